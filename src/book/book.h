@@ -389,6 +389,19 @@ MUST_CHECK bool book_last_entry(
 MUST_CHECK bool book_last_change(
     struct book *book, int64_t *number_out, struct fault *fault);
 
+/* The last entry that changed something which may concern one vessel alone. */
+struct vessel_entry {
+	const char *vessel; /* her name; "" for anything in the book */
+	int64_t number;
+};
+
+/* Of the entries after one those that may change what is said of gear: for each vessel the last that
+ * is of her gear, of what is inside it or it is inside of, or of her bookings, and the last that is of
+ * anything else (stations, vessels, choices; gear that went from one vessel to another, or that the
+ * book has no more). In `arena`. A vessel may come more than once. */
+MUST_CHECK bool book_entries_since(struct book *book, int64_t entry, struct arena *arena,
+    const struct vessel_entry **out, size_t *count_out, struct fault *fault);
+
 /* The tags of what was packed on a day or later, sorted, in `arena`. */
 MUST_CHECK bool book_load_packed(struct book *book, day_t since, struct arena *arena,
     const char *const **out, size_t *count_out, struct fault *fault);

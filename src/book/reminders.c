@@ -66,6 +66,28 @@ book_last_change(struct book *book, int64_t *number_out, struct fault *fault)
 	return last_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
 }
 
+static void
+take_concern(struct call *call, struct arena *arena, void *out)
+{
+	struct vessel_entry *entry = out;
+	entry->vessel = take_text(call, arena);
+	entry->number = take_int(call);
+}
+
+bool
+book_entries_since(struct book *book, int64_t entry, struct arena *arena,
+    const struct vessel_entry **out, size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, JOURNAL_CONCERNS, &call, fault)) {
+		return false;
+	}
+	give_int(&call, entry);
+	return call_rows(
+		   &call, arena, take_concern, sizeof **out, out, count_out, fault) ||
+	       fault_prefix(fault, "reading what was written since");
+}
+
 static bool
 put_reminders(struct book *book, const struct book_reminder *reminders, size_t count,
     struct fault *fault)

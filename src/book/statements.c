@@ -588,6 +588,27 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [JOURNAL_LAST] = "SELECT COALESCE(MAX(number), 0) FROM journal",
     [JOURNAL_LAST_CHANGE] =
 	"SELECT number FROM journal WHERE length(changes) > 0 ORDER BY number DESC LIMIT 1",
+    [JOURNAL_CONCERNS] =
+	"WITH told AS (SELECT number, about, name, field, "
+	"about = 'vessel' AND field = 'booking' AND EXISTS "
+	"(SELECT 1 FROM vessel WHERE vessel.name = journal_line.name) AS let, "
+	"about = 'item' AND field <> 'vessel' AND EXISTS "
+	"(SELECT 1 FROM item WHERE item.tag = journal_line.name) AS gear "
+	"FROM journal_line WHERE number > $1), "
+	"parts AS (SELECT told.number, item.id, item.vessel_id, item.parent_id "
+	"FROM told JOIN item ON item.tag = told.name WHERE told.gear) "
+	"SELECT '', MAX(journal.number) FROM journal "
+	"WHERE journal.number > $1 AND length(journal.changes) > 0 AND (EXISTS "
+	"(SELECT 1 FROM told WHERE told.number = journal.number "
+	"AND NOT told.let AND NOT told.gear) OR NOT EXISTS "
+	"(SELECT 1 FROM told WHERE told.number = journal.number)) "
+	"HAVING MAX(journal.number) > 0 "
+	"UNION ALL SELECT name, MAX(number) FROM told WHERE let GROUP BY name "
+	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+	"JOIN vessel ON vessel.id = parts.vessel_id GROUP BY vessel.name "
+	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+	"JOIN item ON item.id = parts.parent_id OR item.parent_id = parts.id "
+	"JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name",
     [JOURNAL_DOINGS] =
 	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
 	"ORDER BY number DESC",

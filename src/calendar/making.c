@@ -136,14 +136,30 @@ making_note_too_late(struct making *making, day_t last)
 	}
 }
 
+/* The number of the last entry that may have changed what a reminder says. */
+static int64_t
+last_entry(const struct making *making, const struct made_as *as)
+{
+	const struct reminder_source *source = making->source;
+	size_t count = as->vessels == NULL ? 1 : as->vessel_count;
+	const size_t *vessels = as->vessels == NULL ? &making->list->vessel : as->vessels;
+	int64_t last = source->entry;
+	for (size_t i = 0; i < count && source->entries != NULL; i++) {
+		int64_t own = source->entries[vessels[i]];
+		last = own > last ? own : last;
+	}
+	return last;
+}
+
 /* What was given out under the key in the working room and still holds; NULL for nothing. */
 static const struct book_reminder *
-still_says(const struct making *making)
+still_says(const struct making *making, const struct made_as *as)
 {
 	const struct book_reminder *stored = making_stored(making);
 	bool holds = stored != NULL && stored->day == making->day &&
 		     stored->day >= making->today && stored->summary != NULL &&
-		     stored->summary[0] != '\0' && stored->entry >= making->source->entry;
+		     stored->summary[0] != '\0' &&
+		     stored->entry >= last_entry(making, as);
 	return holds ? stored : NULL;
 }
 
@@ -187,7 +203,7 @@ same_outline(const char *a, const char *b)
 static const struct book_reminder *
 keeps_saying(const struct making *making, const struct made_as *as)
 {
-	const struct book_reminder *said = still_says(making);
+	const struct book_reminder *said = still_says(making, as);
 	if (said == NULL || !as->hand_in) {
 		return said;
 	}

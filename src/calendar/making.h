@@ -108,7 +108,7 @@ bool making_is_here(
 /* Takes the reminder out of the working room, with the caution at its end; there is none where
  * all whose it is will have left by its day, unless it stays. One that was given out
  * for the same day, which is not past, says what it said then as long as the journal has no new
- * entry that changed anything: days that pass change no words. So does a hand-in whose pieces and other days are the
+ * entry that may concern its vessels: days that pass change no words. So does a hand-in whose pieces and other days are the
  * same, too; only the reasons in its list may be of the day it was given out. */
 void making_finish(struct making *making, const struct made_as *as);
 

@@ -67,7 +67,10 @@ struct reminder_source {
 	const struct due_engine *engine;
 	const struct book_reminder *stored; /* what was given out before, by key */
 	size_t stored_count;
-	int64_t entry; /* number of the journal's last entry that changed anything */
+	/* number of the journal's last entry that may have changed what any of them says */
+	int64_t entry;
+	/* one a vessel: of the last that may have changed what hers say; NULL: none after that */
+	const int64_t *entries;
 	const struct fall *falls;
 	size_t fall_count;
 	const char *currency; /* ISO 4217 code of the lines' prices */

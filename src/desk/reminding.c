@@ -5,6 +5,71 @@
 
 #include <string.h>
 
+/* The entry of the reminder that was given out longest ago and is still in a calendar. */
+static int64_t
+oldest_entry(const struct reminders_made *made)
+{
+	int64_t oldest = made->entry;
+	for (size_t i = 0; i < made->stored_count; i++) {
+		const struct book_reminder *stored = &made->stored[i];
+		bool older = stored->shape[0] != '\0' && stored->entry < oldest;
+		oldest = older ? stored->entry : oldest;
+	}
+	return oldest;
+}
+
+/* Notes an entry for its vessel, and for those she shares trips and spares with. */
+static void
+note_entry(
+    const struct inventory *inventory, const struct vessel_entry *entry, int64_t *entries)
+{
+	const char *base = "";
+	for (size_t v = 0; v < inventory->vessel_count; v++) {
+		bool hers = strcmp(inventory->vessels[v].name, entry->vessel) == 0;
+		base = hers ? inventory->vessels[v].base : base;
+	}
+	for (size_t v = 0; v < inventory->vessel_count; v++) {
+		const struct vessel *vessel = &inventory->vessels[v];
+		bool hers = strcmp(vessel->name, entry->vessel) == 0 ||
+			    (base[0] != '\0' && strcmp(vessel->base, base) == 0);
+		entries[v] =
+		    hers && entry->number > entries[v] ? entry->number : entries[v];
+	}
+}
+
+/* Finds which entries may have changed what is said: those of a vessel's gear only of her and of
+ * those she goes together with, where no station's weekly limit ties all vessels to each other. All
+ * others any reminder. */
+static bool
+find_entries(struct desk *desk, const struct reminders_made *made,
+    struct reminder_source *source, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct vessel_entry *rows = NULL;
+	size_t count = 0;
+	int64_t *entries =
+	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *entries);
+	source->entry = made->entry;
+	if (plans_are_one(desk)) {
+		return true;
+	}
+	int64_t oldest = oldest_entry(made);
+	if (!book_entries_since(desk->book, oldest, &desk->arena, &rows, &count, fault)) {
+		return false;
+	}
+	source->entry = oldest;
+	memset(entries, 0, (inventory->vessel_count + 1) * sizeof *entries);
+	for (size_t i = 0; i < count; i++) {
+		if (rows[i].vessel[0] == '\0') {
+			source->entry = rows[i].number;
+		} else {
+			note_entry(inventory, &rows[i], entries);
+		}
+	}
+	source->entries = entries;
+	return true;
+}
+
 static bool
 make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {
@@ -22,10 +87,10 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 		desk->book, &desk->arena, &made->stored, &made->stored_count, fault)) {
 		return false;
 	}
-	if (!book_last_change(desk->book, &source.entry, fault)) {
+	if (!book_last_change(desk->book, &made->entry, fault) ||
+	    !find_entries(desk, made, &source, fault)) {
 		return false;
 	}
-	made->entry = source.entry;
 	source.stored = made->stored;
 	source.stored_count = made->stored_count;
 	return plans_make(desk, &everyone, &made->lists, &made->list_count, fault) &&
