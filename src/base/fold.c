@@ -32,9 +32,31 @@ folded(const char *string, uninorm_t form, size_t *length_out)
 	    (const uint8_t *)string, strlen(string), "", form, NULL, length_out);
 }
 
+/* What is ASCII alone, as most words are: Unicode's tables only make its letters small. */
+static bool
+fold_plain(const char *string, struct text *out)
+{
+	size_t length = 0;
+	while (string[length] != '\0' && (unsigned char)string[length] < 0x80) {
+		length++;
+	}
+	if (string[length] != '\0') {
+		return false;
+	}
+	size_t first = out->length;
+	text_add_bytes(out, string, length);
+	for (size_t i = first; i < out->length; i++) {
+		out->bytes[i] = (char)text_lower(out->bytes[i]);
+	}
+	return true;
+}
+
 void
 fold_case(const char *string, struct text *out)
 {
+	if (fold_plain(string, out)) {
+		return;
+	}
 	size_t length = 0;
 	uint8_t *bytes = folded(string, UNINORM_NFD, &length);
 	text_add_bytes(out, bytes == NULL ? string : (const char *)bytes,
@@ -65,6 +87,9 @@ plain_letter(ucs4_t letter)
 void
 fold_accents(const char *string, struct text *out)
 {
+	if (fold_plain(string, out)) {
+		return;
+	}
 	size_t length = 0;
 	uint8_t *bytes = folded(string, UNINORM_NFKD, &length);
 	for (size_t at = 0; bytes != NULL && at < length;) {

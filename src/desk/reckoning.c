@@ -33,16 +33,20 @@ reckoning_desk(
 	    .today = desk->today,
 	    .today_given = desk->today_given,
 	    .now = desk->now,
-	    .shelf = {.folder = desk->shelf.folder},
+	    .shelf = {.folder = desk->shelf.folder, .kinds = desk->shelf.kinds},
 	    .book = desk->book};
 	return desk_engine(out, vessel, fault);
 }
 
 void
-reckoning_desk_clear(struct desk *desk)
+reckoning_desk_clear(struct desk *loaded, struct desk *desk)
 {
-	desk->book = NULL; /* the other's */
-	desk_clear(desk);
+	loaded->book = NULL; /* the other's */
+	if (desk->shelf.kinds == NULL || desk->shelf.kinds == loaded->shelf.kinds) {
+		desk->shelf.kinds = loaded->shelf.kinds;
+		loaded->shelf.kinds = NULL;
+	}
+	desk_clear(loaded);
 }
 
 static day_t
@@ -161,7 +165,7 @@ load_and_put(struct desk *desk, const char *vessel, bool all,
 		every_vessel(&loaded, &vessels, &count);
 	}
 	done = done && put_loaded(desk, &loaded, all, vessels, count, fault);
-	reckoning_desk_clear(&loaded);
+	reckoning_desk_clear(&loaded, desk);
 	return done;
 }
 

@@ -243,7 +243,7 @@ upgrading_find(struct desk *desk, const struct upgrade **out, struct fault *faul
 		found = compare(desk, &finding, figures, upgrade, fault);
 	}
 	free(finding.rows.items);
-	reckoning_desk_clear(&finding.now);
+	reckoning_desk_clear(&finding.now, desk);
 	if (found && !(finding.by.figures == NULL && empty)) {
 		*out = upgrade;
 	}

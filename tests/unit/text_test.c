@@ -460,12 +460,39 @@ what_nobody_sees_in_a_name_is_found(void **state)
 	assert_int_equal(utf8_count("\u00C5land \U0001F6F6"), 7);
 }
 
+/* The words with a letter beyond ASCII go through Unicode's tables, those without do not. */
+static void
+what_is_ascii_folds_as_beside_other_letters(void **state)
+{
+	(void)state;
+	for (int byte = 1; byte < 128; byte++) {
+		char beside[] = {
+		    '\xc3', '\xb1', 'x', (char)byte, 'x', '\0'}; /* n tilde */
+		const char *alone = beside + 2;
+		SCOPED_TEXT other = {0};
+		SCOPED_TEXT one = {0};
+		fold_case(beside, &other);
+		fold_case(alone, &one);
+		assert_int_equal(one.length, 3);
+		assert_string_equal(
+		    text_string(&one), text_string(&other) + other.length - 3);
+		text_reset(&one);
+		text_reset(&other);
+		fold_accents(beside, &other);
+		fold_accents(alone, &one);
+		assert_int_equal(one.length, 3);
+		assert_string_equal(
+		    text_string(&one), text_string(&other) + other.length - 3);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(words_are_folded_in_any_script),
 	    cmocka_unit_test(accents_are_left_out),
+	    cmocka_unit_test(what_is_ascii_folds_as_beside_other_letters),
 	    cmocka_unit_test(well_formed_utf8_is_accepted),
 	    cmocka_unit_test(malformed_utf8_is_refused),
 	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
