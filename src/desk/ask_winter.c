@@ -23,9 +23,12 @@ beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
 /* Loads what a list hangs on: the vessels of her bases, which share trips, and all of them where
  * a station takes only so much a week. */
 static bool
-load_planned(struct desk *desk, const char *vessel, struct fault *fault)
+load_planned(struct desk *desk, const struct plans_wish *asked, struct fault *fault)
 {
-	const struct book_part *about = vessel_part(desk, vessel, REACH_BASES);
+	const struct book_part *about =
+	    asked->vessel == NULL && asked->base != NULL
+		? base_part(desk, asked->base)
+		: vessel_part(desk, asked->vessel, REACH_BASES);
 	if (!ask_about(desk, about, LEFT_NONE, fault)) {
 		return false;
 	}
@@ -34,16 +37,29 @@ load_planned(struct desk *desk, const char *vessel, struct fault *fault)
 }
 
 bool
-desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
-    struct fault *fault)
+desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
+    struct winter_answer *out, struct fault *fault)
 {
 	*out = (struct winter_answer){0};
-	if (!load_planned(desk, asked->vessel, fault) ||
+	if (!load_planned(desk, asked, fault) ||
 	    !plans_make(desk, asked, &out->lists, &out->count, fault)) {
 		return false;
 	}
+	const struct inventory *inventory = &desk->contents.inventory;
+	dockets_make(inventory, out->lists, out->count, &desk->arena, &out->going);
+	dockets_landed(inventory, out->lists, out->count, &desk->arena, &out->landed);
+	return true;
+}
+
+bool
+desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
+    struct fault *fault)
+{
 	bool as_is = asked->without_station == NULL && asked->only_station == NULL &&
 		     asked->most_trips == 0 && asked->year == 0;
+	if (!desk_hand_ins(desk, asked, out, fault)) {
+		return false;
+	}
 	as_is = as_is && out->count <= BESIDE_YEARS_MOST;
 	for (size_t i = 0; i < out->count && as_is; i++) {
 		if (out->lists[i].has_winter &&
@@ -51,8 +67,5 @@ desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_ans
 			return false;
 		}
 	}
-	const struct inventory *inventory = &desk->contents.inventory;
-	dockets_make(inventory, out->lists, out->count, &desk->arena, &out->going);
-	dockets_landed(inventory, out->lists, out->count, &desk->arena, &out->landed);
 	return true;
 }

@@ -41,6 +41,10 @@ struct winter_answer {
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 
+/* The same without the look at the coming years, which takes the longer. */
+MUST_CHECK bool desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
+    struct winter_answer *out, struct fault *fault);
+
 /* Which gear is asked about; all of it where nothing is said. */
 struct gear_wish {
 	const char *vessel; /* NULL for any */

@@ -94,6 +94,13 @@ make_desk(struct visit *visit, enum book_mode mode, struct desk *out)
 }
 
 void
+page_look(struct visit *visit, struct desk *out)
+{
+	*out = (struct desk){0};
+	visit->site->desk(visit->site->context, out);
+}
+
+void
 page_try(struct visit *visit, struct desk *out)
 {
 	make_desk(visit, BOOK_TRIAL, out);

@@ -84,6 +84,10 @@ void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 void page_write(struct visit *visit, struct desk *out, const char *format, ...)
     FORMAT_LIKE(3, 4);
 
+/* One more desk for reading, for a question that would have the visit's own load anew what a page is
+ * being written from. Clear it with desk_clear. */
+void page_look(struct visit *visit, struct desk *out);
+
 /* A desk on which everything can be tried: it works on a copy of the book in memory, and nothing
  * of it is ever kept. Clear it with desk_clear. */
 void page_try(struct visit *visit, struct desk *out);

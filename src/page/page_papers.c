@@ -81,6 +81,10 @@ list_papers(struct visit *visit, const struct dockets *dockets)
 		form_escape(page_value(visit, "station"), &path);
 		text_add(&path, "&hand-in=");
 		form_escape(page_value(visit, "hand-in"), &path);
+		if (page_value(visit, "base")[0] != '\0') {
+			text_add(&path, "&base=");
+			form_escape(page_value(visit, "base"), &path);
+		}
 		markup_begin(markup, "li");
 		shell_link(visit, "go", PAPERS[i].words, "%s", text_string(&path));
 		markup_end(markup);
@@ -108,8 +112,10 @@ page_shore_papers(struct visit *visit, struct fault *fault)
 	struct winter_answer answer = {0};
 	struct dockets dockets = {0};
 	const char *vessel = page_value(visit, "vessel");
-	const struct plans_wish wish = {.vessel = vessel[0] == '\0' ? NULL : vessel};
-	if (!desk_winter(&visit->desk, &wish, &answer, fault)) {
+	const char *base = page_value(visit, "base");
+	const struct plans_wish wish = {.vessel = vessel[0] == '\0' ? NULL : vessel,
+	    .base = base[0] == '\0' ? NULL : base};
+	if (!desk_hand_ins(&visit->desk, &wish, &answer, fault)) {
 		return false;
 	}
 	choose(visit, &answer, &dockets);

@@ -11,13 +11,6 @@
 /* Days before and after the one that is looked at. */
 enum { WEEK = 7, DAYS_AHEAD = 49, NAMES_MOST = 6 };
 
-/* With more boats than this a day is looked at base by base, unless all are asked for: so many stand on
- * no screen, and take longer to reckon than a person waits. */
-enum { BOATS_AT_ONCE = 200 };
-
-/* What is sent for all bases. */
-static const char ALL_BASES[] = "all";
-
 /* Adds the names of the boats of a rank that go out, or of all where none does; returns how many. */
 static size_t
 add_names(const struct saturday *day, enum booked_rank rank, struct text *out)
@@ -131,25 +124,6 @@ write_range(const struct saturday *day)
 	markup_end(markup);
 }
 
-/* Which base is looked at, where there are several. */
-static void
-write_bases(const struct saturday *day)
-{
-	struct markup *markup = day->visit->markup;
-	if (day->berths.count < 2) {
-		return;
-	}
-	shell_choice(day->visit, "base", "Boats of");
-	shell_option(day->visit, ALL_BASES, "all bases", day->base == NULL);
-	for (size_t i = 0; i < day->berths.count; i++) {
-		const char *base = day->berths.items[i];
-		shell_option(day->visit, base, base,
-		    day->base != NULL && strcmp(day->base, base) == 0);
-	}
-	markup_end(markup);
-	markup_end(markup);
-}
-
 static void
 write_day(const struct saturday *day, const char *wrong)
 {
@@ -181,7 +155,7 @@ write_day(const struct saturday *day, const char *wrong)
 	    day->count, day->count == 1 ? "boat is" : "boats are");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
-	write_bases(day);
+	base_choice_write(visit, &day->choice);
 	shell_field(visit, &field);
 	shell_button(visit, false, NULL, NULL, "Look at this day");
 	markup_end(markup);
@@ -230,13 +204,13 @@ write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 	add_day_of(day->on, false, &margin);
 	add_answer(day, &say);
 	const struct head_box boxes[] = {
-	    {"Boats", text_string(&boats)}, {"Base", day->base}};
+	    {"Boats", text_string(&boats)}, {"Base", day->choice.base}};
 	const struct shell shell = {.title = "Saturday",
 	    .margin = text_string(&margin),
 	    .under = text_string(&going),
 	    .say = text_string(&say),
 	    .boxes = boxes,
-	    .box_count = day->base == NULL ? 1 : 2};
+	    .box_count = day->choice.base == NULL ? 1 : 2};
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
 	write_day(day, wrong);
@@ -246,32 +220,10 @@ write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 		return false;
 	}
 	write_back_and_next(day);
-	shell_close(visit);
-	return true;
-}
-
-/* The base that is looked at: as asked, else the first of a fleet that is too large to be looked at at
- * once. One that is called "all" is taken for all. */
-static bool
-read_base(struct saturday *day, struct fault *fault)
-{
-	struct desk *desk = &day->visit->desk;
-	struct word_list boats = {0};
-	const char *asked = page_value(day->visit, "base");
-	if (!desk_book(desk, fault) ||
-	    !book_names(desk->book, BOOK_BERTHS, &desk->arena, &day->berths, fault) ||
-	    !book_names(desk->book, BOOK_VESSELS, &desk->arena, &boats, fault)) {
+	if (!write_hand_ins(day, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < day->berths.count; i++) {
-		if (strcmp(day->berths.items[i], asked) == 0) {
-			day->base = day->berths.items[i];
-		}
-	}
-	if (day->base == NULL && strcmp(asked, ALL_BASES) != 0 &&
-	    boats.count > BOATS_AT_ONCE && day->berths.count > 1) {
-		day->base = day->berths.items[0];
-	}
+	shell_close(visit);
 	return true;
 }
 
@@ -281,7 +233,7 @@ page_saturday(struct visit *visit, struct fault *fault)
 	struct saturday day = {.visit = visit};
 	struct fault wrong = {0};
 	SCOPED_TEXT words = {0};
-	if (!read_base(&day, fault)) {
+	if (!base_choice_read(visit, &day.choice, fault)) {
 		return false;
 	}
 	bool read = read_day(visit, &day.on, &wrong);

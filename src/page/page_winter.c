@@ -324,59 +324,25 @@ winter_load(
 	return true;
 }
 
-/* Each boat with a link to her winter. */
-static void
-write_choice(struct visit *visit)
-{
-	struct markup *markup = visit->markup;
-	const struct inventory *inventory = &visit->desk.contents.inventory;
-	shell_section(visit, NULL, NULL, "Which boat?");
-	markup_begin(markup, "ul");
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const struct vessel *vessel = &inventory->vessels[i];
-		SCOPED_TEXT path = {0};
-		if (vessel->store || !vessel_is_here(vessel, visit->desk.today)) {
-			continue;
-		}
-		text_add(&path, "/winter?vessel=");
-		form_escape(vessel->name, &path);
-		markup_begin(markup, "li");
-		shell_link(visit, "go", vessel->name, "%s", text_string(&path));
-		if (vessel->base[0] != '\0') {
-			markup_begin(markup, "span");
-			markup_attribute(markup, "class", "soft");
-			markup_text_format(markup, ", %s", vessel->base);
-			markup_end(markup);
-		}
-		markup_end(markup);
-	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-}
-
-static void
-choose_boat(struct visit *visit)
-{
-	const struct shell shell = {
-	    .title = "This winter", .say = "The winter is looked at boat by boat."};
-	shell_open(visit, &shell);
-	write_choice(visit);
-	shell_close(visit);
-}
-
 bool
 page_winter(struct visit *visit, struct fault *fault)
 {
 	struct winter_page page = {0};
+	struct base_choice choice = {0};
 	bool found = false;
+	if (!base_choice_read(visit, &choice, fault)) {
+		return false;
+	}
+	/* a large fleet is not loaded to see that it is no single boat */
+	if (choice.large && page_value(visit, "vessel")[0] == '\0') {
+		return winter_of_fleet(visit, &choice, fault);
+	}
 	if (!winter_load(visit, &page, &found, fault)) {
 		return false;
 	}
-	if (found) {
-		winter_write(&page);
-	} else {
-		choose_boat(visit);
+	if (!found) {
+		return winter_of_fleet(visit, &choice, fault);
 	}
+	winter_write(&page);
 	return true;
 }

@@ -8,15 +8,6 @@
 #include <string.h>
 
 void
-add_base(const struct saturday *day, struct text *out)
-{
-	if (day->base != NULL) {
-		text_add(out, "&base=");
-		form_escape(day->base, out);
-	}
-}
-
-void
 add_shortages(const struct muster *muster, struct text *out)
 {
 	const char *between = "";
@@ -78,8 +69,8 @@ static bool
 is_looked_at(const struct saturday *day, const struct vessel *vessel)
 {
 	return !vessel->store && vessel_is_here(vessel, day->on) &&
-	       (day->base == NULL ||
-		   strcmp(vessel_base_on(vessel, day->on), day->base) == 0);
+	       (day->choice.base == NULL ||
+		   strcmp(vessel_base_on(vessel, day->on), day->choice.base) == 0);
 }
 
 /* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
@@ -144,7 +135,7 @@ saturday_reckon(struct saturday *day, struct fault *fault)
 {
 	struct desk *desk = &day->visit->desk;
 	const struct bookings_asked asked = {
-	    .days = {day->on, day->on}, .base = day->base};
+	    .days = {day->on, day->on}, .base = day->choice.base};
 	struct booked *booked = NULL;
 	size_t count = 0;
 	if (!bookings_muster(desk, &asked, &booked, &count, fault) ||

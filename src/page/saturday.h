@@ -3,6 +3,7 @@
 #define BECKET_PAGE_SATURDAY_H
 
 #include "muster/booked.h"
+#include "page/bases.h"
 #include "page/draw.h"
 #include "page/page.h"
 
@@ -23,8 +24,7 @@ struct saturday_boat {
 struct saturday {
 	struct visit *visit;
 	day_t on;
-	const char *base;        /* the boats of which are looked at; NULL for all */
-	struct word_list berths; /* all bases there are */
+	struct base_choice choice; /* the boats of which base are looked at */
 	struct axis axis;
 	struct saturday_boat *boats; /* by base, then name; in the desk's arena */
 	size_t count;
@@ -33,9 +33,6 @@ struct saturday {
 
 /* Loads what the day is about and reckons it. */
 MUST_CHECK bool saturday_reckon(struct saturday *day, struct fault *fault);
-
-/* Adds the base that is looked at to an address that has a query; nothing for all. */
-void add_base(const struct saturday *day, struct text *out);
 
 /* Adds what she is short of: "red hand flares (2), EPIRB (1)"; what must be known where that can't
  * be told. */
@@ -46,5 +43,6 @@ void write_going(const struct saturday *day);
 void write_cures(const struct saturday *day);
 MUST_CHECK bool write_needs(const struct saturday *day, struct fault *fault);
 void write_back_and_next(const struct saturday *day);
+MUST_CHECK bool write_hand_ins(const struct saturday *day, struct fault *fault);
 
 #endif

@@ -50,7 +50,7 @@ add_why_address(
 	form_escape(boat, out);
 	text_add(out, "&line=");
 	form_escape(line, out);
-	add_base(day, out);
+	base_choice_add(&day->choice, out);
 	text_add(out, "#why");
 }
 

@@ -446,6 +446,9 @@ page_winter_sent(struct visit *visit, struct fault *fault)
 	struct winter_page page = {0};
 	bool found = false;
 	const char *act = page_value(visit, "act");
+	if (strcmp(act, "papers") == 0) {
+		return winter_fleet_papers(visit, fault);
+	}
 	if (!winter_load(visit, &page, &found, fault)) {
 		return false;
 	}

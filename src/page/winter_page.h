@@ -3,6 +3,7 @@
 #define BECKET_PAGE_WINTER_PAGE_H
 
 #include "desk/questions.h"
+#include "page/bases.h"
 #include "page/shell.h"
 
 /* What a person tries with one bag, shown below it. */
@@ -78,5 +79,12 @@ MUST_CHECK bool winter_load(
 
 /* Writes the whole page. */
 void winter_write(struct winter_page *page);
+
+/* The winter of all boats, or of those of a base: what is handed in where and when, and boat by boat. */
+MUST_CHECK bool winter_of_fleet(
+    struct visit *visit, const struct base_choice *choice, struct fault *fault);
+
+/* The form sent from there: the tags and dockets of one hand-in, which are given out with the others. */
+MUST_CHECK bool winter_fleet_papers(struct visit *visit, struct fault *fault);
 
 #endif

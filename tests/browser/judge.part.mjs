@@ -15,7 +15,7 @@ async function pages(page) {
 // reason of a cell.
 const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', '/gone/FL-1', '/new?count=10',
 	'/years?renew=EB-1', '/safe/1'];
-const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1'];
+const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne'];
 
 async function judge(tools, page, path, words) {
 	const found = await page.evaluate(async () => {

@@ -176,6 +176,45 @@ def check_saturday(book, pages):
           page.one("input", name="on").attributes.get("aria-invalid") == "true")
 
 
+def hand_ins(lists):
+    """What is handed in, all boats together: day and station, with the boats."""
+    found = {}
+    for one in lists:
+        for trip in one["hand_in"]:
+            key = (trip["hand_in"], trip["station"] or "An approved station")
+            found.setdefault(key, set()).add(one["vessel"])
+    return found
+
+
+def check_fleet_winter(book, pages):
+    """The winter of all boats together is what `winter --json` has of each."""
+    lists = book.ask("winter")
+    page = pages.get("/winter")
+    wanted = hand_ins(lists)
+    shown = {}
+    for row in page.all("li", class_="row"):
+        if row.one("button"):
+            boats = row.one("span").text().split(" of ", 1)[1].split("collect")[0]
+            key = (row.one("time").attributes["datetime"], list(row.all("b"))[1].text())
+            shown[key] = {name.strip() for name in boats.split(",")}
+    same("each hand-in of the fleet stands once, with its boats", wanted, shown)
+    minor = sum(one["cost"]["minor"] for one in lists)
+    check("the money is that of all lists", f"{minor // 100}.{minor % 100:02d}" in page.text(), minor)
+    of_base = pages.get("/winter?base=Cape+Lorne")
+    same("of one base its own boats stand there",
+         sorted(one["vessel"] for one in book.ask("winter", "--base", "Cape Lorne")),
+         sorted(a.text() for a in of_base.all("a")
+                if a.attributes["href"].startswith("/winter?vessel=")))
+    # the Saturday before the week of 4 Dec 2026
+    saturday = pages.get("/saturday?on=2026-11-28")
+    week = {station for (day, station), _ in wanted.items() if "2026-11-28" < day <= "2026-12-05"}
+    text = saturday.text().split("To hand in next")[-1]
+    check("Saturday says what is handed in in the week after it",
+          len(week) > 0 and all(station in text for station in week), text)
+    check("and nothing of a later one", "To hand in next" not in
+          pages.get("/saturday?on=2026-12-12").text())
+
+
 def money(minor):
     """Minor units of the demonstration's currency, which has a hundred to the main one."""
     return f"{minor // 100}.{minor % 100:02d}"
@@ -288,6 +327,7 @@ with scratch() as folder:
     pages.close()
     pages = Pages(fleet)
     check_locker(fleet, pages, "Amberjay")
+    check_fleet_winter(fleet, pages)
     check_saturday(fleet, pages)
     check_counts(fleet, pages, ["Amberjay", "Harrowgull", "Junipersail"])
     pages.close()
