@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "gear/choices.h"
 #include "gear/fleet_change.h"
 #include "gear/paper.h"
 #include "gear/settled.h"
@@ -249,35 +250,7 @@ const char *book_currency(const struct book *book);
 MUST_CHECK bool book_set_identity(
     struct book *book, const char *identity, struct fault *fault);
 
-/* How long before its day a person is to be reminded of gear of a kind. */
-struct notice {
-	const char *kind;
-	int days; /* 0 or more */
-};
-
-/* A day that a person chose for a reminder, here or by moving it in a calendar program; or the
- * hand-in that a person gave up for its winter. One to a key: choosing a day takes a giving up back. */
-struct planned_day {
-	const char *key;      /* of the reminder */
-	day_t day;            /* of what was given up: the day it had */
-	const char *summary;  /* what the reminder says, for the journal */
-	bool confirmed;       /* of a hand-in: the station said that day */
-	const char *given_up; /* of a hand-in: why it was given up; NULL: it was not */
-};
-
-/* What a person chose about reminders. */
-struct reminder_choices {
-	int weekday;   /* 0 Monday to 6 Sunday: for what one does oneself, and for what is
-			* overdue and so has no day of its own any more */
-	bool routines; /* the monthly and weekly looks, too */
-	bool singles;  /* one for each item and task besides the gathered ones */
-	const struct notice *notices; /* by kind */
-	size_t notice_count;
-	const struct planned_day *planned; /* by key */
-	size_t planned_count;
-};
-
-/* Loads them, in `arena`. A book starts with Saturday and nothing else chosen. */
+/* Loads what a person chose about reminders, in `arena`. A book starts with Saturday and nothing else chosen. */
 MUST_CHECK bool book_load_choices(struct book *book, struct arena *arena,
     struct reminder_choices *out, struct fault *fault);
 

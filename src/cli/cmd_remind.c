@@ -3,14 +3,10 @@
 #include "cli/scope_option.h"
 #include "dates/weekdays.h"
 #include "desk/remind.h"
-#include "exchange/json_object.h"
-#include "report/table.h"
+#include "exchange/answers.h"
 
 #include <string.h>
 #include <strings.h>
-
-/* So much of an identity names a reminder. */
-enum { SHORT_ID = 8 };
 
 struct remind_said {
 	struct scope_said scope;
@@ -208,120 +204,6 @@ read_request(struct context *context, const struct remind_said *said,
 }
 
 static bool
-is_planned(const struct reminder_choices *choices, const struct reminder *reminder)
-{
-	for (size_t i = 0; i < choices->planned_count; i++) {
-		if (strcmp(choices->planned[i].key, reminder->key) == 0) {
-			return choices->planned[i].day == reminder->day;
-		}
-	}
-	return false;
-}
-
-static void
-add_choices(const struct reminder_choices *choices, struct text *out)
-{
-	SCOPED_TEXT words = {0};
-	text_add_format(&words,
-	    "Your day for what is overdue and what you do yourself: %s. Weekly and monthly "
-	    "looks: %s. One for each item: %s.",
-	    weekday_name(choices->weekday), choices->routines ? "yes" : "no",
-	    choices->singles ? "yes" : "no");
-	for (size_t i = 0; i < choices->notice_count; i++) {
-		const struct notice *notice = &choices->notices[i];
-		text_add_format(&words, " %s: %d day%s before.", notice->kind,
-		    notice->days, notice->days == 1 ? "" : "s");
-	}
-	text_add(out, "\n");
-	paragraph(text_string(&words), 0, 0, out);
-}
-
-static void
-add_given_up(const struct given_up *given_up, struct text *out)
-{
-	char day[DAY_WORDS_SIZE];
-	SCOPED_TEXT words = {0};
-	text_add_format(&words,
-	    "Given up for its winter: %s, planned for %s: %s. Taken back with "
-	    "--plan %.*s=DATE, or =none for a day that is found for it.",
-	    given_up->of.summary, day_words(given_up->of.day, day), given_up->of.given_up,
-	    SHORT_ID, given_up->uid);
-	text_add(out, "\n");
-	paragraph(text_string(&words), 0, 0, out);
-}
-
-static void
-say(struct context *context, const struct reminders_seen *seen)
-{
-	static const struct table_column COLUMNS[] = {
-	    {"Day", 0, ALIGN_LEFT, false},
-	    {"", 0, ALIGN_LEFT, false},
-	    {"Reminder", 0, ALIGN_LEFT, true},
-	    {"Identity", 0, ALIGN_LEFT, false},
-	};
-	SCOPED_TABLE table = {0};
-	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
-	for (size_t i = 0; i < seen->reminders.count; i++) {
-		const struct reminder *reminder = &seen->reminders.items[i];
-		bool planned = is_planned(&seen->choices, reminder);
-		char day[DAY_WORDS_SIZE];
-		char id[SHORT_ID + 1] = "";
-		(void)strncat(id, reminder->uid, SHORT_ID);
-		table_add(&table, HUE_NONE, day_words(reminder->day, day));
-		table_add(&table, HUE_NONE, planned ? "planned" : "");
-		table_add(&table, HUE_NONE, reminder->summary);
-		table_add(&table, HUE_NONE, id);
-	}
-	if (seen->reminders.count == 0) {
-		text_add(&context->out, "Nothing to be reminded of.\n");
-	}
-	table_write(&table, &context->out);
-	add_choices(&seen->choices, &context->out);
-	for (size_t i = 0; i < seen->given_up_count; i++) {
-		add_given_up(&seen->given_up[i], &context->out);
-	}
-}
-
-/* One element; what was given up is on no day. */
-static void
-put_reminder(struct answer *answer, const struct reminder *reminder, bool planned,
-    const struct given_up *given_up)
-{
-	json_t *object = json_object();
-	json_put_string(object, "uid", reminder->uid);
-	json_put_day(object, "day", reminder->day);
-	json_put_string(object, "summary", reminder->summary);
-	json_put_string(object, "description", reminder->description);
-	json_put_words(object, "station", reminder->station);
-	json_put_bool(object, "planned", planned);
-	json_put_words(object, "given_up", given_up == NULL ? "" : given_up->of.given_up);
-	json_put_day(
-	    object, "given_up_day", given_up == NULL ? DAY_NONE : given_up->of.day);
-	answer_element(answer, object);
-}
-
-static void
-say_json(struct context *context, const struct reminders_seen *seen)
-{
-	struct answer answer = {.out = &context->out};
-	for (size_t i = 0; i < seen->reminders.count; i++) {
-		const struct reminder *reminder = &seen->reminders.items[i];
-		put_reminder(
-		    &answer, reminder, is_planned(&seen->choices, reminder), NULL);
-	}
-	for (size_t i = 0; i < seen->given_up_count; i++) {
-		const struct given_up *given_up = &seen->given_up[i];
-		const struct reminder none = {.uid = given_up->uid,
-		    .day = DAY_NONE,
-		    .summary = given_up->of.summary,
-		    .description = "",
-		    .station = ""};
-		put_reminder(&answer, &none, false, given_up);
-	}
-	answer_end(&answer);
-}
-
-static bool
 run(struct context *context, struct fault *fault)
 {
 	struct desk *desk = &context->desk;
@@ -341,10 +223,13 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);
+	struct reminder_row *rows = NULL;
+	size_t count = desk_reminder_rows(desk, &seen, &rows);
 	if (context->json) {
-		say_json(context, &seen);
+		answer_remind(rows, count, &context->out);
 	} else {
-		say(context, &seen);
+		report_remind(
+		    context_style(context), &seen.choices, rows, count, &context->out);
 	}
 	return true;
 }
@@ -363,6 +248,7 @@ const struct command COMMAND_REMIND = {
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_WRITE,
     .json = true,
+    .keys = KEYS_OF_REMIND,
     .quiet = true,
     .run = run,
 };

@@ -250,3 +250,45 @@ desk_reminders(struct desk *desk, struct reminders_seen *out, struct fault *faul
 	       given_up_list(
 		   desk, &out->choices, &out->given_up, &out->given_up_count, fault);
 }
+
+static bool
+is_planned(const struct reminder_choices *choices, const struct reminder *reminder)
+{
+	for (size_t i = 0; i < choices->planned_count; i++) {
+		if (strcmp(choices->planned[i].key, reminder->key) == 0) {
+			return choices->planned[i].day == reminder->day;
+		}
+	}
+	return false;
+}
+
+size_t
+desk_reminder_rows(
+    struct desk *desk, const struct reminders_seen *seen, struct reminder_row **rows_out)
+{
+	size_t count = seen->reminders.count;
+	struct reminder_row *rows =
+	    arena_alloc(&desk->arena, (count + seen->given_up_count + 1) * sizeof *rows);
+	for (size_t i = 0; i < count; i++) {
+		const struct reminder *reminder = &seen->reminders.items[i];
+		rows[i] = (struct reminder_row){.uid = reminder->uid,
+		    .day = reminder->day,
+		    .summary = reminder->summary,
+		    .description = reminder->description,
+		    .station = reminder->station,
+		    .planned = is_planned(&seen->choices, reminder),
+		    .given_up_day = DAY_NONE};
+	}
+	for (size_t i = 0; i < seen->given_up_count; i++) {
+		const struct given_up *given_up = &seen->given_up[i];
+		rows[count + i] = (struct reminder_row){.uid = given_up->uid,
+		    .day = DAY_NONE,
+		    .summary = given_up->of.summary,
+		    .description = "",
+		    .station = "",
+		    .given_up = given_up->of.given_up,
+		    .given_up_day = given_up->of.day};
+	}
+	*rows_out = rows;
+	return count + seen->given_up_count;
+}

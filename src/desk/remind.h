@@ -71,4 +71,8 @@ struct reminders_seen {
 MUST_CHECK bool desk_reminders(
     struct desk *desk, struct reminders_seen *out, struct fault *fault);
 
+/* The same as rows to be told, what was given up last, in the desk's arena; returns how many. */
+size_t desk_reminder_rows(
+    struct desk *desk, const struct reminders_seen *seen, struct reminder_row **rows_out);
+
 #endif

@@ -24,5 +24,6 @@ extern const struct answer_keys KEYS_OF_MUSTER[];
 extern const struct answer_keys KEYS_OF_BOOKINGS[];
 extern const struct answer_keys KEYS_OF_WINTER[];
 extern const struct answer_keys KEYS_OF_ROTA[];
+extern const struct answer_keys KEYS_OF_REMIND[];
 
 #endif

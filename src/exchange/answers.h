@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "due/suppose.h"
 #include "exchange/answer_keys.h"
+#include "gear/choices.h"
 #include "gear/journal.h"
 #include "gear/paper.h"
 #include "gear/reckoned.h"
@@ -80,6 +81,9 @@ void answer_stations(const struct station *stations, size_t count, struct text *
 void answer_muster(const struct inventory *inventory,
     const struct muster_question *question, const struct muster *musters, size_t count,
     struct text *out);
+
+/* An array of objects with the keys of KEYS_OF_REMIND. */
+void answer_remind(const struct reminder_row *rows, size_t count, struct text *out);
 
 /* An array of objects with the keys of KEYS_OF_BOOKINGS. */
 void answer_bookings(const struct inventory *inventory, const struct booked *bookings,

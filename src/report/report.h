@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "due/suppose.h"
+#include "gear/choices.h"
 #include "gear/journal.h"
 #include "gear/paper.h"
 #include "gear/reckoned.h"
@@ -87,6 +88,11 @@ struct muster_view {
  * one cell are parted by blanks. */
 void report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out);
+
+/* What there is to be reminded of, day by day, with what a person chose, and what was given up. */
+void report_remind(const struct report_style *style,
+    const struct reminder_choices *choices, const struct reminder_row *rows, size_t count,
+    struct text *out);
 
 /* Bookings: whose, when, for how many. */
 void report_bookings(const struct report_style *style, const struct inventory *inventory,
