@@ -12,7 +12,7 @@
 #include <string.h>
 
 /* What is being asked, and of what. */
-struct asking {
+struct return_asking {
 	struct context *context;
 	size_t item;
 	struct text answer; /* owned; the last line */
@@ -20,7 +20,7 @@ struct asking {
 
 /* Asks for a line; the end of the input ends everything. */
 static bool
-ask(struct asking *asking, const char *question, struct fault *fault)
+ask(struct return_asking *asking, const char *question, struct fault *fault)
 {
 	bool there = false;
 	if (!ask_line(question, &asking->answer, &there, fault)) {
@@ -40,12 +40,12 @@ say_again(const struct fault *wrong)
 }
 
 /* Reads one kind of answer into a homecoming. */
-typedef bool read_answer(struct asking *asking, const char *answer,
+typedef bool read_answer(struct return_asking *asking, const char *answer,
     struct homecoming *home, struct fault *fault);
 
 /* Asks until the answer can be read. */
 static bool
-ask_until(struct asking *asking, const char *question, read_answer *read,
+ask_until(struct return_asking *asking, const char *question, read_answer *read,
     struct homecoming *home, struct fault *fault)
 {
 	struct fault wrong = {0};
@@ -63,7 +63,7 @@ ask_until(struct asking *asking, const char *question, read_answer *read,
 
 /* The tag marks an item that came back; it stays NULL for one that is still ashore. */
 static bool
-read_result(struct asking *asking, const char *answer, struct homecoming *home,
+read_result(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
 	if (answer[0] == '\0') {
@@ -78,7 +78,7 @@ read_result(struct asking *asking, const char *answer, struct homecoming *home,
 /* Empty is what was asked of the station, where that is known: the person has read it and is
  * asked once more before it is written. */
 static bool
-read_tasks(struct asking *asking, const char *answer, struct homecoming *home,
+read_tasks(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
 	struct homecoming told = *home;
@@ -130,7 +130,7 @@ add_work(const struct inventory *inventory, size_t whole, const struct homecomin
 
 /* "  Done (asked: service, test; empty: as asked, else the tasks, or none): " */
 static bool
-ask_tasks(struct asking *asking, struct homecoming *home, struct fault *fault)
+ask_tasks(struct return_asking *asking, struct homecoming *home, struct fault *fault)
 {
 	SCOPED_TEXT question = {0};
 	SCOPED_TEXT work = {0};
@@ -148,7 +148,7 @@ ask_tasks(struct asking *asking, struct homecoming *home, struct fault *fault)
 }
 
 static bool
-read_next(struct asking *asking, const char *answer, struct homecoming *home,
+read_next(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
 	(void)asking;
@@ -165,8 +165,8 @@ read_next(struct asking *asking, const char *answer, struct homecoming *home,
 }
 
 static bool
-read_certificate(struct asking *asking, const char *answer, struct homecoming *home,
-    struct fault *fault)
+read_certificate(struct return_asking *asking, const char *answer,
+    struct homecoming *home, struct fault *fault)
 {
 	(void)fault;
 	home->certificate = arena_string(&asking->context->desk.arena, answer);
@@ -174,7 +174,7 @@ read_certificate(struct asking *asking, const char *answer, struct homecoming *h
 }
 
 static bool
-read_price(struct asking *asking, const char *answer, struct homecoming *home,
+read_price(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
 	const char *currency = NULL;
@@ -184,7 +184,7 @@ read_price(struct asking *asking, const char *answer, struct homecoming *home,
 }
 
 static bool
-read_parts(struct asking *asking, const char *answer, struct homecoming *home,
+read_parts(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)
 {
 	struct arena *arena = &asking->context->desk.arena;
@@ -210,8 +210,8 @@ read_parts(struct asking *asking, const char *answer, struct homecoming *home,
 
 /* With the parts that were to be put in new. */
 static bool
-ask_parts(struct asking *asking, const struct family *family, struct homecoming *home,
-    struct fault *fault)
+ask_parts(struct return_asking *asking, const struct family *family,
+    struct homecoming *home, struct fault *fault)
 {
 	SCOPED_TEXT question = {0};
 	bool any = false;
@@ -233,7 +233,7 @@ ask_parts(struct asking *asking, const struct family *family, struct homecoming 
 
 /* "LJ-1, lifejacket-auto, serial C-18, ashore since 25 Nov 2026" */
 static void
-introduce(const struct asking *asking)
+introduce(const struct return_asking *asking)
 {
 	SCOPED_TEXT words = {0};
 	char since[DAY_WORDS_SIZE];
@@ -252,7 +252,7 @@ introduce(const struct asking *asking)
 }
 
 static bool
-ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
+ask_papers(struct return_asking *asking, struct homecoming *home, struct fault *fault)
 {
 	struct family family = {0};
 	const struct inventory *inventory = &asking->context->desk.contents.inventory;
@@ -281,7 +281,7 @@ ask_papers(struct asking *asking, struct homecoming *home, struct fault *fault)
 }
 
 static bool
-ask_one(struct asking *asking, struct homecoming *home, struct fault *fault)
+ask_one(struct return_asking *asking, struct homecoming *home, struct fault *fault)
 {
 	struct fault wrong = {0};
 	introduce(asking);
@@ -325,8 +325,9 @@ confirm(const struct inventory *inventory, const struct homecoming *homes, size_
 }
 
 static bool
-ask_all(struct asking *asking, const struct homecoming *common, const size_t *items,
-    size_t count, struct homecoming *homes, size_t *count_out, struct fault *fault)
+ask_all(struct return_asking *asking, const struct homecoming *common,
+    const size_t *items, size_t count, struct homecoming *homes, size_t *count_out,
+    struct fault *fault)
 {
 	bool yes = false;
 	size_t used = 0;
@@ -368,7 +369,7 @@ bool
 ask_homecomings(
     struct context *context, struct return_request *request, struct fault *fault)
 {
-	struct asking asking = {.context = context};
+	struct return_asking asking = {.context = context};
 	size_t *items = NULL;
 	size_t count = 0;
 	if (!desk_load(&context->desk, NULL, true, fault) ||

@@ -58,7 +58,7 @@ run(struct context *context, struct fault *fault)
 	}
 	request.record = has_record ? &record : NULL;
 	do {
-		struct waiting waiting;
+		struct waiting_word waiting;
 		waiting_begin(&waiting, true);
 		amended = desk_amend(&context->desk, &request, &done, fault);
 		waiting_end(&waiting);

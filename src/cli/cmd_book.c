@@ -78,7 +78,7 @@ set_currency(struct context *context, const struct book_said *said, struct fault
 /* What an act makes of its second word. */
 enum word_use { NO_WORD, WORD_MAY_BE, WORD_MUST_BE };
 
-static const struct act {
+static const struct book_verb {
 	const char *name;
 	const char *word; /* what it is called in a fault */
 	enum word_use use;
@@ -97,7 +97,8 @@ static const struct act {
 };
 
 static bool
-check_words(const struct context *context, const struct act *act, struct fault *fault)
+check_words(
+    const struct context *context, const struct book_verb *act, struct fault *fault)
 {
 	const char *word = options_word(context->given, 1);
 	if (word != NULL && act->use == NO_WORD) {
@@ -120,7 +121,7 @@ run(struct context *context, struct fault *fault)
 {
 	struct book_said said = {.since = DAY_NONE};
 	const char *name = options_word(context->given, 0);
-	const struct act *act = ACTS;
+	const struct book_verb *act = ACTS;
 	while (strcmp(act->name, name) != 0) {
 		act++;
 	}

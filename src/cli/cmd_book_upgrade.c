@@ -32,7 +32,7 @@ book_act_upgrade(
 	(void)said;
 	static const struct upgrade NOTHING = {.kept = true};
 	const struct upgrade *upgrade = NULL;
-	struct waiting waiting;
+	struct waiting_word waiting;
 	waiting_begin(&waiting, true);
 	bool found = find(&context->desk, &upgrade, fault);
 	waiting_end(&waiting);

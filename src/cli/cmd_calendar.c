@@ -128,7 +128,7 @@ calendar_act_file(
 		    "blank, found \"%s\"",
 		    request.name);
 	}
-	struct waiting waiting;
+	struct waiting_word waiting;
 	waiting_begin(&waiting, true);
 	bool written = scope_of(context, &said->scope, &request.scope, fault) &&
 		       desk_calendar(&context->desk, &request, &done, fault);
@@ -144,7 +144,7 @@ calendar_act_file(
 	return written;
 }
 
-static const struct act {
+static const struct calendar_verb {
 	const char *name; /* NULL for a file */
 	bool json;
 	bool from; /* has a second word */
@@ -163,7 +163,7 @@ run(struct context *context, struct fault *fault)
 {
 	struct calendar_said said = {.timeout_seconds = USUAL_TIMEOUT};
 	const char *word = options_word(context->given, 0);
-	const struct act *act = ACTS;
+	const struct calendar_verb *act = ACTS;
 	while (act->name != NULL && strcmp(act->name, word) != 0) {
 		act++;
 	}

@@ -15,7 +15,7 @@
 static const char WHO[] = "becket calendar";
 
 /* One run of push or pull. */
-struct errand {
+struct server_run {
 	struct context *context;
 	enum caldav_mode mode;
 	struct calendar_keep keep;
@@ -24,9 +24,9 @@ struct errand {
 };
 
 static void
-errand_clear(struct errand *errand)
+server_run_clear(struct server_run *run)
 {
-	calendar_server_clear(&errand->server);
+	calendar_server_clear(&run->server);
 }
 
 static bool
@@ -49,16 +49,16 @@ show_progress(size_t done, size_t total, void *context)
 }
 
 static bool
-carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
+carry_out(struct server_run *run, struct caldav_report *out, struct fault *fault)
 {
-	struct context *context = errand->context;
+	struct context *context = run->context;
 	const struct book_reminder *known = NULL;
 	size_t known_count = 0;
 	const struct book_given *handed_out = NULL;
 	size_t handed_out_count = 0;
-	if (!desk_push_reminders(&context->desk, &errand->server.account,
-		errand->server.said->todos, errand->server.said->dry_run,
-		&errand->reminders, fault) ||
+	if (!desk_push_reminders(&context->desk, &run->server.account,
+		run->server.said->todos, run->server.said->dry_run, &run->reminders,
+		fault) ||
 	    !book_load_reminders(
 		context->desk.book, &context->desk.arena, &known, &known_count, fault) ||
 	    !book_load_given(context->desk.book, &context->desk.arena, &handed_out,
@@ -66,21 +66,21 @@ carry_out(struct errand *errand, struct caldav_report *out, struct fault *fault)
 		return false;
 	}
 	const struct caldav_push push = {
-	    .http = errand->server.http,
+	    .http = run->server.http,
 	    .book = context->desk.book,
-	    .calendar = errand->server.account.calendar,
-	    .reminders = errand->reminders.items,
-	    .count = errand->reminders.count,
+	    .calendar = run->server.account.calendar,
+	    .reminders = run->reminders.items,
+	    .count = run->reminders.count,
 	    .known = known,
 	    .known_count = known_count,
 	    .today = context->desk.today,
 	    .now = context->desk.now,
-	    .keep = errand->keep.usual,
-	    .choices = errand->keep.choices,
-	    .choice_count = errand->keep.count,
+	    .keep = run->keep.usual,
+	    .choices = run->keep.choices,
+	    .choice_count = run->keep.count,
 	    .given = handed_out,
 	    .given_count = handed_out_count,
-	    .mode = errand->server.said->dry_run ? CALDAV_TRY : errand->mode,
+	    .mode = run->server.said->dry_run ? CALDAV_TRY : run->mode,
 	    .progress = isatty(STDERR_FILENO) != 0 ? show_progress : NULL,
 	};
 	return caldav_push(&push, &context->desk.arena, out, fault);
@@ -125,16 +125,16 @@ take_over(struct caldav_report *report, const struct caldav_report *second)
 }
 
 static bool
-run_errand(struct errand *errand, struct caldav_report *out, struct fault *fault)
+carry_out_whole(struct server_run *run, struct caldav_report *out, struct fault *fault)
 {
 	struct caldav_report report = {0};
-	if (!carry_out(errand, &report, fault)) {
+	if (!carry_out(run, &report, fault)) {
 		return false;
 	}
-	if (errand->mode == CALDAV_PUSH && !errand->server.said->dry_run &&
+	if (run->mode == CALDAV_PUSH && !run->server.said->dry_run &&
 	    has_planned(&report)) {
 		struct caldav_report second = {0};
-		if (!carry_out(errand, &second, fault)) {
+		if (!carry_out(run, &second, fault)) {
 			return false;
 		}
 		take_over(&report, &second);
@@ -145,11 +145,11 @@ run_errand(struct errand *errand, struct caldav_report *out, struct fault *fault
 
 /* Asks, reminder by reminder, about those that were moved on both sides. */
 static bool
-ask_all(struct errand *errand, const struct caldav_report *report, bool *any_out,
+ask_all(struct server_run *run, const struct caldav_report *report, bool *any_out,
     struct fault *fault)
 {
-	struct context *context = errand->context;
-	size_t before = errand->keep.count;
+	struct context *context = run->context;
+	size_t before = run->keep.count;
 	for (size_t i = 0; i < report->count; i++) {
 		const struct caldav_row *row = &report->rows[i];
 		enum caldav_keep which = CALDAV_ASK;
@@ -160,33 +160,33 @@ ask_all(struct errand *errand, const struct caldav_report *report, bool *any_out
 			row->summary, row->their_day, row->our_day, &which, fault)) {
 			return false;
 		}
-		bool useless = which == CALDAV_KEEP_OURS && errand->mode == CALDAV_PULL;
+		bool useless = which == CALDAV_KEEP_OURS && run->mode == CALDAV_PULL;
 		if (which != CALDAV_ASK && !useless &&
-		    !calendar_keep_add(context, &errand->keep, row->uid, which, fault)) {
+		    !calendar_keep_add(context, &run->keep, row->uid, which, fault)) {
 			return false;
 		}
 	}
-	*any_out = errand->keep.count > before;
+	*any_out = run->keep.count > before;
 	return true;
 }
 
 /* Does it, and once more with what the person says at the terminal. */
 static bool
-run_and_ask(struct errand *errand, struct caldav_report *out, struct fault *fault)
+run_and_ask(struct server_run *run, struct caldav_report *out, struct fault *fault)
 {
 	struct caldav_report second = {0};
 	bool any = false;
-	if (!run_errand(errand, out, fault)) {
+	if (!carry_out_whole(run, out, fault)) {
 		return false;
 	}
-	if (errand->context->json || errand->server.said->dry_run || !ask_is_possible()) {
+	if (run->context->json || run->server.said->dry_run || !ask_is_possible()) {
 		return true;
 	}
-	if (!ask_all(errand, out, &any, fault)) {
+	if (!ask_all(run, out, &any, fault)) {
 		return false;
 	}
 	if (any) {
-		if (!run_errand(errand, &second, fault)) {
+		if (!carry_out_whole(run, &second, fault)) {
 			return false;
 		}
 		take_over(out, &second);
@@ -195,16 +195,16 @@ run_and_ask(struct errand *errand, struct caldav_report *out, struct fault *faul
 }
 
 static void
-tell(struct errand *errand, const struct caldav_report *report)
+tell(struct server_run *run, const struct caldav_report *report)
 {
-	struct context *context = errand->context;
+	struct context *context = run->context;
 	const struct push_words words = {
 	    .report = report,
 	    .arena = &context->desk.arena,
-	    .name = errand->server.account.name,
-	    .url = errand->server.account.calendar,
-	    .pulling = errand->mode == CALDAV_PULL,
-	    .trying = errand->server.said->dry_run,
+	    .name = run->server.account.name,
+	    .url = run->server.account.calendar,
+	    .pulling = run->mode == CALDAV_PULL,
+	    .trying = run->server.said->dry_run,
 	    .colour = context->style.colour,
 	};
 	context->status = push_left(report) > 0 ? 1 : 0;
@@ -216,12 +216,12 @@ tell(struct errand *errand, const struct caldav_report *report)
 }
 
 static bool
-do_errand(struct errand *errand, struct fault *fault)
+talk_to_server(struct server_run *run, struct fault *fault)
 {
-	struct context *context = errand->context;
+	struct context *context = run->context;
 	struct caldav_report report = {0};
-	struct calendar_server *server = &errand->server;
-	if (errand->mode == CALDAV_PULL && keeps_ours(server->said)) {
+	struct calendar_server *server = &run->server;
+	if (run->mode == CALDAV_PULL && keeps_ours(server->said)) {
 		return usage_fault(fault, WHO,
 		    "a pull writes nothing there; --keep ours goes with push");
 	}
@@ -231,18 +231,18 @@ do_errand(struct errand *errand, struct fault *fault)
 	    !calendar_server_find(server, fault)) {
 		return false;
 	}
-	if (errand->server.account.calendar[0] == '\0') {
+	if (run->server.account.calendar[0] == '\0') {
 		desk_note(&context->desk,
 		    "the calendar \"%s\" is not there yet; without --dry-run it would be "
 		    "made and every reminder created",
-		    errand->server.account.name);
+		    run->server.account.name);
 		return true;
 	}
-	if (!calendar_keep_read(context, &server->said->keep, &errand->keep, fault) ||
-	    !run_and_ask(errand, &report, fault)) {
+	if (!calendar_keep_read(context, &server->said->keep, &run->keep, fault) ||
+	    !run_and_ask(run, &report, fault)) {
 		return false;
 	}
-	tell(errand, &report);
+	tell(run, &report);
 	return true;
 }
 
@@ -250,10 +250,11 @@ static bool
 start(struct context *context, enum caldav_mode mode, const struct calendar_said *said,
     struct fault *fault)
 {
-	__attribute__((cleanup(errand_clear))) struct errand errand = {.context = context,
+	__attribute__((cleanup(server_run_clear))) struct server_run run = {
+	    .context = context,
 	    .mode = mode,
 	    .server = {.context = context, .said = said}};
-	return do_errand(&errand, fault);
+	return talk_to_server(&run, fault);
 }
 
 bool

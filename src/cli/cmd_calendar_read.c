@@ -16,8 +16,8 @@ static const char WHO[] = "becket calendar read";
 /* The most that is read: what a calendar program keeps for years is smaller. */
 enum { MOST_BYTES = 8 * 1024 * 1024 };
 
-/* One reading. All in the context's arena. */
-struct errand {
+/* What is taken of a file that is read back. All in the context's arena. */
+struct taking {
 	struct read_back back;
 	bool *taken; /* one a proposal */
 	size_t taken_count;
@@ -35,30 +35,30 @@ read_file(struct context *context, struct text *out, struct fault *fault)
 }
 
 static bool
-compare(struct context *context, const struct text *bytes, struct errand *errand,
+compare(struct context *context, const struct text *bytes, struct taking *taking,
     struct fault *fault)
 {
 	struct calendar_read read = {0};
 	if (!desk_read_calendar(&context->desk, bytes, &read, fault)) {
 		return fault_prefix(fault, "reading %s", options_word(context->given, 1));
 	}
-	errand->back = read.back;
+	taking->back = read.back;
 	return true;
 }
 
 /* Which proposals --take names, by the numbers they are shown with. */
 static bool
 read_taken(
-    struct context *context, const char *take, struct errand *errand, struct fault *fault)
+    struct context *context, const char *take, struct taking *taking, struct fault *fault)
 {
 	const char *const *words = NULL;
 	size_t count = 0;
-	errand->taken = arena_alloc(&context->desk.arena, errand->back.count + 1);
+	taking->taken = arena_alloc(&context->desk.arena, taking->back.count + 1);
 	bool all = take != NULL && text_same_letters(take, "all");
-	for (size_t i = 0; i < errand->back.count; i++) {
+	for (size_t i = 0; i < taking->back.count; i++) {
 		/* where both sides changed, a person says which, one by one */
-		errand->taken[i] = all && !errand->back.proposals[i].both;
-		errand->taken_count += errand->taken[i];
+		taking->taken[i] = all && !taking->back.proposals[i].both;
+		taking->taken_count += taking->taken[i];
 	}
 	if (take == NULL || all) {
 		return true;
@@ -68,13 +68,13 @@ read_taken(
 	}
 	for (size_t i = 0; i < count; i++) {
 		long number = 0;
-		if (!number_read(words[i], 1, (long)errand->back.count, &number)) {
+		if (!number_read(words[i], 1, (long)taking->back.count, &number)) {
 			return fault_set(fault, FAULT_INPUT,
 			    "--take: expected \"all\" or numbers from 1 to %zu, found \"%s\"",
-			    errand->back.count, words[i]);
+			    taking->back.count, words[i]);
 		}
-		errand->taken_count += errand->taken[number - 1] ? 0 : 1;
-		errand->taken[number - 1] = true;
+		taking->taken_count += taking->taken[number - 1] ? 0 : 1;
+		taking->taken[number - 1] = true;
 	}
 	return true;
 }
@@ -82,19 +82,19 @@ read_taken(
 /* Where both sides moved something, and nothing was told, a person at the terminal says which
  * holds. */
 static bool
-ask_taken(struct context *context, struct errand *errand, struct fault *fault)
+ask_taken(struct context *context, struct taking *taking, struct fault *fault)
 {
 	bool ask = !context->json && ask_is_possible();
-	for (size_t i = 0; i < errand->back.count && ask; i++) {
-		const struct proposal *proposal = &errand->back.proposals[i];
+	for (size_t i = 0; i < taking->back.count && ask; i++) {
+		const struct proposal *proposal = &taking->back.proposals[i];
 		enum caldav_keep which = CALDAV_ASK;
 		if (proposal->both &&
 		    !calendar_keep_ask(proposal->reminder->summary, proposal->day,
 			proposal->reminder->day, &which, fault)) {
 			return false;
 		}
-		errand->taken[i] = which == CALDAV_KEEP_THEIRS;
-		errand->taken_count += errand->taken[i];
+		taking->taken[i] = which == CALDAV_KEEP_THEIRS;
+		taking->taken_count += taking->taken[i];
 	}
 	return true;
 }
@@ -142,7 +142,7 @@ add_rest(const struct read_back *rest, struct text *out)
 }
 
 static void
-say(struct context *context, const struct errand *errand)
+say(struct context *context, const struct taking *taking)
 {
 	static const struct table_column COLUMNS[] = {
 	    {"", 4, ALIGN_RIGHT, false},
@@ -152,21 +152,21 @@ say(struct context *context, const struct errand *errand)
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
-	for (size_t i = 0; i < errand->back.count; i++) {
+	for (size_t i = 0; i < taking->back.count; i++) {
 		text_reset(&words);
 		text_add_format(&words, "%zu", i + 1);
 		table_add(&table, HUE_STRONG, text_string(&words));
-		table_add(&table, errand->taken[i] ? HUE_GOOD : HUE_NONE,
-		    errand->taken[i] ? "taken" : "");
+		table_add(&table, taking->taken[i] ? HUE_GOOD : HUE_NONE,
+		    taking->taken[i] ? "taken" : "");
 		text_reset(&words);
 		text_add_format(
-		    &words, "%s ", errand->back.proposals[i].reminder->summary);
-		add_words(&errand->back.proposals[i], &words);
+		    &words, "%s ", taking->back.proposals[i].reminder->summary);
+		add_words(&taking->back.proposals[i], &words);
 		table_add(&table, HUE_NONE, text_string(&words));
 	}
 	table_write(&table, &context->out);
-	add_rest(&errand->back, &context->out);
-	if (errand->taken_count < errand->back.count) {
+	add_rest(&taking->back, &context->out);
+	if (taking->taken_count < taking->back.count) {
 		text_add(&context->out,
 		    "Nothing else was changed. --take all, or --take 1,3, does what these "
 		    "say;\na station's certificate says more than a tick, so record that "
@@ -175,11 +175,11 @@ say(struct context *context, const struct errand *errand)
 }
 
 static void
-say_json(struct context *context, const struct errand *errand)
+say_json(struct context *context, const struct taking *taking)
 {
 	struct answer answer = {.out = &context->out};
-	for (size_t i = 0; i < errand->back.count; i++) {
-		const struct proposal *proposal = &errand->back.proposals[i];
+	for (size_t i = 0; i < taking->back.count; i++) {
+		const struct proposal *proposal = &taking->back.proposals[i];
 		bool done = proposal->kind == PROPOSAL_DONE;
 		json_t *object = json_object();
 		json_put_number(object, "number", (int64_t)i + 1, 0);
@@ -193,7 +193,7 @@ say_json(struct context *context, const struct errand *errand)
 		    object, "was", done ? proposal->reminder->day : proposal->given);
 		json_put_day(object, "book", proposal->reminder->day);
 		json_put_bool(object, "both", proposal->both);
-		json_put_bool(object, "taken", errand->taken[i]);
+		json_put_bool(object, "taken", taking->taken[i]);
 		answer_element(&answer, object);
 	}
 	answer_end(&answer);
@@ -203,22 +203,22 @@ bool
 calendar_act_read(
     struct context *context, const struct calendar_said *said, struct fault *fault)
 {
-	struct errand errand = {0};
+	struct taking taking = {0};
 	SCOPED_TEXT bytes = {0};
 	if (!read_file(context, &bytes, fault) ||
-	    !compare(context, &bytes, &errand, fault) ||
-	    !read_taken(context, said->take, &errand, fault) ||
-	    (said->take == NULL && !ask_taken(context, &errand, fault))) {
+	    !compare(context, &bytes, &taking, fault) ||
+	    !read_taken(context, said->take, &taking, fault) ||
+	    (said->take == NULL && !ask_taken(context, &taking, fault))) {
 		return false;
 	}
-	if (errand.taken_count > 0 && !desk_take_calendar(&context->desk, &bytes,
-					  &errand.back, errand.taken, fault)) {
+	if (taking.taken_count > 0 && !desk_take_calendar(&context->desk, &bytes,
+					  &taking.back, taking.taken, fault)) {
 		return false;
 	}
 	if (context->json) {
-		say_json(context, &errand);
+		say_json(context, &taking);
 	} else {
-		say(context, &errand);
+		say(context, &taking);
 	}
 	return true;
 }

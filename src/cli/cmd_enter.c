@@ -97,7 +97,7 @@ run(struct context *context, struct fault *fault)
 	request.like.set |= 1U << FIELD_KIND;
 	request.record = has_record ? &record : NULL;
 	do {
-		struct waiting waiting;
+		struct waiting_word waiting;
 		waiting_begin(&waiting, true);
 		entered = desk_enter(&context->desk, &request, &done, fault);
 		waiting_end(&waiting);

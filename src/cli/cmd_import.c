@@ -244,7 +244,7 @@ static bool
 import_once(struct context *context, const struct import_request *request,
     struct import_outcome *out, struct fault *fault)
 {
-	struct waiting waiting;
+	struct waiting_word waiting;
 	waiting_begin(&waiting, true);
 	bool done = desk_import(&context->desk, request, out, fault);
 	waiting_end(&waiting);

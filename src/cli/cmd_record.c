@@ -166,7 +166,7 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	do {
-		struct waiting waiting;
+		struct waiting_word waiting;
 		waiting_begin(&waiting, true);
 		recorded = desk_record(&context->desk, &request, &done, fault);
 		waiting_end(&waiting);

@@ -269,7 +269,7 @@ run(struct context *context, struct fault *fault)
 	struct return_request *request = &said.request;
 	struct return_outcome out = {0};
 	struct csv_source source = {0};
-	struct waiting waiting;
+	struct waiting_word waiting;
 	SCOPED_TEXT bytes = {0};
 	if (!read_said(context, &said, fault)) {
 		return false;

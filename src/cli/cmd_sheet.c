@@ -156,21 +156,21 @@ check(struct context *context, size_t count, struct fault *fault)
 }
 
 /* What may follow an act: how many words, and what they are called where one is missing. */
-struct act {
+struct sheet_verb {
 	const char *word;
 	size_t least;
 	size_t most;
 	const char *wanted;
 };
 
-static const struct act ACTS[] = {
+static const struct sheet_verb ACTS[] = {
     {"list", 0, 0, ""},
     {"show", 1, 1, "NAME"},
     {"check", 1, SIZE_MAX, "FILE"},
     {"compare", 2, 2, "a sheet"},
 };
 
-static const struct act *
+static const struct sheet_verb *
 find_act(const char *word)
 {
 	size_t i = 0;
@@ -181,7 +181,7 @@ find_act(const char *word)
 }
 
 static bool
-check_words(const struct context *context, const struct act *act, size_t count,
+check_words(const struct context *context, const struct sheet_verb *act, size_t count,
     struct fault *fault)
 {
 	if (count > act->most) {
@@ -207,7 +207,7 @@ check_words(const struct context *context, const struct act *act, size_t count,
 static bool
 run(struct context *context, struct fault *fault)
 {
-	const struct act *act = find_act(options_word(context->given, 0));
+	const struct sheet_verb *act = find_act(options_word(context->given, 0));
 	const char *name = options_word(context->given, 1);
 	size_t count = 0;
 	while (options_word(context->given, count + 1) != NULL) {

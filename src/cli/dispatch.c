@@ -126,7 +126,7 @@ is_undone_easily(const struct context *context, size_t entries)
 static bool
 answer(struct context *context, struct fault *fault)
 {
-	struct waiting waiting;
+	struct waiting_word waiting;
 	waiting_begin(
 	    &waiting, context->command->needs == NEEDS_READ || context->command->quiet);
 	bool done = context->command->run(context, fault);

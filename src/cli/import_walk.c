@@ -59,7 +59,7 @@ clear_up(struct asked_doubts *asked, struct import_request *request,
 		struct csv_doubts doubts = {.arena = &context->desk.arena};
 		request->options.doubts = &doubts;
 		context_forget_notes(context, notes);
-		struct waiting waiting;
+		struct waiting_word waiting;
 		waiting_begin(&waiting, true);
 		bool done = desk_import(&context->desk, request, out, fault);
 		waiting_end(&waiting);

@@ -114,7 +114,7 @@ struct known {
 	bool read[NAMED_BASE + 1];
 };
 
-struct settling {
+struct name_settling {
 	struct context *context;
 	struct name_book *book;
 	struct known known;
@@ -123,7 +123,7 @@ struct settling {
 };
 
 static const struct word_list *
-known_names(struct settling *settling)
+known_names(struct name_settling *settling)
 {
 	struct known *known = &settling->known;
 	if (!known->read[settling->named]) {
@@ -136,7 +136,7 @@ known_names(struct settling *settling)
 
 /* A name that may be new stays as it was typed; of a base nothing else would tell. */
 static void
-leave_new(struct settling *settling, const char *name)
+leave_new(struct name_settling *settling, const char *name)
 {
 	struct desk *desk = &settling->context->desk;
 	desk->question = (struct question){0};
@@ -150,7 +150,7 @@ leave_new(struct settling *settling, const char *name)
 
 /* One name: `*name` is put as it stands in the book. */
 static bool
-settle_name(struct settling *settling, const char **name, struct fault *fault)
+settle_name(struct name_settling *settling, const char **name, struct fault *fault)
 {
 	struct desk *desk = &settling->context->desk;
 	if (naming_stands(settling->book, settling->named, *name)) {
@@ -184,8 +184,8 @@ settle_name(struct settling *settling, const char **name, struct fault *fault)
 
 /* One word of a list: a range is known by both of its ends, a tag may have dots in it. */
 static bool
-settle_word(
-    struct settling *settling, const char *word, struct text *out, struct fault *fault)
+settle_word(struct name_settling *settling, const char *word, struct text *out,
+    struct fault *fault)
 {
 	struct arena *arena = &settling->context->desk.arena;
 	const char *dots = strstr(word, "..");
@@ -210,7 +210,7 @@ settle_word(
 
 /* A whole value: a name, a list of tags, or what stands before a "=". */
 static bool
-settle_value(struct settling *settling, const char *argument, const char **value,
+settle_value(struct name_settling *settling, const char *argument, const char **value,
     struct fault *fault)
 {
 	struct arena *arena = &settling->context->desk.arena;
@@ -238,7 +238,8 @@ settle_value(struct settling *settling, const char *argument, const char **value
 }
 
 static bool
-settle_words(struct settling *settling, struct given_options *given, struct fault *fault)
+settle_words(
+    struct name_settling *settling, struct given_options *given, struct fault *fault)
 {
 	const struct command *command = settling->context->command;
 	const struct option_table *table = &command->table;
@@ -259,7 +260,7 @@ bool
 naming_settle(struct context *context, struct given_options *given, struct fault *fault)
 {
 	SCOPED_NAME_BOOK book = {.desk = &context->desk};
-	struct settling settling = {.context = context, .book = &book};
+	struct name_settling settling = {.context = context, .book = &book};
 	for (size_t i = 0; i < given->count; i++) {
 		struct given_option *option = &given->items[i];
 		if (!naming_of_option(context->command, option->spec, &settling.named)) {

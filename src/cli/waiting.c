@@ -8,7 +8,7 @@
 static void *
 count_seconds(void *of)
 {
-	struct waiting *waiting = of;
+	struct waiting_word *waiting = of;
 	struct timespec until = {0};
 	(void)clock_gettime(CLOCK_REALTIME, &until);
 	(void)pthread_mutex_lock(&waiting->lock);
@@ -29,9 +29,9 @@ count_seconds(void *of)
 }
 
 void
-waiting_begin(struct waiting *waiting, bool wanted)
+waiting_begin(struct waiting_word *waiting, bool wanted)
 {
-	*waiting = (struct waiting){0};
+	*waiting = (struct waiting_word){0};
 	if (!wanted || isatty(STDERR_FILENO) == 0) {
 		return;
 	}
@@ -42,7 +42,7 @@ waiting_begin(struct waiting *waiting, bool wanted)
 }
 
 void
-waiting_end(struct waiting *waiting)
+waiting_end(struct waiting_word *waiting)
 {
 	if (!waiting->begun) {
 		return;

@@ -5,7 +5,7 @@
 #include <pthread.h>
 #include <stdbool.h>
 
-struct waiting {
+struct waiting_word {
 	pthread_t thread;
 	pthread_mutex_t lock;
 	pthread_cond_t changed;
@@ -17,7 +17,7 @@ struct waiting {
 /* From here on standard error counts the seconds, from the first on, where it is a terminal and
  * `wanted`. Nothing else may be written to it, nor anybody asked, until waiting_end, which takes
  * the word away again. `waiting` must stay where it is until then. */
-void waiting_begin(struct waiting *waiting, bool wanted);
-void waiting_end(struct waiting *waiting);
+void waiting_begin(struct waiting_word *waiting, bool wanted);
+void waiting_end(struct waiting_word *waiting);
 
 #endif

@@ -188,3 +188,10 @@ plan_write(struct desk *desk, const struct life_plan *plan, struct fault *fault)
 	}
 	return true;
 }
+
+bool
+gear_write(struct desk *desk, void *gear_act, struct fault *fault)
+{
+	const struct gear_act *act = gear_act;
+	return plan_write(desk, &act->out->plan, fault);
+}

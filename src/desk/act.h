@@ -26,6 +26,15 @@ MUST_CHECK bool act_run_about(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool gear_find(struct desk *desk, const struct word_list *tags,
     struct gear_outcome *out, struct life_planning *planning_out, struct fault *fault);
 
+/* An act on gear of which all that is written is the plan of its outcome: its `act` for act_run, and
+ * the part that writes. */
+struct gear_act {
+	const void *request; /* of its own type */
+	struct gear_outcome *out;
+};
+
+MUST_CHECK bool gear_write(struct desk *desk, void *gear_act, struct fault *fault);
+
 /* A mark an item of the inventory for each of these tags; one that is not inside one of the
  * named items is FAULT_INPUT about the field of this name. */
 MUST_CHECK bool gear_parts(struct desk *desk, const char *field,

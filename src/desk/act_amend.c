@@ -118,15 +118,10 @@ plan_change(struct desk *desk, const struct item_change *change, size_t index,
 	return true;
 }
 
-struct act {
-	const struct amend_request *request;
-	struct gear_outcome *out;
-};
-
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
-	const struct act *act = of;
+	const struct gear_act *act = of;
 	const struct amend_request *request = act->request;
 	struct gear_outcome *out = act->out;
 	struct life_planning planning = {0};
@@ -150,18 +145,11 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	return true;
 }
 
-static bool
-write(struct desk *desk, void *of, struct fault *fault)
-{
-	const struct act *act = of;
-	return plan_write(desk, &act->out->plan, fault);
-}
-
 bool
 desk_amend(struct desk *desk, const struct amend_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
-	struct act act = {request, out};
+	struct gear_act act = {request, out};
 	SCOPED_TEXT doing = {0};
 	for (size_t i = 0; i < request->tags.count; i++) {
 		text_add_format(
@@ -172,5 +160,5 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 			      1U << FIELD_PART_OF;
 	bool alone = (request->change.set & wide) == 0;
 	return act_run_about(desk, alone ? range_part(desk, &request->tags, NULL) : NULL,
-	    text_string(&doing), plan, write, &act, fault);
+	    text_string(&doing), plan, gear_write, &act, fault);
 }

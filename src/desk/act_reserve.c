@@ -1,11 +1,6 @@
 #include "desk/act.h"
 #include "desk/ranges.h"
 
-struct act {
-	const struct reserve_request *request;
-	struct gear_outcome *out;
-};
-
 static bool
 check_state(
     const struct reserve_request *request, const struct item *item, struct fault *fault)
@@ -67,32 +62,26 @@ plan_one(struct life_planning *planning, const struct reserve_request *request,
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
-	struct act *act = of;
+	const struct gear_act *act = of;
+	const struct reserve_request *request = act->request;
 	struct life_planning planning;
-	desk_note_future(desk, "on", stamp_of_day(act->request->on));
-	if (!gear_find(desk, &act->request->tags, act->out, &planning, fault)) {
+	desk_note_future(desk, "on", stamp_of_day(request->on));
+	if (!gear_find(desk, &request->tags, act->out, &planning, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < act->out->count; i++) {
-		if (!plan_one(&planning, act->request, act->out->items[i], fault)) {
+		if (!plan_one(&planning, request, act->out->items[i], fault)) {
 			return false;
 		}
 	}
 	return true;
 }
 
-static bool
-write(struct desk *desk, void *of, struct fault *fault)
-{
-	const struct act *act = of;
-	return plan_write(desk, &act->out->plan, fault);
-}
-
 bool
 desk_reserve(struct desk *desk, const struct reserve_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
-	struct act act = {request, out};
+	struct gear_act act = {request, out};
 	return act_run_about(desk, range_part(desk, &request->tags, NULL),
-	    "setting aside", plan, write, &act, fault);
+	    "setting aside", plan, gear_write, &act, fault);
 }

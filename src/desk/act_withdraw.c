@@ -2,15 +2,10 @@
 #include "desk/ranges.h"
 #include "life/withdrawing.h"
 
-struct act {
-	const struct withdraw_request *request;
-	struct gear_outcome *out;
-};
-
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
-	struct act *act = of;
+	struct gear_act *act = of;
 	const struct withdraw_request *request = act->request;
 	struct life_planning planning;
 	bool *kept = NULL;
@@ -35,18 +30,11 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	return true;
 }
 
-static bool
-write(struct desk *desk, void *of, struct fault *fault)
-{
-	const struct act *act = of;
-	return plan_write(desk, &act->out->plan, fault);
-}
-
 bool
 desk_withdraw(struct desk *desk, const struct withdraw_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
-	struct act act = {request, out};
+	struct gear_act act = {request, out};
 	return act_run_about(desk, range_part(desk, &request->tags, NULL), "withdrawing",
-	    plan, write, &act, fault);
+	    plan, gear_write, &act, fault);
 }
