@@ -18,6 +18,21 @@ static const struct {
     [SHORE_RETURN_LIST] = {"return-list", "List to tick when it comes back"},
 };
 
+/* The style that a page brings itself, as it stands there: the house's, and what some papers add. */
+static const char *
+own_style(const struct text *page, size_t *length_out)
+{
+	const char *from = strstr(text_string(page), "<style>");
+	const char *to = from == NULL ? NULL : strstr(from, "</style>");
+	if (to == NULL) {
+		*length_out = 0;
+		return "";
+	}
+	from += strlen("<style>");
+	*length_out = (size_t)(to - from);
+	return from;
+}
+
 /* The digest of the style, as Content Security Policy level 3, section 2.3.1, has it. */
 void
 shell_printed(struct web_answer *answer)
@@ -25,11 +40,12 @@ shell_printed(struct web_answer *answer)
 	unsigned char digest[crypto_hash_sha256_BYTES];
 	char base64[sodium_base64_ENCODED_LEN(
 	    crypto_hash_sha256_BYTES, sodium_base64_VARIANT_ORIGINAL)];
-	const char *style = markup_house_style();
+	size_t length = 0;
+	const char *style = own_style(&answer->body, &length);
 	answer->status = 200;
 	answer->is_page = true;
 	answer->content_type = "text/html; charset=utf-8";
-	(void)crypto_hash_sha256(digest, (const unsigned char *)style, strlen(style));
+	(void)crypto_hash_sha256(digest, (const unsigned char *)style, length);
 	(void)sodium_bin2base64(
 	    base64, sizeof base64, digest, sizeof digest, sodium_base64_VARIANT_ORIGINAL);
 	(void)snprintf(
@@ -102,8 +118,8 @@ give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *do
 	    .currency = visit->desk.contents.inventory.currency};
 	const struct shore_papers papers = {
 	    &style, visit->desk.engine.kinds, &visit->desk.contents.inventory, dockets};
-	shell_printed(visit->answer);
 	shore_paper_page(&papers, paper, &visit->answer->body);
+	shell_printed(visit->answer);
 }
 
 bool

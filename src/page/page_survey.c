@@ -20,8 +20,8 @@ page_survey(struct visit *visit, struct fault *fault)
 	}
 	const struct report_style style = {.today = visit->desk.today,
 	    .currency = visit->desk.contents.inventory.currency};
-	shell_printed(visit->answer);
 	report_survey(&style, visit->desk.engine.kinds, &visit->desk.contents.inventory,
 	    &survey, &visit->answer->body);
+	shell_printed(visit->answer);
 	return true;
 }

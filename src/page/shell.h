@@ -95,8 +95,8 @@ void shell_weekday(struct visit *visit, day_t day);
 void shell_link(struct visit *visit, const char *class_name, const char *words,
     const char *format, ...) FORMAT_LIKE(4, 5);
 
-/* Makes the answer a whole page of its own in the house style of what is printed, and lets that style
- * through the policy; its body is the caller's. */
+/* Makes an answer whose body is a whole page for print the answer, and lets the one style that this
+ * page brings through the policy. */
 void shell_printed(struct web_answer *answer);
 
 /* A page of words alone: what was not found, or not allowed, or went wrong. */

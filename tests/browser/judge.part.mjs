@@ -14,8 +14,9 @@ async function pages(page) {
 // What stands behind the index: a card, the forms about a piece, a plan beside another, an entry; the
 // reason of a cell.
 const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', '/gone/FL-1', '/new?count=10',
-	'/years?renew=EB-1', '/safe/1'];
-const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne'];
+	'/years?renew=EB-1', '/safe/1', '/shore-papers/tags?vessel=Quillfish', '/shore-papers/docket?vessel=Quillfish',
+	'/shore-papers/return-list?vessel=Quillfish', '/survey/Quillfish'];
+const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne', '/survey/Amberjay'];
 
 async function judge(tools, page, path, words) {
 	const found = await page.evaluate(async () => {
@@ -62,9 +63,20 @@ async function look(tools, house, scheme, width, beyond = []) {
 	tools.away = tools.away.filter(words => !words.includes('status of 404'));
 }
 
+// What is printed brings its own style, and the policy lets it through.
+async function printed(tools, house) {
+	const page = await tools.window(house);
+	for (const place of ['/survey/Quillfish', '/shore-papers/docket?vessel=Quillfish']) {
+		await page.goto(house.origin + place);
+		tools.check(`printed: ${place} has its style`, await page.locator('table').first().evaluate(
+			table => getComputedStyle(table).borderCollapse === 'collapse'));
+	}
+}
+
 export default async function all(tools) {
 	const house = await tools.house('owner');
 	house.ask('land', 'DB-1', 'LJ-1', 'FE-1', '--to', 'Holm Quay Safety Service', '--on', '2026-11-25');
+	await printed(tools, house);
 	for (const scheme of ['light', 'dark']) {
 		for (const width of [320, 800, 1400]) {
 			await look(tools, house, scheme, width, OWNERS);
