@@ -11,14 +11,20 @@
 /* Lines of an entry that are shown among others: an import may have thousands. */
 enum { MOST_LINES = 12 };
 
-static void
-write_journal(struct context *context, const struct journal *journal, size_t most)
+static bool
+write_journal(struct context *context, const struct journal *journal, size_t most,
+    struct fault *fault)
 {
+	const char *currency = NULL;
 	if (context->json) {
 		answer_journal(journal, &context->out);
-		return;
+		return true;
 	}
-	report_journal(journal, most, &context->out);
+	if (!desk_currency(&context->desk, &currency, fault)) {
+		return false;
+	}
+	report_journal(journal, most, currency, &context->out);
+	return true;
 }
 
 /* Says in words that there is nothing to show. */
@@ -52,8 +58,8 @@ book_act_journal(
 	if (journal.count == 0) {
 		say_none(context, &query);
 	}
-	write_journal(context, &journal, said->number != 0 ? SIZE_MAX : MOST_LINES);
-	return true;
+	return write_journal(
+	    context, &journal, said->number != 0 ? SIZE_MAX : MOST_LINES, fault);
 }
 
 static void
@@ -100,6 +106,5 @@ book_act_undo(struct context *context, const struct book_said *said, struct faul
 		say_undone(context, &journal.entries[0], undone);
 		note_server(context, &journal.entries[0]);
 	}
-	write_journal(context, &journal, MOST_LINES);
-	return true;
+	return write_journal(context, &journal, MOST_LINES, fault);
 }

@@ -30,7 +30,8 @@ run(struct context *context, struct fault *fault)
 	    &context->out);
 	if (answer.journal.count > 0) {
 		text_add(&context->out, "\nWhat the journal says of it:\n");
-		report_journal(&answer.journal, JOURNAL_LINES, &context->out);
+		report_journal(&answer.journal, JOURNAL_LINES,
+		    context_style(context)->currency, &context->out);
 	}
 	return true;
 }

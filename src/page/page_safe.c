@@ -3,6 +3,7 @@
 #include "desk/questions.h"
 #include "page/routes.h"
 #include "page/shell.h"
+#include "report/journal_words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -23,25 +24,29 @@ add_time(const struct journal_entry *entry, struct text *out)
 }
 
 static void
-add_line(const struct journal_line *line, struct text *out)
+add_line(const struct journal_line *line, const char *currency, struct text *out)
 {
-	text_add_format(
-	    out, "%s%s%s", line->name, line->name[0] != '\0' ? ": " : "", line->field);
+	SCOPED_TEXT became = {0};
+	SCOPED_TEXT was = {0};
+	journal_value_words(line->field, line->became, currency, &became);
+	journal_value_words(line->field, line->was, currency, &was);
+	text_add_format(out, "%s%s", line->name, line->name[0] != '\0' ? ": " : "");
+	journal_field_words(line->field, out);
 	switch (line->act) {
 	case JOURNAL_ADDED:
 		text_add_format(out, "%s written%s%s",
 		    line->field[0] != '\0' ? "" : line->about,
-		    line->became[0] != '\0' ? ": " : "", line->became);
+		    line->became[0] != '\0' ? ": " : "", text_string(&became));
 		break;
 	case JOURNAL_CHANGED:
 		text_add_format(out, " became %s; it was %s",
-		    line->became[0] != '\0' ? line->became : "not known",
-		    line->was[0] != '\0' ? line->was : "not known");
+		    line->became[0] != '\0' ? text_string(&became) : "not known",
+		    line->was[0] != '\0' ? text_string(&was) : "not known");
 		break;
 	case JOURNAL_REMOVED:
 		text_add_format(out, "%s taken out%s%s",
 		    line->field[0] != '\0' ? "" : line->about,
-		    line->was[0] != '\0' ? ": " : "", line->was);
+		    line->was[0] != '\0' ? ": " : "", text_string(&was));
 		break;
 	}
 }
@@ -50,10 +55,14 @@ static void
 write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
 {
 	struct markup *markup = visit->markup;
+	struct fault none = {0};
+	const char *currency = NULL;
+	(void)!desk_currency(
+	    &visit->desk, &currency, &none); /* the journal was read: it is open */
 	markup_begin_class(markup, "ul", "small");
 	for (size_t i = 0; i < entry->line_count && i < most; i++) {
 		SCOPED_TEXT words = {0};
-		add_line(&entry->lines[i], &words);
+		add_line(&entry->lines[i], currency, &words);
 		markup_element(markup, "li", NULL, text_string(&words));
 	}
 	if (entry->line_count > most) {

@@ -127,8 +127,10 @@ void report_vessels(const struct report_style *style, const struct inventory *in
 void report_stations(const struct report_style *style, const struct station *stations,
     size_t count, struct text *out);
 
-/* The journal, an entry a paragraph, the newest last, with at most `most` lines of each. */
-void report_journal(const struct journal *journal, size_t most, struct text *out);
+/* The journal, an entry a paragraph, the newest last, with at most `most` lines of each; its money in
+ * the main unit of the book's currency. */
+void report_journal(const struct journal *journal, size_t most, const char *currency,
+    struct text *out);
 
 /* Which dates a newer program or other sheets moved, from what to what; what is read otherwise; of
  * which vessels it can't be told. */

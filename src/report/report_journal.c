@@ -1,4 +1,5 @@
 /* The journal of a book, and what a check of it found. */
+#include "report/journal_words.h"
 #include "report/report.h"
 #include "report/words.h"
 
@@ -31,21 +32,32 @@ add_quoted(const char *words, struct text *out)
 	text_add_format(out, "\"%s\"", words);
 }
 
+/* A value of the line's field in quotes, its money in the main unit. */
 static void
-add_change(const struct journal_line *line, struct text *out)
+add_value(const struct journal_line *line, const char *value, const char *currency,
+    struct text *out)
 {
-	text_add_format(out, " %s", line->field);
+	text_add_byte(out, '"');
+	journal_value_words(line->field, value, currency, out);
+	text_add_byte(out, '"');
+}
+
+static void
+add_change(const struct journal_line *line, const char *currency, struct text *out)
+{
+	text_add_byte(out, ' ');
+	journal_field_words(line->field, out);
 	if (line->was[0] == '\0') {
 		text_add(out, " is now ");
-		add_quoted(line->became, out);
+		add_value(line, line->became, currency, out);
 	} else if (line->became[0] == '\0') {
 		text_add(out, " no longer ");
-		add_quoted(line->was, out);
+		add_value(line, line->was, currency, out);
 	} else {
 		text_add(out, " from ");
-		add_quoted(line->was, out);
+		add_value(line, line->was, currency, out);
 		text_add(out, " to ");
-		add_quoted(line->became, out);
+		add_value(line, line->became, currency, out);
 	}
 }
 
@@ -69,7 +81,7 @@ add_planned(const struct journal_line *line, struct text *out)
 
 /* `LR-1: place from "cabin" to "cockpit"`, `LR-1 added: kind epirb`, `LR-1: record added: ...` */
 static void
-add_line(const struct journal_line *line, struct text *out)
+add_line(const struct journal_line *line, const char *currency, struct text *out)
 {
 	bool added = line->act == JOURNAL_ADDED;
 	const char *all = added ? line->became : line->was;
@@ -80,21 +92,23 @@ add_line(const struct journal_line *line, struct text *out)
 	text_add(out, line->name[0] != '\0' ? line->name : line->about);
 	if (line->act == JOURNAL_CHANGED) {
 		text_add(out, ":");
-		add_change(line, out);
+		add_change(line, currency, out);
 		return;
 	}
 	text_add_format(out, "%s%s %s", line->field[0] != '\0' ? ": " : "", line->field,
 	    added ? "added" : "removed");
-	text_add_format(out, "%s%s", all[0] != '\0' ? ": " : "", all);
+	text_add(out, all[0] != '\0' ? ": " : "");
+	journal_value_words("", all, currency, out);
 }
 
 static void
-add_entry(
-    const struct journal_entry *entry, size_t most, struct text *words, struct text *out)
+add_entry(const struct journal_entry *entry, size_t most, const char *currency,
+    struct text *out)
 {
 	enum { INDENT = 6 };
 
-	text_reset(words);
+	SCOPED_TEXT lines = {0};
+	struct text *words = &lines;
 	text_add_format(words, "%lld  ", (long long)entry->number);
 	add_time(entry, words);
 	text_add_format(words, ", %s: %s",
@@ -103,7 +117,7 @@ add_entry(
 	paragraph(text_string(words), 0, INDENT, out);
 	for (size_t i = 0; i < entry->line_count && i < most; i++) {
 		text_reset(words);
-		add_line(&entry->lines[i], words);
+		add_line(&entry->lines[i], currency, words);
 		paragraph(text_string(words), INDENT, INDENT + 2, out);
 	}
 	if (entry->line_count > most) {
@@ -117,11 +131,11 @@ add_entry(
 }
 
 void
-report_journal(const struct journal *journal, size_t most, struct text *out)
+report_journal(
+    const struct journal *journal, size_t most, const char *currency, struct text *out)
 {
-	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < journal->count; i++) {
-		add_entry(&journal->entries[i], most, &words, out);
+		add_entry(&journal->entries[i], most, currency, out);
 	}
 }
 
