@@ -1,5 +1,6 @@
 #include "desk/keeping.h"
 
+#include "desk/copied.h"
 #include "desk/files.h"
 
 #include <errno.h>
@@ -63,6 +64,7 @@ desk_backup(struct desk *desk, const char *path, bool over,
 	    !book_backup(desk->book, path, over, sheets, count, progress, fault)) {
 		return false;
 	}
+	copied_note(desk);
 	*out = (struct keeping){.kept = ""};
 	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);
 	out->sheet_count = count;

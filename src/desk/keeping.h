@@ -18,7 +18,8 @@ struct keeping {
 	size_t sheet_count;
 };
 
-/* Copies the book and all of a person's own sheets to the file `path` (book_backup). */
+/* Copies the book and all of a person's own sheets to the file `path` (book_backup), and notes when
+ * (desk/copied.h). */
 MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 

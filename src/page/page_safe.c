@@ -1,4 +1,5 @@
 /* Safe-keeping: the last changes, each of which can be taken back, and a copy of the book. */
+#include "desk/copied.h"
 #include "desk/keeping.h"
 #include "desk/questions.h"
 #include "page/routes.h"
@@ -143,15 +144,81 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
+/* A copy is told to be old after so many days, where something was changed since. */
+enum { COPY_OLD_DAYS = 30 };
+
+/* How many entries are not in the last copy. An entry taken over by a restored book may have a number
+ * that the copy has too: then all count as not in it. */
+static size_t
+entries_since(const struct copied *copied, const struct journal *journal)
+{
+	size_t count = 0;
+	bool goes_on = journal->count > 0 &&
+		       journal->entries[journal->count - 1].number >= copied->number;
+	for (size_t i = 0; i < journal->count; i++) {
+		count += !goes_on || journal->entries[i].number > copied->number;
+	}
+	return count;
+}
+
+/* How old the last copy is, and whether that is too old. */
 static void
-write_copy(struct visit *visit)
+write_age(struct visit *visit, const struct journal *journal)
+{
+	struct copied copied = {0};
+	SCOPED_TEXT words = {0};
+	char day[DAY_WORDS_SIZE];
+	copied_read(&visit->desk, &copied);
+	size_t since = entries_since(&copied, journal);
+	day_t on = (day_t)(copied.at / 86400);
+	bool old = since > 0 && visit->desk.today - on > COPY_OLD_DAYS;
+	if (copied.at == 0) {
+		text_add(&words, "No copy of it is known of: if this disk is lost, so is "
+				 "the book.");
+	} else {
+		text_add_format(&words, "The last copy was made on %s; ", day_words(on, day));
+		if (since == 0) {
+			text_add(&words, "nothing was changed since.");
+		} else {
+			text_add_format(&words, "%zu change%s since then %s not in it.%s", since,
+			    since == 1 ? "" : "s", since == 1 ? "is" : "are",
+			    old ? " It is old: save another." : "");
+		}
+	}
+	markup_element(visit->markup, "p", copied.at == 0 || old ? "caution" : "say",
+	    text_string(&words));
+}
+
+/* What is done at a terminal, for the page has the book open itself. */
+static void
+write_elsewhere(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "Put a copy back, move to another machine");
+	markup_element(markup, "p", NULL,
+	    "A copy is put in the place of the book at a terminal, with the page closed; what "
+	    "was there is kept beside it:");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", "tag", "becket book restore FILE");
+	markup_end(markup);
+	markup_element(markup, "p", NULL,
+	    "On another machine install becket, bring the copy there and do the same: gear, "
+	    "records, papers, reminders and your own rule sheets are all in it. Only the people "
+	    "who may log in are not, nor the passwords of a calendar server; say those again. Then leave "
+	    "the old book alone: two that are both written in can't be joined.");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_copy(struct visit *visit, const struct journal *journal)
 {
 	struct markup *markup = visit->markup;
 	shell_section(visit, NULL, NULL, "A copy of the book");
+	write_age(visit, journal);
 	markup_element(markup, "p", NULL,
 	    "The copy is made whole and checked, with your own rule sheets in it; the browser asks "
-	    "where to put it, or puts it with what it saves. Keep it on another disk. \"becket "
-	    "book restore\" puts it back, on this machine or another.");
+	    "where to put it, or puts it with what it saves. Keep it on another disk.");
 	shell_form(visit, "/copy", NULL);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Save a copy of the book");
@@ -185,7 +252,8 @@ page_safe(struct visit *visit, struct fault *fault)
 	    .margin = text_string(&margin),
 	    .say = journal.count > 0 ? text_string(&say) : "Nothing was changed yet."};
 	shell_open(visit, &shell);
-	write_copy(visit);
+	write_copy(visit, &journal);
+	write_elsewhere(visit);
 	shell_section(visit, NULL, "the last first", "What was changed");
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");

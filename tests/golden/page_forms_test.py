@@ -170,7 +170,11 @@ def check_take_back(book, pages):
 
 def check_copy(book, pages):
     """A copy of the book comes as a file that is a book, and says what the book says."""
-    form = next(f for f in pages.get("/safe").all("form") if f.attributes["action"] == "/copy")
+    page = pages.get("/safe")
+    check("that no copy is known of is told", "No copy of it is known of" in page.text())
+    check("what was paid is told in the main unit", "price EUR 45.00" in page.text() and
+          "minor" not in page.text())
+    form = next(f for f in page.all("form") if f.attributes["action"] == "/copy")
     answer, body = pages.ask(
         "POST", "/copy", urllib.parse.urlencode(pages.fields(form)),
         **{"Content-Type": "application/x-www-form-urlencoded", "Origin": f"http://{pages.host}"})
@@ -179,6 +183,22 @@ def check_copy(book, pages):
     copy = Book(book.folder / "copied.db", book.today)
     copy.path.write_bytes(body)
     same("it is the book", book.ask("list", "--all"), copy.ask("list", "--all"))
+    check("the day of the last copy is told, and that it has all", "The last copy was made on "
+          "25 Nov 2026; nothing was changed since." in pages.get("/safe").text())
+    check("the copy itself knows of none", not copy.path.with_name("copied.db.copied").exists())
+
+
+def check_old_copy(book):
+    """A copy made by a command counts too; after thirty days with a change since it is old."""
+    book.must("book", "backup", book.folder / "other.db")
+    book.must("amend", "TE-2", "--place", "chain locker")
+    for day, old in (("2026-12-25", False), ("2026-12-26", True)):
+        pages = Pages(Book(book.path, day))
+        page = pages.get("/safe")
+        pages.close()
+        check(f"on {day} the copy is {'old' if old else 'not old yet'}",
+              "25 Nov 2026; 1 change since then is not in it." in page.text() and
+              ("It is old" in page.text()) == old, page.text()[:600])
 
 
 def check_survey(pages):
@@ -203,6 +223,7 @@ with scratch() as folder:
                           **{"Content-Type": "application/x-www-form-urlencoded"})
     same("a form without its token is refused", 403, answer.status)
     pages.close()
+    check_old_copy(owner)
     pages = Pages(fleet)
     check_move(fleet, pages)
     check_survey(pages)

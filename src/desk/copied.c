@@ -1,0 +1,55 @@
+#include "desk/copied.h"
+
+#include "desk/files.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { LONGEST = 1024 * 1024 };
+
+static void
+add_path(const struct desk *desk, struct text *out)
+{
+	text_add_format(out, "%s.copied", desk->book_path);
+}
+
+void
+copied_read(const struct desk *desk, struct copied *out)
+{
+	SCOPED_TEXT path = {0};
+	SCOPED_TEXT bytes = {0};
+	struct fault none = {0};
+	struct copied copied = {0};
+	*out = copied;
+	add_path(desk, &path);
+	if (file_is_plain(text_string(&path)) &&
+	    file_read_most(text_string(&path), LONGEST, &bytes, &none) &&
+	    sscanf(text_string(&bytes), "%" SCNd64 " %" SCNd64, &copied.at,
+		&copied.number) == 2 &&
+	    copied.at > 0) {
+		*out = copied;
+	}
+}
+
+void
+copied_note(struct desk *desk)
+{
+	const struct journal_query query = {.since = DAY_NONE};
+	struct journal journal = {0};
+	struct fault fault = {0};
+	SCOPED_TEXT path = {0};
+	SCOPED_TEXT bytes = {0};
+	SCOPED_NEW_FILE file = {0};
+	add_path(desk, &path);
+	bool done = book_journal(desk->book, &query, &desk->arena, &journal, &fault);
+	int64_t number =
+	    journal.count > 0 ? journal.entries[journal.count - 1].number : 0;
+	text_add_format(&bytes, "%" PRId64 " %" PRId64 "\n", desk->now, number);
+	if (!done ||
+	    !new_file_write(
+		text_string(&path), text_string(&bytes), bytes.length, &file, &fault) ||
+	    !new_file_keep(&file, &fault)) {
+		desk_note(desk, "that it was copied could not be noted: %s", fault.text);
+	}
+}
