@@ -4,6 +4,7 @@
 #include "cli/scope_option.h"
 #include "desk/feeds.h"
 #include "page/feed.h"
+#include "page/feed_place.h"
 #include "page/serve.h"
 #include "report/qr.h"
 
@@ -67,38 +68,9 @@ static const struct option_spec OPTIONS[] = {
 	.at = offsetof(struct serve_said, host)},
 };
 
-/* Where the server is and what others call it. */
-struct where {
-	const char *listen;
-	const char *host; /* "" for that address */
-	int port;
-};
-
-/* What others call it. */
-static const char *
-host_of(const struct where *where)
-{
-	return where->host[0] == '\0' ? where->listen : where->host;
-}
-
-/* Whether another machine can find it there: not by an address of this one alone, nor by one
- * that stands for all. */
-static bool
-is_in_reach(const struct where *where)
-{
-	static const char *const NOWHERE[] = {"localhost", "0.0.0.0", "::"};
-	const char *host = host_of(where);
-	for (size_t i = 0; i < COUNT_OF(NOWHERE); i++) {
-		if (strcmp(host, NOWHERE[i]) == 0) {
-			return false;
-		}
-	}
-	return !address_is_loopback(where->listen) && !address_is_loopback(host);
-}
-
 /* As told, else as the feeds were last served, so that an address goes on to answer. */
 static bool
-read_where(struct context *context, const struct serve_said *said, struct where *out,
+read_where(struct context *context, const struct serve_said *said, struct feed_place *out,
     struct fault *fault)
 {
 	const char *listen = said->listen;
@@ -107,9 +79,9 @@ read_where(struct context *context, const struct serve_said *said, struct where 
 	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
 	}
-	struct where where = {"127.0.0.1", "", USUAL_PORT};
+	struct feed_place where = {"127.0.0.1", "", USUAL_PORT};
 	if (last.listen != NULL) {
-		where = (struct where){last.listen, last.host, last.port};
+		where = (struct feed_place){last.listen, last.host, last.port};
 	}
 	where.listen = listen != NULL ? listen : where.listen;
 	where.host = host != NULL ? host : listen != NULL ? "" : where.host;
@@ -120,18 +92,6 @@ read_where(struct context *context, const struct serve_said *said, struct where 
 	where.port = said->port >= 0 ? said->port : where.port;
 	*out = where;
 	return true;
-}
-
-/* Adds "http://127.0.0.1:7461/feed/SECRET.ics". An IPv6 address stands in brackets (RFC 3986
- * section 3.2.2). */
-static void
-add_address(
-    const struct where *where, const char *scheme, const char *secret, struct text *out)
-{
-	bool brackets = strchr(host_of(where), ':') != NULL;
-	text_add_format(out, "%s://%s%s%s:%d", scheme, brackets ? "[" : "",
-	    host_of(where), brackets ? "]" : "", where->port);
-	feed_path(secret, out);
 }
 
 static const char *
@@ -151,16 +111,16 @@ scope_words(const struct scope *scope)
 }
 
 static void
-add_feed(const struct where *where, const struct book_feed *feed, struct text *out)
+add_feed(const struct feed_place *where, const struct book_feed *feed, struct text *out)
 {
 	text_add_format(out, "%lld  %s%s%s%s\n", (long long)feed->number,
 	    scope_words(&feed->scope), feed->scope.name, feed->todos ? ", to-dos" : "",
 	    feed->revoked ? ", revoked" : "");
 	if (!feed->revoked) {
 		text_add(out, "   ");
-		add_address(where, "http", feed->secret, out);
+		feed_address(where, "http", feed->secret, out);
 		text_add(out, "\n   ");
-		add_address(where, "webcal", feed->secret, out);
+		feed_address(where, "webcal", feed->secret, out);
 		text_add(out, "\n");
 	}
 }
@@ -178,19 +138,19 @@ static const char NO_NAME[] =
     "No other machine can find this one by that address: give its name with --host.\n";
 
 static void
-explain(const struct where *where, struct text *out)
+explain(const struct feed_place *where, struct text *out)
 {
 	text_add(out, WHAT_A_FEED_CAN_DO);
 	if (address_is_loopback(where->listen)) {
 		text_add(out, ONLY_HERE);
-	} else if (!is_in_reach(where)) {
+	} else if (!feed_in_reach(where)) {
 		text_add(out, NO_NAME);
 	}
 }
 
 static bool
 make_new(struct context *context, const struct serve_said *said,
-    const struct where *where, struct fault *fault)
+    const struct feed_place *where, struct fault *fault)
 {
 	struct scope scope = {0};
 	struct book_feed feed = {0};
@@ -233,7 +193,7 @@ find_feed(struct context *context, struct fault *fault)
 }
 
 static bool
-show(struct context *context, const struct where *where, struct fault *fault)
+show(struct context *context, const struct feed_place *where, struct fault *fault)
 {
 	const struct book_feed *feed = find_feed(context, fault);
 	SCOPED_TEXT address = {0};
@@ -244,8 +204,8 @@ show(struct context *context, const struct where *where, struct fault *fault)
 	if (feed->revoked) {
 		return true;
 	}
-	add_address(where, "webcal", feed->secret, &address);
-	if ((is_in_reach(where) &&
+	feed_address(where, "webcal", feed->secret, &address);
+	if ((feed_in_reach(where) &&
 		!qr_add(text_string(&address), &context->out, fault))) {
 		return false;
 	}
@@ -254,7 +214,7 @@ show(struct context *context, const struct where *where, struct fault *fault)
 }
 
 static bool
-list(struct context *context, const struct where *where, struct fault *fault)
+list(struct context *context, const struct feed_place *where, struct fault *fault)
 {
 	const struct book_feed *feeds = NULL;
 	size_t count = 0;
@@ -302,7 +262,8 @@ wait_for_end(const sigset_t *ends)
 }
 
 static bool
-serve(struct context *context, const struct where *where, int each, struct fault *fault)
+serve(struct context *context, const struct feed_place *where, int each,
+    struct fault *fault)
 {
 	sigset_t ends;
 	struct server *server = NULL;
@@ -347,7 +308,7 @@ run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
 	struct serve_said said = {.port = -1, .each = USUAL_EACH};
-	struct where where = {0};
+	struct feed_place where = {0};
 	if (!options_into(context->given, &said, fault) ||
 	    !desk_book(&context->desk, fault) ||
 	    !read_where(context, &said, &where, fault)) {

@@ -1,7 +1,9 @@
 /* Reminders: what there is to be reminded of, and when; and how a calendar comes to show it. */
 #include "desk/remind.h"
+#include "page/feed_place.h"
 #include "page/routes.h"
 #include "page/shell.h"
+#include "report/qr.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -68,6 +70,67 @@ write_rows(struct visit *visit, struct reminders *reminders)
 	markup_end(visit->markup);
 }
 
+/* One address, with a QR code where a phone can reach it. */
+static bool
+write_feed(struct visit *visit, const struct feed_place *place,
+    const struct book_feed *feed, struct fault *fault)
+{
+	struct markup *markup = visit->markup;
+	const char *name =
+	    feed->scope.kind == SCOPE_FLEET ? "every boat" : feed->scope.name;
+	SCOPED_TEXT address = {0};
+	SCOPED_TEXT label = {0};
+	feed_address(place, "webcal", feed->secret, &address);
+	text_add_format(&label, "QR code of the feed of %s", name);
+	markup_begin(markup, "p");
+	markup_text_format(markup, "%s%s: ", name, feed->todos ? ", to-dos" : "");
+	markup_element(markup, "b", "tag", text_string(&address));
+	markup_end(markup);
+	return !feed_in_reach(place) ||
+	       qr_draw(text_string(&address), text_string(&label), markup, fault);
+}
+
+/* The addresses that there are. Whoever has one can read it for as long as it is not revoked, logged in
+ * or not: so they are for who keeps the book. */
+static bool
+write_feeds(struct visit *visit, struct fault *fault)
+{
+	const struct book_feed *feeds = NULL;
+	struct book_serving serving = {0};
+	size_t count = 0;
+	if (visit->right < RIGHT_MANAGE) {
+		return true;
+	}
+	if (!book_load_feeds(visit->desk.book, &visit->arena, &feeds, &count, fault) ||
+	    !book_load_serving(visit->desk.book, &visit->arena, &serving, fault)) {
+		return false;
+	}
+	const struct feed_place place = {serving.listen, serving.host, serving.port};
+	shell_section(visit, NULL, NULL, "Addresses of feeds");
+	size_t shown = 0;
+	for (size_t i = 0; serving.listen != NULL && i < count; i++) {
+		if (feeds[i].revoked) {
+			continue;
+		}
+		if (!write_feed(visit, &place, &feeds[i], fault)) {
+			return false;
+		}
+		shown++;
+	}
+	markup_element(visit->markup, "p", "small",
+	    shown == 0
+		? "There is none that is served. \"becket serve new\" makes one, and "
+		  "\"becket serve\" serves it; then it stands here."
+	    : feed_in_reach(&place)
+		? "Point a phone at the code, or type the address where the calendar program "
+		  "subscribes. Whoever has it can read the reminders."
+		: "Only this machine can reach it, so there is no code for a phone: serve with "
+		  "--listen and --host for the network at home.");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	return true;
+}
+
 /* The three ways into a calendar, and what each does with a change. */
 static void
 write_ways(struct visit *visit)
@@ -123,6 +186,9 @@ page_reminders(struct visit *visit, struct fault *fault)
 		write_rows(visit, &seen.reminders);
 	}
 	write_ways(visit);
+	if (!write_feeds(visit, fault)) {
+		return false;
+	}
 	shell_close(visit);
 	return true;
 }

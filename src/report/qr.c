@@ -32,16 +32,60 @@ cell(bool upper_light, bool lower_light)
 	return lower_light ? "▄" : " ";
 }
 
+/* The code of the words; NULL, with the fault set, when they are too long. */
+static QRcode *
+code_of(const char *words, struct fault *fault)
+{
+	QRcode *code = QRcode_encodeString8bit(words, 0, QR_ECLEVEL_M);
+	if (code == NULL && errno == ENOMEM) {
+		memory_ended();
+	}
+	if (code == NULL) {
+		(void)fault_set(fault, FAULT_INPUT, "that is too long for a QR code");
+	}
+	return code;
+}
+
+bool
+qr_draw(const char *words, const char *label, struct markup *markup, struct fault *fault)
+{
+	__attribute__((cleanup(code_clear))) QRcode *code = code_of(words, fault);
+	SCOPED_TEXT dark = {0};
+	if (code == NULL) {
+		return false;
+	}
+	int size = code->width + 2 * QUIET;
+	for (int row = 0; row < code->width; row++) {
+		for (int column = 0; column < code->width; column++) {
+			if (is_dark(code, row, column)) {
+				text_add_format(
+				    &dark, "M%d %dh1v1h-1z", column + QUIET, row + QUIET);
+			}
+		}
+	}
+	markup_begin_class(markup, "svg", "qr");
+	markup_attribute_format(markup, "viewBox", "0 0 %d %d", size, size);
+	markup_attribute(markup, "role", "img");
+	markup_attribute(markup, "aria-label", label);
+	markup_begin(markup, "rect");
+	markup_attribute_format(markup, "width", "%d", size);
+	markup_attribute_format(markup, "height", "%d", size);
+	markup_attribute(markup, "fill", "#fff");
+	markup_end(markup);
+	markup_begin(markup, "path");
+	markup_attribute(markup, "d", text_string(&dark));
+	markup_attribute(markup, "fill", "#000");
+	markup_end(markup);
+	markup_end(markup);
+	return true;
+}
+
 bool
 qr_add(const char *words, struct text *out, struct fault *fault)
 {
-	__attribute__((cleanup(code_clear))) QRcode *code =
-	    QRcode_encodeString8bit(words, 0, QR_ECLEVEL_M);
+	__attribute__((cleanup(code_clear))) QRcode *code = code_of(words, fault);
 	if (code == NULL) {
-		if (errno == ENOMEM) {
-			memory_ended();
-		}
-		return fault_set(fault, FAULT_INPUT, "that is too long for a QR code");
+		return false;
 	}
 	for (int row = -QUIET; row < code->width + QUIET; row += 2) {
 		for (int column = -QUIET; column < code->width + QUIET; column++) {

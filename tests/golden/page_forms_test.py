@@ -1,5 +1,7 @@
 """The forms about one piece, without a script: what they would change is told before anything is
 written, and only that is written; the second of two people is told what the first wrote."""
+import re
+import subprocess
 import sys
 import urllib.parse
 from pathlib import Path
@@ -201,6 +203,55 @@ def check_old_copy(book):
               ("It is old" in page.text()) == old, page.text()[:600])
 
 
+def serve_once(book, *options):
+    """Serves the feeds for a moment, so that the book knows where they are served."""
+    child = subprocess.Popen(book.command("serve", *options), cwd=book.folder, text=True,
+                             env=book.environment, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    child.stdout.readline()
+    child.terminate()
+    child.wait()
+    child.stdout.close()
+
+
+def reminders(book):
+    pages = Pages(book)
+    page = pages.get("/reminders")
+    pages.close()
+    return page
+
+
+def modules(drawing):
+    """The dark modules of a code that is drawn, by row and column."""
+    return {(int(y), int(x)) for x, y in
+            re.findall(r"M(\d+) (\d+)h1v1h-1z", drawing.one("path").attributes["d"])}
+
+
+def modules_of_words(words):
+    """The same of a code of half blocks, light modules drawn, as `serve show` prints it."""
+    light = {"█": (1, 1), "▀": (1, 0), "▄": (0, 1), " ": (0, 0)}
+    rows = [line for line in words.splitlines() if line and set(line) <= light.keys()]
+    return {(2 * y + half, x) for y, line in enumerate(rows) for x, letter in enumerate(line)
+            for half in (0, 1) if not light[letter][half] and (half == 0 or y < len(rows) - 1)}
+
+
+def check_feeds(book):
+    """A feed's address stands there, with a code only where a phone can reach it."""
+    check("without a feed it is said how there comes to be one", "serve new" in
+          reminders(book).text())
+    book.must("serve", "new")
+    serve_once(book, "--port", "0")
+    address = next(line.strip() for line in book.must("serve", "list").splitlines()
+                   if "webcal" in line)
+    page = reminders(book)
+    check("an address of this machine alone has no code", address in page.text() and
+          page.one("svg", class_="qr") is None and "Only this machine" in page.text())
+    serve_once(book, "--port", "0", "--listen", "0.0.0.0", "--host", "boat.example")
+    shown = book.must("serve", "show", "1")
+    code = reminders(book).one("svg", class_="qr")
+    check("one that a phone can reach has the code that serve show has", code is not None and
+          len(modules(code)) > 200 and modules(code) == modules_of_words(shown))
+
+
 def check_survey(pages):
     answer, body = pages.ask("GET", "/survey/Amberjay?on=2027-04-03")
     check("her survey file is a page to print", answer.status == 200 and
@@ -224,6 +275,7 @@ with scratch() as folder:
     same("a form without its token is refused", 403, answer.status)
     pages.close()
     check_old_copy(owner)
+    check_feeds(owner)
     pages = Pages(fleet)
     check_move(fleet, pages)
     check_survey(pages)

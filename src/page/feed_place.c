@@ -1,0 +1,31 @@
+#include "page/feed_place.h"
+
+#include "page/feed.h"
+#include "page/serve.h"
+
+#include <string.h>
+
+static const char *
+host_of(const struct feed_place *place)
+{
+	return place->host[0] == '\0' ? place->listen : place->host;
+}
+
+bool
+feed_in_reach(const struct feed_place *place)
+{
+	static const char *const NOWHERE[] = {"localhost", "0.0.0.0", "::"};
+	const char *host = host_of(place);
+	return !words_have(NOWHERE, sizeof NOWHERE / sizeof NOWHERE[0], host) &&
+	       !address_is_loopback(place->listen) && !address_is_loopback(host);
+}
+
+void
+feed_address(const struct feed_place *place, const char *scheme, const char *secret,
+    struct text *out)
+{
+	bool brackets = strchr(host_of(place), ':') != NULL;
+	text_add_format(out, "%s://%s%s%s:%d", scheme, brackets ? "[" : "",
+	    host_of(place), brackets ? "]" : "", place->port);
+	feed_path(secret, out);
+}

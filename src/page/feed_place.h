@@ -1,0 +1,22 @@
+/* Where the calendar feeds are served, and by which address each is fetched. */
+#ifndef BECKET_PAGE_FEED_PLACE_H
+#define BECKET_PAGE_FEED_PLACE_H
+
+#include "base/text.h"
+
+struct feed_place {
+	const char *listen; /* the address listened at */
+	const char *host;   /* the name by which others reach it; "" for that address */
+	int port;
+};
+
+/* Whether another machine can find it there: not by an address of this one alone, nor by one that
+ * stands for all. */
+bool feed_in_reach(const struct feed_place *place);
+
+/* Adds "http://127.0.0.1:7461/feed/SECRET.ics", of the scheme given. An IPv6 address stands in
+ * brackets (RFC 3986 section 3.2.2). */
+void feed_address(const struct feed_place *place, const char *scheme, const char *secret,
+    struct text *out);
+
+#endif
