@@ -176,12 +176,13 @@ write_age(struct visit *visit, const struct journal *journal)
 		text_add(&words, "No copy of it is known of: if this disk is lost, so is "
 				 "the book.");
 	} else {
-		text_add_format(&words, "The last copy was made on %s; ", day_words(on, day));
+		text_add_format(
+		    &words, "The last copy was made on %s; ", day_words(on, day));
 		if (since == 0) {
 			text_add(&words, "nothing was changed since.");
 		} else {
-			text_add_format(&words, "%zu change%s since then %s not in it.%s", since,
-			    since == 1 ? "" : "s", since == 1 ? "is" : "are",
+			text_add_format(&words, "%zu change%s since then %s not in it.%s",
+			    since, since == 1 ? "" : "s", since == 1 ? "is" : "are",
 			    old ? " It is old: save another." : "");
 		}
 	}

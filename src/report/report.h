@@ -129,8 +129,8 @@ void report_stations(const struct report_style *style, const struct station *sta
 
 /* The journal, an entry a paragraph, the newest last, with at most `most` lines of each; its money in
  * the main unit of the book's currency. */
-void report_journal(const struct journal *journal, size_t most, const char *currency,
-    struct text *out);
+void report_journal(
+    const struct journal *journal, size_t most, const char *currency, struct text *out);
 
 /* Which dates a newer program or other sheets moved, from what to what; what is read otherwise; of
  * which vessels it can't be told. */
