@@ -134,7 +134,7 @@ add_line(struct hand_in_giving *giving, const struct rota_line *line)
 		place++;
 	}
 	giving->tags[at][place] = tag;
-	giving->dues[at][place] = line->due;
+	giving->dues[at][place] = line->due_last;
 	row->tag_count += place == row->tag_count;
 }
 

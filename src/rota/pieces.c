@@ -49,8 +49,10 @@ static void
 note_due(struct rota_line *line, const struct obligation *obligation)
 {
 	bool in_date = obligation->state == STATE_IN_DATE;
-	if (line->tasks == 0 ||
-	    (line->state == STATE_IN_DATE && (!in_date || obligation->due < line->due))) {
+	bool was_in_date = line->state == STATE_IN_DATE;
+	line->due_last = day_max(line->due_last, obligation->due);
+	if (line->tasks == 0 || (was_in_date && !in_date) ||
+	    (was_in_date == in_date && obligation->due < line->due)) {
 		line->state = obligation->state;
 		line->due = obligation->due;
 	}
@@ -313,8 +315,10 @@ gather_item(struct rota_making *making, size_t index, struct fault *fault)
 	if (!is_asked(making->ask, item->kind)) {
 		return true;
 	}
-	piece.line =
-	    (struct rota_line){.item = index, .due = DAY_NONE, .good_through = DAY_NONE};
+	piece.line = (struct rota_line){.item = index,
+	    .due = DAY_NONE,
+	    .due_last = DAY_NONE,
+	    .good_through = DAY_NONE};
 	if (!add_works(making, &piece, index, fault)) {
 		return false;
 	}

@@ -69,7 +69,8 @@ struct rota_line {
 	size_t item;      /* its parts go along */
 	unsigned tasks;   /* 1 << enum task for each a station is to do, its parts' too */
 	enum state state; /* of the one due first, as seen from the first day */
-	day_t due; /* the day it is due by, before any window; DAY_NONE not known */
+	day_t due;      /* the day it is due by, before any window; DAY_NONE not known */
+	day_t due_last; /* the day the last of its work is due by */
 	day_t
 	    good_through; /* the last day it is in date, in a window too; DAY_NONE likewise */
 	day_t first;      /* not handed in before it */

@@ -219,6 +219,10 @@ class Year:
             if any(event[0] - ahead * ONE == day for ahead in event[4]) and \
                     (is_hand_in(event) or event[1].startswith("Last day to hand in ")):
                 tags = tags_in(event)
+                if self.bookings is not None and not is_hand_in(event):
+                    # a rota's hand-ins are months apart: what else waits there has its alarms to come
+                    tags = {tag for tag in tags & set(self.waiting)
+                            if self.waiting[tag][1] == event[0]}
                 if "\\nAnd " in event[2]:  # cut: it rings for all that goes there
                     tags |= {tag for tag, (station, _, _) in self.waiting.items()
                              if (station or "an approved station") in event[1]}
