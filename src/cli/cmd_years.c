@@ -167,5 +167,6 @@ const struct command COMMAND_YEARS = {
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,
+    .keys = KEYS_OF_YEARS,
     .run = run_years,
 };

@@ -25,5 +25,6 @@ extern const struct answer_keys KEYS_OF_BOOKINGS[];
 extern const struct answer_keys KEYS_OF_WINTER[];
 extern const struct answer_keys KEYS_OF_ROTA[];
 extern const struct answer_keys KEYS_OF_REMIND[];
+extern const struct answer_keys KEYS_OF_YEARS[];
 
 #endif

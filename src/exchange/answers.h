@@ -47,14 +47,8 @@ void answer_winter(const struct inventory *inventory, const struct shore_list *l
  * ashore or is there, by station and day, all vessels together. */
 void answer_dockets(
     const struct inventory *inventory, const struct dockets *dockets, struct text *out);
-/* {"winters":[{"winter","trips":[{"station","minor"}],"items":[{"tag","task","minor"}],
- * "minor"}],"minor","proven","bound"}, all plans together, and further keys: of an item "kind",
- * "station" (null for own work), "doer" and "by"; "lapses" with what can't be helped, "when_due"
- * (what doing each thing only when it is due would cost), "unpriced", "supposed" (lines counted
- * at the highest price known for the same work; of an item, whether it is one), "not_known" (the
- * prices that could change the plan, each with what is "counted"), "assumed", "currency", and
- * "plans", one object a plan with its "name" and the same keys, where there are several. Money
- * that is known nowhere is null, and counted as 0. */
+/* An object with the keys of KEYS_OF_YEARS: all plans together. Money that is known nowhere is null, and
+ * counted as 0. */
 void answer_years(const struct outlook_view *view, struct text *out);
 
 /* {"as_is":{...},"changed":{...},"difference"}: two of the above, and what the change saves

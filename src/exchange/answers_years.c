@@ -2,6 +2,72 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+#define EVERY_PLAN                                                                       \
+	{"winters", NULL}, {"minor", NULL}, {"proven", "no plan costs less"},            \
+	    {"bound", "none costs less than this"},                                      \
+	    {"when_due", "what doing each thing only when it is due would cost"},        \
+	    {"unpriced", "lines no price is known for, counted as nothing"},             \
+	    {"supposed", "lines counted at the highest price known for the same work"},  \
+	    {"not_known", "prices that could change the plan"},                          \
+	    {"assumed", "pieces whose successor's printed date is"},                     \
+	    {"lapses", "what can't be helped"},                                          \
+	    {"by_age", "prices that change with it"}, {"age_not_known", "tags"},         \
+	{                                                                                \
+		"currency", NULL                                                         \
+	}
+
+static const struct answer_key ANSWER_KEYS[] = {EVERY_PLAN,
+    {"plans", "each by itself, where there are several"},
+    {"tips", "what hangs on how many winters are looked at"},
+    {"shore_list", "what that has otherwise"}};
+
+static const struct answer_key PLAN_KEYS[] = {
+    EVERY_PLAN, {"name", "whose it is"}, {"shore_list", "what that has otherwise"}};
+
+static const struct answer_key WINTER_KEYS[] = {{"winter", "the year it begins in"},
+    {"trips", NULL}, {"items", "what is done"}, {"minor", NULL}};
+
+static const struct answer_key TRIP_KEYS[] = {{"station", NULL}, {"minor", NULL}};
+
+static const struct answer_key DONE_KEYS[] = {{"tag", NULL}, {"task", NULL},
+    {"minor", NULL}, {"carriage", NULL}, {"kind", NULL}, {"station", "null for own work"},
+    {"doer", "owner, station or authority"}, {"by", "the day it is taken as done"},
+    {"from_years", "the age from which its price holds"},
+    {"supposed", "that price is another's"}};
+
+static const struct answer_key LAPSE_KEYS[] = {
+    {"tag", NULL}, {"task", NULL}, {"winter", "before the season in which it does"}};
+
+static const struct answer_key AGE_KEYS[] = {{"plan", NULL}, {"station", NULL},
+    {"kind", NULL}, {"task", NULL}, {"from_years", NULL}, {"minor", NULL}};
+
+static const struct answer_key UNKNOWN_KEYS[] = {{"plan", NULL}, {"station", NULL},
+    {"kind", NULL}, {"task", NULL}, {"counted", "in its place"}};
+
+static const struct answer_key TIP_KEYS[] = {
+    {"tag", NULL}, {"bought_new_with", "so many winters"}, {"not_with", NULL}};
+
+static const struct answer_key CLASH_KEYS[] = {{"tag", NULL},
+    {"this_winter", "service or renew, in the shore list"}, {"over_the_years", NULL}};
+
+static const struct answer_key COMPARED_KEYS[] = {
+    {"as_is", "an answer"}, {"changed", "another"}, {"difference", NULL}};
+
+enum { ANSWER, PLAN, WINTER, TRIP, DONE, LAPSE, AGE, UNKNOWN, TIP, CLASH, COMPARED };
+
+const struct answer_keys KEYS_OF_YEARS[] = {[ANSWER] = KEYS("the answer", ANSWER_KEYS),
+    [PLAN] = KEYS("a plan", PLAN_KEYS),
+    [WINTER] = KEYS("a winter", WINTER_KEYS),
+    [TRIP] = KEYS("a trip", TRIP_KEYS),
+    [DONE] = KEYS("what is done", DONE_KEYS),
+    [LAPSE] = KEYS("a lapse", LAPSE_KEYS),
+    [AGE] = KEYS("a price by age", AGE_KEYS),
+    [UNKNOWN] = KEYS("a price not known", UNKNOWN_KEYS),
+    [TIP] = KEYS("a tip", TIP_KEYS),
+    [CLASH] = KEYS("what the shore list has otherwise", CLASH_KEYS),
+    [COMPARED] = KEYS("a comparison", COMPARED_KEYS),
+    {0}};
+
 static json_t *
 line_object(const struct outlook_view *view, const struct outlook_line *line)
 {
@@ -18,7 +84,7 @@ line_object(const struct outlook_view *view, const struct outlook_line *line)
 	json_put_day(object, "by", line->by);
 	json_put_number(object, "from_years", line->from_years, 0);
 	json_put_bool(object, "supposed", line->supposed);
-	return object;
+	return json_keyed(object, &KEYS_OF_YEARS[DONE]);
 }
 
 /* The winter of a year: what all plans do in it. */
@@ -42,7 +108,7 @@ winter_object(const struct outlook_view *view, const struct named_outlook *plans
 			json_put_string(
 			    made, "station", view->stations[trip->station].name);
 			json_put(made, "minor", json_integer(trip->minor));
-			json_push(trips, made);
+			json_push(trips, json_keyed(made, &KEYS_OF_YEARS[TRIP]));
 			minor += trip->minor;
 		}
 		for (size_t j = 0; j < plan->line_count; j++) {
@@ -58,7 +124,7 @@ winter_object(const struct outlook_view *view, const struct named_outlook *plans
 	json_put(object, "trips", trips);
 	json_put(object, "items", items);
 	json_put(object, "minor", json_integer(minor));
-	return object;
+	return json_keyed(object, &KEYS_OF_YEARS[WINTER]);
 }
 
 static json_t *
@@ -76,7 +142,7 @@ lapses_array(
 			json_put_string(object, "task", task_word(gap->task));
 			json_put(object, "winter",
 			    json_integer(plan->first_year + (int)gap->winter));
-			json_push(array, object);
+			json_push(array, json_keyed(object, &KEYS_OF_YEARS[LAPSE]));
 		}
 	}
 	return array;
@@ -101,7 +167,7 @@ ages_array(
 			json_put_string(object, "task", task_word(step->task));
 			json_put(object, "from_years", json_integer(step->from_years));
 			json_put_number(object, "minor", step->minor, -1);
-			json_push(array, object);
+			json_push(array, json_keyed(object, &KEYS_OF_YEARS[AGE]));
 		}
 	}
 	return array;
@@ -141,7 +207,7 @@ unknowns_array(
 			json_put_string(object, "kind", unknown->kind);
 			json_put_string(object, "task", task_word(unknown->task));
 			json_put_number(object, "counted", unknown->minor, -1);
-			json_push(array, object);
+			json_push(array, json_keyed(object, &KEYS_OF_YEARS[UNKNOWN]));
 		}
 	}
 	return array;
@@ -159,7 +225,7 @@ clashes_array(const struct inventory *inventory, const struct winter_clashes *cl
 		    object, "this_winter", clash->renewed ? "service" : "renew");
 		json_put_string(
 		    object, "over_the_years", clash->renewed ? "renew" : "service");
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_YEARS[CLASH]));
 	}
 	return array;
 }
@@ -187,7 +253,7 @@ tips_array(const struct outlook_view *view, const struct outlook_tips *tips)
 		json_put_string(object, "tag", view->inventory->items[tip->item].tag);
 		json_put(object, "bought_new_with", numbers_array(tip->renewed));
 		json_put(object, "not_with", numbers_array(tip->kept));
-		json_push(array, object);
+		json_push(array, json_keyed(object, &KEYS_OF_YEARS[TIP]));
 	}
 	return array;
 }
@@ -229,14 +295,14 @@ view_object(const struct outlook_view *view)
 		json_put_string(plan, "name", view->plans[i].name);
 		json_put(plan, "shore_list",
 		    clashes_array(view->inventory, &view->plans[i].clashes));
-		json_push(plans, plan);
+		json_push(plans, json_keyed(plan, &KEYS_OF_YEARS[PLAN]));
 	}
 	json_put(object, "plans", plans);
 	const struct named_outlook none = {0};
 	const struct named_outlook *only = view->count == 1 ? &view->plans[0] : &none;
 	json_put(object, "tips", tips_array(view, &only->tips));
 	json_put(object, "shore_list", clashes_array(view->inventory, &only->clashes));
-	return object;
+	return json_keyed(object, &KEYS_OF_YEARS[ANSWER]);
 }
 
 void
@@ -255,5 +321,5 @@ answer_years_compared(const struct outlook_view *as_is,
 	json_put(object, "as_is", view_object(as_is));
 	json_put(object, "changed", view_object(changed));
 	json_put(object, "difference", json_integer(difference));
-	answer_value(out, object);
+	answer_value(out, json_keyed(object, &KEYS_OF_YEARS[COMPARED]));
 }
