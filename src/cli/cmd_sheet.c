@@ -21,10 +21,17 @@ static const struct word_spec WORDS[] = {
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
-	.help = "with compare: what differs for her gear"},
+	.help = "with compare: what differs for her gear",
+	.acts = "compare",
+	.not_with = "kind",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct compare_asked, vessel)},
     {.name = "kind",
 	.argument = "KIND",
-	.help = "with compare: the rules for this kind side by side"},
+	.help = "with compare: the rules for this kind side by side",
+	.acts = "compare",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct compare_asked, kind)},
 };
 
 static void
@@ -192,14 +199,6 @@ check_words(const struct context *context, const struct sheet_verb *act, size_t 
 	if (count < act->least) {
 		return usage_fault(fault, "becket sheet", "%s is missing after %s",
 		    act->wanted, act->word);
-	}
-	bool compares = strcmp(act->word, "compare") == 0;
-	for (size_t i = 0; i < COUNT_OF(OPTIONS); i++) {
-		if (!compares && options_has(context->given, OPTIONS[i].name)) {
-			return usage_fault(fault, "becket sheet",
-			    "--%s goes with compare, not with %s", OPTIONS[i].name,
-			    act->word);
-		}
 	}
 	return true;
 }

@@ -1,6 +1,5 @@
 #include "cli/sheet_compare.h"
 
-#include "cli/values.h"
 #include "desk/naming.h"
 #include "exchange/answers.h"
 
@@ -24,17 +23,10 @@ say_gear(struct context *context, const struct compare_asked *asked, struct faul
 bool
 sheet_compare(struct context *context, const char *a, const char *b, struct fault *fault)
 {
-	struct compare_asked asked = {
-	    .sides = {a, b},
-	    .vessel = options_value(context->given, "vessel"),
-	    .kind = options_value(context->given, "kind"),
-	};
+	struct compare_asked asked = {.sides = {a, b}};
 	struct compare_answer answer = {0};
-	if (asked.vessel != NULL && asked.kind != NULL) {
-		return usage_fault(fault, "becket sheet",
-		    "found --kind with --vessel; expected one of them");
-	}
-	if (!naming_sheet(&context->desk, a, &asked.sides[0], fault) ||
+	if (!options_into(context->given, &asked, fault) ||
+	    !naming_sheet(&context->desk, a, &asked.sides[0], fault) ||
 	    !naming_sheet(&context->desk, b, &asked.sides[1], fault)) {
 		return false;
 	}
