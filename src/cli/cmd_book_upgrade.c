@@ -4,6 +4,7 @@
 #include "cli/waiting.h"
 #include "desk/upgrading.h"
 #include "exchange/answers.h"
+#include "report/table.h"
 
 #include <unistd.h>
 
@@ -48,9 +49,10 @@ book_act_upgrade(
 		return true;
 	}
 	if (upgrade == NULL) {
-		text_add(&context->out,
-		    "This becket reckons as the one that last wrote in this book: no date "
-		    "has moved.\n");
+		paragraph(
+		    "This becket reckons as the one that last wrote in this book: no "
+		    "date has moved.",
+		    0, 0, &context->out);
 		return true;
 	}
 	report_upgrade(upgrade, &context->out);

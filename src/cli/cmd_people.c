@@ -59,9 +59,10 @@ list(struct context *context, const char *path, struct fault *fault)
 	} else if (people.count > 0) {
 		table_write(&table, &context->out);
 	} else {
-		text_add(&context->out,
-		    "Nobody is let in to the page from elsewhere. Begin with somebody who may do "
-		    "all:\n  becket people add NAME --right manage\n");
+		paragraph("Nobody is let in to the page from elsewhere. Begin with "
+			  "somebody who may do all:",
+		    0, 0, &context->out);
+		text_add(&context->out, "  becket people add NAME --right manage\n");
 	}
 	table_clear(&table);
 	return true;

@@ -121,6 +121,27 @@ is_undone_easily(const struct context *context, size_t entries)
 	       isatty(STDOUT_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
 }
 
+/* Writes out what the command has to say. What changes the book says so in sentences, which are folded
+ * to a terminal's width here; what reads it lays its page out itself. */
+static bool
+write_out(struct context *context, struct fault *fault)
+{
+	enum command_needs needs = context->command->needs;
+	SCOPED_TEXT folded = {.columns = context->out.columns};
+	if (context->json) {
+		return output_write(
+		    text_string(&context->out), context->out.length, fault);
+	}
+	/* a calendar that is written to standard output is a file, to the byte */
+	bool file = strncmp(text_string(&context->out), "BEGIN:", 6) == 0;
+	if (folded.columns == 0 || needs == NEEDS_READ || needs == NEEDS_NOTHING ||
+	    file) {
+		return terminal_write(&context->out, fault);
+	}
+	terminal_fold(&context->out, &folded);
+	return terminal_write(&folded, fault);
+}
+
 /* Runs the command and writes what it has to say; remarks first, for they are about how
  * the answer came to be. */
 static bool
@@ -148,10 +169,7 @@ answer(struct context *context, struct fault *fault)
 					  "the book was changed (\"becket book journal\" "
 					  "tells how), but then this failed");
 	}
-	bool written = context->json ? output_write(text_string(&context->out),
-					   context->out.length, fault)
-				     : terminal_write(&context->out, fault);
-	if (!written) {
+	if (!write_out(context, fault)) {
 		return entries == 0
 			   ? false
 			   : fault_prefix(fault,

@@ -35,6 +35,35 @@ terminal_columns(void)
 	return columns > PAGE_COLUMNS_MOST ? PAGE_COLUMNS_MOST : columns;
 }
 
+static bool
+stays_whole(const char *line, size_t columns)
+{
+	size_t indent = strspn(line, " ");
+	return utf8_columns(line) <= columns || strchr(line, '\033') != NULL ||
+	       (indent > 1 && strncmp(line + indent, "becket ", 7) == 0);
+}
+
+void
+terminal_fold(const struct text *answer, struct text *out)
+{
+	SCOPED_TEXT line = {0};
+	const char *at = text_string(answer);
+	while (*at != '\0') {
+		size_t length = strcspn(at, "\n");
+		text_reset(&line);
+		text_add_bytes(&line, at, length);
+		const char *words = text_string(&line);
+		size_t indent = strspn(words, " ");
+		if (stays_whole(words, out->columns)) {
+			text_add_format(
+			    out, "%s%s", words, at[length] == '\n' ? "\n" : "");
+		} else {
+			paragraph(words + indent, indent, indent + 2, out);
+		}
+		at += length + (at[length] == '\n');
+	}
+}
+
 static size_t
 lines_of(const struct text *answer)
 {

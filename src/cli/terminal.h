@@ -8,6 +8,10 @@
  * laid out for; 0 when it is no terminal, so that files and pipes are the same everywhere. */
 size_t terminal_columns(void);
 
+/* Adds an answer in sentences, its lines folded to the page's width where they are wider, what follows
+ * two blanks further in. Commands to be typed ("  becket ...") and lines with colours stay whole. */
+void terminal_fold(const struct text *answer, struct text *out);
+
 /* Writes an answer to standard output; where that is a terminal with fewer lines, through $PAGER, or
  * else less -FRX. An empty PAGER, or "cat", is no pager; one that can't be started leaves the answer
  * to be written as it is. The reader may leave it early: that is no failure. FAULT_FILE. */

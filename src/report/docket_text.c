@@ -37,7 +37,7 @@ write_tag(const struct shore_papers *papers, const struct docket *docket,
 static void
 write_cut(struct text *out)
 {
-	for (int i = 0; i < PAGE_COLUMNS / 2; i++) {
+	for (size_t i = 0; i < page_columns(out) / 2; i++) {
 		text_add(out, i == 0 ? "-" : " -");
 	}
 	text_add_byte(out, '\n');
@@ -145,7 +145,8 @@ write_docket_foot(const struct shore_papers *papers, const struct docket *docket
 		    cautions[hazard][0] == '\0' ? "" : text_string(words), 0, 2, out);
 	}
 	for (int i = 0; i < SIGN_LINE_COUNT; i++) {
-		text_add_format(out, "\n%-20s %.*s\n", SIGN_LINES[i], 50,
+		text_add_format(out, "\n%-20s %.*s\n", SIGN_LINES[i],
+		    page_columns(out) < PAGE_COLUMNS ? 38 : 50,
 		    "__________________________________________________");
 	}
 	add_caution(out);

@@ -129,7 +129,7 @@ add_blanks(struct text *out, size_t count)
 	}
 }
 
-static size_t
+size_t
 page_columns(const struct text *out)
 {
 	return out->columns == 0 ? PAGE_COLUMNS : out->columns;

@@ -13,6 +13,9 @@
  * terminal's, from PAGE_COLUMNS_LEAST on. */
 enum { PAGE_COLUMNS = 80, PAGE_COLUMNS_LEAST = 60, PAGE_COLUMNS_MOST = 132 };
 
+/* How wide the page is that a text is laid out for. */
+size_t page_columns(const struct text *out);
+
 /* A blank at which no line is broken: a date stays whole. Written out as a blank. */
 #define GLUE '\001'
 

@@ -20,7 +20,13 @@ from harness import BECKET, Book, check, demonstration, end, same, scratch, skip
 SCREENS = ["now", "list", "due --all", "winter", "muster --remarks --season", "vessel", "station",
            "years 3", "rota", "ashore", "spent", "remind", "booking", "papers", "sheet list",
            "sheet show practice", "sheet compare practice uk-private", "book check", "book journal",
-           "help", "help kinds", "help dates", "help enter", "help muster"]
+           "help", "help kinds", "help dates", "help enter", "help muster", "shore-papers --tags",
+           "shore-papers --docket", "book upgrade", "people", "where raft"]
+CHANGES = [["land", "LR-1", "--station", "Loft", "--on", "2026-11-25"], ["return", "LR-1", "--on", "2026-11-25"],
+           ["amend", "LJ-1", "--place", "port cockpit locker under the seat beside the gas locker door"],
+           ["booking", "Quillfish", "--from", "2027-06-05", "--to", "2027-06-12", "--persons", "4", "--note",
+            "who comes and what they bring, in more words than one line of a narrow screen holds"],
+           ["calendar", "out.ics"], ["withdraw", "LJ-4", "--because", "lost"], ["book", "undo"]]
 BIDDEN = re.compile(r"^ {2,}becket ")  # a command to be typed is not broken
 
 
@@ -49,19 +55,48 @@ def width(line):
                for c in line)
 
 
+def crooked(lines):
+    """Rows of tables that don't keep to their columns, as the rule below the head has them."""
+    found, gaps = [], []
+    for line in lines:
+        if re.fullmatch(r" *-+(  +-+)+", line):
+            gaps = [match.start() for match in re.finditer(r"(?<=-)  (?=-)", line)]
+        elif line == "":
+            gaps = []
+        elif any(line[gap:gap + 2].strip() for gap in gaps):
+            found.append(line)
+    return found
+
+
+def changes_fit(book):
+    """What a change answers is folded to the screen, and a calendar is written to the byte."""
+    wide = []
+    for words in CHANGES:
+        status, shown = on_terminal(book, 60, 0, *words)
+        lines = [line.split("\r")[-1] for line in shown.split("\n") if not line.startswith("becket: ")]
+        wide += [f"{' '.join(words)}: {status} {line}" for line in lines
+                 if status != 0 or (width(line) > 60 and not BIDDEN.match(line))]
+    same(f"{len(CHANGES)} changes fit 60 columns", [], wide)
+    same("a calendar on a narrow terminal is the file to the byte",
+         book.run("calendar", "-").stdout, on_terminal(book, 60, 0, "calendar", "-")[1].replace("\r", ""))
+
+
 def fits(book, name):
     tags = [item["tag"] for item in book.ask("list")][:2]
     screens = [screen.split() for screen in SCREENS] + [
         [word, tag] for tag in tags for word in ("show", "why", "history")]
     for columns in (60, 80, 120):
-        wide = []
+        wide, bent = [], []
         for words in screens:
             _, shown = on_terminal(book, columns, 0, *words)
             # the notes on standard error are wrapped by the terminal itself
             lines = [line.split("\r")[-1] for line in shown.split("\n") if not line.startswith("becket: ")]
             wide += [f"{' '.join(words)}: {line}" for line in lines
                      if width(line) > columns and not BIDDEN.match(line)]
+            # the stations' prices follow their table at once
+            bent += [f"{' '.join(words)}: {line}" for line in crooked(lines) if words[0] != "station"]
         same(f"{name}: {len(screens)} screens fit {columns} columns", [], wide)
+        same(f"{name}: no row of a table is out of line at {columns} columns", [], bent)
     plain = book.run("list").stdout
     same(f"{name}: a pipe is 80 columns whatever the terminal", plain,
          on_terminal(book, 80, 0, "list")[1])
@@ -193,6 +228,7 @@ def main():
         owner, fleet = demonstration(folder)
         fits(owner, "owner")
         fits(fleet, "fleet")
+        changes_fit(owner.copy("changed.db"))
         paged(owner)
         waiting(owner)
         waiting_for_changes(folder)
