@@ -109,6 +109,8 @@ write_verdict(const struct saturday *day, const struct saturday_boat *boat)
 		text_add(&path, "/locker?boat=");
 		text_add(&path, text_string(&anchor));
 		shell_link(day->visit, "go", "See her gear", "%s", text_string(&path));
+	} else if (rank == BOOKED_SHORT && boat->booked.muster.cure.count == 0) {
+		markup_element(markup, "span", "small soft", "no spare helps her");
 	} else {
 		shell_link(day->visit, "go",
 		    rank == BOOKED_CURED ? "Cure it" : "No spare makes her whole",
@@ -238,12 +240,49 @@ write_cure(const struct saturday *day, const struct saturday_boat *boat)
 		    "Cured by what is moved to her for another of her bookings.");
 	} else if (rank == BOOKED_SHORT) {
 		markup_element(markup, "p", "small soft",
-		    cure->count > 0
-			? "With these she is still short: buy what is missing, or "
-			  "she stays."
-			: "None among the spares of her base: buy what is missing, "
-			  "or she stays.");
+		    "With these she is still short: buy what is missing, or she stays.");
 	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* True where no spare of her base makes less missing. */
+static bool
+is_past_cure(const struct saturday_boat *boat)
+{
+	return booked_rank(&boat->booked) == BOOKED_SHORT &&
+	       boat->booked.muster.cure.count == 0 && !boat->booked.cured_by_others;
+}
+
+/* Those for which there is nothing among the spares, together: what they are short of stands above. */
+static void
+write_past_cure(const struct saturday *day, size_t rows)
+{
+	struct markup *markup = day->visit->markup;
+	SCOPED_TEXT names = {0};
+	size_t count = 0;
+	for (size_t i = 0; i < rows; i++) {
+		if (is_past_cure(&day->boats[i])) {
+			text_add_format(&names, "%s%s", count++ == 0 ? "" : ", ",
+			    day->boats[i].vessel->name);
+		}
+	}
+	if (count == 0) {
+		return;
+	}
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_text(markup, "no spare");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL, text_string(&names));
+	markup_text(markup, count == 1
+				? ": none among the spares of her base helps. Buy "
+				  "what is missing, or she stays."
+				: ": none among the spares of their bases helps. Buy "
+				  "what is missing, or they stay.");
+	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
 }
@@ -273,10 +312,11 @@ write_cures(const struct saturday *day)
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < rows; i++) {
-		if (wants_cure(&day->boats[i])) {
+		if (wants_cure(&day->boats[i]) && !is_past_cure(&day->boats[i])) {
 			write_cure(day, &day->boats[i]);
 		}
 	}
+	write_past_cure(day, rows);
 	markup_end(markup);
 	markup_end(markup);
 }

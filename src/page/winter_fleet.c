@@ -34,7 +34,8 @@ add_sentence(const struct fleet_page *page, struct text *out)
 		add_count(page->answer.count, "boat", "boats", out);
 		text_add_format(out, "; the first on %s %s at %s.",
 		    weekday_name(day_of_week(first)), day_words(first, day),
-		    station_words(going->items[0].station));
+		    going->items[0].station[0] == '\0' ? "an approved station"
+						       : going->items[0].station);
 	}
 	for (size_t i = 0; i < page->answer.count; i++) {
 		cannot += page->answer.lists[i].cannot.count;
@@ -289,7 +290,7 @@ write_boat(const struct fleet_page *page, const struct shore_list *list)
 	markup_begin_class(markup, "div", "k");
 	markup_text(markup, vessel->base);
 	markup_end(markup);
-	markup_begin_class(markup, "div", "w money");
+	markup_begin_class(markup, "div", "w asks");
 	markup_begin(markup, "span");
 	shell_link(visit, NULL, vessel->name, "%s", text_string(&path));
 	write_urgent(markup, list);
@@ -323,13 +324,14 @@ write_sum(const struct fleet_page *page)
 	}
 	markup_begin_class(markup, "div", "entry");
 	markup_begin_class(markup, "div", "m");
-	markup_element(markup, "b", NULL,
-	    money_words(minor, visit->desk.contents.inventory.currency, money));
+	markup_element(markup, "b", NULL, "together");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL,
+	    money_words(minor, visit->desk.contents.inventory.currency, money));
 	markup_text_format(markup,
-	    "What this winter costs for all these boats, as far as it is known.%s",
+	    " is what this winter costs for all these boats, as far as it is known.%s",
 	    text_string(&words));
 	markup_end(markup);
 	markup_end(markup);
