@@ -209,13 +209,13 @@ prepare_writing(struct book *book, const char *path, enum book_mode mode, int64_
 static bool
 configure(sqlite3 *db, struct fault *fault)
 {
-	bool set = sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
-		   sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
-		   sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK;
-	return set ? execute(db,
-			 "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF; "
-			 "PRAGMA temp_store = MEMORY",
-			 fault)
+	bool set =
+	    sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
+	    sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
+	    sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK &&
+	    sqlite3_db_config(db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL) == SQLITE_OK &&
+	    sqlite3_db_config(db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL) == SQLITE_OK;
+	return set ? execute(db, "PRAGMA temp_store = MEMORY", fault)
 		   : call_fault(db, fault);
 }
 
@@ -245,7 +245,7 @@ log_waits(const char *path)
 }
 
 /* Opens the file. A book is used by one thread at a time (as the desk it is of is), so SQLite need not
- * lock itself for each value that is read of a row, which took a third of a large book's reading. */
+ * lock itself for each value that is read of a row. */
 static bool
 connect(struct book *book, const char *name, int flags, struct fault *fault)
 {

@@ -21,7 +21,6 @@ NOT_COMPARED = {"book": "identity", "revision": "*", "reckoned": "*", "reckoned_
 
 # Acts of the desk that the page has no form of, and why.
 WITHOUT = {
-    "desk_reserve": "an extra is set aside seldom, and by its keeper: by command",
     "desk_extend": "an authority's paper is entered with its number and its task: by command",
     "desk_interval": "the maker's interval is read off a manual once: by command",
     "desk_detach": "what is taken out of the papers is gone: by command alone",
@@ -186,6 +185,7 @@ ACTS = [
     ("desk_move", "fleet", [],
      ["move", "AJ-FE-1", "--vessel", "Brindlewing", "--place", "galley", "--on", DAY],
      piece("/move/AJ-FE-1", to="Brindlewing", place="galley")),
+    ("desk_reserve", "owner", [], ["reserve", "TE-1", "--on", DAY], piece("/extra/TE-1")),
     ("desk_withdraw", "owner", [], ["withdraw", "LJ-4", "--because", "condemned", "--on", DAY],
      piece("/gone/LJ-4", because="condemned")),
     ("desk_enter", "owner", [],

@@ -17,21 +17,21 @@ from harness import BUILD, SANITIZED, Book, check, end, scratch, skip  # noqa: E
 SHIM = BUILD / "tests" / "support" / "libcount_statements.so"
 DAY = "2026-11-28"
 MOST = [
-    (76, "record service LR-1 --on 2026-11-20"),
-    (98, "land LJ-1 --to Depot"),
-    (117, "return LJ-1 --task service"),
-    (115, "move EX-1 --vessel Quillfish"),
-    (91, "withdraw EX-1 --because lost"),
-    (88, "reserve FL-1"),
-    (84, "stand-in EX-2 --for LJ-2"),
-    (75, "enter epirb --vessel Skerry"),
-    (77, "amend LR-1 --place deck"),
-    (90, "extend LR-1 --task service --until 2028-12-01 --paper X"),
-    (78, "interval LR-1 --task service --every 36 --paper M"),
-    (99, "vessel Skerry --area coastal"),
-    (68, "station Depot --turn-round 10"),
-    (71, "remind --weekday sunday"),
-    (20, "due"),
+    (72, "record service LR-1 --on 2026-11-20"),
+    (96, "land LJ-1 --to Depot"),
+    (113, "return LJ-1 --task service"),
+    (113, "move EX-1 --vessel Quillfish"),
+    (89, "withdraw EX-1 --because lost"),
+    (86, "reserve FL-1"),
+    (82, "stand-in EX-2 --for LJ-2"),
+    (71, "enter epirb --vessel Skerry"),
+    (75, "amend LR-1 --place deck"),
+    (88, "extend LR-1 --task service --until 2028-12-01 --paper X"),
+    (76, "interval LR-1 --task service --every 36 --paper M"),
+    (97, "vessel Skerry --area coastal"),
+    (66, "station Depot --turn-round 10"),
+    (72, "remind --weekday sunday"),
+    (19, "due"),
 ]
 
 

@@ -93,8 +93,9 @@ def fits(book, name):
             lines = [line.split("\r")[-1] for line in shown.split("\n") if not line.startswith("becket: ")]
             wide += [f"{' '.join(words)}: {line}" for line in lines
                      if width(line) > columns and not BIDDEN.match(line)]
-            # the stations' prices follow their table at once
-            bent += [f"{' '.join(words)}: {line}" for line in crooked(lines) if words[0] != "station"]
+            # the stations' prices and what boats will be follow their tables at once
+            bent += [f"{' '.join(words)}: {line}" for line in crooked(lines)
+                     if words[0] not in ("station", "vessel")]
         same(f"{name}: {len(screens)} screens fit {columns} columns", [], wide)
         same(f"{name}: no row of a table is out of line at {columns} columns", [], bent)
     plain = book.run("list").stdout
