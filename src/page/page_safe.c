@@ -200,7 +200,7 @@ write_elsewhere(struct visit *visit)
 	    "A copy is put in the place of the book at a terminal, with the page closed; what "
 	    "was there is kept beside it:");
 	markup_begin(markup, "p");
-	markup_element(markup, "b", "tag", "becket book restore FILE");
+	markup_element(markup, "code", NULL, "becket book restore FILE");
 	markup_end(markup);
 	markup_element(markup, "p", NULL,
 	    "On another machine install becket, bring the copy there and do the same: gear, "
