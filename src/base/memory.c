@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { STATUS_MEMORY = 3 };
+enum { STATUS_ENDED = 3 };
 
 static const char *standing = "Nothing was changed in the book.";
 
@@ -19,12 +19,20 @@ say(const char *words)
 }
 
 void
-memory_ended(void)
+program_ended(const char *why)
 {
-	say("becket: memory ran out, so the program ended. ");
+	say("becket: ");
+	say(why);
+	say(", so the program ended. ");
 	say(standing);
 	say("\n");
-	_exit(STATUS_MEMORY);
+	_exit(STATUS_ENDED);
+}
+
+void
+memory_ended(void)
+{
+	program_ended("memory ran out");
 }
 
 void

@@ -14,6 +14,10 @@
  * returned NULL where only memory can be the cause. */
 _Noreturn void memory_ended(void);
 
+/* The same for another reason that nothing in the program can mend: `why` stands before ", so the
+ * program ended". */
+_Noreturn void program_ended(const char *why);
+
 /* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as long
  * as the program. Set by the book when a change has been committed; until then the words are
  * that nothing was changed. */

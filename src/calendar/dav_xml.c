@@ -1,9 +1,9 @@
 #include "calendar/dav_xml.h"
 
 #include "base/memory.h"
+#include "calendar/dom_calls.h"
 
-#include <libxml/parser.h>
-#include <libxml/tree.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const size_t MOST_BYTES = (size_t)64 * 1024 * 1024;
@@ -31,7 +31,7 @@ document_clear(xmlDocPtr *document)
 static void
 words_clear(xmlChar **words)
 {
-	xmlFree(*words);
+	free(*words); /* libxml2's memory is malloc's, where nothing else was asked */
 }
 
 #define SCOPED_DOCUMENT __attribute__((cleanup(document_clear))) xmlDoc

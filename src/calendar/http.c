@@ -2,8 +2,8 @@
 #include "calendar/http.h"
 
 #include "base/memory.h"
+#include "calendar/curl_calls.h"
 
-#include <curl/curl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>

@@ -1,9 +1,9 @@
 /* Addresses on the web: checked, compared, resolved and escaped; nothing is sent. */
 #include "base/memory.h"
+#include "calendar/curl_calls.h"
 #include "calendar/http.h"
 
 #include <arpa/inet.h>
-#include <curl/curl.h>
 #include <string.h>
 #include <strings.h>
 

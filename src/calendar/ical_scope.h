@@ -2,7 +2,8 @@
 #ifndef BECKET_CALENDAR_ICAL_SCOPE_H
 #define BECKET_CALENDAR_ICAL_SCOPE_H
 
-#include <libical/ical.h>
+#include "calendar/ical_calls.h"
+
 #include <stdlib.h>
 
 static inline void

@@ -1,8 +1,8 @@
 #include "exchange/paper_file.h"
 
 #include "base/memory.h"
+#include "exchange/magic_calls.h"
 
-#include <magic.h>
 #include <stdint.h>
 #include <string.h>
 

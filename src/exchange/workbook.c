@@ -1,9 +1,9 @@
 /* A spreadsheet told from a list in text, and read by the format it is of. */
 #include "exchange/workbook_parts.h"
+#include "exchange/zip_calls.h"
 
 #include <stdlib.h>
 #include <string.h>
-#include <zip.h>
 
 bool
 workbook_is(const char *bytes, size_t length)

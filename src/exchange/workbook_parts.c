@@ -2,12 +2,12 @@
 #include "exchange/workbook_parts.h"
 
 #include "base/memory.h"
+#include "exchange/reader_calls.h"
+#include "exchange/zip_calls.h"
 
-#include <libxml/xmlreader.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <zip.h>
 
 enum { COLUMNS_MOST = 1024 };
 

@@ -1,9 +1,9 @@
 #include "page/serve.h"
 
 #include "base/memory.h"
+#include "page/http_calls.h"
 
 #include <arpa/inet.h>
-#include <microhttpd.h>
 #include <netinet/in.h>
 #include <pthread.h>
 #include <stdio.h>

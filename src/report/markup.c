@@ -3,10 +3,10 @@
 #include "base/memory.h"
 #include "report/page.h"
 #include "report/table.h"
+#include "report/writer_calls.h"
 
 #include <assert.h>
 #include <ctype.h>
-#include <libxml/xmlwriter.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
