@@ -30,7 +30,8 @@ static const struct answer_key SHORTAGE_KEYS[] = {{"line", "its id"}, {"title", 
     {"from", "its first day"}, {"short", "on the worst of them"}};
 
 static const struct answer_key LAPSE_KEYS[] = {{"tag", NULL}, {"kind", NULL},
-    {"last_day", "on which it counts"}, {"makes_short", NULL}};
+    {"last_day", "on which it counts"}, {"counted", "by a line that holds"},
+    {"makes_short", NULL}};
 
 static const struct answer_key SPARES_KEYS[] = {{"cures", "she is whole with them"},
     {"fewest", "fewer would not do"}, {"tags", NULL}, {"moves", NULL}};
@@ -163,6 +164,7 @@ lapses_array(const struct inventory *inventory, const struct muster *muster)
 		json_put_string(object, "tag", item->tag);
 		json_put_string(object, "kind", item->kind);
 		json_put_day(object, "last_day", lapse->last);
+		json_put_bool(object, "counted", lapse->counted);
 		json_put_bool(object, "makes_short", lapse->makes_short);
 		json_push(array, json_keyed(object, &KEYS_OF_MUSTER[LAPSE]));
 	}

@@ -1,4 +1,4 @@
-/* Which of the pieces that count stop counting first, and whether that makes her short. */
+/* Which of the pieces that count stop counting first, and what that does to her lines. */
 #include "muster/roll_call.h"
 
 #include <stdlib.h>
@@ -14,7 +14,10 @@ compare_lapses(const void *left, const void *right)
 	return (a->item > b->item) - (a->item < b->item);
 }
 
-/* What every line is short of on a day, by its place among all lines. */
+enum { NOT_HELD = -1 };
+
+/* What every line is short of on a day, by its place among all lines; NOT_HELD for one that
+ * does not hold then. */
 static void
 missing_on(struct roll *roll, day_t day, int *missing)
 {
@@ -23,22 +26,26 @@ missing_on(struct roll *roll, day_t day, int *missing)
 	for (size_t i = 0; i < roll->line_count; i++) {
 		bool held =
 		    at < roll->found_count && roll->found[at].line == roll->lines[i];
-		missing[i] = held ? roll->found[at++].missing : 0;
+		missing[i] = held ? roll->found[at++].missing : NOT_HELD;
 	}
 }
 
-static bool
-makes_short(const struct roll *roll, const struct muster_lapse *lapse)
+/* Judges a lapse by the lines that hold on its last day or on the next, what each is short of
+ * being known for both. */
+static void
+judge(const struct roll *roll, struct muster_lapse *lapse)
 {
 	const struct item *item = &roll->engine->inventory->items[lapse->item];
 	const char *asks = "";
 	for (size_t i = 0; i < roll->line_count; i++) {
-		if (roll->missing[1][i] > roll->missing[0][i] &&
+		int before = roll->missing[0][i];
+		int after = roll->missing[1][i];
+		if ((before != NOT_HELD || after != NOT_HELD) &&
 		    line_worth(roll->lines[i], item, &asks) > 0) {
-			return true;
+			lapse->counted = true;
+			lapse->makes_short |= after > 0 && after > before;
 		}
 	}
-	return false;
 }
 
 /* True when the piece counts for some line, all being known that must be. */
@@ -65,7 +72,7 @@ roll_lapses(struct roll *roll, day_t first)
 		bool counts = state == COUNT_YES || state == COUNT_REMARK;
 		if (counts && day != DAY_NEVER && is_worth_something(roll, piece->item)) {
 			roll->lapses[roll->lapse_count++] =
-			    (struct muster_lapse){piece->item, day - 1, false};
+			    (struct muster_lapse){.item = piece->item, .last = day - 1};
 		}
 	}
 	qsort(roll->lapses, roll->lapse_count, sizeof *roll->lapses, compare_lapses);
@@ -78,6 +85,6 @@ roll_lapses(struct roll *roll, day_t first)
 			missing_on(roll, lapse->last, roll->missing[0]);
 			missing_on(roll, lapse->last + 1, roll->missing[1]);
 		}
-		lapse->makes_short = makes_short(roll, lapse);
+		judge(roll, lapse);
 	}
 }

@@ -67,7 +67,8 @@ struct muster_shortage {
 struct muster_lapse {
 	size_t item;
 	day_t last;       /* the last day it counts; it may count again later */
-	bool makes_short; /* on the next day a line it serves is short of more */
+	bool counted;     /* a line that holds on that day or the next takes it */
+	bool makes_short; /* on the next day such a line is short of more */
 };
 
 /* How many of the next lapses are told. */

@@ -197,7 +197,9 @@ add_lapses(const struct kinds *kinds, const struct inventory *inventory,
 		reply_item(table, kinds, inventory, lapse->item, "");
 		reply_day(table, HUE_NONE, lapse->last, "");
 		reply_cell(table, lapse->makes_short ? HUE_BAD : HUE_NONE,
-		    lapse->makes_short ? "short" : "enough without");
+		    lapse->makes_short ? "short"
+		    : lapse->counted   ? "enough without"
+				       : "not counted");
 	}
 }
 

@@ -243,6 +243,33 @@ only_the_lapse_that_leaves_a_line_short_makes_her_short(void **state)
 	scene_close(&scene);
 }
 
+/* Her only line holds in the bay alone: at sea nothing counts her tether, so that nobody can say
+ * there is enough without it. */
+static void
+a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough(void **state)
+{
+	static const struct {
+		const char *area;
+		bool counted;
+		bool makes_short;
+	} ROWS[] = {{"bay", true, true}, {"sea", false, false}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene,
+		    RENEW("law") CARRIAGE LINE("l",
+			"    when: {areas: [bay]}\n    need: {points: 1}\n" TETHERS));
+		scene_item(&scene, "tether")->made = stamp_of("2026-01-10");
+		scene.periods[0].area = ROWS[i].area;
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		assert_int_equal(muster.lapse_count, 1);
+		assert_int_equal(muster.lapses[0].counted, ROWS[i].counted);
+		assert_int_equal(muster.lapses[0].makes_short, ROWS[i].makes_short);
+		scene_close(&scene);
+	}
+}
+
 /* 11 persons: 11 and a tenth of it, rounded up to 2, and 3 more. */
 static void
 a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
@@ -598,6 +625,8 @@ main(void)
 	    cmocka_unit_test(
 		a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage),
 	    cmocka_unit_test(only_the_lapse_that_leaves_a_line_short_makes_her_short),
+	    cmocka_unit_test(
+		a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough),
 	    cmocka_unit_test(
 		a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number),
 	    cmocka_unit_test(
