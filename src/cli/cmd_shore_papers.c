@@ -246,8 +246,10 @@ dockets_of(const struct stock *stock, enum shore_paper paper)
 static void
 make_paper(const struct stock *stock, enum shore_paper paper, bool html, struct text *out)
 {
-	const struct shore_papers papers = {
-	    &stock->style, stock->kinds, stock->inventory, dockets_of(stock, paper)};
+	const struct shore_papers papers = {.style = &stock->style,
+	    .kinds = stock->kinds,
+	    .inventory = stock->inventory,
+	    .dockets = dockets_of(stock, paper)};
 	if (html) {
 		shore_paper_page(&papers, paper, out);
 		return;

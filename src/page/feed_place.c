@@ -20,6 +20,18 @@ feed_in_reach(const struct feed_place *place)
 	       !address_is_loopback(place->listen) && !address_is_loopback(host);
 }
 
+bool
+origin_in_reach(const char *origin)
+{
+	const char *name = strstr(origin, "//") + strlen("//");
+	bool brackets = *name == '[';
+	SCOPED_TEXT host = {0};
+	name += brackets ? 1 : 0;
+	text_add_bytes(&host, name, strcspn(name, brackets ? "]" : ":"));
+	const struct feed_place place = {.listen = text_string(&host), .host = ""};
+	return feed_in_reach(&place);
+}
+
 void
 feed_address(const struct feed_place *place, const char *scheme, const char *secret,
     struct text *out)

@@ -14,6 +14,10 @@ struct feed_place {
  * stands for all. */
 bool feed_in_reach(const struct feed_place *place);
 
+/* The same of the place of an origin, "https://becket.example:7462": its scheme and what follows the
+ * name do not matter. */
+bool origin_in_reach(const char *origin);
+
 /* Adds "http://127.0.0.1:7461/feed/SECRET.ics", of the scheme given. An IPv6 address stands in
  * brackets (RFC 3986 section 3.2.2). */
 void feed_address(const struct feed_place *place, const char *scheme, const char *secret,

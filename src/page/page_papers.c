@@ -1,6 +1,7 @@
 /* The papers that go ashore with the gear, to print. They are whole pages of their own, in the
  * house style of what is printed. */
 #include "desk/questions.h"
+#include "page/feed_place.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/shore_papers.h"
@@ -111,13 +112,35 @@ list_papers(struct visit *visit, const struct dockets *dockets)
 	shell_close(visit);
 }
 
+/* The address at which others open a piece. */
+static void
+add_piece_address(const void *context, const char *tag, struct text *out)
+{
+	const struct access *access = context;
+	text_add_format(out, "%s/locker/", access->at);
+	form_escape(tag, out);
+}
+
+/* True when a phone that opens an address of this page is let in, by its person's name. */
+static bool
+phones_come(const struct access *access)
+{
+	return access->people != NULL && access->at != NULL &&
+	       origin_in_reach(access->at);
+}
+
 static void
 give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *dockets)
 {
 	const struct report_style style = {.today = visit->desk.today,
 	    .currency = visit->desk.contents.inventory.currency};
-	const struct shore_papers papers = {
-	    &style, visit->desk.engine.kinds, &visit->desk.contents.inventory, dockets};
+	const struct access *access = &visit->site->access;
+	const struct shore_papers papers = {.style = &style,
+	    .kinds = visit->desk.engine.kinds,
+	    .inventory = &visit->desk.contents.inventory,
+	    .dockets = dockets,
+	    .address = phones_come(access) ? add_piece_address : NULL,
+	    .address_context = access};
 	shore_paper_page(&papers, paper, &visit->answer->body);
 	shell_printed(visit->answer);
 }

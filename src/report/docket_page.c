@@ -1,6 +1,7 @@
 /* The shore papers as pages for print. */
 #include "report/docket_words.h"
 #include "report/markup.h"
+#include "report/qr.h"
 #include "report/words.h"
 
 #include <string.h>
@@ -31,12 +32,32 @@ begin(struct page *page, const char *name, const char *class_name)
 
 /* ---- tags ---- */
 
+/* The code that opens the piece on a phone. An address too long for any code is none: the tag says all
+ * that is needed without. */
+static void
+put_code(struct page *page, const struct item *item)
+{
+	const struct shore_papers *papers = page->papers;
+	struct fault too_long = {0};
+	SCOPED_TEXT address = {0};
+	SCOPED_TEXT label = {0};
+	if (papers->address == NULL) {
+		return;
+	}
+	papers->address(papers->address_context, item->tag, &address);
+	text_add_format(&label, "QR code that opens %s", item->tag);
+	bool drawn =
+	    qr_draw(text_string(&address), text_string(&label), page->markup, &too_long);
+	(void)drawn;
+}
+
 static void
 put_tag(struct page *page, const struct docket *docket, const struct docket_piece *piece)
 {
 	const struct item *item = piece_item(page->papers, piece);
 	begin(page, "div", "tie");
 	markup_element(page->markup, "div", "hole", "");
+	put_code(page, item);
 	markup_element(page->markup, "div", "tag", item->tag);
 	markup_element(
 	    page->markup, "div", "care", piece_vessel(page->papers, piece)->name);

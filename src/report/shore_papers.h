@@ -20,6 +20,10 @@ struct shore_papers {
 	const struct kinds *kinds;
 	const struct inventory *inventory;
 	const struct dockets *dockets; /* of the return list also those that are ashore */
+	/* adds the address at which a phone opens the piece of a tag, which a printed tag then carries
+	 * as a QR code; NULL where no phone reaches a page */
+	void (*address)(const void *context, const char *tag, struct text *out);
+	const void *address_context;
 };
 
 /* Adds a paper as text, or as a whole page in the house style. Each carries REPORT_CAUTION, a

@@ -2,6 +2,7 @@
 import { chromium } from 'playwright-core';
 import { execFileSync, spawn } from 'node:child_process';
 import fs from 'node:fs';
+import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -45,8 +46,8 @@ export class House {
 		return JSON.parse(this.ask(...words, '--json'));
 	}
 
-	async open() {
-		this.child = spawn(becket, this.words('page', '--no-browser'),
+	async open(...options) {
+		this.child = spawn(becket, this.words('page', '--no-browser', ...options),
 			{ env: this.environment, stdio: ['ignore', 'pipe', 'inherit'] });
 		let said = '';
 		for await (const bytes of this.child.stdout) {
@@ -71,8 +72,19 @@ export class House {
 	}
 }
 
+function freePort() {
+	return new Promise(resolve => {
+		const server = net.createServer().listen(0, '127.0.0.1', () => {
+			const { port } = server.address();
+			server.close(() => resolve(port));
+		});
+	});
+}
+
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'becket-browser-'));
-const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox',
+	// a name by which a phone would find this machine
+	'--host-resolver-rules=MAP quay.example 127.0.0.1'] });
 
 // What a part is given: houses, windows, and the requests that left the machine.
 class Tools {
@@ -84,9 +96,30 @@ class Tools {
 	}
 
 	async house(name, day) {
-		const house = await new House(this.folder, name, day).open();
+		return this.keep(await new House(this.folder, name, day).open());
+	}
+
+	// One that others on the network reach as quay.example, where they log in by name.
+	async quay(name, people) {
+		const house = new House(this.folder, name);
+		const password = path.join(this.folder, 'password');
+		fs.writeFileSync(password, 'four grey geese\n', { mode: 0o600 });
+		for (const [person, right] of people) {
+			house.ask('people', 'add', person, '--right', right, '--password-file', password);
+		}
+		const port = await freePort();
+		return this.keep(await house.open('--people', '--port', `${port}`, '--at', `http://quay.example:${port}`));
+	}
+
+	keep(house) {
 		this.houses.push(house);
 		return house;
+	}
+
+	// A page of a browser in which nobody has come in yet.
+	async phone() {
+		const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+		return context.newPage();
 	}
 
 	// A window of a browser of its own, let in to a house.

@@ -3,6 +3,7 @@
 #include "page/feed.h"
 
 #include "becket_test.h"
+#include "page/feed_place.h"
 
 #include <string.h>
 
@@ -205,6 +206,20 @@ a_book_that_cannot_be_read_gives_503_and_the_fault(void **state)
 	web_answer_clear(&answer);
 }
 
+static void
+an_origin_by_a_name_or_address_of_this_machine_alone_is_out_of_reach(void **state)
+{
+	static const char *const NEAR[] = {"http://localhost:7462",
+	    "http://127.0.0.1:7462", "http://[::1]:7462", "https://127.9.9.9"};
+	static const char *const FAR[] = {"https://becket.example",
+	    "http://quay.example:7462", "http://192.0.2.7:7462", "http://[2001:db8::7]"};
+	(void)state;
+	for (size_t i = 0; i < 4; i++) {
+		assert_false(origin_in_reach(NEAR[i]));
+		assert_true(origin_in_reach(FAR[i]));
+	}
+}
+
 int
 main(void)
 {
@@ -219,6 +234,8 @@ main(void)
 	    cmocka_unit_test(any_other_address_is_not_found),
 	    cmocka_unit_test(no_method_but_get_and_head_is_answered),
 	    cmocka_unit_test(a_book_that_cannot_be_read_gives_503_and_the_fault),
+	    cmocka_unit_test(
+		an_origin_by_a_name_or_address_of_this_machine_alone_is_out_of_reach),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -107,8 +107,10 @@ scene_begin(void **state)
 	    .inside = 1,
 	    .vessel_count = 1};
 	scene->dockets = (struct dockets){&scene->docket, 1};
-	scene->papers = (struct shore_papers){
-	    &scene->style, scene->kinds, &scene->inventory, &scene->dockets};
+	scene->papers = (struct shore_papers){.style = &scene->style,
+	    .kinds = scene->kinds,
+	    .inventory = &scene->inventory,
+	    .dockets = &scene->dockets};
 	*state = scene;
 	return 0;
 }
