@@ -128,7 +128,7 @@ add_details(struct text *out, const struct command *command)
 	add_keys(out, command->keys);
 }
 
-/* Paragraphs, one a line. */
+/* Paragraphs, one a line; blank lines between them are passed over. */
 static void
 add_paragraphs(struct text *out, const char *words)
 {
@@ -139,7 +139,8 @@ add_paragraphs(struct text *out, const char *words)
 		text_add_bytes(&paragraph, at, length);
 		text_add_byte(out, '\n');
 		add_wrapped(out, text_string(&paragraph), 0, 0);
-		at += length + (at[length] == '\n' ? 1 : 0);
+		at += length;
+		at += strspn(at, "\n");
 	}
 }
 

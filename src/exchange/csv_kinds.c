@@ -1,6 +1,7 @@
 #include "exchange/csv_kinds.h"
 
 #include "base/alike.h"
+#include "exchange/csv_words.h"
 
 #include <string.h>
 
@@ -65,8 +66,8 @@ refuse(const struct kinds *kinds, const char *words, const char *description,
 	return false;
 }
 
-const struct csv_mapping *
-csv_told_kind(const struct csv_options *options, const char *words)
+static const struct csv_mapping *
+meaning_of(const struct csv_options *options, const char *words)
 {
 	for (size_t i = 0; i < options->meaning_count; i++) {
 		if (names_alike(options->meanings[i].theirs, words) >= ALIKE_CASE) {
@@ -74,6 +75,17 @@ csv_told_kind(const struct csv_options *options, const char *words)
 		}
 	}
 	return NULL;
+}
+
+const struct csv_mapping *
+csv_told_kind(const struct csv_options *options, const char *words)
+{
+	SCOPED_TEXT bare = {0};
+	csv_without_how_many(words, &bare);
+	const struct csv_mapping *exact = meaning_of(options, words);
+	return exact != NULL || bare.length == 0
+		   ? exact
+		   : meaning_of(options, text_string(&bare));
 }
 
 bool

@@ -6,7 +6,8 @@
 #include "exchange/inventory_csv.h"
 #include "rules/kinds.h"
 
-/* What a person said the words mean, in any case; NULL where nobody did. */
+/* What a person said the words mean, in any case, or else what is left of them without how many
+ * there are ("Flares" of "Flares (6)"); NULL where nobody did. */
 const struct csv_mapping *csv_told_kind(
     const struct csv_options *options, const char *words);
 

@@ -96,6 +96,24 @@ beside_kind(const struct item_change *change, const char *words)
 	return told ? change->description : change->place;
 }
 
+/* No kind can be told from `seen`: it is asked about without how many there are, so that one answer
+ * is for "Flares (6)" and "Flares (4)". */
+static void
+doubt_kind(const struct csv_settling *settling, const struct csv_row *row,
+    const char *seen, const char *why)
+{
+	SCOPED_TEXT bare = {0};
+	csv_without_how_many(seen, &bare);
+	const char *asked = arena_string(
+	    settling->complaints->arena, bare.length == 0 ? seen : text_string(&bare));
+	complain_doubt(settling->complaints, DOUBT_KIND, asked, row->line,
+	    beside_kind(&row->change, seen));
+	complain(settling->complaints, row->line, column_name(settling, COLUMN_KIND),
+	    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
+	    "--leave-out %zu)",
+	    why, asked, row->line);
+}
+
 /* Tells the kind from its words and the description's. A row with a tag and no word of a
  * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
  * 406 GPS" becomes a mere EPIRB. */
@@ -137,13 +155,7 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 	}
 	if (!csv_tell_kind(settling->kinds, told == seen ? words : told,
 		change->description, settling->notes, row->line, &id, &wrong)) {
-		complain_doubt(settling->complaints, DOUBT_KIND, seen, row->line,
-		    beside_kind(change, seen));
-		complain(settling->complaints, row->line,
-		    column_name(settling, COLUMN_KIND),
-		    "%s (for all such rows: --means \"%.60s=KIND\"; where it is no gear: "
-		    "--leave-out %zu)",
-		    wrong.text, seen, row->line);
+		doubt_kind(settling, row, seen, wrong.text);
 		return;
 	}
 	if (!tagged && !settling->layout->present[COLUMN_DESCRIPTION] &&

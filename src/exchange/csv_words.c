@@ -99,53 +99,97 @@ csv_count(const char *text)
 	return *text == '\0' || (!times && has_word(UNITS, text)) ? value : 0;
 }
 
-/* The number that ends before, or begins at, a place in a text; 0 for none. */
-static size_t
-number_before(const char *text, size_t end)
+/* Where words say how many, and the number there; 0 for nowhere. */
+struct how_many {
+	size_t many;
+	size_t start;
+	size_t end;
+};
+
+static struct how_many
+number_between(const char *text, size_t digits_at, size_t start, size_t end)
 {
-	size_t start = end;
+	size_t many = strspn(text + digits_at, DIGITS) == 0
+			  ? 0
+			  : strtoul(text + digits_at, NULL, 10);
+	return (struct how_many){.many = many, .start = start, .end = end};
+}
+
+/* "4 x" before a word or the end, with its x at a place. */
+static struct how_many
+number_before(const char *text, size_t at)
+{
+	size_t start = at;
+	while (start > 0 && text[start - 1] == ' ') {
+		start--;
+	}
 	while (start > 0 && strchr(DIGITS, text[start - 1]) != NULL) {
 		start--;
 	}
-	return start == end ? 0 : strtoul(text + start, NULL, 10);
+	bool ends = text[at + 1] == ' ' || text[at + 1] == '\0';
+	return ends ? number_between(text, start, start, at + 1)
+		    : (struct how_many){.many = 0};
 }
 
-static size_t
-number_at(const char *text)
+/* "x4" at the beginning of a word. */
+static struct how_many
+number_behind(const char *text, size_t at)
 {
-	return strspn(text, DIGITS) == 0 ? 0 : strtoul(text, NULL, 10);
+	size_t digits = at + 1 + strspn(text + at + 1, " ");
+	size_t end = digits + strspn(text + digits, DIGITS);
+	bool starts = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(';
+	return starts ? number_between(text, digits, at, end)
+		      : (struct how_many){.many = 0};
 }
 
-/* The number in brackets of its own, "(6)"; 0 for none. */
-static size_t
+/* A number in brackets of its own, "(6)". */
+static struct how_many
 number_in_brackets(const char *text)
 {
 	for (const char *at = strchr(text, '('); at != NULL; at = strchr(at + 1, '(')) {
 		size_t digits = strspn(at + 1, DIGITS);
+		size_t start = (size_t)(at - text);
 		if (digits > 0 && digits < 4 && at[1 + digits] == ')') {
-			return number_at(at + 1);
+			return number_between(text, start + 1, start, start + digits + 2);
 		}
 	}
-	return 0;
+	return (struct how_many){.many = 0};
+}
+
+static struct how_many
+find_how_many(const char *text)
+{
+	for (size_t at = strcspn(text, "xX"); text[at] != '\0';
+	     at += 1 + strcspn(text + at + 1, "xX")) {
+		struct how_many before = number_before(text, at);
+		struct how_many found =
+		    before.many > 0 ? before : number_behind(text, at);
+		if (found.many > 0) {
+			return found;
+		}
+	}
+	return number_in_brackets(text);
 }
 
 size_t
 csv_how_many(const char *text)
 {
-	for (size_t at = strcspn(text, "xX"); text[at] != '\0';
-	     at += 1 + strcspn(text + at + 1, "xX")) {
-		size_t end = at;
-		while (end > 0 && text[end - 1] == ' ') {
-			end--;
-		}
-		bool starts = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(';
-		const char *after = text + at + 1;
-		size_t before =
-		    *after == ' ' || *after == '\0' ? number_before(text, end) : 0;
-		size_t behind = starts ? number_at(after + strspn(after, " ")) : 0;
-		if (before > 0 || behind > 0) {
-			return before > 0 ? before : behind;
-		}
+	return find_how_many(text).many;
+}
+
+void
+csv_without_how_many(const char *text, struct text *out)
+{
+	struct how_many found = find_how_many(text);
+	size_t start = found.start;
+	const char *rest = text + found.end;
+	if (found.many > 0 && start > 0 && text[start - 1] == '(' && *rest == ')') {
+		start--; /* "(x6)" */
+		rest++;
 	}
-	return number_in_brackets(text);
+	while (found.many > 0 && start > 0 && text[start - 1] == ' ') {
+		start--;
+	}
+	text_add_bytes(out, text, start);
+	text_add(out, start == 0 ? rest + strspn(rest, " ") : rest);
 }

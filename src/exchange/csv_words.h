@@ -3,6 +3,8 @@
 #ifndef BECKET_EXCHANGE_CSV_WORDS_H
 #define BECKET_EXCHANGE_CSV_WORDS_H
 
+#include "base/text.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -21,5 +23,9 @@ long csv_count(const char *text);
 /* How many things words with a multiplier, or with a number in brackets, seem to speak of:
  * "Hand flares x4", "2 x PLB", "Flares (6)"; 0 for words with neither. */
 size_t csv_how_many(const char *text);
+
+/* Adds the words without what csv_how_many reads in them: "Flares" for "Flares (6)"; as they are
+ * where they say no number. */
+void csv_without_how_many(const char *text, struct text *out);
 
 #endif

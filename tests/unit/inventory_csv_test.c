@@ -275,6 +275,32 @@ words_for_a_kind_are_kept_where_there_is_no_description(void **state)
 }
 
 static void
+what_words_mean_holds_for_them_with_how_many_there_are(void **state)
+{
+	struct file *file = *state;
+	static const struct csv_mapping PYROS[] = {
+	    {.theirs = "Pyros", .ours = "flare-red-hand"},
+	    {.theirs = "Pyros (3)", .ours = "gas-cylinder"}};
+	static const char LIST[] = "vessel,item\nQ,Pyros (6)\nQ,4 x pyros\nQ,Pyros x2\n"
+				   "Q,Pyros (x5)\nQ,Pyros (3)\n";
+	static const int MANY[] = {6, 4, 2, 5, 3};
+	file->options.quantities = QUANTITIES_FROM_WORDS;
+	/* it is asked about once, without a number */
+	read_bad(file, LIST, "boats.csv: 5 things are wrong",
+	    "--means \"Pyros=KIND\"; where it is no gear: --leave-out 2)\n"
+	    "    and 4 more like it: lines 3, 4, 5, 6");
+	file->options.meanings = PYROS;
+	file->options.meaning_count = 2;
+	read_good(file, LIST, 5);
+	for (size_t i = 0; i < 5; i++) {
+		const struct item_change *change = &file->rows.items[i].change;
+		assert_string_equal(
+		    change->kind, i == 4 ? "gas-cylinder" : "flare-red-hand");
+		assert_int_equal(change->quantity, MANY[i]);
+	}
+}
+
+static void
 a_number_among_the_words_is_asked_about_when_no_quantity_is_given(void **state)
 {
 	struct file *file = *state;
@@ -1053,6 +1079,7 @@ main(void)
 	    OF_A_FILE(columns_of_notes_are_kept_one_behind_the_other),
 	    OF_A_FILE(a_sum_at_the_end_is_asked_about_and_left_out_when_told),
 	    OF_A_FILE(a_price_paid_beside_the_day_it_was_bought_is_no_services),
+	    OF_A_FILE(what_words_mean_holds_for_them_with_how_many_there_are),
 	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
 	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),
 	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),
