@@ -4,7 +4,6 @@
 #include "cli/item_options.h"
 #include "cli/waiting.h"
 #include "desk/acts.h"
-#include "gear/money.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
@@ -73,12 +72,7 @@ run(struct context *context, struct fault *fault)
 	}
 	add_tags(&context->out, &done);
 	text_add(&context->out, " amended");
-	if ((change->set & 1U << FIELD_PRICE) != 0 && change->price_minor >= 0) {
-		char money[MONEY_WORDS_SIZE];
-		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change->price_minor,
-			context->desk.contents.inventory.currency, money));
-	}
+	item_say_understood(context, change, request.record);
 	text_add(&context->out, "\n");
 	return true;
 }

@@ -3,7 +3,6 @@
 #include "cli/command.h"
 #include "cli/item_options.h"
 #include "cli/waiting.h"
-#include "gear/money.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -33,7 +32,8 @@ static const struct option_spec OPTIONS[] = {
 
 /* "LJ-1 to LJ-10 entered: automatic inflatable lifejacket on Quillfish" */
 static void
-say(struct context *context, const struct enter_outcome *batch, const struct kind *kind)
+say(struct context *context, const struct enter_outcome *batch, const struct kind *kind,
+    const struct record *record)
 {
 	const struct item_change *change = &batch->items[0];
 	struct tag_list list = {.out = &context->out};
@@ -42,12 +42,7 @@ say(struct context *context, const struct enter_outcome *batch, const struct kin
 	}
 	tag_list_end(&list);
 	text_add_format(&context->out, " entered: %s on %s", kind->name, change->vessel);
-	if (change->price_minor >= 0) {
-		char money[MONEY_WORDS_SIZE];
-		text_add_format(&context->out, ", a new one costs %s",
-		    money_words(change->price_minor,
-			context->desk.contents.inventory.currency, money));
-	}
+	item_say_understood(context, change, record);
 	text_add(&context->out, "\n");
 }
 
@@ -106,7 +101,7 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	item_remarks(context, &request.like, NULL, request.record);
-	say(context, &done, kind);
+	say(context, &done, kind, request.record);
 	return true;
 }
 

@@ -138,6 +138,10 @@ say(struct context *context, const struct record_request *entry,
 	for (size_t i = 0; i < done->count; i++) {
 		text_add_format(&context->out, "%s %s", i > 0 ? "," : "", done->tags[i]);
 	}
+	if (!entry->is_event && entry->record.next.precision != STAMP_NONE) {
+		text_add_format(
+		    &context->out, ", next %s", stamp_words(entry->record.next, on));
+	}
 	if (!entry->is_event && entry->record.price_minor >= 0) {
 		char money[MONEY_WORDS_SIZE];
 		text_add_format(&context->out, ", %s%s",

@@ -2,6 +2,7 @@
 
 #include "cli/command.h"
 #include "cli/values.h"
+#include "gear/money.h"
 #include "life/names.h"
 
 /* The columns that belong to the last record, which need the day it was done. */
@@ -101,4 +102,39 @@ item_remarks(struct context *context, const struct item_change *change,
 			contents->stations, contents->station_count, record->station));
 	}
 	remark_impossible(context, change, known, record);
+}
+
+/* ", service 5 May 2026, next 5 May 2027, EUR 45.00" */
+static void
+say_record(struct context *context, const struct record *record, const char *currency)
+{
+	char stamp[STAMP_TEXT_SIZE];
+	char money[MONEY_WORDS_SIZE];
+	text_add_format(&context->out, ", %s %s", task_word(record->task),
+	    stamp_words(record->on, stamp));
+	if (record->next.precision != STAMP_NONE) {
+		text_add_format(
+		    &context->out, ", next %s", stamp_words(record->next, stamp));
+	}
+	if (record->price_minor >= 0) {
+		text_add_format(&context->out, " for %s",
+		    money_words(record->price_minor, currency, money));
+	}
+}
+
+void
+item_say_understood(struct context *context, const struct item_change *change,
+    const struct record *record)
+{
+	const char *currency = context->desk.contents.inventory.currency;
+	char money[MONEY_WORDS_SIZE];
+	fields_add_understood(
+	    change, change->set & ~(1U << FIELD_PRICE), currency, &context->out);
+	if ((change->set & 1U << FIELD_PRICE) != 0 && change->price_minor >= 0) {
+		text_add_format(&context->out, ", a new one costs %s",
+		    money_words(change->price_minor, currency, money));
+	}
+	if (record != NULL) {
+		say_record(context, record, currency);
+	}
 }

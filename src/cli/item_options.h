@@ -15,6 +15,11 @@ MUST_CHECK bool item_options_read(struct context *context, struct item_change *c
 /* FAULT_INPUT when a certificate's next date lies before the day of its own record. */
 MUST_CHECK bool record_check(const struct record *record, struct fault *fault);
 
+/* Adds what was understood of dates, number and prices to what is said of a change, as ", made Apr
+ * 2021, a new one costs EUR 45.00"; the record is NULL when none was written. */
+void item_say_understood(struct context *context, const struct item_change *change,
+    const struct record *record);
+
 /* Remarks on dates after today, and on those before the thing was made; `known` is the item as it was
  * before, NULL for a new one; the record is NULL when none was written. */
 void item_remarks(struct context *context, const struct item_change *change,

@@ -253,8 +253,7 @@ read_either_way(const struct stamp_reading *reading, const struct stamp_pieces *
 	if (first <= 12 && second <= 12 && first != second) {
 		return refuse(reading, fault,
 		    "day and month could be either way round; expected 2021-04-30 or "
-		    "30 Apr 2021, or say which comes first (--dates day-first or "
-		    "month-first)");
+		    "30 Apr 2021");
 	}
 	bool month_first = second > 12;
 	stamp->day = (int8_t)(month_first ? second : first);

@@ -103,9 +103,8 @@ take_hint(const struct csv_cell_how *how, const char *text)
 	struct fault fault = {0};
 	bool day_first = stamp_parse(text, ORDER_DAY_FIRST, &stamp, &fault);
 	bool month_first = stamp_parse(text, ORDER_MONTH_FIRST, &stamp, &fault);
-	bool iso = stamp_parse(text, ORDER_ISO, &stamp, &fault);
 	struct date_hints *hints = how->hints;
-	if (!iso && day_first && month_first) {
+	if (csv_either_way(text)) {
 		hints->either++;
 		complain_doubt(how->complaints, DOUBT_ORDER, text, how->line, "");
 	}
@@ -140,7 +139,7 @@ read_list_stamp(const struct csv_cell_how *how, const char *text, struct stamp *
     struct fault *fault)
 {
 	SCOPED_TEXT whole = {0};
-	if (stamp_parse(text, how->order, out, fault)) {
+	if (csv_stamp(text, how->order, out, fault)) {
 		return true;
 	}
 	struct fault why = {0};
@@ -191,7 +190,7 @@ read_day(const struct csv_cell_how *how, struct csv_row *row, enum csv_column co
     const char *text, struct fault *fault)
 {
 	struct stamp stamp = {0};
-	if (!stamp_parse(text, how->order, &stamp, fault)) {
+	if (!csv_stamp(text, how->order, &stamp, fault)) {
 		return false;
 	}
 	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN) {

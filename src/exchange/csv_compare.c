@@ -86,26 +86,6 @@ add_description(const struct item_change *change, struct text *out)
 	text_add_format(out, " \"%s\"", at);
 }
 
-/* Adds ", made Apr 2021" for each date of a new thing, and for what it costs and how many it is:
- * what a list may mean otherwise than it was read. */
-static void
-add_understood(const struct item_change *change, const char *currency, struct text *out)
-{
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		bool dated = field->type == VALUE_STAMP || field->type == VALUE_DAY ||
-			     field->type == VALUE_PRICE;
-		bool many = i == FIELD_QUANTITY && change->quantity > 1;
-		SCOPED_TEXT words = {0};
-		if ((change->set & 1U << i) != 0 && (dated || many)) {
-			field_add_words(field, change, currency, &words);
-		}
-		if (words.length > 0) {
-			text_add_format(out, ", %s %s", field->name, text_string(&words));
-		}
-	}
-}
-
 /* Adds the row's line, when there is anything to say, and counts it. */
 static void
 compare_row(const struct csv_row *row, const struct inventory *inventory, size_t found,
@@ -118,7 +98,7 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 		text_add_format(&words, " added: %s", change->kind);
 		add_description(change, &words);
 		text_add_format(&words, " aboard %s", change->vessel);
-		add_understood(change, currency, &words);
+		fields_add_understood(change, change->set, currency, &words);
 		effect->added++;
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);

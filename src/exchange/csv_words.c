@@ -193,3 +193,29 @@ csv_without_how_many(const char *text, struct text *out)
 	text_add_bytes(out, text, start);
 	text_add(out, start == 0 ? rest + strspn(rest, " ") : rest);
 }
+
+bool
+csv_either_way(const char *text)
+{
+	struct stamp stamp;
+	struct fault fault = {0};
+	bool day_first = stamp_parse(text, ORDER_DAY_FIRST, &stamp, &fault);
+	bool month_first = stamp_parse(text, ORDER_MONTH_FIRST, &stamp, &fault);
+	return day_first && month_first && !stamp_parse(text, ORDER_ISO, &stamp, &fault);
+}
+
+bool
+csv_stamp(const char *text, enum date_order order, struct stamp *out, struct fault *fault)
+{
+	if (stamp_parse(text, order, out, fault)) {
+		return true;
+	}
+	if (order == ORDER_ISO && csv_either_way(text)) {
+		SCOPED_TEXT why = {0};
+		text_add(&why, fault->text);
+		return fault_set(fault, FAULT_INPUT,
+		    "%s, or say which comes first (--dates day-first or month-first)",
+		    text_string(&why));
+	}
+	return false;
+}

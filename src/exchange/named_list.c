@@ -1,5 +1,6 @@
 #include "exchange/named_list.h"
 
+#include "exchange/csv_words.h"
 #include "exchange/list_scan.h"
 
 static bool
@@ -66,7 +67,7 @@ named_list_day(
     const struct named_list *list, const char *word, day_t *out, struct fault *fault)
 {
 	struct stamp stamp = {0};
-	if (!stamp_parse(word, list->source->order, &stamp, fault)) {
+	if (!csv_stamp(word, list->source->order, &stamp, fault)) {
 		return false;
 	}
 	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN) {

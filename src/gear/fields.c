@@ -244,3 +244,22 @@ field_add_words(
 		    out, " %s%s", field->unit, *(const int *)at == 1 ? "" : "s");
 	}
 }
+
+void
+fields_add_understood(const struct item_change *change, unsigned fields,
+    const char *currency, struct text *out)
+{
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		bool dated = field->type == VALUE_STAMP || field->type == VALUE_DAY ||
+			     field->type == VALUE_PRICE;
+		bool many = i == FIELD_QUANTITY && change->quantity > 1;
+		SCOPED_TEXT words = {0};
+		if ((fields & 1U << i) != 0 && (dated || many)) {
+			field_add_words(field, change, currency, &words);
+		}
+		if (words.length > 0) {
+			text_add_format(out, ", %s %s", field->name, text_string(&words));
+		}
+	}
+}

@@ -252,4 +252,11 @@ void field_add(
 void field_add_words(
     const struct field *field, const void *of, const char *currency, struct text *out);
 
+struct item_change;
+
+/* Adds ", made Apr 2021" for each date and price among these fields of an item, a bit each, and for
+ * how many it is where that is more than one: what may be meant otherwise than it was read. */
+void fields_add_understood(const struct item_change *change, unsigned fields,
+    const char *currency, struct text *out);
+
 #endif
