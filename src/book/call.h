@@ -13,6 +13,7 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
+	bool spoilt; /* a part of the open transaction failed: it is not committed */
 	bool fresh;                                /* made when it was opened */
 	bool alone; /* read with the file locked; nothing is written */
 	int total;  /* rows changed on this connection before that */
@@ -149,8 +150,9 @@ bool call_fault(sqlite3 *db, struct fault *fault);
  * entry, and commits. */
 MUST_CHECK bool transaction_keep(struct book *book, struct fault *fault);
 
-/* A change that is undone when it goes out of scope without having been kept: a transaction,
- * or a part of the one that is open. */
+/* A change that is undone when it goes out of scope without having been kept: a transaction, or a
+ * part of the one that is open. With a part the whole is undone: it can't be committed any more, but for
+ * what book_try has set apart. */
 struct step {
 	struct book *book; /* NULL once kept */
 	bool whole;        /* a transaction of its own */

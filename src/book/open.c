@@ -32,17 +32,18 @@ newest_version(void)
 	return (int)MIGRATIONS_COUNT;
 }
 
+/* Reads the numbers of a statement's one row. */
 static bool
-read_number(sqlite3 *db, const char *sql, int64_t *out, struct fault *fault)
+read_numbers(
+    sqlite3 *db, const char *sql, int64_t *const out[], int count, struct fault *fault)
 {
 	sqlite3_stmt *stmt = NULL;
 	bool read = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK &&
 		    sqlite3_step(stmt) == SQLITE_ROW;
-	if (read) {
-		*out = sqlite3_column_int64(stmt, 0);
-	} else {
-		(void)call_fault(db, fault);
+	for (int i = 0; read && i < count; i++) {
+		*out[i] = sqlite3_column_int64(stmt, i);
 	}
+	read = read || call_fault(db, fault);
 	(void)sqlite3_finalize(stmt);
 	return read;
 }
@@ -50,16 +51,18 @@ read_number(sqlite3 *db, const char *sql, int64_t *out, struct fault *fault)
 bool
 book_data_version(struct book *book, int64_t *out, struct fault *fault)
 {
-	return read_number(book->db, "PRAGMA data_version", out, fault) ||
+	return read_numbers(book->db, "PRAGMA data_version", &out, 1, fault) ||
 	       fault_prefix(fault, "asking whether the book has changed");
 }
 
 static bool
 read_stamps(sqlite3 *db, struct stamps_of_file *out, struct fault *fault)
 {
-	return read_number(db, "PRAGMA application_id", &out->application, fault) &&
-	       read_number(db, "PRAGMA user_version", &out->version, fault) &&
-	       read_number(db, "SELECT COUNT(*) FROM sqlite_schema", &out->tables, fault);
+	int64_t *const stamps[] = {&out->application, &out->version, &out->tables};
+	return read_numbers(db,
+	    "SELECT application_id, user_version, (SELECT COUNT(*) FROM sqlite_schema) "
+	    "FROM pragma_application_id, pragma_user_version",
+	    stamps, 3, fault);
 }
 
 static bool

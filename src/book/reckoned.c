@@ -17,7 +17,11 @@ book_load_reckoned_by(
 	    !call_row(&call, &row, fault)) {
 		return fault_prefix(fault, "reading by what dates were reckoned");
 	}
-	if (row) {
+	if (!row) {
+		return true;
+	}
+	out->last = take_int(&call);
+	if (!take_null(&call)) {
 		out->figures = take_text(&call, arena);
 		out->meanings = (int)take_int(&call);
 		out->entry = take_int(&call);

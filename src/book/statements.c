@@ -441,7 +441,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "chosen, missed, given_on_day, given_by FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
 	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag",
-    [RECKONED_BY] = "SELECT figures, meanings, entry FROM reckoning WHERE id = 1",
+    [RECKONED_BY] =
+	"SELECT (SELECT COALESCE(MAX(number), 0) FROM journal), reckoning.figures, "
+	"reckoning.meanings, reckoning.entry FROM (SELECT 1 AS id) AS one "
+	"LEFT JOIN reckoning ON reckoning.id = one.id",
     [RECKONED_BY_PUT] =
 	"INSERT INTO reckoning (id, figures, meanings, entry) "
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "

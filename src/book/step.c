@@ -23,6 +23,7 @@ begin_writing(struct book *book, struct fault *fault)
 	}
 	book->total = sqlite3_total_changes(book->db);
 	book->entering = 0;
+	book->spoilt = false;
 	journal_watch(book);
 	return true;
 }
@@ -31,6 +32,10 @@ bool
 transaction_keep(struct book *book, struct fault *fault)
 {
 	bool changed = sqlite3_total_changes(book->db) != book->total;
+	if (book->spoilt) {
+		return fault_set(fault, FAULT_BOOK,
+		    "a part of the change failed, so nothing of it is written");
+	}
 	if ((changed && !call_plain(book, REVISION_RAISE, fault)) ||
 	    !journal_write(book, 0, fault) || !call_plain(book, COMMIT, fault)) {
 		return false;
@@ -44,7 +49,7 @@ bool
 step_begin(struct book *book, struct step *step_out, struct fault *fault)
 {
 	bool whole = !book->begun;
-	if (!(whole ? begin_writing(book, fault) : call_plain(book, STEP_BEGIN, fault))) {
+	if (whole && !begin_writing(book, fault)) {
 		return false;
 	}
 	*step_out = (struct step){.book = book, .whole = whole};
@@ -54,8 +59,7 @@ step_begin(struct book *book, struct step *step_out, struct fault *fault)
 bool
 step_keep(struct step *step, struct fault *fault)
 {
-	if (!(step->whole ? transaction_keep(step->book, fault)
-			  : call_plain(step->book, STEP_KEEP, fault))) {
+	if (step->whole && !transaction_keep(step->book, fault)) {
 		return false;
 	}
 	if (step->whole) {
@@ -77,8 +81,7 @@ step_undo(struct step *step)
 		journal_forget(step->book);
 		(void)!call_plain(step->book, ROLLBACK, &ignored);
 	} else {
-		(void)!(call_plain(step->book, STEP_UNDO, &ignored) &&
-			call_plain(step->book, STEP_KEEP, &ignored));
+		step->book->spoilt = true;
 	}
 	step->book = NULL;
 }
@@ -132,8 +135,9 @@ book_try(struct book *book, struct fault *fault)
 bool
 book_tried(struct book *book, bool keep, struct fault *fault)
 {
-	return (keep || call_plain(book, STEP_UNDO, fault)) &&
-	       call_plain(book, STEP_KEEP, fault);
+	bool undone = !keep && call_plain(book, STEP_UNDO, fault);
+	book->spoilt = book->spoilt && !undone;
+	return (keep || undone) && call_plain(book, STEP_KEEP, fault);
 }
 
 bool

@@ -20,8 +20,9 @@ static bool
 write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
 {
 	if (write(desk, act, fault) && book_enter(desk->book, fault)) {
-		reckoning_keep_within(desk);
+		bool kept = reckoning_keep_within(desk);
 		if (book_commit(desk->book, fault)) {
+			desk->kept_with = kept ? book_entries_made(desk->book) : 0;
 			return true;
 		}
 	}

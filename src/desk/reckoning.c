@@ -201,22 +201,30 @@ keep(struct desk *desk, const struct reckoned_by *by, struct arena *arena,
 	       reckoning_put(desk, by->figures == NULL, touched, count, fault);
 }
 
-void
+/* True when an entry was written since dates were kept; reminders and feeds make none. */
+static bool
+has_news(const struct reckoned_by *by)
+{
+	return by->figures == NULL || by->entry != by->last;
+}
+
+bool
 reckoning_keep_within(struct desk *desk)
 {
 	SCOPED_ARENA arena = {0};
 	struct reckoned_by by = {0};
 	struct fault ignored = {0};
-	int64_t last = 0;
-	/* reminders and feeds make no entry */
-	bool news = !desk->behind &&
-		    book_load_reckoned_by(desk->book, &arena, &by, &ignored) &&
-		    book_last_entry(desk->book, &last, &ignored) &&
-		    (by.figures == NULL || by.entry != last);
-	if (news && book_try(desk->book, &ignored)) {
-		bool kept = keep(desk, &by, &arena, &ignored);
-		(void)!book_tried(desk->book, kept, &ignored);
+	if (desk->behind || !book_load_reckoned_by(desk->book, &arena, &by, &ignored)) {
+		return false;
 	}
+	if (!has_news(&by)) {
+		return true;
+	}
+	if (!book_try(desk->book, &ignored)) {
+		return false;
+	}
+	bool kept = keep(desk, &by, &arena, &ignored);
+	return book_tried(desk->book, kept, &ignored) && kept;
 }
 
 void
@@ -225,12 +233,10 @@ reckoning_keep(struct desk *desk)
 	SCOPED_ARENA arena = {0};
 	struct reckoned_by by = {0};
 	struct fault ignored = {0};
-	int64_t last = 0;
 	if (!desk->writing || desk->behind ||
+	    (desk->kept_with > 0 && desk->kept_with == book_entries_made(desk->book)) ||
 	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) ||
-	    !book_last_entry(desk->book, &last, &ignored) ||
-	    (by.figures != NULL && by.entry == last) ||
-	    !book_begin(desk->book, &ignored)) {
+	    !has_news(&by) || !book_begin(desk->book, &ignored)) {
 		return;
 	}
 	/* by now another program may have written */

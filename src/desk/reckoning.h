@@ -52,9 +52,11 @@ void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 MUST_CHECK bool reckoning_figures(
     struct desk *desk, struct arena *arena, const char **out, struct fault *fault);
 
-/* Keeps what a writing command changed, at its end, where its act has not: an act keeps it in its own
- * transaction, once its entry is in the journal. */
+/* Keeps what a writing command changed, at its end, where its act has not. */
 void reckoning_keep(struct desk *desk);
-void reckoning_keep_within(struct desk *desk);
+
+/* The same in an act's own transaction, once its entry is in the journal. True when all that the
+ * journal tells of is kept then. */
+bool reckoning_keep_within(struct desk *desk);
 
 #endif

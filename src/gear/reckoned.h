@@ -33,6 +33,7 @@ struct reckoned_by {
 	    *figures;  /* digest of kinds and sheets; NULL: no dates were ever kept */
 	int meanings;  /* the number of the meanings, as due/meanings.h has it */
 	int64_t entry; /* the journal's last entry then */
+	int64_t last;  /* and now */
 };
 
 /* A date that is another by the new figures or meanings, with nothing done and on the same day. */
