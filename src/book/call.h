@@ -14,9 +14,9 @@ struct book {
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
 	bool spoilt; /* a part of the open transaction failed: it is not committed */
-	bool fresh;                                /* made when it was opened */
-	bool alone; /* read with the file locked; nothing is written */
-	int total;  /* rows changed on this connection before that */
+	bool fresh;  /* made when it was opened */
+	bool alone;  /* read with the file locked; nothing is written */
+	int total;   /* rows changed on this connection before that */
 	size_t
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */

@@ -49,8 +49,8 @@ struct desk {
 	struct book *book;  /* NULL until it is opened */
 	bool writing;       /* it was opened for writing */
 	size_t opened_with; /* entries of the journal that opening it has made */
-	size_t kept_with;   /* those made when dates were last kept with them; 0 not kept */
-	bool reckons;       /* an engine was made: dates were reckoned */
+	size_t kept_with; /* those made when dates were last kept with them; 0 not kept */
+	bool reckons;     /* an engine was made: dates were reckoned */
 	/* see desk/reckoning.h: the dates kept are of another program or of other sheets, and that
 	 * could not be told yet; what was told; it is not to be a remark */
 	bool behind;

@@ -235,8 +235,8 @@ reckoning_keep(struct desk *desk)
 	struct fault ignored = {0};
 	if (!desk->writing || desk->behind ||
 	    (desk->kept_with > 0 && desk->kept_with == book_entries_made(desk->book)) ||
-	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) ||
-	    !has_news(&by) || !book_begin(desk->book, &ignored)) {
+	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) || !has_news(&by) ||
+	    !book_begin(desk->book, &ignored)) {
 		return;
 	}
 	/* by now another program may have written */
