@@ -166,11 +166,12 @@ struct point_range {
 	uint32_t last;
 };
 
+/* `ranges` are in order; most points, of ASCII, lie before the first. */
 static bool
 in_ranges(uint32_t point, const struct point_range *ranges, size_t count)
 {
-	for (size_t i = 0; i < count; i++) {
-		if (point >= ranges[i].first && point <= ranges[i].last) {
+	for (size_t i = 0; i < count && point >= ranges[i].first; i++) {
+		if (point <= ranges[i].last) {
 			return true;
 		}
 	}

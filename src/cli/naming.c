@@ -273,5 +273,11 @@ naming_settle(struct context *context, struct given_options *given, struct fault
 			return fault_prefix(fault, "--%s", option->spec->name);
 		}
 	}
-	return settle_words(&settling, given, fault);
+	if (!settle_words(&settling, given, fault)) {
+		return false;
+	}
+	if (context->command->needs == NEEDS_READ) {
+		naming_hand_over(&book);
+	}
+	return true;
 }

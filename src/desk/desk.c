@@ -77,6 +77,11 @@ desk_has_book(const struct desk *desk)
 bool
 desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 {
+	if (desk->lent && mode != BOOK_READ) { /* open for reading alone */
+		desk->lent = false;
+		book_close(desk->book);
+		desk->book = NULL;
+	}
 	if (desk->book != NULL) {
 		return true;
 	}

@@ -107,6 +107,17 @@ book_of(struct name_book *names)
 }
 
 void
+naming_hand_over(struct name_book *names)
+{
+	struct desk *desk = names->desk;
+	if (desk->mode == BOOK_READ && desk->book == NULL) {
+		desk->book = names->book;
+		desk->lent = names->book != NULL;
+		names->book = NULL;
+	}
+}
+
+void
 naming_close(struct name_book *names)
 {
 	book_close(names->book);

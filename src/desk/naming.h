@@ -39,6 +39,9 @@ struct name_book {
 
 void naming_close(struct name_book *names);
 
+/* Gives the book to its desk, where that only reads and has none open: it is opened once. */
+void naming_hand_over(struct name_book *names);
+
 #define SCOPED_NAME_BOOK __attribute__((cleanup(naming_close))) struct name_book
 
 /* All names of this sort, up to bases, in the desk's arena, each once. A base is where a boat lies, lay or will

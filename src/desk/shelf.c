@@ -36,6 +36,15 @@ find_embedded(const char *name, size_t length)
 	return NULL;
 }
 
+/* A built-in file to be read. */
+static struct packed_file
+built_in_file(const struct embedded_file *file)
+{
+	const struct embedded_file *packed = &EMBEDDED_PACKED[file - EMBEDDED_DATA];
+	return (struct packed_file){
+	    file->name, file->bytes, file->length, packed->bytes, packed->length};
+}
+
 bool
 shelf_kinds(struct shelf *shelf, const struct kinds **out, struct fault *fault)
 {
@@ -46,8 +55,8 @@ shelf_kinds(struct shelf *shelf, const struct kinds **out, struct fault *fault)
 			return fault_set(fault, FAULT_INPUT,
 			    "%s is not built into this program", KINDS_FILE);
 		}
-		if (!kinds_read(
-			file->name, file->bytes, file->length, &shelf->kinds, fault)) {
+		const struct packed_file packed = built_in_file(file);
+		if (!kinds_read_packed(&packed, &shelf->kinds, fault)) {
 			return false;
 		}
 	}
@@ -205,8 +214,8 @@ struct reading_sheet {
 	const struct reading_sheet *below;
 };
 
-static bool read_sheet(const struct reading_sheet *reading, const char *file_name,
-    const char *yaml, size_t length, struct sheet **out, struct fault *fault);
+static bool read_sheet(const struct reading_sheet *reading,
+    const struct packed_file *file, struct sheet **out, struct fault *fault);
 
 static const struct sheet *
 find_read(const struct shelf *shelf, const char *name, bool hidden)
@@ -237,9 +246,19 @@ read_own(const struct reading_sheet *reading, const char *path, struct sheet **o
 	if (!file_read(path, &yaml, fault)) {
 		return false;
 	}
-	return read_sheet(
-		   reading, reading->name, text_string(&yaml), yaml.length, out, fault) ||
+	const struct packed_file file = {
+	    .name = reading->name, .yaml = text_string(&yaml), .length = yaml.length};
+	return read_sheet(reading, &file, out, fault) ||
 	       fault_prefix(fault, "reading %s", path);
+}
+
+static bool
+read_built_in(const struct reading_sheet *reading, const struct embedded_file *built_in,
+    struct sheet **out, struct fault *fault)
+{
+	struct packed_file file = built_in_file(built_in);
+	file.name = reading->name;
+	return read_sheet(reading, &file, out, fault);
 }
 
 /* Reads a sheet that is not on the shelf yet, and keeps it there. */
@@ -270,8 +289,7 @@ fetch(const struct reading_sheet *reading, const struct sheet **out, struct faul
 		return unknown_sheet(shelf, reading->name, fault);
 	}
 	if (own ? !read_own(reading, text_string(&path), &sheet, fault)
-		: !read_sheet(reading, reading->name, built_in->bytes, built_in->length,
-		      &sheet, fault)) {
+		: !read_built_in(reading, built_in, &sheet, fault)) {
 		return false;
 	}
 	keep(shelf, sheet, reading->built_in, out);
@@ -312,14 +330,14 @@ find_extended(
 }
 
 static bool
-read_sheet(const struct reading_sheet *reading, const char *file_name, const char *yaml,
-    size_t length, struct sheet **out, struct fault *fault)
+read_sheet(const struct reading_sheet *reading, const struct packed_file *file,
+    struct sheet **out, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
 	struct reading_sheet context = *reading;
 	struct sheet_library library = {find_extended, &context};
 	return shelf_kinds(reading->shelf, &kinds, fault) &&
-	       sheet_read(file_name, yaml, length, kinds, &library, out, fault);
+	       sheet_read_packed(file, kinds, &library, out, fault);
 }
 
 bool
@@ -411,5 +429,7 @@ shelf_check(struct shelf *shelf, const char *path, const struct text *yaml,
 	SCOPED_TEXT name = {0};
 	name_of_file(path, &name);
 	struct reading_sheet reading = {shelf, notes, text_string(&name), false, NULL};
-	return read_sheet(&reading, path, text_string(yaml), yaml->length, out, fault);
+	const struct packed_file file = {
+	    .name = path, .yaml = text_string(yaml), .length = yaml->length};
+	return read_sheet(&reading, &file, out, fault);
 }

@@ -12,6 +12,10 @@
 extern const struct embedded_file EMBEDDED_DATA[];
 extern const size_t EMBEDDED_DATA_COUNT;
 
+/* The same files packed (rules/packed.h), in the same order. */
+extern const struct embedded_file EMBEDDED_PACKED[];
+extern const size_t EMBEDDED_PACKED_COUNT;
+
 /* Starts as `{ 0 }` with `folder` set; free with shelf_clear. */
 struct shelf {
 	const char *folder; /* of a person's own sheets; borrowed; "" for none */

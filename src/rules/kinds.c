@@ -6,6 +6,7 @@
 #include "rules/yaml_schema.h"
 #include "rules/yaml_value.h"
 
+#include <stdatomic.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -91,13 +92,20 @@ static const cyaml_schema_value_t CATALOGUE_SCHEMA = {
     CYAML_VALUE_MAPPING(CYAML_FLAG_POINTER, struct yaml_kinds, CATALOGUE_FIELDS),
 };
 
+/* Every way to write the kinds, folded: few commands guess at words. */
+struct spellings {
+	struct arena arena;
+	struct spelling *items; /* sorted by words */
+	size_t count;
+};
+
 struct kinds {
 	struct arena arena;
 	struct kind *items;        /* as the file has them */
 	const struct kind **by_id; /* the same, sorted by id */
 	size_t count;
-	struct spelling *spellings; /* sorted by words */
-	size_t spelling_count;
+	struct spellings *_Atomic
+	    *spellings; /* in the arena; folded when first asked for */
 	const char *carry[HAZARD_COUNT];
 	const char *dispose[HAZARD_COUNT];
 };
@@ -118,36 +126,85 @@ compare_spellings(const void *a, const void *b)
 	return strcmp(one->words, other->words);
 }
 
-static bool
-add_spelling(struct kinds *kinds, const char *words, const struct kind *kind,
-    const struct yaml_spot *spot, struct fault *fault)
+static void
+add_spelling(struct spellings *spellings, const char *words, const struct kind *kind)
 {
 	char comparable[SPELLING_SIZE];
-	if (!kind_words_fold(words, comparable)) {
-		return yaml_spot_bad(
-		    spot, "id", words, "no more than 120 letters", fault);
+	if (kind_words_fold(words, comparable)) { /* as check_spelling had it */
+		spellings->items[spellings->count++] = (struct spelling){
+		    .words = arena_string(&spellings->arena, comparable), .kind = kind};
 	}
-	struct spelling *spelling = &kinds->spellings[kinds->spelling_count];
-	spelling->words = arena_string(&kinds->arena, comparable);
-	spelling->kind = kind;
-	kinds->spelling_count++;
-	return true;
+}
+
+static struct spellings *
+fold_all(const struct kinds *kinds)
+{
+	struct spellings *spellings = memory_zeroed(1, sizeof *spellings);
+	size_t most = 0;
+	for (size_t i = 0; i < kinds->count; i++) {
+		most += 2 + kinds->items[i].synonym_count;
+	}
+	spellings->items =
+	    arena_alloc(&spellings->arena, most * sizeof *spellings->items);
+	for (size_t i = 0; i < kinds->count; i++) {
+		const struct kind *kind = &kinds->items[i];
+		add_spelling(spellings, kind->id, kind);
+		add_spelling(spellings, kind->name, kind);
+		for (size_t j = 0; j < kind->synonym_count; j++) {
+			add_spelling(spellings, kind->synonyms[j], kind);
+		}
+	}
+	qsort(spellings->items, spellings->count, sizeof *spellings->items,
+	    compare_spellings);
+	return spellings;
+}
+
+static void
+free_spellings(struct spellings *spellings)
+{
+	if (spellings != NULL) {
+		arena_clear(&spellings->arena);
+		free(spellings);
+	}
+}
+
+/* Threads may ask at once: who comes second throws its own away. */
+static const struct spellings *
+spellings_of(const struct kinds *kinds)
+{
+	struct spellings *there = atomic_load(kinds->spellings);
+	if (there != NULL) {
+		return there;
+	}
+	struct spellings *folded = fold_all(kinds);
+	if (atomic_compare_exchange_strong(kinds->spellings, &there, folded)) {
+		return folded;
+	}
+	free_spellings(folded);
+	return there;
+}
+
+/* Whether a spelling can be folded. What is short can: a byte grows to four at most. */
+static bool
+check_spelling(const char *words, const struct yaml_spot *spot, struct fault *fault)
+{
+	char comparable[SPELLING_SIZE];
+	if (strlen(words) < SPELLING_SIZE / 4 || kind_words_fold(words, comparable)) {
+		return true;
+	}
+	return yaml_spot_bad(spot, "id", words, "no more than 120 letters", fault);
 }
 
 static bool
-add_spellings(struct kinds *kinds, const struct kind *kind, const struct yaml_spot *spot,
-    struct fault *fault)
+check_spellings(
+    const struct kind *kind, const struct yaml_spot *spot, struct fault *fault)
 {
-	if (!add_spelling(kinds, kind->id, kind, spot, fault) ||
-	    !add_spelling(kinds, kind->name, kind, spot, fault)) {
-		return false;
+	bool fit = check_spelling(kind->id, spot, fault) &&
+		   check_spelling(kind->name, spot, fault);
+	for (size_t i = 0; i < kind->synonym_count && fit; i++) {
+		fit = check_spelling(kind->synonyms[i], spot, fault);
 	}
-	for (size_t i = 0; i < kind->synonym_count; i++) {
-		if (!add_spelling(kinds, kind->synonyms[i], kind, spot, fault)) {
-			return false;
-		}
-	}
-	return true;
+	return fit;
 }
 
 static bool
@@ -205,20 +262,16 @@ read_hazards(const struct yaml_spot *top, const struct yaml_kinds *yaml,
 	return true;
 }
 
-/* Room for all kinds and every way to write them. */
+/* Room for all kinds. */
 static void
 make_room(struct kinds *kinds, const struct yaml_kinds *yaml)
 {
-	size_t spellings = 0;
-	for (size_t i = 0; i < yaml->kinds_count; i++) {
-		spellings += 2 + yaml->kinds[i].synonyms.count;
-	}
 	kinds->items =
 	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof *kinds->items);
 	kinds->by_id =
 	    arena_alloc(&kinds->arena, yaml->kinds_count * sizeof(const struct kind *));
-	kinds->spellings =
-	    arena_alloc(&kinds->arena, spellings * sizeof *kinds->spellings);
+	kinds->spellings = arena_alloc(&kinds->arena, sizeof *kinds->spellings);
+	atomic_init(kinds->spellings, NULL);
 }
 
 /* A kind must be new, and its hazard one the catalogue has a caution for. */
@@ -275,15 +328,13 @@ convert_catalogue(const struct yaml_source *source, const struct yaml_kinds *yam
 		struct kind *kind = &kinds->items[i];
 		if (!convert_kind(&spot, &yaml->kinds[i], &kinds->arena, kind, fault) ||
 		    !check_kind(&spot, kinds, kind, fault) ||
-		    !add_spellings(kinds, kind, &spot, fault)) {
+		    !check_spellings(kind, &spot, fault)) {
 			return false;
 		}
 		kinds->by_id[i] = kind;
 		kinds->count++;
 	}
 	qsort(kinds->by_id, kinds->count, sizeof(const struct kind *), compare_ids);
-	qsort(kinds->spellings, kinds->spelling_count, sizeof *kinds->spellings,
-	    compare_spellings);
 	return check_parts(&top, kinds, fault);
 }
 
@@ -291,7 +342,15 @@ bool
 kinds_read(const char *name, const char *yaml, size_t length, struct kinds **kinds_out,
     struct fault *fault)
 {
-	struct yaml_source source = {.name = name, .bytes = yaml, .length = length};
+	const struct packed_file file = {.name = name, .yaml = yaml, .length = length};
+	return kinds_read_packed(&file, kinds_out, fault);
+}
+
+bool
+kinds_read_packed(
+    const struct packed_file *file, struct kinds **kinds_out, struct fault *fault)
+{
+	struct yaml_source source = yaml_source_of(file);
 	void *loaded = NULL;
 	if (!yaml_source_load(&source, &CATALOGUE_SCHEMA, &loaded, fault)) {
 		return false;
@@ -311,6 +370,8 @@ void
 kinds_free(struct kinds *kinds)
 {
 	if (kinds != NULL) {
+		free_spellings(
+		    kinds->spellings == NULL ? NULL : atomic_load(kinds->spellings));
 		arena_clear(&kinds->arena);
 		free(kinds);
 	}
@@ -357,11 +418,11 @@ cut_to_head(char *folded)
 
 /* True for the whole of a spelling, such as "liferaft in a canister". */
 static bool
-is_spelling(const struct kinds *kinds, const char *folded)
+is_spelling(const struct spellings *spellings, const char *folded)
 {
 	const struct spelling wanted = {.words = folded};
-	return bsearch(&wanted, kinds->spellings, kinds->spelling_count,
-		   sizeof *kinds->spellings, compare_spellings) != NULL;
+	return bsearch(&wanted, spellings->items, spellings->count,
+		   sizeof *spellings->items, compare_spellings) != NULL;
 }
 
 size_t
@@ -378,14 +439,12 @@ kinds_fitting(
 	if (!kind_words_fold(words, whole)) {
 		return 0;
 	}
+	const struct spellings *known = spellings_of(kinds);
 	memcpy(head, whole, sizeof head);
-	size_t fit =
-	    !is_spelling(kinds, whole) && cut_to_head(head)
-		? kind_words_fit(kinds->spellings, kinds->spelling_count, head, fits)
-		: 0;
-	return fit > 0
-		   ? fit
-		   : kind_words_fit(kinds->spellings, kinds->spelling_count, whole, fits);
+	size_t fit = !is_spelling(known, whole) && cut_to_head(head)
+			 ? kind_words_fit(known->items, known->count, head, fits)
+			 : 0;
+	return fit > 0 ? fit : kind_words_fit(known->items, known->count, whole, fits);
 }
 
 size_t
@@ -393,9 +452,9 @@ kinds_nearest(const struct kinds *kinds, const char *words,
     const struct kind *nearest[KINDS_NEAR_MOST])
 {
 	char folded[SPELLING_SIZE];
+	const struct spellings *known = spellings_of(kinds);
 	return kind_words_fold(words, folded)
-		   ? kind_words_near(
-			 kinds->spellings, kinds->spelling_count, folded, nearest)
+		   ? kind_words_near(known->items, known->count, folded, nearest)
 		   : 0;
 }
 

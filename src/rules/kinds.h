@@ -4,6 +4,7 @@
 
 #include "base/fault.h"
 #include "gear/words.h"
+#include "rules/packed.h"
 
 #include <stddef.h>
 
@@ -44,6 +45,9 @@ struct kinds;
  * message names file, line and field. */
 MUST_CHECK bool kinds_read(const char *name, const char *yaml, size_t length,
     struct kinds **kinds_out, struct fault *fault);
+/* The same of a catalogue that the program carries; all of `file` is borrowed for the call. */
+MUST_CHECK bool kinds_read_packed(
+    const struct packed_file *file, struct kinds **kinds_out, struct fault *fault);
 void kinds_free(struct kinds *kinds);
 
 /* The kind with this id, or NULL. Borrowed from the catalogue. */

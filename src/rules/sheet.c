@@ -207,7 +207,15 @@ bool
 sheet_read(const char *name, const char *yaml, size_t length, const struct kinds *kinds,
     const struct sheet_library *library, struct sheet **sheet_out, struct fault *fault)
 {
-	struct yaml_source source = {.name = name, .bytes = yaml, .length = length};
+	const struct packed_file file = {.name = name, .yaml = yaml, .length = length};
+	return sheet_read_packed(&file, kinds, library, sheet_out, fault);
+}
+
+bool
+sheet_read_packed(const struct packed_file *file, const struct kinds *kinds,
+    const struct sheet_library *library, struct sheet **sheet_out, struct fault *fault)
+{
+	struct yaml_source source = yaml_source_of(file);
 	void *loaded = NULL;
 	if (!yaml_source_load(&source, &SHEET_SCHEMA, &loaded, fault)) {
 		return false;

@@ -2,6 +2,7 @@
 
 #include "base/memory.h"
 #include "base/text.h"
+#include "rules/yaml_packed.h"
 #include "rules/yaml_place.h"
 
 #include <stdio.h>
@@ -269,6 +270,13 @@ check_depth(const struct yaml_source *source, struct fault *fault)
 	return true;
 }
 
+struct yaml_source
+yaml_source_of(const struct packed_file *file)
+{
+	return (struct yaml_source){
+	    file->name, file->yaml, file->length, file->packed, file->packed_length};
+}
+
 bool
 yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *schema,
     void **loaded_out, struct fault *fault)
@@ -276,6 +284,12 @@ yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *s
 	struct yaml_complaint complaint = {0};
 	cyaml_config_t config = configuration(&complaint);
 	cyaml_data_t *loaded = NULL;
+	void *packed = NULL;
+	if (yaml_packed_load(source, schema, &packed)) {
+		*loaded_out = packed;
+		return true;
+	}
+	yaml_source_free(schema, packed);
 	if (!check_depth(source, fault)) {
 		return false;
 	}

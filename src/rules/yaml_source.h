@@ -7,6 +7,7 @@
 #define BECKET_RULES_YAML_SOURCE_H
 
 #include "base/fault.h"
+#include "rules/packed.h"
 
 #include <cyaml/cyaml.h>
 
@@ -15,9 +16,13 @@ struct yaml_source {
 	const char *name; /* the file's name, for messages */
 	const char *bytes;
 	size_t length;
+	const char *packed; /* the same as packed.h has it; NULL for none */
+	size_t packed_length;
 };
 
 enum { YAML_PATH_SIZE = 256 };
+
+struct yaml_source yaml_source_of(const struct packed_file *file);
 
 /* Loads the text by a schema whose top value is a pointer to a mapping. An unknown key, a
  * missing one, one given twice, a list where a single value belongs, an empty text: each is

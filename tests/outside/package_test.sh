@@ -60,7 +60,7 @@ is "it installs in a bare root" inside apt-get install -y -q --no-install-recomm
 is "it begins a book" inside becket vessel Quillfish
 is "it says what it says" inside becket due
 is "it writes a calendar" inside becket calendar /root/becket.ics
-is "it writes a page" inside becket years 3 --html
+is "it writes a page" inside becket years 3 --html /root/years.html
 is "it keeps a paper" inside sh -c 'echo paper >/root/p.txt && becket enter tether --vessel Quillfish --tag T-1 && becket attach T-1 /root/p.txt'
 is "its manual is there" inside test -s /usr/share/man/man1/becket.1.gz
 is "no service runs unasked" sh -c "! find '$work/root/etc/systemd' '$work/root/usr/lib/systemd/user' -lname '*becket*' | grep -q ."
