@@ -105,6 +105,41 @@ desk_backup_bytes(struct desk *desk, struct text *out, struct fault *fault)
 	return done;
 }
 
+bool
+brought_write(struct desk *desk, const char *bytes, size_t length, struct brought *out,
+    struct fault *fault)
+{
+	struct new_file file = {0};
+	if (!folders_make(desk->book_path, fault) ||
+	    !make_folder(desk, &out->folder, fault)) {
+		return false;
+	}
+	text_add_format(&out->path, "%s/book.db", text_string(&out->folder));
+	bool done =
+	    new_file_write(text_string(&out->path), bytes, length, &file, fault) &&
+	    new_file_keep(&file, fault);
+	new_file_clear(&file);
+	return done;
+}
+
+void
+brought_clear(struct brought *brought)
+{
+	/* what SQLite keeps beside a book that was not closed well goes with it */
+	static const char *const ENDINGS[] = {"", "-wal", "-shm", "-journal"};
+	for (size_t i = 0;
+	     brought->path.length > 0 && i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
+		SCOPED_TEXT path = {0};
+		text_add_format(&path, "%s%s", text_string(&brought->path), ENDINGS[i]);
+		(void)unlink(text_string(&path));
+	}
+	if (brought->folder.length > 0) {
+		(void)rmdir(text_string(&brought->folder));
+	}
+	text_clear(&brought->path);
+	text_clear(&brought->folder);
+}
+
 /* Writes a sheet beside its place, unless the same stands there. */
 static bool
 begin_moving(struct desk *desk, const struct own_sheet *sheet, struct moving *moving,

@@ -34,6 +34,18 @@ MUST_CHECK bool desk_backup_bytes(
 MUST_CHECK bool desk_restore(struct desk *desk, const char *from,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
+/* A copy that came as bytes, as a file beside the book that its owner alone can read, for the time
+ * of a call. Starts as `{ 0 }`; end with brought_clear, whether it was written or not. */
+struct brought {
+	struct text folder;
+	struct text path; /* of the copy in it */
+};
+
+/* Writes the copy, and makes the folder of a book that there is not yet. FAULT_FILE. */
+MUST_CHECK bool brought_write(struct desk *desk, const char *bytes, size_t length,
+    struct brought *out, struct fault *fault);
+void brought_clear(struct brought *brought);
+
 /* Begins a book where there is none yet: its identity, 32 hexadecimal digits, and the currency of its
  * prices where they are not NULL. FAULT_INPUT where there is one. */
 MUST_CHECK bool desk_begin_book(

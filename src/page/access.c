@@ -44,6 +44,7 @@ static void
 session_free(struct session *session)
 {
 	session_put_list_away(session);
+	text_clear(&session->copy);
 	text_clear(&session->said);
 	free(session->who);
 	free(session->digest);

@@ -38,6 +38,8 @@ struct session {
 	/* a list that was brought and is not written yet, and the name of its file: NULL for none */
 	char *list_name;
 	struct text list;
+	/* a copy of a book that was brought to be put back and is not yet; empty for none */
+	struct text copy;
 };
 
 struct access {

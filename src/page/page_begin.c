@@ -167,6 +167,19 @@ write_stations(const struct beginning *form)
 	markup_end(visit->markup);
 }
 
+/* A book that was kept on another machine. */
+static void
+write_copy(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "Or bring a book you have");
+	markup_element(markup, "p", "small soft",
+	    "A copy saved under Safe-keeping on another machine; what is in it is told first.");
+	page_restore_form(visit);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 static void
 write_page(const struct beginning *form)
 {
@@ -195,6 +208,7 @@ write_page(const struct beginning *form)
 	markup_end(visit->markup);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
+	write_copy(visit);
 	shell_close(visit);
 }
 

@@ -190,23 +190,31 @@ write_age(struct visit *visit, const struct journal *journal)
 	    text_string(&words));
 }
 
-/* What is done at a terminal, for the page has the book open itself. */
+/* What is rarely done stays folded. */
 static void
 write_elsewhere(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
-	shell_section(visit, NULL, NULL, "Put a copy back, move to another machine");
+	shell_entry(visit);
+	markup_begin(markup, "details");
+	markup_element(
+	    markup, "summary", NULL, "Put a copy back, or move to another machine");
 	markup_element(markup, "p", NULL,
-	    "A copy is put in the place of the book at a terminal, with the page closed; what "
-	    "was there is kept beside it:");
+	    "A copy takes the place of the book; what is here now is kept beside it first. What "
+	    "that changes is told before.");
+	page_restore_form(visit);
+	markup_element(markup, "p", NULL,
+	    "To move, save a copy here, install becket on the other machine, open the page there "
+	    "and put the copy back. Gear, records, papers, reminders and your own rule sheets are "
+	    "all in it; the people who may log in are not, nor the passwords of a calendar server: "
+	    "say those again. Then leave the old book alone: two that are both written in can't be "
+	    "joined.");
 	markup_begin(markup, "p");
+	markup_text(markup, "At a terminal the same is ");
 	markup_element(markup, "code", NULL, "becket book restore FILE");
+	markup_text(markup, ", which takes a copy of any size.");
 	markup_end(markup);
-	markup_element(markup, "p", NULL,
-	    "On another machine install becket, bring the copy there and do the same: gear, "
-	    "records, papers, reminders and your own rule sheets are all in it. Only the people "
-	    "who may log in are not, nor the passwords of a calendar server; say those again. Then leave "
-	    "the old book alone: two that are both written in can't be joined.");
+	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
 }

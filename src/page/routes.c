@@ -28,6 +28,7 @@ const struct route ROUTES[] = {
     {"GET", "/safe/*", RIGHT_RECORD, page_take_back, NULL},
     {"POST", "/safe/*", RIGHT_RECORD, page_taken_back, NULL},
     {"POST", "/copy", RIGHT_MANAGE, page_copy, NULL},
+    {"POST", "/restore", RIGHT_MANAGE, page_restore, NULL},
     {"GET", "/survey/*", RIGHT_LOOK, page_survey, NULL},
     {"GET", "/paper/*", RIGHT_LOOK, page_paper, NULL},
     {"GET", "/done/*", RIGHT_RECORD, page_piece, NULL},

@@ -46,6 +46,10 @@ page_handler page_take_back;
 page_handler page_taken_back;
 page_handler page_copy;
 
+/* page_restore.c; the form that brings a copy, for a page that is being written */
+page_handler page_restore;
+void page_restore_form(struct visit *visit);
+
 /* page_survey.c */
 page_handler page_survey;
 

@@ -8,6 +8,7 @@
 static const char FORM_TYPE[] = "application/x-www-form-urlencoded";
 /* Where whoever has no book yet is led, and who is not known yet. */
 #define BEGINNING "/begin"
+#define RESTORING "/restore" /* a copy from another machine begins a book, too */
 #define LOG_IN "/log-in"
 /* Of whoever came in, whatever the book is. */
 #define YOU "/you"
@@ -147,7 +148,7 @@ static bool
 is_of_a_book(const struct route *route)
 {
 	return route->right > RIGHT_NONE && strcmp(route->path, BEGINNING) != 0 &&
-	       strcmp(route->path, YOU) != 0;
+	       strcmp(route->path, RESTORING) != 0 && strcmp(route->path, YOU) != 0;
 }
 
 static bool

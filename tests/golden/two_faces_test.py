@@ -39,7 +39,6 @@ WITHOUT = {
     "desk_revoke_feed": "as above",
     "desk_keep_serving": "written by serving itself",
     "desk_feed": "what a calendar program fetches",
-    "desk_restore": "takes the place of the book that the page has open: by command",
     "desk_set_currency": "said once, as a book is begun: by command",
     "import_answers_write": "part of an import",
     "import_answers_keep": "part of an import",
@@ -48,10 +47,10 @@ WITHOUT = {
 }
 # Acts of the page that no command does.
 ONLY_A_FORM = {"desk_pack": "a tick beside a bag that stands packed: of the page alone"}
-# Questions, which write nothing.
+# Questions, which write nothing in the book.
 QUESTIONS = {"desk_ashore", "desk_packed", "desk_hand_in_uid", "desk_reminders", "desk_read_calendar",
              "bookings_find", "bookings_list", "bookings_muster", "settling_load",
-             "import_answers_use"}
+             "import_answers_use", "brought_write"}
 HEADERS = ("acts", "acts_fleet", "packing", "remind", "giving_out", "bookings", "feeds", "keeping",
            "settling", "import_answers")
 
@@ -149,6 +148,17 @@ def back_with_photo(path):
     return send
 
 
+def put_back(path):
+    """A copy brought, looked at and put in the place of the book."""
+    def send(pages):
+        _, page = send_parts(pages, form_of(pages.get("/safe"), copy=None),
+                             ("copy", path.name, "application/vnd.sqlite3", path.read_bytes()),
+                             act="look")
+        status, page, _ = pages.send(form_of(page, seen=None), act="restore")
+        return status, page
+    return send
+
+
 def take_back(pages):
     link = next(a.attributes["href"] for a in pages.get("/safe").all("a", class_="button")
                 if a.attributes["href"].startswith("/safe/"))
@@ -207,6 +217,8 @@ ACTS = [
     ("desk_attach", "owner", [["land", "LJ-3", "--to", STATION, "--on", "2026-11-20"]],
      [["return", "LJ-3", "--on", DAY, "--by", STATION, "--as-asked"], ["attach", "LJ-3", "PAPER"]],
      back_with_photo),
+    ("desk_restore", "owner", [],  # what is changed first is gone with the book that it is in
+     [["amend", "TE-1", "--place", "chain locker"], ["book", "restore", "COPY"]], put_back),
     ("desk_undo", "owner", [["amend", "TE-1", "--place", "chain locker"]], ["book", "undo"],
      take_back),
 ]
@@ -259,8 +271,11 @@ def run(number, folder, start, words, form):
     listed, paper = folder / "list.csv", folder / "paper.png"
     listed.write_text(LIST, encoding="utf-8")
     paper.write_bytes(PICTURE)
+    kept = folder / "kept.db"
+    kept.write_bytes(start.path.read_bytes())
     form = bring(listed) if form is bring else form
     form = back_with_photo(paper) if form is back_with_photo else form
+    form = put_back(kept) if form is put_back else form
     name = f"{number} {' '.join(commands[0][:3])}"
     pages = Pages(by_form)
     try:
@@ -277,6 +292,7 @@ def run(number, folder, start, words, form):
     for command in commands:
         by_command.must(*(
             word.replace("LIST", str(listed)).replace("PAPER", str(paper))
+            .replace("COPY", str(kept))
             .replace("FRESH", f"{tags[0]}..{tags[-1]}")
             .replace("UID", plan_identity(by_command) if "UID" in word else "")
             for word in command))

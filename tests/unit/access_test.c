@@ -170,6 +170,7 @@ static const struct {
     {"GET", "/safe/*", RIGHT_RECORD},
     {"POST", "/safe/*", RIGHT_RECORD},
     {"POST", "/copy", RIGHT_MANAGE},
+    {"POST", "/restore", RIGHT_MANAGE},
     {"GET", "/survey/*", RIGHT_LOOK},
     {"GET", "/paper/*", RIGHT_LOOK},
     {"GET", "/done/*", RIGHT_RECORD},

@@ -1,0 +1,229 @@
+/* A copy put in the place of the book, or beginning one: what is in it is told beside what is here
+ * before anything moves, and what is here is kept. */
+#include "desk/keeping.h"
+#include "desk/questions.h"
+#include "page/page_text.h"
+#include "page/routes.h"
+#include "page/shell.h"
+
+#include <string.h>
+
+/* A book as far as it is told of. */
+struct held_book {
+	size_t boats;
+	size_t pieces;
+	struct journal journal;
+};
+
+static bool
+look(struct desk *desk, struct held_book *out, struct fault *fault)
+{
+	const struct journal_query all = {.since = DAY_NONE};
+	if (!desk_load(desk, NULL, true, fault) ||
+	    !desk_journal(desk, &all, &out->journal, fault)) {
+		return false;
+	}
+	out->boats = desk->contents.inventory.vessel_count;
+	out->pieces = desk->contents.inventory.item_count;
+	return true;
+}
+
+static void
+add_told(const char *what, const struct held_book *told, struct text *out)
+{
+	const struct journal *journal = &told->journal;
+	char day[DAY_WORDS_SIZE];
+	text_add_format(out, "%s has %zu boat%s and %zu piece%s", what, told->boats,
+	    told->boats == 1 ? "" : "s", told->pieces, told->pieces == 1 ? "" : "s");
+	if (journal->count > 0) {
+		const struct journal_entry *last = &journal->entries[journal->count - 1];
+		text_add_format(out, "; its last change was on %s, %s",
+		    day_words((day_t)(last->at / 86400), day), last->act);
+	}
+	text_add(out, ".\n");
+}
+
+/* True when the same change stands in the other journal. */
+static bool
+has_entry(const struct journal *journal, const struct journal_entry *entry)
+{
+	for (size_t i = 0; i < journal->count; i++) {
+		const struct journal_entry *other = &journal->entries[i];
+		if (other->number == entry->number) {
+			return other->at == entry->at &&
+			       strcmp(other->act, entry->act) == 0;
+		}
+	}
+	return false;
+}
+
+/* What putting it back comes to: a line each. */
+static void
+add_difference(
+    const struct held_book *here, const struct held_book *copy, struct text *out)
+{
+	size_t lost = 0;
+	add_told("The copy", copy, out);
+	add_told("The book as it is here", here, out);
+	for (size_t i = 0; i < here->journal.count; i++) {
+		lost += !has_entry(&copy->journal, &here->journal.entries[i]);
+	}
+	if (lost == 0) {
+		text_add(out, "Every change that is in the book here is in the copy.\n");
+	} else {
+		text_add_format(out,
+		    "%zu change%s that %s in the book here %s not in the copy.\n", lost,
+		    lost == 1 ? "" : "s", lost == 1 ? "is" : "are",
+		    lost == 1 ? "is" : "are");
+	}
+	text_add(out, "The book as it is here is kept beside it first.\n");
+}
+
+/* Looks at the copy and at what is here, each through a desk of its own that is closed again: the
+ * book has to be nobody's while it is put back. */
+static bool
+reckon(struct visit *visit, const char *path, struct text *out, struct fault *fault)
+{
+	struct desk copy = {0};
+	struct desk here = {0};
+	struct held_book copy_told = {0};
+	struct held_book here_told = {0};
+	page_look(visit, &copy);
+	page_look(visit, &here);
+	copy.book_path = path;
+	bool done = look(&copy, &copy_told, fault);
+	if (!done) {
+		/* the fault names a path of this moment, which means nothing to whoever brought it */
+		(void)fault_set(fault, FAULT_INPUT,
+		    "this file is no copy of a book that can be put back, or it is damaged; "
+		    "nothing was changed");
+	}
+	if (done && !desk_has_book(&here)) {
+		add_told("The copy", &copy_told, out);
+		text_add(out, "There is no book here yet: the copy becomes it.\n");
+	} else if (done) {
+		done = look(&here, &here_told, fault);
+		add_difference(&here_told, &copy_told, out);
+	}
+	desk_clear(&here);
+	desk_clear(&copy);
+	return done;
+}
+
+static void
+show(struct visit *visit, const char *said)
+{
+	struct markup *markup = NULL;
+	char digest[PAGE_DIGEST_SIZE];
+	const struct shell shell = {.title = "Put a copy back",
+	    .say = "Look whether this is the copy you mean; nothing is changed yet."};
+	shell_open(visit, &shell);
+	markup = visit->markup;
+	shell_form(visit, "/restore", "restore");
+	shell_hidden(visit, "seen", page_digest(said, digest));
+	shell_entry(visit);
+	markup_begin_class(markup, "div", "change");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL, "What putting it back changes");
+	markup_end(markup);
+	text_lines(markup, said);
+	markup_begin_class(markup, "div", "acts");
+	shell_button(visit, true, "act", "restore", "Put it in the place of the book");
+	shell_button(visit, false, "act", "away", "Leave the book as it is");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	shell_close(visit);
+}
+
+static bool
+restore(struct visit *visit, const char *path, struct fault *fault)
+{
+	struct desk desk = {0};
+	struct keeping keeping = {0};
+	const struct progress silent = {NULL, NULL};
+	page_write(visit, &desk, "put a copy back");
+	if (!desk_restore(&desk, path, &silent, &keeping, fault)) {
+		desk_clear(&desk);
+		return false;
+	}
+	page_say(visit, "The book is as the copy has it.");
+	if (keeping.kept[0] != '\0') {
+		page_say(visit, "What was here is kept in %s", keeping.kept);
+	}
+	for (size_t i = 0; i < keeping.sheet_count; i++) {
+		const struct kept_sheet *sheet = &keeping.sheets[i];
+		page_say(visit, "Your own rule sheet %s came with it.%s%s", sheet->name,
+		    sheet->kept[0] == '\0' ? "" : " Another of that name is kept in ",
+		    sheet->kept);
+	}
+	page_done(visit, &desk);
+	text_clear(&visit->session->copy);
+	page_go(visit, "/");
+	return true;
+}
+
+/* Shows what it would change, or does it where that was shown. */
+static bool
+answer(struct visit *visit, struct fault *fault)
+{
+	const struct text *bytes = &visit->session->copy;
+	struct brought brought = {0};
+	SCOPED_TEXT said = {0};
+	char digest[PAGE_DIGEST_SIZE];
+	bool done = brought_write(&visit->desk, text_string(bytes), bytes->length,
+			&brought, fault) &&
+		    reckon(visit, text_string(&brought.path), &said, fault);
+	bool seen = done && strcmp(page_digest(text_string(&said), digest),
+				page_value(visit, "seen")) == 0;
+	if (done && seen && strcmp(page_value(visit, "act"), "restore") == 0) {
+		done = restore(visit, text_string(&brought.path), fault);
+	} else if (done) {
+		show(visit, text_string(&said));
+	}
+	brought_clear(&brought);
+	return done;
+}
+
+void
+page_restore_form(struct visit *visit)
+{
+	struct markup *markup = visit->markup;
+	shell_file_form(visit, "/restore", "put-back");
+	markup_begin_class(markup, "div", "fields");
+	shell_file(visit, "copy", "The copy: a file that ends in .db", ".db");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "acts");
+	shell_button(visit, false, "act", "look", "Look at the copy");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+bool
+page_restore(struct visit *visit, struct fault *fault)
+{
+	const struct form_field *file = form_file(&visit->sent, "copy");
+	struct text *held = &visit->session->copy;
+	if (file != NULL) {
+		text_reset(held);
+		text_add_bytes(held, file->bytes, file->length);
+	}
+	if (strcmp(page_value(visit, "act"), "away") == 0) {
+		text_clear(held);
+		page_say(visit, "The copy was put away; the book is as it was.");
+		page_go(visit, "/safe");
+		return true;
+	}
+	if (held->length == 0) {
+		page_say(visit, "No copy was chosen; the book is as it was.");
+		page_go(visit, "/safe");
+		return true;
+	}
+	if (answer(visit, fault)) {
+		return true;
+	}
+	text_clear(held);
+	return false;
+}

@@ -1,0 +1,69 @@
+// Safe-keeping: a copy is saved, put back with what that changes told first, and begins the book of another
+// machine; a file that is none is refused.
+import fs from 'node:fs';
+import path from 'node:path';
+
+async function save(page, file) {
+	const [download] = await Promise.all([page.waitForEvent('download'),
+		page.getByRole('button', { name: 'Save a copy of the book' }).click()]);
+	await download.saveAs(file);
+}
+
+async function bring(page, file) {
+	await page.getByLabel('The copy').setInputFiles(file);
+	await page.getByRole('button', { name: 'Look at the copy' }).click();
+	await page.waitForLoadState();
+}
+
+async function putBack(tools, house, copy) {
+	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	const place = house.json('show', 'TE-1').place;
+	await page.goto(`${house.origin}/safe`);
+	await save(page, copy);
+	house.ask('amend', 'TE-1', '--place', 'chain locker');
+	const rare = page.getByText('Put a copy back, or move');
+	tools.check('safe: what is rarely done is folded', !await page.getByLabel('The copy').isVisible());
+	await rare.click();
+	const lie = path.join(tools.folder, 'lie.db');
+	fs.writeFileSync(lie, 'this is no book');
+	await bring(page, lie);
+	tools.check('safe: a file that is no book is refused', (await page.locator('main').innerText()).includes('no copy of a book'),
+		await page.locator('main').innerText());
+	await page.goto(`${house.origin}/safe`);
+	await page.getByText('Put a copy back, or move').click();
+	await bring(page, copy);
+	const told = await page.locator('.change').innerText();
+	tools.check('safe: what putting it back changes is told, and what is lost', told.includes('1 change that is in the book here is not in the copy') &&
+		/The copy has 1 boat and \d+ pieces/.test(told), told);
+	tools.check('safe: nothing is changed by looking', house.json('show', 'TE-1').place === 'chain locker');
+	house.ask('amend', 'TE-2', '--place', 'chain locker');
+	await page.getByRole('button', { name: 'Put it in the place of the book' }).click();
+	const again = await page.locator('.change').innerText();
+	tools.check('safe: what was changed meanwhile is told anew before it is lost', again.includes('2 changes that are in the book here'), again);
+	await page.getByRole('button', { name: 'Put it in the place of the book' }).click();
+	await page.getByRole('status').first().waitFor();
+	const said = (await page.getByRole('status').allInnerTexts()).join(' ');
+	const there = Object.create(house, { book: { value: said.match(/kept in (\S+)/)?.[1] ?? '' } });
+	const kept = there.book;
+	tools.check('safe: put back, the book is as it was', house.json('show', 'TE-1').place === place && house.ask('book', 'check') !== '', said);
+	tools.check('safe: what was there is kept beside it', fs.existsSync(kept) && there.json('show', 'TE-2').place === 'chain locker', said);
+	tools.check('safe: nothing else is left beside it', fs.readdirSync(tools.folder).every(name => !name.includes('.copy-')));
+}
+
+async function another(tools, house, copy) {
+	const fresh = await tools.house('another');
+	const page = await tools.window(fresh);
+	await bring(page, copy);
+	tools.check('safe: on another machine the copy becomes the book', (await page.locator('.change').innerText()).includes('There is no book here yet'));
+	await page.getByRole('button', { name: 'Put it in the place of the book' }).click();
+	await page.waitForURL(/winter/);
+	const left = JSON.stringify(house.json('list', '--all'));
+	tools.check('safe: and says what the first said', JSON.stringify(fresh.json('list', '--all')) === left);
+}
+
+export default async function safe(tools) {
+	const house = await tools.house('owner');
+	const copy = path.join(tools.folder, 'saved.db');
+	await putBack(tools, house, copy);
+	await another(tools, house, copy);
+}
