@@ -128,3 +128,10 @@ booking_next(const struct booking *bookings, size_t count, day_t day)
 	}
 	return i < count ? &bookings[i] : NULL;
 }
+
+bool
+booking_meets(const struct booking *bookings, size_t count, struct span span)
+{
+	const struct booking *next = booking_next(bookings, count, span.first);
+	return next != NULL && next->days.first <= span.last;
+}

@@ -47,4 +47,7 @@ const struct booking *booking_on(const struct booking *bookings, size_t count, d
 const struct booking *booking_next(
     const struct booking *bookings, size_t count, day_t day);
 
+/* True when one of them has a day of the span, its last day too. `count` bookings by day. */
+bool booking_meets(const struct booking *bookings, size_t count, struct span span);
+
 #endif

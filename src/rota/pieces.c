@@ -163,15 +163,6 @@ find_first(
 	return true;
 }
 
-/* Whether she has a booking between a hand-in and its collect. */
-static bool
-is_booked(const struct vessel *vessel, day_t hand_in, day_t collect)
-{
-	const struct booking *next =
-	    booking_next(vessel->bookings, vessel->booking_count, hand_in);
-	return next != NULL && next->days.first <= collect;
-}
-
 /* The first day on which a station takes it in and she has no booking until it is collected;
  * where she has none so long, the first on which one takes it in. */
 static day_t
@@ -189,7 +180,8 @@ first_free(const struct rota_making *making, const struct rota_piece *piece)
 				continue;
 			}
 			open = day_min(open, day);
-			if (!is_booked(vessel, day, station_collect(station, day))) {
+			if (!booking_meets(vessel->bookings, vessel->booking_count,
+				(struct span){day, station_collect(station, day)})) {
 				return day;
 			}
 		}

@@ -4,9 +4,8 @@
 bool
 is_let(const struct errand_thing *thing, day_t hand_in, day_t collect)
 {
-	const struct booking *next =
-	    booking_next(thing->bookings, thing->booking_count, hand_in);
-	return next != NULL && next->days.first <= collect;
+	return booking_meets(
+	    thing->bookings, thing->booking_count, (struct span){hand_in, collect});
 }
 
 const struct errand_way *

@@ -495,23 +495,38 @@ add_hand_in(struct arena *arena, struct hand_ins *list, const struct hand_in *ha
 	list->items[list->count++] = *hand_in;
 }
 
-/* A boat in use all year hands in while it is in date, where a station can be reached by then: up to
- * the last day on which it takes gear in. */
+/* The last day, up to a given one, on which gear of a boat in use all year may go one way: the station
+ * takes it in then, and she is not let until it can be fetched. DAY_NONE when there is none. */
+static day_t
+last_between_bookings(const struct planning *planning, const struct way *way, day_t last)
+{
+	const struct station *station = station_of(planning, way);
+	const struct vessel *vessel = planning->vessel;
+	for (day_t day = last; day >= way->first; day--) {
+		if (station_open(station, day) &&
+		    !booking_meets(vessel->bookings, vessel->booking_count,
+			(struct span){day, station_collect(station, day)})) {
+			return day;
+		}
+	}
+	return DAY_NONE;
+}
+
+/* A boat in use all year hands in while it is in date, and between her bookings, where a station can
+ * be reached so: up to the last day on which that is. Where none can, it goes late. */
 static void
 keep_in_date(const struct planning *planning, const struct shore_line *line,
     struct way *ways, size_t count)
 {
-	for (size_t i = 0; i < count; i++) {
-		const struct station *station =
-		    ways[i].station == NO_STATION ? planning->assumed
-						  : &planning->stations[ways[i].station];
-		day_t last = day_min(ways[i].last, line->due);
-		while (last > ways[i].first && !station_open(station, last)) {
-			last--;
-		}
-		if (line->due != DAY_NONE && line->due >= ways[i].first) {
-			ways[i].last = last;
-		}
+	bool any = false;
+	for (size_t i = 0; i < count && line->due != DAY_NONE; i++) {
+		any = any || last_between_bookings(planning, &ways[i],
+				 day_min(ways[i].last, line->due)) != DAY_NONE;
+	}
+	for (size_t i = 0; i < count && any; i++) {
+		day_t in_date = day_min(ways[i].last, line->due);
+		day_t last = last_between_bookings(planning, &ways[i], in_date);
+		ways[i].last = last != DAY_NONE ? last : in_date;
 	}
 }
 

@@ -21,7 +21,8 @@ piece that is given out, and the papers have all of it.
 The calendar is read here with a few lines of our own. From TESTS_SCALE=2 on every book is lived
 through in each of the three ways, the fleet's too, and the feed is fetched on every day, not on each
 fifteenth; it draws two books more for each (20 at 10). YEAR names one book to live through alone:
-`YEAR=fleet`, `YEAR=drawn-7`, `YEAR=kept-3`. At TESTS_SCALE=1 one kept fleet is lived for ten weeks.
+`YEAR=fleet`, `YEAR=drawn-7`, `YEAR=kept-3`. From TESTS_SCALE=1 on a kept fleet for each is lived through
+in all three ways; below, one of them is for eighty days.
 """
 import datetime
 import json
@@ -374,10 +375,11 @@ def years():
         for acts in modes if every else [modes[seed % 3]]:
             yield f"drawn-{seed}", lambda folder, seed=seed: drawn(folder, seed), acts, LAST
     named = int(only.split("-")[1]) if only and only.startswith("kept-") else 0
-    last = LAST if every else FIRST + 70 * ONE
+    if SCALE < 1 and only is None:  # let on 28 November, with a hand-in missed two weeks before
+        yield "kept-3", lambda folder: kept(folder, 3), "as told", FIRST + 80 * ONE
     for seed in range(1, max(int(SCALE), named) + 1):
-        for acts in modes if every else ["as told"]:
-            yield f"kept-{seed}", lambda folder, seed=seed: kept(folder, seed), acts, last
+        for acts in modes:
+            yield f"kept-{seed}", lambda folder, seed=seed: kept(folder, seed), acts, LAST
 
 
 def main():

@@ -450,6 +450,43 @@ it_is_on_a_day_on_which_they_go_where_the_station_has_one(void **state)
 	scene_close(&of.scene);
 }
 
+/* A boat in use all year, both pieces due on Tuesday 1 December, as her rota gave them out. */
+static void
+what_can_go_only_late_between_her_bookings_stays_on_that_day(void **state)
+{
+	(void)state;
+	struct case_of of;
+	struct booking let = {.days = {day_of("2026-12-12"), day_of("2026-12-13")}};
+	const day_t dues[] = {day_of("2026-12-01"), day_of("2026-12-01")};
+	case_open(&of, "2026-12-01", 2);
+	of.given.dues = dues;
+	of.scene.vessel.laid_up = false;
+	of.scene.vessel.bookings = &let;
+	of.scene.vessel.booking_count = 1;
+	/* from Friday 27 November it is back on the 11th, from Monday 30 on the 14th */
+	struct shore_list list = plan_on(&of, "2026-11-25");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2026-11-27"));
+	assert_int_equal(list.hand_in.items[0].moved_why, DAY_BOOKED);
+	assert_int_equal(
+	    list.hand_in.items[0].lines.items[0].not_after, day_of("2026-11-27"));
+	/* missed, it goes when the 13th is over: late, and no day is its last */
+	of.given.day = day_of("2026-11-27");
+	list = plan_on(&of, "2026-11-28");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_true(list.hand_in.items[0].missed);
+	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2026-12-14"));
+	assert_int_equal(list.hand_in.items[0].lines.items[0].not_after, DAY_NONE);
+	/* given out so it is not planned anew the day after */
+	of.given.day = day_of("2026-12-14");
+	list = plan_on(&of, "2026-11-29");
+	assert_int_equal(list.hand_in.count, 1);
+	assert_int_equal(list.hand_in.items[0].number, 3);
+	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2026-12-14"));
+	assert_false(list.hand_in.items[0].missed);
+	scene_close(&of.scene);
+}
+
 int
 main(void)
 {
@@ -470,6 +507,8 @@ main(void)
 	    cmocka_unit_test(a_persons_day_that_is_too_late_stays_when_the_winter_ends),
 	    cmocka_unit_test(what_was_given_up_goes_on_no_day_and_says_why),
 	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
+	    cmocka_unit_test(
+		what_can_go_only_late_between_her_bookings_stays_on_that_day),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
