@@ -21,6 +21,9 @@ struct book {
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */
 	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
+	struct sqlite3_session
+	    *watch_kept; /* owned; sees what the journal does not tell of */
+	uint64_t sum;        /* what the open transaction has told of adds to the book's */
 	struct signature signature;    /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];

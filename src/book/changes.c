@@ -1,7 +1,6 @@
-#include "book/changes.h"
-
 #include "base/memory.h"
 #include "base/text.h"
+#include "book/sums.h"
 
 #include <string.h>
 
@@ -78,6 +77,7 @@ read_change(sqlite3_changeset_iter *at, struct arena *arena, struct row_change *
 		read_row(at, sqlite3changeset_new, out->count, arena, &out->new, has);
 	}
 	out->has_new = has;
+	out->sum = change_sum(at, out->table, count, operation, key);
 	return true;
 }
 

@@ -25,6 +25,7 @@ struct row_change {
 	struct row new;      /* all of an added row; of a changed one what it is now */
 	const bool *has_new; /* of a changed row, by column: it is another now */
 	const unsigned char *key; /* by column: part of the primary key */
+	uint64_t sum;             /* what it adds to the sum of the book (sums.h) */
 };
 
 /* Calls `each` for every change, in order, until it fails. `passing` holds the values of the

@@ -1,6 +1,7 @@
 #include "book/check.h"
 
 #include "book/check_rules.h"
+#include "book/sums.h"
 
 #include <stdlib.h>
 
@@ -178,6 +179,33 @@ check_papers(struct book *book, struct arena *arena, struct held *held,
 	return true;
 }
 
+/* What neither the schema nor a rule can tell from what was meant: a value that the program did not
+ * write. */
+static bool
+check_contents(struct book *book, struct arena *arena, struct held *held,
+    struct check_result *result, struct fault *fault)
+{
+	static const struct check_rule CONTENTS = {.rule = "contents",
+	    .holds = "every value is as becket wrote it",
+	    .to_do =
+		"a fault of the disk or another program did that: any date may be wrong. "
+		"Restore a backup with \"becket book restore FILE\"; where you changed it "
+		"yourself, \"becket book accept\" takes it as it is"};
+	int64_t found = 0;
+	int64_t carried = 0;
+	*held = (struct held){CONTENTS.rule, CONTENTS.holds, 0};
+	if (!sums_find(book, &found, &carried, fault)) {
+		return false;
+	}
+	if (found != carried) {
+		held->found = 1;
+		add_finding(result, arena, &CONTENTS,
+		    "a value in the book is not as becket wrote it (the sum of all "
+		    "differs)");
+	}
+	return true;
+}
+
 /* A file may be so damaged that the check of it breaks off: that is a finding, too. */
 static bool
 check_file_rule(struct book *book, struct arena *arena, struct check_result *result,
@@ -201,7 +229,7 @@ static bool
 check_all(struct book *book, const struct book_known *known, struct arena *arena,
     struct check_result *result, struct fault *fault)
 {
-	struct held *rules = arena_alloc(arena, (CHECK_RULE_COUNT + 2) * sizeof *rules);
+	struct held *rules = arena_alloc(arena, (CHECK_RULE_COUNT + 3) * sizeof *rules);
 	result->rules = rules;
 	for (size_t i = 0; i < CHECK_RULE_COUNT; i++) {
 		size_t before = result->count;
@@ -219,8 +247,9 @@ check_all(struct book *book, const struct book_known *known, struct arena *arena
 			return true;
 		}
 	}
-	result->rule_count = CHECK_RULE_COUNT + 2;
-	if (!check_papers(book, arena, &rules[CHECK_RULE_COUNT], result, fault)) {
+	result->rule_count = CHECK_RULE_COUNT + 3;
+	if (!check_papers(book, arena, &rules[CHECK_RULE_COUNT], result, fault) ||
+	    !check_contents(book, arena, &rules[CHECK_RULE_COUNT + 2], result, fault)) {
 		return false;
 	}
 	check_values(book, arena, &rules[CHECK_RULE_COUNT + 1], result);
@@ -260,4 +289,22 @@ book_check_file(struct book *book, struct fault *fault)
 	book_check_clear(&result);
 	arena_clear(&arena);
 	return checked;
+}
+
+bool
+book_accept(struct book *book, bool *differed_out, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	int64_t found = 0;
+	int64_t carried = 0;
+	if (!step_begin(book, &step, fault) || !book_check_file(book, fault) ||
+	    !sums_find(book, &found, &carried, fault)) {
+		return fault_prefix(fault, "accepting the book");
+	}
+	*differed_out = found != carried;
+	/* the entry adds to the sum when the step is kept, as any other */
+	return !*differed_out ||
+	       (sums_renew(book, fault) && journal_note_too(book, fault) &&
+		   step_keep(&step, fault)) ||
+	       fault_prefix(fault, "accepting the book");
 }

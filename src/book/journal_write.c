@@ -4,6 +4,7 @@
 #include "book/batch.h"
 #include "book/guard.h"
 #include "book/reckoned.h"
+#include "book/sums.h"
 
 #include <string.h>
 
@@ -29,6 +30,16 @@ is_watched(void *context, const char *table)
 	return 1;
 }
 
+/* Of the bookkeeping, what goes into the sum of the book as it is seen: the journal's own rows go
+ * there when they are written, and neither the revision nor the bytes of papers do. */
+static int
+is_kept(void *context, const char *table)
+{
+	return is_watched(context, table) == 0 && strcmp(table, "journal") != 0 &&
+	       strcmp(table, "journal_line") != 0 && strcmp(table, "revision") != 0 &&
+	       strcmp(table, "paper_bytes") != 0;
+}
+
 bool
 book_sign(struct book *book, const struct signature *signature, struct fault *fault)
 {
@@ -43,27 +54,42 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	return true;
 }
 
+/* A session that sees the tables of a filter. */
+static sqlite3_session *
+session_begin(struct book *book, int (*filter)(void *context, const char *table))
+{
+	sqlite3_session *session = NULL;
+	if (sqlite3session_create(book->db, "main", &session) != SQLITE_OK) {
+		memory_ended();
+	}
+	sqlite3session_table_filter(session, filter, NULL);
+	if (sqlite3session_attach(session, NULL) != SQLITE_OK) {
+		memory_ended();
+	}
+	return session;
+}
+
+static void
+session_end(sqlite3_session **session)
+{
+	if (*session != NULL) {
+		sqlite3session_delete(*session);
+	}
+	*session = NULL;
+}
+
 void
 journal_watch(struct book *book)
 {
-	sqlite3_session *watch = NULL;
-	if (sqlite3session_create(book->db, "main", &watch) != SQLITE_OK) {
-		memory_ended();
-	}
-	sqlite3session_table_filter(watch, is_watched, NULL);
-	if (sqlite3session_attach(watch, NULL) != SQLITE_OK) {
-		memory_ended();
-	}
-	book->watch = watch;
+	book->watch = session_begin(book, is_watched);
+	book->watch_kept = session_begin(book, is_kept);
 }
 
 void
 journal_forget(struct book *book)
 {
-	if (book->watch != NULL) {
-		sqlite3session_delete(book->watch);
-	}
-	book->watch = NULL;
+	session_end(&book->watch);
+	session_end(&book->watch_kept);
 }
 
 /* Writes each row of a table again as it is, which stores all its columns. */
@@ -71,7 +97,7 @@ static bool
 rewrite_rows(
     struct book *book, const char *table, const char *column, struct fault *fault)
 {
-	if (is_watched(NULL, table) == 0) {
+	if (is_watched(NULL, table) == 0 && is_kept(NULL, table) == 0) {
 		return true;
 	}
 	char *sql =
@@ -117,6 +143,22 @@ struct journal_writing {
 	int64_t position;
 };
 
+/* Adds a line to the sum of the book: its columns as the schema has them in order. */
+static void
+sum_line(
+    struct journal_writing *writing, const struct journal_line *line, const char *act)
+{
+	const char *const texts[] = {line->about, line->name, line->kind, line->serial,
+	    act, line->field, line->was, line->became};
+	struct row_sum row = row_sum_of("journal_line");
+	row_sum_key(&row, 0, writing->number);
+	row_sum_key(&row, 1, writing->position);
+	for (int i = 0; i < (int)(sizeof texts / sizeof texts[0]); i++) {
+		row_sum_bytes(&row, 2 + i, texts[i], strlen(texts[i]));
+	}
+	writing->wording.book->sum += row.seed + row.values;
+}
+
 static bool
 add_line(
     struct journal_writing *writing, const struct journal_line *line, struct fault *fault)
@@ -131,7 +173,7 @@ add_line(
 		return false;
 	}
 	give_int(call, writing->number);
-	give_int(call, writing->position++);
+	give_int(call, writing->position);
 	give_text(call, line->about);
 	give_text(call, line->name);
 	give_text(call, line->kind);
@@ -140,6 +182,8 @@ add_line(
 	give_text(call, line->field);
 	give_text(call, line->was);
 	give_text(call, line->became);
+	sum_line(writing, line, ACTS[line->act]);
+	writing->position++;
 	return batch_add(&writing->lines, fault);
 }
 
@@ -284,6 +328,7 @@ tell_change(const struct row_change *seen, void *context, struct fault *fault)
 		return false;
 	}
 	guard_note(&writing->guarding, shape, &change);
+	writing->wording.book->sum += change.sum;
 	switch (change.act) {
 	case JOURNAL_ADDED:
 		return tell_whole(writing, shape, &change.new, JOURNAL_ADDED, fault);
@@ -325,6 +370,27 @@ write_lines(
 	       batch_move(&writing->lines, fault);
 }
 
+/* Adds an entry to the sum of the book: its columns as the schema has them in order. */
+static void
+sum_head(
+    struct book *book, const struct changeset *changes, int64_t undoes, int64_t number)
+{
+	const struct signature *signature = &book->signature;
+	const char *who = signature->who == NULL ? "" : signature->who;
+	const char *act = signature->act == NULL ? "" : signature->act;
+	struct row_sum row = row_sum_of("journal");
+	row_sum_key(&row, 0, number);
+	row_sum_int(&row, 1, signature->at);
+	row_sum_int(&row, 2, signature->told);
+	row_sum_bytes(&row, 3, who, strlen(who));
+	row_sum_bytes(&row, 4, act, strlen(act));
+	if (undoes != 0) {
+		row_sum_int(&row, 5, undoes);
+	}
+	row_sum_bytes(&row, 6, changes->bytes, (size_t)changes->size);
+	book->sum += row.seed + row.values;
+}
+
 static bool
 write_head(struct book *book, const struct changeset *changes, int64_t undoes,
     int64_t *number_out, struct fault *fault)
@@ -347,6 +413,7 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 		return false;
 	}
 	*number_out = take_int(&call);
+	sum_head(book, changes, undoes, *number_out);
 	book->entering++;
 	return true;
 }
@@ -381,7 +448,7 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 		}
 		return call_fault(book->db, fault);
 	}
-	journal_forget(book);
+	session_end(&book->watch);
 	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
 }
 

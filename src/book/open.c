@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "book/copy.h"
 #include "book/migrations.h"
+#include "book/sums.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -182,7 +183,7 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	}
 	bool older = stamps.version > 0;
 	return (!older || journal_prepare(book, fault)) && first_row(book, fault) &&
-	       step_keep(&step, fault);
+	       sums_renew(book, fault) && step_keep(&step, fault);
 }
 
 static bool

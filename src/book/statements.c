@@ -246,7 +246,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ON CONFLICT (id) DO NOTHING",
     [BOOK_GET] = "SELECT identity, currency FROM book WHERE id = 1",
     [REVISION_GET] = "SELECT number FROM revision WHERE id = 1",
-    [REVISION_RAISE] = "UPDATE revision SET number = number + 1 WHERE id = 1",
+    [REVISION_RAISE] = "UPDATE revision SET number = number + 1, "
+		       "contents_sum = (contents_sum + $1) % 4611686018427387904 "
+		       "WHERE id = 1",
+    [CONTENTS_SUM] = "SELECT contents_sum FROM revision WHERE id = 1",
+    [CONTENTS_SUM_SET] = "UPDATE revision SET contents_sum = $1 WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "
 			  "AND NOT EXISTS (SELECT 1 FROM reminder) RETURNING id",

@@ -1,7 +1,7 @@
 /* Transactions: whole ones, and parts of one that is open. */
 #include "base/memory.h"
 #include "base/text.h"
-#include "book/call.h"
+#include "book/sums.h"
 
 #include <string.h>
 
@@ -24,6 +24,7 @@ begin_writing(struct book *book, struct fault *fault)
 	book->total = sqlite3_total_changes(book->db);
 	book->entering = 0;
 	book->spoilt = false;
+	book->sum = 0;
 	journal_watch(book);
 	return true;
 }
@@ -36,10 +37,11 @@ transaction_keep(struct book *book, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK,
 		    "a part of the change failed, so nothing of it is written");
 	}
-	if ((changed && !call_plain(book, REVISION_RAISE, fault)) ||
-	    !journal_write(book, 0, fault) || !call_plain(book, COMMIT, fault)) {
+	if (!journal_write(book, 0, fault) || (changed && !revision_raise(book, fault)) ||
+	    !call_plain(book, COMMIT, fault)) {
 		return false;
 	}
+	journal_forget(book);
 	book->entries += book->entering;
 	book->entering = 0;
 	return true;

@@ -22,6 +22,8 @@ MUST_CHECK bool book_act_restore(
 /* cmd_book_check.c */
 MUST_CHECK bool book_act_check(
     struct context *context, const struct book_said *said, struct fault *fault);
+MUST_CHECK bool book_act_accept(
+    struct context *context, const struct book_said *said, struct fault *fault);
 
 /* cmd_book_journal.c */
 MUST_CHECK bool book_act_journal(

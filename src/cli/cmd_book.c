@@ -8,8 +8,8 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "ACT",
-	.choices = "new|currency|check|backup|restore|journal|undo|upgrade",
-	.help = "new, currency, check, backup, restore, journal, undo, upgrade",
+	.choices = "new|currency|check|accept|backup|restore|journal|undo|upgrade",
+	.help = "new, currency, check, accept, backup, restore, journal, undo, upgrade",
 	.required = true},
     {.name = "WORD",
 	.help =
@@ -89,6 +89,7 @@ static const struct book_verb {
     {"new", "", NO_WORD, false, begin_new},
     {"currency", "CUR", WORD_MUST_BE, false, set_currency},
     {"check", "", NO_WORD, true, book_act_check},
+    {"accept", "", NO_WORD, false, book_act_accept},
     {"backup", "FILE", WORD_MUST_BE, false, book_act_backup},
     {"restore", "FILE", WORD_MUST_BE, false, book_act_restore},
     {"journal", "TAG", WORD_MAY_BE, true, book_act_journal},
@@ -136,7 +137,9 @@ const struct command COMMAND_BOOK = {
     .details =
 	"Other commands that write begin a book by themselves where there is none. Check "
 	"says whether the file is sound and what in the book can't be; the status is 1 when "
-	"something was found. Backup copies the book while others use it, and checks the "
+	"something was found, which may be a value that becket did not write: a fault of the "
+	"disk, or another program's. Accept takes the book as it is, where you changed it "
+	"yourself. Backup copies the book while others use it, and checks the "
 	"copy; restore puts such a copy in its place and keeps what was there beside it. Your own "
 	"rule sheets from beside the book go with a copy, and restore puts them back likewise. The "
 	"journal says what was changed, from what to what, by whom and when (the login, or "

@@ -1,8 +1,9 @@
-/* becket book check */
+/* becket book check, and accept */
 #include "book/check.h"
 #include "cli/book_acts.h"
 #include "cli/command.h"
 #include "desk/files.h"
+#include "desk/keeping.h"
 #include "exchange/answers.h"
 
 #include <string.h>
@@ -73,5 +74,20 @@ book_act_check(struct context *context, const struct book_said *said, struct fau
 		report_check(context_style(context), &result, &context->out);
 	}
 	book_check_clear(&result);
+	return true;
+}
+
+bool
+book_act_accept(
+    struct context *context, const struct book_said *said, struct fault *fault)
+{
+	(void)said;
+	bool differed = false;
+	if (!desk_accept(&context->desk, &differed, fault)) {
+		return false;
+	}
+	text_add(&context->out,
+	    differed ? "The book is taken as it is; the journal notes that\n"
+		     : "The book is as becket wrote it: there is nothing to accept\n");
 	return true;
 }

@@ -1,5 +1,6 @@
 #include "desk/keeping.h"
 
+#include "book/check.h"
 #include "desk/copied.h"
 #include "desk/files.h"
 
@@ -264,6 +265,13 @@ desk_set_currency(struct desk *desk, const char *currency, struct fault *fault)
 {
 	return desk_open(desk, BOOK_WRITE, fault) &&
 	       book_set_currency(desk->book, currency, fault);
+}
+
+bool
+desk_accept(struct desk *desk, bool *differed_out, struct fault *fault)
+{
+	return desk_open(desk, BOOK_WRITE, fault) &&
+	       book_accept(desk->book, differed_out, fault);
 }
 
 bool

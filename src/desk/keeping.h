@@ -55,6 +55,9 @@ MUST_CHECK bool desk_begin_book(
 MUST_CHECK bool desk_set_currency(
     struct desk *desk, const char *currency, struct fault *fault);
 
+/* Takes the book as it is for what becket wrote (book_accept). */
+MUST_CHECK bool desk_accept(struct desk *desk, bool *differed_out, struct fault *fault);
+
 /* Takes back the journal's entry of a number, 0 for the last that can be (book_undo).
  * `*undone_out` is the entry taken back, `*entry_out` that which tells of it. */
 MUST_CHECK bool desk_undo(struct desk *desk, int64_t wanted, int64_t *undone_out,
