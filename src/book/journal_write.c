@@ -30,14 +30,13 @@ is_watched(void *context, const char *table)
 	return 1;
 }
 
-/* Of the bookkeeping, what goes into the sum of the book as it is seen: the journal's own rows go
- * there when they are written, and neither the revision nor the bytes of papers do. */
-static int
-is_kept(void *context, const char *table)
+/* Of the bookkeeping, what goes into the sum of the book as it is seen (sums.h): the journal's own
+ * rows go there when they are written, and the rest not at all. */
+static bool
+is_kept(const char *table)
 {
-	return is_watched(context, table) == 0 && strcmp(table, "journal") != 0 &&
-	       strcmp(table, "journal_line") != 0 && strcmp(table, "revision") != 0 &&
-	       strcmp(table, "paper_bytes") != 0;
+	return strcmp(table, "journal") != 0 && strcmp(table, "journal_line") != 0 &&
+	       sums_include(table);
 }
 
 bool
@@ -54,19 +53,23 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	return true;
 }
 
-/* A session that sees the tables of a filter. */
 static sqlite3_session *
-session_begin(struct book *book, int (*filter)(void *context, const char *table))
+session_begin(struct book *book)
 {
 	sqlite3_session *session = NULL;
 	if (sqlite3session_create(book->db, "main", &session) != SQLITE_OK) {
 		memory_ended();
 	}
-	sqlite3session_table_filter(session, filter, NULL);
-	if (sqlite3session_attach(session, NULL) != SQLITE_OK) {
+	return session;
+}
+
+/* Sees a table, or every one that the session's filter lets through where it is NULL. */
+static void
+session_see(sqlite3_session *session, const char *table)
+{
+	if (sqlite3session_attach(session, table) != SQLITE_OK) {
 		memory_ended();
 	}
-	return session;
 }
 
 static void
@@ -81,8 +84,15 @@ session_end(sqlite3_session **session)
 void
 journal_watch(struct book *book)
 {
-	book->watch = session_begin(book, is_watched);
-	book->watch_kept = session_begin(book, is_kept);
+	book->watch = session_begin(book);
+	sqlite3session_table_filter(book->watch, is_watched, NULL);
+	session_see(book->watch, NULL);
+	book->watch_kept = session_begin(book);
+	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
+		if (is_kept(UNWATCHED[i])) {
+			session_see(book->watch_kept, UNWATCHED[i]);
+		}
+	}
 }
 
 void
@@ -97,7 +107,7 @@ static bool
 rewrite_rows(
     struct book *book, const char *table, const char *column, struct fault *fault)
 {
-	if (is_watched(NULL, table) == 0 && is_kept(NULL, table) == 0) {
+	if (is_watched(NULL, table) == 0 && !is_kept(table)) {
 		return true;
 	}
 	char *sql =

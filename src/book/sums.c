@@ -8,6 +8,19 @@
 /* Sums are taken modulo 2^62. */
 static const uint64_t SUM_MASK = (UINT64_C(1) << 62) - 1;
 
+bool
+sums_include(const char *table)
+{
+	static const char *const LEFT_OUT[] = {
+	    "revision", "paper_bytes", "reckoning", "reckoned", "reckoned_vessel"};
+	for (size_t i = 0; i < sizeof LEFT_OUT / sizeof LEFT_OUT[0]; i++) {
+		if (strcmp(table, LEFT_OUT[i]) == 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* A digest of bytes under a seed and a place. */
 static uint64_t
 digest(uint64_t seed, int place, const void *bytes, size_t size)
@@ -26,9 +39,13 @@ digest(uint64_t seed, int place, const void *bytes, size_t size)
 	return number;
 }
 
+/* Most numbers are 0: theirs is the seed, which no other value has but by chance. */
 static uint64_t
 digest_int(uint64_t seed, int place, int64_t value)
 {
+	if (value == 0) {
+		return seed + (uint64_t)place;
+	}
 	unsigned char bytes[8];
 	for (size_t i = 0; i < sizeof bytes; i++) {
 		bytes[i] = (unsigned char)((uint64_t)value >> 8 * i);
@@ -139,7 +156,7 @@ kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 	SCOPED_CHANGESET changes = {0};
 	SCOPED_ARENA passing = {0};
 	*out = 0;
-	if (book->watch_kept == NULL) {
+	if (book->watch_kept == NULL || sqlite3session_isempty(book->watch_kept) != 0) {
 		return true;
 	}
 	int result =
@@ -166,12 +183,6 @@ revision_raise(struct book *book, struct fault *fault)
 }
 
 /* ---- all rows ---- */
-
-static bool
-is_summed(const char *table)
-{
-	return strcmp(table, "revision") != 0 && strcmp(table, "paper_bytes") != 0;
-}
 
 static uint64_t
 row_sum_now(sqlite3_stmt *stmt, const struct table_shape *shape)
@@ -228,7 +239,7 @@ find_sum(struct book *book, int64_t *out, struct fault *fault)
 	}
 	while (call_row(&call, &row, fault) && row) {
 		const char *table = take_text(&call, &wording.kept);
-		if (is_summed(table) && !add_table(&wording, table, &sum, fault)) {
+		if (sums_include(table) && !add_table(&wording, table, &sum, fault)) {
 			return false;
 		}
 	}

@@ -4,19 +4,24 @@
  *
  * A row's seed is a digest of its table's name and its key. To the sum it adds that seed and, for each
  * other column but NULL and the empty text, a digest of seed, column and value: SipHash-2-4 as
- * libsodium has it (crypto_shorthash), under a key that is no secret. The sum is taken modulo 2^62,
+ * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and column
+ * added. The sum is taken modulo 2^62,
  * so that rows may come in any order and SQL adds to it without passing the largest integer.
  * What a transaction adds is worked out from the changes that SQLite's session extension saw, a changed
  * row by its changed columns alone; the journal's own rows, which no session watches, as they are
  * written. So nothing more is read, and the sum is written with the revision, by the same statement.
  *
- * What is not in it: the revision itself, the bytes of papers (their own SHA-256 is checked), and
- * whatever is no value: indexes and the inside of pages, which SQLite's own check of the file tells.
- * Two faults at once go unnoticed once in 2^62. It guards against accidents, not against malice. */
+ * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the dates
+ * as last reckoned, which are reckoned anew whenever one is asked for and only tell what an upgrade
+ * moved; and whatever is no value: indexes and the inside of pages, which SQLite's own check of the
+ * file tells. Two faults at once go unnoticed once in 2^62. It guards against accidents, not against malice. */
 #ifndef BECKET_BOOK_SUMS_H
 #define BECKET_BOOK_SUMS_H
 
 #include "book/changes.h"
+
+/* Whether a table's values go into the sum. */
+bool sums_include(const char *table);
 
 /* A row of the journal that is being written: its table's name and its keys first. */
 struct row_sum {
@@ -30,7 +35,8 @@ void row_sum_int(struct row_sum *row, int column, int64_t value);
 void row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size);
 
 /* What the change at which a changeset's iterator stands adds to the sum. */
-uint64_t change_sum(sqlite3_changeset_iter *at, const char *table, int count,
+struct sqlite3_changeset_iter;
+uint64_t change_sum(struct sqlite3_changeset_iter *at, const char *table, int count,
     int operation, const unsigned char *key);
 
 /* What the tables that the journal does not tell of add in the open transaction. */

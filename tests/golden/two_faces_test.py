@@ -23,6 +23,7 @@ NOT_COMPARED = {"book": "identity", "revision": "*", "reckoned": "*", "reckoned_
 WITHOUT = {
     "desk_extend": "an authority's paper is entered with its number and its task: by command",
     "desk_interval": "the maker's interval is read off a manual once: by command",
+    "desk_accept": "who changed the book with another program is at a shell: by command alone",
     "desk_detach": "what is taken out of the papers is gone: by command alone",
     "desk_stand_in": "hired gear is entered with its day back: by command",
     "desk_stand_in_hired": "as above",
