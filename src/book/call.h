@@ -23,8 +23,9 @@ struct book {
 	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
 	struct sqlite3_session
 	    *watch_kept; /* owned; sees what the journal does not tell of */
-	uint64_t sum;        /* what the open transaction has told of adds to the book's */
-	struct signature signature;    /* its strings are in `signing` */
+	uint64_t sum;    /* what the open transaction has told of adds to the book's */
+	uint64_t sum_before;        /* that when the part that may be undone began */
+	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];
 	char currency[4]; /* ISO 4217 code, read with the identity */

@@ -131,12 +131,14 @@ book_enter(struct book *book, struct fault *fault)
 bool
 book_try(struct book *book, struct fault *fault)
 {
+	book->sum_before = book->sum;
 	return call_plain(book, STEP_BEGIN, fault);
 }
 
 bool
 book_tried(struct book *book, bool keep, struct fault *fault)
 {
+	book->sum = keep ? book->sum : book->sum_before;
 	bool undone = !keep && call_plain(book, STEP_UNDO, fault);
 	book->spoilt = book->spoilt && !undone;
 	return (keep || undone) && call_plain(book, STEP_KEEP, fault);
