@@ -17,6 +17,7 @@ struct layout_making {
 	bool plain_kind; /* a header that can only mean the kind is there */
 	bool loose_kind; /* one that may mean it is there */
 	bool tag;
+	size_t name; /* the first cell that is_name; the count of cells where none is */
 	size_t where[COLUMN_COUNT]; /* the cell that is this column, when it is present */
 };
 
@@ -41,10 +42,12 @@ is_loose(const char *header)
 	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 
+/* Headers that mean what a thing is called: its kind in a list that has no other column for it. */
 static bool
 is_name(const char *header)
 {
-	static const char *const WORDS[] = {"name"};
+	static const char *const WORDS[] = {"name", "description", "beschreibung",
+	    "bezeichnung", "designation", "beskrivelse", "benevnelse"};
 	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 
@@ -76,10 +79,14 @@ mapped_column(
 static void
 look_over(struct layout_making *making, const struct csv_cells *header)
 {
+	making->name = header->count;
 	for (size_t i = 0; i < header->count; i++) {
 		const char *text = header->items[i].text;
 		enum csv_column column = COLUMN_UNNAMED;
 		bool mapped = mapped_column(making, text, &column);
+		if (!mapped && making->name == header->count && is_name(text)) {
+			making->name = i;
+		}
 		if (!mapped && !csv_column_of_header(text, &column)) {
 			continue;
 		}
@@ -128,7 +135,7 @@ settle_column(const struct layout_making *making, size_t cell, enum csv_column *
 		return true;
 	}
 	bool no_kind = !making->plain_kind && !making->loose_kind && !making->tag;
-	if (is_name(header) && no_kind) {
+	if (cell == making->name && no_kind) {
 		*out = COLUMN_KIND;
 		return true;
 	}
@@ -238,26 +245,38 @@ check_mappings(const struct layout_making *making, const struct csv_cells *heade
 	}
 }
 
+/* No column says whose gear it is. A person is asked once it is sure that no bad header means
+ * the boat; where nobody can be asked all is told at once. */
+static void
+miss_vessel(const struct layout_making *making, bool told)
+{
+	if (told) {
+		making->complaints->doubted++;
+	} else {
+		complain_doubt(making->complaints, DOUBT_VESSEL, "", making->line, "");
+	}
+	complain(making->complaints, making->line, "",
+	    "no column says whose gear it is; --vessel NAME does for all rows%s",
+	    told ? ", or --map \"HEADER=vessel\" where one of those above is the boat"
+		 : "");
+}
+
 /* A row must say which item it is about: by its tag, or by vessel and kind. Tells what is
- * missing unless a bad header, told already, may be why. */
+ * missing; of a kind not where a bad header, told already, may be why. */
 static void
 check_missing(const struct layout_making *making, struct csv_layout *layout)
 {
 	const bool *present = layout->present;
 	bool told = making->complaints->count > 0;
 	bool vessel = present[COLUMN_VESSEL] || making->options->vessel != NULL;
-	layout->usable = present[COLUMN_TAG] || (present[COLUMN_KIND] && vessel);
-	if (layout->usable || told) {
-		return;
-	}
-	if (!present[COLUMN_KIND]) {
+	layout->usable = present[COLUMN_TAG] || present[COLUMN_KIND];
+	if (!layout->usable && !told) {
 		complain(making->complaints, making->line, "",
 		    "neither a column kind nor a column tag is there; the first row must "
 		    "hold the column names");
-	} else {
-		complain_doubt(making->complaints, DOUBT_VESSEL, "", making->line, "");
-		complain(making->complaints, making->line, "",
-		    "no column vessel is there, and no vessel was told");
+	}
+	if (!present[COLUMN_TAG] && present[COLUMN_KIND] && !vessel) {
+		miss_vessel(making, told);
 	}
 }
 

@@ -3,6 +3,7 @@
 #include "base/csv_line.h"
 #include "exchange/csv_words.h"
 #include "exchange/list_scan.h"
+#include "gear/money.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -47,10 +48,19 @@ complain_of_cell(
 	const char *name = csv_cell_name(layout, cell, complaints->arena);
 	bool price =
 	    layout->items[cell] == COLUMN_PRICE || layout->items[cell] == COLUMN_PAID;
+	const char *text = reader->row->items[cell].text;
+	const char *other = price ? money_other(text, reader->options->currency) : NULL;
+	SCOPED_TEXT cure = {0};
+	if (other != NULL) {
+		text_add_format(&cure,
+		    "; \"becket book new --currency %s\" begins a book in another currency, "
+		    "\"becket book currency %s\" makes this one such",
+		    other, other);
+	}
 	if (price) {
 		complain(complaints, line, name,
-		    "%s; --map \"%.60s=notes\" keeps such prices as words", fault->text,
-		    layout->headers[cell]);
+		    "%s; --map \"%.60s=notes\" keeps such prices as words%s", fault->text,
+		    layout->headers[cell], text_string(&cure));
 	} else {
 		complain(complaints, line, name, "%s", fault->text);
 	}

@@ -231,7 +231,10 @@ settle_tag(const struct csv_settling *settling, struct csv_row *row, uint64_t co
 	if (!row->tag_made) {
 		return;
 	}
-	if (*row->change.vessel == '\0') {
+	/* where no row says it, that is told once */
+	bool said = settling->layout->present[COLUMN_VESSEL] ||
+		    settling->layout->present[COLUMN_TAG];
+	if (*row->change.vessel == '\0' && said) {
 		/* what is no gear needs no boat */
 		if (*row->change.kind != '\0') {
 			complain_doubt(

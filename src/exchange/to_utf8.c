@@ -73,19 +73,38 @@ utf16_by_zeros(const char *bytes, size_t length)
 	return zeros[1] > zeros[0] ? "UTF-16LE" : "UTF-16BE";
 }
 
+/* The sign that no list has, the currency sign of Latin-1 and Windows-1252, is the euro of Latin-9,
+ * which has no characters at 80 to 9F as Windows has. */
+static bool
+euro_of_latin_9(const char *bytes, size_t length)
+{
+	bool euro = false;
+	for (size_t i = 0; i < length; i++) {
+		unsigned char byte = (unsigned char)bytes[i];
+		if (byte >= 0x80 && byte < 0xA0) {
+			return false;
+		}
+		euro = euro || byte == 0xA4;
+	}
+	return euro;
+}
+
 static const char *
 set_of(const char *bytes, size_t length)
 {
 	bool marked = length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 ||
 					 memcmp(bytes, "\xFE\xFF", 2) == 0);
 	const char *wide = marked ? "UTF-16" : utf16_by_zeros(bytes, length);
-	return wide != NULL ? wide : utf8_valid(bytes, length) ? "UTF-8" : "WINDOWS-1252";
+	if (wide != NULL || utf8_valid(bytes, length)) {
+		return wide != NULL ? wide : "UTF-8";
+	}
+	return euro_of_latin_9(bytes, length) ? "ISO-8859-15" : "WINDOWS-1252";
 }
 
 /* The first word with a letter beyond ASCII, and its line, that a person may see whether the
  * character set is right. */
 static void
-note_set(const char *string, struct csv_notes *notes)
+note_set(const char *string, const char *from, struct csv_notes *notes)
 {
 	const char *at = string;
 	while (*at != '\0' && (unsigned char)*at < 0x80) {
@@ -97,10 +116,10 @@ note_set(const char *string, struct csv_notes *notes)
 	}
 	size_t length = strcspn(first, " ,;\t\r\n\"");
 	text_add_format(&notes->text,
-	    "line %zu: it is not UTF-8, so it is read as Windows-1252: \"%.*s\"; if that "
-	    "is not as it should be, name its character set: --encoding ISO-8859-15\n",
-	    line_of(string, (size_t)(at - string)), length < 60 ? (int)length : 60,
-	    first);
+	    "line %zu: it is not UTF-8, so it is read as %s: \"%.*s\"; if that is not as it "
+	    "should be, name its character set: --encoding %s\n",
+	    line_of(string, (size_t)(at - string)), from, length < 60 ? (int)length : 60,
+	    first, *from == 'W' ? "ISO-8859-15" : "WINDOWS-1252");
 }
 
 bool
@@ -123,7 +142,9 @@ to_utf8(const struct csv_source *source, const char *character_set,
 		return false;
 	}
 	if (character_set == NULL && strcmp(from, "WINDOWS-1252") == 0) {
-		note_set(text_string(out), notes);
+		note_set(text_string(out), "Windows-1252", notes);
+	} else if (character_set == NULL && strcmp(from, "ISO-8859-15") == 0) {
+		note_set(text_string(out), from, notes);
 	}
 	return true;
 }

@@ -124,12 +124,13 @@ struct field {
 	ITEM(PLACE, place, TEXT, 6, "place", \
 	    FIELD_OPTION("place", "WORDS", "where aboard it is kept"), \
 	    .shown = 80, .synonyms = "location where stowage stowed locker ort lagerort platz " \
-			"emplacement rangement plassering plass sted") \
+			"stauort emplacement rangement plassering plass sted") \
 	ITEM(MADE, made, STAMP, 7, "made", FIELD_OPTION("made", "DATE", "made"), .shown = 130, \
 	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade mfd " \
 			"dom yearofmanufacture manufactureyear herstellung " \
 			"herstelldatum herstellungsdatum fabrication datedefabrication " \
-			"produsert produksjonsdato") \
+			"produsert produksjonsdato baujahr herstellungsjahr " \
+			"anneedefabrication produksjonsar yearmade") \
 	ITEM(PACKED, packed, STAMP, 8, "packed", \
 	    FIELD_OPTION("packed", "DATE", "packed or filled"), \
 	    .shown = 140, .synonyms = "packedon datepacked repacked") \
@@ -149,13 +150,13 @@ struct field {
 			"expireson exp expdate useby usebydate usebefore bestbefore " \
 			"ablauf ablaufdatum gultigbis haltbarbis verfallsdatum " \
 			"peremption datedeperemption datelimite valablejusquau utloper " \
-			"utlopsdato holdbartil gyldigtil") \
+			"utlopsdato holdbartil gyldigtil validuntil gooduntil") \
 	/* the day it was done; may be coarse */ \
 	RECORD(SERVED, on, STAMP, 12, "served", \
 	    FIELD_OPTION("served", "DATE", "day of the last task"), \
 	    .synonyms = "lastservice lastservicedate lastserviced serviced servicedon " \
 			"lastdone letztewartung gewartet gewartetam derniererevision " \
-			"dernierentretien sisteservice") \
+			"dernierentretien sisteservice sistservice letzterservice") \
 	RECORD(TASK, task, TASK, 13, "task", \
 	    FIELD_OPTION("task", "service|inspect|weigh|test|renew|register", \
 		"which task that was; service when not told"), .synonyms = "") \

@@ -352,3 +352,23 @@ money_parse(
 	*minor_out = minor;
 	return true;
 }
+
+const char *
+money_other(const char *string, const char *currency)
+{
+	const char *other = NULL;
+	int64_t minor = -1;
+	struct fault fault = {0};
+	if (money_parse(string, currency, &minor, &fault)) {
+		return NULL;
+	}
+	for (size_t i = 0; i < sizeof SIGNS / sizeof SIGNS[0]; i++) {
+		if (money_parse(string, SIGNS[i].code, &minor, &fault)) {
+			if (other != NULL) {
+				return "CUR";
+			}
+			other = SIGNS[i].code;
+		}
+	}
+	return other;
+}

@@ -36,4 +36,8 @@ void money_add(int64_t minor, const char *currency, struct text *out);
 MUST_CHECK bool money_parse(
     const char *string, const char *currency, int64_t *minor_out, struct fault *fault);
 
+/* The code of the other currency that a price is in, by its sign or code; "CUR" for a sign of several
+ * ("$"). NULL for what is a price in `currency`, or in none that is known. */
+const char *money_other(const char *string, const char *currency);
+
 #endif

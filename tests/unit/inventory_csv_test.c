@@ -275,6 +275,33 @@ words_for_a_kind_are_kept_where_there_is_no_description(void **state)
 }
 
 static void
+whose_gear_it_is_is_told_once_beside_all_else(void **state)
+{
+	struct file *file = *state;
+	static const char LIST[] = "item,expires\nred flare,31/02/2022\nsomething,\n";
+	read_bad(file, LIST,
+	    "boats.csv: 3 things are wrong, so nothing is taken from it:\n"
+	    "line 1: no column says whose gear it is; --vessel NAME does for all rows\n",
+	    "February 2022 has no day 31");
+	read_bad(file, "item,expires,her\nred flare,2027,Q\n",
+	    "boats.csv: 2 things are wrong",
+	    "or --map \"HEADER=vessel\" where one of those above is the boat");
+	file->options.vessel = "Q";
+	read_bad(file, LIST, "boats.csv: 2 things are wrong", "\"something\" is no kind");
+}
+
+static void
+a_list_of_descriptions_alone_has_its_kinds_there(void **state)
+{
+	struct file *file = *state;
+	read_good(file, "Navire,D\xC3\xA9signation\nQ,red flare\n", 1);
+	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
+	read_good(file, "vessel,name,description\nQ,red flare,SOLAS\n", 1);
+	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->rows.items[0].change.description, "SOLAS");
+}
+
+static void
 what_words_mean_holds_for_them_with_how_many_there_are(void **state)
 {
 	struct file *file = *state;
@@ -1079,6 +1106,8 @@ main(void)
 	    OF_A_FILE(columns_of_notes_are_kept_one_behind_the_other),
 	    OF_A_FILE(a_sum_at_the_end_is_asked_about_and_left_out_when_told),
 	    OF_A_FILE(a_price_paid_beside_the_day_it_was_bought_is_no_services),
+	    OF_A_FILE(whose_gear_it_is_is_told_once_beside_all_else),
+	    OF_A_FILE(a_list_of_descriptions_alone_has_its_kinds_there),
 	    OF_A_FILE(what_words_mean_holds_for_them_with_how_many_there_are),
 	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
 	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),

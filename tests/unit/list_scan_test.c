@@ -309,6 +309,17 @@ what_is_not_utf8_is_read_as_windows_1252_and_told(void **state)
 	    "not as it should be, name its character set: --encoding ISO-8859-15\n");
 }
 
+/* The byte A4 is the euro in ISO 8859-15; in Windows-1252 it is a sign that no list has, and the euro
+ * is 80. */
+static void
+a_euro_of_latin_9_is_one(void **state)
+{
+	struct list *list = *state;
+	assert_rows(list, "what\nS\xFC\x64 45 \xA4\n", 14, "1: what\n2: Süd 45 €\n");
+	text_reset(&list->rows);
+	assert_rows(list, "what\nS\xFC\x64 45 \x80\n", 14, "1: what\n2: Süd 45 €\n");
+}
+
 static void
 utf16_is_told_by_its_mark_or_by_its_zeros(void **state)
 {
@@ -363,6 +374,7 @@ main(void)
 	    OF_A_LIST(an_archive_that_is_no_spreadsheet_is_refused),
 	    OF_A_LIST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is),
 	    OF_A_LIST(what_is_not_utf8_is_read_as_windows_1252_and_told),
+	    OF_A_LIST(a_euro_of_latin_9_is_one),
 	    OF_A_LIST(utf16_is_told_by_its_mark_or_by_its_zeros),
 	    OF_A_LIST(a_character_set_that_is_named_is_used),
 	    OF_A_LIST(a_character_set_that_is_not_known_is_refused),

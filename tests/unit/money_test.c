@@ -86,6 +86,28 @@ another_currency_is_refused_for_that(void **state)
 }
 
 static void
+the_currency_that_a_price_is_in_is_told_where_it_is_another(void **state)
+{
+	(void)state;
+
+	static const struct {
+		const char *price;
+		const char *code; /* of ISO 4217 */
+	} ROWS[] = {{"GBP 249,00", "GBP"}, {"249 \xC2\xA3", "GBP"}, {"$249", "CUR"},
+	    {"249.00 USD", "USD"}, {"EUR 249", NULL}, {"249", NULL}, {"1.250", NULL},
+	    {"249 cowries", NULL}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const char *found = money_other(ROWS[i].price, "EUR");
+		if (ROWS[i].code == NULL) {
+			assert_null(found);
+		} else {
+			assert_string_equal(found, ROWS[i].code);
+		}
+	}
+}
+
+static void
 decimals_are_those_of_the_currency(void **state)
 {
 	(void)state;
@@ -142,6 +164,7 @@ main(void)
 	    cmocka_unit_test(
 		the_books_currency_may_stand_before_or_behind_by_code_or_sign),
 	    cmocka_unit_test(another_currency_is_refused_for_that),
+	    cmocka_unit_test(the_currency_that_a_price_is_in_is_told_where_it_is_another),
 	    cmocka_unit_test(decimals_are_those_of_the_currency),
 	    cmocka_unit_test(what_is_printed_can_be_typed_back),
 	};
