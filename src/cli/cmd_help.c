@@ -42,7 +42,7 @@ list_kinds(struct context *context, struct fault *fault)
 			group = kind->group;
 		}
 		SCOPED_TEXT line = {0};
-		text_add_format(&line, "%-26s%s", kind->id, kind->name);
+		text_add_format(&line, "%-25s %s", kind->id, kind->name);
 		paragraph(text_string(&line), 2, 28, &context->out);
 	}
 	return true;

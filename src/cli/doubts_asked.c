@@ -113,7 +113,7 @@ list_kinds(const struct kinds *kinds)
 {
 	for (size_t i = 0; i < kinds_count(kinds); i++) {
 		(void)fprintf(
-		    stderr, "%s%-26s", i % 3 == 0 ? "\n  " : "", kinds_at(kinds, i)->id);
+		    stderr, "%s%-25s ", i % 3 == 0 ? "\n  " : "", kinds_at(kinds, i)->id);
 	}
 	(void)fputs("\n", stderr);
 }

@@ -1,10 +1,9 @@
 #include "exchange/bookings_csv.h"
 
 #include "exchange/csv_read.h"
+#include "exchange/csv_words.h"
 #include "exchange/named_list.h"
 
-#include <ctype.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum booking_column {
@@ -27,6 +26,16 @@ static const char *const COLUMN_NAMES[BOOKING_COLUMNS] = {
     [BOOKING_NOTE] = "note",
 };
 
+static const char *const SYNONYMS[BOOKING_COLUMNS] = {
+    [BOOKING_VESSEL] = "boat boatname yacht ship boot schiff bateau navire bat fartoy",
+    [BOOKING_FROM] = "start starts begin begins firstday out departure von ab beginn du "
+		     "debut depart fra",
+    [BOOKING_TO] = "end ends until lastday back return bis ende au fin retour til",
+    [BOOKING_PERSONS] = "people pax guests crew personen personnes personer",
+    [BOOKING_CHILDREN] = "kids kinder enfants barn",
+    [BOOKING_NOTE] = "notes remark remarks comment comments bemerkung remarque merknad",
+};
+
 /* The words for each in a complaint. */
 static const char *const CELL_NAMES[BOOKING_COLUMNS] = {
     [BOOKING_VESSEL] = "column vessel",
@@ -47,10 +56,10 @@ struct bookings_reader {
 static bool
 read_number(const char *word, int *out, struct fault *fault)
 {
-	char *end = NULL;
-	long number = strtol(word, &end, 10);
-	if (!isdigit((unsigned char)*word) || *end != '\0' ||
-	    number > BOOKING_PERSONS_MOST) {
+	/* "4.0" as a spreadsheet writes it; no children at all are 0 */
+	bool none = *word == '0' && strspn(word, "0.,") == strlen(word);
+	long number = none ? 0 : csv_count(word);
+	if ((number == 0 && !none) || number > BOOKING_PERSONS_MOST) {
 		return fault_set(fault, FAULT_INPUT,
 		    "found \"%.40s\", expected a whole number from 0 to %d", word,
 		    BOOKING_PERSONS_MOST);
@@ -154,7 +163,7 @@ csv_read_bookings(const struct list_source *source, struct booking_request **out
 {
 	struct bookings_reader reader = {
 	    .list = {.source = source,
-		.names = {COLUMN_NAMES, BOOKING_COLUMNS, 3},
+		.names = {COLUMN_NAMES, BOOKING_COLUMNS, 3, SYNONYMS},
 		.nothing = "no booking is in it; expected a row of column names, and a "
 			   "row a booking",
 		.take = take_row}};

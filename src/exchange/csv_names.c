@@ -1,14 +1,19 @@
 #include "exchange/csv_names.h"
 
 #include "base/text.h"
+#include "exchange/csv_columns.h"
 #include "exchange/csv_read.h"
+#include "exchange/csv_words.h"
 
 /* The index of a column; the count where there is none. */
 static size_t
 find(const struct csv_names *names, const char *word)
 {
 	size_t i = 0;
-	while (i < names->count && !text_same_letters(word, names->items[i])) {
+	char folded[CSV_FOLDED_SIZE];
+	csv_fold_header(word, folded);
+	while (i < names->count && !text_same_letters(word, names->items[i]) &&
+	       (names->synonyms == NULL || !csv_has_word(names->synonyms[i], folded))) {
 		i++;
 	}
 	return i;

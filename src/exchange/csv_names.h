@@ -10,13 +10,16 @@ struct csv_names {
 	const char *const *items;
 	size_t count;
 	size_t needed;
+	/* other names of each, as csv_fold_header leaves them, with blanks between; NULL for none */
+	const char *const *synonyms;
 };
 
 enum { CSV_NAMES_MOST = 16 };
 
 /* The column of each cell of a header, an index in `names`, in the complaints' arena. A cell that
  * names none, a column that is there twice or is missing are complained of; what is returned is
- * then of no use. Letter case and blanks around do not matter. */
+ * then of no use. Letter case, blanks around and, of synonyms, accents
+ * do not matter. */
 const size_t *csv_names_read(const struct csv_cells *header,
     const struct csv_names *names, struct complaints *complaints);
 

@@ -7,9 +7,8 @@
 
 static const char DIGITS[] = "0123456789";
 
-/* True when a text is among the words of a list with blanks between, in any case of letters. */
-static bool
-has_word(const char *list, const char *text)
+bool
+csv_has_word(const char *list, const char *text)
 {
 	SCOPED_TEXT word = {0};
 	for (const char *at = list; *at != '\0'; at += strspn(at, " ")) {
@@ -73,7 +72,7 @@ number_of_word(const char *text)
 		    ? 2
 		    : 0;
 	for (size_t i = 0; i < sizeof NUMBERS / sizeof NUMBERS[0]; i++) {
-		if (has_word(NUMBERS[i], text)) {
+		if (csv_has_word(NUMBERS[i], text)) {
 			return (long)i + 1;
 		}
 	}
@@ -96,7 +95,7 @@ csv_count(const char *text)
 	text += digits;
 	text += *text == '.' || *text == ',' ? 1 + strspn(text + 1, "0") : 0;
 	text += strspn(text, " ");
-	return *text == '\0' || (!times && has_word(UNITS, text)) ? value : 0;
+	return *text == '\0' || (!times && csv_has_word(UNITS, text)) ? value : 0;
 }
 
 /* Where words say how many, and the number there; 0 for nowhere. */

@@ -10,6 +10,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* True when a text is among the words of a list with blanks between, in any case of letters. */
+bool csv_has_word(const char *list, const char *text);
+
 /* True for "n/a", "unknown", "?" and the like, in any case of letters and in the languages whose
  * headers are known. */
 bool csv_says_not_known(const char *text);
