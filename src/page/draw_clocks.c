@@ -18,7 +18,9 @@ enum {
 	WORDS_BELOW = 21,
 	MARGIN = 10,
 	NAMES_MOST = 7, /* years that are named, so that they can't meet on a phone */
-	FAR = 7000,     /* past it there is no room for a day right of its stop */
+	FAR =
+	    6200, /* past it there is no room, on a phone, for a day right of its stop */
+	LAST_NAME = 8700, /* past it there is none for the name of a year */
 	LEFT_THIRD = 3500,
 	RIGHT_THIRD = 6500,
 	HALF = 5000,
@@ -90,6 +92,9 @@ name_years(struct markup *markup, const struct clock_scale *scale)
 	for (int i = 0; i < years_of(scale); i += apart) {
 		SCOPED_TEXT year = {0};
 		int named = first_year(scale) + i;
+		if (place_of_year(scale, named) > LAST_NAME) {
+			break;
+		}
 		text_add_format(&year, "%d", named);
 		draw_label(markup,
 		    &(struct label){

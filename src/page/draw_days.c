@@ -14,6 +14,8 @@ enum {
 	NEAR = 1700, /* the same where there is a third of the width */
 	PHONE = 2000,
 	PHONE_EDGE = 2900,
+	BESIDE =
+	    700, /* so much more beside a boat, where there is less room than on a phone */
 	CLOSE = 900, /* two days' words need so much between */
 	EDGE = 500,  /* words nearer an edge than this don't stand in the middle */
 	WEEKS_HEIGHT = 26,
@@ -50,7 +52,8 @@ least_apart(int on, bool second, int close)
 	if (!second) {
 		return close;
 	}
-	return side_at(on) == SIDE_MIDDLE ? PHONE : PHONE_EDGE;
+	return (side_at(on) == SIDE_MIDDLE ? PHONE : PHONE_EDGE) +
+	       (close == NEAR ? BESIDE : 0);
 }
 
 static void

@@ -9,8 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Entries shown at once, and lines of each among others. */
-enum { ENTRIES_MOST = 40, LINES_MOST = 6 };
+/* Entries shown at once; lines and letters of each that stand unfolded; lines that do when it is
+ * opened. */
+enum { ENTRIES_MOST = 40, LINES_SHOWN = 2, ACT_SHOWN = 80, LINES_MOST = 40 };
 
 /* Adds a time as people read it: "28 Nov 2026, 10:12 UTC"; of a day that was told the day alone. */
 static void
@@ -119,6 +120,51 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
+/* What was done, as long as it is short: the rest stands where the entry is opened. */
+static void
+write_act(struct visit *visit, const struct journal_entry *entry)
+{
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT words = {0};
+	size_t length = strlen(entry->act);
+	if (length > ACT_SHOWN) {
+		length = ACT_SHOWN;
+		while (length > 0 && entry->act[length] != ' ') {
+			length--;
+		}
+	}
+	text_add_bytes(&words, entry->act, length);
+	text_add(&words, entry->act[length] != '\0' ? " ..." : "");
+	markup_element(markup, "b", NULL, text_string(&words));
+	markup_begin_class(markup, "span", "soft");
+	markup_text_format(markup, " by %s%s",
+	    entry->who[0] != '\0' ? entry->who : "somebody",
+	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
+	markup_end(markup);
+}
+
+/* What it changed; what is long folds. */
+static void
+write_changed(struct visit *visit, const struct journal_entry *entry)
+{
+	struct markup *markup = visit->markup;
+	bool long_act = strlen(entry->act) > ACT_SHOWN;
+	if (entry->line_count <= LINES_SHOWN && !long_act) {
+		write_lines(visit, entry, LINES_SHOWN);
+		return;
+	}
+	markup_begin(markup, "details");
+	markup_begin(markup, "summary");
+	markup_text_format(markup, "%zu change%s in it", entry->line_count,
+	    entry->line_count == 1 ? "" : "s");
+	markup_end(markup);
+	if (long_act) {
+		markup_element(markup, "p", "small", entry->act);
+	}
+	write_lines(visit, entry, LINES_MOST);
+	markup_end(markup);
+}
+
 static void
 write_entry(struct visit *visit, const struct journal_entry *entry)
 {
@@ -131,13 +177,8 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "div");
-	markup_element(markup, "b", NULL, entry->act);
-	markup_begin_class(markup, "span", "soft");
-	markup_text_format(markup, " by %s%s",
-	    entry->who[0] != '\0' ? entry->who : "somebody",
-	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
-	markup_end(markup);
-	write_lines(visit, entry, LINES_MOST);
+	write_act(visit, entry);
+	write_changed(visit, entry);
 	markup_end(markup);
 	write_state(visit, entry);
 	markup_end(markup);

@@ -151,7 +151,7 @@ write_day(const struct saturday *day, const char *wrong)
 	write_range(day);
 	markup_begin_class(markup, "p", "small soft");
 	markup_text_format(markup,
-	    "The hatching: how many of %zu %s short on a day, if nothing is done.",
+	    "The hatching: how many of %zu %s short on a day, or can't be told of, if nothing is done.",
 	    day->count, day->count == 1 ? "boat is" : "boats are");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");

@@ -137,55 +137,96 @@ add_tag(struct markup *markup, const char *between, const char *tag)
 	markup_element(markup, "span", "nb", tag);
 }
 
-/* What is renewed in a winter: large sums by name, smaller ones together. */
+/* Lines of a winter's renewals: those with a sum of their own, those that cost little beside it, those
+ * without a known price. */
+enum weight { LARGE, SMALL, NO_PRICE };
+
+static enum weight
+weight_of(const struct outlook_line *line, int64_t most)
+{
+	return line->minor < 0 ? NO_PRICE : line->minor * SINGLY < most ? SMALL : LARGE;
+}
+
+static bool
+is_renewal(
+    const struct outlook_line *line, size_t winter, enum weight weight, int64_t most)
+{
+	return line->winter == winter && line->task == TASK_RENEW &&
+	       weight_of(line, most) == weight;
+}
+
+/* The renewals of one weight together: "4 small things for 92 in all: FL-2, GR-1, ...". */
 static void
-write_renewals(const struct years_leaf *leaf, size_t winter)
+write_together(
+    const struct years_leaf *leaf, size_t winter, enum weight weight, const char *between)
 {
 	struct markup *markup = leaf->visit->markup;
 	const struct outlook *plan = leaf->plan;
 	int64_t most = largest(plan);
-	int64_t small = 0;
-	size_t small_count = 0;
-	const char *between = "renew: ";
-	markup_begin(markup, "p");
+	int64_t sum = 0;
+	size_t count = 0;
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < plan->line_count; i++) {
+		bool one = is_renewal(&plan->lines[i], winter, weight, most);
+		sum += one ? plan->lines[i].minor : 0;
+		count += one;
+	}
+	text_add_format(&words, "%s%zu ", between, count);
+	if (weight == NO_PRICE) {
+		text_add(&words, "without a known price: ");
+	} else {
+		text_add_format(&words, "small thing%s for ", count == 1 ? "" : "s");
+		add_whole_money(leaf, sum, &words);
+		text_add(&words, count == 1 ? ": " : " in all: ");
+	}
+	const char *next = text_string(&words);
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		SCOPED_TEXT words = {0};
-		SCOPED_TEXT money = {0};
-		if (line->winter != winter || line->task != TASK_RENEW) {
-			continue;
+		if (is_renewal(line, winter, weight, most)) {
+			add_tag(markup, next, item_of(leaf, line)->tag);
+			next = ", ";
 		}
-		if (line->minor * SINGLY < most) {
-			small += line->minor > 0 ? line->minor : 0;
-			small_count++;
-			continue;
-		}
-		text_add_format(&words, "%s%s ", between,
-		    kind_name(leaf->visit->desk.engine.kinds, item_of(leaf, line)->kind));
-		add_tag(markup, text_string(&words), item_of(leaf, line)->tag);
-		text_add_byte(&money, ' ');
-		add_whole_money(leaf, line->minor, &money);
-		markup_element(markup, "b", NULL, text_string(&money));
-		between = "; ";
 	}
-	if (small_count > 0) {
-		SCOPED_TEXT words = {0};
-		bool alone = strcmp(between, "; ") != 0;
-		text_add_format(&words, "%s%zu%s, ", alone ? "renew: " : "; ",
-		    small_count, alone ? "" : " smaller");
-		add_whole_money(leaf, small, &words);
-		text_add(&words, " together: ");
-		const char *next = text_string(&words);
+}
+
+static void
+write_singly(
+    const struct years_leaf *leaf, const struct outlook_line *line, const char *between)
+{
+	struct markup *markup = leaf->visit->markup;
+	SCOPED_TEXT words = {0};
+	SCOPED_TEXT money = {0};
+	text_add_format(&words, "%s%s ", between,
+	    kind_name(leaf->visit->desk.engine.kinds, item_of(leaf, line)->kind));
+	add_tag(markup, text_string(&words), item_of(leaf, line)->tag);
+	text_add_byte(&money, ' ');
+	add_whole_money(leaf, line->minor, &money);
+	markup_element(markup, "b", NULL, text_string(&money));
+}
+
+/* What is renewed in a winter: large sums by name, small ones together, and what has no price. */
+static void
+write_renewals(const struct years_leaf *leaf, size_t winter)
+{
+	const struct outlook *plan = leaf->plan;
+	int64_t most = largest(plan);
+	const char *between = "renew: ";
+	markup_begin(leaf->visit->markup, "p");
+	for (enum weight weight = LARGE; weight <= NO_PRICE; weight++) {
 		for (size_t i = 0; i < plan->line_count; i++) {
-			const struct outlook_line *line = &plan->lines[i];
-			if (line->winter == winter && line->task == TASK_RENEW &&
-			    line->minor * SINGLY < most) {
-				add_tag(markup, next, item_of(leaf, line)->tag);
-				next = ", ";
+			if (!is_renewal(&plan->lines[i], winter, weight, most)) {
+				continue;
 			}
+			if (weight != LARGE) {
+				write_together(leaf, winter, weight, between);
+				between = "; ";
+				break;
+			}
+			write_singly(leaf, &plan->lines[i], between);
+			between = "; ";
 		}
 	}
-	markup_end(markup);
+	markup_end(leaf->visit->markup);
 }
 
 /* What goes to stations in a winter, each tag once. */

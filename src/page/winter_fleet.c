@@ -324,7 +324,7 @@ write_sum(const struct fleet_page *page)
 	}
 	markup_begin_class(markup, "div", "entry");
 	markup_begin_class(markup, "div", "m");
-	markup_element(markup, "b", NULL, "together");
+	markup_element(markup, "b", NULL, "in all");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
