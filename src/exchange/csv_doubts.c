@@ -79,3 +79,23 @@ csv_doubt_hint(struct csv_doubts *doubts, enum csv_doubt_about about, const char
 		doubt->hint = arena_string(doubts->arena, hint);
 	}
 }
+
+void
+csv_words_are(struct csv_doubts *doubts, const char *theirs, const char *ours)
+{
+	for (size_t i = 0; doubts != NULL && i < doubts->words.count; i++) {
+		struct csv_words_read *words = &doubts->words.items[i];
+		if (strcmp(words->theirs, theirs) == 0) {
+			words->rows++;
+			words->ours = strcmp(words->ours, ours) == 0 ? words->ours : "";
+			return;
+		}
+	}
+	if (doubts == NULL || doubts->words.count == CSV_WORDS_MOST) {
+		return;
+	}
+	struct csv_all_words_read *all = &doubts->words;
+	ARENA_ROOM(doubts->arena, all);
+	all->items[all->count++] = (struct csv_words_read){
+	    arena_string(doubts->arena, theirs), arena_string(doubts->arena, ours), 1};
+}

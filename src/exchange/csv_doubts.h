@@ -63,6 +63,21 @@ struct csv_columns_read {
 	size_t capacity;
 };
 
+/* How words for a kind are read, without how many there are. */
+struct csv_words_read {
+	const char *theirs;
+	const char *ours; /* the kind's id; "" where each row's description tells */
+	size_t rows;
+};
+
+enum { CSV_WORDS_MOST = 60 };
+
+struct csv_all_words_read {
+	struct csv_words_read *items; /* as they come first; CSV_WORDS_MOST at most */
+	size_t count;
+	size_t capacity;
+};
+
 /* Starts as `{ .arena = arena }`, where all that is in it lives. */
 struct csv_doubts {
 	struct arena *arena; /* borrowed */
@@ -72,12 +87,16 @@ struct csv_doubts {
 	size_t others; /* what is wrong beside them, that no answer here cures */
 	struct csv_bad_cells cells; /* of those others */
 	struct csv_columns_read columns;
+	struct csv_all_words_read words; /* of rows whose words are no id themselves */
 };
 
 /* Adds one, or counts a further row of one that is there, with an example ("" for none).
  * `doubts` may be NULL, which takes nothing. */
 void csv_doubt(struct csv_doubts *doubts, enum csv_doubt_about about, const char *theirs,
     size_t line, const char *example);
+
+/* Notes how a row's words for its kind are read. `doubts` may be NULL, which takes nothing. */
+void csv_words_are(struct csv_doubts *doubts, const char *theirs, const char *ours);
 
 /* Says of one that is there what makes an answer likely. */
 void csv_doubt_hint(struct csv_doubts *doubts, enum csv_doubt_about about,

@@ -114,6 +114,19 @@ doubt_kind(const struct csv_settling *settling, const struct csv_row *row,
 	    why, asked, row->line);
 }
 
+/* The words as one would answer about them, as above. */
+static void
+note_words(const struct csv_settling *settling, const char *seen, const char *id)
+{
+	SCOPED_TEXT bare = {0};
+	if (settling->options->doubts == NULL || text_same_letters(seen, id)) {
+		return;
+	}
+	csv_without_how_many(seen, &bare);
+	csv_words_are(
+	    settling->options->doubts, bare.length == 0 ? seen : text_string(&bare), id);
+}
+
 /* Tells the kind from its words and the description's. A row with a tag and no word of a
  * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
  * 406 GPS" becomes a mere EPIRB. */
@@ -158,6 +171,7 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 		doubt_kind(settling, row, seen, wrong.text);
 		return;
 	}
+	note_words(settling, seen, id);
 	if (!tagged && !settling->layout->present[COLUMN_DESCRIPTION] &&
 	    !text_same_letters(words, id)) {
 		change->description = words;

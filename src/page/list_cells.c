@@ -1,6 +1,7 @@
 /* Bring a list: its cells that are to be mended, and how its columns are read. */
 #include "exchange/inventory_csv.h"
 #include "page/list_page.h"
+#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -34,6 +35,20 @@ shows_column(const struct list_page *page, const struct csv_column_read *column)
 	return column->head[0] != '\0' && !is_doubted(page, column->head);
 }
 
+/* True when words for a kind stand in the rows of a question of their own. */
+static bool
+shows_words(const struct list_page *page, const struct csv_words_read *words)
+{
+	for (size_t i = 0; i < page->doubts.count; i++) {
+		const struct csv_doubt *doubt = &page->doubts.items[i];
+		if ((doubt->about == DOUBT_KIND || doubt->about == DOUBT_NO_GEAR) &&
+		    strcmp(doubt->theirs, words->theirs) == 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
 bool
 list_asks_cell(const struct list_page *page, const char *name)
 {
@@ -41,6 +56,13 @@ list_asks_cell(const struct list_page *page, const char *name)
 	const char *head = strncmp(name, "map.", 4) == 0 ? name + 4 : NULL;
 	for (size_t i = 0; i < page->doubts.cells.count; i++) {
 		if (strcmp(cell_name(&page->doubts.cells.items[i], own), name) == 0) {
+			return true;
+		}
+	}
+	const char *said = strncmp(name, "means.", 6) == 0 ? name + 6 : NULL;
+	for (size_t i = 0; said != NULL && i < page->doubts.words.count; i++) {
+		const struct csv_words_read *words = &page->doubts.words.items[i];
+		if (strcmp(words->theirs, said) == 0 && shows_words(page, words)) {
 			return true;
 		}
 	}
@@ -173,11 +195,85 @@ list_write_columns(struct list_page *page)
 		markup_end(markup);
 	}
 	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+list_kind_options(struct list_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct kinds *kinds = NULL;
+	struct fault none = {0};
+	shell_option(visit, CSV_NO_GEAR, "no gear: a heading or a sum", false);
+	if (!desk_kinds(&visit->desk, &kinds, &none)) {
+		return;
+	}
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		const struct kind *kind = kinds_at(kinds, i);
+		shell_option(visit, kind->id, kind->name, false);
+	}
+}
+
+/* What the words are taken for, and all else they may mean. */
+static void
+write_kind(struct list_page *page, const struct csv_words_read *words)
+{
+	struct visit *visit = page->visit;
+	const struct kinds *kinds = NULL;
+	struct fault none = {0};
+	SCOPED_TEXT name = {0};
+	SCOPED_TEXT label = {0};
+	bool known = words->ours[0] != '\0' && desk_kinds(&visit->desk, &kinds, &none);
+	text_add_format(&name, "means.%s", words->theirs);
+	text_add_format(&label, "%s becomes", words->theirs);
+	const char *sent = page_value(visit, text_string(&name));
+	shell_choice(visit, text_string(&name), text_string(&label));
+	shell_option(visit, sent[0] != '\0' && sent[0] != ' ' ? sent : " ",
+	    known ? kind_name(kinds, words->ours) : "what each row's description says",
+	    true);
+	list_kind_options(page);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+void
+list_write_words(struct list_page *page)
+{
+	const struct csv_all_words_read *words = &page->doubts.words;
+	struct markup *markup = page->visit->markup;
+	if (words->count > 0) {
+		shell_section(page->visit, NULL, "words", "How your words are read");
+		markup_element(markup, "p", NULL,
+		    "The kind that each becomes. Your own words stay with the piece.");
+		markup_end(markup);
+		markup_begin_class(markup, "ul", "rows");
+	}
+	for (size_t i = 0; i < words->count; i++) {
+		if (!shows_words(page, &words->items[i])) {
+			continue;
+		}
+		markup_begin_class(markup, "li", "row");
+		markup_begin_class(markup, "div", "k");
+		markup_text_format(markup, "%zu row%s", words->items[i].rows,
+		    words->items[i].rows == 1 ? "" : "s");
+		markup_end(markup);
+		markup_begin_class(markup, "div", "w two");
+		markup_element(markup, "b", NULL, words->items[i].theirs);
+		write_kind(page, &words->items[i]);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	if (words->count > 0) {
+		markup_end(markup);
+		markup_end(markup);
+	}
 	if (page->read) {
-		markup_begin_class(markup, "div", "full acts");
+		shell_entry(page->visit);
+		markup_begin_class(markup, "div", "acts");
 		shell_button(
 		    page->visit, false, "act", "read", "Read it again with these");
 		markup_end(markup);
+		markup_end(markup);
+		markup_end(markup);
 	}
-	markup_end(markup);
 }

@@ -41,6 +41,12 @@ void list_write_cells(struct list_page *page);
 /* How each column is read, and what else it may be. */
 void list_write_columns(struct list_page *page);
 
+/* How words for kinds are read, and what else they may mean; nothing where there are none. */
+void list_write_words(struct list_page *page);
+
+/* Adds the kinds there are as options, and that it is no gear. */
+void list_kind_options(struct list_page *page);
+
 /* Writes the page: the file to be chosen, or what is read of the one that is held. */
 void list_write(struct list_page *page);
 

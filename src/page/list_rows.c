@@ -59,11 +59,7 @@ write_kinds(struct list_page *page, const struct csv_doubt *doubt)
 	for (size_t i = 0; i < count; i++) {
 		shell_option(page->visit, near[i]->id, near[i]->name, false);
 	}
-	shell_option(page->visit, CSV_NO_GEAR, "no gear: a heading or a sum", false);
-	for (size_t i = 0; i < kinds_count(kinds); i++) {
-		const struct kind *kind = kinds_at(kinds, i);
-		shell_option(page->visit, kind->id, kind->name, false);
-	}
+	list_kind_options(page);
 	markup_end(page->visit->markup);
 	markup_end(page->visit->markup);
 }
@@ -521,12 +517,14 @@ list_write(struct list_page *page)
 	if (page->read) {
 		write_dates(page);
 		list_write_columns(page);
+		list_write_words(page);
 		write_remarks(page);
 		write_changes(page);
 	} else {
 		list_write_cells(page);
 		write_wrong(page);
 		list_write_columns(page);
+		list_write_words(page);
 		write_whole(page);
 		shell_entry(visit);
 		markup_begin_class(visit->markup, "div", "acts");

@@ -38,6 +38,10 @@ async function mendInPlace(tools) {
 	tools.check('mend: how each column is read stands there with what is in it first',
 		(await page.locator('main').innerText()).includes('How your columns are read') &&
 		await page.locator('select[name="map.Where"]').evaluate(choice => choice.selectedOptions[0].textContent) === 'place');
+	const words = page.locator('select[name="means.lifejacket auto"]');
+	tools.check('mend: how words are read stands beside what they become, with how many rows', await page.getByRole('heading', { name: 'How your words are read' }).count() === 1 &&
+		await words.evaluate(choice => choice.selectedOptions[0].textContent) === 'automatic inflatable lifejacket' &&
+		(await page.locator('li.row', { has: words }).innerText()).startsWith('2 rows'), await page.locator('main').innerText());
 	await bad.nth(0).fill('2021-02-28');
 	await page.getByRole('button', { name: 'Try again' }).click();
 	tools.check('mend: what is mended is asked no more, what is not is asked again', await bad.count() === 1 &&
@@ -48,11 +52,13 @@ async function mendInPlace(tools) {
 	tools.check('mend: mended, their dates stand there before anything is written',
 		said.includes('What they would become') && said.includes('3 to be added') && house.ask('book', 'journal') === before, said.slice(0, 600));
 	await page.locator('select[name="map.Where"]').selectOption('notes');
+	await words.selectOption('lifejacket-manual');
 	await page.getByRole('button', { name: 'Read it again' }).click();
+	tools.check('mend: other words are read as they were said', await words.evaluate(choice => choice.selectedOptions[0].textContent) === 'manual inflatable lifejacket');
 	await page.getByRole('button', { name: 'Write it' }).click();
 	await page.getByRole('status').first().waitFor();
 	const row = house.json('show', 'LJ-9');
-	tools.check('mend: written as it was mended, the column as it was said', row.made === '2021-02-28' && row.place === '' &&
+	tools.check('mend: written as it was mended, the column as it was said', row.kind === 'lifejacket-manual' && row.made === '2021-02-28' && row.place === '' &&
 		row.notes.includes('wet locker') && house.json('show', 'LJ-8').made === null, JSON.stringify(row));
 }
 
