@@ -100,18 +100,19 @@ enum book_reach {
 	REACH_BASES,  /* and, so, all vessels of their bases */
 };
 
-/* A part of the book: one vessel, those of a base, or those of some items, and who has to do with
+/* A part of the book: some vessels, those of a base, or those of some items, and who has to do with
  * them. */
 struct book_part {
-	const char *vessel; /* NULL for none */
-	const char *base;   /* all that lie there at any time; NULL for none */
+	const char *const *vessels;
+	size_t vessel_count;
+	const char *base; /* all that lie there at any time; NULL for none */
 	const char *const *tags;
 	size_t tag_count;
 	enum book_reach reach;
 };
 
 /* Loads a part, the whole book when it is NULL, as book_load does. It costs as that part does,
- * however big the book is. Where its vessel or one of its tags is not in the book, nothing is
+ * however big the book is. Where one of its vessels or tags is not in the book, nothing is
  * loaded, and *there_out is false. */
 MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
     bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);

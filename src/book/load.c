@@ -25,15 +25,18 @@ bool
 load_open(struct loading *loading, enum statement statement, size_t room,
     struct call *call_out, struct fault *fault)
 {
-	enum statement which = loading->narrowed ? statement + 1 : statement;
+	enum statement which = loading->wanted != NULL ? statement + 1 : statement;
 	if (room == 0) {
 		return true;
 	}
 	if (!call_open(loading->book, which, call_out, fault)) {
 		return false;
 	}
-	if (sqlite3_bind_parameter_count(call_out->stmt) > 0) {
+	if (statement == LOAD_ITEMS) {
 		give_int(call_out, loading->with_withdrawn);
+	}
+	if (loading->wanted != NULL) {
+		give_text(call_out, loading->wanted);
 	}
 	return true;
 }
@@ -84,9 +87,8 @@ static bool
 load_all(struct loading *loading, const struct book_part *part,
     struct book_contents *contents, bool *there_out, struct fault *fault)
 {
-	loading->narrowed = part != NULL;
 	*there_out = true;
-	if (part != NULL && !load_want(loading->book, part, there_out, fault)) {
+	if (part != NULL && !load_want(loading, part, there_out, fault)) {
 		return false;
 	}
 	if (!*there_out) {
@@ -152,7 +154,7 @@ bool
 book_load(struct book *book, const char *vessel, bool with_withdrawn,
     struct book_contents *out, struct fault *fault)
 {
-	const struct book_part part = {.vessel = vessel};
+	const struct book_part part = {.vessels = &vessel, .vessel_count = 1};
 	bool there = false;
 	if (!book_load_part(book, vessel == NULL ? NULL : &part, with_withdrawn, out,
 		&there, fault)) {

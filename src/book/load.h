@@ -16,7 +16,7 @@ struct counts {
 struct loading {
 	struct book *book;
 	struct arena *arena;
-	bool narrowed; /* to the vessels that load_want has noted */
+	const char *wanted; /* the vessels it is narrowed to, as a list; NULL for all */
 	bool with_withdrawn;
 	struct counts counts;
 	struct vessel *vessels; /* by number until all slices are cut, then by name */
@@ -40,9 +40,9 @@ struct place_of_id {
 const struct place_of_id *place_find(
     const struct place_of_id *places, size_t count, int64_t id);
 
-/* Notes the vessels of a part of the book, for this connection alone: they are in no file and no
- * change of the book. False in *there_out where its vessel or one of its tags is not in the book. */
-MUST_CHECK bool load_want(struct book *book, const struct book_part *part,
+/* Finds the vessels of a part of the book, loading->wanted. False in *there_out where one of its
+ * vessels or tags is not in the book. */
+MUST_CHECK bool load_want(struct loading *loading, const struct book_part *part,
     bool *there_out, struct fault *fault);
 
 /* Starts a statement that loads of all vessels; narrowed, the one behind it. Whether withdrawn

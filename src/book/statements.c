@@ -2,10 +2,13 @@
 
 #include "book/book.h"
 
+/* The values of a list that is given as JSON, in place of a table of one's own. */
+#define IN_LIST(parameter) " IN (SELECT value FROM json_each(" parameter ")) "
+
 /* What is loaded: all of a table, or what is on the vessels wanted, by the column that names a
  * vessel or an item. */
 #define OF_ALL(column) "TRUE "
-#define OF_VESSELS(column) column " IN (SELECT wanted.vessel_id FROM wanted) "
+#define OF_VESSELS(column) column IN_LIST("$wanted")
 #define OF_ITEMS(column)                                                                 \
 	column " IN (SELECT item.id FROM item WHERE " OF_VESSELS("item.vessel_id") ") "
 
@@ -197,7 +200,7 @@
 	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS                 \
 	", COALESCE((SELECT lot.tag FROM item AS lot "                                   \
 	"WHERE lot.id = item.split_from), '') FROM item "                                \
-	"WHERE (item.state <> 'withdrawn' OR $1 = 1) AND " VESSELS(                      \
+	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS(              \
 	    "item.vessel_id") "ORDER BY id"
 /* Those of one day in the order of their tasks, however they came in, so that the same
  * records make the same export. */
@@ -694,30 +697,33 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     /* Parts that are more than 31 others deep; a loop has no end. */
     [CHECK_LOOPS] = LOOPS_SQL,
 
-    [WANTED_TABLE] =
-	"CREATE TEMPORARY TABLE IF NOT EXISTS wanted (vessel_id INTEGER PRIMARY KEY)",
-    [WANTED_CLEAR] = "DELETE FROM wanted",
-    [WANTED_ADD] = "INSERT INTO wanted (vessel_id) VALUES ($1) "
-		   "ON CONFLICT (vessel_id) DO NOTHING",
-    [WANTED_AT_BASE] = "INSERT INTO wanted (vessel_id) SELECT lies.vessel_id FROM " LIES
-		       "AS lies WHERE lies.base = $1 ON CONFLICT (vessel_id) DO NOTHING",
-    /* The stores of the bases of those wanted; all vessels there when $1 is 1. */
-    [WANTED_BASES] = "INSERT INTO wanted (vessel_id) SELECT lies.vessel_id FROM " LIES
-		     "AS lies JOIN vessel ON vessel.id = lies.vessel_id "
-		     "WHERE (vessel.store = 1 OR $1 = 1) AND lies.base IN "
-		     "(SELECT hers.base FROM " LIES "AS hers WHERE " OF_VESSELS(
-			 "hers.vessel_id") ") "
-					   "ON CONFLICT (vessel_id) DO NOTHING",
-    /* Whatever hangs together with gear on them: wholes, parts, and what stands in for it. */
-    [WANTED_FAMILIES] =
-	"INSERT INTO wanted (vessel_id) WITH RECURSIVE reached (vessel_id) AS "
-	"(SELECT vessel_id FROM wanted UNION SELECT other.vessel_id FROM reached "
-	"JOIN item ON item.vessel_id = reached.vessel_id "
-	"JOIN item AS other ON other.id = item.parent_id OR other.parent_id = item.id "
-	"OR (other.stands_for = item.tag AND other.stands_for <> '')) "
-	"SELECT reached.vessel_id FROM reached WHERE TRUE "
-	"ON CONFLICT (vessel_id) DO NOTHING",
-    [ITEM_VESSEL] = "SELECT vessel_id FROM item WHERE tag = $1",
+    /* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
+     * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
+     * wholes, parts, and what stands in for it. */
+    [WANTED] =
+	"WITH RECURSIVE asked (vessel_id) AS (SELECT id FROM vessel WHERE name" IN_LIST(
+	    "$1") "UNION SELECT lies.vessel_id FROM " LIES "AS lies WHERE lies.base = $2 "
+		  "UNION SELECT vessel_id FROM item WHERE tag" IN_LIST(
+		      "$3") "), near (vessel_id) AS (SELECT vessel_id FROM asked "
+			    "UNION SELECT lies.vessel_id FROM " LIES
+			    "AS lies JOIN vessel ON vessel.id = lies.vessel_id "
+			    "WHERE $4 > 0 AND (vessel.store = 1 OR $4 = 2) AND lies.base IN "
+			    "(SELECT hers.base FROM " LIES
+			    "AS hers WHERE hers.vessel_id IN "
+			    "(SELECT asked.vessel_id FROM asked))), "
+			    "reached (vessel_id) AS (SELECT vessel_id FROM near "
+			    "UNION SELECT other.vessel_id FROM reached "
+			    "JOIN item ON item.vessel_id = reached.vessel_id "
+			    "JOIN item AS other ON other.id = item.parent_id "
+			    "OR other.parent_id = item.id "
+			    "OR (other.stands_for = item.tag AND other.stands_for <> '') "
+			    "WHERE $5 = 1) SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+			    "AS named LEFT JOIN vessel ON vessel.name = named.value "
+			    "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
+			    "FROM json_each($3) AS named "
+			    "LEFT JOIN item ON item.tag = named.value "
+			    "WHERE item.id IS NULL), "
+			    "(SELECT json_group_array(vessel_id) FROM reached)",
 
     LOADS(LOAD_COUNTS, COUNTS_SQL),
     LOADS(LOAD_VESSELS, VESSELS_SQL),

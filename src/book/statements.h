@@ -195,16 +195,11 @@ enum statement {
 	PUSHED_DROP,
 	PUSHED_DROP_ALL,
 
-	/* the vessels that a load is narrowed to */
-	WANTED_TABLE,
-	WANTED_CLEAR,
-	WANTED_ADD,
-	WANTED_AT_BASE,
-	WANTED_BASES,
-	WANTED_FAMILIES,
-	ITEM_VESSEL,
+	/* the vessels that a load is narrowed to; whether all that is named is there, and their
+	 * numbers as a list */
+	WANTED,
 
-	/* each of all vessels, and behind it of those wanted */
+	/* each of all vessels, and behind it of those $wanted, such a list */
 	LOAD_COUNTS,
 	LOAD_COUNTS_OF,
 	LOAD_VESSELS,

@@ -246,7 +246,9 @@ const struct book_part *
 vessel_part(struct desk *desk, const char *vessel, enum book_reach reach)
 {
 	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
-	*part = (struct book_part){.vessel = vessel, .reach = reach};
+	const char **name = arena_alloc(&desk->arena, sizeof *name);
+	*name = vessel;
+	*part = (struct book_part){.vessels = name, .vessel_count = 1, .reach = reach};
 	return vessel == NULL ? NULL : part;
 }
 

@@ -113,14 +113,17 @@ range_part(struct desk *desk, const struct word_list *words, const char *vessel)
 {
 	struct fault ignored = {0};
 	struct word_list tags = {0};
+	struct word_list vessels = {0};
 	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
 	if (!desk_book(desk, &ignored)) {
 		return NULL;
 	}
 	for (size_t i = 0; i < words->count; i++) {
 		const char *word = words->items[i];
-		bool one = false;
-		if (!book_has_name(desk->book, BOOK_TAGS, word, &one, &ignored) ||
+		/* what is no range stands for itself, whether it is in the book or not */
+		bool one = strstr(word, "..") == NULL && strchr(word, ',') == NULL;
+		if ((!one &&
+			!book_has_name(desk->book, BOOK_TAGS, word, &one, &ignored)) ||
 		    (!one && !range_words(&desk->arena, "TAG", word, &tags, &ignored))) {
 			return NULL;
 		}
@@ -128,7 +131,11 @@ range_part(struct desk *desk, const struct word_list *words, const char *vessel)
 			append(&desk->arena, &tags, word);
 		}
 	}
-	*part = (struct book_part){.vessel = vessel,
+	if (vessel != NULL) {
+		append(&desk->arena, &vessels, vessel);
+	}
+	*part = (struct book_part){.vessels = (const char *const *)vessels.items,
+	    .vessel_count = vessels.count,
 	    .tags = (const char *const *)tags.items,
 	    .tag_count = tags.count,
 	    .reach = REACH_FAMILIES};

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* So many vessels are loaded one by one; for more of them the whole book is. */
+/* So many vessels are loaded alone; for more of them the whole book is. */
 enum { FEW_VESSELS = 20 };
 
 bool
@@ -24,8 +24,8 @@ reckoning_figures(
 }
 
 bool
-reckoning_desk(
-    const struct desk *desk, const char *vessel, struct desk *out, struct fault *fault)
+reckoning_desk(const struct desk *desk, const struct book_part *about, struct desk *out,
+    struct fault *fault)
 {
 	*out = (struct desk){.book_path = desk->book_path,
 	    .book_named = desk->book_named,
@@ -34,8 +34,9 @@ reckoning_desk(
 	    .today_given = desk->today_given,
 	    .now = desk->now,
 	    .shelf = {.folder = desk->shelf.folder, .kinds = desk->shelf.kinds},
-	    .book = desk->book};
-	return desk_engine(out, vessel, fault);
+	    .book = desk->book,
+	    .about = about};
+	return desk_engine(out, NULL, fault);
 }
 
 void
@@ -154,13 +155,13 @@ every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *cou
 	*count_out = count;
 }
 
-/* Loads one vessel, or the whole book, and keeps what is asked for. */
+/* Loads a part of the book, or all of it, and keeps what is asked for. */
 static bool
-load_and_put(struct desk *desk, const char *vessel, bool all,
+load_and_put(struct desk *desk, const struct book_part *about, bool all,
     const struct touched_vessel *vessels, size_t count, struct fault *fault)
 {
 	struct desk loaded = {0};
-	bool done = reckoning_desk(desk, vessel, &loaded, fault);
+	bool done = reckoning_desk(desk, about, &loaded, fault);
 	if (done && all) {
 		every_vessel(&loaded, &vessels, &count);
 	}
@@ -173,20 +174,19 @@ bool
 reckoning_put(struct desk *desk, bool all, const struct touched_vessel *vessels,
     size_t count, struct fault *fault)
 {
+	const char *there[FEW_VESSELS];
+	struct book_part part = {.vessels = there};
 	if (all || count > FEW_VESSELS) {
 		return load_and_put(desk, NULL, all, vessels, count, fault);
 	}
 	for (size_t i = 0; i < count; i++) {
-		const struct touched_vessel *vessel = &vessels[i];
-		bool done =
-		    vessel->there
-			? load_and_put(desk, vessel->name, false, vessel, 1, fault)
-			: put_loaded(desk, NULL, false, vessel, 1, fault);
-		if (!done) {
-			return false;
+		if (vessels[i].there) {
+			there[part.vessel_count++] = vessels[i].name;
 		}
 	}
-	return count > 0 || put_loaded(desk, NULL, false, NULL, 0, fault);
+	return part.vessel_count > 0
+		   ? load_and_put(desk, &part, false, vessels, count, fault)
+		   : put_loaded(desk, NULL, false, vessels, count, fault);
 }
 
 /* Keeps the dates of what was touched since they were last kept. */

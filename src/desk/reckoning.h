@@ -41,11 +41,11 @@ MUST_CHECK bool reckon_item(const struct due_engine *engine, size_t item, day_t 
 MUST_CHECK bool reckoning_put(struct desk *desk, bool all,
     const struct touched_vessel *vessels, size_t count, struct fault *fault);
 
-/* A desk of its own on the same open book, with `vessel`'s gear (NULL: all) and the engine
+/* A desk of its own on the same open book, with a part of it (NULL: all) and the engine
  * ready. The kinds are the desk's where it has read them. Clear with reckoning_desk_clear, also after a
  * failure, which leaves it those that were read. */
-MUST_CHECK bool reckoning_desk(
-    const struct desk *desk, const char *vessel, struct desk *out, struct fault *fault);
+MUST_CHECK bool reckoning_desk(const struct desk *desk, const struct book_part *about,
+    struct desk *out, struct fault *fault);
 void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 
 /* By what this program reckons this book: the digest, in `arena`. */

@@ -30,12 +30,12 @@ assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *word
 	assert_says(scratch, FAULT_BOOK, "opening the book /tmp/");
 }
 
-/* Makes the tables of a connection's own: of the vessels of a part, of rows that wait. */
+/* Makes the tables of a connection's own, of rows that wait. */
 static void
 make_own_tables(struct scratch *scratch)
 {
 	static const enum statement OWN[] = {
-	    WANTED_TABLE, ITEM_TABLE, RECORD_TABLE, RECKONED_TABLE, JOURNAL_LINE_TABLE};
+	    ITEM_TABLE, RECORD_TABLE, RECKONED_TABLE, JOURNAL_LINE_TABLE};
 
 	for (size_t i = 0; i < sizeof OWN / sizeof OWN[0]; i++) {
 		assert_int_equal(
@@ -129,7 +129,7 @@ a_part_of_the_book_is_found_without_reading_the_rest(void **state)
 	static const enum statement OF_PART[] = {LOAD_COUNTS_OF, LOAD_PERIODS_OF,
 	    LOAD_WINTERS_OF, LOAD_AWAY_OF, LOAD_BOOKINGS_OF, LOAD_SHEETS_OF,
 	    LOAD_ITEMS_OF, LOAD_RECORDS_OF, LOAD_EVENTS_OF, LOAD_EXTENSIONS_OF,
-	    LOAD_MOVEMENTS_OF, LOAD_INTERVALS_OF, WANTED_FAMILIES, ITEM_VESSEL};
+	    LOAD_MOVEMENTS_OF, LOAD_INTERVALS_OF, WANTED};
 	struct scratch *scratch = *state;
 	make_own_tables(scratch);
 	for (size_t i = 0; i < sizeof OF_PART / sizeof OF_PART[0]; i++) {
