@@ -66,7 +66,11 @@ struct book_contents {
 	const struct station *stations; /* sorted by name */
 	size_t station_count;
 	int64_t revision; /* of the book that this was read from */
+	int within; /* what the transaction had changed in which it was read; -1 none was open */
 };
+
+/* True when these were read in the open transaction, and it has changed nothing since. */
+bool book_is_as_read(const struct book *book, const struct book_contents *contents);
 
 /* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station
  * in either case). A vessel's own base, lay-up and sheets are those since ever; vessel_set_day
@@ -109,6 +113,7 @@ struct book_part {
 	const char *const *tags;
 	size_t tag_count;
 	enum book_reach reach;
+	bool without_stations;
 };
 
 /* Loads a part, the whole book when it is NULL, as book_load does. It costs as that part does,

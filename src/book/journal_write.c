@@ -271,6 +271,17 @@ tell_whole(struct journal_writing *writing, const struct table_shape *shape,
 	return add_line(writing, &line, fault);
 }
 
+/* True for a number of something else that is as it was: its name need not be asked. */
+static bool
+is_same_reference(
+    const struct column *about, const struct row_change *change, size_t column)
+{
+	const char *was = change->old.values[column];
+	const char *is = change->new.values[column];
+	return about->refers[0] != '\0' && was != NULL && is != NULL &&
+	       strcmp(was, is) == 0;
+}
+
 static bool
 tell_column(struct journal_writing *writing, const struct table_shape *shape,
     const struct row_change *change, size_t column, const struct row_subject *subject,
@@ -278,6 +289,9 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 {
 	const char *was = "";
 	const char *became = "";
+	if (is_same_reference(&shape->columns[column], change, column)) {
+		return true;
+	}
 	if (shape->columns[column].silent ||
 	    !value_words(&writing->wording, shape, &change->old, column, &was, fault) ||
 	    !value_words(

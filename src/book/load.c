@@ -94,8 +94,9 @@ load_all(struct loading *loading, const struct book_part *part,
 	if (!*there_out) {
 		return true;
 	}
+	bool stations = part == NULL || !part->without_stations;
 	if (!load_counts(loading, fault) || !load_vessels(loading, fault) ||
-	    !load_stations(loading, fault) || !load_items(loading, fault)) {
+	    (stations && !load_stations(loading, fault)) || !load_items(loading, fault)) {
 		return false;
 	}
 	contents->inventory.currency =
@@ -105,6 +106,8 @@ load_all(struct loading *loading, const struct book_part *part,
 	contents->inventory.items = loading->items;
 	contents->inventory.item_count = loading->item_count;
 	contents->revision = loading->revision;
+	contents->within =
+	    loading->book->begun ? sqlite3_total_changes(loading->book->db) : -1;
 	contents->stations = loading->stations;
 	contents->station_count = loading->station_count;
 	return true;
@@ -163,6 +166,12 @@ book_load(struct book *book, const char *vessel, bool with_withdrawn,
 	return there ||
 	       fault_set(fault, FAULT_INPUT,
 		   "reading the book: there is no vessel \"%.80s\" in the book", vessel);
+}
+
+bool
+book_is_as_read(const struct book *book, const struct book_contents *contents)
+{
+	return book->begun && contents->within == sqlite3_total_changes(book->db);
 }
 
 void

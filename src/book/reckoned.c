@@ -1,6 +1,7 @@
 /* The dates as last reckoned. */
 #include "book/reckoned.h"
 
+#include "base/words.h"
 #include "book/batch.h"
 
 #include <stdlib.h>
@@ -21,29 +22,19 @@ book_load_reckoned_by(
 		return true;
 	}
 	out->last = take_int(&call);
+	struct word_list sheets = {0};
+	if (!take_null(&call) &&
+	    !words_cut(arena, take_text(&call, arena), &sheets, fault)) {
+		return fault_prefix(fault, "reading which sheets are followed");
+	}
+	out->sheets = (const char *const *)sheets.items;
+	out->sheet_count = sheets.count;
 	if (!take_null(&call)) {
 		out->figures = take_text(&call, arena);
 		out->meanings = (int)take_int(&call);
 		out->entry = take_int(&call);
 	}
 	return true;
-}
-
-static void
-take_name(struct call *call, struct arena *arena, void *out)
-{
-	*(const char **)out = take_text(call, arena);
-}
-
-bool
-book_followed_sheets(struct book *book, struct arena *arena, const char *const **out,
-    size_t *count_out, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	return (call_open(book, FOLLOWED_SHEETS, &call, fault) &&
-		   call_rows(
-		       &call, arena, take_name, sizeof **out, out, count_out, fault)) ||
-	       fault_prefix(fault, "reading which sheets are followed");
 }
 
 static void

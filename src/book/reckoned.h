@@ -13,10 +13,6 @@ struct book;
 MUST_CHECK bool book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault);
 
-/* The names of all sheets that a vessel follows at some time, each once. */
-MUST_CHECK bool book_followed_sheets(struct book *book, struct arena *arena,
-    const char *const **out, size_t *count_out, struct fault *fault);
-
 /* The dates kept: vessels by name, rows by tag and task. */
 struct reckoned_dates {
 	const struct reckoned_vessel *vessels;

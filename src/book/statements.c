@@ -449,7 +449,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [LOAD_SETTLED_PIECES] =
 	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag",
     [RECKONED_BY] =
-	"SELECT (SELECT COALESCE(MAX(number), 0) FROM journal), reckoning.figures, "
+	"SELECT (SELECT COALESCE(MAX(number), 0) FROM journal), "
+	"(SELECT group_concat(sheet, ',') FROM (SELECT sheet FROM vessel_sheet "
+	"UNION SELECT sheet FROM vessel_period_sheet) AS followed), reckoning.figures, "
 	"reckoning.meanings, reckoning.entry FROM (SELECT 1 AS id) AS one "
 	"LEFT JOIN reckoning ON reckoning.id = one.id",
     [RECKONED_BY_PUT] =
@@ -457,8 +459,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "
 	"ON CONFLICT (id) DO UPDATE SET figures = excluded.figures, "
 	"meanings = excluded.meanings, entry = excluded.entry",
-    [FOLLOWED_SHEETS] = "SELECT sheet FROM vessel_sheet "
-			"UNION SELECT sheet FROM vessel_period_sheet ORDER BY sheet",
     [LOAD_IMPORT_ANSWERS] = "SELECT about = 'words', theirs, ours FROM import_answer "
 			    "ORDER BY about, theirs",
     [IMPORT_ANSWER_PUT] =

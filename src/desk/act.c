@@ -19,8 +19,13 @@ forget_notes(struct text *notes, size_t length)
 static bool
 write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
 {
-	if (write(desk, act, fault) && book_enter(desk->book, fault)) {
+	bool written = write(desk, act, fault);
+	desk->as_written = written && desk->rulebooks != NULL &&
+			   desk->left_gear == LEFT_ALL &&
+			   book_is_as_read(desk->book, &desk->contents);
+	if (written && book_enter(desk->book, fault)) {
 		bool kept = reckoning_keep_within(desk);
+		desk->as_written = false;
 		if (book_commit(desk->book, fault)) {
 			desk->kept_with = kept ? book_entries_made(desk->book) : 0;
 			return true;

@@ -2,6 +2,9 @@
 #include "desk/acts_fleet.h"
 #include "life/names.h"
 
+/* No boat and no gear: the stations alone are read. */
+static const struct book_part STATIONS = {.reach = REACH_ALONE};
+
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
@@ -29,9 +32,13 @@ desk_station(struct desk *desk, const struct station_change *change, struct faul
 		return fault_set(fault, FAULT_INPUT, "a station's name can't be blank");
 	}
 	text_add_format(&doing, "station %s", change->name);
-	if (!act_run(desk, text_string(&doing), plan, write, &act, fault)) {
+	if (!act_run_about(
+		desk, &STATIONS, text_string(&doing), plan, write, &act, fault)) {
 		return false;
 	}
 	desk_forget(desk);
-	return desk_load(desk, NULL, false, fault);
+	desk->about = &STATIONS;
+	bool loaded = desk_load(desk, NULL, false, fault);
+	desk->about = NULL;
+	return loaded;
 }

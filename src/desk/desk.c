@@ -536,6 +536,7 @@ desk_forget(struct desk *desk)
 	}
 	desk->loaded = false;
 	desk->whole = false;
+	desk->as_written = false;
 }
 
 void

@@ -67,6 +67,7 @@ struct desk {
 	bool whole;
 	enum left_gear whole_with;
 	struct book_contents contents;
+	bool as_written; /* by an act, all that it writes; the engine is ready */
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
 	struct due_engine engine;
 };

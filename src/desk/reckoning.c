@@ -9,14 +9,11 @@
 enum { FEW_VESSELS = 20 };
 
 bool
-reckoning_figures(
-    struct desk *desk, struct arena *arena, const char **out, struct fault *fault)
+reckoning_figures(const struct desk *desk, const struct reckoned_by *by,
+    struct arena *arena, const char **out, struct fault *fault)
 {
 	SCOPED_TEXT digest = {0};
-	const char *const *sheets = NULL;
-	size_t count = 0;
-	if (!book_followed_sheets(desk->book, arena, &sheets, &count, fault) ||
-	    !shelf_digest(&desk->shelf, sheets, count, &digest, fault)) {
+	if (!shelf_digest(&desk->shelf, by->sheets, by->sheet_count, &digest, fault)) {
 		return false;
 	}
 	*out = arena_string(arena, text_string(&digest));
@@ -118,24 +115,15 @@ reckon_loaded(const struct desk *loaded, bool all, const struct touched_vessel *
 
 /* Keeps the rows of what was loaded. */
 static bool
-put_loaded(struct desk *desk, const struct desk *loaded, bool all,
-    const struct touched_vessel *vessels, size_t count, struct fault *fault)
+put_loaded(struct desk *desk, const struct desk *loaded, struct reckoned_change *change,
+    struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
 	struct reckoned_rows rows = {0};
-	struct reckoned_change change = {
-	    .meanings = (int)DUE_MEANING_COUNT,
-	    .all = all,
-	    .vessels = vessels,
-	    .vessel_count = count,
-	    .seen = desk->today,
-	};
-	bool done =
-	    reckoning_figures(desk, &arena, &change.figures, fault) &&
-	    (loaded == NULL || reckon_loaded(loaded, all, vessels, count, &rows, fault));
-	change.rows = rows.items;
-	change.row_count = rows.count;
-	done = done && book_put_reckoned(desk->book, &change, fault);
+	bool done = loaded == NULL || reckon_loaded(loaded, change->all, change->vessels,
+					  change->vessel_count, &rows, fault);
+	change->rows = rows.items;
+	change->row_count = rows.count;
+	done = done && book_put_reckoned(desk->book, change, fault);
 	free(rows.items);
 	return done;
 }
@@ -157,36 +145,64 @@ every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *cou
 
 /* Loads a part of the book, or all of it, and keeps what is asked for. */
 static bool
-load_and_put(struct desk *desk, const struct book_part *about, bool all,
-    const struct touched_vessel *vessels, size_t count, struct fault *fault)
+load_and_put(struct desk *desk, const struct book_part *about,
+    struct reckoned_change *change, struct fault *fault)
 {
 	struct desk loaded = {0};
 	bool done = reckoning_desk(desk, about, &loaded, fault);
-	if (done && all) {
-		every_vessel(&loaded, &vessels, &count);
+	if (done && change->all) {
+		every_vessel(&loaded, &change->vessels, &change->vessel_count);
 	}
-	done = done && put_loaded(desk, &loaded, all, vessels, count, fault);
+	done = done && put_loaded(desk, &loaded, change, fault);
 	reckoning_desk_clear(&loaded, desk);
 	return done;
 }
 
-bool
-reckoning_put(struct desk *desk, bool all, const struct touched_vessel *vessels,
-    size_t count, struct fault *fault)
+/* True when an act has loaded all these vessels after it wrote the last of what it writes. */
+static bool
+act_has_loaded(const struct desk *desk, const struct book_part *part)
 {
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t found = 0;
+	for (size_t i = 0; i < part->vessel_count; i++) {
+		for (size_t j = 0; j < inventory->vessel_count; j++) {
+			found +=
+			    strcmp(inventory->vessels[j].name, part->vessels[i]) == 0;
+		}
+	}
+	return desk->as_written && found == part->vessel_count;
+}
+
+bool
+reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
+    const struct touched_vessel *vessels, size_t count, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
 	const char *there[FEW_VESSELS];
-	struct book_part part = {.vessels = there};
+	struct book_part part = {.vessels = there, .without_stations = true};
+	struct reckoned_change change = {
+	    .meanings = (int)DUE_MEANING_COUNT,
+	    .all = all,
+	    .vessels = vessels,
+	    .vessel_count = count,
+	    .seen = desk->today,
+	};
+	if (!reckoning_figures(desk, by, &arena, &change.figures, fault)) {
+		return false;
+	}
 	if (all || count > FEW_VESSELS) {
-		return load_and_put(desk, NULL, all, vessels, count, fault);
+		return load_and_put(desk, NULL, &change, fault);
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (vessels[i].there) {
 			there[part.vessel_count++] = vessels[i].name;
 		}
 	}
-	return part.vessel_count > 0
-		   ? load_and_put(desk, &part, false, vessels, count, fault)
-		   : put_loaded(desk, NULL, false, vessels, count, fault);
+	if (part.vessel_count == 0) {
+		return put_loaded(desk, NULL, &change, fault);
+	}
+	return act_has_loaded(desk, &part) ? put_loaded(desk, desk, &change, fault)
+					   : load_and_put(desk, &part, &change, fault);
 }
 
 /* Keeps the dates of what was touched since they were last kept. */
@@ -198,7 +214,7 @@ keep(struct desk *desk, const struct reckoned_by *by, struct arena *arena,
 	size_t count = 0;
 	return book_touched_since(
 		   desk->book, by->entry, arena, &touched, &count, fault) &&
-	       reckoning_put(desk, by->figures == NULL, touched, count, fault);
+	       reckoning_put(desk, by, by->figures == NULL, touched, count, fault);
 }
 
 /* True when an entry was written since dates were kept; reminders and feeds make none. */

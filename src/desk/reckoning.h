@@ -37,8 +37,8 @@ MUST_CHECK bool reckon_item(const struct due_engine *engine, size_t item, day_t 
     struct arena *scratch, struct reckoned_rows *rows, struct fault *fault);
 
 /* Reckons all gear of these vessels (of the whole book when `all`) as of desk->today, and keeps it
- * in the open transaction. */
-MUST_CHECK bool reckoning_put(struct desk *desk, bool all,
+ * in the open transaction. `by` is as the book has it now. */
+MUST_CHECK bool reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
     const struct touched_vessel *vessels, size_t count, struct fault *fault);
 
 /* A desk of its own on the same open book, with a part of it (NULL: all) and the engine
@@ -48,9 +48,9 @@ MUST_CHECK bool reckoning_desk(const struct desk *desk, const struct book_part *
     struct desk *out, struct fault *fault);
 void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 
-/* By what this program reckons this book: the digest, in `arena`. */
-MUST_CHECK bool reckoning_figures(
-    struct desk *desk, struct arena *arena, const char **out, struct fault *fault);
+/* By what this program reckons this book, of which `by` names the sheets: the digest, in `arena`. */
+MUST_CHECK bool reckoning_figures(const struct desk *desk, const struct reckoned_by *by,
+    struct arena *arena, const char **out, struct fault *fault);
 
 /* Keeps what a writing command changed, at its end, where its act has not. */
 void reckoning_keep(struct desk *desk);

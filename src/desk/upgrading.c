@@ -226,7 +226,7 @@ upgrading_find(struct desk *desk, const struct upgrade **out, struct fault *faul
 	const char *figures = NULL;
 	*out = NULL;
 	if (!book_load_reckoned_by(desk->book, &desk->arena, &finding.by, fault) ||
-	    !reckoning_figures(desk, &desk->arena, &figures, fault)) {
+	    !reckoning_figures(desk, &finding.by, &desk->arena, &figures, fault)) {
 		return false;
 	}
 	if (finding.by.figures != NULL && strcmp(finding.by.figures, figures) == 0 &&
@@ -334,7 +334,9 @@ upgrade_all(struct desk *desk, struct fault *fault)
 		return false;
 	}
 	desk->upgrade = upgrade;
-	return reckoning_put(desk, true, NULL, 0, fault);
+	struct reckoned_by by = {0};
+	return book_load_reckoned_by(desk->book, &desk->arena, &by, fault) &&
+	       reckoning_put(desk, &by, true, NULL, 0, fault);
 }
 
 /* True when the dates kept are of other figures or meanings, or none are. */
@@ -345,7 +347,7 @@ is_other(struct desk *desk, bool *out, struct fault *fault)
 	struct reckoned_by by = {0};
 	const char *figures = NULL;
 	if (!book_load_reckoned_by(desk->book, &arena, &by, fault) ||
-	    !reckoning_figures(desk, &arena, &figures, fault)) {
+	    !reckoning_figures(desk, &by, &arena, &figures, fault)) {
 		return false;
 	}
 	*out = by.figures == NULL || strcmp(by.figures, figures) != 0 ||

@@ -34,6 +34,9 @@ struct reckoned_by {
 	int meanings;  /* the number of the meanings, as due/meanings.h has it */
 	int64_t entry; /* the journal's last entry then */
 	int64_t last;  /* and now */
+	const char *const
+	    *sheets; /* names of all that a vessel follows at some time, each once */
+	size_t sheet_count;
 };
 
 /* A date that is another by the new figures or meanings, with nothing done and on the same day. */

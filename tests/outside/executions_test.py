@@ -17,21 +17,21 @@ from harness import BUILD, SANITIZED, Book, check, end, scratch, skip  # noqa: E
 SHIM = BUILD / "tests" / "support" / "libcount_statements.so"
 DAY = "2026-11-28"
 MOST = [
-    (72, "record service LR-1 --on 2026-11-20"),
-    (96, "land LJ-1 --to Depot"),
-    (113, "return LJ-1 --task service"),
-    (113, "move EX-1 --vessel Quillfish"),
-    (89, "withdraw EX-1 --because lost"),
-    (86, "reserve FL-1"),
-    (82, "stand-in EX-2 --for LJ-2"),
-    (71, "enter epirb --vessel Skerry"),
-    (75, "amend LR-1 --place deck"),
-    (88, "extend LR-1 --task service --until 2028-12-01 --paper X"),
-    (76, "interval LR-1 --task service --every 36 --paper M"),
-    (97, "vessel Skerry --area coastal"),
-    (66, "station Depot --turn-round 10"),
-    (72, "remind --weekday sunday"),
-    (19, "due"),
+    (50, "record service LR-1 --on 2026-11-20"),
+    (68, "land LJ-1 --to Depot"),
+    (73, "return LJ-1 --task service"),
+    (72, "move EX-1 --vessel Quillfish"),
+    (63, "withdraw EX-1 --because lost"),
+    (60, "reserve FL-1"),
+    (61, "stand-in EX-2 --for LJ-2"),
+    (54, "enter epirb --vessel Skerry"),
+    (51, "amend LR-1 --place deck"),
+    (53, "extend LR-1 --task service --until 2028-12-01 --paper X"),
+    (54, "interval LR-1 --task service --every 36 --paper M"),
+    (73, "vessel Skerry --area coastal"),
+    (39, "station Depot --turn-round 10"),
+    (61, "remind --weekday sunday"),
+    (16, "due"),
 ]
 
 
