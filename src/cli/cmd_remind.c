@@ -24,8 +24,10 @@ enum { SAID_YES = 1, SAID_NO };
 static const struct option_spec OPTIONS[] = {
     SCOPE_OPTIONS(struct remind_said, scope, NULL, ""),
     {.name = "plan",
-	.argument = "ID=DATE|none",
-	.help = "put the reminder of this identity on a day of yours, or back",
+	.argument = "ID|STATION=DATE|none",
+	.help =
+	    "put the reminder of this identity, or the next hand-in there, on a day of "
+	    "yours, or back",
 	.repeatable = true,
 	.type = OPTION_WORDS,
 	.at = offsetof(struct remind_said, plan)},

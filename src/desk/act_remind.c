@@ -11,33 +11,11 @@
 static const char *const FIELDS[] = {
     [SAID_PLAN] = "plan", [SAID_CONFIRMED] = "confirmed", [SAID_GIVE_UP] = "give-up"};
 
-/* The one reminder whose identity starts so. */
-static bool
-find_reminder(const struct reminders *reminders, const char *id,
-    const struct reminder **out, struct fault *fault)
+/* The hand-in still to come at a station, or whose identity starts so; how many there are. */
+static size_t
+count_hand_ins(struct desk *desk, const struct reminders *reminders, const char *name,
+    const struct reminder **found)
 {
-	const struct reminder *found = NULL;
-	size_t count = 0;
-	for (size_t i = 0; i < reminders->count; i++) {
-		if (strncasecmp(reminders->items[i].uid, id, strlen(id)) == 0) {
-			found = &reminders->items[i];
-			count++;
-		}
-	}
-	*out = found;
-	return count == 1 ||
-	       fault_set(fault, FAULT_INPUT,
-		   FIELD "plan: %s reminder's identity starts with \"%s\"; \"becket "
-			 "remind\" shows them",
-		   count == 0 ? "no" : "more than one", id);
-}
-
-/* The one hand-in still to come at a station, or whose identity starts so. */
-static bool
-find_hand_in(struct desk *desk, const struct reminders *reminders,
-    const struct said_day *said, const struct reminder **out, struct fault *fault)
-{
-	const struct reminder *found = NULL;
 	size_t count = 0;
 	for (size_t i = 0; i < reminders->count; i++) {
 		const struct reminder *reminder = &reminders->items[i];
@@ -45,18 +23,51 @@ find_hand_in(struct desk *desk, const struct reminders *reminders,
 		bool is_one = false;
 		hand_in_of_key(reminder->key, &desk->arena, &of, &is_one);
 		if (is_one && !reminder->last_chance &&
-		    (names_alike(of.station, said->of) >= ALIKE_CASE ||
-			strncasecmp(reminder->uid, said->of, strlen(said->of)) == 0)) {
-			found = reminder;
+		    (names_alike(of.station, name) >= ALIKE_CASE ||
+			strncasecmp(reminder->uid, name, strlen(name)) == 0)) {
+			*found = reminder;
 			count++;
 		}
 	}
-	*out = found;
+	return count;
+}
+
+/* The one hand-in still to come at a station, or whose identity starts so. */
+static bool
+find_hand_in(struct desk *desk, const struct reminders *reminders,
+    const struct said_day *said, const struct reminder **out, struct fault *fault)
+{
+	size_t count = count_hand_ins(desk, reminders, said->of, out);
 	return count == 1 ||
 	       fault_set(fault, FAULT_INPUT,
 		   FIELD "%s: %s hand-in at \"%s\" is to come; \"becket remind\" shows "
 			 "them, and its identity may stand in the station's place",
 		   FIELDS[said->what], count == 0 ? "no" : "more than one", said->of);
+}
+
+/* The one reminder whose identity starts so, or the hand-in at a station of that name. */
+static bool
+find_reminder(struct desk *desk, const struct reminders *reminders,
+    const struct said_day *said, const struct reminder **out, struct fault *fault)
+{
+	const struct reminder *found = NULL;
+	size_t count = 0;
+	for (size_t i = 0; i < reminders->count; i++) {
+		if (strncasecmp(reminders->items[i].uid, said->of, strlen(said->of)) ==
+		    0) {
+			found = &reminders->items[i];
+			count++;
+		}
+	}
+	*out = found;
+	if (count == 0 && count_hand_ins(desk, reminders, said->of, &found) > 0) {
+		return find_hand_in(desk, reminders, said, out, fault);
+	}
+	return count == 1 ||
+	       fault_set(fault, FAULT_INPUT,
+		   FIELD "plan: %s reminder's identity starts with \"%s\"; \"becket "
+			 "remind\" shows them",
+		   count == 0 ? "no" : "more than one", said->of);
 }
 
 /* A boat in use all year has no winter for which a hand-in could be given up. */
@@ -105,7 +116,7 @@ find_to_plan(struct desk *desk, const struct reminders *reminders,
 		return true;
 	}
 	if (!(said->what == SAID_PLAN
-		    ? find_reminder(reminders, said->of, &reminder, fault)
+		    ? find_reminder(desk, reminders, said, &reminder, fault)
 		    : find_hand_in(desk, reminders, said, &reminder, fault))) {
 		return false;
 	}

@@ -6,15 +6,24 @@
 /* How far the searches below look before they say that a station never opens. */
 enum { SEARCH_DAYS = 800 };
 
+static bool
+is_among(const struct span *spans, size_t count, day_t day)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (span_has(spans[i], day)) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* True on a day in one of its closed periods, when nothing is worked on there. */
 static bool
 is_shut(const struct station *station, day_t day)
 {
 	int year = day_to_civil(day).year;
-	for (size_t i = 0; i < station->shut_count; i++) {
-		if (span_has(station->shut[i], day)) {
-			return true;
-		}
+	if (is_among(station->shut, station->shut_count, day)) {
+		return true;
 	}
 	for (size_t i = 0; i < station->closed_count; i++) {
 		if (span_has(yearly_in(station->closed[i], year), day) ||
@@ -41,15 +50,13 @@ station_weekdays(const struct station *station)
 bool
 station_open(const struct station *station, day_t day)
 {
-	if ((station_weekdays(station) >> day_of_week(day) & 1U) == 0) {
-		return false;
-	}
-	for (size_t i = 0; i < station->away_count; i++) {
-		if (span_has(station->away[i], day)) {
-			return false;
-		}
-	}
-	return !is_shut(station, day);
+	bool confirmed = is_among(station->confirmed, station->confirmed_count, day);
+	unsigned weekdays = !confirmed           ? station_weekdays(station)
+			    : station->goes == 0 ? WEEKDAYS_ALL
+						 : station->goes;
+	return (weekdays >> day_of_week(day) & 1U) != 0 &&
+	       !is_among(station->away, station->away_count, day) &&
+	       (confirmed || !is_shut(station, day));
 }
 
 bool

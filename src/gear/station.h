@@ -56,6 +56,9 @@ struct station {
 	unsigned goes;
 	const struct span *away; /* days on which they do not go */
 	size_t away_count;
+	/* days for which it confirmed that it takes theirs in, whatever its own are */
+	const struct span *confirmed;
+	size_t confirmed_count;
 	/* ids of the kinds it may service; none listed: every kind */
 	const char *const *kinds;
 	size_t kind_count;
@@ -79,8 +82,8 @@ enum { STATION_WEEKDAYS_SUPPOSED = 0x1f };
  * no day, the station's are taken. */
 unsigned station_weekdays(const struct station *station);
 
-/* True when gear is handed in and fetched there on the day: one of its weekdays, in no closed
- * period, and they go. */
+/* True when gear is handed in and fetched there on the day: one that it confirmed, or one of its
+ * weekdays in no closed period; and they go. */
 bool station_open(const struct station *station, day_t day);
 
 /* True on a day on which it is known not to take gear in: what is only supposed of its weekdays

@@ -1,5 +1,6 @@
 /* The winters of vessels that share trips. */
 #include "gear/going.h"
+#include "winter/settled.h"
 #include "winter/shore.h"
 
 #include <stdlib.h>
@@ -79,15 +80,58 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	};
 }
 
-/* Makes `out` of a station, with the days on which they go. */
+/* The days of those who share trips. All borrowed. */
+struct their_days {
+	unsigned goes; /* as struct station has them */
+	const struct span *away;
+	size_t away_count;
+	const struct settled_hand_in *settled; /* those confirmed by their station */
+	size_t settled_count;
+};
+
+/* Makes `out` of a station of that name, with the days on which they go and those it confirmed. */
 static void
-set_days(struct station *out, const struct station *of, unsigned goes,
-    const struct span *away, size_t away_count)
+set_days(struct arena *arena, const struct their_days *days, const char *name,
+    const struct station *of, struct station *out)
 {
+	struct span *confirmed =
+	    arena_alloc(arena, (days->settled_count + 1) * sizeof *confirmed);
 	*out = *of;
-	out->goes = goes;
-	out->away = away;
-	out->away_count = away_count;
+	out->goes = days->goes;
+	out->away = days->away;
+	out->away_count = days->away_count;
+	out->confirmed = confirmed;
+	for (size_t i = 0; i < days->settled_count; i++) {
+		const struct settled_hand_in *settled = &days->settled[i];
+		if (strcmp(settled->station, name) == 0) {
+			confirmed[out->confirmed_count++] =
+			    (struct span){settled->planned, settled->planned};
+		}
+	}
+}
+
+/* Sets the hand-ins to come of those who share trips that their stations confirmed. */
+static void
+set_confirmed(
+    const struct fleet *fleet, size_t first, size_t end, struct their_days *days)
+{
+	const struct winter_request *request = fleet->request;
+	struct settled_hand_in *found =
+	    arena_alloc(fleet->arena, (request->settled_count + 1) * sizeof *found);
+	for (size_t i = 0; i < request->settled_count; i++) {
+		const struct settled_hand_in *of = &request->settled[i];
+		bool ours = false;
+		for (size_t k = first; k < end; k++) {
+			const struct vessel *vessel = fleet->members[k].vessel;
+			ours = ours || strcmp(of->owner, of->of_base ? vessel->base
+								     : vessel->name) == 0;
+		}
+		if (ours && of->confirmed &&
+		    settled_is_ahead(&fleet->plannings[first], of)) {
+			found[days->settled_count++] = *of;
+		}
+	}
+	days->settled = found;
 }
 
 /* Gives those who share trips the stations with the days on which they go: on none on which one
@@ -97,30 +141,33 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 {
 	const struct winter_request *request = fleet->request;
 	size_t station_count = request->station_count;
-	struct shared_days days = SHARED_DAYS_NONE;
+	struct shared_days shared = SHARED_DAYS_NONE;
+	struct their_days days = {0};
 	size_t count = 0;
 	for (size_t i = first; i < end; i++) {
-		shared_days_add(&days, fleet->members[i].vessel->goes);
+		shared_days_add(&shared, fleet->members[i].vessel->goes);
 		count += fleet->members[i].vessel->away_count;
 	}
-	unsigned goes = shared_days_of(days);
-	if (goes == 0 && count == 0) {
+	days.goes = shared_days_of(shared);
+	set_confirmed(fleet, first, end, &days);
+	if (days.goes == 0 && count == 0 && days.settled_count == 0) {
 		return;
 	}
 	struct station *stations =
 	    arena_alloc(fleet->arena, (station_count + 1) * sizeof *stations);
 	struct span *away = arena_alloc(fleet->arena, (count + 1) * sizeof *away);
-	count = 0;
 	for (size_t i = first; i < end; i++) {
 		const struct vessel *vessel = fleet->members[i].vessel;
 		for (size_t k = 0; k < vessel->away_count; k++) {
-			away[count++] = vessel->away[k];
+			away[days.away_count++] = vessel->away[k];
 		}
 	}
+	days.away = away;
 	for (size_t i = 0; i < station_count; i++) {
-		set_days(&stations[i], &request->stations[i], goes, away, count);
+		const struct station *of = &request->stations[i];
+		set_days(fleet->arena, &days, of->name, of, &stations[i]);
 	}
-	set_days(&stations[station_count], &ASSUMED_STATION, goes, away, count);
+	set_days(fleet->arena, &days, "", &ASSUMED_STATION, &stations[station_count]);
 	for (size_t i = first; i < end; i++) {
 		fleet->plannings[i].stations = stations;
 		fleet->plannings[i].assumed = &stations[station_count];

@@ -98,6 +98,10 @@ settling_misfit(const struct settling *settling, int held)
 	const struct held_hand_in *of = &settling->held[held];
 	enum day_misfit found = DAY_SERVES;
 	struct station station = *settling_station(settling, of->place);
+	if (of->chosen && station.weekdays == 0) {
+		station.weekdays =
+		    WEEKDAYS_ALL; /* not known: theirs wins, and it is to be asked */
+	}
 	if (!station_open(&station, of->day)) {
 		station.goes = 0;
 		station.away_count = 0;
@@ -107,7 +111,7 @@ settling_misfit(const struct settling *settling, int held)
 		const struct errand_thing *thing = &settling->asked[i];
 		bool early = true;
 		if (settling->held_by[i] != held ||
-		    settling_way(settling, i, of->place, of->day) != NULL) {
+		    way_on_day(thing, &station, of->place, of->day) != NULL) {
 			continue;
 		}
 		if (is_let(thing, of->day, station_collect(&station, of->day))) {

@@ -61,9 +61,10 @@ count_vessels(const struct gathering *gathering, size_t errand)
 static enum days_agree
 days_of(const struct station *station, day_t hand_in)
 {
-	bool supposed = (STATION_WEEKDAYS_SUPPOSED >> day_of_week(hand_in) & 1U) != 0;
 	if (station->weekdays == 0) {
-		return station->goes != 0 && !supposed ? DAYS_TO_ASK : DAYS_AGREE;
+		return (STATION_WEEKDAYS_SUPPOSED >> day_of_week(hand_in) & 1U) == 0
+			   ? DAYS_TO_ASK
+			   : DAYS_AGREE;
 	}
 	return station->goes != 0 && (station->goes & station->weekdays) == 0
 		   ? DAYS_NOT_SHARED
@@ -126,7 +127,9 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .chosen = mark->chosen,
 	    .confirmed = mark->confirmed,
 	    .misfit = mark->misfit,
-	    .days = days_of(gathering->errand_places[of->place].station, of->hand_in),
+	    .days = mark->confirmed ? DAYS_AGREE
+				    : days_of(gathering->errand_places[of->place].station,
+					  of->hand_in),
 	    .missed = mark->missed,
 	    .given_on = mark->given_on,
 	    .given_by = mark->given_by,

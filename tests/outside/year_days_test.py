@@ -11,8 +11,8 @@ with someone who lands and returns as told, and with someone two weeks late. On 
 - the shore list, the papers and the calendar have the same hand-ins, but for those that the list
   says are given out from a later day on, which are in neither;
 - the feed has what the file has, to the word;
-- what waits rings at least once in any four weeks in which its station takes gear in, from its
-  first alarm until it is landed or past its last day, and in the two weeks ahead of that.
+- what waits rings at least once in any four weeks in which its station takes gear in and its boat is
+  not let, from its first alarm until it is landed or past its last day, and in the two weeks ahead of that.
 
 A fleet in use all year lives with a kept rota, too, its boats let now and then: `rota --keep` on the first
 day and each second month. There the rota has the day that list, papers and calendar have, for every
@@ -137,7 +137,8 @@ class Year:
         self.bookings = getattr(book, "bookings", None)  # of a kept rota's fleet; by day
         self.before, self.changes, self.passed = None, 0, 0
         self.waiting = {}  # tag: (station, last day, rings)
-        self.first_day = {}  # tag: the first day it was given out for
+        self.boat = {}  # tag: its vessel
+        self.first_day = {}  # tag: the day it was given out for, until that is come
         self.landed = {}  # tag: (station, tasks)
 
     def compare(self, day, events, acted):
@@ -206,6 +207,7 @@ class Year:
         for vessel in lists:
             for trip in vessel["hand_in"]:
                 for item in trip["items"]:
+                    self.boat[item["tag"]] = vessel["vessel"]
                     if item["not_after"]:
                         now[item["tag"]] = (trip["station"] or "", day_of(item["not_after"]))
         for tag, (station, last) in now.items():
@@ -239,9 +241,14 @@ class Year:
             if not any(end - 14 * ONE <= ring < end for ring in rings):
                 fail(self.name, f"{tag} did not ring ahead of {end}, its last day: {rings}")
         for ring, after in zip(rings, rings[1:] + [end]):
-            quiet = sum(not is_closed(station, ring + n * ONE) for n in range((after - ring).days))
+            quiet = sum(not is_closed(station, there) and not self.is_let(tag, there)
+                        for there in (ring + n * ONE for n in range((after - ring).days)))
             if quiet > 28:
                 fail(self.name, f"{tag} was silent from {ring} to {after}")
+
+    def is_let(self, tag, day):
+        return any(boat == self.boat[tag] and first <= day <= last
+                   for told in (self.bookings or {}).values() for boat, first, last in told)
 
     # ---- acting ----
 
@@ -255,8 +262,9 @@ class Year:
             for trip in vessel["hand_in"]:
                 for item in trip["items"] if not trip["given_from"] else []:
                     tag = item["tag"]
-                    first = self.first_day.setdefault(tag, day_of(trip["hand_in"]))
-                    if first + late <= day and tag not in self.landed:
+                    if self.first_day.get(tag, day) >= day:
+                        self.first_day[tag] = day_of(trip["hand_in"])
+                    if self.first_day[tag] + late <= day and tag not in self.landed:
                         tasks = [i["task"] for i in trip["items"] if i["tag"] == tag]
                         if self.land(day, tag, trip["station"] or "An approved station"):
                             self.landed[tag] = (day, tasks)

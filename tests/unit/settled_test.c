@@ -487,6 +487,55 @@ what_can_go_only_late_between_her_bookings_stays_on_that_day(void **state)
 	scene_close(&of.scene);
 }
 
+/* Saturday 12 December, from which it is back 14 days later, on the next weekday: Monday the 28th. */
+static void
+a_day_that_the_station_confirmed_is_one_of_its_own(void **state)
+{
+	(void)state;
+	const struct span shut = {day_of("2026-12-10"), day_of("2026-12-13")};
+	struct station loft = LOFT;
+	struct case_of of;
+	case_open(&of, "2026-12-04", 2);
+	of.given.planned = day_of("2026-12-12");
+	assert_int_equal(plan_on(&of, "2026-11-28").hand_in.items[0].misfit, DAY_CLOSED);
+	of.given.confirmed = true;
+	const struct trip *trip = &plan_on(&of, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->misfit, DAY_SERVES);
+	assert_int_equal(trip->hand_in, day_of("2026-12-12"));
+	assert_int_equal(trip->collect, day_of("2026-12-28"));
+	/* in days it is else closed, nothing is worked on until the 14th: ready behind the 27th */
+	loft.shut = &shut;
+	loft.shut_count = 1;
+	trip = &plan_at(&of, &loft, 1, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->misfit, DAY_SERVES);
+	assert_int_equal(trip->collect, day_of("2026-12-28"));
+	/* weekdays not known and hers Saturdays: there is nothing left to ask */
+	loft.weekdays = 0;
+	of.scene.vessel.goes = 1U << 5;
+	trip = &plan_at(&of, &loft, 1, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->days, DAYS_AGREE);
+	/* where it did not say so, there is */
+	of.given.confirmed = false;
+	of.scene.vessel.goes = 0;
+	loft.shut_count = 0;
+	trip = &plan_at(&of, &loft, 1, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->misfit, DAY_SERVES);
+	assert_int_equal(trip->days, DAYS_TO_ASK);
+	loft.shut_count = 1;
+	trip = &plan_at(&of, &loft, 1, "2026-11-28").hand_in.items[0];
+	assert_int_equal(trip->misfit, DAY_CLOSED);
+	of.given.confirmed = true;
+	/* what it says is for that hand-in: her own days stay hers, and another boat's it is not */
+	of.scene.vessel.goes = 1U << 2;
+	assert_int_equal(
+	    plan_on(&of, "2026-11-28").hand_in.items[0].misfit, DAY_NOT_THEIRS);
+	of.scene.vessel.goes = 0;
+	of.given.owner = "Another";
+	assert_int_equal(
+	    plan_on(&of, "2026-12-05").hand_in.items[0].hand_in, day_of("2026-12-14"));
+	scene_close(&of.scene);
+}
+
 int
 main(void)
 {
@@ -507,6 +556,7 @@ main(void)
 	    cmocka_unit_test(a_persons_day_that_is_too_late_stays_when_the_winter_ends),
 	    cmocka_unit_test(what_was_given_up_goes_on_no_day_and_says_why),
 	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
+	    cmocka_unit_test(a_day_that_the_station_confirmed_is_one_of_its_own),
 	    cmocka_unit_test(
 		what_can_go_only_late_between_her_bookings_stays_on_that_day),
 	};
