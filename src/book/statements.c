@@ -253,6 +253,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		       "contents_sum = (contents_sum + $1) % 4611686018427387904 "
 		       "WHERE id = 1",
     [CONTENTS_SUM] = "SELECT contents_sum FROM revision WHERE id = 1",
+    [SCHEMA_TEXTS] =
+	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema",
     [CONTENTS_SUM_SET] = "UPDATE revision SET contents_sum = $1 WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "

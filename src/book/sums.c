@@ -227,6 +227,24 @@ add_table(
 	return done;
 }
 
+/* A table's default or check that has become another would change what is written from then on. */
+static bool
+add_schema(struct book *book, uint64_t *sum, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_ARENA arena = {0};
+	bool row = true;
+	if (!call_open(book, SCHEMA_TEXTS, &call, fault)) {
+		return false;
+	}
+	while (call_row(&call, &row, fault) && row) {
+		const char *name = take_text(&call, &arena);
+		const char *sql = take_text(&call, &arena);
+		*sum += digest(row_sum_of(name).seed, 0, sql, strlen(sql));
+	}
+	return !row;
+}
+
 static bool
 find_sum(struct book *book, int64_t *out, struct fault *fault)
 {
@@ -234,7 +252,7 @@ find_sum(struct book *book, int64_t *out, struct fault *fault)
 	SCOPED_CALL call = {0};
 	uint64_t sum = 0;
 	bool row = true;
-	if (!call_open(book, TABLES, &call, fault)) {
+	if (!add_schema(book, &sum, fault) || !call_open(book, TABLES, &call, fault)) {
 		return false;
 	}
 	while (call_row(&call, &row, fault) && row) {

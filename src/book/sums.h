@@ -7,7 +7,7 @@
  * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and column
  * added. The sum is taken modulo 2^62,
  * so that rows may come in any order and SQL adds to it without passing the largest integer.
- * What a transaction adds is worked out from the changes that SQLite's session extension saw, a changed
+ * The texts of the schema are in it too. What a transaction adds is worked out from the changes that SQLite's session extension saw, a changed
  * row by its changed columns alone; the journal's own rows, which no session watches, as they are
  * written. So nothing more is read, and the sum is written with the revision, by the same statement.
  *
