@@ -148,6 +148,17 @@ leave_new(struct name_settling *settling, const char *name)
 	}
 }
 
+/* A slip in a base's name must not read as "nothing is due": what only reads asks about one that is
+ * in the book. */
+static bool
+check_base(struct name_settling *settling, const char *name, struct fault *fault)
+{
+	bool reads = settling->context->command->needs == NEEDS_READ;
+	return !reads || settling->named != NAMED_BASE || settling->book->book == NULL ||
+	       fault_set(fault, FAULT_INPUT,
+		   "found \"%.60s\", expected the base of a vessel in the book", name);
+}
+
 /* One name: `*name` is put as it stands in the book. */
 static bool
 settle_name(struct name_settling *settling, const char **name, struct fault *fault)
@@ -179,7 +190,7 @@ settle_name(struct name_settling *settling, const char **name, struct fault *fau
 		return true;
 	}
 	*name = found < names->count ? names->items[found] : *name;
-	return true;
+	return found < names->count || check_base(settling, *name, fault);
 }
 
 /* One word of a list: a range is known by both of its ends, a tag may have dots in it. */

@@ -260,6 +260,27 @@ base_part(struct desk *desk, const char *base)
 	return part;
 }
 
+/* Loads one boat with her gear. Of one that is not there, says which is near by name. */
+static bool
+load_vessel(
+    struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
+{
+	const struct book_part part = {.vessel = vessel};
+	bool there = false;
+	size_t found = 0;
+	if (!book_load_part(
+		desk->book, &part, with_withdrawn, &desk->contents, &there, fault)) {
+		return false;
+	}
+	if (there) {
+		return true;
+	}
+	return book_load(desk->book, NULL, false, &desk->contents, fault) &&
+	       desk_find_vessel(desk, vessel, &found, fault) &&
+	       fault_set(fault, FAULT_INPUT, "there is no vessel \"%.80s\" in the book",
+		   vessel);
+}
+
 /* Loads what the desk is about; all of the book where something of it is not there, so that what
  * is said of that is the same. */
 static bool
@@ -267,9 +288,12 @@ load_contents(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
 {
 	bool there = false;
-	if (vessel != NULL || desk->about == NULL) {
+	if (vessel != NULL) {
+		return load_vessel(desk, vessel, with_withdrawn, fault);
+	}
+	if (desk->about == NULL) {
 		return book_load(
-		    desk->book, vessel, with_withdrawn, &desk->contents, fault);
+		    desk->book, NULL, with_withdrawn, &desk->contents, fault);
 	}
 	if (!book_load_part(desk->book, desk->about, with_withdrawn, &desk->contents,
 		&there, fault)) {
