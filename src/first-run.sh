@@ -112,6 +112,16 @@ leave_own() {
 	exit 2
 }
 
+# read_own CSV IMPORT-OPTIONS...: at a terminal becket asks about what is not clear, shows what
+# it comes to and writes after a yes; otherwise it is shown, and written where all is clear.
+read_own() {
+	if [ -t 0 ] && [ -t 2 ]; then
+		"$BECKET" import "$@"
+	else
+		"$BECKET" import "$@" --dry-run && "$BECKET" import "$@" >/dev/null
+	fi
+}
+
 # show_own CSV IMPORT-OPTIONS...: the same for the reader's own list.
 show_own() {
 	csv=$1
@@ -119,7 +129,7 @@ show_own() {
 	calendar=$(dirname -- "$csv")/my-list.ics
 	[ ! -e "$own" ] || leave_own "$csv"
 	say "Your list, $csv, into your own book, $own"
-	if ! "$BECKET" import "$csv" "$@" --dry-run; then
+	if ! read_own "$csv" "$@"; then
 		cat <<-END
 
 			Nothing was written. Mend the rows named above, or add options after the file:
@@ -131,7 +141,6 @@ show_own() {
 		END
 		exit 2
 	fi
-	"$BECKET" import "$csv" "$@" >/dev/null
 
 	say "Your shore list (becket winter)"
 	"$BECKET" winter

@@ -20,12 +20,13 @@ for book in "$owner_book" "$fleet_book"; do
 	fi
 done
 
+# At a terminal nothing is asked: what these lists come to is known.
 owner() {
-	"$becket" --book "$owner_book" --today 2026-11-25 "$@" >/dev/null
+	"$becket" --book "$owner_book" --today 2026-11-25 "$@" </dev/null >/dev/null
 }
 
 fleet() {
-	"$becket" --book "$fleet_book" --today 2026-11-25 "$@" >/dev/null
+	"$becket" --book "$fleet_book" --today 2026-11-25 "$@" </dev/null >/dev/null
 }
 
 # The owner's yacht.

@@ -265,7 +265,7 @@ static bool
 load_vessel(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
 {
-	const struct book_part part = {.vessel = vessel};
+	const struct book_part part = {.vessels = &vessel, .vessel_count = 1};
 	bool there = false;
 	size_t found = 0;
 	if (!book_load_part(

@@ -72,4 +72,36 @@ expect "changes nothing in it" test "$before" = "$(cksum <"$scratch/data/becket/
 expect "says what to do" grep -q 'becket import ".*good.csv" --dry-run$' said
 expect "may be run again without a list" run 0
 expect "refuses a list that is not there" run 3 nothing.csv
+
+# At a terminal: the demonstrations ask nothing, the own list is asked about once.
+cat >unclear.csv <<-END
+	item,expires,served
+	Red flares (6),2027-06,
+	Liferaft,,13/11/2024
+END
+cat >person.py <<-'END'
+	import os, pty, sys
+
+	ANSWERS = [("How many", "y"), ("Whose", "Ternlet"), ("Liferaft", "liferaft-valise"), ("written?", "y")]
+	pid, terminal = pty.fork()
+	if pid == 0:
+	    os.execvp("sh", ["sh", *sys.argv[1:]])
+	shown, seen, asked = "", 0, []
+	while True:
+	    try:
+	        piece = os.read(terminal, 4096)
+	    except OSError:
+	        break
+	    shown += piece.decode("utf-8", "replace")
+	    question = shown[seen:]
+	    if question.endswith((": ", "] ", "? ")):
+	        fits = [one for one in ANSWERS if one[0] in question]
+	        os.write(terminal, (fits[0][1] + "\n").encode() if fits else b"\x04")
+	        asked.append(fits[0][0] if fits else "not expected: " + question[-200:])
+	        seen = len(shown)
+	print(shown, *asked, sep="\n")
+	sys.exit(os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]))
+END
+rm -r "$scratch/data"
+timeout 60 /usr/bin/python3 person.py "$scratch/tree/src/first-run.sh" unclear.csv >said 2>&1 || cat said
 exit $status
