@@ -12,6 +12,8 @@ here=$(pwd)
 ROOT=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 . "$ROOT/src/packages.sh"
 
+export PAGER=cat # one answer after the other, also at a terminal
+
 BUILD=$ROOT/build
 BECKET=$BUILD/src/cli/becket
 DEMO_DAY=2026-11-25

@@ -82,7 +82,8 @@ END
 cat >person.py <<-'END'
 	import os, pty, sys
 
-	ANSWERS = [("How many", "y"), ("Whose", "Ternlet"), ("Liferaft", "liferaft-valise"), ("written?", "y")]
+	ANSWERS = [("written?", "y"), ("boat called", "Ternlet"), ("quantities (q)", "q"),
+	           ('"Red flares"', "flare-red-hand"), ('"Liferaft"', "liferaft-valise")]
 	pid, terminal = pty.fork()
 	if pid == 0:
 	    os.execvp("sh", ["sh", *sys.argv[1:]])
@@ -99,9 +100,18 @@ cat >person.py <<-'END'
 	        os.write(terminal, (fits[0][1] + "\n").encode() if fits else b"\x04")
 	        asked.append(fits[0][0] if fits else "not expected: " + question[-200:])
 	        seen = len(shown)
-	print(shown, *asked, sep="\n")
+	print(shown.replace("\r", ""))
+	print(*(f"asked {one}" for one in asked), sep="\n")
 	sys.exit(os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]))
 END
+person() {
+	timeout 100 /usr/bin/python3 person.py "$scratch/tree/src/first-run.sh" "$@" >said 2>&1
+}
+
 rm -r "$scratch/data"
-timeout 60 /usr/bin/python3 person.py "$scratch/tree/src/first-run.sh" unclear.csv >said 2>&1 || cat said
+expect "asks at a terminal about the own list" person unclear.csv
+expect "asks each thing once, and nothing about the demonstrations" \
+	test "$(grep -c '^asked ' said)" = 5 -a "$(grep -c 'not expected' said)" = 0
+expect "takes the list with the answers" grep -q "^Ternlet: shore list" said
+expect "keeps six flares" grep -q "FL-1 added: flare-red-hand .*quantity 6" said
 exit $status
