@@ -17,7 +17,7 @@ for (const change of document.querySelectorAll("form .change")) {
 	const form = change.closest("form");
 	form.addEventListener("input", event => {
 		const write = change.querySelector("button.do");
-		if (change.contains(event.target) || write === null || write.value === "look") {
+		if (change.contains(event.target) || write === null || write.name === "look" || write.value === "look") {
 			return;
 		}
 		write.textContent = "Reckon again: something was changed since";

@@ -33,6 +33,31 @@ inside() {
 		DEBIAN_FRONTEND=noninteractive "$@"
 }
 
+# page_opens: the page's address lets a browser in, which is led to her winter.
+page_opens() {
+	chroot "$work/root" env -i HOME=/root LC_ALL=C.UTF-8 PATH=/usr/bin:/bin \
+		becket page --no-browser --port 0 >"$work/page" 2>&1 &
+	page=$!
+	tries=0
+	while ! grep -q http: "$work/page" && [ $tries -lt 100 ]; do
+		sleep 0.1
+		tries=$((tries + 1))
+	done
+	/usr/bin/python3 - "$work/page" <<-'END'
+		import http.cookiejar, re, sys, urllib.request
+		said = open(sys.argv[1], encoding="utf-8").read()
+		jar = urllib.request.HTTPCookieProcessor(http.cookiejar.CookieJar())
+		with urllib.request.build_opener(jar).open(re.search(r"http:\S+", said).group()) as answer:
+		    body = answer.read().decode()
+		    print(answer.status, answer.url, body[:200])
+		    sys.exit(not (answer.status == 200 and "<h1" in body and "Quillfish" in body))
+	END
+	opened=$?
+	kill "$page"
+	wait "$page" 2>/dev/null
+	return $opened
+}
+
 mkdir "$work/tree"
 tar -C "$ROOT" --exclude=./build --exclude=node_modules --exclude=./.git -cf - . | tar -C "$work/tree" -xf -
 is "the package is made" sh "$work/tree/src/package.sh"
@@ -61,6 +86,7 @@ is "it begins a book" inside becket vessel Quillfish
 is "it says what it says" inside becket due
 is "it writes a calendar" inside becket calendar /root/becket.ics
 is "it writes a page" inside becket years 3 --html /root/years.html
+is "its page opens" page_opens
 is "it keeps a paper" inside sh -c 'echo paper >/root/p.txt && becket enter tether --vessel Quillfish --tag T-1 && becket attach T-1 /root/p.txt'
 is "its manual is there" inside test -s /usr/share/man/man1/becket.1.gz
 is "no service runs unasked" sh -c "! find '$work/root/etc/systemd' '$work/root/usr/lib/systemd/user' -lname '*becket*' | grep -q ."
