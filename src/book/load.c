@@ -127,7 +127,10 @@ load_consistent(struct loading *loading, const struct book_part *part,
 	}
 	struct fault ignored = {0};
 	bool loaded = load_all(loading, part, contents, there_out, fault);
-	(void)!call_plain(book, ROLLBACK, &ignored);
+	/* nothing was written; only rolled back SQLite would forget the schema, and read it again */
+	if (!call_plain(book, COMMIT, &ignored)) {
+		(void)!call_plain(book, ROLLBACK, &ignored);
+	}
 	return loaded;
 }
 

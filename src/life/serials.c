@@ -332,26 +332,77 @@ gather_variants(
 	}
 }
 
-/* Things condemned are few, so each is held against every entry. */
+/* The fresh entries' numbers, whole, to be found among. */
+static void
+gather_fresh(const struct serial_looking *looking, size_t count, struct variants *numbers)
+{
+	for (size_t i = 0; i < count; i++) {
+		struct variant number = {.kind = "", .owner = i};
+		if (looking->entries[i].fresh &&
+		    make_plain(looking->entries[i].serial, number.text) > 0) {
+			ARRAY_ROOM(numbers);
+			numbers->items[numbers->count++] = number;
+		}
+	}
+	if (numbers->count > 0) {
+		qsort(numbers->items, numbers->count, sizeof *numbers->items,
+		    compare_variants);
+	}
+}
+
+/* The first of the numbers that is not before this one. */
+static size_t
+first_number(const struct variants *numbers, const char *plain)
+{
+	size_t low = 0;
+	size_t high = numbers->count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (strcmp(numbers->items[middle].text, plain) < 0) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low;
+}
+
+/* Weighs the entries that have a number which was that of a thing under this item's tag. */
+static void
+weigh_number(const struct serial_looking *looking, const struct variants *numbers,
+    size_t index, const char *serial)
+{
+	const struct item *item = &looking->inventory->items[index];
+	char plain[PLAIN_SIZE];
+	make_plain(serial, plain);
+	for (size_t i = first_number(numbers, plain);
+	     i < numbers->count && strcmp(numbers->items[i].text, plain) == 0; i++) {
+		size_t entry = numbers->items[i].owner;
+		const char *own = looking->entries[entry].serial;
+		day_t on = DAY_NONE;
+		if (was_condemned(item, own, &on)) {
+			keep_graver(&looking->findings[entry],
+			    (struct serial_finding){SERIAL_CONDEMNED, index, own, on});
+		}
+	}
+}
+
 static void
 weigh_condemned(const struct serial_looking *looking, size_t count)
 {
 	const struct inventory *inventory = looking->inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
+	struct variants numbers = {0};
+	gather_fresh(looking, count, &numbers);
+	for (size_t i = 0; i < inventory->item_count && numbers.count > 0; i++) {
 		const struct item *item = &inventory->items[i];
-		if (item->movement_count == 0 && item->because != BECAUSE_CONDEMNED) {
-			continue;
+		for (size_t j = 0; j < item->movement_count; j++) {
+			weigh_number(looking, &numbers, i, item->movements[j].serial);
 		}
-		for (size_t j = 0; j < count; j++) {
-			const struct serial_entry *entry = &looking->entries[j];
-			day_t on = DAY_NONE;
-			if (entry->fresh && was_condemned(item, entry->serial, &on)) {
-				keep_graver(&looking->findings[j],
-				    (struct serial_finding){
-					SERIAL_CONDEMNED, i, entry->serial, on});
-			}
+		if (item->because == BECAUSE_CONDEMNED) {
+			weigh_number(looking, &numbers, i, item->serial);
 		}
 	}
+	free(numbers.items);
 }
 
 /* Holds the numbers that share a variant against one another. */
