@@ -255,6 +255,9 @@ connect(struct book *book, const char *name, int flags, struct fault *fault)
 {
 	(void)sqlite3_close(book->db);
 	book->db = NULL;
+	/* nobody asks how much memory SQLite has; counting it locks at each allocation. Only the first
+	 * call does anything: once it is at work it refuses. */
+	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
 	if (sqlite3_open_v2(name, &book->db, flags | SQLITE_OPEN_NOMUTEX, NULL) ==
 	    SQLITE_OK) {
 		return configure(book->db, fault);
