@@ -1,5 +1,7 @@
 #include "book/copy.h"
 
+#include "base/leftovers.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -41,7 +43,8 @@ beside_make(const char *path, const char *like, struct beside *out, struct fault
 	const char *slash = strrchr(path, '/');
 	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
 	text_add_bytes(&made.path, path, folder);
-	text_add_format(&made.path, ".%s.XXXXXX", path + folder);
+	text_add_format(&made.path, ".%s%s", path + folder, LEFTOVER_ENDING);
+	leftovers_remove(path);
 	int descriptor = mkstemp(made.path.bytes);
 	if (descriptor < 0) {
 		text_clear(&made.path);

@@ -4,6 +4,7 @@
 
 #include "desk/files.h"
 
+#include "base/leftovers.h"
 #include "base/memory.h"
 
 #include <errno.h>
@@ -111,15 +112,16 @@ bytes_write(int descriptor, const char *bytes, size_t length)
 	return true;
 }
 
-/* "folder/.name.XXXXXX" for "folder/name". */
+/* "folder/.name" and the ending, for "folder/name". */
 static char *
 temporary_name(const char *path)
 {
 	const char *slash = strrchr(path, '/');
 	size_t folder = slash == NULL ? 0 : (size_t)(slash - path) + 1;
-	size_t size = strlen(path) + sizeof "..XXXXXX";
+	size_t size = strlen(path) + sizeof "." LEFTOVER_ENDING;
 	char *name = memory_zeroed(1, size);
-	(void)snprintf(name, size, "%.*s.%s.XXXXXX", (int)folder, path, path + folder);
+	(void)snprintf(
+	    name, size, "%.*s.%s%s", (int)folder, path, path + folder, LEFTOVER_ENDING);
 	return name;
 }
 
@@ -174,6 +176,7 @@ new_file_write(const char *path, const char *bytes, size_t length, struct new_fi
 		kept_path = memory_string(path);
 	}
 	char *temporary = temporary_name(kept_path);
+	leftovers_remove(kept_path);
 	int descriptor = mkstemp(temporary);
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
 		    bytes_write(descriptor, bytes, length) && fsync(descriptor) == 0;

@@ -1,0 +1,13 @@
+/* Files that a program which was killed left behind: those it was making beside a place. */
+#ifndef BECKET_BASE_LEFTOVERS_H
+#define BECKET_BASE_LEFTOVERS_H
+
+/* What is added to "folder/.name" for a file that is being made beside "folder/name", for mkstemp. */
+#define LEFTOVER_ENDING ".becket-XXXXXX"
+
+/* Removes the ordinary files of one's own that were being made beside `path`, with what SQLite keeps
+ * beside them, and that nobody has written to for an hour: whoever is still making one writes to
+ * it. What can't be removed is left. */
+void leftovers_remove(const char *path);
+
+#endif
