@@ -208,6 +208,26 @@ flush_file(const char *path, struct fault *fault)
 }
 
 bool
+one_file(sqlite3 *db, struct fault *fault)
+{
+	return sqlite3_exec(db, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL) ==
+		   SQLITE_OK ||
+	       call_fault(db, fault);
+}
+
+bool
+has_write_ahead_log(sqlite3 *db)
+{
+	sqlite3_stmt *stmt = NULL;
+	bool has =
+	    sqlite3_prepare_v2(db, "PRAGMA journal_mode", -1, &stmt, NULL) == SQLITE_OK &&
+	    sqlite3_step(stmt) == SQLITE_ROW &&
+	    sqlite3_stricmp((const char *)sqlite3_column_text(stmt, 0), "wal") == 0;
+	(void)sqlite3_finalize(stmt);
+	return has;
+}
+
+bool
 copy_to_file(
     sqlite3 *from, const char *path, const struct progress *progress, struct fault *fault)
 {

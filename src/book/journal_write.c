@@ -1,4 +1,4 @@
-/* Watching a transaction, and writing its entry. */
+/* Writing the entry of a transaction. */
 #include "base/memory.h"
 #include "base/text.h"
 #include "book/batch.h"
@@ -7,37 +7,6 @@
 #include "book/sums.h"
 
 #include <string.h>
-
-/* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
- * at which secret address, and the dates as last reckoned are no one's word about the gear but the
- * program's memory; so are the sheets that a copy carries, and what was
- * answered about lists. The bytes of papers are never taken out, so their digest tells all. A calendar
- * server's account is a person's choice, and is told of. */
-static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "reminder",
-    "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
-    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet",
-    "import_answer"};
-
-static int
-is_watched(void *context, const char *table)
-{
-	(void)context;
-	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
-		if (strcmp(table, UNWATCHED[i]) == 0) {
-			return 0;
-		}
-	}
-	return 1;
-}
-
-/* Of the bookkeeping, what goes into the sum of the book as it is seen (sums.h): the journal's own
- * rows go there when they are written, and the rest not at all. */
-static bool
-is_kept(const char *table)
-{
-	return strcmp(table, "journal") != 0 && strcmp(table, "journal_line") != 0 &&
-	       sums_include(table);
-}
 
 bool
 book_sign(struct book *book, const struct signature *signature, struct fault *fault)
@@ -51,95 +20,6 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	const char *act = arena_string(&book->signing, signature->act);
 	book->signature = (struct signature){who, act, signature->at, signature->told};
 	return true;
-}
-
-static sqlite3_session *
-session_begin(struct book *book)
-{
-	sqlite3_session *session = NULL;
-	if (sqlite3session_create(book->db, "main", &session) != SQLITE_OK) {
-		memory_ended();
-	}
-	return session;
-}
-
-/* Sees a table, or every one that the session's filter lets through where it is NULL. */
-static void
-session_see(sqlite3_session *session, const char *table)
-{
-	if (sqlite3session_attach(session, table) != SQLITE_OK) {
-		memory_ended();
-	}
-}
-
-static void
-session_end(sqlite3_session **session)
-{
-	if (*session != NULL) {
-		sqlite3session_delete(*session);
-	}
-	*session = NULL;
-}
-
-void
-journal_watch(struct book *book)
-{
-	book->watch = session_begin(book);
-	sqlite3session_table_filter(book->watch, is_watched, NULL);
-	session_see(book->watch, NULL);
-	book->watch_kept = session_begin(book);
-	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
-		if (is_kept(UNWATCHED[i])) {
-			session_see(book->watch_kept, UNWATCHED[i]);
-		}
-	}
-}
-
-void
-journal_forget(struct book *book)
-{
-	session_end(&book->watch);
-	session_end(&book->watch_kept);
-}
-
-/* Writes each row of a table again as it is, which stores all its columns. */
-static bool
-rewrite_rows(
-    struct book *book, const char *table, const char *column, struct fault *fault)
-{
-	if (is_watched(NULL, table) == 0 && !is_kept(table)) {
-		return true;
-	}
-	char *sql =
-	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column);
-	if (sql == NULL) {
-		memory_ended();
-	}
-	bool done = sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
-		    call_fault(book->db, fault);
-	sqlite3_free(sql);
-	return done;
-}
-
-bool
-journal_prepare(struct book *book, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	SCOPED_ARENA arena = {0};
-	bool row = true;
-	if (!call_open(book, TABLES, &call, fault)) {
-		return false;
-	}
-	for (;;) {
-		if (!call_row(&call, &row, fault) || !row) {
-			return !row;
-		}
-		const char *table = take_text(&call, &arena);
-		const char *column = take_text(&call, &arena);
-		if (!rewrite_rows(book, table, column, fault)) {
-			return false;
-		}
-	}
 }
 
 static const struct batch_kind LINES = BATCH_KIND(JOURNAL_LINE);
@@ -472,7 +352,8 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 		}
 		return call_fault(book->db, fault);
 	}
-	session_end(&book->watch);
+	sqlite3session_delete(book->watch);
+	book->watch = NULL;
 	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
 }
 
@@ -499,14 +380,6 @@ book_tell(struct book *book, const struct journal_line *lines, size_t count,
 	wording_clear(&writing.wording);
 	*entry_out = writing.number;
 	return told || fault_prefix(fault, "writing the journal");
-}
-
-bool
-journal_note(struct book *book, struct fault *fault)
-{
-	SCOPED_STEP step = {0};
-	return step_begin(book, &step, fault) && journal_note_too(book, fault) &&
-	       step_keep(&step, fault);
 }
 
 size_t

@@ -73,24 +73,6 @@ execute(sqlite3 *db, const char *sql, struct fault *fault)
 	       call_fault(db, fault);
 }
 
-bool
-one_file(sqlite3 *db, struct fault *fault)
-{
-	return execute(db, "PRAGMA journal_mode = DELETE", fault);
-}
-
-bool
-has_write_ahead_log(sqlite3 *db)
-{
-	sqlite3_stmt *stmt = NULL;
-	bool has =
-	    sqlite3_prepare_v2(db, "PRAGMA journal_mode", -1, &stmt, NULL) == SQLITE_OK &&
-	    sqlite3_step(stmt) == SQLITE_ROW &&
-	    sqlite3_stricmp((const char *)sqlite3_column_text(stmt, 0), "wal") == 0;
-	(void)sqlite3_finalize(stmt);
-	return has;
-}
-
 /* Refuses what is no book of this program or an older one. */
 static bool
 check_stamps(
@@ -163,19 +145,16 @@ run_migration(struct book *book, int number, struct fault *fault)
 	return true;
 }
 
-/* Runs what is missing. The version is read again inside the transaction, because another
+/* Runs what is missing, within an open transaction. The version is read again in it, because another
  * program may have been faster. */
 static bool
-migrate(struct book *book, enum book_mode mode, struct fault *fault)
+migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
 	struct stamps_of_file stamps = {0};
-	if (!step_begin(book, &step, fault) || !read_stamps(book->db, &stamps, fault) ||
+	if (!read_stamps(book->db, &stamps, fault) ||
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
-	/* what a new program needs is no one's change */
-	journal_forget(book);
 	for (int number = (int)stamps.version + 1; number <= newest_version(); number++) {
 		if (!run_migration(book, number, fault)) {
 			return false;
@@ -183,7 +162,23 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	}
 	bool older = stamps.version > 0;
 	return (!older || journal_prepare(book, fault)) && first_row(book, fault) &&
-	       sums_renew(book, fault) && step_keep(&step, fault);
+	       sums_renew(book, fault);
+}
+
+/* What a new program needs is no one's change: it is a transaction that the journal does not tell of. */
+static bool
+migrate(struct book *book, enum book_mode mode, struct fault *fault)
+{
+	struct fault ignored = {0};
+	if (!call_plain(book, BEGIN_WRITING, fault)) {
+		return false;
+	}
+	if (migrate_within(book, mode, fault) && revision_raise(book, fault) &&
+	    call_plain(book, COMMIT, fault)) {
+		return true;
+	}
+	(void)!call_plain(book, ROLLBACK, &ignored);
+	return false;
 }
 
 static bool
@@ -501,7 +496,7 @@ book_drop_fresh(struct book *book)
 	bool alone = execute(book->db,
 	    "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE", &ignored);
 	if (alone && !has_write_ahead_log(book->db) &&
-	    book_last_entry(book, &entries, &ignored) && entries == 0 &&
+	    call_number(book, JOURNAL_LAST, &entries, &ignored) && entries == 0 &&
 	    execute(book->db, "PRAGMA application_id = 0; PRAGMA user_version = 0",
 		&ignored)) {
 		(void)unlink(sqlite3_db_filename(book->db, "main"));

@@ -89,6 +89,14 @@ step_undo(struct step *step)
 }
 
 bool
+journal_note(struct book *book, struct fault *fault)
+{
+	SCOPED_STEP step = {0};
+	return step_begin(book, &step, fault) && journal_note_too(book, fault) &&
+	       step_keep(&step, fault);
+}
+
+bool
 book_begin(struct book *book, struct fault *fault)
 {
 	if (book->begun) {

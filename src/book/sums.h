@@ -34,6 +34,10 @@ void row_sum_key(struct row_sum *row, int column, int64_t key);
 void row_sum_int(struct row_sum *row, int column, int64_t value);
 void row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size);
 
+/* What any value of SQLite's adds under its row's seed at its column. A number that is no integer counts as
+ * its text. */
+uint64_t digest_value(uint64_t seed, int place, struct sqlite3_value *value);
+
 /* What the change at which a changeset's iterator stands adds to the sum. */
 struct sqlite3_changeset_iter;
 uint64_t change_sum(struct sqlite3_changeset_iter *at, const char *table, int count,

@@ -1,0 +1,60 @@
+/* What the loading of every table needs: a statement, its rows, and room for them. */
+#include "base/memory.h"
+#include "book/load.h"
+
+#include <string.h>
+
+const struct place_of_id *
+place_find(const struct place_of_id *places, size_t count, int64_t id)
+{
+	size_t low = 0;
+	size_t high = count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		if (places[middle].id < id) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low < count && places[low].id == id ? &places[low] : NULL;
+}
+
+bool
+load_open(struct loading *loading, enum statement statement, size_t room,
+    struct call *call_out, struct fault *fault)
+{
+	enum statement which = loading->wanted != NULL ? statement + 1 : statement;
+	if (room == 0) {
+		return true;
+	}
+	if (!call_open(loading->book, which, call_out, fault)) {
+		return false;
+	}
+	if (statement == LOAD_ITEMS) {
+		give_int(call_out, loading->with_withdrawn);
+	}
+	if (loading->wanted != NULL) {
+		give_text(call_out, loading->wanted);
+	}
+	return true;
+}
+
+bool
+load_next(struct call *call, bool room, bool *done_out, struct fault *fault)
+{
+	bool row = false;
+	*done_out = call->stmt == NULL || call_row(call, &row, fault);
+	return *done_out && row && room;
+}
+
+void
+load_room(struct loading *loading, size_t count, size_t size, void *out)
+{
+	if (count > SIZE_MAX / 2 / size) {
+		memory_ended();
+	}
+	void *room = arena_alloc(loading->arena, (count == 0 ? 1 : count) * size);
+	/* `out` is the address of a typed pointer. */
+	memcpy(out, &room, sizeof room);
+}
