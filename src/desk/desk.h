@@ -122,6 +122,12 @@ void desk_see_winter(struct desk *desk, int year);
  * nothing when it is ready, until desk_forget. */
 MUST_CHECK bool desk_engine(struct desk *desk, const char *vessel, struct fault *fault);
 
+/* The same two of a book that is open already. */
+MUST_CHECK bool load_open_book(
+    struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
+MUST_CHECK bool engine_of_open_book(
+    struct desk *desk, const char *vessel, struct fault *fault);
+
 /* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT. Free
  * with rulebook_free. */
 MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,

@@ -33,7 +33,7 @@ reckoning_desk(const struct desk *desk, const struct book_part *about, struct de
 	    .shelf = {.folder = desk->shelf.folder, .kinds = desk->shelf.kinds},
 	    .book = desk->book,
 	    .about = about};
-	return desk_engine(out, NULL, fault);
+	return engine_of_open_book(out, NULL, fault);
 }
 
 void
