@@ -7,13 +7,18 @@ Makes two books of invented boats (fleets.py), one of 10 and one of BOATS (500 w
 command is run five times; what is printed is the median of its processor's seconds, in which other
 work on the machine shows least, and of its peak memory. The peer of a line is named beside it: the
 shell reading every row of the tables for what is about the fleet, its `.import` of the same file for
-an import, `due` of the same boat for what is about one. `growth` is how much more the big book
-costs than the small one. With --write the table in DEVELOPERS.md is written anew, with machine and
+an import, `due` of the same boat for what is about one; for `due` of all also a plain Python script,
+which adds twelve months to each last service and sorts, as a person who can write one would. `growth` is
+how much more the big book costs than the small one, and to which power of the number of boats that is.
+Below it stands what one boat's `due` takes in instructions, which other work on the machine does not
+change: counted by valgrind, where it is installed, beside the shell counting rows. With --write the table in DEVELOPERS.md is written anew, with machine and
 day. A benchmark, not a test: nothing is asserted.
 """
 import datetime
+import math
 import os
 import platform
+import re
 import shutil
 import statistics
 import subprocess
@@ -26,6 +31,18 @@ import fleets
 RUNS = 5
 SMALL = 10
 ROWS = "SELECT * FROM vessel; SELECT * FROM item; SELECT * FROM record;"
+COUNT = "SELECT COUNT(*) FROM vessel"
+SCRIPT = """import datetime, sqlite3, sys
+rows = []
+for boat, tag, kind, marked, last in sqlite3.connect(sys.argv[1]).execute(
+        "SELECT v.name, i.tag, i.kind, i.expires, MAX(r.on_day) FROM item i JOIN vessel v ON "
+        "v.id = i.vessel_id LEFT JOIN record r ON r.item_id = i.id GROUP BY i.id"):
+    days = [datetime.date(day // 10000 + years, day // 100 % 100 or 1, day % 100 or 1)
+            for day, years in ((marked, 0), (last, 1)) if day]
+    rows.append((min(days), boat, tag, kind))
+for day, boat, tag, kind in sorted(rows):
+    print(day.isoformat(), boat, tag, kind, sep=",")
+"""
 TABLE = Path(__file__).resolve().parents[2] / "DEVELOPERS.md"
 MARKS = ("<!-- fleet_bench.py --write -->\n", "<!-- end -->\n")
 
@@ -93,8 +110,11 @@ def lines_of_fleet(becket, books, boats):
             continue
         few = measured(program(becket, books[SMALL], *words))
         many = measured(program(becket, books[boats], *words), runs=RUNS if boats <= 1000 else 3)
-        yield (f"`{words[0]}` of all", many, f"{many[0] / limit[boats][0]:.1f} times the sqlite3 "
-               "shell's SELECT of all rows", many[0] / few[0])
+        beside = f"{many[0] / limit[boats][0]:.1f} times the sqlite3 shell's SELECT of all rows"
+        if words[0] == "due":
+            script = measured([sys.executable, "-c", SCRIPT, books[boats]])
+            beside += f", {many[0] / script[0]:.1f} times a plain Python script"
+        yield f"`{words[0]}` of all", many, beside, many[0] / few[0]
 
 
 def line_of_import(becket, folder, boats):
@@ -115,13 +135,39 @@ def line_of_import(becket, folder, boats):
             f"{ours[0] / theirs[0]:.0f} times the shell's `.import`", None)
 
 
+def instructions(command):
+    """What one run takes, in millions; None where nothing here counts them."""
+    if shutil.which("valgrind") is None:
+        return None
+    said = subprocess.run(
+        ["valgrind", "--tool=callgrind", "--callgrind-out-file=/dev/null", *map(str, command)],
+        stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False).stderr
+    found = re.search(r"Collected : (\d+)", said)
+    return int(found.group(1)) / 1e6 if found else None
+
+
+def words_of_start(becket, books, boats):
+    """One boat's `due`, in instructions; "" where they can't be counted."""
+    ours = instructions(program(becket, books[boats], *of_one(boats)[0][1]))
+    theirs = instructions(["sqlite3", books[boats], COUNT])
+    if ours is None or theirs is None:
+        return ""
+    return (f"\n`due` of one boat takes {ours:.1f} million instructions, {ours / theirs:.1f} times "
+            f"`sqlite3 BOOK '{COUNT}'`.\n")
+
+
+def growth_words(growth, boats):
+    power = math.log(growth) / math.log(boats / SMALL) if growth and boats > SMALL else 0
+    return "" if growth is None else f"{growth:.1f} times, power {power:.2f}"
+
+
 def table(lines, boats):
     words = [f"{boats} boats, {boats * fleets.ITEMS} pieces; {platform.machine()}, "
              f"{os.cpu_count()} processors, {datetime.date.today():%-d %b %Y}.\n",
              "| work | seconds | MB | beside | growth from 10 boats |\n", "|---|---|---|---|---|\n"]
     for name, (seconds, megabytes), beside, growth in lines:
         words.append(f"| {name} | {seconds:.3f} | {megabytes:.0f} | {beside} | "
-                     f"{'' if growth is None else f'{growth:.1f} times'} |\n")
+                     f"{growth_words(growth, boats)} |\n")
     words.insert(1, "\n")
     return "".join(words)
 
@@ -138,7 +184,8 @@ def main():
             fleets.by_sql(becket, book, size)
         lines = [*lines_of_one(becket, books, boats), *lines_of_fleet(becket, books, boats),
                  line_of_import(becket, folder, boats)]
-    found = table(lines, boats)
+        start = words_of_start(becket, books, boats)
+    found = table(lines, boats) + start
     print(found, end="")
     if "--write" in sys.argv:
         before, rest = TABLE.read_text().split(MARKS[0])
