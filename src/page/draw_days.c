@@ -12,12 +12,12 @@ enum {
 	NARROW = 600, /* room for it on a wide screen only */
 	WEEK_WORDS = 14,
 	NEAR = 1700, /* the same where there is a third of the width */
-	PHONE = 2000,
+	PHONE = 2600,
 	PHONE_EDGE = 2900,
-	BESIDE =
-	    700, /* so much more beside a boat, where there is less room than on a phone */
+	/* so much more beside a boat, where there is less room than on a phone */
+	BESIDE = 500,
 	CLOSE = 900, /* two days' words need so much between */
-	EDGE = 500,  /* words nearer an edge than this don't stand in the middle */
+	EDGE = 900,  /* words nearer an edge than this don't stand in the middle */
 	WEEKS_HEIGHT = 26,
 	STRIP_HEIGHT = 34,
 };
