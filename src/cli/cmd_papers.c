@@ -9,7 +9,9 @@
 #include <limits.h>
 
 static const struct word_spec WORDS[] = {
-    {.name = "TAG", .help = "the item; all gear when none is named"},
+    {.name = "TAG",
+	.help = "the items; LJ-1..LJ-8 is eight of them; all gear when none is named",
+	.repeatable = true},
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -84,6 +86,10 @@ check_options(const struct context *context, struct fault *fault)
 		return usage_fault(
 		    fault, "becket papers", "--out and --remove need the item's TAG");
 	}
+	if (removes && context->given->words.count > 1) {
+		return usage_fault(
+		    fault, "becket papers", "--remove takes papers of one TAG");
+	}
 	return true;
 }
 
@@ -104,7 +110,7 @@ run(struct context *context, struct fault *fault)
 		       desk_find_tag(&context->desk, tag, &item, fault) &&
 		       remove_papers(context, tag, fault);
 	}
-	if (!desk_papers(&context->desk, tag, &answer, fault)) {
+	if (!desk_papers(&context->desk, &context->given->words, &answer, fault)) {
 		return false;
 	}
 	if (context->json) {

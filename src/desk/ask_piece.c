@@ -98,16 +98,41 @@ desk_papers_of(
 					     &out->papers, &out->count, fault);
 }
 
+/* Papers of several pieces. */
+struct papers {
+	struct paper *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
 bool
-desk_papers(
-    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault)
+desk_papers(struct desk *desk, const struct word_list *tags, struct papers_answer *out,
+    struct fault *fault)
 {
-	size_t item = 0;
-	const struct word_list tags = {(const char *[]){tag}, tag == NULL ? 0 : 1, 0};
+	size_t *items = NULL;
+	size_t count = 0;
 	*out = (struct papers_answer){0};
-	return ask_about(desk, range_part(desk, &tags, NULL), LEFT_ALL, fault) &&
-	       (tag == NULL || desk_find_tag(desk, tag, &item, fault)) &&
-	       desk_papers_of(desk, tag, out, fault);
+	if (!ask_about(desk, range_part(desk, tags, NULL), LEFT_ALL, fault) ||
+	    !range_items(desk, tags, &items, &count, fault)) {
+		return false;
+	}
+	if (tags->count == 0) {
+		return desk_papers_of(desk, NULL, out, fault);
+	}
+	struct papers papers = {0};
+	for (size_t i = 0; i < count; i++) {
+		struct papers_answer one = {0};
+		if (!desk_papers_of(desk, desk->contents.inventory.items[items[i]].tag,
+			&one, fault)) {
+			return false;
+		}
+		for (size_t j = 0; j < one.count; j++) {
+			ARENA_ROOM(&desk->arena, &papers);
+			papers.items[papers.count++] = one.papers[j];
+		}
+	}
+	*out = (struct papers_answer){papers.items, papers.count};
+	return true;
 }
 
 bool
@@ -115,7 +140,8 @@ desk_paper(struct desk *desk, int64_t number, struct paper *out, struct text *by
     struct fault *fault)
 {
 	struct papers_answer all;
-	if (!desk_papers(desk, NULL, &all, fault)) {
+	const struct word_list none = {0};
+	if (!desk_papers(desk, &none, &all, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < all.count; i++) {

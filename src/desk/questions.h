@@ -147,14 +147,15 @@ MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
 MUST_CHECK bool desk_history(struct desk *desk, const char *words,
     struct history_answer *out, struct fault *fault);
 
-/* The papers kept with an item, or with all gear when `tag` is NULL; their bytes are not read. */
+/* The papers kept with some gear, by its tags or ranges of them, or with all where none is named; their
+ * bytes are not read. */
 struct papers_answer {
-	const struct paper *papers; /* by item and number */
+	const struct paper *papers; /* by item, as they were named, and number */
 	size_t count;
 };
 
-MUST_CHECK bool desk_papers(
-    struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
+MUST_CHECK bool desk_papers(struct desk *desk, const struct word_list *tags,
+    struct papers_answer *out, struct fault *fault);
 
 /* The papers of an item beside an answer that is being shown: the book is not read anew. */
 MUST_CHECK bool desk_papers_of(

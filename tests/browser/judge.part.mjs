@@ -18,13 +18,17 @@ const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', 
 	'/shore-papers/return-list?vessel=Quillfish', '/survey/Quillfish'];
 const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne', '/survey/Amberjay'];
 
-async function judge(tools, page, path, words) {
+async function serious(tools, page, path, words) {
 	const found = await page.evaluate(async () => {
 		const result = await window.axe.run(document, { resultTypes: ['violations'] });
 		return result.violations.filter(one => ['serious', 'critical'].includes(one.impact))
 			.map(one => `${one.id}: ${one.nodes.slice(0, 3).map(node => node.html.slice(0, 120)).join(' ')}`);
 	});
 	tools.check(`axe: ${path} ${words} has nothing serious`, found.length === 0, found.join(' | '));
+}
+
+async function judge(tools, page, path, words) {
+	await serious(tools, page, path, words);
 	const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 	tools.check(`axe: ${path} ${words} does not scroll sideways`, wide <= 0, `${wide} px`);
 }
@@ -73,16 +77,40 @@ async function printed(tools, house) {
 	}
 }
 
+// The pages that commands write to be printed, as they are opened from a disk, on a phone and at a desk;
+// their tables of many columns move with the page there.
+async function written(tools, house, name) {
+	const folder = path.join(tools.folder, `written-${name}`);
+	fs.mkdirSync(folder);
+	house.ask('years', '3', '--html', path.join(folder, 'years.html'));
+	house.ask('years', '3', '--compare', '--renew-now', name === 'owner' ? 'EB-1' : 'AJ-EB-1', '--html',
+		path.join(folder, 'years-beside.html'));
+	for (const scheme of ['light', 'dark']) {
+		for (const width of [360, 1400]) {
+			const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
+			for (const file of fs.readdirSync(folder).sort()) {
+				await page.goto(`file://${path.join(folder, file)}`);
+				await page.addScriptTag({ content: source });
+				await serious(tools, page, `${name}'s ${file}`, `${scheme} at ${width}`);
+			}
+			await page.close();
+		}
+	}
+	tools.away = tools.away.filter(url => !url.startsWith(`file://${folder}/`));
+}
+
 export default async function all(tools) {
 	const house = await tools.house('owner');
 	house.ask('land', 'DB-1', 'LJ-1', 'FE-1', '--to', 'Holm Quay Safety Service', '--on', '2026-11-25');
 	await printed(tools, house);
+	await written(tools, house, 'owner');
 	for (const scheme of ['light', 'dark']) {
 		for (const width of [320, 800, 1400]) {
 			await look(tools, house, scheme, width, OWNERS);
 		}
 	}
 	const fleet = await tools.house('fleet');
+	await written(tools, fleet, 'fleet');
 	await look(tools, fleet, 'light', 800, FLEETS);
 	const fresh = await tools.house('new');
 	await look(tools, fresh, 'dark', 360);
