@@ -60,9 +60,16 @@ def killed(book, words, after):
     return process.wait() == -signal.SIGKILL
 
 
+def looked_at(book):
+    """A copy of it, without what looking at older ones kept beside the last."""
+    for kept in book.folder.glob("seen.db.*"):
+        kept.unlink()
+    return book.copy("seen.db")
+
+
 def exported(book):
     """What a book holds, of an older one once it is upgraded (a copy of it is)."""
-    place = book.copy("seen.db")
+    place = looked_at(book)
     done = place.run("book", "upgrade")
     return done.stderr if done.returncode != 0 else place.must("export", "-")
 
@@ -75,7 +82,7 @@ def written(path):
 
 
 def sound(book):
-    place = book.copy("seen.db")
+    place = looked_at(book)
     with sqlite3.connect(place.path) as db:
         found = db.execute("PRAGMA integrity_check").fetchone()[0]
     db.close()

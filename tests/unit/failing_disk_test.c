@@ -3,12 +3,17 @@
  * so, and what failed says why. */
 #include "failing_disk.h"
 
+#include "book/backup.h"
 #include "book/journal.h"
+#include "book/sums.h"
 #include "book_scratch.h"
 
 #include <fcntl.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
+
+#define COPY_ENDING ".copy"
+#define OLDER_ENDING ".version-9"
 
 enum { MOST_CALLS = 5000, STRIDE = 5 };
 
@@ -35,7 +40,8 @@ file_copy(const char *from, const char *to)
 static void
 remove_book(const char *path)
 {
-	static const char *const ENDINGS[] = {"", "-wal", "-shm", "-journal"};
+	static const char *const ENDINGS[] = {
+	    "", "-wal", "-shm", "-journal", COPY_ENDING, OLDER_ENDING, OLDER_ENDING "-2"};
 	for (size_t i = 0; i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
 		char name[128];
 		(void)snprintf(name, sizeof name, "%s%s", path, ENDINGS[i]);
@@ -102,18 +108,56 @@ look(struct book *book, struct fault *fault)
 	return done;
 }
 
+/* What writing a calendar keeps: what was given out, of what shape and on which day. */
+static bool
+give_out(struct book *book, struct fault *fault)
+{
+	static const struct book_reminder TWO[] = {
+	    {.key = "hand-in|Brass Tern|2026|Lorne Rafts|1",
+		.uid = "one@becket",
+		.modified = 1790000000,
+		.shape = "ab12",
+		.day = 10,
+		.aim = 10},
+	    {.key = "collect|Brass Tern|2026|Lorne Rafts|1",
+		.uid = "two@becket",
+		.modified = 1790000000,
+		.shape = "cd34",
+		.day = 20,
+		.aim = 20},
+	};
+	return book_store_reminders(book, TWO, 2, NULL, 0, fault);
+}
+
+static bool
+back_up(struct book *book, struct fault *fault)
+{
+	char copy[128];
+	(void)snprintf(
+	    copy, sizeof copy, "%s" COPY_ENDING, sqlite3_db_filename(book->db, "main"));
+	return book_backup(book, copy, false, NULL, 0, NULL, fault);
+}
+
 /* ---- what a book holds ---- */
 
 struct holds {
 	size_t items;
 	size_t records;
+	size_t reminders;
 	int64_t entries;
+	int64_t copies;
 };
+
+static void assert_sound(const char *path);
 
 static struct holds
 holds_of(struct scratch *scratch)
 {
 	struct holds holds = {0};
+	char copy[128];
+	const struct book_reminder *reminders = NULL;
+	int64_t found = 0;
+	int64_t carried = 0;
 	scratch_reopen(scratch, BOOK_WRITE);
 	SCOPED_CONTENTS contents = scratch_load(scratch);
 	holds.items = contents.inventory.item_count;
@@ -122,8 +166,17 @@ holds_of(struct scratch *scratch)
 	}
 	assert_done(
 	    scratch, book_last_entry(scratch->book, &holds.entries, &scratch->fault));
+	assert_done(scratch, book_load_reminders(scratch->book, &contents.arena,
+				 &reminders, &holds.reminders, &scratch->fault));
+	assert_done(scratch, sums_find(scratch->book, &found, &carried, &scratch->fault));
+	assert_int_equal(found, carried);
 	book_close(scratch->book);
 	scratch->book = NULL;
+	(void)snprintf(copy, sizeof copy, "%s" COPY_ENDING, scratch->path);
+	if (access(copy, F_OK) == 0) {
+		assert_sound(copy);
+		holds.copies++;
+	}
 	return holds;
 }
 
@@ -148,7 +201,9 @@ do_act(struct scratch *scratch, act_on_book *act)
 {
 	struct book *book = NULL;
 	scratch->fault = (struct fault){0};
-	bool done = book_open(scratch->path, BOOK_WRITE, &book, &scratch->fault) &&
+	/* a copy is made of a book that is read */
+	enum book_mode mode = act == back_up ? BOOK_READ : BOOK_WRITE;
+	bool done = book_open(scratch->path, mode, &book, &scratch->fault) &&
 		    act(book, &scratch->fault);
 	book_close(book);
 	return done;
@@ -183,22 +238,24 @@ try_act(struct scratch *scratch, const char *kept, act_on_book *act,
 }
 
 static void
-the_book_survives(struct scratch *scratch, act_on_book *act, int least)
+the_book_survives(struct scratch *scratch, act_on_book *act, int step, int least)
 {
 	char kept[128];
 	(void)snprintf(kept, sizeof kept, "%s.kept", scratch->path);
-	struct holds before = holds_of(scratch);
+	book_close(scratch->book);
+	scratch->book = NULL;
 	file_copy(scratch->path, kept);
+	struct holds before = holds_of(scratch);
 	assert_done(scratch, do_act(scratch, act));
 	struct holds after = holds_of(scratch);
 	int faults = 0;
 	for (int call = 0; call < DISK_CALLS; call++) {
 		for (int broken = 0; broken < 2; broken++) {
-			int n = 1 + call % stride();
+			int n = 1 + call % step;
 			while (
 			    n < MOST_CALLS && try_act(scratch, kept, act, &before, &after,
 						  (enum disk_call)call, n, broken == 1)) {
-				n += stride();
+				n += step;
 				faults++;
 			}
 			assert_true(n < MOST_CALLS);
@@ -224,25 +281,72 @@ book_with_a_raft(void **state)
 static void
 an_import_is_whole_or_not_there(void **state)
 {
-	the_book_survives(*state, import, 20);
+	the_book_survives(*state, import, stride(), 20);
 }
 
 static void
 a_record_is_there_or_not(void **state)
 {
-	the_book_survives(*state, record, 20);
+	the_book_survives(*state, record, stride(), 20);
 }
 
 static void
 an_undo_takes_back_all_or_nothing(void **state)
 {
-	the_book_survives(*state, undo, 20);
+	the_book_survives(*state, undo, stride(), 20);
 }
 
 static void
 a_look_changes_nothing(void **state)
 {
-	the_book_survives(*state, look, 4);
+	the_book_survives(*state, look, stride(), 4);
+}
+
+static void
+what_a_calendar_keeps_is_there_or_not(void **state)
+{
+	the_book_survives(*state, give_out, stride(), 20);
+}
+
+static void
+a_copy_is_whole_or_not_there(void **state)
+{
+	the_book_survives(*state, back_up, stride(), 20);
+}
+
+/* Puts a book of version 9, as a program of that time wrote it, in the place of the new one. */
+static void
+put_older(struct scratch *scratch)
+{
+	static char sql[1 << 17];
+	char path[512];
+	sqlite3 *db = NULL;
+	char *error = NULL;
+	(void)snprintf(
+	    path, sizeof path, "%s/tests/outside/books/version-9.sql", getenv("ROOT"));
+	FILE *file = fopen(path, "r");
+	assert_non_null(file);
+	size_t length = fread(sql, 1, sizeof sql - 1, file);
+	assert_true(length > 0 && length < sizeof sql - 1);
+	sql[length] = '\0';
+	(void)fclose(file);
+	book_close(scratch->book);
+	scratch->book = NULL;
+	remove_book(scratch->path);
+	assert_int_equal(sqlite3_open(scratch->path, &db), SQLITE_OK);
+	if (sqlite3_exec(db, sql, NULL, NULL, &error) != SQLITE_OK) {
+		fail_msg("%s", error);
+	}
+	assert_int_equal(sqlite3_close(db), SQLITE_OK);
+}
+
+/* Opening it is what brings it up to date; what failed is done by the next opening. */
+static void
+an_older_book_is_brought_up_to_date_or_left(void **state)
+{
+	put_older(*state);
+	/* it makes many more calls than an act */
+	the_book_survives(*state, look, 8 * stride(), 10);
 }
 
 /* A new book is there with all its tables, or there is none of which a word is lost. */
@@ -285,6 +389,12 @@ main(void)
 		an_undo_takes_back_all_or_nothing, book_with_a_raft, scratch_end),
 	    cmocka_unit_test_setup_teardown(
 		a_look_changes_nothing, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		what_a_calendar_keeps_is_there_or_not, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		a_copy_is_whole_or_not_there, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(an_older_book_is_brought_up_to_date_or_left,
+		book_with_a_raft, scratch_end),
 	    cmocka_unit_test_setup_teardown(
 		a_new_book_is_whole_or_can_be_begun_again, book_with_a_raft, scratch_end),
 	};
