@@ -67,6 +67,29 @@ async function look(tools, house, scheme, width, beyond = []) {
 	tools.away = tools.away.filter(words => !words.includes('status of 404'));
 }
 
+// What stands only behind a file that was sent: a list with cells to mend and words read, a copy to be put back.
+async function brought(tools, house) {
+	const list = path.join(tools.folder, 'judged.csv');
+	const copy = path.join(tools.folder, 'judged.db');
+	fs.writeFileSync(list, 'Tag,What,Vessel,Made,Code\nLJ-9,lifejacket auto,Quillfish,2021-02-31,A1\nFE-9,powder extinguisher,Quillfish,2022,A2\n');
+	house.ask('book', 'backup', copy);
+	for (const [scheme, width] of [['light', 320], ['dark', 1400]]) {
+		const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
+		for (const [place, label, file, button] of [['/list', 'A spreadsheet', list, 'Read it'], ['/safe', 'The copy', copy, 'Look at the copy']]) {
+			await page.goto(house.origin + place);
+			await page.locator('details').evaluateAll(all => all.forEach(one => { one.open = true; }));
+			await page.getByLabel(label).setInputFiles(file);
+			await page.getByRole('button', { name: button }).click();
+			await page.locator('.change, [aria-invalid=true]').first().waitFor();
+			await page.addScriptTag({ content: source });
+			await judge(tools, page, `${place} with what was brought`, `${scheme} at ${width}`);
+			const away = page.locator('button[value=away]');
+			await away.click();
+			await page.waitForLoadState();
+		}
+	}
+}
+
 // What is printed brings its own style, and the policy lets it through.
 async function printed(tools, house) {
 	const page = await tools.window(house);
@@ -104,6 +127,7 @@ export default async function all(tools) {
 	house.ask('land', 'DB-1', 'LJ-1', 'FE-1', '--to', 'Holm Quay Safety Service', '--on', '2026-11-25');
 	await printed(tools, house);
 	await written(tools, house, 'owner');
+	await brought(tools, house);
 	for (const scheme of ['light', 'dark']) {
 		for (const width of [320, 800, 1400]) {
 			await look(tools, house, scheme, width, OWNERS);
