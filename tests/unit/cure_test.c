@@ -23,19 +23,23 @@ static const char SHEET[] =
     "    source: invented\n    standing: memory\n";
 
 /* What does not simply add up: rafts of which the largest may be lost, and jackstays of which
- * no more than two points count. */
-static const char LIMITS[] =
-    "  - id: a\n    kinds: [tether, jackstay, liferaft-canister]\n    task: renew\n"
-    "    doer: owner\n    grade: law\n    clocks:\n      - from: [made]\n"
-    "        months: 12\n    source: invented\n    standing: memory\n"
-    "carriage:\n"
-    "  - id: r\n    title: Rafts\n    need: {points: 8, without-largest: yes}\n"
-    "    serves:\n      - {kinds: [liferaft-canister], points: capacity}\n"
-    "    source: invented\n    standing: memory\n"
-    "  - id: t\n    title: Tethers\n    need: {points: 4}\n    serves:\n"
-    "      - {kinds: [tether], points: 1}\n"
-    "      - {kinds: [jackstay], points: 2, at-most: 2}\n"
-    "    source: invented\n    standing: memory\n";
+ * no more than two points count; either may be the first of what is short. */
+#define LIMITS_RULES                                                                     \
+	"  - id: a\n    kinds: [tether, jackstay, liferaft-canister]\n    task: renew\n" \
+	"    doer: owner\n    grade: law\n    clocks:\n      - from: [made]\n"           \
+	"        months: 12\n    source: invented\n    standing: memory\n"               \
+	"carriage:\n"
+#define LIMITS_RAFTS                                                                     \
+	"  - id: r\n    title: Rafts\n    need: {points: 8, without-largest: yes}\n"     \
+	"    serves:\n      - {kinds: [liferaft-canister], points: capacity}\n"          \
+	"    source: invented\n    standing: memory\n"
+#define LIMITS_TETHERS                                                                   \
+	"  - id: t\n    title: Tethers\n    need: {points: 4}\n    serves:\n"            \
+	"      - {kinds: [tether], points: 1}\n"                                         \
+	"      - {kinds: [jackstay], points: 2, at-most: 2}\n"                           \
+	"    source: invented\n    standing: memory\n"
+static const char *const LIMITS[] = {
+    LIMITS_RULES LIMITS_RAFTS LIMITS_TETHERS, LIMITS_RULES LIMITS_TETHERS LIMITS_RAFTS};
 
 enum { BOAT, STORE, ELSEWHERE, VESSELS };
 
@@ -433,7 +437,7 @@ spares_that_do_not_simply_add_up_are_tried(void **state)
 	struct cured cured = {0};
 	for (int round = 0; round < 120; round++) {
 		struct base base;
-		open_base_of(&base, LIMITS);
+		open_base_of(&base, LIMITS[round % 2]);
 		size_t own = draw(&seed, 3);
 		for (size_t i = 0; i < own + SPARES; i++) {
 			struct item *item = add(&base, i < own ? BOAT : STORE,
@@ -444,6 +448,45 @@ spares_that_do_not_simply_add_up_are_tried(void **state)
 		scene_close(&base.scene);
 	}
 	assert_true(cured.boats > 30 && cured.several > 30);
+}
+
+/* Forty rafts for 11 to 50 persons, each a capacity of its own, and 496 places needed: the eleven
+ * largest make 495, and for the one place that is left the first of the others does. The ways to
+ * take some are far more than are looked at, so that the most useful are taken and nobody says
+ * they are the fewest. A jackstay and two tethers close the tethers' line of 4; a third tether
+ * would be of no use, nor is a harness. */
+static void
+where_there_are_too_many_choices_the_most_useful_spares_are_taken(void **state)
+{
+	(void)state;
+	struct base base;
+	open_base_of(&base, LIMITS_RULES LIMITS_TETHERS
+	    "  - id: r\n    title: Rafts\n    need: {points: 496}\n    serves:\n"
+	    "      - {kinds: [liferaft-canister], points: capacity}\n"
+	    "    source: invented\n    standing: memory\n");
+	add(&base, STORE, "jackstay", 2, "2026-06");
+	for (int i = 0; i < 3; i++) {
+		add(&base, STORE, "tether", 1, "2026-06");
+	}
+	for (int capacity = 11; capacity <= 50; capacity++) {
+		add(&base, STORE, "liferaft-canister", 1, "2026-06")->capacity = capacity;
+	}
+	add(&base, STORE, "harness", 1, "2026-06");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures);
+	assert_false(muster.cure.fewest);
+	size_t rafts = 0;
+	size_t tethers = 0;
+	for (size_t i = 0; i < muster.cure.count; i++) {
+		const struct muster_move *move = &muster.cure.moves[i];
+		const struct item *item = &base.scene.inventory.items[move->item];
+		rafts += item->capacity >= 40 || item->capacity == 11;
+		tethers += strcmp(item->kind, "tether") == 0;
+	}
+	assert_int_equal(rafts, 12);
+	assert_int_equal(tethers, 2);
+	assert_int_equal(muster.cure.count, 15);
+	scene_close(&base.scene);
 }
 
 int
@@ -460,6 +503,8 @@ main(void)
 	    cmocka_unit_test(a_boat_that_is_not_short_needs_no_spare),
 	    cmocka_unit_test(no_choice_of_spares_does_with_fewer),
 	    cmocka_unit_test(spares_that_do_not_simply_add_up_are_tried),
+	    cmocka_unit_test(
+		where_there_are_too_many_choices_the_most_useful_spares_are_taken),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }

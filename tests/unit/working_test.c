@@ -95,6 +95,25 @@ a_lapsed_part_of_another_sort_is_a_remark(void **state)
 }
 
 static void
+each_lapsed_part_is_remarked_whatever_its_place_among_them(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct muster muster = {0};
+	struct fault fault = {0};
+	struct span day = {day_of("2026-01-01"), day_of("2026-01-01")};
+	jacket_with(&scene, "lifejacket-light")->expires = stamp_of("2027-12");
+	struct item *second = scene_item(&scene, "lifejacket-light");
+	second->parent = 0;
+	second->expires = stamp_of("2025-12");
+	(void)working_on(&scene, "2026-01-01");
+	assert_true(muster_vessel(&scene.engine, 0, day, &scene.arena, &muster, &fault));
+	assert_int_equal(muster.lines[0].parts.count, 1);
+	assert_int_equal(muster.lines[0].parts.items[0], 2);
+	scene_close(&scene);
+}
+
+static void
 a_part_lapsed_by_common_practice_takes_nothing_out(void **state)
 {
 	(void)state;
@@ -176,6 +195,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_lapsed_part_of_another_sort_is_a_remark),
+	    cmocka_unit_test(each_lapsed_part_is_remarked_whatever_its_place_among_them),
 	    cmocka_unit_test(a_jacket_counts_until_its_firing_head_expires),
 	    cmocka_unit_test(a_part_lapsed_by_common_practice_takes_nothing_out),
 	    cmocka_unit_test(
