@@ -66,7 +66,7 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	for (size_t i = 0; i < done.count; i++) {
-		item_remarks(context, change,
+		desk_note_item(&context->desk, change,
 		    &context->desk.contents.inventory.items[done.items[i]],
 		    request.record);
 	}

@@ -100,7 +100,7 @@ run(struct context *context, struct fault *fault)
 	if (!entered) {
 		return false;
 	}
-	item_remarks(context, &request.like, NULL, request.record);
+	desk_note_item(&context->desk, &request.like, NULL, request.record);
 	say(context, &done, kind, request.record);
 	return true;
 }

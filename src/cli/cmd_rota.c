@@ -86,10 +86,8 @@ write_answer(struct context *context, const struct rota_view *view, bool csv)
 static bool
 keep(struct context *context, const struct rota_answer *answer, struct fault *fault)
 {
-	struct settled_hand_in *given = NULL;
 	size_t count = 0;
-	rota_hand_ins(&answer->ask, &answer->rota, &context->desk.arena, &given, &count);
-	if (!desk_give_rota(&context->desk, given, count, fault)) {
+	if (!desk_give_rota(&context->desk, answer, &count, fault)) {
 		return false;
 	}
 	desk_note(&context->desk, "%zu new hand-in%s given out; see \"becket winter\"",

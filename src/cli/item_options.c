@@ -3,7 +3,6 @@
 #include "cli/command.h"
 #include "cli/values.h"
 #include "gear/money.h"
-#include "life/names.h"
 
 /* The columns that belong to the last record, which need the day it was done. */
 static bool
@@ -56,52 +55,6 @@ item_options_read(struct context *context, struct item_change *change,
 	return field_options_read(
 		   context, ITEM_FIELDS, FIELD_COUNT, change, &change->set, fault) &&
 	       read_record(context, record, has_record_out, fault);
-}
-
-/* A remark on a day before the thing was made, as an import has it, where the day or that of its
- * making is new. */
-static void
-remark_impossible(struct context *context, const struct item_change *change,
-    const struct item *known, const struct record *record)
-{
-	char words[STAMP_TEXT_SIZE];
-	bool made_set = (change->set & 1U << FIELD_MADE) != 0;
-	bool marked = (change->set & 1U << FIELD_EXPIRES) != 0;
-	const struct stamp none = {0};
-	const struct stamp *made = known != NULL ? &known->made : &none;
-	const struct stamp *mark = known != NULL ? &known->expires : &none;
-	day_t first = stamp_first(made_set ? change->made : *made);
-	day_t last = stamp_good_through(marked ? change->expires : *mark);
-	if (first != DAY_NONE && record != NULL && stamp_last(record->on) < first) {
-		desk_note(&context->desk, FIELD "served %s is before it was made",
-		    stamp_words(record->on, words));
-	}
-	if (first != DAY_NONE && last != DAY_NONE && last < first &&
-	    (made_set || marked)) {
-		desk_note(&context->desk, FIELD "expires %s is before it was made",
-		    stamp_words(marked ? change->expires : *mark, words));
-	}
-}
-
-void
-item_remarks(struct context *context, const struct item_change *change,
-    const struct item *known, const struct record *record)
-{
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		if (field->type == VALUE_STAMP && !field->mark) {
-			const struct stamp *stamp = field_of(field, change);
-			desk_note_future(&context->desk, field->name, *stamp);
-		}
-	}
-	if (record != NULL) {
-		const struct book_contents *contents = &context->desk.contents;
-		desk_note_future(&context->desk, "served", record->on);
-		desk_note_near(&context->desk, "station", record->station,
-		    station_name_near(
-			contents->stations, contents->station_count, record->station));
-	}
-	remark_impossible(context, change, known, record);
 }
 
 /* ", service 5 May 2026, next 5 May 2027, EUR 45.00" */

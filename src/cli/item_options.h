@@ -20,9 +20,4 @@ MUST_CHECK bool record_check(const struct record *record, struct fault *fault);
 void item_say_understood(struct context *context, const struct item_change *change,
     const struct record *record);
 
-/* Remarks on dates after today, and on those before the thing was made; `known` is the item as it was
- * before, NULL for a new one; the record is NULL when none was written. */
-void item_remarks(struct context *context, const struct item_change *change,
-    const struct item *known, const struct record *record);
-
 #endif

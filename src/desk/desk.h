@@ -141,6 +141,11 @@ void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
 void desk_note_near(
     struct desk *desk, const char *what, const char *name, const char *near);
 
+/* Remarks on a change's dates after today, and on those before the thing was made; `known` is the item
+ * as it was before, NULL for a new one; the record is NULL when none was written. */
+void desk_note_item(struct desk *desk, const struct item_change *change,
+    const struct item *known, const struct record *record);
+
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void desk_forget(struct desk *desk);
 

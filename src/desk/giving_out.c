@@ -42,10 +42,12 @@ desk_give_hand_ins(
 }
 
 bool
-desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins, size_t count,
+desk_give_rota(struct desk *desk, const struct rota_answer *answer, size_t *count_out,
     struct fault *fault)
 {
 	bool stale = false;
+	struct settled_hand_in *hand_ins = NULL;
+	rota_hand_ins(&answer->ask, &answer->rota, &desk->arena, &hand_ins, count_out);
 	if (!book_begin_as_of(desk->book, desk->contents.revision, &stale, fault)) {
 		return false;
 	}
@@ -60,7 +62,7 @@ desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins, size_t
 	const struct plans_wish everyone = {0};
 	if (plans_make(desk, &everyone, &lists, &list_count, fault) &&
 	    settling_keep(desk, lists, list_count, &moved, fault) &&
-	    book_put_settled(desk->book, hand_ins, count, fault) &&
+	    book_put_settled(desk->book, hand_ins, *count_out, fault) &&
 	    book_commit(desk->book, fault)) {
 		return true;
 	}

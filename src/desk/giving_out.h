@@ -5,18 +5,17 @@
 
 #include "book/caldav.h"
 #include "calendar/read_back.h"
-#include "desk/desk.h"
+#include "desk/questions.h"
 
 /* Gives out the hand-ins of this winter's shore lists, as papers do that were written from them:
  * those with gear of a vessel, or of the vessels of a base, where one is not NULL. */
 MUST_CHECK bool desk_give_hand_ins(
     struct desk *desk, const char *vessel, const char *base, struct fault *fault);
 
-/* Gives out the hand-ins of a rota that was made from the book as it is loaded, and those that a rota gave
- * out before as they are now. FAULT_BOOK where
- * that has been written to since. */
-MUST_CHECK bool desk_give_rota(struct desk *desk, const struct settled_hand_in *hand_ins,
-    size_t count, struct fault *fault);
+/* Gives out the hand-ins of a rota that was made from the book as it is loaded, `*count_out` of them, and
+ * those that a rota gave out before as they are now. FAULT_BOOK where that has been written to since. */
+MUST_CHECK bool desk_give_rota(struct desk *desk, const struct rota_answer *answer,
+    size_t *count_out, struct fault *fault);
 
 struct calendar_request {
 	struct scope scope; /* whose reminders */

@@ -1,5 +1,6 @@
 /* What the desk remarks on, and what it has to ask. */
 #include "desk/desk.h"
+#include "life/names.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -66,4 +67,50 @@ bool
 desk_has_book(const struct desk *desk)
 {
 	return access(desk->book_path, F_OK) == 0;
+}
+
+/* A remark on a day before the thing was made, as an import has it, where the day or that of its
+ * making is new. */
+static void
+remark_impossible(struct desk *desk, const struct item_change *change,
+    const struct item *known, const struct record *record)
+{
+	char words[STAMP_TEXT_SIZE];
+	bool made_set = (change->set & 1U << FIELD_MADE) != 0;
+	bool marked = (change->set & 1U << FIELD_EXPIRES) != 0;
+	const struct stamp none = {0};
+	const struct stamp *made = known != NULL ? &known->made : &none;
+	const struct stamp *mark = known != NULL ? &known->expires : &none;
+	day_t first = stamp_first(made_set ? change->made : *made);
+	day_t last = stamp_good_through(marked ? change->expires : *mark);
+	if (first != DAY_NONE && record != NULL && stamp_last(record->on) < first) {
+		desk_note(desk, FIELD "served %s is before it was made",
+		    stamp_words(record->on, words));
+	}
+	if (first != DAY_NONE && last != DAY_NONE && last < first &&
+	    (made_set || marked)) {
+		desk_note(desk, FIELD "expires %s is before it was made",
+		    stamp_words(marked ? change->expires : *mark, words));
+	}
+}
+
+void
+desk_note_item(struct desk *desk, const struct item_change *change,
+    const struct item *known, const struct record *record)
+{
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		if (field->type == VALUE_STAMP && !field->mark) {
+			const struct stamp *stamp = field_of(field, change);
+			desk_note_future(desk, field->name, *stamp);
+		}
+	}
+	if (record != NULL) {
+		const struct book_contents *contents = &desk->contents;
+		desk_note_future(desk, "served", record->on);
+		desk_note_near(desk, "station", record->station,
+		    station_name_near(
+			contents->stations, contents->station_count, record->station));
+	}
+	remark_impossible(desk, change, known, record);
 }

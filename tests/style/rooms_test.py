@@ -67,13 +67,11 @@ ONLY_IN = {
 CIRCLES_LEFT = ["due", "cli"]
 
 # What the command line still works out itself, to go to the desk: what a person is asked of a thing
-# that came back, which papers go ashore, and what a rota gives out.
+# that came back, and which papers go ashore.
 CLI_LEFT = {
     "ask_return.c": r"family_|homecoming_",
     "cmd_return.c": r"homecoming_|life_recorded",
-    "cmd_rota.c": r"rota_hand_ins",
     "cmd_shore_papers.c": r"dockets_",
-    "item_options.c": r"station_name_near",
 }
 
 # What a pure room may ask of the C library: memory, text, sorting, assertions.
