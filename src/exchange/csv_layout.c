@@ -38,7 +38,7 @@ is_folded_as(const char *header, const char *const *words, size_t count)
 static bool
 is_loose(const char *header)
 {
-	static const char *const WORDS[] = {"item", "equipment", "gear", "what"};
+	static const char *const WORDS[] = {"item", "equipment", "gear", "what", "was"};
 	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 

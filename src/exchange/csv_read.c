@@ -298,8 +298,26 @@ mended_row(struct reader *reader, const struct csv_cells *cells, struct csv_cell
 	return copy->count == 0 ? cells : copy;
 }
 
+/* True where a row is more like one of column names than the one before: it has a name that is
+ * known and that one has none, or that one is a title, in a cell alone. */
+static bool
+more_like_names(const struct reader *reader, const struct csv_cells *cells)
+{
+	const struct csv_cells *before = &reader->first;
+	size_t filled[2] = {0};
+	for (size_t i = 0; i < before->count; i++) {
+		filled[0] += !is_blank(&before->items[i]);
+	}
+	for (size_t i = 0; i < cells->count; i++) {
+		filled[1] += !is_blank(&cells->items[i]);
+	}
+	return before->count == 0 || (filled[0] < 2 && filled[1] > 1) ||
+	       (filled[1] > 1 && csv_layout_known(before, reader->options) == 0 &&
+		   csv_layout_known(cells, reader->options) > 0);
+}
+
 /* The column names stand in the first row that has two of them or more, among those that a
- * title may take up; where none has, in the first. */
+ * title may take up; where none has, in the first that is most like it. */
 static void
 look_for_header(struct reader *reader, const struct csv_cells *cells)
 {
@@ -315,7 +333,7 @@ look_for_header(struct reader *reader, const struct csv_cells *cells)
 		take_header(reader, cells);
 		return;
 	}
-	if (first->count == 0) {
+	if (more_like_names(reader, cells)) {
 		*first = *cells;
 		first->items = arena_alloc(
 		    reader->complaints.arena, cells->count * sizeof *first->items);
@@ -326,8 +344,8 @@ look_for_header(struct reader *reader, const struct csv_cells *cells)
 	}
 }
 
-/* The whole file has no row of column names that are known: its first is told what is wrong
- * with it. */
+/* The whole file has no row of column names that are known: the one most like it is told what is
+ * wrong with it. */
 static void
 end_search(struct reader *reader)
 {

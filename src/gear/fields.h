@@ -97,7 +97,7 @@ struct field {
 	    .synonyms = "boat boatname yacht ship vesselname boot bootsname schiff " \
 			"bateau navire bat batnavn fartoy") \
 	ITEM(KIND, kind, KIND, 2, "kind", FIELD_NO_OPTION, .needed = true, \
-	    .synonyms = "type item itemtype category equipment gear what art gegenstand " \
+	    .synonyms = "type item itemtype category equipment gear what was art gegenstand " \
 			"gerat ausrustung materiel equipement utstyr gjenstand") \
 	ITEM(DESCRIPTION, description, TEXT, 3, "description", \
 	    FIELD_OPTION("description", "WORDS", "make, size, what it is"), \
@@ -148,7 +148,7 @@ struct field {
 	    .shown = 170, .label = "marked expiry", .mark = true, \
 	    .synonyms = "expiry expirydate dateofexpiry expiration expirationdate " \
 			"expireson exp expdate useby usebydate usebefore bestbefore " \
-			"ablauf ablaufdatum gultigbis haltbarbis verfallsdatum " \
+			"ablauf ablaufdatum verfall gultigbis haltbarbis verfallsdatum " \
 			"peremption datedeperemption datelimite valablejusquau utloper " \
 			"utlopsdato holdbartil gyldigtil validuntil gooduntil") \
 	/* the day it was done; may be coarse */ \

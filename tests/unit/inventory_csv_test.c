@@ -302,6 +302,18 @@ a_list_of_descriptions_alone_has_its_kinds_there(void **state)
 }
 
 static void
+column_names_that_are_not_known_are_told_not_the_title_above(void **state)
+{
+	struct file *file = *state;
+	read_bad(file, "Her list,,\n,,\nDing,Wieviel,Baujahr\nraft,1,2019\n",
+	    "boats.csv: 2 things are wrong, so nothing is taken from it:\n"
+	    "line 3, column number 1: \"Ding\" is no column",
+	    "line 3, column number 2: \"Wieviel\" is no column");
+	read_bad(file, "Her list,,\nDing,Wieviel,Jahrgang\nraft,1,2019\n",
+	    "boats.csv: 3 things are wrong", "line 2, column number 3: \"Jahrgang\"");
+}
+
+static void
 what_words_mean_holds_for_them_with_how_many_there_are(void **state)
 {
 	struct file *file = *state;
@@ -1108,6 +1120,7 @@ main(void)
 	    OF_A_FILE(a_price_paid_beside_the_day_it_was_bought_is_no_services),
 	    OF_A_FILE(whose_gear_it_is_is_told_once_beside_all_else),
 	    OF_A_FILE(a_list_of_descriptions_alone_has_its_kinds_there),
+	    OF_A_FILE(column_names_that_are_not_known_are_told_not_the_title_above),
 	    OF_A_FILE(what_words_mean_holds_for_them_with_how_many_there_are),
 	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
 	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),
