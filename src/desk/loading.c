@@ -145,10 +145,11 @@ load_vessel(
 	if (there) {
 		return true;
 	}
-	return book_load(desk->book, NULL, false, &desk->contents, fault) &&
-	       desk_find_vessel(desk, vessel, &found, fault) &&
-	       fault_set(fault, FAULT_INPUT, "there is no vessel \"%.80s\" in the book",
-		   vessel);
+	bool known = book_load(desk->book, NULL, false, &desk->contents, fault) &&
+		     desk_find_vessel(desk, vessel, &found, fault);
+	book_contents_clear(&desk->contents);
+	return known && fault_set(fault, FAULT_INPUT,
+			    "there is no vessel \"%.80s\" in the book", vessel);
 }
 
 /* Loads what the desk is about; all of the book where something of it is not there, so that what
