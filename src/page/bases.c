@@ -7,10 +7,7 @@
 
 /* With more boats than this a page looks at them base by base, unless all are asked for: so many stand
  * on no screen, and take longer to reckon than a person waits. */
-enum {
-	BOATS_AT_ONCE = 200,
-	BOATS_EVER = 500, /* and with more than this all are never shown on one page */
-};
+enum { BOATS_AT_ONCE = 200 };
 
 /* What is sent for all bases. */
 static const char ALL_BASES[] = "all";
@@ -28,14 +25,13 @@ base_choice_read(struct visit *visit, struct base_choice *out, struct fault *fau
 		return false;
 	}
 	out->large = boats.count > BOATS_AT_ONCE;
-	out->one_by_one = boats.count > BOATS_EVER && out->berths.count > 1;
 	for (size_t i = 0; i < out->berths.count; i++) {
 		if (strcmp(out->berths.items[i], asked) == 0) {
 			out->base = out->berths.items[i];
 		}
 	}
-	if (out->base == NULL && out->large && out->berths.count > 1 &&
-	    (out->one_by_one || strcmp(asked, ALL_BASES) != 0)) {
+	if (out->base == NULL && strcmp(asked, ALL_BASES) != 0 && out->large &&
+	    out->berths.count > 1) {
 		out->base = out->berths.items[0];
 	}
 	return true;
@@ -47,12 +43,8 @@ base_choice_write(struct visit *visit, const struct base_choice *choice)
 	if (choice->berths.count < 2) {
 		return;
 	}
-	if (choice->one_by_one) {
-		shell_choice(visit, "base", "Boats of (too many for all bases at once)");
-	} else {
-		shell_choice(visit, "base", "Boats of");
-		shell_option(visit, ALL_BASES, "all bases", choice->base == NULL);
-	}
+	shell_choice(visit, "base", "Boats of");
+	shell_option(visit, ALL_BASES, "all bases", choice->base == NULL);
 	for (size_t i = 0; i < choice->berths.count; i++) {
 		const char *base = choice->berths.items[i];
 		shell_option(visit, base, base,
@@ -65,8 +57,8 @@ base_choice_write(struct visit *visit, const struct base_choice *choice)
 void
 base_choice_add(const struct base_choice *choice, struct text *out)
 {
-	if (choice->base != NULL || choice->large) {
+	if (choice->base != NULL) {
 		text_add(out, "&base=");
-		form_escape(choice->base != NULL ? choice->base : ALL_BASES, out);
+		form_escape(choice->base, out);
 	}
 }

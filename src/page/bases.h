@@ -7,12 +7,11 @@
 struct base_choice {
 	struct word_list berths; /* all bases at which boats lie; in the desk's arena */
 	const char *base;        /* the one that is looked at; NULL for all */
-	bool large;              /* more boats than are looked at at once, unless asked */
-	bool one_by_one;         /* so many that all are never looked at at once */
+	bool large;              /* more boats than are looked at at once */
 };
 
 /* Reads which base the request names: "all" for all. Where it names none, the first of a fleet that is
- * too large to be looked at at once, or one by one even where all are asked for; and all of any other. Opens the book and loads nothing of it. */
+ * too large to be looked at at once, and all of any other. Opens the book and loads nothing of it. */
 MUST_CHECK bool base_choice_read(
     struct visit *visit, struct base_choice *out, struct fault *fault);
 
