@@ -78,6 +78,16 @@ trouble_set(struct call *call, enum call_trouble trouble)
 	}
 }
 
+/* The value last taken, which fills so many columns, makes no sense. */
+static void
+bad_value(struct call *call, int columns)
+{
+	if (call->trouble == CALL_FINE) {
+		call->trouble = CALL_BAD_VALUE;
+		call->bad_column = call->taken - columns;
+	}
+}
+
 static void
 bound(struct call *call, int result)
 {
@@ -173,7 +183,7 @@ trouble_tell(struct call *call, struct fault *fault)
 	case CALL_BAD_VALUE:
 		return fault_set(fault, FAULT_BOOK,
 		    "the book holds a value that makes no sense (column %s)",
-		    sqlite3_column_name(call->stmt, call->taken - 1));
+		    sqlite3_column_name(call->stmt, call->bad_column));
 	}
 	return false;
 }
@@ -290,7 +300,7 @@ take_code(struct call *call, const struct codes *codes)
 	int length = sqlite3_column_bytes(call->stmt, call->taken++);
 	int code = text == NULL ? -1 : code_of(codes, (const char *)text, (size_t)length);
 	if (code < 0) {
-		trouble_set(call, CALL_BAD_VALUE);
+		bad_value(call, 1);
 	}
 	return code < 0 ? 0 : code;
 }
@@ -304,7 +314,7 @@ take_codes(struct call *call, const struct codes *codes)
 		size_t length = strcspn(at, " ");
 		int code = code_of(codes, at, length);
 		if (code < 0) {
-			trouble_set(call, CALL_BAD_VALUE);
+			bad_value(call, 1);
 			return 0;
 		}
 		set |= 1U << code;
@@ -351,7 +361,7 @@ take_stamp(struct call *call)
 	bool estimated = take_int(call) != 0;
 	struct stamp stamp = {0};
 	if (!stamp_of_stored(day, wording, estimated, &stamp)) {
-		trouble_set(call, CALL_BAD_VALUE);
+		bad_value(call, 3);
 	}
 	return stamp;
 }
@@ -368,7 +378,7 @@ take_day(struct call *call)
 	int of_month = (int)(day % 100);
 	if (year < 1900 || year > 2199 || month < 1 || month > 12 || of_month < 1 ||
 	    of_month > days_in_month((int)year, month)) {
-		trouble_set(call, CALL_BAD_VALUE);
+		bad_value(call, 1);
 		return DAY_NONE;
 	}
 	return day_from_civil((int)year, month, of_month);
@@ -390,7 +400,7 @@ take_yearly(struct call *call)
 	int64_t first = take_int(call);
 	int64_t last = take_int(call);
 	if (!month_day_sound(first) || !month_day_sound(last)) {
-		trouble_set(call, CALL_BAD_VALUE);
+		bad_value(call, 2);
 		return (struct yearly){0};
 	}
 	return (struct yearly){(int8_t)(first / 100), (int8_t)(first % 100),

@@ -61,6 +61,7 @@ struct call {
 	int given;
 	int taken;
 	enum call_trouble trouble;
+	int bad_column; /* of CALL_BAD_VALUE: the first of the value's columns */
 };
 
 /* True when what failed last found no room on the disk, or in the user's share of it. */

@@ -376,7 +376,7 @@ a_value_that_makes_no_sense_is_reported_and_not_shown(void **state)
 	scratch_reopen(scratch, BOOK_READ);
 	struct book_contents contents = {0};
 	assert_false(book_load(scratch->book, NULL, false, &contents, &scratch->fault));
-	assert_says(scratch, FAULT_BOOK, "makes no sense");
+	assert_says(scratch, FAULT_BOOK, "makes no sense (column made)");
 }
 
 static void
