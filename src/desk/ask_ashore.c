@@ -59,7 +59,13 @@ desk_gear_ashore(
 		return false;
 	}
 	whereabouts_ashore(&out->lookout, station, &desk->arena, &out->list);
-	return true;
+	return station == NULL || out->list.count > 0 ||
+	       station_named(out->lookout.stations, out->lookout.station_count,
+		   station) != NULL ||
+	       fault_set(fault, FAULT_INPUT,
+		   FIELD "station: there is no station \"%s\", and no gear is with one "
+			 "of that name; \"becket station\" lists them",
+		   station);
 }
 
 bool

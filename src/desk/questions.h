@@ -176,7 +176,7 @@ MUST_CHECK bool desk_where(
     struct desk *desk, const char *words, struct where_answer *out, struct fault *fault);
 
 /* What is ashore, at a station or anywhere where that is NULL. FAULT_INPUT for a name that is
- * nearly a station's of the book. */
+ * nearly a station's of the book, or of which neither the book nor its gear knows. */
 MUST_CHECK bool desk_gear_ashore(struct desk *desk, const char *station,
     struct where_answer *out, struct fault *fault);
 
