@@ -319,12 +319,9 @@ static void
 put_older(struct scratch *scratch)
 {
 	static char sql[1 << 17];
-	char path[512];
 	sqlite3 *db = NULL;
 	char *error = NULL;
-	(void)snprintf(
-	    path, sizeof path, "%s/tests/outside/books/version-9.sql", getenv("ROOT"));
-	FILE *file = fopen(path, "r");
+	FILE *file = fopen(OLDER_BOOKS "/version-9.sql", "r");
 	assert_non_null(file);
 	size_t length = fread(sql, 1, sizeof sql - 1, file);
 	assert_true(length > 0 && length < sizeof sql - 1);
