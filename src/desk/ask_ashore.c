@@ -60,8 +60,8 @@ desk_gear_ashore(
 	}
 	whereabouts_ashore(&out->lookout, station, &desk->arena, &out->list);
 	return station == NULL || out->list.count > 0 ||
-	       station_named(out->lookout.stations, out->lookout.station_count,
-		   station) != NULL ||
+	       station_named(
+		   out->lookout.stations, out->lookout.station_count, station) != NULL ||
 	       fault_set(fault, FAULT_INPUT,
 		   FIELD "station: there is no station \"%s\", and no gear is with one "
 			 "of that name; \"becket station\" lists them",
