@@ -16,10 +16,14 @@ async function tabTo(page, wanted, words) {
 	throw new Error(`${words} is not met with the Tab key`);
 }
 
-// A file's field is opened with the space bar, and the file is chosen in the machine's own window.
+// A file's field is opened with the space bar, and the file is chosen in the machine's own window. That is
+// waited for before the tabs: the browser must be told of it, and a key right behind can be quicker.
 async function chooseFile(page, name, file) {
-	await tabTo(page, `element.type === 'file' && element.name === '${name}'`, name);
-	const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Space')]);
+	const opened = async () => {
+		await tabTo(page, `element.type === 'file' && element.name === '${name}'`, name);
+		await page.keyboard.press('Space');
+	};
+	const [chooser] = await Promise.all([page.waitForEvent('filechooser'), opened()]);
 	await chooser.setFiles(file);
 }
 
@@ -64,9 +68,8 @@ async function pictureKept(tools, house, page) {
 	fs.writeFileSync(label, PIXEL);
 	await page.goto(`${house.origin}/locker`);
 	await type(page, 'q', 'QF60417');
-	await page.keyboard.press('Enter');
-	await page.waitForURL(/q=QF60417/);
-	await press(page, 'LR-1');
+	await Promise.all([page.waitForEvent('load'), page.keyboard.press('Enter')]);
+	await Promise.all([page.waitForURL(/locker\/LR-1/), press(page, 'LR-1')]);
 	await page.locator('#piece').waitFor();
 	await press(page, 'Keep a picture');
 	await chooseFile(page, 'paper', label);
