@@ -24,14 +24,8 @@ kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 	if (book->watch_kept == NULL || sqlite3session_isempty(book->watch_kept) != 0) {
 		return true;
 	}
-	int result =
-	    sqlite3session_changeset(book->watch_kept, &changes.size, &changes.bytes);
-	if (result == SQLITE_NOMEM) {
-		memory_ended();
-	}
-	return result == SQLITE_OK
-		   ? changes_each(&changes, &passing, add_change, out, fault)
-		   : call_fault(book->db, fault);
+	return changeset_take(book, book->watch_kept, &changes, fault) &&
+	       changes_each(&changes, &passing, add_change, out, fault);
 }
 
 bool

@@ -92,11 +92,8 @@ rewrite_rows(
 	if (is_watched(NULL, table) == 0 && !is_kept(table)) {
 		return true;
 	}
-	char *sql =
-	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column);
-	if (sql == NULL) {
-		memory_ended();
-	}
+	char *sql = memory_held(
+	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column));
 	bool done = sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
 		    call_fault(book->db, fault);
 	sqlite3_free(sql);

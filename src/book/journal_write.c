@@ -345,12 +345,8 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 	if (book->watch == NULL) {
 		return true;
 	}
-	int result = sqlite3session_changeset(book->watch, &changes.size, &changes.bytes);
-	if (result != SQLITE_OK) {
-		if (result == SQLITE_NOMEM) {
-			memory_ended();
-		}
-		return call_fault(book->db, fault);
+	if (!changeset_take(book, book->watch, &changes, fault)) {
+		return false;
 	}
 	sqlite3session_delete(book->watch);
 	book->watch = NULL;
