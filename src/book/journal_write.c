@@ -1,5 +1,4 @@
 /* Writing the entry of a transaction. */
-#include "base/memory.h"
 #include "base/text.h"
 #include "book/batch.h"
 #include "book/guard.h"
