@@ -12,17 +12,31 @@
 
 enum { STALE_SECONDS = 60 * 60 };
 
+/* What SQLite adds to a database's name for the files beside it; the first is the database. */
+static const char *const ENDINGS[] = {"", "-journal", "-wal", "-shm"};
+
+enum { ENDING_COUNT = sizeof ENDINGS / sizeof ENDINGS[0] };
+
+void
+database_remove(const char *path)
+{
+	for (size_t i = 0; i < ENDING_COUNT; i++) {
+		SCOPED_TEXT name = {0};
+		text_add_format(&name, "%s%s", path, ENDINGS[i]);
+		(void)unlink(text_string(&name));
+	}
+}
+
 /* The six characters that mkstemp chose, and an ending of SQLite's or none. */
 static bool
 is_chosen(const char *rest)
 {
-	static const char *const ENDINGS[] = {"", "-journal", "-wal", "-shm"};
 	static const char CHARACTERS[] =
 	    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
 	if (strspn(rest, CHARACTERS) != 6) {
 		return false;
 	}
-	for (size_t i = 0; i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
+	for (size_t i = 0; i < ENDING_COUNT; i++) {
 		if (strcmp(rest + 6, ENDINGS[i]) == 0) {
 			return true;
 		}

@@ -5,6 +5,9 @@
 /* What is added to "folder/.name" for a file that is being made beside "folder/name", for mkstemp. */
 #define LEFTOVER_ENDING ".becket-XXXXXX"
 
+/* Removes a database that was being made and what SQLite keeps beside it, as far as they are there. */
+void database_remove(const char *path);
+
 /* Removes the ordinary files of one's own that were being made beside `path`, with what SQLite keeps
  * beside them, and that nobody has written to for an hour: whoever is still making one writes to
  * it. What can't be removed is left. */

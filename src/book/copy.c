@@ -25,12 +25,8 @@ file_fault(struct fault *fault, const char *act, const char *path)
 void
 beside_clear(struct beside *beside)
 {
-	static const char *const ENDINGS[] = {"", "-journal", "-wal", "-shm"};
-	for (size_t i = 0;
-	     beside->path.length > 0 && i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
-		SCOPED_TEXT name = {0};
-		text_add_format(&name, "%s%s", text_string(&beside->path), ENDINGS[i]);
-		(void)unlink(text_string(&name));
+	if (beside->path.length > 0) {
+		database_remove(text_string(&beside->path));
 	}
 	text_clear(&beside->path);
 }

@@ -1,5 +1,6 @@
 #include "desk/keeping.h"
 
+#include "base/leftovers.h"
 #include "book/check.h"
 #include "desk/copied.h"
 #include "desk/files.h"
@@ -126,13 +127,8 @@ brought_write(struct desk *desk, const char *bytes, size_t length, struct brough
 void
 brought_clear(struct brought *brought)
 {
-	/* what SQLite keeps beside a book that was not closed well goes with it */
-	static const char *const ENDINGS[] = {"", "-wal", "-shm", "-journal"};
-	for (size_t i = 0;
-	     brought->path.length > 0 && i < sizeof ENDINGS / sizeof ENDINGS[0]; i++) {
-		SCOPED_TEXT path = {0};
-		text_add_format(&path, "%s%s", text_string(&brought->path), ENDINGS[i]);
-		(void)unlink(text_string(&path));
+	if (brought->path.length > 0) {
+		database_remove(text_string(&brought->path));
 	}
 	if (brought->folder.length > 0) {
 		(void)rmdir(text_string(&brought->folder));
