@@ -518,15 +518,16 @@ static void
 keep_in_date(const struct planning *planning, const struct shore_line *line,
     struct way *ways, size_t count)
 {
+	day_t *lasts = arena_alloc(planning->scratch, (count + 1) * sizeof *lasts);
 	bool any = false;
 	for (size_t i = 0; i < count && line->due != DAY_NONE; i++) {
-		any = any || last_between_bookings(planning, &ways[i],
-				 day_min(ways[i].last, line->due)) != DAY_NONE;
+		lasts[i] = last_between_bookings(
+		    planning, &ways[i], day_min(ways[i].last, line->due));
+		any = any || lasts[i] != DAY_NONE;
 	}
 	for (size_t i = 0; i < count && any; i++) {
-		day_t in_date = day_min(ways[i].last, line->due);
-		day_t last = last_between_bookings(planning, &ways[i], in_date);
-		ways[i].last = last != DAY_NONE ? last : in_date;
+		ways[i].last =
+		    lasts[i] != DAY_NONE ? lasts[i] : day_min(ways[i].last, line->due);
 	}
 }
 
