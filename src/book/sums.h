@@ -2,19 +2,22 @@
  * which was not written by this program - a bit that a disk flipped, a row that another program
  * changed - is told by the check of the book. Only for files of this room.
  *
- * A row's seed is a digest of its table's name and its key. To the sum it adds that seed and, for each
- * other column but NULL and the empty text, a digest of seed, column and value: SipHash-2-4 as
- * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and column
- * added. The sum is taken modulo 2^62,
- * so that rows may come in any order and SQL adds to it without passing the largest integer.
- * The texts of the schema are in it too. What a transaction adds is worked out from the changes that SQLite's session extension saw, a changed
- * row by its changed columns alone; the journal's own rows, which no session watches, as they are
- * written. So nothing more is read, and the sum is written with the revision, by the same statement.
+ * A row's seed is a digest of its table's name and its key. To the sum it adds that seed and, for
+ * each other column but NULL and the empty text, a digest of seed, column and value: SipHash-2-4 as
+ * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and
+ * column added. The sum is taken modulo 2^62, so that rows may come in any order and SQL adds to it
+ * without passing the largest integer. The texts of the schema are in it too.
  *
- * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the dates
- * as last reckoned, which are reckoned anew whenever one is asked for and only tell what an upgrade
- * moved; and whatever is no value: indexes and the inside of pages, which SQLite's own check of the
- * file tells. Two faults at once go unnoticed once in 2^62. It guards against accidents, not against malice. */
+ * What a transaction adds is worked out from the changes that SQLite's session extension saw, a
+ * changed row by its changed columns alone; the journal's own rows, which no session watches, as
+ * they are written. So nothing more is read, and the sum is written with the revision, by the same
+ * statement.
+ *
+ * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the
+ * dates as last reckoned, which are reckoned anew whenever one is asked for and only tell what an
+ * upgrade moved; and whatever is no value: indexes and the inside of pages, which SQLite's own check
+ * of the file tells. Two faults at once go unnoticed once in 2^62. It guards against accidents, not
+ * against malice. */
 #ifndef BECKET_BOOK_SUMS_H
 #define BECKET_BOOK_SUMS_H
 
