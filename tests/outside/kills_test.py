@@ -118,10 +118,10 @@ def try_act(folder, draw, act):
             os.utime(path, (time.time() - 7200,) * 2)
         if target is not None:
             target.unlink(missing_ok=True)
-            place = book.copy("killed.db")
-            place.must(*words)
-            if written(target) != made or leftovers(folder):
-                bad.append(f"round {number}: done again it leaves {leftovers(folder)}")
+        place = book.copy("killed.db")
+        place.must(*words)
+        if written(target) != made or leftovers(folder):
+            bad.append(f"round {number}: done again it leaves {leftovers(folder)}")
     print(f"# {name}: {ROUNDS} rounds, killed in {caught}; {seen} files were half made")
     check(f"{name}: killed, it leaves all or nothing", not bad, "\n".join(bad[:9]))
     return caught
