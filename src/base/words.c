@@ -81,6 +81,17 @@ words_in_common(const char *a, const char *b)
 }
 
 bool
+words_all_in(const char *words, const char *text)
+{
+	const char *at = words + strspn(words, GAPS);
+	while (*at != '\0' && has_word(text, at, strcspn(at, GAPS))) {
+		at += strcspn(at, GAPS);
+		at += strspn(at, GAPS);
+	}
+	return *at == '\0';
+}
+
+bool
 word_is_near(const char *typed, const char *word, size_t *off_out)
 {
 	size_t length = strlen(typed);

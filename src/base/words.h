@@ -17,6 +17,10 @@ struct word_list {
  * case. */
 bool words_in_common(const char *a, const char *b);
 
+/* True when every word of `words` is one of `text`, in whatever order and case: it says nothing that
+ * the text does not. */
+bool words_all_in(const char *words, const char *text);
+
 /* True when a word is near enough to a typed one to be told as what may be meant; our measure.
  * At most a third of the letters typed are off, or one of less than six, whatever their case, two
  * neighbours swapped counting as one; and they begin alike, have a word in common, or one letter of four or more is off. `*off_out` is how many are off. Words of

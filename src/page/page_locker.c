@@ -1,6 +1,7 @@
 /* Locker: the gear by place aboard, and one piece opened under its row. */
 #include "page/draw.h"
 #include "page/locker.h"
+#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/words.h"
@@ -66,15 +67,15 @@ write_row(struct visit *visit, const struct locker_asked *asked,
     const struct locker_row *row, bool open)
 {
 	SCOPED_TEXT address = {0};
-	SCOPED_TEXT what = {0};
+	SCOPED_TEXT also = {0};
 	const struct item *item = &visit->desk.contents.inventory.items[row->item];
 	struct markup *markup = visit->markup;
 	add_address(asked, open ? NULL : item->tag, &address);
-	text_add_format(&what, "%s %s %s", item->serial, item->make, item->place);
+	text_add_format(&also, "%s %s %s %s", item->serial, item->make, item->place,
+	    item->description);
 	markup_begin_class(markup, "li", row->item == row->root ? "row" : "row inside");
 	markup_attribute(
-	    markup, "data-also", text_string(&what)); /* page.js looks there */
-	text_reset(&what);
+	    markup, "data-also", text_string(&also)); /* page.js looks there */
 	markup_begin_class(markup, "div", "k");
 	markup_begin_class(markup, "a", "tag");
 	markup_attribute(markup, "href", text_string(&address));
@@ -84,17 +85,7 @@ write_row(struct visit *visit, const struct locker_asked *asked,
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
-	if (item->quantity > 1) {
-		text_add_format(&what, "%d \u00d7 ", item->quantity);
-	}
-	text_add(&what, kind_name(visit->desk.engine.kinds, item->kind));
-	markup_text(markup, text_string(&what));
-	if (item->description[0] != '\0') {
-		text_reset(&what);
-		text_add_format(&what, ", %s", item->description);
-		markup_element(markup, "span", "soft", text_string(&what));
-	}
-	markup_end(markup);
+	text_what(markup, visit->desk.engine.kinds, item);
 	row_due(visit, row);
 	markup_end(markup);
 	markup_end(markup);

@@ -7,15 +7,15 @@
 void
 text_what(struct markup *markup, const struct kinds *kinds, const struct item *item)
 {
-	const char *kind = kind_name(kinds, item->kind);
+	const char *words = description_of(kinds, item);
 	if (item->quantity > 1) {
 		markup_text_format(markup, "%d × ", item->quantity);
 	}
-	markup_text(markup, kind);
-	if (item->description[0] != '\0' && strcmp(item->description, kind) != 0) {
+	markup_text(markup, kind_name(kinds, item->kind));
+	if (words[0] != '\0') {
 		markup_begin(markup, "span");
 		markup_attribute(markup, "class", "soft");
-		markup_text_format(markup, ", %s", item->description);
+		markup_text_format(markup, ", %s", words);
 		markup_end(markup);
 	}
 }

@@ -1,5 +1,6 @@
 #include "report/words.h"
 
+#include "base/words.h"
 #include "report/report.h"
 
 #include <string.h>
@@ -29,13 +30,19 @@ add_item_name(const struct kinds *kinds, const struct inventory *inventory, size
 	}
 }
 
-/* Adds the description, unless it only says again what the kind's name says. */
+const char *
+description_of(const struct kinds *kinds, const struct item *item)
+{
+	bool adds = !words_all_in(item->description, kind_name(kinds, item->kind));
+	return adds ? item->description : "";
+}
+
 static void
 add_description(const struct kinds *kinds, const struct item *item, struct text *out)
 {
-	if (item->description[0] != '\0' &&
-	    !text_same_letters(item->description, kind_name(kinds, item->kind))) {
-		text_add_format(out, ", %s", item->description);
+	const char *words = description_of(kinds, item);
+	if (words[0] != '\0') {
+		text_add_format(out, ", %s", words);
 	}
 }
 

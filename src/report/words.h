@@ -26,6 +26,10 @@ void add_item_short_words(const struct kinds *kinds, const struct inventory *inv
 /* The kind's name, or its id where the catalogue does not have it. Borrowed. */
 const char *kind_name(const struct kinds *kinds, const char *id);
 
+/* What its description says of an item beyond its kind's name: "" for "Smoke orange" of a buoyant
+ * orange smoke. Borrowed from the item. */
+const char *description_of(const struct kinds *kinds, const struct item *item);
+
 /* Adds a cell with what an item is, "hydrostatic release (of LR-1)" (its
  * parent only where its tag does not begin with the parent's), then `note`, then its description where there is room. */
 void add_item_cell(const struct kinds *kinds, const struct inventory *inventory,

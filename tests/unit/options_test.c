@@ -345,6 +345,18 @@ a_word_is_near_by_its_letters_and_its_beginning(void **state)
 	assert_false(words_in_common("raft", "rafts"));
 }
 
+static void
+words_that_are_all_in_a_text_add_nothing_to_it(void **state)
+{
+	(void)state;
+	assert_true(words_all_in("First aid kit", "first-aid kit"));
+	assert_true(words_all_in("Smoke orange", "buoyant orange smoke"));
+	assert_true(words_all_in("", "raft"));
+	assert_false(words_all_in("automatic lifejacket (Anna)", "automatic lifejacket"));
+	assert_false(words_all_in("raft 4", "raft"));
+	assert_false(words_all_in("rafts", "raft"));
+}
+
 /* A fixed word stands as its table has it, in the options and in the words. */
 static void
 a_choice_is_found_in_any_case_and_without_accents(void **state)
@@ -611,6 +623,7 @@ main(void)
 	    cmocka_unit_test(only_a_repeatable_word_may_come_again),
 	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
 	    cmocka_unit_test(a_word_is_near_by_its_letters_and_its_beginning),
+	    cmocka_unit_test(words_that_are_all_in_a_text_add_nothing_to_it),
 	    cmocka_unit_test(a_choice_is_found_in_any_case_and_without_accents),
 	    cmocka_unit_test(the_usage_shows_required_before_optional),
 	    cmocka_unit_test(values_go_where_their_types_say),
