@@ -8,6 +8,7 @@
 #include "cli/output.h"
 #include "cli/signing.h"
 #include "cli/terminal.h"
+#include "cli/topics.h"
 #include "cli/values.h"
 #include "cli/waiting.h"
 #include "desk/files.h"
@@ -235,9 +236,48 @@ print_help(const struct command *command, struct fault *fault)
 	return print(&out, fault);
 }
 
+/* True for one of the acts that a command's first word chooses from: "undo" of book's. */
+static bool
+is_act_of(const struct command *command, const char *word)
+{
+	const char *at =
+	    command->table.word_count == 0 ? NULL : command->table.words[0].choices;
+	size_t length = strlen(word);
+	while (at != NULL) {
+		const char *bar = strchr(at, '|');
+		size_t here = bar == NULL ? strlen(at) : (size_t)(bar - at);
+		if (here == length && strncmp(at, word, length) == 0) {
+			return true;
+		}
+		at = bar == NULL ? NULL : bar + 1;
+	}
+	return false;
+}
+
+/* The command that a word is an act or a topic of; NULL for none. */
+static const char *
+command_with(const char *word)
+{
+	if (topic_find(word) != NULL || strcmp(word, "kinds") == 0) {
+		return "help";
+	}
+	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+		if (is_act_of(COMMANDS[i], word)) {
+			return COMMANDS[i]->name;
+		}
+	}
+	return NULL;
+}
+
 static bool
 unknown_command(const char *found, struct fault *fault)
 {
+	const char *whole = command_with(found);
+	if (whole != NULL) {
+		return usage_fault(fault, "becket",
+		    "there is no command \"%s\" (did you mean \"%s %s\"?)", found, whole,
+		    found);
+	}
 	const char *names[64];
 	size_t count = 0;
 	for (; count < COMMAND_COUNT && count < COUNT_OF(names); count++) {

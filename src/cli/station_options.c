@@ -124,16 +124,14 @@ read_kinds(struct context *context, const char *value, struct station_change *ch
 	if (!value_list(&context->desk.arena, "kinds", value, &words, &count, fault)) {
 		return false;
 	}
-	const char **kinds = arena_alloc(&context->desk.arena, count * sizeof *kinds);
+	struct word_list kinds = {0};
 	for (size_t i = 0; i < count; i++) {
-		const struct kind *kind = NULL;
-		if (!desk_kind(&context->desk, words[i], &kind, fault)) {
+		if (!desk_kinds_meant(&context->desk, words[i], &kinds, fault)) {
 			return fault_prefix(fault, "--kinds");
 		}
-		kinds[i] = kind->id;
 	}
-	change->kinds = kinds;
-	change->kind_count = count;
+	change->kinds = kinds.items;
+	change->kind_count = kinds.count;
 	return true;
 }
 

@@ -45,26 +45,19 @@ gear_sieve(struct desk *desk, const struct gear_wish *wish, struct gear_sieve *o
     struct fault *fault)
 {
 	*out = (struct gear_sieve){.base = wish->base};
-	if (wish->kind == NULL) {
-		return true;
-	}
-	if (!desk_kinds(desk, &out->kinds, fault)) {
-		return false;
-	}
-	out->group = kinds_find(out->kinds, wish->kind) == NULL
-			 ? kinds_group(out->kinds, wish->kind)
-			 : NULL;
-	return out->group != NULL || desk_kind(desk, wish->kind, &out->kind, fault) ||
+	return wish->kind == NULL ||
+	       desk_kinds_meant(desk, wish->kind, &out->kinds, fault) ||
 	       fault_prefix(fault, FIELD "kind");
 }
 
 static bool
-is_of_group(const struct gear_sieve *sieve, const struct item *item)
+is_of_kinds(const struct word_list *kinds, const struct item *item)
 {
-	const struct kind *kind =
-	    sieve->group == NULL ? NULL : kinds_find(sieve->kinds, item->kind);
-	return sieve->group == NULL ||
-	       (kind != NULL && strcmp(kind->group, sieve->group) == 0);
+	size_t at = 0;
+	while (at < kinds->count && strcmp(kinds->items[at], item->kind) != 0) {
+		at++;
+	}
+	return kinds->count == 0 || at < kinds->count;
 }
 
 bool
@@ -73,6 +66,5 @@ gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
 {
 	const struct vessel *vessel = &inventory->vessels[item->vessel];
 	return (sieve->base == NULL || strcmp(vessel->base, sieve->base) == 0) &&
-	       (sieve->kind == NULL || strcmp(item->kind, sieve->kind->id) == 0) &&
-	       is_of_group(sieve, item);
+	       is_of_kinds(&sieve->kinds, item);
 }

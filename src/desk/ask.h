@@ -28,12 +28,10 @@ struct outlook_ask ask_outlook(
 /* A copy of all items that are loaded, for plans to be made with; in the desk's arena. */
 struct item *items_copy(struct desk *desk);
 
-/* A wish for gear with its kind found; NULL for any. */
+/* A wish for gear with its kinds found. */
 struct gear_sieve {
-	const char *base;
-	const struct kind *kind;
-	const char *group; /* any kind of this group */
-	const struct kinds *kinds;
+	const char *base;       /* NULL for any */
+	struct word_list kinds; /* ids; none for any */
 };
 
 /* FAULT_INPUT where no kind is meant. */

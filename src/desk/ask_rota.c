@@ -29,38 +29,14 @@ settle_days(const struct desk *desk, const struct rota_asked *asked, struct span
 		   days.last < days.first ? "before " FIELD "from" : "too far off");
 }
 
-/* Adds the kinds of a group. */
-static void
-add_group(struct desk *desk, const char *group, struct word_list *out)
-{
-	const struct kinds *kinds = desk->engine.kinds;
-	for (size_t i = 0; i < kinds_count(kinds); i++) {
-		const struct kind *kind = kinds_at(kinds, i);
-		if (strcmp(kind->group, group) == 0) {
-			ARENA_ROOM(&desk->arena, out);
-			out->items[out->count++] = kind->id;
-		}
-	}
-}
-
 /* The ids of what is asked for: kinds, and groups of them. */
 static bool
 find_kinds(struct desk *desk, const struct word_list *words, struct word_list *out,
     struct fault *fault)
 {
 	for (size_t i = 0; i < words->count; i++) {
-		const char *word = words->items[i];
-		const char *group = kinds_group(desk->engine.kinds, word);
-		if (kinds_find(desk->engine.kinds, word) != NULL) {
-			ARENA_ROOM(&desk->arena, out);
-			out->items[out->count++] = word;
-		} else if (group != NULL) {
-			add_group(desk, group, out);
-		} else {
-			return fault_set(fault, FAULT_INPUT,
-			    FIELD "kind: found \"%.60s\", expected a kind as \"becket "
-				  "list\" shows them, or a group such as flares",
-			    word);
+		if (!desk_kinds_meant(desk, words->items[i], out, fault)) {
+			return fault_prefix(fault, FIELD "kind");
 		}
 	}
 	return true;

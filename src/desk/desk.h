@@ -90,6 +90,12 @@ bool desk_has_book(const struct desk *desk);
 MUST_CHECK bool desk_kinds(
     struct desk *desk, const struct kinds **out, struct fault *fault);
 
+/* Adds the ids of all kinds that words may mean, to the desk's arena: those of a group ("flares"),
+ * else those that fit ("extinguishers"), with a remark. For what is asked about many; FAULT_INPUT
+ * with the nearest where there is none. */
+MUST_CHECK bool desk_kinds_meant(
+    struct desk *desk, const char *words, struct word_list *out, struct fault *fault);
+
 /* The kind a person means; a remark when it was not its id. FAULT_INPUT with the nearest. */
 MUST_CHECK bool desk_kind(
     struct desk *desk, const char *words, const struct kind **out, struct fault *fault);

@@ -5,32 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool
-desk_kinds(struct desk *desk, const struct kinds **out, struct fault *fault)
-{
-	return shelf_kinds(&desk->shelf, out, fault);
-}
-
-bool
-desk_kind(
-    struct desk *desk, const char *words, const struct kind **out, struct fault *fault)
-{
-	const struct kinds *kinds = NULL;
-	if (!desk_kinds(desk, &kinds, fault)) {
-		return false;
-	}
-	const struct kind *kind = kinds_find(kinds, words);
-	if (kind == NULL) {
-		kind = kinds_tell(kinds, words, fault);
-		if (kind == NULL) {
-			return false;
-		}
-		desk_note(desk, "\"%s\" is read as %s", words, kind->id);
-	}
-	*out = kind;
-	return true;
-}
-
 /* Gives each vessel a copy that may be changed; in the contents' arena. */
 static struct vessel *
 own_vessels(struct desk *desk)

@@ -102,7 +102,7 @@
 	    FIELD_OPTION("weekly", "N", \
 		"most pieces it takes in from Monday to Sunday; 0 no limit"), .least = 0, .key = "weekly", .null = true) \
 	PART(KINDS, FIELD_WORD("kinds", "KIND,KIND|all", \
-	    "what it services; every kind when not told")) \
+	    "what it services, as lifejackets,epirb; every kind when not told")) \
 	PART(MAKES, FIELD_WORDS("makes", "KIND=MAKE,MAKE|KIND=all", \
 	    "the makes of a kind it is approved for; every make when not told")) \
 	PART(PRICES, FIELD_WORDS("price", "KIND[:TASK][@Ny]=PRICE|none", \
