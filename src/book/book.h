@@ -244,6 +244,10 @@ MUST_CHECK bool book_add_movement(struct book *book, const char *tag,
 MUST_CHECK bool book_set_currency(
     struct book *book, const char *currency, struct fault *fault);
 
+/* How many prices it holds, of gear, work, movements and stations. */
+MUST_CHECK bool book_count_prices(
+    struct book *book, int64_t *count_out, struct fault *fault);
+
 /* The book's identity: 32 hexadecimal digits, random at creation, from which reminders'
  * UIDs are drawn. Settable only while there are no reminders, so that a demonstration can
  * be repeated to the byte. Borrowed until the book is closed. */

@@ -50,3 +50,16 @@ book_set_currency(struct book *book, const char *currency, struct fault *fault)
 	memcpy(book->currency, currency, sizeof book->currency);
 	return true;
 }
+
+bool
+book_count_prices(struct book *book, int64_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, PRICE_COUNT, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return fault_prefix(fault, "counting the prices");
+	}
+	*count_out = row ? take_int(&call) : 0;
+	return true;
+}

@@ -257,6 +257,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema",
     [CONTENTS_SUM_SET] = "UPDATE revision SET contents_sum = $1 WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
+    [PRICE_COUNT] =
+	"SELECT (SELECT COUNT(*) FROM item WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM record WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM movement WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM station_price) + (SELECT COUNT(*) FROM station_price_step) + "
+	"(SELECT COUNT(*) FROM station WHERE trip_minor > 0) + "
+	"(SELECT COUNT(*) FROM station WHERE carriage_minor > 0)",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "
 			  "AND NOT EXISTS (SELECT 1 FROM reminder) RETURNING id",
 

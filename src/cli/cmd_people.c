@@ -124,8 +124,8 @@ change(struct context *context, const char *path, const char *name, struct fault
 	bool another = options_has(context->given, "password") ||
 		       options_has(context->given, "password-file");
 	if (change.right == RIGHT_NONE && !another) {
-		return usage_fault(fault, WHO,
-		    "expected --right, --password or --password-file after change, found none");
+		return usage_fault(
+		    fault, WHO, "--right or --password is missing after change");
 	}
 	if (another && !read_password(context, &password, fault)) {
 		return false;

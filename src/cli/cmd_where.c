@@ -5,7 +5,7 @@
 
 static const struct word_spec WORDS[] = {
     {.name = "WORDS",
-	.help = "a tag, a serial number, or words of what it is",
+	.help = "tags or ranges of them, a serial number, or words of what it is",
 	.required = true,
 	.repeatable = true},
 };
@@ -25,7 +25,7 @@ run(struct context *context, struct fault *fault)
 	struct where_answer answer = {0};
 	SCOPED_TEXT words = {0};
 	join_words(context, &words);
-	if (!desk_where(&context->desk, text_string(&words), &answer, fault)) {
+	if (!desk_where(&context->desk, &context->given->words, &answer, fault)) {
 		return false;
 	}
 	context->status = answer.list.count == 0 ? 1 : 0;
@@ -49,7 +49,8 @@ const struct command COMMAND_WHERE = {
     .summary = "say where a piece of gear is: aboard, ashore, in another, or gone",
     .details =
 	"By its tag, else its serial number, else by words that all stand in its tag, kind, "
-	"description, make, place or serial. The status is 1 when there is nothing.",
+	"description, make, place or serial; LJ-1..LJ-3 is a range of tags. The status is 1 "
+	"when there is nothing.",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
     .json = true,

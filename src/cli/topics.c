@@ -4,8 +4,8 @@
 
 const struct topic TOPICS[] = {
     {"dates", "how days and the dates of labels are written and read",
-	"A day is 2026-11-28, 28 Nov 2026, today or yesterday. 28/11/2026 can only be one day "
-	"and is taken; 04/05/2026 can be two and is refused, never guessed: \"becket import\" "
+	"A day is 2026-11-28, 28 Nov 2026, today, yesterday or tomorrow. 28/11/2026 can only be "
+	"one day and is taken; 04/05/2026 can be two and is refused, never guessed: \"becket import\" "
 	"asks for --dates day-first or month-first.\n"
 	"A label's date may be as coarse as the label: 2021-04, 04/2021, 2021. Where a time is "
 	"counted from it, it counts from its first day. As a mark (EXP 06/2027) it is good "
@@ -16,7 +16,7 @@ const struct topic TOPICS[] = {
 	"as of another day."},
     {"prices", "how prices are written",
 	"A price is in the main unit of the book's currency: 45, 45.00 and 45,00 are the same, "
-	"with the currency's code or sign or without. 1.250 and 1,250 could be either of two "
+	"with the currency's code or sign or without; so is 45.-. 1.250 and 1,250 could be either of two "
 	"prices and are refused; 1250, 1.250,00 and 1,250.00 are not. What was understood is said "
 	"again by the command.\n"
 	"Answers in JSON have money in minor units (cents). \"becket book currency CUR\" says "

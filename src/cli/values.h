@@ -19,7 +19,7 @@ struct range {
 MUST_CHECK bool value_number(const struct given_options *given, const char *name,
     struct range range, int *out, bool *given_out, struct fault *fault);
 
-/* An exact day: 2026-11-01, 1 Nov 2026, today, yesterday. */
+/* An exact day: 2026-11-01, 1 Nov 2026, today, yesterday, tomorrow. */
 MUST_CHECK bool value_day(const struct given_options *given, const char *name, day_t *out,
     bool *given_out, struct fault *fault);
 

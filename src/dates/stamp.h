@@ -50,7 +50,8 @@ enum date_order {
 MUST_CHECK bool stamp_parse(const char *string, enum date_order order,
     struct stamp *stamp_out, struct fault *fault);
 
-/* What a person types: the same, or "today" or "yesterday", counted from `today`. */
+/* What a person types: the same, or "yesterday", "today" or "tomorrow", counted from `today`.
+ * Whether a day may lie ahead is for whoever asks for it. */
 MUST_CHECK bool stamp_typed(
     const char *string, day_t today, struct stamp *stamp_out, struct fault *fault);
 

@@ -135,6 +135,9 @@ take_separator(struct stamp_reading *reading)
 	char separator = *reading->at;
 	if (separator == '/' || separator == '.' || separator == '-') {
 		reading->at++;
+		if (separator == '.') { /* "28. Nov. 2026", "28. 11. 2026" */
+			skip_blanks(reading);
+		}
 		return separator;
 	}
 	/* "November 28, 2026" */
@@ -483,14 +486,17 @@ day_parse(const char *string, day_t *day_out, struct fault *fault)
 	return true;
 }
 
-/* "today" or "yesterday"; DAY_NONE for anything else. */
+/* "yesterday", "today" or "tomorrow"; DAY_NONE for anything else. */
 static day_t
 day_by_word(const char *string, day_t today)
 {
-	if (strcasecmp(string, "today") == 0) {
-		return today;
+	static const char *const WORDS[] = {"yesterday", "today", "tomorrow"};
+	for (int i = 0; i < 3; i++) {
+		if (strcasecmp(string, WORDS[i]) == 0) {
+			return today + i - 1;
+		}
 	}
-	return strcasecmp(string, "yesterday") == 0 ? today - 1 : DAY_NONE;
+	return DAY_NONE;
 }
 
 bool

@@ -79,6 +79,33 @@ note_before_made(struct desk *desk, const struct record_request *request, size_t
 	}
 }
 
+/* The same work of the same day is one record; with another paper or next date it is a second. */
+static void
+note_told_again(struct desk *desk, const struct record *told, size_t index)
+{
+	const struct item *item = &desk->contents.inventory.items[index];
+	const struct record *other = NULL;
+	char on[STAMP_TEXT_SIZE];
+	bool same = false;
+	for (size_t i = 0; i < item->record_count && !same; i++) {
+		const struct record *record = &item->records[i];
+		if (record->task == told->task && stamp_same(record->on, told->on)) {
+			other = record;
+			same = strcmp(record->certificate, told->certificate) == 0 &&
+			       stamp_same(record->next, told->next);
+		}
+	}
+	if (other == NULL) {
+		return;
+	}
+	desk_note(desk,
+	    same
+		? "%s: %s on %s stood in the book already, and counts once"
+		: "%s: %s on %s stands in the book with another paper or next date, and now "
+		  "a second time; if it was one, \"becket book undo\" takes this back",
+	    item->tag, task_word(told->task), stamp_words(told->on, on));
+}
+
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
@@ -92,6 +119,9 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	}
 	for (size_t i = 0; i < act->out->count; i++) {
 		note_before_made(desk, request, act->out->items[i]);
+		if (!request->is_event) {
+			note_told_again(desk, &request->record, act->out->items[i]);
+		}
 	}
 	return check_serial(desk, request, act->out->items, act->out->count, fault);
 }

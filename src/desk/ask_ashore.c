@@ -1,5 +1,6 @@
 #include "base/words.h"
 #include "desk/ask.h"
+#include "desk/ranges.h"
 
 #include <string.h>
 
@@ -37,16 +38,45 @@ check_station(const struct desk *desk, const char *name, struct fault *fault)
 		   nearest);
 }
 
-bool
-desk_where(
-    struct desk *desk, const char *words, struct where_answer *out, struct fault *fault)
+/* The gear whose tags the words are, ranges among them. Words that are no tags are no fault, unless
+ * one can only be a range. */
+static bool
+find_tags(struct desk *desk, const struct word_list *words, struct where_answer *out,
+    struct fault *fault)
 {
+	struct fault no_tags = {0};
+	size_t *items = NULL;
+	size_t count = 0;
+	bool range = false;
+	for (size_t i = 0; i < words->count; i++) {
+		range = range || strstr(words->items[i], "..") != NULL;
+	}
+	if (!range_items(desk, words, &items, &count, range ? fault : &no_tags)) {
+		return !range;
+	}
+	struct whereabouts *found =
+	    arena_alloc(&desk->arena, (count + 1) * sizeof *found);
+	for (size_t i = 0; i < count; i++) {
+		found[i] = whereabouts_of(&out->lookout, items[i]);
+	}
+	out->list = (struct whereabouts_list){found, count};
+	return true;
+}
+
+bool
+desk_where(struct desk *desk, const struct word_list *words, struct where_answer *out,
+    struct fault *fault)
+{
+	SCOPED_TEXT together = {0};
 	*out = (struct where_answer){0};
 	if (!look(desk, NULL, &out->lookout, fault)) {
 		return false;
 	}
-	whereabouts_find(&out->lookout, words, &desk->arena, &out->list);
-	return true;
+	for (size_t i = 0; i < words->count; i++) {
+		text_add_format(&together, "%s%s", i == 0 ? "" : " ", words->items[i]);
+	}
+	whereabouts_find(&out->lookout, text_string(&together), &desk->arena, &out->list);
+	return out->list.count > 0 || find_tags(desk, words, out, fault);
 }
 
 bool

@@ -4,8 +4,10 @@
 #include "book/check.h"
 #include "desk/copied.h"
 #include "desk/files.h"
+#include "gear/money.h"
 
 #include <errno.h>
+#include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -256,11 +258,46 @@ desk_begin_book(
 	       book_commit(desk->book, fault);
 }
 
+/* Prices that are there are not converted: other decimals would make hundreds of ones. */
+static bool
+check_decimals(const char *before, const char *currency, int64_t prices, const char *path,
+    struct fault *fault)
+{
+	int had = money_decimals(before);
+	int has = money_decimals(currency);
+	return prices == 0 || had == has ||
+	       fault_set(fault, FAULT_INPUT,
+		   "%s holds %" PRId64
+		   " price%s in %s, which has %d decimals, and %s has %d: "
+		   "its figures would be other prices. \"becket --book FILE book new " FIELD
+		   "currency %s\" begins another book, to import what \"becket export\" writes",
+		   path, prices, prices == 1 ? "" : "s", before, had, currency, has,
+		   currency);
+}
+
 bool
 desk_set_currency(struct desk *desk, const char *currency, struct fault *fault)
 {
-	return desk_open(desk, BOOK_WRITE, fault) &&
-	       book_set_currency(desk->book, currency, fault);
+	int64_t prices = 0;
+	if (!desk_open(desk, BOOK_WRITE, fault) ||
+	    !book_count_prices(desk->book, &prices, fault)) {
+		return false;
+	}
+	const char *before = arena_string(&desk->arena, book_currency(desk->book));
+	if (!check_decimals(before, currency, prices, desk->book_path, fault) ||
+	    !book_set_currency(desk->book, currency, fault)) {
+		return false;
+	}
+	if (prices > 0 && strcmp(before, currency) != 0) {
+		desk_note(desk,
+		    "%" PRId64
+		    " price%s in the book keep%s the same figures, in %s now and "
+		    "no more in %s: nothing is converted; \"becket book undo\" takes this "
+		    "back",
+		    prices, prices == 1 ? "" : "s", prices == 1 ? "s" : "", currency,
+		    before);
+	}
+	return true;
 }
 
 bool

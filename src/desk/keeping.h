@@ -51,7 +51,9 @@ void brought_clear(struct brought *brought);
 MUST_CHECK bool desk_begin_book(
     struct desk *desk, const char *identity, const char *currency, struct fault *fault);
 
-/* Sets the currency of the book's prices, an ISO 4217 code. */
+/* Sets the currency of the book's prices, an ISO 4217 code. Prices that are there keep their
+ * figures, which is remarked on; FAULT_INPUT where the new one has other decimals, in which
+ * they would mean something else. */
 MUST_CHECK bool desk_set_currency(
     struct desk *desk, const char *currency, struct fault *fault);
 

@@ -172,8 +172,10 @@ struct where_answer {
 	struct whereabouts_list list;
 };
 
-MUST_CHECK bool desk_where(
-    struct desk *desk, const char *words, struct where_answer *out, struct fault *fault);
+/* What the words mean together (life/whereabouts.h); where they mean nothing so and each is a tag
+ * or a range of tags, that gear. A range with a tag that is not in the book is FAULT_INPUT. */
+MUST_CHECK bool desk_where(struct desk *desk, const struct word_list *words,
+    struct where_answer *out, struct fault *fault);
 
 /* What is ashore, at a station or anywhere where that is NULL. FAULT_INPUT for a name that is
  * nearly a station's of the book, or of which neither the book nor its gear knows. */

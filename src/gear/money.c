@@ -288,7 +288,18 @@ number_length(const char *text)
 	return length + strspn(text + length, ",.");
 }
 
-/* The number alone, without the book's currency before or behind it. */
+/* The length of the stroke that stands for no decimals in "45.-", "45,--" and their kin. */
+static size_t
+stroke_length(const char *text)
+{
+	size_t hyphens = strspn(text, "-");
+	bool dash = strncmp(text, "\xE2\x80\x93", 3) == 0 || /* en dash */
+		    strncmp(text, "\xE2\x80\x94", 3) == 0;   /* em dash */
+	return dash ? 3 : hyphens <= 2 ? hyphens : 0;
+}
+
+/* The number alone, without the book's currency before or behind it; a stroke for decimals is
+ * a nought in it. */
 static bool
 take_currency(const char *string, const char *currency, char number[NUMBER_SIZE],
     struct fault *fault)
@@ -303,19 +314,24 @@ take_currency(const char *string, const char *currency, char number[NUMBER_SIZE]
 		at += blanks(at);
 	}
 	size_t length = number_length(at);
-	const char *behind = at + length;
+	size_t stroke = length > 0 && strchr(",.", at[length - 1]) != NULL
+			    ? stroke_length(at + length)
+			    : 0;
+	const char *behind = at + length + stroke;
 	behind += blanks(behind);
 	size_t word = word_length(behind);
-	bool named = word > 0;
+	/* "45-": what is no word is no currency either */
+	bool named = word > 0 && strchr("-+*/%=#:;.,!?()", *behind) == NULL;
 	if (named && !is_currency(behind, word, currency)) {
 		return refuse_currency(string, currency, fault);
 	}
 	const char *end = named ? behind + word : behind;
-	if (*(end + blanks(end)) != '\0' || length >= NUMBER_SIZE) {
+	if (*(end + blanks(end)) != '\0' || length + 1 >= NUMBER_SIZE) {
 		return refuse(string, "there is more than a number", fault);
 	}
 	memcpy(number, at, length);
-	number[length] = '\0';
+	number[length] = stroke > 0 ? '0' : '\0';
+	number[length + (stroke > 0)] = '\0';
 	return true;
 }
 

@@ -28,7 +28,7 @@ void money_add(int64_t minor, const char *currency, struct text *out);
  * before or behind, by its code or its sign. A comma or point with one or two digits behind
  * it (three where the currency has three decimals) parts decimals; a comma, point, blank or
  * apostrophe before just three digits parts thousands, where the decimals behind, or a second
- * such mark, leave no doubt.
+ * such mark, leave no doubt. A stroke in the place of the decimals ("45.-", "45,--") is none.
  *
  * FAULT_INPUT with words for "1,250" and "1.250", which could be either (with three decimals
  * the point is theirs, as money_words has it), for a negative one, another currency, decimals

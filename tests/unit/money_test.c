@@ -42,6 +42,49 @@ prices_are_read_to_minor_units(void **state)
 }
 
 static void
+a_mark_behind_a_number_is_not_taken_for_a_currency(void **state)
+{
+	(void)state;
+
+	static const char *const STRINGS[] = {"45-", "45.---", "45?", "45%"};
+	for (size_t i = 0; i < sizeof STRINGS / sizeof STRINGS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		assert_false(money_parse(STRINGS[i], "EUR", &minor, &fault));
+		assert_non_null(strstr(fault.text, "more than a number"));
+	}
+}
+
+static void
+a_stroke_in_the_place_of_decimals_makes_a_round_price(void **state)
+{
+	(void)state;
+
+	/* a common way of writing round prices in German, Swiss and Norwegian price lists */
+	static const struct {
+		const char *string;
+		const char *currency;
+		int64_t minor; /* -1: refused */
+	} ROWS[] = {{"45.-", "CHF", 4500}, {"CHF 45.-", "CHF", 4500},
+	    {"45,- \xE2\x82\xAC", "EUR", 4500}, {"45,-- EUR", "EUR", 4500},
+	    {"kr 450,-", "NOK", 45000}, {"1'250.-", "CHF", 125000},
+	    {"1.250,-", "EUR", 125000}, {"45.\xE2\x80\x93", "CHF", 4500},
+	    {"450,-", "JPY", 450}, {"1.250.-", "EUR", -1}, {"45-", "EUR", -1},
+	    {"45.---", "EUR", -1}, {"45.-5", "EUR", -1}, {".-", "EUR", -1},
+	    {"45.- USD", "EUR", -1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		bool done = money_parse(ROWS[i].string, ROWS[i].currency, &minor, &fault);
+		if (done != (ROWS[i].minor >= 0) || minor != ROWS[i].minor) {
+			fail_msg("\"%s\" is read as %lld, not %lld (%s)", ROWS[i].string,
+			    (long long)minor, (long long)ROWS[i].minor, fault.text);
+		}
+	}
+}
+
+static void
 the_books_currency_may_stand_before_or_behind_by_code_or_sign(void **state)
 {
 	(void)state;
@@ -161,6 +204,8 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(prices_are_read_to_minor_units),
+	    cmocka_unit_test(a_mark_behind_a_number_is_not_taken_for_a_currency),
+	    cmocka_unit_test(a_stroke_in_the_place_of_decimals_makes_a_round_price),
 	    cmocka_unit_test(
 		the_books_currency_may_stand_before_or_behind_by_code_or_sign),
 	    cmocka_unit_test(another_currency_is_refused_for_that),

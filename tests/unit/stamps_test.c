@@ -36,6 +36,12 @@ static const struct row ROWS[] = {
     {"April 30, 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"Apr 30 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"30 Apr 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30. Apr. 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30. April 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"Apr. 30, 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30. 4. 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"5. 4. 2021", ORDER_DAY_FIRST, "2021-04-05", "2021-04-05", "2021-04-05"},
+    {"Apr. 2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
     {"April 2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
     {"FEB 2024", ORDER_ISO, "2024-02", "2024-02-01", "2024-02-29"},
     {"EXP 06/2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
@@ -152,8 +158,8 @@ a_day_is_typed_as_people_say_it(void **state)
 		const char *typed;
 		const char *day;
 	} TYPED[] = {{"today", "2024-03-01"}, {"Yesterday", "2024-02-29"},
-	    {"28 Nov 2026", "2026-11-28"}, {"28/11/2026", "2026-11-28"},
-	    {"2026-11-28", "2026-11-28"}};
+	    {"tomorrow", "2024-03-02"}, {"28 Nov 2026", "2026-11-28"},
+	    {"28/11/2026", "2026-11-28"}, {"2026-11-28", "2026-11-28"}};
 
 	for (size_t i = 0; i < sizeof TYPED / sizeof TYPED[0]; i++) {
 		struct fault fault = {0};
@@ -214,6 +220,7 @@ what_is_no_date_is_refused_with_the_reason(void **state)
 	} BAD[] = {
 	    {"31/02/2021", ORDER_DAY_FIRST, "February 2021 has no day 31"},
 	    {"05/04/2021", ORDER_ISO, "either way round"},
+	    {"5. 4. 2021", ORDER_ISO, "either way round"},
 	    {"31/02/2022", ORDER_ISO, "February 2022 has no day 31"},
 	    {"02/31/2022", ORDER_ISO, "February 2022 has no day 31"},
 	    {"31/31/2022", ORDER_ISO, "no month 31"},
