@@ -269,7 +269,8 @@ check_decimals(const char *before, const char *currency, int64_t prices, const c
 	       fault_set(fault, FAULT_INPUT,
 		   "%s holds %" PRId64
 		   " price%s in %s, which has %d decimals, and %s has %d: "
-		   "its figures would be other prices. \"becket --book FILE book new " FIELD
+		   "its figures would be other prices. \"becket book new " FIELD
+		   "book FILE " FIELD
 		   "currency %s\" begins another book, to import what \"becket export\" writes",
 		   path, prices, prices == 1 ? "" : "s", before, had, currency, has,
 		   currency);
