@@ -41,30 +41,29 @@ revision_raise(struct book *book, struct fault *fault)
 	return call_run(&call, fault);
 }
 
-static uint64_t
-row_sum_now(sqlite3_stmt *stmt, const struct table_shape *shape)
+bool
+sums_equal(uint64_t a, uint64_t b)
+{
+	return ((a - b) & SUM_MASK) == 0;
+}
+
+uint64_t
+row_seed(sqlite3_stmt *stmt, const struct table_shape *shape)
 {
 	uint64_t seed = row_sum_of(shape->name).seed;
-	uint64_t sum = 0;
 	for (size_t i = 0; i < shape->count; i++) {
 		if (shape->columns[i].key) {
 			seed = digest_value(
 			    seed, (int)i, sqlite3_column_value(stmt, (int)i));
 		}
 	}
-	for (size_t i = 0; i < shape->count; i++) {
-		if (!shape->columns[i].key) {
-			sum += digest_value(
-			    seed, (int)i, sqlite3_column_value(stmt, (int)i));
-		}
-	}
-	return seed + sum;
+	return seed;
 }
 
 /* Its name is the schema's own: nothing in the statement comes from outside. */
-static bool
-add_table(
-    struct row_wording *wording, const char *table, uint64_t *sum, struct fault *fault)
+bool
+rows_each(struct row_wording *wording, const char *table, row_visitor *each,
+    void *context, struct fault *fault)
 {
 	sqlite3 *db = wording->book->db;
 	sqlite3_stmt *stmt = NULL;
@@ -75,13 +74,31 @@ add_table(
 	char *sql = memory_held(sqlite3_mprintf("SELECT * FROM \"%w\"", table));
 	int result = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL);
 	sqlite3_free(sql);
-	while (result == SQLITE_OK || result == SQLITE_ROW) {
+	bool going = result == SQLITE_OK || call_fault(db, fault);
+	while (going && result != SQLITE_DONE) {
 		result = sqlite3_step(stmt);
-		*sum += result == SQLITE_ROW ? row_sum_now(stmt, shape) : 0;
+		going = result == SQLITE_ROW
+			    ? each(stmt, shape, context, fault)
+			    : result == SQLITE_DONE || call_fault(db, fault);
 	}
-	bool done = result == SQLITE_DONE || call_fault(db, fault);
 	(void)sqlite3_finalize(stmt);
-	return done;
+	return going;
+}
+
+static bool
+add_row(sqlite3_stmt *stmt, struct table_shape *shape, void *context, struct fault *fault)
+{
+	(void)fault;
+	uint64_t *sum = context;
+	uint64_t seed = row_seed(stmt, shape);
+	*sum += seed;
+	for (size_t i = 0; i < shape->count; i++) {
+		if (!shape->columns[i].key) {
+			*sum += digest_value(
+			    seed, (int)i, sqlite3_column_value(stmt, (int)i));
+		}
+	}
+	return true;
 }
 
 /* A table's default or check that has become another would change what is written from then on. */
@@ -116,7 +133,8 @@ find_sum(struct book *book, int64_t *out, struct fault *fault)
 	}
 	while (call_row(&call, &row, fault) && row) {
 		const char *table = take_text(&call, &wording.kept);
-		if (sums_include(table) && !add_table(&wording, table, &sum, fault)) {
+		if (sums_include(table) &&
+		    !rows_each(&wording, table, add_row, &sum, fault)) {
 			return false;
 		}
 	}

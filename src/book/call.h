@@ -211,6 +211,9 @@ void journal_watch(struct book *book);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);
 
+/* Whether the journal tells of a table's rows. */
+bool journal_tells_of(const char *table);
+
 /* Adds a movement to an item by its number, with the serial number it has at the time. */
 MUST_CHECK bool movement_write(struct book *book, int64_t item,
     const struct movement *movement, struct fault *fault);

@@ -75,6 +75,7 @@ read_change(sqlite3_changeset_iter *at, struct arena *arena, struct row_change *
 	    sqlite3changeset_pk(at, &key, NULL) != SQLITE_OK) {
 		return fault_set(fault, FAULT_BOOK, "a change can't be read");
 	}
+	out->at = at;
 	out->key = key;
 	out->count = (size_t)count;
 	bool *has = arena_alloc(arena, out->count * sizeof *has);

@@ -30,6 +30,7 @@ struct row_change {
 	const bool *has_new; /* of a changed row, by column: it is another now */
 	const unsigned char *key; /* by column: part of the primary key */
 	uint64_t sum;             /* what it adds to the sum of the book (sums.h) */
+	struct sqlite3_changeset_iter *at; /* where the changeset stands */
 };
 
 /* Calls `each` for every change, in order, until it fails. `passing` holds the values of the

@@ -1,6 +1,7 @@
 #include "book/check.h"
 
 #include "book/check_rules.h"
+#include "book/differing.h"
 #include "book/sums.h"
 
 #include <stdlib.h>
@@ -116,6 +117,25 @@ check_papers(struct book *book, struct arena *arena, struct held *held,
 	return true;
 }
 
+/* Which values they are, where that can be found; a book too damaged for that is told all the same. */
+static void
+tell_differing(struct book *book, uint64_t off, struct arena *arena,
+    struct check_result *result, const struct check_rule *rule)
+{
+	struct differing differing = {0};
+	struct fault ignored = {0};
+	if (!differing_find(book, off, arena, &differing, &ignored) ||
+	    differing.count == 0) {
+		add_finding(result, arena, rule,
+		    "a value in the book is not as becket wrote it (the sum of all "
+		    "differs; which one can't be told)");
+		return;
+	}
+	for (size_t i = 0; i < differing.count; i++) {
+		add_finding(result, arena, rule, differing.items[i].words);
+	}
+}
+
 /* What neither the schema nor a rule can tell from what was meant: a value that the program did not
  * write. */
 static bool
@@ -134,12 +154,13 @@ check_contents(struct book *book, struct arena *arena, struct held *held,
 	if (!sums_find(book, &found, &carried, fault)) {
 		return false;
 	}
-	if (found != carried) {
-		held->found = 1;
-		add_finding(result, arena, &CONTENTS,
-		    "a value in the book is not as becket wrote it (the sum of all "
-		    "differs)");
+	if (found == carried) {
+		return true;
 	}
+	size_t before = result->count;
+	tell_differing(
+	    book, (uint64_t)found - (uint64_t)carried, arena, result, &CONTENTS);
+	held->found = result->count - before;
 	return true;
 }
 

@@ -15,7 +15,7 @@ struct book_known {
 	void *context;
 };
 
-/* Checks the open book and changes nothing. Strings are constants or in `arena`; clear the
+/* Checks the book, which is open for reading, and changes nothing. Strings are constants or in `arena`; clear the
  * result with book_check_clear. Only what keeps it from being checked is a fault. */
 MUST_CHECK bool book_check(struct book *book, const struct book_known *known,
     struct arena *arena, struct check_result *out, struct fault *fault);

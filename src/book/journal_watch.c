@@ -14,16 +14,22 @@ static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "
     "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet",
     "import_answer"};
 
+bool
+journal_tells_of(const char *table)
+{
+	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
+		if (strcmp(table, UNWATCHED[i]) == 0) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static int
 is_watched(void *context, const char *table)
 {
 	(void)context;
-	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
-		if (strcmp(table, UNWATCHED[i]) == 0) {
-			return 0;
-		}
-	}
-	return 1;
+	return journal_tells_of(table);
 }
 
 /* Of the bookkeeping, what goes into the sum of the book as it is seen (sums.h): the journal's own
@@ -89,7 +95,7 @@ static bool
 rewrite_rows(
     struct book *book, const char *table, const char *column, struct fault *fault)
 {
-	if (is_watched(NULL, table) == 0 && !is_kept(table)) {
+	if (!journal_tells_of(table) && !is_kept(table)) {
 		return true;
 	}
 	char *sql = memory_held(

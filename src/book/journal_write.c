@@ -76,61 +76,6 @@ add_line(
 	return batch_add(&writing->lines, fault);
 }
 
-/* Says nothing that the schema would have put there, or that the line says already. */
-static bool
-is_telling(const struct table_shape *shape, const struct row *row, size_t column,
-    const struct row_subject *subject)
-{
-	const struct column *about = &shape->columns[column];
-	const char *value = row->values[column];
-	if (value == NULL || about->silent || strcmp(value, about->fallback) == 0) {
-		return false;
-	}
-	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
-	bool is_owner = strcmp(about->refers, subject->about) == 0 &&
-			!shape_is_subject(shape) && subject->name[0] != '\0';
-	return !is_name && !is_owner;
-}
-
-/* "task service, on 2024-05-20, station Cape Lorne Rafts" */
-static bool
-sum_up(struct journal_writing *writing, const struct table_shape *shape,
-    const struct row *row, const struct row_subject *subject, struct text *out,
-    struct fault *fault)
-{
-	for (size_t i = 0; i < shape->count; i++) {
-		const char *words = "";
-		if (!is_telling(shape, row, i, subject)) {
-			continue;
-		}
-		if (!value_words(&writing->wording, shape, row, i, &words, fault)) {
-			return false;
-		}
-		if (words[0] != '\0') {
-			text_add(out, out->length > 0 ? ", " : "");
-			text_add(out, shape->columns[i].label);
-			text_add_byte(out, ' ');
-			text_add(out, words);
-		}
-	}
-	return true;
-}
-
-/* Adds what of the subject a row is: nothing for the subject itself, else the table's name
- * without the subject's, "period" for a vessel's vessel_period. */
-static void
-add_part(
-    const struct table_shape *shape, const struct row_subject *subject, struct text *out)
-{
-	size_t length = strlen(subject->about);
-	if (strcmp(shape->name, subject->about) == 0) {
-		return;
-	}
-	bool leads = strncmp(shape->name, subject->about, length) == 0 &&
-		     shape->name[length] == '_';
-	add_column_label(shape->name + (leads ? length + 1 : 0), out);
-}
-
 static bool
 tell_whole(struct journal_writing *writing, const struct table_shape *shape,
     const struct row *row, enum journal_act act, struct fault *fault)
@@ -139,10 +84,10 @@ tell_whole(struct journal_writing *writing, const struct table_shape *shape,
 	SCOPED_TEXT all = {0};
 	struct row_subject subject = {0};
 	if (!row_subject(&writing->wording, shape, row, &subject, fault) ||
-	    !sum_up(writing, shape, row, &subject, &all, fault)) {
+	    !row_in_words(&writing->wording, shape, row, &subject, &all, fault)) {
 		return false;
 	}
-	add_part(shape, &subject, &field);
+	add_row_part(shape, &subject, &field);
 	bool added = act == JOURNAL_ADDED;
 	const struct journal_line line = {subject.about, subject.name, subject.kind,
 	    subject.serial, act, text_string(&field), added ? "" : text_string(&all),
@@ -179,7 +124,7 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 		return shape->columns[column].silent || strcmp(was, became) == 0;
 	}
 	SCOPED_TEXT field = {0};
-	add_part(shape, subject, &field);
+	add_row_part(shape, subject, &field);
 	text_add(&field, field.length > 0 ? " " : "");
 	text_add(&field, shape->columns[column].label);
 	const struct journal_line line = {subject->about, subject->name, subject->kind,

@@ -270,6 +270,61 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 	return true;
 }
 
+/* Says nothing that the schema would have put there, or that the line says already. */
+static bool
+is_telling(const struct table_shape *shape, const struct row *row, size_t column,
+    const struct row_subject *subject)
+{
+	const struct column *about = &shape->columns[column];
+	const char *value = row->values[column];
+	if (value == NULL || about->silent || strcmp(value, about->fallback) == 0) {
+		return false;
+	}
+	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
+	bool is_owner = strcmp(about->refers, subject->about) == 0 &&
+			!shape_is_subject(shape) && subject->name[0] != '\0';
+	return !is_name && !is_owner;
+}
+
+/* "task service, on 2024-05-20, station Cape Lorne Rafts" */
+bool
+row_in_words(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, const struct row_subject *subject, struct text *out,
+    struct fault *fault)
+{
+	for (size_t i = 0; i < shape->count; i++) {
+		const char *words = "";
+		if (!is_telling(shape, row, i, subject)) {
+			continue;
+		}
+		if (!value_words(wording, shape, row, i, &words, fault)) {
+			return false;
+		}
+		if (words[0] != '\0') {
+			text_add(out, out->length > 0 ? ", " : "");
+			text_add(out, shape->columns[i].label);
+			text_add_byte(out, ' ');
+			text_add(out, words);
+		}
+	}
+	return true;
+}
+
+/* Adds what of the subject a row is: nothing for the subject itself, else the table's name
+ * without the subject's, "period" for a vessel's vessel_period. */
+void
+add_row_part(
+    const struct table_shape *shape, const struct row_subject *subject, struct text *out)
+{
+	size_t length = strlen(subject->about);
+	if (strcmp(shape->name, subject->about) == 0) {
+		return;
+	}
+	bool leads = strncmp(shape->name, subject->about, length) == 0 &&
+		     shape->name[length] == '_';
+	add_column_label(shape->name + (leads ? length + 1 : 0), out);
+}
+
 static bool
 is_silent(const char *name)
 {

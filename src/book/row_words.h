@@ -99,6 +99,17 @@ MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shap
 MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column, const char **out, struct fault *fault);
 
+/* Adds a row in words, but what the schema would have put there and whose row it is: "task service,
+ * on 2024-05-20, station Cape Lorne Rafts". */
+MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, const struct row_subject *subject, struct text *out,
+    struct fault *fault);
+
+/* Adds what of its subject a row is: nothing for the subject itself, else the table's name without the
+ * subject's, "period" for a vessel's vessel_period. */
+void add_row_part(
+    const struct table_shape *shape, const struct row_subject *subject, struct text *out);
+
 /* Works out how the columns of a table are told, once their names are known. */
 void column_settle(
     const struct table_shape *shape, struct column *columns, struct arena *arena);

@@ -120,16 +120,35 @@ values_sum(sqlite3_changeset_iter *at, value_reader *read, uint64_t seed, int co
 	return sum;
 }
 
+static uint64_t
+seed_of(sqlite3_changeset_iter *at, value_reader *read, const char *table, int count,
+    const unsigned char *key)
+{
+	uint64_t seed = row_sum_of(table).seed;
+	for (int i = 0; i < count; i++) {
+		seed = key[i] ? digest_value(seed, i, value_at(at, read, i)) : seed;
+	}
+	return seed;
+}
+
+uint64_t
+column_sum(sqlite3_changeset_iter *at, const char *table, int count,
+    const unsigned char *key, int column)
+{
+	uint64_t seed = seed_of(at, sqlite3changeset_old, table, count, key);
+	sqlite3_value *was = value_at(at, sqlite3changeset_old, column);
+	sqlite3_value *is = value_at(at, sqlite3changeset_new, column);
+	return (is == NULL ? 0 : digest_value(seed, column, is)) -
+	       (was == NULL ? 0 : digest_value(seed, column, was));
+}
+
 uint64_t
 change_sum(sqlite3_changeset_iter *at, const char *table, int count, int operation,
     const unsigned char *key)
 {
 	bool added = operation == SQLITE_INSERT;
 	value_reader *read = added ? sqlite3changeset_new : sqlite3changeset_old;
-	uint64_t seed = row_sum_of(table).seed;
-	for (int i = 0; i < count; i++) {
-		seed = key[i] ? digest_value(seed, i, value_at(at, read, i)) : seed;
-	}
+	uint64_t seed = seed_of(at, read, table, count, key);
 	uint64_t sum = values_sum(at, read, seed, count, key);
 	if (added) {
 		return seed + sum;

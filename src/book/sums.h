@@ -46,6 +46,10 @@ struct sqlite3_changeset_iter;
 uint64_t change_sum(struct sqlite3_changeset_iter *at, const char *table, int count,
     int operation, const unsigned char *key);
 
+/* What of it one column of a changed row adds. */
+uint64_t column_sum(struct sqlite3_changeset_iter *at, const char *table, int count,
+    const unsigned char *key, int column);
+
 /* What the tables that the journal does not tell of add in the open transaction. */
 MUST_CHECK bool kept_sum(struct book *book, uint64_t *out, struct fault *fault);
 
@@ -55,6 +59,19 @@ MUST_CHECK bool revision_raise(struct book *book, struct fault *fault);
 /* The sum as the rows have it, all of them read; and as it was carried on. */
 MUST_CHECK bool sums_find(
     struct book *book, int64_t *found_out, int64_t *carried_out, struct fault *fault);
+
+/* True when two sums are the same modulo 2^62. */
+bool sums_equal(uint64_t a, uint64_t b);
+
+/* Steps through all rows of a table, its columns as the schema has them, until `each` fails. */
+struct sqlite3_stmt;
+typedef bool row_visitor(struct sqlite3_stmt *stmt, struct table_shape *shape,
+    void *context, struct fault *fault);
+MUST_CHECK bool rows_each(struct row_wording *wording, const char *table,
+    row_visitor *each, void *context, struct fault *fault);
+
+/* The seed of the row at hand. */
+uint64_t row_seed(struct sqlite3_stmt *stmt, const struct table_shape *shape);
 
 /* Takes the contents as they are for what they should be: in a transaction that changes nothing
  * else, or that has nothing before it, as a migration. */

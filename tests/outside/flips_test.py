@@ -80,7 +80,7 @@ def judge(book, number, content, where, before):
     place = Book(book.folder / f"{number}.db", DAY)
     place.path.write_bytes(content)
     done = place.run("book", "check")
-    found = "told"
+    found = "named" if "not as becket wrote it: " in " ".join(done.stdout.split()) else "told"
     if done.returncode not in (0, 1, 3):
         found = f"{where}: book check ended with {done.returncode}: {done.stderr}"
     elif done.returncode == 0:
@@ -106,11 +106,13 @@ def main():
             cuts = [draw.randrange(1, len(whole)) for _ in range(CUTS)]
             cut = list(pool.map(lambda n: judge(book, FLIPS + n, whole[:cuts[n]],
                                                 f"cut to {cuts[n]}", before), range(CUTS)))
-        print(f"# seed {SEED}, {len(whole)} bytes; {FLIPS} flips: {flips.count('told')} told, "
+        print(f"# seed {SEED}, {len(whole)} bytes; {FLIPS} flips: {flips.count('told') + flips.count('named')} told, "
+              f"{flips.count('named')} of them with the value and what it was, "
               f"{flips.count('harmless')} changed nothing; {CUTS} cuts: {cut.count('told')} told")
-        silent = [word for word in flips + cut if word not in ("told", "harmless")]
+        silent = [word for word in flips + cut if word not in ("told", "named", "harmless")]
         check("no flip and no cut changes an answer in silence", not silent,
               "\n".join(silent[:20]))
+        check("a flipped value is named with what it was", flips.count("named") > FLIPS // 50)
         check("flips hit values: some are told, some hit free space",
               flips.count("told") > FLIPS // 10 and flips.count("harmless") > 0)
     end()

@@ -33,6 +33,11 @@ fill(struct scratch *scratch)
 	scratch_put(scratch, "LR-2");
 	assert_done(
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
+	const struct import_answer answer = {.theirs = "made", .ours = "ignore"};
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	assert_done(
+	    scratch, book_put_import_answer(scratch->book, &answer, &scratch->fault));
+	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
 }
 
 static struct check_result
@@ -146,6 +151,17 @@ has_finding(const struct check_result *result, const char *rule, const char *wha
 	return false;
 }
 
+/* No other rule has found anything. */
+static bool
+only_contents(const struct check_result *result)
+{
+	bool only = result->count > 0;
+	for (size_t i = 0; i < result->count; i++) {
+		only = only && strcmp(result->items[i].rule, "contents") == 0;
+	}
+	return only;
+}
+
 static void
 what_is_broken_is_found_and_named(void **state)
 {
@@ -159,8 +175,7 @@ what_is_broken_is_found_and_named(void **state)
 		break_book(scratch, BREAKS[i].sql);
 		struct check_result result = check(scratch, &arena);
 		bool fine = BREAKS[i].rule == NULL
-				? has_finding(&result, "contents", "not as becket") &&
-				      result.count == 1
+				? only_contents(&result)
 				: has_finding(&result, BREAKS[i].rule, BREAKS[i].what);
 		if (!fine) {
 			fail_msg("%s: %zu findings, the first \"%s\"", BREAKS[i].sql,
@@ -171,52 +186,82 @@ what_is_broken_is_found_and_named(void **state)
 	}
 }
 
+/* The one finding about the contents is these words; NULL none. */
 static void
-assert_contents(struct scratch *scratch, bool as_written)
+assert_contents(struct scratch *scratch, const char *words)
 {
 	SCOPED_ARENA arena = {0};
 	struct check_result result = check(scratch, &arena);
-	bool told = has_finding(&result, "contents", "not as becket wrote it");
-	assert_int_equal(told, !as_written);
+	size_t told = 0;
+	for (size_t i = 0; i < result.count; i++) {
+		if (strcmp(result.items[i].rule, "contents") == 0) {
+			assert_non_null(words);
+			assert_string_equal(result.items[i].what, words);
+			told++;
+		}
+	}
+	assert_int_equal(told, words == NULL ? 0 : 1);
 	book_check_clear(&result);
 }
 
-/* One bit of each kind of value: a day, a number, a letter, a note of the program's own memory, a line
- * of the journal and the journal's changes. All make sense, and no other rule sees them. */
+#define NOT_TOLD                                                                         \
+	"a value in the book is not as becket wrote it (the sum of all differs; which "  \
+	"one can't be told)"
+
+/* One of each kind of value: a day, a number, a letter, a whole row, a note of the program's own
+ * memory, a line of the journal and the journal's changes. All make sense, and no other rule sees them. What
+ * it was is known from the journal, or by turning each bit: '8' is one bit from '9'. */
 static void
 a_value_that_becket_did_not_write_is_told_until_it_is_accepted(void **state)
 {
 	(void)state;
-	static const char *const FLIPS[] = {
-	    "UPDATE item SET made = made + 256 WHERE id = 1",
-	    "UPDATE item SET quantity = 3 WHERE id = 2",
-	    "UPDATE record SET station = 'A'",
-	    "DELETE FROM record",
-	    "INSERT INTO import_answer VALUES ('header', 'made', 'ignore')",
-	    "DROP TRIGGER journal_line_no_change; "
-	    "UPDATE journal_line SET became = became || '1' WHERE number = 1",
-	    "DROP TRIGGER journal_no_change; UPDATE journal SET told = 1 - told",
-	    "DROP TRIGGER journal_no_change; UPDATE journal SET changes = x'' WHERE number = 2",
+
+	static const struct {
+		const char *sql;
+		const char *words;
+	} FLIPS[] = {
+	    {"UPDATE item SET made = 20120500 WHERE id = 1",
+		"LR-1: made is 2012-05, not as becket wrote it: nothing"},
+	    {"UPDATE item SET quantity = 3 WHERE id = 2",
+		"LR-2: quantity is 3, not as becket wrote it: 1"},
+	    {"UPDATE record SET station = 'A'",
+		"LR-1: record station is A, not as becket wrote it: nothing"},
+	    {"UPDATE record SET on_day = 20240504",
+		"LR-1: record on is 2024-05-04, not as becket wrote it: 2024-05-20"},
+	    {"DELETE FROM record",
+		"LR-1: record (task service, on 2024-05-20, next 2024) is "
+		"gone, and becket did not take it out"},
+	    {"UPDATE import_answer SET ours = 'ignoru'",
+		"import answer: ours is ignoru, not as becket wrote it: ignore"},
+	    {"INSERT INTO import_answer VALUES ('header', 'packed', 'ignore')", NOT_TOLD},
+	    {"DROP TRIGGER journal_line_no_change; "
+	     "UPDATE journal_line SET became = became || '1' WHERE number = 1",
+		NOT_TOLD},
+	    {"DROP TRIGGER journal_no_change; UPDATE journal SET changes = x'' WHERE number = 2",
+		NOT_TOLD},
 	};
+
 	for (size_t i = 0; i < sizeof FLIPS / sizeof FLIPS[0]; i++) {
 		void *own = NULL;
 		bool differed = false;
 		assert_int_equal(scratch_begin(&own), 0);
 		struct scratch *scratch = own;
 		fill(scratch);
-		assert_contents(scratch, true);
-		break_book(scratch, FLIPS[i]);
-		assert_contents(scratch, false);
+		assert_contents(scratch, NULL);
+		break_book(scratch, FLIPS[i].sql);
+		assert_contents(scratch, FLIPS[i].words);
 		scratch_reopen(scratch, BOOK_WRITE);
 		/* writing on does not make it right */
 		scratch_put(scratch, "LR-3");
-		assert_contents(scratch, false);
+		scratch_reopen(scratch, BOOK_READ);
+		assert_contents(scratch, FLIPS[i].words);
+		scratch_reopen(scratch, BOOK_WRITE);
 		assert_done(
 		    scratch, book_accept(scratch->book, &differed, &scratch->fault));
 		assert_true(differed);
-		assert_contents(scratch, true);
+		assert_contents(scratch, NULL);
 		scratch_put(scratch, "LR-4");
-		assert_contents(scratch, true);
+		assert_contents(scratch, NULL);
 		assert_int_equal(scratch_end(&own), 0);
 	}
 }
@@ -245,14 +290,14 @@ what_is_undone_or_rolled_back_leaves_the_sum_right(void **state)
 	fill(scratch);
 	assert_done(
 	    scratch, book_undo(scratch->book, 0, &undone, &entry, &scratch->fault));
-	assert_contents(scratch, true);
+	assert_contents(scratch, NULL);
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	scratch_put(scratch, "LR-5");
 	book_rollback(scratch->book);
-	assert_contents(scratch, true);
+	assert_contents(scratch, NULL);
 	assert_done(
 	    scratch, book_undo(scratch->book, entry, &undone, &entry, &scratch->fault));
-	assert_contents(scratch, true);
+	assert_contents(scratch, NULL);
 }
 
 int

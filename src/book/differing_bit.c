@@ -1,0 +1,169 @@
+/* The value of which one bit was turned. */
+#include "book/changes.h"
+#include "book/differing.h"
+#include "book/sums.h"
+
+#include <string.h>
+
+enum { LONGEST_TRIED = 4096 };
+
+/* What is looked for. */
+struct turning {
+	struct row_wording wording;
+	uint64_t off;
+	struct arena *arena;
+	struct differing *out;
+	/* the value at hand */
+	uint64_t seed;
+	int column;
+	uint64_t now;
+};
+
+/* Whether the sum would be right with another digest in place of the value's. */
+static bool
+would_do(const struct turning *turning, uint64_t digest)
+{
+	return sums_equal(turning->now - digest, turning->off);
+}
+
+static uint64_t
+digest_of_int(const struct turning *turning, int64_t value)
+{
+	struct row_sum row = {.seed = turning->seed};
+	row_sum_int(&row, turning->column, value);
+	return row.values;
+}
+
+/* How many bytes SQLite stores of an integer: a flip in the file is in one of them. */
+static int
+stored_bytes(int64_t value)
+{
+	static const int SIZES[] = {1, 2, 3, 4, 6};
+	uint64_t beyond = value < 0 ? ~(uint64_t)value : (uint64_t)value;
+	for (size_t i = 0; i < sizeof SIZES / sizeof SIZES[0]; i++) {
+		if (beyond >> (8 * SIZES[i] - 1) == 0) {
+			return SIZES[i];
+		}
+	}
+	return 8;
+}
+
+/* 0 and 1 are stored as a type without a value, and so is nothing: "" where it was that. */
+static bool
+turn_int(const struct turning *turning, int64_t value, struct text *was)
+{
+	for (int64_t other = 0; other <= 1; other++) {
+		if (value != other && would_do(turning, digest_of_int(turning, other))) {
+			text_add_format(was, "%lld", (long long)other);
+			return true;
+		}
+	}
+	for (int bit = 0; bit < 8 * stored_bytes(value); bit++) {
+		int64_t other = (int64_t)((uint64_t)value ^ UINT64_C(1) << bit);
+		if (would_do(turning, digest_of_int(turning, other))) {
+			text_add_format(was, "%lld", (long long)other);
+			return true;
+		}
+	}
+	return would_do(turning, 0);
+}
+
+static bool
+turn_bytes(
+    const struct turning *turning, const void *bytes, size_t size, struct text *was)
+{
+	if (size == 0 || size > LONGEST_TRIED) {
+		return false;
+	}
+	text_add_bytes(was, bytes, size);
+	for (size_t bit = 0; bit < 8 * size; bit++) {
+		struct row_sum row = {.seed = turning->seed};
+		was->bytes[bit / 8] = (char)(was->bytes[bit / 8] ^ 1 << bit % 8);
+		row_sum_bytes(&row, turning->column, was->bytes, size);
+		if (would_do(turning, row.values)) {
+			return true;
+		}
+		was->bytes[bit / 8] = (char)(was->bytes[bit / 8] ^ 1 << bit % 8);
+	}
+	return false;
+}
+
+static bool
+turn_value(const struct turning *turning, sqlite3_value *value, struct text *was)
+{
+	text_reset(was);
+	switch (sqlite3_value_type(value)) {
+	case SQLITE_INTEGER:
+		return turn_int(turning, sqlite3_value_int64(value), was);
+	case SQLITE_TEXT:
+	case SQLITE_BLOB:
+		return turn_bytes(turning, sqlite3_value_blob(value),
+		    (size_t)sqlite3_value_bytes(value), was);
+	default:
+		return false;
+	}
+}
+
+static bool
+tell(struct turning *turning, sqlite3_stmt *stmt, struct table_shape *shape,
+    const struct text *was_text, struct fault *fault)
+{
+	struct arena *passing = &turning->wording.passing;
+	const char **is = arena_alloc(passing, shape->count * sizeof *is);
+	const char **was = arena_alloc(passing, shape->count * sizeof *was);
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < shape->count; i++) {
+		const char *text = (const char *)sqlite3_column_text(stmt, (int)i);
+		bool sound = text == NULL || utf8_valid(text, strlen(text));
+		is[i] = sound ? arena_string(passing, text) : "(bytes)";
+		was[i] = is[i];
+	}
+	size_t column = (size_t)turning->column;
+	bool sound = utf8_valid(was_text->bytes, was_text->length);
+	was[column] = sound ? text_string(was_text) : "(bytes)";
+	const struct row was_row = {was};
+	const struct row is_row = {is};
+	if (!differing_value_words(
+		&turning->wording, shape, &was_row, &is_row, column, &words, fault)) {
+		return false;
+	}
+	differing_add(turning->arena, turning->out,
+	    (struct differing_value){text_string(&words), turning->off, false});
+	return true;
+}
+
+static bool
+try_row(sqlite3_stmt *stmt, struct table_shape *shape, void *context, struct fault *fault)
+{
+	struct turning *turning = context;
+	SCOPED_TEXT was = {0};
+	turning->seed = row_seed(stmt, shape);
+	for (int i = 0; i < (int)shape->count && turning->out->count == 0; i++) {
+		sqlite3_value *value = sqlite3_column_value(stmt, i);
+		turning->column = i;
+		turning->now = digest_value(turning->seed, i, value);
+		if (!shape->columns[i].key && turn_value(turning, value, &was) &&
+		    !tell(turning, stmt, shape, &was, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+differing_by_bit(struct book *book, uint64_t off, struct arena *arena,
+    struct differing *out, struct fault *fault)
+{
+	struct turning turning = {
+	    .wording = {.book = book}, .off = off, .arena = arena, .out = out};
+	SCOPED_CALL call = {0};
+	bool row = true;
+	bool done = call_open(book, TABLES, &call, fault);
+	while (done && out->count == 0 && (done = call_row(&call, &row, fault)) && row) {
+		const char *table = take_text(&call, &turning.wording.kept);
+		done = !sums_include(table) ||
+		       rows_each(&turning.wording, table, try_row, &turning, fault);
+	}
+	wording_clear(&turning.wording);
+	return done;
+}
