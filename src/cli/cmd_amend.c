@@ -84,6 +84,10 @@ const struct command COMMAND_AMEND = {
 	"Only what is given is changed. An empty value (--made \"\") takes a date or a "
 	"word away. With --vessel its parts go along, and a part is on the vessel of what "
 	"it is part of.",
+    .examples = "amend LJ-2 --place \"stern locker\" --notes \"new crotch straps\"\n"
+		"what is not told stays as it is\n"
+		"amend FL-1..FL-2 --expires \"EXP 06/2028\"\n"
+		"two lots, by the date on the label: good through 30 Jun 2028\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -86,6 +86,10 @@ const struct command COMMAND_ASHORE = {
 	"It is expected back after the station's turn-round; of a station that is not in the "
 	"book that is assumed, and said to be. --came-back lists what came back and did not "
 	"just pass: a shorter time, condemned, nothing done, a part put in new, or a note.",
+    .examples = "ashore\n"
+		"what is at which station, and when it can be fetched\n"
+		"ashore --came-back --since 2026-09-01\n"
+		"what has come back since September\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

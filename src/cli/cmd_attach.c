@@ -100,6 +100,8 @@ const struct command COMMAND_ATTACH = {
 	"name that says something else is refused. The same file twice on one item is one "
 	"paper. \"becket papers\" lists them, brings them out again and removes them. What is "
 	"printed in a paper is not read: enter its dates with \"becket record\".",
+    .examples = "attach LR-1 certificate.pdf --note \"from the loft\"\n"
+		"the raft's certificate, kept in the book\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

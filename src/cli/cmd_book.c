@@ -150,6 +150,12 @@ const struct command COMMAND_BOOK = {
 	"book of an older becket up to date and says which dates moved because this becket, "
 	"or a rule sheet, reckons otherwise than the one before; the next command that writes "
 	"does so too, once, and the journal keeps it.",
+    .examples = "book backup copy.db\n"
+		"a checked copy of all of it\n"
+		"book journal LR-1\n"
+		"what was changed of the raft, by whom and when\n"
+		"book undo\n"
+		"the last change is taken back\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

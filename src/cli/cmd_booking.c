@@ -261,6 +261,10 @@ const struct command COMMAND_BOOKING = {
 	"A file has the columns vessel, from, to, persons, children and note, in any order; "
 	"the first three must be there. All rows or none; a booking of hers that begins on "
 	"the same day is replaced, so that a list can be read again.",
+    .examples = "booking Quillfish --from 2027-07-03 --to 2027-07-17 --persons 6\n"
+		"a party of six, two weeks in July\n"
+		"booking\n"
+		"all bookings to come\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,

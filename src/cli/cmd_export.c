@@ -52,6 +52,8 @@ const struct command COMMAND_EXPORT = {
     .details =
 	"\"becket import\" reads it back, from --for-spreadsheet too: what was put before a cell "
 	"is taken away again. Without that option every cell is exactly what the book has.",
+    .examples = "export inventory.csv\n"
+		"all that is in the book, to be read back by \"becket import\"\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .run = run,

@@ -73,6 +73,8 @@ const struct command COMMAND_EXTEND = {
 	"is counted from a date, never a printed date, an age limit or what a use calls for; it "
 	"ends with the next time the task is done. A rule may say how much it can add. One that "
 	"would change nothing is refused.",
+    .examples = "extend LR-1 --task service --until 2027-05-31 --paper A-7\n"
+		"the authority's paper A-7 gives the raft till the end of May\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

@@ -111,6 +111,10 @@ const struct command COMMAND_HELP = {
     .summary =
 	"say how becket or a command is used, what kinds there are, more of a topic",
     .details = "",
+    .examples = "help due\n"
+		"how one command is used, with examples\n"
+		"help dates\n"
+		"how days and the dates of labels are written\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
     .run = run,

@@ -70,6 +70,8 @@ const struct command COMMAND_HISTORY = {
     .details =
 	"Work, events and movements by day, also from before another thing took its place "
 	"under the same tag; then what the journal says. Of a range --json gives an array.",
+    .examples = "history J20-8812\n"
+		"all that happened to the thing with this serial number\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -114,6 +114,8 @@ const struct command COMMAND_INTERVAL = {
 	"interval to the maker reads it from here. It is of the thing now in place: a renewal "
 	"dated later ends it. A renewal by age (--task renew --from made) goes on counting from "
 	"that date.",
+    .examples = "interval LR-1 --task service --every 24 --paper \"owner's manual\"\n"
+		"the maker wants the raft serviced every two years\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

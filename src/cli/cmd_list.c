@@ -41,6 +41,10 @@ const struct command COMMAND_LIST = {
     .name = "list",
     .summary = "list the gear",
     .details = "",
+    .examples = "list --kind flares\n"
+		"all flares, and where they are kept\n"
+		"list --state reserve\n"
+		"old gear aboard that is not counted\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -81,6 +81,10 @@ const struct command COMMAND_MOVE = {
 	"aboard a thing was kept is forgotten unless --place tells the new place.\n\n"
 	"With --quantity so many of a lot go, under a tag of their own, with the lot's dates, "
 	"serial number, records and papers.",
+    .examples = "move TE-3 --spares \"Holm Quay\"\n"
+		"a tether goes to the spares kept at that base\n"
+		"move TE-3 --vessel Quillfish --place \"wet locker\"\n"
+		"and back aboard\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

@@ -50,6 +50,8 @@ const struct command COMMAND_NOW = {
 	"The same as becket alone. Of a single boat each task that is not in date, of a fleet "
 	"by boat, the worst first. What is to be done, and on which day, is what the calendar "
 	"says (becket remind); looking gives nothing out. Without a book it says how to begin.",
+    .examples = "now\n"
+		"the same as becket alone: what matters today\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

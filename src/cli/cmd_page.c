@@ -364,6 +364,10 @@ const struct command COMMAND_PAGE = {
 	"proxy on this machine that speaks https (--at https://NAME --proxy 127.0.0.1; the "
 	"manual shows one), else with --listen and --at, unencrypted. It answers to the name in --at alone. After five wrong "
 	"passwords for a name, or twenty from a client, each next try waits longer.",
+    .examples = "page\n"
+		"the book in a browser on this machine\n"
+		"page my-list.xlsx\n"
+		"a list of your own, to be looked over and taken in there\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
     .run = run,

@@ -130,6 +130,10 @@ const struct command COMMAND_PAPERS = {
     .details =
 	"With --out each is written as it came in, bit for bit, as NUMBER-NAME. A file that "
 	"is there already is never written over; then nothing is written at all.",
+    .examples = "papers LR-1\n"
+		"the papers kept with the raft\n"
+		"papers LR-1 --out brought-out\n"
+		"and those as files in that folder\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

@@ -201,6 +201,10 @@ const struct command COMMAND_PEOPLE = {
 	"it: no copy of the book and no journal carries what tells of a password, and neither "
 	"taking an entry back nor an old copy brings anybody back in. On another machine add "
 	"them again. Passwords are kept as argon2id digests.",
+    .examples = "people\n"
+		"who is let in, and what they may do\n"
+		"people add Skipper --right manage --password-file word.txt\n"
+		"a first person, who may do all\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
     .json = true,

@@ -247,6 +247,10 @@ const struct command COMMAND_REMIND = {
 	"takes that back. The "
 	"usual notice is 28 days before the last day for what you do and buy, and none for what "
 	"can't wait for a winter.",
+    .examples = "remind\n"
+		"all reminders to come, day by day\n"
+		"remind --weekday friday --routines yes\n"
+		"what is overdue on Fridays, and the monthly looks too\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_WRITE,
     .json = true,

@@ -49,6 +49,10 @@ const struct command COMMAND_RESERVE = {
     .details =
 	"Old flares kept beside the new ones are in reserve: aboard, never counted, and "
 	"never on the list of what to buy.",
+    .examples = "reserve FL-2 --note \"kept beside the new ones\"\n"
+		"flares stay aboard and are counted no more\n"
+		"reserve FL-2 --aboard\n"
+		"they are counted again\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

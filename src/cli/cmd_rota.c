@@ -142,6 +142,8 @@ const struct command COMMAND_ROTA = {
 	"it: see \"becket due\". With --keep its hand-ins are given out: each keeps its day and "
 	"station, here too, until it is past or no longer serves, and \"becket winter\", "
 	"\"becket shore-papers\" and the reminders have them. The exit status is 1 when some day does not hold.",
+    .examples = "rota --to 2027-12-31\n"
+		"every boat in use all year, to the end of 2027\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -337,6 +337,10 @@ const struct command COMMAND_SERVE = {
 	"otherwise, without encryption; where it was last served is kept, so that the addresses "
 	"shown are those that answer. A request has 20 seconds in all. Alarms in feeds are ignored by many programs, and "
 	"\"changed\" is not \"seen\": they look again every few minutes to once a week.",
+    .examples = "serve new --vessel Quillfish\n"
+		"an address from which a calendar reads one boat's reminders\n"
+		"serve list\n"
+		"the addresses there are\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

@@ -241,6 +241,10 @@ const struct command COMMAND_SHEET = {
 	"or several with commas between them, are laid side by side: for the gear of a vessel "
 	"the due day and the rule under each, for a kind all rules with their sources, else "
 	"what differs for any kind.",
+    .examples = "sheet list\n"
+		"the rule sheets there are\n"
+		"sheet show practice\n"
+		"the rules of one, with their sources\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
     .json = true,

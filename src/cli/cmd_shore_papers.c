@@ -402,6 +402,8 @@ const struct command COMMAND_SHORE_PAPERS = {
 	"keeps its day from then on, as one in a calendar does. --tag and --due-now write the same "
 	"papers for gear that goes beside the winter; --task says what is wanted where nothing on record "
 	"is. No plan is kept of these.",
+    .examples = "shore-papers to-print\n"
+		"tags, dockets and return lists of this winter, in that folder\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .json = true,

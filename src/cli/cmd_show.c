@@ -35,6 +35,10 @@ const struct command COMMAND_SHOW = {
     .name = "show",
     .summary = "show everything known about a piece of gear",
     .details = "Of several, --json gives an array.",
+    .examples = "show LR-1\n"
+		"all that is known of the raft, its parts and its papers\n"
+		"show LJ-1..LJ-3\n"
+		"three jackets, one after the other\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
     .json = true,

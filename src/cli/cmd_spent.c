@@ -57,6 +57,8 @@ const struct command COMMAND_SPENT = {
 	"Work is what records, returns and withdrawals cost. Bought is the price of what has "
 	"a day of purchase. Hired gear is not bought, and work without a price is counted, "
 	"not guessed.",
+    .examples = "spent --year 2026\n"
+		"what gear has cost in 2026\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -187,6 +187,8 @@ const struct command COMMAND_STAND_IN = {
 	"the options of \"becket enter\"; tags take gear that is in the book, as from the "
 	"spares at a base. When its own item returns, that is said. \"becket withdraw "
 	"--because given-back\" ends it.",
+    .examples = "stand-in lifejacket-auto --for LJ-1 --until 2027-04-30\n"
+		"a hired jacket in the place of your own\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

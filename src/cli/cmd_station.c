@@ -67,6 +67,10 @@ const struct command COMMAND_STATION = {
 	"place of the price it is forgotten, one from new with all that hold later.\n\n"
 	"The winter sends each thing where everything together "
 	"costs least: work, trips and carriage.",
+    .examples = "station \"Raft Loft\" --turn-round 35 --closed 12-20..01-31\n"
+		"five weeks, and closed over the new year\n"
+		"station \"Raft Loft\" --kinds liferafts --price liferaft-valise=249.00\n"
+		"what it services, and for what price\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

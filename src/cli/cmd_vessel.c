@@ -306,6 +306,10 @@ const struct command COMMAND_VESSEL = {
 	"With --left she is in no list, muster, plan or cure from that day on. Her "
 	"history stays, what of hers is at a station stays to be collected, and --back takes "
 	"it back.",
+    .examples = "vessel Quillfish --lay-up 11-01..03-31 --persons 6\n"
+		"her winters, and how many sail in her\n"
+		"vessel Quillfish --use commercial --from 2027-06-01\n"
+		"she is let from June on\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
     .json = true,

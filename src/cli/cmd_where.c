@@ -51,6 +51,10 @@ const struct command COMMAND_WHERE = {
 	"By its tag, else its serial number, else by words that all stand in its tag, kind, "
 	"description, make, place or serial; LJ-1..LJ-3 is a range of tags. The status is 1 "
 	"when there is nothing.",
+    .examples = "where raft\n"
+		"whatever has this word in its kind, description or place\n"
+		"where LJ-1..LJ-3\n"
+		"three jackets, by their tags\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
     .json = true,

@@ -65,6 +65,8 @@ const struct command COMMAND_WITHDRAW = {
     .details =
 	"Its parts go with it, but for those named with --keep. What was condemned can't be "
 	"entered again under its serial number without --again.",
+    .examples = "withdraw FL-3 --because expired --on today\n"
+		"rockets handed in for disposal\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .quiet = true,

@@ -109,21 +109,25 @@ def check_winter(differences, line, lines):
 
 
 def examples_run(book):
-    """Every example of every command's help does what it says it can: it runs, one after the other,
-    on a copy of the owner's book, and its lines fit the page."""
+    """Every command but those that serve until they are stopped has examples, and each does what it says
+    it can: it runs, one after the other, on a copy of the owner's book, and its lines fit the page."""
     copy = book.copy("examples.db")
     (copy.folder / "my-list.csv").write_bytes((ROOT / "data/demo/owner.csv").read_bytes())
+    (copy.folder / "certificate.pdf").write_bytes(b"%PDF-1.4\n%%EOF\n")
+    (copy.folder / "word.txt").write_text("a long lee shore\n")
+    (copy.folder / "word.txt").chmod(0o600)
     commands = re.findall(r"^  ([a-z-]+)  ", copy.must("help").split("topics of")[0], re.M)
-    found = 0
     for command in commands:
         text = copy.must("help", command)
-        for line in re.findall(r"^  becket (.*)$", text.partition("\nexamples:\n")[2], re.M):
+        lines = re.findall(r"^  becket (.*)$", text.partition("\nexamples:\n")[2], re.M)
+        check(f"{command} has an example", lines)
+        for line in lines:
+            if command == "page":  # it serves until it is stopped; tests/browser opens it
+                continue
             done = copy.run(*shlex.split(line))
-            found += 1
             check(f"example: becket {line}",
                   done.returncode in (0, 1) and line.startswith(command) and len(line) <= 71,
                   f"{done.returncode} {done.stderr}")
-    check("ten commands have examples at least", found >= 20, found)
 
 
 def main():
