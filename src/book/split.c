@@ -28,6 +28,8 @@ add_value(sqlite3_str *sql, const char *table, const char *column)
 		sqlite3_str_appendall(sql, "$4");
 	} else if (item && strcmp(column, "split_from") == 0) {
 		sqlite3_str_appendall(sql, "$2");
+	} else if (item && strcmp(column, "to_buy") == 0) {
+		sqlite3_str_appendall(sql, "''"); /* it was asked for once */
 	} else if (strcmp(column, "record_id") == 0) {
 		sqlite3_str_appendall(sql,
 		    "(SELECT fresh.id FROM record AS fresh JOIN record AS old ON old.id = "

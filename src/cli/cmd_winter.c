@@ -83,8 +83,9 @@ const struct command COMMAND_WINTER = {
     .name = "winter",
     .summary = "say what comes ashore this winter, to whom, by when, and what can wait",
     .details =
-	"Hand in by station and day, do it yourself, buy and renew, paperwork, dispose of, "
-	"and what can wait. All vessels when none is named.\n\n"
+	"Hand in by station and day, do it yourself, buy and renew, what you put on the list "
+	"to buy (becket amend TAG --to-buy WORDS), paperwork, dispose of, and what can wait. "
+	"All vessels when none is named.\n\n"
 	"Each thing goes to the station, and on the day, for which work, carriage and trips "
 	"cost least; of equals with the fewest trips, then the earliest. The vessels of one "
 	"base share trips, whichever of them is asked about. With at most so many trips (--trips, "

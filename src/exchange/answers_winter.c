@@ -6,9 +6,10 @@ static const struct answer_key LIST_KEYS[] = {{"vessel", NULL},
     {"winter", "the year it begins in; null for one in use all year, as the next two"},
     {"lay_up", NULL}, {"fitting_out", NULL}, {"hand_in", "trips"},
     {"ashore", "what is there already"}, {"self", "lines, as all that follow"},
-    {"buy", NULL}, {"paperwork", NULL}, {"dispose", NULL}, {"waits", NULL},
-    {"cannot", "what can't be done in time"}, {"now", NULL},
-    {"routines", "what comes round within the year"}, {"cost", "what is known of it"},
+    {"buy", NULL}, {"wanted", "put on the list to buy by a person"}, {"paperwork", NULL},
+    {"dispose", NULL}, {"waits", NULL}, {"cannot", "what can't be done in time"},
+    {"now", NULL}, {"routines", "what comes round within the year"},
+    {"cost", "what is known of it"},
     {"years", "what the plan of the coming winters has otherwise"},
     {"most_trips", "that she may make; null for any number"},
     {"plan", "how good the choice of trips is, hers or her base's"}};
@@ -31,6 +32,9 @@ static const struct answer_key WORK_KEYS[] = {EVERY_LINE,
     {"carries", "it does not lapse in the season"}, {"note", NULL}};
 
 static const struct answer_key WAITING_KEYS[] = {EVERY_LINE, {"winter", NULL}};
+
+static const struct answer_key WANTED_KEYS[] = {
+    {"tag", NULL}, {"kind", NULL}, {"to_buy", "what of it, in their words"}};
 
 static const struct answer_key CANNOT_KEYS[] = {EVERY_LINE, {"why", NULL},
     {"first_possible", "the first day it could be back"}, {"cure", "what would help"},
@@ -66,13 +70,14 @@ static const struct answer_key PROOF_KEYS[] = {{"proven", "no choice costs less"
     {"minor", NULL}, {"bound", "none costs less than this"}, {"trips", NULL},
     {"bound_trips", "none at that cost has fewer"}};
 
-enum { LIST, TRIP, CHOICE, WORK, WAITING, CANNOT, ASHORE, COST, PROOF };
+enum { LIST, TRIP, CHOICE, WORK, WAITING, WANTED, CANNOT, ASHORE, COST, PROOF };
 
 const struct answer_keys KEYS_OF_WINTER[] = {[LIST] = KEYS("a vessel", LIST_KEYS),
     [TRIP] = KEYS("a trip", TRIP_KEYS),
     [CHOICE] = KEYS("what it was chosen for", CHOICE_KEYS),
     [WORK] = KEYS("a line", WORK_KEYS),
     [WAITING] = KEYS("a line that waits", WAITING_KEYS),
+    [WANTED] = KEYS("a line that is wanted", WANTED_KEYS),
     [CANNOT] = KEYS("a line that can't be done", CANNOT_KEYS),
     [ASHORE] = KEYS("what is ashore", ASHORE_KEYS),
     [COST] = KEYS("the cost", COST_KEYS),
@@ -126,6 +131,17 @@ waiting_line(const struct inventory *inventory, const struct shore_line *line)
 	json_t *object = line_object(inventory, line);
 	json_put_number(object, "winter", line->winter, 0);
 	return json_keyed(object, &KEYS_OF_WINTER[WAITING]);
+}
+
+static json_t *
+wanted_line(const struct inventory *inventory, const struct shore_line *line)
+{
+	const struct item *item = &inventory->items[line->item];
+	json_t *object = json_object();
+	json_put_string(object, "tag", item->tag);
+	json_put_string(object, "kind", item->kind);
+	json_put_string(object, "to_buy", line->what);
+	return json_keyed(object, &KEYS_OF_WINTER[WANTED]);
 }
 
 static json_t *
@@ -280,6 +296,7 @@ list_object(const struct inventory *inventory, const struct shore_list *list,
 	} parts[] = {
 	    {"self", &list->self, work_line},
 	    {"buy", &list->buy, work_line},
+	    {"wanted", &list->wanted, wanted_line},
 	    {"paperwork", &list->paperwork, work_line},
 	    {"dispose", &list->dispose, work_line},
 	    {"waits", &list->waits, waiting_line},

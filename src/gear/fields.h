@@ -199,6 +199,12 @@ struct field {
 	    .synonyms = "comments comment remarks remark note bemerkung bemerkungen " \
 			"notiz notizen remarque remarques commentaire commentaires " \
 			"merknad merknader notat") \
+	/* what of it a person put on the list to buy, in their words; "" when it is not on it. It stays
+	 * until it is taken off, whatever becomes of the piece; a piece that is split off a lot leaves
+	 * it with the lot */ \
+	ITEM(TO_BUY, to_buy, NAME, 30, "to_buy", \
+	    FIELD_OPTION("to-buy", "WORDS", "put it on the list to buy; \"\" takes it off"), \
+	    .shown = 190, .label = "to buy", .null = true, .synonyms = "") \
 	/* the station it is ashore at */ \
 	ITEM(LANDED_TO, landed_to, NAME, 25, "landed_to", FIELD_NO_OPTION, \
 	    .shown = 30, .label = "ashore at", .null = true, .synonyms = "") \

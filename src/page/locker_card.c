@@ -150,6 +150,9 @@ write_acts(struct visit *visit, const struct locker_piece *piece)
 		write_act(visit, item, "done", "Something was done today");
 	}
 	write_act(visit, item, "mend", "Mend what is written");
+	write_act(visit, item, "buy",
+	    item->to_buy[0] == '\0' ? "Put it on the list to buy"
+				    : "On the list to buy: change it");
 	if (item->state != PLACE_WITHDRAWN) {
 		write_act(visit, item, "move", "Move it");
 		write_act(visit, item, "extra",

@@ -371,7 +371,7 @@ static const struct piece_act *
 act_of(const struct visit *visit)
 {
 	static const struct piece_act *const ACTS[] = {&PIECE_DONE, &PIECE_MEND,
-	    &PIECE_MOVE, &PIECE_WITHDRAW, &PIECE_SET_ASIDE, &PIECE_NEW};
+	    &PIECE_MOVE, &PIECE_WITHDRAW, &PIECE_SET_ASIDE, &PIECE_BUY, &PIECE_NEW};
 	for (size_t i = 0; i < sizeof ACTS / sizeof ACTS[0]; i++) {
 		if (strncmp(visit->route->path, ACTS[i]->path, strlen(ACTS[i]->path)) ==
 		    0) {

@@ -279,6 +279,7 @@ winter_write(struct winter_page *page)
 	winter_ashore(page);
 	winter_own_work(page);
 	winter_buy(page);
+	winter_wanted(page);
 	winter_dispose(page);
 	winter_waits(page);
 	winter_cost(page);

@@ -330,6 +330,32 @@ fields_reserve(struct piece_form *form)
 const struct piece_act PIECE_SET_ASIDE = {
     "/extra/", "An extra, or counted", "so it is", run_reserve, fields_reserve};
 
+/* On the list to buy, in the person's words; taken off it where there are none. */
+static bool
+run_buy(struct piece_form *form, struct desk *desk, struct fault *fault)
+{
+	const char *tag = form->tag;
+	const struct field *field = &ITEM_FIELDS[FIELD_TO_BUY];
+	struct amend_request request = {.tags = {&tag, 1, 1}, .change = blank_change()};
+	struct gear_outcome done = {0};
+	form_concerns_it(form);
+	request.change.set = 1U << FIELD_TO_BUY;
+	return form_read_field(desk, field, "to_buy", form_typed(form, "to_buy", ""),
+		   &request.change, fault) &&
+	       desk_amend(desk, &request, &done, fault);
+}
+
+static void
+fields_buy(struct piece_form *form)
+{
+	const char *now = item_of(form)->to_buy;
+	form_field(form, "to_buy", "What to buy; left empty, it is taken off the list",
+	    now[0] == '\0' ? "one" : now);
+}
+
+const struct piece_act PIECE_BUY = {
+    "/buy/", "The list to buy", "so it is", run_buy, fields_buy};
+
 /* What is asked of a new piece beside kind, boat and number. */
 static const enum item_field ENTERED[] = {FIELD_DESCRIPTION, FIELD_MAKE, FIELD_PLACE,
     FIELD_QUANTITY, FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES,

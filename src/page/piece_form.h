@@ -24,6 +24,7 @@ extern const struct piece_act PIECE_MEND;
 extern const struct piece_act PIECE_MOVE;
 extern const struct piece_act PIECE_WITHDRAW;
 extern const struct piece_act PIECE_SET_ASIDE;
+extern const struct piece_act PIECE_BUY;
 extern const struct piece_act PIECE_NEW;
 
 struct piece_form {

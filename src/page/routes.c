@@ -41,6 +41,8 @@ const struct route ROUTES[] = {
     {"POST", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
     {"GET", "/extra/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/extra/*", RIGHT_RECORD, page_piece, NULL},
+    {"GET", "/buy/*", RIGHT_RECORD, page_piece, NULL},
+    {"POST", "/buy/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/attach/*", RIGHT_RECORD, page_attach, NULL},
     {"GET", "/new", RIGHT_MANAGE, page_piece, NULL},
     {"POST", "/new", RIGHT_MANAGE, page_piece, NULL},

@@ -392,6 +392,62 @@ record_done(struct winter_page *page, struct fault *fault)
 	return go_back(page);
 }
 
+/* What is ticked as bought, by tag. False where one is on the list no more, or for other words than
+ * those that were ticked. */
+static bool
+read_bought(struct winter_page *page, struct word_list *tags, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	const struct shore_lines *wanted = &page->list->wanted;
+	for (size_t i = 0; i < visit->sent.count; i++) {
+		const char *tag = form_rest(&visit->sent.items[i], "bought.");
+		const char *now = "nothing";
+		for (size_t j = 0; j < wanted->count && tag != NULL; j++) {
+			const struct shore_line *line = &wanted->items[j];
+			now = strcmp(line_item(page, line)->tag, tag) == 0 ? line->what
+									   : now;
+		}
+		if (tag != NULL && strcmp(now, visit->sent.items[i].value) != 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s: you ticked \"%.80s\"; on the list now: %.80s. Nothing is "
+			    "taken off: look, and tick again",
+			    tag, visit->sent.items[i].value, now);
+		}
+		if (tag != NULL) {
+			add_word(visit, tags, tag);
+		}
+	}
+	return tags->count > 0 ||
+	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was bought.");
+}
+
+/* Takes what was bought off the list to buy. What came aboard is told in the locker. */
+static bool
+take_off_list(struct winter_page *page, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	struct desk desk = {0};
+	struct gear_outcome done = {0};
+	struct amend_request request = {.change = blank_change()};
+	SCOPED_TEXT words = {0};
+	request.change.set = 1U << FIELD_TO_BUY;
+	if (!read_bought(page, &request.tags, fault)) {
+		return is_told(page, fault);
+	}
+	page_write(visit, &desk, "bought, off the list to buy");
+	if (!desk_amend(&desk, &request, &done, fault)) {
+		desk_clear(&desk);
+		return is_told(page, fault);
+	}
+	add_count(request.tags.count, "line is", "lines are", &words);
+	page_say(visit,
+	    "%s off the list to buy. A new piece, or a new one in an old one’s place, is "
+	    "entered in the locker.",
+	    text_string(&words));
+	page_done(visit, &desk);
+	return go_back(page);
+}
+
 /* The tags and the docket of a bag, to print: what is printed keeps its day. */
 static bool
 print_bag(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
@@ -456,6 +512,7 @@ page_winter_sent(struct visit *visit, struct fault *fault)
 		page_go(visit, "/winter");
 		return true;
 	}
-	return strcmp(act, "did") == 0 ? record_done(&page, fault)
-				       : about_bag(&page, act, fault);
+	return strcmp(act, "did") == 0      ? record_done(&page, fault)
+	       : strcmp(act, "bought") == 0 ? take_off_list(&page, fault)
+					    : about_bag(&page, act, fault);
 }

@@ -40,6 +40,23 @@ void write_what(const struct winter_page *page, size_t item);
 /* A line's state with its mark, or its due day. */
 void write_line_state(const struct winter_page *page, const struct shore_line *line);
 
+/* The margin of a row: a tick sent as "NAME.TAG", called "TAG WORD: what it is" for those who hear
+ * it, or the tag alone. */
+void winter_tick(const struct winter_page *page, const struct shore_line *line,
+    const char *name, const char *value, const char *word);
+void winter_key(const struct winter_page *page, const struct shore_line *line);
+
+/* The cell of a line's state. */
+void winter_state(const struct winter_page *page, const struct shore_line *line);
+
+/* Begins a section whose margin says by which day the first of both lists' lines is to be done. */
+void winter_section_by(const struct winter_page *page, const struct shore_lines *a,
+    const struct shore_lines *b, const char *heading);
+
+/* Begins a form of this page, and writes its chief button below its rows. */
+void winter_form(const struct winter_page *page, const char *id);
+void winter_foot(const struct winter_page *page, const char *act, const char *words);
+
 /* The last day on which all of a trip can be handed in; DAY_NONE for none. */
 day_t trip_last_day(const struct trip *trip);
 
@@ -68,6 +85,7 @@ void winter_now(struct winter_page *page);
 void winter_cannot(struct winter_page *page);
 void winter_own_work(struct winter_page *page);
 void winter_buy(struct winter_page *page);
+void winter_wanted(struct winter_page *page);
 void winter_dispose(struct winter_page *page);
 void winter_waits(struct winter_page *page);
 void winter_cost(struct winter_page *page);

@@ -52,19 +52,17 @@ write_line_state(const struct winter_page *page, const struct shore_line *line)
 	}
 }
 
-/* A tick with a piece's tag, named in full for those who hear it. */
-static void
-write_tick(const struct winter_page *page, const char *prefix, const char *word,
-    const struct shore_line *line)
+void
+winter_tick(const struct winter_page *page, const struct shore_line *line,
+    const char *name, const char *value, const char *word)
 {
 	struct markup *markup = page->visit->markup;
 	const struct item *item = line_item(page, line);
 	markup_begin_class(markup, "label", "tick");
 	markup_begin(markup, "input");
 	markup_attribute(markup, "type", "checkbox");
-	markup_attribute_format(
-	    markup, "name", "%s.%s.%s", prefix, task_word(line->task), item->tag);
-	markup_attribute(markup, "value", "yes");
+	markup_attribute_format(markup, "name", "%s.%s", name, item->tag);
+	markup_attribute(markup, "value", value);
 	markup_end(markup);
 	markup_element(markup, "span", "tag", item->tag);
 	markup_begin_class(markup, "span", "vh");
@@ -74,9 +72,8 @@ write_tick(const struct winter_page *page, const char *prefix, const char *word,
 	markup_end(markup);
 }
 
-/* The margin of a row that has no tick. */
-static void
-write_key_tag(const struct winter_page *page, const struct shore_line *line)
+void
+winter_key(const struct winter_page *page, const struct shore_line *line)
 {
 	struct markup *markup = page->visit->markup;
 	markup_begin_class(markup, "div", "k");
@@ -101,8 +98,8 @@ write_task(const struct winter_page *page, const struct shore_line *line)
 	markup_end(markup);
 }
 
-static void
-write_state_cell(const struct winter_page *page, const struct shore_line *line)
+void
+winter_state(const struct winter_page *page, const struct shore_line *line)
 {
 	markup_begin(page->visit->markup, "span");
 	write_line_state(page, line);
@@ -118,10 +115,10 @@ write_task_rows(const struct winter_page *page, const struct shore_lines *lines)
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		markup_begin_class(markup, "li", "row");
-		write_key_tag(page, line);
+		winter_key(page, line);
 		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
-		write_state_cell(page, line);
+		winter_state(page, line);
 		markup_end(markup);
 		markup_end(markup);
 	}
@@ -156,7 +153,7 @@ winter_cannot(struct winter_page *page)
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		markup_begin_class(markup, "li", "row");
-		write_key_tag(page, line);
+		winter_key(page, line);
 		markup_begin_class(markup, "div", "w two");
 		markup_begin(markup, "span");
 		markup_text_format(markup,
@@ -174,7 +171,7 @@ winter_cannot(struct winter_page *page)
 			markup_text_format(markup, " %s.", line->cure);
 		}
 		markup_end(markup);
-		write_state_cell(page, line);
+		winter_state(page, line);
 		markup_end(markup);
 		markup_end(markup);
 	}
@@ -182,9 +179,8 @@ winter_cannot(struct winter_page *page)
 	markup_end(markup);
 }
 
-/* "by 24 Mar", or "". */
-static void
-write_by(const struct winter_page *page, const struct shore_lines *a,
+void
+winter_section_by(const struct winter_page *page, const struct shore_lines *a,
     const struct shore_lines *b, const char *heading)
 {
 	char words[DAY_WORDS_SIZE];
@@ -208,25 +204,28 @@ static void
 write_ticked_tasks(const struct winter_page *page, const struct shore_lines *lines)
 {
 	struct markup *markup = page->visit->markup;
+	SCOPED_TEXT name = {0};
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		markup_begin_class(markup, "li", "row");
 		/* what renews a thing is told with its new dates, in the locker */
 		if (line->task == TASK_RENEW || line->give_back) {
-			write_key_tag(page, line);
+			winter_key(page, line);
 		} else {
-			write_tick(page, "did", "done", line);
+			text_reset(&name);
+			text_add_format(&name, "did.%s", task_word(line->task));
+			winter_tick(page, line, text_string(&name), "yes", "done");
 		}
 		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
-		write_state_cell(page, line);
+		winter_state(page, line);
 		markup_end(markup);
 		markup_end(markup);
 	}
 }
 
-static void
-begin_form(const struct winter_page *page, const char *id)
+void
+winter_form(const struct winter_page *page, const char *id)
 {
 	SCOPED_TEXT path = {0};
 	text_add(&path, "/winter");
@@ -234,9 +233,8 @@ begin_form(const struct winter_page *page, const char *id)
 	shell_form(page->visit, text_string(&path), id);
 }
 
-/* The chief button of a form, in its margin. */
-static void
-write_foot(const struct winter_page *page, const char *act, const char *words)
+void
+winter_foot(const struct winter_page *page, const char *act, const char *words)
 {
 	struct markup *markup = page->visit->markup;
 	markup_begin_class(markup, "div", "entry bagfoot");
@@ -259,81 +257,15 @@ winter_own_work(struct winter_page *page)
 	if (self->count + papers->count == 0) {
 		return;
 	}
-	begin_form(page, "own");
-	write_by(page, self, papers, "Do it yourself");
+	winter_form(page, "own");
+	winter_section_by(page, self, papers, "Do it yourself");
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	write_ticked_tasks(page, self);
 	write_ticked_tasks(page, papers);
 	markup_end(markup);
 	markup_end(markup);
-	write_foot(page, "did", "Done today: what is ticked");
-	markup_end(markup);
-}
-
-/* "16 things, EUR 921.20 at the prices in your book." */
-static void
-write_sum(const struct winter_page *page)
-{
-	struct visit *visit = page->visit;
-	char money[MONEY_WORDS_SIZE];
-	SCOPED_TEXT words = {0};
-	int64_t sum = 0;
-	size_t unpriced = 0;
-	const struct shore_lines *buy = &page->list->buy;
-	for (size_t i = 0; i < buy->count; i++) {
-		unpriced += buy->items[i].price_minor < 0;
-		sum += buy->items[i].price_minor < 0 ? 0 : buy->items[i].price_minor;
-	}
-	add_count(buy->count, "thing", "things", &words);
-	if (unpriced < buy->count) {
-		text_add_format(&words, ", %s at the prices in your book",
-		    money_words(sum, visit->desk.contents.inventory.currency, money));
-	}
-	if (unpriced > 0) {
-		text_add_format(&words, "; %zu without a price", unpriced);
-	}
-	text_add_byte(&words, '.');
-	markup_element(visit->markup, "p", NULL, text_string(&words));
-}
-
-static void
-write_price(const struct winter_page *page, int64_t minor)
-{
-	struct markup *markup = page->visit->markup;
-	SCOPED_TEXT money = {0};
-	money_add(minor, page->visit->desk.contents.inventory.currency, &money);
-	markup_element(markup, "span", "num", text_string(&money));
-}
-
-void
-winter_buy(struct winter_page *page)
-{
-	struct markup *markup = page->visit->markup;
-	const struct shore_lines *buy = &page->list->buy;
-	if (buy->count == 0) {
-		return;
-	}
-	static const struct shore_lines NONE = {0};
-	write_by(page, buy, &NONE, "Buy");
-	write_sum(page);
-	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
-	markup_attribute(markup, "id", "buy");
-	for (size_t i = 0; i < buy->count; i++) {
-		const struct shore_line *line = &buy->items[i];
-		markup_begin_class(markup, "li", "row");
-		write_key_tag(page, line);
-		markup_begin_class(markup, "div", "w money");
-		markup_begin(markup, "span");
-		write_what(page, line->item);
-		markup_end(markup);
-		write_state_cell(page, line);
-		write_price(page, line->price_minor);
-		markup_end(markup);
-		markup_end(markup);
-	}
-	markup_end(markup);
+	winter_foot(page, "did", "Done today: what is ticked");
 	markup_end(markup);
 }
 
@@ -497,10 +429,10 @@ write_year(const struct winter_page *page)
 				continue;
 			}
 			markup_begin_class(markup, "li", "row");
-			write_key_tag(page, line);
+			winter_key(page, line);
 			markup_begin_class(markup, "div", "w two");
 			write_task(page, line);
-			write_state_cell(page, line);
+			winter_state(page, line);
 			markup_end(markup);
 			markup_end(markup);
 		}

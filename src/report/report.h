@@ -59,14 +59,14 @@ MUST_CHECK bool report_why(const struct report_style *style,
     size_t count, struct text *out, struct fault *fault);
 
 /* Shore lists, each to print on one page: do now, hand in by station and day, do yourself (the
- * paperwork too), buy and renew, dispose of with the caution, can wait, habits. With several, a
+ * paperwork too), buy and renew, what a person put on the list to buy, dispose of with the caution, can wait, habits. With several, a
  * page a base comes first with the trips that her vessels share, all gear that goes on them, and
  * in a vessel's list only where to look. */
 void report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
     struct text *out);
 
-/* The same as CSV, a row a line of it. `part` is one of hand-in, self, buy, paperwork, dispose, waits,
+/* The same as CSV, a row a line of it. `part` is one of hand-in, self, buy, wanted, paperwork, dispose, waits,
  * cannot, now; `standing` how the day of a hand-in stands. */
 void report_winters_csv(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct text *out);

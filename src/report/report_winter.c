@@ -39,7 +39,7 @@ static bool
 nothing_to_do(const struct shore_list *list)
 {
 	return list->hand_in.count == 0 && list->ashore.count == 0 &&
-	       list->self.count == 0 && list->buy.count == 0 &&
+	       list->self.count == 0 && list->buy.count == 0 && list->wanted.count == 0 &&
 	       list->paperwork.count == 0 && list->dispose.count == 0 &&
 	       list->cannot.count == 0 && list->now.count == 0;
 }
@@ -77,6 +77,7 @@ write_parts(const struct shore_page *page)
 	write_hand_in(page);
 	write_own_work(page);
 	write_part(page, "Buy and renew", &list->buy, &BUY);
+	write_wanted(page);
 	write_dispose(page);
 	write_waits(page);
 	write_habits(page);

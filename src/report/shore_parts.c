@@ -344,14 +344,6 @@ write_cannot(const struct shore_page *page)
 	}
 }
 
-static enum hazard
-hazard_of(const struct shore_page *page, const struct shore_line *line)
-{
-	const struct item *item = &page->inventory->items[line->item];
-	const struct kind *kind = kinds_find(page->kinds, item->kind);
-	return kind == NULL ? HAZARD_NONE : kind->hazard;
-}
-
 /* True when the part that is bought new is named in the list already. */
 static bool
 is_bought(const struct shore_page *page, size_t item)
@@ -363,6 +355,40 @@ is_bought(const struct shore_page *page, size_t item)
 		}
 	}
 	return false;
+}
+
+void
+write_wanted(const struct shore_page *page)
+{
+	static const struct reply_column WANTED_COLUMNS[] = {
+	    {.heading = "Tag", .type = CELL_TAG, .most = 20},
+	    {.heading = "What", .flexible = true},
+	    {.heading = "To buy", .most = 36},
+	};
+	const struct shore_lines *lines = &page->list->wanted;
+	SCOPED_TEXT words = {0};
+	if (lines->count == 0) {
+		return;
+	}
+	reply_heading(page->reply, 3, "On your list to buy");
+	struct reply_table *table = REPLY_TABLE(page->reply, WANTED_COLUMNS, SHORE_LOOK);
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		shore_tick(page, line->item, table);
+		reply_item(table, page->kinds, page->inventory, line->item, "");
+		text_reset(&words);
+		text_add_format(&words, "%s%s", line->what,
+		    is_bought(page, line->item) ? "; a new one is above, too" : "");
+		reply_cell(table, HUE_NONE, text_string(&words));
+	}
+}
+
+static enum hazard
+hazard_of(const struct shore_page *page, const struct shore_line *line)
+{
+	const struct item *item = &page->inventory->items[line->item];
+	const struct kind *kind = kinds_find(page->kinds, item->kind);
+	return kind == NULL ? HAZARD_NONE : kind->hazard;
 }
 
 /* Writes the things of one hazard, a tick box each, and how to be rid of them. */

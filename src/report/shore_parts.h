@@ -64,6 +64,9 @@ void write_ashore(const struct shore_page *page);
 /* What can't be done in time, with the reason and the first day it could be. */
 void write_cannot(const struct shore_page *page);
 
+/* What a person put on the list to buy, in their words. */
+void write_wanted(const struct shore_page *page);
+
 /* What is to be got rid of, with the caution for each hazard once; by its tag alone where the
  * part above says what it is. */
 void write_dispose(const struct shore_page *page);

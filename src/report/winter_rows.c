@@ -49,7 +49,7 @@ add_row(const struct shore_rows *rows, const char *part, const struct trip *trip
 	reply_day(table, HUE_NONE, trip == NULL ? DAY_NONE : trip->collect, "");
 	reply_cell(table, HUE_NONE, item->tag);
 	reply_cell(table, HUE_NONE, item->kind);
-	reply_cell(table, HUE_NONE, task_word(line->task));
+	reply_cell(table, HUE_NONE, line->wanted ? "" : task_word(line->task));
 	reply_day(table, HUE_NONE, line->due, "");
 	reply_day(table, HUE_NONE, line->not_before, "");
 	reply_day(table, HUE_NONE, line->not_after, "");
@@ -78,6 +78,7 @@ add_list(const struct shore_rows *rows)
 	}
 	add_part(rows, "self", NULL, &list->self);
 	add_part(rows, "buy", NULL, &list->buy);
+	add_part(rows, "wanted", NULL, &list->wanted);
 	add_part(rows, "paperwork", NULL, &list->paperwork);
 	add_part(rows, "dispose", NULL, &list->dispose);
 	add_part(rows, "waits", NULL, &list->waits);

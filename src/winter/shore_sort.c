@@ -215,6 +215,27 @@ sort_missed(const struct planning *planning, size_t item)
 	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, &line);
 }
 
+/* What a person put on the list to buy, whatever the rules ask of it. */
+static void
+sort_wanted(const struct planning *planning, size_t index)
+{
+	const struct item *item = planning_item(planning, index);
+	const struct shore_line line = {.item = index,
+	    .task = TASK_RENEW,
+	    .state = STATE_IN_DATE,
+	    .wanted = true,
+	    .due = DAY_NONE,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .first_possible = DAY_NONE,
+	    .price_minor = -1,
+	    .what = item->to_buy};
+	if (item->to_buy != NULL && item->to_buy[0] != '\0') {
+		lines_add(planning->arena, &planning->list->wanted, &line);
+	}
+}
+
 /* Adds what the station that has an item in hand asks for what is to be done to it. */
 static void
 price_in_hand(struct sorting *sorting)
@@ -239,6 +260,7 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 	for (size_t i = first; i < end; i++) {
 		struct obligation *obligations = NULL;
 		size_t count = 0;
+		sort_wanted(planning, i);
 		if (due_part_is_missed(planning->engine, i)) {
 			sort_missed(planning, i);
 		}

@@ -69,6 +69,9 @@ struct shore_line {
 	bool with_parent; /* a part that is renewed because its parent is opened */
 	bool gone;        /* a working part that was withdrawn, none being in its place */
 	bool give_back;   /* hired, and to be given back by its due day */
+	bool
+	    wanted; /* put on the list to buy by a person: no task is due, and `what` is what
+		      * of it, in their words */
 	/* -1 when not known; what the chosen station asks, where it has a price of
 	 * its own */
 	int64_t price_minor;
@@ -256,6 +259,9 @@ struct shore_list {
 	struct ashore_lines ashore; /* by collect day, as the inventory has them */
 	struct shore_lines self;
 	struct shore_lines buy;
+	/* what a person put on the list to buy, as the inventory has it, gone for good or not.
+	 * It has no price: that of a new piece need not be that of what the words ask for */
+	struct shore_lines wanted;
 	struct shore_lines paperwork;
 	struct shore_lines dispose;
 	struct shore_lines waits;

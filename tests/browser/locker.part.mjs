@@ -70,8 +70,39 @@ async function actsOfACard(tools, house, options, words) {
 		(await page.locator('.pics').innerText()).includes('its <b>label</b>'));
 }
 
+// On the list to buy and off it again; the list stands in This winter.
+async function listToBuy(tools, house, options, words) {
+	const page = await tools.window(house, options);
+	const wanted = () => page.locator('#wanted .row');
+	await page.goto(`${house.origin}/locker/LJ-3`);
+	await page.getByRole('link', { name: 'Put it on the list to buy' }).click();
+	await page.getByLabel('What to buy').fill('two cylinders, <b>33 g</b>');
+	await page.getByRole('button', { name: 'See what it changes' }).click();
+	tools.check(`${words}: what goes on the list to buy is told before it does`,
+		(await page.locator('.change').innerText()).includes('LJ-3: to buy two cylinders, <b>33 g</b>') && house.json('show', 'LJ-3').to_buy === null,
+		await page.locator('.change').innerText());
+	await page.getByRole('button', { name: 'Save:' }).click();
+	await page.getByRole('status').first().waitFor();
+	await page.goto(`${house.origin}/winter`);
+	tools.check(`${words}: This winter has the list to buy`, (await wanted().allInnerTexts()).length === 1 &&
+		(await wanted().innerText()).includes('two cylinders, <b>33 g</b>') && (await wanted().innerText()).includes('LJ-3'),
+	await wanted().allInnerTexts());
+
+	// another wrote meanwhile: what was ticked is not what stands there
+	house.ask('amend', 'LJ-3', '--to-buy', 'three');
+	await page.getByRole('checkbox', { name: 'LJ-3 bought' }).check();
+	await page.getByRole('button', { name: 'Bought: take off what is ticked' }).click();
+	tools.check(`${words}: another's words are not taken off unseen`,
+		(await page.locator('main').innerText()).includes('on the list now: three') && house.json('show', 'LJ-3').to_buy === 'three');
+	await page.getByRole('checkbox', { name: 'LJ-3 bought' }).check();
+	await page.getByRole('button', { name: 'Bought: take off what is ticked' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check(`${words}: bought, it is off the list`, house.json('show', 'LJ-3').to_buy === null && await wanted().count() === 0);
+}
+
 export default async function locker(tools) {
 	const house = await tools.house('owner');
 	await findAsOneTypes(tools, house);
 	await actsOfACard(tools, house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } }, 'locker');
+	await listToBuy(tools, house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } }, 'list to buy');
 }

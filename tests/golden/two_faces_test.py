@@ -91,6 +91,13 @@ def did(**typed):
     return send
 
 
+def bought(**typed):
+    def send(pages):
+        status, page, _ = pages.send(form_of(pages.get("/winter"), act="bought"), act="bought", **typed)
+        return status, page
+    return send
+
+
 def back(**typed):
     """What came back: reckoned, then saved."""
     def send(pages):
@@ -193,6 +200,10 @@ ACTS = [
     ("desk_amend", "owner", [],
      ["amend", "LJ-1", "--place", "forepeak", "--notes", "webbing worn", "--price", "120"],
      piece("/mend/LJ-1", place="forepeak", notes="webbing worn", price="120")),
+    ("desk_amend", "owner", [], ["amend", "LJ-3", "--to-buy", "two cylinders, 33 g"],
+     piece("/buy/LJ-3", to_buy="two cylinders, 33 g")),
+    ("desk_amend", "owner", [["amend", "LJ-3", "--to-buy", "one"]], ["amend", "LJ-3", "--to-buy", ""],
+     bought(**{"bought.LJ-3": "one"})),
     ("desk_move", "fleet", [],
      ["move", "AJ-FE-1", "--vessel", "Brindlewing", "--place", "galley", "--on", DAY],
      piece("/move/AJ-FE-1", to="Brindlewing", place="galley")),

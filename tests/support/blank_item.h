@@ -13,6 +13,7 @@ blank_item(const char *tag, const char *kind)
 	    .serial = "",
 	    .place = "",
 	    .notes = "",
+	    .to_buy = "",
 	    .make = "",
 	    .rating = "",
 	    .landed_to = "",

@@ -183,6 +183,8 @@ static const struct {
     {"POST", "/gone/*", RIGHT_MANAGE},
     {"GET", "/extra/*", RIGHT_RECORD},
     {"POST", "/extra/*", RIGHT_RECORD},
+    {"GET", "/buy/*", RIGHT_RECORD},
+    {"POST", "/buy/*", RIGHT_RECORD},
     {"POST", "/attach/*", RIGHT_RECORD},
     {"GET", "/new", RIGHT_MANAGE},
     {"POST", "/new", RIGHT_MANAGE},

@@ -1,0 +1,127 @@
+/* This winter: what is bought, since the rules ask for it or a person put it on the list. */
+#include "gear/money.h"
+#include "page/winter_page.h"
+
+static const char *
+currency_of(const struct winter_page *page)
+{
+	return page->visit->desk.contents.inventory.currency;
+}
+
+/* "16 things, EUR 921.20 at the prices in your book." */
+static void
+write_sum(const struct winter_page *page)
+{
+	char money[MONEY_WORDS_SIZE];
+	SCOPED_TEXT words = {0};
+	int64_t sum = 0;
+	size_t unpriced = 0;
+	const struct shore_lines *buy = &page->list->buy;
+	for (size_t i = 0; i < buy->count; i++) {
+		unpriced += buy->items[i].price_minor < 0;
+		sum += buy->items[i].price_minor < 0 ? 0 : buy->items[i].price_minor;
+	}
+	add_count(buy->count, "thing", "things", &words);
+	if (unpriced < buy->count) {
+		text_add_format(&words, ", %s at the prices in your book",
+		    money_words(sum, currency_of(page), money));
+	}
+	if (unpriced > 0) {
+		text_add_format(&words, "; %zu without a price", unpriced);
+	}
+	text_add_byte(&words, '.');
+	markup_element(page->visit->markup, "p", NULL, text_string(&words));
+}
+
+static void
+write_price(const struct winter_page *page, int64_t minor)
+{
+	SCOPED_TEXT money = {0};
+	money_add(minor, currency_of(page), &money);
+	markup_element(page->visit->markup, "span", "num", text_string(&money));
+}
+
+void
+winter_buy(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *buy = &page->list->buy;
+	if (buy->count == 0) {
+		return;
+	}
+	static const struct shore_lines NONE = {0};
+	winter_section_by(page, buy, &NONE, "Buy");
+	write_sum(page);
+	markup_end(markup);
+	markup_begin_class(markup, "ul", "rows");
+	markup_attribute(markup, "id", "buy");
+	for (size_t i = 0; i < buy->count; i++) {
+		const struct shore_line *line = &buy->items[i];
+		markup_begin_class(markup, "li", "row");
+		winter_key(page, line);
+		markup_begin_class(markup, "div", "w money");
+		markup_begin(markup, "span");
+		write_what(page, line->item);
+		markup_end(markup);
+		winter_state(page, line);
+		write_price(page, line->price_minor);
+		markup_end(markup);
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static bool
+is_bought(const struct winter_page *page, size_t item)
+{
+	const struct shore_lines *buy = &page->list->buy;
+	for (size_t i = 0; i < buy->count; i++) {
+		if (buy->items[i].item == item) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The tick sends the words that stood there, so that others' words are not taken off unseen. */
+static void
+write_wanted(const struct winter_page *page, const struct shore_line *line)
+{
+	struct markup *markup = page->visit->markup;
+	markup_begin_class(markup, "li", "row");
+	winter_tick(page, line, "bought", line->what, "bought");
+	markup_begin_class(markup, "div", "w two");
+	markup_begin(markup, "span");
+	write_what(page, line->item);
+	if (is_bought(page, line->item)) {
+		markup_element(markup, "span", "small soft", " (a new one is above, too)");
+	}
+	markup_end(markup);
+	markup_element(markup, "b", NULL, line->what);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
+winter_wanted(struct winter_page *page)
+{
+	struct markup *markup = page->visit->markup;
+	const struct shore_lines *wanted = &page->list->wanted;
+	if (wanted->count == 0) {
+		return;
+	}
+	winter_form(page, "wanted");
+	shell_section(page->visit, NULL, "as you said", "On your list to buy");
+	markup_element(markup, "p", NULL,
+	    "Put there by hand, from a piece’s card in the locker; in no sum.");
+	markup_end(markup);
+	markup_begin_class(markup, "ul", "rows");
+	for (size_t i = 0; i < wanted->count; i++) {
+		write_wanted(page, &wanted->items[i]);
+	}
+	markup_end(markup);
+	markup_end(markup);
+	winter_foot(page, "bought", "Bought: take off what is ticked");
+	markup_end(markup);
+}
