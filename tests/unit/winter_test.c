@@ -231,6 +231,28 @@ a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november(
 }
 
 static void
+what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, YEARLY);
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-10-01", NULL);
+	jacket->to_buy = "two cylinders";
+	jacket->price_minor = 16400;
+	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
+	assert_int_equal(list.wanted.count, 1);
+	const struct shore_line *line = &list.wanted.items[0];
+	assert_true(line->wanted);
+	assert_string_equal(line->what, "two cylinders");
+	assert_true(line->due == DAY_NONE && line->not_after == DAY_NONE);
+	assert_int_equal(line->price_minor, -1);
+	assert_int_equal(list.buy.count, 0);
+	assert_int_equal(list.cost_minor, 0);
+	scene_close(&scene);
+}
+
+static void
 gear_must_be_back_a_margin_before_fitting_out(void **state)
 {
 	(void)state;
@@ -409,6 +431,7 @@ main(void)
 	    cmocka_unit_test(what_lapses_before_the_next_lay_up_is_to_be_done_now),
 	    cmocka_unit_test(
 		a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november),
+	    cmocka_unit_test(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price),
 	    cmocka_unit_test(gear_must_be_back_a_margin_before_fitting_out),
 	    cmocka_unit_test(
 		too_late_for_the_station_is_said_with_the_first_day_possible),
