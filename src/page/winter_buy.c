@@ -95,7 +95,8 @@ write_wanted(const struct winter_page *page, const struct shore_line *line)
 	markup_begin(markup, "span");
 	write_what(page, line->item);
 	if (is_bought(page, line->item)) {
-		markup_element(markup, "span", "small soft", " (a new one is above, too)");
+		markup_element(
+		    markup, "span", "small soft", " (a new one is above, too)");
 	}
 	markup_end(markup);
 	markup_element(markup, "b", NULL, line->what);

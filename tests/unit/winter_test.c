@@ -431,7 +431,8 @@ main(void)
 	    cmocka_unit_test(what_lapses_before_the_next_lay_up_is_to_be_done_now),
 	    cmocka_unit_test(
 		a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november),
-	    cmocka_unit_test(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price),
+	    cmocka_unit_test(
+		what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price),
 	    cmocka_unit_test(gear_must_be_back_a_margin_before_fitting_out),
 	    cmocka_unit_test(
 		too_late_for_the_station_is_said_with_the_first_day_possible),
