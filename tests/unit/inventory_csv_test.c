@@ -956,8 +956,8 @@ an_inventory_is_written_with_its_records_newest_first(void **state)
 	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid,"
 	    "make,capacity,rating,landed_to,landed_on,hired_until,because,stands_for,to_buy\r\n"
 	    "Q,A-1,gas-cylinder,,,1,,2019~,,,,,2024-05,service,,,C-2,,20.00,"
-	    "\"a, \"\"b\"\"\nc\",aboard,1.50,,,,,,,,\r\n"
-	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,\r\n");
+	    "\"a, \"\"b\"\"\nc\",aboard,1.50,,,,,,,,,\r\n"
+	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,,\r\n");
 }
 
 static void
