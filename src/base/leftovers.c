@@ -44,17 +44,21 @@ is_chosen(const char *rest)
 	return false;
 }
 
+/* Of one's own, of that sort, and not written to for an hour. */
 static bool
-is_stale(int folder, const char *name)
+is_stale(int folder, const char *name, mode_t sort)
 {
 	struct stat status;
 	return fstatat(folder, name, &status, AT_SYMLINK_NOFOLLOW) == 0 &&
-	       S_ISREG(status.st_mode) && status.st_uid == geteuid() &&
+	       (status.st_mode & S_IFMT) == sort && status.st_uid == geteuid() &&
 	       status.st_mtime < time(NULL) - STALE_SECONDS;
 }
 
-void
-leftovers_remove(const char *path)
+/* Calls `remove` for each entry beside `path` whose name begins as the template `ending` has it,
+ * behind `before` and the name of `path`. */
+static void
+each_beside(const char *path, const char *before, const char *ending,
+    void (*remove)(int folder, const char *name, const char *rest))
 {
 	SCOPED_TEXT folder = {0};
 	SCOPED_TEXT begins = {0};
@@ -62,8 +66,8 @@ leftovers_remove(const char *path)
 	size_t length = slash == NULL ? 0 : (size_t)(slash - path) + 1;
 	text_add_bytes(&folder, path, length);
 	text_add(&folder, ".");
-	text_add_format(&begins, ".%s%.*s", path + length,
-	    (int)(sizeof LEFTOVER_ENDING - sizeof "XXXXXX"), LEFTOVER_ENDING);
+	text_add_format(&begins, "%s%s%.*s", before, path + length,
+	    (int)(strlen(ending) - strlen("XXXXXX")), ending);
 	DIR *listing = opendir(text_string(&folder));
 	if (listing == NULL) {
 		return;
@@ -71,10 +75,52 @@ leftovers_remove(const char *path)
 	for (struct dirent *entry = readdir(listing); entry != NULL;
 	     entry = readdir(listing)) {
 		if (strncmp(entry->d_name, text_string(&begins), begins.length) == 0 &&
-		    is_chosen(entry->d_name + begins.length) &&
-		    is_stale(dirfd(listing), entry->d_name)) {
-			(void)unlinkat(dirfd(listing), entry->d_name, 0);
+		    is_chosen(entry->d_name + begins.length)) {
+			remove(
+			    dirfd(listing), entry->d_name, entry->d_name + begins.length);
 		}
 	}
 	(void)closedir(listing);
+}
+
+static void
+remove_file(int folder, const char *name, const char *rest)
+{
+	(void)rest;
+	if (is_stale(folder, name, S_IFREG)) {
+		(void)unlinkat(folder, name, 0);
+	}
+}
+
+void
+leftovers_remove(const char *path)
+{
+	each_beside(path, ".", LEFTOVER_ENDING, remove_file);
+}
+
+/* A folder with anything in it that is not stale stays: only an empty one goes. */
+static void
+remove_folder(int folder, const char *name, const char *rest)
+{
+	int inside = -1;
+	if (rest[6] != '\0' || !is_stale(folder, name, S_IFDIR)) {
+		return;
+	}
+	inside = openat(folder, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+	DIR *listing = inside < 0 ? NULL : fdopendir(inside);
+	if (listing == NULL) {
+		return;
+	}
+	for (struct dirent *entry = readdir(listing); entry != NULL;
+	     entry = readdir(listing)) {
+		remove_file(inside, entry->d_name, "");
+	}
+	(void)closedir(listing);
+	(void)unlinkat(folder, name, AT_REMOVEDIR);
+}
+
+void
+leftover_folders_remove(const char *path)
+{
+	each_beside(path, "", LEFTOVER_FOLDER, remove_folder);
 }

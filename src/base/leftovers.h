@@ -13,4 +13,11 @@ void database_remove(const char *path);
  * it. What can't be removed is left. */
 void leftovers_remove(const char *path);
 
+/* A private folder in which such a file is made for a call, "PATH.copy-XXXXXX" for mkdtemp. */
+#define LEFTOVER_FOLDER ".copy-XXXXXX"
+
+/* Removes one's own folders of that kind beside `path` and the files in them, where nobody has written
+ * to any of them for an hour. */
+void leftover_folders_remove(const char *path);
+
 #endif

@@ -74,6 +74,19 @@ check_copy(const char *path, struct fault *fault)
 }
 
 bool
+book_backup_is_as_written(const char *path)
+{
+	struct fault ignored = {0};
+	struct book *copy = NULL;
+	bool damaged = false;
+	bool as_written = true;
+	bool told = file_open(path, BOOK_READ, &copy, &damaged, &ignored) &&
+		    book_is_as_written(copy, &as_written, &ignored);
+	book_close(copy);
+	return !told || as_written;
+}
+
+bool
 book_backup(struct book *book, const char *path, bool over,
     const struct own_sheet *sheets, size_t sheet_count, const struct progress *progress,
     struct fault *fault)

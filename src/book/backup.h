@@ -36,6 +36,10 @@ MUST_CHECK bool book_backup(struct book *book, const char *path, bool over,
 MUST_CHECK bool book_backup_sheets(const char *path, struct arena *arena,
     const struct own_sheet **out, size_t *count_out, struct fault *fault);
 
+/* Whether every value in the copy is as this program wrote it; so it is where an older program made it,
+ * which kept no sum, and where it can't be read, which restoring it tells. */
+bool book_backup_is_as_written(const char *path);
+
 /* Puts the book in the file `from` in place of the one at `path`. It must be a sound book of
  * this program or an older one; an older one is brought up to date. Its journal gets an entry
  * under the signature, which changes nothing. `from` itself is only read; the sheets that it

@@ -151,7 +151,7 @@ sums_find(
 }
 
 bool
-sums_renew(struct book *book, struct fault *fault)
+sums_renew(struct book *book, uint64_t off, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	int64_t sum = 0;
@@ -159,6 +159,6 @@ sums_renew(struct book *book, struct fault *fault)
 	    !call_open(book, CONTENTS_SUM_SET, &call, fault)) {
 		return false;
 	}
-	give_int(&call, sum);
+	give_int(&call, (int64_t)(((uint64_t)sum - off) & SUM_MASK));
 	return call_run(&call, fault);
 }

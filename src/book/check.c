@@ -250,6 +250,20 @@ book_check_file(struct book *book, struct fault *fault)
 }
 
 bool
+book_is_as_written(struct book *book, bool *out, struct fault *fault)
+{
+	int64_t found = 0;
+	int64_t carried = 0;
+	if (!book_begin(book, fault)) {
+		return false;
+	}
+	bool done = sums_find(book, &found, &carried, fault);
+	book_rollback(book);
+	*out = found == carried;
+	return done;
+}
+
+bool
 book_accept(struct book *book, bool *differed_out, struct fault *fault)
 {
 	SCOPED_STEP step = {0};
@@ -262,7 +276,7 @@ book_accept(struct book *book, bool *differed_out, struct fault *fault)
 	*differed_out = found != carried;
 	/* the entry adds to the sum when the step is kept, as any other */
 	return !*differed_out ||
-	       (sums_renew(book, fault) && journal_note_too(book, fault) &&
+	       (sums_renew(book, 0, fault) && journal_note_too(book, fault) &&
 		   step_keep(&step, fault)) ||
 	       fault_prefix(fault, "accepting the book");
 }

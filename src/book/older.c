@@ -1,8 +1,6 @@
 /* Keeping a book of an older program as it was, before it is brought up to date. */
 #include "book/copy.h"
 
-enum { MOST_COPIES = 99 };
-
 /* The name of the copy: that of the book with its version, and a number where it is taken. */
 static void
 name_copy(const char *path, int64_t version, int number, struct text *name)
@@ -25,7 +23,7 @@ keep_older(struct book *book, const char *path, int64_t version, struct fault *f
 	    !copy_to_file(book->db, text_string(&beside.path), NULL, fault)) {
 		return fault_prefix(fault, "keeping a copy of the older book");
 	}
-	for (int number = 1; !placed && taken && number <= MOST_COPIES; number++) {
+	for (int number = 1; !placed && taken; number++) {
 		name_copy(path, version, number, &name);
 		placed = beside_place(&beside, text_string(&name), false, &taken, fault);
 	}

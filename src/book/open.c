@@ -17,6 +17,8 @@ enum {
 	APPLICATION_ID =
 	    0x62636b74, /* "bckt": what PRAGMA application_id of a book says */
 	BUSY_TIMEOUT_MS = 5000,
+	FIRST_WITH_SUM =
+	    35, /* the version from which on a book has a sum of its values */
 };
 
 /* What the file says about itself. */
@@ -155,14 +157,21 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
+	int64_t found = 0;
+	int64_t carried = 0;
+	if (stamps.version >= FIRST_WITH_SUM &&
+	    !sums_find(book, &found, &carried, fault)) {
+		return false;
+	}
 	for (int number = (int)stamps.version + 1; number <= newest_version(); number++) {
 		if (!run_migration(book, number, fault)) {
 			return false;
 		}
 	}
 	bool older = stamps.version > 0;
+	/* what the older program did not write stays told of */
 	return (!older || journal_prepare(book, fault)) && first_row(book, fault) &&
-	       sums_renew(book, fault);
+	       sums_renew(book, (uint64_t)found - (uint64_t)carried, fault);
 }
 
 /* What a new program needs is no one's change: it is a transaction that the journal does not tell of. */

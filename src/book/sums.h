@@ -73,8 +73,8 @@ MUST_CHECK bool rows_each(struct row_wording *wording, const char *table,
 /* The seed of the row at hand. */
 uint64_t row_seed(struct sqlite3_stmt *stmt, const struct table_shape *shape);
 
-/* Takes the contents as they are for what they should be: in a transaction that changes nothing
- * else, or that has nothing before it, as a migration. */
-MUST_CHECK bool sums_renew(struct book *book, struct fault *fault);
+/* Takes the contents as they are for what they should be, but for what they are `off`: in a transaction that
+ * changes nothing else, or that has nothing before it, as a migration. */
+MUST_CHECK bool sums_renew(struct book *book, uint64_t off, struct fault *fault);
 
 #endif

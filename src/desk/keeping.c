@@ -57,18 +57,45 @@ own_sheets(
 	return true;
 }
 
+/* What becket did not write is told before the copy is all that is left: it takes the place of no other. */
+static bool
+look_at_values(struct desk *desk, const char *path, bool over, bool *as_written_out,
+    struct fault *fault)
+{
+	if (!book_is_as_written(desk->book, as_written_out, fault)) {
+		return false;
+	}
+	if (!*as_written_out && over && access(path, F_OK) == 0) {
+		return fault_set(fault, FAULT_BOOK,
+		    "the book has a value that becket did not write, and %s may be a copy "
+		    "that has none; \"becket book check\" says which, and another name "
+		    "takes a copy of the book as it is",
+		    path);
+	}
+	if (!*as_written_out) {
+		desk_note(desk,
+		    "the book, and so this copy, has a value that becket did not write; "
+		    "\"becket book check\" says which. Keep the copies you had before");
+	}
+	return true;
+}
+
 bool
 desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault)
 {
 	struct own_sheet *sheets = NULL;
 	size_t count = 0;
+	bool as_written = true;
 	if (!desk_open(desk, BOOK_READ, fault) ||
 	    !own_sheets(desk, &sheets, &count, fault) ||
+	    !look_at_values(desk, path, over, &as_written, fault) ||
 	    !book_backup(desk->book, path, over, sheets, count, progress, fault)) {
 		return false;
 	}
-	copied_note(desk);
+	if (as_written) {
+		copied_note(desk);
+	}
 	*out = (struct keeping){.kept = ""};
 	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);
 	out->sheet_count = count;
@@ -78,11 +105,13 @@ desk_backup(struct desk *desk, const char *path, bool over,
 	return true;
 }
 
-/* A folder beside the book that only its owner can look into, for the time of a call. */
+/* A folder beside the book that only its owner can look into, for the time of a call; those that killed
+ * runs left are cleared. */
 static bool
 make_folder(const struct desk *desk, struct text *out, struct fault *fault)
 {
-	text_add_format(out, "%s.copy-XXXXXX", desk->book_path);
+	leftover_folders_remove(desk->book_path);
+	text_add_format(out, "%s" LEFTOVER_FOLDER, desk->book_path);
 	if (mkdtemp(out->bytes) == NULL) {
 		return fault_set(fault, FAULT_FILE, "can't make the folder %s: %s",
 		    text_string(out), strerror(errno));
@@ -233,6 +262,12 @@ desk_restore(struct desk *desk, const char *from, const struct progress *progres
 	if ((at_home && !folders_make(desk->book_path, fault)) ||
 	    !book_backup_sheets(from, &desk->arena, &sheets, &count, fault)) {
 		return fault_prefix(fault, "restoring from %s", from);
+	}
+	if (!book_backup_is_as_written(from)) {
+		desk_note(desk,
+		    "%s has a value that becket did not write; \"becket book check\" "
+		    "says which. Put back another copy, if you have one",
+		    from);
 	}
 	struct moving *moving = arena_alloc(&desk->arena, (count + 1) * sizeof *moving);
 	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);

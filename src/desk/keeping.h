@@ -19,7 +19,8 @@ struct keeping {
 };
 
 /* Copies the book and all of a person's own sheets to the file `path` (book_backup), and notes when
- * (desk/copied.h). */
+ * (desk/copied.h). Of a book with values that becket did not write a copy is made with a remark, and not
+ * noted; it takes the place of no file: FAULT_BOOK. */
 MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
