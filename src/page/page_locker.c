@@ -86,6 +86,7 @@ write_row(struct visit *visit, const struct locker_asked *asked,
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	text_what(markup, visit->desk.engine.kinds, item);
+	markup_end(markup);
 	row_due(visit, row);
 	markup_end(markup);
 	markup_end(markup);
