@@ -17,9 +17,10 @@ struct book; /* an open book; close with book_close */
  * An older book is migrated in one transaction, once a copy of it as it was stands beside it
  * (book_older_kept); a book of a newer program, a file that is
  * no book, or a file that can't be read is refused with words (FAULT_BOOK). Waits up to 5 s
- * for another program that is writing. `reading` opens without writing. */
+ * for another program that is writing. */
 enum book_mode {
 	BOOK_READ,
+	BOOK_LOOK, /* it is not changed by that, and may be written by the same connection later */
 	BOOK_WRITE,
 	BOOK_CREATE,
 	BOOK_TRIAL, /* a copy in memory, or a new one there: all can be done, nothing is kept */
@@ -28,6 +29,10 @@ enum book_mode {
 MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
 void book_close(struct book *book);
+
+/* True when a book that was opened with BOOK_LOOK is as BOOK_WRITE would have it: it can be written.
+ * Else it has to be closed and opened anew. */
+bool book_may_write(const struct book *book);
 
 /* Takes away the file of a book that was made by opening it and has no entry in its journal; does
  * nothing for any other, for NULL, or where another program has it open. It can only be closed then. */

@@ -26,6 +26,7 @@ struct stamps_of_file {
 	int64_t application;
 	int64_t version;
 	int64_t tables;
+	int64_t logs; /* 1 when it has a write-ahead log */
 };
 
 /* The version this program writes. */
@@ -61,11 +62,13 @@ book_data_version(struct book *book, int64_t *out, struct fault *fault)
 static bool
 read_stamps(sqlite3 *db, struct stamps_of_file *out, struct fault *fault)
 {
-	int64_t *const stamps[] = {&out->application, &out->version, &out->tables};
+	int64_t *const stamps[] = {
+	    &out->application, &out->version, &out->tables, &out->logs};
 	return read_numbers(db,
-	    "SELECT application_id, user_version, (SELECT COUNT(*) FROM sqlite_schema) "
-	    "FROM pragma_application_id, pragma_user_version",
-	    stamps, 3, fault);
+	    "SELECT application_id, user_version, (SELECT COUNT(*) FROM sqlite_schema), "
+	    "journal_mode = 'wal' "
+	    "FROM pragma_application_id, pragma_user_version, pragma_journal_mode",
+	    stamps, 4, fault);
 }
 
 static bool
@@ -103,7 +106,8 @@ check_stamps(
 		    "known here is %d); use that program",
 		    (long long)stamps->version, newest_version());
 	}
-	if (stamps->version < newest_version() && mode == BOOK_READ) {
+	if (stamps->version < newest_version() &&
+	    (mode == BOOK_READ || mode == BOOK_LOOK)) {
 		return fault_set(fault, FAULT_BOOK,
 		    "the book is of an older program (version %lld, expected %d) and has "
 		    "to be opened for writing once to bring it up to date; \"becket book "
@@ -191,17 +195,17 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 }
 
 static bool
-prepare_writing(struct book *book, const char *path, enum book_mode mode, int64_t version,
-    struct fault *fault)
+prepare_writing(struct book *book, const char *path, enum book_mode mode,
+    const struct stamps_of_file *stamps, struct fault *fault)
 {
 	/* On a file system without shared memory SQLite stays with the mode it has. */
-	if (!execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
+	if (stamps->logs == 0 && !execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
 		return false;
 	}
-	if (version == newest_version()) {
+	if (stamps->version == newest_version()) {
 		return true;
 	}
-	if (version > 0 && !keep_older(book, path, version, fault)) {
+	if (stamps->version > 0 && !keep_older(book, path, stamps->version, fault)) {
 		return false;
 	}
 	if (migrate(book, mode, fault)) {
@@ -416,11 +420,19 @@ open_checked(
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
-	if (mode != BOOK_READ &&
-	    !prepare_writing(book, path, mode, stamps.version, fault)) {
+	book->may_write = mode == BOOK_LOOK && stamps.logs == 1 &&
+			  sqlite3_db_readonly(book->db, "main") == 0;
+	if (mode != BOOK_READ && mode != BOOK_LOOK &&
+	    !prepare_writing(book, path, mode, &stamps, fault)) {
 		return false;
 	}
 	return identity_read(book, fault);
+}
+
+bool
+book_may_write(const struct book *book)
+{
+	return book->may_write;
 }
 
 bool

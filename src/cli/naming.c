@@ -287,8 +287,6 @@ naming_settle(struct context *context, struct given_options *given, struct fault
 	if (!settle_words(&settling, given, fault)) {
 		return false;
 	}
-	if (context->command->needs == NEEDS_READ) {
-		naming_hand_over(&book);
-	}
+	naming_hand_over(&book);
 	return true;
 }

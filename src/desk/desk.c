@@ -4,17 +4,9 @@
 #include "desk/files.h"
 #include "desk/upgrading.h"
 
-bool
-desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
+static bool
+open_anew(struct desk *desk, enum book_mode mode, struct fault *fault)
 {
-	if (desk->lent && mode != BOOK_READ) { /* open for reading alone */
-		desk->lent = false;
-		book_close(desk->book);
-		desk->book = NULL;
-	}
-	if (desk->book != NULL) {
-		return true;
-	}
 	/* what is to be tried is never written, however an act asks for the book */
 	mode = desk->mode == BOOK_TRIAL ? BOOK_TRIAL : mode;
 	bool there = desk_has_book(desk);
@@ -28,7 +20,22 @@ desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
 	    !folders_make(desk->book_path, fault)) {
 		return false;
 	}
-	if (!book_open(desk->book_path, mode, &desk->book, fault)) {
+	return book_open(desk->book_path, mode, &desk->book, fault);
+}
+
+bool
+desk_open(struct desk *desk, enum book_mode mode, struct fault *fault)
+{
+	bool goes_on = desk->lent && mode != BOOK_READ;
+	if (goes_on && !book_may_write(desk->book)) { /* open for reading alone */
+		book_close(desk->book);
+		desk->book = NULL;
+	}
+	desk->lent = desk->lent && !goes_on;
+	if (desk->book != NULL && !goes_on) {
+		return true;
+	}
+	if (desk->book == NULL && !open_anew(desk, mode, fault)) {
 		return false;
 	}
 	desk->writing = mode != BOOK_READ;

@@ -47,7 +47,7 @@ struct desk {
 
 	struct shelf shelf; /* kinds and sheets */
 	struct book *book;  /* NULL until it is opened */
-	bool lent;          /* it was opened to look names up (naming.h), for reading */
+	bool lent;          /* it was opened to look names up (naming.h), not to write */
 	bool writing;       /* it was opened for writing */
 	size_t opened_with; /* entries of the journal that opening it has made */
 	size_t kept_with; /* those made when dates were last kept with them; 0 not kept */

@@ -95,11 +95,13 @@ static struct book *
 book_of(struct name_book *names)
 {
 	struct fault ignored = {0};
+	const struct desk *desk = names->desk;
+	bool reads = desk->mode == BOOK_READ || desk->book != NULL;
 	if (!names->opened) {
 		names->opened = true;
-		if (!desk_has_book(names->desk) ||
-		    !book_open(
-			names->desk->book_path, BOOK_READ, &names->book, &ignored)) {
+		if (!desk_has_book(desk) ||
+		    !book_open(desk->book_path, reads ? BOOK_READ : BOOK_LOOK,
+			&names->book, &ignored)) {
 			names->book = NULL;
 		}
 	}
@@ -110,7 +112,7 @@ void
 naming_hand_over(struct name_book *names)
 {
 	struct desk *desk = names->desk;
-	if (desk->mode == BOOK_READ && desk->book == NULL) {
+	if (desk->mode != BOOK_TRIAL && desk->book == NULL) {
 		desk->book = names->book;
 		desk->lent = names->book != NULL;
 		names->book = NULL;

@@ -28,7 +28,7 @@ MUST_CHECK bool naming_among(struct desk *desk, enum named named, const char *ty
 MUST_CHECK bool naming_sheet(
     struct desk *desk, const char *typed, const char **name_out, struct fault *fault);
 
-/* The book as names are looked up in it: opened for reading when first asked, beside whatever is
+/* The book as names are looked up in it: opened to look at when first asked, beside whatever is
  * open, so that it neither changes the book nor the way it is opened. Starts with its desk alone;
  * end it with naming_close. Where there is no book, or it can't be read, it has no names. */
 struct name_book {
@@ -39,7 +39,8 @@ struct name_book {
 
 void naming_close(struct name_book *names);
 
-/* Gives the book to its desk, where that only reads and has none open: it is opened once. */
+/* Gives the book to its desk, where that has none open: it is opened once. A desk that changes the book
+ * goes on with it once it opens it for writing. */
 void naming_hand_over(struct name_book *names);
 
 #define SCOPED_NAME_BOOK __attribute__((cleanup(naming_close))) struct name_book
