@@ -1,41 +1,18 @@
 #include "book/load.h"
 
-static bool
-load_counts(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!load_open(loading, LOAD_COUNTS, 1, &call, fault) ||
-	    !call_row(&call, &row, fault)) {
-		return false;
-	}
-	struct counts *counts = &loading->counts;
-	loading->revision = take_int(&call);
-	size_t *const in_order[] = {&counts->vessels, &counts->periods, &counts->winters,
-	    &counts->away, &counts->bookings, &counts->sheets, &counts->stations,
-	    &counts->closures, &counts->kinds, &counts->shut, &counts->paces,
-	    &counts->makes, &counts->prices, &counts->items, &counts->records,
-	    &counts->events, &counts->extensions, &counts->movements, &counts->intervals};
-	for (size_t i = 0; i < sizeof in_order / sizeof in_order[0]; i++) {
-		*in_order[i] = (size_t)take_int(&call);
-	}
-	return true;
-}
-
 /* Loads all that is wanted; nothing where that is not there. */
 static bool
 load_all(struct loading *loading, const struct book_part *part,
     struct book_contents *contents, bool *there_out, struct fault *fault)
 {
-	*there_out = true;
-	if (part != NULL && !load_want(loading, part, there_out, fault)) {
+	if (!load_counts(loading, part, there_out, fault)) {
 		return false;
 	}
 	if (!*there_out) {
 		return true;
 	}
 	bool stations = part == NULL || !part->without_stations;
-	if (!load_counts(loading, fault) || !load_vessels(loading, fault) ||
+	if (!load_vessels(loading, fault) ||
 	    (stations && !load_stations(loading, fault)) || !load_items(loading, fault)) {
 		return false;
 	}

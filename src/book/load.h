@@ -40,9 +40,9 @@ struct place_of_id {
 const struct place_of_id *place_find(
     const struct place_of_id *places, size_t count, int64_t id);
 
-/* Finds the vessels of a part of the book, loading->wanted. False in *there_out where one of its
- * vessels or tags is not in the book. */
-MUST_CHECK bool load_want(struct loading *loading, const struct book_part *part,
+/* Finds the book's revision and how many rows there are; of a part of the book, NULL for all, first its
+ * vessels, loading->wanted. False in *there_out where one of its vessels or tags is not in the book. */
+MUST_CHECK bool load_counts(struct loading *loading, const struct book_part *part,
     bool *there_out, struct fault *fault);
 
 /* Starts a statement that loads of all vessels; narrowed, the one behind it. Whether withdrawn

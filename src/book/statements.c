@@ -12,6 +12,11 @@
 #define OF_ITEMS(column)                                                                 \
 	column " IN (SELECT item.id FROM item WHERE " OF_VESSELS("item.vessel_id") ") "
 
+/* The same where the vessels are a column of a row, `wanted.vessels`. */
+#define OF_WANTED(column) column IN_LIST("wanted.vessels")
+#define OF_WANTED_ITEMS(column)                                                          \
+	column " IN (SELECT item.id FROM item WHERE " OF_WANTED("item.vessel_id") ") "
+
 /* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
 #define LOADS(name, sql)                                                                 \
 	[name] = sql(OF_ALL, OF_ALL), [name##_OF] = sql(OF_VESSELS, OF_ITEMS)
@@ -138,12 +143,36 @@
 #define VESSEL_OWN_ROWS(ROW) VESSEL_ROWS(ROW, FIELD_NOTHING, FIELD_NOTHING, FIELD_NOTHING)
 #define STATION_OWN_ROWS(ROW) STATION_ROWS(ROW, FIELD_NOTHING)
 
+/* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
+ * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
+ * wholes, parts, and what stands in for it. */
+// clang-format off
+#define REACHED_SQL \
+	"WITH RECURSIVE asked (vessel_id) AS (" \
+	"SELECT id FROM vessel WHERE name" IN_LIST("$1") \
+	"UNION SELECT lies.vessel_id FROM " LIES "AS lies WHERE lies.base = $2 " \
+	"UNION SELECT vessel_id FROM item WHERE tag" IN_LIST("$3") "), " \
+	"near (vessel_id) AS (SELECT vessel_id FROM asked " \
+	"UNION SELECT lies.vessel_id FROM " LIES "AS lies " \
+	"JOIN vessel ON vessel.id = lies.vessel_id " \
+	"WHERE $4 > 0 AND (vessel.store = 1 OR $4 = 2) AND lies.base IN " \
+	"(SELECT hers.base FROM " LIES "AS hers WHERE hers.vessel_id IN " \
+	"(SELECT asked.vessel_id FROM asked))), " \
+	"reached (vessel_id) AS (SELECT vessel_id FROM near " \
+	"UNION SELECT other.vessel_id FROM reached " \
+	"JOIN item ON item.vessel_id = reached.vessel_id " \
+	"JOIN item AS other ON other.id = item.parent_id " \
+	"OR other.parent_id = item.id " \
+	"OR (other.stands_for = item.tag AND other.stands_for <> '') " \
+	"WHERE $5 = 1) "
+// clang-format on
+
 /* What is loaded, one after the other as load.h has it. Counts are of rows that may come; what
  * hangs on gear that is left out is read past. */
 #define COUNT_OF_ROWS(table, narrowed)                                                   \
 	"(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
 #define COUNTS_SQL(VESSELS, ITEMS)                                                                                             \
-	"SELECT (SELECT number FROM revision WHERE id = 1), " COUNT_OF_ROWS(                                                   \
+	"(SELECT number FROM revision WHERE id = 1), " COUNT_OF_ROWS(                                                          \
 	    "vessel", VESSELS("id")) ", " COUNT_OF_ROWS("vessel_period",                                                       \
 	    VESSELS("vessel_period.vessel_id")) ", " COUNT_OF_ROWS("vessel_winter",                                            \
 	    VESSELS("vessel_winter.vessel_id")) ", " COUNT_OF_ROWS("vessel_away",                                              \
@@ -706,35 +735,16 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     /* Parts that are more than 31 others deep; a loop has no end. */
     [CHECK_LOOPS] = LOOPS_SQL,
 
-    /* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
-     * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
-     * wholes, parts, and what stands in for it. */
-    [WANTED] =
-	"WITH RECURSIVE asked (vessel_id) AS (SELECT id FROM vessel WHERE name" IN_LIST(
-	    "$1") "UNION SELECT lies.vessel_id FROM " LIES "AS lies WHERE lies.base = $2 "
-		  "UNION SELECT vessel_id FROM item WHERE tag" IN_LIST(
-		      "$3") "), near (vessel_id) AS (SELECT vessel_id FROM asked "
-			    "UNION SELECT lies.vessel_id FROM " LIES
-			    "AS lies JOIN vessel ON vessel.id = lies.vessel_id "
-			    "WHERE $4 > 0 AND (vessel.store = 1 OR $4 = 2) AND lies.base IN "
-			    "(SELECT hers.base FROM " LIES
-			    "AS hers WHERE hers.vessel_id IN "
-			    "(SELECT asked.vessel_id FROM asked))), "
-			    "reached (vessel_id) AS (SELECT vessel_id FROM near "
-			    "UNION SELECT other.vessel_id FROM reached "
-			    "JOIN item ON item.vessel_id = reached.vessel_id "
-			    "JOIN item AS other ON other.id = item.parent_id "
-			    "OR other.parent_id = item.id "
-			    "OR (other.stands_for = item.tag AND other.stands_for <> '') "
-			    "WHERE $5 = 1) SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
-			    "AS named LEFT JOIN vessel ON vessel.name = named.value "
-			    "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
-			    "FROM json_each($3) AS named "
-			    "LEFT JOIN item ON item.tag = named.value "
-			    "WHERE item.id IS NULL), "
-			    "(SELECT json_group_array(vessel_id) FROM reached)",
-
-    LOADS(LOAD_COUNTS, COUNTS_SQL),
+    [LOAD_COUNTS] = "SELECT " COUNTS_SQL(OF_ALL, OF_ALL),
+    [LOAD_COUNTS_OF] = REACHED_SQL
+    "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(OF_WANTED,
+	OF_WANTED_ITEMS) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+			 "AS named LEFT JOIN vessel ON vessel.name = named.value "
+			 "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
+			 "FROM json_each($3) AS named "
+			 "LEFT JOIN item ON item.tag = named.value "
+			 "WHERE item.id IS NULL) AS there, "
+			 "json_group_array(vessel_id) AS vessels FROM reached) AS wanted",
     LOADS(LOAD_VESSELS, VESSELS_SQL),
     LOADS(LOAD_PERIODS, PERIODS_SQL),
     LOADS(LOAD_WINTERS, WINTERS_SQL),

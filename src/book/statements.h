@@ -196,13 +196,12 @@ enum statement {
 	PUSHED_DROP,
 	PUSHED_DROP_ALL,
 
-	/* the vessels that a load is narrowed to; whether all that is named is there, and their
-	 * numbers as a list */
-	WANTED,
-
-	/* each of all vessels, and behind it of those $wanted, such a list */
+	/* how many rows there are; of a part of the book, behind whether all that is named is there, and
+	 * the numbers of its vessels as a list */
 	LOAD_COUNTS,
 	LOAD_COUNTS_OF,
+
+	/* each of all vessels, and behind it of those $wanted, such a list */
 	LOAD_VESSELS,
 	LOAD_VESSELS_OF,
 	LOAD_PERIODS,
