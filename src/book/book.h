@@ -56,11 +56,7 @@ MUST_CHECK bool book_begin_as_of(
  * does not tell of may still be written; committing does it otherwise. */
 MUST_CHECK bool book_enter(struct book *book, struct fault *fault);
 
-/* A part of the open transaction that is kept, or undone while the rest stays. Where a part failed that
- * was not tried so, the whole can only be rolled back: committing it is FAULT_BOOK. */
-MUST_CHECK bool book_try(struct book *book, struct fault *fault);
-MUST_CHECK bool book_tried(struct book *book, bool keep, struct fault *fault);
-
+/* Where a part of it failed the whole can only be rolled back: committing it is FAULT_BOOK. */
 MUST_CHECK bool book_commit(struct book *book, struct fault *fault);
 void book_rollback(struct book *book);
 

@@ -109,6 +109,14 @@ give_text(struct call *call, const char *text)
 }
 
 void
+give_copy(struct call *call, const char *text)
+{
+	give_text(call, text);
+	bound(
+	    call, sqlite3_bind_text(call->stmt, call->given, text, -1, SQLITE_TRANSIENT));
+}
+
+void
 give_int(struct call *call, int64_t value)
 {
 	bound(call, sqlite3_bind_int64(call->stmt, ++call->given, value));
@@ -151,8 +159,7 @@ give_codes(struct call *call, const struct codes *codes, unsigned set)
 			    codes->words[i]);
 		}
 	}
-	bound(call, sqlite3_bind_text(call->stmt, ++call->given, text_string(&words), -1,
-			SQLITE_TRANSIENT));
+	give_copy(call, text_string(&words));
 }
 
 void

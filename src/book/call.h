@@ -25,7 +25,6 @@ struct book {
 	struct sqlite3_session
 	    *watch_kept; /* owned; sees what the journal does not tell of */
 	uint64_t sum;    /* what the open transaction has told of adds to the book's */
-	uint64_t sum_before;        /* that when the part that may be undone began */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];
@@ -77,6 +76,7 @@ void call_close(struct call *call);
 
 /* Text is borrowed until the next run or the close; NULL gives SQL's NULL. */
 void give_text(struct call *call, const char *text);
+void give_copy(struct call *call, const char *text); /* not borrowed */
 void give_int(struct call *call, int64_t value);
 void give_null(struct call *call);
 void give_bytes(struct call *call, const void *bytes, size_t length);
@@ -157,8 +157,7 @@ bool call_fault(sqlite3 *db, struct fault *fault);
 MUST_CHECK bool transaction_keep(struct book *book, struct fault *fault);
 
 /* A change that is undone when it goes out of scope without having been kept: a transaction, or a
- * part of the one that is open. With a part the whole is undone: it can't be committed any more, but for
- * what book_try has set apart. */
+ * part of the one that is open. With a part the whole is undone: it can't be committed any more. */
 struct step {
 	struct book *book; /* NULL once kept */
 	bool whole;        /* a transaction of its own */

@@ -1,8 +1,8 @@
 /* Writing the entry of a transaction. */
 #include "base/text.h"
-#include "book/batch.h"
 #include "book/guard.h"
 #include "book/reckoned.h"
+#include "book/row_list.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -21,12 +21,10 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	return true;
 }
 
-static const struct batch_kind LINES = BATCH_KIND(JOURNAL_LINE);
-
 /* The lines of one entry, as they are written. */
 struct journal_writing {
 	struct row_wording wording;
-	struct batch lines;
+	struct row_list lines;    /* that are still to be written */
 	struct guarding guarding; /* what the changes told of touch */
 	int64_t number;
 	int64_t position;
@@ -49,6 +47,13 @@ sum_line(
 }
 
 static bool
+write_waiting(struct journal_writing *writing, struct fault *fault)
+{
+	return row_list_run(
+	    &writing->lines, writing->wording.book, JOURNAL_LINES_ADD, fault);
+}
+
+static bool
 add_line(
     struct journal_writing *writing, const struct journal_line *line, struct fault *fault)
 {
@@ -57,23 +62,21 @@ add_line(
 	    [JOURNAL_CHANGED] = "changed",
 	    [JOURNAL_REMOVED] = "removed",
 	};
-	struct call *call = NULL;
-	if (!batch_row(&writing->lines, &call, fault)) {
-		return false;
-	}
-	give_int(call, writing->number);
-	give_int(call, writing->position);
-	give_text(call, line->about);
-	give_text(call, line->name);
-	give_text(call, line->kind);
-	give_text(call, line->serial);
-	give_text(call, ACTS[line->act]);
-	give_text(call, line->field);
-	give_text(call, line->was);
-	give_text(call, line->became);
+	struct row_list *lines = &writing->lines;
+	row_list_row(lines);
+	row_list_int(lines, writing->number);
+	row_list_int(lines, writing->position);
+	row_list_text(lines, line->about);
+	row_list_text(lines, line->name);
+	row_list_text(lines, line->kind);
+	row_list_text(lines, line->serial);
+	row_list_text(lines, ACTS[line->act]);
+	row_list_text(lines, line->field);
+	row_list_text(lines, line->was);
+	row_list_text(lines, line->became);
 	sum_line(writing, line, ACTS[line->act]);
 	writing->position++;
-	return batch_add(&writing->lines, fault);
+	return lines->count < ROWS_AT_ONCE || write_waiting(writing, fault);
 }
 
 static bool
@@ -215,7 +218,7 @@ write_lines(
 	}
 	gone_sort(&writing->wording);
 	return changes_each(changes, passing, tell_change, writing, fault) &&
-	       batch_move(&writing->lines, fault);
+	       write_waiting(writing, fault);
 }
 
 /* Adds an entry to the sum of the book: its columns as the schema has them in order. */
@@ -270,14 +273,13 @@ static bool
 write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
     struct fault *fault)
 {
-	struct journal_writing writing = {
-	    .wording = {.book = book}, .lines = {.book = book, .kind = &LINES}};
+	struct journal_writing writing = {.wording = {.book = book}};
 	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
 		       write_lines(&writing, changes, fault);
 	written = written || fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
-	batch_close(&writing.lines);
+	row_list_clear(&writing.lines);
 	wording_clear(&writing.wording);
 	return written;
 }
@@ -309,14 +311,13 @@ book_tell(struct book *book, const struct journal_line *lines, size_t count,
     int64_t *entry_out, struct fault *fault)
 {
 	const struct changeset nothing = {0};
-	struct journal_writing writing = {
-	    .wording = {.book = book}, .lines = {.book = book, .kind = &LINES}};
+	struct journal_writing writing = {.wording = {.book = book}};
 	bool told = write_head(book, &nothing, 0, &writing.number, fault);
 	for (size_t i = 0; told && i < count; i++) {
 		told = add_line(&writing, &lines[i], fault);
 	}
-	told = told && batch_move(&writing.lines, fault);
-	batch_close(&writing.lines);
+	told = told && write_waiting(&writing, fault);
+	row_list_clear(&writing.lines);
 	wording_clear(&writing.wording);
 	*entry_out = writing.number;
 	return told || fault_prefix(fault, "writing the journal");

@@ -1,37 +1,18 @@
 /* What a load begins with: the vessels of a part of the book, and how many rows there are. */
-#include "base/text.h"
 #include "book/load.h"
-
-/* A list as JSON has it (RFC 8259, 7). */
-static void
-add_list(const char *const *words, size_t count, struct text *out)
-{
-	text_add_byte(out, '[');
-	for (size_t i = 0; i < count; i++) {
-		text_add(out, i == 0 ? "\"" : ",\"");
-		for (const char *at = words[i]; *at != '\0'; at++) {
-			unsigned char byte = (unsigned char)*at;
-			bool told = byte < ' ' || byte == '"' || byte == '\\';
-			text_add_format(out, told ? "\\u%04x" : "%c", byte);
-		}
-		text_add_byte(out, '"');
-	}
-	text_add_byte(out, ']');
-}
+#include "book/row_list.h"
 
 /* Gives what makes up a part: its vessels, base and tags, and how far it reaches. */
 static bool
-open_of_part(struct book *book, const struct book_part *part, struct text *vessels,
-    struct text *tags, struct call *call, struct fault *fault)
+open_of_part(struct book *book, const struct book_part *part, struct call *call,
+    struct fault *fault)
 {
-	add_list(part->vessels, part->vessel_count, vessels);
-	add_list(part->tags, part->tag_count, tags);
 	if (!call_open(book, LOAD_COUNTS_OF, call, fault)) {
 		return false;
 	}
-	give_text(call, text_string(vessels));
+	give_words(call, part->vessels, part->vessel_count);
 	give_text(call, part->base);
-	give_text(call, text_string(tags));
+	give_words(call, part->tags, part->tag_count);
 	give_int(call, part->reach == REACH_BASES    ? 2
 		       : part->reach == REACH_STORES ? 1
 						     : 0);
@@ -59,12 +40,9 @@ load_counts(struct loading *loading, const struct book_part *part, bool *there_o
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	SCOPED_TEXT vessels = {0};
-	SCOPED_TEXT tags = {0};
 	bool row = false;
 	bool opened = part == NULL ? call_open(loading->book, LOAD_COUNTS, &call, fault)
-				   : open_of_part(loading->book, part, &vessels, &tags,
-					 &call, fault);
+				   : open_of_part(loading->book, part, &call, fault);
 	if (!opened || !call_row(&call, &row, fault)) {
 		return false;
 	}

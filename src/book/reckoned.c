@@ -2,39 +2,66 @@
 #include "book/reckoned.h"
 
 #include "base/words.h"
-#include "book/batch.h"
+#include "book/row_list.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+/* The first columns of each row, which say the same in all of them. */
+static bool
+take_by(
+    struct call *call, struct arena *arena, struct reckoned_by *out, struct fault *fault)
+{
+	struct word_list sheets = {0};
+	out->news = take_int(call) != 0;
+	if (!take_null(call) &&
+	    !words_cut(arena, take_text(call, arena), &sheets, fault)) {
+		return fault_prefix(fault, "reading which sheets are followed");
+	}
+	out->sheets = (const char *const *)sheets.items;
+	out->sheet_count = sheets.count;
+	if (take_null(call)) {
+		out->figures = NULL;
+		(void)take_int(call);
+		return true;
+	}
+	out->figures = take_text(call, arena);
+	out->meanings = (int)take_int(call);
+	return true;
+}
+
+struct touched_vessels {
+	struct touched_vessel *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
 
 bool
 book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	struct touched_vessels touched = {0};
 	bool row = false;
 	*out = (struct reckoned_by){0};
-	if (!call_open(book, RECKONED_BY, &call, fault) ||
-	    !call_row(&call, &row, fault)) {
-		return fault_prefix(fault, "reading by what dates were reckoned");
+	if (!call_open(book, RECKONED_BY, &call, fault)) {
+		return false;
 	}
-	if (!row) {
-		return true;
+	while (call_row(&call, &row, fault) && row) {
+		if (!take_by(&call, arena, out, fault)) {
+			return false;
+		}
+		if (take_null(&call)) {
+			continue;
+		}
+		ARENA_ROOM(arena, &touched);
+		struct touched_vessel *vessel = &touched.items[touched.count++];
+		vessel->name = take_text(&call, arena);
+		vessel->there = take_int(&call) != 0;
 	}
-	out->last = take_int(&call);
-	struct word_list sheets = {0};
-	if (!take_null(&call) &&
-	    !words_cut(arena, take_text(&call, arena), &sheets, fault)) {
-		return fault_prefix(fault, "reading which sheets are followed");
-	}
-	out->sheets = (const char *const *)sheets.items;
-	out->sheet_count = sheets.count;
-	if (!take_null(&call)) {
-		out->figures = take_text(&call, arena);
-		out->meanings = (int)take_int(&call);
-		out->entry = take_int(&call);
-	}
-	return true;
+	out->touched = touched.items;
+	out->touched_count = touched.count;
+	return !row || fault_prefix(fault, "reading by what dates were reckoned");
 }
 
 static void
@@ -74,38 +101,21 @@ book_load_reckoned(struct book *book, struct arena *arena, struct reckoned_dates
 	       fault_prefix(fault, "reading the dates last reckoned");
 }
 
-static void
-take_touched(struct call *call, struct arena *arena, void *out)
-{
-	struct touched_vessel *vessel = out;
-	vessel->name = take_text(call, arena);
-	vessel->there = take_int(call) != 0;
-}
-
-bool
-book_touched_since(struct book *book, int64_t entry, struct arena *arena,
-    const struct touched_vessel **out, size_t *count_out, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, RECKONED_TOUCHED, &call, fault)) {
-		return false;
-	}
-	give_int(&call, entry);
-	return call_rows(
-		   &call, arena, take_touched, sizeof **out, out, count_out, fault) ||
-	       fault_prefix(fault, "reading what was written since");
-}
-
-/* The dates kept of one vessel's gear, by tag and the task's word. */
+/* The dates kept of these vessels' gear. */
 static bool
-load_of(struct book *book, const char *vessel, struct arena *arena,
-    const struct reckoned **out, size_t *count_out, struct fault *fault)
+load_of(struct book *book, const struct touched_vessel *vessels, size_t vessel_count,
+    struct arena *arena, const struct reckoned **out, size_t *count_out,
+    struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	const char **names = arena_alloc(arena, (vessel_count + 1) * sizeof *names);
+	for (size_t i = 0; i < vessel_count; i++) {
+		names[i] = vessels[i].name;
+	}
 	if (!call_open(book, RECKONED_OF, &call, fault)) {
 		return false;
 	}
-	give_text(&call, vessel);
+	give_words(&call, names, vessel_count);
 	return call_rows(&call, arena, take_row, sizeof **out, out, count_out, fault);
 }
 
@@ -117,14 +127,13 @@ is_same(const struct reckoned *a, const struct reckoned *b)
 	       strcmp(a->rule, b->rule) == 0 && strcmp(a->sheet, b->sheet) == 0;
 }
 
-/* By vessel, tag and task. */
+/* By tag and task, which no two rows have in common. */
 static int
 compare_rows(const void *a, const void *b)
 {
 	const struct reckoned *left = *(const struct reckoned *const *)a;
 	const struct reckoned *right = *(const struct reckoned *const *)b;
-	int order = strcmp(left->vessel, right->vessel);
-	order = order != 0 ? order : strcmp(left->tag, right->tag);
+	int order = strcmp(left->tag, right->tag);
 	return order != 0
 		   ? order
 		   : (int)(left->task > right->task) - (int)(left->task < right->task);
@@ -148,35 +157,6 @@ in_order(const struct reckoned *rows, size_t count, struct arena *arena)
 	return (struct ordered){order, count};
 }
 
-/* The first of them that is not of a vessel before this one. */
-static size_t
-first_of(const struct ordered *all, const char *vessel)
-{
-	size_t first = 0;
-	size_t end = all->count;
-	while (first < end) {
-		size_t middle = first + (end - first) / 2;
-		if (strcmp(all->rows[middle]->vessel, vessel) < 0) {
-			first = middle + 1;
-		} else {
-			end = middle;
-		}
-	}
-	return first;
-}
-
-/* Those of one vessel. */
-static struct ordered
-rows_of(const struct ordered *all, const char *vessel)
-{
-	size_t first = first_of(all, vessel);
-	size_t last = first;
-	while (last < all->count && strcmp(all->rows[last]->vessel, vessel) == 0) {
-		last++;
-	}
-	return (struct ordered){all->rows + first, last - first};
-}
-
 /* The row of the same task of the same item; NULL for none. */
 static const struct reckoned *
 find_row(const struct ordered *among, const struct reckoned *of)
@@ -186,116 +166,90 @@ find_row(const struct ordered *among, const struct reckoned *of)
 	return found == NULL ? NULL : *found;
 }
 
-/* Drops the kept dates of what is no longer asked, or no longer hers. */
+/* Drops the kept dates of what is no longer asked, or in the book no more. */
 static bool
 drop_gone(struct book *book, const struct ordered *old, const struct ordered *now,
     struct fault *fault)
 {
-	SCOPED_CALL drop = {0};
-	if (!call_open(book, RECKONED_ROW_DROP, &drop, fault)) {
+	SCOPED_ROW_LIST gone = {0};
+	for (size_t i = 0; i < old->count; i++) {
+		if (find_row(now, old->rows[i]) == NULL) {
+			row_list_row(&gone);
+			row_list_text(&gone, old->rows[i]->tag);
+			row_list_text(&gone, TASK_CODES.words[old->rows[i]->task]);
+		}
+	}
+	return row_list_run(&gone, book, RECKONED_ROWS_DROP, fault);
+}
+
+static void
+list_row(struct row_list *list, const struct reckoned *row)
+{
+	row_list_row(list);
+	row_list_text(list, row->vessel);
+	row_list_text(list, row->tag);
+	row_list_text(list, TASK_CODES.words[row->task]);
+	row_list_int(list, stored_day(row->due));
+	row_list_int(list, stored_day(row->good_through));
+	row_list_text(list, STATE_CODES.words[row->state]);
+	row_list_text(list, row->rule);
+	row_list_text(list, row->sheet);
+}
+
+/* Keeps what is another than was kept: most of it is as it was. */
+static bool
+put_rows(struct book *book, const struct ordered *old, const struct ordered *now,
+    struct fault *fault)
+{
+	SCOPED_ROW_LIST rows = {0};
+	if (!drop_gone(book, old, now, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < old->count; i++) {
-		if (find_row(now, old->rows[i]) != NULL) {
-			continue;
+	for (size_t i = 0; i < now->count; i++) {
+		const struct reckoned *was = find_row(old, now->rows[i]);
+		if (was == NULL || !is_same(was, now->rows[i])) {
+			list_row(&rows, now->rows[i]);
 		}
-		give_text(&drop, old->rows[i]->vessel);
-		give_text(&drop, old->rows[i]->tag);
-		give_code(&drop, &TASK_CODES, old->rows[i]->task);
-		if (!call_run(&drop, fault)) {
+		if (rows.count == ROWS_AT_ONCE &&
+		    !row_list_run(&rows, book, RECKONED_ROWS_PUT, fault)) {
 			return false;
 		}
 	}
-	return true;
+	return row_list_run(&rows, book, RECKONED_ROWS_PUT, fault);
 }
 
-/* What is kept of a boat that is in the book no longer goes. */
+/* Notes the day for which they were reckoned; what is kept of a boat that is in the book no longer
+ * goes. */
 static bool
-drop_vessel(struct book *book, const char *vessel, struct fault *fault)
+put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
 {
-	SCOPED_CALL drop = {0};
-	if (!call_open(book, RECKONED_DROP, &drop, fault)) {
-		return false;
+	SCOPED_ROW_LIST there = {0};
+	SCOPED_ROW_LIST gone = {0};
+	for (size_t i = 0; i < change->vessel_count; i++) {
+		struct row_list *list = change->vessels[i].there ? &there : &gone;
+		row_list_row(list);
+		row_list_text(list, change->vessels[i].name);
+		row_list_int(list, stored_day(change->seen));
 	}
-	give_text(&drop, vessel);
-	return call_run(&drop, fault);
+	return row_list_run(&gone, book, RECKONED_VESSELS_DROP, fault) &&
+	       row_list_run(&there, book, RECKONED_VESSELS_PUT, fault);
 }
 
 static bool
-put_vessel(struct book *book, const char *vessel, day_t seen, struct fault *fault)
-{
-	SCOPED_CALL put = {0};
-	if (!call_open(book, RECKONED_VESSEL_PUT, &put, fault)) {
-		return false;
-	}
-	give_text(&put, vessel);
-	give_day(&put, seen);
-	return call_run(&put, fault);
-}
-
-static bool
-put_row(struct batch *batch, const struct reckoned *row, struct fault *fault)
-{
-	struct call *add = NULL;
-	if (!batch_row(batch, &add, fault)) {
-		return false;
-	}
-	give_text(add, row->vessel);
-	give_text(add, row->tag);
-	give_code(add, &TASK_CODES, row->task);
-	give_day(add, row->due);
-	give_day(add, row->good_through);
-	give_code(add, &STATE_CODES, row->state);
-	give_text(add, row->rule);
-	give_text(add, row->sheet);
-	return batch_add(batch, fault);
-}
-
-/* Keeps what is another of a vessel than was kept: most of it is as it was. */
-static bool
-put_hers(struct batch *batch, const char *vessel, const struct ordered *now,
-    struct fault *fault)
+put_dates(struct book *book, const struct reckoned_change *change, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
 	const struct reckoned *kept = NULL;
 	size_t count = 0;
-	if (!load_of(batch->book, vessel, &arena, &kept, &count, fault)) {
+	bool asks = !change->all && change->vessel_count > 0;
+	if (!put_vessels(book, change, fault) ||
+	    (asks && !load_of(book, change->vessels, change->vessel_count, &arena, &kept,
+			 &count, fault))) {
 		return false;
 	}
 	const struct ordered old = in_order(kept, count, &arena);
-	if (!drop_gone(batch->book, &old, now, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < now->count; i++) {
-		const struct reckoned *was = find_row(&old, now->rows[i]);
-		if ((was == NULL || !is_same(was, now->rows[i])) &&
-		    !put_row(batch, now->rows[i], fault)) {
-			return false;
-		}
-	}
-	return true;
-}
-
-static bool
-put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
-{
-	static const struct batch_kind ROWS = BATCH_KIND(RECKONED);
-
-	SCOPED_ARENA arena = {0};
-	SCOPED_BATCH batch = {.book = book, .kind = &ROWS};
 	const struct ordered now = in_order(change->rows, change->row_count, &arena);
-	for (size_t i = 0; i < change->vessel_count; i++) {
-		const char *vessel = change->vessels[i].name;
-		const struct ordered hers = rows_of(&now, vessel);
-		bool put = change->vessels[i].there
-			       ? put_vessel(book, vessel, change->seen, fault) &&
-				     put_hers(&batch, vessel, &hers, fault)
-			       : drop_vessel(book, vessel, fault);
-		if (!put) {
-			return false;
-		}
-	}
-	return batch_move(&batch, fault);
+	return put_rows(book, &old, &now, fault);
 }
 
 static bool
@@ -314,10 +268,7 @@ bool
 book_put_reckoned(
     struct book *book, const struct reckoned_change *change, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	return (step_begin(book, &step, fault) &&
-		   (!change->all || call_plain(book, RECKONED_DROP_ALL, fault)) &&
-		   put_vessels(book, change, fault) && put_by(book, change, fault) &&
-		   step_keep(&step, fault)) ||
+	return ((!change->all || call_plain(book, RECKONED_DROP_ALL, fault)) &&
+		   put_dates(book, change, fault) && put_by(book, change, fault)) ||
 	       fault_prefix(fault, "keeping the dates reckoned");
 }

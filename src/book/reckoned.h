@@ -9,7 +9,7 @@
 
 struct book;
 
-/* By what the dates were last reckoned; `figures` is NULL when none were ever kept. */
+/* By what the dates were last reckoned, and which vessels were touched since. */
 MUST_CHECK bool book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault);
 
@@ -24,17 +24,6 @@ struct reckoned_dates {
 MUST_CHECK bool book_load_reckoned(struct book *book, struct arena *arena,
     struct reckoned_dates *out, struct fault *fault);
 
-/* A vessel whose gear's dates may be others since something was written. */
-struct touched_vessel {
-	const char *name;
-	bool there; /* she is in the book still */
-};
-
-/* The vessels that entries after `entry` speak of, or of whose gear they do: where it is now and
- * where it was when dates were last kept. */
-MUST_CHECK bool book_touched_since(struct book *book, int64_t entry, struct arena *arena,
-    const struct touched_vessel **out, size_t *count_out, struct fault *fault);
-
 /* Dates to be kept in place of those of the same vessels. */
 struct reckoned_change {
 	const char *figures;
@@ -48,7 +37,8 @@ struct reckoned_change {
 };
 
 /* Keeps them, as of the journal's last entry. Call it in the transaction in which they were loaded,
- * so that nothing is written in between. */
+ * so that nothing is written in between. Where it fails the transaction may still be kept: the entry is
+ * the last that is written, and as long as it is the old one, the same vessels are touched since. */
 MUST_CHECK bool book_put_reckoned(
     struct book *book, const struct reckoned_change *change, struct fault *fault);
 

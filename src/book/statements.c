@@ -26,6 +26,9 @@
 	"(SELECT id AS vessel_id, base FROM vessel WHERE base <> '' "                    \
 	"UNION SELECT vessel_id, base FROM vessel_period WHERE base <> '') "
 
+/* The journal's last entry when dates were last kept. */
+#define KEPT_ENTRY "(SELECT entry FROM reckoning WHERE id = 1) "
+
 /* The number that the entry of the running transaction will have in the journal. */
 #define THIS_ENTRY "(SELECT COALESCE(MAX(number), 0) + 1 FROM journal)"
 
@@ -264,9 +267,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_WRITING] = "BEGIN IMMEDIATE",
     [COMMIT] = "COMMIT",
     [ROLLBACK] = "ROLLBACK",
-    [STEP_BEGIN] = "SAVEPOINT step",
-    [STEP_KEEP] = "RELEASE SAVEPOINT step",
-    [STEP_UNDO] = "ROLLBACK TO SAVEPOINT step",
 
     [OWN_SHEETS_THERE] = "SELECT COUNT(*) FROM sqlite_schema WHERE name = 'own_sheet'",
     [OWN_SHEETS_DROP] = "DELETE FROM own_sheet",
@@ -486,12 +486,25 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "chosen, missed, given_on_day, given_by FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
 	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag",
+    /* By what dates were reckoned, with each vessel touched since: entries of the journal name what
+     * they are about. */
     [RECKONED_BY] =
-	"SELECT (SELECT COALESCE(MAX(number), 0) FROM journal), "
+	"SELECT reckoning.entry IS DISTINCT FROM "
+	"(SELECT COALESCE(MAX(number), 0) FROM journal), "
 	"(SELECT group_concat(sheet, ',') FROM (SELECT sheet FROM vessel_sheet "
 	"UNION SELECT sheet FROM vessel_period_sheet) AS followed), reckoning.figures, "
-	"reckoning.meanings, reckoning.entry FROM (SELECT 1 AS id) AS one "
-	"LEFT JOIN reckoning ON reckoning.id = one.id",
+	"reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
+	"WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
+	"LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
+	"SELECT name FROM journal_line WHERE number > " KEPT_ENTRY "AND about = 'vessel' "
+	"UNION SELECT vessel.name FROM journal_line "
+	"JOIN item ON item.tag = journal_line.name "
+	"JOIN vessel ON vessel.id = item.vessel_id "
+	"WHERE journal_line.number > " KEPT_ENTRY "AND journal_line.about = 'item' "
+	"UNION SELECT reckoned.vessel FROM journal_line "
+	"JOIN reckoned ON reckoned.tag = journal_line.name "
+	"WHERE journal_line.number > " KEPT_ENTRY
+	"AND journal_line.about = 'item') AS touched ON TRUE ORDER BY touched.name",
     [RECKONED_BY_PUT] =
 	"INSERT INTO reckoning (id, figures, meanings, entry) "
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "
@@ -517,37 +530,28 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",
     [LOAD_RECKONED] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
 		      "FROM reckoned ORDER BY tag, task",
-    /* Entries of the journal name what they are about. */
-    [RECKONED_TOUCHED] =
-	"SELECT touched.name, EXISTS (SELECT 1 FROM vessel "
-	"WHERE vessel.name = touched.name) FROM ("
-	"SELECT name FROM journal_line WHERE number > $1 AND about = 'vessel' "
-	"UNION SELECT vessel.name FROM journal_line "
-	"JOIN item ON item.tag = journal_line.name "
-	"JOIN vessel ON vessel.id = item.vessel_id "
-	"WHERE journal_line.number > $1 AND journal_line.about = 'item' "
-	"UNION SELECT reckoned.vessel FROM journal_line "
-	"JOIN reckoned ON reckoned.tag = journal_line.name "
-	"WHERE journal_line.number > $1 AND journal_line.about = 'item') AS touched "
-	"ORDER BY touched.name",
-    [RECKONED_DROP] = "DELETE FROM reckoned_vessel WHERE vessel = $1",
+    [RECKONED_VESSELS_DROP] = "DELETE FROM reckoned_vessel WHERE vessel IN "
+			      "(SELECT value ->> 0 FROM json_each($1))",
     [RECKONED_DROP_ALL] = "DELETE FROM reckoned_vessel",
-    [RECKONED_VESSEL_PUT] =
-	"INSERT INTO reckoned_vessel (vessel, seen_day) VALUES ($1, $2) "
+    [RECKONED_VESSELS_PUT] =
+	"INSERT INTO reckoned_vessel (vessel, seen_day) "
+	"SELECT value ->> 0, value ->> 1 FROM json_each($1) WHERE TRUE "
 	"ON CONFLICT (vessel) DO UPDATE SET seen_day = excluded.seen_day "
 	"WHERE reckoned_vessel.seen_day <> excluded.seen_day",
     [RECKONED_OF] = "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
-		    "FROM reckoned WHERE vessel = $1 ORDER BY tag, task",
-    [RECKONED_ROW_DROP] =
-	"DELETE FROM reckoned WHERE vessel = $1 AND tag = $2 AND task = $3",
+		    "FROM reckoned WHERE vessel" IN_LIST("$1") "ORDER BY tag, task",
+    [RECKONED_ROWS_DROP] = "DELETE FROM reckoned WHERE (tag, task) IN "
+			   "(SELECT value ->> 0, value ->> 1 FROM json_each($1))",
     /* What went from one vessel to another may still stand under the first one. */
-    BATCH(RECKONED, "reckoned", "new_reckoned",
-	"vessel, tag, task, due_day, good_day, state, rule, sheet",
-	"$1, $2, $3, $4, $5, $6, $7, $8",
+    [RECKONED_ROWS_PUT] =
+	"INSERT INTO reckoned "
+	"(vessel, tag, task, due_day, good_day, state, rule, sheet) "
+	"SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, value ->> 4, "
+	"value ->> 5, value ->> 6, value ->> 7 FROM json_each($1) WHERE TRUE "
 	"ON CONFLICT (tag, task) DO UPDATE SET "
 	"vessel = excluded.vessel, due_day = excluded.due_day, "
 	"good_day = excluded.good_day, state = excluded.state, rule = excluded.rule, "
-	"sheet = excluded.sheet"),
+	"sheet = excluded.sheet",
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
     [LOAD_REMINDERS] =
 	"SELECT key, uid, sequence, modified, shape, given_day, "
@@ -618,9 +622,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
 	"SELECT COALESCE(MAX(number), 0) + 1, $1, $2, $3, $4, $5, $6 FROM journal "
 	"RETURNING number",
-    BATCH(JOURNAL_LINE, "journal_line", "new_journal_line",
-	"number, position, about, name, kind, serial, act, field, was, became",
-	"$1, $2, $3, $4, $5, $6, $7, $8, $9, $10", ""),
+    [JOURNAL_LINES_ADD] =
+	"INSERT INTO journal_line "
+	"(number, position, about, name, kind, serial, act, field, was, became) "
+	"SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, value ->> 4, "
+	"value ->> 5, value ->> 6, value ->> 7, value ->> 8, value ->> 9 "
+	"FROM json_each($1)",
     [JOURNAL_ENTRIES] = "SELECT number, at_seconds, told, who, act, "
 			"COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			"AND ($2 = 0 OR number = $2) ORDER BY number",

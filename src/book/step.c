@@ -137,22 +137,6 @@ book_enter(struct book *book, struct fault *fault)
 }
 
 bool
-book_try(struct book *book, struct fault *fault)
-{
-	book->sum_before = book->sum;
-	return call_plain(book, STEP_BEGIN, fault);
-}
-
-bool
-book_tried(struct book *book, bool keep, struct fault *fault)
-{
-	book->sum = keep ? book->sum : book->sum_before;
-	bool undone = !keep && call_plain(book, STEP_UNDO, fault);
-	book->spoilt = book->spoilt && !undone;
-	return (keep || undone) && call_plain(book, STEP_KEEP, fault);
-}
-
-bool
 book_commit(struct book *book, struct fault *fault)
 {
 	if (!book->begun) {

@@ -207,21 +207,10 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 
 /* Keeps the dates of what was touched since they were last kept. */
 static bool
-keep(struct desk *desk, const struct reckoned_by *by, struct arena *arena,
-    struct fault *fault)
+keep(struct desk *desk, const struct reckoned_by *by, struct fault *fault)
 {
-	const struct touched_vessel *touched = NULL;
-	size_t count = 0;
-	return book_touched_since(
-		   desk->book, by->entry, arena, &touched, &count, fault) &&
-	       reckoning_put(desk, by, by->figures == NULL, touched, count, fault);
-}
-
-/* True when an entry was written since dates were kept; reminders and feeds make none. */
-static bool
-has_news(const struct reckoned_by *by)
-{
-	return by->figures == NULL || by->entry != by->last;
+	return reckoning_put(
+	    desk, by, by->figures == NULL, by->touched, by->touched_count, fault);
 }
 
 bool
@@ -233,14 +222,7 @@ reckoning_keep_within(struct desk *desk)
 	if (desk->behind || !book_load_reckoned_by(desk->book, &arena, &by, &ignored)) {
 		return false;
 	}
-	if (!has_news(&by)) {
-		return true;
-	}
-	if (!book_try(desk->book, &ignored)) {
-		return false;
-	}
-	bool kept = keep(desk, &by, &arena, &ignored);
-	return book_tried(desk->book, kept, &ignored) && kept;
+	return !by.news || keep(desk, &by, &ignored);
 }
 
 void
@@ -251,13 +233,13 @@ reckoning_keep(struct desk *desk)
 	struct fault ignored = {0};
 	if (!desk->writing || desk->behind ||
 	    (desk->kept_with > 0 && desk->kept_with == book_entries_made(desk->book)) ||
-	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) || !has_news(&by) ||
+	    !book_load_reckoned_by(desk->book, &arena, &by, &ignored) || !by.news ||
 	    !book_begin(desk->book, &ignored)) {
 		return;
 	}
 	/* by now another program may have written */
 	if (!book_load_reckoned_by(desk->book, &arena, &by, &ignored) ||
-	    !keep(desk, &by, &arena, &ignored) || !book_commit(desk->book, &ignored)) {
+	    !keep(desk, &by, &ignored) || !book_commit(desk->book, &ignored)) {
 		book_rollback(desk->book);
 	}
 }

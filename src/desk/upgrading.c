@@ -50,18 +50,13 @@ find_gear(const struct inventory *inventory, struct arena *arena)
 }
 
 /* Fills `seen`, and names the vessels that were touched since. */
-static bool
-find_days(struct desk *desk, struct finding_moved *finding, struct upgrade *upgrade,
-    struct fault *fault)
+static void
+find_days(struct desk *desk, struct finding_moved *finding, struct upgrade *upgrade)
 {
 	const struct inventory *inventory = &finding->now.contents.inventory;
 	const struct reckoned_dates *dates = &finding->dates;
-	const struct touched_vessel *touched = NULL;
-	size_t count = 0;
-	if (!book_touched_since(
-		desk->book, finding->by.entry, &desk->arena, &touched, &count, fault)) {
-		return false;
-	}
+	const struct touched_vessel *touched = finding->by.touched;
+	size_t count = finding->by.touched_count;
 	const char **names =
 	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *names);
 	finding->seen = arena_alloc(
@@ -82,7 +77,6 @@ find_days(struct desk *desk, struct finding_moved *finding, struct upgrade *upgr
 			    arena_string(&desk->arena, name);
 		}
 	}
-	return true;
 }
 
 static int
@@ -209,9 +203,11 @@ compare(struct desk *desk, struct finding_moved *finding, const char *figures,
 	upgrade->kept = true;
 	upgrade->figures = strcmp(finding->by.figures, figures) != 0;
 	add_meanings(finding->by.meanings, upgrade);
-	if (!book_load_reckoned(desk->book, &desk->arena, &finding->dates, fault) ||
-	    !find_days(desk, finding, upgrade, fault) ||
-	    !find_moved(desk, finding, fault)) {
+	if (!book_load_reckoned(desk->book, &desk->arena, &finding->dates, fault)) {
+		return false;
+	}
+	find_days(desk, finding, upgrade);
+	if (!find_moved(desk, finding, fault)) {
 		return false;
 	}
 	upgrade->moved = finding->moved.items;

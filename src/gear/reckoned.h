@@ -27,13 +27,22 @@ struct reckoned_vessel {
 	day_t seen;
 };
 
+/* A vessel whose gear's dates may be others since something was written. */
+struct touched_vessel {
+	const char *name;
+	bool there; /* she is in the book still */
+};
+
 /* By what they were reckoned. */
 struct reckoned_by {
 	const char
-	    *figures;  /* digest of kinds and sheets; NULL: no dates were ever kept */
-	int meanings;  /* the number of the meanings, as due/meanings.h has it */
-	int64_t entry; /* the journal's last entry then */
-	int64_t last;  /* and now */
+	    *figures; /* digest of kinds and sheets; NULL: no dates were ever kept */
+	int meanings; /* the number of the meanings, as due/meanings.h has it */
+	bool news;    /* the journal has entries since; reminders and feeds make none */
+	/* the vessels that those entries speak of, or of whose gear they do: where it is now and
+	 * where it was when dates were last kept; by name */
+	const struct touched_vessel *touched;
+	size_t touched_count;
 	const char *const
 	    *sheets; /* names of all that a vessel follows at some time, each once */
 	size_t sheet_count;

@@ -34,8 +34,7 @@ assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *word
 static void
 make_own_tables(struct scratch *scratch)
 {
-	static const enum statement OWN[] = {
-	    ITEM_TABLE, RECORD_TABLE, RECKONED_TABLE, JOURNAL_LINE_TABLE};
+	static const enum statement OWN[] = {ITEM_TABLE, RECORD_TABLE};
 
 	for (size_t i = 0; i < sizeof OWN / sizeof OWN[0]; i++) {
 		assert_int_equal(

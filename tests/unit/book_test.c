@@ -643,22 +643,6 @@ a_transaction_of_which_a_part_failed_writes_nothing(void **state)
 }
 
 static void
-a_change_that_was_tried_and_failed_leaves_the_ones_before_it(void **state)
-{
-	struct scratch *scratch = *state;
-	const struct item_change bad[] = {part("X", ""), part("Y", "NONE")};
-	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
-	scratch_put(scratch, "LR-1");
-	assert_done(scratch, book_try(scratch->book, &scratch->fault));
-	assert_false(book_put_items(scratch->book, bad, 2, NULL, &scratch->fault));
-	assert_done(scratch, book_tried(scratch->book, false, &scratch->fault));
-	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
-	SCOPED_CONTENTS contents = scratch_load(scratch);
-	assert_int_equal(contents.inventory.item_count, 1);
-	assert_string_equal(contents.inventory.items[0].tag, "LR-1");
-}
-
-static void
 a_rolled_back_transaction_never_happened(void **state)
 {
 	struct scratch *scratch = *state;
@@ -744,7 +728,6 @@ main(void)
 	    SCRATCH_TEST(an_act_that_would_leave_a_part_of_withdrawn_gear_is_refused),
 	    SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind),
 	    SCRATCH_TEST(a_transaction_of_which_a_part_failed_writes_nothing),
-	    SCRATCH_TEST(a_change_that_was_tried_and_failed_leaves_the_ones_before_it),
 	    SCRATCH_TEST(a_rolled_back_transaction_never_happened),
 	    SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense),
 	    SCRATCH_TEST(the_currency_is_three_capital_letters),

@@ -1,0 +1,86 @@
+#include "book/row_list.h"
+
+#include <string.h>
+
+static void
+add_string(struct text *out, const char *string)
+{
+	text_add_byte(out, '"');
+	for (const char *at = string; *at != '\0'; at++) {
+		unsigned char byte = (unsigned char)*at;
+		bool told = byte < ' ' || byte == '"' || byte == '\\';
+		if (told) {
+			text_add_format(out, "\\u%04x", byte);
+		} else {
+			text_add_byte(out, *at);
+		}
+	}
+	text_add_byte(out, '"');
+}
+
+void
+row_list_clear(struct row_list *list)
+{
+	text_clear(&list->json);
+	*list = (struct row_list){0};
+}
+
+void
+row_list_row(struct row_list *list)
+{
+	text_add(&list->json, list->count++ == 0 ? "[[" : "],[");
+}
+
+/* A comma before every value of a row but the first. */
+static void
+add_comma(struct row_list *list)
+{
+	if (list->json.bytes[list->json.length - 1] != '[') {
+		text_add_byte(&list->json, ',');
+	}
+}
+
+void
+row_list_text(struct row_list *list, const char *text)
+{
+	add_comma(list);
+	add_string(&list->json, text);
+}
+
+void
+row_list_int(struct row_list *list, int64_t value)
+{
+	add_comma(list);
+	text_add_format(&list->json, "%lld", (long long)value);
+}
+
+bool
+row_list_run(struct row_list *list, struct book *book, enum statement statement,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (list->count == 0) {
+		return true;
+	}
+	text_add(&list->json, "]]");
+	if (!call_open(book, statement, &call, fault)) {
+		return false;
+	}
+	give_text(&call, text_string(&list->json));
+	bool run = call_run(&call, fault);
+	text_reset(&list->json);
+	list->count = 0;
+	return run;
+}
+
+void
+give_words(struct call *call, const char *const *words, size_t count)
+{
+	SCOPED_TEXT json = {0};
+	for (size_t i = 0; i < count; i++) {
+		text_add_byte(&json, i == 0 ? '[' : ',');
+		add_string(&json, words[i]);
+	}
+	text_add(&json, count == 0 ? "[]" : "]");
+	give_copy(call, text_string(&json));
+}
