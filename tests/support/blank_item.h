@@ -7,22 +7,10 @@
 static inline struct item
 blank_item(const char *tag, const char *kind)
 {
-	return (struct item){.tag = tag,
-	    .kind = kind,
-	    .description = "",
-	    .serial = "",
-	    .place = "",
-	    .notes = "",
-	    .to_buy = "",
-	    .make = "",
-	    .rating = "",
-	    .landed_to = "",
-	    .stands_for = "",
-	    .landed_on = DAY_NONE,
-	    .hired_until = DAY_NONE,
-	    .quantity = 1,
-	    .price_minor = -1,
-	    .parent = ITEM_NO_PARENT};
+	struct item item = {
+	    .tag = tag, .values = blank_change().values, .parent = ITEM_NO_PARENT};
+	item.kind = kind;
+	return item;
 }
 
 #endif
