@@ -19,12 +19,6 @@ struct assess {
 	    over_too; /* obligations of which nothing is in force any more are made too */
 };
 
-/* All obligations of a part of the thing assessed, as if aboard a vessel, those of which nothing
- * is in force any more too: what was lapsed inside may have begun a lapse that goes on. In the
- * arena of the whole. */
-MUST_CHECK bool obligations_of_part(const struct assess *whole, size_t part,
-    size_t vessel, struct obligation **out, size_t *count_out, struct fault *fault);
-
 /* When a rule's own conditions hold. `asks` names the first condition that can't be told
  * ("made", "made-day", "area"), whose days are then left out; "" when all can. */
 struct force {
@@ -95,9 +89,17 @@ void clocks_of_rule(const struct assess *assess, const struct rule *rule,
 void clocks_of_papers(const struct assess *assess, const struct force *forces,
     enum task task, struct readings *out);
 
-/* Adds the dated parts as clocks of a rule whose contents bind. */
-MUST_CHECK bool clocks_of_contents(const struct assess *assess, const struct rule *rule,
-    const struct force *force, struct readings *out, struct fault *fault);
+/* What is known of a part inside: all its obligations, those of which nothing is in force any more
+ * too, for what was lapsed inside may have begun a lapse that goes on. */
+struct part_dates {
+	const char *tag;
+	const struct obligation *obligations;
+	size_t count;
+};
+
+/* Adds a part's dates as clocks of a rule whose contents bind. */
+void clocks_of_part(const struct assess *assess, const struct rule *rule,
+    const struct force *force, const struct part_dates *part, struct readings *out);
 
 /* Decides state and due day of a task from its readings. */
 void readings_decide(const struct assess *assess, struct reading *readings, size_t count,

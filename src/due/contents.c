@@ -95,27 +95,18 @@ read_clocks_inside(const struct assess *assess, const struct force *force,
 	}
 }
 
-static bool
-read_part(const struct assess *assess, const struct rule *rule, const struct force *force,
-    size_t part, struct readings *out, struct fault *fault)
+void
+clocks_of_part(const struct assess *assess, const struct rule *rule,
+    const struct force *force, const struct part_dates *part, struct readings *out)
 {
-	/* Parts go where the whole goes. */
-	const struct item *items = assess->engine->inventory->items;
-	bool lent = assess->aboard != items[assess->index].vessel;
-	size_t aboard = lent ? assess->aboard : items[part].vessel;
-	struct obligation *obligations = NULL;
-	size_t count = 0;
-	if (!obligations_of_part(assess, part, aboard, &obligations, &count, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < count; i++) {
-		const struct obligation *inner = &obligations[i];
+	for (size_t i = 0; i < part->count; i++) {
+		const struct obligation *inner = &part->obligations[i];
 		bool dated = inner->state == STATE_DATE_UNKNOWN || inner->due != DAY_NONE;
 		if (inner->task != TASK_RENEW) {
 			continue;
 		}
 		struct reading reading =
-		    part_reading(rule, force, inner, items[part].tag, assess->today);
+		    part_reading(rule, force, inner, part->tag, assess->today);
 		read_clocks_inside(assess, force, inner, reading, out);
 		if (reading.due != DAY_NONE) {
 			leave_out_gaps(assess, inner, &reading);
@@ -124,24 +115,6 @@ read_part(const struct assess *assess, const struct rule *rule, const struct for
 			readings_add(assess->arena, out, &reading);
 		}
 	}
-	return true;
-}
-
-bool
-clocks_of_contents(const struct assess *assess, const struct rule *rule,
-    const struct force *force, struct readings *out, struct fault *fault)
-{
-	const struct due_engine *engine = assess->engine;
-	if (!rule->contents_bind || engine->first_part == NULL) {
-		return true;
-	}
-	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
-	     part = engine->next_part[part]) {
-		if (!read_part(assess, rule, force, part, out, fault)) {
-			return false;
-		}
-	}
-	return true;
 }
 
 void

@@ -22,6 +22,37 @@ open_case(const struct due_engine *engine, size_t index, const struct item *item
 	return assess;
 }
 
+static bool obligations_aboard(const struct due_engine *engine, struct item_aboard aboard,
+    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out,
+    struct fault *fault);
+
+/* Adds the dated parts as clocks of a rule whose contents bind. Parts go where the whole goes. */
+static bool
+clocks_of_contents(const struct assess *assess, const struct rule *rule,
+    const struct force *force, struct readings *out, struct fault *fault)
+{
+	const struct due_engine *engine = assess->engine;
+	const struct item *items = engine->inventory->items;
+	bool lent = assess->aboard != items[assess->index].vessel;
+	if (!rule->contents_bind || engine->first_part == NULL) {
+		return true;
+	}
+	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
+	     part = engine->next_part[part]) {
+		size_t vessel = lent ? assess->aboard : items[part].vessel;
+		struct item_aboard seen = {part, vessel, assess->today};
+		struct part_dates dates = {.tag = items[part].tag};
+		struct obligation *obligations = NULL;
+		if (!obligations_aboard(engine, seen, true, assess->arena, &obligations,
+			&dates.count, fault)) {
+			return false;
+		}
+		dates.obligations = obligations;
+		clocks_of_part(assess, rule, force, &dates, out);
+	}
+	return true;
+}
+
 /* Gathers the readings of one task, routine or not, and decides. `*made_out` tells whether
  * there is an obligation. */
 static bool
@@ -134,15 +165,6 @@ due_of_item_aboard(const struct due_engine *engine, struct item_aboard aboard,
     struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
 {
 	return obligations_aboard(engine, aboard, false, arena, out, count_out, fault);
-}
-
-bool
-obligations_of_part(const struct assess *whole, size_t part, size_t vessel,
-    struct obligation **out, size_t *count_out, struct fault *fault)
-{
-	return obligations_aboard(whole->engine,
-	    (struct item_aboard){part, vessel, whole->today}, true, whole->arena, out,
-	    count_out, fault);
 }
 
 bool
