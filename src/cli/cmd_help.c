@@ -80,25 +80,28 @@ run(struct context *context, struct fault *fault)
 	const char *shell = options_value(context->given, "completion");
 	const char *names = options_value(context->given, "names");
 	const char *name = options_word(context->given, 0);
+	const struct command_table *commands = context->commands;
+	const struct command *command =
+	    name == NULL ? NULL : command_find(commands, name);
 	if (names != NULL) {
 		return list_names(context, names, fault);
 	}
 	if (shell != NULL && strcmp(shell, "bash") == 0) {
-		completion_bash(&context->out);
+		completion_bash(commands, &context->out);
 	} else if (shell != NULL && strcmp(shell, "fish") == 0) {
-		completion_fish(&context->out);
+		completion_fish(commands, &context->out);
 	} else if (shell != NULL) {
-		completion_zsh(&context->out);
+		completion_zsh(commands, &context->out);
 	} else if (options_has(context->given, "man")) {
-		man_page(&context->out);
+		man_page(commands, &context->out);
 	} else if (name == NULL) {
-		help_overview(&context->out);
+		help_overview(commands, &context->out);
 	} else if (strcmp(name, "kinds") == 0) {
 		return list_kinds(context, fault);
 	} else if (topic_find(name) != NULL) {
 		help_topic(topic_find(name), &context->out);
-	} else if (command_find(name) != NULL) {
-		help_command(command_find(name), &context->out);
+	} else if (command != NULL) {
+		help_command(command, &commands->common, &context->out);
 	} else {
 		return usage_fault(fault, "becket",
 		    "there is no command and no topic \"%s\" to help with", name);

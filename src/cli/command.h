@@ -39,19 +39,13 @@ struct command {
 	bool (*run)(struct context *context, struct fault *fault);
 };
 
-/* All commands by name. */
-extern const struct command *const COMMANDS[];
-extern const size_t COMMAND_COUNT;
-
-/* The command of that name, or NULL. */
-const struct command *command_find(const char *name);
-
-/* Takes the next example of a command: `*at` starts as its examples and moves on. False when there
- * is none left. */
-bool command_example(const char **at, struct text *typed_out, struct text *does_out);
-
-/* The options every command takes. */
-extern const struct option_table COMMON_OPTIONS;
+/* All commands by name, and the options that every one takes. Help is a command too: who tells of
+ * them is handed the table. */
+struct command_table {
+	const struct command *const *items;
+	size_t count;
+	struct option_table common;
+};
 
 /* Options that answer what is asked of serial numbers, into the struct serial_said that is the
  * member `said` of a struct. */

@@ -1,8 +1,6 @@
 #include "cli/commands.h"
 
-#include <string.h>
-
-const struct command *const COMMANDS[] = {
+static const struct command *const ALL[] = {
     &COMMAND_AMEND,
     &COMMAND_ASHORE,
     &COMMAND_ATTACH,
@@ -45,8 +43,6 @@ const struct command *const COMMANDS[] = {
     &COMMAND_YEARS,
 };
 
-const size_t COMMAND_COUNT = COUNT_OF(COMMANDS);
-
 static const struct option_spec COMMON[] = {
     {.name = "book",
 	.argument = "FILE",
@@ -60,38 +56,8 @@ static const struct option_spec COMMON[] = {
     {.name = "version", .help = "say which becket this is"},
 };
 
-static void
-take_line(const char **at, struct text *out)
-{
-	size_t length = strcspn(*at, "\n");
-	text_reset(out);
-	text_add_bytes(out, *at, length);
-	*at += length + ((*at)[length] == '\n' ? 1 : 0);
-}
-
-bool
-command_example(const char **at, struct text *typed_out, struct text *does_out)
-{
-	if (*at == NULL || **at == '\0') {
-		return false;
-	}
-	take_line(at, typed_out);
-	take_line(at, does_out);
-	return true;
-}
-
-const struct option_table COMMON_OPTIONS = {
-    .options = COMMON,
-    .option_count = COUNT_OF(COMMON),
+const struct command_table COMMANDS = {
+    .items = ALL,
+    .count = COUNT_OF(ALL),
+    .common = {.options = COMMON, .option_count = COUNT_OF(COMMON)},
 };
-
-const struct command *
-command_find(const char *name)
-{
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		if (strcmp(COMMANDS[i]->name, name) == 0) {
-			return COMMANDS[i];
-		}
-	}
-	return NULL;
-}

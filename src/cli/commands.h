@@ -1,4 +1,4 @@
-/* Every command's record, for the table in commands.c. */
+/* Every command's record, and the table of them. */
 #ifndef BECKET_CLI_COMMANDS_H
 #define BECKET_CLI_COMMANDS_H
 
@@ -44,5 +44,7 @@ extern const struct command COMMAND_WHY;
 extern const struct command COMMAND_WINTER;
 extern const struct command COMMAND_WITHDRAW;
 extern const struct command COMMAND_YEARS;
+
+extern const struct command_table COMMANDS;
 
 #endif

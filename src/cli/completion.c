@@ -1,5 +1,4 @@
 /* Completions for bash, zsh and fish. */
-#include "cli/commands.h"
 #include "cli/help.h"
 #include "cli/naming.h"
 
@@ -35,10 +34,11 @@ bash_option_names(struct text *out, const struct option_table *table, bool json)
 	}
 }
 
-/* What may follow an option of a command: a case label and its completion. */
+/* What may follow an option of a command, or of every one where that is NULL: a case label and its
+ * completion. */
 static void
-bash_values(struct text *out, const char *label, const struct command *command,
-    const struct option_table *table)
+bash_values(
+    struct text *out, const struct command *command, const struct option_table *table)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
@@ -46,7 +46,8 @@ bash_values(struct text *out, const char *label, const struct command *command,
 			continue;
 		}
 		const char *names = naming_list_of_option(command, option);
-		text_add_format(out, "\t%s--%s) ", label, option->name);
+		text_add_format(out, "\t%s--%s) ", command == NULL ? "*" : command->name,
+		    option->name);
 		if (options_is_choice(option->argument)) {
 			text_add(out, "words='");
 			add_choice(out, option->argument, ' ');
@@ -90,39 +91,56 @@ bash_words(struct text *out, const struct command *command)
 	    names == NULL ? "" : " names=", names == NULL ? "" : names);
 }
 
+/* What stands before the names of options and commands. */
+static const char BASH_HEAD[] =
+    "# bash completion for becket, made from its table of commands\n"
+    "# Names of the book that begin as the current word does, in any case.\n"
+    "_becket_names()\n"
+    "{\n"
+    "\tlocal i line plain=${current//\\\\/}\n"
+    "\tplain=${plain#[\\\"\\']}\n"
+    "\tfor ((i = 1; i < COMP_CWORD; i++)); do\n"
+    "\t\t[[ ${COMP_WORDS[i]} == --book ]] && book=${COMP_WORDS[i + 1]}\n"
+    "\tdone\n"
+    "\twhile IFS= read -r line; do\n"
+    "\t\t[[ ${line,,} == \"${plain,,}\"* ]] || continue\n"
+    "\t\tcase $current in\n"
+    "\t\t[\\\"\\']*) COMPREPLY+=(\"$line\") ;;\n"
+    "\t\t*) COMPREPLY+=(\"$(printf %q \"$line\")\") ;;\n"
+    "\t\tesac\n"
+    "\tdone < <(\"${COMP_WORDS[0]}\" ${book:+--book \"$book\"} help --names $names "
+    "2>/dev/null)\n"
+    "}\n"
+    "_becket()\n"
+    "{\n"
+    "\tlocal current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
+    "\tlocal command= words= files= names= word book\n"
+    "\tlocal common='";
+
+/* And behind what each command takes. */
+static const char BASH_TAIL[] = "\t*) words=\"$commands $common\" ;;\n"
+				"\tesac ;;\n"
+				"\tesac\n"
+				"\tCOMPREPLY=($(compgen -W \"$words\" -- \"$current\"))\n"
+				"\tif [[ -n $names && $current != -* ]]; then\n"
+				"\t\t_becket_names\n"
+				"\tfi\n"
+				"\tif [[ -n $files && $current != -* ]]; then\n"
+				"\t\tcompopt -o filenames 2>/dev/null\n"
+				"\t\tCOMPREPLY+=($(compgen -f -- \"$current\"))\n"
+				"\tfi\n"
+				"}\n"
+				"complete -F _becket becket\n";
+
 void
-completion_bash(struct text *out)
+completion_bash(const struct command_table *commands, struct text *out)
 {
-	text_add(out,
-	    "# bash completion for becket, made from its table of commands\n"
-	    "# Names of the book that begin as the current word does, in any case.\n"
-	    "_becket_names()\n"
-	    "{\n"
-	    "\tlocal i line plain=${current//\\\\/}\n"
-	    "\tplain=${plain#[\\\"\\']}\n"
-	    "\tfor ((i = 1; i < COMP_CWORD; i++)); do\n"
-	    "\t\t[[ ${COMP_WORDS[i]} == --book ]] && book=${COMP_WORDS[i + 1]}\n"
-	    "\tdone\n"
-	    "\twhile IFS= read -r line; do\n"
-	    "\t\t[[ ${line,,} == \"${plain,,}\"* ]] || continue\n"
-	    "\t\tcase $current in\n"
-	    "\t\t[\\\"\\']*) COMPREPLY+=(\"$line\") ;;\n"
-	    "\t\t*) COMPREPLY+=(\"$(printf %q \"$line\")\") ;;\n"
-	    "\t\tesac\n"
-	    "\tdone < <(\"${COMP_WORDS[0]}\" ${book:+--book \"$book\"} help --names $names "
-	    "2>/dev/null)\n"
-	    "}\n"
-	    "_becket()\n"
-	    "{\n"
-	    "\tlocal current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
-	    "\tlocal command= words= files= names= word book\n"
-	    "\tlocal common='");
 	SCOPED_TEXT names = {0};
-	bash_option_names(&names, &COMMON_OPTIONS, false);
-	text_add(out, text_string(&names) + strspn(text_string(&names), " "));
-	text_add(out, "'\n\tlocal commands='");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		text_add_format(out, "%s%s", i == 0 ? "" : " ", COMMANDS[i]->name);
+	bash_option_names(&names, &commands->common, false);
+	text_add_format(out, "%s%s'\n\tlocal commands='", BASH_HEAD,
+	    text_string(&names) + strspn(text_string(&names), " "));
+	for (size_t i = 0; i < commands->count; i++) {
+		text_add_format(out, "%s%s", i == 0 ? "" : " ", commands->items[i]->name);
 	}
 	text_add(out,
 	    "'\n"
@@ -131,27 +149,15 @@ completion_bash(struct text *out)
 	    "\t\tcase \" $commands \" in *\" $word \"*) command=$word; break ;; esac\n"
 	    "\tdone\n"
 	    "\tcase $command$before in\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		bash_values(out, COMMANDS[i]->name, COMMANDS[i], &COMMANDS[i]->table);
+	for (size_t i = 0; i < commands->count; i++) {
+		bash_values(out, commands->items[i], &commands->items[i]->table);
 	}
-	bash_values(out, "*", &COMMAND_HELP, &COMMON_OPTIONS);
+	bash_values(out, NULL, &commands->common);
 	text_add(out, "\t*) case $command in\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		bash_words(out, COMMANDS[i]);
+	for (size_t i = 0; i < commands->count; i++) {
+		bash_words(out, commands->items[i]);
 	}
-	text_add(out, "\t*) words=\"$commands $common\" ;;\n"
-		      "\tesac ;;\n"
-		      "\tesac\n"
-		      "\tCOMPREPLY=($(compgen -W \"$words\" -- \"$current\"))\n"
-		      "\tif [[ -n $names && $current != -* ]]; then\n"
-		      "\t\t_becket_names\n"
-		      "\tfi\n"
-		      "\tif [[ -n $files && $current != -* ]]; then\n"
-		      "\t\tcompopt -o filenames 2>/dev/null\n"
-		      "\t\tCOMPREPLY+=($(compgen -f -- \"$current\"))\n"
-		      "\tfi\n"
-		      "}\n"
-		      "complete -F _becket becket\n");
+	text_add(out, BASH_TAIL);
 }
 
 /* Adds words inside single quotes for _arguments: brackets and colons have a meaning. */
@@ -211,11 +217,12 @@ zsh_options(struct text *out, const struct command *command,
 }
 
 static void
-zsh_command(struct text *out, const struct command *command)
+zsh_command(
+    struct text *out, const struct command *command, const struct option_table *common)
 {
 	text_add_format(out, "\t%s)\n\t\t_arguments", command->name);
 	zsh_options(out, command, &command->table, true);
-	zsh_options(out, command, &COMMON_OPTIONS, command->json);
+	zsh_options(out, command, common, command->json);
 	for (size_t i = 0; i < command->table.word_count; i++) {
 		const struct word_spec *word = &command->table.words[i];
 		text_add_format(out, " \\\n\t\t\t'%s:", word->repeatable ? "*" : "");
@@ -232,7 +239,7 @@ zsh_command(struct text *out, const struct command *command)
 }
 
 void
-completion_zsh(struct text *out)
+completion_zsh(const struct command_table *commands, struct text *out)
 {
 	text_add(out,
 	    "#compdef becket\n"
@@ -248,9 +255,9 @@ completion_zsh(struct text *out)
 	    "_becket_commands()\n"
 	    "{\n"
 	    "\tlocal -a commands=(\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		text_add_format(out, "\t\t'%s:", COMMANDS[i]->name);
-		zsh_quoted(out, COMMANDS[i]->summary);
+	for (size_t i = 0; i < commands->count; i++) {
+		text_add_format(out, "\t\t'%s:", commands->items[i]->name);
+		zsh_quoted(out, commands->items[i]->summary);
 		text_add(out, "'\n");
 	}
 	text_add(out, "\t)\n"
@@ -261,13 +268,13 @@ completion_zsh(struct text *out)
 		      "\tlocal curcontext=$curcontext state line\n"
 		      "\tlocal -A opt_args\n"
 		      "\t_arguments -C");
-	zsh_options(out, &COMMAND_HELP, &COMMON_OPTIONS, true);
+	zsh_options(out, NULL, &commands->common, true);
 	text_add(out,
 	    " \\\n\t\t\t'1:command:_becket_commands' \\\n\t\t\t'*::words:->words'\n"
 	    "\t[[ $state == words ]] || return\n"
 	    "\tcase $words[1] in\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		zsh_command(out, COMMANDS[i]);
+	for (size_t i = 0; i < commands->count; i++) {
+		zsh_command(out, commands->items[i], &commands->common);
 	}
 	text_add(out, "\tesac\n}\n_becket \"$@\"\n");
 }
@@ -310,17 +317,17 @@ fish_values(struct text *out, const char *choices, const char *names)
 }
 
 static void
-fish_options(struct text *out, const struct command *command,
-    const struct option_table *table, const struct command *only)
+fish_options(
+    struct text *out, const struct command *command, const struct option_table *table)
 {
 	for (size_t i = 0; i < table->option_count; i++) {
 		const struct option_spec *option = &table->options[i];
 		const char *argument = option->argument;
 		bool json = strcmp(option->name, "json") == 0;
-		if (option->hidden || (json && only == NULL)) {
+		if (option->hidden || (json && command == NULL)) {
 			continue;
 		}
-		fish_begin(out, only);
+		fish_begin(out, command);
 		text_add_format(out, " -l %s", option->name);
 		if (argument != NULL) {
 			text_add(out, is_file(argument) ? " -r -F" : " -x");
@@ -336,7 +343,7 @@ fish_options(struct text *out, const struct command *command,
 static void
 fish_command(struct text *out, const struct command *command)
 {
-	fish_options(out, command, &command->table, command);
+	fish_options(out, command, &command->table);
 	if (command->json) {
 		fish_begin(out, command);
 		text_add(out, " -l json\n");
@@ -357,7 +364,7 @@ fish_command(struct text *out, const struct command *command)
 }
 
 void
-completion_fish(struct text *out)
+completion_fish(const struct command_table *commands, struct text *out)
 {
 	text_add(out,
 	    "# fish completion for becket, made from its table of commands\n"
@@ -365,8 +372,8 @@ completion_fish(struct text *out)
 	    "function __becket_is\n"
 	    "\tset -l words (commandline -opc)\n"
 	    "\tset -l commands");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		text_add_format(out, " %s", COMMANDS[i]->name);
+	for (size_t i = 0; i < commands->count; i++) {
+		text_add_format(out, " %s", commands->items[i]->name);
 	}
 	text_add(out, "\n"
 		      "\tfor word in $words[2..-1]\n"
@@ -385,20 +392,20 @@ completion_fish(struct text *out)
 		      "\t$words[1] $book help --names $argv[1] 2>/dev/null\n"
 		      "end\n"
 		      "complete -c becket -f\n");
-	fish_options(out, &COMMAND_HELP, &COMMON_OPTIONS, NULL);
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
+	fish_options(out, NULL, &commands->common);
+	for (size_t i = 0; i < commands->count; i++) {
 		text_add_format(out, "complete -c becket -n __becket_is -a %s -d ",
-		    COMMANDS[i]->name);
-		fish_quoted(out, COMMANDS[i]->summary);
+		    commands->items[i]->name);
+		fish_quoted(out, commands->items[i]->summary);
 		text_add(out, "\n");
-		fish_command(out, COMMANDS[i]);
+		fish_command(out, commands->items[i]);
 	}
 	text_add(out, "complete -c becket -n '__becket_is help' -a 'kinds");
 	for (size_t i = 0; i < TOPIC_COUNT; i++) {
 		text_add_format(out, " %s", TOPICS[i].name);
 	}
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		text_add_format(out, " %s", COMMANDS[i]->name);
+	for (size_t i = 0; i < commands->count; i++) {
+		text_add_format(out, " %s", commands->items[i]->name);
 	}
 	text_add(out, "'\n");
 }

@@ -34,7 +34,8 @@ void
 context_again(const struct context *context, struct context *out)
 {
 	const struct desk *desk = &context->desk;
-	*out = (struct context){.command = context->command,
+	*out = (struct context){.commands = context->commands,
+	    .command = context->command,
 	    .words = context->words,
 	    .given = context->given,
 	    .desk = {.book_path = desk->book_path,

@@ -9,12 +9,14 @@
 #include "report/report.h"
 
 struct command;
+struct command_table;
 
 struct context {
-	const struct command *command;     /* borrowed */
-	struct command_line words;         /* what stood behind its name; borrowed */
-	const struct given_options *given; /* borrowed */
-	struct desk desk;                  /* its arena lives as long as the command */
+	const struct command_table *commands; /* all of them; borrowed */
+	const struct command *command;        /* borrowed */
+	struct command_line words;            /* what stood behind its name; borrowed */
+	const struct given_options *given;    /* borrowed */
+	struct desk desk;                     /* its arena lives as long as the command */
 	bool json;
 	struct report_style style; /* but for the currency: context_style */
 	struct text out;           /* the answer, for standard output */

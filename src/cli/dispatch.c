@@ -194,7 +194,8 @@ run_command(const struct command *command, struct command_line words,
 	    [NEEDS_CREATE] = BOOK_CREATE,
 	};
 
-	struct context context = {.command = command,
+	struct context context = {.commands = &COMMANDS,
+	    .command = command,
 	    .words = words,
 	    .given = given,
 	    .desk = {.mode = MODES[command->needs]},
@@ -229,9 +230,9 @@ print_help(const struct command *command, struct fault *fault)
 {
 	SCOPED_TEXT out = {.columns = terminal_columns()};
 	if (command == NULL) {
-		help_overview(&out);
+		help_overview(&COMMANDS, &out);
 	} else {
-		help_command(command, &out);
+		help_command(command, &COMMANDS.common, &out);
 	}
 	return print(&out, fault);
 }
@@ -261,9 +262,9 @@ command_with(const char *word)
 	if (topic_find(word) != NULL || strcmp(word, "kinds") == 0) {
 		return "help";
 	}
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		if (is_act_of(COMMANDS[i], word)) {
-			return COMMANDS[i]->name;
+	for (size_t i = 0; i < COMMANDS.count; i++) {
+		if (is_act_of(COMMANDS.items[i], word)) {
+			return COMMANDS.items[i]->name;
 		}
 	}
 	return NULL;
@@ -280,8 +281,8 @@ unknown_command(const char *found, struct fault *fault)
 	}
 	const char *names[64];
 	size_t count = 0;
-	for (; count < COMMAND_COUNT && count < COUNT_OF(names); count++) {
-		names[count] = COMMANDS[count]->name;
+	for (; count < COMMANDS.count && count < COUNT_OF(names); count++) {
+		names[count] = COMMANDS.items[count]->name;
 	}
 	const char *nearest = nearest_word(found, names, count);
 	if (nearest != NULL) {
@@ -296,7 +297,7 @@ static bool
 run_words(const struct command *command, struct command_line line,
     struct given_options *given, int *status_out, struct fault *fault)
 {
-	struct option_table tables[2] = {COMMON_OPTIONS, command->table};
+	struct option_table tables[2] = {COMMANDS.common, command->table};
 	const struct command_line words = line;
 	given->tables = tables;
 	given->table_count = 2;
@@ -318,7 +319,7 @@ run_words(const struct command *command, struct command_line line,
 bool
 dispatch(struct command_line line, int *status_out, struct fault *fault)
 {
-	SCOPED_OPTIONS given = {.tables = &COMMON_OPTIONS, .table_count = 1};
+	SCOPED_OPTIONS given = {.tables = &COMMANDS.common, .table_count = 1};
 	*status_out = 0;
 	if (!options_parse("becket", &line, true, &given, fault)) {
 		return false;
@@ -331,7 +332,7 @@ dispatch(struct command_line line, int *status_out, struct fault *fault)
 			   ? print_help(NULL, fault)
 			   : run_words(&COMMAND_NOW, line, &given, status_out, fault);
 	}
-	const struct command *command = command_find(line.items[0]);
+	const struct command *command = command_find(&COMMANDS, line.items[0]);
 	if (command == NULL) {
 		return unknown_command(line.items[0], fault);
 	}

@@ -6,6 +6,37 @@
 
 enum { HELP_COLUMNS = 80 };
 
+const struct command *
+command_find(const struct command_table *commands, const char *name)
+{
+	for (size_t i = 0; i < commands->count; i++) {
+		if (strcmp(commands->items[i]->name, name) == 0) {
+			return commands->items[i];
+		}
+	}
+	return NULL;
+}
+
+static void
+take_line(const char **at, struct text *out)
+{
+	size_t length = strcspn(*at, "\n");
+	text_reset(out);
+	text_add_bytes(out, *at, length);
+	*at += length + ((*at)[length] == '\n' ? 1 : 0);
+}
+
+bool
+command_example(const char **at, struct text *typed_out, struct text *does_out)
+{
+	if (*at == NULL || **at == '\0') {
+		return false;
+	}
+	take_line(at, typed_out);
+	take_line(at, does_out);
+	return true;
+}
+
 /* How long the next piece is that must stay on one line: a word, or all between brackets. */
 static size_t
 piece_length(const char *words)
@@ -158,7 +189,8 @@ add_examples(struct text *out, const struct command *command)
 }
 
 void
-help_command(const struct command *command, struct text *out)
+help_command(
+    const struct command *command, const struct option_table *common, struct text *out)
 {
 	SCOPED_TEXT usage = {0};
 	options_usage(&command->table, &usage);
@@ -179,7 +211,7 @@ help_command(const struct command *command, struct text *out)
 	}
 	add_options(out, &command->table, true);
 	text_add(out, "\noptions of every command:\n");
-	add_options(out, &COMMON_OPTIONS, command->json);
+	add_options(out, common, command->json);
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
@@ -195,15 +227,16 @@ help_topic(const struct topic *topic, struct text *out)
 }
 
 void
-help_overview(struct text *out)
+help_overview(const struct command_table *commands, struct text *out)
 {
 	text_add(out, "becket keeps a boat's safety gear and works out what is due.\n"
 		      "\n"
 		      "usage: becket COMMAND [words] [options]\n"
 		      "\n"
 		      "commands:\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		add_entry(out, COMMANDS[i]->name, COMMANDS[i]->summary, 14);
+	for (size_t i = 0; i < commands->count; i++) {
+		const struct command *command = commands->items[i];
+		add_entry(out, command->name, command->summary, 14);
 	}
 	text_add(out, "\ntopics of \"becket help TOPIC\":\n");
 	add_entry(out, "kinds", "what an item can be", 14);
@@ -211,7 +244,7 @@ help_overview(struct text *out)
 		add_entry(out, TOPICS[i].name, TOPICS[i].summary, 14);
 	}
 	text_add(out, "\noptions of every command:\n");
-	add_options(out, &COMMON_OPTIONS, true);
+	add_options(out, &commands->common, true);
 	text_add(out, "\n");
 	add_wrapped(out,
 	    "\"becket COMMAND --help\" says more of one. becket advises: the label, the "

@@ -6,11 +6,20 @@
 #include "cli/command.h"
 #include "cli/topics.h"
 
-/* All commands, a line each, and the common options. */
-void help_overview(struct text *out);
+/* The command of that name, or NULL. */
+const struct command *command_find(
+    const struct command_table *commands, const char *name);
 
-/* One command: usage, words, options, details. */
-void help_command(const struct command *command, struct text *out);
+/* Takes the next example of a command: `*at` starts as its examples and moves on. False when there
+ * is none left. */
+bool command_example(const char **at, struct text *typed_out, struct text *does_out);
+
+/* All commands, a line each, and the common options. */
+void help_overview(const struct command_table *commands, struct text *out);
+
+/* One command: usage, words, options, those that all take, details. */
+void help_command(
+    const struct command *command, const struct option_table *common, struct text *out);
 
 /* One topic, whose name is no command's. */
 void help_topic(const struct topic *topic, struct text *out);
@@ -22,12 +31,12 @@ void add_details(struct text *out, const struct command *command);
 void add_sentence(struct text *out, const char *words);
 
 /* Completions for a shell: a file to be sourced by bash or fish, or a function file for zsh. */
-void completion_bash(struct text *out);
-void completion_fish(struct text *out);
-void completion_zsh(struct text *out);
+void completion_bash(const struct command_table *commands, struct text *out);
+void completion_fish(const struct command_table *commands, struct text *out);
+void completion_zsh(const struct command_table *commands, struct text *out);
 
 /* The manual page in the language of scdoc: the table of commands between hand-written
  * parts from src/cli/man/. */
-void man_page(struct text *out);
+void man_page(const struct command_table *commands, struct text *out);
 
 #endif

@@ -110,14 +110,14 @@ add_command(struct text *out, const struct command *command)
 }
 
 void
-man_page(struct text *out)
+man_page(const struct command_table *commands, struct text *out)
 {
 	add_part(out, "head.scd");
 	text_add(out, "\n# COMMON OPTIONS\n\n");
-	add_options(out, &COMMON_OPTIONS);
+	add_options(out, &commands->common);
 	text_add(out, "# COMMANDS\n\n");
-	for (size_t i = 0; i < COMMAND_COUNT; i++) {
-		add_command(out, COMMANDS[i]);
+	for (size_t i = 0; i < commands->count; i++) {
+		add_command(out, commands->items[i]);
 	}
 	add_part(out, "tail.scd");
 }

@@ -36,7 +36,8 @@ bool
 naming_of_option(
     const struct command *command, const struct option_spec *option, enum named *out)
 {
-	bool fresh = strcmp(option->name, "tag") == 0 && makes_tags(command);
+	bool fresh =
+	    command != NULL && strcmp(option->name, "tag") == 0 && makes_tags(command);
 	for (size_t i = 0; option->argument != NULL && !fresh && i < COUNT_OF(ARGUMENTS);
 	     i++) {
 		if (starts_with(option->argument, ARGUMENTS[i].argument) &&

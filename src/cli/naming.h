@@ -6,7 +6,8 @@
 #include "desk/naming.h"
 
 /* What the value of an option, or a word, is the name of: a table says it by its argument, as TAG
- * or STATION. False where it is no name of something in the book. */
+ * or STATION. False where it is no name of something in the book. `command` is NULL for an option
+ * that every command takes, here and below. */
 bool naming_of_option(
     const struct command *command, const struct option_spec *option, enum named *out);
 bool naming_of_word(

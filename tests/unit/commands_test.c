@@ -28,7 +28,7 @@ assert_known(const struct command *command, const char *list)
 	for (char *name = strtok_r(copy, " ", &rest); name != NULL;
 	     name = strtok_r(NULL, " ", &rest)) {
 		if (find(&command->table, name) == NULL &&
-		    find(&COMMON_OPTIONS, name) == NULL) {
+		    find(&COMMANDS.common, name) == NULL) {
 			fail_msg("becket %s has no option --%s", command->name, name);
 		}
 	}
@@ -38,10 +38,12 @@ static void
 options_need_and_exclude_what_there_is(void **state)
 {
 	(void)state;
-	for (size_t c = 0; c < COMMAND_COUNT; c++) {
-		for (size_t i = 0; i < COMMANDS[c]->table.option_count; i++) {
-			assert_known(COMMANDS[c], COMMANDS[c]->table.options[i].needs);
-			assert_known(COMMANDS[c], COMMANDS[c]->table.options[i].not_with);
+	for (size_t c = 0; c < COMMANDS.count; c++) {
+		for (size_t i = 0; i < COMMANDS.items[c]->table.option_count; i++) {
+			assert_known(
+			    COMMANDS.items[c], COMMANDS.items[c]->table.options[i].needs);
+			assert_known(COMMANDS.items[c],
+			    COMMANDS.items[c]->table.options[i].not_with);
 		}
 	}
 }
@@ -52,8 +54,8 @@ static void
 types_fit_what_is_typed(void **state)
 {
 	(void)state;
-	for (size_t c = 0; c < COMMAND_COUNT; c++) {
-		const struct option_table *table = &COMMANDS[c]->table;
+	for (size_t c = 0; c < COMMANDS.count; c++) {
+		const struct option_table *table = &COMMANDS.items[c]->table;
 		for (size_t i = 0; i < table->option_count; i++) {
 			const struct option_spec *spec = &table->options[i];
 			bool choice =
