@@ -55,17 +55,34 @@ complain(
 	const char *kept = arena_string(complaints->arena, text_string(&text));
 	const char *like = like_of(complaints->arena, cell, words);
 	ARRAY_ROOM(complaints);
-	complaints->items[complaints->count] = (struct complaint){
-	    .line = line, .order = complaints->count, .text = kept, .like = like};
+	complaints->items[complaints->count] = (struct complaint){.line = line,
+	    .order = complaints->count,
+	    .text = kept,
+	    .like = like,
+	    .asked = complaints->asked_next};
+	complaints->asked_next = false;
 	complaints->count++;
+}
+
+void
+complain_answered(struct complaints *complaints)
+{
+	complaints->doubted++;
+	complaints->asked_next = true;
 }
 
 void
 complain_doubt(struct complaints *complaints, enum csv_doubt_about about,
     const char *theirs, size_t line, const char *example)
 {
-	complaints->doubted++;
+	complain_answered(complaints);
 	csv_doubt(complaints->doubts, about, theirs, line, example);
+}
+
+void
+complain_mendable(struct complaints *complaints)
+{
+	complaints->items[complaints->count - 1].asked = true;
 }
 
 static int
@@ -154,16 +171,33 @@ tell_all(const struct complaints *complaints, const char *name)
 	}
 }
 
+/* Tells the doubts of what no answer to one of them cures. */
+static void
+tell_rest(const struct complaints *complaints)
+{
+	SCOPED_COMPLAINTS rest = {0};
+	SCOPED_TEXT text = {0};
+	for (size_t i = 0; i < complaints->count; i++) {
+		if (!complaints->items[i].asked) {
+			ARRAY_ROOM(&rest);
+			rest.items[rest.count++] = complaints->items[i];
+		}
+	}
+	tell_some(&rest, &text);
+	complaints->doubts->rest =
+	    arena_string(complaints->doubts->arena, text_string(&text));
+}
+
 bool
 complaints_none(struct complaints *complaints, const char *name, struct fault *fault)
 {
 	if (complaints->count == 0) {
 		return true;
 	}
-	if (complaints->doubts != NULL) {
-		complaints->doubts->others = complaints->count - complaints->doubted;
-	}
 	qsort(complaints->items, complaints->count, sizeof *complaints->items, by_line);
+	if (complaints->doubts != NULL) {
+		tell_rest(complaints);
+	}
 	tell_all(complaints, name);
 	if (complaints->count == 1) {
 		return fault_set(

@@ -11,6 +11,7 @@ struct complaint {
 	size_t order;     /* the how-manieth it was, to keep their order within a line */
 	const char *text; /* in the arena */
 	const char *like; /* in the arena: the same for what is wrong in the same way */
+	bool asked;       /* an answer to a doubt, or a mended cell, cures it */
 };
 
 /* Starts as `{ .arena = arena, .all = ... }`; free with complaints_clear. */
@@ -18,8 +19,9 @@ struct complaints {
 	struct arena *arena; /* borrowed */
 	struct text *all;    /* borrowed: where every one is told; NULL for nowhere */
 	struct csv_doubts
-	    *doubts;    /* borrowed: where what can be cleared up is told; or NULL */
-	size_t doubted; /* how many of them are so */
+	    *doubts;     /* borrowed: where what can be cleared up is told; or NULL */
+	size_t doubted;  /* how many of them are so */
+	bool asked_next; /* the next one is */
 	struct complaint *items;
 	size_t count;
 	size_t capacity;
@@ -32,12 +34,17 @@ void complaints_clear(struct complaints *complaints);
 void complain(struct complaints *complaints, size_t line, const char *cell,
     const char *format, ...) FORMAT_LIKE(4, 5);
 
-/* Says that the complaint just added, or the one about to be, is of what a person can clear up:
- * see csv_doubt. */
+/* Says that the complaint about to be added goes with a doubt that was told already. */
+void complain_answered(struct complaints *complaints);
+
+/* Says that the complaint about to be added is of what a person can clear up: see csv_doubt. */
 void complain_doubt(struct complaints *complaints, enum csv_doubt_about about,
     const char *theirs, size_t line, const char *example);
 
-/* True when there are none. Otherwise sets the fault: one as `name: line 7, column made:
+/* Says that the complaint just added is of a cell that can be mended alone. */
+void complain_mendable(struct complaints *complaints);
+
+/* True when there are none. Otherwise tells the doubts of the rest that no answer cures, and sets the fault: one as `name: line 7, column made:
  * ...`, several as a heading and a line each in the order of the file, at most 20 and no
  * more than a fault has room for, then how many more there are. What is wrong with several
  * cells of a column in the same way is told of the first, with how many more there are. */

@@ -84,8 +84,10 @@ struct csv_doubts {
 	struct csv_doubt *items;
 	size_t count;
 	size_t capacity;
-	size_t others; /* what is wrong beside them, that no answer here cures */
-	struct csv_bad_cells cells; /* of those others */
+	struct csv_bad_cells cells;
+	/* what is wrong beside these, that no answer cures, a line each: each way in which something
+	 * is wrong once, with the lines it is in; "" for nothing, NULL where nothing was complained of */
+	const char *rest;
 	struct csv_columns_read columns;
 	struct csv_all_words_read words; /* of rows whose words are no id themselves */
 };

@@ -251,7 +251,7 @@ static void
 miss_vessel(const struct layout_making *making, bool told)
 {
 	if (told) {
-		making->complaints->doubted++;
+		complain_answered(making->complaints);
 	} else {
 		complain_doubt(making->complaints, DOUBT_VESSEL, "", making->line, "");
 	}

@@ -172,6 +172,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	complain_of_cell(reader, row->line, index, &wrong);
 	if (reader->complaints.doubted == doubted) {
 		note_bad_cell(reader, index, wrong.text);
+		complain_mendable(&reader->complaints);
 	}
 }
 
@@ -458,7 +459,7 @@ suggest_order(struct reader *reader)
 		    hints->day_first, hints->month_first);
 		return;
 	}
-	reader->complaints.doubted++;
+	complain_answered(&reader->complaints);
 	complain(&reader->complaints, 1, "",
 	    "\"%.40s\" can only be %s first; if the whole list is, --dates %s-first reads "
 	    "it so",

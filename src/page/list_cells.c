@@ -75,12 +75,15 @@ list_asks_cell(const struct list_page *page, const char *name)
 	return false;
 }
 
-/* The row as it stands in the list, the bad cell framed. */
+/* What stands in the row as the list has it, the bad cell framed. */
 static void
 write_sheet_row(struct markup *markup, const struct csv_bad_cell *bad)
 {
 	markup_begin_class(markup, "div", "sheetrow");
 	for (size_t i = 0; i < bad->count; i++) {
+		if (bad->texts[i][0] == '\0' && i != bad->cell) {
+			continue;
+		}
 		markup_begin_class(markup, "span", i == bad->cell ? "bad" : NULL);
 		markup_element(markup, "i", NULL, bad->heads[i]);
 		markup_text(markup, bad->texts[i]);
@@ -98,7 +101,7 @@ write_cell(struct list_page *page, const struct csv_bad_cell *bad)
 	SCOPED_TEXT why = {0};
 	char name[NAME_SIZE];
 	text_add_format(&label, "%s, as it should be", bad->heads[bad->cell]);
-	page_words(bad->why, &why);
+	list_words(bad->why, &why);
 	const struct shell_field field = {.name = cell_name(bad, name),
 	    .label = text_string(&label),
 	    .value = bad->texts[bad->cell],
@@ -150,14 +153,16 @@ write_meaning(struct list_page *page, const struct csv_column_read *column)
 	text_add_format(&name, "map.%s", column->head);
 	text_add_format(&label, "%s becomes", column->head);
 	text_add_format(&now, "%s",
-	    strcmp(column->ours, "ignore") == 0 ? "nothing: left aside" : column->ours);
+	    strcmp(column->ours, "ignore") == 0 ? "nothing: left aside"
+						: list_column_words(column->ours));
 	const char *sent = page_value(visit, text_string(&name));
 	bool said = sent[0] != '\0' && sent[0] != ' ';
 	shell_choice(visit, text_string(&name), text_string(&label));
 	shell_option(visit, said ? sent : " ", text_string(&now), true);
 	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
 		if (strcmp(CSV_COLUMNS[i], column->ours) != 0) {
-			shell_option(visit, CSV_COLUMNS[i], CSV_COLUMNS[i], false);
+			shell_option(visit, CSV_COLUMNS[i],
+			    list_column_words(CSV_COLUMNS[i]), false);
 		}
 	}
 	if (strcmp(column->ours, "ignore") != 0) {

@@ -11,7 +11,6 @@ struct list_page {
 	struct import_request request;
 	struct import_answers answers; /* to be kept for the next list */
 	struct csv_doubts doubts;      /* what is not clear and can be answered */
-	struct text complaints;        /* all that is wrong, a line each; owned */
 	struct import_outcome out;     /* its words are owned */
 	struct desk trial;             /* the book as it would be; owned */
 	bool read;                     /* it could be read */
@@ -46,6 +45,13 @@ void list_write_words(struct list_page *page);
 
 /* Adds the kinds there are as options, and that it is no gear. */
 void list_kind_options(struct list_page *page);
+
+/* Adds what was said of the list without the marks and the options of a command: in their place
+ * stands what is pressed or typed on the page. */
+void list_words(const char *words, struct text *out);
+
+/* What a column of ours is called on the page: "how many" for quantity. */
+const char *list_column_words(const char *column);
 
 /* Writes the page: the file to be chosen, or what is read of the one that is held. */
 void list_write(struct list_page *page);

@@ -139,12 +139,10 @@ list_try(struct list_page *page, struct fault *fault)
 	SCOPED_TEXT words = {0};
 	page->doubts = (struct csv_doubts){.arena = &visit->arena};
 	page->request.options.doubts = &page->doubts;
-	page->request.options.complaints = &page->complaints;
 	page_try(visit, &page->trial);
 	list_answered(page, &page->trial);
 	page->read = desk_import(&page->trial, &page->request, &page->out, fault);
 	page->request.options.doubts = NULL;
-	page->request.options.complaints = NULL;
 	if (!page->read && (fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE)) {
 		return false;
 	}
@@ -162,6 +160,5 @@ void
 list_clear(struct list_page *page)
 {
 	desk_clear(&page->trial);
-	text_clear(&page->complaints);
 	text_clear(&page->out.words);
 }

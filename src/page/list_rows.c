@@ -34,7 +34,8 @@ write_columns(struct list_page *page, const struct csv_doubt *doubt)
 	shell_option(page->visit, "ignore", "nothing: left aside", false);
 	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
 		if (strcmp(CSV_COLUMNS[i], "notes") != 0) {
-			shell_option(page->visit, CSV_COLUMNS[i], CSV_COLUMNS[i], false);
+			shell_option(page->visit, CSV_COLUMNS[i],
+			    list_column_words(CSV_COLUMNS[i]), false);
 		}
 	}
 	markup_end(page->visit->markup);
@@ -269,10 +270,8 @@ write_wrong(struct list_page *page)
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
 	const char *question = page->trial.question.words;
-	const char *lines =
-	    page->complaints.length > 0 ? text_string(&page->complaints) : page->wrong;
-	if (page->doubts.count == 0 && question == NULL && page->doubts.cells.count > 0 &&
-	    page->doubts.others <= page->doubts.cells.count) {
+	const char *rest = page->doubts.rest == NULL ? page->wrong : page->doubts.rest;
+	if (page->doubts.count == 0 && question == NULL && rest[0] == '\0') {
 		return;
 	}
 	shell_section(visit, NULL, NULL, "What is not clear, or wrong");
@@ -282,10 +281,12 @@ write_wrong(struct list_page *page)
 		write_doubt(page, &page->doubts.items[i]);
 	}
 	markup_end(markup);
-	markup_begin_class(markup, "div", "full");
+	markup_begin(markup, "div"); /* below the margin of the rows */
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
 	if (question != NULL) {
 		SCOPED_TEXT words = {0};
-		page_words(question, &words);
+		list_words(question, &words);
 		markup_begin_class(markup, "div", "choice");
 		markup_begin(markup, "label");
 		markup_begin(markup, "input");
@@ -297,10 +298,9 @@ write_wrong(struct list_page *page)
 		    markup, "%s It is right all the same.", text_string(&words));
 		markup_end(markup);
 		markup_end(markup);
-	} else if (page->doubts.others > page->doubts.cells.count ||
-		   page->doubts.count + page->doubts.cells.count == 0) {
+	} else if (rest[0] != '\0') {
 		SCOPED_TEXT words = {0};
-		page_words(lines, &words);
+		list_words(rest, &words);
 		markup_element(markup, "p", NULL,
 		    "This is to be mended in the list itself, or below where it can be said for the whole list.");
 		text_lines(markup, text_string(&words));
@@ -449,7 +449,7 @@ static void
 write_remarks(struct list_page *page)
 {
 	SCOPED_TEXT words = {0};
-	page_words(text_string(&page->trial.notes), &words);
+	list_words(text_string(&page->trial.notes), &words);
 	if (words.length > 0) {
 		shell_section(page->visit, NULL, NULL, "How it was read");
 		text_lines(page->visit->markup, text_string(&words));
@@ -493,6 +493,30 @@ open_page(struct list_page *page, const char *say, int status)
 	draw_defs(visit->markup);
 }
 
+/* Adds in a sentence how it stands with the list, and how much is still to be done about it. */
+static void
+add_state(const struct list_page *page, struct text *out)
+{
+	size_t asked = page->doubts.count;
+	size_t cells = page->doubts.cells.count;
+	if (page->read) {
+		text_add(out,
+		    "The list can be read. Look at what it would become; nothing is "
+		    "written before you say so.");
+		return;
+	}
+	if (asked > 0) {
+		text_add_format(out, "%zu thing%s to be told once for the whole list",
+		    asked, asked == 1 ? " is" : "s are");
+	}
+	if (cells > 0) {
+		text_add_format(out, "%s%zu cell%s to be mended",
+		    asked > 0 ? ", and " : "", cells, cells == 1 ? " is" : "s are");
+	}
+	text_add_format(out, "%s Nothing is written; all of it is, or none.",
+	    asked + cells > 0 ? "." : "Some of the list is not clear.");
+}
+
 void
 list_write(struct list_page *page)
 {
@@ -506,13 +530,9 @@ list_write(struct list_page *page)
 		shell_close(visit);
 		return;
 	}
-	open_page(page,
-	    page->read
-		? "The list can be read. Look at what it would become; nothing is written "
-		  "before you say so."
-		: "Some of the list is not clear. Nothing is written; all of it is, or "
-		  "none.",
-	    page->read ? 0 : 400);
+	SCOPED_TEXT say = {0};
+	add_state(page, &say);
+	open_page(page, text_string(&say), page->read ? 0 : 400);
 	shell_file_form(visit, "/list", "list");
 	if (page->read) {
 		write_dates(page);
@@ -521,8 +541,8 @@ list_write(struct list_page *page)
 		write_remarks(page);
 		write_changes(page);
 	} else {
-		list_write_cells(page);
 		write_wrong(page);
+		list_write_cells(page);
 		list_write_columns(page);
 		list_write_words(page);
 		write_whole(page);

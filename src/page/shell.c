@@ -1,5 +1,6 @@
 #include "page/shell.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -188,6 +189,8 @@ shell_close(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
 	markup_end(markup);
+	/* html, body and the book: what the page began is ended */
+	assert(markup_depth(markup) == 3);
 	markup_begin_class(markup, "footer", "foot");
 	markup_element(markup, "p", NULL,
 	    "Advice only. The label on the gear, the maker’s manual, the station’s "

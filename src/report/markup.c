@@ -159,6 +159,12 @@ markup_end(struct markup *markup)
 		     : xmlTextWriterFullEndElement(markup->writer));
 }
 
+size_t
+markup_depth(const struct markup *markup)
+{
+	return (size_t)markup->depth;
+}
+
 void
 markup_attribute(struct markup *markup, const char *name, const char *value)
 {

@@ -40,6 +40,9 @@ const char *markup_house_style(void);
 void markup_begin(struct markup *markup, const char *name);
 void markup_end(struct markup *markup);
 
+/* How many elements are begun and not ended. */
+size_t markup_depth(const struct markup *markup);
+
 /* Begins an element of a class; NULL for none. */
 void markup_begin_class(struct markup *markup, const char *name, const char *class_name);
 

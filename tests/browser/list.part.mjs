@@ -37,7 +37,7 @@ async function mendInPlace(tools) {
 		(await page.locator('.sheetrow').first().locator('.bad').innerText()).includes('2021-02-31'));
 	tools.check('mend: how each column is read stands there with what is in it first',
 		(await page.locator('main').innerText()).includes('How your columns are read') &&
-		await page.locator('select[name="map.Where"]').evaluate(choice => choice.selectedOptions[0].textContent) === 'place');
+		await page.locator('select[name="map.Where"]').evaluate(choice => choice.selectedOptions[0].textContent) === 'where aboard it is kept');
 	const words = page.locator('select[name="means.lifejacket auto"]');
 	tools.check('mend: how words are read stands beside what they become, with how many rows', await page.getByRole('heading', { name: 'How your words are read' }).count() === 1 &&
 		await words.evaluate(choice => choice.selectedOptions[0].textContent) === 'automatic inflatable lifejacket' &&
@@ -75,9 +75,11 @@ export default async function list(tools) {
 	const asked = await page.locator('main').innerText();
 	tools.check('list: what is not clear is asked, with what stands in it',
 		asked.includes('Colour') && asked.includes('red') && asked.includes('05/04/2021'), asked);
+	tools.check('list: in the words of the page, and how much there is to do in the sentence', !asked.includes('--') &&
+		/\d things? (is|are) to be told once for the whole list/.test(asked), asked);
 	for (let turn = 0; turn < 6 && await page.getByRole('button', { name: 'Try again' }).count() > 0; turn++) {
 		for (const [name, value] of [['order', 'day'], ['means.Pulverlöscher dry', 'extinguisher-powder'],
-			['map.Colour', 'ignore'], ['means.TOTAL', 'no-gear'], ['map.What it is', 'kind'], ['map.Where', 'place']]) {
+			['map.Colour', 'ignore'], ['means.TOTAL', 'no-gear'], ['map.What it is', 'what it is'], ['map.Where', 'where aboard it is kept']]) {
 			const choice = page.locator(`select[name="${name}"]`);
 			if (await choice.count() > 0) {
 				await choice.selectOption(value);

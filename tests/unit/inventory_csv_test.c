@@ -1003,7 +1003,7 @@ a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words(void **sta
 	read_bad(file, LIST, "boats.csv: line 2, column next: a next date belongs",
 	    "--next-alone notes");
 	assert_int_equal(doubts.count, 1);
-	assert_int_equal(doubts.others, 0);
+	assert_string_equal(doubts.rest, "");
 	assert_int_equal(doubts.items[0].about, DOUBT_NEXT_ALONE);
 	assert_string_equal(doubts.items[0].theirs, "Jun 2027");
 	file->options.next_alone = NEXT_ALONE_NOTES;
@@ -1039,7 +1039,34 @@ what_a_person_can_clear_up_is_told_once_for_the_list(void **state)
 	assert_string_equal(
 	    doubts.items[1].hint, "\"28/11/2021\" in this list can only be day first");
 	assert_int_equal(doubts.items[3].rows, 2);
-	assert_int_equal(doubts.others, 1); /* there is no 31 February */
+	assert_int_equal(doubts.cells.count, 1); /* there is no 31 February */
+	assert_string_equal(doubts.rest, "");
+}
+
+/* One tag for all rows, as a column of how many has it where it is taken for the tag: each way in
+ * which that is wrong is told once, beside what is asked about and what is mended in its cell. */
+static void
+what_no_answer_cures_is_told_once_for_each_way(void **state)
+{
+	struct file *file = *state;
+	struct csv_doubts doubts = {.arena = &file->arena};
+	file->options.doubts = &doubts;
+	read_bad(file,
+	    "vessel,tag,kind,made,serial\n"
+	    "Quillfish,1,lifejacket-auto,2021,A\n"
+	    "Quillfish,1,lifejacket-auto,04/05/2021,B\n"
+	    "Quillfish,1,lifejacket-auto,31/02/2021,C\n"
+	    "Quillfish,1,lifejacket-auto,2021,D\n",
+	    "boats.csv: ", "1 is in line 2 already");
+	assert_int_equal(doubts.count, 1);
+	assert_int_equal(doubts.items[0].about, DOUBT_ORDER);
+	assert_int_equal(doubts.cells.count, 1);
+	assert_ptr_not_equal(
+	    strstr(doubts.rest, "line 3, column tag: 1 is in line 2"), NULL);
+	assert_ptr_equal(strstr(doubts.rest, "line 4, column tag"), NULL);
+	assert_ptr_not_equal(strstr(doubts.rest, "and 2 more like it: lines 4, 5"), NULL);
+	assert_ptr_equal(strstr(doubts.rest, "04/05/2021"), NULL);
+	assert_ptr_equal(strstr(doubts.rest, "31/02/2021"), NULL);
 }
 
 /* February 2021 has 28 days. */
@@ -1055,7 +1082,7 @@ a_bad_cell_is_told_in_its_row_and_mended_alone(void **state)
 	file->options.doubts = &doubts;
 	assert_false(read_bytes(file, LIST, strlen(LIST)));
 	assert_int_equal(doubts.cells.count, 1);
-	assert_int_equal(doubts.others, 1);
+	assert_string_equal(doubts.rest, "");
 	const struct csv_bad_cell *cell = &doubts.cells.items[0];
 	assert_int_equal(cell->line, 2);
 	assert_int_equal(cell->cell, 3);
@@ -1097,6 +1124,7 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    OF_A_FILE(what_no_answer_cures_is_told_once_for_each_way),
 	    OF_A_FILE(a_bad_cell_is_told_in_its_row_and_mended_alone),
 	    OF_A_FILE(how_each_column_is_read_is_told_with_what_stands_in_it_first),
 	    OF_A_FILE(every_column_reaches_its_field),

@@ -1,0 +1,69 @@
+/* Bring a list: the words of the list's reader as the page has them. */
+#include "base/fault.h"
+#include "page/list_page.h"
+
+#include <string.h>
+
+const char *
+list_column_words(const char *column)
+{
+	static const char *const WORDS[][2] = {
+	    {"vessel", "boat"},
+	    {"kind", "what it is"},
+	    {"serial", "serial number"},
+	    {"capacity", "for how many persons"},
+	    {"quantity", "how many"},
+	    {"place", "where aboard it is kept"},
+	    {"packed", "packed or filled"},
+	    {"fitted", "fitted or put into service"},
+	    {"expires", "good until, as marked on it"},
+	    {"served", "day of the last service or other work"},
+	    {"task", "which work that was"},
+	    {"next", "next date on the paper of it"},
+	    {"station", "who did it"},
+	    {"certificate", "number of the paper of it"},
+	    {"paid", "what it cost"},
+	    {"state", "aboard, an extra, ashore or gone"},
+	    {"hired_until", "last day of a hired one"},
+	    {"part_of", "tag of what it is inside or fixed to"},
+	    {"price", "price of a new one"},
+	};
+	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
+		if (strcmp(WORDS[i][0], column) == 0) {
+			return WORDS[i][1];
+		}
+	}
+	return column;
+}
+
+/* What an option does stands in a field of the page, or can't be said there. */
+static const char *const OPTIONS[][2] = {
+    {"; --ask-again asks anew", ""},
+    {", and \"becket export --for-spreadsheet\" disarms it", ""},
+    {": --worksheet NAME reads another", ""},
+    {"--vessel NAME", "\"The boat of rows that name none\""},
+    {"--leave-out", "\"Lines to pass over\""},
+    {"say --services-are-right", "say so"},
+    {"--map ", "below, "},
+};
+
+void
+list_words(const char *words, struct text *out)
+{
+	SCOPED_TEXT clean = {0};
+	page_words(words, &clean);
+	for (const char *at = text_string(&clean); *at != '\0';) {
+		size_t i = 0;
+		size_t count = sizeof OPTIONS / sizeof OPTIONS[0];
+		while (
+		    i < count && strncmp(at, OPTIONS[i][0], strlen(OPTIONS[i][0])) != 0) {
+			i++;
+		}
+		if (i < count) {
+			text_add(out, OPTIONS[i][1]);
+			at += strlen(OPTIONS[i][0]);
+		} else {
+			text_add_byte(out, *at++);
+		}
+	}
+}
