@@ -85,7 +85,7 @@ caldav_list(struct http *http, const char *calendar, struct arena *arena,
 	if (reply.status == 404 || reply.status == 410) {
 		return fault_set(fault, FAULT_FILE,
 		    "%.300s: the calendar is there no more (status %d); name another with "
-		    "--calendar, or make it again with --make as well",
+		    "--calendar, or make it again with --create as well",
 		    calendar, reply.status);
 	}
 	if (reply.status != 207) {

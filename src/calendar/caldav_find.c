@@ -247,7 +247,7 @@ caldav_choose(const struct caldav_place *place, const char *name, bool todos, bo
 	if (fitting != 1) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s calendar%s%.100s%s on the server that takes %s; expected one, named "
-		    "by --calendar, or --make to make it. There are:%s",
+		    "by --calendar, or --create to make it. There are:%s",
 		    fitting == 0 ? "no" : "more than one", name == NULL ? "" : " \"",
 		    name == NULL ? "" : name, name == NULL ? "" : "\"", form_word(todos),
 		    text_string(&names));

@@ -25,7 +25,7 @@ MUST_CHECK bool calendar_server_account(
 MUST_CHECK bool calendar_server_connect(
     struct calendar_server *server, struct fault *fault);
 
-/* Finds the calendar, unless its address is remembered, and makes it where --make says so.
+/* Finds the calendar, unless its address is remembered, and makes it where --create says so.
  * When nothing may be changed, and it would have to be made, its address stays "". */
 MUST_CHECK bool calendar_server_find(struct calendar_server *server, struct fault *fault);
 

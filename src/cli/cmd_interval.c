@@ -36,7 +36,7 @@ static const struct option_spec OPTIONS[] = {
 	.least = 1,
 	.most = 600,
 	.at = offsetof(struct said_interval, of.first_months)},
-    {.name = "from",
+    {.name = "count-from",
 	.argument = "made|packed|bought|fitted|last",
 	.help = "what it counts from until then; from manufacture, or the earliest date "
 		"known, when not told",
@@ -57,7 +57,7 @@ static const struct option_spec OPTIONS[] = {
 	.at = offsetof(struct said_interval, of.on)},
     {.name = "none",
 	.help = "take it away: the rules alone hold again",
-	.not_with = "every first from paper on",
+	.not_with = "every first count-from paper on",
 	.type = OPTION_FLAG,
 	.at = offsetof(struct said_interval, none)},
 };
@@ -112,7 +112,7 @@ const struct command COMMAND_INTERVAL = {
 	"As its label, manual or certificate states it. It takes the place of common practice "
 	"for that task; beside a law's the earlier day wins, and a rule that leaves its "
 	"interval to the maker reads it from here. It is of the thing now in place: a renewal "
-	"dated later ends it. A renewal by age (--task renew --from made) goes on counting from "
+	"dated later ends it. A renewal by age (--task renew --count-from made) goes on counting from "
 	"that date.",
     .examples = "interval LR-1 --task service --every 24 --paper \"owner's manual\"\n"
 		"the maker wants the raft serviced every two years\n",

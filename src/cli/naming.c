@@ -15,7 +15,6 @@ static const struct {
     {"BASE", NULL, NAMED_BASE},
     {"PLACE", "base", NAMED_BASE},
     {"NAME", "vessel", NAMED_VESSEL},
-    {"NAME", "without-station", NAMED_STATION},
 };
 
 static bool

@@ -66,27 +66,21 @@ read_prices(struct context *context, struct years_asked *asked, struct fault *fa
 	return true;
 }
 
-/* Reads "use=commercial" or "use=commercial@2027-06-01". */
+/* Reads "use=commercial", and the day from which on. */
 static bool
 read_if(const struct context *context, const char *value, struct supposition *out,
     struct fault *fault)
 {
-	const char *at = strchr(value, '@');
-	size_t length = at == NULL ? strlen(value) : (size_t)(at - value);
-	SCOPED_TEXT words = {0};
-	text_add_bytes(&words, value, length);
 	*out = (struct supposition){
 	    .from = context->desk.today, .says = SAYS_USE, .area = ""};
-	if (strncmp(text_string(&words), "use=", 4) != 0) {
+	if (strncmp(value, "use=", 4) != 0 || strchr(value, '@') != NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    "--if: expected use=private or use=commercial, with @DATE behind it where "
-		    "it is not from today on, found \"%.60s\"",
+		    "--if: expected use=private or use=commercial, and --if-from DATE where it "
+		    "is not from today on, found \"%.60s\"",
 		    value);
 	}
-	return (use_parse(text_string(&words) + 4, &out->use, fault) &&
-		   (at == NULL ||
-		       day_typed(at + 1, context->desk.today, &out->from, fault))) ||
-	       fault_prefix(fault, "--if");
+	return value_day(context->given, "if-from", &out->from, NULL, fault) &&
+	       (use_parse(value + 4, &out->use, fault) || fault_prefix(fault, "--if"));
 }
 
 bool

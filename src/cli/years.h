@@ -5,7 +5,7 @@
 #include "cli/context.h"
 
 /* Reads --price, as "liferaft-valise:service@10y=349.00", and --if, as
- * "use=commercial@2027-06-01". */
+ * "use=commercial" with --if-from. */
 MUST_CHECK bool years_read(
     struct context *context, struct years_asked *asked, struct fault *fault);
 

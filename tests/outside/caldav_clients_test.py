@@ -26,7 +26,7 @@ def main():
     skip_without("calendar pushes", "radicale", "vdirsyncer", "khal")
     server = Server("radicale")
     book = Book("clients").fill()
-    done, told = book.push(server.url, "--calendar", NAME, "--make")
+    done, told = book.push(server.url, "--calendar", NAME, "--create")
     check("clients: pushed", done.returncode == 0, done.stderr)
     person = person_at(server, told["url"].rstrip("/").rsplit("/", 1)[1])
     person.discover()

@@ -160,7 +160,7 @@ def server(book):
     """Pushed, carried off with vdirsyncer and back; nothing is found until somebody moves one, and
     what is moved on both sides waits for a word of its own."""
     radicale = Server("radicale")
-    _, told = book.push(radicale.url, "--calendar", "Boats", "--make")
+    _, told = book.push(radicale.url, "--calendar", "Boats", "--create")
     person = Person("carrier", f'type = "caldav"\nurl = "{radicale.url}"\n'
                     f'username = "{caldav_bench.USER}"\npassword = "{pass_quoted()}"\n',
                     told["url"].rstrip("/").rsplit("/", 1)[1])

@@ -72,11 +72,11 @@ def whole_life(kind):
     """One calendar from the first push to the last."""
     server = Server(kind)
     book = Book(kind).fill()
-    done, told = book.push(server.url, "--calendar", NAME, "--make", "--dry-run")
+    done, told = book.push(server.url, "--calendar", NAME, "--create", "--dry-run")
     check(f"{kind}: a dry run makes no calendar", done.returncode == 0 and
           says_just(done, 0, f'note: the calendar "{NAME}" is not there yet; without '
                        "--dry-run it would be made and every reminder created"), done.stderr)
-    done, told = book.push(server.url, "--calendar", NAME, "--make")
+    done, told = book.push(server.url, "--calendar", NAME, "--create")
     check(f"{kind}: a calendar is made and filled",
           done.returncode == 0 and counts(told).keys() == {"created"},
           f"{done.stderr} {counts(told)}")
@@ -224,7 +224,7 @@ def in_the_way(kind, server):
     """A change at the very moment of a push, and pushes that break off."""
     between = GoBetween(server)
     book = Book(kind + "-between").fill()
-    done, told = book.push(between.url, "--calendar", "Between", "--make")
+    done, told = book.push(between.url, "--calendar", "Between", "--create")
     calendar = told["url"].replace(str(between.port), str(server.port))
     wanted = book.file()
     check(f"{kind}: a go-between changes nothing", on_server(calendar) == wanted,
@@ -260,7 +260,7 @@ def in_the_way(kind, server):
         return None
 
     between.after = break_off
-    done, told = other.push(between.url, "--calendar", "Broken", "--make")
+    done, told = other.push(between.url, "--calendar", "Broken", "--create")
     between.after = lambda method, path: None
     check(f"{kind}: a push that breaks off says how far it came",
           done.returncode == 3 and broke_off(done, 2, True), done.stderr)
@@ -303,7 +303,7 @@ def two_at_once(kind, server):
     book.file()
     words = book.command("calendar", "push", "--json", "--user", caldav_bench.USER,
                          "--password-file", book.password, "--url")
-    place = book.push(server.url, "--calendar", "Twice", "--make")[1]["url"]
+    place = book.push(server.url, "--calendar", "Twice", "--create")[1]["url"]
     for url in resources(place):
         request(url, "DELETE")
     book.must("calendar", "forget")
@@ -363,7 +363,7 @@ def to_dos(kind, server, book):
     done, told = book.push(None, "--to-dos")
     check(f"{kind}: to-dos need a calendar that is named or takes them",
           done.returncode in (1, 2) if told is None else told["url"] != "", done.stderr)
-    done, told = book.push(None, "--to-dos", "--calendar", "Å gjøre", "--make")
+    done, told = book.push(None, "--to-dos", "--calendar", "Å gjøre", "--create")
     place = told["url"]
     texts = [text for _, text in resources(place).values()]
     check(f"{kind}: to-dos go to a calendar of their own", done.returncode == 0 and
@@ -435,7 +435,7 @@ def listed(done, message):
     """Whether it says so, what to do, and all that there are, in the server's order."""
     first, *rest = done.stderr.splitlines()
     return done.returncode == 2 and first == (
-        f"becket: {message}; expected one, named by --calendar, or --make to make it. There are:"
+        f"becket: {message}; expected one, named by --calendar, or --create to make it. There are:"
         ) and sorted(rest) == sorted(f"  {name}" for name in (
             "Broken", "Twice", f"{caldav_bench.USER}/imported", NAME, "Between",
             "Å gjøre (takes no events)"))
@@ -450,7 +450,7 @@ def choosing(server):
     done, _ = book.push(server.url, "--calendar", "Nowhere")
     check("choosing: one that is not there is said", listed(
         done, 'no calendar "Nowhere" on the server that takes events'), done.stderr)
-    done, told = book.push(server.url, "--calendar", "Skarv", "--make",
+    done, told = book.push(server.url, "--calendar", "Skarv", "--create",
                            "--vessel", "Skarv Ørn")
     rows = [row["summary"] for row in told["reminders"]] if told else []
     check("choosing: a calendar of one vessel's own holds hers alone", rows and
@@ -493,13 +493,13 @@ def choosing(server):
           status in (0, 1) and f"Password of {caldav_bench.USER} at" in shown and
           caldav_bench.PASSWORD not in shown and "dry run" in shown, shown)
     check("choosing: at a terminal it shows how far it is", "\r1 of " in shown, shown)
-    done, told = book.push(server.url, "--calendar", "Short-lived", "--make")
+    done, told = book.push(server.url, "--calendar", "Short-lived", "--create")
     request(told["url"], "DELETE")
     done, _ = book.push(None)
     check("choosing: a calendar that was taken away is said", says_just(
         done, 3, f"{home}short-lived/: the calendar is there no more (status 404); name another "
-        "with --calendar, or make it again with --make as well"), done.stderr)
-    done, told = book.push(None, "--calendar", "Short-lived", "--make")
+        "with --calendar, or make it again with --create as well"), done.stderr)
+    done, told = book.push(None, "--calendar", "Short-lived", "--create")
     check("choosing: and is filled again when it is made again", done.returncode == 0 and
           told and counts(told).keys() == {"created"}, f"{done.stderr} {counts(told)}")
     done, told = book.push(None, env={"http_proxy": "http://127.0.0.1:1/",
