@@ -19,7 +19,7 @@ static const struct option_spec OPTIONS[] = {
 	.help = "print completions for a shell",
 	.hidden = true},
     {.name = "names",
-	.argument = "tags|boats|stations|bases|kinds",
+	.argument = "tags|boats|stations|bases|kinds|groups",
 	.help = "list names, for the completions",
 	.hidden = true},
     {.name = "man", .help = "print the manual page for scdoc", .hidden = true},
@@ -48,7 +48,24 @@ list_kinds(struct context *context, struct fault *fault)
 	return true;
 }
 
-/* Names for completions, a line each: of the book, or of all kinds. */
+/* The groups of kinds, as they are typed: "flares" for "Flares and smokes". */
+static void
+list_groups(const struct kinds *kinds, struct text *out)
+{
+	const char *before = "";
+	for (size_t i = 0; i < kinds_count(kinds); i++) {
+		const char *group = kinds_at(kinds, i)->group;
+		const char *and = strstr(group, " and ");
+		size_t length = and == NULL ? strlen(group) : (size_t)(and-group);
+		for (size_t at = 0; strcmp(group, before) != 0 && at < length; at++) {
+			text_add_byte(out, (char)text_lower(group[at]));
+		}
+		text_add(out, strcmp(group, before) == 0 ? "" : "\n");
+		before = group;
+	}
+}
+
+/* Names for completions, a line each: of the book, or of all kinds and their groups. */
 static bool
 list_names(struct context *context, const char *what, struct fault *fault)
 {
@@ -62,11 +79,15 @@ list_names(struct context *context, const char *what, struct fault *fault)
 	for (size_t i = 0; i < names.count; i++) {
 		text_add_format(&context->out, "%s\n", names.items[i]);
 	}
-	if (strcmp(what, "kinds") != 0) {
+	bool groups = strcmp(what, "groups") == 0;
+	if (strcmp(what, "kinds") != 0 && !groups) {
 		return true;
 	}
 	if (!desk_kinds(&context->desk, &kinds, fault)) {
 		return false;
+	}
+	if (groups) {
+		list_groups(kinds, &context->out);
 	}
 	for (size_t i = 0; i < kinds_count(kinds); i++) {
 		text_add_format(&context->out, "%s\n", kinds_at(kinds, i)->id);

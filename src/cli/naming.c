@@ -97,14 +97,22 @@ naming_list_of_option(const struct command *command, const struct option_spec *o
 {
 	enum named what = NAMED_TAG;
 	bool named = naming_of_option(command, option, &what);
-	return list_of(named, what, option->argument);
+	const char *list = list_of(named, what, option->argument);
+	/* what lists gear takes a group of kinds, too; all but the sheets' comparison do */
+	bool group = list != NULL && strcmp(list, "kinds") == 0 && command != NULL &&
+		     strcmp(option->name, "kind") == 0 && command->needs == NEEDS_READ &&
+		     strcmp(command->name, "sheet") != 0;
+	return group ? "groups" : list;
 }
 
 const char *
 naming_list_of_word(const struct command *command, const struct word_spec *word)
 {
 	enum named what = NAMED_TAG;
-	bool named = naming_of_word(command, word, &what);
+	/* a tag is found by these, too, but they may be other words: they stay as they are typed */
+	bool found =
+	    strcmp(command->name, "where") == 0 || strcmp(command->name, "history") == 0;
+	bool named = naming_of_word(command, word, &what) || found;
 	return list_of(named, what, word->name);
 }
 

@@ -13,8 +13,8 @@ bool naming_of_option(
 bool naming_of_word(
     const struct command *command, const struct word_spec *word, enum named *out);
 
-/* The same as the word by which "becket help --names" lists what there is, kinds too; NULL for what
- * is no name. */
+/* The same as the word by which "becket help --names" lists what there is, kinds and their groups
+ * too; NULL for what is no name. */
 const char *naming_list_of_option(
     const struct command *command, const struct option_spec *option);
 const char *naming_list_of_word(

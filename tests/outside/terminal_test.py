@@ -205,6 +205,9 @@ def completions(folder):
                                (("list", "--base", "port"), ["Port\\ Marrin"]),
                                (("land", "PL-1", "--station", "L"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"]),
                                (("enter", "liferaft-v"), ["liferaft-valise"]),
+                               (("list", "--kind", "flares"), ["flares"]),
+                               (("due", "--kind", "first"), ["first\\ aid", "first-aid-kit"]),
+                               (("where", "pl"), ["PL-1"]), (("history", "e"), ["EP-1"]),
                                (("station", "lo"), ["Loft\\ \\&\\ Sons\\ \\(east\\)"])):
             found = [word for word in completed(script, book, *words) if not word.startswith("--")]
             same(f"bash: becket {' '.join(words)}", offered, found)
