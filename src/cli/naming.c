@@ -112,8 +112,8 @@ naming_list_of_word(const struct command *command, const struct word_spec *word)
 	/* a tag is found by these, too, but they may be other words: they stay as they are typed */
 	bool found =
 	    strcmp(command->name, "where") == 0 || strcmp(command->name, "history") == 0;
-	bool named = naming_of_word(command, word, &what) || found;
-	return list_of(named, what, word->name);
+	bool named = naming_of_word(command, word, &what);
+	return found ? LISTS[NAMED_TAG] : list_of(named, what, word->name);
 }
 
 /* Names of the book, read when first wanted. */
