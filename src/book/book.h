@@ -124,8 +124,16 @@ MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
     bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);
 
 /* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. Berths are
- * the bases at which a vessel lies at any time; others have a station alone. */
-enum book_names { BOOK_TAGS, BOOK_VESSELS, BOOK_STATIONS, BOOK_BASES, BOOK_BERTHS };
+ * the bases at which a vessel lies at any time; others have a station alone. The baseless are the boats
+ * of which no base is known at some time. */
+enum book_names {
+	BOOK_TAGS,
+	BOOK_VESSELS,
+	BOOK_STATIONS,
+	BOOK_BASES,
+	BOOK_BERTHS,
+	BOOK_BASELESS
+};
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);

@@ -17,6 +17,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_STATIONS] = NAMES_OF_STATIONS,
 	    [BOOK_BASES] = NAMES_OF_BASES,
 	    [BOOK_BERTHS] = NAMES_OF_BERTHS,
+	    [BOOK_BASELESS] = NAMES_OF_BASELESS,
 	};
 
 	SCOPED_CALL call = {0};
@@ -37,6 +38,7 @@ book_has_name(struct book *book, enum book_names names, const char *name, bool *
 	    [BOOK_STATIONS] = STATION_FIND,
 	    [BOOK_BASES] = BASE_FIND,
 	    [BOOK_BERTHS] = BERTH_FIND,
+	    [BOOK_BASELESS] = VESSEL_FIND,
 	};
 
 	int64_t found = 0;

@@ -525,6 +525,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		  "UNION SELECT 1 FROM station WHERE base = $1",
     [NAMES_OF_BERTHS] = "SELECT DISTINCT base FROM " LIES "AS lies ORDER BY base",
+    [NAMES_OF_BASELESS] =
+	"SELECT name FROM vessel WHERE store = 0 AND (base = '' OR EXISTS (SELECT 1 "
+	"FROM vessel_period WHERE vessel_id = vessel.id AND vessel_period.base = '')) "
+	"ORDER BY name",
     [BERTH_FIND] = "SELECT 1 FROM " LIES "AS lies WHERE base = $1 LIMIT 1",
     [LOAD_RECKONED_VESSELS] =
 	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel",

@@ -26,7 +26,8 @@ static bool
 load_planned(struct desk *desk, const struct plans_wish *asked, struct fault *fault)
 {
 	const struct book_part *about =
-	    asked->vessel == NULL && asked->base != NULL
+	    asked->boats != NULL ? boats_part(desk, asked->boats, REACH_BASES)
+	    : asked->vessel == NULL && asked->base != NULL
 		? base_part(desk, asked->base)
 		: vessel_part(desk, asked->vessel, REACH_BASES);
 	if (!ask_about(desk, about, LEFT_NONE, fault)) {

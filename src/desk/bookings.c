@@ -90,6 +90,8 @@ static bool
 is_asked(const struct bookings_asked *asked, const struct vessel *vessel, day_t first)
 {
 	return (asked->vessel == NULL || strcmp(vessel->name, asked->vessel) == 0) &&
+	       (asked->boats == NULL ||
+		   words_have(asked->boats->items, asked->boats->count, vessel->name)) &&
 	       (asked->base == NULL ||
 		   strcmp(vessel_base_on(vessel, first), asked->base) == 0);
 }
@@ -162,7 +164,8 @@ bookings_muster(struct desk *desk, const struct bookings_asked *asked,
 {
 	/* A boat's spares are in another's name. */
 	const struct book_part *about =
-	    asked->vessel == NULL && asked->base != NULL
+	    asked->boats != NULL ? boats_part(desk, asked->boats, REACH_STORES)
+	    : asked->vessel == NULL && asked->base != NULL
 		? base_part(desk, asked->base)
 		: vessel_part(desk, asked->vessel, REACH_STORES);
 	if (!ask_about(desk, about, LEFT_ALL, fault) || !desk_engine(desk, NULL, fault) ||

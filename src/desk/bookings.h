@@ -25,6 +25,7 @@ struct bookings_asked {
 	const char *vessel; /* NULL for every boat */
 	const char
 	    *base; /* where she lies on the booking's first day; NULL for every one */
+	const struct word_list *boats; /* these alone; NULL for every boat */
 };
 
 /* The bookings asked about, in the order of vessels and days, not mustered; in the desk's arena. */

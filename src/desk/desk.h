@@ -115,6 +115,10 @@ const struct book_part *vessel_part(
  * together with their gear. For the desk's `about`, in its arena. */
 const struct book_part *base_part(struct desk *desk, const char *base);
 
+/* The part that some boats are on, and who has to do with them. Borrows the list. */
+const struct book_part *boats_part(
+    struct desk *desk, const struct word_list *boats, enum book_reach reach);
+
 /* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
  * about that day. */
 void desk_see_day(struct desk *desk, day_t day);

@@ -104,6 +104,15 @@ base_part(struct desk *desk, const char *base)
 	return part;
 }
 
+const struct book_part *
+boats_part(struct desk *desk, const struct word_list *boats, enum book_reach reach)
+{
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	*part = (struct book_part){
+	    .vessels = boats->items, .vessel_count = boats->count, .reach = reach};
+	return part;
+}
+
 /* Loads one boat with her gear. Of one that is not there, says which is near by name. */
 static bool
 load_vessel(

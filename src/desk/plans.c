@@ -10,6 +10,8 @@ static bool
 is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
 {
 	return (wish->vessel == NULL || strcmp(vessel->name, wish->vessel) == 0) &&
+	       (wish->boats == NULL ||
+		   words_have(wish->boats->items, wish->boats->count, vessel->name)) &&
 	       (wish->base == NULL || strcmp(vessel->base, wish->base) == 0);
 }
 
@@ -27,7 +29,8 @@ static bool
 check_wish(const struct desk *desk, const struct plans_wish *wish, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	bool found = inventory->vessel_count == 0 && wish->vessel == NULL;
+	bool found =
+	    wish->boats != NULL || (inventory->vessel_count == 0 && wish->vessel == NULL);
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		found = is_wanted(wish, vessel);

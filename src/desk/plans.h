@@ -7,12 +7,13 @@
 
 /* Whose lists are wanted, and of which winter. */
 struct plans_wish {
-	const char *vessel;          /* NULL for all */
-	const char *base;            /* NULL for all; vessels of this base */
-	int year;                    /* 0 for the winter each is in, or else her next */
-	const char *without_station; /* NULL, or one that is not to be used */
-	const char *only_station;    /* NULL, or the only one to be used */
-	int most_trips;              /* in a winter; 0 as the vessels say */
+	const char *vessel;            /* NULL for all */
+	const char *base;              /* NULL for all; vessels of this base */
+	const struct word_list *boats; /* NULL for all; these alone */
+	int year;                      /* 0 for the winter each is in, or else her next */
+	const char *without_station;   /* NULL, or one that is not to be used */
+	const char *only_station;      /* NULL, or the only one to be used */
+	int most_trips;                /* in a winter; 0 as the vessels say */
 };
 
 /* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of

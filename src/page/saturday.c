@@ -69,8 +69,8 @@ static bool
 is_looked_at(const struct saturday *day, const struct vessel *vessel)
 {
 	return !vessel->store && vessel_is_here(vessel, day->on) &&
-	       (day->choice.base == NULL ||
-		   strcmp(vessel_base_on(vessel, day->on), day->choice.base) == 0);
+	       base_choice_has(
+		   &day->choice, vessel->name, vessel_base_on(vessel, day->on));
 }
 
 /* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
@@ -134,8 +134,9 @@ bool
 saturday_reckon(struct saturday *day, struct fault *fault)
 {
 	struct desk *desk = &day->visit->desk;
-	const struct bookings_asked asked = {
-	    .days = {day->on, day->on}, .base = day->choice.base};
+	const struct bookings_asked asked = {.days = {day->on, day->on},
+	    .base = day->choice.base,
+	    .boats = day->choice.boats};
 	struct booked *booked = NULL;
 	size_t count = 0;
 	if (!bookings_muster(desk, &asked, &booked, &count, fault) ||

@@ -72,7 +72,7 @@ write_choice(const struct fleet_page *page)
 {
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
-	if (page->choice->berths.count < 2) {
+	if (!base_choice_any(page->choice)) {
 		return;
 	}
 	shell_entry(visit);
@@ -121,6 +121,11 @@ write_print_form(const struct fleet_page *page, const struct docket *docket)
 {
 	struct visit *visit = page->visit;
 	char day[DAY_ISO_SIZE];
+	/* what is printed is given out for a base, or all boats: of some alone each boat's page
+	 * prints hers */
+	if (page->choice->boats != NULL) {
+		return;
+	}
 	shell_form(visit, "/winter", NULL);
 	shell_hidden(visit, "station", docket->station);
 	shell_hidden(visit, "hand-in", day_iso(docket->hand_in, day));
@@ -240,9 +245,9 @@ add_work(const struct shore_list *list, struct text *out)
 		add_count(own, "thing to do oneself", "things to do oneself", out);
 		between = "; ";
 	}
-	if (list->buy.count > 0) {
+	if (list->buy.count + list->wanted.count > 0) {
 		text_add(out, between);
-		text_add_format(out, "%zu to buy", list->buy.count);
+		text_add_format(out, "%zu to buy", list->buy.count + list->wanted.count);
 		between = "; ";
 	}
 	if (between[0] == '\0') {
@@ -343,7 +348,7 @@ winter_of_fleet(
     struct visit *visit, const struct base_choice *choice, struct fault *fault)
 {
 	struct fleet_page page = {.visit = visit, .choice = choice};
-	const struct plans_wish wish = {.base = choice->base};
+	const struct plans_wish wish = {.base = choice->base, .boats = choice->boats};
 	if (!desk_hand_ins(&visit->desk, &wish, &page.answer, fault)) {
 		return false;
 	}

@@ -27,7 +27,7 @@ import fleets
 RUNS = 5
 WEEKS = 20
 SATURDAY = datetime.date(2027, 4, 3)
-PAGES = [f"/saturday?on={SATURDAY}", "/saturday", "/saturday?base=all", "/winter", "/locker?boat=Boat%2000001",
+PAGES = [f"/saturday?on={SATURDAY}", "/saturday", "/saturday?base=none-1", "/winter", "/locker?boat=Boat%2000001",
          "/locker/T-61", "/back", "/years?boat=Boat%2000001", "/safe"]
 
 

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import check, demonstration, end, same, scratch  # noqa: E402
+from harness import Book, check, demonstration, end, same, scratch  # noqa: E402
 from pages import Pages  # noqa: E402
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
@@ -313,6 +313,34 @@ def check_counts(book, pages, boats):
     same("the page's winter counts alike", dict(stations), dict(drawn))
 
 
+def check_large(folder):
+    """A fleet too large to be looked at at once is looked at base by base, and its boats without a
+    base so many at a time: each boat stands on one of these pages, and on one alone."""
+    book = Book(folder / "large.db")
+    names = [f"Boat {number:03}" for number in range(214)]
+    (folder / "large.csv").write_text("vessel,tag,kind,expires\n" + "".join(
+        f"{name},F-{number},flare-red-hand,2027-06\n" for number, name in enumerate(names)))
+    book.must("import", folder / "large.csv")
+    for name in names[:3]:
+        book.must("vessel", name, "--base", "Cove")
+    book.must("vessel", names[3], "--base", "Quay")
+    pages = Pages(book)
+    for address in ("/saturday", "/winter"):
+        choices = [option.attributes["value"] for option in
+                   pages.get(address).one("select", name="base").all("option")]
+        same(f"{address}: the bases, and in pieces the boats without one",
+             ["Cove", "Quay", "none-1", "none-201"], choices)
+        shown = []
+        for choice in choices:
+            page = pages.get(f"{address}?base={choice}")
+            same(f"{address}: {choice} is what is shown", [choice], [
+                option.attributes["value"] for option in page.one("select", name="base").all("option")
+                if "selected" in option.attributes])
+            shown += [name for name in names if name in page.text()]
+        same(f"{address}: each boat stands on one of them", names, sorted(shown))
+    pages.close()
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -331,4 +359,5 @@ with scratch() as folder:
     check_saturday(fleet, pages)
     check_counts(fleet, pages, ["Amberjay", "Harrowgull", "Junipersail"])
     pages.close()
+    check_large(Path(folder))
 end()
