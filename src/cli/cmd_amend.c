@@ -7,55 +7,47 @@
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};
 
+/* What the options say. */
+struct amend_said {
+	struct item_said item;
+	struct serial_said serials;
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "vessel",
 	.argument = "NAME",
 	.help = "whose it is now",
 	.type = OPTION_VESSEL,
-	.at = offsetof(struct amend_request, change.vessel)},
+	.at = offsetof(struct amend_said, item.change.vessel),
+	FIELD_MARKS(struct amend_said, item.change.set, FIELD_VESSEL)},
     {.name = "kind",
 	.argument = "KIND",
 	.help = "what it is",
 	.type = OPTION_KIND,
-	.at = offsetof(struct amend_request, change.kind)},
-    ITEM_OPTIONS SERIAL_OPTIONS(struct amend_request, said),
+	.at = offsetof(struct amend_said, item.change.kind),
+	FIELD_MARKS(struct amend_said, item.change.set, FIELD_KIND)},
+    ITEM_OPTIONS SERIAL_OPTIONS(struct amend_said, serials),
 };
-
-static bool
-read_change(struct context *context, struct amend_request *request, struct record *record,
-    bool *has_record, struct fault *fault)
-{
-	struct item_change *change = &request->change;
-	if (!item_options_read(context, change, record, has_record, fault)) {
-		return false;
-	}
-	change->kind = NULL;
-	if (!options_into(context->given, request, fault)) {
-		return false;
-	}
-	change->set |= change->vessel != NULL ? 1U << FIELD_VESSEL : 0U;
-	change->set |= change->kind != NULL ? 1U << FIELD_KIND : 0U;
-	change->kind = change->kind != NULL ? change->kind : "";
-	if (change->set == 0 && !*has_record) {
-		return usage_fault(
-		    fault, "becket amend", "nothing to change: an option is missing");
-	}
-	return true;
-}
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct amend_request request = {.tags = context->given->words};
-	struct item_change *change = &request.change;
-	struct record record;
-	bool has_record = false;
+	struct amend_said said = {0};
+	const struct item_change *change = &said.item.change;
+	const struct record *record = NULL;
 	struct gear_outcome done = {0};
 	bool amended = false;
-	if (!read_change(context, &request, &record, &has_record, fault)) {
+	if (!item_options_into(context, &said.item, &record, fault)) {
 		return false;
 	}
-	request.record = has_record ? &record : NULL;
+	if (change->set == 0 && record == NULL) {
+		return usage_fault(
+		    fault, "becket amend", "nothing to change: an option is missing");
+	}
+	const struct amend_request request = {.tags = context->given->words,
+	    .change = *change,
+	    .record = record,
+	    .said = said.serials};
 	do {
 		struct waiting_word waiting;
 		waiting_begin(&waiting, true);
@@ -67,12 +59,11 @@ run(struct context *context, struct fault *fault)
 	}
 	for (size_t i = 0; i < done.count; i++) {
 		desk_note_item(&context->desk, change,
-		    &context->desk.contents.inventory.items[done.items[i]],
-		    request.record);
+		    &context->desk.contents.inventory.items[done.items[i]], record);
 	}
 	add_tags(&context->out, &done);
 	text_add(&context->out, " amended");
-	item_say_understood(context, change, request.record);
+	item_say_understood(context, change, record);
 	text_add(&context->out, "\n");
 	return true;
 }

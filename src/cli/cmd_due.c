@@ -6,6 +6,7 @@
 
 struct asked {
 	struct due_asked due;
+	struct suppose_said suppose;
 	bool strict;
 };
 
@@ -31,7 +32,7 @@ static const struct option_spec OPTIONS[] = {
 	.help = "routines too: what comes round within the year",
 	.type = OPTION_FLAG,
 	.at = offsetof(struct asked, due.routine)},
-    SUPPOSE_OPTIONS,
+    SUPPOSE_OPTIONS(struct asked, suppose),
     {.name = "strict",
 	.help = "end with status 1 when something shown is not in date",
 	.type = OPTION_FLAG,
@@ -41,13 +42,15 @@ static const struct option_spec OPTIONS[] = {
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct asked asked = {.due = {.state = -1, .within_days = -1}};
+	struct asked asked = {
+	    .due = {.state = -1, .within_days = -1}, .suppose.from = DAY_NONE};
 	struct due_answer answer = {0};
-	if (options_has(context->given, "if")) {
-		return suppose_run(context, fault);
-	}
 	if (!options_into(context->given, &asked, fault)) {
 		return false;
+	}
+	if (asked.suppose.what.count > 0) {
+		return suppose_run(
+		    context, &asked.suppose, &asked.due.gear, asked.due.routine, fault);
 	}
 	asked.due.all = asked.due.all || context->json;
 	if (!desk_due(&context->desk, &asked.due, &answer, fault)) {

@@ -13,8 +13,9 @@ static const struct word_spec WORDS[] = {
 	.required = true},
 };
 
-/* What the options say that are no field's. */
+/* What the options say. */
 struct enter_said {
+	struct item_said item;
 	const char *vessel; /* NULL when not told */
 	struct batch_said batch;
 	struct serial_said serials;
@@ -77,20 +78,19 @@ run(struct context *context, struct fault *fault)
 	struct enter_said said = {0};
 	struct enter_request request = {0};
 	struct enter_outcome done = {0};
-	struct record record;
-	bool has_record = false;
 	bool entered = false;
 	if (!desk_kind(&context->desk, options_word(context->given, 0), &kind, fault) ||
-	    !item_options_read(context, &request.like, &record, &has_record, fault) ||
-	    !options_into(context->given, &said, fault) ||
-	    !batch_read(context, &said.batch, &request, fault) ||
-	    !settle_vessel(context, said.vessel, &request.like, fault)) {
+	    !item_options_into(context, &said.item, &request.record, fault)) {
 		return false;
 	}
 	request.said = said.serials;
+	request.like = said.item.change;
 	request.like.kind = kind->id;
 	request.like.set |= 1U << FIELD_KIND;
-	request.record = has_record ? &record : NULL;
+	if (!batch_read(context, &said.batch, &request, fault) ||
+	    !settle_vessel(context, said.vessel, &request.like, fault)) {
+		return false;
+	}
 	do {
 		struct waiting_word waiting;
 		waiting_begin(&waiting, true);

@@ -1,7 +1,6 @@
 /* becket page */
 #include "cli/command.h"
 #include "cli/page_place.h"
-#include "cli/values.h"
 #include "desk/files.h"
 #include "page/serve.h"
 #include "page/site.h"
@@ -22,30 +21,6 @@ static const struct word_spec WORDS[] = {
     {.name = "FILE", .help = "a list to bring, .csv, .xlsx or .ods: it is opened there"},
 };
 
-static const struct option_spec OPTIONS[] = {
-    {.name = "port",
-	.argument = "N",
-	.help = "listen at this port; any that is free when not told"},
-    {.name = "no-browser", .help = "only say the address, and open no browser"},
-    {.name = "people",
-	.help = "let in those whom \"becket people\" names, each by a password"},
-    {.name = "listen",
-	.argument = "ADDRESS",
-	.help = "listen there; 127.0.0.1, this machine only, when not told",
-	.needs = "people"},
-    {.name = "at",
-	.argument = "URL",
-	.help =
-	    "how others ask for it, http://NAME:PORT or, behind a proxy, https://NAME",
-	.needs = "people"},
-    {.name = "proxy",
-	.argument = "ADDRESS",
-	.help =
-	    "believe the proxy at this address who its clients are, and that they came by "
-	    "https",
-	.needs = "at"},
-};
-
 /* Where it is served, and to whom. */
 struct where {
 	const char *listen;
@@ -53,6 +28,45 @@ struct where {
 	const char *proxy; /* NULL for none */
 	int port;
 	bool people;
+	bool no_browser;
+};
+
+static const struct option_spec OPTIONS[] = {
+    {.name = "port",
+	.argument = "N",
+	.help = "listen at this port; any that is free when not told",
+	.type = OPTION_COUNT,
+	.at = offsetof(struct where, port),
+	.most = 65535},
+    {.name = "no-browser",
+	.help = "only say the address, and open no browser",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct where, no_browser)},
+    {.name = "people",
+	.help = "let in those whom \"becket people\" names, each by a password",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct where, people)},
+    {.name = "listen",
+	.argument = "ADDRESS",
+	.help = "listen there; 127.0.0.1, this machine only, when not told",
+	.needs = "people",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct where, listen)},
+    {.name = "at",
+	.argument = "URL",
+	.help =
+	    "how others ask for it, http://NAME:PORT or, behind a proxy, https://NAME",
+	.needs = "people",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct where, at)},
+    {.name = "proxy",
+	.argument = "ADDRESS",
+	.help =
+	    "believe the proxy at this address who its clients are, and that they came by "
+	    "https",
+	.needs = "at",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct where, proxy)},
 };
 
 /* The site while it runs. */
@@ -123,11 +137,11 @@ open_browser(const char *address)
 
 /* Tells the address, and opens it. */
 static void
-show(const struct context *context, const char *address, const char *ending)
+show(const struct where *where, const char *address, const char *ending)
 {
 	(void)printf("The book is open at\n  %s\n%s", address, ending);
 	(void)fflush(stdout);
-	if (!options_has(context->given, "no-browser")) {
+	if (!where->no_browser) {
 		open_browser(address);
 	}
 }
@@ -201,7 +215,7 @@ host(struct hosting *hosting, struct fault *fault)
 	SCOPED_TEXT address = {0};
 	add_address(&hosting->site, &address);
 	keep_address(hosting);
-	show(hosting->context, text_string(&address), "Ctrl-C closes it.\n");
+	show(&hosting->where, text_string(&address), "Ctrl-C closes it.\n");
 	(void)sigwait(&ends, &signal_number);
 	server_stop(server);
 	access_end(&hosting->site.access);
@@ -227,11 +241,10 @@ hold_list(struct hosting *hosting, struct fault *fault)
 
 /* An origin as browsers send it (RFC 6454 section 6.2): scheme and authority, nothing behind. */
 static bool
-read_at(struct context *context, const char **out, struct fault *fault)
+read_at(struct context *context, struct where *where, struct fault *fault)
 {
-	const char *given = options_value(context->given, "at");
+	const char *given = where->at;
 	if (given == NULL) {
-		*out = NULL;
 		return true;
 	}
 	size_t length = strlen(given);
@@ -250,20 +263,20 @@ read_at(struct context *context, const char **out, struct fault *fault)
 		    "--at: expected http://NAME:PORT or https://NAME, found \"%.80s\"",
 		    given);
 	}
-	if (scheme == 8 && !options_has(context->given, "proxy")) {
+	if (scheme == 8 && where->proxy == NULL) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--at: https is spoken by a proxy before becket; say its address with "
 		    "--proxy");
 	}
-	*out = arena_string(&context->desk.arena, at);
+	where->at = arena_string(&context->desk.arena, at);
 	return true;
 }
 
-/* An address of a proxy in its usual shape. */
+/* Puts the address of a proxy, NULL for none, in its usual shape. */
 static bool
-read_proxy(struct context *context, const char **out, struct fault *fault)
+read_proxy(struct context *context, const char **proxy, struct fault *fault)
 {
-	const char *given = options_value(context->given, "proxy");
+	const char *given = *proxy;
 	char usual[ADDRESS_SIZE];
 	if (given == NULL) {
 		return true;
@@ -273,7 +286,7 @@ read_proxy(struct context *context, const char **out, struct fault *fault)
 		    "--proxy: expected an address as 127.0.0.1 or ::1, found \"%.60s\"",
 		    given);
 	}
-	*out = arena_string(&context->desk.arena, usual);
+	*proxy = arena_string(&context->desk.arena, usual);
 	return true;
 }
 
@@ -309,13 +322,8 @@ check_where(struct context *context, const struct where *where, struct fault *fa
 static bool
 read_where(struct context *context, struct where *out, struct fault *fault)
 {
-	const char *listen = options_value(context->given, "listen");
-	*out = (struct where){.listen = listen == NULL ? "127.0.0.1" : listen,
-	    .port = USUAL_PORT,
-	    .people = options_has(context->given, "people")};
-	return value_number(context->given, "port", (struct range){0, 65535}, &out->port,
-		   NULL, fault) &&
-	       read_at(context, &out->at, fault) &&
+	*out = (struct where){.listen = "127.0.0.1", .port = USUAL_PORT};
+	return options_into(context->given, out, fault) && read_at(context, out, fault) &&
 	       read_proxy(context, &out->proxy, fault) &&
 	       check_where(context, out, fault);
 }
@@ -342,7 +350,7 @@ run(struct context *context, struct fault *fault)
 		    "the page is open already: bring the list there, under Bring a list");
 	}
 	if (address.length > 0) {
-		show(context, text_string(&address), "");
+		show(&hosting.where, text_string(&address), "");
 	} else {
 		done = bring_up_to_date(&hosting, fault) && host(&hosting, fault);
 	}

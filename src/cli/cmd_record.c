@@ -1,7 +1,6 @@
 /* becket record */
 #include "cli/command.h"
 #include "cli/item_options.h"
-#include "cli/values.h"
 #include "cli/waiting.h"
 #include "desk/acts.h"
 #include "gear/money.h"
@@ -81,10 +80,16 @@ read_event(struct context *context, const char *word, struct record_request *ent
 			    "--%s does not go with \"%s\"", NOT_FOR_EVENTS[i], word);
 		}
 	}
+	/* A task's day may be coarse; what happened did on one day. */
+	const char *on = options_value(context->given, "on");
 	entry->is_event = true;
-	return options_into(context->given, entry, fault) &&
-	       event_parse(word, &entry->event.kind, fault) &&
-	       value_day(context->given, "on", &entry->event.on, NULL, fault);
+	if (!options_into(context->given, entry, fault) ||
+	    !event_parse(word, &entry->event.kind, fault)) {
+		return false;
+	}
+	return on == NULL ||
+	       day_typed(on, context->desk.today, &entry->event.on, fault) ||
+	       fault_prefix(fault, "--on");
 }
 
 /* What is said of the thing that took the old one's place. */

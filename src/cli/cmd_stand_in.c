@@ -15,8 +15,10 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
-/* What the options say that are no field's. */
+/* What the options say. */
 struct stand_in_said {
+	struct item_said item;
+	const struct record *record; /* of what is hired; NULL for none */
 	struct stand_in_request request;
 	struct batch_said batch;
 	struct serial_said serials;
@@ -59,7 +61,7 @@ read_said(struct context *context, struct stand_in_said *said, struct fault *fau
 					   .on = context->desk.today,
 					   .until = DAY_NONE,
 					   .note = ""}};
-	return options_into(context->given, said, fault);
+	return item_options_into(context, &said->item, &said->record, fault);
 }
 
 static bool
@@ -67,14 +69,12 @@ enter_hired(struct context *context, const struct kind *kind, struct stand_in_sa
     struct fault *fault)
 {
 	static const unsigned OF_ITSELF = 1U << FIELD_STATE | 1U << FIELD_HIRED_UNTIL;
-	struct enter_request hired = {.said = said->serials};
+	struct enter_request hired = {
+	    .like = said->item.change, .record = said->record, .said = said->serials};
 	struct stand_in_request *request = &said->request;
 	struct stand_in_outcome done = {0};
-	struct record record;
-	bool has_record = false;
 	bool entered = false;
-	if (!item_options_read(context, &hired.like, &record, &has_record, fault) ||
-	    !batch_read(context, &said->batch, &hired, fault)) {
+	if (!batch_read(context, &said->batch, &hired, fault)) {
 		return false;
 	}
 	if ((hired.like.set & OF_ITSELF) != 0) {
@@ -82,7 +82,6 @@ enter_hired(struct context *context, const struct kind *kind, struct stand_in_sa
 		    "its state is stand-in, and --until is the last day of its hire");
 	}
 	hired.like.kind = kind->id;
-	hired.record = has_record ? &record : NULL;
 	request->hired = &hired;
 	do {
 		entered = desk_stand_in_hired(&context->desk, request, &done, fault);
@@ -105,14 +104,9 @@ put_in_place(
     struct context *context, const struct stand_in_said *said, struct fault *fault)
 {
 	struct stand_in_outcome done = {0};
-	struct item_change none = {0};
-	struct record record;
-	bool has_record = false;
-	if (!item_options_read(context, &none, &record, &has_record, fault)) {
-		return false;
-	}
-	bool enters = none.set != 0 || has_record || said->batch.tag != NULL ||
-		      said->batch.serials != NULL || said->batch.count > 0;
+	bool enters = said->item.change.set != 0 || said->record != NULL ||
+		      said->batch.tag != NULL || said->batch.serials != NULL ||
+		      said->batch.count > 0;
 	if (enters) {
 		return usage_fault(fault, "becket stand-in",
 		    "what is in the book is changed with \"becket amend\"; expected --for, "

@@ -15,7 +15,7 @@ static const struct word_spec WORDS[] = {
     {.name = "NAME", .help = "the vessel; all are listed when none is named"},
 };
 
-/* What the options say; those of a field that is one value go into the change by its row. */
+/* What the options say. */
 struct vessel_said {
 	struct vessel_request request;
 	bool correction;
@@ -49,10 +49,17 @@ struct vessel_said {
 #define SAID_GOES SAID(OPTION_WORDS, goes)
 #define SAID_AWAY SAID(OPTION_WORDS, away)
 
-#define OPTION_OF_ROW(id, member, type, column, option, ...) option
-#define OPTION_OF_PART(id, option) {option, SAID_##id},
+#define VESSEL_GOES(id)                                                                  \
+	FIELD_GOES(VESSEL_FIELDS[VESSEL_##id], struct vessel_said, request.change,       \
+	    request.change.set, VESSEL_##id)
+#define OPTION_OF_ROW(id, member, type, column, option, ...)                             \
+	FIELD_ENTRY(VESSEL_GOES(id), option)
+#define OPTION_OF_PART(id, option)                                                       \
+	{option, SAID_##id,                                                              \
+	    FIELD_MARKS(struct vessel_said, request.change.set, VESSEL_##id)},
+#define OPTION_OF_ASIDE(id, option) {option, SAID_##id},
 static const struct option_spec OPTIONS[] = {
-    VESSEL_ROWS(OPTION_OF_ROW, OPTION_OF_ROW, OPTION_OF_PART, OPTION_OF_PART)};
+    VESSEL_ROWS(OPTION_OF_ROW, OPTION_OF_ROW, OPTION_OF_PART, OPTION_OF_ASIDE)};
 
 /* Since when it holds, and what is done where the book has it otherwise. */
 static void
@@ -258,9 +265,7 @@ run(struct context *context, struct fault *fault)
 	struct vessel_said said = {
 	    .request.change = {.name = name, .from = DAY_NONE}, .leave.left = DAY_NONE};
 	struct vessel_change *change = &said.request.change;
-	if (!field_options_read(context, VESSEL_FIELDS, VESSEL_FIELD_COUNT, change,
-		&change->set, fault) ||
-	    !options_into(context->given, &said, fault)) {
+	if (!options_into(context->given, &said, fault)) {
 		return false;
 	}
 	bool leaves = said.back || said.leave.left != DAY_NONE;

@@ -9,7 +9,7 @@
 #include "cli/signing.h"
 #include "cli/terminal.h"
 #include "cli/topics.h"
-#include "cli/values.h"
+#include "cli/field_option.h"
 #include "cli/waiting.h"
 #include "desk/files.h"
 #include "desk/reckoning.h"

@@ -4,19 +4,12 @@
 
 #include <string.h>
 
-bool
-field_option_read(struct context *context, const struct field *field, void *of,
-    bool *given_out, struct fault *fault)
+static bool
+read_field(struct context *context, const struct field *field, const char *word, void *of,
+    struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	const struct range range = {
-	    field->least, field->most == 0 ? FIELD_NUMBER_MOST : field->most};
-	const char *word = options_value(given, field->option);
+	int most = field->most == 0 ? FIELD_NUMBER_MOST : field->most;
 	void *at = field_in(field, of);
-	*given_out = word != NULL;
-	if (word == NULL) {
-		return true;
-	}
 	if (field->none != NULL && text_same_letters(word, field->none)) {
 		field_empty(field, of);
 		return true;
@@ -28,13 +21,13 @@ field_option_read(struct context *context, const struct field *field, void *of,
 		*(const char **)at = word;
 		return true;
 	case VALUE_STAMP:
-		return value_stamp(given, field->option, at, NULL, fault);
+		return stamp_typed(word, context->desk.today, at, fault);
 	case VALUE_DAY:
-		return value_day(given, field->option, at, NULL, fault);
+		return day_typed(word, context->desk.today, at, fault);
 	case VALUE_COUNT:
-		return value_number(given, field->option, range, at, NULL, fault);
+		return count_typed(word, field->least, most, at, fault);
 	case VALUE_PRICE:
-		return value_price(context, field->option, at, NULL, fault);
+		return price_read(context, word, at, fault);
 	case VALUE_STATE:
 		return place_parse(word, at, fault);
 	case VALUE_BECAUSE:
@@ -44,7 +37,7 @@ field_option_read(struct context *context, const struct field *field, void *of,
 	case VALUE_USE:
 		return use_parse(word, at, fault);
 	case VALUE_LENGTH:
-		return value_length(given, field->option, at, NULL, fault);
+		return length_read(word, at, fault);
 	case VALUE_FLAG:
 		*(bool *)at = strcmp(word, "yes") == 0;
 		return true;
@@ -55,19 +48,27 @@ field_option_read(struct context *context, const struct field *field, void *of,
 	return false;
 }
 
-bool
-field_options_read(struct context *context, const struct field *fields, size_t count,
-    void *of, unsigned *set, struct fault *fault)
+static bool
+read_option(void *of, const struct option_spec *spec, const char *value, void *at,
+    struct fault *fault)
 {
-	for (size_t i = 0; i < count; i++) {
-		const struct field *field = &fields[i];
-		bool given =
-		    field->option != NULL && options_has(context->given, field->option);
-		*set |= given ? 1U << i : 0U;
-		if (given && !field->part &&
-		    !field_option_read(context, field, of, &given, fault)) {
-			return false;
-		}
+	struct context *context = of;
+	const struct kind *kind = NULL;
+	if (spec->type == OPTION_FIELD) {
+		return read_field(context, spec->field, value, at, fault);
 	}
+	if (spec->type == OPTION_PRICE) {
+		return price_read(context, value, at, fault);
+	}
+	if (!desk_kind(&context->desk, value, &kind, fault)) {
+		return false;
+	}
+	*(const char **)at = kind->id;
 	return true;
+}
+
+struct option_reader
+context_reader(struct context *context)
+{
+	return (struct option_reader){read_option, context, &context->desk.arena};
 }

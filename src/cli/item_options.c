@@ -1,33 +1,7 @@
 #include "cli/item_options.h"
 
 #include "cli/command.h"
-#include "cli/values.h"
 #include "gear/money.h"
-
-/* The columns that belong to the last record, which need the day it was done. */
-static bool
-read_record(struct context *context, struct record *record, bool *has_record_out,
-    struct fault *fault)
-{
-	bool given = false;
-	*record = (struct record){0};
-	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
-		const struct field *field = &RECORD_FIELDS[i];
-		bool dated = record->on.precision != STAMP_NONE;
-		field_empty(field, record);
-		if (i != RECORD_SERVED && !dated &&
-		    options_has(context->given, field->option)) {
-			return fault_set(fault, FAULT_USAGE,
-			    "--%s belongs to a task that was done: --served DATE is missing",
-			    field->option);
-		}
-		if (!field_option_read(context, field, record, &given, fault)) {
-			return false;
-		}
-	}
-	*has_record_out = record->on.precision != STAMP_NONE;
-	return record_check(record, fault);
-}
 
 bool
 record_check(const struct record *record, struct fault *fault)
@@ -44,17 +18,27 @@ record_check(const struct record *record, struct fault *fault)
 }
 
 bool
-item_options_read(struct context *context, struct item_change *change,
-    struct record *record, bool *has_record_out, struct fault *fault)
+item_options_into(struct context *context, struct item_said *said,
+    const struct record **record_out, struct fault *fault)
 {
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		if (!ITEM_FIELDS[i].link) {
-			field_empty(&ITEM_FIELDS[i], change);
+			field_empty(&ITEM_FIELDS[i], &said->change);
 		}
 	}
-	return field_options_read(
-		   context, ITEM_FIELDS, FIELD_COUNT, change, &change->set, fault) &&
-	       read_record(context, record, has_record_out, fault);
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		field_empty(&RECORD_FIELDS[i], &said->record);
+	}
+	if (!options_into(context->given, said, fault)) {
+		return false;
+	}
+	bool dated = said->record.on.precision != STAMP_NONE;
+	if (said->recorded != 0 && !dated) {
+		return fault_set(
+		    fault, FAULT_INPUT, "--served: expected a date, found nothing");
+	}
+	*record_out = dated ? &said->record : NULL;
+	return record_check(&said->record, fault);
 }
 
 /* ", service 5 May 2026, next 5 May 2027, EUR 45.00" */

@@ -24,8 +24,11 @@ enum option_type {
 			* repeatable one: a bit 1 << place, from 0, for each: unsigned */
 	OPTION_STAMP, /* a date as coarse as it is known: struct stamp */
 	OPTION_PRICE, /* in the main unit of the book's currency: int64_t, in minor units */
-	OPTION_KIND, /* a kind's id, or words for it: const char *, its id */
+	OPTION_KIND,  /* a kind's id, or words for it: const char *, its id */
+	OPTION_FIELD, /* the value of a field, `field`, in the struct it belongs to */
 };
+
+struct field; /* gear/fields.h */
 
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
 struct option_spec {
@@ -45,6 +48,11 @@ struct option_spec {
 	const char *acts;
 	enum option_type type;
 	size_t at; /* offset of its value in the struct that options_into fills */
+	const struct field *field;
+	/* a bit, and the offset of the unsigned in which it is set when the option is given; 0 for
+	 * none */
+	unsigned mark;
+	size_t marks;
 	int least;
 	int most;
 	/* for the build and the tests; not in help, man page or completions */
@@ -75,10 +83,10 @@ struct given_option {
 	const char *value; /* borrowed from the command line; "" for a switch */
 };
 
-/* Reads the values that take a book or its kinds to be understood. */
+/* Reads the values that take a book, its kinds or a table of fields to be understood. */
 struct option_reader {
-	bool (*read)(void *of, enum option_type type, const char *value, void *at,
-	    struct fault *fault);
+	bool (*read)(void *of, const struct option_spec *spec, const char *value,
+	    void *at, struct fault *fault);
 	void *of;
 	struct arena *arena; /* for lists */
 };
@@ -133,6 +141,10 @@ MUST_CHECK bool options_into(
 
 /* Reads a whole number; false when the text is none or out of range. */
 bool number_read(const char *text, long least, long most, long *out);
+
+/* The same, with a fault that says which numbers are expected. */
+MUST_CHECK bool count_typed(
+    const char *text, int least, int most, int *out, struct fault *fault);
 
 /* True when the option was given. The name must be in the tables. */
 bool options_has(const struct given_options *given, const char *name);

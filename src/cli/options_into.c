@@ -43,15 +43,13 @@ add_word(const struct given_options *given, const char *word, struct word_list *
 	list->items[list->count++] = word;
 }
 
-static bool
-read_count(
-    const struct option_spec *spec, const char *value, int *out, struct fault *fault)
+bool
+count_typed(const char *text, int least, int most, int *out, struct fault *fault)
 {
 	long number = 0;
-	if (!number_read(value, spec->least, spec->most, &number)) {
+	if (!number_read(text, least, most, &number)) {
 		return fault_set(fault, FAULT_INPUT,
-		    "\"%s\" is no whole number from %d to %d", value, spec->least,
-		    spec->most);
+		    "\"%s\" is no whole number from %d to %d", text, least, most);
 	}
 	*out = (int)number;
 	return true;
@@ -93,7 +91,7 @@ read_into(const struct given_options *given, const struct given_option *option, 
 	case OPTION_DAY:
 		return day_typed(option->value, given->today, at, fault);
 	case OPTION_COUNT:
-		return read_count(spec, option->value, at, fault);
+		return count_typed(option->value, spec->least, spec->most, at, fault);
 	case OPTION_CHOICE:
 		read_choice(spec, option->value, at);
 		break;
@@ -101,7 +99,8 @@ read_into(const struct given_options *given, const struct given_option *option, 
 		return stamp_typed(option->value, given->today, at, fault);
 	case OPTION_PRICE:
 	case OPTION_KIND:
-		return reader->read(reader->of, spec->type, option->value, at, fault);
+	case OPTION_FIELD:
+		return reader->read(reader->of, spec, option->value, at, fault);
 	}
 	return true;
 }
@@ -117,6 +116,10 @@ options_into(const struct given_options *given, void *target, struct fault *faul
 		if (of_it &&
 		    !read_into(given, option, (char *)target + option->spec->at, fault)) {
 			return fault_prefix(fault, "--%s", option->spec->name);
+		}
+		if (of_it && option->spec->mark != 0) {
+			*(unsigned *)(void *)((char *)target + option->spec->marks) |=
+			    option->spec->mark;
 		}
 	}
 	return true;

@@ -249,11 +249,12 @@ bool
 station_options_read(
     struct context *context, struct station_change *change, struct fault *fault)
 {
-	struct station_said said = {0};
-	return field_options_read(context, STATION_FIELDS, STATION_FIELD_COUNT, change,
-		   &change->set, fault) &&
-	       options_into(context->given, &said, fault) &&
-	       (said.open == NULL ||
+	struct station_said said = {.change = *change};
+	if (!options_into(context->given, &said, fault)) {
+		return false;
+	}
+	*change = said.change;
+	return (said.open == NULL ||
 		   weekdays_parse(said.open, &change->weekdays, fault) ||
 		   fault_prefix(fault, "--open")) &&
 	       read_closed(context, &said.closed, change, fault) &&

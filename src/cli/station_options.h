@@ -4,8 +4,9 @@
 
 #include "cli/field_option.h"
 
-/* What the options say that are no field's; NULL for nothing. */
+/* What the options say; NULL for nothing. */
 struct station_said {
+	struct station_change change; /* all but the parts that follow */
 	struct word_list paces;
 	struct word_list closed;
 	const char *open;
@@ -23,8 +24,14 @@ struct station_said {
 #define STATION_SAID_MAKES STATION_SAID(makes)
 #define STATION_SAID_PRICES STATION_SAID(prices)
 
-#define STATION_OPTION(id, member, type, column, option, ...) option
-#define STATION_PART_OPTION(id, option) {option, STATION_SAID_##id},
+#define STATION_GOES(id)                                                                 \
+	FIELD_GOES(STATION_FIELDS[STATION_##id], struct station_said, change,            \
+	    change.set, STATION_##id)
+#define STATION_OPTION(id, member, type, column, option, ...)                            \
+	FIELD_ENTRY(STATION_GOES(id), option)
+#define STATION_PART_OPTION(id, option)                                                  \
+	{option, STATION_SAID_##id,                                                      \
+	    FIELD_MARKS(struct station_said, change.set, STATION_##id)},
 #define STATION_OPTIONS STATION_ROWS(STATION_OPTION, STATION_PART_OPTION)
 
 /* Reads these options into a change; what it points to is in the context's arena. */

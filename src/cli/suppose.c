@@ -83,34 +83,28 @@ read_one(const char *value, struct supposition *words, const char **sheets,
 }
 
 static bool
-read_asked(struct context *context, struct suppose_asked *asked, struct fault *fault)
+read_supposition(struct context *context, const struct suppose_said *said,
+    struct supposition *out, struct fault *fault)
 {
-	const struct given_options *given = context->given;
-	struct supposition *words = &asked->supposed.supposition;
 	const char **sheets =
-	    arena_alloc(&context->desk.arena, (given->count + 1) * sizeof *sheets);
-	words->sheets = sheets;
-	words->from = context->desk.today;
-	size_t cursor = 0;
-	for (const char *value = options_next(given, "if", &cursor); value != NULL;
-	     value = options_next(given, "if", &cursor)) {
-		if (!read_one(value, words, sheets, fault)) {
+	    arena_alloc(&context->desk.arena, (said->what.count + 1) * sizeof *sheets);
+	out->sheets = sheets;
+	out->from = said->from == DAY_NONE ? context->desk.today : said->from;
+	for (size_t i = 0; i < said->what.count; i++) {
+		if (!read_one(said->what.items[i], out, sheets, fault)) {
 			return false;
 		}
 	}
-	asked->gear = (struct gear_wish){.vessel = options_value(given, "vessel"),
-	    .base = options_value(given, "base"),
-	    .kind = options_value(given, "kind")};
-	asked->routine = options_has(given, "routine");
-	return value_day(given, "if-from", &words->from, NULL, fault);
+	return true;
 }
 
 bool
-suppose_run(struct context *context, struct fault *fault)
+suppose_run(struct context *context, const struct suppose_said *said,
+    const struct gear_wish *gear, bool routine, struct fault *fault)
 {
-	struct suppose_asked asked = {0};
+	struct suppose_asked asked = {.gear = *gear, .routine = routine};
 	struct change_rows rows = {0};
-	if (!read_asked(context, &asked, fault) ||
+	if (!read_supposition(context, said, &asked.supposed.supposition, fault) ||
 	    !desk_suppose(&context->desk, &asked, &rows, fault)) {
 		return false;
 	}

@@ -4,19 +4,29 @@
 
 #include "cli/context.h"
 
-/* The options, as entries of an option table that has SELECT_OPTIONS too, and --routine. */
-#define SUPPOSE_OPTIONS                                                                  \
+/* What the options say. */
+struct suppose_said {
+	struct word_list what; /* none: nothing is supposed */
+	day_t from;            /* DAY_NONE when not told */
+};
+
+/* The options, as entries of an option table, into the member `said` of a struct. */
+#define SUPPOSE_OPTIONS(structure, said)                                                 \
 	{.name = "if",                                                                   \
 	    .argument = "WHAT=WORD",                                                     \
 	    .help = "what would change if use, area, persons or sheet were this",        \
 	    .repeatable = true,                                                          \
-	    .not_with = "within state strict"},                                          \
+	    .not_with = "within state strict",                                           \
+	    .type = OPTION_WORDS,                                                        \
+	    .at = offsetof(structure, said.what)},                                       \
 	{                                                                                \
 		.name = "if-from", .argument = "DATE",                                   \
-		.help = "with --if: from this day on; today if left out", .needs = "if"  \
+		.help = "with --if: from this day on; today if left out", .needs = "if", \
+		.type = OPTION_DAY, .at = offsetof(structure, said.from)                 \
 	}
 
-/* Reads the options and answers; writes nothing anywhere. */
-MUST_CHECK bool suppose_run(struct context *context, struct fault *fault);
+/* Answers for that gear, with its routines too where `routine` says so; writes nothing anywhere. */
+MUST_CHECK bool suppose_run(struct context *context, const struct suppose_said *said,
+    const struct gear_wish *gear, bool routine, struct fault *fault);
 
 #endif

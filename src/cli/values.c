@@ -2,60 +2,8 @@
 
 #include "gear/money.h"
 
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-
-static void
-set_given(bool *given_out, bool value)
-{
-	if (given_out != NULL) {
-		*given_out = value;
-	}
-}
-
-bool
-value_number(const struct given_options *given, const char *name, struct range range,
-    int *out, bool *given_out, struct fault *fault)
-{
-	const char *value = options_value(given, name);
-	set_given(given_out, value != NULL);
-	if (value == NULL) {
-		return true;
-	}
-	long number = 0;
-	if (!number_read(value, range.least, range.most, &number)) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--%s: \"%s\" is no whole number from %d to %d", name, value,
-		    range.least, range.most);
-	}
-	*out = (int)number;
-	return true;
-}
-
-bool
-value_day(const struct given_options *given, const char *name, day_t *out,
-    bool *given_out, struct fault *fault)
-{
-	const char *value = options_value(given, name);
-	set_given(given_out, value != NULL);
-	if (value != NULL && !day_typed(value, given->today, out, fault)) {
-		return fault_prefix(fault, "--%s", name);
-	}
-	return true;
-}
-
-bool
-value_stamp(const struct given_options *given, const char *name, struct stamp *out,
-    bool *given_out, struct fault *fault)
-{
-	const char *value = options_value(given, name);
-	set_given(given_out, value != NULL);
-	if (value != NULL && !stamp_typed(value, given->today, out, fault)) {
-		return fault_prefix(fault, "--%s", name);
-	}
-	return true;
-}
 
 bool
 age_read(const char *text, int most, int *out, struct fault *fault)
@@ -98,47 +46,9 @@ price_read(struct context *context, const char *text, int64_t *out, struct fault
 	return true;
 }
 
-static bool
-read_of_book(
-    void *of, enum option_type type, const char *value, void *at, struct fault *fault)
-{
-	struct context *context = of;
-	const struct kind *kind = NULL;
-	if (type == OPTION_PRICE) {
-		return price_read(context, value, at, fault);
-	}
-	if (!desk_kind(&context->desk, value, &kind, fault)) {
-		return false;
-	}
-	*(const char **)at = kind->id;
-	return true;
-}
-
-struct option_reader
-context_reader(struct context *context)
-{
-	return (struct option_reader){read_of_book, context, &context->desk.arena};
-}
-
 bool
-value_price(struct context *context, const char *name, int64_t *out, bool *given_out,
-    struct fault *fault)
+length_read(const char *value, int *out_cm, struct fault *fault)
 {
-	const char *value = options_value(context->given, name);
-	set_given(given_out, value != NULL);
-	return value == NULL || price_read(context, value, out, fault) ||
-	       fault_prefix(fault, "--%s", name);
-}
-
-bool
-value_length(const struct given_options *given, const char *name, int *out_cm,
-    bool *given_out, struct fault *fault)
-{
-	const char *value = options_value(given, name);
-	set_given(given_out, value != NULL);
-	if (value == NULL) {
-		return true;
-	}
 	size_t whole = strspn(value, "0123456789");
 	const char *point = value + whole;
 	size_t decimals = *point == '.' ? strspn(point + 1, "0123456789") : 0;
@@ -153,8 +63,8 @@ value_length(const struct given_options *given, const char *name, int *out_cm,
 		length_cm += point[2] - '0';
 	}
 	if (length_cm <= 0 || length_cm > 50000) {
-		return fault_set(fault, FAULT_INPUT,
-		    "--%s: \"%s\" is no length in metres, as 10.45", name, value);
+		return fault_set(
+		    fault, FAULT_INPUT, "\"%s\" is no length in metres, as 10.45", value);
 	}
 	*out_cm = length_cm;
 	return true;

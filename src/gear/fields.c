@@ -7,8 +7,7 @@
 #include <string.h>
 
 #define FIELD_OPTION(option, argument, help) option
-#define FIELD_OPTIONS(option, argument, help) option
-#define FIELD_OPTION_ALSO(option, also, argument, help) option
+#define FIELD_OPTION_MORE(option, ...) option
 #define FIELD_WORD(option, argument, help) option
 #define FIELD_WORDS(option, argument, help) option
 #define FIELD_NO_OPTION NULL

@@ -82,7 +82,8 @@ struct field {
  * a value of the item, RECORD(...) belongs to what was done to it. Each has
  *
  *     id, member, type, place in the inventory's columns from 0 without gaps, name,
- *     FIELD_OPTION(option, what is expected, help) or FIELD_NO_OPTION, the rest of its struct field
+ *     FIELD_OPTION(option, what is expected, help), FIELD_OPTION_MORE(the same, more of its struct
+ *     option_spec) or FIELD_NO_OPTION, the rest of its struct field
  *
  * in the order in which options are listed. The book's column is called as the member; a stamp
  * has two more, made_wording and made_estimated, and in a record its first is on_day. */
@@ -158,25 +159,25 @@ struct field {
 			"lastdone letztewartung gewartet gewartetam derniererevision " \
 			"dernierentretien sisteservice sistservice letzterservice") \
 	RECORD(TASK, task, TASK, 13, "task", \
-	    FIELD_OPTION("task", "service|inspect|weigh|test|renew|register", \
-		"which task that was; service when not told"), .synonyms = "") \
+	    FIELD_OPTION_MORE("task", "service|inspect|weigh|test|renew|register", \
+		"which task that was; service when not told", .needs = "served"), .synonyms = "") \
 	/* the next date its paper states */ \
 	RECORD(NEXT, next, STAMP, 14, "next", \
-	    FIELD_OPTION("next", "DATE", "next date its certificate states"), .mark = true, \
+	    FIELD_OPTION_MORE("next", "DATE", "next date its certificate states", .needs = "served"), .mark = true, \
 	    .synonyms = "nextservice nextservicedate nextdue due duedate servicedue " \
 			"nachstewartung fallig prochainerevision prochainentretien " \
 			"echeance nesteservice forfall") \
 	RECORD(STATION, station, TEXT, 15, "station", \
-	    FIELD_OPTION_ALSO("station", "by", "STATION", "who did it"), \
+	    FIELD_OPTION_MORE("station", "STATION", "who did it", .also = "by", .needs = "served"), \
 	    .synonyms = "agent serviceagent servicestation servicedby wartungsstation " \
 			"stationderevision servicestasjon") \
 	/* the paper's number */ \
 	RECORD(CERTIFICATE, certificate, TEXT, 16, "certificate", \
-	    FIELD_OPTION("certificate", "NO", "its certificate"), \
+	    FIELD_OPTION_MORE("certificate", "NO", "its certificate", .needs = "served"), \
 	    .synonyms = "certificateno certificatenumber certno zertifikat zertifikatnr " \
 			"certificat sertifikat") \
 	RECORD(PAID, price_minor, PRICE, 21, "paid", \
-	    FIELD_OPTION("paid", "PRICE", "what that task cost"), .blank = -1, \
+	    FIELD_OPTION_MORE("paid", "PRICE", "what that task cost", .needs = "served"), .blank = -1, \
 	    .synonyms = "servicecost serviceprice servicepreis") \
 	ITEM(STATE, state, STATE, 20, "state", \
 	    FIELD_OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", \

@@ -2,6 +2,7 @@
 
 #include "becket_test.h"
 #include "cli/command.h"
+#include "gear/fields.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -48,6 +49,13 @@ options_need_and_exclude_what_there_is(void **state)
 	}
 }
 
+/* Where an option's value goes in the struct of its command. */
+static size_t
+place_of(const struct option_spec *spec)
+{
+	return spec->at + (spec->field == NULL ? 0 : spec->field->offset);
+}
+
 /* A switch has no argument, a choice has fixed words, a count has room, a list is of words or
  * choices, and what stands in one place is one option's. */
 static void
@@ -73,9 +81,12 @@ types_fit_what_is_typed(void **state)
 			assert_true(spec->type != OPTION_CHOICE || choice);
 			assert_true(
 			    spec->type != OPTION_COUNT || spec->most > spec->least);
+			assert_int_equal(spec->type == OPTION_FIELD, spec->field != NULL);
+			assert_true(spec->mark == 0 || spec->marks != place_of(spec));
 			for (size_t j = 0; j < i; j++) {
-				assert_true(table->options[j].type == OPTION_OWN ||
-					    table->options[j].at != spec->at);
+				assert_true(
+				    table->options[j].type == OPTION_OWN ||
+				    place_of(&table->options[j]) != place_of(spec));
 			}
 		}
 	}

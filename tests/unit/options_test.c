@@ -434,12 +434,12 @@ static const struct option_table LISTED = {.options = LISTED_OPTIONS, .option_co
 
 /* Stands for a book: a price of as many units as the words are long. */
 static bool
-read_length(
-    void *of, enum option_type type, const char *value, void *at, struct fault *fault)
+read_length(void *of, const struct option_spec *spec, const char *value, void *at,
+    struct fault *fault)
 {
 	(void)of;
 	(void)fault;
-	assert_int_equal(type, OPTION_PRICE);
+	assert_int_equal(spec->type, OPTION_PRICE);
 	*(int64_t *)at = (int64_t)strlen(value);
 	return true;
 }
