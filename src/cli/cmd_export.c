@@ -10,27 +10,44 @@ static const struct word_spec WORDS[] = {
     {.name = "FILE", .help = "where to; - for standard output", .required = true},
 };
 
+struct export_said {
+	const char *vessel; /* NULL for all */
+	bool all;
+	bool for_spreadsheet;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
-    {.name = "all", .help = "withdrawn items too, and those of vessels that left"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct export_said, vessel)},
+    {.name = "all",
+	.help = "withdrawn items too, and those of vessels that left",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct export_said, all)},
     {.name = "for-spreadsheet",
-	.help = "a quote mark before cells that a spreadsheet would run (= + - @)"},
+	.help = "a quote mark before cells that a spreadsheet would run (= + - @)",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct export_said, for_spreadsheet)},
 };
 
 static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
-	const char *vessel = options_value(context->given, "vessel");
-	bool all = options_has(context->given, "all");
+	struct export_said said = {0};
 	SCOPED_TEXT csv = {0};
-	context->desk.left_gear = all ? LEFT_ALL : LEFT_NONE;
-	if (!desk_load(&context->desk, vessel, all, fault) ||
-	    (!all && !left_check_named(&context->desk, vessel, fault))) {
+	if (!options_into(context->given, &said, fault)) {
 		return false;
 	}
-	csv_write_inventory(&context->desk.contents.inventory,
-	    options_has(context->given, "for-spreadsheet"), &csv);
+	context->desk.left_gear = said.all ? LEFT_ALL : LEFT_NONE;
+	if (!desk_load(&context->desk, said.vessel, said.all, fault) ||
+	    (!said.all && !left_check_named(&context->desk, said.vessel, fault))) {
+		return false;
+	}
+	csv_write_inventory(
+	    &context->desk.contents.inventory, said.for_spreadsheet, &csv);
 	if (strcmp(path, "-") == 0) {
 		text_add_bytes(&context->out, text_string(&csv), csv.length);
 		return true;

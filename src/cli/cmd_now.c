@@ -3,8 +3,16 @@
 #include "exchange/answers_life.h"
 #include "report/report_life.h"
 
+struct now_said {
+	const char *vessel; /* NULL for all */
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel", .argument = "NAME", .help = "this vessel only"},
+    {.name = "vessel",
+	.argument = "NAME",
+	.help = "this vessel only",
+	.type = OPTION_VESSEL,
+	.at = offsetof(struct now_said, vessel)},
 };
 
 /* How to begin where there is no book. */
@@ -25,12 +33,13 @@ say_how_to_begin(struct context *context)
 static bool
 run(struct context *context, struct fault *fault)
 {
+	struct now_said said = {0};
 	struct now_answer answer = {0};
 	if (!context->json && !desk_has_book(&context->desk)) {
 		return say_how_to_begin(context);
 	}
-	if (!desk_now(&context->desk, options_value(context->given, "vessel"), &answer,
-		fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !desk_now(&context->desk, said.vessel, &answer, fault)) {
 		return false;
 	}
 	if (context->json) {

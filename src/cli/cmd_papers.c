@@ -14,12 +14,25 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
+struct papers_said {
+	const char *out; /* a folder; NULL for none */
+	struct word_list remove;
+};
+
 static const struct option_spec OPTIONS[] = {
-    {.name = "out", .argument = "DIR", .help = "bring them out into this folder"},
+    {.name = "out",
+	.argument = "DIR",
+	.help = "bring them out into this folder",
+	.not_with = "remove json",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct papers_said, out)},
     {.name = "remove",
 	.argument = "NUMBER",
 	.help = "take this one out; the journal keeps it, so that it can be undone",
-	.repeatable = true},
+	.repeatable = true,
+	.not_with = "json",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct papers_said, remove)},
 };
 
 /* Writes the papers into a folder, one in memory at a time. */
@@ -46,14 +59,14 @@ bring_out(struct context *context, const char *path, const struct paper *papers,
 }
 
 static bool
-remove_papers(struct context *context, const char *tag, struct fault *fault)
+remove_papers(struct context *context, const char *tag, const struct word_list *words,
+    struct fault *fault)
 {
-	int64_t *numbers = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *numbers);
+	int64_t *numbers =
+	    arena_alloc(&context->desk.arena, (words->count + 1) * sizeof *numbers);
 	size_t count = 0;
-	size_t cursor = 0;
-	const char *value = NULL;
-	while ((value = options_next(context->given, "remove", &cursor)) != NULL) {
+	for (size_t i = 0; i < words->count; i++) {
+		const char *value = words->items[i];
 		long number = 0;
 		if (!number_read(value, 1, LONG_MAX, &number)) {
 			return fault_set(fault, FAULT_INPUT,
@@ -74,15 +87,11 @@ remove_papers(struct context *context, const char *tag, struct fault *fault)
 }
 
 static bool
-check_options(const struct context *context, struct fault *fault)
+check_said(
+    const struct context *context, const struct papers_said *said, struct fault *fault)
 {
-	bool out = options_has(context->given, "out");
-	bool removes = options_has(context->given, "remove");
-	if (out + removes + context->json > 1) {
-		return usage_fault(fault, "becket papers",
-		    "--out, --remove and --json exclude each other");
-	}
-	if ((out || removes) && options_word(context->given, 0) == NULL) {
+	bool removes = said->remove.count > 0;
+	if ((said->out != NULL || removes) && options_word(context->given, 0) == NULL) {
 		return usage_fault(
 		    fault, "becket papers", "--out and --remove need the item's TAG");
 	}
@@ -97,18 +106,21 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *tag = options_word(context->given, 0);
-	const char *path = options_value(context->given, "out");
-	bool removes = options_has(context->given, "remove");
+	struct papers_said said = {0};
 	struct papers_answer answer = {0};
 	size_t item = 0;
-	if (!check_options(context, fault) ||
-	    !desk_open(&context->desk, removes ? BOOK_WRITE : BOOK_READ, fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !check_said(context, &said, fault)) {
+		return false;
+	}
+	bool removes = said.remove.count > 0;
+	if (!desk_open(&context->desk, removes ? BOOK_WRITE : BOOK_READ, fault)) {
 		return false;
 	}
 	if (removes) {
 		return desk_load(&context->desk, NULL, true, fault) &&
 		       desk_find_tag(&context->desk, tag, &item, fault) &&
-		       remove_papers(context, tag, fault);
+		       remove_papers(context, tag, &said.remove, fault);
 	}
 	if (!desk_papers(&context->desk, &context->given->words, &answer, fault)) {
 		return false;
@@ -117,8 +129,8 @@ run(struct context *context, struct fault *fault)
 		answer_papers(answer.papers, answer.count, &context->out);
 		return true;
 	}
-	if (answer.count > 0 && path != NULL) {
-		return bring_out(context, path, answer.papers, answer.count, fault);
+	if (answer.count > 0 && said.out != NULL) {
+		return bring_out(context, said.out, answer.papers, answer.count, fault);
 	}
 	report_papers(context_style(context), answer.papers, answer.count, &context->out);
 	return true;

@@ -18,20 +18,33 @@ static const struct word_spec WORDS[] = {
     {.name = "NAME", .help = "the person's name, as it is to stand in the journal"},
 };
 
+struct people_said {
+	int right; /* an enum right */
+	bool password;
+	const char *password_file; /* NULL for none */
+};
+
 static const struct option_spec OPTIONS[] = {
     {.name = "right",
 	.argument = "look|record|manage",
 	.help =
 	    "add, change: what they may do: look at all; record what was done, too; manage "
-	    "all"},
+	    "all",
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct people_said, right),
+	.least = RIGHT_LOOK},
     {.name = "password",
 	.help = "change: ask for another password at the terminal",
-	.not_with = "password-file"},
+	.not_with = "password-file",
+	.type = OPTION_FLAG,
+	.at = offsetof(struct people_said, password)},
     {.name = "password-file",
 	.argument = "FILE",
 	.help =
 	    "add, change: the password is the first line of this file, which only you can "
-	    "read; else it is asked for at the terminal"},
+	    "read; else it is asked for at the terminal",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct people_said, password_file)},
 };
 
 static bool
@@ -68,11 +81,10 @@ list(struct context *context, const char *path, struct fault *fault)
 	return true;
 }
 
-/* The password, typed twice at a terminal: it is not seen. */
+/* The password, of a file, or where that is NULL typed twice at a terminal: it is not seen. */
 static bool
-read_password(struct context *context, struct text *out, struct fault *fault)
+read_password(const char *file, struct text *out, struct fault *fault)
 {
-	const char *file = options_value(context->given, "password-file");
 	SCOPED_SECRET again = {0};
 	if (!secret_read(
 		file, NULL, "The new password (it is not shown): ", out, fault)) {
@@ -87,22 +99,16 @@ read_password(struct context *context, struct text *out, struct fault *fault)
 		       "the two passwords are not the same; nothing was changed"));
 }
 
-static enum right
-right_given(const struct context *context)
-{
-	const char *word = options_value(context->given, "right");
-	return word == NULL ? RIGHT_NONE : right_of_word(word);
-}
-
 static bool
-add(struct context *context, const char *path, const char *name, struct fault *fault)
+add(struct context *context, const struct people_said *said, const char *path,
+    const char *name, struct fault *fault)
 {
 	SCOPED_SECRET password = {0};
-	struct person_change change = {.name = name, .right = right_given(context)};
+	struct person_change change = {.name = name, .right = (enum right)said->right};
 	if (change.right == RIGHT_NONE) {
 		return usage_fault(fault, WHO, "--right is missing after add");
 	}
-	if (!read_password(context, &password, fault)) {
+	if (!read_password(said->password_file, &password, fault)) {
 		return false;
 	}
 	change.password = text_string(&password);
@@ -117,17 +123,17 @@ add(struct context *context, const char *path, const char *name, struct fault *f
 }
 
 static bool
-change(struct context *context, const char *path, const char *name, struct fault *fault)
+change(struct context *context, const struct people_said *said, const char *path,
+    const char *name, struct fault *fault)
 {
 	SCOPED_SECRET password = {0};
-	struct person_change change = {.name = name, .right = right_given(context)};
-	bool another = options_has(context->given, "password") ||
-		       options_has(context->given, "password-file");
+	struct person_change change = {.name = name, .right = (enum right)said->right};
+	bool another = said->password || said->password_file != NULL;
 	if (change.right == RIGHT_NONE && !another) {
 		return usage_fault(
 		    fault, WHO, "--right or --password is missing after change");
 	}
-	if (another && !read_password(context, &password, fault)) {
+	if (another && !read_password(said->password_file, &password, fault)) {
 		return false;
 	}
 	change.password = another ? text_string(&password) : NULL;
@@ -147,11 +153,10 @@ change(struct context *context, const char *path, const char *name, struct fault
 }
 
 static bool
-take_out(struct context *context, const char *path, const char *name, struct fault *fault)
+take_out(struct context *context, const struct people_said *said, const char *path,
+    const char *name, struct fault *fault)
 {
-	if (right_given(context) != RIGHT_NONE ||
-	    options_has(context->given, "password") ||
-	    options_has(context->given, "password-file")) {
+	if (said->right != RIGHT_NONE || said->password || said->password_file != NULL) {
 		return usage_fault(fault, WHO, "remove takes a NAME and no option");
 	}
 	if (!people_remove(path, name, fault)) {
@@ -167,6 +172,7 @@ run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
 	const char *name = options_word(context->given, 1);
+	struct people_said said = {.right = RIGHT_NONE};
 	SCOPED_TEXT path = {0};
 	if (what != NULL && name == NULL) {
 		return usage_fault(fault, WHO, "NAME is missing after %s", what);
@@ -174,7 +180,8 @@ run(struct context *context, struct fault *fault)
 	if (what != NULL && context->json) {
 		return usage_fault(fault, WHO, "--json does not go with %s", what);
 	}
-	if (!desk_book(&context->desk, fault)) {
+	if (!options_into(context->given, &said, fault) ||
+	    !desk_book(&context->desk, fault)) {
 		return false;
 	}
 	people_path(context->desk.book_path, &path);
@@ -183,10 +190,10 @@ run(struct context *context, struct fault *fault)
 		return list(context, file, fault);
 	}
 	if (strcmp(what, "add") == 0) {
-		return add(context, file, name, fault);
+		return add(context, &said, file, name, fault);
 	}
-	return strcmp(what, "change") == 0 ? change(context, file, name, fault)
-					   : take_out(context, file, name, fault);
+	return strcmp(what, "change") == 0 ? change(context, &said, file, name, fault)
+					   : take_out(context, &said, file, name, fault);
 }
 
 const struct command COMMAND_PEOPLE = {

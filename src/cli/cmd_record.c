@@ -49,22 +49,26 @@ static const struct option_spec OPTIONS[] = {
 	.argument = "DATE",
 	.help = "renew: the new one was made",
 	.type = OPTION_STAMP,
-	.at = offsetof(struct record_request, renewed.made)},
+	.at = offsetof(struct record_request, renewed.made),
+	FIELD_MARKS(struct record_request, renewed.set, FIELD_MADE)},
     {.name = "packed",
 	.argument = "DATE",
 	.help = "renew: the new one was packed",
 	.type = OPTION_STAMP,
-	.at = offsetof(struct record_request, renewed.packed)},
+	.at = offsetof(struct record_request, renewed.packed),
+	FIELD_MARKS(struct record_request, renewed.set, FIELD_PACKED)},
     {.name = "expires",
 	.argument = "DATE",
 	.help = "renew: the new one's mark",
 	.type = OPTION_STAMP,
-	.at = offsetof(struct record_request, renewed.expires)},
+	.at = offsetof(struct record_request, renewed.expires),
+	FIELD_MARKS(struct record_request, renewed.set, FIELD_EXPIRES)},
     {.name = "serial",
 	.argument = "NO",
 	.help = "renew: the new one's serial number",
 	.type = OPTION_WORDS,
-	.at = offsetof(struct record_request, renewed.serial)},
+	.at = offsetof(struct record_request, renewed.serial),
+	FIELD_MARKS(struct record_request, renewed.set, FIELD_SERIAL)},
     SERIAL_OPTIONS(struct record_request, said),
 };
 
@@ -92,27 +96,6 @@ read_event(struct context *context, const char *word, struct record_request *ent
 	       fault_prefix(fault, "--on");
 }
 
-/* What is said of the thing that took the old one's place. */
-static bool
-settle_renewed(
-    const struct given_options *given, struct record_request *entry, struct fault *fault)
-{
-	static const struct {
-		const char *option;
-		enum item_field field;
-	} OF_NEW[] = {{"made", FIELD_MADE}, {"packed", FIELD_PACKED},
-	    {"expires", FIELD_EXPIRES}, {"serial", FIELD_SERIAL}};
-
-	for (size_t i = 0; i < COUNT_OF(OF_NEW); i++) {
-		bool said = options_has(given, OF_NEW[i].option);
-		entry->renewed.set |= said ? 1U << OF_NEW[i].field : 0U;
-	}
-	return entry->renewed.set == 0 || entry->record.task == TASK_RENEW ||
-	       usage_fault(fault, "becket record",
-		   "--made, --packed, --expires and --serial are for the new thing and go with "
-		   "\"renew\" only; \"becket amend\" corrects an item's dates");
-}
-
 static bool
 read_task(struct context *context, const char *word, struct record_request *entry,
     struct fault *fault)
@@ -127,8 +110,12 @@ read_task(struct context *context, const char *word, struct record_request *entr
 		return fault_set(
 		    fault, FAULT_INPUT, "--on: expected a date, found nothing");
 	}
-	return record_check(record, fault) &&
-	       settle_renewed(context->given, entry, fault);
+	if (entry->renewed.set != 0 && record->task != TASK_RENEW) {
+		return usage_fault(fault, "becket record",
+		    "--made, --packed, --expires and --serial are for the new thing and go with "
+		    "\"renew\" only; \"becket amend\" corrects an item's dates");
+	}
+	return record_check(record, fault);
 }
 
 static void

@@ -9,7 +9,10 @@ static const struct option_spec OPTIONS[] = {
     {.name = "because",
 	.argument = "condemned|lost|used|expired|sold|given-back",
 	.help = "why; given-back is for what was hired",
-	.required = true},
+	.required = true,
+	.type = OPTION_CHOICE,
+	.at = offsetof(struct withdraw_request, because),
+	.least = BECAUSE_CONDEMNED},
     {.name = "on",
 	.argument = "DATE",
 	.help = "the day; today when not told",
@@ -47,9 +50,7 @@ run(struct context *context, struct fault *fault)
 	    .price_minor = -1};
 	struct gear_outcome done = {0};
 	char on[DAY_WORDS_SIZE];
-	if (!because_parse(
-		options_value(context->given, "because"), &request.because, fault) ||
-	    !options_into(context->given, &request, fault) ||
+	if (!options_into(context->given, &request, fault) ||
 	    !desk_withdraw(&context->desk, &request, &done, fault)) {
 		return false;
 	}

@@ -11,6 +11,9 @@ static const struct word_spec WORDS[] = {
 
 struct asked {
 	struct years_asked years;
+	struct word_list prices;
+	const char *use; /* NULL for none */
+	day_t use_from;
 	int grade; /* an enum grade */
 	bool csv;
 	const char *html; /* a file; NULL for none */
@@ -42,7 +45,9 @@ static const struct option_spec OPTIONS[] = {
     {.name = "price",
 	.argument = "KIND:TASK[@Ny]=PRICE",
 	.help = "if a task on one piece of a kind cost this, from an age on",
-	.repeatable = true},
+	.repeatable = true,
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, prices)},
     {.name = "without-station",
 	.argument = "STATION",
 	.help = "if this station were not gone to",
@@ -63,11 +68,15 @@ static const struct option_spec OPTIONS[] = {
 	.most = 2190},
     {.name = "if",
 	.argument = "use=USE",
-	.help = "if her use were private or commercial"},
+	.help = "if her use were private or commercial",
+	.type = OPTION_WORDS,
+	.at = offsetof(struct asked, use)},
     {.name = "if-from",
 	.argument = "DATE",
 	.help = "with --if: from this day on; today if left out",
-	.needs = "if"},
+	.needs = "if",
+	.type = OPTION_DAY,
+	.at = offsetof(struct asked, use_from)},
     {.name = "compare",
 	.help = "set what these changes lead to beside the plan without them",
 	.needs = "price without-station renew-now skip-winter if",
@@ -132,12 +141,13 @@ write_answer(
 static bool
 run_years(struct context *context, struct fault *fault)
 {
-	struct asked asked = {.grade = GRADE_PRACTICE};
+	struct asked asked = {.grade = GRADE_PRACTICE, .use_from = context->desk.today};
 	struct years_answer answer = {0};
 	SCOPED_NEW_FILE page = {0};
 	if (!options_into(context->given, &asked, fault) ||
 	    !read_winters(context, &asked.years.winters, fault) ||
-	    !years_read(context, &asked.years, fault)) {
+	    !years_read_prices(context, &asked.prices, &asked.years, fault) ||
+	    !years_read_use(context, asked.use, asked.use_from, &asked.years, fault)) {
 		return false;
 	}
 	asked.years.least = (enum grade)asked.grade;

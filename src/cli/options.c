@@ -365,23 +365,15 @@ options_complete(const char *who, struct given_options *given, struct fault *fau
 }
 
 const char *
-options_next(const struct given_options *given, const char *name, size_t *cursor)
+options_value(const struct given_options *given, const char *name)
 {
 	assert(find_spec(given, name, strlen(name)) != NULL);
-	while (*cursor < given->count) {
-		const struct given_option *option = &given->items[(*cursor)++];
-		if (strcmp(option->spec->name, name) == 0) {
-			return option->value;
+	for (size_t i = 0; i < given->count; i++) {
+		if (strcmp(given->items[i].spec->name, name) == 0) {
+			return given->items[i].value;
 		}
 	}
 	return NULL;
-}
-
-const char *
-options_value(const struct given_options *given, const char *name)
-{
-	size_t cursor = 0;
-	return options_next(given, name, &cursor);
 }
 
 bool

@@ -12,7 +12,7 @@
 
 /* What an option's value is, and so what options_into makes of it. */
 enum option_type {
-	OPTION_OWN,   /* read by the command's own code */
+	OPTION_OWN, /* one that every command takes, or for completions: read by its name */
 	OPTION_WORDS, /* as it is: const char *; a repeatable one: struct word_list */
 	OPTION_TAG,   /* the same, of a piece of the book; and so the next two: */
 	OPTION_VESSEL,
@@ -148,11 +148,6 @@ MUST_CHECK bool count_typed(
 
 /* True when the option was given. The name must be in the tables. */
 bool options_has(const struct given_options *given, const char *name);
-
-/* The values of a repeatable option one after the other: start with a cursor of 0; NULL
- * when there are no more. */
-const char *options_next(
-    const struct given_options *given, const char *name, size_t *cursor);
 
 /* The word at a position, or NULL. */
 const char *options_word(const struct given_options *given, size_t index);

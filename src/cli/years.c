@@ -49,51 +49,37 @@ read_price(struct context *context, const char *value, struct outlook_price *out
 	       fault_prefix(fault, "--price");
 }
 
-static bool
-read_prices(struct context *context, struct years_asked *asked, struct fault *fault)
+bool
+years_read_prices(struct context *context, const struct word_list *words,
+    struct years_asked *asked, struct fault *fault)
 {
-	struct outlook_price *prices = arena_alloc(
-	    &context->desk.arena, (context->given->count + 1) * sizeof *prices);
-	size_t cursor = 0;
-	for (const char *value = options_next(context->given, "price", &cursor);
-	     value != NULL; value = options_next(context->given, "price", &cursor)) {
-		if (!read_price(context, value, &prices[asked->price_count], fault)) {
+	struct outlook_price *prices =
+	    arena_alloc(&context->desk.arena, (words->count + 1) * sizeof *prices);
+	for (size_t i = 0; i < words->count; i++) {
+		if (!read_price(context, words->items[i], &prices[i], fault)) {
 			return false;
 		}
-		asked->price_count++;
 	}
 	asked->prices = prices;
+	asked->price_count = words->count;
 	return true;
 }
 
-/* Reads "use=commercial", and the day from which on. */
-static bool
-read_if(const struct context *context, const char *value, struct supposition *out,
-    struct fault *fault)
+bool
+years_read_use(struct context *context, const char *words, day_t from,
+    struct years_asked *asked, struct fault *fault)
 {
-	*out = (struct supposition){
-	    .from = context->desk.today, .says = SAYS_USE, .area = ""};
-	if (strncmp(value, "use=", 4) != 0 || strchr(value, '@') != NULL) {
+	struct supposition *use = arena_alloc(&context->desk.arena, sizeof *use);
+	if (words == NULL) {
+		return true;
+	}
+	*use = (struct supposition){.from = from, .says = SAYS_USE, .area = ""};
+	asked->use = use;
+	if (strncmp(words, "use=", 4) != 0 || strchr(words, '@') != NULL) {
 		return fault_set(fault, FAULT_INPUT,
 		    "--if: expected use=private or use=commercial, and --if-from DATE where it "
 		    "is not from today on, found \"%.60s\"",
-		    value);
+		    words);
 	}
-	return value_day(context->given, "if-from", &out->from, NULL, fault) &&
-	       (use_parse(value + 4, &out->use, fault) || fault_prefix(fault, "--if"));
-}
-
-bool
-years_read(struct context *context, struct years_asked *asked, struct fault *fault)
-{
-	struct supposition *use = arena_alloc(&context->desk.arena, sizeof *use);
-	const char *value = options_value(context->given, "if");
-	if (!read_prices(context, asked, fault)) {
-		return false;
-	}
-	if (value == NULL) {
-		return true;
-	}
-	asked->use = use;
-	return read_if(context, value, use, fault);
+	return use_parse(words + 4, &use->use, fault) || fault_prefix(fault, "--if");
 }

@@ -4,9 +4,12 @@
 
 #include "cli/context.h"
 
-/* Reads --price, as "liferaft-valise:service@10y=349.00", and --if, as
- * "use=commercial" with --if-from. */
-MUST_CHECK bool years_read(
-    struct context *context, struct years_asked *asked, struct fault *fault);
+/* Reads prices, as "liferaft-valise:service@10y=349.00". */
+MUST_CHECK bool years_read_prices(struct context *context, const struct word_list *words,
+    struct years_asked *asked, struct fault *fault);
+
+/* Reads a use, as "use=commercial", and since when; NULL for none. */
+MUST_CHECK bool years_read_use(struct context *context, const char *words, day_t from,
+    struct years_asked *asked, struct fault *fault);
 
 #endif

@@ -68,9 +68,10 @@ types_fit_what_is_typed(void **state)
 			const struct option_spec *spec = &table->options[i];
 			bool choice =
 			    spec->argument != NULL && options_is_choice(spec->argument);
-			if (spec->type == OPTION_OWN) {
-				continue;
+			if (spec->hidden) {
+				continue; /* help's, for completions */
 			}
+			assert_true(spec->type != OPTION_OWN);
 			bool list =
 			    spec->type == OPTION_CHOICE || spec->type == OPTION_TAG ||
 			    spec->type == OPTION_VESSEL || spec->type == OPTION_STATION ||
