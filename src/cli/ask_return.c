@@ -5,7 +5,6 @@
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
 #include "gear/money.h"
-#include "life/family.h"
 #include "report/words.h"
 
 #include <stdio.h>
@@ -82,13 +81,10 @@ read_tasks(struct return_asking *asking, const char *answer, struct homecoming *
     struct fault *fault)
 {
 	struct homecoming told = *home;
-	const struct item *item =
-	    &asking->context->desk.contents.inventory.items[asking->item];
 	char word[16];
 	told.tasks = 0;
-	told.as_asked =
-	    answer[0] == '\0' &&
-	    homecoming_knows(&asking->context->desk.contents.inventory, asking->item);
+	told.as_asked = answer[0] == '\0' &&
+			desk_return_facts(&asking->context->desk, asking->item).asked;
 	for (const char *at = answer + strspn(answer, " ,");
 	     *at != '\0' && !text_same_letters(answer, "none"); at += strspn(at, " ,")) {
 		enum task task = TASK_SERVICE;
@@ -101,7 +97,7 @@ read_tasks(struct return_asking *asking, const char *answer, struct homecoming *
 		told.tasks |= 1U << task;
 	}
 	if (told.result == RESULT_PASSED_SHORTER &&
-	    homecoming_tasks(&told, item, false) == 0) {
+	    desk_return_work(&asking->context->desk, &told).tasks == 0) {
 		return fault_set(fault, FAULT_INPUT,
 		    "the shorter time belongs to a task; name what was done, as service");
 	}
@@ -111,20 +107,14 @@ read_tasks(struct return_asking *asking, const char *answer, struct homecoming *
 
 /* "service, test; test of CY-1": the work a homecoming records, of the item and of its parts. */
 static void
-add_work(const struct inventory *inventory, size_t whole, const struct homecoming *home,
-    struct text *out)
+add_work(struct desk *desk, const struct homecoming *home, struct text *out)
 {
-	add_task_nouns(homecoming_tasks(home, &inventory->items[whole], false), out);
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *part = &inventory->items[i];
-		bool inside =
-		    part->state == PLACE_LANDED && family_has(inventory, whole, i);
-		unsigned tasks = inside ? homecoming_tasks(home, part, true) : 0;
-		if (tasks != 0) {
-			text_add_format(out, "%s", out->length == 0 ? "" : "; ");
-			add_task_nouns(tasks, out);
-			text_add_format(out, " of %s", part->tag);
-		}
+	const struct return_work work = desk_return_work(desk, home);
+	add_task_nouns(work.tasks, out);
+	for (size_t i = 0; i < work.part_count; i++) {
+		text_add_format(out, "%s", out->length == 0 ? "" : "; ");
+		add_task_nouns(work.parts[i].tasks, out);
+		text_add_format(out, " of %s", work.parts[i].tag);
 	}
 }
 
@@ -136,7 +126,7 @@ ask_tasks(struct return_asking *asking, struct homecoming *home, struct fault *f
 	SCOPED_TEXT work = {0};
 	struct homecoming asked = *home;
 	asked.as_asked = true;
-	add_work(&asking->context->desk.contents.inventory, asking->item, &asked, &work);
+	add_work(&asking->context->desk, &asked, &work);
 	if (work.length > 0) {
 		text_add_format(&question,
 		    "  Done (asked: %s; empty: as asked, else the tasks, or none): ",
@@ -204,30 +194,21 @@ read_parts(struct return_asking *asking, const char *answer, struct homecoming *
 	}
 	home->renewed = parts;
 	home->renewed_count = count;
-	return homecoming_check(
-	    &asking->context->desk.contents.inventory, asking->item, home, fault);
+	return desk_return_check(&asking->context->desk, home, fault);
 }
 
 /* With the parts that were to be put in new. */
 static bool
-ask_parts(struct return_asking *asking, const struct family *family,
+ask_parts(struct return_asking *asking, const struct word_list *renew,
     struct homecoming *home, struct fault *fault)
 {
 	SCOPED_TEXT question = {0};
-	bool any = false;
 	text_add(&question, "  Parts put in new, as TAG=EXPIRES with blanks between (");
-	for (size_t i = 1; i < family->count; i++) {
-		const struct item *part =
-		    &asking->context->desk.contents.inventory.items[family->items[i]];
-		bool wanted = part->state == PLACE_LANDED &&
-			      (homecoming_asked(part) & 1U << TASK_RENEW) != 0;
-		if (wanted) {
-			text_add_format(
-			    &question, "%s%s", any ? ", " : "asked: ", part->tag);
-			any = true;
-		}
+	for (size_t i = 0; i < renew->count; i++) {
+		text_add_format(
+		    &question, "%s%s", i == 0 ? "asked: " : ", ", renew->items[i]);
 	}
-	text_add_format(&question, "%sempty: none): ", any ? "; " : "");
+	text_add_format(&question, "%sempty: none): ", renew->count > 0 ? "; " : "");
 	return ask_until(asking, text_string(&question), read_parts, home, fault);
 }
 
@@ -254,15 +235,13 @@ introduce(const struct return_asking *asking)
 static bool
 ask_papers(struct return_asking *asking, struct homecoming *home, struct fault *fault)
 {
-	struct family family = {0};
-	const struct inventory *inventory = &asking->context->desk.contents.inventory;
+	struct desk *desk = &asking->context->desk;
 	bool worked =
 	    home->result == RESULT_PASSED || home->result == RESULT_PASSED_SHORTER;
-	const struct item *item = &inventory->items[asking->item];
 	if (worked && !ask_tasks(asking, home, fault)) {
 		return false;
 	}
-	if (homecoming_tasks(home, item, false) != 0 &&
+	if (desk_return_work(desk, home).tasks != 0 &&
 	    !ask_until(asking, "  Next date on its paper (empty: none): ", read_next,
 		home, fault)) {
 		return false;
@@ -275,9 +254,9 @@ ask_papers(struct return_asking *asking, struct homecoming *home, struct fault *
 	if (!ask_until(asking, "  Price (empty: not known): ", read_price, home, fault)) {
 		return false;
 	}
-	family_of(inventory, asking->item, &asking->context->desk.arena, &family);
-	return home->result == RESULT_CONDEMNED || family.count == 1 ||
-	       ask_parts(asking, &family, home, fault);
+	const struct return_facts facts = desk_return_facts(desk, asking->item);
+	return home->result == RESULT_CONDEMNED || !facts.has_parts ||
+	       ask_parts(asking, &facts.renew, home, fault);
 }
 
 static bool
@@ -297,8 +276,7 @@ ask_one(struct return_asking *asking, struct homecoming *home, struct fault *fau
 		return false;
 	}
 	/* What only all answers together can contradict ends it; nothing was written. */
-	if (!homecoming_check(
-		&asking->context->desk.contents.inventory, asking->item, home, &wrong)) {
+	if (!desk_return_check(&asking->context->desk, home, &wrong)) {
 		*fault = wrong;
 		return false;
 	}
@@ -306,15 +284,14 @@ ask_one(struct return_asking *asking, struct homecoming *home, struct fault *fau
 }
 
 static bool
-confirm(const struct inventory *inventory, const struct homecoming *homes, size_t count,
-    bool *yes_out, struct fault *fault)
+confirm(struct desk *desk, const struct homecoming *homes, size_t count, bool *yes_out,
+    struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
 	text_add(&words, "To be written:");
 	for (size_t i = 0; i < count; i++) {
 		SCOPED_TEXT work = {0};
-		add_work(inventory, homecoming_find(inventory, homes[i].tag), &homes[i],
-		    &work);
+		add_work(desk, &homes[i], &work);
 		text_add_format(
 		    &words, "\n  %s: %s", homes[i].tag, result_word(homes[i].result));
 		if (work.length > 0) {
@@ -340,8 +317,7 @@ ask_all(struct return_asking *asking, const struct homecoming *common,
 		}
 		used += homes[used].tag == NULL ? 0 : 1;
 	}
-	if (used > 0 && !confirm(&asking->context->desk.contents.inventory, homes, used,
-			    &yes, fault)) {
+	if (used > 0 && !confirm(&asking->context->desk, homes, used, &yes, fault)) {
 		return false;
 	}
 	*count_out = yes ? used : 0;

@@ -137,8 +137,8 @@ static bool
 read_said(struct context *context, struct return_said *said, struct fault *fault)
 {
 	struct homecoming *home = &said->request.common;
-	*said = (struct return_said){.request.tags = context->given->words,
-	    .request.common = homecoming_on(context->desk.today)};
+	*said = (struct return_said){
+	    .request = desk_returning(&context->desk, context->given->words)};
 	if (!options_into(context->given, said, fault) ||
 	    !read_next(&said->next, home, fault) ||
 	    !read_renewed(&context->desk.arena, &said->renewed, home, fault)) {
@@ -224,27 +224,23 @@ say(struct context *context, const struct return_outcome *bag)
 	}
 }
 
-/* "service: LJ-1 to LJ-3", a line a task. */
+/* "Recorded as done, service: LJ-1 to LJ-3", a line a task. */
 static void
-say_recorded(struct context *context, const struct life_plan *plan)
+say_recorded(struct context *context, const struct return_outcome *bag)
 {
 	for (int task = 0; task < TASK_COUNT; task++) {
+		const struct word_list *tags = &bag->recorded[task];
 		struct tag_list list = {.out = &context->out};
-		bool any = false;
-		for (size_t i = 0; i < plan->count; i++) {
-			const struct life_step *step = &plan->items[i];
-			if ((life_recorded(step) & 1U << task) == 0) {
-				continue;
-			}
-			if (!any) {
-				text_add_format(&context->out,
-				    "Recorded as done, %s: ", task_noun((enum task)task));
-			}
-			any = true;
-			tag_list_add(&list, step->tag);
+		if (tags->count == 0) {
+			continue;
+		}
+		text_add_format(
+		    &context->out, "Recorded as done, %s: ", task_noun((enum task)task));
+		for (size_t i = 0; i < tags->count; i++) {
+			tag_list_add(&list, tags->items[i]);
 		}
 		tag_list_end(&list);
-		text_add(&context->out, any ? "\n" : "");
+		text_add(&context->out, "\n");
 	}
 }
 
@@ -292,7 +288,7 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	say(context, &out);
-	say_recorded(context, &out.plan);
+	say_recorded(context, &out);
 	return true;
 }
 

@@ -316,26 +316,26 @@ static bool
 gather(struct context *context, const struct papers_said *said, struct stock *out,
     struct fault *fault)
 {
-	size_t count = 0;
-	struct shore_list *lists = NULL;
-	struct dockets landed = {0};
-	if (!plans_make(&context->desk, &said->plans, &lists, &count, fault)) {
+	struct winter_answer answer = {0};
+	struct shore_list **lists = &answer.lists;
+	size_t *count = &answer.count;
+	if (!plans_make(&context->desk, &said->plans, lists, count, fault)) {
 		return false;
 	}
 	if (papers_are_named(&said->named)) {
 		if (!papers_named(
-			context, &said->named, lists, count, &lists, &count, fault)) {
+			context, &said->named, *lists, *count, lists, count, fault)) {
 			return false;
 		}
 	} else {
-		note_missing(context, lists, count);
-		note_later(context, lists, count);
+		note_missing(context, *lists, *count);
+		note_later(context, *lists, *count);
 	}
 	out->inventory = &context->desk.contents.inventory;
 	out->kinds = context->desk.engine.kinds;
-	dockets_make(out->inventory, lists, count, &context->desk.arena, &out->going);
-	dockets_landed(out->inventory, lists, count, &context->desk.arena, &landed);
-	join(context, &landed, out);
+	desk_dockets(&context->desk, &answer);
+	out->going = answer.going;
+	join(context, &answer.landed, out);
 	return true;
 }
 

@@ -102,35 +102,6 @@ bag_of_tags(struct desk *desk, const struct return_request *request,
 	return true;
 }
 
-bool
-desk_ashore(struct desk *desk, const struct word_list *tags, const char *by,
-    size_t **items_out, size_t *count_out, struct fault *fault)
-{
-	const struct inventory *inventory = &desk->contents.inventory;
-	if (tags->count > 0) {
-		return range_items(desk, tags, items_out, count_out, fault);
-	}
-	size_t *items =
-	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *items);
-	size_t count = 0;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		bool with_whole = item->parent != ITEM_NO_PARENT &&
-				  inventory->items[item->parent].state == PLACE_LANDED;
-		bool there = by[0] == '\0' || strcmp(item->landed_to, by) == 0;
-		if (item->state == PLACE_LANDED && !with_whole && there) {
-			items[count++] = i;
-		}
-	}
-	if (count == 0) {
-		return fault_set(fault, FAULT_INPUT, "nothing is ashore%s%s",
-		    by[0] == '\0' ? "" : " at ", by);
-	}
-	*items_out = items;
-	*count_out = count;
-	return true;
-}
-
 /* What was asked of the station and is not recorded; nothing for what did not come back. */
 static unsigned
 left_open(const struct desk *desk, const struct life_step *step)
@@ -248,6 +219,13 @@ keep_tags(struct desk *desk, struct return_outcome *out)
 	for (size_t i = 0; i < out->plan.count; i++) {
 		struct life_step *step = &out->plan.items[i];
 		step->tag = arena_string(&desk->arena, inventory->items[step->item].tag);
+		for (int task = 0; task < TASK_COUNT; task++) {
+			struct word_list *tags = &out->recorded[task];
+			if ((life_recorded(step) & 1U << task) != 0) {
+				ARENA_ROOM(&desk->arena, tags);
+				tags->items[tags->count++] = step->tag;
+			}
+		}
 	}
 }
 

@@ -58,7 +58,11 @@ struct return_outcome {
 	struct life_plan plan;
 	struct homecoming *homes;
 	size_t count;
+	struct word_list recorded[TASK_COUNT]; /* tags, by the task recorded as done */
 };
+
+/* A request of which nothing is said but what came back: passed, and back today. */
+struct return_request desk_returning(const struct desk *desk, struct word_list tags);
 
 /* Brings gear back from ashore and records what its papers say. Remarks name what was asked of
  * the station and is not recorded as done, and what came back and is still not in date. */
@@ -69,6 +73,35 @@ MUST_CHECK bool desk_return(struct desk *desk, const struct return_request *requ
  * station `by` alone unless it is "". The book is loaded. FAULT_INPUT when there is none. */
 MUST_CHECK bool desk_ashore(struct desk *desk, const struct word_list *tags,
     const char *by, size_t **items_out, size_t *count_out, struct fault *fault);
+
+/* What a person is to be asked about a thing that came back. */
+struct return_facts {
+	bool asked;             /* it is known what the station was to do */
+	bool has_parts;         /* there may be new ones in it */
+	struct word_list renew; /* tags of those that were to be put in new */
+};
+
+/* Of an item of the inventory. The book is loaded, here and for the next two. */
+struct return_facts desk_return_facts(struct desk *desk, size_t item);
+
+/* What a return would record as done: of the thing itself, and of parts that were ashore in it. */
+struct return_work {
+	unsigned tasks; /* 1 << enum task */
+
+	struct part_work {
+		const char *tag;
+		unsigned tasks; /* some */
+	} * parts;
+
+	size_t part_count;
+};
+
+/* Of a return whose tag is in the book. */
+struct return_work desk_return_work(struct desk *desk, const struct homecoming *home);
+
+/* FAULT_INPUT for what contradicts itself or the book, as life/homecoming.h has it. */
+MUST_CHECK bool desk_return_check(
+    const struct desk *desk, const struct homecoming *home, struct fault *fault);
 
 struct withdraw_request {
 	struct word_list tags;

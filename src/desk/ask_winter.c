@@ -46,10 +46,17 @@ desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
 	    !plans_make(desk, asked, &out->lists, &out->count, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = &desk->contents.inventory;
-	dockets_make(inventory, out->lists, out->count, &desk->arena, &out->going);
-	dockets_landed(inventory, out->lists, out->count, &desk->arena, &out->landed);
+	desk_dockets(desk, out);
 	return true;
+}
+
+void
+desk_dockets(struct desk *desk, struct winter_answer *answer)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct arena *arena = &desk->arena;
+	dockets_make(inventory, answer->lists, answer->count, arena, &answer->going);
+	dockets_landed(inventory, answer->lists, answer->count, arena, &answer->landed);
 }
 
 bool

@@ -45,6 +45,9 @@ MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
 MUST_CHECK bool desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 
+/* Fills the dockets of an answer from its lists, which may be others than a question's. */
+void desk_dockets(struct desk *desk, struct winter_answer *answer);
+
 /* Which gear is asked about; all of it where nothing is said. */
 struct gear_wish {
 	const char *vessel; /* NULL for any */
