@@ -86,7 +86,7 @@ draw_step(struct markup *markup, const struct short_days *days, size_t step)
 		return;
 	}
 	bool wide = across.to - across.from >= WIDE;
-	text_add_format(&words, boats > 0 ? "%zu short" : "none short", boats);
+	text_add_format(&words, boats > 0 ? "%zu not ready" : "all ready", boats);
 	draw_label(markup,
 	    &(struct label){
 		wide ? (boats > 0 ? "n" : "s") : (boats > 0 ? "n alt" : "s alt"),

@@ -112,7 +112,7 @@ page_write(struct visit *visit, struct desk *out, const char *format, ...)
 	va_list arguments;
 	SCOPED_TEXT act = {0};
 	make_desk(visit, BOOK_WRITE, out);
-	text_add(&act, "page: ");
+	text_add(&act, PAGE_ACT);
 	va_start(arguments, format);
 	text_add_arguments(&act, format, arguments);
 	va_end(arguments);

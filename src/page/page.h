@@ -79,6 +79,9 @@ const struct route *route_of(const struct route *routes, size_t count, const cha
  * written, so that loading the page again writes nothing twice. */
 void page_go(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 
+/* How what was done on the page begins in the journal; what was typed at a terminal does not. */
+#define PAGE_ACT "page: "
+
 /* A desk of its own for what a form writes; what it does stands in the journal with these words,
  * "page: " before them, under whoever sends it. Clear it with page_done. */
 void page_write(struct visit *visit, struct desk *out, const char *format, ...)

@@ -2,6 +2,7 @@
 #include "desk/copied.h"
 #include "desk/keeping.h"
 #include "desk/questions.h"
+#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/journal_words.h"
@@ -26,7 +27,7 @@ add_time(const struct journal_entry *entry, struct text *out)
 }
 
 static void
-add_line(const struct journal_line *line, const char *currency, struct text *out)
+add_raw_line(const struct journal_line *line, const char *currency, struct text *out)
 {
 	SCOPED_TEXT became = {0};
 	SCOPED_TEXT was = {0};
@@ -53,14 +54,30 @@ add_line(const struct journal_line *line, const char *currency, struct text *out
 	}
 }
 
+/* A line of an entry as people read it. */
 static void
-write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
+add_line(const struct journal_line *line, const char *currency, struct text *out)
 {
-	struct markup *markup = visit->markup;
+	SCOPED_TEXT raw = {0};
+	add_raw_line(line, currency, &raw);
+	text_days(text_string(&raw), out);
+}
+
+static const char *
+currency_of(struct visit *visit)
+{
 	struct fault none = {0};
 	const char *currency = NULL;
 	(void)!desk_currency(
 	    &visit->desk, &currency, &none); /* the journal was read: it is open */
+	return currency;
+}
+
+static void
+write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
+{
+	struct markup *markup = visit->markup;
+	const char *currency = currency_of(visit);
 	markup_begin_class(markup, "ul", "small");
 	for (size_t i = 0; i < entry->line_count && i < most; i++) {
 		SCOPED_TEXT words = {0};
@@ -120,25 +137,59 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
-/* What was done, as long as it is short: the rest stands where the entry is opened. */
+/* Whether the entry was written by a command, whose options are no words to read. */
+static bool
+was_typed(const struct journal_entry *entry)
+{
+	return strncmp(entry->act, PAGE_ACT, strlen(PAGE_ACT)) != 0 &&
+	       entry->line_count > 0;
+}
+
+/* What was done, in the page's words or as it was typed. */
+static const char *
+act_of(const struct journal_entry *entry)
+{
+	bool here = strncmp(entry->act, PAGE_ACT, strlen(PAGE_ACT)) == 0;
+	return entry->act + (here ? strlen(PAGE_ACT) : 0);
+}
+
+static void
+write_typed(struct markup *markup, const struct journal_entry *entry)
+{
+	markup_begin_class(markup, "p", "small soft");
+	markup_text(markup, "Typed: ");
+	markup_element(markup, "code", NULL, entry->act);
+	markup_end(markup);
+}
+
+/* What was done, as long as it is short; of what was typed at a terminal the first thing it
+ * changed. The rest stands where the entry is opened. */
 static void
 write_act(struct visit *visit, const struct journal_entry *entry)
 {
 	struct markup *markup = visit->markup;
+	SCOPED_TEXT all = {0};
 	SCOPED_TEXT words = {0};
-	size_t length = strlen(entry->act);
+	if (was_typed(entry)) {
+		add_line(&entry->lines[0], currency_of(visit), &all);
+	} else {
+		text_add(&all, act_of(entry));
+	}
+	size_t length = all.length;
+	const char *string = text_string(&all);
 	if (length > ACT_SHOWN) {
 		length = ACT_SHOWN;
-		while (length > 0 && entry->act[length] != ' ') {
+		while (length > 0 && string[length] != ' ') {
 			length--;
 		}
 	}
-	text_add_bytes(&words, entry->act, length);
-	text_add(&words, entry->act[length] != '\0' ? " ..." : "");
+	text_add_bytes(&words, string, length);
+	text_add(&words, string[length] != '\0' ? " ..." : "");
 	markup_element(markup, "b", NULL, text_string(&words));
 	markup_begin_class(markup, "span", "soft");
-	markup_text_format(markup, " by %s%s",
+	markup_text_format(markup, " by %s%s%s",
 	    entry->who[0] != '\0' ? entry->who : "somebody",
+	    was_typed(entry) ? ", at a terminal" : "",
 	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
 	markup_end(markup);
 }
@@ -148,8 +199,9 @@ static void
 write_changed(struct visit *visit, const struct journal_entry *entry)
 {
 	struct markup *markup = visit->markup;
-	bool long_act = strlen(entry->act) > ACT_SHOWN;
-	if (entry->line_count <= LINES_SHOWN && !long_act) {
+	bool typed = was_typed(entry);
+	if (!typed && entry->line_count <= LINES_SHOWN &&
+	    strlen(entry->act) <= ACT_SHOWN) {
 		write_lines(visit, entry, LINES_SHOWN);
 		return;
 	}
@@ -158,10 +210,12 @@ write_changed(struct visit *visit, const struct journal_entry *entry)
 	markup_text_format(markup, "%zu change%s in it", entry->line_count,
 	    entry->line_count == 1 ? "" : "s");
 	markup_end(markup);
-	if (long_act) {
-		markup_element(markup, "p", "small", entry->act);
-	}
 	write_lines(visit, entry, LINES_MOST);
+	if (typed) {
+		write_typed(markup, entry);
+	} else if (strlen(entry->act) > ACT_SHOWN) {
+		markup_element(markup, "p", "small", act_of(entry));
+	}
 	markup_end(markup);
 }
 
@@ -383,7 +437,8 @@ page_take_back(struct visit *visit, struct fault *fault)
 		return true;
 	}
 	text_add_format(&margin, "entry %lld", (long long)entry->number);
-	text_add_format(&say, "%s, by %s, on ", entry->act,
+	text_add_format(&say, "%s, by %s, on ",
+	    was_typed(entry) ? "What was typed at a terminal" : act_of(entry),
 	    entry->who[0] != '\0' ? entry->who : "somebody");
 	add_time(entry, &say);
 	text_add_byte(&say, '.');
@@ -393,6 +448,9 @@ page_take_back(struct visit *visit, struct fault *fault)
 	shell_open(visit, &shell);
 	shell_section(visit, NULL, NULL, "What it changed");
 	write_lines(visit, entry, SIZE_MAX);
+	if (was_typed(entry)) {
+		write_typed(visit->markup, entry);
+	}
 	text_add_format(&path, "/safe/%lld", (long long)entry->number);
 	shell_form(visit, text_string(&path), NULL);
 	write_trial(visit);

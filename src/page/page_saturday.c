@@ -50,8 +50,8 @@ add_answer(const struct saturday *day, struct text *out)
 	    {BOOKED_FINE, " may sail. ", " may sail. "},
 	    {BOOKED_CURED, " may once a spare is moved. ",
 		" may once spares are moved. "},
-	    {BOOKED_SHORT, " stays: no spare there is makes her whole. ",
-		" stay: no spares there are make them whole. "},
+	    {BOOKED_SHORT, " stays: no spare makes her whole. ",
+		" stay: no spare makes them whole. "},
 	    {BOOKED_NOT_TOLD, " can't be told: see what is asked. ",
 		" can't be told: see what is asked. "},
 	};
@@ -198,8 +198,12 @@ write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 	SCOPED_TEXT going = {0};
 	SCOPED_TEXT margin = {0};
 	text_add_format(&boats, "%zu", day->count);
-	text_add_format(
-	    &going, "%zu %s out", day->going, day->going == 1 ? "goes" : "go");
+	if (day->going == 0) {
+		text_add(&going, "none goes out");
+	} else {
+		text_add_format(
+		    &going, "%zu %s out", day->going, day->going == 1 ? "goes" : "go");
+	}
 	text_add_format(&margin, "%.3s ", weekday_name(day_of_week(day->on)));
 	add_day_of(day->on, false, &margin);
 	add_answer(day, &say);

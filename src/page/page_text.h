@@ -16,4 +16,8 @@ void text_capital_number(size_t number, struct text *out);
 /* A list of the lines of some words. */
 void text_lines(struct markup *markup, const char *lines);
 
+/* Adds words with each day in them that stands as 2026-11-25 named as people read it, "25 Nov 2026"; what
+ * is part of a longer word or number stays. */
+void text_days(const char *words, struct text *out);
+
 #endif

@@ -22,6 +22,7 @@ struct years_leaf {
 	const struct outlook *plan; /* as the book has it */
 	bool other;                 /* something else is tried beside it */
 	const char *wrong;          /* the day that can't be read; NULL for none */
+	struct word_list boats;     /* all there are */
 };
 
 static void
@@ -510,28 +511,29 @@ write_what_if(const struct years_leaf *leaf)
 	markup_end(leaf->visit->markup);
 }
 
-/* The other boats, each a link. */
+/* Whose years are looked at, of several boats. */
 static void
 write_boats(const struct years_leaf *leaf)
 {
-	const struct inventory *inventory = &leaf->visit->desk.contents.inventory;
-	struct markup *markup = leaf->visit->markup;
-	if (inventory->vessel_count < 2) {
+	struct visit *visit = leaf->visit;
+	struct markup *markup = visit->markup;
+	if (leaf->boats.count < 2) {
 		return;
 	}
-	shell_section(leaf->visit, NULL, NULL, "Another boat");
-	markup_begin(markup, "p");
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		SCOPED_TEXT name = {0};
-		if (inventory->vessels[i].store ||
-		    strcmp(inventory->vessels[i].name, leaf->boat) == 0) {
-			continue;
-		}
-		form_escape(inventory->vessels[i].name, &name);
-		shell_link(leaf->visit, "go", inventory->vessels[i].name,
-		    "/years?boat=%s", text_string(&name));
-		markup_text(markup, " ");
+	shell_entry(visit);
+	markup_begin(markup, "form");
+	markup_attribute(markup, "method", "get");
+	markup_attribute(markup, "action", "/years");
+	markup_begin_class(markup, "div", "acts");
+	shell_choice(visit, "boat", "Boat");
+	for (size_t i = 0; i < leaf->boats.count; i++) {
+		const char *name = leaf->boats.items[i];
+		shell_option(visit, name, name, strcmp(name, leaf->boat) == 0);
 	}
+	markup_end(markup);
+	markup_end(markup);
+	shell_button(visit, false, NULL, NULL, "Look at her years");
+	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
@@ -561,11 +563,11 @@ write_page(const struct years_leaf *leaf)
 	    .box_count = 2};
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
+	write_boats(leaf);
 	write_bars(leaf);
 	write_winters(leaf);
 	write_table(leaf);
 	write_what_if(leaf);
-	write_boats(leaf);
 	shell_close(visit);
 }
 
@@ -623,6 +625,21 @@ boat_of(struct visit *visit)
 	return arena_string(&visit->arena, asked);
 }
 
+/* The boats there are, while the whole book is loaded: the plan loads one alone. */
+static void
+note_boats(struct years_leaf *leaf)
+{
+	const struct inventory *inventory = &leaf->visit->desk.contents.inventory;
+	struct word_list *boats = &leaf->boats;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (!inventory->vessels[i].store) {
+			ARENA_ROOM(&leaf->visit->arena, boats);
+			boats->items[boats->count++] =
+			    arena_string(&leaf->visit->arena, inventory->vessels[i].name);
+		}
+	}
+}
+
 bool
 page_coming_years(struct visit *visit, struct fault *fault)
 {
@@ -636,6 +653,7 @@ page_coming_years(struct visit *visit, struct fault *fault)
 		shell_words(visit, 200, "Coming years", "No boat is in the book yet.");
 		return true;
 	}
+	note_boats(&leaf);
 	leaf.asked = (struct years_asked){
 	    .vessel = leaf.boat, .winters = YEARS_WINTERS, .least = GRADE_PRACTICE};
 	read_other(&leaf);

@@ -189,7 +189,8 @@ write_bases(const struct saturday *day, const struct needs *needs)
 			markup_attribute(markup, "scope", "rowgroup");
 			markup_attribute_format(
 			    markup, "colspan", "%zu", needs->count + 1);
-			markup_text(markup, base[0] != '\0' ? base : "No base written");
+			markup_element(markup, "span", NULL,
+			    base[0] != '\0' ? base : "No base written");
 			markup_end(markup);
 			markup_end(markup);
 		}
@@ -240,12 +241,13 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	markup_begin_class(markup, "section", "entry");
 	markup_attribute(markup, "id", "why");
 	markup_begin_class(markup, "div", "m");
-	markup_element(markup, "b", NULL, boat->vessel->name);
+	markup_begin(markup, "b");
 	markup_text_format(markup, "%d/%d", why->told.have, why->told.need);
+	markup_end(markup);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "h3");
-	markup_text_format(markup, "Why: %s", why->line->title);
+	markup_text_format(markup, "Why: %s of %s", why->line->title, boat->vessel->name);
 	markup_end(markup);
 	add_line_sum(why, &words);
 	markup_element(markup, "p", "say", text_string(&words));

@@ -20,12 +20,13 @@ is_here(const struct visit *visit, const struct route *route)
 	       strncmp(visit->request->path, route->path, length) == 0;
 }
 
-/* The pages of the index that whoever asks may go to; none where they did not come in. */
+/* The pages of the index that whoever asks may go to; none where they did not come in, and none
+ * before there is a book, when each would lead back to its beginning. */
 static void
 thumb_index(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
-	if (visit->right == RIGHT_NONE) {
+	if (visit->right == RIGHT_NONE || !desk_has_book(&visit->desk)) {
 		return;
 	}
 	markup_begin_class(markup, "nav", "thumb");

@@ -5,6 +5,7 @@ export default async function begin(tools) {
 	const page = await tools.window(house, { viewport: { width: 360, height: 740 } });
 	tools.check('begin: without a book the first page asks for the boat',
 		await page.getByRole('heading', { level: 1 }).innerText() === 'A book for your boat');
+	tools.check('begin: nothing leads elsewhere while there is no book', await page.locator('nav').count() === 0);
 	tools.check('begin: a winter stands there to begin with', await page.locator('#from-month').inputValue() === '11' &&
 		await page.locator('#to-month').inputValue() === '3');
 	await page.getByRole('button', { name: 'Begin the book' }).click();

@@ -134,8 +134,15 @@ export default async function all(tools) {
 		}
 	}
 	const fleet = await tools.house('fleet');
+	const counter = await tools.window(fleet, { viewport: { width: 360, height: 740 } });
+	await counter.goto(`${fleet.origin}/years`);
+	await counter.getByLabel('Boat').selectOption('Lowtide');
+	await counter.getByRole('button', { name: 'Look at her years' }).click();
+	tools.check('years: of a fleet each boat can be asked for', await counter.title() === 'Coming years: Lowtide' &&
+		await counter.getByLabel('Boat').inputValue() === 'Lowtide', await counter.title());
+	await counter.close();
 	await written(tools, fleet, 'fleet');
 	await look(tools, fleet, 'light', 800, FLEETS);
 	const fresh = await tools.house('new');
-	await look(tools, fresh, 'dark', 360);
+	await look(tools, fresh, 'dark', 360, ['/begin']);
 }

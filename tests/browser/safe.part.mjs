@@ -21,6 +21,10 @@ async function putBack(tools, house, copy) {
 	await page.goto(`${house.origin}/safe`);
 	await save(page, copy);
 	house.ask('amend', 'TE-1', '--place', 'chain locker');
+	await page.reload();
+	const changed = await page.locator('main').innerText();
+	tools.check('safe: what was typed at a terminal is told as what it changed, days with their month', changed.includes('on 20 Jun 2021') &&
+		changed.includes('at a terminal') && !/--|\d-\d\d-\d\d/.test(changed), changed);
 	const rare = page.getByText('Put a copy back, or move');
 	tools.check('safe: what is rarely done is folded', !await page.getByLabel('The copy').isVisible());
 	await rare.click();

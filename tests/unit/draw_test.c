@@ -396,7 +396,7 @@ boats_short_are_steps_as_high_as_their_part_of_the_fleet(void **state)
 	assert_has(&drawn, "x=\"0.00%\" width=\"10.20%\" y=\"58\" height=\"20\"");
 	assert_has(&drawn, "x=\"10.20%\" width=\"89.80%\" y=\"43\" height=\"35\"");
 	assert_has(&drawn, "class=\"n alt\" x=\"5.10%\" y=\"52\"");
-	assert_has(&drawn, ">7 short</text>");
+	assert_has(&drawn, ">7 not ready</text>");
 	assert_has(&drawn,
 	    "class=\"b\" x=\"14.29%\" y=\"99\" text-anchor=\"middle\">3 Apr</text>");
 }
