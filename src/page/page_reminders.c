@@ -1,4 +1,5 @@
 /* Reminders: what there is to be reminded of, and when; and how a calendar comes to show it. */
+#include "desk/giving_out.h"
 #include "desk/remind.h"
 #include "page/feed_place.h"
 #include "page/routes.h"
@@ -131,38 +132,95 @@ write_feeds(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* The three ways into a calendar, and what each does with a change. */
+/* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
+static const char OF_BASE[] = "base ";
+static const char OF_BOAT[] = "boat ";
+
 static void
-write_ways(struct visit *visit)
+write_names(struct visit *visit, const char *of, const struct word_list *names)
+{
+	for (size_t i = 0; i < names->count; i++) {
+		SCOPED_TEXT value = {0};
+		text_add_format(&value, "%s%s", of, names->items[i]);
+		shell_option(visit, text_string(&value), names->items[i], false);
+	}
+}
+
+/* Whose reminders are wanted, where there are several boats. */
+static bool
+write_whose(struct visit *visit, struct fault *fault)
+{
+	struct word_list bases = {0};
+	struct word_list boats = {0};
+	struct desk *desk = &visit->desk;
+	if (!book_names(desk->book, BOOK_BERTHS, &visit->arena, &bases, fault) ||
+	    !book_names(desk->book, BOOK_VESSELS, &visit->arena, &boats, fault)) {
+		return false;
+	}
+	if (boats.count > 1) {
+		shell_choice(visit, "whose", "Reminders of");
+		shell_option(visit, " ", "every boat", true);
+		write_names(visit, OF_BASE, &bases);
+		write_names(visit, OF_BOAT, &boats);
+		markup_end(visit->markup);
+		markup_end(visit->markup);
+	}
+	return true;
+}
+
+/* What comes of it in each sort of calendar. */
+static void
+write_programs(struct visit *visit)
 {
 	static const struct {
 		const char *words;
 		const char *what;
-	} WAYS[] = {
-	    {"becket serve",
-		": a feed that a calendar subscribes to; what changes here changes there, by "
-		"itself, and nothing is ever shown twice."},
-	    {"becket calendar push",
-		": puts them on a calendar server; what is moved there can be read back."},
-	    {"becket calendar FILE",
-		": a file to open once; a later one corrects it, in a calendar that keeps to the "
-		"standard."},
+	} PROGRAMS[] = {
+	    {"A calendar that opens the file",
+		" has what is in it as it is today. Put it into a calendar of its own: to "
+		"refresh, delete that calendar and open a new file."},
+	    {"A calendar that subscribes to a feed",
+		" fetches it by itself, moves and removes what changed, and nothing is shown "
+		"twice. It can't be changed there. \"becket serve\" makes the address."},
+	    {"A calendar on a server",
+		" is kept up to date by \"becket calendar push\"; what you move there can be "
+		"read back."},
+	    {"Some programs leave out the bell",
+		" of what they opened or subscribe to, or keep one of several. The day stands "
+		"there all the same: set a bell of your own."},
 	};
 	struct markup *markup = visit->markup;
-	shell_section(visit, NULL, NULL, "Into your calendar");
-	markup_element(markup, "p", NULL,
-	    "Looking at them here gives no day out: a day is settled when it goes into a calendar "
-	    "by one of these, from a terminal.");
 	markup_begin(markup, "ul");
-	for (size_t i = 0; i < sizeof WAYS / sizeof WAYS[0]; i++) {
-		markup_begin(markup, "li");
-		markup_element(markup, "b", "tag", WAYS[i].words);
-		markup_text(markup, WAYS[i].what);
+	for (size_t i = 0; i < sizeof PROGRAMS / sizeof PROGRAMS[0]; i++) {
+		markup_begin_class(markup, "li", "way");
+		markup_element(markup, "b", NULL, PROGRAMS[i].words);
+		markup_text(markup, PROGRAMS[i].what);
 		markup_end(markup);
 	}
 	markup_end(markup);
+}
+
+/* The way into a calendar, and what each sort of calendar does with it. */
+static bool
+write_ways(struct visit *visit, struct fault *fault)
+{
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "Into your calendar");
+	markup_element(markup, "p", NULL,
+	    "Looking at them here gives no day out. What goes into a calendar does: a hand-in in "
+	    "it keeps its day from then on.");
+	shell_form(visit, "/reminders", "calendar");
+	markup_begin_class(markup, "div", "acts");
+	if (!write_whose(visit, fault)) {
+		return false;
+	}
+	shell_button(visit, true, "save", "yes", "Save a calendar file");
 	markup_end(markup);
 	markup_end(markup);
+	write_programs(visit);
+	markup_end(markup);
+	markup_end(markup);
+	return true;
 }
 
 bool
@@ -185,10 +243,63 @@ page_reminders(struct visit *visit, struct fault *fault)
 	if (seen.reminders.count > 0) {
 		write_rows(visit, &seen.reminders);
 	}
-	write_ways(visit);
-	if (!write_feeds(visit, fault)) {
+	if (!write_ways(visit, fault) || !write_feeds(visit, fault)) {
 		return false;
 	}
 	shell_close(visit);
 	return true;
+}
+
+/* False where there is no such boat or base any more. */
+static bool
+is_there(struct visit *visit, const struct scope *scope, struct fault *fault)
+{
+	struct word_list names = {0};
+	bool boat = scope->kind == SCOPE_VESSEL;
+	if (scope->kind == SCOPE_FLEET) {
+		return true;
+	}
+	return desk_book(&visit->desk, fault) &&
+	       book_names(visit->desk.book, boat ? BOOK_VESSELS : BOOK_BERTHS,
+		   &visit->arena, &names, fault) &&
+	       (words_have(names.items, names.count, scope->name) ||
+		   fault_set(fault, FAULT_INPUT, "there is no %s \"%.60s\"",
+		       boat ? "boat" : "base", scope->name));
+}
+
+/* Whose reminders were asked for. */
+static struct scope
+read_whose(struct visit *visit)
+{
+	const char *whose = page_value(visit, "whose");
+	if (strncmp(whose, OF_BASE, strlen(OF_BASE)) == 0) {
+		return (struct scope){SCOPE_BASE, whose + strlen(OF_BASE)};
+	}
+	if (strncmp(whose, OF_BOAT, strlen(OF_BOAT)) == 0) {
+		return (struct scope){SCOPE_VESSEL, whose + strlen(OF_BOAT)};
+	}
+	return (struct scope){SCOPE_FLEET, ""};
+}
+
+bool
+page_calendar(struct visit *visit, struct fault *fault)
+{
+	const struct calendar_request request = {.scope = read_whose(visit)};
+	struct calendar_outcome done = {0};
+	struct desk desk = {0};
+	page_write(visit, &desk, "saved a calendar file");
+	bool saved = is_there(visit, &request.scope, fault) &&
+		     desk_calendar(&desk, &request, &done, fault);
+	if (saved) {
+		text_reset(&visit->answer->body);
+		text_add_bytes(
+		    &visit->answer->body, text_string(&done.ics), done.ics.length);
+		visit->answer->status = 200;
+		visit->answer->is_page = true;
+		visit->answer->content_type = "text/calendar; charset=utf-8";
+		visit->answer->file_name = "becket-reminders.ics";
+	}
+	text_clear(&done.ics);
+	page_done(visit, &desk);
+	return saved;
 }

@@ -65,9 +65,25 @@ async function another(tools, house, copy) {
 	tools.check('safe: and says what the first said', JSON.stringify(fresh.json('list', '--all')) === left);
 }
 
+// A calendar file without a terminal: whose it is, and that a hand-in in it keeps its day.
+async function calendar(tools, house) {
+	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	await page.goto(`${house.origin}/reminders`);
+	await page.getByLabel('Reminders of').selectOption('Port Marrin');
+	const [download] = await Promise.all([page.waitForEvent('download'),
+		page.getByRole('button', { name: 'Save a calendar file' }).click()]);
+	const file = path.join(tools.folder, 'port-marrin.ics');
+	await download.saveAs(file);
+	const events = fs.readFileSync(file, 'utf8');
+	tools.check('reminders: a calendar file of one base is saved, and stands in the journal', download.suggestedFilename() === 'becket-reminders.ics' &&
+		events.startsWith('BEGIN:VCALENDAR') && events.includes('Amberjay') && !events.includes('Lowtide') &&
+		house.ask('book', 'journal').includes('page: saved a calendar file'), events.slice(0, 200));
+}
+
 export default async function safe(tools) {
 	const house = await tools.house('owner');
 	const copy = path.join(tools.folder, 'saved.db');
 	await putBack(tools, house, copy);
 	await another(tools, house, copy);
+	await calendar(tools, await tools.house('fleet'));
 }

@@ -31,7 +31,6 @@ WITHOUT = {
     "bookings_put": "a season's bookings come as a list: by command",
     "bookings_drop": "as above",
     "desk_give_rota": "a rota is made and kept by command",
-    "desk_calendar": "writes a file where it was told: by command",
     "desk_push_reminders": "needs the password of a calendar server: by command",
     "desk_forget_pushed": "as above",
     "desk_forget_account": "as above",
@@ -71,6 +70,12 @@ def piece(address, **typed):
         status, page, _ = pages.send(form_of(page), "save")
         return status, page
     return send
+
+
+def calendar_file(pages):
+    """The calendar file is what the form is answered with."""
+    status, page, _ = pages.send(form_of(pages.get("/reminders"), save="yes"), "save")
+    return (303 if status == 200 and page.text().startswith("BEGIN:VCALENDAR") else status), page
 
 
 def bag(act, station, ticked=(), **typed):
@@ -225,6 +230,7 @@ ACTS = [
      ["remind", "--plan", "UID=2026-12-09"], other_day(STATION, "9 Dec 2026")),
     ("desk_give_hand_ins", "owner", [],
      ["shore-papers", "--vessel", "Quillfish", "--tags"], bag("tags", STATION)),
+    ("desk_calendar", "owner", [], ["calendar", "CALENDAR"], calendar_file),
     ("desk_import", "owner", [], ["import", "LIST"], bring),
     ("desk_attach", "owner", [["land", "LJ-3", "--to", STATION, "--on", "2026-11-20"]],
      [["return", "LJ-3", "--on", DAY, "--by", STATION, "--as-asked"], ["attach", "LJ-3", "PAPER"]],
@@ -304,7 +310,7 @@ def run(number, folder, start, words, form):
     for command in commands:
         by_command.must(*(
             word.replace("LIST", str(listed)).replace("PAPER", str(paper))
-            .replace("COPY", str(kept))
+            .replace("COPY", str(kept)).replace("CALENDAR", str(folder / f"{number}.ics"))
             .replace("FRESH", f"{tags[0]}..{tags[-1]}")
             .replace("UID", plan_identity(by_command) if "UID" in word else "")
             for word in command))

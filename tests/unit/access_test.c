@@ -166,6 +166,7 @@ static const struct {
     {"GET", "/saturday", RIGHT_LOOK},
     {"GET", "/years", RIGHT_LOOK},
     {"GET", "/reminders", RIGHT_LOOK},
+    {"POST", "/reminders", RIGHT_RECORD},
     {"GET", "/safe", RIGHT_LOOK},
     {"GET", "/safe/*", RIGHT_RECORD},
     {"POST", "/safe/*", RIGHT_RECORD},
