@@ -62,6 +62,20 @@ read_row(sqlite3_changeset_iter *at, value_reader *read, size_t count,
 	}
 }
 
+/* A row is told by all of its key; a damaged change may lack part of it. */
+static bool
+has_key(const struct row_change *change)
+{
+	const struct row *row =
+	    change->act == JOURNAL_ADDED ? &change->new : &change->old;
+	for (size_t i = 0; i < change->count; i++) {
+		if (change->key[i] != 0 && row->values[i] == NULL) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 read_change(sqlite3_changeset_iter *at, struct arena *arena, struct row_change *out,
     struct fault *fault)
@@ -87,6 +101,9 @@ read_change(sqlite3_changeset_iter *at, struct arena *arena, struct row_change *
 	}
 	if (operation != SQLITE_DELETE) {
 		read_row(at, sqlite3changeset_new, out->count, arena, &out->new, has);
+	}
+	if (!has_key(out)) {
+		return fault_set(fault, FAULT_BOOK, "a change can't be read");
 	}
 	out->has_new = has;
 	out->sum = change_sum(at, out->table, count, operation, key);
