@@ -18,6 +18,10 @@ _Noreturn void memory_ended(void);
  * program ended". */
 _Noreturn void program_ended(const char *why);
 
+/* Ends the program unless so many more bytes are to be had: before a library is called that does not
+ * look whether it gets what it asks for, and would fall over. */
+void memory_spare(size_t size);
+
 /* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as long
  * as the program. Set by the book when a change has been committed; until then the words are
  * that nothing was changed. */

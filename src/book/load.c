@@ -69,6 +69,8 @@ book_load_part(struct book *book, const struct book_part *part, bool with_withdr
 	*there_out = there;
 	if (there) {
 		*out = contents;
+	} else {
+		arena_clear(&contents.arena);
 	}
 	return true;
 }

@@ -6,6 +6,10 @@
 
 #include <stdlib.h>
 
+/* What one event, or one piece of a line, may take of memory, many times over: libical writes to what it was
+ * not given. */
+enum { ICAL_ROOM = 1024 * 1024 };
+
 static inline void
 component_clear(icalcomponent **component)
 {

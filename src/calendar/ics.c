@@ -196,6 +196,7 @@ add_event(const struct reminder *reminder, struct text *line, struct text *out,
 	    !tidy_text(reminder->description, TIDY_LINES, &description, fault)) {
 		return false;
 	}
+	memory_spare(ICAL_ROOM);
 	SCOPED_COMPONENT *event = memory_held(
 	    reminder->todo ? icalcomponent_new_vtodo() : icalcomponent_new_vevent());
 	const char *words = text_string(&summary);
@@ -228,6 +229,7 @@ give_refresh(icalcomponent *calendar)
 static void
 add_head(const char *name, bool feed, struct text *line, struct text *out)
 {
+	memory_spare(ICAL_ROOM);
 	SCOPED_COMPONENT *calendar = memory_held(icalcomponent_new_vcalendar());
 	give(calendar, icalproperty_new_version("2.0"));
 	give(calendar, icalproperty_new_prodid(PRODUCT));

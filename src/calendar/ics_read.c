@@ -307,6 +307,7 @@ next_piece(char *out, size_t size, void *context)
 {
 	const char **at = context;
 	size_t count = 0;
+	memory_spare(ICAL_ROOM);
 	while (count + 1 < size && (*at)[count] != '\0') {
 		out[count] = (*at)[count];
 		if (out[count++] == '\n') {
@@ -322,6 +323,7 @@ next_piece(char *out, size_t size, void *context)
 static icalcomponent *
 parse(const char *lines)
 {
+	memory_spare(ICAL_ROOM);
 	icalparser *parser = icalparser_new();
 	if (parser == NULL) {
 		return NULL;

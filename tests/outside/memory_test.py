@@ -29,6 +29,12 @@ COMMANDS = {
     "import": ["import", "more.csv"],
     "land": ["land", "LJ-1..LJ-400", "--to", "Depot", "--on", "2026-11-25"],
     "record": ["record", "LJ-7", "service", "--on", "2026-11-20"],
+    "return": ["return", "LJ-401", "--task", "service", "--on", "2026-11-25"],
+    "attach": ["attach", "LJ-9", "label.txt"],
+    "calendar": ["calendar", "out.ics"],
+    "calendar read": ["calendar", "read", "given.ics"],
+    "undo": ["book", "undo"],
+    "backup": ["book", "backup", "copy.db", "--over"],
     "survey": ["survey", "--help"],
 }
 
@@ -40,6 +46,10 @@ def make_book(folder):
     book.must("station", "Depot")
     book.must("enter", "lifejacket-auto", "--vessel", "Quillfish", "--tag", "LJ-1..LJ-400",
         "--served", "2025-12-05", "--serials", "C-101..C-500")
+    book.must("enter", "lifejacket-auto", "--vessel", "Quillfish", "--tag", "LJ-401", "--served", "2025-12-05")
+    book.must("land", "LJ-401", "--to", "Depot", "--on", "2026-11-20")
+    book.must("calendar", "given.ics")
+    (folder / "label.txt").write_text("Made 2020\n", encoding="utf-8")
     rows = ["vessel,tag,kind,expires"]
     rows += [f"Quillfish,FL-{n},flare-red-hand,2029-06" for n in range(1, 401)]
     (folder / "more.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
@@ -58,7 +68,7 @@ def limited(book, words, most):
 
 def least(fits):
     """The least limit in MiB for which `fits` holds, by halving."""
-    low, high = 1, 4096
+    low, high = 1, 1024
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (low, middle) if fits(middle * MIB) else (middle, high)
