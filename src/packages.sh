@@ -12,6 +12,8 @@ TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy default-jre-headl
 libcmocka-dev libreoffice-calc-nogui lintian nginx-light nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
 python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
+DEEP_PACKAGES="cppcheck valgrind"
+
 # Prints those of the named packages that are not installed. A Node.js from elsewhere brings
 # an npm of its own, which Debian's package would fight with.
 missing_packages() {

@@ -2,9 +2,9 @@
 # Runs the checks: installs what they need, builds twice (plain, and with the address and
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
-#   sh tests/run.sh              every tier but `long` and `mutants`
+#   sh tests/run.sh              every tier but `deep`, `long` and `mutants`
 #   sh tests/run.sh TIER...      quick, golden, elsewhere, outside, rough, clients, browser, fuzz, analyse,
-#                                long, mutants: these alone; `quick` builds plain and installs nothing
+#                                deep, long, mutants: these alone; `quick` builds plain and installs nothing
 #
 # TESTS_SCALE=10 in the environment draws ten times as many random cases. Unless told it is 1; and a
 # fifth of that in the tiers `outside`, `rough` and `clients` of a run of every tier.
@@ -97,6 +97,11 @@ if [ $# = 0 ]; then
 fi
 for tier in "$@"; do
 	case $tier in
+	deep)
+		# shellcheck disable=SC2086
+		step "packages of the tier deep" install_packages $DEEP_PACKAGES
+		tiers plain deep
+		;;
 	rough | clients | fuzz) tiers sanitized "$tier" ;;
 	long) tiers plain long outside rough clients ;; # which draw all their random cases there
 	*) tiers plain "$tier" ;;

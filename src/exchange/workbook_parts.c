@@ -110,10 +110,7 @@ part_open(const struct workbook *book, const char *name, struct part *out)
 	if (file == NULL) {
 		return;
 	}
-	struct unpacking *unpacking = malloc(sizeof *unpacking);
-	if (unpacking == NULL) {
-		memory_ended();
-	}
+	struct unpacking *unpacking = memory_zeroed(1, sizeof *unpacking);
 	*unpacking = (struct unpacking){file, UNPACKED_MOST};
 	out->xml =
 	    xmlReaderForIO(unpack, unpacked, unpacking, NULL, NULL, XML_PARSE_NONET);

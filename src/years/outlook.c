@@ -426,7 +426,6 @@ tell(struct outlook_telling *telling, struct units *units, struct fault *fault)
 			unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
 		}
 	}
-	told = told;
 	if (told) {
 		tell_trips(telling);
 		sum_when_due(telling, units);
