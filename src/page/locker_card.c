@@ -3,6 +3,7 @@
 #include "page/draw.h"
 #include "page/locker.h"
 #include "page/shell.h"
+#include "report/journal_words.h"
 #include "report/report_life.h"
 #include "report/why.h"
 #include "report/words.h"
@@ -388,22 +389,25 @@ write_papers(struct visit *visit, const struct locker_piece *piece)
 
 /* "was 3, now 4". */
 static void
-add_change(const struct journal_line *line, struct text *out)
+add_change(const struct journal_line *line, const char *currency, struct text *out)
 {
-	if (line->field[0] != '\0') {
-		text_add_format(out, "%s ", line->field);
-	}
+	SCOPED_TEXT was = {0};
+	SCOPED_TEXT became = {0};
+	journal_value_words(line->field, line->was, currency, &was);
+	journal_value_words(line->field, line->became, currency, &became);
+	journal_field_words(line->field, out);
+	text_add(out, line->field[0] != '\0' ? " " : "");
 	switch (line->act) {
 	case JOURNAL_ADDED:
-		text_add_format(out, "written: %s", line->became);
+		text_add_format(out, "written: %s", text_string(&became));
 		break;
 	case JOURNAL_CHANGED:
 		text_add_format(out, "was %s, became %s",
-		    line->was[0] != '\0' ? line->was : "not known",
-		    line->became[0] != '\0' ? line->became : "not known");
+		    was.length > 0 ? text_string(&was) : "not known",
+		    became.length > 0 ? text_string(&became) : "not known");
 		break;
 	case JOURNAL_REMOVED:
-		text_add_format(out, "taken out: %s", line->was);
+		text_add_format(out, "taken out: %s", text_string(&was));
 		break;
 	}
 }
@@ -421,7 +425,7 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 	text_add(&words, ": ");
 	for (size_t i = 0; i < entry->line_count && i < CHANGES_MOST; i++) {
 		text_add(&words, i == 0 ? "" : "; ");
-		add_change(&entry->lines[i], &words);
+		add_change(&entry->lines[i], currency_of(visit), &words);
 	}
 	markup_element(markup, "li", NULL, text_string(&words));
 }

@@ -110,6 +110,33 @@ write_card(struct visit *visit, const struct locker_asked *asked, size_t item,
 	return true;
 }
 
+/* The card of a piece that is in none of the rows: gone for good, or not what is looked for. */
+static bool
+write_apart(struct visit *visit, const struct locker_asked *asked,
+    const struct locker_rows *rows, size_t open, struct fault *fault)
+{
+	const struct item *items = visit->desk.contents.inventory.items;
+	for (size_t i = 0; i < rows->count; i++) {
+		if (rows->items[i].item == open) {
+			return true;
+		}
+	}
+	if (open == ITEM_NO_PARENT) {
+		return true;
+	}
+	shell_section(visit, NULL, NULL,
+	    items[open].state == PLACE_WITHDRAWN ? "Gone for good"
+						 : "Not among what is shown below");
+	markup_end(visit->markup);
+	markup_begin_class(visit->markup, "ul", "rows");
+	if (!write_card(visit, asked, open, fault)) {
+		return false;
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	return true;
+}
+
 /* "3 pieces, 2 parts" of the rows of one group from `*at` on; `*at` becomes the row after them. */
 static void
 add_group_count(const struct locker_rows *rows, size_t *at, struct text *out)
@@ -302,7 +329,8 @@ write_page(struct visit *visit, const struct locker_asked *asked,
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
 	write_find(visit, asked);
-	if (!write_groups(visit, asked, rows, open, fault)) {
+	if (!write_apart(visit, asked, rows, open, fault) ||
+	    !write_groups(visit, asked, rows, open, fault)) {
 		return false;
 	}
 	write_enter(visit, asked);

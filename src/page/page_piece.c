@@ -4,6 +4,7 @@
 #include "page/piece_form.h"
 #include "page/routes.h"
 #include "page/shell.h"
+#include "report/journal_words.h"
 #include "report/words.h"
 
 #include <stdlib.h>
@@ -146,6 +147,21 @@ add_time(int64_t at, struct text *out)
 	text_add_format(out, "%02d:%02d UTC", minute / 60, minute % 60);
 }
 
+/* What another made of one thing of the piece. */
+static void
+add_meanwhile(struct piece_form *form, const struct journal_line *line)
+{
+	const char *currency = form->visit->desk.contents.inventory.currency;
+	struct text *out = &form->meanwhile;
+	journal_field_words(line->field, out);
+	text_add(out, line->field[0] != '\0' ? " " : "");
+	if (line->became[0] != '\0') {
+		journal_value_words(line->field, line->became, currency, out);
+	} else {
+		text_add(out, "gone");
+	}
+}
+
 /* What others wrote about the piece since the entry that was the last when it was seen. */
 static bool
 look_meanwhile(struct piece_form *form, struct fault *fault)
@@ -173,9 +189,8 @@ look_meanwhile(struct piece_form *form, struct fault *fault)
 		text_add_format(&form->meanwhile,
 		    " by %s:", entry->who[0] != '\0' ? entry->who : "somebody");
 		for (size_t j = 0; j < entry->line_count; j++) {
-			const struct journal_line *line = &entry->lines[j];
-			text_add_format(&form->meanwhile, "%s %s %s", j > 0 ? ";" : "",
-			    line->field, line->became[0] != '\0' ? line->became : "gone");
+			text_add(&form->meanwhile, j > 0 ? "; " : " ");
+			add_meanwhile(form, &entry->lines[j]);
 		}
 		text_add(&form->meanwhile, "\n");
 	}
@@ -254,6 +269,9 @@ write_change_box(struct piece_form *form)
 		markup_element(markup, "p", NULL,
 		    "Another wrote about it since you saw it. Nothing of yours is saved yet:");
 		write_lines(visit, text_string(&form->meanwhile));
+		if (can_save(form)) {
+			markup_element(markup, "p", NULL, "Yours, on top of that:");
+		}
 	}
 	if (form->why != NULL) {
 		markup_element(markup, "p", "caution", form->why);

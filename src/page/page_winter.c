@@ -56,11 +56,14 @@ say_least_room(const struct shore_list *list, struct text *out)
 }
 
 static void
-say_rest(const struct shore_list *list, struct text *out)
+say_rest(const struct winter_page *page, struct text *out)
 {
+	const struct shore_list *list = page->list;
+	const struct inventory *inventory = &page->visit->desk.contents.inventory;
 	if (list->cannot.count > 0) {
 		text_add_byte(out, ' ');
-		add_count(list->cannot.count, "piece can’t", "pieces can’t", out);
+		add_count(shore_pieces(inventory, &list->cannot), "piece can’t",
+		    "pieces can’t", out);
 		text_add(out, " be done in time.");
 	}
 	if (list->now.count > 0) {
@@ -78,12 +81,12 @@ add_sentence(const struct winter_page *page, struct text *out)
 		text_add(out,
 		    "She is in use all year, so she has no winter: what is due goes "
 		    "ashore in its turn.");
-		say_rest(list, out);
+		say_rest(page, out);
 		return;
 	}
 	say_bags(list, out);
 	say_least_room(list, out);
-	say_rest(list, out);
+	say_rest(page, out);
 }
 
 /* The days on which a station is closed, within the drawing's axis. */

@@ -194,11 +194,14 @@ fields_mend(struct piece_form *form)
 		shell_field(form->visit, &shown);
 		if (mine && theirs) {
 			SCOPED_TEXT both = {0};
-			text_add_format(&both, "In the book now: %s; you typed: %s",
+			text_add_format(&both,
+			    "%s: another wrote %s meanwhile; you typed %s, and saving "
+			    "writes yours. To keep theirs, type it here.",
+			    text_string(&label),
 			    now.length == 0 ? "nothing" : text_string(&now),
 			    typed[0] == '\0' ? "nothing" : typed);
 			markup_element(
-			    form->visit->markup, "p", "state", text_string(&both));
+			    form->visit->markup, "p", "both", text_string(&both));
 		}
 		shell_hidden(form->visit, add_was(field, &was), text_string(&now));
 	}

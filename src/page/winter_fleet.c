@@ -19,6 +19,7 @@ static void
 add_sentence(const struct fleet_page *page, struct text *out)
 {
 	const struct dockets *going = &page->answer.going;
+	const struct inventory *inventory = &page->visit->desk.contents.inventory;
 	char day[DAY_WORDS_SIZE];
 	size_t cannot = 0;
 	if (page->answer.count == 0) {
@@ -38,7 +39,7 @@ add_sentence(const struct fleet_page *page, struct text *out)
 						       : going->items[0].station);
 	}
 	for (size_t i = 0; i < page->answer.count; i++) {
-		cannot += page->answer.lists[i].cannot.count;
+		cannot += shore_pieces(inventory, &page->answer.lists[i].cannot);
 	}
 	if (cannot > 0) {
 		text_add_byte(out, ' ');
@@ -257,11 +258,13 @@ add_work(const struct shore_list *list, struct text *out)
 
 /* What asks for an act before the rest: what can't be done in time, and what wants doing now. */
 static void
-write_urgent(struct markup *markup, const struct shore_list *list)
+write_urgent(struct markup *markup, const struct inventory *inventory,
+    const struct shore_list *list)
 {
 	SCOPED_TEXT words = {0};
 	if (list->cannot.count > 0) {
-		add_count(list->cannot.count, "piece", "pieces", &words);
+		add_count(
+		    shore_pieces(inventory, &list->cannot), "piece", "pieces", &words);
 		text_add(&words, " not in time");
 	}
 	if (list->now.count > 0) {
@@ -298,7 +301,7 @@ write_boat(const struct fleet_page *page, const struct shore_list *list)
 	markup_begin_class(markup, "div", "w asks");
 	markup_begin(markup, "span");
 	shell_link(visit, NULL, vessel->name, "%s", text_string(&path));
-	write_urgent(markup, list);
+	write_urgent(markup, inventory, list);
 	markup_end(markup);
 	markup_element(markup, "span", NULL, text_string(&work));
 	markup_element(markup, "span", "num",

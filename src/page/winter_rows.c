@@ -81,15 +81,22 @@ winter_key(const struct winter_page *page, const struct shore_line *line)
 	markup_end(markup);
 }
 
-/* What to do, what it is, and the rule's words below. */
+/* What to do, and what it is. */
+static void
+write_task_name(const struct winter_page *page, const struct shore_line *line)
+{
+	markup_text_format(page->visit->markup,
+	    "%s: ", line->give_back ? "give back" : task_word(line->task));
+	write_what(page, line->item);
+}
+
+/* The same with the rule's words below. */
 static void
 write_task(const struct winter_page *page, const struct shore_line *line)
 {
 	struct markup *markup = page->visit->markup;
 	markup_begin(markup, "span");
-	markup_text_format(
-	    markup, "%s: ", line->give_back ? "give back" : task_word(line->task));
-	write_what(page, line->item);
+	write_task_name(page, line);
 	if (line->what[0] != '\0') {
 		markup_begin(markup, "br");
 		markup_end(markup);
@@ -138,42 +145,73 @@ winter_now(struct winter_page *page)
 	markup_end(visit->markup);
 }
 
+/* Words that end nowhere as a sentence. */
+static void
+write_sentence(struct markup *markup, const char *words)
+{
+	SCOPED_TEXT sentence = {0};
+	text_add(&sentence, words);
+	if (words[0] >= 'a' && words[0] <= 'z') {
+		sentence.bytes[0] = (char)(words[0] - 'a' + 'A');
+	}
+	markup_text_format(markup, "%s. ", text_string(&sentence));
+}
+
+/* One line of what can't be done, its reason where that is not told for all. */
+static void
+write_cannot_line(
+    const struct winter_page *page, const struct shore_line *line, bool reason)
+{
+	struct visit *visit = page->visit;
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "li", "row");
+	winter_key(page, line);
+	markup_begin_class(markup, "div", "w two");
+	markup_begin(markup, "span");
+	write_task_name(page, line);
+	markup_begin(markup, "br");
+	markup_end(markup);
+	if (reason) {
+		write_sentence(markup, line->why);
+	}
+	if (line->first_possible != DAY_NONE) {
+		markup_text(markup, "The first day it could be back: ");
+		shell_day(visit, line->first_possible);
+		markup_text(markup, ". ");
+	}
+	if (line->cure != NULL && line->cure[0] != '\0') {
+		markup_text(markup, "What would help: ");
+		markup_text_format(markup, "%s.", line->cure);
+	}
+	markup_end(markup);
+	winter_state(page, line);
+	markup_end(markup);
+	markup_end(markup);
+}
+
 void
 winter_cannot(struct winter_page *page)
 {
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
 	const struct shore_lines *lines = &page->list->cannot;
+	bool alike = lines->count > 1;
 	if (lines->count == 0) {
 		return;
 	}
+	for (size_t i = 1; i < lines->count; i++) {
+		alike = alike && strcmp(lines->items[i].why, lines->items[0].why) == 0;
+	}
 	shell_section(visit, "not in time", NULL, "Can’t be done before she goes out");
+	if (alike) {
+		markup_begin(markup, "p");
+		write_sentence(markup, lines->items[0].why);
+		markup_end(markup);
+	}
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		markup_begin_class(markup, "li", "row");
-		winter_key(page, line);
-		markup_begin_class(markup, "div", "w two");
-		markup_begin(markup, "span");
-		markup_text_format(markup,
-		    "%s: ", line->give_back ? "give back" : task_word(line->task));
-		write_what(page, line->item);
-		markup_begin(markup, "br");
-		markup_end(markup);
-		markup_text_format(markup, "%s.", line->why);
-		if (line->first_possible != DAY_NONE) {
-			markup_text(markup, " The first day it could be back: ");
-			shell_day(visit, line->first_possible);
-			markup_text(markup, ".");
-		}
-		if (line->cure != NULL && line->cure[0] != '\0') {
-			markup_text_format(markup, " %s.", line->cure);
-		}
-		markup_end(markup);
-		winter_state(page, line);
-		markup_end(markup);
-		markup_end(markup);
+		write_cannot_line(page, &lines->items[i], !alike);
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -431,7 +469,9 @@ write_year(const struct winter_page *page)
 			markup_begin_class(markup, "li", "row");
 			winter_key(page, line);
 			markup_begin_class(markup, "div", "w two");
-			write_task(page, line);
+			markup_begin(markup, "span");
+			write_task_name(page, line);
+			markup_end(markup);
 			winter_state(page, line);
 			markup_end(markup);
 			markup_end(markup);

@@ -87,7 +87,7 @@ def check_two(book, pages):
     status, page, _ = pages.send(form_of(second), "look", place="lazarette")
     check("the second is told what changed meanwhile",
           "Another wrote about it since you saw it" in told(page) and "saloon" in told(page) and
-          "In the book now: saloon; you typed: lazarette" in page.text(), page.text()[:900])
+          "Place: another wrote saloon meanwhile; you typed lazarette" in page.text(), page.text()[:900])
     same("nothing is overwritten silently", "saloon", book.ask("show", "RM-1")["place"])
     status, page, where = saved(pages, page)
     same("who still wants it, having seen it, has it", (303, "lazarette"),
