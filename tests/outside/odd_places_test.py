@@ -1,4 +1,5 @@
-"""A newer program's book, a file or a folder that can't be written, and a clock set back.
+"""A newer program's book, a file or a folder that can't be written, a clock set back; and that the build carries
+the sheets there are.
 
 Every command that needs no terminal, no paper and no network is tried on each. A newer book is refused
 by all of them with words and status 3, and no byte of it changes. Where the file or the folder can't be written, what
@@ -7,6 +8,7 @@ nothing. (Rights bind everyone but root, who runs this part as nobody.) After th
 journal goes on by its numbers, what was given out keeps its UID with a higher SEQUENCE (RFC 5545, 3.8.7.4), and the last change is the one
 taken back.
 """
+import hashlib
 import os
 import re
 import sqlite3
@@ -15,7 +17,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import BECKET, Book, check, end, scratch, skip  # noqa: E402
+from harness import BECKET, ROOT, Book, check, end, same, scratch, skip  # noqa: E402
 
 DAY = "2026-11-29"
 READING = (
@@ -151,9 +153,21 @@ def done_elsewhere(book):
     check(f"elsewhere all {len(WRITING)} that write are done", not wrong, "\n".join(wrong))
 
 
+def the_sheets_of_the_build(book):
+    """The digest that the book keeps of the figures it was reckoned by is BLAKE2b (RFC 7693), 32 bytes, of the
+    names and the bytes of the files in `data`: the program carries just those."""
+    digest = hashlib.blake2b(digest_size=32)
+    for path in sorted([ROOT / "data/kinds.yaml", *(ROOT / "data/sheets").glob("*.yaml")], key=lambda path: path.name):
+        digest.update(path.name.encode() + b"\0" + path.read_bytes())
+    with sqlite3.connect(f"file:{book.path}?mode=ro", uri=True) as db:
+        kept = db.execute("SELECT figures FROM reckoning").fetchone()[0]
+    same("the program carries the kinds and sheets of data, to the byte", digest.hexdigest(), kept)
+
+
 def main():
     with scratch() as name:
         book = make_book(Path(name))
+        the_sheets_of_the_build(book)
         done_elsewhere(book)
         a_newer_book(book)
         a_clock_set_back(book)
