@@ -151,7 +151,8 @@ utf8_valid(const char *bytes, size_t length)
 	size_t left = length;
 	while (left > 0) {
 		uint32_t point = 0;
-		size_t size = decode(at, left, &point);
+		/* nearly every byte is ASCII */
+		size_t size = *at < 0x80 ? 1 : decode(at, left, &point);
 		if (size == 0) {
 			return false;
 		}

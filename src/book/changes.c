@@ -22,6 +22,28 @@ changeset_clear(struct changeset *changes)
 	*changes = (struct changeset){0};
 }
 
+/* A number as text: what SQLite would make of it, in a tenth of the time. */
+static const char *
+integer_text(int64_t number, struct arena *arena)
+{
+	enum { LONGEST = 21 };
+
+	if (number == 0) {
+		return "0"; /* most are */
+	}
+	char digits[LONGEST];
+	char *at = digits + LONGEST - 1;
+	uint64_t left = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
+	*at = '\0';
+	for (; left > 0; left /= 10) {
+		*--at = (char)('0' + left % 10);
+	}
+	if (number < 0) {
+		*--at = '-';
+	}
+	return arena_string(arena, at);
+}
+
 /* A value as text in the arena. Bytes are told by their number; none say nothing. */
 static void
 value_text(sqlite3_value *value, struct arena *arena, const char **out)
@@ -30,6 +52,10 @@ value_text(sqlite3_value *value, struct arena *arena, const char **out)
 	const char *text;
 	if (value == NULL || sqlite3_value_type(value) == SQLITE_NULL) {
 		*out = NULL;
+		return;
+	}
+	if (sqlite3_value_type(value) == SQLITE_INTEGER) {
+		*out = integer_text(sqlite3_value_int64(value), arena);
 		return;
 	}
 	if (sqlite3_value_type(value) == SQLITE_BLOB) {
@@ -134,25 +160,4 @@ changes_each(const struct changeset *changes, struct arena *passing,
 		return fault_set(fault, FAULT_BOOK, "the journal's changes are damaged");
 	}
 	return done;
-}
-
-bool
-changes_remove(const struct changeset *changes)
-{
-	sqlite3_changeset_iter *at = NULL;
-	bool removes = false;
-	if (sqlite3changeset_start(&at, changes->size, changes->bytes) != SQLITE_OK) {
-		memory_ended();
-	}
-	while (!removes && sqlite3changeset_next(at) == SQLITE_ROW) {
-		const char *table = NULL;
-		int columns = 0;
-		int operation = 0;
-		int indirect = 0;
-		removes = sqlite3changeset_op(
-			      at, &table, &columns, &operation, &indirect) == SQLITE_OK &&
-			  operation == SQLITE_DELETE;
-	}
-	(void)sqlite3changeset_finalize(at);
-	return removes;
 }

@@ -39,9 +39,6 @@ MUST_CHECK bool changes_each(const struct changeset *changes, struct arena *pass
     bool (*each)(const struct row_change *change, void *context, struct fault *fault),
     void *context, struct fault *fault);
 
-/* True when a row is removed by them. Reads no values; what is damaged, changes_each tells. */
-bool changes_remove(const struct changeset *changes);
-
 /* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last
  * entry that was taken back by any. */
 MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,

@@ -1,8 +1,9 @@
 /* Writing the entry of a transaction. */
 #include "base/text.h"
+#include "book/changes.h"
 #include "book/guard.h"
+#include "book/journal_lines.h"
 #include "book/reckoned.h"
-#include "book/row_list.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -21,63 +22,12 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	return true;
 }
 
-/* The lines of one entry, as they are written. */
+/* The work on one entry. */
 struct journal_writing {
 	struct row_wording wording;
-	struct row_list lines;    /* that are still to be written */
 	struct guarding guarding; /* what the changes told of touch */
-	int64_t number;
-	int64_t position;
+	struct entry_lines lines;
 };
-
-/* Adds a line to the sum of the book: its columns as the schema has them in order. */
-static void
-sum_line(
-    struct journal_writing *writing, const struct journal_line *line, const char *act)
-{
-	const char *const texts[] = {line->about, line->name, line->kind, line->serial,
-	    act, line->field, line->was, line->became};
-	struct row_sum row = row_sum_of("journal_line");
-	row_sum_key(&row, 0, writing->number);
-	row_sum_key(&row, 1, writing->position);
-	for (int i = 0; i < (int)(sizeof texts / sizeof texts[0]); i++) {
-		row_sum_bytes(&row, 2 + i, texts[i], strlen(texts[i]));
-	}
-	writing->wording.book->sum += row.seed + row.values;
-}
-
-static bool
-write_waiting(struct journal_writing *writing, struct fault *fault)
-{
-	return row_list_run(
-	    &writing->lines, writing->wording.book, JOURNAL_LINES_ADD, fault);
-}
-
-static bool
-add_line(
-    struct journal_writing *writing, const struct journal_line *line, struct fault *fault)
-{
-	static const char *const ACTS[] = {
-	    [JOURNAL_ADDED] = "added",
-	    [JOURNAL_CHANGED] = "changed",
-	    [JOURNAL_REMOVED] = "removed",
-	};
-	struct row_list *lines = &writing->lines;
-	row_list_row(lines);
-	row_list_int(lines, writing->number);
-	row_list_int(lines, writing->position);
-	row_list_text(lines, line->about);
-	row_list_text(lines, line->name);
-	row_list_text(lines, line->kind);
-	row_list_text(lines, line->serial);
-	row_list_text(lines, ACTS[line->act]);
-	row_list_text(lines, line->field);
-	row_list_text(lines, line->was);
-	row_list_text(lines, line->became);
-	sum_line(writing, line, ACTS[line->act]);
-	writing->position++;
-	return lines->count < ROWS_AT_ONCE || write_waiting(writing, fault);
-}
 
 static bool
 tell_whole(struct journal_writing *writing, const struct table_shape *shape,
@@ -95,7 +45,7 @@ tell_whole(struct journal_writing *writing, const struct table_shape *shape,
 	const struct journal_line line = {subject.about, subject.name, subject.kind,
 	    subject.serial, act, text_string(&field), added ? "" : text_string(&all),
 	    added ? text_string(&all) : ""};
-	return add_line(writing, &line, fault);
+	return entry_lines_add(&writing->lines, &line, fault);
 }
 
 /* True for a number of something else that is as it was: its name need not be asked. */
@@ -132,7 +82,7 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 	text_add(&field, shape->columns[column].label);
 	const struct journal_line line = {subject->about, subject->name, subject->kind,
 	    subject->serial, JOURNAL_CHANGED, text_string(&field), was, became};
-	return add_line(writing, &line, fault);
+	return entry_lines_add(&writing->lines, &line, fault);
 }
 
 static bool
@@ -192,35 +142,6 @@ tell_change(const struct row_change *seen, void *context, struct fault *fault)
 	       tell_update(writing, shape, &change, fault);
 }
 
-static bool
-note_removed(const struct row_change *change, void *context, struct fault *fault)
-{
-	struct journal_writing *writing = context;
-	struct table_shape *shape = NULL;
-	if (change->act != JOURNAL_REMOVED) {
-		return true;
-	}
-	if (!shape_find(&writing->wording, change->table, &shape, fault)) {
-		return false;
-	}
-	gone_add(&writing->wording, shape, &change->old);
-	return true;
-}
-
-static bool
-write_lines(
-    struct journal_writing *writing, const struct changeset *changes, struct fault *fault)
-{
-	struct arena *passing = &writing->wording.passing;
-	if (changes_remove(changes) &&
-	    !changes_each(changes, passing, note_removed, writing, fault)) {
-		return false;
-	}
-	gone_sort(&writing->wording);
-	return changes_each(changes, passing, tell_change, writing, fault) &&
-	       write_waiting(writing, fault);
-}
-
 /* Adds an entry to the sum of the book: its columns as the schema has them in order. */
 static void
 sum_head(
@@ -273,13 +194,16 @@ static bool
 write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
     struct fault *fault)
 {
-	struct journal_writing writing = {.wording = {.book = book}};
-	bool written = write_head(book, changes, undoes, &writing.number, fault) &&
-		       write_lines(&writing, changes, fault);
+	struct journal_writing writing = {
+	    .wording = {.book = book, .changes = changes}, .lines = {.book = book}};
+	bool written = write_head(book, changes, undoes, &writing.lines.number, fault) &&
+		       changes_each(changes, &writing.wording.passing, tell_change,
+			   &writing, fault) &&
+		       entry_lines_end(&writing.lines, fault);
 	written = written || fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
-	row_list_clear(&writing.lines);
+	entry_lines_clear(&writing.lines);
 	wording_clear(&writing.wording);
 	return written;
 }
@@ -311,15 +235,14 @@ book_tell(struct book *book, const struct journal_line *lines, size_t count,
     int64_t *entry_out, struct fault *fault)
 {
 	const struct changeset nothing = {0};
-	struct journal_writing writing = {.wording = {.book = book}};
-	bool told = write_head(book, &nothing, 0, &writing.number, fault);
+	struct entry_lines entry = {.book = book};
+	bool told = write_head(book, &nothing, 0, &entry.number, fault);
 	for (size_t i = 0; told && i < count; i++) {
-		told = add_line(&writing, &lines[i], fault);
+		told = entry_lines_add(&entry, &lines[i], fault);
 	}
-	told = told && write_waiting(&writing, fault);
-	row_list_clear(&writing.lines);
-	wording_clear(&writing.wording);
-	*entry_out = writing.number;
+	told = told && entry_lines_end(&entry, fault);
+	entry_lines_clear(&entry);
+	*entry_out = entry.number;
 	return told || fault_prefix(fault, "writing the journal");
 }
 

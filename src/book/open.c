@@ -178,6 +178,15 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 	       sums_renew(book, (uint64_t)found - (uint64_t)carried, fault);
 }
 
+/* Nothing but a migration may write the words of the schema itself. */
+static bool
+guard_schema(struct book *book, bool guarded, struct fault *fault)
+{
+	return sqlite3_db_config(book->db, SQLITE_DBCONFIG_DEFENSIVE, guarded ? 1 : 0,
+		   NULL) == SQLITE_OK ||
+	       call_fault(book->db, fault);
+}
+
 /* What a new program needs is no one's change: it is a transaction that the journal does not tell of. */
 static bool
 migrate(struct book *book, enum book_mode mode, struct fault *fault)
@@ -186,8 +195,10 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	if (!call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
-	if (migrate_within(book, mode, fault) && revision_raise(book, fault) &&
-	    call_plain(book, COMMIT, fault)) {
+	bool migrated =
+	    guard_schema(book, false, fault) && migrate_within(book, mode, fault);
+	if (guard_schema(book, true, migrated ? fault : &ignored) && migrated &&
+	    revision_raise(book, fault) && call_plain(book, COMMIT, fault)) {
 		return true;
 	}
 	(void)!call_plain(book, ROLLBACK, &ignored);

@@ -1,11 +1,14 @@
 /* Writing gear, and what is on record about it. */
-#include "book/batch.h"
+#include "book/call.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 /* How deep parts may be inside one another; a chain that is longer is taken for a loop. */
 enum { DEEPEST = 32 };
+
+/* For so few it is not asked whether the book is empty. */
+enum { ONE_BY_ONE = 8 };
 
 static bool
 has(const struct item_change *change, enum item_field field)
@@ -32,21 +35,34 @@ change_item(struct book *book, int64_t id, int64_t vessel,
 	return call_run(&call, fault);
 }
 
-/* The work on one batch. */
+/* What is known of a change when its item has been put. */
+struct put {
+	int64_t id;   /* the item's */
+	bool added;   /* it was not in the book */
+	bool settled; /* it was added as the part of the whole it names */
+};
+
+/* The work on many. */
 struct putting {
-	struct batch fresh;
-	const bool *again;          /* by index: an earlier one has its tag */
-	bool *added;                /* by index: it was not in the book */
+	struct book *book;
+	bool empty;        /* the book had no items, so none has to be looked for */
+	const bool *again; /* by index: an earlier one has its tag */
+	struct put *put;   /* by index */
 	struct item_change nothing; /* what a field has that is not told */
 	const char *vessel;         /* the last one named, "" for none; borrowed */
 	int64_t vessel_id;
 };
 
 static bool
-add_item(struct putting *putting, int64_t vessel, const struct item_change *change,
-    struct fault *fault)
+is_part(const struct item_change *change)
 {
-	struct call *call = NULL;
+	return has(change, FIELD_PART_OF) && change->part_of != NULL &&
+	       change->part_of[0] != '\0';
+}
+
+static bool
+check_new(const struct item_change *change, struct fault *fault)
+{
 	if (!name_check_new("the tag", change->tag, TAG_LONGEST, fault)) {
 		return false;
 	}
@@ -56,19 +72,51 @@ add_item(struct putting *putting, int64_t vessel, const struct item_change *chan
 			    ITEM_FIELDS[i].name);
 		}
 	}
-	if (!batch_row(&putting->fresh, &call, fault)) {
+	return true;
+}
+
+/* The number of the item a change names as its whole; 0 for none, and for one that comes later. */
+static bool
+find_whole(struct book *book, const struct item_change *change, int64_t *id_out,
+    struct fault *fault)
+{
+	return !is_part(change) ||
+	       (name_check("the tag", change->part_of, fault) &&
+		   call_id(book, ITEM_FIND, change->part_of, id_out, fault)) ||
+	       fault_prefix(fault, "part_of");
+}
+
+/* Adds an item, as a part where its whole is there already. */
+static bool
+add_item(struct putting *putting, int64_t vessel, const struct item_change *change,
+    struct put *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	int64_t whole = 0;
+	if (!check_new(change, fault) ||
+	    !find_whole(putting->book, change, &whole, fault) ||
+	    !call_open(putting->book, ITEM_ADD, &call, fault)) {
 		return false;
 	}
-	give_text(call, change->tag);
-	give_int(call, vessel);
+	give_text(&call, change->tag);
+	give_int(&call, vessel);
+	whole != 0 ? give_int(&call, whole) : give_null(&call);
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		if (!ITEM_FIELDS[i].link) {
 			bool told = has(change, (enum item_field)i);
 			give_field(
-			    call, &ITEM_FIELDS[i], told ? change : &putting->nothing);
+			    &call, &ITEM_FIELDS[i], told ? change : &putting->nothing);
 		}
 	}
-	return batch_add(&putting->fresh, fault);
+	if (!call_run(&call, fault)) {
+		return false;
+	}
+	*out = (struct put){
+	    .id = sqlite3_last_insert_rowid(putting->book->db),
+	    .added = true,
+	    .settled = whole != 0,
+	};
+	return true;
 }
 
 static bool
@@ -92,7 +140,7 @@ static bool
 find_vessel(struct putting *putting, const char *name, struct fault *fault)
 {
 	if (name == NULL || strcmp(name, putting->vessel) != 0) {
-		if (!vessel_need(putting->fresh.book, name, &putting->vessel_id, fault)) {
+		if (!vessel_need(putting->book, name, &putting->vessel_id, fault)) {
 			return false;
 		}
 		putting->vessel = name;
@@ -101,21 +149,20 @@ find_vessel(struct putting *putting, const char *name, struct fault *fault)
 }
 
 static bool
-put_item(struct putting *putting, const struct item_change *change, bool *added_out,
-    struct fault *fault)
+put_item(struct putting *putting, const struct item_change *change, bool again,
+    struct put *out, struct fault *fault)
 {
-	struct book *book = putting->fresh.book;
+	struct book *book = putting->book;
 	bool vessel = has(change, FIELD_VESSEL);
-	int64_t id = 0;
 	if (!check_item(change, fault) ||
 	    (vessel && !find_vessel(putting, change->vessel, fault)) ||
-	    !call_id(book, ITEM_FIND, change->tag, &id, fault)) {
+	    ((again || !putting->empty) &&
+		!call_id(book, ITEM_FIND, change->tag, &out->id, fault))) {
 		return false;
 	}
-	*added_out = id == 0;
-	return id == 0 ? add_item(putting, putting->vessel_id, change, fault)
-		       : change_item(
-			     book, id, vessel ? putting->vessel_id : 0, change, fault);
+	return out->id == 0 ? add_item(putting, putting->vessel_id, change, out, fault)
+			    : change_item(book, out->id, vessel ? putting->vessel_id : 0,
+				  change, fault);
 }
 
 bool
@@ -135,20 +182,10 @@ item_need(struct book *book, const char *tag, int64_t *id_out, struct fault *fau
 }
 
 static bool
-is_part(const struct item_change *change)
+set_parent(
+    struct book *book, int64_t id, const struct item_change *change, struct fault *fault)
 {
-	return has(change, FIELD_PART_OF) && change->part_of != NULL &&
-	       change->part_of[0] != '\0';
-}
-
-static bool
-set_parent(struct book *book, const struct item_change *change, struct fault *fault)
-{
-	int64_t id = 0;
 	int64_t parent = 0;
-	if (!item_need(book, change->tag, &id, fault)) {
-		return false;
-	}
 	if (is_part(change) && !item_need(book, change->part_of, &parent, fault)) {
 		return fault_prefix(fault, "part_of");
 	}
@@ -183,12 +220,9 @@ parent_of(struct book *book, int64_t id, int64_t *parent_out, struct fault *faul
 
 /* Walks up from a part; it must come out at an item that is no part. */
 static bool
-check_chain(struct book *book, const struct item_change *change, struct fault *fault)
+check_chain(
+    struct book *book, int64_t id, const struct item_change *change, struct fault *fault)
 {
-	int64_t id = 0;
-	if (!item_need(book, change->tag, &id, fault)) {
-		return false;
-	}
 	for (int depth = 0; depth < DEEPEST; depth++) {
 		if (!parent_of(book, id, &id, fault)) {
 			return false;
@@ -244,17 +278,15 @@ put_first(struct putting *putting, const struct item_change *changes, size_t ind
     struct fault *fault)
 {
 	return putting->again[index] ||
-	       put_item(putting, &changes[index], &putting->added[index], fault);
+	       put_item(putting, &changes[index], false, &putting->put[index], fault);
 }
 
 static bool
 put_again(struct putting *putting, const struct item_change *changes, size_t index,
     struct fault *fault)
 {
-	bool added = false;
 	return !putting->again[index] ||
-	       (batch_move(&putting->fresh, fault) &&
-		   put_item(putting, &changes[index], &added, fault));
+	       put_item(putting, &changes[index], true, &putting->put[index], fault);
 }
 
 static bool
@@ -262,9 +294,10 @@ set_parent_if(struct putting *putting, const struct item_change *changes, size_t
     struct fault *fault)
 {
 	const struct item_change *change = &changes[index];
-	bool nothing = putting->added[index] && !is_part(change);
+	const struct put *put = &putting->put[index];
+	bool nothing = put->settled || (put->added && !is_part(change));
 	return nothing || !has(change, FIELD_PART_OF) ||
-	       set_parent(putting->fresh.book, change, fault);
+	       set_parent(putting->book, put->id, change, fault);
 }
 
 static bool
@@ -272,7 +305,7 @@ check_chain_if(struct putting *putting, const struct item_change *changes, size_
     struct fault *fault)
 {
 	return !is_part(&changes[index]) ||
-	       check_chain(putting->fresh.book, &changes[index], fault);
+	       check_chain(putting->book, putting->put[index].id, &changes[index], fault);
 }
 
 static bool
@@ -293,9 +326,6 @@ put_all(struct putting *putting, const struct item_change *changes, size_t count
 			return fault_prefix(fault, "item \"%.60s\"",
 			    changes[i].tag == NULL ? "" : changes[i].tag);
 		}
-		if (!batch_move(&putting->fresh, fault)) {
-			return fault_prefix(fault, "writing items");
-		}
 	}
 	return true;
 }
@@ -304,23 +334,24 @@ bool
 book_put_items(struct book *book, const struct item_change *changes, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	static const struct batch_kind ITEMS = BATCH_KIND(ITEM);
-
 	SCOPED_STEP step = {0};
 	SCOPED_ARENA arena = {0};
 	struct putting putting = {
-	    .fresh = {.book = book, .kind = &ITEMS},
+	    .book = book,
 	    .again = tags_again(changes, count, &arena),
-	    .added = arena_alloc(&arena, (count + 1) * sizeof(bool)),
+	    .put = arena_alloc(&arena, (count + 1) * sizeof(struct put)),
 	    .vessel = "",
 	};
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		field_empty(&ITEM_FIELDS[i], &putting.nothing);
 	}
-	if (!step_begin(book, &step, fault)) {
+	int64_t any = 0;
+	bool many = count > ONE_BY_ONE;
+	if (!step_begin(book, &step, fault) ||
+	    (many && !call_number(book, ITEMS_ANY, &any, fault))) {
 		return fault_prefix(fault, "writing items");
 	}
-	bool put = put_all(&putting, changes, count, index_out, fault);
-	batch_close(&putting.fresh);
-	return put && (step_keep(&step, fault) || fault_prefix(fault, "writing items"));
+	putting.empty = many && any == 0;
+	return put_all(&putting, changes, count, index_out, fault) &&
+	       (step_keep(&step, fault) || fault_prefix(fault, "writing items"));
 }

@@ -1,5 +1,5 @@
 /* Writing what was done to gear and what happened to it. */
-#include "book/batch.h"
+#include "book/call.h"
 
 static const char *
 text_or_empty(const char *text)
@@ -29,20 +29,19 @@ record_find(struct book *book, int64_t item, const struct record *record, int64_
 	return true;
 }
 
-/* Adds a record to a batch. */
 static bool
 insert_record(
-    struct batch *batch, int64_t item, const struct record *record, struct fault *fault)
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
-	struct call *call = NULL;
-	if (!batch_row(batch, &call, fault)) {
+	SCOPED_CALL call = {0};
+	if (!call_open(book, RECORD_ADD, &call, fault)) {
 		return false;
 	}
-	give_int(call, item);
+	give_int(&call, item);
 	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
-		give_field(call, &RECORD_FIELDS[i], record);
+		give_field(&call, &RECORD_FIELDS[i], record);
 	}
-	return batch_add(batch, fault);
+	return call_run(&call, fault);
 }
 
 /* True in *out when one of the stamps a statement gives for an item is of a day after `day`. */
@@ -112,14 +111,12 @@ renew_item(
 /* A renewal of the day of one on record is that one, told again. */
 static bool
 add_renewal(
-    struct batch *batch, int64_t item, const struct record *record, struct fault *fault)
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
-	struct book *book = batch->book;
 	int64_t id = 0;
 	bool past = true;
 	bool since = true;
-	/* what it is held against has to be written */
-	if (!batch_move(batch, fault) || !record_find(book, item, record, &id, fault)) {
+	if (!record_find(book, item, record, &id, fault)) {
 		return false;
 	}
 	if (id == 0 && (!is_newer(book, item, record->on, &past, fault) ||
@@ -127,12 +124,12 @@ add_renewal(
 			       &since, fault))) {
 		return false;
 	}
-	return insert_record(batch, item, record, fault) && batch_move(batch, fault) &&
+	return insert_record(book, item, record, fault) &&
 	       (id != 0 || past || since || renew_item(book, item, record, fault));
 }
 
 static bool
-add_record(struct batch *batch, const struct tagged_record *told, struct fault *fault)
+add_record(struct book *book, const struct tagged_record *told, struct fault *fault)
 {
 	const struct record *record = told->record;
 	int64_t item = 0;
@@ -140,32 +137,28 @@ add_record(struct batch *batch, const struct tagged_record *told, struct fault *
 		return fault_set(fault, FAULT_INPUT,
 		    "the day it was done is not known; expected a date");
 	}
-	return item_need(batch->book, told->tag, &item, fault) &&
-	       (record->task == TASK_RENEW ? add_renewal(batch, item, record, fault)
-					   : insert_record(batch, item, record, fault));
+	return item_need(book, told->tag, &item, fault) &&
+	       (record->task == TASK_RENEW ? add_renewal(book, item, record, fault)
+					   : insert_record(book, item, record, fault));
 }
 
 bool
 book_add_records(struct book *book, const struct tagged_record *told, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	static const struct batch_kind RECORDS = BATCH_KIND(RECORD);
-
 	SCOPED_STEP step = {0};
-	SCOPED_BATCH batch = {.book = book, .kind = &RECORDS};
 	if (!step_begin(book, &step, fault)) {
 		return fault_prefix(fault, "writing records");
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (!add_record(&batch, &told[i], fault)) {
+		if (!add_record(book, &told[i], fault)) {
 			*index_out = i;
 			return fault_prefix(fault, "recording %s of \"%.60s\"",
 			    TASK_CODES.words[told[i].record->task],
 			    text_or_empty(told[i].tag));
 		}
 	}
-	return (batch_move(&batch, fault) && step_keep(&step, fault)) ||
-	       fault_prefix(fault, "writing records");
+	return step_keep(&step, fault) || fault_prefix(fault, "writing records");
 }
 
 bool

@@ -196,7 +196,27 @@ list_row(struct row_list *list, const struct reckoned *row)
 	row_list_text(list, row->sheet);
 }
 
-/* Keeps what is another than was kept: most of it is as it was. */
+/* Puts a row by a statement of its own, which costs a third of what it does in a list. */
+static bool
+put_row(struct book *book, const struct reckoned *row, struct fault *fault)
+{
+	SCOPED_CALL put = {0};
+	if (!call_open(book, RECKONED_ROW_PUT, &put, fault)) {
+		return false;
+	}
+	give_text(&put, row->vessel);
+	give_text(&put, row->tag);
+	give_code(&put, &TASK_CODES, row->task);
+	give_day(&put, row->due);
+	give_day(&put, row->good_through);
+	give_code(&put, &STATE_CODES, row->state);
+	give_text(&put, row->rule);
+	give_text(&put, row->sheet);
+	return call_run(&put, fault);
+}
+
+/* Keeps what is another than was kept: most of it is as it was. The first of them, which are all there
+ * are after an act on a few pieces, go as one list. */
 static bool
 put_rows(struct book *book, const struct ordered *old, const struct ordered *now,
     struct fault *fault)
@@ -207,11 +227,10 @@ put_rows(struct book *book, const struct ordered *old, const struct ordered *now
 	}
 	for (size_t i = 0; i < now->count; i++) {
 		const struct reckoned *was = find_row(old, now->rows[i]);
-		if (was == NULL || !is_same(was, now->rows[i])) {
+		bool same = was != NULL && is_same(was, now->rows[i]);
+		if (!same && rows.count < ROWS_IN_LIST) {
 			list_row(&rows, now->rows[i]);
-		}
-		if (rows.count == ROWS_AT_ONCE &&
-		    !row_list_run(&rows, book, RECKONED_ROWS_PUT, fault)) {
+		} else if (!same && !put_row(book, now->rows[i], fault)) {
 			return false;
 		}
 	}

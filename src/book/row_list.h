@@ -7,8 +7,9 @@
 #include "base/text.h"
 #include "book/call.h"
 
-/* So many rows are given at once, which bounds the memory where there may be any number of them. */
-enum { ROWS_AT_ONCE = 1000 };
+/* A list is for few rows: SQLite reads it once more for each value of each row. Of more than these the
+ * others are written by a statement that has its values as parameters. */
+enum { ROWS_IN_LIST = 200 };
 
 /* Rows in their order; a row's values are `value ->> 0`, `value ->> 1` of json_each. Starts as
  * `{ 0 }`. */

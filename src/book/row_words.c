@@ -1,4 +1,4 @@
-#include "book/row_words.h"
+#include "book/changes.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -73,14 +73,21 @@ own_subject(const struct table_shape *shape, const struct row *row)
 	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
 }
 
-void
-gone_add(
-    struct row_wording *wording, const struct table_shape *shape, const struct row *row)
+/* Remembers a row that was removed, so that those which referred to it can still name it. */
+static bool
+note_removed(const struct row_change *change, void *context, struct fault *fault)
 {
-	if (!shape_is_subject(shape)) {
-		return;
+	struct row_wording *wording = context;
+	struct table_shape *shape = NULL;
+	if (change->act != JOURNAL_REMOVED ||
+	    subject_index(change->table) == SUBJECT_COUNT) {
+		return true;
+	}
+	if (!shape_find(wording, change->table, &shape, fault)) {
+		return false;
 	}
 	ARRAY_ROOM(wording);
+	const struct row *row = &change->old;
 	struct row_subject own = own_subject(shape, row);
 	wording->items[wording->count++] = (struct gone){
 	    .table = shape->name,
@@ -93,6 +100,7 @@ gone_add(
 		    .serial = arena_string(&wording->kept, own.serial),
 		},
 	};
+	return true;
 }
 
 static int
@@ -104,13 +112,24 @@ by_table_and_id(const void *a, const void *b)
 	return order != 0 ? order : (left->id > right->id) - (left->id < right->id);
 }
 
-void
-gone_sort(struct row_wording *wording)
+/* Finds what a transaction has removed, the first time that something is not there: most remove
+ * nothing, and are gone through once. */
+static bool
+find_gone(struct row_wording *wording, struct fault *fault)
 {
+	SCOPED_ARENA passing = {0};
+	if (wording->searched || wording->changes == NULL) {
+		return true;
+	}
+	wording->searched = true;
+	if (!changes_each(wording->changes, &passing, note_removed, wording, fault)) {
+		return false;
+	}
 	if (wording->count > 0) {
 		qsort(wording->items, wording->count, sizeof *wording->items,
 		    by_table_and_id);
 	}
+	return true;
 }
 
 /* The item, vessel or station with this number, be it there or gone. */
@@ -133,6 +152,9 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
 		out->kind = take_text(&call, &wording->passing);
 		out->serial = take_text(&call, &wording->passing);
 		return true;
+	}
+	if (!find_gone(wording, fault)) {
+		return false;
 	}
 	const struct gone wanted = {.table = SUBJECTS[index].table, .id = id};
 	const struct gone *found = wording->count == 0

@@ -12,6 +12,8 @@
 #include "base/text.h"
 #include "book/call.h"
 
+struct changeset;
+
 struct column {
 	const char *name;
 	const char *fallback; /* the value it has when none is given */
@@ -66,7 +68,10 @@ struct row_wording {
 	struct arena kept;          /* shapes, and what is gone */
 	struct arena passing;       /* what belongs to the change at hand */
 	struct table_shape *shapes; /* those met so far */
-	struct gone *items;         /* what is gone, sorted by gone_sort */
+	/* borrowed; where what is gone is looked for; NULL for nowhere */
+	const struct changeset *changes;
+	bool searched;      /* what is gone has been looked for */
+	struct gone *items; /* what is gone, sorted */
 	size_t count;
 	size_t capacity;
 };
@@ -82,11 +87,6 @@ MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
 /* The row that now has these key values; every other value of `key` is passed over. */
 MUST_CHECK bool row_now(struct row_wording *wording, struct table_shape *shape,
     const struct row *key, struct row *out, struct fault *fault);
-
-/* Remembers a row that was removed, so that those which referred to it can still name it. */
-void gone_add(
-    struct row_wording *wording, const struct table_shape *shape, const struct row *row);
-void gone_sort(struct row_wording *wording);
 
 /* True when the row is itself an item, a vessel or a station. */
 bool shape_is_subject(const struct table_shape *shape);

@@ -123,18 +123,25 @@
 #define RECORD_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_PARAMETER)
 #define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
 
-/* The statements of a batch (batch.h) of rows that go into a table. `conflict` is what becomes of one
- * that is there. Those that wait have the order of their numbers. */
-#define BATCH(NAME, into, waiting, columns, parameters, conflict)                        \
-	[NAME##_ADD] =                                                                   \
-	    "INSERT INTO " into " (" columns ") VALUES (" parameters ") " conflict,      \
-	[NAME##_TABLE] = "CREATE TEMPORARY TABLE IF NOT EXISTS " waiting                 \
-			 " AS SELECT " columns " FROM " into " WHERE FALSE",             \
-	[NAME##_STAGE] =                                                                 \
-	    "INSERT INTO " waiting " (" columns ") VALUES (" parameters ")",             \
-	[NAME##_MOVE] = "INSERT INTO " into " (" columns ") SELECT " columns             \
-			" FROM " waiting " WHERE TRUE ORDER BY rowid " conflict,         \
-	[NAME##_CLEAR] = "DELETE FROM " waiting
+/* A line of the journal, as parameters. */
+#define INTO_LINES                                                                       \
+	"INSERT INTO journal_line "                                                      \
+	"(number, position, about, name, kind, serial, act, field, was, became) "
+#define LINE(n)                                                                          \
+	"($number" n ", $position" n ", $about" n ", $name" n ", $kind" n ", $serial" n  \
+	", $act" n ", $field" n ", $was" n ", $became" n ")"
+#define FOUR_LINES(n) LINE(n "a") ", " LINE(n "b") ", " LINE(n "c") ", " LINE(n "d")
+
+/* What becomes of dates reckoned that are kept already: what went from one vessel to another may
+ * still stand under the first one. */
+#define INTO_RECKONED                                                                    \
+	"INSERT INTO reckoned "                                                          \
+	"(vessel, tag, task, due_day, good_day, state, rule, sheet) "
+#define OR_ANEW                                                                          \
+	"ON CONFLICT (tag, task) DO UPDATE SET "                                         \
+	"vessel = excluded.vessel, due_day = excluded.due_day, "                         \
+	"good_day = excluded.good_day, state = excluded.state, "                         \
+	"rule = excluded.rule, sheet = excluded.sheet"
 
 /* The same of gear/fleet_fields.h, where no value is more than one column. */
 #define FLEET_COLUMN(id, member, type, name, ...) ", " name
@@ -369,8 +376,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "WHERE station_id = $1 AND kind = $2 AND task = $3 AND from_years = $4",
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
-    BATCH(ITEM, "item", "new_item", "tag, vessel_id" ITEM_COLUMNS,
-	"$tag, $vessel" ITEM_PARAMETERS, ""),
+    [ITEMS_ANY] = "SELECT EXISTS (SELECT 1 FROM item)",
+    [ITEM_ADD] = "INSERT INTO item (tag, vessel_id, parent_id" ITEM_COLUMNS
+		 ") VALUES ($tag, $vessel, $parent" ITEM_PARAMETERS ")",
     [ITEM_CHANGE] = "UPDATE item SET vessel_id = COALESCE($vessel, vessel_id)" ITEM_SETS
 		    " WHERE id = $id",
     /* What is so already is not written: an import says it of every row. */
@@ -396,13 +404,14 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "AND on_day = $3 AND certificate = $4 "
 		    "AND next_day = $5 AND next_wording = $6",
     /* Entered again it is one record, perhaps with a station or a price that was not known. */
-    BATCH(RECORD, "record", "new_record", "item_id, entered" RECORD_COLUMNS,
-	"$item, " THIS_ENTRY RECORD_PARAMETERS,
+    [RECORD_ADD] =
+	"INSERT INTO record (item_id, entered" RECORD_COLUMNS
+	") VALUES ($item, " THIS_ENTRY RECORD_PARAMETERS ") "
 	"ON CONFLICT (item_id, on_day, task, certificate, next_day, next_wording) "
 	"DO UPDATE SET station = COALESCE(NULLIF(excluded.station, ''), station), "
 	"price_minor = COALESCE(NULLIF(excluded.price_minor, -1), price_minor) "
 	"WHERE excluded.station NOT IN ('', station) "
-	"OR excluded.price_minor NOT IN (-1, price_minor)"),
+	"OR excluded.price_minor NOT IN (-1, price_minor)",
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
 		 "WHERE item_id = $1 AND task = 'renew'",
     [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day, entered) "
@@ -546,16 +555,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "FROM reckoned WHERE vessel" IN_LIST("$1") "ORDER BY tag, task",
     [RECKONED_ROWS_DROP] = "DELETE FROM reckoned WHERE (tag, task) IN "
 			   "(SELECT value ->> 0, value ->> 1 FROM json_each($1))",
-    /* What went from one vessel to another may still stand under the first one. */
     [RECKONED_ROWS_PUT] =
-	"INSERT INTO reckoned "
-	"(vessel, tag, task, due_day, good_day, state, rule, sheet) "
-	"SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, value ->> 4, "
-	"value ->> 5, value ->> 6, value ->> 7 FROM json_each($1) WHERE TRUE "
-	"ON CONFLICT (tag, task) DO UPDATE SET "
-	"vessel = excluded.vessel, due_day = excluded.due_day, "
-	"good_day = excluded.good_day, state = excluded.state, rule = excluded.rule, "
-	"sheet = excluded.sheet",
+	INTO_RECKONED "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
+		      "value ->> 4, value ->> 5, value ->> 6, value ->> 7 "
+		      "FROM json_each($1) WHERE TRUE " OR_ANEW,
+    [RECKONED_ROW_PUT] = INTO_RECKONED "VALUES ($1, $2, $3, $4, $5, $6, $7, $8) " OR_ANEW,
     [REMINDER_FORGET] = "UPDATE reminder SET shape = '' WHERE key = $1",
     [LOAD_REMINDERS] =
 	"SELECT key, uid, sequence, modified, shape, given_day, "
@@ -627,11 +631,11 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT COALESCE(MAX(number), 0) + 1, $1, $2, $3, $4, $5, $6 FROM journal "
 	"RETURNING number",
     [JOURNAL_LINES_ADD] =
-	"INSERT INTO journal_line "
-	"(number, position, about, name, kind, serial, act, field, was, became) "
-	"SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, value ->> 4, "
-	"value ->> 5, value ->> 6, value ->> 7, value ->> 8, value ->> 9 "
-	"FROM json_each($1)",
+	INTO_LINES "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
+		   "value ->> 4, value ->> 5, value ->> 6, value ->> 7, value ->> 8, "
+		   "value ->> 9 FROM json_each($1)",
+    [JOURNAL_MANY_LINES_ADD] = INTO_LINES "VALUES " FOUR_LINES("1") ", " FOUR_LINES(
+	"2") ", " FOUR_LINES("3") ", " FOUR_LINES("4"),
     [JOURNAL_ENTRIES] = "SELECT number, at_seconds, told, who, act, "
 			"COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			"AND ($2 = 0 OR number = $2) ORDER BY number",
