@@ -110,6 +110,9 @@ MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_sha
 void add_row_part(
     const struct table_shape *shape, const struct row_subject *subject, struct text *out);
 
+/* The place of a named column; the number of columns where there is none. */
+size_t shape_column(const struct table_shape *shape, const char *name);
+
 /* Works out how the columns of a table are told, once their names are known. */
 void column_settle(
     const struct table_shape *shape, struct column *columns, struct arena *arena);
