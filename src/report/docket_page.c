@@ -149,7 +149,10 @@ put_docket_rows(struct page *page, const struct docket_piece *piece)
 {
 	const struct item *item = piece_item(page->papers, piece);
 	begin(page, "tr", NULL);
-	markup_element(page->markup, "td", "tag", item->tag);
+	begin(page, "td", "tag");
+	markup_element(page->markup, "span", "box", "");
+	markup_text_format(page->markup, " %s", item->tag);
+	markup_end(page->markup);
 	add_piece_words(page->papers, piece, &page->words);
 	put_words(page, "td", NULL);
 	markup_element(page->markup, "td", NULL,
@@ -358,7 +361,7 @@ shore_paper_page(
     const struct shore_papers *papers, enum shore_paper paper, struct text *out)
 {
 	struct page page = {.papers = papers};
-	markup_open(title_of(paper), &page.markup);
+	markup_open(title_of(paper), title_of(paper), &page.markup);
 	put_paper(&page, paper);
 	text_clear(&page.words);
 	markup_close(page.markup, out);

@@ -283,16 +283,6 @@ markup_house_style(void)
 	return PAGE_FILES[0].bytes;
 }
 
-void
-markup_open(const char *title, struct markup **markup_out)
-{
-	struct markup *markup = new_markup();
-	begin_head(markup, title);
-	markup_element(markup, "style", NULL, PAGE_FILES[0].bytes);
-	end_head(markup);
-	*markup_out = markup;
-}
-
 /* Words as the inside of a string of CSS: whatever is no plain letter or digit by its number, so
  * that no mark of them means anything there, nor is escaped as text of markup. */
 static void
@@ -317,19 +307,28 @@ add_css_words(const char *words, struct text *out)
 	}
 }
 
+/* What stands at the foot of each printed sheet. */
+static void
+add_sheet_foot(const char *foot, struct text *style)
+{
+	text_add(style,
+	    "@page { margin: 10mm 10mm 13mm; @bottom-left { font: 8pt DejaVu Sans, Verdana, sans-serif; "
+	    "content: '");
+	add_css_words(foot, style);
+	text_add(style,
+	    "'; } @bottom-right { font: 8pt DejaVu Sans, Verdana, sans-serif; "
+	    "content: 'page ' counter(page) ' of ' counter(pages); } }\n");
+}
+
 void
-markup_open_sheets(const char *title, const char *foot, struct markup **markup_out)
+markup_open(const char *title, const char *foot, struct markup **markup_out)
 {
 	struct markup *markup = new_markup();
 	SCOPED_TEXT style = {0};
 	text_add(&style, PAGE_FILES[0].bytes);
-	text_add(&style,
-	    "@page { margin: 10mm 10mm 13mm; @bottom-left { font: 8pt DejaVu Sans, Verdana, sans-serif; "
-	    "content: '");
-	add_css_words(foot, &style);
-	text_add(&style,
-	    "'; } @bottom-right { font: 8pt DejaVu Sans, Verdana, sans-serif; "
-	    "content: 'page ' counter(page) ' of ' counter(pages); } }\n");
+	if (foot != NULL) {
+		add_sheet_foot(foot, &style);
+	}
 	begin_head(markup, title);
 	markup_element(markup, "style", NULL, text_string(&style));
 	end_head(markup);

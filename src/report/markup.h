@@ -14,12 +14,9 @@
 struct markup; /* a page being written; end with markup_close or markup_free */
 
 /* Begins a page: the head with its title (borrowed for the call) and the house style, and an
- * open `body`. */
-void markup_open(const char *title, struct markup **markup_out);
-
-/* The same for paper whose sheets may part: each has these words at its foot, with its number and how
- * many there are, where the browser prints such margins. */
-void markup_open_sheets(const char *title, const char *foot, struct markup **markup_out);
+ * open `body`. Paper whose sheets may part has `foot` on each of them, with its number and how many
+ * there are, where the browser prints such margins; NULL for none. */
+void markup_open(const char *title, const char *foot, struct markup **markup_out);
 
 /* The same for a page that is served: its style, script and icon are fetched from these
  * addresses. */

@@ -357,7 +357,7 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	text_add_format(&title, "Safety gear of %s", vessel_of(&page)->name);
 	text_add_format(&foot, "%s, ", text_string(&title));
 	add_day(survey->muster->days.first, "", &foot);
-	markup_open_sheets(text_string(&title), text_string(&foot), &page.markup);
+	markup_open(text_string(&title), text_string(&foot), &page.markup);
 	markup_begin_class(page.markup, "div", "small");
 	add_heading(&page);
 	add_vessel(&page);

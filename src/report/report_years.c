@@ -291,8 +291,11 @@ page_years(const struct report_style *style, const struct kinds *kinds,
 	SCOPED_ARENA arena = {0};
 	struct reply reply = {.arena = &arena};
 	struct markup *markup = NULL;
+	SCOPED_TEXT foot = {0};
 	compose(&(struct composing){{style, kinds, view}, &reply, true});
-	markup_open(TITLE, &markup);
+	text_add_format(&foot, "%s, seen on ", TITLE);
+	add_day(style->today, "", &foot);
+	markup_open(TITLE, text_string(&foot), &markup);
 	markup_element(markup, "h1", NULL, TITLE);
 	reply_page(&reply, markup);
 	markup_close(markup, out);

@@ -289,7 +289,7 @@ static void
 add_widths(struct survey_page *page)
 {
 	static const char *const WIDTHS[] = {
-	    "n1", "n3", "n2", NULL, "n3", "n4", "n6", "n5"};
+	    "n1", "n7", "n2", NULL, "n3", "n4", "n6", "n5"};
 
 	markup_begin(page->markup, "colgroup");
 	for (size_t i = 0; i < sizeof WIDTHS / sizeof WIDTHS[0]; i++) {

@@ -75,6 +75,10 @@ def sheets(folder, all_pages):
         # the first sheet has the name in its heading, too
         check(f"{page.name}: every sheet bears the boat", name in BOATS and all(
             f"Safety gear of {name}" in sheet for sheet in text), f"{name!r}\n{text[-1]}")
+    for name, foot in (("dockets.html", "Hand-in dockets"), ("return-list.html", "Return list")):
+        text = printed(next(page for page in all_pages if "fleet" in page.parts and page.name == name), folder)
+        check(f"{name}: every sheet says what it is, and its number", len(text) > 5 and all(
+            re.search(rf"{foot} +page {n + 1} of {len(text)}", sheet) for n, sheet in enumerate(text)), text[-1])
     owner = [page for page in all_pages if "owner" in page.parts and "survey" in page.parts]
     same("the owner's survey file is two sheets", [2], [len(printed(page, folder)) for page in owner])
 

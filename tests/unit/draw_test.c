@@ -57,7 +57,7 @@ draw_winter(const struct strip_lane *lane, day_t today, struct drawn *drawn)
 	struct strip strip = {
 	    day_from_civil(2026, 11, 1), day_from_civil(2027, 3, 31), today, lane, 1};
 	struct markup *markup = NULL;
-	markup_open("Strip", &markup);
+	markup_open("Strip", NULL, &markup);
 	draw_strip(markup, &strip);
 	end_drawing(markup, drawn);
 }
@@ -255,7 +255,7 @@ every_mark_is_defined_once_and_used_by_its_name(void **state)
 	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
-	markup_open("Marks", &markup);
+	markup_open("Marks", NULL, &markup);
 	draw_defs(markup);
 	draw_mark(markup, MARK_OVERDUE);
 	draw_mark(markup, MARK_ASHORE);
@@ -284,7 +284,7 @@ draw_lane_of(const struct clock_lane *lane, struct drawn *drawn)
 {
 	struct clock_scale scale = raft_scale();
 	struct markup *markup = NULL;
-	markup_open("Clocks", &markup);
+	markup_open("Clocks", NULL, &markup);
 	draw_clock_lane(markup, &scale, lane);
 	end_drawing(markup, drawn);
 }
@@ -308,7 +308,7 @@ the_head_of_clocks_names_every_second_year_today_and_when_it_was_made(void **sta
 	SCOPED_DRAWN drawn = {0};
 	struct clock_scale scale = raft_scale();
 	struct markup *markup = NULL;
-	markup_open("Clocks", &markup);
+	markup_open("Clocks", NULL, &markup);
 	draw_clock_head(markup, &scale, day_from_civil(2018, 6, 1), "made Jun 2018");
 	end_drawing(markup, &drawn);
 	assert_has(&drawn, "x=\"0.00%\" dx=\"3\" y=\"52\">2018</text>");
@@ -387,7 +387,7 @@ boats_short_are_steps_as_high_as_their_part_of_the_fleet(void **state)
 	struct short_days days = {
 	    {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 15)},
 	    day_from_civil(2027, 4, 3), steps, 2, 12};
-	markup_open("Days", &markup);
+	markup_open("Days", NULL, &markup);
 	draw_short_days(markup, &days, "Boats short on each day; see the table");
 	end_drawing(markup, &drawn);
 	assert_has(
@@ -410,7 +410,7 @@ a_boats_strip_has_her_bookings_and_beneath_them_her_short_days(void **state)
 	struct axis axis = {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 15)};
 	struct span booked = {day_from_civil(2027, 4, 3), day_from_civil(2027, 4, 17)};
 	struct span lapses = {day_from_civil(2027, 4, 3), DAY_NEVER};
-	markup_open("Boat", &markup);
+	markup_open("Boat", NULL, &markup);
 	draw_boat_strip(markup, axis, day_from_civil(2027, 4, 3),
 	    (struct spans){&booked, 1}, (struct spans){&lapses, 1});
 	end_drawing(markup, &drawn);
@@ -428,7 +428,7 @@ money_stands_in_parts_and_the_highest_winter_is_the_measure(void **state)
 	struct markup *markup = NULL;
 	struct money_bar bars[] = {
 	    {2026, 60000, 30000, 10000, "1000"}, {2027, 0, 0, 50000, "500"}};
-	markup_open("Money", &markup);
+	markup_open("Money", NULL, &markup);
 	draw_money(markup, bars, 2, "Money by winter; see the table");
 	end_drawing(markup, &drawn);
 	/* of 164 px: trips 16, with work 66, all 164 */

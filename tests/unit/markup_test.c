@@ -10,7 +10,7 @@ static void
 page_of(const char *words, struct text *out)
 {
 	struct markup *markup = NULL;
-	markup_open("Docket", &markup);
+	markup_open("Docket", NULL, &markup);
 	markup_begin(markup, "p");
 	markup_attribute(markup, "title", words);
 	markup_text(markup, words);
@@ -90,7 +90,7 @@ an_empty_element_gets_an_end_tag_and_a_void_one_none(void **state)
 	(void)state;
 	struct markup *markup = NULL;
 	SCOPED_TEXT page = {0};
-	markup_open("Tags", &markup);
+	markup_open("Tags", NULL, &markup);
 	markup_element(markup, "td", "box", "");
 	markup_begin(markup, "br");
 	markup_end(markup);

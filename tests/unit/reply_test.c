@@ -76,7 +76,7 @@ a_page_has_the_same_words_escaped_headings_always_and_drawings(void **state)
 	struct markup *markup = NULL;
 	compose(&reply, true);
 	reply_drawing(&reply, draw, "drawn");
-	markup_open("Years", &markup);
+	markup_open("Years", NULL, &markup);
 	reply_page(&reply, markup);
 	markup_close(markup, &out);
 	const char *body = strstr(text_string(&out), "<body>");
