@@ -101,7 +101,7 @@ async function printed(tools, house) {
 }
 
 // The pages that commands write to be printed, as they are opened from a disk, on a phone and at a desk;
-// their tables of many columns move with the page there.
+// on neither is one wider than the window.
 async function written(tools, house, name) {
 	const folder = path.join(tools.folder, `written-${name}`);
 	fs.mkdirSync(folder);
@@ -113,6 +113,8 @@ async function written(tools, house, name) {
 			const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
 			for (const file of fs.readdirSync(folder).sort()) {
 				await page.goto(`file://${path.join(folder, file)}`);
+				tools.check(`${name}'s ${file} is no wider than ${width}`, await page.evaluate(
+					() => document.documentElement.scrollWidth <= document.documentElement.clientWidth));
 				await page.addScriptTag({ content: source });
 				await serious(tools, page, `${name}'s ${file}`, `${scheme} at ${width}`);
 			}
