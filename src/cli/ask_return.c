@@ -71,7 +71,11 @@ read_result(struct return_asking *asking, const char *answer, struct homecoming 
 	/* A copy: the book is read again before it is written. */
 	home->tag = arena_string(&asking->context->desk.arena,
 	    asking->context->desk.contents.inventory.items[asking->item].tag);
-	return result_parse(answer, &home->result, fault);
+	int letter =
+	    ask_choice(answer, "passed|passed-shorter|condemned|not-done", "pscn");
+	home->result =
+	    letter < 0 ? RESULT_NOT_SAID : (enum result)(RESULT_PASSED + letter);
+	return letter >= 0 || result_parse(answer, &home->result, fault);
 }
 
 /* Empty is what was asked of the station, where that is known: the person has read it and is
@@ -265,7 +269,8 @@ ask_one(struct return_asking *asking, struct homecoming *home, struct fault *fau
 	struct fault wrong = {0};
 	introduce(asking);
 	if (!ask_until(asking,
-		"  passed, passed-shorter, condemned, not-done (empty: still ashore): ",
+		"  passed, passed-shorter, condemned, not-done (p, s, c, n; empty: still "
+		"ashore): ",
 		read_result, home, fault)) {
 		return false;
 	}
