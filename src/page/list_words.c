@@ -1,6 +1,7 @@
 /* Bring a list: the words of the list's reader as the page has them. */
 #include "base/fault.h"
 #include "page/list_page.h"
+#include "page/page_text.h"
 
 #include <string.h>
 
@@ -52,18 +53,6 @@ list_words(const char *words, struct text *out)
 {
 	SCOPED_TEXT clean = {0};
 	page_words(words, &clean);
-	for (const char *at = text_string(&clean); *at != '\0';) {
-		size_t i = 0;
-		size_t count = sizeof OPTIONS / sizeof OPTIONS[0];
-		while (
-		    i < count && strncmp(at, OPTIONS[i][0], strlen(OPTIONS[i][0])) != 0) {
-			i++;
-		}
-		if (i < count) {
-			text_add(out, OPTIONS[i][1]);
-			at += strlen(OPTIONS[i][0]);
-		} else {
-			text_add_byte(out, *at++);
-		}
-	}
+	text_in_place(
+	    text_string(&clean), OPTIONS, sizeof OPTIONS / sizeof OPTIONS[0], out);
 }

@@ -1,6 +1,7 @@
 #include "page/page.h"
 
 #include "desk/reckoning.h"
+#include "page/page_text.h"
 
 #include <sodium.h>
 #include <stdarg.h>
@@ -141,14 +142,22 @@ page_say(struct visit *visit, const char *format, ...)
 	text_add_byte(&visit->session->said, '\n');
 }
 
+/* Where the page does what a command is named for. */
+static const char *const PLACES[][2] = {
+    {"; \"becket vessel\" lists them", ""},
+    {"\"becket list\"", "the Locker"},
+    {"\"becket return\"", "\"It came back\""},
+    {"\"becket winter\"", "\"This winter\""},
+    {"\"becket remind\"", "\"Reminders\""},
+    {"\"becket book undo\"", "\"Safe-keeping\""},
+    {"\"becket book journal\"", "\"Safe-keeping\""},
+    {FIELD, ""},
+};
+
 void
 page_words(const char *words, struct text *out)
 {
-	for (const char *at = words; *at != '\0'; at++) {
-		if (*at != FIELD[0]) {
-			text_add_byte(out, *at);
-		}
-	}
+	text_in_place(words, PLACES, sizeof PLACES / sizeof PLACES[0], out);
 }
 
 void

@@ -39,19 +39,21 @@ write_log_in(struct visit *visit, int status, const char *wrong)
 	const struct shell_field password = {.name = "password",
 	    .label = "Your password",
 	    .value = "",
+	    .wrong = wrong,
 	    .filled = "current-password"};
 	const struct shell shell = {.title = "Log in",
 	    .status = status,
 	    .say = "The book is open to those whom its keeper has named."};
 	shell_open(visit, &shell);
-	if (wrong != NULL) {
-		shell_note(visit, true, wrong);
-	}
 	shell_entry(visit);
 	shell_form(visit, "/log-in", "log-in");
 	shell_hidden(visit, "to", way_on(visit));
+	markup_begin_class(visit->markup, "div", "mend");
+	markup_begin_class(visit->markup, "div", "fields");
 	shell_field(visit, &name);
 	shell_field(visit, &password);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Log in");
 	markup_end(visit->markup);
@@ -154,16 +156,17 @@ right_words(enum right right)
 }
 
 static void
-write_change(struct visit *visit, const char *wrong)
+write_change(struct visit *visit, const char *wrong, const char *wrong_next)
 {
 	const struct shell_field before = {.name = "before",
 	    .label = "The password you have",
 	    .value = "",
+	    .wrong = wrong,
 	    .filled = "current-password"};
 	const struct shell_field next = {.name = "next",
 	    .label = "The new one",
 	    .value = "",
-	    .wrong = wrong,
+	    .wrong = wrong_next,
 	    .filled = "new-password"};
 	const struct shell_field again = {.name = "again",
 	    .label = "The new one again",
@@ -174,9 +177,13 @@ write_change(struct visit *visit, const char *wrong)
 	    "It ends what is open under your name elsewhere. The book keeps no password, only "
 	    "what tells that one is right.");
 	shell_form(visit, "/you", "password");
+	markup_begin_class(visit->markup, "div", "mend");
+	markup_begin_class(visit->markup, "div", "fields");
 	shell_field(visit, &before);
 	shell_field(visit, &next);
 	shell_field(visit, &again);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, "act", "change", "Take the new password");
 	markup_end(visit->markup);
@@ -188,14 +195,9 @@ write_change(struct visit *visit, const char *wrong)
 static void
 write_you(struct visit *visit, int status, const char *wrong, const char *wrong_next)
 {
-	const struct shell shell = {.title = "You",
-	    .margin = visit->session->who,
-	    .say = right_words(visit->right),
-	    .status = status};
+	const struct shell shell = {
+	    .title = "You", .say = right_words(visit->right), .status = status};
 	shell_open(visit, &shell);
-	if (wrong != NULL) {
-		shell_note(visit, true, wrong);
-	}
 	shell_entry(visit);
 	shell_form(visit, "/you", "out");
 	markup_begin_class(visit->markup, "div", "acts");
@@ -204,7 +206,7 @@ write_you(struct visit *visit, int status, const char *wrong, const char *wrong_
 	markup_end(visit->markup);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
-	write_change(visit, wrong_next);
+	write_change(visit, wrong, wrong_next);
 	shell_close(visit);
 }
 

@@ -90,3 +90,36 @@ text_days(const char *words, struct text *out)
 		text_add_byte(out, *at++);
 	}
 }
+
+void
+text_in_place(
+    const char *words, const char *const table[][2], size_t count, struct text *out)
+{
+	for (const char *at = words; *at != '\0';) {
+		size_t i = 0;
+		while (i < count && strncmp(at, table[i][0], strlen(table[i][0])) != 0) {
+			i++;
+		}
+		if (i < count) {
+			text_add(out, table[i][1]);
+			at += strlen(table[i][0]);
+		} else {
+			text_add_byte(out, *at++);
+		}
+	}
+}
+
+void
+text_sentence(const char *words, struct text *out)
+{
+	size_t first = strspn(words, "abcdefghijklmnopqrstuvwxyz");
+	size_t length = strlen(words);
+	bool capital = first > 0 && words[first] == ' ';
+	if (capital) {
+		text_add_byte(out, (char)(words[0] - 'a' + 'A'));
+	}
+	text_add(out, words + (capital ? 1 : 0));
+	if (length > 0 && words[length - 1] != '.' && words[length - 1] != '?') {
+		text_add_byte(out, '.');
+	}
+}

@@ -16,6 +16,14 @@ void text_capital_number(size_t number, struct text *out);
 /* A list of the lines of some words. */
 void text_lines(struct markup *markup, const char *lines);
 
+/* Adds words with each of some others in them replaced, the first of the table that fits: what a command
+ * says of itself is told as the page has it. */
+void text_in_place(
+    const char *words, const char *const table[][2], size_t count, struct text *out);
+
+/* Adds a fault's words as a sentence: with a capital, unless what begins it is a name, and a full stop. */
+void text_sentence(const char *words, struct text *out);
+
 /* Adds words with each day in them that stands as 2026-11-25 named as people read it, "25 Nov 2026"; what
  * is part of a longer word or number stays. */
 void text_days(const char *words, struct text *out);

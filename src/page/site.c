@@ -1,5 +1,6 @@
 #include "page/site.h"
 
+#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
 
@@ -83,10 +84,16 @@ static void
 show_fault(struct visit *visit, const struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
+	SCOPED_TEXT sentence = {0};
+	bool asked = visit->route != NULL && strcmp(visit->route->method, "GET") == 0;
 	page_words(fault->text, &words);
+	text_sentence(text_string(&words), &sentence);
 	markup_free(visit->markup);
 	visit->markup = NULL;
-	shell_words(visit, status_of(fault), "That can't be done", text_string(&words));
+	shell_words(visit, status_of(fault),
+	    asked && fault->kind == FAULT_INPUT ? "That is not in the book"
+						: "That can't be done",
+	    text_string(&sentence));
 }
 
 /* Leads to where one logs in, and from there to what was asked. */
@@ -207,8 +214,9 @@ site_answer(void *context, const struct web_request *request, struct web_answer 
 	    .answer = &answer};
 	bool done = true;
 	if (!access_host_is_right(&site->access, request)) {
-		web_say(
-		    &answer, 421, "This is not the name by which the book is asked.\n");
+		web_say(&answer, 421,
+		    "This is not the name by which the book is asked. Open it by the address "
+		    "that its keeper gave, or that \"becket page\" told.\n");
 		*out = answer;
 		return true;
 	}

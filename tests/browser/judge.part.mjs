@@ -33,6 +33,12 @@ async function judge(tools, page, path, words) {
 	tools.check(`axe: ${path} ${words} does not scroll sideways`, wide <= 0, `${wide} px`);
 }
 
+// The same of the page that stands there, whatever its policy lets in.
+export async function judgeHere(tools, page, words) {
+	await page.evaluate(source);
+	await judge(tools, page, new URL(page.url()).pathname, words);
+}
+
 // The Nu HTML checker of the W3C's validator, where there is a Java to run it.
 function spell(tools, pages) {
 	const files = pages.map(([name, text], number) => {

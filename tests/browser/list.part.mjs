@@ -48,6 +48,7 @@ async function mendInPlace(tools) {
 		await bad.inputValue() === 'last year' && await page.locator('input[type=hidden][name="fix.2.4"]').inputValue() === '2021-02-28');
 	await bad.fill('');
 	await page.getByRole('button', { name: 'Try again' }).click();
+	await page.locator('.foot').waitFor(); // the whole page, on a busy machine too
 	const said = await page.locator('main').innerText();
 	tools.check('mend: mended, their dates stand there before anything is written',
 		said.includes('What they would become') && said.includes('3 to be added') && house.ask('book', 'journal') === before, said.slice(0, 600));

@@ -268,6 +268,24 @@ a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has(void **state)
 	assert_string_equal(answer.allow, "GET, HEAD");
 }
 
+/* What a command is named for stands on the page as the place that does it. */
+static void
+a_fault_is_told_as_a_sentence_without_commands_that_the_page_does(void **state)
+{
+	(void)state;
+	SCOPED_TEXT words = {0};
+	SCOPED_TEXT sentence = {0};
+	page_words("there is no vessel \"X\"; \"becket vessel\" lists them", &words);
+	text_sentence(text_string(&words), &sentence);
+	assert_string_equal(text_string(&sentence), "There is no vessel \"X\".");
+	text_reset(&words);
+	text_reset(&sentence);
+	page_words("LJ-1 is ashore; \"becket return\" brings it back first", &words);
+	text_sentence(text_string(&words), &sentence);
+	assert_string_equal(text_string(&sentence),
+	    "LJ-1 is ashore; \"It came back\" brings it back first.");
+}
+
 /* A day of the calendar alone, and only where it stands by itself. */
 static void
 a_day_among_words_is_named_by_its_month(void **state)
@@ -333,6 +351,8 @@ main(void)
 		a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has, begin,
 		end),
 	    cmocka_unit_test(a_day_among_words_is_named_by_its_month),
+	    cmocka_unit_test(
+		a_fault_is_told_as_a_sentence_without_commands_that_the_page_does),
 	    cmocka_unit_test_setup_teardown(
 		the_style_is_told_unchanged_by_its_etag, begin, end),
 	    cmocka_unit_test_setup_teardown(
