@@ -156,10 +156,10 @@ write_acts(struct visit *visit, const struct locker_piece *piece)
 				    : "On the list to buy: change it");
 	if (item->state != PLACE_WITHDRAWN) {
 		write_act(visit, item, "move", "Move it");
+		write_act(visit, item, "gone", "Gone for good");
 		write_act(visit, item, "extra",
 		    item->state == PLACE_RESERVE ? "Count it again"
 						 : "Keep it as an extra");
-		write_act(visit, item, "gone", "Gone for good");
 	}
 	markup_end(visit->markup);
 }

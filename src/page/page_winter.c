@@ -347,6 +347,10 @@ page_winter(struct visit *visit, struct fault *fault)
 	if (!found) {
 		return winter_of_fleet(visit, &choice, fault);
 	}
-	winter_write(&page);
+	if (strcmp(page_value(visit, "only"), "buy") == 0) {
+		winter_take_along(&page);
+	} else {
+		winter_write(&page);
+	}
 	return true;
 }

@@ -1,5 +1,6 @@
 /* This winter: what is bought, since the rules ask for it or a person put it on the list. */
 #include "gear/money.h"
+#include "page/draw.h"
 #include "page/winter_page.h"
 
 static const char *
@@ -41,6 +42,20 @@ write_price(const struct winter_page *page, int64_t minor)
 	markup_element(page->visit->markup, "span", "num", text_string(&money));
 }
 
+/* The way to the list alone. */
+static void
+write_way_along(const struct winter_page *page)
+{
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/winter");
+	add_whose(page, &path);
+	text_add_format(&path, "%sonly=buy", page->several ? "&" : "?");
+	if (!page->along) {
+		shell_link(page->visit, "button noprint", "Print the list to take along",
+		    "%s", text_string(&path));
+	}
+}
+
 void
 winter_buy(struct winter_page *page)
 {
@@ -52,13 +67,18 @@ winter_buy(struct winter_page *page)
 	static const struct shore_lines NONE = {0};
 	winter_section_by(page, buy, &NONE, "Buy");
 	write_sum(page);
+	write_way_along(page);
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	markup_attribute(markup, "id", "buy");
 	for (size_t i = 0; i < buy->count; i++) {
 		const struct shore_line *line = &buy->items[i];
 		markup_begin_class(markup, "li", "row");
-		winter_key(page, line);
+		if (page->along) {
+			winter_tick(page, line, "have", "yes", "bought");
+		} else {
+			winter_key(page, line);
+		}
 		markup_begin_class(markup, "div", "w money");
 		markup_begin(markup, "span");
 		write_what(page, line->item);
@@ -112,10 +132,15 @@ winter_wanted(struct winter_page *page)
 	if (wanted->count == 0) {
 		return;
 	}
-	winter_form(page, "wanted");
+	if (!page->along) {
+		winter_form(page, "wanted");
+	}
 	shell_section(page->visit, NULL, "as you said", "On your list to buy");
 	markup_element(markup, "p", NULL,
 	    "Put there by hand, from a piece’s card in the locker; in no sum.");
+	if (page->list->buy.count == 0) {
+		write_way_along(page);
+	}
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < wanted->count; i++) {
@@ -123,6 +148,36 @@ winter_wanted(struct winter_page *page)
 	}
 	markup_end(markup);
 	markup_end(markup);
-	winter_foot(page, "bought", "Bought: take off what is ticked");
-	markup_end(markup);
+	if (!page->along) {
+		winter_foot(page, "bought", "Bought: take off what is ticked");
+		markup_end(markup);
+	}
+}
+
+void
+winter_take_along(struct winter_page *page)
+{
+	struct visit *visit = page->visit;
+	const struct shore_list *list = page->list;
+	SCOPED_TEXT back = {0};
+	const struct head_box boxes[] = {{"Boat", page->vessel->name}};
+	const struct shell shell = {.title = "To buy",
+	    .about = page->vessel->name,
+	    .say = list->buy.count + list->wanted.count == 0
+		       ? "Nothing is to be bought."
+		       : "A tick here is for you alone: it is kept nowhere.",
+	    .boxes = boxes,
+	    .box_count = 1};
+	page->along = true;
+	shell_open(visit, &shell);
+	draw_defs(visit->markup);
+	winter_buy(page);
+	winter_wanted(page);
+	shell_entry(visit);
+	text_add(&back, "/winter");
+	add_whose(page, &back);
+	shell_link(visit, "go", "Back to This winter", "%s", text_string(&back));
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
 }

@@ -28,6 +28,7 @@ struct winter_page {
 	bool empty;   /* the book has no gear yet */
 	struct bag_trial trial;
 	const char *wrong; /* what was not done, and why; NULL for nothing */
+	bool along;        /* the list to take along, to tick off in the shop */
 };
 
 /* The item of a line. */
@@ -95,8 +96,9 @@ void winter_cost(struct winter_page *page);
 MUST_CHECK bool winter_load(
     struct visit *visit, struct winter_page *out, bool *found_out, struct fault *fault);
 
-/* Writes the whole page. */
+/* Writes the whole page, or the list of what is to be bought alone, to print or to take along. */
 void winter_write(struct winter_page *page);
+void winter_take_along(struct winter_page *page);
 
 /* The winter of all boats, or of those of a base: what is handed in where and when, and boat by boat. */
 MUST_CHECK bool winter_of_fleet(

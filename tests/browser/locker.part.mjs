@@ -88,6 +88,12 @@ async function listToBuy(tools, house, options, words) {
 		(await wanted().innerText()).includes('two cylinders, <b>33 g</b>') && (await wanted().innerText()).includes('LJ-3'),
 	await wanted().allInnerTexts());
 
+	await page.getByRole('link', { name: 'Print the list to take along' }).click();
+	const along = await page.locator('main').innerText();
+	tools.check(`${words}: the list to take along has what is wanted and what is due, and nothing else`,
+		along.includes('two cylinders') && along.includes('JK-1') && !along.includes('Bags to hand in') && await page.locator('form').count() === 0, along);
+	await page.goto(`${house.origin}/winter`);
+
 	// another wrote meanwhile: what was ticked is not what stands there
 	house.ask('amend', 'LJ-3', '--to-buy', 'three');
 	await page.getByRole('checkbox', { name: 'LJ-3 bought' }).check();

@@ -194,13 +194,13 @@ def check_markup(folder):
     book.must("vessel", NASTY, "--base", NASTY, "--lay-up", "11-01..03-31")
     book.must("station", NASTY)
     book.must("enter", "lifejacket-auto", "--vessel", NASTY, "--tag", "LJ<b>1", "--description",
-              NASTY, "--make", NASTY, "--serial", NASTY, "--place", NASTY, "--notes", NASTY,
+              NASTY, "--make", NASTY, "--serial", NASTY, "--place", NASTY, "--notes", NASTY, "--to-buy", NASTY,
               "--made", "2020-05", "--served", "2025-05-20", "--station", NASTY, "--certificate",
               NASTY)
     page = Page(str(book.path), folder)
     page.enter()
     index = page.ask("GET", "/winter")[2]
-    paths = re.findall(r'href="(/[^"#]*)"', index) + ["/" + NASTY, "/locker/LJ%3Cb%3E1",
+    paths = re.findall(r'href="(/[^"#]*)"', index) + ["/" + NASTY, "/locker/LJ%3Cb%3E1", "/buy/LJ%3Cb%3E1",
                                                       "/shore-papers/all?station=" +
                                                       urllib.parse.quote(NASTY)]
     pages = {path: page.ask("GET", urllib.parse.quote(path.replace("&amp;", "&"), "/?=&%+"))[2]
