@@ -3,6 +3,7 @@
 #include "life/family.h"
 #include "life/history.h"
 #include "life/homecoming.h"
+#include "life/planning.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"
 #include "scene.h"
@@ -349,6 +350,113 @@ what_came_back_different_is_told_apart(void **state)
 }
 
 static void
+a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct came_back_list list = {0};
+	open_jacket(&scene);
+	struct movement movements[] = {
+	    {.move = MOVE_LANDED,
+		.on = day_of("2026-11-25"),
+		.station = "Depot",
+		.note = "",
+		.serial = ""},
+	    {.move = MOVE_RETURNED,
+		.on = day_of("2026-12-09"),
+		.station = "Depot",
+		.result = RESULT_PASSED,
+		.note = "",
+		.serial = ""},
+	};
+	scene.items[0].movements = movements;
+	scene.items[0].movement_count = 2;
+	scene_record(&scene, &scene.items[1], TASK_RENEW, "2026-11-25", NULL);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.items[0].renewed_count, 1);
+	scene_close(&scene);
+}
+
+static void
+what_came_back_later_is_told_first(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct came_back_list list = {0};
+	open_jacket(&scene);
+	struct movement movements[] = {
+	    {.move = MOVE_RETURNED,
+		.on = day_of("2026-12-09"),
+		.station = "Depot",
+		.result = RESULT_PASSED,
+		.note = "",
+		.serial = ""},
+	    {.move = MOVE_RETURNED,
+		.on = day_of("2026-12-10"),
+		.station = "Depot",
+		.result = RESULT_PASSED,
+		.note = "",
+		.serial = ""},
+	};
+	for (size_t i = 0; i < 2; i++) {
+		scene.items[i].movements = &movements[i];
+		scene.items[i].movement_count = 1;
+	}
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 2);
+	assert_int_equal(list.items[0].item, 1);
+	assert_int_equal(list.items[1].item, 0);
+	scene_close(&scene);
+}
+
+static void
+a_whole_knows_what_was_asked_of_a_part_that_stands_before_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	scene_open(&scene, NO_RULES);
+	struct item *head = scene_item(&scene, "firing-head");
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct movement movements[] = {
+	    {.move = MOVE_LANDED,
+		.on = day_of("2026-11-25"),
+		.station = "Depot",
+		.asked = 1U << TASK_RENEW,
+		.note = "",
+		.serial = ""},
+	};
+	head->parent = 1;
+	head->state = PLACE_LANDED;
+	jacket->state = PLACE_LANDED;
+	assert_false(homecoming_knows(&scene.inventory, 1));
+	head->movements = movements;
+	head->movement_count = 1;
+	assert_true(homecoming_knows(&scene.inventory, 1));
+	scene_close(&scene);
+}
+
+static void
+gear_that_is_said_to_be_aboard_is_ashore_no_more(void **state)
+{
+	(void)state;
+	const unsigned ashore = 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
+	struct item_change change = {.set = 1U << FIELD_STATE, .state = PLACE_ABOARD};
+	life_settle_state(&change);
+	assert_int_equal(change.set, 1U << FIELD_STATE | ashore | 1U << FIELD_BECAUSE);
+	assert_string_equal(change.landed_to, "");
+	assert_int_equal(change.landed_on, DAY_NONE);
+	struct item_change landed = {.set = 1U << FIELD_STATE, .state = PLACE_LANDED};
+	life_settle_state(&landed);
+	assert_int_equal(landed.set & ashore, 0);
+	struct item_change gone = {.set = 1U << FIELD_STATE, .state = PLACE_WITHDRAWN};
+	life_settle_state(&gone);
+	assert_int_equal(gone.set & 1U << FIELD_BECAUSE, 0);
+	struct item_change other = {.set = 1U << FIELD_SERIAL};
+	life_settle_state(&other);
+	assert_int_equal(other.set, 1U << FIELD_SERIAL);
+}
+
+static void
 what_was_spent_is_work_and_purchases_each_once(void **state)
 {
 	(void)state;
@@ -456,6 +564,11 @@ main(void)
 	    cmocka_unit_test(a_part_is_where_its_whole_is_unless_it_went_elsewhere),
 	    cmocka_unit_test(things_are_found_by_tag_then_by_number_then_by_words),
 	    cmocka_unit_test(what_came_back_different_is_told_apart),
+	    cmocka_unit_test(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new),
+	    cmocka_unit_test(what_came_back_later_is_told_first),
+	    cmocka_unit_test(
+		a_whole_knows_what_was_asked_of_a_part_that_stands_before_it),
+	    cmocka_unit_test(gear_that_is_said_to_be_aboard_is_ashore_no_more),
 	    cmocka_unit_test(what_was_spent_is_work_and_purchases_each_once),
 	    cmocka_unit_test(
 		a_number_takes_its_history_along_when_another_thing_takes_its_place),

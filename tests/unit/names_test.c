@@ -13,6 +13,7 @@ a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not(void **state)
 		bool apart;
 	} ROWS[] = {
 	    {"Sandeel", "Sandell", true},  /* another */
+	    {"Sandeel", "Bandeel", true},  /* another at the beginning */
 	    {"Sandeel", "Sandeels", true}, /* one more */
 	    {"Sandeel", "sandel", true},   /* one less, whatever its case */
 	    {"Sandeel", "Sandeel", false}, /* the same */
