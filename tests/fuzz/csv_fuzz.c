@@ -15,11 +15,11 @@ read_rows(const char *bytes, size_t length, struct arena *arena, struct csv_rows
 	    .order = ORDER_DAY_FIRST, .vessel = "Fuzz", .currency = "EUR"};
 	const struct inventory empty = {0};
 	struct fault fault = {0};
-	struct kinds *kinds = csv_scene_kinds();
-	bool done = csv_read_inventory(&source, kinds, &options, arena, rows, &fault) &&
-		    csv_find_tags(source.name, rows, &empty, arena, &fault);
-	kinds_free(kinds);
-	return done;
+	/* read once: it takes as long as a hundred lists */
+	static struct kinds *kinds;
+	kinds = kinds == NULL ? csv_scene_kinds() : kinds;
+	return csv_read_inventory(&source, kinds, &options, arena, rows, &fault) &&
+	       csv_find_tags(source.name, rows, &empty, arena, &fault);
 }
 
 int

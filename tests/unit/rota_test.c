@@ -493,6 +493,30 @@ a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void *
 	scene_close(&base.scene);
 }
 
+/* Her raft can't be in time, as above; the other boat's jackets are of another group and go with spares in
+ * their place. */
+static void
+a_rota_does_not_hold_where_one_group_of_two_is_not_possible(void **state)
+{
+	const struct booking all = {
+	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
+	struct base base;
+	(void)state;
+	open_base(&base);
+	base.vessels[BOAT].bookings = &all;
+	base.vessels[BOAT].booking_count = 1;
+	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	add_jackets(&base, BOAT, 4, "2026-11-25");
+	(void)add(&base, OTHER, "liferaft-valise", "2026-11-25");
+	add_jackets(&base, OTHER, 4, "2026-03-10");
+	add_jackets(&base, STORE, 4, "2026-11-20");
+	struct rota rota = make(&base);
+	assert_int_equal(rota.group_count, 2);
+	assert_true(rota.groups[0].possible != rota.groups[1].possible);
+	assert_false(rota.holds);
+	scene_close(&base.scene);
+}
+
 /* The battery is good through January 2027, the check through 20 February: both are done at one
  * visit, and with the new battery the beacon counts when it is back. The new date is not known
  * yet; it is taken to be five years on (printed_life_months). The check is due again a year on. */
@@ -564,6 +588,7 @@ main(void)
 	    cmocka_unit_test(gear_goes_ashore_only_between_bookings),
 	    cmocka_unit_test(
 		a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day),
+	    cmocka_unit_test(a_rota_does_not_hold_where_one_group_of_two_is_not_possible),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
 	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
 	};
