@@ -39,6 +39,21 @@ is_blank(const struct csv_cell *cell)
 	return strspn(cell->text, " \t\r\n") == cell->length;
 }
 
+/* A column of prices that are not in the book's currency is asked about as a whole. */
+static void
+doubt_currency(struct reader *reader, size_t line, size_t cell, const char *other)
+{
+	const char *header = reader->layout.headers[cell];
+	SCOPED_TEXT hint = {0};
+	text_add_format(&hint, "has prices in %s, and the book's are in %s",
+	    strcmp(other, "CUR") == 0 ? "another currency" : other,
+	    reader->options->currency);
+	complain_doubt(&reader->complaints, DOUBT_HEADER, header, line,
+	    reader->row->items[cell].text);
+	csv_doubt_hint(
+	    reader->complaints.doubts, DOUBT_HEADER, header, text_string(&hint));
+}
+
 static void
 complain_of_cell(
     struct reader *reader, size_t line, size_t cell, const struct fault *fault)
@@ -52,6 +67,7 @@ complain_of_cell(
 	const char *other = price ? money_other(text, reader->options->currency) : NULL;
 	SCOPED_TEXT cure = {0};
 	if (other != NULL) {
+		doubt_currency(reader, line, cell, other);
 		text_add_format(&cure,
 		    "; \"becket book new --currency %s\" begins a book in another currency, "
 		    "\"becket book currency %s\" makes this one such",

@@ -99,6 +99,16 @@ def mended_later(book, path):
     same("the mended list is taken without the question", (0, []), (talk.status, talk.left))
 
 
+def another_currency(book, path):
+    """A column of prices in another currency is asked about once, and may be kept as words."""
+    path.write_text("Boat,Kit,Price\nPetrel,tether,£45.00\nPetrel,plb,£249.00\n", encoding="utf-8")
+    talk = Talk(book, [('Column "Price" has prices in GBP, and the book\'s are in EUR', "notes"),
+                       ('Column "Kit"', "kind"), ("be written?", "y")], "import", path)
+    same("prices in another currency are asked about", (0, []), (talk.status, talk.left))
+    same("and kept as words", ["£45.00", "£249.00"],
+         [row["notes"] for row in sorted(book.ask("list"), key=lambda row: row["kind"], reverse=True)])
+
+
 def hostile(book, path):
     path.write_text("Boat,K\x1b[31mit,Made\nQuillfish,plb,2022\n", encoding="utf-8")
     talk = Talk(book, [], "import", path)
@@ -118,6 +128,7 @@ def main():
         first_time(book, path)
         next_time(book, path)
         mended_later(Book(Path(folder) / "mended.db"), path)
+        another_currency(Book(Path(folder) / "pounds.db"), path)
         hostile(Book(Path(folder) / "hostile.db"), path)
     end()
 
