@@ -120,8 +120,9 @@ add_sentence(struct text *out, const char *words)
 	if (first >= 'a' && first <= 'z') {
 		first = (char)(first - 'a' + 'A');
 	}
-	text_add_byte(out, first);
-	text_add_format(out, "%s.", words + 1);
+	SCOPED_TEXT sentence = {0};
+	text_add_format(&sentence, "%c%s.", first, words + 1);
+	add_wrapped(out, text_string(&sentence), 0, 0);
 }
 
 /* "With --json a task has vessel, tag, due (its last good day), ...", a line a sort of object. */
@@ -198,7 +199,6 @@ help_command(
 	add_wrapped(out, text_string(&usage), 8, 15 + strlen(command->name));
 	text_add(out, "\n");
 	add_sentence(out, command->summary);
-	text_add(out, "\n");
 	if (command->table.word_count > 0) {
 		text_add(out, "\nwords:\n");
 	}
@@ -222,7 +222,6 @@ void
 help_topic(const struct topic *topic, struct text *out)
 {
 	add_sentence(out, topic->summary);
-	text_add(out, "\n");
 	add_paragraphs(out, topic->words);
 }
 

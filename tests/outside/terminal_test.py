@@ -27,7 +27,8 @@ CHANGES = [["land", "LR-1", "--station", "Loft", "--on", "2026-11-25"], ["return
            ["booking", "Quillfish", "--from", "2027-06-05", "--to", "2027-06-12", "--persons", "4", "--note",
             "who comes and what they bring, in more words than one line of a narrow screen holds"],
            ["calendar", "out.ics"], ["withdraw", "LJ-4", "--because", "lost"], ["book", "undo"]]
-BIDDEN = re.compile(r"^ {2,}becket ")  # a command to be typed is not broken
+# a command to be typed is not broken, nor the words of one choice
+BIDDEN = re.compile(r"^ {2,}(becket |\[--\S+ \S+$|\S+$)")
 
 
 def on_terminal(book, columns, rows, *words, **more):
@@ -87,6 +88,8 @@ def fits(book, name):
         [word, tag] for tag in tags for word in ("show", "why", "history")]
     for columns in (60, 80, 120):
         wide, bent = [], []
+        if name == "owner" and columns == 60:  # the helps are the same of any book, and no wider elsewhere
+            screens += [["help", command] for command in re.findall(r"^  ([a-z-]+)  ", book.must("help"), re.M)]
         for words in screens:
             _, shown = on_terminal(book, columns, 0, *words)
             # the notes on standard error are wrapped by the terminal itself
