@@ -36,6 +36,7 @@ def on_terminal(book, columns, rows, *words, **more):
     pid, terminal = pty.fork()
     if pid == 0:
         fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        os.chdir(book.folder)
         os.execve(BECKET, book.command(*words), {**book.environment, "NO_COLOR": "1", **more})
     shown = b""
     while True:
