@@ -1,5 +1,6 @@
 /* It came back: a bag is chosen, read, reckoned and written. */
 #include "page/back_page.h"
+#include "page/meanwhile.h"
 #include "page/routes.h"
 
 #include <string.h>
@@ -183,6 +184,37 @@ save(struct back_page *page, struct fault *fault)
 	return true;
 }
 
+/* Says of what was typed of pieces that are ashore there no more, and who changed them: that is not
+ * written. `*gone_out` is how many there are. */
+static bool
+tell_gone(struct back_page *page, size_t *gone_out, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < visit->sent.count; i++) {
+		const char *tag = form_rest(&visit->sent.items[i], "r.");
+		bool there =
+		    tag == NULL || strcmp(visit->sent.items[i].value, "stays") == 0;
+		for (size_t j = 0; j < page->count && !there; j++) {
+			there = strcmp(back_item(page, &page->pieces[j])->tag, tag) == 0;
+		}
+		if (there) {
+			continue;
+		}
+		text_add_format(&words,
+		    "%s%s is not ashore there any more: ", *gone_out > 0 ? " " : "", tag);
+		if (!meanwhile_last(&visit->desk, tag, &words, fault)) {
+			return false;
+		}
+		text_add(&words, ". What you typed of it is not written.");
+		(*gone_out)++;
+	}
+	if (*gone_out > 0) {
+		page->problem = arena_string(&visit->arena, text_string(&words));
+	}
+	return true;
+}
+
 bool
 page_back_sent(struct visit *visit, struct fault *fault)
 {
@@ -191,9 +223,13 @@ page_back_sent(struct visit *visit, struct fault *fault)
 	if (!load_pieces(visit, page_value(visit, "station"), &page, fault)) {
 		return false;
 	}
+	size_t gone = 0;
+	if (!tell_gone(&page, &gone, fault)) {
+		return false;
+	}
 	if (page.count == 0) {
-		page_say(
-		    visit, "Nothing is ashore there any more: it came back meanwhile.");
+		page_say(visit, "Nothing is ashore there any more. %s",
+		    page.problem == NULL ? "It came back meanwhile." : page.problem);
 		page_go(visit, "/back");
 		return true;
 	}
@@ -203,7 +239,7 @@ page_back_sent(struct visit *visit, struct fault *fault)
 	}
 	bool as_shown = page.changes != NULL && strcmp(page_digest(page.changes, digest),
 						    page_value(visit, "seen")) == 0;
-	if (strcmp(page_value(visit, "act"), "save") == 0 && as_shown) {
+	if (strcmp(page_value(visit, "act"), "save") == 0 && as_shown && gone == 0) {
 		return save(&page, fault);
 	}
 	back_write(&page);

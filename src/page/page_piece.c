@@ -1,6 +1,7 @@
 /* The forms about one piece: shown, tried, and written when what was told still holds. */
 #include "desk/questions.h"
 #include "page/draw.h"
+#include "page/meanwhile.h"
 #include "page/piece_form.h"
 #include "page/routes.h"
 #include "page/shell.h"
@@ -139,14 +140,6 @@ try_act(struct piece_form *form, struct fault *fault)
 	return done;
 }
 
-/* A time of day, as "10:12". */
-static void
-add_time(int64_t at, struct text *out)
-{
-	int minute = (int)(at / 60 % 1440);
-	text_add_format(out, "%02d:%02d UTC", minute / 60, minute % 60);
-}
-
 /* What another made of one thing of the piece. */
 static void
 add_meanwhile(struct piece_form *form, const struct journal_line *line)
@@ -182,12 +175,8 @@ look_meanwhile(struct piece_form *form, struct fault *fault)
 		if (entry->number <= last) {
 			continue;
 		}
-		char day[DAY_WORDS_SIZE];
-		text_add_format(&form->meanwhile, "changed on %s at ",
-		    day_words((day_t)(entry->at / 86400), day));
-		add_time(entry->at, &form->meanwhile);
-		text_add_format(&form->meanwhile,
-		    " by %s:", entry->who[0] != '\0' ? entry->who : "somebody");
+		meanwhile_entry(entry, &form->meanwhile);
+		text_add(&form->meanwhile, ":");
 		for (size_t j = 0; j < entry->line_count; j++) {
 			text_add(&form->meanwhile, j > 0 ? "; " : " ");
 			add_meanwhile(form, &entry->lines[j]);

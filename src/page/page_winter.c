@@ -319,6 +319,8 @@ winter_load(
 	    !desk_packed(desk, &page.packed, &page.packed_count, fault)) {
 		return false;
 	}
+	page.in_book = page.packed;
+	page.in_book_count = page.packed_count;
 	page.several = boats > 1;
 	page.empty = inventory->item_count == 0;
 	page.list = page.answer.lists;

@@ -4,6 +4,7 @@
 #include "desk/packing.h"
 #include "desk/remind.h"
 #include "gear/money.h"
+#include "page/meanwhile.h"
 #include "page/routes.h"
 #include "page/winter_page.h"
 #include "report/words.h"
@@ -80,11 +81,62 @@ add_word(struct visit *visit, struct word_list *list, const char *word)
 	list->items[list->count++] = word;
 }
 
-/* The pieces of a bag, those that are ticked in the form apart from the others. The page shows the
- * ticks as they were sent. */
+/* The ticks of a bag's form. */
+struct bag_ticks {
+	struct word_list ticked;
+	struct pack_request
+	    changed; /* against what stood in the book when the form was seen */
+};
+
+/* True where the form was sent with such a field. */
+static bool
+was_sent(const struct visit *visit, const char *name, const char *value)
+{
+	for (size_t i = 0; i < visit->sent.count; i++) {
+		if (strcmp(visit->sent.items[i].name, name) == 0 &&
+		    strcmp(visit->sent.items[i].value, value) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* True for a piece of the bag. */
+static bool
+is_in_bag(const struct winter_page *page, const struct docket *docket, const char *tag)
+{
+	const struct item *items = page->visit->desk.contents.inventory.items;
+	for (size_t i = 0; i < docket->piece_count; i++) {
+		if (strcmp(items[docket->pieces[i].item].tag, tag) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* Refuses a tick at what is in the bag no more, with who changed it: it must not be taken for done. */
+static bool
+all_in_bag(struct winter_page *page, const struct docket *docket, struct fault *fault)
+{
+	struct visit *visit = page->visit;
+	SCOPED_TEXT who = {0};
+	for (size_t i = 0; i < visit->sent.count; i++) {
+		const char *tag = form_rest(&visit->sent.items[i], "packed.");
+		if (tag == NULL || is_in_bag(page, docket, tag)) {
+			continue;
+		}
+		return meanwhile_last(&visit->desk, tag, &who, fault) &&
+		       fault_set(fault, FAULT_INPUT,
+			   "%s is not in this bag any more: %s. The bag is shown as it is "
+			   "now: look, and send it again.",
+			   tag, text_string(&who));
+	}
+	return true;
+}
+
+/* Reads the ticks of a bag. The page shows them as they were sent. */
 static void
-read_ticks(
-    struct winter_page *page, const struct docket *docket, struct pack_request *out)
+read_ticks(struct winter_page *page, const struct docket *docket, struct bag_ticks *out)
 {
 	struct visit *visit = page->visit;
 	const struct item *items = visit->desk.contents.inventory.items;
@@ -94,15 +146,23 @@ read_ticks(
 		char name[128];
 		(void)snprintf(name, sizeof name, "packed.%s", tag);
 		bool ticked = page_has(visit, name);
-		add_word(visit, ticked ? &out->in : &out->out, tag);
-	}
-	for (size_t i = 0; i < page->packed_count; i++) {
-		if (!words_have(out->out.items, out->out.count, page->packed[i])) {
-			add_word(visit, &shown, page->packed[i]);
+		bool was = was_sent(visit, "was", tag);
+		if (ticked) {
+			add_word(visit, &out->ticked, tag);
+		}
+		if (ticked != was) {
+			add_word(
+			    visit, ticked ? &out->changed.in : &out->changed.out, tag);
 		}
 	}
-	for (size_t i = 0; i < out->in.count; i++) {
-		add_word(visit, &shown, out->in.items[i]);
+	for (size_t i = 0; i < page->packed_count; i++) {
+		const char *tag = page->packed[i];
+		if (!words_have(out->changed.out.items, out->changed.out.count, tag)) {
+			add_word(visit, &shown, tag);
+		}
+	}
+	for (size_t i = 0; i < out->changed.in.count; i++) {
+		add_word(visit, &shown, out->changed.in.items[i]);
 	}
 	page->packed = shown.items;
 	page->packed_count = shown.count;
@@ -135,15 +195,17 @@ where_to(const struct winter_page *page)
 }
 
 static bool
-hand_in(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
+hand_in(struct winter_page *page, const struct bag_ticks *ticks, struct fault *fault)
 {
 	struct visit *visit = page->visit;
 	struct desk desk = {0};
 	struct land_outcome out = {0};
 	SCOPED_TEXT words = {0};
-	const struct land_request request = {
-	    .tags = ticks->in, .to = where_to(page), .on = visit->desk.today, .note = ""};
-	if (ticks->in.count == 0) {
+	const struct land_request request = {.tags = ticks->ticked,
+	    .to = where_to(page),
+	    .on = visit->desk.today,
+	    .note = ""};
+	if (ticks->ticked.count == 0) {
 		(void)fault_set(fault, FAULT_INPUT,
 		    "No piece is ticked: tick what was handed in, or what is packed.");
 		return is_told(page, fault);
@@ -476,7 +538,7 @@ about_bag(struct winter_page *page, const char *act, struct fault *fault)
 {
 	const struct docket *docket = sent_docket(page);
 	const struct trip *trip = sent_trip(page);
-	struct pack_request ticks = {0};
+	struct bag_ticks ticks = {0};
 	if (docket == NULL || trip == NULL) {
 		(void)fault_set(fault, FAULT_INPUT,
 		    "The bag is not planned so any more: the book has changed meanwhile. Look "
@@ -486,14 +548,17 @@ about_bag(struct winter_page *page, const char *act, struct fault *fault)
 	if (strcmp(act, "look") == 0 || strcmp(act, "mine") == 0) {
 		return other_day(page, trip, act[0] == 'm', fault);
 	}
+	if (!all_in_bag(page, docket, fault)) {
+		return is_told(page, fault);
+	}
 	read_ticks(page, docket, &ticks);
 	if (strcmp(act, "handed") == 0) {
 		return hand_in(page, &ticks, fault);
 	}
 	if (strcmp(act, "tags") == 0) {
-		return print_bag(page, &ticks, fault);
+		return print_bag(page, &ticks.changed, fault);
 	}
-	return keep_ticks(page, &ticks, fault);
+	return keep_ticks(page, &ticks.changed, fault);
 }
 
 bool

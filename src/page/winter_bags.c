@@ -126,11 +126,15 @@ write_cautions(const struct winter_page *page, const struct docket *docket)
 	}
 }
 
-/* A tick with the piece's tag. */
+/* A tick with the piece's tag. What it is in the book goes with it, so that only what this person
+ * changes is changed. */
 static void
 write_packed_tick(const struct winter_page *page, const struct item *item)
 {
 	struct markup *markup = page->visit->markup;
+	if (words_have(page->in_book, page->in_book_count, item->tag)) {
+		shell_hidden(page->visit, "was", item->tag);
+	}
 	markup_begin_class(markup, "label", "tick");
 	markup_begin(markup, "input");
 	markup_attribute(markup, "type", "checkbox");

@@ -24,6 +24,8 @@ struct winter_page {
 	const struct vessel *vessel;
 	const char *const *packed; /* tags of what is ticked */
 	size_t packed_count;
+	const char *const *in_book; /* of what is, in the book */
+	size_t in_book_count;
 	bool several; /* the book has more boats than her: addresses name her */
 	bool empty;   /* the book has no gear yet */
 	struct bag_trial trial;

@@ -94,6 +94,52 @@ def check_two(book, pages):
          (status, book.ask("show", "RM-1")["place"]))
 
 
+STATION = "Holm Quay Safety Service"
+
+
+def bag_of(page):
+    return next(f for f in page.all("form") if f.attributes.get("method") == "post" and
+                f.one("input", name="station", value=STATION))
+
+
+def check_bag_of_two(pages):
+    """Two people pack one bag: neither takes the other's ticks off, and what one has handed in the
+    other can't hand in again unseen."""
+    first, second = pages.get("/winter"), pages.get("/winter")
+    pages.send(bag_of(first), act="keep", **{"packed.FE-1": "yes"})
+    pages.send(bag_of(second), act="keep", **{"packed.FE-2": "yes"})
+    ticked = {field.attributes["name"] for field in bag_of(pages.get("/winter")).all("input")
+              if "checked" in field.attributes}
+    same("both ticks stand", {"packed.FE-1", "packed.FE-2"}, ticked)
+    form = bag_of(pages.get("/winter"))
+    del form.one("input", name="packed.FE-1").attributes["checked"]
+    pages.send(form, act="keep")
+    first, second = pages.get("/winter"), pages.get("/winter")
+    same("one tick is taken off", {"packed.FE-2"}, {
+        field.attributes["name"] for field in bag_of(first).all("input") if "checked" in field.attributes})
+    status, _, _ = pages.send(bag_of(first), act="handed")
+    same("the first hands in what is ticked", 303, status)
+    status, page, _ = pages.send(bag_of(second), act="handed", **{"packed.FE-1": "yes"})
+    check("the second is told what is in the bag no more, and who changed it",
+          status == 400 and "FE-2 is not in this bag any more: changed on 25 Nov 2026" in page.text(),
+          page.text()[:600])
+
+
+def check_back_of_two(book, pages):
+    """Two people enter one bag that came back: the second is told of what is ashore no more."""
+    book.must("land", "LJ-3", "LJ-6", "--to", STATION, "--on", "2026-11-20")
+    typed = {"act": "look", "on": "25 Nov 2026", "by": STATION}
+    bag = [f for f in pages.get(f"/back?station={STATION.replace(' ', '+')}").all("form")
+           if f.one("input", name="station")][0]
+    _, second, _ = pages.send(bag, **typed, **{"r.LJ-3": "passed", "r.LJ-6": "passed", "r.FE-2": "stays"})
+    book.must("return", "LJ-3", "--on", "2026-11-25", "--by", STATION, "--as-asked")
+    status, page, _ = pages.send(
+        next(f for f in second.all("form") if f.one("input", name="seen")), act="save")
+    check("the second is told what came back meanwhile, and by whom", status == 400 and
+          "LJ-3 is not ashore there any more: changed on 25 Nov 2026" in page.text(), page.text()[:600])
+    same("and nothing is written", "landed", book.ask("show", "LJ-6")["state"])
+
+
 def check_other_field(book, pages):
     """What only the other changed stays."""
     mine = pages.get("/mend/DB-1")
@@ -279,5 +325,9 @@ with scratch() as folder:
     pages = Pages(fleet)
     check_move(fleet, pages)
     check_survey(pages)
+    pages.close()
+    pages = Pages(owner)
+    check_bag_of_two(pages)
+    check_back_of_two(owner, pages)
     pages.close()
 end()
