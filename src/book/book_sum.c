@@ -1,5 +1,6 @@
 /* The sum of a book: carried on by what a transaction changed, and found anew from all its rows. */
 #include "base/memory.h"
+#include "book/collect.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -21,10 +22,7 @@ kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 	SCOPED_CHANGESET changes = {0};
 	SCOPED_ARENA passing = {0};
 	*out = 0;
-	if (book->watch_kept == NULL || sqlite3session_isempty(book->watch_kept) != 0) {
-		return true;
-	}
-	return changeset_take(book, book->watch_kept, &changes, fault) &&
+	return collected_changeset(&book->kept, true, &changes, fault) &&
 	       changes_each(&changes, &passing, add_change, out, fault);
 }
 

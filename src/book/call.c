@@ -205,6 +205,8 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	}
 	int result = sqlite3_step(call->stmt);
 	if (result != SQLITE_ROW && result != SQLITE_DONE) {
+		/* it may have told of rows that it then took back */
+		call->book->spoilt = call->book->spoilt || call->book->told.wants != NULL;
 		return call_fault(call->book->db, fault);
 	}
 	call->taken = 0;

@@ -9,6 +9,13 @@
 
 #include <sqlite3.h>
 
+/* What a transaction changes of some tables (collect.h). Starts as `{ 0 }`. */
+struct collected {
+	bool (*wants)(const char *table);     /* NULL: nothing is collected */
+	struct collected_table *first, *last; /* in the arena */
+	struct arena arena;
+};
+
 struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
@@ -21,10 +28,11 @@ struct book {
 	size_t
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */
-	struct sqlite3_session *watch; /* owned; sees what the open transaction changes */
-	struct sqlite3_session
-	    *watch_kept; /* owned; sees what the journal does not tell of */
-	uint64_t sum;    /* what the open transaction has told of adds to the book's */
+	struct collected told;      /* what the open transaction changes */
+	struct collected kept;      /* and of it what the journal does not tell of */
+	struct table_shape *shapes; /* of all tables; NULL until asked for */
+	struct arena schema;        /* what they are in */
+	uint64_t sum; /* what the open transaction has told of adds to the book's */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];
@@ -207,7 +215,7 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 /* The journal watches what a transaction changes, writes its entry before the end of it, and
  * forgets what it saw when there is nothing to write. `undoes` is the entry that the
  * transaction takes back, 0 for none. */
-void journal_watch(struct book *book);
+MUST_CHECK bool journal_watch(struct book *book, struct fault *fault);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);
 

@@ -4,17 +4,6 @@
 
 #include <string.h>
 
-bool
-changeset_take(struct book *book, struct sqlite3_session *session, struct changeset *out,
-    struct fault *fault)
-{
-	int result = sqlite3session_changeset(session, &out->size, &out->bytes);
-	if (result == SQLITE_NOMEM) {
-		memory_ended();
-	}
-	return result == SQLITE_OK || call_fault(book->db, fault);
-}
-
 void
 changeset_clear(struct changeset *changes)
 {

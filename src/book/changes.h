@@ -13,10 +13,6 @@ struct changeset {
 
 void changeset_clear(struct changeset *changes);
 
-/* What a session saw; nothing where it saw no change. */
-MUST_CHECK bool changeset_take(struct book *book, struct sqlite3_session *session,
-    struct changeset *out, struct fault *fault);
-
 #define SCOPED_CHANGESET __attribute__((cleanup(changeset_clear))) struct changeset
 
 /* One row's change. Everything is valid until the next one. */

@@ -1,6 +1,6 @@
 /* A book made anew from its journal, and held against what the file has. */
 #include "base/memory.h"
-#include "book/changes.h"
+#include "book/collect.h"
 #include "book/differing.h"
 #include "book/sums.h"
 
@@ -178,9 +178,12 @@ compare_all(
 			return false;
 		}
 	}
-	return !row && changeset_take(against->anew, session, &changes, fault) &&
-	       changes_each(
-		   &changes, &against->wording.passing, tell_difference, against, fault);
+	if (!row && sqlite3session_changeset(session, &changes.size, &changes.bytes) !=
+			SQLITE_OK) {
+		memory_ended();
+	}
+	return !row && changes_each(&changes, &against->wording.passing, tell_difference,
+			   against, fault);
 }
 
 bool
@@ -191,6 +194,9 @@ differing_by_journal(
 	    .wording = {.book = book}, .arena = arena, .out = out};
 	sqlite3_session *session = NULL;
 	bool done = make_anew(book, &against.anew, fault);
+	if (done) {
+		collect_end(against.anew); /* a session listens in its place */
+	}
 	if (done &&
 	    sqlite3session_create(against.anew->db, "found", &session) != SQLITE_OK) {
 		memory_ended();

@@ -1,5 +1,6 @@
 /* Watching what a transaction changes. */
 #include "base/memory.h"
+#include "book/collect.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -25,69 +26,32 @@ journal_tells_of(const char *table)
 	return true;
 }
 
-static int
-is_watched(void *context, const char *table)
-{
-	(void)context;
-	return journal_tells_of(table);
-}
-
 /* Of the bookkeeping, what goes into the sum of the book as it is seen (sums.h): the journal's own
  * rows go there when they are written, and the rest not at all. */
 static bool
 is_kept(const char *table)
 {
-	return strcmp(table, "journal") != 0 && strcmp(table, "journal_line") != 0 &&
-	       sums_include(table);
+	return !journal_tells_of(table) && strcmp(table, "journal") != 0 &&
+	       strcmp(table, "journal_line") != 0 && sums_include(table);
 }
 
-static sqlite3_session *
-session_begin(struct book *book)
+bool
+journal_watch(struct book *book, struct fault *fault)
 {
-	sqlite3_session *session = NULL;
-	if (sqlite3session_create(book->db, "main", &session) != SQLITE_OK) {
-		memory_ended();
+	journal_forget(book);
+	if (!shapes_read(book, fault)) {
+		return false;
 	}
-	return session;
-}
-
-/* Sees a table, or every one that the session's filter lets through where it is NULL. */
-static void
-session_see(sqlite3_session *session, const char *table)
-{
-	if (sqlite3session_attach(session, table) != SQLITE_OK) {
-		memory_ended();
-	}
-}
-
-static void
-session_end(sqlite3_session **session)
-{
-	if (*session != NULL) {
-		sqlite3session_delete(*session);
-	}
-	*session = NULL;
-}
-
-void
-journal_watch(struct book *book)
-{
-	book->watch = session_begin(book);
-	sqlite3session_table_filter(book->watch, is_watched, NULL);
-	session_see(book->watch, NULL);
-	book->watch_kept = session_begin(book);
-	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
-		if (is_kept(UNWATCHED[i])) {
-			session_see(book->watch_kept, UNWATCHED[i]);
-		}
-	}
+	book->told.wants = journal_tells_of;
+	book->kept.wants = is_kept;
+	return true;
 }
 
 void
 journal_forget(struct book *book)
 {
-	session_end(&book->watch);
-	session_end(&book->watch_kept);
+	collected_clear(&book->told);
+	collected_clear(&book->kept);
 }
 
 /* Writes each row of a table again as it is, which stores all its columns. */

@@ -1,6 +1,6 @@
 /* Writing the entry of a transaction. */
 #include "base/text.h"
-#include "book/changes.h"
+#include "book/collect.h"
 #include "book/guard.h"
 #include "book/journal_lines.h"
 #include "book/reckoned.h"
@@ -101,45 +101,25 @@ tell_update(struct journal_writing *writing, const struct table_shape *shape,
 	return true;
 }
 
-/* What an update left as it was is not in the changeset: the row as it is now has it. */
 static bool
-complete(struct row_wording *wording, struct table_shape *shape,
-    struct row_change *change, struct fault *fault)
-{
-	struct row now = {0};
-	if (!row_now(wording, shape, &change->old, &now, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < change->count; i++) {
-		if (!change->has_new[i]) {
-			change->old.values[i] = now.values[i];
-		}
-	}
-	change->new = now;
-	return true;
-}
-
-static bool
-tell_change(const struct row_change *seen, void *context, struct fault *fault)
+tell_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct journal_writing *writing = context;
 	struct table_shape *shape = NULL;
-	struct row_change change = *seen;
-	if (!shape_find(&writing->wording, change.table, &shape, fault)) {
+	if (!shape_find(&writing->wording, change->table, &shape, fault)) {
 		return false;
 	}
-	guard_note(&writing->guarding, shape, &change);
-	writing->wording.book->sum += change.sum;
-	switch (change.act) {
+	guard_note(&writing->guarding, shape, change);
+	writing->wording.book->sum += change->sum;
+	switch (change->act) {
 	case JOURNAL_ADDED:
-		return tell_whole(writing, shape, &change.new, JOURNAL_ADDED, fault);
+		return tell_whole(writing, shape, &change->new, JOURNAL_ADDED, fault);
 	case JOURNAL_REMOVED:
-		return tell_whole(writing, shape, &change.old, JOURNAL_REMOVED, fault);
+		return tell_whole(writing, shape, &change->old, JOURNAL_REMOVED, fault);
 	case JOURNAL_CHANGED:
 		break;
 	}
-	return complete(&writing->wording, shape, &change, fault) &&
-	       tell_update(writing, shape, &change, fault);
+	return tell_update(writing, shape, change, fault);
 }
 
 /* Adds an entry to the sum of the book: its columns as the schema has them in order. */
@@ -191,15 +171,16 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 }
 
 static bool
-write_entry(struct book *book, const struct changeset *changes, int64_t undoes,
-    struct fault *fault)
+write_entry(struct book *book, const struct changeset *changes,
+    const struct changeset *whole, int64_t undoes, struct fault *fault)
 {
 	struct journal_writing writing = {
-	    .wording = {.book = book, .changes = changes}, .lines = {.book = book}};
-	bool written = write_head(book, changes, undoes, &writing.lines.number, fault) &&
-		       changes_each(changes, &writing.wording.passing, tell_change,
-			   &writing, fault) &&
-		       entry_lines_end(&writing.lines, fault);
+	    .wording = {.book = book}, .lines = {.book = book}};
+	/* `whole` has every column of what was changed */
+	bool written =
+	    write_head(book, changes, undoes, &writing.lines.number, fault) &&
+	    changes_each(whole, &writing.wording.passing, tell_change, &writing, fault) &&
+	    entry_lines_end(&writing.lines, fault);
 	written = written || fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
@@ -212,22 +193,24 @@ bool
 journal_write(struct book *book, int64_t undoes, struct fault *fault)
 {
 	SCOPED_CHANGESET changes = {0};
-	if (book->watch == NULL) {
+	SCOPED_CHANGESET whole = {0};
+	if (book->told.wants == NULL) {
 		return true;
 	}
-	if (!changeset_take(book, book->watch, &changes, fault)) {
-		return false;
-	}
-	sqlite3session_delete(book->watch);
-	book->watch = NULL;
-	return changes.size == 0 || write_entry(book, &changes, undoes, fault);
+	book->told.wants = NULL;
+	bool written =
+	    collected_changeset(&book->told, false, &changes, fault) &&
+	    collected_changeset(&book->told, true, &whole, fault) &&
+	    (changes.size == 0 || write_entry(book, &changes, &whole, undoes, fault));
+	collected_clear(&book->told);
+	return written;
 }
 
 bool
 journal_note_too(struct book *book, struct fault *fault)
 {
 	const struct changeset nothing = {0};
-	return write_entry(book, &nothing, 0, fault);
+	return write_entry(book, &nothing, &nothing, 0, fault);
 }
 
 bool

@@ -1,6 +1,7 @@
 /* Opening, making and migrating a book. */
 #include "base/memory.h"
 #include "base/text.h"
+#include "book/collect.h"
 #include "book/copy.h"
 #include "book/migrations.h"
 #include "book/sums.h"
@@ -279,6 +280,7 @@ connect(struct book *book, const char *name, int flags, struct fault *fault)
 	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
 	if (sqlite3_open_v2(name, &book->db, flags | SQLITE_OPEN_NOMUTEX, NULL) ==
 	    SQLITE_OK) {
+		collect_begin(book);
 		return configure(book->db, fault);
 	}
 	if (book->db == NULL) {
@@ -545,6 +547,7 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->statements[i]);
 	}
 	journal_forget(book);
+	shapes_clear(book);
 	arena_clear(&book->signing);
 	text_clear(&book->older);
 	/* Closing rolls back what is open. */

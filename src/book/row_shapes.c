@@ -8,77 +8,113 @@
 void
 wording_clear(struct row_wording *wording)
 {
-	for (struct table_shape *shape = wording->shapes; shape != NULL;
-	     shape = shape->next) {
-		(void)sqlite3_finalize(shape->by_key);
-	}
-	free(wording->items);
 	arena_clear(&wording->kept);
 	arena_clear(&wording->passing);
 	*wording = (struct row_wording){0};
 }
 
+void
+shapes_clear(struct book *book)
+{
+	for (struct table_shape *shape = book->shapes; shape != NULL;
+	     shape = shape->next) {
+		(void)sqlite3_finalize(shape->by_key);
+	}
+	book->shapes = NULL;
+	arena_clear(&book->schema);
+}
+
 /* A default as the schema writes it, without its quotes. */
 static const char *
-unquoted(struct row_wording *wording, const char *written)
+unquoted(struct arena *arena, const char *written)
 {
 	size_t length = strlen(written);
-	char *copy = arena_alloc(&wording->kept, length + 1);
+	char *copy = arena_alloc(arena, length + 1);
 	bool quoted = length >= 2 && written[0] == '\'' && written[length - 1] == '\'';
 	memcpy(copy, written + quoted, quoted ? length - 2 : length);
 	return copy;
 }
 
+/* A column of the schema, and the table it is of. */
+struct schema_column {
+	const char *table;
+	struct column column;
+};
+
 static void
 take_column(struct call *call, struct arena *arena, void *out)
 {
-	struct column *column = out;
-	column->name = take_text(call, arena);
-	column->fallback = take_text(call, arena);
-	column->key = take_int(call) != 0;
-	column->refers = take_text(call, arena);
+	struct schema_column *of = out;
+	of->table = take_text(call, arena);
+	of->column.name = take_text(call, arena);
+	of->column.fallback = unquoted(arena, take_text(call, arena));
+	of->column.key = (int)take_int(call);
+	of->column.refers = take_text(call, arena);
 }
 
-static bool
-read_columns(struct row_wording *wording, struct table_shape *shape, struct fault *fault)
+/* Makes a table of the columns from the first on that are of the same one. */
+static size_t
+add_shape(struct book *book, const struct schema_column *from, size_t count)
 {
-	SCOPED_CALL call = {0};
-	struct column *columns = NULL;
-	if (!call_open(wording->book, TABLE_COLUMNS, &call, fault)) {
-		return false;
+	struct table_shape *shape = arena_alloc(&book->schema, sizeof *shape);
+	*shape = (struct table_shape){.name = from->table, .next = book->shapes};
+	while (
+	    shape->count < count && strcmp(from[shape->count].table, from->table) == 0) {
+		shape->count++;
 	}
-	give_text(&call, shape->name);
-	if (!call_rows(&call, &wording->kept, take_column, sizeof *columns, &columns,
-		&shape->count, fault)) {
-		return false;
-	}
+	struct column *columns =
+	    arena_alloc(&book->schema, shape->count * sizeof *columns);
 	for (size_t i = 0; i < shape->count; i++) {
-		columns[i].fallback = unquoted(wording, columns[i].fallback);
+		columns[i] = from[i].column;
 	}
 	shape->columns = columns;
-	column_settle(shape, columns, &wording->kept);
+	column_settle(shape, columns, &book->schema);
+	book->shapes = shape;
+	return shape->count;
+}
+
+bool
+shapes_read(struct book *book, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct schema_column *columns = NULL;
+	size_t count = 0;
+	if (book->shapes != NULL) {
+		return true;
+	}
+	if (!call_open(book, TABLE_COLUMNS, &call, fault) ||
+	    !call_rows(&call, &book->schema, take_column, sizeof *columns, &columns,
+		&count, fault)) {
+		return false;
+	}
+	for (size_t at = 0; at < count;) {
+		at += add_shape(book, columns + at, count - at);
+	}
 	return true;
+}
+
+struct table_shape *
+shape_known(const struct book *book, const char *table)
+{
+	struct table_shape *shape = book->shapes;
+	while (shape != NULL && strcmp(shape->name, table) != 0) {
+		shape = shape->next;
+	}
+	return shape;
 }
 
 bool
 shape_find(struct row_wording *wording, const char *table, struct table_shape **out,
     struct fault *fault)
 {
-	for (struct table_shape *shape = wording->shapes; shape != NULL;
-	     shape = shape->next) {
-		if (strcmp(shape->name, table) == 0) {
-			*out = shape;
-			return true;
-		}
-	}
-	struct table_shape *shape = arena_alloc(&wording->kept, sizeof *shape);
-	shape->name = arena_string(&wording->kept, table);
-	if (!read_columns(wording, shape, fault)) {
+	if (!shapes_read(wording->book, fault)) {
 		return false;
 	}
-	shape->next = wording->shapes;
-	wording->shapes = shape;
-	*out = shape;
+	*out = shape_known(wording->book, table);
+	if (*out == NULL) {
+		*out = arena_alloc(&wording->kept, sizeof **out);
+		**out = (struct table_shape){.name = arena_string(&wording->kept, table)};
+	}
 	return true;
 }
 

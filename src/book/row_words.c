@@ -1,4 +1,4 @@
-#include "book/changes.h"
+#include "book/collect.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -63,72 +63,20 @@ own_subject(const struct table_shape *shape, const struct row *row)
 	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
 }
 
-/* Remembers a row that was removed, so that those which referred to it can still name it. */
-static bool
-note_removed(const struct row_change *change, void *context, struct fault *fault)
-{
-	struct row_wording *wording = context;
-	struct table_shape *shape = NULL;
-	if (change->act != JOURNAL_REMOVED ||
-	    subject_index(change->table) == SUBJECT_COUNT) {
-		return true;
-	}
-	if (!shape_find(wording, change->table, &shape, fault)) {
-		return false;
-	}
-	ARRAY_ROOM(wording);
-	const struct row *row = &change->old;
-	struct row_subject own = own_subject(shape, row);
-	wording->items[wording->count++] = (struct gone){
-	    .table = shape->name,
-	    .id = strtoll(value_of(shape, row, "id"), NULL, 10),
-	    .subject =
-		{
-		    .about = shape->name,
-		    .name = arena_string(&wording->kept, own.name),
-		    .kind = arena_string(&wording->kept, own.kind),
-		    .serial = arena_string(&wording->kept, own.serial),
-		},
-	};
-	return true;
-}
-
-static int
-by_table_and_id(const void *a, const void *b)
-{
-	const struct gone *left = a;
-	const struct gone *right = b;
-	int order = strcmp(left->table, right->table);
-	return order != 0 ? order : (left->id > right->id) - (left->id < right->id);
-}
-
-/* Finds what a transaction has removed, the first time that something is not there: most remove
- * nothing, and are gone through once. */
-static bool
-find_gone(struct row_wording *wording, struct fault *fault)
-{
-	SCOPED_ARENA passing = {0};
-	if (wording->searched || wording->changes == NULL) {
-		return true;
-	}
-	wording->searched = true;
-	if (!changes_each(wording->changes, &passing, note_removed, wording, fault)) {
-		return false;
-	}
-	if (wording->count > 0) {
-		qsort(wording->items, wording->count, sizeof *wording->items,
-		    by_table_and_id);
-	}
-	return true;
-}
-
-/* The item, vessel or station with this number, be it there or gone. */
+/* The item, vessel or station with this number. What the transaction itself touched is not asked for, and
+ * has its name there when it is gone. */
 static bool
 find_subject(struct row_wording *wording, size_t index, int64_t id,
     struct row_subject *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	struct row touched = {0};
 	bool row = false;
+	const char *table = SUBJECTS[index].table;
+	if (collected_row(&wording->book->told, table, id, &wording->passing, &touched)) {
+		*out = own_subject(shape_known(wording->book, table), &touched);
+		return true;
+	}
 	if (!call_open(wording->book, SUBJECTS[index].named, &call, fault)) {
 		return false;
 	}
@@ -136,23 +84,11 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}
-	*out = (struct row_subject){SUBJECTS[index].table, "", "", ""};
+	*out = (struct row_subject){table, "", "", ""};
 	if (row) {
 		out->name = take_text(&call, &wording->passing);
 		out->kind = take_text(&call, &wording->passing);
 		out->serial = take_text(&call, &wording->passing);
-		return true;
-	}
-	if (!find_gone(wording, fault)) {
-		return false;
-	}
-	const struct gone wanted = {.table = SUBJECTS[index].table, .id = id};
-	const struct gone *found = wording->count == 0
-				       ? NULL
-				       : bsearch(&wanted, wording->items, wording->count,
-					     sizeof wanted, by_table_and_id);
-	if (found != NULL) {
-		*out = found->subject;
 	}
 	return true;
 }

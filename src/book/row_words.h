@@ -12,13 +12,11 @@
 #include "base/text.h"
 #include "book/call.h"
 
-struct changeset;
-
 struct column {
 	const char *name;
 	const char *fallback; /* the value it has when none is given */
 	const char *refers;   /* the table it refers to; "" for none */
-	bool key;             /* part of the primary key */
+	int key; /* its place in the primary key, from 1; 0 it is no part of it */
 	/* what follows is how it is told, see column_settle */
 	bool
 	    silent; /* with another (how a stamp is worded, whether it is an estimate) or not at
@@ -55,32 +53,29 @@ struct row_subject {
 	const char *serial;
 };
 
-/* Something that was there before the transaction and is not any more. */
-struct gone {
-	const char *table;
-	int64_t id;
-	struct row_subject subject;
-};
-
 /* The work on one entry. Starts as `{ .book = book }`; clear with wording_clear. */
 struct row_wording {
 	struct book *book;
-	struct arena kept;          /* shapes, and what is gone */
-	struct arena passing;       /* what belongs to the change at hand */
-	struct table_shape *shapes; /* those met so far */
-	/* borrowed; where what is gone is looked for; NULL for nowhere */
-	const struct changeset *changes;
-	bool searched;      /* what is gone has been looked for */
-	struct gone *items; /* what is gone, sorted */
-	size_t count;
-	size_t capacity;
+	struct arena kept;
+	struct arena passing; /* what belongs to the change at hand */
 };
 
 void wording_clear(struct row_wording *wording);
 
+/* Forgets what shapes_read read. */
+void shapes_clear(struct book *book);
+
 #define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct row_wording
 
-/* What the schema says of a table; borrowed. */
+/* Reads what the schema says of all tables, once for an open book: only migrations change it, and they
+ * are run before anything else. */
+MUST_CHECK bool shapes_read(struct book *book, struct fault *fault);
+
+/* What it says of a table, once that is read; NULL for one that is not there. */
+struct table_shape *shape_known(const struct book *book, const char *table);
+
+/* The same, read when it is not yet; a table that is not there has no columns. Borrowed from the
+ * book. */
 MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
 

@@ -619,10 +619,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"ORDER BY last.cid DESC LIMIT 1) FROM sqlite_schema AS about "
 	"WHERE about.type = 'table' AND about.name NOT LIKE 'sqlite%'",
     [TABLE_COLUMNS] =
-	"SELECT about.name, COALESCE(about.dflt_value, ''), about.pk, "
-	"COALESCE((SELECT refers.\"table\" FROM pragma_foreign_key_list($1) AS refers "
+	"SELECT named.name, about.name, COALESCE(about.dflt_value, ''), about.pk, "
+	"COALESCE((SELECT refers.\"table\" "
+	"FROM pragma_foreign_key_list(named.name) AS refers "
 	"WHERE refers.\"from\" = about.name), '') "
-	"FROM pragma_table_info($1) AS about ORDER BY about.cid",
+	"FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
+	"WHERE named.type = 'table' AND named.name NOT LIKE 'sqlite%' "
+	"ORDER BY named.name, about.cid",
     [ITEM_NAMED] = "SELECT tag, kind, serial FROM item WHERE id = $1",
     [VESSEL_NAMED] = "SELECT name, '', '' FROM vessel WHERE id = $1",
     [STATION_NAMED] = "SELECT name, '', '' FROM station WHERE id = $1",

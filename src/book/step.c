@@ -18,14 +18,13 @@ note_changed(void)
 static bool
 begin_writing(struct book *book, struct fault *fault)
 {
-	if (!call_plain(book, BEGIN_WRITING, fault)) {
+	if (!journal_watch(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
 	book->total = sqlite3_total_changes(book->db);
 	book->entering = 0;
 	book->spoilt = false;
 	book->sum = 0;
-	journal_watch(book);
 	return true;
 }
 

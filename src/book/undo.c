@@ -15,7 +15,7 @@ fits_schema(const struct row_change *change, void *context, struct fault *fault)
 	}
 	bool fits = shape->count >= change->count;
 	for (size_t i = 0; fits && i < change->count; i++) {
-		fits = shape->columns[i].key == (change->key[i] != 0);
+		fits = (shape->columns[i].key != 0) == (change->key[i] != 0);
 	}
 	return fits || fault_set(fault, FAULT_INPUT,
 			   "it is of an older program, and its table %s is another now",
