@@ -67,6 +67,13 @@ struct book_contents {
 	const struct station *stations; /* sorted by name */
 	size_t station_count;
 	int64_t revision; /* of the book that this was read from */
+	/* vessels and items as they were read, for a later load to take them from: those of the inventory
+	 * may be seen as of a day, and narrowed */
+	const struct vessel *read_vessels;
+	size_t read_vessel_count;
+	const struct item *read_items;
+	size_t read_item_count;
+	bool with_withdrawn, with_stations;
 	int within; /* what the transaction had changed in which it was read; -1 none was open */
 };
 
@@ -115,6 +122,10 @@ struct book_part {
 	size_t tag_count;
 	enum book_reach reach;
 	bool without_stations;
+	/* contents as of which the open transaction was begun: what it has not written to since is taken
+	 * from them, and stays theirs; NULL for none. Those that are no such contents, or do not have all that
+	 * is wanted, are passed over */
+	const struct book_contents *before;
 };
 
 /* Loads a part, the whole book when it is NULL, as book_load does. It costs as that part does,

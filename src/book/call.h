@@ -28,8 +28,11 @@ struct book {
 	size_t
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */
-	struct collected told;      /* what the open transaction changes */
-	struct collected kept;      /* and of it what the journal does not tell of */
+	struct collected told; /* what the open transaction changes */
+	struct collected kept; /* and of it what the journal does not tell of */
+	unsigned touched;      /* what is loaded of the tables it has changed (load.h) */
+	int64_t
+	    as_of; /* the revision as of which it was begun; -1 for none in particular */
 	struct table_shape *shapes; /* of all tables; NULL until asked for */
 	struct arena schema;        /* what they are in */
 	uint64_t sum; /* what the open transaction has told of adds to the book's */

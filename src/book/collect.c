@@ -1,6 +1,7 @@
 #include "book/collect.h"
 
 #include "base/memory.h"
+#include "book/load.h"
 
 #include <assert.h>
 #include <limits.h>
@@ -296,6 +297,7 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 	if (strcmp(database, "main") != 0) {
 		return;
 	}
+	book->touched |= load_table_of(name);
 	struct collected *const both[] = {&book->told, &book->kept};
 	for (size_t i = 0; i < sizeof both / sizeof both[0]; i++) {
 		if (both[i]->wants != NULL && both[i]->wants(name)) {

@@ -12,6 +12,7 @@ load_all(struct loading *loading, const struct book_part *part,
 		return true;
 	}
 	bool stations = part == NULL || !part->without_stations;
+	load_take(loading, part);
 	if (!load_vessels(loading, fault) ||
 	    (stations && !load_stations(loading, fault)) || !load_items(loading, fault)) {
 		return false;
@@ -22,11 +23,19 @@ load_all(struct loading *loading, const struct book_part *part,
 	contents->inventory.vessel_count = loading->vessel_count;
 	contents->inventory.items = loading->items;
 	contents->inventory.item_count = loading->item_count;
+	contents->read_vessels = loading->vessels;
+	contents->read_vessel_count = loading->vessel_count;
+	contents->read_items = loading->items;
+	contents->read_item_count = loading->item_count;
+	contents->with_withdrawn = loading->with_withdrawn;
+	contents->with_stations = stations;
 	contents->revision = loading->revision;
 	contents->within =
 	    loading->book->begun ? sqlite3_total_changes(loading->book->db) : -1;
-	contents->stations = loading->stations;
-	contents->station_count = loading->station_count;
+	bool same = stations && (loading->taken & LOADS_STATIONS) != 0;
+	contents->stations = same ? loading->before->stations : loading->stations;
+	contents->station_count =
+	    same ? loading->before->station_count : loading->station_count;
 	return true;
 }
 

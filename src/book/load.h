@@ -12,6 +12,23 @@ struct counts {
 	size_t items, records, events, extensions, movements, intervals;
 };
 
+/* The tables of what is loaded: the bits of what a transaction has touched. */
+enum load_table {
+	LOADS_VESSELS = 1 << 0, /* and all that tells of vessels */
+	LOADS_STATIONS = 1 << 1,
+	LOADS_ITEMS = 1 << 2,
+	LOADS_RECORDS = 1 << 3,
+	LOADS_EVENTS = 1 << 4,
+	LOADS_EXTENSIONS = 1 << 5,
+	LOADS_MOVEMENTS = 1 << 6,
+	LOADS_INTERVALS = 1 << 7,
+	LOADS_LISTS = LOADS_RECORDS | LOADS_EVENTS | LOADS_EXTENSIONS | LOADS_MOVEMENTS |
+		      LOADS_INTERVALS, /* what hangs on items */
+};
+
+/* Its bit for a table of the book; 0 for one that is not loaded. */
+unsigned load_table_of(const char *name);
+
 /* What is being loaded. All memory is the arena's. */
 struct loading {
 	struct book *book;
@@ -28,6 +45,12 @@ struct loading {
 	struct item *items;           /* so, too, and then by vessel and tag */
 	size_t item_count;
 	int64_t revision;
+	/* what is taken from contents loaded before, bits of enum load_table; and the vessels wanted, by
+	 * number. NULL and 0 for nothing */
+	const struct book_contents *before;
+	unsigned taken;
+	const int64_t *numbers;
+	size_t number_count;
 };
 
 /* A row that belongs to something: its index in the owners, or none to be had. */
@@ -57,6 +80,17 @@ bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault
 
 /* Puts zeroed memory for `count` elements into the typed pointer at `out`; never NULL. */
 void load_room(struct loading *loading, size_t count, size_t size, void *out);
+
+/* Finds what can be taken from the contents before, once the vessels wanted are known; and takes it. */
+void load_take(struct loading *loading, const struct book_part *part);
+void load_vessels_taken(struct loading *loading);
+
+/* The items themselves, by number; `vessels` are those loaded, and `parents` as load_items has them. */
+void load_items_taken(
+    struct loading *loading, const struct place_of_id *vessels, int64_t *parents);
+
+/* What hangs on the items that were there before. */
+void load_lists_taken(struct loading *loading);
 
 MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);

@@ -59,6 +59,10 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 	bool done = true;
 	struct place_of_id *places = NULL;
 	places_of_vessels(loading, &places);
+	if ((loading->taken & LOADS_ITEMS) != 0) {
+		load_items_taken(loading, places, parents);
+		return true;
+	}
 	if (!load_open(loading, LOAD_ITEMS, loading->counts.items, &call, fault)) {
 		return false;
 	}
@@ -79,6 +83,13 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 	return done;
 }
 
+/* How many rows of a table are to be read: none of what is taken. */
+static size_t
+room_for(const struct loading *loading, enum load_table table, size_t count)
+{
+	return (loading->taken & table) != 0 ? 0 : count;
+}
+
 static bool
 load_records(struct loading *loading, struct fault *fault)
 {
@@ -87,7 +98,7 @@ load_records(struct loading *loading, struct fault *fault)
 	struct record *records = NULL;
 	size_t count = 0;
 	size_t at = 0;
-	size_t room = loading->counts.records;
+	size_t room = room_for(loading, LOADS_RECORDS, loading->counts.records);
 	load_room(loading, room, sizeof *records, &records);
 	if (!load_open(loading, LOAD_RECORDS, room, &call, fault)) {
 		return false;
@@ -117,7 +128,7 @@ load_events(struct loading *loading, struct fault *fault)
 	struct event *events = NULL;
 	size_t count = 0;
 	size_t at = 0;
-	size_t room = loading->counts.events;
+	size_t room = room_for(loading, LOADS_EVENTS, loading->counts.events);
 	load_room(loading, room, sizeof *events, &events);
 	if (!load_open(loading, LOAD_EVENTS, room, &call, fault)) {
 		return false;
@@ -145,7 +156,7 @@ load_extensions(struct loading *loading, struct fault *fault)
 	struct extension *extensions = NULL;
 	size_t count = 0;
 	size_t at = 0;
-	size_t room = loading->counts.extensions;
+	size_t room = room_for(loading, LOADS_EXTENSIONS, loading->counts.extensions);
 	load_room(loading, room, sizeof *extensions, &extensions);
 	if (!load_open(loading, LOAD_EXTENSIONS, room, &call, fault)) {
 		return false;
@@ -176,7 +187,7 @@ load_intervals(struct loading *loading, struct fault *fault)
 	struct interval *intervals = NULL;
 	size_t count = 0;
 	size_t at = 0;
-	size_t room = loading->counts.intervals;
+	size_t room = room_for(loading, LOADS_INTERVALS, loading->counts.intervals);
 	load_room(loading, room, sizeof *intervals, &intervals);
 	if (!load_open(loading, LOAD_INTERVALS, room, &call, fault)) {
 		return false;
@@ -210,7 +221,7 @@ load_movements(struct loading *loading, struct fault *fault)
 	struct movement *movements = NULL;
 	size_t count = 0;
 	size_t at = 0;
-	size_t room = loading->counts.movements;
+	size_t room = room_for(loading, LOADS_MOVEMENTS, loading->counts.movements);
 	load_room(loading, room, sizeof *movements, &movements);
 	if (!load_open(loading, LOAD_MOVEMENTS, room, &call, fault)) {
 		return false;
@@ -300,7 +311,10 @@ cut_at_renewal(struct loading *loading, struct item *item)
 		item->intervals++;
 		item->interval_count--;
 	}
-	cut_extensions(loading, item, renewal);
+	/* those that are taken were cut when they were loaded */
+	if ((loading->taken & LOADS_EXTENSIONS) == 0) {
+		cut_extensions(loading, item, renewal);
+	}
 }
 
 static int
@@ -347,6 +361,9 @@ load_items(struct loading *loading, struct fault *fault)
 	    !load_events(loading, fault) || !load_extensions(loading, fault) ||
 	    !load_movements(loading, fault) || !load_intervals(loading, fault)) {
 		return fault_prefix(fault, "gear");
+	}
+	if ((loading->taken & LOADS_LISTS) != 0) {
+		load_lists_taken(loading);
 	}
 	for (size_t i = 0; i < loading->item_count; i++) {
 		cut_at_renewal(loading, &loading->items[i]);

@@ -235,6 +235,9 @@ compare_stations(const void *a, const void *b)
 bool
 load_stations(struct loading *loading, struct fault *fault)
 {
+	if ((loading->taken & LOADS_STATIONS) != 0) {
+		return true; /* they stay those of before */
+	}
 	if (!load_station_rows(loading, fault) || !load_closures(loading, fault) ||
 	    !load_kinds(loading, fault) || !load_shut(loading, fault) ||
 	    !load_paces(loading, fault) || !load_makes(loading, fault) ||

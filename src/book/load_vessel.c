@@ -304,6 +304,10 @@ check_vessels(const struct loading *loading, struct fault *fault)
 bool
 load_vessels(struct loading *loading, struct fault *fault)
 {
+	if ((loading->taken & LOADS_VESSELS) != 0) {
+		load_vessels_taken(loading);
+		return true;
+	}
 	if (!load_vessel_rows(loading, fault) || !load_periods(loading, fault) ||
 	    !load_winters(loading, fault) || !load_away(loading, fault) ||
 	    !load_bookings(loading, fault) || !load_sheets(loading, fault) ||

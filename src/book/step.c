@@ -23,6 +23,8 @@ begin_writing(struct book *book, struct fault *fault)
 	}
 	book->total = sqlite3_total_changes(book->db);
 	book->entering = 0;
+	book->touched = 0;
+	book->as_of = -1;
 	book->spoilt = false;
 	book->sum = 0;
 	return true;
@@ -123,6 +125,7 @@ book_begin_as_of(
 		return false;
 	}
 	*stale_out = now != revision;
+	book->as_of = now;
 	if (*stale_out) {
 		book_rollback(book);
 	}

@@ -20,8 +20,8 @@ static bool
 write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
 {
 	bool written = write(desk, act, fault);
-	desk->as_written = written && desk->rulebooks != NULL &&
-			   desk->left_gear == LEFT_ALL &&
+	desk->as_written = written && desk->loaded && desk->left_gear == LEFT_ALL &&
+			   desk->contents.with_withdrawn &&
 			   book_is_as_read(desk->book, &desk->contents);
 	if (written && book_enter(desk->book, fault)) {
 		bool kept = reckoning_keep_within(desk);

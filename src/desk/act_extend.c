@@ -175,7 +175,7 @@ write(struct desk *desk, void *of, struct fault *fault)
 			return false;
 		}
 	}
-	desk_forget(desk);
+	desk_read_again(desk);
 	if (!desk_engine(desk, NULL, fault)) {
 		return false;
 	}

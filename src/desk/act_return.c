@@ -263,7 +263,7 @@ write(struct desk *desk, void *of, struct fault *fault)
 	}
 	note_open(desk, &out->plan);
 	note_nothing(desk, &out->plan);
-	desk_forget(desk);
+	desk_read_again(desk);
 	if (!desk_engine(desk, NULL, fault)) {
 		return false;
 	}

@@ -65,6 +65,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 		   desk, known, &act->request, &act->changes, &act->count, fault);
 }
 
+/* What she is then is read before it is kept. */
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
@@ -74,7 +75,8 @@ write(struct desk *desk, void *of, struct fault *fault)
 			return false;
 		}
 	}
-	return true;
+	desk_read_again(desk);
+	return desk_load(desk, act->request.change.name, true, fault);
 }
 
 bool
@@ -89,10 +91,6 @@ desk_vessel(struct desk *desk, const struct vessel_request *request, struct faul
 	text_add_format(&doing, "vessel %s", change->name);
 	if (!settle_sheets(desk, change, fault) ||
 	    !act_run(desk, text_string(&doing), plan, write, &act, fault)) {
-		return false;
-	}
-	desk_forget(desk);
-	if (!desk_load(desk, change->name, false, fault)) {
 		return false;
 	}
 	return (change->set & SAYS_AREA) == 0 || change->area[0] == '\0' ||

@@ -67,7 +67,11 @@ struct desk {
 	bool whole;
 	enum left_gear whole_with;
 	struct book_contents contents;
-	bool as_written; /* by an act, all that it writes; the engine is ready */
+	/* what is loaded next is what these were, but for what was written since (struct book_part); NULL
+	 * for nothing. They are the desk's own `older`, or another's */
+	const struct book_contents *before;
+	struct book_contents older;
+	bool as_written;             /* by an act, all that it writes */
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
 	struct due_engine engine;
 };
@@ -155,6 +159,10 @@ void desk_note_near(
  * as it was before, NULL for a new one; the record is NULL when none was written. */
 void desk_note_item(struct desk *desk, const struct item_change *change,
     const struct item *known, const struct record *record);
+
+/* Has what an act wrote loaded next, within its transaction: what was loaded stays for the load to take
+ * what is as it was. */
+void desk_read_again(struct desk *desk);
 
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void desk_forget(struct desk *desk);

@@ -118,7 +118,8 @@ static bool
 load_vessel(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
 {
-	const struct book_part part = {.vessels = &vessel, .vessel_count = 1};
+	const struct book_part part = {
+	    .vessels = &vessel, .vessel_count = 1, .before = desk->before};
 	bool there = false;
 	size_t found = 0;
 	if (!book_load_part(
@@ -149,8 +150,10 @@ load_contents(
 		return book_load(
 		    desk->book, NULL, with_withdrawn, &desk->contents, fault);
 	}
-	if (!book_load_part(desk->book, desk->about, with_withdrawn, &desk->contents,
-		&there, fault)) {
+	struct book_part part = *desk->about;
+	part.before = desk->before == NULL ? part.before : desk->before;
+	if (!book_load_part(
+		desk->book, &part, with_withdrawn, &desk->contents, &there, fault)) {
 		return false;
 	}
 	if (there) {
@@ -339,6 +342,18 @@ free_rulebooks(struct desk *desk)
 }
 
 void
+desk_read_again(struct desk *desk)
+{
+	struct book_contents older = desk->contents;
+	free_rulebooks(desk);
+	desk->rulebooks = NULL;
+	desk->contents = (struct book_contents){0};
+	desk_forget(desk);
+	desk->older = older;
+	desk->before = &desk->older;
+}
+
+void
 desk_forget(struct desk *desk)
 {
 	free_rulebooks(desk);
@@ -346,6 +361,8 @@ desk_forget(struct desk *desk)
 	if (desk->loaded) {
 		book_contents_clear(&desk->contents);
 	}
+	book_contents_clear(&desk->older);
+	desk->before = NULL;
 	desk->loaded = false;
 	desk->whole = false;
 	desk->as_written = false;

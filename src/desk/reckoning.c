@@ -179,7 +179,8 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 {
 	SCOPED_ARENA arena = {0};
 	const char *there[FEW_VESSELS];
-	struct book_part part = {.vessels = there, .without_stations = true};
+	struct book_part part = {
+	    .vessels = there, .without_stations = true, .before = &desk->contents};
 	struct reckoned_change change = {
 	    .meanings = (int)DUE_MEANING_COUNT,
 	    .all = all,
@@ -201,7 +202,8 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 	if (part.vessel_count == 0) {
 		return put_loaded(desk, NULL, &change, fault);
 	}
-	return act_has_loaded(desk, &part) ? put_loaded(desk, desk, &change, fault)
+	return act_has_loaded(desk, &part) ? engine_of_open_book(desk, NULL, fault) &&
+						 put_loaded(desk, desk, &change, fault)
 					   : load_and_put(desk, &part, &change, fault);
 }
 
