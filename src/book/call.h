@@ -16,6 +16,12 @@ struct collected {
 	struct arena arena;
 };
 
+/* An item as it was found last in the open transaction; its tag is "" for none. */
+struct item_found {
+	int64_t id;
+	char tag[4 * 60 + 1];
+};
+
 struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
@@ -30,7 +36,8 @@ struct book {
 	size_t entries; /* those that were committed */
 	struct collected told; /* what the open transaction changes */
 	struct collected kept; /* and of it what the journal does not tell of */
-	unsigned touched;      /* what is loaded of the tables it has changed (load.h) */
+	struct item_found found;
+	unsigned touched; /* what is loaded of the tables it has changed (load.h) */
 	int64_t
 	    as_of; /* the revision as of which it was begun; -1 for none in particular */
 	struct table_shape *shapes; /* of all tables; NULL until asked for */

@@ -1,8 +1,10 @@
 /* What a person chose about reminders. */
 #include "book/call.h"
 
+/* And whether there are notices, and planned days. */
 static bool
-load_choice(struct book *book, struct reminder_choices *choices, struct fault *fault)
+load_choice(struct book *book, struct reminder_choices *choices, bool *notices_out,
+    bool *planned_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
@@ -15,6 +17,8 @@ load_choice(struct book *book, struct reminder_choices *choices, struct fault *f
 	choices->weekday = (int)take_int(&call);
 	choices->routines = take_int(&call) != 0;
 	choices->singles = take_int(&call) != 0;
+	*notices_out = take_int(&call) != 0;
+	*planned_out = take_int(&call) != 0;
 	return true;
 }
 
@@ -63,9 +67,11 @@ book_load_choices(struct book *book, struct arena *arena, struct reminder_choice
     struct fault *fault)
 {
 	struct reminder_choices choices = {0};
-	if (!load_choice(book, &choices, fault) ||
-	    !load_notices(book, arena, &choices, fault) ||
-	    !load_planned(book, arena, &choices, fault)) {
+	bool notices = false;
+	bool planned = false;
+	if (!load_choice(book, &choices, &notices, &planned, fault) ||
+	    (notices && !load_notices(book, arena, &choices, fault)) ||
+	    (planned && !load_planned(book, arena, &choices, fault))) {
 		return fault_prefix(fault, "reading what was chosen about reminders");
 	}
 	*out = choices;

@@ -1,6 +1,7 @@
 /* Writing gear, and what is on record about it. */
 #include "book/call.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -148,6 +149,25 @@ find_vessel(struct putting *putting, const char *name, struct fault *fault)
 	return true;
 }
 
+/* The number of the item with this tag; 0 for none. An act names one again and again, and no statement
+ * of an act changes a tag or takes an item out: what was found stays true until the transaction ends. */
+static bool
+find_item(struct book *book, const char *tag, int64_t *id_out, struct fault *fault)
+{
+	struct item_found *last = &book->found;
+	bool known = book->told.wants != NULL && strcmp(last->tag, tag) == 0;
+	if (!known && !call_id(book, ITEM_FIND, tag, id_out, fault)) {
+		return false;
+	}
+	if (known) {
+		*id_out = last->id;
+	} else if (*id_out != 0 && strlen(tag) < sizeof last->tag) {
+		last->id = *id_out;
+		(void)snprintf(last->tag, sizeof last->tag, "%s", tag);
+	}
+	return true;
+}
+
 static bool
 put_item(struct putting *putting, const struct item_change *change, bool again,
     struct put *out, struct fault *fault)
@@ -157,7 +177,7 @@ put_item(struct putting *putting, const struct item_change *change, bool again,
 	if (!check_item(change, fault) ||
 	    (vessel && !find_vessel(putting, change->vessel, fault)) ||
 	    ((again || !putting->empty) &&
-		!call_id(book, ITEM_FIND, change->tag, &out->id, fault))) {
+		!find_item(book, change->tag, &out->id, fault))) {
 		return false;
 	}
 	return out->id == 0 ? add_item(putting, putting->vessel_id, change, out, fault)
@@ -169,8 +189,7 @@ bool
 item_need(struct book *book, const char *tag, int64_t *id_out, struct fault *fault)
 {
 	int64_t id = 0;
-	if (!name_check("the tag", tag, fault) ||
-	    !call_id(book, ITEM_FIND, tag, &id, fault)) {
+	if (!name_check("the tag", tag, fault) || !find_item(book, tag, &id, fault)) {
 		return false;
 	}
 	if (id == 0) {

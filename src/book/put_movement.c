@@ -7,49 +7,21 @@ text_or_empty(const char *text)
 	return text == NULL ? "" : text;
 }
 
-/* How an item stands, and on which vessel, before what is about to be told. */
-struct stands {
-	enum place_state state;
-	const char *vessel; /* in the arena */
-};
-
-static bool
-read_stands(struct book *book, int64_t item, struct arena *arena, struct stands *out,
-    struct fault *fault)
+bool
+movement_write(
+    struct book *book, int64_t item, const struct movement *movement, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!call_open(book, ITEM_STANDS, &call, fault)) {
-		return false;
+	if (movement->on < DAY_MIN || movement->on > DAY_MAX) {
+		return fault_set(fault, FAULT_INPUT, "the day is not known");
 	}
-	give_int(&call, item);
-	if (!call_row(&call, &row, fault)) {
-		return false;
-	}
-	if (!row) {
-		return fault_set(fault, FAULT_BOOK, "item number %lld is on no vessel",
-		    (long long)item);
-	}
-	out->state = (enum place_state)take_code(&call, &PLACE_CODES);
-	out->vessel = take_text(&call, arena);
-	return call_row(&call, &row, fault);
-}
-
-static bool
-write_row(struct book *book, int64_t item, const struct movement *movement,
-    const struct stands *stands, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
 	if (!call_open(book, MOVEMENT_ADD, &call, fault)) {
 		return false;
 	}
-	const char *vessel = text_or_empty(movement->vessel);
 	give_int(&call, item);
 	give_code(&call, &MOVE_CODES, movement->move);
 	give_day(&call, movement->on);
-	give_code(&call, &PLACE_CODES, stands->state);
-	give_text(&call, vessel[0] == '\0' ? stands->vessel : vessel);
-	give_text(&call, stands->vessel);
+	give_text(&call, text_or_empty(movement->vessel));
 	give_text(&call, text_or_empty(movement->station));
 	give_text(&call, text_or_empty(movement->stands_for));
 	give_text(&call, text_or_empty(movement->certificate));
@@ -58,22 +30,10 @@ write_row(struct book *book, int64_t item, const struct movement *movement,
 	give_int(&call, movement->price_minor < 0 ? -1 : movement->price_minor);
 	give_text(&call, text_or_empty(movement->note));
 	give_codes(&call, &TASK_CODES, movement->asked);
-	return call_run(&call, fault);
-}
-
-bool
-movement_write(
-    struct book *book, int64_t item, const struct movement *movement, struct fault *fault)
-{
-	struct arena arena = {0};
-	struct stands stands = {0};
-	if (movement->on < DAY_MIN || movement->on > DAY_MAX) {
-		return fault_set(fault, FAULT_INPUT, "the day is not known");
-	}
-	bool written = read_stands(book, item, &arena, &stands, fault) &&
-		       write_row(book, item, movement, &stands, fault);
-	arena_clear(&arena);
-	return written;
+	return call_run(&call, fault) &&
+	       (sqlite3_changes(book->db) == 1 ||
+		   fault_set(fault, FAULT_BOOK, "item number %lld is on no vessel",
+		       (long long)item));
 }
 
 static bool

@@ -92,7 +92,7 @@ book_load_settled(struct book *book, struct arena *arena, struct settled_hand_in
 	size_t count = 0;
 	size_t piece_count = 0;
 	if (!load_rows(book, arena, &rows, &count, fault) ||
-	    !load_pieces(book, arena, &pieces, &piece_count, fault)) {
+	    (count > 0 && !load_pieces(book, arena, &pieces, &piece_count, fault))) {
 		return fault_prefix(fault, "reading the hand-ins");
 	}
 	struct settled_hand_in *made = arena_alloc(arena, (count + 1) * sizeof *made);

@@ -429,13 +429,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"first_months = excluded.first_months, counts_from = excluded.counts_from, "
 	"paper = excluded.paper",
     [INTERVAL_DROP] = "DELETE FROM maker_interval WHERE item_id = $1 AND task = $2",
-    [ITEM_STANDS] = "SELECT item.state, vessel.name FROM item "
-		    "JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
+    /* With how it stands, and on which vessel, before what is told. */
     [MOVEMENT_ADD] =
 	"INSERT INTO movement (item_id, what, on_day, was, vessel, was_vessel, station, "
 	"stands_for, certificate, because, result, price_minor, note, asked, serial) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, "
-	"(SELECT serial FROM item WHERE item.id = $1))",
+	"SELECT $1, $2, $3, item.state, COALESCE(NULLIF($4, ''), vessel.name), "
+	"vessel.name, $5, $6, $7, $8, $9, $10, $11, $12, item.serial "
+	"FROM item JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
 
     [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
     /* Bytes that have been damaged in the file are mended. */
@@ -569,7 +569,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		  "ON CONFLICT (uid, sequence) DO NOTHING",
     [LOAD_GIVEN] = "SELECT uid, sequence, on_day FROM reminder_given "
 		   "ORDER BY uid, sequence",
-    [CHOICE_GET] = "SELECT weekday, routines, singles FROM reminder_choice WHERE id = 1",
+    [CHOICE_GET] = "SELECT weekday, routines, singles, "
+		   "EXISTS (SELECT 1 FROM reminder_notice), "
+		   "EXISTS (SELECT 1 FROM reminder_planned) "
+		   "FROM reminder_choice WHERE id = 1",
     [CHOICE_PUT] = "UPDATE reminder_choice SET weekday = COALESCE($1, weekday), "
 		   "routines = COALESCE($2, routines), singles = COALESCE($3, singles) "
 		   "WHERE id = 1",

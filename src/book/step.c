@@ -24,6 +24,7 @@ begin_writing(struct book *book, struct fault *fault)
 	book->total = sqlite3_total_changes(book->db);
 	book->entering = 0;
 	book->touched = 0;
+	book->found = (struct item_found){0};
 	book->as_of = -1;
 	book->spoilt = false;
 	book->sum = 0;

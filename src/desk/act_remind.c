@@ -255,11 +255,16 @@ desk_hand_in_uid(struct desk *desk, const struct hand_in_named *named,
 bool
 desk_reminders(struct desk *desk, struct reminders_seen *out, struct fault *fault)
 {
+	struct reminders_made made = {0};
 	*out = (struct reminders_seen){0};
-	return reminding_seen(desk, &out->reminders, fault) &&
-	       book_load_choices(desk->book, &desk->arena, &out->choices, fault) &&
-	       given_up_list(
-		   desk, &out->choices, &out->given_up, &out->given_up_count, fault);
+	if (!reminding_make(desk, &made, fault)) {
+		return false;
+	}
+	reminders_keep_form(&made.reminders, false);
+	out->reminders = made.reminders;
+	out->choices = made.choices;
+	return given_up_list(
+	    desk, &out->choices, &out->given_up, &out->given_up_count, fault);
 }
 
 static bool

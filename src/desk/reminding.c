@@ -73,12 +73,11 @@ find_entries(struct desk *desk, const struct reminders_made *made,
 static bool
 make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {
-	struct reminder_choices choices = {0};
 	struct reminder_source source = {.kinds = desk->engine.kinds,
 	    .inventory = &desk->contents.inventory,
 	    .stations = desk->contents.stations,
 	    .station_count = desk->contents.station_count,
-	    .choices = &choices,
+	    .choices = &made->choices,
 	    .engine = &desk->engine,
 	    .currency = desk->contents.inventory.currency,
 	    .today = desk->today};
@@ -94,7 +93,7 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	source.stored = made->stored;
 	source.stored_count = made->stored_count;
 	return plans_make(desk, &everyone, &made->lists, &made->list_count, fault) &&
-	       book_load_choices(desk->book, &desk->arena, &choices, fault) &&
+	       book_load_choices(desk->book, &desk->arena, &made->choices, fault) &&
 	       falls_find(&desk->engine, desk->today, &desk->arena, &source.falls,
 		   &source.fall_count, fault) &&
 	       reminders_make(&source, made->lists, made->list_count, &desk->arena,

@@ -14,6 +14,7 @@ struct reminders_made {
 	const struct book_reminder *stored;
 	size_t stored_count;
 	int64_t entry; /* the journal's last */
+	struct reminder_choices choices;
 };
 
 /* Makes them as they would be given out today, with their identity, events and to-dos both;

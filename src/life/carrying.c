@@ -44,7 +44,8 @@ carry_one(struct life_planning *planning, const struct carrying *carrying, size_
 	    .part_of = "",
 	};
 	if (named && !carrying->with_whole) {
-		step.change.set |= 1U << FIELD_PLACE | 1U << FIELD_PART_OF;
+		bool part = planning->inventory->items[index].parent != ITEM_NO_PARENT;
+		step.change.set |= 1U << FIELD_PLACE | (part ? 1U << FIELD_PART_OF : 0U);
 	}
 	planning_add(planning, &step);
 }
