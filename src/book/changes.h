@@ -1,4 +1,4 @@
-/* Changesets, as SQLite's session extension writes them, change by change. Only for files of
+/* Changesets, as SQLite's session extension has them, change by change. Only for files of
  * this room. */
 #ifndef BECKET_BOOK_CHANGES_H
 #define BECKET_BOOK_CHANGES_H

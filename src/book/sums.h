@@ -8,9 +8,8 @@
  * column added. The sum is taken modulo 2^62, so that rows may come in any order and SQL adds to it
  * without passing the largest integer. The texts of the schema are in it too.
  *
- * What a transaction adds is worked out from the changes that SQLite's session extension saw, a
- * changed row by its changed columns alone; the journal's own rows, which no session watches, as
- * they are written. So nothing more is read, and the sum is written with the revision, by the same
+ * What a transaction adds is worked out from the changes that were collected (collect.h); the
+ * journal's own rows, which are not, as they are written. So nothing more is read, and the sum is written with the revision, by the same
  * statement.
  *
  * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the
