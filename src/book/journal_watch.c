@@ -35,16 +35,12 @@ is_kept(const char *table)
 	       strcmp(table, "journal_line") != 0 && sums_include(table);
 }
 
-bool
-journal_watch(struct book *book, struct fault *fault)
+void
+journal_watch(struct book *book)
 {
 	journal_forget(book);
-	if (!shapes_read(book, fault)) {
-		return false;
-	}
 	book->told.wants = journal_tells_of;
 	book->kept.wants = is_kept;
-	return true;
 }
 
 void
@@ -52,6 +48,7 @@ journal_forget(struct book *book)
 {
 	collected_clear(&book->told);
 	collected_clear(&book->kept);
+	book->spoilt = false;
 }
 
 /* Writes each row of a table again as it is, which stores all its columns. */

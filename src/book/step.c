@@ -18,7 +18,7 @@ note_changed(void)
 static bool
 begin_writing(struct book *book, struct fault *fault)
 {
-	if (!journal_watch(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
+	if (!shapes_read(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
 	book->total = sqlite3_total_changes(book->db);
@@ -26,8 +26,8 @@ begin_writing(struct book *book, struct fault *fault)
 	book->touched = 0;
 	book->found = (struct item_found){0};
 	book->as_of = -1;
-	book->spoilt = false;
 	book->sum = 0;
+	journal_watch(book);
 	return true;
 }
 
