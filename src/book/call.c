@@ -56,7 +56,7 @@ call_open(struct book *book, enum statement statement, struct call *call_out,
 				 SQLITE_PREPARE_PERSISTENT, stmt, NULL) != SQLITE_OK) {
 		return call_fault(book->db, fault);
 	}
-	*call_out = (struct call){.book = book, .stmt = *stmt};
+	*call_out = (struct call){.book = book, .stmt = *stmt, .statement = statement};
 	return true;
 }
 
@@ -195,6 +195,39 @@ trouble_tell(struct call *call, struct fault *fault)
 	return false;
 }
 
+/* At the end of a statement: whether it changed as many rows as it says. */
+static bool
+count_fits(const struct call *call, struct fault *fault)
+{
+	int changed = sqlite3_changes(call->book->db);
+	int least = 0;
+	int most = 1;
+	switch (STATEMENT_ROWS[call->statement]) {
+	case ROWS_READ:
+	case ROWS_NONE:
+	case ROWS_ANY:
+		return true;
+	case ROWS_ONE:
+		least = 1;
+		break;
+	case ROWS_ONE_AT_MOST:
+		break;
+	case ROWS_LISTED:
+		least = call->listed;
+		most = call->listed;
+		break;
+	case ROWS_LISTED_AT_MOST:
+		most = call->listed;
+		break;
+	}
+	return (changed >= least && changed <= most) ||
+	       fault_set(fault, FAULT_BOOK,
+		   "%d rows changed where %s%d should have: \"%.40s...\"; nothing of it is "
+		   "kept, and \"becket book check\" looks the book over",
+		   changed, least < most ? "at most " : "", most,
+		   STATEMENTS[call->statement]);
+}
+
 bool
 call_row(struct call *call, bool *row_out, struct fault *fault)
 {
@@ -211,7 +244,7 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	}
 	call->taken = 0;
 	*row_out = result == SQLITE_ROW;
-	return true;
+	return *row_out || count_fits(call, fault);
 }
 
 bool

@@ -76,6 +76,8 @@ enum call_trouble {
 struct call {
 	struct book *book;
 	sqlite3_stmt *stmt; /* borrowed from the book */
+	enum statement statement;
+	int listed; /* rows of the list it is given, for ROWS_LISTED and _AT_MOST */
 	int given;
 	int taken;
 	enum call_trouble trouble;
@@ -117,7 +119,8 @@ void take_field(
 MUST_CHECK bool field_check(
     const struct field *field, const void *of, struct fault *fault);
 
-/* Runs to the end; afterwards values can be given anew. */
+/* Runs to the end; afterwards values can be given anew. FAULT_BOOK where it changed another number
+ * of rows than it says: who runs it rolls back. */
 MUST_CHECK bool call_run(struct call *call, struct fault *fault);
 
 /* Steps to the next row; *row_out is false when there is none. */

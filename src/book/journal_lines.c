@@ -54,6 +54,7 @@ write_many(struct entry_lines *lines, struct fault *fault)
 		}
 		sum_line(lines, texts);
 	}
+	call.listed = LINES_AT_ONCE;
 	return call_run(&call, fault);
 }
 

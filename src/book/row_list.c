@@ -67,6 +67,7 @@ row_list_run(struct row_list *list, struct book *book, enum statement statement,
 		return false;
 	}
 	give_text(&call, text_string(&list->json));
+	call.listed = list->count;
 	bool run = call_run(&call, fault);
 	text_reset(&list->json);
 	list->count = 0;

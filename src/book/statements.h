@@ -227,4 +227,18 @@ enum { STATEMENT_COUNT = LOAD_PRICES + 1 };
  * share, so that a book on a server is a second driver and no second program. */
 extern const char *const STATEMENTS[STATEMENT_COUNT];
 
+/* How many rows a statement changes, adds or removes; another number is a fault (call.c). What
+ * goes with them by a reference is not counted. */
+enum rows_changed {
+	ROWS_READ,        /* it only reads, or is none of a table */
+	ROWS_NONE,        /* it writes, but no row: it makes a table */
+	ROWS_ONE,         /* what it is about is there, or comes */
+	ROWS_ONE_AT_MOST, /* it may be so already, or not be there: who runs it knows */
+	ROWS_LISTED,      /* as many as the list it is given has (call.listed) */
+	ROWS_LISTED_AT_MOST, /* or fewer: some may be so already */
+	ROWS_ANY,            /* all there are of something, be it none */
+};
+
+extern const enum rows_changed STATEMENT_ROWS[STATEMENT_COUNT];
+
 #endif

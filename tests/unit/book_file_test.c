@@ -91,6 +91,48 @@ a_word_or_number_that_no_column_may_hold_is_refused(void **state)
 	}
 }
 
+/* BEGIN IMMEDIATE and the pragmas of foreign keys count as writing to SQLite, and are of no table. */
+static bool
+is_of_no_table(enum statement statement)
+{
+	return statement == BEGIN_WRITING || statement == FOREIGN_KEYS_OFF ||
+	       statement == FOREIGN_KEYS_ON;
+}
+
+static void
+every_statement_that_writes_says_how_many_rows_it_changes(void **state)
+{
+	struct scratch *scratch = *state;
+	for (int i = 0; i < STATEMENT_COUNT; i++) {
+		sqlite3_stmt *stmt = NULL;
+		assert_int_equal(
+		    sqlite3_prepare_v2(scratch->book->db, STATEMENTS[i], -1, &stmt, NULL),
+		    SQLITE_OK);
+		bool writes = sqlite3_stmt_readonly(stmt) == 0 &&
+			      !is_of_no_table((enum statement)i);
+		assert_int_equal(sqlite3_finalize(stmt), SQLITE_OK);
+		if (writes != (STATEMENT_ROWS[i] != ROWS_READ)) {
+			fail_msg("%s: %s", writes ? "writes" : "reads", STATEMENTS[i]);
+		}
+	}
+}
+
+/* There is no vessel with this number: the statement changes none where it should change one. */
+static void
+another_number_of_rows_than_is_said_is_a_fault(void **state)
+{
+	struct scratch *scratch = *state;
+	struct fault fault = {0};
+	SCOPED_CALL call = {0};
+	assert_true(call_open(scratch->book, PAPER_FILL, &call, &fault));
+	give_null(&call);
+	give_text(&call, "a note");
+	give_int(&call, 77);
+	assert_false(call_run(&call, &fault));
+	assert_int_equal(fault.kind, FAULT_BOOK);
+	assert_non_null(strstr(fault.text, "0 rows changed where 1 should have"));
+}
+
 /* The plan of a statement, one line a step. */
 static void
 explain(struct scratch *scratch, enum statement statement, struct text *plan)
@@ -481,6 +523,8 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    SCRATCH_TEST(
 		every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them),
+	    SCRATCH_TEST(every_statement_that_writes_says_how_many_rows_it_changes),
+	    SCRATCH_TEST(another_number_of_rows_than_is_said_is_a_fault),
 	    SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table),
 	    SCRATCH_TEST(a_part_of_the_book_is_found_without_reading_the_rest),
 	    SCRATCH_TEST(what_hangs_on_gear_is_read_in_the_order_of_its_index),
