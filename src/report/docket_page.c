@@ -8,11 +8,29 @@
 
 enum { TAGS_ON_A_SHEET = 8, COLUMN_COUNT = 7 };
 
+struct page;
+
+/* A list of a docket's pieces. */
+struct piece_list {
+	const char *title;
+
+	struct {
+		const char *heading;
+		const char
+		    *width; /* class that gives it in page.css; "" for what is left */
+	} columns[COLUMN_COUNT];
+
+	void (*put_above)(struct page *page, const struct docket *docket);
+	void (*put_rows)(struct page *page, const struct docket_piece *piece);
+};
+
 /* A page being written. */
 struct page {
 	const struct shore_papers *papers;
 	struct markup *markup;
 	struct text words; /* owned; for one text at a time */
+	const struct piece_list *list;
+	size_t column; /* of the row being written */
 };
 
 /* An element with the words gathered so far, which are then forgotten. */
@@ -28,6 +46,33 @@ begin(struct page *page, const char *name, const char *class_name)
 {
 	markup_begin(page->markup, name);
 	markup_attribute(page->markup, "class", class_name);
+}
+
+static void
+begin_row(struct page *page, const char *class_name)
+{
+	begin(page, "tr", class_name);
+	page->column = 0;
+}
+
+/* The row's next cell. On a phone, where the cells stand one below the other, page.css tells its
+ * heading before it. */
+static void
+begin_cell(struct page *page, const char *class_name)
+{
+	begin(page, "td", class_name);
+	markup_attribute(
+	    page->markup, "data-head", page->list->columns[page->column++].heading);
+}
+
+/* The same with the words gathered so far. */
+static void
+put_cell(struct page *page, const char *class_name)
+{
+	begin_cell(page, class_name);
+	markup_text(page->markup, text_string(&page->words));
+	text_reset(&page->words);
+	markup_end(page->markup);
 }
 
 /* ---- tags ---- */
@@ -128,7 +173,7 @@ put_due_again(struct page *page, const struct shore_line *line)
 static void
 put_work(struct page *page, const struct docket_piece *piece)
 {
-	begin(page, "td", NULL);
+	begin_cell(page, NULL);
 	add_wanted(piece, &page->words);
 	put_words(page, "div", "care");
 	for (size_t i = piece->own_count; i < piece->line_count; i++) {
@@ -137,7 +182,7 @@ put_work(struct page *page, const struct docket_piece *piece)
 		put_words(page, "div", NULL);
 	}
 	markup_end(page->markup);
-	begin(page, "td", NULL);
+	begin_cell(page, NULL);
 	for (size_t i = 0; i < piece->own_count; i++) {
 		put_due_again(page, piece->lines[i]);
 	}
@@ -148,19 +193,19 @@ static void
 put_docket_rows(struct page *page, const struct docket_piece *piece)
 {
 	const struct item *item = piece_item(page->papers, piece);
-	begin(page, "tr", NULL);
-	begin(page, "td", "tag");
+	begin_row(page, NULL);
+	begin_cell(page, "tag");
 	markup_element(page->markup, "span", "box", "");
 	markup_text_format(page->markup, " %s", item->tag);
 	markup_end(page->markup);
 	add_piece_words(page->papers, piece, &page->words);
-	put_words(page, "td", NULL);
-	markup_element(page->markup, "td", NULL,
-	    item->serial[0] == '\0' ? "not known" : item->serial);
+	put_cell(page, NULL);
+	text_add(&page->words, item->serial[0] == '\0' ? "not known" : item->serial);
+	put_cell(page, NULL);
 	add_made(item, &page->words);
-	put_words(page, "td", NULL);
+	put_cell(page, NULL);
 	add_last_service(item, &page->words);
-	put_words(page, "td", NULL);
+	put_cell(page, NULL);
 	put_work(page, piece);
 	markup_end(page->markup);
 }
@@ -189,7 +234,7 @@ put_signs(struct page *page, const struct docket *docket)
 static void
 put_box(struct page *page)
 {
-	begin(page, "td", NULL);
+	begin_cell(page, NULL);
 	markup_element(page->markup, "span", "box", "");
 	markup_end(page->markup);
 }
@@ -198,18 +243,19 @@ static void
 put_return_row(struct page *page, size_t index)
 {
 	const struct item *item = &page->papers->inventory->items[index];
-	begin(page, "tr", "tall");
-	begin(page, "td", NULL);
+	begin_row(page, "tall");
+	begin_cell(page, NULL);
 	markup_element(page->markup, "div", "tag", item->tag);
 	add_item_name(page->papers->kinds, page->papers->inventory, index, &page->words);
 	put_words(page, "div", NULL);
 	markup_end(page->markup);
-	markup_element(page->markup, "td", NULL, item->serial);
+	text_add(&page->words, item->serial);
+	put_cell(page, NULL);
 	put_box(page);
 	put_box(page);
-	markup_element(page->markup, "td", "room", "");
-	markup_element(page->markup, "td", "room", "");
-	markup_element(page->markup, "td", "room", "");
+	put_cell(page, "room");
+	put_cell(page, "room");
+	put_cell(page, "room");
 	markup_end(page->markup);
 }
 
@@ -231,20 +277,6 @@ put_question(struct page *page, const struct docket *docket)
 }
 
 /* ---- what they share ---- */
-
-/* A list of a docket's pieces. */
-struct piece_list {
-	const char *title;
-
-	struct {
-		const char *heading;
-		const char
-		    *width; /* class that gives it in page.css; "" for what is left */
-	} columns[COLUMN_COUNT];
-
-	void (*put_above)(struct page *page, const struct docket *docket);
-	void (*put_rows)(struct page *page, const struct docket_piece *piece);
-};
 
 static const struct piece_list HAND_IN = {
     .title = "Hand-in docket",
@@ -305,6 +337,7 @@ put_table_foot(
 static void
 put_list(struct page *page, const struct piece_list *list, const struct docket *docket)
 {
+	page->list = list;
 	begin(page, "section", "sheet");
 	text_add_format(&page->words, "%s: %s", list->title, docket_station(docket));
 	put_words(page, "h1", NULL);

@@ -99,11 +99,14 @@ async function brought(tools, house) {
 // What is printed brings its own style, and the policy lets it through.
 async function printed(tools, house) {
 	const page = await tools.window(house);
-	for (const place of ['/survey/Quillfish', '/shore-papers/docket?vessel=Quillfish']) {
+	for (const place of ['/survey/Quillfish', '/shore-papers/docket?vessel=Quillfish', '/shore-papers/return-list?vessel=Quillfish']) {
 		await page.goto(house.origin + place);
 		tools.check(`printed: ${place} has its style`, await page.locator('table').first().evaluate(
 			table => getComputedStyle(table).borderCollapse === 'collapse'));
 	}
+	await page.setViewportSize({ width: 360, height: 740 });
+	tools.check('printed: on a phone the boxes of a return list have their words', await page.locator('td:has(> .box)').evaluateAll(
+		cells => cells.length > 0 && cells.every(cell => ['"Yes"', '"No"'].includes(getComputedStyle(cell, '::before').content))));
 }
 
 // The pages that commands write to be printed, as they are opened from a disk, on a phone and at a desk;
