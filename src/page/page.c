@@ -151,6 +151,8 @@ static const char *const PLACES[][2] = {
     {"\"becket remind\"", "\"Reminders\""},
     {"\"becket book undo\"", "\"Safe-keeping\""},
     {"\"becket book journal\"", "\"Safe-keeping\""},
+    {"restore a backup with \"becket book restore FILE\"",
+	"put a copy that was saved in its place"},
     {FIELD, ""},
 };
 

@@ -37,8 +37,10 @@ add_told(const char *what, const struct held_book *told, struct text *out)
 	    told->boats == 1 ? "" : "s", told->pieces, told->pieces == 1 ? "" : "s");
 	if (journal->count > 0) {
 		const struct journal_entry *last = &journal->entries[journal->count - 1];
-		text_add_format(out, "; its last change was on %s, %s",
-		    day_words((day_t)(last->at / 86400), day), last->act);
+		bool here = strncmp(last->act, PAGE_ACT, strlen(PAGE_ACT)) == 0;
+		text_add_format(out, "; its last change was on %s%s%s",
+		    day_words((day_t)(last->at / 86400), day), here ? ", " : "",
+		    here ? last->act + strlen(PAGE_ACT) : "");
 	}
 	text_add(out, ".\n");
 }
@@ -101,9 +103,14 @@ reckon(struct visit *visit, const char *path, struct text *out, struct fault *fa
 	if (done && !desk_has_book(&here)) {
 		add_told("The copy", &copy_told, out);
 		text_add(out, "There is no book here yet: the copy becomes it.\n");
-	} else if (done) {
-		done = look(&here, &here_told, fault);
+	} else if (done && look(&here, &here_told, fault)) {
 		add_difference(&here_told, &copy_told, out);
+	} else if (done) {
+		*fault = (struct fault){0};
+		add_told("The copy", &copy_told, out);
+		text_add(out,
+		    "The book as it is here can't be read; it is kept beside it "
+		    "first.\n");
 	}
 	desk_clear(&here);
 	desk_clear(&copy);

@@ -79,6 +79,28 @@ status_of(const struct fault *fault)
 	return 500;
 }
 
+/* What can be read of a book that can't be opened is why; and a copy can take its place. */
+static void
+show_shut_book(struct visit *visit, int status, const char *why)
+{
+	struct markup *markup = NULL;
+	const struct shell shell = {
+	    .title = "The book can't be opened", .say = why, .status = status};
+	shell_open(visit, &shell);
+	markup = visit->markup;
+	shell_entry(visit);
+	markup_begin(markup, "details");
+	markup_element(markup, "summary", NULL, "Put a copy in its place");
+	markup_element(markup, "p", NULL,
+	    "What is here now is kept beside it first, and what is in the copy is told before "
+	    "anything moves.");
+	page_restore_form(visit);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	shell_close(visit);
+}
+
 /* Shows a fault in place of the page that was begun. */
 static void
 show_fault(struct visit *visit, const struct fault *fault)
@@ -90,6 +112,11 @@ show_fault(struct visit *visit, const struct fault *fault)
 	text_sentence(text_string(&words), &sentence);
 	markup_free(visit->markup);
 	visit->markup = NULL;
+	if (asked && fault->kind == FAULT_BOOK && visit->session != NULL &&
+	    visit->right == RIGHT_MANAGE) {
+		show_shut_book(visit, status_of(fault), text_string(&sentence));
+		return;
+	}
 	shell_words(visit, status_of(fault),
 	    asked && fault->kind == FAULT_INPUT ? "That is not in the book"
 						: "That can't be done",

@@ -95,8 +95,8 @@ class Tools {
 		this.check = check;
 	}
 
-	async house(name, day) {
-		return this.keep(await new House(this.folder, name, day).open());
+	async house(name, day, ...options) {
+		return this.keep(await new House(this.folder, name, day).open(...options));
 	}
 
 	// One that others on the network reach as quay.example, where they log in by name.

@@ -79,10 +79,31 @@ async function calendar(tools, house) {
 		events.startsWith('BEGIN:VCALENDAR') && events.includes('Amberjay') && !events.includes('Lowtide'), events.slice(0, 200));
 }
 
+// A book that is damaged, opened from the menu where nobody reads what is printed: the page says why, and a copy
+// that was saved takes its place.
+async function shut(tools, copy) {
+	const torn = path.join(tools.folder, 'torn.db');
+	const bytes = fs.readFileSync(copy);
+	bytes.fill(0xa5, 4096 * 2, 4096 * 12);
+	fs.writeFileSync(torn, bytes);
+	const house = await tools.house('torn', '2026-11-25', '--from-menu');
+	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	tools.check('safe: opened from the menu, a damaged book is told of in the browser', await page.getByRole('heading', { level: 1 }).innerText() === "The book can't be opened" &&
+		(await page.locator('main').innerText()).includes('damaged'), await page.locator('main').innerText());
+	await page.getByText('Put a copy in its place').click();
+	await bring(page, copy);
+	tools.check('safe: what is here can not be read, which is told', (await page.locator('.change').innerText()).includes("can't be read"));
+	await page.getByRole('button', { name: 'Put it in the place of the book' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check('safe: the copy took its place, and what was there is kept', house.json('list').length > 40 && fs.existsSync(`${torn}.before-restore`));
+	tools.away = tools.away.filter(words => !words.includes('status of 503'));
+}
+
 export default async function safe(tools) {
 	const house = await tools.house('owner');
 	const copy = path.join(tools.folder, 'saved.db');
 	await putBack(tools, house, copy);
 	await another(tools, house, copy);
 	await calendar(tools, await tools.house('fleet'));
+	await shut(tools, copy);
 }
