@@ -189,6 +189,22 @@ read_day(struct visit *visit, day_t *out, struct fault *fault)
 	return true;
 }
 
+/* The way to the form of a booking that begins on the day. */
+static void
+write_enter(const struct saturday *day)
+{
+	char words[DAY_WORDS_SIZE];
+	SCOPED_TEXT from = {0};
+	form_escape(day_words(day->on, words), &from);
+	shell_entry(day->visit);
+	markup_begin_class(day->visit->markup, "div", "acts");
+	shell_link(day->visit, "button", "Enter a booking", "/booking?from=%s",
+	    text_string(&from));
+	markup_end(day->visit->markup);
+	markup_end(day->visit->markup);
+	markup_end(day->visit->markup);
+}
+
 static bool
 write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 {
@@ -219,6 +235,7 @@ write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 	draw_defs(visit->markup);
 	write_day(day, wrong);
 	write_going(day);
+	write_enter(day);
 	write_cures(day);
 	if (!write_needs(day, fault)) {
 		return false;

@@ -42,6 +42,8 @@ const struct route ROUTES[] = {
     {"POST", "/gone/*", RIGHT_MANAGE, page_piece, NULL},
     {"GET", "/extra/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/extra/*", RIGHT_RECORD, page_piece, NULL},
+    {"GET", "/booking", RIGHT_RECORD, page_booking, NULL},
+    {"POST", "/booking", RIGHT_RECORD, page_booking, NULL},
     {"GET", "/buy/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/buy/*", RIGHT_RECORD, page_piece, NULL},
     {"POST", "/attach/*", RIGHT_RECORD, page_attach, NULL},

@@ -61,6 +61,8 @@ page_handler page_coming_years;
 /* page_locker.c, page_paper.c */
 page_handler page_locker;
 page_handler page_piece;
+/* page_booking.c */
+page_handler page_booking;
 page_handler page_paper;
 page_handler page_attach;
 

@@ -197,6 +197,32 @@ def check_move(book, pages):
     same("it is moved", (303, "Brindlewing"), (status, book.ask("show", "AJ-FE-1")["vessel"]))
 
 
+def check_booking(book, pages):
+    """A booking says what it asks of the boat before it is written, as `muster --bookings` has it
+    after; two that can't both be are refused, and what was typed is kept."""
+    day, typed = "2027-04-03", {"to": "10 Apr 2027", "persons": "6"}
+    page = pages.get("/booking?vessel=Foxmere&from=3+Apr+2027")
+    _, page, _ = pages.send(form_of(page), act="look", persons="six", to="10 Apr 2027")
+    same("a number that is none is told at its field", "true",
+         page.one("input", name="persons").attributes.get("aria-invalid"))
+    _, page, _ = pages.send(form_of(page), act="look", **typed)
+    words = told(page)
+    check("a booking is told", "Foxmere is let from 3 Apr 2027 to 10 Apr 2027, 6 persons." in words, words)
+    same("nothing is written by looking", [], book.ask("booking"))
+    status, _, where = pages.send(form_of(page), act="save")
+    same("it is written, and its day shown", (303, f"/saturday?on={day}", [("Foxmere", day, 6)]),
+         (status, where, [(one["vessel"], one["from"], one["persons"]) for one in book.ask("booking")]))
+    answer = book.ask("muster", "--bookings", "--from", day, "--to", day)["bookings"][0]["answer"]
+    said = {"fine": "She may sail on all days", "cured": "spares of her base cure it",
+            "short": "no spares there are cure it", "not-told": "be told"}[answer]
+    check("what was told is what the muster has", said in words, f"{answer}: {words}")
+    status, page, _ = pages.send(form_of(pages.get("/booking")), act="look", vessel="Foxmere",
+                                 **{"from": "5 Apr 2027"}, to="7 Apr 2027")
+    check("two that can't both be are refused, and what was typed is kept", status == 400 and
+          page.one("button", value="save") is None and
+          page.one("input", name="from").attributes["value"] == "5 Apr 2027", told(page))
+
+
 def check_take_back(book, pages):
     """The last change is told with what taking it back would write, and is taken back."""
     book.must("amend", "TE-1", "--place", "chain locker")
@@ -325,6 +351,7 @@ with scratch() as folder:
     pages = Pages(fleet)
     check_move(fleet, pages)
     check_survey(pages)
+    check_booking(fleet, pages)
     pages.close()
     pages = Pages(owner)
     check_bag_of_two(pages)

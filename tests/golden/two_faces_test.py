@@ -28,8 +28,7 @@ WITHOUT = {
     "desk_stand_in": "hired gear is entered with its day back: by command",
     "desk_stand_in_hired": "as above",
     "desk_leave": "a boat leaves with all that is to become of her gear: by command",
-    "bookings_put": "a season's bookings come as a list: by command",
-    "bookings_drop": "as above",
+    "bookings_drop": "a booking is changed or taken out by command, or taken back",
     "desk_give_rota": "a rota is made and kept by command",
     "desk_push_reminders": "needs the password of a calendar server: by command",
     "desk_forget_pushed": "as above",
@@ -92,6 +91,15 @@ def did(**typed):
     def send(pages):
         form = form_of(pages.get("/winter"), act="did")
         status, page, _ = pages.send(form, **{"act": "did", **typed})
+        return status, page
+    return send
+
+
+def booked(**typed):
+    """A booking: tried, then saved."""
+    def send(pages):
+        _, page, _ = pages.send(form_of(pages.get("/booking"), vessel=None), act="look", **typed)
+        status, page, _ = pages.send(form_of(page, seen=None), act="save")
         return status, page
     return send
 
@@ -212,6 +220,9 @@ ACTS = [
     ("desk_move", "fleet", [],
      ["move", "AJ-FE-1", "--vessel", "Brindlewing", "--place", "galley", "--on", DAY],
      piece("/move/AJ-FE-1", to="Brindlewing", place="galley")),
+    ("bookings_put", "fleet", [],
+     ["booking", "Foxmere", "--from", "2027-04-03", "--to", "2027-04-10", "--persons", "6", "--note", "Ann"],
+     booked(vessel="Foxmere", to="10 Apr 2027", persons="6", note="Ann", **{"from": "3 Apr 2027"})),
     ("desk_reserve", "owner", [], ["reserve", "TE-1", "--on", DAY], piece("/extra/TE-1")),
     ("desk_withdraw", "owner", [], ["withdraw", "LJ-4", "--because", "condemned", "--on", DAY],
      piece("/gone/LJ-4", because="condemned")),

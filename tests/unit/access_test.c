@@ -184,6 +184,8 @@ static const struct {
     {"POST", "/gone/*", RIGHT_MANAGE},
     {"GET", "/extra/*", RIGHT_RECORD},
     {"POST", "/extra/*", RIGHT_RECORD},
+    {"GET", "/booking", RIGHT_RECORD},
+    {"POST", "/booking", RIGHT_RECORD},
     {"GET", "/buy/*", RIGHT_RECORD},
     {"POST", "/buy/*", RIGHT_RECORD},
     {"POST", "/attach/*", RIGHT_RECORD},
