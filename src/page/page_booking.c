@@ -193,7 +193,10 @@ write_change_box(const struct booking_form *form)
 		markup_element(markup, "p", "caution", form->why);
 	} else if (can) {
 		text_lines(markup, text_string(&form->said));
-		text_lines(markup, text_string(&form->notes));
+		if (form->notes.length > 0) {
+			markup_element(markup, "p", "soft", "Look twice:");
+			text_lines(markup, text_string(&form->notes));
+		}
 		shell_hidden(
 		    visit, "seen", page_digest(text_string(&form->said), digest));
 	} else {
