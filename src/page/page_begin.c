@@ -66,10 +66,17 @@ write_sheets(const struct beginning *form)
 	size_t count = 0;
 	shelf_names(&visit->desk.shelf, &visit->desk.arena, &names, &count);
 	shell_choice(visit, "sheet", "Rules beside common practice");
+	shell_option(visit, "practice", "none", strcmp("practice", chosen) == 0);
 	for (size_t i = 0; i < count; i++) {
-		bool none = strcmp(names[i], "practice") == 0;
-		shell_option(visit, names[i], none ? "none" : names[i],
-		    strcmp(names[i], chosen) == 0);
+		const struct sheet *sheet = NULL;
+		struct fault bad = {0};
+		SCOPED_TEXT notes = {0};
+		/* one's own that can't be read can't be followed either */
+		if (strcmp(names[i], "practice") != 0 &&
+		    shelf_sheet(&visit->desk.shelf, names[i], &notes, &sheet, &bad)) {
+			shell_option(
+			    visit, names[i], sheet->title, strcmp(names[i], chosen) == 0);
+		}
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -114,10 +121,10 @@ write_winter(const struct beginning *form)
 	struct visit *visit = form->visit;
 	shell_section(visit, NULL, NULL, "Her winter");
 	markup_begin_class(visit->markup, "div", "fields");
-	write_field(form, "from-day", "Laid up from the", "1", "numeric");
-	write_month(form, "from-month", "of", 11);
-	write_field(form, "to-day", "ready again by the", "31", "numeric");
-	write_month(form, "to-month", "of", 3);
+	write_field(form, "from-day", "Laid up from, day", "1", "numeric");
+	write_month(form, "from-month", "Laid up from, month", 11);
+	write_field(form, "to-day", "Ready again by, day", "31", "numeric");
+	write_month(form, "to-month", "Ready again by, month", 3);
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "div", "choice");
 	write_box(form, "all-year", "She is in use all year and has no winter");
@@ -153,14 +160,19 @@ write_stations(const struct beginning *form)
 	markup_element(visit->markup, "p", "small soft",
 	    "They may be left out: bags then go to \"an approved station\", and how long it keeps "
 	    "them is supposed.");
+	static const char *const LABELS[STATION_ROWS][2] = {
+	    {"First station", "Days the first keeps gear"},
+	    {"Second station", "Days the second keeps gear"},
+	    {"Third station", "Days the third keeps gear"},
+	};
 	for (int i = 0; i < STATION_ROWS; i++) {
 		char name[24];
 		char days[24];
 		(void)snprintf(name, sizeof name, "station-%d", i);
 		(void)snprintf(days, sizeof days, "days-%d", i);
 		markup_begin_class(visit->markup, "div", "fields");
-		write_field(form, name, "Name", "", NULL);
-		write_field(form, days, "It keeps gear so many days", "14", "numeric");
+		write_field(form, name, LABELS[i][0], "", NULL);
+		write_field(form, days, LABELS[i][1], "14", "numeric");
 		markup_end(visit->markup);
 	}
 	markup_end(visit->markup);

@@ -19,11 +19,17 @@ compare_days(const void *left, const void *right)
 
 /* The description line by line. */
 static void
-write_description(struct visit *visit, const char *words)
+write_description(struct visit *visit, const struct reminder *reminder)
 {
+	const char *words = reminder->description;
 	struct markup *markup = visit->markup;
 	markup_begin(markup, "details");
-	markup_element(markup, "summary", NULL, "What it says");
+	markup_begin(markup, "summary");
+	markup_text(markup, "What it says");
+	markup_begin_class(markup, "span", "vh");
+	markup_text_format(markup, ": %s", reminder->summary);
+	markup_end(markup);
+	markup_end(markup);
 	markup_begin_class(markup, "ul", "small");
 	while (*words != '\0') {
 		size_t length = strcspn(words, "\n");
@@ -51,7 +57,7 @@ write_row(struct visit *visit, const struct reminder *reminder)
 	markup_element(markup, "b", NULL, reminder->summary);
 	markup_end(markup);
 	if (reminder->description[0] != '\0') {
-		write_description(visit, reminder->description);
+		write_description(visit, reminder);
 	}
 	markup_end(markup);
 	markup_end(markup);

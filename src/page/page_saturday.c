@@ -133,7 +133,7 @@ write_day(const struct saturday *day, const char *wrong)
 	add_day_of(day->on, true, &on);
 	const char *typed = page_value(visit, "on");
 	const struct shell_field field = {.name = "on",
-	    .label = "or type it",
+	    .label = "Or a day, typed",
 	    .value = wrong != NULL ? typed : text_string(&on),
 	    .wrong = wrong};
 	shell_entry(visit);

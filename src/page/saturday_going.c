@@ -140,6 +140,7 @@ write_axis_row(const struct saturday *day)
 {
 	struct markup *markup = day->visit->markup;
 	markup_begin_class(markup, "li", "row axisrow");
+	markup_attribute(markup, "aria-hidden", "true");
 	markup_begin_class(markup, "div", "k");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w book3");

@@ -14,15 +14,15 @@ export default async function begin(tools) {
 	await page.getByLabel('Her name').fill('<b>Quill & "fish"</b>');
 	await page.getByLabel('Where she lies').fill('Port Marrin');
 	await page.getByLabel('Rules beside').selectOption('uk-private');
-	await page.getByLabel('Laid up from the').fill('31');
-	await page.getByLabel('of', { exact: true }).first().selectOption('11');
+	await page.getByLabel('Laid up from, day').fill('31');
+	await page.getByLabel('Laid up from, month').selectOption('11');
 	await page.getByRole('button', { name: 'Begin the book' }).click();
 	tools.check('begin: a day that is none is told, and what was typed is kept',
 		await page.locator('[aria-invalid=true]').getAttribute('name') === 'from-day' &&
 		await page.getByLabel('Where she lies').inputValue() === 'Port Marrin');
-	await page.getByLabel('Laid up from the').fill('15');
+	await page.getByLabel('Laid up from, day').fill('15');
 	await page.getByLabel('Saturday').check();
-	await page.getByLabel('Name', { exact: true }).first().fill('Holm Quay');
+	await page.getByLabel('First station').fill('Holm Quay');
 	await page.getByRole('button', { name: 'Begin the book' }).click();
 	await page.getByRole('status').first().waitFor();
 	const vessels = house.ask('vessel');
