@@ -20,6 +20,25 @@ write_field(const struct back_page *page, const char *name, const char *label,
 	shell_field(page->visit, &field);
 }
 
+/* Adds what a part that is put in new is called: with its tag where another of the piece is of the same
+ * kind, so that neither gets the other's date. */
+static void
+add_part(const struct back_page *page, const struct back_piece *piece, size_t part,
+    struct text *out)
+{
+	const struct inventory *inventory = &page->visit->desk.contents.inventory;
+	const struct item *items = inventory->items;
+	bool alone = true;
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		alone = alone && (i == part || !is_new_part(page, piece, i) ||
+				     strcmp(items[i].kind, items[part].kind) != 0);
+	}
+	text_add(out, kind_name(page->visit->desk.engine.kinds, items[part].kind));
+	if (!alone) {
+		text_add_format(out, " %s", items[part].tag);
+	}
+}
+
 /* "wanted: service, test; new automatic firing head". */
 static void
 add_wanted(const struct back_page *page, const struct back_piece *piece, struct text *out)
@@ -36,8 +55,7 @@ add_wanted(const struct back_page *page, const struct back_piece *piece, struct 
 	for (size_t i = 0, told = 0; i < inventory->item_count; i++) {
 		if (is_new_part(page, piece, i)) {
 			text_add(out, told++ == 0 ? "; new " : ", ");
-			text_add(
-			    out, kind_name(desk->engine.kinds, inventory->items[i].kind));
+			add_part(page, piece, i, out);
 		}
 	}
 }
@@ -111,8 +129,9 @@ write_fields(const struct back_page *page, const struct back_piece *piece)
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (is_new_part(page, piece, i)) {
 			SCOPED_TEXT label = {0};
-			text_add_format(&label, "New %s, marked",
-			    kind_name(desk->engine.kinds, inventory->items[i].kind));
+			text_add(&label, "New ");
+			add_part(page, piece, i, &label);
+			text_add(&label, ", marked");
 			write_field(page, piece_field(page, "m", inventory->items[i].tag),
 			    text_string(&label), NULL, NULL);
 		}

@@ -140,6 +140,16 @@ def check_back_of_two(book, pages):
     same("and nothing is written", "landed", book.ask("show", "LJ-6")["state"])
 
 
+def check_new_parts(book, pages):
+    """Two parts of one kind that a raft gets new are told apart by their tags."""
+    book.must("land", "LR-1", "--to", "Varne Sound Raft Loft", "--on", "2026-11-20")
+    labels = [label.text() for label in pages.get("/back?station=Varne+Sound+Raft+Loft").all("label")]
+    same("each new part has a field of its own name",
+         ["New hydrostatic release, marked", "New liferaft contents LR-1-BW, marked",
+          "New liferaft contents LR-1-FL, marked"],
+         sorted(label for label in labels if label.startswith("New ")))
+
+
 def check_other_field(book, pages):
     """What only the other changed stays."""
     mine = pages.get("/mend/DB-1")
@@ -356,5 +366,6 @@ with scratch() as folder:
     pages = Pages(owner)
     check_bag_of_two(pages)
     check_back_of_two(owner, pages)
+    check_new_parts(owner, pages)
     pages.close()
 end()
