@@ -35,8 +35,10 @@ run(struct context *context, struct fault *fault)
 	}
 	if (answer.list.count == 0) {
 		text_add_format(&context->out,
-		    "Nothing in the book is called \"%s\", by tag, serial or words.\n",
-		    text_string(&words));
+		    "Nothing in the book is called \"%s\", by tag, serial or words%s%s%s\n",
+		    text_string(&words), answer.near == NULL ? "." : "; did you mean ",
+		    answer.near == NULL ? "" : answer.near,
+		    answer.near == NULL ? "" : "?");
 		return true;
 	}
 	report_where(

@@ -1,4 +1,6 @@
+#include "base/words.h"
 #include "desk/ask.h"
+#include "desk/naming.h"
 #include "desk/ranges.h"
 
 /* What is due of a piece, of the one task asked about or of all. */
@@ -74,6 +76,36 @@ desk_pieces(struct desk *desk, const struct pieces_asked *asked,
 	return true;
 }
 
+/* The same by a tag in another case or with accents left out, where nothing is known just so. */
+static bool
+find_past_near(
+    struct desk *desk, const char *words, struct history_answer *out, struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t count = inventory->item_count;
+	size_t found = 0;
+	const char **tags = arena_alloc(&desk->arena, (count + 1) * sizeof *tags);
+	for (size_t i = 0; i < count; i++) {
+		tags[i] = inventory->items[i].tag;
+	}
+	if (!naming_among(desk, NAMED_TAG, words, tags, count, &found, fault)) {
+		return false;
+	}
+	if (found < count) {
+		return find_past(desk, tags[found], out, fault);
+	}
+	const char *near = nearest_word(words, tags, count);
+	return near == NULL
+		   ? fault_set(fault, FAULT_INPUT,
+			 "nothing in the book has or had the serial number or tag \"%.80s\"; "
+			 "\"becket where\" finds things by words",
+			 words)
+		   : fault_set(fault, FAULT_INPUT,
+			 "nothing in the book has or had the serial number or tag \"%.80s\"; "
+			 "did you mean %s?",
+			 words, near);
+}
+
 bool
 desk_history(
     struct desk *desk, const char *words, struct history_answer *out, struct fault *fault)
@@ -84,10 +116,7 @@ desk_history(
 		return false;
 	}
 	return out->history.bearer_count > 0 || out->journal.count > 0 ||
-	       fault_set(fault, FAULT_INPUT,
-		   "nothing in the book has or had the serial number or tag \"%s\"; "
-		   "\"becket where\" finds things by words",
-		   words);
+	       find_past_near(desk, words, out, fault);
 }
 
 bool

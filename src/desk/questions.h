@@ -146,7 +146,8 @@ struct pieces_answer {
 MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
     struct pieces_answer *out, struct fault *fault);
 
-/* By serial number; where none is known by it, by tag. FAULT_INPUT where nothing is on record. */
+/* By serial number; where none is known by it, by tag, found as names are (desk/naming.h). FAULT_INPUT
+ * where nothing is on record, with the tag that is near. */
 MUST_CHECK bool desk_history(struct desk *desk, const char *words,
     struct history_answer *out, struct fault *fault);
 
@@ -173,6 +174,7 @@ MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
 struct where_answer {
 	struct lookout lookout; /* what it was looked for in */
 	struct whereabouts_list list;
+	const char *near; /* where there is nothing: a tag that is near the words, or NULL */
 };
 
 /* What the words mean together (life/whereabouts.h); where they mean nothing so and each is a tag

@@ -218,7 +218,8 @@ add_years_price(
     const struct years_page *page, const struct years_row *row, struct text *out)
 {
 	char buffer[MONEY_WORDS_SIZE];
-	if (row->minor > 0) {
+	/* a new thing that costs nothing is told so; own work has no price at all */
+	if (row->minor > 0 || (row->task == TASK_RENEW && !row->unpriced)) {
 		text_add(out, years_figure(page, row->minor, buffer));
 		text_add(out, row->supposed ? " ?" : "");
 	} else {
