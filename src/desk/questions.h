@@ -174,7 +174,8 @@ MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
 struct where_answer {
 	struct lookout lookout; /* what it was looked for in */
 	struct whereabouts_list list;
-	const char *near; /* where there is nothing: a tag that is near the words, or NULL */
+	const char
+	    *near; /* where there is nothing: a tag that is near the words, or NULL */
 };
 
 /* What the words mean together (life/whereabouts.h); where they mean nothing so and each is a tag
