@@ -131,6 +131,9 @@ changes_each(const struct changeset *changes, struct arena *passing,
     void *context, struct fault *fault)
 {
 	sqlite3_changeset_iter *at = NULL;
+	if (!changeset_is_whole(changes)) {
+		return fault_set(fault, FAULT_BOOK, "the journal's changes are damaged");
+	}
 	if (sqlite3changeset_start(&at, changes->size, changes->bytes) != SQLITE_OK) {
 		memory_ended();
 	}

@@ -15,6 +15,9 @@ void changeset_clear(struct changeset *changes);
 
 #define SCOPED_CHANGESET __attribute__((cleanup(changeset_clear))) struct changeset
 
+/* Whether the bytes are a changeset from end to end: only then may SQLite read them. */
+bool changeset_is_whole(const struct changeset *changes);
+
 /* One row's change. Everything is valid until the next one. */
 struct row_change {
 	const char *table;

@@ -31,8 +31,10 @@ redo(struct book *anew, const void *bytes, int size)
 {
 	struct changeset changes = {size, memory_held(sqlite3_malloc(size + 1))};
 	memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
-	(void)sqlite3changeset_apply(
-	    anew->db, changes.size, changes.bytes, NULL, go_on, NULL);
+	if (changeset_is_whole(&changes)) {
+		(void)sqlite3changeset_apply(
+		    anew->db, changes.size, changes.bytes, NULL, go_on, NULL);
+	}
 	changeset_clear(&changes);
 }
 

@@ -32,8 +32,9 @@ static const struct item ITEMS[] = {
 int
 LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-	const struct inventory inventory = {
-	    .items = ITEMS, .item_count = sizeof ITEMS / sizeof ITEMS[0]};
+	const struct inventory inventory = {.items = ITEMS,
+	    .item_count = sizeof ITEMS / sizeof ITEMS[0],
+	    .currency = "EUR"};
 	const struct csv_source source = {"fuzz", (const char *)data, size};
 	const struct homecoming common = homecoming_on(20800);
 	struct arena arena = {0};

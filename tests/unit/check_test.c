@@ -239,6 +239,10 @@ a_value_that_becket_did_not_write_is_told_until_it_is_accepted(void **state)
 		NOT_TOLD},
 	    {"DROP TRIGGER journal_no_change; UPDATE journal SET changes = x'' WHERE number = 2",
 		NOT_TOLD},
+	    /* it ends inside the head of a table, in which SQLite goes round for ever */
+	    {"DROP TRIGGER journal_no_change; "
+	     "UPDATE journal SET changes = substr(changes, 1, 10) WHERE number = 2",
+		NOT_TOLD},
 	};
 
 	for (size_t i = 0; i < sizeof FLIPS / sizeof FLIPS[0]; i++) {
