@@ -3,6 +3,8 @@
 #include "desk/naming.h"
 #include "desk/ranges.h"
 
+#include <string.h>
+
 /* What is due of a piece, of the one task asked about or of all. */
 static bool
 find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece *piece,
@@ -127,12 +129,24 @@ desk_papers_of(
 					     &out->papers, &out->count, fault);
 }
 
-/* Papers of several pieces. */
-struct papers {
-	struct paper *items; /* in the arena */
-	size_t count;
-	size_t capacity;
-};
+/* Puts the papers of these items, as they were named, in the place of all there are. */
+static void
+keep_papers(
+    struct desk *desk, const size_t *items, size_t count, struct papers_answer *out)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct paper *kept = arena_alloc(&desk->arena, (out->count + 1) * sizeof *kept);
+	size_t used = 0;
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < out->count; j++) {
+			const struct paper *paper = &out->papers[j];
+			if (strcmp(paper->tag, inventory->items[items[i]].tag) == 0) {
+				kept[used++] = *paper;
+			}
+		}
+	}
+	*out = (struct papers_answer){kept, used};
+}
 
 bool
 desk_papers(struct desk *desk, const struct word_list *tags, struct papers_answer *out,
@@ -145,22 +159,14 @@ desk_papers(struct desk *desk, const struct word_list *tags, struct papers_answe
 	    !range_items(desk, tags, &items, &count, fault)) {
 		return false;
 	}
-	if (tags->count == 0) {
-		return desk_papers_of(desk, NULL, out, fault);
+	const char *one =
+	    count == 1 ? desk->contents.inventory.items[items[0]].tag : NULL;
+	if (!desk_papers_of(desk, one, out, fault)) {
+		return false;
 	}
-	struct papers papers = {0};
-	for (size_t i = 0; i < count; i++) {
-		struct papers_answer one = {0};
-		if (!desk_papers_of(desk, desk->contents.inventory.items[items[i]].tag,
-			&one, fault)) {
-			return false;
-		}
-		for (size_t j = 0; j < one.count; j++) {
-			ARENA_ROOM(&desk->arena, &papers);
-			papers.items[papers.count++] = one.papers[j];
-		}
+	if (count > 1) {
+		keep_papers(desk, items, count, out);
 	}
-	*out = (struct papers_answer){papers.items, papers.count};
 	return true;
 }
 

@@ -10,12 +10,11 @@
 void
 desk_note(struct desk *desk, const char *format, ...)
 {
-	char line[1024];
 	va_list args;
 	va_start(args, format);
-	(void)vsnprintf(line, sizeof line, format, args);
+	text_add_arguments(&desk->notes, format, args);
 	va_end(args);
-	text_add_format(&desk->notes, "%s\n", line);
+	text_add_byte(&desk->notes, '\n');
 }
 
 bool

@@ -26,12 +26,11 @@ planning_has(const struct life_planning *planning, size_t item)
 void
 planning_note(struct life_planning *planning, const char *format, ...)
 {
-	char line[1024];
 	va_list args;
 	va_start(args, format);
-	(void)vsnprintf(line, sizeof line, format, args);
+	text_add_arguments(planning->notes, format, args);
 	va_end(args);
-	text_add_format(planning->notes, "%s\n", line);
+	text_add_byte(planning->notes, '\n');
 }
 
 struct movement
