@@ -1,4 +1,4 @@
-/* The meaning of every due day, by the examples of the design. */
+/* The meaning of every due day, as due/due.h has it, by examples worked by hand. */
 #include "becket_test.h"
 #include "scene.h"
 
