@@ -1,6 +1,6 @@
 """How the house weighs, as tables: lines and files of each room, how long its functions are, arguments
-over seven, headers that others use, and files that call each other in a circle. No test: figures for
-who changes something, before and after.
+over seven, headers that others use, files that call each other in a circle; and what the lines are.
+No test: figures for who changes something, before and after.
 
     python3 tests/style/measure.py [BUILD]      # with a build, circles of calls too
 """
@@ -13,10 +13,11 @@ SRC = Path(__file__).resolve().parents[2] / "src"
 ARGUMENTS_MOST = 7
 
 
-def plain(text):
-    """C without what stands in comments, strings and characters, its lines kept."""
+def plain(text, quote=" "):
+    """C without what stands in comments, strings and characters, its lines kept; a `quote` for each sign
+    of a string."""
     def blank(match):
-        return re.sub(r"[^\n]", " ", match.group(0))
+        return re.sub(r"[^\n]", quote if match.group(0)[0] == '"' else " ", match.group(0))
     return re.sub(r'/\*.*?\*/|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])*\'', blank, text,
                   flags=re.DOTALL)
 
@@ -89,8 +90,45 @@ def circles(graph):
                    for name in graph if name in ends[name]})
 
 
+SORTS = ("blank", "comment", "text", "table", "code")
+
+
+def sort_of(line, raw):
+    """What a line is, by itself without comments and with quotes for its strings, and as it stands: a
+    text's line holds words alone, a table's is a row in braces or behind a designator."""
+    if not raw.strip():
+        return "blank"
+    if not line.strip():
+        return "comment"
+    if re.fullmatch(r'[\s;,)}]*"+[\s;,)}]*', line):
+        return "text"
+    return "table" if re.match(r"\s*(?:\{|\[\w+\] = |\.\w+ = )", line) else "code"
+
+
+def sorts(paths):
+    """How many lines are of each sort."""
+    found = dict.fromkeys(SORTS, 0)
+    for path in paths:
+        text = path.read_text()
+        for line, raw in zip(plain(text, '"').splitlines(), text.splitlines()):
+            found[sort_of(line, raw)] += 1
+    return found
+
+
 def row(words, *figures):
-    print(f"{words:10}" + "".join(f"{figure:>7}" for figure in figures))
+    print(f"{words:10}" + "".join(f"{figure:>8}" for figure in figures))
+
+
+def sorts_table(rooms):
+    """Lines by what they are, of source files and of headers."""
+    print()
+    row("room", *SORTS, *(f"h.{sort[:5]}" for sort in SORTS))
+    sums = [0] * 2 * len(SORTS)
+    for room in rooms:
+        figures = [*sorts(room.glob("*.c")).values(), *sorts(room.glob("*.h")).values()]
+        sums = [a + b for a, b in zip(sums, figures)]
+        row(room.name, *figures)
+    row("all", *sums)
 
 
 def main():
@@ -120,6 +158,7 @@ def main():
     every.sort()
     row("all", sums[0], sums[1], sums[2], len(every), part_of(every, 0.5), part_of(every, 0.9), sums[3],
         sums[4], sums[5], sums[6])
+    sorts_table(rooms)
     for words, lines in (("Arguments over seven", many), ("Files that call each other in a circle", rings)):
         if lines:
             print(f"\n{words}:\n  " + "\n  ".join(lines))
