@@ -379,6 +379,10 @@ write_dates(struct list_page *page)
 	const struct inventory *inventory = &page->trial.contents.inventory;
 	size_t rows = 0;
 	shell_section(visit, NULL, NULL, "What they would become");
+	markup_begin_class(markup, "a", "go");
+	markup_attribute(markup, "href", "#writing");
+	markup_text(markup, "Past them, to what writing changes");
+	markup_end(markup);
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
 	for (size_t i = 0; i < inventory->item_count; i++) {
@@ -418,6 +422,7 @@ write_changes(struct list_page *page)
 	char digest[PAGE_DIGEST_SIZE];
 	shell_section(visit, "before", "it is written", "What writing changes");
 	markup_begin_class(markup, "div", "change");
+	markup_attribute(markup, "id", "writing");
 	markup_begin(markup, "p");
 	markup_text_format(markup,
 	    "%zu to be added, %zu to be changed, %zu as they are; %zu new records.",
