@@ -153,6 +153,13 @@ MUST_CHECK bool book_names(struct book *book, enum book_names names, struct aren
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
+/* Tags of gear that words may mean: what has them as its tag, all whose serial number may be the same,
+ * and, with `past`, under which a thing with such a number once was. Numbers are held against each other
+ * by their first fifteen characters, without case, blanks and ".-/": more may be told than mean the
+ * same, never less. Reads every number of the book, and keeps none of them. */
+MUST_CHECK bool book_bearers(struct book *book, const char *words, bool past,
+    struct arena *arena, struct word_list *out, struct fault *fault);
+
 /* The vessel is made when there is none of that name, in private use, following "practice", laid
  * up 11-01..03-31. */
 MUST_CHECK bool book_put_vessel(

@@ -48,3 +48,19 @@ book_has_name(struct book *book, enum book_names names, const char *name, bool *
 	*out = found != 0;
 	return true;
 }
+
+bool
+book_bearers(struct book *book, const char *words, bool past, struct arena *arena,
+    struct word_list *out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	*out = (struct word_list){0};
+	if (!call_open(book, BEARERS, &call, fault)) {
+		return false;
+	}
+	give_text(&call, words);
+	give_int(&call, past);
+	return call_rows(&call, arena, take_name, sizeof *out->items, &out->items,
+		   &out->count, fault) ||
+	       fault_prefix(fault, "looking up a serial number in the book");
+}

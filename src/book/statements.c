@@ -123,6 +123,12 @@
 #define RECORD_PARAMETERS INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_PARAMETER)
 #define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
 
+/* The beginning of a serial number without what people leave out or change as they please; see
+ * life/serials.h, which compares them whole. */
+#define PLAIN_SERIAL(serial)                                                             \
+	"substr(lower(replace(replace(replace(replace(replace(" serial                   \
+	", ' ', ''), '\t', ''), '-', ''), '.', ''), '/', '')), 1, 15)"
+
 /* A line of the journal, as parameters. */
 #define INTO_LINES                                                                       \
 	"INSERT INTO journal_line "                                                      \
@@ -530,6 +536,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NAMES_OF_BASES] = "SELECT base FROM vessel WHERE base <> '' "
 		       "UNION SELECT base FROM vessel_period WHERE base <> '' "
 		       "UNION SELECT base FROM station WHERE base <> '' ORDER BY base",
+    [BEARERS] = "SELECT tag FROM item WHERE tag = $1 UNION SELECT tag FROM item "
+		"WHERE serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
+		    "$1") " UNION SELECT item.tag FROM movement "
+			  "JOIN item ON item.id = movement.item_id "
+			  "WHERE $2 = 1 AND movement.serial <> '' AND " PLAIN_SERIAL(
+			      "movement.serial") " = " PLAIN_SERIAL("$1"),
     [BASE_FIND] = "SELECT 1 FROM vessel WHERE base = $1 "
 		  "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		  "UNION SELECT 1 FROM station WHERE base = $1",

@@ -1,4 +1,5 @@
 #include "desk/act.h"
+#include "desk/ranges.h"
 #include "desk/stores.h"
 #include "life/carrying.h"
 
@@ -152,7 +153,17 @@ desk_stand_in(struct desk *desk, const struct stand_in_request *request,
     struct stand_in_outcome *out, struct fault *fault)
 {
 	struct act act = {.request = request, .out = out};
-	return act_run(desk, NULL, plan, write, &act, fault);
+	struct word_list tags = {0};
+	for (size_t i = 0; i < request->tags.count; i++) {
+		ARENA_ROOM(&desk->arena, &tags);
+		tags.items[tags.count++] = request->tags.items[i];
+	}
+	if (request->stands_for != NULL) {
+		ARENA_ROOM(&desk->arena, &tags);
+		tags.items[tags.count++] = request->stands_for;
+	}
+	return act_run_about(desk, range_part(desk, &tags, request->vessel), NULL, plan,
+	    write, &act, fault);
 }
 
 /* ---- something hired that is new to the book ---- */

@@ -5,11 +5,12 @@
 #include <string.h>
 
 static bool
-look(struct desk *desk, const char *vessel, struct lookout *out, struct fault *fault)
+look(struct desk *desk, const struct book_part *about, struct lookout *out,
+    struct fault *fault)
 {
 	*out = (struct lookout){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
-	    !ask_load(desk, vessel, LEFT_ALL, true, fault)) {
+	    !ask_about(desk, about, LEFT_ALL, fault)) {
 		return false;
 	}
 	out->inventory = &desk->contents.inventory;
@@ -69,7 +70,10 @@ desk_where(struct desk *desk, const struct word_list *words, struct where_answer
 {
 	SCOPED_TEXT together = {0};
 	*out = (struct where_answer){0};
-	if (!look(desk, NULL, &out->lookout, fault)) {
+	/* several words, and a range, may mean anything */
+	bool one = words->count == 1 && strpbrk(words->items[0], ". ,") == NULL;
+	if (!look(desk, one ? bearers_part(desk, words->items[0], false) : NULL,
+		&out->lookout, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < words->count; i++) {

@@ -113,7 +113,7 @@ desk_history(
     struct desk *desk, const char *words, struct history_answer *out, struct fault *fault)
 {
 	*out = (struct history_answer){0};
-	if (!ask_load(desk, NULL, LEFT_ALL, true, fault) ||
+	if (!ask_about(desk, bearers_part(desk, words, true), LEFT_ALL, fault) ||
 	    !find_past(desk, words, out, fault)) {
 		return false;
 	}

@@ -142,6 +142,22 @@ range_part(struct desk *desk, const struct word_list *words, const char *vessel)
 	return tags.count == 0 ? NULL : part;
 }
 
+const struct book_part *
+bearers_part(struct desk *desk, const char *word, bool past)
+{
+	struct fault ignored = {0};
+	struct word_list tags = {0};
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	if (!desk_book(desk, &ignored) ||
+	    !book_bearers(desk->book, word, past, &desk->arena, &tags, &ignored)) {
+		return NULL;
+	}
+	*part = (struct book_part){.tags = (const char *const *)tags.items,
+	    .tag_count = tags.count,
+	    .reach = REACH_FAMILIES};
+	return tags.count == 0 ? NULL : part;
+}
+
 /* The tag as it stands when there is such an item, whatever dots are in it; else a range. */
 static bool
 add_tags(

@@ -19,6 +19,11 @@ MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *v
 const struct book_part *range_part(
     struct desk *desk, const struct word_list *words, const char *vessel);
 
+/* The part of the book with all gear that such a word may mean as a tag or a serial number, and with
+ * `past` where a thing of that number once was; as range_part has it. NULL, for all of the book, where
+ * there is none. */
+const struct book_part *bearers_part(struct desk *desk, const char *word, bool past);
+
 /* The items whose tags or ranges of tags these are, as indices in the loaded contents. A tag
  * that comes twice is a fault. */
 MUST_CHECK bool range_items(struct desk *desk, const struct word_list *words,

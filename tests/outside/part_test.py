@@ -33,6 +33,8 @@ def tangle(book):
     book.must("move", "EF-LJ-2", "--vessel", "Foxmere")
     book.must("record", "inflated", "FM-LJ-3", "--on", "2026-11-01")
     book.must("reserve", "GW-LJ-1")
+    book.must("amend", "FM-LJ-4", "--serial", "OLD-77 1")
+    book.must("record", "renew", "FM-LJ-4", "--on", "2026-11-20", "--serial", "NEW-88 2")
     book.must("booking", "Amberjay", "--from", "2027-06-05", "--to", "2027-06-19", "--persons", "8")
     parts = [row for row in book.ask("list", "--all") if row.get("part_of")]
     wholes = sorted({row["part_of"] for row in parts})
@@ -43,13 +45,30 @@ def tangle(book):
         book.run("move", whole, "--vessel", boat)
 
 
-def questions(drawn, tags, boats):
+def questions(drawn, tags, serials, boats):
     """What is asked of one book; nothing is written."""
     for tag in drawn.sample(tags, harness.scaled(12)):
         yield ["show", tag]
         yield ["why", tag]
         yield ["why", tag, "--json"]
         yield ["papers", tag, "--json"]
+        yield ["where", tag]
+        yield ["where", tag, "--json"]
+        yield ["history", tag]
+    for serial in drawn.sample(serials, harness.scaled(8)):
+        yield ["where", serial]
+        yield ["where", serial.lower().replace("-", " "), "--json"]
+        yield ["history", serial]
+        yield ["history", serial.lower().replace("-", "."), "--json"]
+    yield ["where", "raft"]
+    yield ["where", "NOT-THERE"]
+    yield ["where", "AJ-LJ-1..AJ-LJ-3"]
+    yield ["history", "NOT-THERE"]
+    yield ["history", "AJ-LJ-1..AJ-LJ-3"]
+    # the number of a thing that is no longer under its tag
+    yield ["where", "OLD-77 1"]
+    yield ["where", "old771"]
+    yield ["history", "old.771"]
     for boat in boats:
         for words in (["muster"], ["muster", "--json"], ["muster", "--season", "--year", "2027"],
                       ["muster", "--bookings"], ["winter"], ["winter", "--json"],
@@ -80,6 +99,8 @@ def acts(drawn, tags, boats):
         yield ["withdraw", tag, "--because", "condemned", "--keep", other]
         yield ["reserve", tag]
         yield ["move", tag, "--vessel", drawn.choice(boats)]
+        yield ["stand-in", tag, "--for", other]
+        yield ["stand-in", tag, "--vessel", drawn.choice(boats), "--until", "2027-03-01"]
         yield ["amend", tag, "--place", "forepeak"]
         yield ["amend", tag, "--part-of", other]
         yield ["extend", "service", tag, "--until", "2027-12-31", "--paper", "P-1"]
@@ -109,8 +130,9 @@ def main():
         fleet = harness.demonstration(folder)[1]
         tangle(fleet)
         tags = [row["tag"] for row in fleet.ask("list", "--all")]
+        serials = [row["serial"] for row in fleet.ask("list", "--all") if row["serial"]]
         boats = sorted({row["vessel"] for row in fleet.ask("list", "--all")})
-        for words in questions(drawn, tags, boats):
+        for words in questions(drawn, tags, serials, boats):
             one, all_of_it = both(fleet, words)
             harness.same(" ".join(words), all_of_it[:3], one[:3])
         done = 0

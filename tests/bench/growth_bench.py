@@ -1,0 +1,99 @@
+#!/usr/bin/env python3
+"""How what it takes grows with the fleet, from 100 boats to 10,000, as a drawing.
+
+    growth_bench.py BECKET [MOST_BOATS] [--write]
+
+Makes books of invented boats (fleets.py), each about three times as big as the one before, and runs
+each command on each: processor's seconds, in which other work on the machine shows least. Prints them,
+with the power of the number of boats that fits them best (least squares of the logarithms): 0 is
+flat, 1 grows as the fleet does. The peer is the sqlite3 shell, which reads every row of the same
+book. With --write gnuplot draws them into growth.svg here, which DEVELOPERS.md shows. A benchmark, not
+a test: nothing is asserted.
+"""
+import datetime
+import math
+import os
+import platform
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import fleet_bench
+import fleets
+
+SIZES = [100, 300, 1000, 3000, 10000]
+DRAWING = Path(__file__).resolve().parent / "growth.svg"
+PEER = "the sqlite3 shell's SELECT of all rows"
+
+
+def works(boats):
+    """What is done with a book of so many boats, by what it is called."""
+    number = boats // 2
+    boat, tag = f"Boat {number:05d}", f"T-{number * fleets.ITEMS + 1}"
+    return {"due of one boat": ["due", "--vessel", boat],
+            "why of one piece": ["why", tag],
+            "record of one piece": ["record", "inspect", tag, "--on", fleets.TODAY],
+            "muster of one boat": ["muster", "--vessel", boat],
+            "due of all": ["due", "--json"],
+            "muster of all": ["muster", "--json"],
+            "export of all": ["export", "-"]}
+
+
+def seconds(command, runs):
+    return fleet_bench.measured(command, runs=runs)[0]
+
+
+def measure(becket, book, boats):
+    found = {name: seconds(fleet_bench.program(becket, book, *words), 5 if "one" in name else 1)
+             for name, words in works(boats).items()}
+    found[PEER] = seconds(["sqlite3", book, fleet_bench.ROWS], 1)
+    return found
+
+
+def power(points):
+    """The slope of the straight line that fits the logarithms best."""
+    logs = [(math.log(size), math.log(value)) for size, value in points]
+    x_mean = sum(x for x, _ in logs) / len(logs)
+    y_mean = sum(y for _, y in logs) / len(logs)
+    return (sum((x - x_mean) * (y - y_mean) for x, y in logs) /
+            sum((x - x_mean) ** 2 for x, _ in logs))
+
+
+def draw(lines, title):
+    """Gives gnuplot the points of each line; the drawing is the same bytes for the same points."""
+    words = ["set terminal svg size 860,560 dynamic font 'sans,12' background '#ffffff' name 'growth'",
+             f"set output '{DRAWING}'", f"set title '{title}'", "set logscale xy",
+             "set xlabel 'boats'", "set ylabel 'seconds of the processor'", "set grid",
+             "set key outside right top", "set xrange [80:12500]"]
+    drawn = ", ".join(f"'-' using 1:2 with linespoints title \"{name}: power {power(points):.2f}\""
+                      for name, points in lines.items())
+    words.append(f"plot {drawn}")
+    for points in lines.values():
+        words += [f"{size} {value:.4f}" for size, value in points] + ["e"]
+    subprocess.run(["gnuplot"], input="\n".join(words) + "\n", text=True, check=True)
+
+
+def main():
+    words = [word for word in sys.argv[1:] if word != "--write"]
+    becket, most = os.path.abspath(words[0]), int(words[1]) if len(words) > 1 else SIZES[-1]
+    if shutil.which("sqlite3") is None:
+        sys.exit("sqlite3 is not installed, which all is held against")
+    lines = {}
+    for boats in (size for size in SIZES if size <= most):
+        with tempfile.TemporaryDirectory() as folder:
+            book = Path(folder) / "fleet.db"
+            fleets.by_sql(becket, book, boats)
+            for name, value in measure(becket, book, boats).items():
+                lines.setdefault(name, []).append((boats, value))
+    for name, points in lines.items():
+        told = ", ".join(f"{size}: {value:.3f} s" for size, value in points)
+        print(f"{name}: {told}" + (f"; power {power(points):.2f}" if len(points) > 1 else ""))
+    if "--write" in sys.argv:
+        draw(lines, f"{fleets.ITEMS} pieces a boat; {platform.machine()}, {os.cpu_count()} "
+             f"processors, {datetime.date.today():%-d %b %Y}")
+
+
+if __name__ == "__main__":
+    main()
