@@ -154,9 +154,10 @@ MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const ch
     bool *out, struct fault *fault);
 
 /* Tags of gear that words may mean: what has them as its tag, all whose serial number may be the same,
- * and, with `past`, under which a thing with such a number once was. Numbers are held against each other
- * by their first fifteen characters, without case, blanks and ".-/": more may be told than mean the
- * same, never less. Reads every number of the book, and keeps none of them. */
+ * and, with `past`, under which a thing with such a number once was; beside each, gear of its kind with
+ * its number, and the lots it was split from. Numbers are held against each other by their first fifteen
+ * characters, without case, blanks and ".-/": more may be told than mean the same, never less. Reads
+ * every number of the book, and keeps none of them. */
 MUST_CHECK bool book_bearers(struct book *book, const char *words, bool past,
     struct arena *arena, struct word_list *out, struct fault *fault);
 

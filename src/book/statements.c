@@ -536,12 +536,18 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [NAMES_OF_BASES] = "SELECT base FROM vessel WHERE base <> '' "
 		       "UNION SELECT base FROM vessel_period WHERE base <> '' "
 		       "UNION SELECT base FROM station WHERE base <> '' ORDER BY base",
-    [BEARERS] = "SELECT tag FROM item WHERE tag = $1 UNION SELECT tag FROM item "
-		"WHERE serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
-		    "$1") " UNION SELECT item.tag FROM movement "
-			  "JOIN item ON item.id = movement.item_id "
-			  "WHERE $2 = 1 AND movement.serial <> '' AND " PLAIN_SERIAL(
-			      "movement.serial") " = " PLAIN_SERIAL("$1"),
+    [BEARERS] =
+	"WITH RECURSIVE meant (id) AS (SELECT id FROM item WHERE tag = $1 "
+	"UNION SELECT id FROM item WHERE serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
+	    "$1") " UNION SELECT item_id FROM movement "
+		  "WHERE $2 = 1 AND serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
+		      "$1") "), alike (id) AS (SELECT id FROM meant "
+			    "UNION SELECT other.id FROM meant JOIN item ON item.id = meant.id "
+			    "JOIN item AS other ON other.kind = item.kind WHERE item.serial <> '' "
+			    "AND " PLAIN_SERIAL("other.serial") " = " PLAIN_SERIAL(
+				"item.serial") "), lots (id) AS (SELECT id FROM alike UNION SELECT item.split_from "
+					       "FROM lots JOIN item ON item.id = lots.id WHERE item.split_from IS NOT NULL) "
+					       "SELECT tag FROM item WHERE id IN (SELECT id FROM lots) ORDER BY tag",
     [BASE_FIND] = "SELECT 1 FROM vessel WHERE base = $1 "
 		  "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		  "UNION SELECT 1 FROM station WHERE base = $1",

@@ -33,6 +33,11 @@ def tangle(book):
     book.must("move", "EF-LJ-2", "--vessel", "Foxmere")
     book.must("record", "inflated", "FM-LJ-3", "--on", "2026-11-01")
     book.must("reserve", "GW-LJ-1")
+    # pieces of one lot on three boats, which have one number
+    lot = next(row for row in book.ask("list", "--all") if row["quantity"] > 2)
+    book.must("amend", lot["tag"], "--serial", "LOT-9 9")
+    for boat in ("Kestrelvane", "Lowtide"):
+        book.must("move", lot["tag"], "--quantity", "1", "--vessel", boat)
     book.must("amend", "FM-LJ-4", "--serial", "OLD-77 1")
     book.must("record", "renew", "FM-LJ-4", "--on", "2026-11-20", "--serial", "NEW-88 2")
     book.must("booking", "Amberjay", "--from", "2027-06-05", "--to", "2027-06-19", "--persons", "8")
@@ -45,7 +50,7 @@ def tangle(book):
         book.run("move", whole, "--vessel", boat)
 
 
-def questions(drawn, tags, serials, boats):
+def questions(drawn, tags, serials, lots, boats):
     """What is asked of one book; nothing is written."""
     for tag in drawn.sample(tags, harness.scaled(12)):
         yield ["show", tag]
@@ -65,6 +70,11 @@ def questions(drawn, tags, serials, boats):
     yield ["where", "AJ-LJ-1..AJ-LJ-3"]
     yield ["history", "NOT-THERE"]
     yield ["history", "AJ-LJ-1..AJ-LJ-3"]
+    for row in lots:
+        yield ["where", row, "--json"]
+        yield ["where", row]
+        yield ["history", row]
+    yield ["where", "LOT99"]
     # the number of a thing that is no longer under its tag
     yield ["where", "OLD-77 1"]
     yield ["where", "old771"]
@@ -131,8 +141,9 @@ def main():
         tangle(fleet)
         tags = [row["tag"] for row in fleet.ask("list", "--all")]
         serials = [row["serial"] for row in fleet.ask("list", "--all") if row["serial"]]
+        lots = [row["tag"] for row in fleet.ask("list", "--all") if row["serial"] == "LOT-9 9"]
         boats = sorted({row["vessel"] for row in fleet.ask("list", "--all")})
-        for words in questions(drawn, tags, serials, boats):
+        for words in questions(drawn, tags, serials, lots, boats):
             one, all_of_it = both(fleet, words)
             harness.same(" ".join(words), all_of_it[:3], one[:3])
         done = 0
