@@ -68,7 +68,7 @@ SWAPS = [
 ]
 STATEMENT = re.compile(r"^\t+(?!return|static|struct|const|enum|bool|int|size_t|day_t|unsigned|else|break;\s*$)"
                        r"[a-z_*(][^{}]*;$")
-OF_MEMORY = re.compile(r"fault_memory|return false;|return NULL;|== NULL\)|ARENA_ROOM|sizeof|\bfree\(|arena_clear|arena_reset|_clear\(")
+OF_MEMORY = re.compile(r"fault_memory|return false;|return NULL;|== NULL\)|ARENA_ROOM|sizeof|\bfree\(|arena_clear|arena_reset|_clear\(|_free\(")
 
 
 def code_lines(text):

@@ -257,6 +257,10 @@ a_bad_catalogue_is_refused_with_line_and_field(void **state)
 		"kinds:\n- {id: a, name: b, group: c}\n- {id: a, name: b, group: c}\n",
 		"k.yaml: line 5, field id: found \"a\", expected an id that no kind "
 		"above has"},
+	    {HAZARDS "kinds:\n- {id: a, name: b, group: c}\n"
+		     "- {id: d, name: e, group: f, working-parts: [gone]}\n",
+		"k.yaml: line 5, field working-parts, entry 1: found \"gone\", expected "
+		"another kind of the catalogue"},
 	    {HAZARDS "kinds:\n- id: a\n  name: b\n  group: c\n  hazard: gass\n",
 		"k.yaml: line 7, field hazard: found \"gass\", expected one of: none, "
 		"pyrotechnic, gas, lithium, medicine"},

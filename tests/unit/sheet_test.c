@@ -2,6 +2,7 @@
 #include "data_file.h"
 #include "gear/vessel.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -204,6 +205,26 @@ brackets_without_end_are_refused_before_they_take_time(void **state)
 	assert_string_equal(fault.text,
 	    "t.yaml: line 1: found brackets more than 500 deep, fewer expected");
 	free(yaml);
+}
+
+/* Six persons, boats of 2017, things of one day, the month after the first year: a beginning is its end. */
+static void
+conditions_may_begin_and_end_at_one_value(void **state)
+{
+	static const char *const WHEN[] = {"persons-from: 6, persons-until: 6",
+	    "built-from: 2017, built-until: 2017", "age-from: 12, age-until: 13",
+	    "made-from: 2021-02-03, made-until: 2021-02-03",
+	    "length-from: 7.5, length-below: 7.51"};
+	for (size_t i = 0; i < sizeof WHEN / sizeof WHEN[0]; i++) {
+		char yaml[600];
+		struct sheet *sheet = NULL;
+		struct fault fault = {0};
+		(void)snprintf(yaml, sizeof yaml, "%s  when: {%s}\n", HEAD GOOD, WHEN[i]);
+		if (!read_yaml(*state, yaml, &sheet, &fault)) {
+			fail_msg("%s", fault.text);
+		}
+		sheet_free(sheet);
+	}
 }
 
 static void
@@ -427,6 +448,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(a_fault_names_file_line_field_found_and_expected),
 	    cmocka_unit_test(brackets_without_end_are_refused_before_they_take_time),
+	    cmocka_unit_test(conditions_may_begin_and_end_at_one_value),
 	    cmocka_unit_test(every_field_reaches_the_rule),
 	    cmocka_unit_test(routine_is_under_twelve_months_on_every_clock),
 	    cmocka_unit_test(a_rulebook_gives_a_kinds_rules_in_sheet_order),
