@@ -59,6 +59,9 @@ async function foldedBag(tools, house) {
 	await page.keyboard.press('Space');
 	await press(page, 'Keep the ticks');
 	await page.locator('input[name="packed.LR-1"]').waitFor({ state: 'hidden' });
+	await page.emulateMedia({ media: 'print' });
+	tools.check('keys: on paper it is not folded', await page.locator('input[name="packed.LR-1"]').isVisible());
+	await page.emulateMedia({ media: 'screen' });
 	await press(page, '1 piece, packed', 'Space');
 	tools.check('keys: a bag that folded is opened', await page.locator('input[name="packed.LR-1"]').isVisible());
 }
