@@ -26,9 +26,10 @@ struct book {
 	sqlite3 *db;                               /* owned */
 	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                /* between book_begin and its end */
-	bool spoilt;    /* a part of the open transaction failed: it is not committed */
-	bool fresh;     /* made when it was opened */
-	bool alone;     /* read with the file locked; nothing is written */
+	bool spoilt; /* a part of the open transaction failed: it is not committed */
+	bool fresh;  /* made when it was opened */
+	bool aside; /* a file beside the book: what is written there is no change of it */
+	bool alone; /* read with the file locked; nothing is written */
 	bool may_write; /* it was opened to look at, and can be written as it is */
 	int total;      /* rows changed on this connection before that */
 	size_t

@@ -459,6 +459,7 @@ file_open(const char *path, enum book_mode mode, struct book **book_out,
 		return fault_prefix(fault, "opening the book %s", path);
 	}
 	struct book *book = memory_zeroed(1, sizeof *book);
+	book->aside = true;
 	bool opened = open_file(book, path, mode, &stamps, fault);
 	if (opened) {
 		*damaged_out =

@@ -7,11 +7,12 @@
 
 /* What the program says should memory run out from here on. */
 static void
-note_changed(void)
+note_changed(const struct book *book)
 {
-	memory_tell(
-	    "The book had been changed by then and is whole; \"becket book journal\" "
-	    "tells what was written.");
+	if (!book->aside) {
+		memory_tell("The book had been changed by then and is whole; \"becket "
+			    "book journal\" tells what was written.");
+	}
 }
 
 /* Begins to write, and to watch; nothing is open when that fails. */
@@ -67,7 +68,7 @@ step_keep(struct step *step, struct fault *fault)
 		return false;
 	}
 	if (step->whole) {
-		note_changed();
+		note_changed(step->book);
 	}
 	step->book = NULL;
 	return true;
@@ -149,7 +150,7 @@ book_commit(struct book *book, struct fault *fault)
 		return fault_prefix(fault, "writing the book");
 	}
 	book->begun = false;
-	note_changed();
+	note_changed(book);
 	return true;
 }
 
