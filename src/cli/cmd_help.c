@@ -19,10 +19,12 @@ static const struct option_spec OPTIONS[] = {
 	.help = "print completions for a shell",
 	.hidden = true},
     {.name = "names",
-	.argument = "tags|boats|stations|bases|kinds|groups",
+	.argument = "commands|tags|boats|stations|bases|kinds|groups",
 	.help = "list names, for the completions",
 	.hidden = true},
-    {.name = "man", .help = "print the manual page for scdoc", .hidden = true},
+    {.name = "man",
+	.help = "print the manual page for scdoc, or a command's",
+	.hidden = true},
 };
 
 /* The kinds by group, as the catalogue has them. */
@@ -65,7 +67,8 @@ list_groups(const struct kinds *kinds, struct text *out)
 	}
 }
 
-/* Names for completions, a line each: of the book, or of all kinds and their groups. */
+/* Names for completions and manual pages, a line each: of the book, of all commands, or of all kinds
+ * and their groups. */
 static bool
 list_names(struct context *context, const char *what, struct fault *fault)
 {
@@ -73,6 +76,13 @@ list_names(struct context *context, const char *what, struct fault *fault)
 	const struct kinds *kinds = NULL;
 	struct word_list names = {0};
 	enum named named = NAMED_TAG;
+	if (strcmp(what, "commands") == 0) {
+		for (size_t i = 0; i < context->commands->count; i++) {
+			text_add_format(
+			    &context->out, "%s\n", context->commands->items[i]->name);
+		}
+		return true;
+	}
 	if (naming_of_list(what, &named)) {
 		naming_all(&book, named, &names);
 	}
@@ -113,6 +123,8 @@ run(struct context *context, struct fault *fault)
 		completion_fish(commands, &context->out);
 	} else if (shell != NULL) {
 		completion_zsh(commands, &context->out);
+	} else if (options_has(context->given, "man") && command != NULL) {
+		man_command(command, &commands->common, &context->out);
 	} else if (options_has(context->given, "man")) {
 		man_page(commands, &context->out);
 	} else if (name == NULL) {

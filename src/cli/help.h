@@ -35,8 +35,12 @@ void completion_bash(const struct command_table *commands, struct text *out);
 void completion_fish(const struct command_table *commands, struct text *out);
 void completion_zsh(const struct command_table *commands, struct text *out);
 
-/* The manual page in the language of scdoc: the table of commands between hand-written
- * parts from src/cli/man/. */
+/* The manual page in the language of scdoc: the table of commands and the topics between
+ * hand-written parts from src/cli/man/. */
 void man_page(const struct command_table *commands, struct text *out);
+
+/* The page of one command: becket-winter(1). */
+void man_command(
+    const struct command *command, const struct option_table *common, struct text *out);
 
 #endif

@@ -1,6 +1,8 @@
 #include "cli/man.h"
 
 #include "cli/help.h"
+#include "cli/topics.h"
+#include "report/report.h"
 
 #include <string.h>
 
@@ -77,26 +79,45 @@ add_paragraphs(struct text *out, const char *words)
 }
 
 static void
-add_command(struct text *out, const struct command *command)
+add_usage(struct text *out, const struct command *command)
 {
-	text_add_format(out, "## becket %s\n\n", command->name);
 	SCOPED_TEXT usage = {0};
 	options_usage(&command->table, &usage);
 	text_add_format(out, "*becket %s* ", command->name);
 	add_plain(out, text_string(&usage));
 	text_add(out, "\n\n");
+}
+
+static void
+add_summary(struct text *out, const struct command *command)
+{
 	SCOPED_TEXT summary = {0};
 	add_sentence(&summary, command->summary);
 	add_plain(out, text_string(&summary));
 	text_add(out, "\n\n");
+}
+
+static void
+add_words(struct text *out, const struct command *command)
+{
 	for (size_t i = 0; i < command->table.word_count; i++) {
 		const struct word_spec *word = &command->table.words[i];
 		add_term(out, word->name, NULL, word->help);
 	}
 	add_options(out, &command->table);
+}
+
+static void
+add_command_details(struct text *out, const struct command *command)
+{
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));
+}
+
+static void
+add_examples(struct text *out, const struct command *command)
+{
 	SCOPED_TEXT typed = {0};
 	SCOPED_TEXT does = {0};
 	const char *at = command->examples;
@@ -109,6 +130,44 @@ add_command(struct text *out, const struct command *command)
 	}
 }
 
+static void
+add_topics(struct text *out)
+{
+	SCOPED_TEXT head = {0};
+	for (size_t i = 0; i < TOPIC_COUNT; i++) {
+		text_reset(&head);
+		for (const char *at = TOPICS[i].name; *at != '\0'; at++) {
+			text_add_byte(&head, (char)(*at - 'a' + 'A'));
+		}
+		text_add_format(out, "# %s\n\n", text_string(&head));
+		add_paragraphs(out, TOPICS[i].words);
+	}
+}
+
+void
+man_command(
+    const struct command *command, const struct option_table *common, struct text *out)
+{
+	text_add_format(
+	    out, "becket-%s(1)\n\n# NAME\n\nbecket-%s - ", command->name, command->name);
+	add_plain(out, command->summary);
+	text_add(out, "\n\n# SYNOPSIS\n\n");
+	add_usage(out, command);
+	text_add(out, "# DESCRIPTION\n\n");
+	add_summary(out, command);
+	add_command_details(out, command);
+	text_add(out, "# OPTIONS\n\n");
+	add_words(out, command);
+	add_options(out, common);
+	if (command->examples != NULL) {
+		text_add(out, "# EXAMPLES\n\n");
+		add_examples(out, command);
+	}
+	text_add(out, "# SEE ALSO\n\n*becket*(1)\n\n");
+	add_plain(out, REPORT_CAUTION);
+	text_add(out, "\n");
+}
+
 void
 man_page(const struct command_table *commands, struct text *out)
 {
@@ -117,7 +176,14 @@ man_page(const struct command_table *commands, struct text *out)
 	add_options(out, &commands->common);
 	text_add(out, "# COMMANDS\n\n");
 	for (size_t i = 0; i < commands->count; i++) {
-		add_command(out, commands->items[i]);
+		const struct command *command = commands->items[i];
+		text_add_format(out, "## becket %s\n\n", command->name);
+		add_usage(out, command);
+		add_summary(out, command);
+		add_words(out, command);
+		add_command_details(out, command);
+		add_examples(out, command);
 	}
+	add_topics(out);
 	add_part(out, "tail.scd");
 }

@@ -5,7 +5,7 @@
 #include <stddef.h>
 
 struct topic {
-	const char *name;    /* as it is asked for */
+	const char *name;    /* as it is asked for, of the letters a to z */
 	const char *summary; /* one line: lower case, no full stop */
 	const char *words;   /* a paragraph a line */
 };

@@ -131,6 +131,27 @@ def check_set_page(commands, man):
     check("the manual as it is set has the help of every option", not lost, "; ".join(lost))
 
 
+def check_command_pages(commands):
+    """A page of its own for each command, set without a warning, with every option's help."""
+    if shutil.which("scdoc") is None or shutil.which("groff") is None:
+        skip("each command's page is set", "scdoc or groff is not installed")
+        return
+    wrong = []
+    for command in commands:
+        page = subprocess.run(["scdoc"], input=ask("help", "--man", command), capture_output=True,
+                              text=True, check=False)
+        done = subprocess.run(
+            ["groff", "-ww", "-man", "-Tutf8", "-K", "utf8", "-P-cbou", "-rLL=2000n"],
+            input=page.stdout, capture_output=True, text=True, check=False)
+        shown = " ".join(done.stdout.split())
+        wrong += [f"{command}: {done.stderr}{page.stderr}"] if done.stderr + page.stderr else []
+        wrong += [f"{command}: {words}" for words in helps(ask("help", command)) if words not in shown]
+        wrong += [] if f"becket-{command} - " in shown else [f"{command}: no name"]
+    check("each command has a page of its own, with the help of every option", not wrong,
+          "; ".join(wrong))
+    check("the pages are those of the commands", ask("help", "--names", "commands").split() == commands)
+
+
 def main():
     overview = ask("help")
     man, bash, fish, zsh = (ask("help", "--man"), *(ask("help", "--completion", shell)
@@ -150,6 +171,7 @@ def main():
         check_command(command, man, bash, fish, zsh)
     check_tool("scdoc takes the manual", ["scdoc"], man)
     check_set_page(commands, man)
+    check_command_pages(commands)
     check_tool("bash takes the completion", ["bash", "-n"], bash)
     check_tool("fish takes the completion", ["fish", "--no-execute"], fish)
     check_tool("zsh takes the completion", ["zsh", "-n"], zsh)

@@ -46,7 +46,8 @@ rm -rf "$scratch/build"
 		DESTDIR="$scratch/root" meson install -C "$scratch/build" --no-rebuild
 } >"$scratch/said" 2>&1
 say "a release installs" $?
-for file in bin/becket share/man/man1/becket.1 share/zsh/site-functions/_becket \
+for file in bin/becket share/man/man1/becket.1 \
+	share/man/man1/becket-winter.1 share/zsh/site-functions/_becket \
 	share/bash-completion/completions/becket.bash share/fish/vendor_completions.d/becket.fish; do
 	[ -s "$scratch/root/usr/$file" ]
 	say "it installs $file" $?

@@ -89,6 +89,7 @@ is "it writes a page" inside becket years 3 --html /root/years.html
 is "its page opens" page_opens
 is "it keeps a paper" inside sh -c 'echo paper >/root/p.txt && becket enter tether --vessel Quillfish --tag T-1 && becket attach T-1 /root/p.txt'
 is "its manual is there" inside test -s /usr/share/man/man1/becket.1.gz
+is "so is a page for each command" inside test -s /usr/share/man/man1/becket-winter.1.gz
 is "no service runs unasked" sh -c "! find '$work/root/etc/systemd' '$work/root/usr/lib/systemd/user' -lname '*becket*' | grep -q ."
 is "it goes again" inside apt-get purge -y -q becket
 is "the program is gone" inside sh -c '! command -v becket'
