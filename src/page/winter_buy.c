@@ -171,8 +171,17 @@ winter_take_along(struct winter_page *page)
 	page->along = true;
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
+	/* a form that asks for the same list again: its ticks belong to something, and write nothing */
+	markup_begin(visit->markup, "form");
+	markup_attribute(visit->markup, "method", "get");
+	markup_attribute(visit->markup, "action", "/winter");
+	shell_hidden(visit, "only", "buy");
+	if (page->several) {
+		shell_hidden(visit, "vessel", page->vessel->name);
+	}
 	winter_buy(page);
 	winter_wanted(page);
+	markup_end(visit->markup);
 	shell_entry(visit);
 	text_add(&back, "/winter");
 	add_whose(page, &back);
