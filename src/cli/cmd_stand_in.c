@@ -4,6 +4,7 @@
 #include "cli/command.h"
 #include "cli/gear_words.h"
 #include "cli/item_options.h"
+#include "desk/ranges.h"
 #include "report/tags.h"
 
 #include <string.h>
@@ -121,15 +122,9 @@ put_in_place(
 }
 
 static bool
-is_tag(const struct context *context, const char *word)
+is_tag(struct context *context, const char *word)
 {
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, word) == 0) {
-			return true;
-		}
-	}
-	return strstr(word, "..") != NULL;
+	return strstr(word, "..") != NULL || desk_has_tag(&context->desk, word);
 }
 
 /* Ends the line with what was said of it. */
@@ -153,8 +148,7 @@ run(struct context *context, struct fault *fault)
 	const char *word = options_word(context->given, 0);
 	const struct kind *kind = NULL;
 	struct stand_in_said said;
-	if (!read_said(context, &said, fault) ||
-	    !desk_load(&context->desk, NULL, true, fault)) {
+	if (!read_said(context, &said, fault)) {
 		return false;
 	}
 	if (is_tag(context, word)) {

@@ -204,3 +204,12 @@ range_items(struct desk *desk, const struct word_list *words, size_t **items_out
 	*count_out = range.count;
 	return true;
 }
+
+bool
+desk_has_tag(struct desk *desk, const char *tag)
+{
+	struct fault ignored = {0};
+	bool there = false;
+	return desk_book(desk, &ignored) &&
+	       book_has_name(desk->book, BOOK_TAGS, tag, &there, &ignored) && there;
+}

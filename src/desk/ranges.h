@@ -24,6 +24,10 @@ const struct book_part *range_part(
  * there is none. */
 const struct book_part *bearers_part(struct desk *desk, const char *word, bool past);
 
+/* Whether a piece in the book has just this tag; false too where the book can't be opened, which what
+ * is done next tells. */
+bool desk_has_tag(struct desk *desk, const char *tag);
+
 /* The items whose tags or ranges of tags these are, as indices in the loaded contents. A tag
  * that comes twice is a fault. */
 MUST_CHECK bool range_items(struct desk *desk, const struct word_list *words,
