@@ -197,10 +197,10 @@ homecoming_next(const struct homecoming *home, unsigned tasks, enum task task)
 								    : home->next;
 }
 
-/* Reads one of them. `told` are those that were read of the same words, by task; the last is of none. */
+/* Reads one of them. */
 static bool
-parse_next(char *words, enum date_order order, struct homecoming *home, bool *told,
-    struct fault *fault)
+parse_next(
+    char *words, enum date_order order, struct homecoming *home, struct fault *fault)
 {
 	char *sign = strchr(words, '=');
 	enum task task = TASK_SERVICE;
@@ -210,16 +210,14 @@ parse_next(char *words, enum date_order order, struct homecoming *home, bool *to
 			return false;
 		}
 	}
-	bool *told_here = &told[sign == NULL ? TASK_COUNT : (int)task];
-	if (*told_here) {
+	struct stamp *next = sign == NULL ? &home->next : &home->next_of[task];
+	if (next->precision != STAMP_NONE) {
 		return fault_set(fault, FAULT_INPUT,
 		    "two next dates are stated%s%s; expected one for each task, as "
 		    "service=2027-10",
 		    sign == NULL ? "" : " for the ", sign == NULL ? "" : task_word(task));
 	}
-	*told_here = true;
-	return stamp_parse(sign == NULL ? words : sign + 1, order,
-	    sign == NULL ? &home->next : &home->next_of[task], fault);
+	return stamp_parse(sign == NULL ? words : sign + 1, order, next, fault);
 }
 
 bool
@@ -233,7 +231,6 @@ homecoming_next_parse(const char *words, enum date_order order, struct homecomin
 		    "semicolons between",
 		    words);
 	}
-	bool told[TASK_COUNT + 1] = {false};
 	memcpy(copy, words, strlen(words) + 1);
 	for (char *one = copy; one != NULL;) {
 		char *end = strchr(one, ';');
@@ -241,9 +238,7 @@ homecoming_next_parse(const char *words, enum date_order order, struct homecomin
 			*end = '\0';
 		}
 		one += strspn(one, " ");
-		/* nothing behind a semicolon takes back no date */
-		if ((one[0] != '\0' || words[0] == '\0') &&
-		    !parse_next(one, order, home, told, fault)) {
+		if (one[0] != '\0' && !parse_next(one, order, home, fault)) {
 			return false;
 		}
 		one = end == NULL ? NULL : end + 1;

@@ -71,6 +71,17 @@ words_that_are_no_next_dates_are_refused(void **state)
 }
 
 static void
+two_next_dates_given_apart_are_refused_too(void **state)
+{
+	(void)state;
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	struct fault fault = {0};
+	assert_true(homecoming_next_parse("2027-10", ORDER_ISO, &home, &fault));
+	assert_false(homecoming_next_parse("2028-10", ORDER_ISO, &home, &fault));
+	assert_int_equal(stamp_good_through(home.next), day_of("2027-10-31"));
+}
+
+static void
 a_next_date_for_none_is_the_services_or_that_of_all_that_was_done(void **state)
 {
 	(void)state;
@@ -372,6 +383,7 @@ main(void)
 	    cmocka_unit_test(next_dates_are_read_for_none_and_by_task),
 	    cmocka_unit_test(a_semicolon_at_the_end_takes_back_no_next_date),
 	    cmocka_unit_test(words_that_are_no_next_dates_are_refused),
+	    cmocka_unit_test(two_next_dates_given_apart_are_refused_too),
 	    cmocka_unit_test(
 		a_next_date_for_none_is_the_services_or_that_of_all_that_was_done),
 	    cmocka_unit_test(who_did_the_work_is_said_or_is_where_it_was_landed),
