@@ -14,7 +14,7 @@
 
 static const char WHO[] = "becket serve";
 
-enum { USUAL_PORT = 7461, USUAL_EACH = 8 };
+enum { USUAL_EACH = 8 };
 
 static const struct word_spec WORDS[] = {
     {.name = "WHAT",
@@ -79,10 +79,7 @@ read_where(struct context *context, const struct serve_said *said, struct feed_p
 	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
 	}
-	struct feed_place where = {"127.0.0.1", "", USUAL_PORT};
-	if (last.listen != NULL) {
-		where = (struct feed_place){last.listen, last.host, last.port};
-	}
+	struct feed_place where = feed_place_last(&last);
 	where.listen = listen != NULL ? listen : where.listen;
 	where.host = host != NULL ? host : listen != NULL ? "" : where.host;
 	if (host != NULL && (host[0] == '\0' || strpbrk(host, "/ \t\r\n?#@") != NULL)) {

@@ -11,6 +11,14 @@ host_of(const struct feed_place *place)
 	return place->host[0] == '\0' ? place->listen : place->host;
 }
 
+struct feed_place
+feed_place_last(const struct book_serving *last)
+{
+	return last->listen == NULL
+		   ? (struct feed_place){"127.0.0.1", "", FEED_USUAL_PORT}
+		   : (struct feed_place){last->listen, last->host, last->port};
+}
+
 bool
 feed_in_reach(const struct feed_place *place)
 {

@@ -3,12 +3,19 @@
 #define BECKET_PAGE_FEED_PLACE_H
 
 #include "base/text.h"
+#include "desk/feeds.h"
+
+/* Where they are served when nothing else is told. */
+enum { FEED_USUAL_PORT = 7461 };
 
 struct feed_place {
 	const char *listen; /* the address listened at */
 	const char *host;   /* the name by which others reach it; "" for that address */
 	int port;
 };
+
+/* Where they were served last, borrowed; on this machine alone when they never were. */
+struct feed_place feed_place_last(const struct book_serving *last);
 
 /* Whether another machine can find it there: not by an address of this one alone, nor by one that
  * stands for all. */

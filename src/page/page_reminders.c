@@ -1,4 +1,5 @@
 /* Reminders: what there is to be reminded of, and when; and how a calendar comes to show it. */
+#include "desk/feeds.h"
 #include "desk/giving_out.h"
 #include "desk/remind.h"
 #include "page/feed_place.h"
@@ -77,24 +78,113 @@ write_rows(struct visit *visit, struct reminders *reminders)
 	markup_end(visit->markup);
 }
 
-/* One address, with a QR code where a phone can reach it. */
+/* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
+static const char OF_BASE[] = "base ";
+static const char OF_BOAT[] = "boat ";
+
+/* Whose a calendar file is of, and whose an address. */
+static const char FILE_OF[] = "whose";
+static const char ADDRESS_OF[] = "address_of";
+
+static void
+write_names(struct visit *visit, const char *of, const struct word_list *names)
+{
+	for (size_t i = 0; i < names->count; i++) {
+		SCOPED_TEXT value = {0};
+		text_add_format(&value, "%s%s", of, names->items[i]);
+		shell_option(visit, text_string(&value), names->items[i], false);
+	}
+}
+
+/* Whose reminders are wanted, where there are several boats: a field of that name. */
+static bool
+write_whose(
+    struct visit *visit, const char *field, const char *label, struct fault *fault)
+{
+	struct word_list bases = {0};
+	struct word_list boats = {0};
+	struct desk *desk = &visit->desk;
+	if (!book_names(desk->book, BOOK_BERTHS, &visit->arena, &bases, fault) ||
+	    !book_names(desk->book, BOOK_VESSELS, &visit->arena, &boats, fault)) {
+		return false;
+	}
+	if (boats.count > 1) {
+		shell_choice(visit, field, label);
+		shell_option(visit, " ", "every boat", true);
+		write_names(visit, OF_BASE, &bases);
+		write_names(visit, OF_BOAT, &boats);
+		markup_end(visit->markup);
+		markup_end(visit->markup);
+	}
+	return true;
+}
+
+/* Whose reminders an address gives. */
+static const char *
+whose_words(const struct scope *scope)
+{
+	return scope->kind == SCOPE_FLEET ? "every boat" : scope->name;
+}
+
+/* One address, with a QR code where a phone can reach it, and the button that ends it. */
 static bool
 write_feed(struct visit *visit, const struct feed_place *place,
     const struct book_feed *feed, struct fault *fault)
 {
 	struct markup *markup = visit->markup;
-	const char *name =
-	    feed->scope.kind == SCOPE_FLEET ? "every boat" : feed->scope.name;
+	const char *name = whose_words(&feed->scope);
 	SCOPED_TEXT address = {0};
 	SCOPED_TEXT label = {0};
+	SCOPED_TEXT number = {0};
 	feed_address(place, "webcal", feed->secret, &address);
 	text_add_format(&label, "QR code of the feed of %s", name);
+	text_add_format(&number, "%lld", (long long)feed->number);
 	markup_begin(markup, "p");
 	markup_text_format(markup, "%s%s: ", name, feed->todos ? ", to-dos" : "");
-	markup_element(markup, "b", "tag", text_string(&address));
+	markup_element(markup, "b", "tag address", text_string(&address));
 	markup_end(markup);
-	return !feed_in_reach(place) ||
-	       qr_draw(text_string(&address), text_string(&label), markup, fault);
+	if (feed_in_reach(place) &&
+	    !qr_draw(text_string(&address), text_string(&label), markup, fault)) {
+		return false;
+	}
+	SCOPED_TEXT id = {0};
+	text_add_format(&id, "address-%s", text_string(&number));
+	text_reset(&label);
+	text_add_format(&label, "End the address of %s for good", name);
+	shell_form(visit, "/reminders/addresses", text_string(&id));
+	shell_hidden(visit, "number", text_string(&number));
+	markup_begin_class(markup, "div", "acts");
+	shell_button(visit, false, "act", "end", text_string(&label));
+	markup_end(markup);
+	markup_end(markup);
+	return true;
+}
+
+static void
+explain_feeds(struct visit *visit, const struct feed_place *place, bool served)
+{
+	markup_element(visit->markup, "p", "small",
+	    !served
+		? "An address answers while \"becket serve\" runs, or the service becket-feeds."
+	    : feed_in_reach(place)
+		? "Point a phone at the code, or type the address where the calendar program "
+		  "subscribes. Whoever has it can read the reminders."
+		: "Only this machine can reach it, so there is no code for a phone: serve with "
+		  "--listen and --host for the network at home.");
+}
+
+static bool
+write_new_feed(struct visit *visit, struct fault *fault)
+{
+	shell_form(visit, "/reminders/addresses", "address");
+	markup_begin_class(visit->markup, "div", "acts");
+	if (!write_whose(visit, ADDRESS_OF, "Address for", fault)) {
+		return false;
+	}
+	shell_button(visit, true, "act", "make", "Make an address");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	return true;
 }
 
 /* The addresses that there are. Whoever has one can read it for as long as it is not revoked, logged in
@@ -112,65 +202,19 @@ write_feeds(struct visit *visit, struct fault *fault)
 	    !book_load_serving(visit->desk.book, &visit->arena, &serving, fault)) {
 		return false;
 	}
-	const struct feed_place place = {serving.listen, serving.host, serving.port};
+	const struct feed_place place = feed_place_last(&serving);
 	shell_section(visit, NULL, NULL, "Addresses of feeds");
-	size_t shown = 0;
-	for (size_t i = 0; serving.listen != NULL && i < count; i++) {
-		if (feeds[i].revoked) {
-			continue;
-		}
-		if (!write_feed(visit, &place, &feeds[i], fault)) {
+	for (size_t i = 0; i < count; i++) {
+		if (!feeds[i].revoked && !write_feed(visit, &place, &feeds[i], fault)) {
 			return false;
 		}
-		shown++;
 	}
-	markup_element(visit->markup, "p", "small",
-	    shown == 0
-		? "There is none that is served. \"becket serve new\" makes one, and "
-		  "\"becket serve\" serves it; then it stands here."
-	    : feed_in_reach(&place)
-		? "Point a phone at the code, or type the address where the calendar program "
-		  "subscribes. Whoever has it can read the reminders."
-		: "Only this machine can reach it, so there is no code for a phone: serve with "
-		  "--listen and --host for the network at home.");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	return true;
-}
-
-/* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
-static const char OF_BASE[] = "base ";
-static const char OF_BOAT[] = "boat ";
-
-static void
-write_names(struct visit *visit, const char *of, const struct word_list *names)
-{
-	for (size_t i = 0; i < names->count; i++) {
-		SCOPED_TEXT value = {0};
-		text_add_format(&value, "%s%s", of, names->items[i]);
-		shell_option(visit, text_string(&value), names->items[i], false);
-	}
-}
-
-/* Whose reminders are wanted, where there are several boats. */
-static bool
-write_whose(struct visit *visit, struct fault *fault)
-{
-	struct word_list bases = {0};
-	struct word_list boats = {0};
-	struct desk *desk = &visit->desk;
-	if (!book_names(desk->book, BOOK_BERTHS, &visit->arena, &bases, fault) ||
-	    !book_names(desk->book, BOOK_VESSELS, &visit->arena, &boats, fault)) {
+	explain_feeds(visit, &place, serving.listen != NULL);
+	if (!write_new_feed(visit, fault)) {
 		return false;
 	}
-	if (boats.count > 1) {
-		shell_choice(visit, "whose", "Reminders of");
-		shell_option(visit, " ", "every boat", true);
-		write_names(visit, OF_BASE, &bases);
-		write_names(visit, OF_BOAT, &boats);
-		markup_end(visit->markup);
-		markup_end(visit->markup);
-	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
 	return true;
 }
 
@@ -187,7 +231,7 @@ write_programs(struct visit *visit)
 		"refresh, delete that calendar and open a new file."},
 	    {"A calendar that subscribes to a feed",
 		" fetches it by itself, moves and removes what changed, and nothing is shown "
-		"twice. It can't be changed there. \"becket serve\" makes the address."},
+		"twice. It can't be changed there. The address is made below."},
 	    {"A calendar on a server",
 		" is kept up to date by \"becket calendar push\"; what you move there can be "
 		"read back."},
@@ -217,7 +261,7 @@ write_ways(struct visit *visit, struct fault *fault)
 	    "it keeps its day from then on.");
 	shell_form(visit, "/reminders", "calendar");
 	markup_begin_class(markup, "div", "acts");
-	if (!write_whose(visit, fault)) {
+	if (!write_whose(visit, FILE_OF, "Reminders of", fault)) {
 		return false;
 	}
 	shell_button(visit, true, "save", "yes", "Save a calendar file");
@@ -275,9 +319,9 @@ is_there(struct visit *visit, const struct scope *scope, struct fault *fault)
 
 /* Whose reminders were asked for. */
 static struct scope
-read_whose(struct visit *visit)
+read_whose(struct visit *visit, const char *field)
 {
-	const char *whose = page_value(visit, "whose");
+	const char *whose = page_value(visit, field);
 	if (strncmp(whose, OF_BASE, strlen(OF_BASE)) == 0) {
 		return (struct scope){SCOPE_BASE, whose + strlen(OF_BASE)};
 	}
@@ -290,7 +334,7 @@ read_whose(struct visit *visit)
 bool
 page_calendar(struct visit *visit, struct fault *fault)
 {
-	const struct calendar_request request = {.scope = read_whose(visit)};
+	const struct calendar_request request = {.scope = read_whose(visit, FILE_OF)};
 	struct calendar_outcome done = {0};
 	struct desk desk = {0};
 	page_write(visit, &desk, "saved a calendar file");
@@ -308,4 +352,47 @@ page_calendar(struct visit *visit, struct fault *fault)
 	text_clear(&done.ics);
 	page_done(visit, &desk);
 	return saved;
+}
+
+static bool
+make_address(struct visit *visit, struct desk *desk, struct fault *fault)
+{
+	struct book_feed made = {0};
+	const struct scope scope = read_whose(visit, ADDRESS_OF);
+	page_write(
+	    visit, desk, "made an address for the reminders of %s", whose_words(&scope));
+	if (!is_there(visit, &scope, fault) ||
+	    !desk_new_feed(desk, &scope, false, &made, fault)) {
+		return false;
+	}
+	page_say(visit,
+	    "There is an address for the reminders of %s. Whoever has it can read them.",
+	    whose_words(&scope));
+	return true;
+}
+
+static bool
+end_address(struct visit *visit, struct desk *desk, struct fault *fault)
+{
+	const char *number = page_value(visit, "number");
+	page_write(visit, desk, "ended address %s", number);
+	if (!desk_revoke_feed(desk, strtoll(number, NULL, 10), fault)) {
+		return false;
+	}
+	page_say(visit, "Nothing is at that address any more.");
+	return true;
+}
+
+bool
+page_addresses(struct visit *visit, struct fault *fault)
+{
+	struct desk desk = {0};
+	bool end = strcmp(page_value(visit, "act"), "end") == 0;
+	if (!(end ? end_address : make_address)(visit, &desk, fault)) {
+		desk_clear(&desk);
+		return false;
+	}
+	page_done(visit, &desk);
+	page_go(visit, "/reminders#address");
+	return true;
 }

@@ -24,6 +24,7 @@ const struct route ROUTES[] = {
     {"GET", "/years", RIGHT_LOOK, page_coming_years, "Coming years"},
     {"GET", "/reminders", RIGHT_LOOK, page_reminders, "Reminders"},
     {"POST", "/reminders", RIGHT_RECORD, page_calendar, NULL},
+    {"POST", "/reminders/addresses", RIGHT_MANAGE, page_addresses, NULL},
     {"GET", "/safe", RIGHT_LOOK, page_safe, "Safe-keeping"},
     /* who records takes back their own alone: page_safe.c */
     {"GET", "/safe/*", RIGHT_RECORD, page_take_back, NULL},

@@ -42,6 +42,7 @@ page_handler page_shore_papers;
 /* page_reminders.c, page_safe.c */
 page_handler page_reminders;
 page_handler page_calendar;
+page_handler page_addresses;
 page_handler page_safe;
 page_handler page_take_back;
 page_handler page_taken_back;

@@ -77,6 +77,15 @@ async function calendar(tools, house) {
 	const events = fs.readFileSync(file, 'utf8');
 	tools.check('reminders: a calendar file of one base is saved', download.suggestedFilename() === 'becket-reminders.ics' &&
 		events.startsWith('BEGIN:VCALENDAR') && events.includes('Amberjay') && !events.includes('Lowtide'), events.slice(0, 200));
+	await page.getByLabel('Address for').selectOption('Port Marrin');
+	await page.getByRole('button', { name: 'Make an address' }).click();
+	await page.getByText('There is an address for the reminders of Port Marrin').waitFor();
+	const made = await page.getByText('webcal://').allTextContents();
+	tools.check('reminders: an address of one base is made', made.length === 1 && made[0].startsWith('webcal://'), made.join());
+	tools.check('reminders: a long address fits a phone', await page.evaluate(() => document.documentElement.scrollWidth) <= 360);
+	await page.getByRole('button', { name: 'End the address of Port Marrin for good' }).click();
+	await page.getByText('Nothing is at that address any more').waitFor();
+	tools.check('reminders: and ended', await page.getByText('webcal://').count() === 0);
 }
 
 // A book that is damaged, opened from the menu where nobody reads what is printed: the page says why, and a copy

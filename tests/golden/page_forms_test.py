@@ -318,8 +318,9 @@ def modules_of_words(words):
 
 def check_feeds(book):
     """A feed's address stands there, with a code only where a phone can reach it."""
-    check("without a feed it is said how there comes to be one", "serve new" in
-          reminders(book).text())
+    words = reminders(book).text()
+    check("without a feed there is a button that makes one, and it is said what serves it",
+          "Make an address" in words and "while \"becket serve\" runs" in words, words[-600:])
     book.must("serve", "new")
     serve_once(book, "--port", "0")
     address = next(line.strip() for line in book.must("serve", "list").splitlines()

@@ -17,7 +17,7 @@ from pages import Pages, tree  # noqa: E402
 # What is no one's word: how often the book was written, which the next rows' numbers hang on, too;
 # and what was reckoned for the program to remember. Of the journal the words of the act.
 NOT_COMPARED = {"book": "identity", "revision": "*", "reckoned": "*", "reckoned_by": "*",
-                "journal": "act"}
+                "journal": "act", "feed": "secret"}
 
 # Acts of the desk that the page has no form of, and why.
 WITHOUT = {
@@ -34,8 +34,6 @@ WITHOUT = {
     "desk_forget_pushed": "as above",
     "desk_forget_account": "as above",
     "desk_take_calendar": "reads a file that a calendar program gave: by command",
-    "desk_new_feed": "its address is a secret, made by whoever serves it: by command",
-    "desk_revoke_feed": "as above",
     "desk_keep_serving": "written by serving itself",
     "desk_feed": "what a calendar program fetches",
     "desk_set_currency": "said once, as a book is begun: by command",
@@ -180,6 +178,14 @@ def put_back(path):
     return send
 
 
+def address(act, **typed):
+    """An address of a feed: made, or ended."""
+    def send(pages):
+        status, page, _ = pages.send(form_of(pages.get("/reminders"), act=act), **{"act": act, **typed})
+        return status, page
+    return send
+
+
 def take_back(pages):
     link = next(a.attributes["href"] for a in pages.get("/safe").all("a", class_="button")
                 if a.attributes["href"].startswith("/safe/"))
@@ -242,6 +248,10 @@ ACTS = [
     ("desk_give_hand_ins", "owner", [],
      ["shore-papers", "--vessel", "Quillfish", "--tags"], bag("tags", STATION)),
     ("desk_calendar", "owner", [], ["calendar", "CALENDAR"], calendar_file),
+    ("desk_new_feed", "owner", [], ["serve", "new"], address("make")),
+    ("desk_new_feed", "fleet", [], ["serve", "new", "--base", "Cape Lorne"],
+     address("make", address_of="base Cape Lorne")),
+    ("desk_revoke_feed", "owner", [["serve", "new"]], ["serve", "revoke", "1"], address("end")),
     ("desk_import", "owner", [], ["import", "LIST"], bring),
     ("desk_attach", "owner", [["land", "LJ-3", "--to", STATION, "--on", "2026-11-20"]],
      [["return", "LJ-3", "--on", DAY, "--by", STATION, "--as-asked"], ["attach", "LJ-3", "PAPER"]],

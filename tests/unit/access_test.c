@@ -167,6 +167,7 @@ static const struct {
     {"GET", "/years", RIGHT_LOOK},
     {"GET", "/reminders", RIGHT_LOOK},
     {"POST", "/reminders", RIGHT_RECORD},
+    {"POST", "/reminders/addresses", RIGHT_MANAGE},
     {"GET", "/safe", RIGHT_LOOK},
     {"GET", "/safe/*", RIGHT_RECORD},
     {"POST", "/safe/*", RIGHT_RECORD},
