@@ -14,6 +14,7 @@ struct batch_said {
 };
 
 /* As entries of an option table that has --serial, into the member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define BATCH_OPTIONS(structure, said)                                                   \
 	{.name = "tag",                                                                  \
 	    .argument = "TAG",                                                           \
@@ -33,6 +34,7 @@ struct batch_said {
 		.not_with = "serial", .type = OPTION_WORDS,                              \
 		.at = offsetof(structure, said.serials)                                  \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Makes lists of what is said and of the request's whole, which may be several tags: they say how
  * many things there are to be. */

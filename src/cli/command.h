@@ -49,6 +49,7 @@ struct command_table {
 
 /* Options that answer what is asked of serial numbers, into the struct serial_said that is the
  * member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SERIAL_OPTIONS(structure, said)                                                  \
 	{.name = "again",                                                                \
 	    .help = "it goes back aboard although it was condemned",                     \
@@ -59,6 +60,7 @@ struct command_table {
 		.help = "the serial numbers are right, however alike they are",          \
 		.type = OPTION_FLAG, .at = offsetof(structure, said.right)               \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* The word of a command that is about any number of items. */
 #define ITEMS_WORD(range)                                                                \

@@ -29,8 +29,10 @@
 #define FIELD_GOES(row, structure, member, set, bit)                                     \
 	.type = OPTION_FIELD, .field = &(row), .at = offsetof(structure, member),        \
 	FIELD_MARKS(structure, set, bit)
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define FIELD_MARKS(structure, set, bit)                                                 \
 	.marks = offsetof(structure, set), .mark = 1U << (bit)
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* What reads options of a field, a price or a kind. */
 struct option_reader context_reader(struct context *context);

@@ -7,6 +7,7 @@
 
 /* As entries of an option table, into the struct list_how and the enum date_order that are these
  * members of a struct; `needs_` is the option that names the file, or NULL where a word does. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define LIST_OPTIONS(structure, how, order, needs_, dates_help)                          \
 	{.name = "dates",                                                                \
 	    .argument = "day-first|month-first",                                         \
@@ -27,6 +28,7 @@
 		.needs = (needs_), .type = OPTION_WORDS,                                 \
 		.at = offsetof(structure, how.character_set)                             \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 _Static_assert(sizeof(enum date_order) == sizeof(int), "a choice is read into an int");
 _Static_assert(ORDER_MONTH_FIRST == ORDER_DAY_FIRST + 1, "in the order of the choice");

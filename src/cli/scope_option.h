@@ -13,6 +13,7 @@ struct scope_said {
 
 /* The options, as entries of an option table, into the member `said` of a struct; `acts_` as an
  * option has them, and `whose` leads their help ("new: "). */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
 	{.name = "vessel",                                                               \
 	    .argument = "NAME",                                                          \
@@ -34,6 +35,7 @@ struct scope_said {
 		.acts = (acts_), .not_with = "vessel base", .type = OPTION_STATION,      \
 		.at = offsetof(structure, said.station)                                  \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the
  * book, which is loaded for it. */

@@ -7,6 +7,7 @@
 
 /* The shared options, as entries of an option table, into the struct gear_wish that is the member
  * `wish` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SELECT_OPTIONS(structure, wish)                                                  \
 	{.name = "vessel",                                                               \
 	    .argument = "NAME",                                                          \
@@ -23,5 +24,6 @@
 		.help = "this kind only, or a group such as flares",                     \
 		.type = OPTION_WORDS, .at = offsetof(structure, wish.kind)               \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 #endif

@@ -11,6 +11,7 @@ struct suppose_said {
 };
 
 /* The options, as entries of an option table, into the member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SUPPOSE_OPTIONS(structure, said)                                                 \
 	{.name = "if",                                                                   \
 	    .argument = "WHAT=WORD",                                                     \
@@ -24,6 +25,7 @@ struct suppose_said {
 		.help = "with --if: from this day on; today if left out", .needs = "if", \
 		.type = OPTION_DAY, .at = offsetof(structure, said.from)                 \
 	}
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Answers for that gear, with its routines too where `routine` says so; writes nothing anywhere. */
 MUST_CHECK bool suppose_run(struct context *context, const struct suppose_said *said,
