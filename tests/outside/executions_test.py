@@ -23,7 +23,7 @@ MOST = [
     (38, "move EX-1 --vessel Quillfish"),
     (33, "withdraw EX-1 --because lost"),
     (33, "reserve FL-1"),
-    (34, "stand-in EX-2 --for LJ-2"),
+    (35, "stand-in EX-2 --for LJ-2"),
     (34, "enter epirb --vessel Skerry"),
     (31, "amend LR-1 --place deck"),
     (32, "extend LR-1 --task service --until 2028-12-01 --paper X"),
