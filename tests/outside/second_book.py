@@ -228,7 +228,7 @@ class Written:
         if paper.get("first"):
             words += ["--first", str(paper["first"])]
         if paper["since"]:
-            words += ["--from", *paper["since"]]
+            words += ["--count-from", *paper["since"]]
         self.run(*words, "--paper", "manual", "--on", paper["on"])
 
     def ask(self, day):
