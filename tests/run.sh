@@ -59,14 +59,14 @@ build() {
 	ninja -C "$folder"
 }
 
-# tiers BUILD TIER...: runs them, two tests at a time, and counts what they say.
+# tiers BUILD TIER...: runs them, three tests at a time as many of them wait, and counts what they say.
 tiers() {
 	folder=build/$1
 	echo "== $*"
 	shift
 	suites=$(printf -- '--suite %s ' "$@")
 	# shellcheck disable=SC2086
-	meson test -C "$folder" --no-rebuild --num-processes 2 --timeout-multiplier 4 $suites \
+	meson test -C "$folder" --no-rebuild --num-processes 3 --timeout-multiplier 4 $suites \
 		>"$logs/said" 2>&1
 	/usr/bin/python3 tests/support/count_tests.py "$folder/meson-logs/testlog.json" \
 		"$logs/counts" || tail -n 20 "$logs/said"
