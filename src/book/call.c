@@ -204,7 +204,6 @@ count_fits(const struct call *call, struct fault *fault)
 	int most = 1;
 	switch (STATEMENT_ROWS[call->statement]) {
 	case ROWS_READ:
-	case ROWS_NONE:
 	case ROWS_ANY:
 		return true;
 	case ROWS_ONE:

@@ -232,7 +232,6 @@ extern const char *const STATEMENTS[STATEMENT_COUNT];
  * goes with them by a reference is not counted. */
 enum rows_changed {
 	ROWS_READ,        /* it only reads, or is none of a table */
-	ROWS_NONE,        /* it writes, but no row: it makes a table */
 	ROWS_ONE,         /* what it is about is there, or comes */
 	ROWS_ONE_AT_MOST, /* it may be so already, or not be there: who runs it knows */
 	ROWS_LISTED,      /* as many as the list it is given has (call.listed) */
