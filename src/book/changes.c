@@ -11,8 +11,7 @@ changeset_clear(struct changeset *changes)
 	*changes = (struct changeset){0};
 }
 
-/* A number as text: what SQLite would make of it, in a tenth of the time. */
-static const char *
+const char *
 integer_text(int64_t number, struct arena *arena)
 {
 	enum { LONGEST = 21 };

@@ -18,6 +18,9 @@ void changeset_clear(struct changeset *changes);
 /* Whether the bytes are a changeset from end to end: only then may SQLite read them. */
 bool changeset_is_whole(const struct changeset *changes);
 
+/* A number as text in the arena: what SQLite would make of it, in a tenth of the time. */
+const char *integer_text(int64_t number, struct arena *arena);
+
 /* One row's change. Everything is valid until the next one. */
 struct row_change {
 	const char *table;

@@ -5,7 +5,6 @@
 
 #include <assert.h>
 #include <limits.h>
-#include <stdio.h>
 #include <string.h>
 
 /* How values are told apart in a changeset; SQLite's own numbers of types, but for what is not said. */
@@ -453,14 +452,12 @@ static const char *
 value_text(const unsigned char *at, struct arena *arena)
 {
 	size_t length = 0;
-	char words[32];
 	if (*at == SQLITE_INTEGER) {
 		uint64_t number = 0;
 		for (int i = 1; i <= 8; i++) {
 			number = number << 8 | at[i];
 		}
-		(void)snprintf(words, sizeof words, "%lld", (long long)number);
-		return arena_string(arena, words);
+		return integer_text((int64_t)number, arena);
 	}
 	if (*at != SQLITE_TEXT) {
 		return NULL;
