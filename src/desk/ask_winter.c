@@ -26,10 +26,7 @@ static bool
 load_planned(struct desk *desk, const struct plans_wish *asked, struct fault *fault)
 {
 	const struct book_part *about =
-	    asked->boats != NULL ? boats_part(desk, asked->boats, REACH_BASES)
-	    : asked->vessel == NULL && asked->base != NULL
-		? base_part(desk, asked->base)
-		: vessel_part(desk, asked->vessel, REACH_BASES);
+	    boats_part(desk, asked->vessel, asked->base, asked->boats, REACH_BASES);
 	if (!ask_about(desk, about, LEFT_NONE, fault)) {
 		return false;
 	}

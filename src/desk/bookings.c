@@ -164,10 +164,7 @@ bookings_muster(struct desk *desk, const struct bookings_asked *asked,
 {
 	/* A boat's spares are in another's name. */
 	const struct book_part *about =
-	    asked->boats != NULL ? boats_part(desk, asked->boats, REACH_STORES)
-	    : asked->vessel == NULL && asked->base != NULL
-		? base_part(desk, asked->base)
-		: vessel_part(desk, asked->vessel, REACH_STORES);
+	    boats_part(desk, asked->vessel, asked->base, asked->boats, REACH_STORES);
 	if (!ask_about(desk, about, LEFT_ALL, fault) || !desk_engine(desk, NULL, fault) ||
 	    !bookings_list(desk, asked, out, count_out, fault)) {
 		return false;

@@ -115,13 +115,11 @@ MUST_CHECK bool desk_load(
 const struct book_part *vessel_part(
     struct desk *desk, const char *vessel, enum book_reach reach);
 
-/* The part that a question about one base is about: all that lie there at any time, and what hangs
- * together with their gear. For the desk's `about`, in its arena. */
-const struct book_part *base_part(struct desk *desk, const char *base);
-
-/* The part that some boats are on, and who has to do with them. Borrows the list. */
-const struct book_part *boats_part(
-    struct desk *desk, const struct word_list *boats, enum book_reach reach);
+/* The same for a question about some boats alone, who has to do with them too; else about one; else
+ * about all that lie at a base at any time, and what hangs together with their gear; each NULL where
+ * it is not about that. Borrows the list. */
+const struct book_part *boats_part(struct desk *desk, const char *vessel,
+    const char *base, const struct word_list *boats, enum book_reach reach);
 
 /* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
  * about that day. */

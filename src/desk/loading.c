@@ -97,19 +97,20 @@ vessel_part(struct desk *desk, const char *vessel, enum book_reach reach)
 }
 
 const struct book_part *
-base_part(struct desk *desk, const char *base)
+boats_part(struct desk *desk, const char *vessel, const char *base,
+    const struct word_list *boats, enum book_reach reach)
 {
 	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	if (boats != NULL) {
+		*part = (struct book_part){.vessels = boats->items,
+		    .vessel_count = boats->count,
+		    .reach = reach};
+		return part;
+	}
+	if (vessel != NULL || base == NULL) {
+		return vessel_part(desk, vessel, reach);
+	}
 	*part = (struct book_part){.base = base, .reach = REACH_FAMILIES};
-	return part;
-}
-
-const struct book_part *
-boats_part(struct desk *desk, const struct word_list *boats, enum book_reach reach)
-{
-	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
-	*part = (struct book_part){
-	    .vessels = boats->items, .vessel_count = boats->count, .reach = reach};
 	return part;
 }
 
