@@ -92,18 +92,6 @@ winter_buy(struct winter_page *page)
 	markup_end(markup);
 }
 
-static bool
-is_bought(const struct winter_page *page, size_t item)
-{
-	const struct shore_lines *buy = &page->list->buy;
-	for (size_t i = 0; i < buy->count; i++) {
-		if (buy->items[i].item == item) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* The tick sends the words that stood there, so that others' words are not taken off unseen. */
 static void
 write_wanted(const struct winter_page *page, const struct shore_line *line)
@@ -114,7 +102,7 @@ write_wanted(const struct winter_page *page, const struct shore_line *line)
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	write_what(page, line->item);
-	if (is_bought(page, line->item)) {
+	if (shore_lines_have(&page->list->buy, line->item)) {
 		markup_element(
 		    markup, "span", "small soft", " (a new one is above, too)");
 	}

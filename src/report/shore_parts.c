@@ -344,19 +344,6 @@ write_cannot(const struct shore_page *page)
 	}
 }
 
-/* True when the part that is bought new is named in the list already. */
-static bool
-is_bought(const struct shore_page *page, size_t item)
-{
-	const struct shore_lines *buy = &page->list->buy;
-	for (size_t i = 0; i < buy->count; i++) {
-		if (buy->items[i].item == item) {
-			return true;
-		}
-	}
-	return false;
-}
-
 void
 write_wanted(const struct shore_page *page)
 {
@@ -378,7 +365,9 @@ write_wanted(const struct shore_page *page)
 		reply_item(table, page->kinds, page->inventory, line->item, "");
 		text_reset(&words);
 		text_add_format(&words, "%s%s", line->what,
-		    is_bought(page, line->item) ? "; a new one is above, too" : "");
+		    shore_lines_have(&page->list->buy, line->item)
+			? "; a new one is above, too"
+			: "");
 		reply_cell(table, HUE_NONE, text_string(&words));
 	}
 }
@@ -404,7 +393,7 @@ write_dispose_of(const struct shore_page *page, enum hazard hazard)
 		}
 		text_add(&words, words.length == 0 ? "" : "; ");
 		add_tick(page, line->item, &words);
-		if (!is_bought(page, line->item)) {
+		if (!shore_lines_have(&page->list->buy, line->item)) {
 			text_add_byte(&words, ' ');
 			add_item_name(page->kinds, page->inventory, line->item, &words);
 		}

@@ -28,3 +28,14 @@ shore_pieces(const struct inventory *inventory, const struct shore_lines *lines)
 	free(items);
 	return pieces;
 }
+
+bool
+shore_lines_have(const struct shore_lines *lines, size_t item)
+{
+	for (size_t i = 0; i < lines->count; i++) {
+		if (lines->items[i].item == item) {
+			return true;
+		}
+	}
+	return false;
+}

@@ -114,6 +114,9 @@ struct shore_lines {
  * all count so. */
 size_t shore_pieces(const struct inventory *inventory, const struct shore_lines *lines);
 
+/* True when a line is about that item: what is bought new may be named elsewhere, too. */
+bool shore_lines_have(const struct shore_lines *lines, size_t item);
+
 /* Why a station was chosen where there was a choice. */
 struct trip_choice {
 	/* some of what goes there could have gone elsewhere, and what follows is proven */
