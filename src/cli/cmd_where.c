@@ -10,21 +10,10 @@ static const struct word_spec WORDS[] = {
 	.repeatable = true},
 };
 
-static void
-join_words(const struct context *context, struct text *out)
-{
-	const struct word_list *words = &context->given->words;
-	for (size_t i = 0; i < words->count; i++) {
-		text_add_format(out, "%s%s", i == 0 ? "" : " ", words->items[i]);
-	}
-}
-
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct where_answer answer = {0};
-	SCOPED_TEXT words = {0};
-	join_words(context, &words);
 	if (!desk_where(&context->desk, &context->given->words, &answer, fault)) {
 		return false;
 	}
@@ -36,7 +25,7 @@ run(struct context *context, struct fault *fault)
 	if (answer.list.count == 0) {
 		text_add_format(&context->out,
 		    "Nothing in the book is called \"%s\", by tag, serial or words%s%s%s\n",
-		    text_string(&words), answer.near == NULL ? "." : "; did you mean ",
+		    answer.words, answer.near == NULL ? "." : "; did you mean ",
 		    answer.near == NULL ? "" : answer.near,
 		    answer.near == NULL ? "" : "?");
 		return true;

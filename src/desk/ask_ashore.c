@@ -79,16 +79,16 @@ desk_where(struct desk *desk, const struct word_list *words, struct where_answer
 	for (size_t i = 0; i < words->count; i++) {
 		text_add_format(&together, "%s%s", i == 0 ? "" : " ", words->items[i]);
 	}
-	whereabouts_find(&out->lookout, text_string(&together), &desk->arena, &out->list);
+	out->words = arena_string(&desk->arena, text_string(&together));
+	whereabouts_find(&out->lookout, out->words, &desk->arena, &out->list);
 	if (out->list.count == 0 && !find_tags(desk, words, out, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = out->lookout.inventory;
 	for (size_t i = 0; out->list.count == 0 && i < inventory->item_count; i++) {
 		const char *tag = inventory->items[i].tag;
-		out->near = out->near != NULL
-				? out->near
-				: nearest_word(text_string(&together), &tag, 1);
+		out->near =
+		    out->near != NULL ? out->near : nearest_word(out->words, &tag, 1);
 	}
 	return true;
 }

@@ -174,6 +174,7 @@ MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
 struct where_answer {
 	struct lookout lookout; /* what it was looked for in */
 	struct whereabouts_list list;
+	const char *words; /* what was looked for, together; NULL of gear ashore */
 	const char
 	    *near; /* where there is nothing: a tag that is near the words, or NULL */
 };
