@@ -304,17 +304,14 @@ page_reminders(struct visit *visit, struct fault *fault)
 static bool
 is_there(struct visit *visit, const struct scope *scope, struct fault *fault)
 {
-	struct word_list names = {0};
 	bool boat = scope->kind == SCOPE_VESSEL;
-	if (scope->kind == SCOPE_FLEET) {
-		return true;
-	}
-	return desk_book(&visit->desk, fault) &&
-	       book_names(visit->desk.book, boat ? BOOK_VESSELS : BOOK_BERTHS,
-		   &visit->arena, &names, fault) &&
-	       (words_have(names.items, names.count, scope->name) ||
-		   fault_set(fault, FAULT_INPUT, "there is no %s \"%.60s\"",
-		       boat ? "boat" : "base", scope->name));
+	bool there = scope->kind == SCOPE_FLEET;
+	return there ||
+	       (desk_book(&visit->desk, fault) &&
+		   book_has_name(visit->desk.book, boat ? BOOK_VESSELS : BOOK_BERTHS,
+		       scope->name, &there, fault) &&
+		   (there || fault_set(fault, FAULT_INPUT, "there is no %s \"%.60s\"",
+				 boat ? "boat" : "base", scope->name)));
 }
 
 /* Whose reminders were asked for. */
