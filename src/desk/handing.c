@@ -276,11 +276,8 @@ static bool
 is_given_out(const struct shore_list *list, size_t item)
 {
 	for (size_t i = 0; i < list->hand_in.count && !list->has_winter; i++) {
-		const struct shore_lines *lines = &list->hand_in.items[i].lines;
-		for (size_t k = 0; k < lines->count; k++) {
-			if (lines->items[k].item == item) {
-				return true;
-			}
+		if (shore_lines_have(&list->hand_in.items[i].lines, item)) {
+			return true;
 		}
 	}
 	return false;

@@ -63,12 +63,8 @@ piece_of(const struct inventory *inventory, const struct trip *trip,
     const struct shore_line *line)
 {
 	size_t parent = inventory->items[line->item].parent;
-	for (size_t i = 0; line->with_parent && i < trip->lines.count; i++) {
-		if (trip->lines.items[i].item == parent) {
-			return parent;
-		}
-	}
-	return line->item;
+	bool together = line->with_parent && shore_lines_have(&trip->lines, parent);
+	return together ? parent : line->item;
 }
 
 /* What is being filled; there is room for a docket and a piece an entry. */
