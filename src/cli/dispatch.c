@@ -241,18 +241,10 @@ print_help(const struct command *command, struct fault *fault)
 static bool
 is_act_of(const struct command *command, const char *word)
 {
-	const char *at =
+	SCOPED_ARENA arena = {0};
+	const char *choices =
 	    command->table.word_count == 0 ? NULL : command->table.words[0].choices;
-	size_t length = strlen(word);
-	while (at != NULL) {
-		const char *bar = strchr(at, '|');
-		size_t here = bar == NULL ? strlen(at) : (size_t)(bar - at);
-		if (here == length && strncmp(at, word, length) == 0) {
-			return true;
-		}
-		at = bar == NULL ? NULL : bar + 1;
-	}
-	return false;
+	return choices != NULL && options_choose(&arena, choices, &word);
 }
 
 /* The command that a word is an act or a topic of; NULL for none. */
