@@ -9,8 +9,8 @@
  * without passing the largest integer. The texts of the schema are in it too.
  *
  * What a transaction adds is worked out from the changes that were collected (collect.h); the
- * journal's own rows, which are not, as they are written. So nothing more is read, and the sum is written with the revision, by the same
- * statement.
+ * journal's own rows, which are not, as they are written. So nothing more is read, and the sum is
+ * written with the revision, by the same statement.
  *
  * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the
  * dates as last reckoned, which are reckoned anew whenever one is asked for and only tell what an

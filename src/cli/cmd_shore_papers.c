@@ -317,19 +317,18 @@ gather(struct context *context, const struct papers_said *said, struct stock *ou
     struct fault *fault)
 {
 	struct winter_answer answer = {0};
-	struct shore_list **lists = &answer.lists;
-	size_t *count = &answer.count;
-	if (!plans_make(&context->desk, &said->plans, lists, count, fault)) {
+	if (!plans_make(
+		&context->desk, &said->plans, &answer.lists, &answer.count, fault)) {
 		return false;
 	}
 	if (papers_are_named(&said->named)) {
-		if (!papers_named(
-			context, &said->named, *lists, *count, lists, count, fault)) {
+		if (!papers_named(context, &said->named, answer.lists, answer.count,
+			&answer.lists, &answer.count, fault)) {
 			return false;
 		}
 	} else {
-		note_missing(context, *lists, *count);
-		note_later(context, *lists, *count);
+		note_missing(context, answer.lists, answer.count);
+		note_later(context, answer.lists, answer.count);
 	}
 	out->inventory = &context->desk.contents.inventory;
 	out->kinds = context->desk.engine.kinds;

@@ -69,7 +69,8 @@ struct stamp homecoming_next(
     const struct homecoming *home, unsigned tasks, enum task task);
 
 /* Reads what a paper states as next into `home`: "2027-10" or, by task, "service=2027-10";
- * several with semicolons between, each task once, also in several calls; nothing is none. `order` is as for renewed_parse. */
+ * several with semicolons between, each task once, also in several calls; nothing is none. `order`
+ * is as for renewed_parse. */
 MUST_CHECK bool homecoming_next_parse(const char *words, enum date_order order,
     struct homecoming *home, struct fault *fault);
 

@@ -62,9 +62,10 @@ page_handler page_coming_years;
 /* page_locker.c, page_paper.c */
 page_handler page_locker;
 page_handler page_piece;
-/* page_booking.c */
-page_handler page_booking;
 page_handler page_paper;
 page_handler page_attach;
+
+/* page_booking.c */
+page_handler page_booking;
 
 #endif
