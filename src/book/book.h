@@ -149,7 +149,7 @@ enum book_names {
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort is called just so. */
+/* Whether something of that sort, but the baseless, is called just so. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
