@@ -237,9 +237,7 @@ write_find(struct visit *visit, const struct locker_asked *asked)
 {
 	struct markup *markup = visit->markup;
 	shell_entry(visit);
-	markup_begin(markup, "form");
-	markup_attribute(markup, "action", "/locker");
-	markup_attribute(markup, "method", "get");
+	shell_asking_form(visit, "/locker");
 	markup_attribute(markup, "role", "search");
 	markup_begin_class(markup, "div", "find");
 	markup_begin_class(markup, "div", "f");

@@ -137,9 +137,8 @@ write_day(const struct saturday *day, const char *wrong)
 	    .value = wrong != NULL ? typed : text_string(&on),
 	    .wrong = wrong};
 	shell_entry(visit);
-	markup_begin_class(markup, "form", "slide");
-	markup_attribute(markup, "method", "get");
-	markup_attribute(markup, "action", "/saturday");
+	shell_asking_form(visit, "/saturday");
+	markup_attribute(markup, "class", "slide");
 	markup_begin(markup, "p");
 	markup_text(markup, "Day looked at: ");
 	markup_begin(markup, "b");

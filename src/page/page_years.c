@@ -423,9 +423,7 @@ write_form(const struct years_leaf *leaf)
 	struct visit *visit = leaf->visit;
 	struct markup *markup = visit->markup;
 	const struct book_contents *contents = &visit->desk.contents;
-	markup_begin(markup, "form");
-	markup_attribute(markup, "method", "get");
-	markup_attribute(markup, "action", "/years");
+	shell_asking_form(visit, "/years");
 	shell_hidden(visit, "boat", leaf->boat);
 	markup_begin_class(markup, "div", "fields");
 	choose_renewal(leaf);
@@ -521,9 +519,7 @@ write_boats(const struct years_leaf *leaf)
 		return;
 	}
 	shell_entry(visit);
-	markup_begin(markup, "form");
-	markup_attribute(markup, "method", "get");
-	markup_attribute(markup, "action", "/years");
+	shell_asking_form(visit, "/years");
 	markup_begin_class(markup, "div", "acts");
 	shell_choice(visit, "boat", "Boat");
 	for (size_t i = 0; i < leaf->boats.count; i++) {

@@ -256,6 +256,14 @@ shell_file_form(struct visit *visit, const char *path, const char *id)
 }
 
 void
+shell_asking_form(struct visit *visit, const char *path)
+{
+	markup_begin(visit->markup, "form");
+	markup_attribute(visit->markup, "method", "get");
+	markup_attribute(visit->markup, "action", path);
+}
+
+void
 shell_button(struct visit *visit, bool chief, const char *name, const char *value,
     const char *words)
 {

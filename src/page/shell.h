@@ -45,6 +45,9 @@ void shell_form(struct visit *visit, const char *path, const char *id);
 /* The same for a form that may send files. */
 void shell_file_form(struct visit *visit, const char *path, const char *id);
 
+/* Begins a form that asks for a page and writes nothing. Attributes of its own may follow. */
+void shell_asking_form(struct visit *visit, const char *path);
+
 /* A field that is not seen. */
 void shell_hidden(struct visit *visit, const char *name, const char *value);
 

@@ -160,9 +160,7 @@ winter_take_along(struct winter_page *page)
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
 	/* a form that asks for the same list again: its ticks belong to something, and write nothing */
-	markup_begin(visit->markup, "form");
-	markup_attribute(visit->markup, "method", "get");
-	markup_attribute(visit->markup, "action", "/winter");
+	shell_asking_form(visit, "/winter");
 	shell_hidden(visit, "only", "buy");
 	if (page->several) {
 		shell_hidden(visit, "vessel", page->vessel->name);

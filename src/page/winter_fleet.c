@@ -77,9 +77,7 @@ write_choice(const struct fleet_page *page)
 		return;
 	}
 	shell_entry(visit);
-	markup_begin(markup, "form");
-	markup_attribute(markup, "method", "get");
-	markup_attribute(markup, "action", "/winter");
+	shell_asking_form(visit, "/winter");
 	markup_begin_class(markup, "div", "acts");
 	base_choice_write(visit, page->choice);
 	shell_button(visit, false, NULL, NULL, "Look at these");
