@@ -307,6 +307,17 @@ things_are_found_by_tag_then_by_number_then_by_words(void **state)
 	scene_close(&scene);
 }
 
+static struct movement
+at_depot(enum move move, const char *on, enum result result)
+{
+	return (struct movement){.move = move,
+	    .on = day_of(on),
+	    .station = "Depot",
+	    .result = result,
+	    .note = "",
+	    .serial = ""};
+}
+
 static void
 what_came_back_different_is_told_apart(void **state)
 {
@@ -315,17 +326,8 @@ what_came_back_different_is_told_apart(void **state)
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
-	    {.move = MOVE_LANDED,
-		.on = day_of("2026-11-25"),
-		.station = "Depot",
-		.note = "",
-		.serial = ""},
-	    {.move = MOVE_RETURNED,
-		.on = day_of("2026-12-09"),
-		.station = "Depot",
-		.result = RESULT_PASSED,
-		.note = "",
-		.serial = ""},
+	    at_depot(MOVE_LANDED, "2026-11-25", RESULT_NOT_SAID),
+	    at_depot(MOVE_RETURNED, "2026-12-09", RESULT_PASSED),
 	};
 	scene.items[0].movements = movements;
 	scene.items[0].movement_count = 2;
@@ -357,17 +359,8 @@ a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new(void **state)
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
-	    {.move = MOVE_LANDED,
-		.on = day_of("2026-11-25"),
-		.station = "Depot",
-		.note = "",
-		.serial = ""},
-	    {.move = MOVE_RETURNED,
-		.on = day_of("2026-12-09"),
-		.station = "Depot",
-		.result = RESULT_PASSED,
-		.note = "",
-		.serial = ""},
+	    at_depot(MOVE_LANDED, "2026-11-25", RESULT_NOT_SAID),
+	    at_depot(MOVE_RETURNED, "2026-12-09", RESULT_PASSED),
 	};
 	scene.items[0].movements = movements;
 	scene.items[0].movement_count = 2;
@@ -385,18 +378,8 @@ what_came_back_later_is_told_first(void **state)
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
-	    {.move = MOVE_RETURNED,
-		.on = day_of("2026-12-09"),
-		.station = "Depot",
-		.result = RESULT_PASSED,
-		.note = "",
-		.serial = ""},
-	    {.move = MOVE_RETURNED,
-		.on = day_of("2026-12-10"),
-		.station = "Depot",
-		.result = RESULT_PASSED,
-		.note = "",
-		.serial = ""},
+	    at_depot(MOVE_RETURNED, "2026-12-09", RESULT_PASSED),
+	    at_depot(MOVE_RETURNED, "2026-12-10", RESULT_PASSED),
 	};
 	for (size_t i = 0; i < 2; i++) {
 		scene.items[i].movements = &movements[i];
