@@ -121,10 +121,10 @@ same_value(const unsigned char *a, const unsigned char *b)
 }
 
 static const unsigned char *
-kept(struct arena *arena, const char *bytes, size_t length)
+kept(struct arena *arena, const struct text *bytes)
 {
-	unsigned char *copy = arena_alloc(arena, length + 1);
-	memcpy(copy, bytes, length);
+	unsigned char *copy = arena_alloc(arena, bytes->length + 1);
+	memcpy(copy, text_string(bytes), bytes->length);
 	return copy;
 }
 
@@ -179,9 +179,8 @@ static struct collected_row *
 add_row(struct collected_table *table, struct arena *arena, const struct text *key)
 {
 	struct collected_row *row = arena_alloc(arena, sizeof *row);
-	*row = (struct collected_row){.indirect = true,
-	    .key = kept(arena, key->bytes, key->length),
-	    .key_length = key->length};
+	*row = (struct collected_row){
+	    .indirect = true, .key = kept(arena, key), .key_length = key->length};
 	if (table->count >= table->bucket_count) {
 		widen(table, arena);
 	}
@@ -249,10 +248,9 @@ note(struct collected *collected, const struct table_shape *shape, bool direct,
 	    find_row(table, (const unsigned char *)key->bytes, key->length);
 	if (row == NULL) {
 		row = add_row(table, &collected->arena, key);
-		row->old =
-		    old == NULL ? NULL : kept(&collected->arena, old->bytes, old->length);
+		row->old = old == NULL ? NULL : kept(&collected->arena, old);
 	}
-	row->new = new == NULL ? NULL : kept(&collected->arena, new->bytes, new->length);
+	row->new = new == NULL ? NULL : kept(&collected->arena, new);
 	row->indirect = row->indirect && !direct;
 }
 
@@ -272,8 +270,9 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	if (operation != SQLITE_DELETE) {
 		read_row(db, sqlite3_preupdate_new, shape, &new, &new_key);
 	}
-	bool same_key = old_key.length == new_key.length &&
-			memcmp(old_key.bytes, new_key.bytes, new_key.length) == 0;
+	bool same_key =
+	    old_key.length == new_key.length &&
+	    memcmp(text_string(&old_key), text_string(&new_key), new_key.length) == 0;
 	if (operation == SQLITE_UPDATE && same_key) {
 		note(collected, shape, direct, &old_key, &old, &new);
 		return;
