@@ -52,9 +52,9 @@ falls_away(const struct sorting *sorting, const struct shore_line *line)
 {
 	const struct item *item = planning_item(sorting->planning, line->item);
 	bool own = line->task != TASK_RENEW && line->task != TASK_REGISTER &&
-		   (sorting->marks[line->item] & MARK_REPLACED) != 0;
+		   (sorting->marks[line->item] & WINTER_REPLACED) != 0;
 	bool with_parent = item->parent != ITEM_NO_PARENT &&
-			   (sorting->marks[item->parent] & MARK_REPLACED) != 0;
+			   (sorting->marks[item->parent] & WINTER_REPLACED) != 0;
 	return own || with_parent;
 }
 
@@ -65,7 +65,7 @@ goes_with_parent(const struct sorting *sorting, const struct shore_line *line)
 	const struct item *item = planning_item(sorting->planning, line->item);
 	return item->parent != ITEM_NO_PARENT && line->task == TASK_RENEW &&
 	       line->state != STATE_DATE_UNKNOWN &&
-	       (sorting->marks[item->parent] & MARK_SERVICE) != 0;
+	       (sorting->marks[item->parent] & WINTER_SERVICE) != 0;
 }
 
 /* The part of the list for what a person sees to himself. */
@@ -136,8 +136,9 @@ place_pending(struct sorting *sorting, struct fault *fault)
 	struct planning *planning = sorting->planning;
 	for (size_t i = 0; i < sorting->pending_count; i++) {
 		struct pending *pending = &sorting->pending[i];
-		bool covered = (sorting->marks[pending->line.item] & MARK_SERVICE) != 0 &&
-			       (pending->counts & 1U << TASK_SERVICE) != 0;
+		bool covered =
+		    (sorting->marks[pending->line.item] & WINTER_SERVICE) != 0 &&
+		    (pending->counts & 1U << TASK_SERVICE) != 0;
 		if (covered || falls_away(sorting, &pending->line) ||
 		    goes_with_parent(sorting, &pending->line)) {
 			continue;

@@ -151,9 +151,9 @@ struct sorting {
 
 /* What this winter does to each item, indexed like the inventory. */
 enum {
-	MARK_ASHORE = 1,   /* handed in for a task of its own, or ashore for it already */
-	MARK_SERVICE = 2,  /* and that task is its service */
-	MARK_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
+	WINTER_ASHORE = 1, /* handed in for a task of its own, or ashore for it already */
+	WINTER_SERVICE = 2,  /* and that task is its service */
+	WINTER_REPLACED = 4, /* bought new: its other tasks and its parts fall away */
 };
 
 /* An item of the inventory. */

@@ -100,12 +100,12 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 			obligation->doer == DOER_OWNER &&
 			obligation->state != STATE_DATE_UNKNOWN;
 	if (replaced) {
-		sorting->marks[line.item] |= MARK_REPLACED;
+		sorting->marks[line.item] |= WINTER_REPLACED;
 	} else if (obligation->doer == DOER_STATION &&
 		   obligation->task != TASK_REGISTER) {
-		sorting->marks[line.item] |= MARK_ASHORE;
+		sorting->marks[line.item] |= WINTER_ASHORE;
 		if (obligation->task == TASK_SERVICE) {
-			sorting->marks[line.item] |= MARK_SERVICE;
+			sorting->marks[line.item] |= WINTER_SERVICE;
 		}
 	}
 	sorting->pending[sorting->pending_count++] =
@@ -164,7 +164,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		    settled_waits(planning, item->tag, obligation->due);
 	if ((this_winter || out || carried || kept) && in_hand(planning, obligation)) {
 		sorting->marks[line.item] |=
-		    MARK_ASHORE | (line.task == TASK_SERVICE ? MARK_SERVICE : 0);
+		    WINTER_ASHORE | (line.task == TASK_SERVICE ? WINTER_SERVICE : 0);
 		add_ashore_task(planning, &line);
 		sorting->in_hand[sorting->in_hand_count++] =
 		    (struct pending){line, obligation->doer, counting_tasks(obligation)};

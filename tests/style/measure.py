@@ -62,14 +62,16 @@ def public_headers(room):
 def calls(folder):
     """By object file of a room, the others of it whose functions or tables it uses."""
     home, needs = {}, {}
-    for path in folder.glob("**/*.c.o"):
-        listing = subprocess.run(["nm", "-P", str(path)], capture_output=True, text=True, check=True)
-        for line in listing.stdout.splitlines():
-            name, kind = line.split()[:2]
-            if kind in "TDRB":
-                home[name] = path.name[:-2]
-            elif kind == "U":
-                needs.setdefault(path.name[:-2], set()).add(name)
+    objects = sorted(map(str, folder.glob("**/*.c.o")))
+    listing = subprocess.run(["nm", "-A", "-P", *objects], capture_output=True, text=True,
+                             check=True).stdout if objects else ""
+    for line in listing.splitlines():
+        path, name, kind = re.match(r"(.*): (\S+) (\w)", line).groups()
+        file = Path(path).name[:-2]
+        if kind in "TDRB":
+            home[name] = file
+        elif kind == "U":
+            needs.setdefault(file, set()).add(name)
     return {file: {home[name] for name in names if name in home} - {file}
             for file, names in needs.items()}
 
