@@ -267,7 +267,8 @@ run(struct context *context, struct fault *fault)
 	/* a list that comes through standard input leaves nobody to answer */
 	bool walks = ask_is_possible() && strcmp(path, "-") != 0;
 	struct import_outcome out = {0};
-	bool done = read_said(context, &said, fault) && file_read(path, &bytes, fault);
+	bool done =
+	    read_said(context, &said, fault) && file_read_list(path, &bytes, fault);
 	done = done && (!walks || import_walk(context, request, fault));
 	size_t notes = context->desk.notes.length;
 	while (done && !import_once(context, request, &out, fault)) {

@@ -8,9 +8,19 @@
 struct act {
 	const struct import_request *request;
 	struct import_outcome *out;
-	struct csv_rows rows; /* owned; a run changes them */
-	bool fresh;           /* as they were read */
+	/* owned: what was read, which a run changes, and its words. Given back once all is
+	 * written, before the journal is */
+	struct csv_rows rows;
+	struct arena words;
+	bool fresh; /* as they were read */
 };
+
+static void
+forget_rows(struct act *act)
+{
+	csv_rows_clear(&act->rows);
+	arena_clear(&act->words);
+}
 
 static int
 by_day(const void *a, const void *b)
@@ -41,10 +51,11 @@ has_renewals(const struct csv_rows *rows)
 static bool
 write_records(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 {
+	SCOPED_ARENA arena = {0};
 	const struct csv_row **dated =
-	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof(const struct csv_row *));
+	    arena_alloc(&arena, (rows->count + 1) * sizeof(const struct csv_row *));
 	struct tagged_record *told =
-	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof *told);
+	    arena_alloc(&arena, (rows->count + 1) * sizeof *told);
 	size_t count = 0;
 	for (size_t i = 0; i < rows->count; i++) {
 		if (rows->items[i].has_record) {
@@ -134,8 +145,9 @@ write_rows(struct desk *desk, const struct csv_rows *rows, struct item_change *c
 static bool
 write_all(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 {
+	SCOPED_ARENA arena = {0};
 	struct item_change *changes =
-	    arena_alloc(&desk->arena, (rows->count + 1) * sizeof *changes);
+	    arena_alloc(&arena, (rows->count + 1) * sizeof *changes);
 	for (size_t i = 0; i < rows->count; i++) {
 		changes[i] = rows->items[i].change;
 	}
@@ -186,15 +198,14 @@ read_rows(struct desk *desk, struct act *act, struct fault *fault)
 	const struct kinds *kinds = NULL;
 	const struct csv_source source = {
 	    request->name, text_string(request->bytes), request->bytes->length};
-	csv_rows_clear(&act->rows);
-	act->rows = (struct csv_rows){0};
+	forget_rows(act);
 	if (request->options.complaints != NULL) {
 		text_reset(request->options.complaints);
 	}
 	act->fresh = true;
 	return desk_kinds(desk, &kinds, fault) &&
 	       csv_read_inventory(
-		   &source, kinds, &request->options, &desk->arena, &act->rows, fault);
+		   &source, kinds, &request->options, &act->words, &act->rows, fault);
 }
 
 /* Compares the rows with the book, with nothing where there is no book. */
@@ -215,11 +226,11 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	act->fresh = false;
 	text_add(&desk->notes, text_string(&rows->notes));
 	import_remarks(desk, rows);
-	if (!csv_find_tags(request->name, rows, inventory, &desk->arena, fault) ||
+	if (!csv_find_tags(request->name, rows, inventory, &act->words, fault) ||
 	    !import_names(desk, request, rows, fault) ||
 	    !ask_all_the_same(desk,
 		csv_check_serials(
-		    request->name, rows, inventory, answers, &desk->arena, fault),
+		    request->name, rows, inventory, answers, &act->words, fault),
 		fault) ||
 	    !check_services(desk, request, rows, fault)) {
 		return false;
@@ -232,10 +243,12 @@ plan(struct desk *desk, void *of, struct fault *fault)
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
-	const struct act *act = of;
+	struct act *act = of;
 	const struct import_answers *answers = act->request->answers;
-	return write_all(desk, &act->rows, fault) &&
-	       (answers == NULL || import_answers_write(desk, answers, fault));
+	bool written = write_all(desk, &act->rows, fault) &&
+		       (answers == NULL || import_answers_write(desk, answers, fault));
+	forget_rows(act);
+	return written;
 }
 
 bool
@@ -257,6 +270,6 @@ desk_import(struct desk *desk, const struct import_request *request,
 	} else if (done) {
 		done = act_run(desk, text_string(&doing), plan, write, &act, fault);
 	}
-	csv_rows_clear(&act.rows);
+	forget_rows(&act);
 	return done;
 }

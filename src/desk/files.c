@@ -15,7 +15,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { ONE_MIB = 1024 * 1024, LARGEST_FILE = 64 * ONE_MIB };
+enum {
+	ONE_MIB = 1024 * 1024,
+	LARGEST_FILE = 64 * ONE_MIB,
+	LARGEST_LIST = 512 * ONE_MIB,
+};
 
 static bool
 file_fault(struct fault *fault, const char *act, const char *path)
@@ -60,13 +64,25 @@ file_whole_path(const char *path, struct text *out, struct fault *fault)
 	return true;
 }
 
+/* A file, or standard input for "-". */
+static bool
+read_either(const char *path, size_t most, struct text *out, struct fault *fault)
+{
+	return strcmp(path, "-") == 0
+		   ? read_all(STDIN_FILENO, "standard input", most, out, fault)
+		   : file_read_most(path, most, out, fault);
+}
+
 bool
 file_read(const char *path, struct text *out, struct fault *fault)
 {
-	if (strcmp(path, "-") == 0) {
-		return read_all(STDIN_FILENO, "standard input", LARGEST_FILE, out, fault);
-	}
-	return file_read_most(path, LARGEST_FILE, out, fault);
+	return read_either(path, LARGEST_FILE, out, fault);
+}
+
+bool
+file_read_list(const char *path, struct text *out, struct fault *fault)
+{
+	return read_either(path, LARGEST_LIST, out, fault);
 }
 
 bool

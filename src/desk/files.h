@@ -11,6 +11,10 @@ MUST_CHECK bool file_whole_path(const char *path, struct text *out, struct fault
  * FAULT_INPUT for more than 64 MiB. */
 MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *fault);
 
+/* The same for a list of gear, of at most 512 MiB: three million rows of all columns, whose entry in
+ * the journal has still room in one value of SQLite's. */
+MUST_CHECK bool file_read_list(const char *path, struct text *out, struct fault *fault);
+
 /* The same for a file of at most so many bytes, a whole number of MiB; "-" is a file here. */
 MUST_CHECK bool file_read_most(
     const char *path, size_t most, struct text *out, struct fault *fault);

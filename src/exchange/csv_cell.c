@@ -16,6 +16,9 @@ csv_trimmed(struct arena *arena, const char *text)
 	while (length > 0 && strchr(BLANKS, first[length - 1]) != NULL) {
 		length--;
 	}
+	if (first[length] == '\0') {
+		return first;
+	}
 	char *copy = arena_alloc(arena, length + 1);
 	memcpy(copy, first, length);
 	copy[length] = '\0';

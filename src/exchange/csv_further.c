@@ -6,13 +6,13 @@
 
 /* A row with a tag, to be sorted by it. */
 struct tagged {
-	struct csv_draft *draft;
+	struct csv_row *row;
 };
 
 static const char *
 tag_of(struct tagged tagged)
 {
-	return tagged.draft->row.change.tag;
+	return tagged.row->change.tag;
 }
 
 static int
@@ -21,18 +21,17 @@ by_tag_then_place(const void *a, const void *b)
 	const struct tagged *x = a;
 	const struct tagged *y = b;
 	int order = strcmp(tag_of(*x), tag_of(*y));
-	return order != 0 ? order : (x->draft > y->draft) - (x->draft < y->draft);
+	return order != 0 ? order : (x->row > y->row) - (x->row < y->row);
 }
 
 /* The first column in which a later row says something else than the first; FIELD_COUNT
  * when there is none. */
 static size_t
-contradiction(const struct csv_draft *first, const struct csv_draft *later)
+contradiction(const struct csv_row *first, const struct csv_row *later)
 {
 	for (size_t field = 0; field < FIELD_COUNT; field++) {
 		if ((later->given & 1U << field) != 0 &&
-		    !field_same(
-			&ITEM_FIELDS[field], &first->row.change, &later->row.change)) {
+		    !field_same(&ITEM_FIELDS[field], &first->change, &later->change)) {
 			return field;
 		}
 	}
@@ -43,20 +42,20 @@ contradiction(const struct csv_draft *first, const struct csv_draft *later)
 static void
 settle_later(const struct tagged *group, size_t at, struct complaints *complaints)
 {
-	const struct csv_draft *first = group[0].draft;
-	struct csv_row *row = &group[at].draft->row;
-	size_t field = contradiction(first, group[at].draft);
+	const struct csv_row *first = group[0].row;
+	struct csv_row *row = group[at].row;
+	size_t field = contradiction(first, row);
 	if (!row->has_record || field != FIELD_COUNT) {
 		complain(complaints, row->line, "column tag",
 		    "%.60s is in line %zu already%s%s; a further row may only bring a "
 		    "further record",
-		    row->change.tag, first->row.line,
+		    row->change.tag, first->line,
 		    field == FIELD_COUNT ? "" : ", and there says otherwise in ",
 		    field == FIELD_COUNT ? "" : ITEM_FIELDS[field].name);
 		return;
 	}
 	for (size_t i = 0; i < at; i++) {
-		const struct csv_row *before = &group[i].draft->row;
+		const struct csv_row *before = group[i].row;
 		if (before->has_record && record_same(&before->record, &row->record)) {
 			complain(complaints, row->line, "column tag",
 			    "%.60s is in line %zu already with the same record",
@@ -65,7 +64,7 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 		}
 	}
 	row->further = true;
-	const struct item_change *own = &first->row.change;
+	const struct item_change *own = &first->change;
 	const char *tag = row->change.tag;
 	row->change = blank_change();
 	row->change.set = own->set & (1U << FIELD_VESSEL | 1U << FIELD_KIND);
@@ -75,13 +74,13 @@ settle_later(const struct tagged *group, size_t at, struct complaints *complaint
 }
 
 void
-csv_settle_further(struct csv_draft *drafts, size_t count, struct complaints *complaints)
+csv_settle_further(struct csv_row *rows, size_t count, struct complaints *complaints)
 {
 	struct tagged *tagged = memory_zeroed(count + 1, sizeof *tagged);
 	size_t used = 0;
 	for (size_t i = 0; i < count; i++) {
-		if (drafts[i].row.change.tag != NULL) {
-			tagged[used++].draft = &drafts[i];
+		if (rows[i].change.tag != NULL) {
+			tagged[used++].row = &rows[i];
 		}
 	}
 	qsort(tagged, used, sizeof *tagged, by_tag_then_place);

@@ -20,7 +20,7 @@ struct reader {
 	bool *left_out_met;          /* of each range to leave out: a row starts in it */
 	struct date_hints hints;
 	struct csv_notes notes;
-	struct csv_draft *items; /* owned */
+	struct csv_row *items; /* owned */
 	size_t count;
 	size_t capacity;
 };
@@ -144,9 +144,8 @@ note_bad_cell(struct reader *reader, size_t cell, const char *why)
  * the cell is complained of. */
 static void
 take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
-    struct csv_draft *draft, uint64_t *columns)
+    struct csv_row *row, uint64_t *columns)
 {
-	struct csv_row *row = &draft->row;
 	enum csv_column column = reader->layout.items[index];
 	struct fault wrong = {0};
 	size_t doubted = reader->complaints.doubted;
@@ -170,7 +169,7 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	} else {
 		int field = csv_column_field(column);
 		*columns |= COLUMN_BIT << column;
-		draft->given |= field == NO_FIELD ? 0 : 1U << field;
+		row->given |= field == NO_FIELD ? 0 : 1U << field;
 		const struct csv_cell_how how = {.order = reader->options->order,
 		    .decimals = reader->options->decimals,
 		    .two_digit_years = reader->options->two_digit_years,
@@ -406,21 +405,20 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	cells = mended_row(reader, cells, &copy);
 	reader->row = cells;
 	note_first_cells(reader, cells);
-	struct csv_draft draft = {
-	    .row = {
-		.line = cells->line,
-		.change = blank_change(),
-		.record = {.station = "", .certificate = "", .price_minor = -1},
-	    }};
+	struct csv_row row = {
+	    .line = cells->line,
+	    .change = blank_change(),
+	    .record = {.station = "", .certificate = "", .price_minor = -1},
+	};
 	uint64_t columns = 0;
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
-		take_cell(reader, &cells->items[i], i, &draft, &columns);
+		take_cell(reader, &cells->items[i], i, &row, &columns);
 	}
 	const struct csv_settling settling = {reader->kinds, reader->options,
 	    &reader->layout, &reader->complaints, &reader->notes};
-	if (csv_settle_row(&settling, &draft, columns)) {
+	if (csv_settle_row(&settling, &row, columns)) {
 		ARRAY_ROOM(reader);
-		reader->items[reader->count++] = draft;
+		reader->items[reader->count++] = row;
 	}
 	return true;
 }
@@ -428,13 +426,9 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 static void
 hand_over(struct reader *reader, struct csv_rows *out)
 {
-	struct csv_row *rows =
-	    arena_alloc(reader->complaints.arena, reader->count * sizeof *rows);
-	for (size_t i = 0; i < reader->count; i++) {
-		rows[i] = reader->items[i].row;
-	}
-	*out = (struct csv_rows){
-	    rows, reader->count, reader->notes.text, reader->options->complaints};
+	*out = (struct csv_rows){reader->items, reader->count, reader->notes.text,
+	    reader->options->complaints};
+	reader->items = NULL;
 	reader->notes.text = (struct text){0};
 }
 
@@ -533,6 +527,7 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 void
 csv_rows_clear(struct csv_rows *rows)
 {
+	free(rows->items);
 	text_clear(&rows->notes);
 	*rows = (struct csv_rows){0};
 }

@@ -5,11 +5,6 @@
 #include "exchange/csv_columns.h"
 #include "exchange/csv_notes.h"
 
-struct csv_draft {
-	struct csv_row row;
-	unsigned given; /* bit 1 << enum item_field for each cell that was not blank */
-};
-
 /* How the cells of a list are read. */
 struct csv_cell_how {
 	enum date_order order;
@@ -31,7 +26,8 @@ struct date_hints {
 	size_t either; /* how many could be both */
 };
 
-/* A copy without blanks around it, in the arena. */
+/* The text without blanks around it: the end of it where there are none behind, else a copy in
+ * the arena. */
 const char *csv_trimmed(struct arena *arena, const char *text);
 
 /* Reads a cell that is not blank into its place in the row. */
@@ -54,11 +50,11 @@ struct csv_settling {
  * blank: its kind, how many, its record, the fields it writes, and whether it says whose and what
  * it is. What is wrong is complained of. False for a row that was said to be no gear. */
 bool csv_settle_row(
-    const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns);
+    const struct csv_settling *settling, struct csv_row *row, uint64_t columns);
 
 /* Settles rows that share a tag: the first is about the item, the others bring further
  * records. One that contradicts the first, or brings nothing new, is complained of. */
 void csv_settle_further(
-    struct csv_draft *drafts, size_t count, struct complaints *complaints);
+    struct csv_row *rows, size_t count, struct complaints *complaints);
 
 #endif

@@ -8,6 +8,7 @@
 
 struct scan {
 	struct csv_cells row; /* the row being gathered */
+	size_t widest;        /* how many of its cells there were in some row before */
 	size_t line;          /* the line being parsed */
 	size_t cell_line;     /* where the cell being parsed starts */
 	struct arena *arena;
@@ -23,13 +24,19 @@ on_cell(void *bytes, size_t length, void *context)
 	if (scan->failed) {
 		return;
 	}
-	const char *kept = "";
-	if (length > 0) {
-		char *copy = arena_alloc(scan->arena, length + 1);
-		kept = memcpy(copy, bytes, length);
-	}
 	ARRAY_ROOM(&scan->row);
-	scan->row.items[scan->row.count++] = (struct csv_cell){kept, length};
+	struct csv_cell *cell = &scan->row.items[scan->row.count++];
+	if (scan->row.count > scan->widest) {
+		*cell = (struct csv_cell){"", 0};
+		scan->widest = scan->row.count;
+	}
+	/* what still stands there is the row's before, and a list says the same boat again and again */
+	if (cell->length != length ||
+	    (length > 0 && memcmp(cell->text, bytes, length) != 0)) {
+		char *copy = arena_alloc(scan->arena, length + 1);
+		*cell = (struct csv_cell){
+		    length > 0 ? memcpy(copy, bytes, length) : "", length};
+	}
 	scan->cell_line = scan->line;
 }
 

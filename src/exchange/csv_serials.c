@@ -12,7 +12,7 @@ struct serials_checking {
 	const struct csv_rows *rows;
 	const struct inventory *inventory;
 	struct complaints complaints;
-	struct serial_entry *entries; /* in the arena, one a row; so, too: */
+	struct serial_entry *entries; /* in an arena, one a row; so, too: */
 	struct serial_finding *findings;
 	struct tag_index index;
 };
@@ -106,14 +106,15 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, struct serial_answers answers, struct arena *arena,
     struct fault *fault)
 {
+	SCOPED_ARENA scratch = {0};
 	struct serials_checking checking = {
 	    .rows = rows,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena, .all = rows->complaints},
 	    .entries =
-		arena_alloc(arena, (rows->count + 1) * sizeof(struct serial_entry)),
+		arena_alloc(&scratch, (rows->count + 1) * sizeof(struct serial_entry)),
 	    .findings =
-		arena_alloc(arena, (rows->count + 1) * sizeof(struct serial_finding)),
+		arena_alloc(&scratch, (rows->count + 1) * sizeof(struct serial_finding)),
 	};
 	tag_index_make(inventory, &checking.index);
 	check_all(&checking, answers);

@@ -214,9 +214,9 @@ settle_quantity(
 /* Which fields the row writes: all whose column is there, but for a blank one that is needed
  * and can't be emptied. */
 static void
-settle_fields(const struct csv_settling *settling, struct csv_draft *draft)
+settle_fields(const struct csv_settling *settling, struct csv_row *row)
 {
-	struct item_change *change = &draft->row.change;
+	struct item_change *change = &row->change;
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
 		enum csv_column column = (enum csv_column)i;
 		int field = csv_column_field(column);
@@ -290,17 +290,16 @@ is_said_no_gear(const struct csv_settling *settling, const struct csv_row *row)
 }
 
 bool
-csv_settle_row(
-    const struct csv_settling *settling, struct csv_draft *draft, uint64_t columns)
+csv_settle_row(const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
 {
-	if (is_said_no_gear(settling, &draft->row)) {
+	if (is_said_no_gear(settling, row)) {
 		return false;
 	}
-	settle_quantity(settling, &draft->row, columns);
-	settle_kind(settling, &draft->row, &columns);
-	draft->given |= *draft->row.change.kind == '\0' ? 0 : 1U << FIELD_KIND;
-	settle_record(settling, &draft->row, columns);
-	settle_fields(settling, draft);
-	settle_tag(settling, &draft->row, columns);
+	settle_quantity(settling, row, columns);
+	settle_kind(settling, row, &columns);
+	row->given |= *row->change.kind == '\0' ? 0 : 1U << FIELD_KIND;
+	settle_record(settling, row, columns);
+	settle_fields(settling, row);
+	settle_tag(settling, row, columns);
 	return true;
 }

@@ -110,6 +110,7 @@ struct csv_source {
 struct csv_row {
 	size_t line; /* where it starts in the file, the header being line 1 */
 	struct item_change change;
+	unsigned given; /* bit 1 << enum item_field for each cell that was not blank */
 	bool has_record;
 	struct record record; /* from served, task, next, station, certificate */
 	/* the column of its day where the row names no task, so that a service is
@@ -121,7 +122,7 @@ struct csv_row {
 };
 
 struct csv_rows {
-	struct csv_row *items; /* in the arena */
+	struct csv_row *items; /* owned; their words are in the arena */
 	size_t count;
 	/* owned: remarks worth showing, a line each (a header ignored, a kind
 	 * guessed) */
