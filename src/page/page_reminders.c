@@ -1,4 +1,5 @@
 /* Reminders: what there is to be reminded of, and when; and how a calendar comes to show it. */
+#include "dates/weekdays.h"
 #include "desk/feeds.h"
 #include "desk/giving_out.h"
 #include "desk/remind.h"
@@ -6,6 +7,7 @@
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/qr.h"
+#include "report/words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -45,8 +47,31 @@ write_description(struct visit *visit, const struct reminder *reminder)
 	markup_end(markup);
 }
 
+/* The way to the form for its day. */
 static void
-write_row(struct visit *visit, const struct reminder *reminder)
+write_day_link(struct visit *visit, const struct reminder_row *row, const char *words)
+{
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/reminders/day/");
+	form_escape(row->uid, &path);
+	if (!page_may(visit, "GET", text_string(&path))) {
+		return;
+	}
+	markup_begin(markup, "p");
+	markup_begin_class(markup, "a", "go");
+	markup_attribute(markup, "href", text_string(&path));
+	markup_text(markup, words);
+	markup_begin_class(markup, "span", "vh");
+	markup_text_format(markup, ": %s", row->summary);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_row(
+    struct visit *visit, const struct reminder *reminder, const struct reminder_row *row)
 {
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "li", "row");
@@ -56,26 +81,91 @@ write_row(struct visit *visit, const struct reminder *reminder)
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
 	markup_element(markup, "b", NULL, reminder->summary);
+	if (row->planned) {
+		markup_element(markup, "span", "soft", ": your day");
+	}
 	markup_end(markup);
 	if (reminder->description[0] != '\0') {
 		write_description(visit, reminder);
+	}
+	if (!reminder->last_chance) {
+		write_day_link(visit, row, "Another day for it");
 	}
 	markup_end(markup);
 	markup_end(markup);
 }
 
+/* A hand-in that was given up, which is on no day. */
 static void
-write_rows(struct visit *visit, struct reminders *reminders)
+write_given_up(struct visit *visit, const struct reminder_row *row)
 {
-	qsort(reminders->items, reminders->count, sizeof *reminders->items, compare_days);
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_text(markup, "given up");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "t");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL, row->summary);
+	markup_text_format(markup, ": %s. It was planned for ", row->given_up);
+	shell_day(visit, row->given_up_day);
+	markup_text(markup, ".");
+	markup_end(markup);
+	write_day_link(visit, row, "Plan it again");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_rows(struct visit *visit, struct reminders_seen *seen)
+{
+	struct reminders *reminders = &seen->reminders;
+	struct reminder_row *rows = NULL;
+	if (reminders->count > 0) {
+		qsort(reminders->items, reminders->count, sizeof *reminders->items,
+		    compare_days);
+	}
+	size_t count = desk_reminder_rows(&visit->desk, seen, &rows);
+	if (count == 0) {
+		return;
+	}
 	shell_section(visit, NULL, "by day", "What and when");
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
 	for (size_t i = 0; i < reminders->count; i++) {
-		write_row(visit, &reminders->items[i]);
+		write_row(visit, &reminders->items[i], &rows[i]);
+	}
+	for (size_t i = reminders->count; i < count; i++) {
+		write_given_up(visit, &rows[i]);
 	}
 	markup_end(visit->markup);
 	markup_end(visit->markup);
+}
+
+/* What was chosen, in a sentence or two, and the way to choose otherwise. */
+static void
+write_choices(struct visit *visit, const struct reminder_choices *choices)
+{
+	struct markup *markup = visit->markup;
+	shell_section(visit, NULL, NULL, "How you are reminded");
+	markup_begin(markup, "p");
+	markup_text_format(markup,
+	    "Your day for what is overdue and what you do yourself is %s. The weekly and monthly "
+	    "looks are %s%s.",
+	    weekday_name(choices->weekday), choices->routines ? "among them" : "left out",
+	    choices->singles ? ", and each piece and task has one of its own" : "");
+	for (size_t i = 0; i < choices->notice_count; i++) {
+		const struct notice *notice = &choices->notices[i];
+		markup_text_format(markup, " %s: %d day%s before.",
+		    kind_name(visit->desk.engine.kinds, notice->kind), notice->days,
+		    notice->days == 1 ? "" : "s");
+	}
+	markup_end(markup);
+	markup_begin_class(markup, "div", "acts");
+	shell_link(visit, "button", "Choose otherwise", "/reminders/choices");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
 }
 
 /* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
@@ -290,9 +380,8 @@ page_reminders(struct visit *visit, struct fault *fault)
 		    : "Each rings at nine in the morning, a week and a day ahead; a last day two "
 		      "weeks, three days and a day ahead; unless you chose otherwise."};
 	shell_open(visit, &shell);
-	if (seen.reminders.count > 0) {
-		write_rows(visit, &seen.reminders);
-	}
+	write_rows(visit, &seen);
+	write_choices(visit, &seen.choices);
 	if (!write_ways(visit, fault) || !write_feeds(visit, fault)) {
 		return false;
 	}

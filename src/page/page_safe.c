@@ -26,40 +26,12 @@ add_time(const struct journal_entry *entry, struct text *out)
 	}
 }
 
-static void
-add_raw_line(const struct journal_line *line, const char *currency, struct text *out)
-{
-	SCOPED_TEXT became = {0};
-	SCOPED_TEXT was = {0};
-	journal_value_words(line->field, line->became, currency, &became);
-	journal_value_words(line->field, line->was, currency, &was);
-	text_add_format(out, "%s%s", line->name, line->name[0] != '\0' ? ": " : "");
-	journal_field_words(line->field, out);
-	switch (line->act) {
-	case JOURNAL_ADDED:
-		text_add_format(out, "%s written%s%s",
-		    line->field[0] != '\0' ? "" : line->about,
-		    line->became[0] != '\0' ? ": " : "", text_string(&became));
-		break;
-	case JOURNAL_CHANGED:
-		text_add_format(out, " became %s; it was %s",
-		    line->became[0] != '\0' ? text_string(&became) : "not known",
-		    line->was[0] != '\0' ? text_string(&was) : "not known");
-		break;
-	case JOURNAL_REMOVED:
-		text_add_format(out, "%s taken out%s%s",
-		    line->field[0] != '\0' ? "" : line->about,
-		    line->was[0] != '\0' ? ": " : "", text_string(&was));
-		break;
-	}
-}
-
 /* A line of an entry as people read it. */
 static void
 add_line(const struct journal_line *line, const char *currency, struct text *out)
 {
 	SCOPED_TEXT raw = {0};
-	add_raw_line(line, currency, &raw);
+	journal_line_words(line, currency, &raw);
 	text_days(text_string(&raw), out);
 }
 

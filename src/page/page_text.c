@@ -3,6 +3,7 @@
 #include "report/words.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 void
@@ -122,4 +123,17 @@ text_sentence(const char *words, struct text *out)
 	if (length > 0 && words[length - 1] != '.' && words[length - 1] != '?') {
 		text_add_byte(out, '.');
 	}
+}
+
+bool
+text_figures(const char *typed, int most, int *out)
+{
+	size_t length = strlen(typed);
+	bool digits = length > 0 && length < 7 && strspn(typed, "0123456789") == length;
+	long number = digits ? strtol(typed, NULL, 10) : -1;
+	if (number < 0 || number > most) {
+		return false;
+	}
+	*out = (int)number;
+	return true;
 }

@@ -28,4 +28,7 @@ void text_sentence(const char *words, struct text *out);
  * is part of a longer word or number stays. */
 void text_days(const char *words, struct text *out);
 
+/* Reads a number in figures from 0 to `most`, nothing else beside it. False where it is none. */
+bool text_figures(const char *typed, int most, int *out);
+
 #endif

@@ -24,6 +24,10 @@ const struct route ROUTES[] = {
     {"GET", "/years", RIGHT_LOOK, page_coming_years, "Coming years"},
     {"GET", "/reminders", RIGHT_LOOK, page_reminders, "Reminders"},
     {"POST", "/reminders", RIGHT_RECORD, page_calendar, NULL},
+    {"GET", "/reminders/choices", RIGHT_MANAGE, page_choices, NULL},
+    {"POST", "/reminders/choices", RIGHT_MANAGE, page_choices, NULL},
+    {"GET", "/reminders/day/*", RIGHT_RECORD, page_reminder_day, NULL},
+    {"POST", "/reminders/day/*", RIGHT_RECORD, page_reminder_day, NULL},
     {"POST", "/reminders/addresses", RIGHT_MANAGE, page_addresses, NULL},
     {"GET", "/safe", RIGHT_LOOK, page_safe, "Safe-keeping"},
     /* who records takes back their own alone: page_safe.c */

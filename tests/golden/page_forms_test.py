@@ -4,6 +4,7 @@ import re
 import subprocess
 import sys
 import urllib.parse
+from datetime import date
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
@@ -233,6 +234,50 @@ def check_booking(book, pages):
           page.one("input", name="from").attributes["value"] == "5 Apr 2027", told(page))
 
 
+def check_choices(book, pages):
+    """A day of the week is told with what moves by it, which `remind` then has; what one left as it was
+    stays as another put it meanwhile, and who did is told first."""
+    page = pages.get("/reminders/choices")
+    _, page, _ = pages.send(form_of(page), act="look", weekday="Friday")
+    words = told(page)
+    check("another day of the week is told", "Your day of the week is Friday in place of Saturday." in words, words)
+    before = {row["uid"]: row for row in book.ask("remind")}
+    book.must("remind", "--routines", "yes")
+    status, page, _ = pages.send(form_of(page), act="save")
+    words = told(page)
+    check("what another chose meanwhile is told first", status == 409 and "Another wrote about it since you saw it" in
+          words and "looks" in words, f"{status} {words}")
+    status, _, where = pages.send(form_of(page), act="save")
+    same("it is written when it is saved on top of that", (303, "/reminders"), (status, where))
+    rows = [row for row in book.ask("remind") if row["uid"] in before]
+    moved = [row for row in rows if row["day"] != before[row["uid"]]["day"]]
+    check("the reminders that moved are on a Friday, and were told to", len(moved) > 0 and all(
+        date.fromisoformat(row["day"]).weekday() == 4 and row["summary"] in words for row in moved), moved)
+    check("what another chose stays", any(row["summary"].startswith("Look at") for row in book.ask("remind")))
+
+
+def check_reminder_day(book, pages):
+    """A hand-in is given up with its reason, and planned again; a day gone by is refused at its field."""
+    one = next(row for row in book.ask("remind") if row["summary"].startswith("Hand in"))
+    path = f"/reminders/day/{one['uid']}"
+    status, page, _ = pages.send(form_of(pages.get(path)), act="look", what="put", on="1 Nov 2026")
+    check("a day gone by is refused at its field", status == 400 and "1 Nov 2026 is past" in
+          page.one("p", class_="fault").text(), told(page))
+    _, page, _ = pages.send(form_of(pages.get(path)), act="look", what="give-up", why="<b>dear</b>")
+    check("what giving it up changes is told", f"None any more on 2 Dec 2026: {one['summary']}." in told(page),
+          told(page))
+    same("nothing is written by looking", one, next(r for r in book.ask("remind") if r["uid"] == one["uid"]))
+    pages.send(form_of(page), act="save")
+    same("it is given up, and why", "<b>dear</b>",
+         next(r["given_up"] for r in book.ask("remind") if r["uid"] == one["uid"]))
+    check("it stands with its reason among the reminders", "<b>dear</b>. It was planned for 2 Dec 2026" in
+          pages.get("/reminders").text())
+    _, page, _ = pages.send(form_of(pages.get(path)), act="look", what="plan")
+    pages.send(form_of(page), act="save")
+    same("planned again it is where it was", one["day"],
+         next(r["day"] for r in book.ask("remind") if r["uid"] == one["uid"]))
+
+
 def check_take_back(book, pages):
     """The last change is told with what taking it back would write, and is taken back."""
     book.must("amend", "TE-1", "--place", "chain locker")
@@ -365,6 +410,8 @@ with scratch() as folder:
     check_booking(fleet, pages)
     pages.close()
     pages = Pages(owner)
+    check_choices(owner, pages)
+    check_reminder_day(owner, pages)
     check_bag_of_two(pages)
     check_back_of_two(owner, pages)
     check_new_parts(owner, pages)

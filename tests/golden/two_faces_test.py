@@ -95,11 +95,7 @@ def did(**typed):
 
 def booked(**typed):
     """A booking: tried, then saved."""
-    def send(pages):
-        _, page, _ = pages.send(form_of(pages.get("/booking"), vessel=None), act="look", **typed)
-        status, page, _ = pages.send(form_of(page, seen=None), act="save")
-        return status, page
-    return send
+    return tried("/booking", **typed)
 
 
 def bought(**typed):
@@ -186,6 +182,29 @@ def address(act, **typed):
     return send
 
 
+def chosen(**typed):
+    """How one is reminded: tried, then saved."""
+    return tried("/reminders/choices", **typed)
+
+
+def tried(path, **typed):
+    """A form of a page: tried, then saved."""
+    def send(pages):
+        _, page, _ = pages.send(form_of(pages.get(path), act="look"), act="look", **typed)
+        status, page, _ = pages.send(form_of(page, seen=None), act="save")
+        return status, page
+    return send
+
+
+def reminder_day(summary, **typed):
+    """What is said of a reminder's day, or of a hand-in that was given up."""
+    def send(pages):
+        path = next(a.attributes["href"] for a in pages.get("/reminders").all("a", class_="go")
+                    if summary in a.text() and STATION in a.text())
+        return tried(path, **typed)(pages)
+    return send
+
+
 def take_back(pages):
     link = next(a.attributes["href"] for a in pages.get("/safe").all("a", class_="button")
                 if a.attributes["href"].startswith("/safe/"))
@@ -245,6 +264,18 @@ ACTS = [
              "r.LJ-6": "passed"})),
     ("desk_remind", "owner", [],
      ["remind", "--plan", "UID=2026-12-09"], other_day(STATION, "9 Dec 2026")),
+    ("desk_remind", "owner", [],
+     ["remind", "--weekday", "friday", "--routines", "yes", "--notice", "liferaft-canister=40"],
+     chosen(weekday="Friday", routines="yes", kind="liferaft in a canister", days="40")),
+    ("desk_remind", "owner", [["remind", "--singles", "yes", "--notice", "epirb=20"]],
+     ["remind", "--singles", "no", "--notice", "epirb=none"],
+     chosen(**{"singles": "no", "notice.epirb": ""})),
+    ("desk_remind", "owner", [], ["remind", "--confirmed", "UID=2026-12-08"],
+     reminder_day("Hand in", what="said", on="8 Dec 2026")),
+    ("desk_remind", "owner", [], ["remind", "--give-up", "UID=too dear"],
+     reminder_day("Hand in", what="give-up", why="too dear")),
+    ("desk_remind", "owner", [["remind", "--give-up", f"{STATION}=too dear"]],
+     ["remind", "--plan", f"{STATION}=none"], reminder_day("Hand in", what="plan")),
     ("desk_give_hand_ins", "owner", [],
      ["shore-papers", "--vessel", "Quillfish", "--tags"], bag("tags", STATION)),
     ("desk_calendar", "owner", [], ["calendar", "CALENDAR"], calendar_file),

@@ -198,7 +198,7 @@ def pages_of(client):
 def check_shown(clients):
     """No link that leads to a refusal, and no form that would be refused."""
     allowed = {"look": {"/you"}, "record": {"/you", "/winter", "/back", "/done/", "/move/", "/safe/", "/reminders",
-                                               "/buy/", "/booking"}}
+                                               "/buy/", "/booking", "/reminders/day/"}}
     for role, client in clients.items():
         seen = pages_of(client)
         refused = [path for path, (status, _) in seen.items() if status != 200]

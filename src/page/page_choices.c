@@ -1,0 +1,345 @@
+/* How one is reminded, of everything: what that would change is shown first. What the sender left as it was
+ * stays as another has put it meanwhile. */
+#include "dates/weekdays.h"
+#include "desk/remind.h"
+#include "page/page_text.h"
+#include "page/reminders_differ.h"
+#include "page/routes.h"
+#include "page/shell.h"
+#include "page/tried.h"
+#include "report/words.h"
+
+#include <string.h>
+
+/* A notice of a kind is the field of this beginning and the kind; what it was when seen has this one. */
+static const char NOTICE[] = "notice.";
+static const char WAS[] = "was.";
+
+enum { NOTICE_MOST = 366 };
+
+struct choosing {
+	struct tried tried;
+	struct reminders_seen seen; /* as the book has it */
+	struct remind_request request;
+};
+
+/* What is chosen: what was typed where that is not what stood there, else what stands there now. */
+static const char *
+chosen(const struct choosing *choosing, const char *name, const char *now)
+{
+	SCOPED_TEXT before = {0};
+	text_add_format(&before, "%s%s", WAS, name);
+	const char *was = tried_typed(&choosing->tried, text_string(&before), now);
+	const char *typed = tried_typed(&choosing->tried, name, now);
+	return strcmp(typed, was) == 0 ? now : typed;
+}
+
+/* The days of a notice; "none", or nothing, takes it back. */
+static bool
+read_days(struct choosing *choosing, const char *field, const char *typed, int *out,
+    struct fault *fault)
+{
+	choosing->tried.wrong = field;
+	*out = -1;
+	if (typed[0] != '\0' && !text_same_letters(typed, "none") &&
+	    !text_figures(typed, NOTICE_MOST, out)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "found \"%.40s\", expected days from 0 to %d, or nothing for the usual",
+		    typed, NOTICE_MOST);
+	}
+	return true;
+}
+
+static const char *
+notice_field(struct choosing *choosing, const char *kind)
+{
+	SCOPED_TEXT name = {0};
+	text_add_format(&name, "%s%s", NOTICE, kind);
+	return arena_string(&choosing->tried.visit->arena, text_string(&name));
+}
+
+static const char *
+days_of(struct choosing *choosing, const struct notice *notice)
+{
+	SCOPED_TEXT days = {0};
+	text_add_format(&days, "%d", notice->days);
+	return arena_string(&choosing->tried.visit->arena, text_string(&days));
+}
+
+/* A notice of a kind that has none yet. */
+static bool
+read_new_notice(struct choosing *choosing, struct notice *out, struct fault *fault)
+{
+	const struct kind *kind = NULL;
+	const char *words = tried_typed(&choosing->tried, "kind", "");
+	const char *days = tried_typed(&choosing->tried, "days", "");
+	if (words[0] == '\0' && days[0] == '\0') {
+		return true;
+	}
+	choosing->tried.wrong = "kind";
+	if (!desk_kind(&choosing->tried.visit->desk, words, &kind, fault) ||
+	    !read_days(choosing, "days", days, &out->days, fault)) {
+		return false;
+	}
+	out->kind = kind->id;
+	choosing->request.notice_count++;
+	return true;
+}
+
+static bool
+read_notices(struct choosing *choosing, struct fault *fault)
+{
+	const struct reminder_choices *now = &choosing->seen.choices;
+	struct remind_request *request = &choosing->request;
+	struct notice *notices = arena_alloc(
+	    &choosing->tried.visit->arena, (now->notice_count + 1) * sizeof *notices);
+	request->notices = notices;
+	for (size_t i = 0; i < now->notice_count; i++) {
+		const char *field = notice_field(choosing, now->notices[i].kind);
+		const char *days = days_of(choosing, &now->notices[i]);
+		const char *typed = chosen(choosing, field, days);
+		struct notice *notice = &notices[request->notice_count];
+		notice->kind = now->notices[i].kind;
+		if (!read_days(choosing, field, typed, &notice->days, fault)) {
+			return false;
+		}
+		request->notice_count += notice->days == now->notices[i].days ? 0 : 1;
+	}
+	return read_new_notice(choosing, &notices[request->notice_count], fault);
+}
+
+static const char *
+yes_or_no(bool yes)
+{
+	return yes ? "yes" : "no";
+}
+
+static bool
+read_form(struct choosing *choosing, struct fault *fault)
+{
+	const struct reminder_choices *now = &choosing->seen.choices;
+	struct remind_request *request = &choosing->request;
+	const char *day = chosen(choosing, "weekday", weekday_name(now->weekday));
+	while (request->weekday < 6 && strcmp(day, weekday_name(request->weekday)) != 0) {
+		request->weekday++;
+	}
+	request->routines =
+	    strcmp(chosen(choosing, "routines", yes_or_no(now->routines)), "yes") == 0;
+	request->singles =
+	    strcmp(chosen(choosing, "singles", yes_or_no(now->singles)), "yes") == 0;
+	request->set_weekday = request->weekday != now->weekday;
+	request->set_routines = request->routines != now->routines;
+	request->set_singles = request->singles != now->singles;
+	if (!read_notices(choosing, fault)) {
+		return false;
+	}
+	choosing->tried.wrong = "";
+	return request->set_weekday || request->set_routines || request->set_singles ||
+	       request->notice_count > 0 ||
+	       fault_set(fault, FAULT_INPUT,
+		   "Nothing is chosen otherwise than it is: there is nothing to save.");
+}
+
+/* What is chosen, each in a line. */
+static void
+add_chosen(struct choosing *choosing)
+{
+	const struct remind_request *request = &choosing->request;
+	const struct reminder_choices *now = &choosing->seen.choices;
+	const struct kinds *kinds = choosing->tried.visit->desk.engine.kinds;
+	struct text *out = &choosing->tried.said;
+	if (request->set_weekday) {
+		text_add_format(out, "Your day of the week is %s in place of %s.\n",
+		    weekday_name(request->weekday), weekday_name(now->weekday));
+	}
+	if (request->set_routines) {
+		text_add_format(out, "The weekly and monthly looks are %s.\n",
+		    request->routines ? "among them" : "left out");
+	}
+	if (request->set_singles) {
+		text_add(
+		    out, request->singles
+			     ? "Each piece and task has one besides the gathered ones.\n"
+			     : "The gathered ones stand alone.\n");
+	}
+	for (size_t i = 0; i < request->notice_count; i++) {
+		const struct notice *notice = &request->notices[i];
+		text_add_format(out, "%s: ", kind_name(kinds, notice->kind));
+		if (notice->days < 0) {
+			text_add(out, "as many days before as is usual.\n");
+		} else {
+			text_add_format(out, "%d %s before.\n", notice->days,
+			    notice->days == 1 ? "day" : "days");
+		}
+	}
+}
+
+/* Tries it on a copy of the book. False for a failure of the book alone. */
+static bool
+try_choices(struct choosing *choosing, struct fault *fault)
+{
+	struct desk trial = {0};
+	struct reminders_seen after = {0};
+	struct tried *tried = &choosing->tried;
+	page_try(tried->visit, &trial);
+	bool done = read_form(choosing, fault) &&
+		    desk_remind(&trial, &choosing->request, fault) &&
+		    desk_reminders(&trial, &after, fault);
+	if (done) {
+		add_chosen(choosing);
+		size_t told = tried->said.length;
+		reminders_differ(&choosing->seen, &after, &tried->said);
+		if (tried->said.length == told) {
+			text_add(
+			    &tried->said, "None of those to come is changed by that.\n");
+		}
+		text_add(&tried->notes, text_string(&trial.notes));
+	}
+	desk_clear(&trial);
+	return done || tried_refused(tried, fault);
+}
+
+/* What stands there now goes with the form, to tell what is typed over it. */
+static void
+write_was(const struct choosing *choosing, const char *name, const char *now)
+{
+	SCOPED_TEXT before = {0};
+	text_add_format(&before, "%s%s", WAS, name);
+	shell_hidden(choosing->tried.visit, text_string(&before), now);
+}
+
+static void
+write_weekday(const struct choosing *choosing)
+{
+	struct visit *visit = choosing->tried.visit;
+	const char *now = weekday_name(choosing->seen.choices.weekday);
+	const char *typed = chosen(choosing, "weekday", now);
+	write_was(choosing, "weekday", now);
+	shell_choice(visit, "weekday", "Your day of the week");
+	for (int day = 0; day < 7; day++) {
+		const char *name = weekday_name(day);
+		shell_option(visit, name, name, strcmp(name, typed) == 0);
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_yes_or_no(
+    const struct choosing *choosing, const char *name, const char *label, bool is)
+{
+	struct visit *visit = choosing->tried.visit;
+	const char *now = yes_or_no(is);
+	const char *typed = chosen(choosing, name, now);
+	write_was(choosing, name, now);
+	shell_choice(visit, name, label);
+	shell_option(visit, "no", "no", strcmp(typed, "yes") != 0);
+	shell_option(visit, "yes", "yes", strcmp(typed, "yes") == 0);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+}
+
+static void
+write_notices(struct choosing *choosing)
+{
+	const struct reminder_choices *now = &choosing->seen.choices;
+	const struct tried *tried = &choosing->tried;
+	const struct kinds *kinds = tried->visit->desk.engine.kinds;
+	for (size_t i = 0; i < now->notice_count; i++) {
+		const char *field = notice_field(choosing, now->notices[i].kind);
+		const char *days = days_of(choosing, &now->notices[i]);
+		SCOPED_TEXT label = {0};
+		text_add_format(
+		    &label, "%s: days before", kind_name(kinds, now->notices[i].kind));
+		write_was(choosing, field, days);
+		tried_field(tried, field, text_string(&label), "numeric", days);
+	}
+	tried_field(
+	    tried, "kind", "One more sort of gear: red hand flare, EPIRB ...", NULL, "");
+	tried_field(tried, "days", "How many days before", "numeric", "");
+}
+
+static void
+write_fields(struct choosing *choosing)
+{
+	struct markup *markup = choosing->tried.visit->markup;
+	const struct reminder_choices *now = &choosing->seen.choices;
+	markup_element(markup, "p", "small",
+	    "Your day of the week is for what is overdue and for what you do yourself. The weekly and "
+	    "monthly looks have no reminder unless they are asked for.");
+	markup_begin_class(markup, "div", "fields");
+	write_weekday(choosing);
+	write_yes_or_no(
+	    choosing, "routines", "The weekly and monthly looks, too", now->routines);
+	write_yes_or_no(choosing, "singles",
+	    "One for each piece and task, besides those that gather", now->singles);
+	markup_end(markup);
+	markup_element(markup, "p", "small",
+	    "Usual is 28 days before the last day for what you do and buy, and none for what can’t "
+	    "wait for a winter. A sort of gear may have another number; left empty it is as usual.");
+	markup_begin_class(markup, "div", "fields");
+	write_notices(choosing);
+	markup_end(markup);
+}
+
+static void
+write_page(struct choosing *choosing)
+{
+	struct visit *visit = choosing->tried.visit;
+	const struct tried *tried = &choosing->tried;
+	const struct shell shell = {.title = "How you are reminded",
+	    .say =
+		tried->why != NULL
+		    ? tried->why
+		    : "What is chosen here holds for every calendar that reads this book.",
+	    .status = tried->why != NULL            ? 400
+		      : tried->meanwhile.length > 0 ? 409
+						    : 0};
+	shell_open(visit, &shell);
+	shell_entry(visit);
+	shell_form(visit, "/reminders/choices", "form");
+	shell_default(visit, "act", "look");
+	write_fields(choosing);
+	tried_box(tried, "remind me so");
+	markup_end(visit->markup);
+	markup_begin(visit->markup, "p");
+	shell_link(visit, "go", "Back to the reminders, nothing changed", "/reminders");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
+}
+
+static bool
+save(struct choosing *choosing, struct fault *fault)
+{
+	struct visit *visit = choosing->tried.visit;
+	struct desk desk = {0};
+	page_write(visit, &desk, "how one is reminded");
+	bool done = desk_remind(&desk, &choosing->request, fault);
+	if (done) {
+		page_say(visit, "You are reminded so from now on.");
+		page_go(visit, "/reminders");
+	}
+	page_done(visit, &desk);
+	return done;
+}
+
+bool
+page_choices(struct visit *visit, struct fault *fault)
+{
+	static const struct tried_about ABOUT[] = {
+	    {NULL, "reminder", "choice"}, {NULL, "reminder", "notice"}};
+	struct choosing choosing = {.tried = {.visit = visit, .wrong = ""}};
+	bool post = strcmp(visit->route->method, "POST") == 0;
+	bool done = desk_reminders(&visit->desk, &choosing.seen, fault) &&
+		    tried_look(&choosing.tried, ABOUT, 2, fault) &&
+		    (!post || try_choices(&choosing, fault));
+	if (done && tried_holds(&choosing.tried)) {
+		done = save(&choosing, fault);
+	} else if (done) {
+		write_page(&choosing);
+	}
+	tried_clear(&choosing.tried);
+	return done;
+}

@@ -1,0 +1,65 @@
+#include "page/reminders_differ.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int
+compare_keys(const void *left, const void *right)
+{
+	const struct reminder *const *a = left;
+	const struct reminder *const *b = right;
+	return strcmp((*a)->key, (*b)->key);
+}
+
+/* The reminders by their keys; free them. */
+static const struct reminder **
+by_key(const struct reminders *reminders)
+{
+	const struct reminder **sorted =
+	    memory_zeroed(reminders->count + 1, sizeof *sorted);
+	for (size_t i = 0; i < reminders->count; i++) {
+		sorted[i] = &reminders->items[i];
+	}
+	qsort(sorted, reminders->count, sizeof *sorted, compare_keys);
+	return sorted;
+}
+
+static void
+add_one(const struct reminder *was, const struct reminder *is, struct text *out)
+{
+	char day[DAY_WORDS_SIZE];
+	char before[DAY_WORDS_SIZE];
+	if (was == NULL) {
+		text_add_format(
+		    out, "One more on %s: %s.\n", day_words(is->day, day), is->summary);
+	} else if (is == NULL) {
+		text_add_format(out, "None any more on %s: %s.\n",
+		    day_words(was->day, before), was->summary);
+	} else if (is->day != was->day) {
+		text_add_format(out, "%s: %s in place of %s.\n", is->summary,
+		    day_words(is->day, day), day_words(was->day, before));
+	} else if (strcmp(is->summary, was->summary) != 0) {
+		text_add_format(out, "On %s: %s in place of %s.\n",
+		    day_words(is->day, day), is->summary, was->summary);
+	}
+}
+
+void
+reminders_differ(const struct reminders_seen *before, const struct reminders_seen *after,
+    struct text *out)
+{
+	const struct reminder **was = by_key(&before->reminders);
+	const struct reminder **is = by_key(&after->reminders);
+	size_t i = 0;
+	size_t j = 0;
+	while (i < before->reminders.count || j < after->reminders.count) {
+		int order = i == before->reminders.count  ? 1
+			    : j == after->reminders.count ? -1
+							  : compare_keys(&was[i], &is[j]);
+		add_one(order <= 0 ? was[i] : NULL, order >= 0 ? is[j] : NULL, out);
+		i += order <= 0 ? 1 : 0;
+		j += order >= 0 ? 1 : 0;
+	}
+	free(was);
+	free(is);
+}

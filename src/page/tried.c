@@ -1,0 +1,203 @@
+#include "page/tried.h"
+
+#include "desk/questions.h"
+#include "page/meanwhile.h"
+#include "page/page_text.h"
+#include "page/shell.h"
+#include "report/journal_words.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Lines that stand unfolded. */
+enum { LINES_SHOWN = 20 };
+
+static bool
+was_sent(const struct tried *tried)
+{
+	return strcmp(tried->visit->route->method, "POST") == 0;
+}
+
+const char *
+tried_typed(const struct tried *tried, const char *name, const char *otherwise)
+{
+	const char *typed = form_value(
+	    was_sent(tried) ? &tried->visit->sent : &tried->visit->asked, name);
+	return typed == NULL ? otherwise : typed;
+}
+
+void
+tried_field(const struct tried *tried, const char *name, const char *label,
+    const char *mode, const char *otherwise)
+{
+	bool wrong = tried->why != NULL && strcmp(tried->wrong, name) == 0;
+	const struct shell_field field = {.name = name,
+	    .label = label,
+	    .value = tried_typed(tried, name, otherwise),
+	    .mode = mode,
+	    .wrong = wrong ? tried->why : NULL};
+	shell_field(tried->visit, &field);
+}
+
+bool
+tried_refused(struct tried *tried, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	if (fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
+		return false;
+	}
+	page_words(fault->text, &words);
+	tried->why = arena_string(&tried->visit->arena, text_string(&words));
+	text_reset(&tried->said);
+	*fault = (struct fault){0};
+	return true;
+}
+
+static bool
+is_about(const struct tried_about *about, size_t count, const struct journal_line *line)
+{
+	bool is = false;
+	for (size_t i = 0; i < count && !is; i++) {
+		is = strcmp(line->about, about[i].about) == 0 &&
+		     strncmp(line->field, about[i].field, strlen(about[i].field)) == 0 &&
+		     (about[i].name == NULL || strcmp(line->name, about[i].name) == 0);
+	}
+	return is;
+}
+
+static void
+add_entry(struct tried *tried, const struct tried_about *about, size_t count,
+    const struct journal_entry *entry)
+{
+	const char *currency = tried->visit->desk.contents.inventory.currency;
+	size_t told = 0;
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < entry->line_count; i++) {
+		if (is_about(about, count, &entry->lines[i])) {
+			text_add(&words, told++ == 0 ? ": " : "; ");
+			journal_line_words(&entry->lines[i], currency, &words);
+		}
+	}
+	if (told > 0 && entry->number > tried->last) {
+		meanwhile_entry(entry, &tried->meanwhile);
+		text_days(text_string(&words), &tried->meanwhile);
+		text_add_byte(&tried->meanwhile, '\n');
+	}
+}
+
+bool
+tried_look(struct tried *tried, const struct tried_about *about, size_t count,
+    struct fault *fault)
+{
+	struct journal journal = {0};
+	const struct journal_query query = {.about = about->name, .since = DAY_NONE};
+	if (!desk_journal(&tried->visit->desk, &query, &journal, fault)) {
+		return false;
+	}
+	const char *seen = tried_typed(tried, "last", "");
+	bool sent = was_sent(tried) && seen[0] != '\0';
+	tried->last = sent ? strtoll(seen, NULL, 10) : INT64_MAX;
+	for (size_t i = 0; i < journal.count; i++) {
+		add_entry(tried, about, count, &journal.entries[i]);
+	}
+	tried->last = journal.count == 0 ? 0 : journal.entries[journal.count - 1].number;
+	return true;
+}
+
+/* The first lines, and the rest folded. */
+static void
+write_lines(struct markup *markup, const char *lines)
+{
+	const char *rest = lines;
+	size_t count = 0;
+	for (const char *at = lines; *at != '\0'; at++) {
+		count += *at == '\n' ? 1 : 0;
+		rest = count <= LINES_SHOWN ? at + 1 : rest;
+	}
+	SCOPED_TEXT first = {0};
+	text_add_bytes(&first, lines, (size_t)(rest - lines));
+	text_lines(markup, text_string(&first));
+	if (*rest == '\0') {
+		return;
+	}
+	markup_begin(markup, "details");
+	markup_begin(markup, "summary");
+	markup_text_format(markup, "and %zu more", count - LINES_SHOWN);
+	markup_end(markup);
+	text_lines(markup, rest);
+	markup_end(markup);
+}
+
+static void
+write_outcome(const struct tried *tried)
+{
+	struct markup *markup = tried->visit->markup;
+	if (tried->meanwhile.length > 0) {
+		markup_element(markup, "p", NULL,
+		    "Another wrote about it since you saw it. Nothing of yours is saved yet:");
+		write_lines(markup, text_string(&tried->meanwhile));
+	}
+	if (tried->why != NULL) {
+		markup_element(markup, "p", "caution", tried->why);
+	} else if (tried->said.length > 0) {
+		if (tried->meanwhile.length > 0) {
+			markup_element(markup, "p", NULL, "Yours, on top of that:");
+		}
+		write_lines(markup, text_string(&tried->said));
+		if (tried->notes.length > 0) {
+			markup_element(markup, "p", "soft", "Look twice:");
+			text_lines(markup, text_string(&tried->notes));
+		}
+	} else {
+		markup_element(
+		    markup, "p", "soft", "Nothing is written before you have seen it.");
+	}
+}
+
+void
+tried_box(const struct tried *tried, const char *saving)
+{
+	struct visit *visit = tried->visit;
+	struct markup *markup = visit->markup;
+	char digest[PAGE_DIGEST_SIZE];
+	bool can = tried->said.length > 0;
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%lld", (long long)tried->last);
+	shell_hidden(visit, "last", text_string(&words));
+	markup_begin_class(markup, "div", "change");
+	markup_begin(markup, "p");
+	markup_element(markup, "b", NULL, "What saving changes");
+	markup_end(markup);
+	write_outcome(tried);
+	markup_begin_class(markup, "div", "acts");
+	if (can) {
+		shell_hidden(
+		    visit, "seen", page_digest(text_string(&tried->said), digest));
+		text_reset(&words);
+		text_add_format(&words, "Save: %s", saving);
+		shell_button(visit, true, "act", "save", text_string(&words));
+	}
+	shell_button(
+	    visit, !can, "act", "look", can ? "Reckon again" : "See what it changes");
+	markup_end(markup);
+	markup_end(markup);
+}
+
+bool
+tried_holds(const struct tried *tried)
+{
+	char digest[PAGE_DIGEST_SIZE];
+	return was_sent(tried) && tried->said.length > 0 &&
+	       tried->meanwhile.length == 0 &&
+	       strcmp(tried_typed(tried, "act", ""), "save") == 0 &&
+	       strcmp(page_digest(text_string(&tried->said), digest),
+		   tried_typed(tried, "seen", "")) == 0;
+}
+
+void
+tried_clear(struct tried *tried)
+{
+	text_clear(&tried->said);
+	text_clear(&tried->notes);
+	text_clear(&tried->meanwhile);
+}
