@@ -3,7 +3,7 @@
 #include "page/draw.h"
 #include "page/locker.h"
 #include "page/shell.h"
-#include "report/journal_words.h"
+#include "report/journal_terms.h"
 #include "report/report_life.h"
 #include "report/why.h"
 #include "report/words.h"
@@ -387,27 +387,28 @@ write_papers(struct visit *visit, const struct locker_piece *piece)
 	write_attach(visit, item_of(visit, piece));
 }
 
-/* "was 3, now 4". */
+/* "place was cabin, became cockpit". */
 static void
-add_change(const struct journal_line *line, const char *currency, struct text *out)
+add_change(struct visit *visit, const struct journal_line *line, struct text *out)
 {
+	const struct journal_speech speech = {
+	    currency_of(visit), visit->desk.engine.kinds};
 	SCOPED_TEXT was = {0};
 	SCOPED_TEXT became = {0};
-	journal_value_words(line->field, line->was, currency, &was);
-	journal_value_words(line->field, line->became, currency, &became);
-	journal_field_words(line->field, out);
-	text_add(out, line->field[0] != '\0' ? " " : "");
+	journal_term_value(&speech, line, line->was, &was);
+	journal_term_value(&speech, line, line->became, &became);
+	journal_term(line, out);
 	switch (line->act) {
 	case JOURNAL_ADDED:
-		text_add_format(out, "written: %s", text_string(&became));
+		text_add_format(out, " written: %s", text_string(&became));
 		break;
 	case JOURNAL_CHANGED:
-		text_add_format(out, "was %s, became %s",
+		text_add_format(out, " was %s, became %s",
 		    was.length > 0 ? text_string(&was) : "not known",
 		    became.length > 0 ? text_string(&became) : "not known");
 		break;
 	case JOURNAL_REMOVED:
-		text_add_format(out, "taken out: %s", text_string(&was));
+		text_add_format(out, " taken out: %s", text_string(&was));
 		break;
 	}
 }
@@ -425,7 +426,7 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 	text_add(&words, ": ");
 	for (size_t i = 0; i < entry->line_count && i < CHANGES_MOST; i++) {
 		text_add(&words, i == 0 ? "" : "; ");
-		add_change(&entry->lines[i], currency_of(visit), &words);
+		add_change(visit, &entry->lines[i], &words);
 	}
 	markup_element(markup, "li", NULL, text_string(&words));
 }

@@ -5,7 +5,7 @@
 #include "page/piece_form.h"
 #include "page/routes.h"
 #include "page/shell.h"
-#include "report/journal_words.h"
+#include "report/journal_terms.h"
 #include "report/words.h"
 
 #include <stdlib.h>
@@ -144,12 +144,14 @@ try_act(struct piece_form *form, struct fault *fault)
 static void
 add_meanwhile(struct piece_form *form, const struct journal_line *line)
 {
-	const char *currency = form->visit->desk.contents.inventory.currency;
+	const struct desk *desk = &form->visit->desk;
+	const struct journal_speech speech = {
+	    desk->contents.inventory.currency, desk->engine.kinds};
 	struct text *out = &form->meanwhile;
-	journal_field_words(line->field, out);
-	text_add(out, line->field[0] != '\0' ? " " : "");
+	journal_term(line, out);
+	text_add(out, " ");
 	if (line->became[0] != '\0') {
-		journal_value_words(line->field, line->became, currency, out);
+		journal_term_value(&speech, line, line->became, out);
 	} else {
 		text_add(out, "gone");
 	}

@@ -5,7 +5,7 @@
 #include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
-#include "report/journal_words.h"
+#include "report/journal_terms.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -26,34 +26,28 @@ add_time(const struct journal_entry *entry, struct text *out)
 	}
 }
 
-/* A line of an entry as people read it. */
-static void
-add_line(const struct journal_line *line, const char *currency, struct text *out)
-{
-	SCOPED_TEXT raw = {0};
-	journal_line_words(line, currency, &raw);
-	text_days(text_string(&raw), out);
-}
-
-static const char *
-currency_of(struct visit *visit)
+/* What a line of the journal, which was read, is told with. */
+static struct journal_speech
+speech_of(struct visit *visit)
 {
 	struct fault none = {0};
-	const char *currency = NULL;
-	(void)!desk_currency(
-	    &visit->desk, &currency, &none); /* the journal was read: it is open */
-	return currency;
+	struct journal_speech speech = {NULL, NULL};
+	if (!desk_currency(&visit->desk, &speech.currency, &none) ||
+	    !desk_kinds(&visit->desk, &speech.kinds, &none)) {
+		speech.kinds = NULL;
+	}
+	return speech;
 }
 
 static void
 write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
 {
 	struct markup *markup = visit->markup;
-	const char *currency = currency_of(visit);
+	const struct journal_speech speech = speech_of(visit);
 	markup_begin_class(markup, "ul", "small");
 	for (size_t i = 0; i < entry->line_count && i < most; i++) {
 		SCOPED_TEXT words = {0};
-		add_line(&entry->lines[i], currency, &words);
+		journal_line_words(&speech, &entry->lines[i], &words);
 		markup_element(markup, "li", NULL, text_string(&words));
 	}
 	if (entry->line_count > most) {
@@ -143,7 +137,8 @@ write_act(struct visit *visit, const struct journal_entry *entry)
 	SCOPED_TEXT all = {0};
 	SCOPED_TEXT words = {0};
 	if (was_typed(entry)) {
-		add_line(&entry->lines[0], currency_of(visit), &all);
+		const struct journal_speech speech = speech_of(visit);
+		journal_line_words(&speech, &entry->lines[0], &all);
 	} else {
 		text_add(&all, act_of(entry));
 	}

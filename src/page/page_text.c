@@ -60,38 +60,6 @@ text_lines(struct markup *markup, const char *lines)
 	markup_end(markup);
 }
 
-/* A letter or a digit, or what joins them to a longer word. */
-static bool
-goes_on(char letter)
-{
-	return (letter >= '0' && letter <= '9') || (letter >= 'a' && letter <= 'z') ||
-	       (letter >= 'A' && letter <= 'Z') || letter == '-' || letter == '_';
-}
-
-void
-text_days(const char *words, struct text *out)
-{
-	enum { ISO_LENGTH = 10 };
-
-	bool begins = true;
-	for (const char *at = words; *at != '\0';) {
-		char iso[ISO_LENGTH + 1] = "";
-		char named[DAY_WORDS_SIZE];
-		day_t day = DAY_NONE;
-		struct fault none = {0};
-		(void)snprintf(iso, sizeof iso, "%s", at);
-		if (begins && strlen(iso) == ISO_LENGTH && !goes_on(at[ISO_LENGTH]) &&
-		    day_parse(iso, &day, &none)) {
-			text_add(out, day_words(day, named));
-			at += ISO_LENGTH;
-			begins = false;
-			continue;
-		}
-		begins = !goes_on(*at);
-		text_add_byte(out, *at++);
-	}
-}
-
 void
 text_in_place(
     const char *words, const char *const table[][2], size_t count, struct text *out)

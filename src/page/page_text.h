@@ -24,10 +24,6 @@ void text_in_place(
 /* Adds a fault's words as a sentence: with a capital, unless what begins it is a name, and a full stop. */
 void text_sentence(const char *words, struct text *out);
 
-/* Adds words with each day in them that stands as 2026-11-25 named as people read it, "25 Nov 2026"; what
- * is part of a longer word or number stays. */
-void text_days(const char *words, struct text *out);
-
 /* Reads a number in figures from 0 to `most`, nothing else beside it. False where it is none. */
 bool text_figures(const char *typed, int most, int *out);
 

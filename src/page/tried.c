@@ -4,7 +4,7 @@
 #include "page/meanwhile.h"
 #include "page/page_text.h"
 #include "page/shell.h"
-#include "report/journal_words.h"
+#include "report/journal_terms.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -69,18 +69,20 @@ static void
 add_entry(struct tried *tried, const struct tried_about *about, size_t count,
     const struct journal_entry *entry)
 {
-	const char *currency = tried->visit->desk.contents.inventory.currency;
+	const struct journal_speech speech = {
+	    tried->visit->desk.contents.inventory.currency,
+	    tried->visit->desk.engine.kinds};
 	size_t told = 0;
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < entry->line_count; i++) {
 		if (is_about(about, count, &entry->lines[i])) {
 			text_add(&words, told++ == 0 ? ": " : "; ");
-			journal_line_words(&entry->lines[i], currency, &words);
+			journal_line_words(&speech, &entry->lines[i], &words);
 		}
 	}
 	if (told > 0 && entry->number > tried->last) {
 		meanwhile_entry(entry, &tried->meanwhile);
-		text_days(text_string(&words), &tried->meanwhile);
+		text_add(&tried->meanwhile, text_string(&words));
 		text_add_byte(&tried->meanwhile, '\n');
 	}
 }

@@ -46,31 +46,3 @@ journal_value_words(
 	}
 	text_add(out, at);
 }
-
-void
-journal_line_words(
-    const struct journal_line *line, const char *currency, struct text *out)
-{
-	SCOPED_TEXT became = {0};
-	SCOPED_TEXT was = {0};
-	const char *what = line->field[0] != '\0' ? "" : line->about;
-	journal_value_words(line->field, line->became, currency, &became);
-	journal_value_words(line->field, line->was, currency, &was);
-	text_add_format(out, "%s%s", line->name, line->name[0] != '\0' ? ": " : "");
-	journal_field_words(line->field, out);
-	switch (line->act) {
-	case JOURNAL_ADDED:
-		text_add_format(out, "%s written%s%s", what,
-		    line->became[0] != '\0' ? ": " : "", text_string(&became));
-		break;
-	case JOURNAL_CHANGED:
-		text_add_format(out, " became %s; it was %s",
-		    line->became[0] != '\0' ? text_string(&became) : "not known",
-		    line->was[0] != '\0' ? text_string(&was) : "not known");
-		break;
-	case JOURNAL_REMOVED:
-		text_add_format(out, "%s taken out%s%s", what,
-		    line->was[0] != '\0' ? ": " : "", text_string(&was));
-		break;
-	}
-}

@@ -5,7 +5,6 @@
 #define BECKET_REPORT_JOURNAL_WORDS_H
 
 #include "base/text.h"
-#include "gear/journal.h"
 
 /* Adds what a field is called. */
 void journal_field_words(const char *field, struct text *out);
@@ -13,9 +12,5 @@ void journal_field_words(const char *field, struct text *out);
 /* Adds a value of that field, or all that a line says where it has none; `currency` is the book's. */
 void journal_value_words(
     const char *field, const char *value, const char *currency, struct text *out);
-
-/* Adds what a line says, whole: "LJ-1: place became forepeak; it was cabin". */
-void journal_line_words(
-    const struct journal_line *line, const char *currency, struct text *out);
 
 #endif

@@ -88,6 +88,32 @@ async function calendar(tools, house) {
 	tools.check('reminders: and ended', await page.getByText('webcal://').count() === 0);
 }
 
+// How one is reminded, and one reminder's day, chosen on a phone: told before it is kept.
+async function choose(tools, house) {
+	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	const fits = async words => tools.check(`reminders: ${words} fits a phone`, await page.evaluate(() => document.documentElement.scrollWidth) <= 360);
+	await page.goto(`${house.origin}/reminders`);
+	await page.getByRole('link', { name: 'Choose otherwise' }).click();
+	await page.getByLabel('Your day of the week').selectOption('Friday');
+	await page.getByLabel('One more sort of gear').fill('EPIRB');
+	await page.getByLabel('How many days before', { exact: true }).fill('40');
+	await page.getByRole('button', { name: 'See what it changes' }).click();
+	const told = await page.locator('.change').innerText();
+	tools.check('reminders: what a choice changes is told', told.includes('is Friday in place of Saturday') && told.includes('EPIRB: 40 days before'), told);
+	await fits('what is chosen');
+	await page.getByRole('button', { name: 'Save: remind me so' }).click();
+	await page.getByText('You are reminded so from now on').waitFor();
+	tools.check('reminders: what was chosen stands there', (await page.locator('main').innerText()).includes('EPIRB: 40 days before'));
+	await page.getByRole('link', { name: /Another day for it.*Hand in/ }).first().click();
+	await page.getByLabel('What is said').selectOption({ label: 'the station said this day' });
+	await page.getByLabel('Day', { exact: true }).fill('9 Dec 2026');
+	await page.getByRole('button', { name: 'See what it changes' }).click();
+	await fits('a day');
+	await page.getByRole('button', { name: 'Save: that is its day' }).click();
+	await page.getByText('The station said 9 Dec 2026').waitFor();
+	tools.check('reminders: the day is the station\'s', house.json('remind').some(row => row.day === '2026-12-09' && row.planned));
+}
+
 // A book that is damaged, opened from the menu where nobody reads what is printed: the page says why, and a copy
 // that was saved takes its place.
 async function shut(tools, copy) {
@@ -113,6 +139,7 @@ export default async function safe(tools) {
 	const copy = path.join(tools.folder, 'saved.db');
 	await putBack(tools, house, copy);
 	await another(tools, house, copy);
+	await choose(tools, house);
 	await calendar(tools, await tools.house('fleet'));
 	await shut(tools, copy);
 }

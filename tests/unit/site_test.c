@@ -286,18 +286,6 @@ a_fault_is_told_as_a_sentence_without_commands_that_the_page_does(void **state)
 	    "LJ-1 is ashore; \"It came back\" brings it back first.");
 }
 
-/* A day of the calendar alone, and only where it stands by itself. */
-static void
-a_day_among_words_is_named_by_its_month(void **state)
-{
-	(void)state;
-	SCOPED_TEXT out = {0};
-	text_days(
-	    "on 2021-06-20, 2026-11-05; S-2021-06-20, 2021-06-201, 2021-02-31", &out);
-	assert_string_equal(text_string(&out),
-	    "on 20 Jun 2021, 5 Nov 2026; S-2021-06-20, 2021-06-201, 2021-02-31");
-}
-
 static void
 the_style_is_told_unchanged_by_its_etag(void **state)
 {
@@ -350,7 +338,6 @@ main(void)
 	    cmocka_unit_test_setup_teardown(
 		a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has, begin,
 		end),
-	    cmocka_unit_test(a_day_among_words_is_named_by_its_month),
 	    cmocka_unit_test(
 		a_fault_is_told_as_a_sentence_without_commands_that_the_page_does),
 	    cmocka_unit_test_setup_teardown(
