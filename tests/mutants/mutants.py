@@ -31,10 +31,13 @@ ROOT = Path(__file__).resolve().parents[2]
 BUILD = Path(os.environ.get("BUILD", ROOT / "build" / "plain")).resolve()
 LAYERS = ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life"]
 ABOVE = {
-    "rules": LAYERS[:3], "due": LAYERS[:4], "muster": LAYERS[:5], "winter": LAYERS[:6], "years": LAYERS[:7],
+    "dates": LAYERS[:1], "gear": LAYERS[:2], "rules": LAYERS[:3], "due": LAYERS[:4], "muster": LAYERS[:5], "winter": LAYERS[:6], "years": LAYERS[:7],
     "rota": LAYERS[:7], "life": LAYERS[:4],
 }
 TESTS = {  # the unit tests that are of the room, the quickest first
+    "dates": "dates spans stamps station vessel_times windows sheet_days conditions fails_in_span season",
+    "gear": "fields money booking going names station homecoming vessel_times book_movement book_record book_paper"
+            " serials sheet inventory_csv commands",
     "due": "decide fails_in_span if_done siblings conditions working clocks interval extension label worked_cases"
            " events suppose windows sheet_days season due limits property oracle",
     "muster": "pieces booked working ashore carriage muster cure_fleet cure rota",
@@ -46,6 +49,9 @@ TESTS = {  # the unit tests that are of the room, the quickest first
     "rules": "rating kinds sheet_check carriage extends sheet worked_cases packed",
 }
 GOLDENS = {
+    "dates": ["why-clocks", "vessel-times", "words-typed", "import-doubts", "stations", "printed-expiry"],
+    "gear": ["entering", "messy-import", "bookings", "life-slips", "words-typed", "prices-by-age", "vessel-times", "papers",
+             "given-up", "names-typed", "journal"],
     "due": ["why-clocks", "maker-interval", "printed-expiry", "two-sheets", "due-if", "part-gone", "extends"],
     "muster": ["muster", "bookings", "why-line", "part-gone", "muster-fleet", "cure-pieces", "vessel-times"],
     "winter": ["trips", "few-trips", "first-word", "settled-days", "shore-papers", "stations", "prices-by-age", "given-up", "slips"],
