@@ -43,8 +43,8 @@ TESTS = {  # the unit tests that are of the room, the quickest first
     "muster": "pieces booked working ashore carriage muster cure_fleet cure rota",
     "winter": "first_word dockets station vessel_times windows settled winter trips few_trips limits siblings season"
               " errands unpriced",
-    "years": "courses_walk courses_solve unpriced outlook_ages outlook",
-    "rota": "slots rota",
+    "years": "courses_walk outlook courses_solve outlook_ages unpriced",
+    "rota": "rota slots",
     "life": "serials names homecoming life",
     "rules": "rating kinds sheet_check carriage extends sheet worked_cases packed",
 }
@@ -115,6 +115,7 @@ class House:
     def __init__(self, room, folder):
         self.room, self.folder = room, Path(folder)
         self.library = self.folder / "libroom.so"
+        self.last = {}  # which test last killed, by file
         commands = json.loads((BUILD / "compile_commands.json").read_text(encoding="utf-8"))
         self.compile = {}
         for entry in commands:
@@ -175,15 +176,17 @@ class House:
         done = subprocess.run(words, env=environment, capture_output=True, preexec_fn=limit, check=False)
         return done.returncode != 0
 
-    def killer(self):
-        """The test that fails now, or None."""
-        for test in self.tests:
-            if self.fails([str(test)]):
-                return test.name
+    def killer(self, file=""):
+        """The test that fails now, or None; first the one that last failed for a mutant of the same file."""
         more = {"BECKET": str(self.becket), "BUILD": str(BUILD), "ROOT": str(ROOT)}
         script = str(ROOT / "tests/golden/cases_test.py")
-        if self.fails(["/usr/bin/python3", script, str(self.becket), "--here", *GOLDENS[self.room]], **more):
-            return "golden cases"
+        each = [(test.name, [str(test)]) for test in self.tests]
+        each += [(case, ["/usr/bin/python3", script, str(self.becket), "--here", case]) for case in GOLDENS[self.room]]
+        each.sort(key=lambda one: one[0] != self.last.get(file))
+        for name, words in each:
+            if self.fails(words, **more):
+                self.last[file] = name
+                return name
         return None
 
     def judge(self, name, number, after):
@@ -197,7 +200,7 @@ class House:
         if digest(into) == digest(self.objects[name]):
             return "same"
         self.link({**self.objects, name: into})
-        return self.killer()
+        return self.killer(name)
 
 
 def digest(path):
