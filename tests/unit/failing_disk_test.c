@@ -91,6 +91,27 @@ record(struct book *book, struct fault *fault)
 	return book_add_record(book, "LR-1", &record, fault);
 }
 
+/* A raft handed in comes back with its service, a new serial number and another place. */
+static bool
+bring_back(struct book *book, struct fault *fault)
+{
+	const struct movement back = {.move = MOVE_RETURNED,
+	    .on = day_of("2026-06-20"),
+	    .station = "Lorne Rafts",
+	    .result = RESULT_PASSED,
+	    .certificate = "C 7",
+	    .price_minor = 61250};
+	const struct item_change aboard = {
+	    .set = 1U << FIELD_SERIAL | 1U << FIELD_PLACE | 1U << FIELD_STATE,
+	    .tag = "LR-1",
+	    .serial = "R-8",
+	    .place = "deck",
+	    .state = PLACE_ABOARD};
+	return book_begin(book, fault) && record(book, fault) &&
+	       book_add_movement(book, "LR-1", &back, fault) &&
+	       book_put_items(book, &aboard, 1, NULL, fault) && book_commit(book, fault);
+}
+
 static bool
 undo(struct book *book, struct fault *fault)
 {
@@ -143,6 +164,7 @@ back_up(struct book *book, struct fault *fault)
 struct holds {
 	size_t items;
 	size_t records;
+	size_t movements;
 	size_t reminders;
 	int64_t entries;
 	int64_t copies;
@@ -163,6 +185,7 @@ holds_of(struct scratch *scratch)
 	holds.items = contents.inventory.item_count;
 	for (size_t i = 0; i < holds.items; i++) {
 		holds.records += contents.inventory.items[i].record_count;
+		holds.movements += contents.inventory.items[i].movement_count;
 	}
 	assert_done(
 	    scratch, book_last_entry(scratch->book, &holds.entries, &scratch->fault));
@@ -291,6 +314,12 @@ a_record_is_there_or_not(void **state)
 }
 
 static void
+gear_that_comes_back_is_back_whole_or_not(void **state)
+{
+	the_book_survives(*state, bring_back, stride(), 20);
+}
+
+static void
 an_undo_takes_back_all_or_nothing(void **state)
 {
 	the_book_survives(*state, undo, stride(), 20);
@@ -382,6 +411,8 @@ main(void)
 		an_import_is_whole_or_not_there, book_with_a_raft, scratch_end),
 	    cmocka_unit_test_setup_teardown(
 		a_record_is_there_or_not, book_with_a_raft, scratch_end),
+	    cmocka_unit_test_setup_teardown(
+		gear_that_comes_back_is_back_whole_or_not, book_with_a_raft, scratch_end),
 	    cmocka_unit_test_setup_teardown(
 		an_undo_takes_back_all_or_nothing, book_with_a_raft, scratch_end),
 	    cmocka_unit_test_setup_teardown(
