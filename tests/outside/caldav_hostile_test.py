@@ -74,7 +74,7 @@ class Fake:
         self.port = self.http.server_address[1]
         scheme = "https" if tls else "http"
         self.url = f"{scheme}://127.0.0.1:{self.port}/cal/"
-        threading.Thread(target=self.http.serve_forever, daemon=True).start()
+        threading.Thread(target=self.http.serve_forever, args=(0.02,), daemon=True).start()
 
     def honest(self, handler, body):
         path = handler.path
@@ -224,7 +224,7 @@ def discovery():
     for name, status, words, hook in cases:
         fake = Fake()
         fake.hooks["/cal/"] = hook
-        done, _ = book.push(fake.url, "--timeout", "2")
+        done, _ = book.push(fake.url, "--timeout", "1" if hook in (hang, drip) else "5")
         check(f"hostile: {name} is refused", is_refused(done, status, words), outcome(done))
         fake.http.shutdown()
     check("hostile: nothing was sent to the other server", other.seen == [], other.seen)
