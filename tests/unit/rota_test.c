@@ -1,31 +1,8 @@
 /* The rota of some boats, and the muster while gear is away. All days are worked by hand. */
-#include "rota/rota.h"
-
-#include "becket_test.h"
 #include "muster/leave.h"
-#include "scene.h"
+#include "rota_scene.h"
 
 #include <string.h>
-
-/* Rafts and jackets are serviced every twelve months, what is inside a raft lasts as marked. A
- * boat carries rafts for all, and a lifejacket for each. */
-static const char SHEET[] =
-    "  - id: raft\n    kinds: [liferaft-valise]\n    task: service\n    doer: station\n"
-    "    grade: law\n    contents-bind: yes\n    clocks:\n      - from: [last, packed]\n"
-    "        months: 12\n    source: invented\n    standing: memory\n"
-    "  - id: inside\n    kinds: [raft-contents]\n    task: renew\n    doer: station\n"
-    "    grade: maker\n    clocks:\n      - from: [marked]\n    source: invented\n"
-    "    standing: memory\n"
-    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n    doer: station\n"
-    "    grade: law\n    clocks:\n      - from: [last, made]\n        months: 12\n"
-    "    source: invented\n    standing: memory\n"
-    "carriage:\n"
-    "  - id: rafts\n    title: Rafts\n    need: {per-person: 1}\n    serves:\n"
-    "      - {kinds: [liferaft-valise], points: capacity}\n"
-    "    source: invented\n    standing: memory\n"
-    "  - id: jackets\n    title: Jackets\n    need: {per-person: 1}\n    serves:\n"
-    "      - {kinds: [lifejacket-auto], points: 1}\n"
-    "    source: invented\n    standing: memory\n";
 
 /* A beacon is checked every year and has its battery renewed by the date printed on it, both by
  * a station. */
@@ -52,99 +29,6 @@ static const char EXTINGUISHERS[] =
     "      - {kinds: [extinguisher-foam, extinguisher-powder], points: 1}\n"
     "    source: invented\n    standing: memory\n";
 
-enum { BOAT, OTHER, STORE, VESSELS };
-
-/* Two boats in use all year with four persons each, and the store of their base. */
-struct base {
-	struct scene scene;
-	struct vessel vessels[VESSELS];
-	const struct rulebook *rulebooks[VESSELS];
-	struct station station; /* ten days, never shut */
-	struct rota_ask ask;    /* from 25 November 2026 for a year */
-};
-
-static void
-open_base_of(struct base *base, const char *sheet)
-{
-	static const char *const NAMES[] = {"Boat", "Other", "Spares"};
-	static const size_t BOATS[] = {BOAT, OTHER};
-	scene_open(&base->scene, sheet);
-	base->scene.periods[0].persons = 4;
-	for (int i = 0; i < VESSELS; i++) {
-		base->vessels[i] = base->scene.vessel;
-		base->vessels[i].name = NAMES[i];
-		base->vessels[i].base = "Holm Quay";
-		base->vessels[i].laid_up = false;
-		base->vessels[i].store = i == STORE;
-		base->rulebooks[i] = base->scene.rulebook;
-	}
-	base->scene.inventory.vessels = base->vessels;
-	base->scene.inventory.vessel_count = VESSELS;
-	base->scene.engine = (struct due_engine){.kinds = base->scene.kinds,
-	    .rulebooks = base->rulebooks,
-	    .inventory = &base->scene.inventory};
-	base->station = (struct station){
-	    .weekdays = WEEKDAYS_ALL, .name = "Loft", .base = "", .turn_round_days = 10};
-	base->ask = (struct rota_ask){
-	    .engine = &base->scene.engine,
-	    .stations = &base->station,
-	    .station_count = 1,
-	    .today = day_of("2026-11-25"),
-	    .days = {day_of("2026-11-25"), day_of("2027-11-24")},
-	    .vessels = BOATS,
-	    .vessel_count = 2,
-	    .most_looks = SLOT_LOOKS,
-	};
-}
-
-static void
-open_base(struct base *base)
-{
-	open_base_of(base, SHEET);
-}
-
-/* Items must come in the order of the vessels. */
-static struct item *
-add(struct base *base, size_t vessel, const char *kind, const char *served)
-{
-	struct item *item = scene_item(&base->scene, kind);
-	item->vessel = vessel;
-	item->packed = stamp_of("2023-03-01");
-	item->made = stamp_of("2023-03-01");
-	item->capacity = strcmp(kind, "liferaft-valise") == 0 ? 6 : 0;
-	scene_record(&base->scene, item, TASK_SERVICE, served, NULL);
-	return item;
-}
-
-static void
-add_jackets(struct base *base, size_t vessel, int count, const char *served)
-{
-	for (int i = 0; i < count; i++) {
-		(void)add(base, vessel, "lifejacket-auto", served);
-	}
-}
-
-static struct rota
-make(struct base *base)
-{
-	struct rota rota = {0};
-	struct fault fault = {0};
-	struct scene *scene = &base->scene;
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
-	bool made = rota_make(&base->ask, &scene->arena, &rota, &fault);
-	assert_string_equal(fault.text, "");
-	assert_true(made);
-	return rota;
-}
-
-static void
-assert_day(day_t found, const char *expected)
-{
-	char buffer[DAY_ISO_SIZE];
-	assert_string_equal(day_iso(found, buffer), expected);
-}
-
 /* ---- what she can do without ---- */
 
 static struct muster_spareable
@@ -168,8 +52,8 @@ of_six_jackets_for_four_two_can_be_away(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
-	add_jackets(&base, BOAT, 6, "2026-06-01");
+	base_open(&base);
+	base_add_jackets(&base, BOAT, 6, "2026-06-01");
 	struct muster_spareable found = spareable(&base, 0, 6);
 	assert_false(found.needed[0]);
 	assert_int_equal(found.most, 2);
@@ -181,9 +65,9 @@ of_a_raft_for_four_and_one_for_two_the_larger_is_needed(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
-	add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 4;
-	add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 2;
+	base_open(&base);
+	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 4;
+	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 2;
 	struct muster_spareable found = spareable(&base, 0, 2);
 	assert_true(found.needed[0]);
 	assert_false(found.needed[1]);
@@ -196,9 +80,9 @@ while_her_persons_are_not_known_she_needs_all(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.scene.periods[0].persons = 0;
-	add_jackets(&base, BOAT, 6, "2026-06-01");
+	base_add_jackets(&base, BOAT, 6, "2026-06-01");
 	assert_true(spareable(&base, 0, 6).needed[0]);
 	scene_close(&base.scene);
 }
@@ -232,13 +116,13 @@ a_boat_is_short_while_her_raft_is_away_unless_one_stands_in(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
-	(void)add(&base, BOAT, "liferaft-valise", "2026-05-01");
-	add_jackets(&base, BOAT, 4, "2026-11-25");
+	base_open(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-05-01");
+	base_add_jackets(&base, BOAT, 4, "2026-11-25");
 	size_t spare = base.scene.item_count;
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
 	size_t late = base.scene.item_count;
-	(void)add(&base, STORE, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-03-10");
 	assert_day(first_short(&base, LEAVE_BARE, 0), "2027-03-01");
 	/* Serviced on 1 March 2027, it is in date to the end, 24 November. */
 	assert_day(first_short(&base, LEAVE_SPARE, spare), "");
@@ -257,11 +141,11 @@ a_piece_goes_when_it_then_carries_to_the_end(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.ask.days.last = day_of("2027-12-31");
-	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	struct rota rota = make(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
 	assert_int_equal(rota.group_count, 1);
 	const struct rota_line *line = &rota.groups[0].lines[0];
 	assert_day(line->first, "2026-12-31");
@@ -283,16 +167,16 @@ what_is_inside_and_lapses_first_brings_the_raft_ashore(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
-	(void)add(&base, BOAT, "liferaft-valise", "2026-09-01");
-	struct item *flares = add(&base, BOAT, "raft-contents", "2026-09-01");
+	base_open(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-09-01");
+	struct item *flares = base_add(&base, BOAT, "raft-contents", "2026-09-01");
 	flares->parent = 0;
 	flares->expires = stamp_of("2027-04");
-	struct item *water = add(&base, BOAT, "raft-contents", "2026-09-01");
+	struct item *water = base_add(&base, BOAT, "raft-contents", "2026-09-01");
 	water->parent = 0;
 	water->expires = stamp_of("2027-10");
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	struct rota rota = make(&base);
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
 	assert_int_equal(rota.group_count, 1);
 	assert_int_equal(rota.groups[0].line_count, 1);
 	const struct rota_line *line = &rota.groups[0].lines[0];
@@ -310,12 +194,12 @@ a_raft_of_another_make_goes_to_a_station_yet_to_be_found(void **state)
 	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.station.makes = &MAKE;
 	base.station.make_count = 1;
-	add(&base, BOAT, "liferaft-valise", "2026-03-10")->make = "Tarn";
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	struct rota rota = make(&base);
+	base_add(&base, BOAT, "liferaft-valise", "2026-03-10")->make = "Tarn";
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
 	const struct rota_line *line = &rota.groups[0].lines[0];
 	assert_int_equal(line->station, NO_STATION);
 	assert_int_equal(line->collect - line->hand_in, 42);
@@ -330,16 +214,16 @@ what_is_ashore_already_counts(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.ask.most_away = 1;
-	(void)add(&base, BOAT, "liferaft-valise", "2025-11-30");
-	struct item *ashore = add(&base, BOAT, "liferaft-valise", "2025-11-30");
+	(void)base_add(&base, BOAT, "liferaft-valise", "2025-11-30");
+	struct item *ashore = base_add(&base, BOAT, "liferaft-valise", "2025-11-30");
 	ashore->state = PLACE_LANDED;
 	ashore->landed_to = "Loft";
 	ashore->landed_on = day_of("2026-11-20");
-	(void)add(&base, OTHER, "liferaft-valise", "2025-11-30");
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	struct rota rota = make(&base);
+	(void)base_add(&base, OTHER, "liferaft-valise", "2025-11-30");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
 	const struct rota_group *group = &rota.groups[0];
 	assert_false(group->possible);
 	assert_true(group->proven);
@@ -367,11 +251,11 @@ a_window_is_no_time_to_plan_with(void **state)
 	    "    standing: memory\n";
 	struct base base;
 	(void)state;
-	open_base_of(&base, WINDOW);
-	struct item *jacket = add(&base, BOAT, "lifejacket-auto", "2026-03-10");
+	base_open_of(&base, WINDOW);
+	struct item *jacket = base_add(&base, BOAT, "lifejacket-auto", "2026-03-10");
 	base.ask.stand_ins = 1;
 	jacket->made = stamp_of("");
-	struct rota rota = make(&base);
+	struct rota rota = base_rota(&base);
 	const struct rota_line *line = &rota.groups[0].lines[0];
 	assert_day(line->due, "2027-03-10");
 	assert_day(line->good_through, "2027-04-10");
@@ -380,7 +264,7 @@ a_window_is_no_time_to_plan_with(void **state)
 	assert_day(line->again, "2028-03-10");
 	base.ask.days = (struct span){day_of("2027-03-20"), day_of("2028-03-09")};
 	base.ask.today = base.ask.days.first;
-	rota = make(&base);
+	rota = base_rota(&base);
 	line = &rota.groups[0].lines[0];
 	assert_int_equal(line->state, STATE_IN_DATE);
 	assert_day(line->hand_in, "2027-03-20");
@@ -395,10 +279,10 @@ a_spare_stands_in_only_while_it_is_in_date(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
-	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
-	(void)add(&base, STORE, "liferaft-valise", "2026-03-05");
-	struct rota rota = make(&base);
+	base_open(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-03-05");
+	struct rota rota = base_rota(&base);
 	const struct rota_group *group = &rota.groups[0];
 	assert_day(group->spares[0].counts_through, "2027-03-05");
 	assert_day(group->lines[0].hand_in, "2027-02-24");
@@ -413,11 +297,11 @@ what_is_overdue_goes_on_the_first_day(void **state)
 {
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.ask.stand_ins = 4;
-	(void)add(&base, BOAT, "liferaft-valise", "2026-11-25");
-	add_jackets(&base, BOAT, 4, "2025-10-01");
-	struct rota rota = make(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-11-25");
+	base_add_jackets(&base, BOAT, 4, "2025-10-01");
+	struct rota rota = base_rota(&base);
 	const struct rota_group *group = &rota.groups[0];
 	assert_int_equal(group->stood_in, 4);
 	for (size_t i = 0; i < group->line_count; i++) {
@@ -445,13 +329,13 @@ gear_goes_ashore_only_between_bookings(void **state)
 	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		struct base base;
-		open_base(&base);
+		base_open(&base);
 		base.vessels[BOAT].bookings = i == 0 ? &march : both;
 		base.vessels[BOAT].booking_count = i + 1;
-		(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
-		add_jackets(&base, BOAT, 4, "2026-11-25");
-		(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-		struct rota rota = make(&base);
+		(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+		base_add_jackets(&base, BOAT, 4, "2026-11-25");
+		(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+		struct rota rota = base_rota(&base);
 		const struct rota_line *line =
 		    &rota.groups[rota.group_count - 1].lines[0];
 		assert_day(line->hand_in, DAYS[i][0]);
@@ -473,21 +357,21 @@ a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void *
 	    {day_of("2026-11-25"), day_of("2026-12-05")}, 4, 0, ""};
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
-	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	struct rota rota = make(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
 	assert_true(rota.groups[0].lines[0].late);
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-11");
 	scene_close(&base.scene);
-	open_base(&base);
+	base_open(&base);
 	base.vessels[BOAT].bookings = &some;
 	base.vessels[BOAT].booking_count = 1;
-	(void)add(&base, BOAT, "liferaft-valise", "2025-03-10");
-	(void)add(&base, STORE, "liferaft-valise", "2026-11-20");
-	rota = make(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2025-03-10");
+	(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	rota = base_rota(&base);
 	assert_false(rota.groups[0].lines[0].late);
 	assert_day(rota.groups[0].lines[0].hand_in, "2026-12-06");
 	scene_close(&base.scene);
@@ -502,15 +386,15 @@ a_rota_does_not_hold_where_one_group_of_two_is_not_possible(void **state)
 	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
 	struct base base;
 	(void)state;
-	open_base(&base);
+	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
-	(void)add(&base, BOAT, "liferaft-valise", "2026-03-10");
-	add_jackets(&base, BOAT, 4, "2026-11-25");
-	(void)add(&base, OTHER, "liferaft-valise", "2026-11-25");
-	add_jackets(&base, OTHER, 4, "2026-03-10");
-	add_jackets(&base, STORE, 4, "2026-11-20");
-	struct rota rota = make(&base);
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	base_add_jackets(&base, BOAT, 4, "2026-11-25");
+	(void)base_add(&base, OTHER, "liferaft-valise", "2026-11-25");
+	base_add_jackets(&base, OTHER, 4, "2026-03-10");
+	base_add_jackets(&base, STORE, 4, "2026-11-20");
+	struct rota rota = base_rota(&base);
 	assert_int_equal(rota.group_count, 2);
 	assert_true(rota.groups[0].possible != rota.groups[1].possible);
 	assert_false(rota.holds);
@@ -526,7 +410,7 @@ a_beacon_is_back_with_its_battery_renewed(void **state)
 	static const size_t BOATS[] = {BOAT};
 	struct base base;
 	(void)state;
-	open_base_of(&base, BEACONS);
+	base_open_of(&base, BEACONS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
 	base.ask.stand_ins = 1;
@@ -534,7 +418,7 @@ a_beacon_is_back_with_its_battery_renewed(void **state)
 	beacon->vessel = BOAT;
 	beacon->expires = stamp_of("2027-01");
 	scene_record(&base.scene, beacon, TASK_INSPECT, "2026-02-20", NULL);
-	struct rota rota = make(&base);
+	struct rota rota = base_rota(&base);
 	const struct rota_line *line = &rota.groups[0].lines[0];
 	assert_int_equal(line->tasks, 1U << TASK_INSPECT | 1U << TASK_RENEW);
 	assert_day(line->hand_in, "2027-01-31");
@@ -553,14 +437,14 @@ kinds_that_serve_one_line_are_not_away_at_once(void **state)
 	static const size_t BOATS[] = {BOAT};
 	struct base base;
 	(void)state;
-	open_base_of(&base, EXTINGUISHERS);
+	base_open_of(&base, EXTINGUISHERS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
 	for (int i = 0; i < 4; i++) {
-		(void)add(&base, BOAT,
+		(void)base_add(&base, BOAT,
 		    i < 2 ? "extinguisher-foam" : "extinguisher-powder", "2026-03-10");
 	}
-	struct rota rota = make(&base);
+	struct rota rota = base_rota(&base);
 	assert_int_equal(rota.group_count, 2);
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-02-28");
 	assert_day(rota.groups[0].lines[1].hand_in, "2027-03-10");

@@ -1,0 +1,166 @@
+/* What would help where not all of a group can be in time. Each case is three rafts or fewer, all of them
+ * needed, ten days at the loft each; a day on which one comes back is one on which the next may go. */
+#include "rota_scene.h"
+
+/* So many rafts for four on a boat for all of them, due on one day, and so many spares in the store. The other
+ * boat is not asked about. */
+static void
+open_rafts(struct base *base, int count, const char *served, int spares)
+{
+	static const size_t BOATS[] = {BOAT};
+	base_open(base);
+	base->scene.periods[0].persons = 4 * count;
+	base->ask.vessels = BOATS;
+	base->ask.vessel_count = 1;
+	for (int i = 0; i < count + spares; i++) {
+		base_add(base, i < count ? BOAT : STORE, "liferaft-valise",
+		    i < count ? served : "2026-11-20")
+		    ->capacity = 4;
+	}
+}
+
+/* Fails unless the one group can't be done in time, and these alone are told to help. */
+static void
+assert_fixes(struct base *base, const struct rota_fix *expected, size_t count)
+{
+	struct rota rota = base_rota(base);
+	const struct rota_group *group = &rota.groups[0];
+	assert_int_equal(rota.group_count, 1);
+	assert_false(group->possible);
+	assert_false(rota.holds);
+	for (size_t i = 0; i < group->fix_count && i < count; i++) {
+		assert_string_equal(
+		    rota_fix_word(group->fixes[i].kind), rota_fix_word(expected[i].kind));
+		assert_int_equal(group->fixes[i].number, expected[i].number);
+		assert_int_equal(group->fixes[i].station, expected[i].station);
+		assert_int_equal(group->fixes[i].day, expected[i].day);
+	}
+	assert_int_equal(group->fix_count, count);
+	scene_close(&base->scene);
+}
+
+/* One raft due on 10 March 2027 and nothing to stand in for it: one that does. Neither another day nor a
+ * shorter time ashore is of help, for a boat that needs it needs it every day. */
+static void
+without_a_spare_one_more_helps(void **state)
+{
+	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 1, "2026-03-10", 0);
+	assert_fixes(&base, FIXES, 1);
+}
+
+/* Three due on 25 November, the rota's first day: all go on it, and one spare is there. Two more, and no
+ * fewer. */
+static void
+where_three_go_at_once_two_more_spares_help(void **state)
+{
+	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 3, "2025-11-25", 1);
+	assert_fixes(&base, FIXES, 1);
+}
+
+/* Three due on 5 December, one ashore at a time: on 25 November and on 5 December, that is two. Two at a time
+ * do, or five days each: the 25th, the 30th and the 5th. */
+static void
+more_ashore_at_once_help_and_so_does_a_shorter_time(void **state)
+{
+	static const struct rota_fix FIXES[] = {{FIX_AWAY, 2, NO_STATION, DAY_NONE},
+	    {FIX_TURN_ROUND, 5, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	base.ask.most_away = 1;
+	assert_fixes(&base, FIXES, 2);
+}
+
+/* The loft takes in one a week, and there are two weeks, from Monday 23 and from Monday 30 November: one of
+ * three is late. Two a week do. */
+static void
+a_station_that_takes_more_a_week_helps(void **state)
+{
+	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	base.station.weekly_pieces = 1;
+	assert_fixes(&base, FIXES, 1);
+}
+
+/* Due on 5 December and planned from the 1st, with one spare for two: begun on 25 November the second goes on
+ * the 5th, when the first is back; or one more spare; or four days each, the 1st and the 5th. */
+static void
+a_rota_that_begins_sooner_helps(void **state)
+{
+	const struct rota_fix fixes[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
+	    {FIX_START, 0, NO_STATION, day_of("2026-11-25")},
+	    {FIX_TURN_ROUND, 4, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 2, "2025-12-05", 1);
+	base.ask.today = day_of("2026-11-20");
+	base.ask.days.first = day_of("2026-12-01");
+	assert_fixes(&base, fixes, 3);
+}
+
+/* Due on 5 January 2027. So that they carry through 31 December 2027 they go from 31 December 2026 on, one
+ * of two with the one spare; going before that, though due again within the rota, helps too, or five days
+ * each. */
+static void
+going_before_it_carries_to_the_end_helps(void **state)
+{
+	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
+	    {FIX_EARLIER, 0, NO_STATION, DAY_NONE},
+	    {FIX_TURN_ROUND, 5, NO_STATION, DAY_NONE}};
+	struct base base;
+	(void)state;
+	open_rafts(&base, 2, "2026-01-05", 1);
+	base.ask.days.last = day_of("2027-12-31");
+	assert_fixes(&base, FIXES, 3);
+}
+
+/* Of three stations that serve another base, one is left out and one is not approved for rafts of this make:
+ * the first of them helps, and no other. */
+static void
+another_station_helps_where_it_takes_them(void **state)
+{
+	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
+	static const struct rota_fix FIXES[] = {
+	    {FIX_WEEKLY, 2, NO_STATION, DAY_NONE}, {FIX_STATION, 0, 1, DAY_NONE}};
+	struct station stations[4];
+	struct base base;
+	(void)state;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	for (size_t i = 0; i < 4; i++) {
+		stations[i] = base.station;
+		stations[i].base = i == 0 ? "" : "Far Quay";
+	}
+	for (size_t i = 0; i < 3; i++) {
+		base.scene.items[i].make = "Tarn";
+	}
+	stations[0].weekly_pieces = 1;
+	stations[2].left_out = true;
+	stations[3].makes = &MAKE;
+	stations[3].make_count = 1;
+	base.ask.stations = stations;
+	base.ask.station_count = 4;
+	assert_fixes(&base, FIXES, 2);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(without_a_spare_one_more_helps),
+	    cmocka_unit_test(where_three_go_at_once_two_more_spares_help),
+	    cmocka_unit_test(more_ashore_at_once_help_and_so_does_a_shorter_time),
+	    cmocka_unit_test(a_station_that_takes_more_a_week_helps),
+	    cmocka_unit_test(a_rota_that_begins_sooner_helps),
+	    cmocka_unit_test(going_before_it_carries_to_the_end_helps),
+	    cmocka_unit_test(another_station_helps_where_it_takes_them),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
