@@ -1,8 +1,7 @@
 #include "desk/act.h"
 #include "desk/stores.h"
 #include "gear/booking.h"
-#include "life/carrying.h"
-#include "life/withdrawing.h"
+#include "life/planning.h"
 
 struct act {
 	const struct leave_request *request;

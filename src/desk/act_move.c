@@ -2,7 +2,7 @@
 #include "desk/ranges.h"
 #include "desk/stores.h"
 #include "exchange/inventory_csv.h"
-#include "life/carrying.h"
+#include "life/planning.h"
 
 #include <string.h>
 

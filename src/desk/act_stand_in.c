@@ -1,7 +1,7 @@
 #include "desk/act.h"
 #include "desk/ranges.h"
 #include "desk/stores.h"
-#include "life/carrying.h"
+#include "life/planning.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 #include "desk/act.h"
 #include "desk/ranges.h"
-#include "life/withdrawing.h"
+#include "life/planning.h"
 
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)

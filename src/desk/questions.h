@@ -21,7 +21,6 @@
 #include "rules/compare.h"
 #include "winter/agenda.h"
 #include "winter/dockets.h"
-#include "winter/first_word.h"
 
 /* The winters the years are planned over where nobody says how many. */
 enum { YEARS_WINTERS = 8 };

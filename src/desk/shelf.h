@@ -12,7 +12,7 @@
 extern const struct embedded_file EMBEDDED_DATA[];
 extern const size_t EMBEDDED_DATA_COUNT;
 
-/* The same files packed (rules/packed.h), in the same order. */
+/* The same files packed (rules/kinds.h), in the same order. */
 extern const struct embedded_file EMBEDDED_PACKED[];
 extern const size_t EMBEDDED_PACKED_COUNT;
 

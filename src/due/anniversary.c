@@ -1,5 +1,5 @@
 /* Rules that keep the anniversary: what their clocks count from after a task was done. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* A day a rule asks for its task by. */
 struct nominal {

@@ -1,5 +1,5 @@
 /* One clock by itself: whether it holds, what it may count from, and where that leads. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 bool
 rule_counts(const struct rule *rule, enum task done)

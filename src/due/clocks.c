@@ -1,5 +1,5 @@
 /* Clocks read for one item: what they count from, and where that leads. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 void
 readings_add(

@@ -1,7 +1,7 @@
 /* When a rule is in force on one item: its conditions as spans of days. A condition that
  * can't be told is not assumed true; it is asked for by name. */
 #include "base/text.h"
-#include "due/assess.h"
+#include "due/inside.h"
 #include "rules/meets.h"
 #include "rules/rating.h"
 

@@ -1,5 +1,5 @@
 /* Parts, and what their dates mean for what they are inside of. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* The part's grade, or that of a more binding clock of it that runs out by its last good day. */
 static enum grade

@@ -1,5 +1,5 @@
 /* What the clocks of one task come to: the days on which it is lapsed, and which clock binds. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* The last good day of a clock: its window's last day, or the nominal day before that. */
 static day_t

@@ -1,7 +1,7 @@
 /* Obligations: the clocks of one task put together, of what is and of what would be. */
 #include "due/due.h"
 
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* Opens the case of one item, aboard the vessel it names. */
 static struct assess

@@ -38,7 +38,7 @@
  * With a window, due is the nominal day and `good_through` the window's last. Each is read by
  * itself: due is the earliest nominal day of the clocks that will lapse, though another's last
  * good day come before the end of its window. What was done inside a window may keep its day as
- * the anniversary: see rule_anniversary in due/assess.h.
+ * the anniversary: see rule_anniversary in due/inside.h.
  *
  * A rule of which it can't be told whether it holds counts beside the others, now and in the
  * past; but where nothing that surely holds tells a day, the date is unknown until it has lapsed.

@@ -1,5 +1,5 @@
 /* More time that an authority has given. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* True while the period is running in which the extension was given: none of these tasks (bits
  * 1 << enum task) may have been done after that day. A coarse record in doubt was. */

@@ -1,5 +1,5 @@
 /* The maker's interval for one piece, read as a rule of its own. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* The interval as a rule: first and again; a renewal by age from the same date each time. */
 struct makers_rule {

@@ -1,5 +1,5 @@
 /* Clocks that no rule gives: what the item's own papers say, and events. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 /* What every reading of the item's own papers starts from. */
 static struct reading

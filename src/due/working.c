@@ -1,5 +1,5 @@
 /* Whether a thing works: what the state of its working parts means for it. */
-#include "due/assess.h"
+#include "due/inside.h"
 
 #include <string.h>
 

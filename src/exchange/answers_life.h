@@ -7,7 +7,7 @@
 #include "life/history.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"
-#include "winter/first_word.h"
+#include "winter/agenda.h"
 
 /* [{"tag","kind","vessel","state","with","station","since","collect","assumed","place",
  * "because","stands_for","hired_until","serial_shared_with"}], for where and ashore alike; `with` is the tag of

@@ -1,6 +1,5 @@
-#include "life/carrying.h"
-
 #include "life/family.h"
+#include "life/planning.h"
 
 #include <string.h>
 

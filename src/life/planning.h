@@ -59,4 +59,45 @@ void life_settle_state(struct item_change *change);
 /* Refuses an act on what is withdrawn, saying what for. */
 MUST_CHECK bool planning_withdrawn(const struct item *item, struct fault *fault);
 
+/* ---- Gear carried from vessel to vessel. Pure ---- */
+
+/* How things are carried. */
+struct carrying {
+	const char *to; /* the vessel's name */
+	day_t on;
+	const char *place; /* where aboard it is kept there; NULL when not told */
+	const char *note;
+	bool alone;      /* a part may go without its whole */
+	const char *say; /* what is said for that, in a request: FIELD "alone" */
+	bool with_whole; /* this one's whole goes too */
+};
+
+/* Plans the move of an item and all its parts. FAULT_INPUT when it is there already, is
+ * withdrawn, or is a part that would leave its whole behind without `alone`. A part whose
+ * whole is there already stays its part. */
+MUST_CHECK bool carry(struct life_planning *planning, const struct carrying *carrying,
+    size_t item, struct fault *fault);
+
+/* ---- Gear that goes for good, with its parts. Pure ---- */
+
+struct withdrawing {
+	enum because because;
+	day_t on;
+	const char *certificate; /* the paper that says so; NULL or "" for none */
+	const char *note;
+	const char *station; /* who said so; NULL or "" for none */
+	enum result result;  /* condemned at a station: that */
+	int64_t price_minor; /* what finding it out cost; -1 when not known */
+	const bool *kept;    /* parts that stay, one mark an item of the inventory */
+};
+
+/* Plans the withdrawal of an item and its parts. A part that is kept leaves the item: it
+ * stands aboard, or in reserve if it did, and is part of nothing. FAULT_INPUT when the item
+ * is withdrawn already. */
+MUST_CHECK bool withdraw(struct life_planning *planning, const struct withdrawing *how,
+    size_t item, struct fault *fault);
+
+/* Remarks on hired gear that stands in for this item. */
+void note_stand_ins(struct life_planning *planning, size_t item, bool back);
+
 #endif

@@ -1,6 +1,6 @@
 #include "life/family.h"
 #include "life/homecoming.h"
-#include "life/withdrawing.h"
+#include "life/planning.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 #include "muster/booked.h"
 
 #include "due/suppose.h"
-#include "muster/cure.h"
+#include "muster/inside.h"
 
 #include <stdlib.h>
 #include <string.h>

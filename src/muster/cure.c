@@ -1,7 +1,5 @@
 /* Spares at the base that would cure a shortage: those there are, and the fewest that do. */
-#include "muster/cure.h"
-
-#include "muster/cure_search.h"
+#include "muster/inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* The search for the fewest spares that meet what is short. */
-#include "muster/cure_search.h"
+#include "muster/inside.h"
 
 #include <stdint.h>
 #include <string.h>

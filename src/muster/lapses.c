@@ -1,5 +1,5 @@
 /* Which of the pieces that count stop counting first, and what that does to her lines. */
-#include "muster/roll_call.h"
+#include "muster/inside.h"
 
 #include <stdlib.h>
 

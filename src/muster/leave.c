@@ -1,6 +1,6 @@
 #include "muster/leave.h"
 
-#include "muster/count.h"
+#include "muster/inside.h"
 
 #include <string.h>
 

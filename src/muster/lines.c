@@ -1,6 +1,6 @@
 /* Carriage lines: whether one holds, and how much it needs. */
 #include "base/text.h"
-#include "muster/count.h"
+#include "muster/inside.h"
 #include "rules/meets.h"
 #include "rules/rating.h"
 

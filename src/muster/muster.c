@@ -1,7 +1,7 @@
 /* A vessel mustered over days: the days that matter, and what is kept of them. */
 #include "muster/muster.h"
 
-#include "muster/roll_call.h"
+#include "muster/inside.h"
 #include "rules/meets.h"
 
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* Pieces of gear, and the days on which each of them counts. */
-#include "muster/count.h"
+#include "muster/inside.h"
 
 bool
 reading_binds_count(const struct reading *reading)

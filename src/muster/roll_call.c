@@ -1,5 +1,5 @@
 /* The roll call of one day: what counts in each line, and what that is short of. */
-#include "muster/roll_call.h"
+#include "muster/inside.h"
 
 /* Notes a piece in date of which more must be known, if anything must. */
 static void

@@ -1,5 +1,5 @@
 /* What a vessel's sheets say nothing of: a muster without a line is no proof of plenty. */
-#include "muster/roll_call.h"
+#include "muster/inside.h"
 #include "rules/meets.h"
 
 #include <string.h>

@@ -1,5 +1,5 @@
 /* What a vessel can do without for a time. */
-#include "muster/count.h"
+#include "muster/inside.h"
 #include "muster/leave.h"
 
 #include <string.h>

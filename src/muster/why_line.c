@@ -1,7 +1,7 @@
 /* Why a carriage line is met or not: each piece that could serve it, and what keeps it from
  * counting. */
 #include "base/text.h"
-#include "muster/count.h"
+#include "muster/inside.h"
 
 #include <string.h>
 

@@ -7,7 +7,7 @@
 #include "life/spending.h"
 #include "life/whereabouts.h"
 #include "report/report.h"
-#include "winter/first_word.h"
+#include "winter/agenda.h"
 
 /* Where things are: tag, what, where; says so when there is nothing. */
 void report_where(const struct report_style *style, const struct lookout *lookout,

@@ -1,6 +1,6 @@
 /* The rota against the muster: what a boat needs, and whether every day holds. */
 #include "muster/leave.h"
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 
 #include <stdlib.h>
 

@@ -1,6 +1,6 @@
 /* What would help where not all can be in time: each is tried out, and named only where it
  * does. */
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 
 #include <limits.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* One group of the rota: its spares, its slots, and what is said of them. */
 #include "muster/leave.h"
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 
 #include <limits.h>
 #include <stdlib.h>

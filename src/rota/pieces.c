@@ -1,6 +1,6 @@
 /* Which pieces must be serviced, when, and where they may go. */
 #include "gear/going.h"
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 #include "winter/settled.h"
 
 #include <stdlib.h>

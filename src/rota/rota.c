@@ -1,7 +1,7 @@
 #include "rota/rota.h"
 
 #include "gear/going.h"
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* A piece serviced as planned: what is done to it and inside it, and when it is due again. */
-#include "rota/rota_making.h"
+#include "rota/inside.h"
 #include "years/outlook.h"
 
 /* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is

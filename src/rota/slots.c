@@ -1,6 +1,6 @@
 #include "rota/slots.h"
 
-#include "rota/slots_search.h"
+#include "rota/slots_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* How many spares are needed whatever the order: by counting. */
 #include "base/memory.h"
-#include "rota/slots_search.h"
+#include "rota/slots_inside.h"
 
 #include <stdlib.h>
 

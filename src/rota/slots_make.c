@@ -1,5 +1,5 @@
 /* What a search for slots is made of, before the first job has one. */
-#include "rota/slots_search.h"
+#include "rota/slots_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

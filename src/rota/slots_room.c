@@ -1,5 +1,5 @@
 /* Whether there is room for one more on a day. */
-#include "rota/slots_search.h"
+#include "rota/slots_inside.h"
 
 static const struct slot_job *
 job_of(const struct slot_search *search, size_t job)

@@ -1,5 +1,5 @@
 /* Which spare stands in for which job. */
-#include "rota/slots_search.h"
+#include "rota/slots_inside.h"
 
 #include <stdlib.h>
 

@@ -1,8 +1,7 @@
-#include "rules/kind_words.h"
-
 #include "base/fold.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "rules/sheet_inside.h"
 
 #include <stdint.h>
 #include <string.h>

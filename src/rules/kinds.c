@@ -2,9 +2,8 @@
 
 #include "base/memory.h"
 #include "base/text.h"
-#include "rules/kind_words.h"
-#include "rules/yaml_schema.h"
-#include "rules/yaml_value.h"
+#include "rules/sheet_inside.h"
+#include "rules/yaml_inside.h"
 
 #include <stdatomic.h>
 #include <stdint.h>

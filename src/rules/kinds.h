@@ -4,9 +4,24 @@
 
 #include "base/fault.h"
 #include "gear/words.h"
-#include "rules/packed.h"
 
 #include <stddef.h>
+
+/* The kinds and sheets that the program carries, packed at build by pack_main.c: YAML's values
+ * without its spelling, which costs most of what reading them does.
+ * 
+ * A value is "s" and its text; "l" and how many entries, then the entries; or "m" and how many keys,
+ * then a value ("s") for each key and one for what it has. Texts and numbers end in a zero byte.
+ */
+
+/* A file as the program carries it; all borrowed. */
+struct packed_file {
+	const char *name; /* for messages */
+	const char *yaml; /* what was packed: faults name its lines */
+	size_t length;
+	const char *packed; /* NULL when there is none: the YAML is read */
+	size_t packed_length;
+};
 
 /* Why a kind needs care when it is carried, posted or got rid of. */
 enum hazard {

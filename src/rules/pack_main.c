@@ -1,5 +1,5 @@
 /* Packs a YAML file at build, so that the program does not scan its own sheets again at each
- * command (rules/packed.h has the form).
+ * command (rules/kinds.h has the form).
  *
  *   yaml_pack FILE.yaml FILE.packed */
 #include <stdbool.h>

@@ -1,7 +1,7 @@
 #include "rules/sheet.h"
 
 #include "base/memory.h"
-#include "rules/sheet_rule.h"
+#include "rules/sheet_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* One carriage line from its YAML to the struct the muster counts by. */
 #include "base/text.h"
 #include "rules/rating.h"
-#include "rules/sheet_rule.h"
+#include "rules/sheet_inside.h"
 
 #include <stdint.h>
 #include <string.h>

@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 #include "rules/rating.h"
-#include "rules/yaml_place.h"
+#include "rules/yaml_inside.h"
 
 #include <assert.h>
 #include <stdarg.h>

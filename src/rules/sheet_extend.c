@@ -1,5 +1,5 @@
 /* A sheet laid over the one it extends. */
-#include "rules/sheet_rule.h"
+#include "rules/sheet_inside.h"
 
 #include <assert.h>
 #include <stddef.h>

@@ -1,4 +1,4 @@
-#include "rules/sheet_rule.h"
+#include "rules/sheet_inside.h"
 
 #include <stdint.h>
 #include <string.h>

@@ -1,6 +1,5 @@
-#include "rules/sheet_yaml.h"
-
-#include "rules/yaml_schema.h"
+#include "rules/sheet_inside.h"
+#include "rules/yaml_inside.h"
 
 static const cyaml_schema_value_t WORD = YAML_WORD_ENTRY;
 

@@ -1,6 +1,5 @@
-#include "rules/yaml_packed.h"
-
 #include "base/memory.h"
+#include "rules/yaml_inside.h"
 
 #include <limits.h>
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-#include "rules/yaml_place.h"
+#include "rules/yaml_inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>

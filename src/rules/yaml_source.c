@@ -1,9 +1,6 @@
-#include "rules/yaml_source.h"
-
 #include "base/memory.h"
 #include "base/text.h"
-#include "rules/yaml_packed.h"
-#include "rules/yaml_place.h"
+#include "rules/yaml_inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>

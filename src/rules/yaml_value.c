@@ -1,7 +1,5 @@
-#include "rules/yaml_value.h"
-
 #include "base/text.h"
-#include "rules/yaml_place.h"
+#include "rules/yaml_inside.h"
 
 #include <stdint.h>
 #include <stdio.h>

@@ -1,7 +1,6 @@
 /* Hand-ins bundled into things, and stations into places. */
-#include "winter/bundles.h"
-
 #include "winter/prices.h"
+#include "winter/settled.h"
 
 #include <string.h>
 

@@ -17,7 +17,7 @@
  * that must be back first coming first, by a search that goes on until it meets its bound. Of
  * many, the trips to each station are decided on, then those up to each week, under a bound in
  * which every thing is charged for being serviced at all (Lagrange's relaxation; see
- * errands_limits.h). What is proven there is the cost and the number of errands; of equals it
+ * limits_inside.h). What is proven there is the cost and the number of errands; of equals it
  * keeps an early one. A search that is given up says so, with the bound. */
 #ifndef BECKET_WINTER_ERRANDS_H
 #define BECKET_WINTER_ERRANDS_H

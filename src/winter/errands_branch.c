@@ -1,5 +1,5 @@
 /* Branching on the number of trips to each station, and on days, under the bound of charges. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* What things are charged, and what no plan can therefore cost less than. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

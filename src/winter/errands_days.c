@@ -1,5 +1,5 @@
 /* Days opened and closed in a placing. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 #include <string.h>
 

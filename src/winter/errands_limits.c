@@ -1,5 +1,5 @@
 /* Trips within weekly limits, as a problem of weeks and stops. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 static int64_t
 room_of(const struct errand_table *table, const struct errand_column *column)

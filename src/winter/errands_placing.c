@@ -1,5 +1,5 @@
 /* Things placed on open days: no exchange along a chain of them saves money. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 #include <string.h>
 

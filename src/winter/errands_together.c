@@ -1,5 +1,5 @@
 /* Trips to all stations looked at together: their weeks must have room for all there is. */
-#include "winter/errands_limits.h"
+#include "winter/limits_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "winter/first_word.h"
+#include "winter/agenda.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* What the outlook reckons with for work and for new things, by what is listed, what is
  * supposed, and how old a thing is by then. */
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
 
 #include <string.h>
 

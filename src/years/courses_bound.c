@@ -1,5 +1,5 @@
 /* What no plan of the years costs less than: trips charged to those who go along. */
-#include "years/courses_search.h"
+#include "years/courses_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* Plans of the years: what they cost, and which are tried. */
-#include "years/courses_search.h"
+#include "years/courses_inside.h"
 
 #include <string.h>
 

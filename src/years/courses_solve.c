@@ -1,6 +1,6 @@
 /* Trips decided one after the other, under a bound that no plan can beat. */
 #include "base/measure.h"
-#include "years/courses_search.h"
+#include "years/courses_inside.h"
 
 #include <string.h>
 

@@ -2,7 +2,7 @@
  * every step starts from the charges of the best bound and goes towards what the ways of the
  * last steps disagree about in their mean, which in time comes near the best plan in fractions.
  * Only the direction is a matter of fractions: charges and bounds are whole numbers. */
-#include "years/courses_search.h"
+#include "years/courses_inside.h"
 
 #include <string.h>
 

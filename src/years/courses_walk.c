@@ -1,5 +1,5 @@
 /* Cheapest ways through courses, and courses that ask the same put together. */
-#include "years/courses_walk.h"
+#include "years/courses_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* What may come of every state of a unit, and the course that makes. States with the same future
  * are one, whosever they are; what may come of things bought new is found once for all that are
  * alike. */
-#include "years/future.h"
+#include "years/moves_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* What is planned as one: an item with its parts, the lives they may lead, and what doing
  * each thing only when it is due would come to. */
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
 
 #include <string.h>
 

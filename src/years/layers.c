@@ -1,5 +1,5 @@
 /* What may come of a state written out as a course, a graph in layers. */
-#include "years/future.h"
+#include "years/moves_inside.h"
 
 #include <string.h>
 

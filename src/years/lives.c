@@ -1,5 +1,5 @@
 /* What the due engine says of an item after this or that was done to it. */
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
 
 #include <limits.h>
 #include <stdlib.h>

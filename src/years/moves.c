@@ -1,5 +1,5 @@
 /* The choices there are in one state of a unit. */
-#include "years/moves.h"
+#include "years/moves_inside.h"
 
 #include <string.h>
 

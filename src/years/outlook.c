@@ -1,6 +1,6 @@
 /* The outlook made: units, their courses, the cheapest plan, and what it says in words of the
  * trade. */
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Moves sifted: those that are worth following, and the future that they are. */
-#include "years/future.h"
+#include "years/moves_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* What doing each thing only when it is due would come to. */
-#include "years/moves.h"
+#include "years/moves_inside.h"
 
 /* What is done to the whole when nothing is done before it must be: what would lapse in the
  * coming season, and its service where a part inside it would. */

@@ -1,6 +1,6 @@
 /* The outlook's winters: whose they are, and when gear can be handed in. */
 #include "gear/going.h"
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
 
 #include <string.h>
 

@@ -48,15 +48,20 @@ def part_of(sorted_lengths, share):
     return sorted_lengths[min(len(sorted_lengths) - 1, int(share * len(sorted_lengths)))]
 
 
-def public_headers(room):
-    """How many of a room's headers another room includes, and how many only its own files do."""
-    used = set()
-    for path in SRC.glob("*/*.[ch]"):
-        if path.parent != room:
-            used |= set(re.findall(r'^#include "([^"]+)"', path.read_text(), re.MULTILINE))
-    headers = [str(path.relative_to(SRC)) for path in room.glob("*.h")]
-    public = sum(name in used for name in headers)
-    return public, len(headers) - public
+def inner_headers(room):
+    """The headers of a room that no other room includes, by itself or by another header of the room."""
+    includes = {str(path.relative_to(SRC)): re.findall(r'^#include "([^"]+)"', path.read_text(),
+                                                       re.MULTILINE)
+                for path in SRC.glob("*/*.[ch]")}
+    wait = [name for path, names in includes.items() if path.split("/")[0] != room.name
+            for name in names if name.startswith(room.name + "/")]
+    public = set()
+    while wait:
+        name = wait.pop()
+        if name not in public:
+            public.add(name)
+            wait += [other for other in includes.get(name, ()) if other.startswith(room.name + "/")]
+    return sorted({str(path.relative_to(SRC)) for path in room.glob("*.h")} - public)
 
 
 def calls(folder):
@@ -147,7 +152,8 @@ def main():
         lengths = sorted(one[2] for one in found)
         over = [f"{room.name}/{path.name} {name}: {count}" for path, name, _, count in found
                 if count > ARGUMENTS_MOST]
-        public, inner = public_headers(room)
+        inner = len(inner_headers(room))
+        public = len(list(room.glob("*.h"))) - inner
         long = sum(length > 60 for length in lengths)
         row(room.name, sum(lines), len(files), slivers, len(found), part_of(lengths, 0.5),
             part_of(lengths, 0.9), long, len(over), public, inner)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import BUILD, ROOT, check, end  # noqa: E402
-from measure import calls, circles  # noqa: E402
+from measure import calls, circles, inner_headers  # noqa: E402
 
 SRC = ROOT / "src"
 
@@ -61,6 +61,13 @@ ONLY_IN = {
     "qrencode.h": "report",
     "zlib.h": "page",
 }
+
+# How many headers a room may have that serve its own files alone: one, or in a big room a few, each
+# of one subject.
+INNER_MOST = {"base": 1, "dates": 0, "gear": 0, "rules": 2, "due": 1, "muster": 1, "winter": 3,
+              "years": 3, "rota": 2, "life": 0, "book": 16, "exchange": 18, "report": 14,
+              "calendar": 10, "desk": 7, "page": 20, "cli": 41}
+HEADER_LINES_MOST = 300  # of one of these: more is a second subject
 
 # What a pure room may ask of the C library: memory, text, sorting, assertions.
 PURE = ["dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life"]
@@ -243,6 +250,18 @@ def compiled_alone(source):
     return (done.stderr[:600] or "it fails") if done.returncode else ""
 
 
+def check_inner_headers():
+    """What only a room's own files share stands in few headers."""
+    wrong = []
+    for room, most in INNER_MOST.items():
+        inner = inner_headers(SRC / room)
+        if len(inner) > most:
+            wrong.append(f"{room} has {len(inner)}, at most {most}: {' '.join(inner)}")
+        wrong += [f"{name} is long" for name in inner
+                  if (SRC / name).read_text().count("\n") > HEADER_LINES_MOST]
+    check("few headers serve their own room alone", not wrong, "\n".join(wrong))
+
+
 def check_assertions():
     """No file is compiled with assertions off."""
     commands = json.loads((BUILD / "compile_commands.json").read_text())
@@ -265,6 +284,7 @@ def main():
     check_cli()
     check_pure()
     check_headers()
+    check_inner_headers()
     check_assertions()
     end()
 

@@ -1,8 +1,7 @@
 /* Courses made narrower and wider, beside every way through them. */
-#include "years/courses_walk.h"
-
 #include "becket_test.h"
 #include "draw.h"
+#include "years/courses_inside.h"
 
 #include <string.h>
 

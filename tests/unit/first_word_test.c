@@ -1,8 +1,7 @@
 /* What the first word tells of: expected values by hand from its header. */
-#include "winter/first_word.h"
-
 #include "becket_test.h"
 #include "in_words.h"
+#include "winter/agenda.h"
 
 enum { COMING_MOST = 8 };
 

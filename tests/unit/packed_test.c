@@ -2,8 +2,8 @@
  * both out again, and the texts are the same. */
 #include "becket_test.h"
 #include "desk/shelf.h"
-#include "rules/sheet_yaml.h"
-#include "rules/yaml_packed.h"
+#include "rules/sheet_inside.h"
+#include "rules/yaml_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Inside the rota: what its files share. Not for other rooms. */
-#ifndef BECKET_ROTA_ROTA_MAKING_H
-#define BECKET_ROTA_ROTA_MAKING_H
+#ifndef BECKET_ROTA_INSIDE_H
+#define BECKET_ROTA_INSIDE_H
 
 #include "rota/rota.h"
 #include "winter/shore.h"

@@ -1,8 +1,10 @@
-/* Inside the outlook: the choices there are in one state of a unit. */
-#ifndef BECKET_YEARS_MOVES_H
-#define BECKET_YEARS_MOVES_H
+/* Inside the years: what may be done to an item, and what comes of it. Not for other rooms. */
+#ifndef BECKET_YEARS_MOVES_INSIDE_H
+#define BECKET_YEARS_MOVES_INSIDE_H
 
-#include "years/outlook_making.h"
+#include "years/outlook_inside.h"
+
+/* ---- Inside the outlook: the choices there are in one state of a unit ---- */
 
 /* A state of a unit: the lives of all members, twice the index and one more for an heir's; and
  * behind them the winter it has been decided to go ashore in next, or to renew the whole in
@@ -63,5 +65,58 @@ void fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until
 /* What the acts in hand cost beside the station's work, and what counts for them at a station. */
 int64_t own_cost(const struct laying *laying);
 int64_t station_cost(const struct laying *laying, size_t station);
+
+/* ---- What may come of states, as the files of the outlook share it ---- */
+
+/* What may come of a state: the ways on that let fewest tasks lapse, none of which another makes
+ * useless. Two that look the same are the same. */
+struct future {
+	struct future *next; /* of those with a like digest */
+	uint64_t digest;
+	size_t members;
+
+	struct future_arc {
+		struct future *to;
+		const uint8_t *acts;
+		int station;
+		uint32_t work;
+		int64_t minor;
+	} * arcs;
+
+	size_t count;
+	uint32_t lapses; /* of the ways on, all seasons together */
+
+	const struct course *course; /* of what begins with it, when asked for */
+	const uint8_t *course_acts;
+	size_t numbered; /* its number, one up, while a course is written; 0 otherwise */
+};
+
+enum { FUTURE_SLOTS = 1 << 13 };
+
+struct futures {
+	struct future *slots[FUTURE_SLOTS];
+	struct future end; /* nothing more to come */
+};
+
+/* Adds a figure to a digest (64-bit FNV-1a, a figure at a time). */
+#define DIGEST_START 14695981039346656037U
+
+static inline uint64_t
+digest_mix(uint64_t digest, uint64_t figure)
+{
+	return (digest ^ figure) * 1099511628211U;
+}
+
+/* Keeps the moves that let fewest tasks lapse in all, less those that are spared. Returns the
+ * fewest lapses. What comes after each is known. */
+uint32_t moves_sift(struct course_moves *moves);
+
+/* The future that these moves are: one that is known, or a new one. */
+void futures_find(struct outlook_make *make, const struct course_moves *moves,
+    size_t members, uint32_t lapses, struct future **out);
+
+/* Writes the course that begins with a future; NULL, with the fault set, when it can't. */
+const struct course *course_write(
+    struct unit *unit, struct future *start, struct arena *scratch);
 
 #endif

@@ -1,6 +1,6 @@
 /* Inside the rota: the days of a rota as they fill up. Not for other rooms. */
-#ifndef BECKET_ROTA_SLOTS_SEARCH_H
-#define BECKET_ROTA_SLOTS_SEARCH_H
+#ifndef BECKET_ROTA_SLOTS_INSIDE_H
+#define BECKET_ROTA_SLOTS_INSIDE_H
 
 #include "rota/slots.h"
 

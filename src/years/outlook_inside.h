@@ -1,6 +1,6 @@
 /* Inside the years: what the files of the outlook share. Not for other rooms. */
-#ifndef BECKET_YEARS_OUTLOOK_MAKING_H
-#define BECKET_YEARS_OUTLOOK_MAKING_H
+#ifndef BECKET_YEARS_OUTLOOK_INSIDE_H
+#define BECKET_YEARS_OUTLOOK_INSIDE_H
 
 #include "winter/prices.h"
 #include "years/outlook.h"

@@ -8,8 +8,8 @@
  * come to, less what the best weeks gain by them, is less than no plan costs, whatever the
  * charges; this is Lagrange's relaxation of "every thing goes somewhere". Both are cut down, by
  * the number of trips to each station and then by days, in errands_branch.c. */
-#ifndef BECKET_WINTER_ERRANDS_LIMITS_H
-#define BECKET_WINTER_ERRANDS_LIMITS_H
+#ifndef BECKET_WINTER_LIMITS_INSIDE_H
+#define BECKET_WINTER_LIMITS_INSIDE_H
 
 #include "base/measure.h"
 #include "winter/errands_inside.h"

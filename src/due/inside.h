@@ -1,6 +1,6 @@
 /* Inside the due room: what its files share. Not for other rooms. */
-#ifndef BECKET_DUE_ASSESS_H
-#define BECKET_DUE_ASSESS_H
+#ifndef BECKET_DUE_INSIDE_H
+#define BECKET_DUE_INSIDE_H
 
 #include "due/due.h"
 

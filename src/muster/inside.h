@@ -1,6 +1,7 @@
-/* Inside the muster room: what its files share. Not for other rooms. */
-#ifndef BECKET_MUSTER_COUNT_H
-#define BECKET_MUSTER_COUNT_H
+/* Inside the muster: counting gear against lines, the roll that is called, and cures. Not for
+ * other rooms. */
+#ifndef BECKET_MUSTER_INSIDE_H
+#define BECKET_MUSTER_INSIDE_H
 
 #include "muster/muster.h"
 
@@ -107,5 +108,88 @@ MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
  * is needed on the way is taken from `scratch`. */
 void muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span days,
     struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out);
+
+/* A vessel being mustered. All borrowed. */
+struct roll {
+	const struct due_engine *engine;
+	const struct vessel *vessel;
+	const struct carriage *const *lines;
+	size_t line_count;
+	struct pieces pieces;
+	struct muster_line *found; /* room for all lines; this and below in the scratch */
+	size_t found_count;
+	struct muster_shortage *shortages; /* room for all lines */
+	size_t shortage_count;
+	struct muster_lapse *lapses; /* room for all pieces */
+	size_t lapse_count;
+	int *quantities; /* room for all pieces: how many there are of each counted one */
+	int *missing[2]; /* of every line, on a day and on the day after it */
+};
+
+/* Makes room in the arena for every line, with lists as long as there are pieces. */
+void roll_room(struct roll *roll, struct arena *arena);
+
+/* Musters one day into roll->found; true when all is right. */
+bool roll_day(struct roll *roll, day_t day);
+
+/* Lists in roll->lapses the pieces that count on `first`, in the order in which they stop.
+ * What roll->found holds after it is another day's. */
+void roll_lapses(struct roll *roll, day_t first);
+
+/* Fills muster->silences: the subjects of which none of the lines is that hold for her on
+ * muster->on, or may hold. */
+void roll_silences(const struct roll *roll, struct arena *arena, struct muster *muster);
+
+/* Fills one vessel's cure from what is not taken, and takes it; with `wholly` only when that
+ * leaves no shortage. `muster` is hers with what is given; `taken` counts pieces by item of the
+ * inventory. */
+MUST_CHECK bool cure_one(const struct due_engine *engine, struct muster *muster,
+    struct cure_given given, bool wholly, int *taken, struct arena *arena,
+    struct fault *fault);
+
+/* A spare that would count aboard her: a piece, or a lot of which so many are free. What moves
+ * at once is one piece, or all of a lot with parts. */
+struct spare {
+	size_t item;
+	int step;   /* pieces that move at once */
+	int steps;  /* so often */
+	int used;   /* of them */
+	int *worth; /* of one step in each shortage, by itself: the most it can add */
+};
+
+/* The search. All borrowed, or in the scratch arena. What pieces are worth is added up; where
+ * a line has a limit, or must do without its largest piece, that is the most there can be,
+ * and a choice that seems to do is tried by mustering her with it. */
+struct cure_search {
+	const struct due_engine *engine;
+	const struct muster *muster;
+	struct cure_given given;   /* aboard in every trial */
+	struct muster_move *tried; /* what is given, and what moves in one trial */
+	bool *limited; /* shortages of lines whose pieces don't simply add up */
+	struct fault *fault;
+	const struct muster_shortage *shortages;
+	size_t shortage_count;
+	struct spare *spares;
+	size_t spare_count;
+	int *gained;    /* points for each shortage by what is used */
+	int *missing;   /* points for each shortage in the last trial */
+	bool *hopeless; /* not to be met by all spares together */
+	size_t choices;
+};
+
+/* Finds out, by mustering her with them, what all spares together can't meet: those shortages
+ * are hopeless. True when there are others. */
+bool cure_has_hope(struct cure_search *search);
+
+/* After that: uses what makes the hopeless ones smaller, and no piece that doesn't. True when
+ * there is any. */
+bool cure_take_parts(struct cure_search *search);
+
+/* After that: uses the fewest more pieces that meet the others, by trying one, then two, then three
+ * ...; true when the number is certain. */
+bool cure_find_fewest(struct cure_search *search);
+
+/* Lists in `moves`, which has room for all spares, what is used; returns how many. */
+size_t cure_moves(const struct cure_search *search, struct muster_move *moves);
 
 #endif
