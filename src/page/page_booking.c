@@ -1,63 +1,101 @@
-/* A booking entered: what it asks of the boat is shown first, and written where that is still what was
- * shown. */
+/* A booking entered, changed or taken out: what that asks of the boat is shown first, and written where it is
+ * still what was shown. */
 #include "desk/bookings.h"
 #include "page/page_text.h"
 #include "page/routes.h"
 #include "page/saturday.h"
 #include "page/shell.h"
+#include "page/tried.h"
 #include "report/words.h"
 
-#include <stdlib.h>
 #include <string.h>
 
+/* What is to become of a booking that is there. */
+static const char CHANGE[] = "change";
+static const char TAKE_OUT[] = "out";
+
 struct booking_form {
-	struct visit *visit;
+	struct tried tried;
 	struct booking_request request;
-	const char *wrong; /* the field that can't be as it is; "" for none of them */
-	const char *why;   /* what is wrong; NULL for nothing */
-	struct text said; /* what saving comes to, a line each; empty: it was not tried */
-	struct text notes; /* remarks, a line each */
+	struct booking
+	    old; /* the one that is changed; days from DAY_NONE on: a new one */
+	bool takes_out;
 };
 
 static bool
-read_day(struct booking_form *form, const char *name, day_t *out, struct fault *fault)
+is_new(const struct booking_form *form)
 {
-	form->wrong = name;
-	return day_typed(
-	    page_value(form->visit, name), form->visit->desk.today, out, fault);
+	return form->request.was == DAY_NONE;
+}
+
+/* What stands in a field now; "" of a new booking, and for no number. */
+static const char *
+now_day(const struct booking_form *form, day_t day)
+{
+	char words[DAY_WORDS_SIZE];
+	return is_new(form)
+		   ? ""
+		   : arena_string(&form->tried.visit->arena, day_words(day, words));
+}
+
+static const char *
+now_count(const struct booking_form *form, int count)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%d", count);
+	return is_new(form) || count == 0
+		   ? ""
+		   : arena_string(&form->tried.visit->arena, text_string(&words));
+}
+
+static const char *
+now_note(const struct booking_form *form)
+{
+	return is_new(form) ? "" : form->old.note;
+}
+
+static bool
+read_day(struct booking_form *form, const char *name, day_t now, day_t *out,
+    struct fault *fault)
+{
+	struct tried *tried = &form->tried;
+	tried->wrong = name;
+	return day_typed(tried_chosen(tried, name, now_day(form, now)),
+	    tried->visit->desk.today, out, fault);
 }
 
 /* A number of people; 0 where nothing is typed. */
 static bool
-read_count(struct booking_form *form, const char *name, int *out, struct fault *fault)
+read_count(
+    struct booking_form *form, const char *name, int now, int *out, struct fault *fault)
 {
-	const char *typed = page_value(form->visit, name);
-	bool digits = strspn(typed, "0123456789") == strlen(typed) && strlen(typed) < 6;
-	long number = digits ? strtol(typed, NULL, 10) : -1;
-	form->wrong = name;
-	if (number < 0 || number > BOOKING_PERSONS_MOST) {
-		return fault_set(fault, FAULT_INPUT,
-		    "found \"%.40s\", expected how many, in figures", typed);
-	}
-	*out = (int)number;
-	return true;
+	const char *typed = tried_chosen(&form->tried, name, now_count(form, now));
+	form->tried.wrong = name;
+	*out = 0;
+	return typed[0] == '\0' || text_figures(typed, BOOKING_PERSONS_MOST, out) ||
+	       fault_set(fault, FAULT_INPUT,
+		   "found \"%.40s\", expected how many, in figures", typed);
 }
 
 static bool
 read_form(struct booking_form *form, struct fault *fault)
 {
 	struct booking *booking = &form->request.booking;
-	form->request.vessel = page_value(form->visit, "vessel");
-	form->request.was = DAY_NONE;
-	booking->note = page_value(form->visit, "note");
-	if (!read_day(form, "from", &booking->days.first, fault) ||
-	    !read_day(form, "to", &booking->days.last, fault) ||
-	    !read_count(form, "persons", &booking->persons, fault) ||
-	    !read_count(form, "children", &booking->children, fault)) {
+	const struct booking *old = &form->old;
+	booking->note = tried_chosen(&form->tried, "note", now_note(form));
+	if (!read_day(form, "from", old->days.first, &booking->days.first, fault) ||
+	    !read_day(form, "to", old->days.last, &booking->days.last, fault) ||
+	    !read_count(form, "persons", old->persons, &booking->persons, fault) ||
+	    !read_count(form, "children", old->children, &booking->children, fault)) {
 		return false;
 	}
-	form->wrong = "";
-	return true;
+	form->tried.wrong = "";
+	return is_new(form) || booking->days.first != old->days.first ||
+	       booking->days.last != old->days.last || booking->persons != old->persons ||
+	       booking->children != old->children ||
+	       strcmp(booking->note, old->note) != 0 ||
+	       fault_set(fault, FAULT_INPUT,
+		   "Nothing is typed otherwise than it is: there is nothing to save.");
 }
 
 /* What the booking asks of the boat, as the muster has it. */
@@ -86,34 +124,60 @@ add_verdict(const struct booked *booked, struct text *out)
 	}
 }
 
-/* Says what was entered on this desk, and what that asks. */
+/* Adds "3 Apr 2027 to 10 Apr 2027, 6 persons, 2 of them children, Ann". */
+static void
+add_booking(const struct booking *booking, struct text *out)
+{
+	char first[DAY_WORDS_SIZE];
+	char last[DAY_WORDS_SIZE];
+	text_add_format(out, "%s to %s", day_words(booking->days.first, first),
+	    day_words(booking->days.last, last));
+	if (booking->persons > 0) {
+		text_add_format(out, ", %d %s", booking->persons,
+		    booking->persons == 1 ? "person" : "persons");
+	}
+	if (booking->children > 0) {
+		text_add_format(out, ", %d of them children", booking->children);
+	}
+	if (booking->note[0] != '\0') {
+		text_add_format(out, ", %s", booking->note);
+	}
+}
+
+/* Says what was entered or changed on this desk, and what that asks. */
 static bool
 add_outcome(struct booking_form *form, struct desk *trial, struct fault *fault)
 {
 	const struct booking *booking = &form->request.booking;
 	const struct bookings_asked asked = {
 	    .days = booking->days, .vessel = form->request.vessel};
+	struct text *out = &form->tried.said;
 	struct booked *all = NULL;
 	size_t count = 0;
-	char first[DAY_WORDS_SIZE];
-	char last[DAY_WORDS_SIZE];
-	text_add_format(&form->said, "%s is let from %s to %s", form->request.vessel,
-	    day_words(booking->days.first, first), day_words(booking->days.last, last));
-	if (booking->persons > 0) {
-		text_add_format(&form->said, ", %d %s", booking->persons,
-		    booking->persons == 1 ? "person" : "persons");
+	text_add_format(out, "%s is let from ", form->request.vessel);
+	add_booking(booking, out);
+	if (!is_new(form)) {
+		text_add(out, "; it was ");
+		add_booking(&form->old, out);
 	}
-	text_add(&form->said, ".\n");
+	text_add(out, ".\n");
 	desk_forget(trial);
 	if (!bookings_muster(trial, &asked, &all, &count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (all[i].booking->days.first == booking->days.first) {
-			add_verdict(&all[i], &form->said);
+			add_verdict(&all[i], out);
 		}
 	}
 	return true;
+}
+
+static bool
+take_out(struct booking_form *form, struct desk *desk, struct fault *fault)
+{
+	return desk_load(desk, NULL, false, fault) &&
+	       bookings_drop(desk, form->request.vessel, form->request.was, fault);
 }
 
 /* Tries it on a copy of the book. False for a failure of the book alone. */
@@ -121,113 +185,100 @@ static bool
 try_booking(struct booking_form *form, struct fault *fault)
 {
 	struct desk trial = {0};
-	SCOPED_TEXT words = {0};
-	page_try(form->visit, &trial);
-	bool done =
-	    read_form(form, fault) && bookings_put(&trial, &form->request, 1, fault);
-	if (done) {
-		text_add(&form->notes, text_string(&trial.notes));
-		done = add_outcome(form, &trial, fault);
+	struct tried *tried = &form->tried;
+	page_try(tried->visit, &trial);
+	bool done = false;
+	if (form->takes_out) {
+		done = take_out(form, &trial, fault);
+		text_add_format(
+		    &tried->said, "%s is not let any more from ", form->request.vessel);
+		add_booking(&form->old, &tried->said);
+		text_add(&tried->said, ".\n");
+	} else {
+		done = read_form(form, fault) &&
+		       bookings_put(&trial, &form->request, 1, fault);
+		text_add(&tried->notes, done ? text_string(&trial.notes) : "");
+		done = done && add_outcome(form, &trial, fault);
 	}
 	desk_clear(&trial);
-	if (done || fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
-		return done;
-	}
-	page_words(fault->text, &words);
-	form->why = arena_string(&form->visit->arena, text_string(&words));
-	*fault = (struct fault){0};
-	return true;
+	return done || tried_refused(tried, fault);
 }
 
+/* Which boat: one that is here, or the one whose booking it is. */
 static void
-write_field(const struct booking_form *form, const char *name, const char *label,
-    const char *mode)
+write_boat(const struct booking_form *form)
 {
-	const struct shell_field field = {.name = name,
-	    .label = label,
-	    .value = page_value(form->visit, name),
-	    .mode = mode,
-	    .wrong =
-		form->why != NULL && strcmp(form->wrong, name) == 0 ? form->why : NULL};
-	shell_field(form->visit, &field);
+	struct visit *visit = form->tried.visit;
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	char iso[DAY_ISO_SIZE];
+	if (!is_new(form)) {
+		shell_hidden(visit, "vessel", form->request.vessel);
+		shell_hidden(visit, "first", day_iso(form->request.was, iso));
+		shell_choice(visit, "what", "What is to become of it");
+		shell_option(
+		    visit, CHANGE, "it is changed as typed here", !form->takes_out);
+		shell_option(visit, TAKE_OUT, "it is taken out", form->takes_out);
+	} else {
+		shell_choice(visit, "vessel", "Boat");
+		for (size_t i = 0; i < inventory->vessel_count; i++) {
+			const struct vessel *vessel = &inventory->vessels[i];
+			if (!vessel->store && vessel_is_here(vessel, visit->desk.today)) {
+				shell_option(visit, vessel->name, vessel->name,
+				    strcmp(vessel->name, form->request.vessel) == 0);
+			}
+		}
+	}
+	markup_end(visit->markup);
+	markup_end(visit->markup);
 }
 
 static void
 write_fields(const struct booking_form *form)
 {
-	struct visit *visit = form->visit;
-	const struct inventory *inventory = &visit->desk.contents.inventory;
-	const char *chosen = page_value(visit, "vessel");
-	markup_begin_class(visit->markup, "div", "fields");
-	shell_choice(visit, "vessel", "Boat");
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const struct vessel *vessel = &inventory->vessels[i];
-		if (!vessel->store && vessel_is_here(vessel, visit->desk.today)) {
-			shell_option(visit, vessel->name, vessel->name,
-			    strcmp(vessel->name, chosen) == 0);
-		}
-	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	write_field(form, "from", "The day they come aboard", NULL);
-	write_field(form, "to", "The day they leave", NULL);
-	write_field(
-	    form, "persons", "How many aboard; as entered if left out", "numeric");
-	write_field(form, "children", "How many of them are children", "numeric");
-	write_field(form, "note", "Whose it is, or a note", NULL);
-	markup_end(visit->markup);
-}
-
-static void
-write_change_box(const struct booking_form *form)
-{
-	struct visit *visit = form->visit;
-	struct markup *markup = visit->markup;
-	char digest[PAGE_DIGEST_SIZE];
-	bool can = form->said.length > 0;
-	markup_begin_class(markup, "div", "change");
-	markup_begin(markup, "p");
-	markup_element(markup, "b", NULL, "What saving changes");
-	markup_end(markup);
-	if (form->why != NULL) {
-		markup_element(markup, "p", "caution", form->why);
-	} else if (can) {
-		text_lines(markup, text_string(&form->said));
-		if (form->notes.length > 0) {
-			markup_element(markup, "p", "soft", "Look twice:");
-			text_lines(markup, text_string(&form->notes));
-		}
-		shell_hidden(
-		    visit, "seen", page_digest(text_string(&form->said), digest));
-	} else {
-		markup_element(
-		    markup, "p", "soft", "Nothing is written before you have seen it.");
-	}
-	markup_begin_class(markup, "div", "acts");
-	if (can) {
-		shell_button(visit, true, "act", "save", "Save: enter the booking");
-	}
-	shell_button(
-	    visit, !can, "act", "look", can ? "Reckon again" : "See what it changes");
-	markup_end(markup);
-	markup_end(markup);
+	const struct tried *tried = &form->tried;
+	const struct booking *old = &form->old;
+	markup_begin_class(tried->visit->markup, "div", "fields");
+	write_boat(form);
+	tried_kept_field(tried, "from", "The day they come aboard", NULL,
+	    now_day(form, old->days.first));
+	tried_kept_field(
+	    tried, "to", "The day they leave", NULL, now_day(form, old->days.last));
+	tried_kept_field(tried, "persons", "How many aboard; as entered if left out",
+	    "numeric", now_count(form, old->persons));
+	tried_kept_field(tried, "children", "How many of them are children", "numeric",
+	    now_count(form, old->children));
+	tried_kept_field(tried, "note", "Whose it is, or a note", NULL, now_note(form));
+	markup_end(tried->visit->markup);
 }
 
 static void
 write_page(const struct booking_form *form)
 {
-	struct visit *visit = form->visit;
-	const struct shell shell = {.title = "Enter a booking",
-	    .say = form->why != NULL
-		       ? "One thing is to be mended before it can be written."
-		       : NULL,
-	    .status = form->why != NULL ? 400 : 0};
+	struct visit *visit = form->tried.visit;
+	const struct tried *tried = &form->tried;
+	SCOPED_TEXT say = {0};
+	if (!is_new(form)) {
+		text_add_format(&say, "%s, ", form->request.vessel);
+		add_booking(&form->old, &say);
+		text_add(&say, ". ");
+	}
+	text_add(&say, tried->why != NULL
+			   ? "One thing is to be mended before it can be written."
+			   : "");
+	const struct shell shell = {
+	    .title = is_new(form) ? "Enter a booking" : "Change a booking",
+	    .say = text_string(&say),
+	    .status = tried->why != NULL            ? 400
+		      : tried->meanwhile.length > 0 ? 409
+						    : 0};
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	shell_form(visit, "/booking", "form");
 	shell_default(visit, "act", "look");
 	write_fields(form);
-	write_change_box(form);
+	tried_box(tried, is_new(form)      ? "enter the booking"
+			 : form->takes_out ? "take it out"
+					   : "change the booking");
 	markup_end(visit->markup);
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "Back to Saturday, nothing changed", "/saturday");
@@ -240,36 +291,67 @@ write_page(const struct booking_form *form)
 static bool
 save(struct booking_form *form, struct fault *fault)
 {
+	struct visit *visit = form->tried.visit;
 	struct desk desk = {0};
 	char iso[DAY_ISO_SIZE];
-	page_write(form->visit, &desk, "booking of %s", form->request.vessel);
-	bool done = bookings_put(&desk, &form->request, 1, fault);
+	page_write(visit, &desk, "booking of %s%s", form->request.vessel,
+	    form->takes_out ? " taken out" : "");
+	bool done = form->takes_out ? take_out(form, &desk, fault)
+				    : bookings_put(&desk, &form->request, 1, fault);
 	if (done) {
-		page_say(form->visit, "%s", text_string(&form->said));
-		page_go(form->visit, "/saturday?on=%s",
-		    day_iso(form->request.booking.days.first, iso));
+		page_say(visit, "%s", text_string(&form->tried.said));
+		page_go(visit, "/saturday?on=%s",
+		    day_iso(form->takes_out ? form->request.was
+					    : form->request.booking.days.first,
+			iso));
 	}
-	page_done(form->visit, &desk);
+	page_done(visit, &desk);
 	return done;
+}
+
+/* The booking that is to be changed, as it stands in the book. */
+static bool
+find_old(struct booking_form *form, struct fault *fault)
+{
+	struct visit *visit = form->tried.visit;
+	const struct booking *found = NULL;
+	const char *first = tried_typed(&form->tried, "first", "");
+	form->request.was = DAY_NONE;
+	if (first[0] == '\0') {
+		return true;
+	}
+	if (!day_parse(first, &form->request.was, fault)) {
+		return false;
+	}
+	if (bookings_find(
+		&visit->desk, form->request.vessel, form->request.was, &found, fault) &&
+	    found->days.first == form->request.was) {
+		form->old = *found;
+		return true;
+	}
+	form->old =
+	    (struct booking){.days = {form->request.was, form->request.was}, .note = ""};
+	return tried_refused(&form->tried, fault);
 }
 
 bool
 page_booking(struct visit *visit, struct fault *fault)
 {
-	struct booking_form form = {.visit = visit, .wrong = ""};
-	char digest[PAGE_DIGEST_SIZE];
+	struct booking_form form = {.tried = {.visit = visit, .wrong = ""}};
+	struct tried *tried = &form.tried;
 	bool post = strcmp(visit->route->method, "POST") == 0;
+	form.request.vessel = tried_typed(tried, "vessel", "");
+	form.takes_out = strcmp(tried_typed(tried, "what", CHANGE), TAKE_OUT) == 0;
+	const struct tried_about about = {form.request.vessel, "vessel", "booking"};
 	bool done = desk_load(&visit->desk, NULL, false, fault) &&
-		    (!post || try_booking(&form, fault));
-	bool seen = done && form.said.length > 0 &&
-		    strcmp(page_digest(text_string(&form.said), digest),
-			page_value(visit, "seen")) == 0;
-	if (seen && strcmp(page_value(visit, "act"), "save") == 0) {
+		    find_old(&form, fault) &&
+		    (is_new(&form) || tried_look(tried, &about, 1, fault)) &&
+		    (!post || tried->why != NULL || try_booking(&form, fault));
+	if (done && tried_holds(tried)) {
 		done = save(&form, fault);
 	} else if (done) {
 		write_page(&form);
 	}
-	text_clear(&form.said);
-	text_clear(&form.notes);
+	tried_clear(tried);
 	return done;
 }

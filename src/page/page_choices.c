@@ -11,9 +11,8 @@
 
 #include <string.h>
 
-/* A notice of a kind is the field of this beginning and the kind; what it was when seen has this one. */
+/* A notice of a kind is the field of this beginning and the kind. */
 static const char NOTICE[] = "notice.";
-static const char WAS[] = "was.";
 
 enum { NOTICE_MOST = 366 };
 
@@ -22,17 +21,6 @@ struct choosing {
 	struct reminders_seen seen; /* as the book has it */
 	struct remind_request request;
 };
-
-/* What is chosen: what was typed where that is not what stood there, else what stands there now. */
-static const char *
-chosen(const struct choosing *choosing, const char *name, const char *now)
-{
-	SCOPED_TEXT before = {0};
-	text_add_format(&before, "%s%s", WAS, name);
-	const char *was = tried_typed(&choosing->tried, text_string(&before), now);
-	const char *typed = tried_typed(&choosing->tried, name, now);
-	return strcmp(typed, was) == 0 ? now : typed;
-}
 
 /* The days of a notice; "none", or nothing, takes it back. */
 static bool
@@ -97,7 +85,7 @@ read_notices(struct choosing *choosing, struct fault *fault)
 	for (size_t i = 0; i < now->notice_count; i++) {
 		const char *field = notice_field(choosing, now->notices[i].kind);
 		const char *days = days_of(choosing, &now->notices[i]);
-		const char *typed = chosen(choosing, field, days);
+		const char *typed = tried_chosen(&choosing->tried, field, days);
 		struct notice *notice = &notices[request->notice_count];
 		notice->kind = now->notices[i].kind;
 		if (!read_days(choosing, field, typed, &notice->days, fault)) {
@@ -119,14 +107,17 @@ read_form(struct choosing *choosing, struct fault *fault)
 {
 	const struct reminder_choices *now = &choosing->seen.choices;
 	struct remind_request *request = &choosing->request;
-	const char *day = chosen(choosing, "weekday", weekday_name(now->weekday));
+	const char *day =
+	    tried_chosen(&choosing->tried, "weekday", weekday_name(now->weekday));
 	while (request->weekday < 6 && strcmp(day, weekday_name(request->weekday)) != 0) {
 		request->weekday++;
 	}
 	request->routines =
-	    strcmp(chosen(choosing, "routines", yes_or_no(now->routines)), "yes") == 0;
+	    strcmp(tried_chosen(&choosing->tried, "routines", yes_or_no(now->routines)),
+		"yes") == 0;
 	request->singles =
-	    strcmp(chosen(choosing, "singles", yes_or_no(now->singles)), "yes") == 0;
+	    strcmp(tried_chosen(&choosing->tried, "singles", yes_or_no(now->singles)),
+		"yes") == 0;
 	request->set_weekday = request->weekday != now->weekday;
 	request->set_routines = request->routines != now->routines;
 	request->set_singles = request->singles != now->singles;
@@ -199,22 +190,13 @@ try_choices(struct choosing *choosing, struct fault *fault)
 	return done || tried_refused(tried, fault);
 }
 
-/* What stands there now goes with the form, to tell what is typed over it. */
-static void
-write_was(const struct choosing *choosing, const char *name, const char *now)
-{
-	SCOPED_TEXT before = {0};
-	text_add_format(&before, "%s%s", WAS, name);
-	shell_hidden(choosing->tried.visit, text_string(&before), now);
-}
-
 static void
 write_weekday(const struct choosing *choosing)
 {
 	struct visit *visit = choosing->tried.visit;
 	const char *now = weekday_name(choosing->seen.choices.weekday);
-	const char *typed = chosen(choosing, "weekday", now);
-	write_was(choosing, "weekday", now);
+	const char *typed = tried_chosen(&choosing->tried, "weekday", now);
+	tried_was(&choosing->tried, "weekday", now);
 	shell_choice(visit, "weekday", "Your day of the week");
 	for (int day = 0; day < 7; day++) {
 		const char *name = weekday_name(day);
@@ -230,8 +212,8 @@ write_yes_or_no(
 {
 	struct visit *visit = choosing->tried.visit;
 	const char *now = yes_or_no(is);
-	const char *typed = chosen(choosing, name, now);
-	write_was(choosing, name, now);
+	const char *typed = tried_chosen(&choosing->tried, name, now);
+	tried_was(&choosing->tried, name, now);
 	shell_choice(visit, name, label);
 	shell_option(visit, "no", "no", strcmp(typed, "yes") != 0);
 	shell_option(visit, "yes", "yes", strcmp(typed, "yes") == 0);
@@ -251,8 +233,7 @@ write_notices(struct choosing *choosing)
 		SCOPED_TEXT label = {0};
 		text_add_format(
 		    &label, "%s: days before", kind_name(kinds, now->notices[i].kind));
-		write_was(choosing, field, days);
-		tried_field(tried, field, text_string(&label), "numeric", days);
+		tried_kept_field(tried, field, text_string(&label), "numeric", days);
 	}
 	tried_field(
 	    tried, "kind", "One more sort of gear: red hand flare, EPIRB ...", NULL, "");

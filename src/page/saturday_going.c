@@ -16,6 +16,47 @@ new_line(struct markup *markup)
 	markup_end(markup);
 }
 
+/* The way to the form of a booking. */
+static void
+write_change(const struct saturday *day, const struct vessel *vessel,
+    const struct booking *booking)
+{
+	struct markup *markup = day->visit->markup;
+	SCOPED_TEXT path = {0};
+	char iso[DAY_ISO_SIZE];
+	text_add(&path, "/booking?vessel=");
+	form_escape(vessel->name, &path);
+	text_add_format(&path, "&first=%s", day_iso(booking->days.first, iso));
+	if (!page_may(day->visit, "GET", text_string(&path))) {
+		return;
+	}
+	new_line(markup);
+	markup_begin_class(markup, "a", "go");
+	markup_attribute(markup, "href", text_string(&path));
+	markup_text(markup, "Change the booking");
+	markup_begin_class(markup, "span", "vh");
+	markup_text_format(markup, " of %s", vessel->name);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+/* The booking that she is out on or goes on next. */
+static void
+write_next(const struct saturday *day, const struct saturday_boat *boat)
+{
+	struct markup *markup = day->visit->markup;
+	const struct booking *next =
+	    booking_next(boat->vessel->bookings, boat->vessel->booking_count, day->on);
+	if (next == NULL) {
+		markup_text(markup, "not let yet");
+		return;
+	}
+	bool out = next->days.first <= day->on;
+	markup_text(markup, out ? "out until " : "in until ");
+	shell_weekday(day->visit, out ? next->days.last : next->days.first);
+	write_change(day, boat->vessel, next);
+}
+
 static void
 write_boat(const struct saturday *day, const struct saturday_boat *boat)
 {
@@ -26,17 +67,7 @@ write_boat(const struct saturday *day, const struct saturday_boat *boat)
 	new_line(markup);
 	markup_begin_class(markup, "span", "small soft");
 	if (booking == NULL) {
-		const struct booking *next = booking_next(
-		    boat->vessel->bookings, boat->vessel->booking_count, day->on);
-		if (next == NULL) {
-			markup_text(markup, "not let yet");
-		} else {
-			markup_text(markup,
-			    next->days.first <= day->on ? "out until " : "in until ");
-			shell_weekday(day->visit, next->days.first <= day->on
-						      ? next->days.last
-						      : next->days.first);
-		}
+		write_next(day, boat);
 	} else {
 		if (booking->persons > 0) {
 			markup_text_format(markup, "%d person%s", booking->persons,
@@ -49,6 +80,7 @@ write_boat(const struct saturday *day, const struct saturday_boat *boat)
 			new_line(markup);
 			markup_text(markup, booking->note);
 		}
+		write_change(day, boat->vessel, booking);
 	}
 	markup_end(markup);
 	markup_end(markup);

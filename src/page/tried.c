@@ -26,17 +26,53 @@ tried_typed(const struct tried *tried, const char *name, const char *otherwise)
 	return typed == NULL ? otherwise : typed;
 }
 
+/* Before the name of a field: what it was. */
+static const char WAS[] = "was.";
+
+const char *
+tried_chosen(const struct tried *tried, const char *name, const char *now)
+{
+	SCOPED_TEXT before = {0};
+	text_add_format(&before, "%s%s", WAS, name);
+	const char *was = tried_typed(tried, text_string(&before), now);
+	const char *typed = tried_typed(tried, name, now);
+	return strcmp(typed, was) == 0 ? now : typed;
+}
+
 void
-tried_field(const struct tried *tried, const char *name, const char *label,
-    const char *mode, const char *otherwise)
+tried_was(const struct tried *tried, const char *name, const char *now)
+{
+	SCOPED_TEXT before = {0};
+	text_add_format(&before, "%s%s", WAS, name);
+	shell_hidden(tried->visit, text_string(&before), now);
+}
+
+static void
+write_field(const struct tried *tried, const char *name, const char *label,
+    const char *mode, const char *value)
 {
 	bool wrong = tried->why != NULL && strcmp(tried->wrong, name) == 0;
 	const struct shell_field field = {.name = name,
 	    .label = label,
-	    .value = tried_typed(tried, name, otherwise),
+	    .value = value,
 	    .mode = mode,
 	    .wrong = wrong ? tried->why : NULL};
 	shell_field(tried->visit, &field);
+}
+
+void
+tried_field(const struct tried *tried, const char *name, const char *label,
+    const char *mode, const char *otherwise)
+{
+	write_field(tried, name, label, mode, tried_typed(tried, name, otherwise));
+}
+
+void
+tried_kept_field(const struct tried *tried, const char *name, const char *label,
+    const char *mode, const char *now)
+{
+	tried_was(tried, name, now);
+	write_field(tried, name, label, mode, tried_chosen(tried, name, now));
 }
 
 bool

@@ -20,6 +20,17 @@ struct tried {
 const char *tried_typed(
     const struct tried *tried, const char *name, const char *otherwise);
 
+/* What is chosen where `now` stands in the book: what was typed where that is not what stood there when the
+ * form was written, else what stands there now, so that what another made of it meanwhile stays. */
+const char *tried_chosen(const struct tried *tried, const char *name, const char *now);
+
+/* Sends what stands there now with the form, for tried_chosen. */
+void tried_was(const struct tried *tried, const char *name, const char *now);
+
+/* A field with its label, of what stands in the book; both of the above. */
+void tried_kept_field(const struct tried *tried, const char *name, const char *label,
+    const char *mode, const char *now);
+
 /* A field with its label; what is wrong with it is told there. */
 void tried_field(const struct tried *tried, const char *name, const char *label,
     const char *mode, const char *otherwise);

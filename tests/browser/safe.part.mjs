@@ -114,6 +114,35 @@ async function choose(tools, house) {
 	tools.check('reminders: the day is the station\'s', house.json('remind').some(row => row.day === '2026-12-09' && row.planned));
 }
 
+// The counter's booking: entered from its day, a person more, and taken out, by whoever stands there with a phone.
+async function counter(tools, house) {
+	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	const save = async words => {
+		await page.getByRole('button', { name: 'See what it changes' }).click();
+		const told = await page.locator('.change').innerText();
+		await page.getByRole('button', { name: `Save: ${words}` }).click();
+		await page.getByRole('status').first().waitFor();
+		return told;
+	};
+	await page.goto(`${house.origin}/saturday?on=2027-04-03`);
+	await page.getByRole('link', { name: 'Enter a booking' }).click();
+	await page.getByLabel('Boat').selectOption('Foxmere');
+	await page.getByLabel('The day they leave').fill('10 Apr 2027');
+	await page.getByLabel('How many aboard').fill('6');
+	await save('enter the booking');
+	const change = page.getByRole('link', { name: /Change the booking\s+of Foxmere/ });
+	await change.click();
+	await page.getByLabel('How many aboard').fill('7');
+	const told = await save('change the booking');
+	tools.check('saturday: a booking is changed, and told with what it was', told.includes('7 persons; it was') &&
+		house.json('booking')[0].persons === 7, told);
+	await change.click();
+	await page.getByLabel('What is to become of it').selectOption({ label: 'it is taken out' });
+	tools.check('saturday: the form of a booking fits a phone', await page.evaluate(() => document.documentElement.scrollWidth) <= 360);
+	await save('take it out');
+	tools.check('saturday: and taken out', house.json('booking').length === 0);
+}
+
 // A book that is damaged, opened from the menu where nobody reads what is printed: the page says why, and a copy
 // that was saved takes its place.
 async function shut(tools, copy) {
@@ -140,6 +169,8 @@ export default async function safe(tools) {
 	await putBack(tools, house, copy);
 	await another(tools, house, copy);
 	await choose(tools, house);
-	await calendar(tools, await tools.house('fleet'));
+	const fleet = await tools.house('fleet');
+	await calendar(tools, fleet);
+	await counter(tools, fleet);
 	await shut(tools, copy);
 }

@@ -234,6 +234,29 @@ def check_booking(book, pages):
           page.one("input", name="from").attributes["value"] == "5 Apr 2027", told(page))
 
 
+def check_rebooking(book, pages):
+    """What another made of a booking meanwhile is told, by whom, and stays where one did not type over it; a
+    booking that another took out is not brought back."""
+    book.must("booking", "Foxmere", "--from", "2027-05-01", "--to", "2027-05-08", "--persons", "6")
+    path = "/booking?vessel=Foxmere&first=2027-05-01"
+    _, page, _ = pages.send(form_of(pages.get(path)), act="look", to="9 May 2027")
+    check("a change of a booking is told with what it was", "Foxmere is let from 1 May 2027 to 9 May 2027, 6 persons; "
+          "it was 1 May 2027 to 8 May 2027, 6 persons." in told(page), told(page))
+    book.must("booking", "Foxmere", "--change", "2027-05-01", "--persons", "4", "--signed", "Bram Ost")
+    status, page, _ = pages.send(form_of(page), act="save")
+    check("what another made of it meanwhile is told first", status == 409 and
+          "by Bram Ost: Foxmere: booking persons became 4; it was 6" in told(page), f"{status} {told(page)}")
+    check("and is not typed over", "9 May 2027, 4 persons; it was" in told(page), told(page))
+    status, _, _ = pages.send(form_of(page), act="save")
+    same("saved on top of that it is both", (303, "2027-05-09", 4), (status, *(
+        (one["to"], one["persons"]) for one in book.ask("booking") if one["from"] == "2027-05-01").__next__()))
+    _, page, _ = pages.send(form_of(pages.get(path)), act="look", to="10 May 2027")
+    book.must("booking", "Foxmere", "--remove", "2027-05-01", "--signed", "Bram Ost")
+    status, page, _ = pages.send(form_of(page), act="save")
+    check("one that another took out is not brought back", status == 400 and "taken out" in told(page) and
+          "Bram Ost" in told(page) and all(one["from"] != "2027-05-01" for one in book.ask("booking")), told(page))
+
+
 def check_choices(book, pages):
     """A day of the week is told with what moves by it, which `remind` then has; what one left as it was
     stays as another put it meanwhile, and who did is told first."""
@@ -408,6 +431,7 @@ with scratch() as folder:
     check_move(fleet, pages)
     check_survey(pages)
     check_booking(fleet, pages)
+    check_rebooking(fleet, pages)
     pages.close()
     pages = Pages(owner)
     check_choices(owner, pages)

@@ -28,7 +28,6 @@ WITHOUT = {
     "desk_stand_in": "hired gear is entered with its day back: by command",
     "desk_stand_in_hired": "as above",
     "desk_leave": "a boat leaves with all that is to become of her gear: by command",
-    "bookings_drop": "a booking is changed or taken out by command, or taken back",
     "desk_give_rota": "a rota is made and kept by command",
     "desk_push_reminders": "needs the password of a calendar server: by command",
     "desk_forget_pushed": "as above",
@@ -96,6 +95,15 @@ def did(**typed):
 def booked(**typed):
     """A booking: tried, then saved."""
     return tried("/booking", **typed)
+
+
+def rebooked(**typed):
+    """The booking that the day's row leads to, changed or taken out."""
+    def send(pages):
+        path = next(a.attributes["href"] for a in pages.get("/saturday?on=2027-04-03").all("a", class_="go")
+                    if a.attributes["href"].startswith("/booking?"))
+        return tried(path, **typed)(pages)
+    return send
 
 
 def bought(**typed):
@@ -212,6 +220,7 @@ def take_back(pages):
     return status, page
 
 
+BOOKED = ["booking", "Foxmere", "--from", "2027-04-03", "--to", "2027-04-10", "--persons", "6", "--note", "Ann"]
 STATION, DAY = "Holm Quay Safety Service", "2026-11-25"
 # A picture of one grey point (ISO/IEC 15948).
 PICTURE = bytes.fromhex("89504e470d0a1a0a0000000d49484452000000010000000108000000003a7e9b55"
@@ -248,6 +257,9 @@ ACTS = [
     ("bookings_put", "fleet", [],
      ["booking", "Foxmere", "--from", "2027-04-03", "--to", "2027-04-10", "--persons", "6", "--note", "Ann"],
      booked(vessel="Foxmere", to="10 Apr 2027", persons="6", note="Ann", **{"from": "3 Apr 2027"})),
+    ("bookings_put", "fleet", [BOOKED], ["booking", "Foxmere", "--change", "2027-04-03", "--to", "2027-04-09",
+                                         "--persons", "5"], rebooked(to="9 Apr 2027", persons="5")),
+    ("bookings_drop", "fleet", [BOOKED], ["booking", "Foxmere", "--remove", "2027-04-03"], rebooked(what="out")),
     ("desk_reserve", "owner", [], ["reserve", "TE-1", "--on", DAY], piece("/extra/TE-1")),
     ("desk_withdraw", "owner", [], ["withdraw", "LJ-4", "--because", "condemned", "--on", DAY],
      piece("/gone/LJ-4", because="condemned")),
