@@ -74,7 +74,8 @@ struct book_contents {
 	const struct item *read_items;
 	size_t read_item_count;
 	bool with_withdrawn, with_stations;
-	int within; /* what the transaction had changed in which it was read; -1 none was open */
+	int64_t
+	    within; /* what the transaction had changed in which it was read; -1 none was open */
 };
 
 /* True when these were read in the open transaction, and it has changed nothing since. */

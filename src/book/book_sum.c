@@ -1,5 +1,5 @@
 /* The sum of a book: carried on by what a transaction changed, and found anew from all its rows. */
-#include "base/memory.h"
+#include "base/text.h"
 #include "book/collect.h"
 #include "book/sums.h"
 
@@ -46,54 +46,54 @@ sums_equal(uint64_t a, uint64_t b)
 }
 
 uint64_t
-row_seed(sqlite3_stmt *stmt, const struct table_shape *shape)
+row_seed(const struct value *values, const struct table_shape *shape)
 {
 	uint64_t seed = row_sum_of(shape->name).seed;
 	for (size_t i = 0; i < shape->count; i++) {
 		if (shape->columns[i].key) {
-			seed = digest_value(
-			    seed, (int)i, sqlite3_column_value(stmt, (int)i));
+			seed = digest_value(seed, (int)i, values[i]);
 		}
 	}
 	return seed;
 }
 
-/* Its name is the schema's own: nothing in the statement comes from outside. */
 bool
 rows_each(struct row_wording *wording, const char *table, row_visitor *each,
     void *context, struct fault *fault)
 {
-	sqlite3 *db = wording->book->db;
-	sqlite3_stmt *stmt = NULL;
+	SCOPED_TEXT sql = {0};
+	SCOPED_CALL call = {0};
 	struct table_shape *shape = NULL;
-	if (!shape_find(wording, table, &shape, fault)) {
+	bool row = true;
+	text_add(&sql, "SELECT * FROM ");
+	add_quoted(&sql, table);
+	if (!shape_find(wording, table, &shape, fault) ||
+	    !call_open_text(wording->book, text_string(&sql), &call, fault)) {
 		return false;
 	}
-	char *sql = memory_held(sqlite3_mprintf("SELECT * FROM \"%w\"", table));
-	int result = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL);
-	sqlite3_free(sql);
-	bool going = result == SQLITE_OK || call_fault(db, fault);
-	while (going && result != SQLITE_DONE) {
-		result = sqlite3_step(stmt);
-		going = result == SQLITE_ROW
-			    ? each(stmt, shape, context, fault)
-			    : result == SQLITE_DONE || call_fault(db, fault);
+	struct value *values = arena_alloc(&wording->kept, shape->count * sizeof *values);
+	while (call_row(&call, &row, fault) && row) {
+		for (size_t i = 0; i < shape->count; i++) {
+			values[i] = take_value(&call);
+		}
+		if (!each(values, shape, context, fault)) {
+			return false;
+		}
 	}
-	(void)sqlite3_finalize(stmt);
-	return going;
+	return !row;
 }
 
 static bool
-add_row(sqlite3_stmt *stmt, struct table_shape *shape, void *context, struct fault *fault)
+add_row(const struct value *values, struct table_shape *shape, void *context,
+    struct fault *fault)
 {
 	(void)fault;
 	uint64_t *sum = context;
-	uint64_t seed = row_seed(stmt, shape);
+	uint64_t seed = row_seed(values, shape);
 	*sum += seed;
 	for (size_t i = 0; i < shape->count; i++) {
 		if (!shape->columns[i].key) {
-			*sum += digest_value(
-			    seed, (int)i, sqlite3_column_value(stmt, (int)i));
+			*sum += digest_value(seed, (int)i, values[i]);
 		}
 	}
 	return true;

@@ -4,135 +4,130 @@
 #include "base/text.h"
 
 #include <assert.h>
-#include <errno.h>
 #include <string.h>
-
-static const char NO_ROOM[] = "there is no room left on the disk; nothing was written";
-
-bool
-call_found_no_room(sqlite3 *db)
-{
-	int error = sqlite3_system_errno(db);
-	return error == ENOSPC || error == EDQUOT;
-}
-
-bool
-call_fault(sqlite3 *db, struct fault *fault)
-{
-	switch (sqlite3_errcode(db)) {
-	case SQLITE_NOMEM:
-		memory_ended();
-	case SQLITE_BUSY:
-		return fault_set(fault, FAULT_BOOK,
-		    "another program is writing to the book and did not finish "
-		    "within 5 seconds");
-	case SQLITE_READONLY:
-		return fault_set(fault, FAULT_BOOK, "the book can't be written");
-	case SQLITE_FULL:
-		return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
-	case SQLITE_IOERR:
-		if (call_found_no_room(db)) {
-			return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
-		}
-		return fault_set(fault, FAULT_BOOK, "%s (%s)", sqlite3_errmsg(db),
-		    strerror(sqlite3_system_errno(db)));
-	case SQLITE_CORRUPT:
-		return fault_set(fault, FAULT_BOOK,
-		    "the file is damaged; restore a backup with \"becket book restore "
-		    "FILE\"");
-	case SQLITE_NOTADB:
-		return fault_set(fault, FAULT_BOOK, "the file is no book");
-	default:
-		return fault_set(fault, FAULT_BOOK, "%s", sqlite3_errmsg(db));
-	}
-}
 
 bool
 call_open(struct book *book, enum statement statement, struct call *call_out,
     struct fault *fault)
 {
-	sqlite3_stmt **stmt = &book->statements[statement];
-	if (*stmt == NULL && sqlite3_prepare_v3(book->db, STATEMENTS[statement], -1,
-				 SQLITE_PREPARE_PERSISTENT, stmt, NULL) != SQLITE_OK) {
-		return call_fault(book->db, fault);
+	struct prepared **prepared = &book->statements[statement];
+	if (*prepared == NULL) {
+		*prepared = engine_prepare(book->engine, STATEMENTS[statement], true);
 	}
-	*call_out = (struct call){.book = book, .stmt = *stmt, .statement = statement};
+	if (*prepared == NULL) {
+		return engine_fault(book->engine, fault);
+	}
+	*call_out = (struct call){.book = book,
+	    .prepared = *prepared,
+	    .rows = STATEMENT_ROWS[statement],
+	    .text = STATEMENTS[statement]};
 	return true;
+}
+
+bool
+call_open_text(
+    struct book *book, const char *sql, struct call *call_out, struct fault *fault)
+{
+	struct prepared *prepared = engine_prepare(book->engine, sql, false);
+	if (prepared == NULL) {
+		return engine_fault(book->engine, fault);
+	}
+	*call_out = (struct call){.book = book,
+	    .prepared = prepared,
+	    .own = true,
+	    .rows = ROWS_ANY,
+	    .text = sql};
+	return true;
+}
+
+void
+add_quoted(struct text *sql, const char *name)
+{
+	text_add_byte(sql, '"');
+	for (const char *at = name; *at != '\0'; at++) {
+		text_add_byte(sql, *at);
+		if (*at == '"') {
+			text_add_byte(sql, '"');
+		}
+	}
+	text_add_byte(sql, '"');
+}
+
+/* Ends a run; values can be given anew. */
+static void
+end_run(struct call *call)
+{
+	if (call->running) {
+		prepared_reset(call->prepared);
+	}
+	call->running = false;
+	call->given = 0;
+	if (call->copies.first != NULL) {
+		arena_reset(&call->copies);
+	}
 }
 
 void
 call_close(struct call *call)
 {
-	if (call->stmt != NULL) {
-		(void)sqlite3_reset(call->stmt);
-		(void)sqlite3_clear_bindings(call->stmt);
+	if (call->prepared == NULL) {
+		return;
 	}
-	call->stmt = NULL;
+	end_run(call);
+	if (call->copies.first != NULL) {
+		arena_clear(&call->copies);
+	}
+	if (call->own) {
+		prepared_drop(call->prepared);
+	}
+	call->prepared = NULL;
 }
 
-static void
-trouble_set(struct call *call, enum call_trouble trouble)
+static inline struct value *
+next_value(struct call *call)
 {
-	if (call->trouble == CALL_FINE) {
-		call->trouble = trouble;
-	}
-}
-
-/* The value last taken, which fills so many columns, makes no sense. */
-static void
-bad_value(struct call *call, int columns)
-{
-	if (call->trouble == CALL_FINE) {
-		call->trouble = CALL_BAD_VALUE;
-		call->bad_column = call->taken - columns;
-	}
-}
-
-static void
-bound(struct call *call, int result)
-{
-	if (result == SQLITE_NOMEM) {
-		memory_ended();
-	} else if (result != SQLITE_OK) {
-		trouble_set(call, CALL_BAD_BIND);
-	}
+	assert(call->given < call->prepared->count && !call->running);
+	return &call->prepared->values[call->given++];
 }
 
 void
 give_text(struct call *call, const char *text)
 {
-	if (text != NULL && !utf8_valid(text, strlen(text))) {
-		trouble_set(call, CALL_BAD_UTF8);
+	size_t length = text == NULL ? 0 : strlen(text);
+	if (call->trouble == CALL_FINE && text != NULL && !utf8_valid(text, length)) {
+		call->trouble = CALL_BAD_UTF8;
 	}
-	bound(
-	    call, sqlite3_bind_text(call->stmt, ++call->given, text, -1, SQLITE_STATIC));
+	*next_value(call) =
+	    (struct value){.held = text == NULL ? HELD_NOTHING : HELD_TEXT,
+		.bytes = text,
+		.length = length};
 }
 
 void
 give_copy(struct call *call, const char *text)
 {
-	give_text(call, text);
-	bound(
-	    call, sqlite3_bind_text(call->stmt, call->given, text, -1, SQLITE_TRANSIENT));
+	give_text(call, arena_string(&call->copies, text));
 }
 
 void
 give_int(struct call *call, int64_t value)
 {
-	bound(call, sqlite3_bind_int64(call->stmt, ++call->given, value));
+	*next_value(call) = (struct value){.held = HELD_INTEGER, .number = value};
 }
 
 void
 give_null(struct call *call)
 {
-	bound(call, sqlite3_bind_null(call->stmt, ++call->given));
+	*next_value(call) = (struct value){0};
 }
 
 void
 give_bytes(struct call *call, const void *bytes, size_t length)
 {
-	bound(call,
-	    sqlite3_bind_blob64(call->stmt, ++call->given, bytes, length, SQLITE_STATIC));
+	*next_value(call) =
+	    (struct value){.held = bytes == NULL ? HELD_NOTHING : HELD_BYTES,
+		.bytes = bytes,
+		.length = length};
 }
 
 void
@@ -185,12 +180,10 @@ trouble_tell(struct call *call, struct fault *fault)
 		return true;
 	case CALL_BAD_UTF8:
 		return fault_set(fault, FAULT_INPUT, "a text is not valid UTF-8");
-	case CALL_BAD_BIND:
-		return call_fault(call->book->db, fault);
 	case CALL_BAD_VALUE:
 		return fault_set(fault, FAULT_BOOK,
 		    "the book holds a value that makes no sense (column %s)",
-		    sqlite3_column_name(call->stmt, call->bad_column));
+		    prepared_column(call->prepared, call->bad_column));
 	}
 	return false;
 }
@@ -199,10 +192,10 @@ trouble_tell(struct call *call, struct fault *fault)
 static bool
 count_fits(const struct call *call, struct fault *fault)
 {
-	int changed = sqlite3_changes(call->book->db);
+	int64_t changed = engine_changes_last(call->book->engine);
 	int least = 0;
 	int most = 1;
-	switch (STATEMENT_ROWS[call->statement]) {
+	switch (call->rows) {
 	case ROWS_READ:
 	case ROWS_ANY:
 		return true;
@@ -221,28 +214,40 @@ count_fits(const struct call *call, struct fault *fault)
 	}
 	return (changed >= least && changed <= most) ||
 	       fault_set(fault, FAULT_BOOK,
-		   "%d rows changed where %s%d should have: \"%.40s...\"; nothing of it is "
+		   "%lld rows changed where %s%d should have: \"%.40s...\"; nothing of it is "
 		   "kept, and \"becket book check\" looks the book over",
-		   changed, least < most ? "at most " : "", most,
-		   STATEMENTS[call->statement]);
+		   (long long)changed, least < most ? "at most " : "", most, call->text);
+}
+
+/* Gives the values at the first step. */
+static enum stepped
+step(struct call *call)
+{
+	if (!call->running) {
+		assert(call->given == call->prepared->count);
+		call->running = true;
+		if (!prepared_give(call->prepared)) {
+			return STEPPED_FAILED;
+		}
+	}
+	return prepared_step(call->prepared);
 }
 
 bool
 call_row(struct call *call, bool *row_out, struct fault *fault)
 {
-	assert(call->book != NULL && call->stmt != NULL);
-	assert(call->given == sqlite3_bind_parameter_count(call->stmt));
+	assert(call->book != NULL && call->prepared != NULL);
 	if (!trouble_tell(call, fault)) {
 		return false;
 	}
-	int result = sqlite3_step(call->stmt);
-	if (result != SQLITE_ROW && result != SQLITE_DONE) {
+	enum stepped stepped = step(call);
+	if (stepped == STEPPED_FAILED) {
 		/* it may have told of rows that it then took back */
 		call->book->spoilt = call->book->spoilt || call->book->told.wants != NULL;
-		return call_fault(call->book->db, fault);
+		return engine_fault(call->book->engine, fault);
 	}
 	call->taken = 0;
-	*row_out = result == SQLITE_ROW;
+	*row_out = stepped == STEPPED_ROW;
 	return *row_out || count_fits(call, fault);
 }
 
@@ -255,9 +260,7 @@ call_run(struct call *call, struct fault *fault)
 			return false;
 		}
 	}
-	(void)sqlite3_reset(call->stmt);
-	(void)sqlite3_clear_bindings(call->stmt);
-	call->given = 0;
+	end_run(call);
 	return true;
 }
 
@@ -282,202 +285,6 @@ call_rows(struct call *call, struct arena *arena, row_taker *take, size_t size,
 	memcpy(items_out, &items, sizeof items);
 	*count_out = count;
 	return true;
-}
-
-int64_t
-take_int(struct call *call)
-{
-	return sqlite3_column_int64(call->stmt, call->taken++);
-}
-
-const char *
-take_text(struct call *call, struct arena *arena)
-{
-	const unsigned char *text = sqlite3_column_text(call->stmt, call->taken);
-	int length = sqlite3_column_bytes(call->stmt, call->taken++);
-	if (text == NULL || length == 0) {
-		return "";
-	}
-	char *copy = arena_alloc(arena, (size_t)length + 1);
-	memcpy(copy, text, (size_t)length);
-	return copy;
-}
-
-void
-take_bytes(struct call *call, struct text *out)
-{
-	const void *bytes = sqlite3_column_blob(call->stmt, call->taken);
-	int length = sqlite3_column_bytes(call->stmt, call->taken++);
-	if (bytes != NULL) {
-		text_add_bytes(out, bytes, (size_t)length);
-	}
-}
-
-bool
-take_null(struct call *call)
-{
-	bool null = sqlite3_column_type(call->stmt, call->taken) == SQLITE_NULL;
-	call->taken += null;
-	return null;
-}
-
-/* The value of a word that is not ended by a zero byte; -1 for none. */
-static int
-code_of(const struct codes *codes, const char *word, size_t length)
-{
-	for (int i = 0; i < codes->count; i++) {
-		if (strlen(codes->words[i]) == length &&
-		    memcmp(codes->words[i], word, length) == 0) {
-			return i;
-		}
-	}
-	return -1;
-}
-
-int
-take_code(struct call *call, const struct codes *codes)
-{
-	const unsigned char *text = sqlite3_column_text(call->stmt, call->taken);
-	int length = sqlite3_column_bytes(call->stmt, call->taken++);
-	int code = text == NULL ? -1 : code_of(codes, (const char *)text, (size_t)length);
-	if (code < 0) {
-		bad_value(call, 1);
-	}
-	return code < 0 ? 0 : code;
-}
-
-unsigned
-take_codes(struct call *call, const struct codes *codes)
-{
-	const char *at = (const char *)sqlite3_column_text(call->stmt, call->taken++);
-	unsigned set = 0;
-	while (at != NULL && *at != '\0') {
-		size_t length = strcspn(at, " ");
-		int code = code_of(codes, at, length);
-		if (code < 0) {
-			bad_value(call, 1);
-			return 0;
-		}
-		set |= 1U << code;
-		at += length + (at[length] == ' ' ? 1 : 0);
-	}
-	return set;
-}
-
-bool
-stamp_of_stored(int64_t day, int64_t wording, bool estimated, struct stamp *out)
-{
-	int64_t year = day / 10000;
-	int month = (int)(day / 100 % 100);
-	int of_month = (int)(day % 100);
-	bool sound = day == 0 || (year >= 1900 && year <= 2199 && month <= 12);
-	if (sound && of_month > 0) {
-		sound = month > 0 && of_month <= days_in_month((int)year, month);
-	}
-	if (!sound || wording < WORDING_PLAIN || wording > WORDING_USE_BY) {
-		return false;
-	}
-	if (day == 0) {
-		*out = (struct stamp){0};
-		return true;
-	}
-	*out = (struct stamp){
-	    .year = (int16_t)year,
-	    .month = (int8_t)month,
-	    .day = (int8_t)of_month,
-	    .precision = of_month > 0 ? STAMP_DAY
-			 : month > 0  ? STAMP_MONTH
-				      : STAMP_YEAR,
-	    .wording = (enum stamp_wording)wording,
-	    .estimated = estimated,
-	};
-	return true;
-}
-
-struct stamp
-take_stamp(struct call *call)
-{
-	int64_t day = take_int(call);
-	int64_t wording = take_int(call);
-	bool estimated = take_int(call) != 0;
-	struct stamp stamp = {0};
-	if (!stamp_of_stored(day, wording, estimated, &stamp)) {
-		bad_value(call, 3);
-	}
-	return stamp;
-}
-
-day_t
-take_day(struct call *call)
-{
-	int64_t day = take_int(call);
-	if (day == 0) {
-		return DAY_NONE;
-	}
-	int64_t year = day / 10000;
-	int month = (int)(day / 100 % 100);
-	int of_month = (int)(day % 100);
-	if (year < 1900 || year > 2199 || month < 1 || month > 12 || of_month < 1 ||
-	    of_month > days_in_month((int)year, month)) {
-		bad_value(call, 1);
-		return DAY_NONE;
-	}
-	return day_from_civil((int)year, month, of_month);
-}
-
-/* 29 February is allowed: it means the last day of the month. */
-static bool
-month_day_sound(int64_t stored)
-{
-	int month = (int)(stored / 100);
-	int day = (int)(stored % 100);
-	return stored > 0 && stored < 1300 && month >= 1 && day >= 1 &&
-	       day <= days_in_month(2024, month);
-}
-
-struct yearly
-take_yearly(struct call *call)
-{
-	int64_t first = take_int(call);
-	int64_t last = take_int(call);
-	if (!month_day_sound(first) || !month_day_sound(last)) {
-		bad_value(call, 2);
-		return (struct yearly){0};
-	}
-	return (struct yearly){(int8_t)(first / 100), (int8_t)(first % 100),
-	    (int8_t)(last / 100), (int8_t)(last % 100)};
-}
-
-int64_t
-stored_month_day(int month, int day)
-{
-	return (int64_t)month * 100 + day;
-}
-
-int64_t
-stored_day(day_t day)
-{
-	if (day == DAY_NONE) {
-		return 0;
-	}
-	struct civil civil = day_to_civil(day);
-	return (int64_t)civil.year * 10000 + stored_month_day(civil.month, civil.day);
-}
-
-int64_t
-stored_stamp(struct stamp stamp)
-{
-	switch (stamp.precision) {
-	case STAMP_NONE:
-		return 0;
-	case STAMP_YEAR:
-		return (int64_t)stamp.year * 10000;
-	case STAMP_MONTH:
-		return (int64_t)stamp.year * 10000 + stored_month_day(stamp.month, 0);
-	case STAMP_DAY:
-		break;
-	}
-	return (int64_t)stamp.year * 10000 + stored_month_day(stamp.month, stamp.day);
 }
 
 bool

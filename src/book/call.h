@@ -4,10 +4,9 @@
 #define BECKET_BOOK_CALL_H
 
 #include "book/book.h"
+#include "book/engine.h"
 #include "book/journal.h"
 #include "book/statements.h"
-
-#include <sqlite3.h>
 
 /* What a transaction changes of some tables (collect.h). Starts as `{ 0 }`. */
 struct collected {
@@ -23,15 +22,15 @@ struct item_found {
 };
 
 struct book {
-	sqlite3 *db;                               /* owned */
-	sqlite3_stmt *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
-	bool begun;                                /* between book_begin and its end */
+	struct engine *engine;                        /* owned */
+	struct prepared *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
+	bool begun;                                   /* between book_begin and its end */
 	bool spoilt; /* a part of the open transaction failed: it is not committed */
 	bool fresh;  /* made when it was opened */
 	bool aside; /* a file beside the book: what is written there is no change of it */
 	bool alone; /* read with the file locked; nothing is written */
 	bool may_write; /* it was opened to look at, and can be written as it is */
-	int total;      /* rows changed on this connection before that */
+	int64_t total;  /* rows changed on this connection before that */
 	size_t
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */
@@ -68,7 +67,6 @@ extern const struct codes TASK_CODES, STATE_CODES, USE_CODES, EVENT_CODES, PLACE
 enum call_trouble {
 	CALL_FINE,
 	CALL_BAD_UTF8,  /* given text is no UTF-8 */
-	CALL_BAD_BIND,  /* SQLite refused a value */
 	CALL_BAD_VALUE, /* the book holds something it can't hold */
 };
 
@@ -76,26 +74,36 @@ enum call_trouble {
  * order of the columns. Trouble is kept until the next run or row. */
 struct call {
 	struct book *book;
-	sqlite3_stmt *stmt; /* borrowed from the book */
-	enum statement statement;
+	struct prepared *prepared; /* the book's, or `own`; NULL: it is closed */
+	bool own;                  /* made for this call alone, and owned */
+	bool running;              /* between its first step and its end */
+	enum rows_changed rows;    /* how many it changes */
+	const char *text;
 	int listed; /* rows of the list it is given, for ROWS_LISTED and _AT_MOST */
 	int given;
 	int taken;
+	struct arena copies; /* of given text that is not borrowed */
 	enum call_trouble trouble;
 	int bad_column; /* of CALL_BAD_VALUE: the first of the value's columns */
 };
 
-/* True when what failed last found no room on the disk, or in the user's share of it. */
-bool call_found_no_room(sqlite3 *db);
-
 /* Starts a call. */
 MUST_CHECK bool call_open(struct book *book, enum statement statement,
     struct call *call_out, struct fault *fault);
+
+/* The same of a statement that is in no table, because it names what only the schema knows: nothing in
+ * its text comes from elsewhere. The text is borrowed until the close. */
+MUST_CHECK bool call_open_text(
+    struct book *book, const char *sql, struct call *call_out, struct fault *fault);
+
+/* Adds a table's or column's name as such a text has it, in quotes. */
+void add_quoted(struct text *sql, const char *name);
+
 void call_close(struct call *call);
 
 #define SCOPED_CALL __attribute__((cleanup(call_close))) struct call
 
-/* Text is borrowed until the next run or the close; NULL gives SQL's NULL. */
+/* The next parameter. Text is borrowed until the next run or the close; NULL gives SQL's NULL. */
 void give_text(struct call *call, const char *text);
 void give_copy(struct call *call, const char *text); /* not borrowed */
 void give_int(struct call *call, int64_t value);
@@ -135,7 +143,10 @@ typedef void row_taker(struct call *call, struct arena *arena, void *out);
 MUST_CHECK bool call_rows(struct call *call, struct arena *arena, row_taker *take,
     size_t size, void *items_out, size_t *count_out, struct fault *fault);
 
-/* The next column of the row. Text is copied to the arena. */
+/* The next column of the row, as it is held; borrowed until the next row. */
+struct value take_value(struct call *call);
+
+/* The next column of the row; 0 and "" for SQL's NULL. Text is copied to the arena. */
 int64_t take_int(struct call *call);
 const char *take_text(struct call *call, struct arena *arena);
 void take_bytes(struct call *call, struct text *out); /* added to it */
@@ -170,9 +181,6 @@ int64_t stored_month_day(int month, int day);
  * there is no such stamp. */
 MUST_CHECK bool stamp_of_stored(
     int64_t day, int64_t wording, bool estimated, struct stamp *out);
-
-/* Sets the fault from SQLite's last error. Returns false. */
-bool call_fault(sqlite3 *db, struct fault *fault);
 
 /* Ends the transaction that is open: raises the revision where it changed something, writes its
  * entry, and commits. */
@@ -254,10 +262,6 @@ MUST_CHECK bool journal_note_too(struct book *book, struct fault *fault);
  * of the file, or that it is empty. */
 MUST_CHECK bool file_open(const char *path, enum book_mode mode, struct book **book_out,
     bool *damaged_out, struct fault *fault);
-
-/* Makes the open file one without a log beside it; true when it has a write-ahead log. */
-MUST_CHECK bool one_file(sqlite3 *db, struct fault *fault);
-bool has_write_ahead_log(sqlite3 *db);
 
 /* Reads the identity from the file. */
 MUST_CHECK bool identity_read(struct book *book, struct fault *fault);

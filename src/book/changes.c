@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "book/sums.h"
 
+#include <sqlite3.h>
 #include <string.h>
 
 void

@@ -2,6 +2,7 @@
  * table, as one turned bit in its number of columns makes it, so it is looked through before. */
 #include "book/changes.h"
 
+#include <sqlite3.h>
 #include <string.h>
 
 /* What is left to look through. */

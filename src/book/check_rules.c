@@ -50,7 +50,7 @@ check_open(struct book *book, const struct check_rule *rule, int64_t first, int6
 	if (!call_open(book, rule->statement, call_out, fault)) {
 		return false;
 	}
-	if (sqlite3_bind_parameter_count(call_out->stmt) == 2) {
+	if (call_out->prepared->count == 2) {
 		give_int(call_out, first);
 		give_int(call_out, last);
 	}

@@ -5,6 +5,7 @@
 
 #include <assert.h>
 #include <limits.h>
+#include <sqlite3.h>
 #include <string.h>
 
 /* How values are told apart in a changeset; SQLite's own numbers of types, but for what is not said. */
@@ -307,13 +308,13 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 void
 collect_begin(struct book *book)
 {
-	(void)sqlite3_preupdate_hook(book->db, hear, book);
+	(void)sqlite3_preupdate_hook(engine_handle(book->engine), hear, book);
 }
 
 void
 collect_end(struct book *book)
 {
-	(void)sqlite3_preupdate_hook(book->db, NULL, NULL);
+	(void)sqlite3_preupdate_hook(engine_handle(book->engine), NULL, NULL);
 }
 
 void

@@ -31,7 +31,8 @@ column_beside(const struct table_shape *shape, const char *day, const char *endi
 	if (length + strlen(ending) >= sizeof name) {
 		return shape->count;
 	}
-	(void)sqlite3_snprintf(sizeof name, name, "%.*s%s", (int)length, day, ending);
+	memcpy(name, day, length);
+	memcpy(name + length, ending, strlen(ending) + 1);
 	return shape_column(shape, name);
 }
 

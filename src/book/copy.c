@@ -4,6 +4,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -124,12 +125,13 @@ copying_end(struct copying *copying)
 }
 
 bool
-copying_begin(sqlite3 *from, sqlite3 *to, const struct progress *progress,
+copying_begin(struct engine *from, struct engine *to, const struct progress *progress,
     struct copying *out, struct fault *fault)
 {
-	sqlite3_backup *backup = sqlite3_backup_init(to, "main", from, "main");
+	sqlite3_backup *backup =
+	    sqlite3_backup_init(engine_handle(to), "main", engine_handle(from), "main");
 	if (backup == NULL) {
-		return call_fault(to, fault);
+		return engine_fault(to, fault);
 	}
 	*out = (struct copying){backup, to, progress};
 	return true;
@@ -154,7 +156,6 @@ step_patiently(struct copying *copying, int pages)
 static bool
 told(struct copying *copying, int result, struct fault *fault)
 {
-	sqlite3 *to = copying->to;
 	int ended = sqlite3_backup_finish(copying->backup);
 	copying->backup = NULL;
 	if (result == SQLITE_DONE && ended == SQLITE_OK) {
@@ -164,7 +165,7 @@ told(struct copying *copying, int result, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK,
 		    "another program is using it and did not finish within 5 seconds");
 	}
-	return call_fault(to, fault);
+	return engine_fault(copying->to, fault);
 }
 
 bool
@@ -204,38 +205,26 @@ flush_file(const char *path, struct fault *fault)
 }
 
 bool
-one_file(sqlite3 *db, struct fault *fault)
+copy_at_once(struct engine *from, struct engine *to, const char *as, struct fault *fault)
 {
-	return sqlite3_exec(db, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL) ==
-		   SQLITE_OK ||
-	       call_fault(db, fault);
+	sqlite3_backup *copy =
+	    sqlite3_backup_init(engine_handle(to), as, engine_handle(from), "main");
+	bool all = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
+	return (sqlite3_backup_finish(copy) == SQLITE_OK && all) ||
+	       engine_fault(to, fault);
 }
 
 bool
-has_write_ahead_log(sqlite3 *db)
+copy_to_file(struct engine *from, const char *path, const struct progress *progress,
+    struct fault *fault)
 {
-	sqlite3_stmt *stmt = NULL;
-	bool has =
-	    sqlite3_prepare_v2(db, "PRAGMA journal_mode", -1, &stmt, NULL) == SQLITE_OK &&
-	    sqlite3_step(stmt) == SQLITE_ROW &&
-	    sqlite3_stricmp((const char *)sqlite3_column_text(stmt, 0), "wal") == 0;
-	(void)sqlite3_finalize(stmt);
-	return has;
-}
-
-bool
-copy_to_file(
-    sqlite3 *from, const char *path, const struct progress *progress, struct fault *fault)
-{
-	sqlite3 *to = NULL;
+	struct engine *to = NULL;
 	SCOPED_COPYING copying = {0};
-	bool copied =
-	    sqlite3_open_v2(path, &to, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK ||
-	    call_fault(to, fault);
+	bool copied = engine_open(path, ENGINE_WRITES, &to, fault);
 	copied = copied && copying_begin(from, to, progress, &copying, fault) &&
 		 copying_finish(&copying, fault) && one_file(to, fault);
 	copying_end(&copying);
-	(void)sqlite3_close(to);
+	engine_close(to);
 	return copied && flush_file(path, fault);
 }
 

@@ -89,23 +89,23 @@ turn_bytes(
 }
 
 static bool
-turn_value(const struct turning *turning, sqlite3_value *value, struct text *was)
+turn_value(const struct turning *turning, const struct value *value, struct text *was)
 {
 	text_reset(was);
-	switch (sqlite3_value_type(value)) {
-	case SQLITE_INTEGER:
-		return turn_int(turning, sqlite3_value_int64(value), was);
-	case SQLITE_TEXT:
-	case SQLITE_BLOB:
-		return turn_bytes(turning, sqlite3_value_blob(value),
-		    (size_t)sqlite3_value_bytes(value), was);
-	default:
-		return false;
+	switch (value->held) {
+	case HELD_NOTHING:
+		break;
+	case HELD_INTEGER:
+		return turn_int(turning, value->number, was);
+	case HELD_TEXT:
+	case HELD_BYTES:
+		return turn_bytes(turning, value->bytes, value->length, was);
 	}
+	return false;
 }
 
 static bool
-tell(struct turning *turning, sqlite3_stmt *stmt, struct table_shape *shape,
+tell(struct turning *turning, const struct value *values, struct table_shape *shape,
     const struct text *was_text, struct fault *fault)
 {
 	struct arena *passing = &turning->wording.passing;
@@ -113,9 +113,9 @@ tell(struct turning *turning, sqlite3_stmt *stmt, struct table_shape *shape,
 	const char **was = arena_alloc(passing, shape->count * sizeof *was);
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < shape->count; i++) {
-		const char *text = (const char *)sqlite3_column_text(stmt, (int)i);
+		const char *text = row_value_text(&values[i], passing);
 		bool sound = text == NULL || utf8_valid(text, strlen(text));
-		is[i] = sound ? arena_string(passing, text) : "(bytes)";
+		is[i] = sound ? text : "(bytes)";
 		was[i] = is[i];
 	}
 	size_t column = (size_t)turning->column;
@@ -133,17 +133,17 @@ tell(struct turning *turning, sqlite3_stmt *stmt, struct table_shape *shape,
 }
 
 static bool
-try_row(sqlite3_stmt *stmt, struct table_shape *shape, void *context, struct fault *fault)
+try_row(const struct value *values, struct table_shape *shape, void *context,
+    struct fault *fault)
 {
 	struct turning *turning = context;
 	SCOPED_TEXT was = {0};
-	turning->seed = row_seed(stmt, shape);
+	turning->seed = row_seed(values, shape);
 	for (int i = 0; i < (int)shape->count && turning->out->count == 0; i++) {
-		sqlite3_value *value = sqlite3_column_value(stmt, i);
 		turning->column = i;
-		turning->now = digest_value(turning->seed, i, value);
-		if (!shape->columns[i].key && turn_value(turning, value, &was) &&
-		    !tell(turning, stmt, shape, &was, fault)) {
+		turning->now = digest_value(turning->seed, i, values[i]);
+		if (!shape->columns[i].key && turn_value(turning, &values[i], &was) &&
+		    !tell(turning, values, shape, &was, fault)) {
 			return false;
 		}
 	}

@@ -1,9 +1,11 @@
 /* A book made anew from its journal, and held against what the file has. */
 #include "base/memory.h"
 #include "book/collect.h"
+#include "book/copy.h"
 #include "book/differing.h"
 #include "book/sums.h"
 
+#include <sqlite3.h>
 #include <string.h>
 
 /* The work on one book. */
@@ -32,8 +34,8 @@ redo(struct book *anew, const void *bytes, int size)
 	struct changeset changes = {size, memory_held(sqlite3_malloc(size + 1))};
 	memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
 	if (changeset_is_whole(&changes)) {
-		(void)sqlite3changeset_apply(
-		    anew->db, changes.size, changes.bytes, NULL, go_on, NULL);
+		(void)sqlite3changeset_apply(engine_handle(anew->engine), changes.size,
+		    changes.bytes, NULL, go_on, NULL);
 	}
 	changeset_clear(&changes);
 }
@@ -48,8 +50,10 @@ redo_entries(struct book *book, struct book *anew, struct fault *fault)
 	}
 	give_int(&call, 0);
 	while (call_row(&call, &row, fault) && row) {
-		redo(anew, sqlite3_column_blob(call.stmt, 2),
-		    sqlite3_column_bytes(call.stmt, 2));
+		(void)take_int(&call);
+		(void)take_int(&call);
+		struct value bytes = take_value(&call);
+		redo(anew, bytes.bytes, (int)bytes.length);
 	}
 	return !row;
 }
@@ -58,14 +62,8 @@ redo_entries(struct book *book, struct book *anew, struct fault *fault)
 static bool
 attach_found(struct book *book, struct book *anew, struct fault *fault)
 {
-	if (sqlite3_exec(anew->db, "ATTACH ':memory:' AS found", NULL, NULL, NULL) !=
-	    SQLITE_OK) {
-		return call_fault(anew->db, fault);
-	}
-	sqlite3_backup *copy = sqlite3_backup_init(anew->db, "found", book->db, "main");
-	bool all = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
-	return (sqlite3_backup_finish(copy) == SQLITE_OK && all) ||
-	       call_fault(anew->db, fault);
+	return engine_execute(anew->engine, "ATTACH ':memory:' AS found", fault) &&
+	       copy_at_once(book->engine, anew->engine, "found", fault);
 }
 
 static bool
@@ -199,8 +197,8 @@ differing_by_journal(
 	if (done) {
 		collect_end(against.anew); /* a session listens in its place */
 	}
-	if (done &&
-	    sqlite3session_create(against.anew->db, "found", &session) != SQLITE_OK) {
+	if (done && sqlite3session_create(engine_handle(against.anew->engine), "found",
+			&session) != SQLITE_OK) {
 		memory_ended();
 	}
 	done = done && compare_all(&against, session, fault);

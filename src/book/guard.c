@@ -171,10 +171,9 @@ static bool
 look_before(struct book *book, const struct guarding *guarding, struct arena *arena,
     struct findings *out, struct fault *fault)
 {
-	const char *path = sqlite3_db_filename(book->db, "main");
+	const char *path = engine_path(book->engine);
 	struct book *before = NULL;
-	if (path == NULL || path[0] == '\0' ||
-	    !book_open(path, BOOK_READ, &before, fault)) {
+	if (path[0] == '\0' || !book_open(path, BOOK_READ, &before, fault)) {
 		return false;
 	}
 	bool looked = look(before, guarding, arena, out, fault);

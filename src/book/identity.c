@@ -12,15 +12,14 @@ identity_read(struct book *book, struct fault *fault)
 	if (!call_open(book, BOOK_GET, &call, fault) || !call_row(&call, &row, fault)) {
 		return false;
 	}
-	const unsigned char *text = row ? sqlite3_column_text(call.stmt, 0) : NULL;
-	int length = row ? sqlite3_column_bytes(call.stmt, 0) : 0;
-	if (text == NULL || length != (int)sizeof book->identity - 1) {
+	struct value text = row ? take_value(&call) : (struct value){0};
+	if (text.length != sizeof book->identity - 1) {
 		return fault_set(fault, FAULT_BOOK, "the book has no identity");
 	}
-	memcpy(book->identity, text, sizeof book->identity);
-	text = sqlite3_column_text(call.stmt, 1);
+	memcpy(book->identity, text.bytes, sizeof book->identity);
+	text = take_value(&call);
 	(void)snprintf(book->currency, sizeof book->currency, "%s",
-	    text == NULL ? "" : (const char *)text);
+	    text.bytes == NULL ? "" : text.bytes);
 	return true;
 }
 

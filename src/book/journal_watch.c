@@ -59,12 +59,14 @@ rewrite_rows(
 	if (!journal_tells_of(table) && !is_kept(table)) {
 		return true;
 	}
-	char *sql = memory_held(
-	    sqlite3_mprintf("UPDATE \"%w\" SET \"%w\" = \"%w\"", table, column, column));
-	bool done = sqlite3_exec(book->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
-		    call_fault(book->db, fault);
-	sqlite3_free(sql);
-	return done;
+	SCOPED_TEXT sql = {0};
+	text_add(&sql, "UPDATE ");
+	add_quoted(&sql, table);
+	text_add(&sql, " SET ");
+	add_quoted(&sql, column);
+	text_add(&sql, " = ");
+	add_quoted(&sql, column);
+	return engine_execute(book->engine, text_string(&sql), fault);
 }
 
 bool

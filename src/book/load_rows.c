@@ -44,7 +44,7 @@ bool
 load_next(struct call *call, bool room, bool *done_out, struct fault *fault)
 {
 	bool row = false;
-	*done_out = call->stmt == NULL || call_row(call, &row, fault);
+	*done_out = call->prepared == NULL || call_row(call, &row, fault);
 	return *done_out && row && room;
 }
 

@@ -8,6 +8,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,7 +18,6 @@
 enum {
 	APPLICATION_ID =
 	    0x62636b74, /* "bckt": what PRAGMA application_id of a book says */
-	BUSY_TIMEOUT_MS = 5000,
 	FIRST_WITH_SUM =
 	    35, /* the version from which on a book has a sum of its values */
 };
@@ -37,46 +37,23 @@ newest_version(void)
 	return (int)MIGRATIONS_COUNT;
 }
 
-/* Reads the numbers of a statement's one row. */
-static bool
-read_numbers(
-    sqlite3 *db, const char *sql, int64_t *const out[], int count, struct fault *fault)
-{
-	sqlite3_stmt *stmt = NULL;
-	bool read = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK &&
-		    sqlite3_step(stmt) == SQLITE_ROW;
-	for (int i = 0; read && i < count; i++) {
-		*out[i] = sqlite3_column_int64(stmt, i);
-	}
-	read = read || call_fault(db, fault);
-	(void)sqlite3_finalize(stmt);
-	return read;
-}
-
 bool
 book_data_version(struct book *book, int64_t *out, struct fault *fault)
 {
-	return read_numbers(book->db, "PRAGMA data_version", &out, 1, fault) ||
+	return engine_numbers(book->engine, "PRAGMA data_version", &out, 1, fault) ||
 	       fault_prefix(fault, "asking whether the book has changed");
 }
 
 static bool
-read_stamps(sqlite3 *db, struct stamps_of_file *out, struct fault *fault)
+read_stamps(const struct book *book, struct stamps_of_file *out, struct fault *fault)
 {
 	int64_t *const stamps[] = {
 	    &out->application, &out->version, &out->tables, &out->logs};
-	return read_numbers(db,
+	return engine_numbers(book->engine,
 	    "SELECT application_id, user_version, (SELECT COUNT(*) FROM sqlite_schema), "
 	    "journal_mode = 'wal' "
 	    "FROM pragma_application_id, pragma_user_version, pragma_journal_mode",
 	    stamps, 4, fault);
-}
-
-static bool
-execute(sqlite3 *db, const char *sql, struct fault *fault)
-{
-	return sqlite3_exec(db, sql, NULL, NULL, NULL) == SQLITE_OK ||
-	       call_fault(db, fault);
 }
 
 /* Refuses what is no book of this program or an older one. */
@@ -123,7 +100,7 @@ first_row(struct book *book, struct fault *fault)
 {
 	unsigned char random[16];
 	char identity[2 * sizeof random + 1];
-	sqlite3_randomness(sizeof random, random);
+	randombytes_buf(random, sizeof random);
 	for (size_t i = 0; i < sizeof random; i++) {
 		(void)snprintf(identity + 2 * i, 3, "%02x", random[i]);
 	}
@@ -140,8 +117,8 @@ run_migration(struct book *book, int number, struct fault *fault)
 {
 	const struct embedded_file *migration = &MIGRATIONS[number - 1];
 	struct stamps_of_file stamps = {0};
-	if (!execute(book->db, migration->bytes, fault) ||
-	    !read_stamps(book->db, &stamps, fault)) {
+	if (!engine_execute(book->engine, migration->bytes, fault) ||
+	    !read_stamps(book, &stamps, fault)) {
 		return fault_prefix(fault, "migration %s", migration->name);
 	}
 	if (stamps.version != number || stamps.application != APPLICATION_ID) {
@@ -158,8 +135,7 @@ static bool
 migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 {
 	struct stamps_of_file stamps = {0};
-	if (!read_stamps(book->db, &stamps, fault) ||
-	    !check_stamps(&stamps, mode, fault)) {
+	if (!read_stamps(book, &stamps, fault) || !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
 	int64_t found = 0;
@@ -179,15 +155,6 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 	       sums_renew(book, (uint64_t)found - (uint64_t)carried, fault);
 }
 
-/* Nothing but a migration may write the words of the schema itself. */
-static bool
-guard_schema(struct book *book, bool guarded, struct fault *fault)
-{
-	return sqlite3_db_config(book->db, SQLITE_DBCONFIG_DEFENSIVE, guarded ? 1 : 0,
-		   NULL) == SQLITE_OK ||
-	       call_fault(book->db, fault);
-}
-
 /* What a new program needs is no one's change: it is a transaction that the journal does not tell of. */
 static bool
 migrate(struct book *book, enum book_mode mode, struct fault *fault)
@@ -196,10 +163,10 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	if (!call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
-	bool migrated =
-	    guard_schema(book, false, fault) && migrate_within(book, mode, fault);
-	if (guard_schema(book, true, migrated ? fault : &ignored) && migrated &&
-	    revision_raise(book, fault) && call_plain(book, COMMIT, fault)) {
+	bool migrated = engine_guard_schema(book->engine, false, fault) &&
+			migrate_within(book, mode, fault);
+	if (engine_guard_schema(book->engine, true, migrated ? fault : &ignored) &&
+	    migrated && revision_raise(book, fault) && call_plain(book, COMMIT, fault)) {
 		return true;
 	}
 	(void)!call_plain(book, ROLLBACK, &ignored);
@@ -211,7 +178,8 @@ prepare_writing(struct book *book, const char *path, enum book_mode mode,
     const struct stamps_of_file *stamps, struct fault *fault)
 {
 	/* On a file system without shared memory SQLite stays with the mode it has. */
-	if (stamps->logs == 0 && !execute(book->db, "PRAGMA journal_mode = WAL", fault)) {
+	if (stamps->logs == 0 &&
+	    !engine_execute(book->engine, "PRAGMA journal_mode = WAL", fault)) {
 		return false;
 	}
 	if (stamps->version == newest_version()) {
@@ -230,34 +198,6 @@ prepare_writing(struct book *book, const char *path, enum book_mode mode,
 	return false;
 }
 
-static bool
-configure(sqlite3 *db, struct fault *fault)
-{
-	bool set =
-	    sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
-	    sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
-	    sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK &&
-	    sqlite3_db_config(db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL) == SQLITE_OK &&
-	    sqlite3_db_config(db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL) == SQLITE_OK;
-	return set ? execute(db, "PRAGMA temp_store = MEMORY", fault)
-		   : call_fault(db, fault);
-}
-
-/* The path as a file: URI, every byte but letters, digits and "/._-" escaped. */
-static void
-add_uri(struct text *uri, const char *path)
-{
-	text_add(uri, "file:");
-	for (const char *at = path; *at != '\0'; at++) {
-		unsigned char byte = (unsigned char)*at;
-		bool plain = (byte >= 'a' && byte <= 'z') ||
-			     (byte >= 'A' && byte <= 'Z') ||
-			     (byte >= '0' && byte <= '9') || strchr("/._-", byte) != NULL;
-		text_add_format(uri, plain ? "%c" : "%%%02X", byte);
-	}
-	text_add(uri, "?immutable=1");
-}
-
 /* True when changes wait in a write-ahead log beside the file. */
 static bool
 log_waits(const char *path)
@@ -268,25 +208,17 @@ log_waits(const char *path)
 	return stat(text_string(&log), &status) == 0 && status.st_size > 0;
 }
 
-/* Opens the file. A book is used by one thread at a time (as the desk it is of is), so SQLite need not
- * lock itself for each value that is read of a row. */
+/* Opens the file, in place of what is open. */
 static bool
-connect(struct book *book, const char *name, int flags, struct fault *fault)
+connect(struct book *book, const char *path, enum engine_way way, struct fault *fault)
 {
-	(void)sqlite3_close(book->db);
-	book->db = NULL;
-	/* nobody asks how much memory SQLite has; counting it locks at each allocation. Only the first
-	 * call does anything: once it is at work it refuses. */
-	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
-	if (sqlite3_open_v2(name, &book->db, flags | SQLITE_OPEN_NOMUTEX, NULL) ==
-	    SQLITE_OK) {
-		collect_begin(book);
-		return configure(book->db, fault);
+	engine_close(book->engine);
+	book->engine = NULL;
+	if (!engine_open(path, way, &book->engine, fault)) {
+		return false;
 	}
-	if (book->db == NULL) {
-		memory_ended();
-	}
-	return call_fault(book->db, fault);
+	collect_begin(book);
+	return true;
 }
 
 /* Reads with the index of the write-ahead log in memory, which nobody else can share: the file is
@@ -296,13 +228,8 @@ read_alone(struct book *book, const char *path, struct stamps_of_file *stamps_ou
     struct fault *fault)
 {
 	book->alone = true;
-	return connect(book, path, SQLITE_OPEN_READWRITE, fault) &&
-	       (sqlite3_db_config(book->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL) ==
-		       SQLITE_OK ||
-		   call_fault(book->db, fault)) &&
-	       execute(book->db,
-		   "PRAGMA locking_mode = EXCLUSIVE; PRAGMA query_only = ON", fault) &&
-	       read_stamps(book->db, stamps_out, fault);
+	return connect(book, path, ENGINE_READS_ALONE, fault) &&
+	       read_stamps(book, stamps_out, fault);
 }
 
 /* Reading a book with a write-ahead log needs a small file beside it. Where that can't be
@@ -323,33 +250,25 @@ read_as_it_stands(struct book *book, const char *path, struct stamps_of_file *st
 		    "both files to a place that can",
 		    path);
 	}
-	SCOPED_TEXT uri = {0};
-	add_uri(&uri, path);
-	return connect(book, text_string(&uri), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI,
-		   fault) &&
-	       read_stamps(book->db, stamps_out, fault);
+	return connect(book, path, ENGINE_READS_FIXED, fault) &&
+	       read_stamps(book, stamps_out, fault);
 }
 
 static bool
 open_file(struct book *book, const char *path, enum book_mode mode,
     struct stamps_of_file *stamps_out, struct fault *fault)
 {
-	int flags = mode == BOOK_READ ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE;
-	if (mode == BOOK_CREATE) {
-		flags |= SQLITE_OPEN_CREATE;
-	}
+	enum engine_way way = mode == BOOK_READ     ? ENGINE_READS
+			      : mode == BOOK_CREATE ? ENGINE_MAKES
+						    : ENGINE_WRITES;
 	struct fault first = {0};
-	if (!connect(book, path, flags, fault)) {
+	if (!connect(book, path, way, fault)) {
 		return false;
 	}
-	if (read_stamps(book->db, stamps_out, &first)) {
+	if (read_stamps(book, stamps_out, &first)) {
 		return true;
 	}
-	int code = sqlite3_errcode(book->db);
-	bool no_side_file = code == SQLITE_CANTOPEN || code == SQLITE_READONLY ||
-			    code == SQLITE_FULL ||
-			    (code == SQLITE_IOERR && call_found_no_room(book->db));
-	if (mode == BOOK_READ && no_side_file) {
+	if (mode == BOOK_READ && engine_trouble(book->engine) == ENGINE_NO_FILE_BESIDE) {
 		return read_as_it_stands(book, path, stamps_out, fault);
 	}
 	*fault = first;
@@ -397,17 +316,11 @@ make_private(const char *path, struct fault *fault)
 static bool
 go_on_in_memory(struct book *book, struct fault *fault)
 {
-	sqlite3 *source = book->db;
-	book->db = NULL;
-	bool made = connect(book, ":memory:", SQLITE_OPEN_READWRITE, fault);
-	if (made && source != NULL) {
-		sqlite3_backup *copy =
-		    sqlite3_backup_init(book->db, "main", source, "main");
-		bool all = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
-		made = (sqlite3_backup_finish(copy) == SQLITE_OK && all) ||
-		       call_fault(book->db, fault);
-	}
-	(void)sqlite3_close(source);
+	struct engine *source = book->engine;
+	book->engine = NULL;
+	bool made = connect(book, "", ENGINE_IN_MEMORY, fault) &&
+		    (source == NULL || copy_at_once(source, book->engine, "main", fault));
+	engine_close(source);
 	return made;
 }
 
@@ -417,7 +330,7 @@ open_trial(struct book *book, const char *path, bool exists, struct fault *fault
 {
 	struct stamps_of_file stamps = {0};
 	return (!exists || open_file(book, path, BOOK_READ, &stamps, fault)) &&
-	       go_on_in_memory(book, fault) && read_stamps(book->db, &stamps, fault) &&
+	       go_on_in_memory(book, fault) && read_stamps(book, &stamps, fault) &&
 	       check_stamps(&stamps, exists ? BOOK_WRITE : BOOK_CREATE, fault) &&
 	       (stamps.version == newest_version() ||
 		   migrate(book, BOOK_CREATE, fault)) &&
@@ -433,8 +346,8 @@ open_checked(
 	    !check_stamps(&stamps, mode, fault)) {
 		return false;
 	}
-	book->may_write = mode == BOOK_LOOK && stamps.logs == 1 &&
-			  sqlite3_db_readonly(book->db, "main") == 0;
+	book->may_write =
+	    mode == BOOK_LOOK && stamps.logs == 1 && !engine_only_reads(book->engine);
 	if (mode != BOOK_READ && mode != BOOK_LOOK &&
 	    !prepare_writing(book, path, mode, &stamps, fault)) {
 		return false;
@@ -466,9 +379,8 @@ file_open(const char *path, enum book_mode mode, struct book **book_out,
 		    (stamps.application == 0 && stamps.tables == 0) ||
 		    (stamps.application == APPLICATION_ID && stamps.version < 1);
 		opened = check_stamps(&stamps, BOOK_WRITE, fault);
-	} else if (book->db != NULL) {
-		int code = sqlite3_errcode(book->db);
-		*damaged_out = code == SQLITE_NOTADB || code == SQLITE_CORRUPT;
+	} else if (book->engine != NULL) {
+		*damaged_out = engine_trouble(book->engine) == ENGINE_NO_SENSE;
 	}
 	if (!opened) {
 		book_close(book);
@@ -528,13 +440,13 @@ book_drop_fresh(struct book *book)
 	if (book == NULL || !book->fresh) {
 		return;
 	}
-	bool alone = execute(book->db,
+	bool alone = engine_execute(book->engine,
 	    "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE", &ignored);
-	if (alone && !has_write_ahead_log(book->db) &&
+	if (alone && !has_write_ahead_log(book->engine) &&
 	    call_number(book, JOURNAL_LAST, &entries, &ignored) && entries == 0 &&
-	    execute(book->db, "PRAGMA application_id = 0; PRAGMA user_version = 0",
-		&ignored)) {
-		(void)unlink(sqlite3_db_filename(book->db, "main"));
+	    engine_execute(book->engine,
+		"PRAGMA application_id = 0; PRAGMA user_version = 0", &ignored)) {
+		(void)unlink(engine_path(book->engine));
 	}
 }
 
@@ -545,13 +457,13 @@ book_close(struct book *book)
 		return;
 	}
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
-		(void)sqlite3_finalize(book->statements[i]);
+		prepared_drop(book->statements[i]);
 	}
 	journal_forget(book);
 	shapes_clear(book);
 	arena_clear(&book->signing);
 	text_clear(&book->older);
 	/* Closing rolls back what is open. */
-	(void)sqlite3_close(book->db);
+	engine_close(book->engine);
 	free(book);
 }

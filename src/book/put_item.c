@@ -113,7 +113,7 @@ add_item(struct putting *putting, int64_t vessel, const struct item_change *chan
 		return false;
 	}
 	*out = (struct put){
-	    .id = sqlite3_last_insert_rowid(putting->book->db),
+	    .id = engine_last_number(putting->book->engine),
 	    .added = true,
 	    .settled = whole != 0,
 	};

@@ -1,6 +1,6 @@
 /* Tables as the schema describes them, and their rows. */
 #include "base/memory.h"
-#include "book/row_words.h"
+#include "book/changes.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -16,10 +16,6 @@ wording_clear(struct row_wording *wording)
 void
 shapes_clear(struct book *book)
 {
-	for (struct table_shape *shape = book->shapes; shape != NULL;
-	     shape = shape->next) {
-		(void)sqlite3_finalize(shape->by_key);
-	}
 	book->shapes = NULL;
 	arena_clear(&book->schema);
 }
@@ -118,67 +114,64 @@ shape_find(struct row_wording *wording, const char *table, struct table_shape **
 	return true;
 }
 
-/* The one statement that is not in the table of statements: it names a table and columns that
- * only the schema knows. Nothing in it comes from outside the schema. */
-static bool
-prepare_by_key(
-    struct row_wording *wording, struct table_shape *shape, struct fault *fault)
+/* All columns of a row by its key. */
+static void
+text_by_key(const struct table_shape *shape, struct text *sql)
 {
-	sqlite3 *db = wording->book->db;
-	sqlite3_str *sql = sqlite3_str_new(db);
 	const char *between = "SELECT ";
 	for (size_t i = 0; i < shape->count; i++) {
-		sqlite3_str_appendf(sql, "%s\"%w\"", between, shape->columns[i].name);
+		text_add(sql, between);
+		add_quoted(sql, shape->columns[i].name);
 		between = ", ";
 	}
-	sqlite3_str_appendf(sql, " FROM \"%w\"", shape->name);
+	text_add(sql, " FROM ");
+	add_quoted(sql, shape->name);
 	between = " WHERE ";
 	for (size_t i = 0; i < shape->count; i++) {
 		if (shape->columns[i].key) {
-			sqlite3_str_appendf(
-			    sql, "%s\"%w\" = ?", between, shape->columns[i].name);
+			text_add(sql, between);
+			add_quoted(sql, shape->columns[i].name);
+			text_add(sql, " = ?");
 			between = " AND ";
 		}
 	}
-	char *text = memory_held(sqlite3_str_finish(sql));
-	int result = sqlite3_prepare_v2(db, text, -1, &shape->by_key, NULL);
-	sqlite3_free(text);
-	return result == SQLITE_OK || call_fault(db, fault);
 }
 
-static const char *
-column_value(struct row_wording *wording, sqlite3_stmt *stmt, int column)
+const char *
+row_value_text(const struct value *value, struct arena *arena)
 {
-	const unsigned char *text = sqlite3_column_text(stmt, column);
-	return text == NULL ? NULL : arena_string(&wording->passing, (const char *)text);
+	return value->held == HELD_NOTHING   ? NULL
+	       : value->held == HELD_INTEGER ? integer_text(value->number, arena)
+					     : arena_string(arena, value->bytes);
 }
 
 bool
 row_now(struct row_wording *wording, struct table_shape *shape, const struct row *key,
     struct row *out, struct fault *fault)
 {
-	if (shape->by_key == NULL && !prepare_by_key(wording, shape, fault)) {
-		return false;
-	}
-	sqlite3_stmt *stmt = shape->by_key;
+	SCOPED_TEXT sql = {0};
+	SCOPED_CALL call = {0};
+	bool found = false;
 	const char **values =
 	    arena_alloc(&wording->passing, shape->count * sizeof *values);
-	int bound = SQLITE_OK;
-	int at = 0;
-	for (size_t i = 0; i < shape->count && bound == SQLITE_OK; i++) {
+	text_by_key(shape, &sql);
+	if (!call_open_text(wording->book, text_string(&sql), &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < shape->count; i++) {
 		if (shape->columns[i].key) {
-			bound = sqlite3_bind_text(
-			    stmt, ++at, key->values[i], -1, SQLITE_STATIC);
+			give_text(&call, key->values[i]);
 		}
 	}
-	bool found = bound == SQLITE_OK && sqlite3_step(stmt) == SQLITE_ROW;
+	if (!call_row(&call, &found, fault)) {
+		return false;
+	}
 	for (size_t i = 0; found && i < shape->count; i++) {
-		bool blob = sqlite3_column_type(stmt, (int)i) == SQLITE_BLOB;
-		values[i] = blob ? "" : column_value(wording, stmt, (int)i);
+		struct value value = take_value(&call);
+		bool bytes = value.held == HELD_BYTES;
+		values[i] = bytes ? "" : row_value_text(&value, &wording->passing);
 	}
 	out->values = values;
-	(void)sqlite3_reset(stmt);
-	(void)sqlite3_clear_bindings(stmt);
 	return found || fault_set(fault, FAULT_BOOK, "a changed row of %s is not there",
 			    shape->name);
 }

@@ -1,5 +1,6 @@
 #include "book/collect.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -141,8 +142,8 @@ day_in_words(struct row_wording *wording, const struct table_shape *shape,
 	char words[STAMP_TEXT_SIZE];
 	struct stamp stamp = {0};
 	if (!is_stamp && day > 0 && day < 1300) {
-		(void)sqlite3_snprintf(
-		    sizeof words, words, "%02d-%02d", (int)(day / 100), (int)(day % 100));
+		(void)snprintf(
+		    words, sizeof words, "%02d-%02d", (int)(day / 100), (int)(day % 100));
 		return arena_string(&wording->passing, words);
 	}
 	const char *how = is_stamp ? row->values[worded] : "0";

@@ -35,8 +35,6 @@ struct table_shape {
 	const char *name;
 	const struct column *columns;
 	size_t count;
-	/* owned; all columns of a row by its key; NULL until asked for */
-	sqlite3_stmt *by_key;
 	struct table_shape *next;
 };
 
@@ -78,6 +76,9 @@ struct table_shape *shape_known(const struct book *book, const char *table);
  * book. */
 MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
+
+/* A value as text in the arena; NULL for nothing. */
+const char *row_value_text(const struct value *value, struct arena *arena);
 
 /* The row that now has these key values; every other value of `key` is passed over. */
 MUST_CHECK bool row_now(struct row_wording *wording, struct table_shape *shape,

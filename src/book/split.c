@@ -1,5 +1,6 @@
 /* Splitting a lot. What is copied goes by the schema, so that a column or a table that is added
  * tomorrow goes along without a line of code. */
+#include "base/text.h"
 #include "book/row_words.h"
 
 #include <string.h>
@@ -17,93 +18,76 @@ struct copying_rows {
 /* Adds the expression for a column: what is copied is the column itself. `$1` is the new item,
  * `$2` the old one, `$3` the tag and `$4` the quantity. A paper goes to the copy of its record. */
 static void
-add_value(sqlite3_str *sql, const char *table, const char *column)
+add_value(struct text *sql, const char *table, const char *column)
 {
 	bool item = strcmp(table, "item") == 0;
 	if (strcmp(column, "item_id") == 0) {
-		sqlite3_str_appendall(sql, "$1");
+		text_add(sql, "$1");
 	} else if (item && strcmp(column, "tag") == 0) {
-		sqlite3_str_appendall(sql, "$3");
+		text_add(sql, "$3");
 	} else if (item && strcmp(column, "quantity") == 0) {
-		sqlite3_str_appendall(sql, "$4");
+		text_add(sql, "$4");
 	} else if (item && strcmp(column, "split_from") == 0) {
-		sqlite3_str_appendall(sql, "$2");
+		text_add(sql, "$2");
 	} else if (item && strcmp(column, "to_buy") == 0) {
-		sqlite3_str_appendall(sql, "''"); /* it was asked for once */
+		text_add(sql, "''"); /* it was asked for once */
 	} else if (strcmp(column, "record_id") == 0) {
-		sqlite3_str_appendall(sql,
+		text_add(sql,
 		    "(SELECT fresh.id FROM record AS fresh JOIN record AS old ON old.id = "
 		    "paper.record_id WHERE fresh.item_id = $1 AND fresh.on_day = old.on_day "
 		    "AND fresh.task = old.task AND fresh.certificate = old.certificate "
 		    "AND fresh.next_day = old.next_day "
 		    "AND fresh.next_wording = old.next_wording)");
 	} else {
-		sqlite3_str_appendf(sql, "\"%w\"", column);
+		add_quoted(sql, column);
 	}
 }
 
-/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY id" */
-static char *
-copy_text(sqlite3 *db, const struct table_shape *shape)
+/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY id". All four stand at
+ * its beginning, so that they are its parameters in order whichever of them a table needs. */
+static void
+copy_text(const struct table_shape *shape, struct text *sql)
 {
-	sqlite3_str *sql = sqlite3_str_new(db);
+	SCOPED_TEXT values = {0};
 	bool item = strcmp(shape->name, "item") == 0;
-	for (int pass = 0; pass < 2; pass++) {
-		const char *between = "";
-		if (pass == 0) {
-			sqlite3_str_appendf(sql, "INSERT INTO \"%w\" (", shape->name);
-		} else {
-			sqlite3_str_appendall(sql, ") SELECT ");
+	const char *between = "";
+	text_add(sql, "WITH given AS (SELECT $1, $2, $3, $4) INSERT INTO ");
+	add_quoted(sql, shape->name);
+	text_add(sql, " (");
+	for (size_t i = 0; i < shape->count; i++) {
+		const char *column = shape->columns[i].name;
+		if (strcmp(column, "id") == 0) {
+			continue;
 		}
-		for (size_t i = 0; i < shape->count; i++) {
-			const char *column = shape->columns[i].name;
-			if (strcmp(column, "id") == 0) {
-				continue;
-			}
-			sqlite3_str_appendall(sql, between);
-			between = ", ";
-			if (pass == 0) {
-				sqlite3_str_appendf(sql, "\"%w\"", column);
-			} else {
-				add_value(sql, shape->name, column);
-			}
-		}
+		text_add(sql, between);
+		add_quoted(sql, column);
+		text_add(&values, between);
+		add_value(&values, shape->name, column);
+		between = ", ";
 	}
-	sqlite3_str_appendf(sql, " FROM \"%w\" WHERE \"%w\" = $2 ORDER BY 1", shape->name,
-	    item ? "id" : "item_id");
-	return sqlite3_str_finish(sql);
+	text_add_format(sql, ") SELECT %s FROM ", text_string(&values));
+	add_quoted(sql, shape->name);
+	text_add_format(sql, " WHERE %s = $2 ORDER BY 1", item ? "id" : "item_id");
 }
 
 static bool
 copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 {
+	SCOPED_TEXT sql = {0};
+	SCOPED_CALL call = {0};
 	struct table_shape *shape = NULL;
-	sqlite3_stmt *stmt = NULL;
-	sqlite3 *db = rows->book->db;
 	if (!shape_find(&rows->wording, table, &shape, fault)) {
 		return false;
 	}
-	char *sql = copy_text(db, shape);
-	bool done = sqlite3_prepare_v2(db, sql, -1, &stmt, NULL) == SQLITE_OK;
-	sqlite3_free(sql);
-
-	const struct {
-		const char *name;
-		int64_t value;
-	} numbers[] = {{"$1", rows->to}, {"$2", rows->from}, {"$4", rows->quantity}};
-
-	for (size_t i = 0; done && i < sizeof numbers / sizeof numbers[0]; i++) {
-		int at = sqlite3_bind_parameter_index(stmt, numbers[i].name);
-		done = at == 0 ||
-		       sqlite3_bind_int64(stmt, at, numbers[i].value) == SQLITE_OK;
+	copy_text(shape, &sql);
+	if (!call_open_text(rows->book, text_string(&sql), &call, fault)) {
+		return false;
 	}
-	int tag = done ? sqlite3_bind_parameter_index(stmt, "$3") : 0;
-	done = done && (tag == 0 || sqlite3_bind_text(stmt, tag, rows->tag, -1,
-					SQLITE_STATIC) == SQLITE_OK);
-	done = done && sqlite3_step(stmt) == SQLITE_DONE;
-	bool failed = !done && !call_fault(db, fault);
-	(void)sqlite3_finalize(stmt);
-	return !failed;
+	give_int(&call, rows->to);
+	give_int(&call, rows->from);
+	give_text(&call, rows->tag);
+	give_int(&call, rows->quantity);
+	return call_run(&call, fault);
 }
 
 /* Copies what hangs on the item: records first, for papers refer to them. */
@@ -116,7 +100,7 @@ copy_all(struct copying_rows *rows, struct fault *fault)
 	if (!copy_table(rows, "item", fault)) {
 		return false;
 	}
-	rows->to = sqlite3_last_insert_rowid(rows->book->db);
+	rows->to = engine_last_number(rows->book->engine);
 	if (!call_open(rows->book, TABLES_OF_ITEMS, &call, fault)) {
 		return false;
 	}

@@ -22,7 +22,7 @@ begin_writing(struct book *book, struct fault *fault)
 	if (!shapes_read(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
-	book->total = sqlite3_total_changes(book->db);
+	book->total = engine_changes(book->engine);
 	book->entering = 0;
 	book->touched = 0;
 	book->found = (struct item_found){0};
@@ -35,7 +35,7 @@ begin_writing(struct book *book, struct fault *fault)
 bool
 transaction_keep(struct book *book, struct fault *fault)
 {
-	bool changed = sqlite3_total_changes(book->db) != book->total;
+	bool changed = engine_changes(book->engine) != book->total;
 	if (book->spoilt) {
 		return fault_set(fault, FAULT_BOOK,
 		    "a part of the change failed, so nothing of it is written");
@@ -105,7 +105,7 @@ book_begin(struct book *book, struct fault *fault)
 	if (book->begun) {
 		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
 	}
-	bool reading = book->alone || sqlite3_db_readonly(book->db, "main") == 1;
+	bool reading = book->alone || engine_only_reads(book->engine);
 	if (!(reading ? call_plain(book, BEGIN_READING, fault)
 		      : begin_writing(book, fault))) {
 		return fault_prefix(fault, "opening a transaction");

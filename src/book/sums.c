@@ -4,6 +4,7 @@
 #include "base/memory.h"
 
 #include <sodium.h>
+#include <sqlite3.h>
 #include <string.h>
 
 bool
@@ -52,19 +53,11 @@ digest_int(uint64_t seed, int place, int64_t value)
 }
 
 uint64_t
-digest_value(uint64_t seed, int place, sqlite3_value *value)
+digest_value(uint64_t seed, int place, struct value value)
 {
-	switch (sqlite3_value_type(value)) {
-	case SQLITE_INTEGER:
-		return digest_int(seed, place, sqlite3_value_int64(value));
-	case SQLITE_NULL:
-		return 0;
-	default:
-		break;
-	}
-	const void *bytes = sqlite3_value_blob(value);
-	int size = sqlite3_value_bytes(value);
-	return size == 0 ? 0 : digest(seed, place, bytes, (size_t)size);
+	return value.held == HELD_INTEGER ? digest_int(seed, place, value.number)
+	       : value.length == 0        ? 0
+				   : digest(seed, place, value.bytes, value.length);
 }
 
 /* ---- rows of the journal ---- */
@@ -97,15 +90,25 @@ row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size)
 
 typedef int value_reader(sqlite3_changeset_iter *at, int column, sqlite3_value **out);
 
-/* NULL where the changeset has no value of the column. */
-static sqlite3_value *
+/* Nothing where the changeset has no value of the column. */
+static struct value
 value_at(sqlite3_changeset_iter *at, value_reader *read, int column)
 {
 	sqlite3_value *value = NULL;
 	if (read(at, column, &value) != SQLITE_OK) {
 		memory_ended();
 	}
-	return value;
+	int type = value == NULL ? SQLITE_NULL : sqlite3_value_type(value);
+	if (type == SQLITE_NULL) {
+		return (struct value){0};
+	}
+	if (type == SQLITE_INTEGER) {
+		return (struct value){
+		    .held = HELD_INTEGER, .number = sqlite3_value_int64(value)};
+	}
+	const void *bytes = sqlite3_value_blob(value);
+	size_t length = (size_t)sqlite3_value_bytes(value);
+	return (struct value){.held = HELD_BYTES, .bytes = bytes, .length = length};
 }
 
 static uint64_t
@@ -114,8 +117,7 @@ values_sum(sqlite3_changeset_iter *at, value_reader *read, uint64_t seed, int co
 {
 	uint64_t sum = 0;
 	for (int i = 0; i < count; i++) {
-		sqlite3_value *value = key[i] ? NULL : value_at(at, read, i);
-		sum += value == NULL ? 0 : digest_value(seed, i, value);
+		sum += key[i] ? 0 : digest_value(seed, i, value_at(at, read, i));
 	}
 	return sum;
 }
@@ -136,10 +138,8 @@ column_sum(sqlite3_changeset_iter *at, const char *table, int count,
     const unsigned char *key, int column)
 {
 	uint64_t seed = seed_of(at, sqlite3changeset_old, table, count, key);
-	sqlite3_value *was = value_at(at, sqlite3changeset_old, column);
-	sqlite3_value *is = value_at(at, sqlite3changeset_new, column);
-	return (is == NULL ? 0 : digest_value(seed, column, is)) -
-	       (was == NULL ? 0 : digest_value(seed, column, was));
+	return digest_value(seed, column, value_at(at, sqlite3changeset_new, column)) -
+	       digest_value(seed, column, value_at(at, sqlite3changeset_old, column));
 }
 
 uint64_t

@@ -36,9 +36,8 @@ void row_sum_key(struct row_sum *row, int column, int64_t key);
 void row_sum_int(struct row_sum *row, int column, int64_t value);
 void row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size);
 
-/* What any value of SQLite's adds under its row's seed at its column. A number that is no integer counts as
- * its text. */
-uint64_t digest_value(uint64_t seed, int place, struct sqlite3_value *value);
+/* What a value adds under its row's seed at its column. */
+uint64_t digest_value(uint64_t seed, int place, struct value value);
 
 /* What the change at which a changeset's iterator stands adds to the sum. */
 struct sqlite3_changeset_iter;
@@ -62,15 +61,14 @@ MUST_CHECK bool sums_find(
 /* True when two sums are the same modulo 2^62. */
 bool sums_equal(uint64_t a, uint64_t b);
 
-/* Steps through all rows of a table, its columns as the schema has them, until `each` fails. */
-struct sqlite3_stmt;
-typedef bool row_visitor(struct sqlite3_stmt *stmt, struct table_shape *shape,
+/* Steps through all rows of a table, their values as the schema has its columns, until `each` fails. */
+typedef bool row_visitor(const struct value *values, struct table_shape *shape,
     void *context, struct fault *fault);
 MUST_CHECK bool rows_each(struct row_wording *wording, const char *table,
     row_visitor *each, void *context, struct fault *fault);
 
-/* The seed of the row at hand. */
-uint64_t row_seed(struct sqlite3_stmt *stmt, const struct table_shape *shape);
+/* The seed of a row. */
+uint64_t row_seed(const struct value *values, const struct table_shape *shape);
 
 /* Takes the contents as they are for what they should be, but for what they are `off`: in a transaction that
  * changes nothing else, or that has nothing before it, as a migration. */

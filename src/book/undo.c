@@ -3,6 +3,7 @@
 #include "book/changes.h"
 #include "book/row_words.h"
 
+#include <sqlite3.h>
 #include <string.h>
 
 /* A table may have got columns since; it may not have lost any, or have another key. */
@@ -39,7 +40,7 @@ any_row(struct book *book, enum statement statement, bool *out, struct fault *fa
 	if (!call_open(book, statement, &call, fault)) {
 		return false;
 	}
-	if (sqlite3_bind_parameter_count(call.stmt) == 2) {
+	if (call.prepared->count == 2) {
 		give_int(&call, 0);
 		give_int(&call, INT64_MAX);
 	}
@@ -85,10 +86,10 @@ apply_inverse(struct book *book, int64_t number, const struct changeset *changes
 		&inverse.bytes) != SQLITE_OK) {
 		return fault_set(fault, FAULT_BOOK, "the journal's changes are damaged");
 	}
-	int result = sqlite3changeset_apply_v2(book->db, inverse.size, inverse.bytes,
-	    NULL, give_up, &conflict, NULL, NULL, 0);
+	int result = sqlite3changeset_apply_v2(engine_handle(book->engine), inverse.size,
+	    inverse.bytes, NULL, give_up, &conflict, NULL, NULL, 0);
 	if (result != SQLITE_OK && !conflict) {
-		return call_fault(book->db, fault);
+		return engine_fault(book->engine, fault);
 	}
 	if (!conflict && !still_sound(book, &sound, fault)) {
 		return false;
@@ -108,13 +109,13 @@ read_changes(struct book *book, int64_t number, struct changeset *out, bool *fou
 	if (!call_row(&call, found_out, fault) || !*found_out) {
 		return !*found_out;
 	}
-	const void *bytes = sqlite3_column_blob(call.stmt, 0);
-	out->size = sqlite3_column_bytes(call.stmt, 0);
+	struct value bytes = take_value(&call);
+	out->size = (int)bytes.length;
 	out->bytes = sqlite3_malloc(out->size > 0 ? out->size : 1);
 	if (out->bytes == NULL) {
 		memory_ended();
 	}
-	memcpy(out->bytes, bytes == NULL ? "" : bytes, (size_t)out->size);
+	memcpy(out->bytes, bytes.bytes == NULL ? "" : bytes.bytes, bytes.length);
 	return true;
 }
 

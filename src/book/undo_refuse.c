@@ -4,6 +4,7 @@
 #include "book/changes.h"
 #include "book/row_words.h"
 
+#include <sqlite3.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -145,15 +146,16 @@ name_later(struct later_search *search, int64_t number, struct text *names,
 			return !row;
 		}
 		int64_t later = take_int(&call);
-		bool cancelled =
-		    take_int(&call) > number || (later <= last && undone[later] != 0);
-		const void *bytes = sqlite3_column_blob(call.stmt, 2);
-		int size = sqlite3_column_bytes(call.stmt, 2);
+		int64_t undoes = take_int(&call);
+		bool cancelled = undoes > number || (later <= last && undone[later] != 0);
+		struct value bytes = take_value(&call);
+		int size = (int)bytes.length;
 		struct changeset changes = {size, sqlite3_malloc(size > 0 ? size : 1)};
 		if (changes.bytes == NULL) {
 			memory_ended();
 		}
-		memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
+		memcpy(
+		    changes.bytes, bytes.bytes == NULL ? "" : bytes.bytes, bytes.length);
 		search->found = false;
 		bool looked =
 		    cancelled || changes_each(&changes, &search->wording.passing, look_at,

@@ -2,6 +2,7 @@
  * read change by change with all that changes.h promises. */
 #include "book/changes.h"
 
+#include <sqlite3.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Many rows at once: they come out as they would one by one. */
-#include "book/call.h"
+#include "book_file.h"
 #include "book_scratch.h"
 
 enum { MANY = 2300 };
@@ -9,7 +9,8 @@ static void
 answer(struct book *book, const char *sql, struct text *out)
 {
 	sqlite3_stmt *stmt = NULL;
-	assert_int_equal(sqlite3_prepare_v2(book->db, sql, -1, &stmt, NULL), SQLITE_OK);
+	assert_int_equal(
+	    sqlite3_prepare_v2(file_of(book), sql, -1, &stmt, NULL), SQLITE_OK);
 	while (sqlite3_step(stmt) == SQLITE_ROW) {
 		for (int i = 0; i < sqlite3_column_count(stmt); i++) {
 			const unsigned char *value = sqlite3_column_text(stmt, i);
@@ -43,12 +44,12 @@ what_is_not_told_of_a_new_item_is_as_the_schema_has_it(void **state)
 	assert_done(
 	    scratch, book_put_items(scratch->book, &told, 1, NULL, &scratch->fault));
 	assert_int_equal(
-	    sqlite3_exec(scratch->book->db,
+	    sqlite3_exec(file_of(scratch->book),
 		"INSERT INTO item (tag, vessel_id, kind) VALUES ('RAW', 1, 'plb')", NULL,
 		NULL, NULL),
 	    SQLITE_OK);
 	sqlite3_stmt *stmt = NULL;
-	assert_int_equal(sqlite3_prepare_v2(scratch->book->db,
+	assert_int_equal(sqlite3_prepare_v2(file_of(scratch->book),
 			     "SELECT ours.*, raw.* FROM item AS ours, item AS raw "
 			     "WHERE ours.tag = 'OURS' AND raw.tag = 'RAW'",
 			     -1, &stmt, NULL),

@@ -1,6 +1,7 @@
 /* The file itself: what is opened, what is refused, and the statements it is asked with. */
+#include "book_file.h"
+
 #include "base/text.h"
-#include "book/call.h"
 #include "book_scratch.h"
 
 #include <sys/stat.h>
@@ -37,10 +38,10 @@ every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them(void 
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
 		assert_non_null(STATEMENTS[i]);
-		if (sqlite3_prepare_v2(
-			scratch->book->db, STATEMENTS[i], -1, &stmt, NULL) != SQLITE_OK) {
-			fail_msg(
-			    "%s: %s", STATEMENTS[i], sqlite3_errmsg(scratch->book->db));
+		if (sqlite3_prepare_v2(file_of(scratch->book), STATEMENTS[i], -1, &stmt,
+			NULL) != SQLITE_OK) {
+			fail_msg("%s: %s", STATEMENTS[i],
+			    sqlite3_errmsg(file_of(scratch->book)));
 		}
 		const char *first = sqlite3_bind_parameter_name(stmt, 1);
 		bool named = first != NULL && strcmp(first, "$1") != 0;
@@ -84,7 +85,7 @@ a_word_or_number_that_no_column_may_hold_is_refused(void **state)
 	scratch_put(scratch, "LR-1");
 	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
 		int result =
-		    sqlite3_exec(scratch->book->db, TRIES[i].sql, NULL, NULL, NULL);
+		    sqlite3_exec(file_of(scratch->book), TRIES[i].sql, NULL, NULL, NULL);
 		if (result != TRIES[i].result) {
 			fail_msg("%s: %d", TRIES[i].sql, result);
 		}
@@ -105,8 +106,8 @@ every_statement_that_writes_says_how_many_rows_it_changes(void **state)
 	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
-		assert_int_equal(
-		    sqlite3_prepare_v2(scratch->book->db, STATEMENTS[i], -1, &stmt, NULL),
+		assert_int_equal(sqlite3_prepare_v2(file_of(scratch->book), STATEMENTS[i],
+				     -1, &stmt, NULL),
 		    SQLITE_OK);
 		bool writes = sqlite3_stmt_readonly(stmt) == 0 &&
 			      !is_of_no_table((enum statement)i);
@@ -140,8 +141,8 @@ explain(struct scratch *scratch, enum statement statement, struct text *plan)
 	struct text sql = {0};
 	sqlite3_stmt *stmt = NULL;
 	text_add_format(&sql, "EXPLAIN QUERY PLAN %s", STATEMENTS[statement]);
-	assert_int_equal(
-	    sqlite3_prepare_v2(scratch->book->db, text_string(&sql), -1, &stmt, NULL),
+	assert_int_equal(sqlite3_prepare_v2(
+			     file_of(scratch->book), text_string(&sql), -1, &stmt, NULL),
 	    SQLITE_OK);
 	while (sqlite3_step(stmt) == SQLITE_ROW) {
 		text_add_format(plan, "%s\n", (const char *)sqlite3_column_text(stmt, 3));

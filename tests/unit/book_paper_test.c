@@ -1,6 +1,6 @@
 /* Papers kept with the gear: what goes in comes out, bit for bit. */
-#include "book/call.h"
 #include "book/journal.h"
+#include "book_file.h"
 #include "book_scratch.h"
 
 #include <sys/stat.h>
@@ -361,8 +361,8 @@ damaged_bytes_are_mended_when_the_paper_is_put_in_again(void **state)
 	scratch_put(scratch, "LR-1");
 	struct paper_put added = put(scratch, "a.txt", "abc");
 	assert_int_equal(
-	    sqlite3_exec(scratch->book->db, "UPDATE paper_bytes SET bytes = x'616264'",
-		NULL, NULL, NULL),
+	    sqlite3_exec(file_of(scratch->book),
+		"UPDATE paper_bytes SET bytes = x'616264'", NULL, NULL, NULL),
 	    SQLITE_OK);
 	const struct paper *papers = load(scratch, "LR-1", &arena, &count);
 	assert_false(book_read_paper(scratch->book, &papers[0], &back, &scratch->fault));
@@ -383,8 +383,8 @@ no_bytes_are_ever_taken_out(void **state)
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	(void)put(scratch, "a.txt", "abc");
-	assert_int_equal(
-	    sqlite3_exec(scratch->book->db, "DELETE FROM paper_bytes", NULL, NULL, NULL),
+	assert_int_equal(sqlite3_exec(file_of(scratch->book), "DELETE FROM paper_bytes",
+			     NULL, NULL, NULL),
 	    SQLITE_CONSTRAINT);
 }
 

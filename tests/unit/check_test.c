@@ -1,8 +1,8 @@
 /* Checking a book: each thing that must hold is broken behind the program's back, and found. */
 #include "book/check.h"
 
-#include "book/call.h"
 #include "book/journal.h"
+#include "book_file.h"
 #include "book_scratch.h"
 
 static bool

@@ -5,6 +5,7 @@
 #define SQLITE_ENABLE_PREUPDATE_HOOK
 #include "book/collect.h"
 
+#include "book_file.h"
 #include "book_scratch.h"
 
 #include <stdarg.h>
@@ -21,8 +22,8 @@ static void
 open_other(struct sides *sides)
 {
 	assert_int_equal(sqlite3_open(":memory:", &sides->other), SQLITE_OK);
-	sqlite3_backup *copy =
-	    sqlite3_backup_init(sides->other, "main", sides->scratch->book->db, "main");
+	sqlite3_backup *copy = sqlite3_backup_init(
+	    sides->other, "main", file_of(sides->scratch->book), "main");
 	assert_non_null(copy);
 	assert_int_equal(sqlite3_backup_step(copy, -1), SQLITE_DONE);
 	assert_int_equal(sqlite3_backup_finish(copy), SQLITE_OK);
@@ -59,7 +60,7 @@ both(struct sides *sides, const char *format, ...)
 	va_start(arguments, format);
 	char *sql = sqlite3_vmprintf(format, arguments);
 	va_end(arguments);
-	int here = sqlite3_exec(sides->scratch->book->db, sql, NULL, NULL, NULL);
+	int here = sqlite3_exec(file_of(sides->scratch->book), sql, NULL, NULL, NULL);
 	int there = sqlite3_exec(sides->other, sql, NULL, NULL, NULL);
 	if (here != SQLITE_OK || there != SQLITE_OK) {
 		fail_msg("%s: %d and %d", sql, here, there);
@@ -358,13 +359,13 @@ a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone(void **state)
 	const struct collected *told = &scratch->book->told;
 	assert_false(collected_row(told, "item", 1, &arena, &row));
 	assert_int_equal(
-	    sqlite3_exec(scratch->book->db, "UPDATE item SET tag = 'LR-9' WHERE id = 1",
-		NULL, NULL, NULL),
+	    sqlite3_exec(file_of(scratch->book),
+		"UPDATE item SET tag = 'LR-9' WHERE id = 1", NULL, NULL, NULL),
 	    SQLITE_OK);
 	assert_true(collected_row(told, "item", 1, &arena, &row));
 	assert_string_equal(row.values[1], "LR-9");
 	assert_int_equal(
-	    sqlite3_exec(scratch->book->db, "DELETE FROM item", NULL, NULL, NULL),
+	    sqlite3_exec(file_of(scratch->book), "DELETE FROM item", NULL, NULL, NULL),
 	    SQLITE_OK);
 	assert_true(collected_row(told, "item", 1, &arena, &row));
 	assert_string_equal(row.values[1], "LR-1");

@@ -154,8 +154,7 @@ static bool
 back_up(struct book *book, struct fault *fault)
 {
 	char copy[128];
-	(void)snprintf(
-	    copy, sizeof copy, "%s" COPY_ENDING, sqlite3_db_filename(book->db, "main"));
+	(void)snprintf(copy, sizeof copy, "%s" COPY_ENDING, engine_path(book->engine));
 	return book_backup(book, copy, false, NULL, 0, NULL, fault);
 }
 

@@ -1,7 +1,7 @@
 /* The journal: what it writes down, what it refuses, and what is taken back. */
 #include "book/journal.h"
 
-#include "book/call.h"
+#include "book_file.h"
 #include "book_scratch.h"
 
 static struct journal
@@ -220,7 +220,7 @@ every_table_has_a_primary_key(void **state)
 	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
 	assert_int_equal(
-	    sqlite3_prepare_v2(scratch->book->db,
+	    sqlite3_prepare_v2(file_of(scratch->book),
 		"SELECT of.name FROM sqlite_schema AS of WHERE of.type = 'table' AND NOT EXISTS "
 		"(SELECT 1 FROM pragma_table_info(of.name) WHERE pk > 0)",
 		-1, &stmt, NULL),
@@ -260,8 +260,8 @@ no_statement_can_change_what_was_written(void **state)
 	scratch_put(scratch, "LR-1");
 	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
 		char *error = NULL;
-		int result =
-		    sqlite3_exec(scratch->book->db, TRIES[i].sql, NULL, NULL, &error);
+		int result = sqlite3_exec(
+		    file_of(scratch->book), TRIES[i].sql, NULL, NULL, &error);
 		assert_int_equal(result, SQLITE_CONSTRAINT);
 		assert_string_equal(error, TRIES[i].says);
 		sqlite3_free(error);
@@ -355,7 +355,7 @@ references_are_enforced_again_after_taking_back(void **state)
 	(void)undo(scratch, 0);
 	assert_refused(scratch, 7, "no such entry");
 	int result = sqlite3_exec(
-	    scratch->book->db, "UPDATE item SET vessel_id = 77", NULL, NULL, NULL);
+	    file_of(scratch->book), "UPDATE item SET vessel_id = 77", NULL, NULL, NULL);
 	assert_int_equal(result, SQLITE_CONSTRAINT);
 }
 

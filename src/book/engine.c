@@ -1,0 +1,364 @@
+/* SQLite. */
+#include "book/engine.h"
+
+#include "base/memory.h"
+#include "base/text.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <sqlite3.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { BUSY_TIMEOUT_MS = 5000 };
+
+struct engine {
+	sqlite3 *db; /* owned */
+};
+
+/* ---- what went wrong ---- */
+
+static bool
+found_no_room(sqlite3 *db)
+{
+	int error = sqlite3_system_errno(db);
+	return error == ENOSPC || error == EDQUOT;
+}
+
+static bool
+word_failure(sqlite3 *db, struct fault *fault)
+{
+	static const char NO_ROOM[] =
+	    "there is no room left on the disk; nothing was written";
+
+	switch (sqlite3_errcode(db)) {
+	case SQLITE_NOMEM:
+		memory_ended();
+	case SQLITE_BUSY:
+		return fault_set(fault, FAULT_BOOK,
+		    "another program is writing to the book and did not finish "
+		    "within 5 seconds");
+	case SQLITE_READONLY:
+		return fault_set(fault, FAULT_BOOK, "the book can't be written");
+	case SQLITE_FULL:
+		return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
+	case SQLITE_IOERR:
+		if (found_no_room(db)) {
+			return fault_set(fault, FAULT_BOOK, "%s", NO_ROOM);
+		}
+		return fault_set(fault, FAULT_BOOK, "%s (%s)", sqlite3_errmsg(db),
+		    strerror(sqlite3_system_errno(db)));
+	case SQLITE_CORRUPT:
+		return fault_set(fault, FAULT_BOOK,
+		    "the file is damaged; restore a backup with \"becket book restore "
+		    "FILE\"");
+	case SQLITE_NOTADB:
+		return fault_set(fault, FAULT_BOOK, "the file is no book");
+	default:
+		return fault_set(fault, FAULT_BOOK, "%s", sqlite3_errmsg(db));
+	}
+}
+
+bool
+engine_fault(const struct engine *engine, struct fault *fault)
+{
+	return word_failure(engine->db, fault);
+}
+
+enum engine_trouble
+engine_trouble(const struct engine *engine)
+{
+	switch (sqlite3_errcode(engine->db)) {
+	case SQLITE_CANTOPEN:
+	case SQLITE_READONLY:
+	case SQLITE_FULL:
+		return ENGINE_NO_FILE_BESIDE;
+	case SQLITE_IOERR:
+		return found_no_room(engine->db) ? ENGINE_NO_FILE_BESIDE : ENGINE_TROUBLE;
+	case SQLITE_NOTADB:
+	case SQLITE_CORRUPT:
+		return ENGINE_NO_SENSE;
+	default:
+		return ENGINE_TROUBLE;
+	}
+}
+
+/* ---- opening ---- */
+
+static bool
+configure(sqlite3 *db, enum engine_way way)
+{
+	return sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
+	       sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
+	       sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL) == SQLITE_OK &&
+	       sqlite3_db_config(db, SQLITE_DBCONFIG_ENABLE_FKEY, 1, NULL) == SQLITE_OK &&
+	       sqlite3_db_config(db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL) ==
+		   SQLITE_OK &&
+	       sqlite3_exec(db, "PRAGMA temp_store = MEMORY", NULL, NULL, NULL) ==
+		   SQLITE_OK &&
+	       (way != ENGINE_READS_ALONE ||
+		   (sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL) ==
+			   SQLITE_OK &&
+		       sqlite3_exec(db,
+			   "PRAGMA locking_mode = EXCLUSIVE; PRAGMA query_only = ON",
+			   NULL, NULL, NULL) == SQLITE_OK));
+}
+
+/* The path as a file: URI, every byte but letters, digits and "/._-" escaped. */
+static void
+add_uri(struct text *uri, const char *path)
+{
+	text_add(uri, "file:");
+	for (const char *at = path; *at != '\0'; at++) {
+		unsigned char byte = (unsigned char)*at;
+		bool plain = (byte >= 'a' && byte <= 'z') ||
+			     (byte >= 'A' && byte <= 'Z') ||
+			     (byte >= '0' && byte <= '9') || strchr("/._-", byte) != NULL;
+		text_add_format(uri, plain ? "%c" : "%%%02X", byte);
+	}
+	text_add(uri, "?immutable=1");
+}
+
+static int
+open_way(const char *path, enum engine_way way, sqlite3 **out)
+{
+	SCOPED_TEXT name = {0};
+	int flags = SQLITE_OPEN_READWRITE;
+	switch (way) {
+	case ENGINE_READS:
+		flags = SQLITE_OPEN_READONLY;
+		break;
+	case ENGINE_READS_FIXED:
+		flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_URI;
+		break;
+	case ENGINE_MAKES:
+		flags |= SQLITE_OPEN_CREATE;
+		break;
+	case ENGINE_WRITES:
+	case ENGINE_READS_ALONE:
+	case ENGINE_IN_MEMORY:
+		break;
+	}
+	if (way == ENGINE_READS_FIXED) {
+		add_uri(&name, path);
+	} else {
+		text_add(&name, way == ENGINE_IN_MEMORY ? ":memory:" : path);
+	}
+	/* one thread at a time: SQLite need not lock itself for each value that is read of a row */
+	return sqlite3_open_v2(
+	    text_string(&name), out, flags | SQLITE_OPEN_NOMUTEX, NULL);
+}
+
+bool
+engine_open(const char *path, enum engine_way way, struct engine **engine_out,
+    struct fault *fault)
+{
+	sqlite3 *db = NULL;
+	/* nobody asks how much memory SQLite has; counting it locks at each allocation. Only the first
+	 * call does anything: once it is at work it refuses. */
+	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+	if (open_way(path, way, &db) != SQLITE_OK || !configure(db, way)) {
+		(void)memory_held(db);
+		(void)word_failure(db, fault);
+		(void)sqlite3_close(db);
+		return false;
+	}
+	*engine_out = memory_zeroed(1, sizeof **engine_out);
+	(*engine_out)->db = db;
+	return true;
+}
+
+void
+engine_close(struct engine *engine)
+{
+	if (engine != NULL) {
+		(void)sqlite3_close(engine->db);
+	}
+	free(engine);
+}
+
+void *
+engine_handle(const struct engine *engine)
+{
+	return engine->db;
+}
+
+const char *
+engine_path(const struct engine *engine)
+{
+	const char *path = sqlite3_db_filename(engine->db, "main");
+	return path == NULL ? "" : path;
+}
+
+bool
+engine_only_reads(const struct engine *engine)
+{
+	return sqlite3_db_readonly(engine->db, "main") == 1;
+}
+
+/* ---- the whole file ---- */
+
+bool
+engine_execute(struct engine *engine, const char *sql, struct fault *fault)
+{
+	return sqlite3_exec(engine->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
+	       word_failure(engine->db, fault);
+}
+
+bool
+engine_numbers(struct engine *engine, const char *sql, int64_t *const out[], int count,
+    struct fault *fault)
+{
+	struct prepared *prepared = engine_prepare(engine, sql, false);
+	bool read = prepared != NULL && prepared_step(prepared) == STEPPED_ROW;
+	for (int i = 0; read && i < count; i++) {
+		*out[i] = prepared_value(prepared, i).number;
+	}
+	read = read || word_failure(engine->db, fault);
+	prepared_drop(prepared);
+	return read;
+}
+
+bool
+one_file(struct engine *engine, struct fault *fault)
+{
+	return engine_execute(engine, "PRAGMA journal_mode = DELETE", fault);
+}
+
+bool
+has_write_ahead_log(struct engine *engine)
+{
+	struct fault ignored = {0};
+	int64_t has = 0;
+	int64_t *const out[] = {&has};
+	return engine_numbers(engine,
+		   "SELECT journal_mode = 'wal' FROM pragma_journal_mode", out, 1,
+		   &ignored) &&
+	       has == 1;
+}
+
+bool
+engine_guard_schema(struct engine *engine, bool guarded, struct fault *fault)
+{
+	return sqlite3_db_config(engine->db, SQLITE_DBCONFIG_DEFENSIVE, guarded ? 1 : 0,
+		   NULL) == SQLITE_OK ||
+	       word_failure(engine->db, fault);
+}
+
+int64_t
+engine_changes(const struct engine *engine)
+{
+	return sqlite3_total_changes(engine->db);
+}
+
+int64_t
+engine_changes_last(const struct engine *engine)
+{
+	return sqlite3_changes(engine->db);
+}
+
+int64_t
+engine_last_number(const struct engine *engine)
+{
+	return sqlite3_last_insert_rowid(engine->db);
+}
+
+/* ---- statements ---- */
+
+struct prepared *
+engine_prepare(struct engine *engine, const char *sql, bool kept)
+{
+	sqlite3_stmt *stmt = NULL;
+	if (sqlite3_prepare_v3(engine->db, sql, -1, kept ? SQLITE_PREPARE_PERSISTENT : 0,
+		&stmt, NULL) != SQLITE_OK) {
+		return NULL;
+	}
+	int count = sqlite3_bind_parameter_count(stmt);
+	struct prepared *prepared = memory_zeroed(
+	    1, sizeof *prepared + (size_t)count * sizeof prepared->values[0]);
+	prepared->handle = stmt;
+	prepared->count = count;
+	return prepared;
+}
+
+void
+prepared_drop(struct prepared *prepared)
+{
+	if (prepared != NULL) {
+		(void)sqlite3_finalize(prepared->handle);
+	}
+	free(prepared);
+}
+
+bool
+prepared_give(struct prepared *prepared)
+{
+	sqlite3_stmt *stmt = prepared->handle;
+	int result = SQLITE_OK;
+	for (int i = 0; i < prepared->count && result == SQLITE_OK; i++) {
+		const struct value *value = &prepared->values[i];
+		switch (value->held) {
+		case HELD_NOTHING:
+			result = sqlite3_bind_null(stmt, i + 1);
+			break;
+		case HELD_INTEGER:
+			result = sqlite3_bind_int64(stmt, i + 1, value->number);
+			break;
+		case HELD_TEXT:
+			result = sqlite3_bind_text(
+			    stmt, i + 1, value->bytes, -1, SQLITE_STATIC);
+			break;
+		case HELD_BYTES:
+			result = sqlite3_bind_blob64(
+			    stmt, i + 1, value->bytes, value->length, SQLITE_STATIC);
+			break;
+		}
+	}
+	return result == SQLITE_OK;
+}
+
+enum stepped
+prepared_step(struct prepared *prepared)
+{
+	int result = sqlite3_step(prepared->handle);
+	return result == SQLITE_ROW    ? STEPPED_ROW
+	       : result == SQLITE_DONE ? STEPPED_END
+				       : STEPPED_FAILED;
+}
+
+void
+prepared_reset(struct prepared *prepared)
+{
+	(void)sqlite3_reset(prepared->handle);
+}
+
+/* A value is asked of its column once, and then of itself: safe with one thread, and cheaper. */
+struct value
+prepared_value(const struct prepared *prepared, int column)
+{
+	sqlite3_value *of = sqlite3_column_value(prepared->handle, column);
+	int type = sqlite3_value_type(of);
+	if (type == SQLITE_INTEGER) {
+		return (struct value){
+		    .held = HELD_INTEGER, .number = sqlite3_value_int64(of)};
+	}
+	if (type == SQLITE_NULL) {
+		return (struct value){0};
+	}
+	const void *bytes =
+	    type == SQLITE_BLOB ? sqlite3_value_blob(of) : sqlite3_value_text(of);
+	if (bytes == NULL && type != SQLITE_BLOB) {
+		memory_ended(); /* only for want of it text has no bytes */
+	}
+	return (struct value){
+	    .held = type == SQLITE_BLOB ? HELD_BYTES : HELD_TEXT,
+	    .bytes = bytes == NULL ? "" : bytes,
+	    .length = (size_t)sqlite3_value_bytes(of),
+	};
+}
+
+const char *
+prepared_column(const struct prepared *prepared, int column)
+{
+	return sqlite3_column_name(prepared->handle, column);
+}
