@@ -1,6 +1,4 @@
-#include "cli/ask.h"
-
-#include "cli/output.h"
+#include "cli/terminal.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* Asking, item by item, what came back. */
 #include "base/memory.h"
-#include "cli/ask.h"
 #include "cli/asking.h"
+#include "cli/terminal.h"
 #include "cli/values.h"
 #include "exchange/inventory_csv.h"
 #include "gear/money.h"

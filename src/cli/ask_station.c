@@ -1,7 +1,7 @@
 /* Asking from which station gear came back. */
 #include "base/alike.h"
-#include "cli/ask.h"
 #include "cli/asking.h"
+#include "cli/terminal.h"
 
 #include <string.h>
 

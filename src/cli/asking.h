@@ -1,9 +1,11 @@
-/* Questions about what came back from ashore. */
+/* What commands ask a person about gear and lists. */
 #ifndef BECKET_CLI_ASKING_H
 #define BECKET_CLI_ASKING_H
 
-#include "cli/context.h"
+#include "cli/command.h"
 #include "desk/acts.h"
+#include "desk/import_answers.h"
+#include "exchange/inventory_csv.h"
 
 /* Asks at the terminal, or of standard input, what came back of the items the request names, or
  * of all that is ashore in its own right (at a terminal from which station, where it is at several):
@@ -20,5 +22,38 @@ MUST_CHECK bool ask_homecomings(
  * one. */
 MUST_CHECK bool ask_station(struct context *context, const size_t *items, size_t count,
     const char **station_out, struct fault *fault);
+
+/* ---- Questions about what is not clear in a list, one a doubt, at a terminal ---- */
+
+/* Starts as `{ .context = ..., .options = ... }`. */
+struct asked_doubts {
+	struct context *context;
+	struct csv_options
+	    *options; /* the answers go into them; arrays in the desk's arena */
+	struct import_answers answers; /* those worth keeping: headers and words */
+	struct csv_doubts before;      /* what was asked */
+};
+
+/* Asks about one, until the answer is one of those there are. FAULT_INPUT for "stop" and the end
+ * of the input. */
+MUST_CHECK bool doubt_ask(
+    struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault);
+
+/* True when one of these was asked about before: its answer did not help, so that asking again
+ * would have no end. */
+bool doubts_came_back(const struct asked_doubts *asked, const struct csv_doubts *doubts);
+
+/* ---- The walk through what is not clear in a list, at a terminal ---- */
+
+/* Reads the list as a dry run, asks about each thing in it that is not clear, once for the whole
+ * list, and reads it again, until all is clear; then shows what each row comes to, its dates with
+ * it, and asks whether to write that. What the answers come to is in the request's options, and
+ * those about headers and words are kept with the book: also when the list has other faults, where
+ * that is wanted, so that mending the list does not mean answering again.
+ *
+ * FAULT_INPUT for a no, for "stop" and the end of the input, and for what no answer cures; nothing
+ * is written then, but for answers that are to be kept. Not to be called without a terminal. */
+MUST_CHECK bool import_walk(
+    struct context *context, struct import_request *request, struct fault *fault);
 
 #endif

@@ -1,5 +1,4 @@
-#include "cli/batch.h"
-
+#include "cli/gear_options.h"
 #include "desk/files.h"
 
 #include <string.h>

@@ -1,7 +1,6 @@
-#include "cli/calendar_keep.h"
-
-#include "cli/ask.h"
+#include "cli/calendar_acts.h"
 #include "cli/command.h"
+#include "cli/terminal.h"
 #include "cli/values.h"
 
 #include <string.h>

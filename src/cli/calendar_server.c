@@ -1,7 +1,6 @@
-#include "cli/calendar_server.h"
-
 #include "calendar/caldav.h"
-#include "cli/secret.h"
+#include "cli/calendar_acts.h"
+#include "cli/terminal.h"
 #include "desk/files.h"
 #include "desk/giving_out.h"
 #include "desk/reminding.h"

@@ -1,8 +1,7 @@
 /* becket amend */
 #include "cli/command.h"
-#include "cli/gear_words.h"
-#include "cli/item_options.h"
-#include "cli/waiting.h"
+#include "cli/gear_options.h"
+#include "cli/terminal.h"
 #include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};

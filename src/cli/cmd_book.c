@@ -1,6 +1,6 @@
 /* becket book: the acts that are a few lines, and the table of all. */
-#include "cli/book_acts.h"
 #include "cli/command.h"
+#include "cli/parts.h"
 #include "desk/keeping.h"
 
 #include <limits.h>

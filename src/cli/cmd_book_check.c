@@ -1,7 +1,7 @@
 /* becket book check, and accept */
 #include "book/check.h"
-#include "cli/book_acts.h"
 #include "cli/command.h"
+#include "cli/parts.h"
 #include "desk/files.h"
 #include "desk/keeping.h"
 #include "exchange/answers.h"

@@ -1,7 +1,7 @@
 /* becket book journal, becket book undo */
 #include "book/journal.h"
-#include "cli/book_acts.h"
 #include "cli/command.h"
+#include "cli/parts.h"
 #include "desk/keeping.h"
 #include "exchange/answers.h"
 

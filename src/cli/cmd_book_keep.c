@@ -1,7 +1,6 @@
 /* becket book backup, becket book restore */
-#include "cli/book_acts.h"
 #include "cli/command.h"
-#include "cli/signing.h"
+#include "cli/parts.h"
 #include "desk/keeping.h"
 
 #include <stdio.h>

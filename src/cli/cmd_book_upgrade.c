@@ -1,7 +1,7 @@
 /* becket book upgrade */
-#include "cli/book_acts.h"
 #include "cli/command.h"
-#include "cli/waiting.h"
+#include "cli/parts.h"
+#include "cli/terminal.h"
 #include "desk/upgrading.h"
 #include "exchange/answers.h"
 #include "report/table.h"

@@ -1,6 +1,6 @@
 /* becket booking */
 #include "cli/command.h"
-#include "cli/list_options.h"
+#include "cli/gear_options.h"
 #include "desk/bookings.h"
 #include "desk/files.h"
 #include "exchange/answers.h"

@@ -1,7 +1,7 @@
 /* becket calendar */
 #include "cli/calendar_acts.h"
 #include "cli/command.h"
-#include "cli/waiting.h"
+#include "cli/terminal.h"
 #include "desk/giving_out.h"
 
 #include <string.h>

@@ -1,10 +1,7 @@
 /* becket calendar push, pull and forget */
 #include "calendar/caldav_push.h"
-#include "cli/ask.h"
 #include "cli/calendar_acts.h"
-#include "cli/calendar_keep.h"
-#include "cli/calendar_server.h"
-#include "cli/push_words.h"
+#include "cli/terminal.h"
 #include "desk/giving_out.h"
 
 #include <stdio.h>

@@ -1,8 +1,7 @@
 /* becket calendar read: what was done in a calendar program, taken on a yes. */
-#include "cli/ask.h"
 #include "cli/calendar_acts.h"
-#include "cli/calendar_keep.h"
 #include "cli/command.h"
+#include "cli/terminal.h"
 #include "cli/values.h"
 #include "desk/files.h"
 #include "desk/giving_out.h"

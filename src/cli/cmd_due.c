@@ -1,7 +1,7 @@
 /* becket due */
 #include "cli/command.h"
-#include "cli/select.h"
-#include "cli/suppose.h"
+#include "cli/parts.h"
+#include "cli/values.h"
 #include "exchange/answers.h"
 
 struct asked {

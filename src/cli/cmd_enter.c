@@ -1,8 +1,7 @@
 /* becket enter */
-#include "cli/batch.h"
 #include "cli/command.h"
-#include "cli/item_options.h"
-#include "cli/waiting.h"
+#include "cli/gear_options.h"
+#include "cli/terminal.h"
 #include "report/tags.h"
 
 #include <string.h>

@@ -1,7 +1,7 @@
 /* becket help */
 #include "cli/command.h"
 #include "cli/help.h"
-#include "cli/naming.h"
+#include "cli/values.h"
 #include "report/table.h"
 
 #include <string.h>

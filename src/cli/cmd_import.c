@@ -1,9 +1,8 @@
 /* becket import */
-#include "cli/ask.h"
+#include "cli/asking.h"
 #include "cli/command.h"
-#include "cli/import_walk.h"
-#include "cli/list_options.h"
-#include "cli/waiting.h"
+#include "cli/gear_options.h"
+#include "cli/terminal.h"
 #include "desk/acts.h"
 #include "desk/files.h"
 

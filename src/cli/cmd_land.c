@@ -1,6 +1,6 @@
 /* becket land */
 #include "cli/command.h"
-#include "cli/gear_words.h"
+#include "cli/gear_options.h"
 #include "desk/acts.h"
 #include "report/tags.h"
 #include "report/words.h"

@@ -1,6 +1,6 @@
 /* becket list */
 #include "cli/command.h"
-#include "cli/select.h"
+#include "cli/values.h"
 #include "exchange/answers.h"
 
 static const struct option_spec OPTIONS[] = {

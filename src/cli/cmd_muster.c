@@ -1,6 +1,6 @@
 /* becket muster */
 #include "cli/command.h"
-#include "cli/survey.h"
+#include "cli/parts.h"
 #include "exchange/answers.h"
 
 struct asked {

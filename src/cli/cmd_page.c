@@ -1,6 +1,6 @@
 /* becket page */
 #include "cli/command.h"
-#include "cli/page_place.h"
+#include "cli/serving.h"
 #include "desk/files.h"
 #include "page/serve.h"
 #include "page/site.h"

@@ -1,6 +1,6 @@
 /* becket papers */
 #include "cli/command.h"
-#include "cli/folder.h"
+#include "cli/parts.h"
 #include "cli/values.h"
 #include "desk/acts.h"
 #include "exchange/answers.h"

@@ -1,6 +1,6 @@
 /* becket people */
 #include "cli/command.h"
-#include "cli/secret.h"
+#include "cli/terminal.h"
 #include "desk/people.h"
 #include "exchange/answers.h"
 #include "report/table.h"

@@ -1,7 +1,7 @@
 /* becket record */
 #include "cli/command.h"
-#include "cli/item_options.h"
-#include "cli/waiting.h"
+#include "cli/gear_options.h"
+#include "cli/terminal.h"
 #include "desk/acts.h"
 #include "gear/money.h"
 

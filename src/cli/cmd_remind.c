@@ -1,6 +1,6 @@
 /* becket remind */
 #include "cli/command.h"
-#include "cli/scope_option.h"
+#include "cli/values.h"
 #include "dates/weekdays.h"
 #include "desk/remind.h"
 #include "exchange/answers.h"

@@ -1,6 +1,6 @@
 /* becket reserve */
 #include "cli/command.h"
-#include "cli/gear_words.h"
+#include "cli/gear_options.h"
 #include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("FL-1..FL-8")};

@@ -1,9 +1,8 @@
 /* becket return */
-#include "cli/ask.h"
 #include "cli/asking.h"
 #include "cli/command.h"
-#include "cli/list_options.h"
-#include "cli/waiting.h"
+#include "cli/gear_options.h"
+#include "cli/terminal.h"
 #include "desk/acts.h"
 #include "desk/files.h"
 #include "report/tags.h"

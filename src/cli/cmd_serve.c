@@ -1,7 +1,7 @@
 /* becket serve */
 #include "cli/command.h"
-#include "cli/feeding.h"
-#include "cli/scope_option.h"
+#include "cli/serving.h"
+#include "cli/values.h"
 #include "desk/feeds.h"
 #include "page/feed.h"
 #include "page/feed_place.h"

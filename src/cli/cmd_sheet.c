@@ -1,7 +1,7 @@
 /* becket sheet */
 #include "base/memory.h"
 #include "cli/command.h"
-#include "cli/sheet_compare.h"
+#include "cli/parts.h"
 #include "desk/files.h"
 #include "desk/naming.h"
 #include "exchange/answers.h"

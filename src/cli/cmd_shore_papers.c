@@ -1,7 +1,6 @@
 /* becket shore-papers */
 #include "cli/command.h"
-#include "cli/folder.h"
-#include "cli/papers_named.h"
+#include "cli/parts.h"
 #include "desk/giving_out.h"
 #include "desk/plans.h"
 #include "exchange/answers.h"

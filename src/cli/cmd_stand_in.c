@@ -1,9 +1,7 @@
 /* becket stand-in */
 #include "base/memory.h"
-#include "cli/batch.h"
 #include "cli/command.h"
-#include "cli/gear_words.h"
-#include "cli/item_options.h"
+#include "cli/gear_options.h"
 #include "desk/ranges.h"
 #include "report/tags.h"
 

@@ -1,6 +1,6 @@
 /* becket station */
 #include "cli/command.h"
-#include "cli/station_options.h"
+#include "cli/gear_options.h"
 #include "desk/acts_fleet.h"
 #include "exchange/answers.h"
 

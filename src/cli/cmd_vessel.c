@@ -1,8 +1,8 @@
 /* becket vessel */
-#include "cli/ask.h"
 #include "cli/command.h"
-#include "cli/field_option.h"
-#include "cli/leaving.h"
+#include "cli/gear_options.h"
+#include "cli/parts.h"
+#include "cli/terminal.h"
 #include "cli/values.h"
 #include "dates/weekdays.h"
 #include "desk/acts_fleet.h"

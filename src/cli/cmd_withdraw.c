@@ -1,6 +1,6 @@
 /* becket withdraw */
 #include "cli/command.h"
-#include "cli/gear_words.h"
+#include "cli/gear_options.h"
 #include "desk/acts.h"
 
 static const struct word_spec WORDS[] = {ITEMS_WORD("LJ-1..LJ-8")};

@@ -1,7 +1,6 @@
 /* becket years */
 #include "cli/command.h"
 #include "cli/values.h"
-#include "cli/years.h"
 #include "desk/files.h"
 #include "exchange/answers.h"
 

@@ -1,14 +1,76 @@
-/* A command: one record a command, in its own file cmd_<name>.c; commands.c gathers them.
+/* A command: one record a command, in its own file cmd_<name>.c.
  *
  * To add one: write cmd_<name>.c with its option table and its record at the end, name it
- * in commands.h and in the alphabetical table of commands.c, and in meson.build. Help,
- * completions and the manual page follow by themselves. */
+ * in COMMAND_LIST below, which is by name, and in meson.build. Help, completions and the
+ * manual page follow by themselves. */
 #ifndef BECKET_CLI_COMMAND_H
 #define BECKET_CLI_COMMAND_H
 
-#include "cli/context.h"
 #include "cli/options.h"
+#include "desk/questions.h"
+#include "desk/serial_check.h"
 #include "exchange/answer_keys.h"
+#include "report/report.h"
+
+/* What a running command has at hand: its words, the desk that does the work, and where its
+ * answer goes. */
+
+struct command;
+struct command_table;
+
+struct context {
+	const struct command_table *commands; /* all of them; borrowed */
+	const struct command *command;        /* borrowed */
+	struct command_line words;            /* what stood behind its name; borrowed */
+	const struct given_options *given;    /* borrowed */
+	struct desk desk;                     /* its arena lives as long as the command */
+	bool json;
+	struct report_style style; /* but for the currency: context_style */
+	struct text out;           /* the answer, for standard output */
+	int status;                /* 0, or 1 for "it ran, and not all is right" */
+};
+
+/* Sets today and now by the machine's clock, unless --today was given. */
+void context_read_clock(struct context *context);
+
+/* A context of its own for the same command, with nothing read yet and the clock read anew: for
+ * an answer beside the first one. What it borrows from the first must outlive it. */
+void context_again(const struct context *context, struct context *out);
+
+/* The style, with the currency of the book where one is loaded. */
+const struct report_style *context_style(struct context *context);
+
+/* Writes the desk's remarks, those behind `from`, to standard error, and forgets them. */
+void context_show_notes(struct context *context, size_t from);
+
+/* Forgets remarks that are behind `from`. */
+void context_forget_notes(struct context *context, size_t from);
+
+/* After an act of the desk has failed: asks the desk's question, where it has one and there is a
+ * terminal. True when the act is to be run again with the answer. A no, and what else it
+ * failed for, is the fault; that of a request that is off says where help is to be had. */
+MUST_CHECK bool context_asked(struct context *context, struct fault *fault);
+
+/* After an act of the desk has failed: has a person choose among the answers to the desk's question,
+ * whose letters these are, where it has such a one and there is a terminal. True with the
+ * place of the answer, and the act is to be run again; what is none of them is the fault. */
+MUST_CHECK bool context_chosen(
+    struct context *context, const char *letters, int *out, struct fault *fault);
+
+/* Adds where help is to be had to a fault of usage that the desk has found. Returns false. */
+bool context_usage(const struct context *context, struct fault *fault);
+
+/* Says how to go on when the book has no vessel yet; true when it has none. */
+bool context_is_empty(struct context *context);
+
+void context_clear(struct context *context);
+
+/* Answers about one piece after the other: text with a blank line between two, JSON as one piece's
+ * own answer, or an array of them where the command line names several. `each` adds one. */
+MUST_CHECK bool answer_each(struct context *context, const struct pieces_answer *answer,
+    bool (*each)(struct context *context, const struct pieces_answer *answer,
+	const struct known_piece *piece, struct fault *fault),
+    struct fault *fault);
 
 /* What a command needs of the book. It is opened when the command first asks for it, so
  * that a command line that is no good leaves no new file behind. */
@@ -76,5 +138,61 @@ struct command_table {
 		.options = (options_array), .option_count = COUNT_OF(options_array),     \
 		.words = (words_array), .word_count = COUNT_OF(words_array)              \
 	}
+
+/* Every command, by name. */
+#define COMMAND_LIST(ROW)                                                                \
+	ROW(AMEND)                                                                       \
+	ROW(ASHORE)                                                                      \
+	ROW(ATTACH)                                                                      \
+	ROW(BOOK)                                                                        \
+	ROW(BOOKING)                                                                     \
+	ROW(CALENDAR)                                                                    \
+	ROW(DUE)                                                                         \
+	ROW(ENTER)                                                                       \
+	ROW(EXPORT)                                                                      \
+	ROW(EXTEND)                                                                      \
+	ROW(HELP)                                                                        \
+	ROW(HISTORY)                                                                     \
+	ROW(IMPORT)                                                                      \
+	ROW(INTERVAL)                                                                    \
+	ROW(LAND)                                                                        \
+	ROW(LIST)                                                                        \
+	ROW(MOVE)                                                                        \
+	ROW(MUSTER)                                                                      \
+	ROW(NOW)                                                                         \
+	ROW(PAGE)                                                                        \
+	ROW(PAPERS)                                                                      \
+	ROW(PEOPLE)                                                                      \
+	ROW(RECORD)                                                                      \
+	ROW(REMIND)                                                                      \
+	ROW(RESERVE)                                                                     \
+	ROW(RETURN)                                                                      \
+	ROW(ROTA)                                                                        \
+	ROW(SERVE)                                                                       \
+	ROW(SHEET)                                                                       \
+	ROW(SHORE_PAPERS)                                                                \
+	ROW(SHOW)                                                                        \
+	ROW(SPENT)                                                                       \
+	ROW(STAND_IN)                                                                    \
+	ROW(STATION)                                                                     \
+	ROW(VESSEL)                                                                      \
+	ROW(WHERE)                                                                       \
+	ROW(WHY)                                                                         \
+	ROW(WINTER)                                                                      \
+	ROW(WITHDRAW)                                                                    \
+	ROW(YEARS)
+
+#define COMMAND_RECORD(name) extern const struct command COMMAND_##name;
+COMMAND_LIST(COMMAND_RECORD)
+#undef COMMAND_RECORD
+
+extern const struct command_table COMMANDS;
+
+/* ---- From a command line to a command and its answer ---- */
+
+/* Runs the command line after the program's own name, writes the answer to standard output
+ * and the remarks to standard error. Nothing is written to standard output when it fails.
+ * `status_out` is 0, or 1 when it ran and not all is right. */
+MUST_CHECK bool dispatch(struct command_line line, int *status_out, struct fault *fault);
 
 #endif

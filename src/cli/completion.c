@@ -1,6 +1,6 @@
 /* Completions for bash, zsh and fish. */
 #include "cli/help.h"
-#include "cli/naming.h"
+#include "cli/values.h"
 
 #include <string.h>
 

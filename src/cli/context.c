@@ -1,8 +1,5 @@
-#include "cli/context.h"
-
-#include "cli/ask.h"
 #include "cli/command.h"
-#include "cli/output.h"
+#include "cli/terminal.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,16 +1,9 @@
-#include "cli/dispatch.h"
-
 #include "cli/command.h"
-#include "cli/commands.h"
-#include "cli/context.h"
-#include "cli/field_option.h"
+#include "cli/gear_options.h"
 #include "cli/help.h"
-#include "cli/naming.h"
-#include "cli/output.h"
-#include "cli/signing.h"
+#include "cli/parts.h"
 #include "cli/terminal.h"
-#include "cli/topics.h"
-#include "cli/waiting.h"
+#include "cli/values.h"
 #include "desk/files.h"
 #include "desk/reckoning.h"
 #include "desk/upgrading.h"
@@ -331,3 +324,26 @@ dispatch(struct command_line line, int *status_out, struct fault *fault)
 	const struct command_line rest = {line.items + 1, line.count - 1};
 	return run_words(command, rest, &given, status_out, fault);
 }
+
+#define COMMAND_POINTER(name) &COMMAND_##name,
+
+static const struct command *const ALL[] = {COMMAND_LIST(COMMAND_POINTER)};
+
+static const struct option_spec COMMON[] = {
+    {.name = "book",
+	.argument = "FILE",
+	.help = "the book; else BECKET_BOOK, else your own"},
+    {.name = "today", .argument = "DATE", .help = "the day it is taken to be"},
+    {.name = "signed",
+	.argument = "NAME",
+	.help = "who signs a change in the journal; else your login"},
+    {.name = "json", .help = "answer as JSON, for programs (commands that read)"},
+    {.name = "help", .help = "say how a command is used; so does -h"},
+    {.name = "version", .help = "say which becket this is"},
+};
+
+const struct command_table COMMANDS = {
+    .items = ALL,
+    .count = COUNT_OF(ALL),
+    .common = {.options = COMMON, .option_count = COUNT_OF(COMMON)},
+};

@@ -1,7 +1,5 @@
-#include "cli/doubts_asked.h"
-
-#include "cli/ask.h"
-#include "cli/output.h"
+#include "cli/asking.h"
+#include "cli/terminal.h"
 #include "desk/naming.h"
 
 #include <stdio.h>

@@ -1,6 +1,5 @@
-#include "cli/feeding.h"
-
 #include "base/memory.h"
+#include "cli/serving.h"
 #include "desk/feeds.h"
 
 #include <sodium.h>

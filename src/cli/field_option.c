@@ -1,5 +1,4 @@
-#include "cli/field_option.h"
-
+#include "cli/gear_options.h"
 #include "cli/values.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "cli/folder.h"
+#include "cli/parts.h"
 
 #include <errno.h>
 #include <stdlib.h>

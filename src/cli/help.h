@@ -2,9 +2,25 @@
 #ifndef BECKET_CLI_HELP_H
 #define BECKET_CLI_HELP_H
 
+#include "base/embedded.h"
 #include "base/text.h"
 #include "cli/command.h"
-#include "cli/topics.h"
+
+#include <stddef.h>
+
+/* ---- What `becket help` says of subjects that are no command's own ---- */
+
+struct topic {
+	const char *name;    /* as it is asked for, of the letters a to z */
+	const char *summary; /* one line: lower case, no full stop */
+	const char *words;   /* a paragraph a line */
+};
+
+extern const struct topic TOPICS[];
+extern const size_t TOPIC_COUNT;
+
+/* The topic of that name, or NULL. */
+const struct topic *topic_find(const char *name);
 
 /* The command of that name, or NULL. */
 const struct command *command_find(
@@ -42,5 +58,10 @@ void man_page(const struct command_table *commands, struct text *out);
 /* The page of one command: becket-winter(1). */
 void man_command(
     const struct command *command, const struct option_table *common, struct text *out);
+
+/* ---- The hand-written parts of the manual page, built into the program ---- */
+
+extern const struct embedded_file EMBEDDED_MAN[];
+extern const size_t EMBEDDED_MAN_COUNT;
 
 #endif

@@ -1,8 +1,5 @@
-#include "cli/import_walk.h"
-
-#include "cli/ask.h"
-#include "cli/doubts_asked.h"
-#include "cli/waiting.h"
+#include "cli/asking.h"
+#include "cli/terminal.h"
 #include "desk/import_answers.h"
 
 #include <stdio.h>

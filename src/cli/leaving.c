@@ -1,4 +1,4 @@
-#include "cli/leaving.h"
+#include "cli/parts.h"
 
 static void
 tell(struct context *context, const struct leave_request *request, size_t aboard)

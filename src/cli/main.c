@@ -1,6 +1,6 @@
 /* The program: runs the command line and prints the fault, if there is one. */
-#include "cli/dispatch.h"
-#include "cli/output.h"
+#include "cli/command.h"
+#include "cli/terminal.h"
 
 #include <signal.h>
 #include <string.h>

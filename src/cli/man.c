@@ -1,7 +1,4 @@
-#include "cli/man.h"
-
 #include "cli/help.h"
-#include "cli/topics.h"
 #include "report/report.h"
 
 #include <string.h>

@@ -1,6 +1,5 @@
-#include "cli/naming.h"
-
-#include "cli/ask.h"
+#include "cli/terminal.h"
+#include "cli/values.h"
 
 #include <string.h>
 

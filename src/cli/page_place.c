@@ -1,6 +1,5 @@
-#include "cli/page_place.h"
-
 #include "base/memory.h"
+#include "cli/serving.h"
 #include "desk/files.h"
 
 #include <errno.h>

@@ -1,5 +1,4 @@
-#include "cli/papers_named.h"
-
+#include "cli/parts.h"
 #include "desk/at_station.h"
 #include "desk/handing.h"
 #include "desk/ranges.h"

@@ -1,5 +1,4 @@
-#include "cli/push_words.h"
-
+#include "cli/calendar_acts.h"
 #include "exchange/answer_push.h"
 #include "report/table.h"
 

@@ -1,6 +1,4 @@
-#include "cli/secret.h"
-
-#include "cli/ask.h"
+#include "cli/terminal.h"
 #include "desk/files.h"
 
 #include <stdlib.h>

@@ -1,5 +1,4 @@
-#include "cli/sheet_compare.h"
-
+#include "cli/parts.h"
 #include "desk/naming.h"
 #include "exchange/answers.h"
 

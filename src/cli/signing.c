@@ -1,7 +1,6 @@
-#include "cli/signing.h"
-
 #include "book/journal.h"
 #include "cli/command.h"
+#include "cli/parts.h"
 
 #include <pwd.h>
 #include <stdlib.h>

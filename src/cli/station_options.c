@@ -1,5 +1,4 @@
-#include "cli/station_options.h"
-
+#include "cli/gear_options.h"
 #include "cli/values.h"
 
 #include <assert.h>

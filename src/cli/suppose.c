@@ -1,6 +1,5 @@
-#include "cli/suppose.h"
-
 #include "cli/command.h"
+#include "cli/parts.h"
 #include "cli/values.h"
 #include "desk/questions.h"
 #include "exchange/answers.h"

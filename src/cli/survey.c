@@ -1,6 +1,4 @@
-#include "cli/survey.h"
-
-#include "cli/folder.h"
+#include "cli/parts.h"
 #include "exchange/paper_file.h"
 
 #include <string.h>

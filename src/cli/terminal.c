@@ -1,6 +1,5 @@
 #include "cli/terminal.h"
 
-#include "cli/output.h"
 #include "desk/files.h"
 #include "report/table.h"
 

@@ -1,4 +1,4 @@
-#include "cli/topics.h"
+#include "cli/help.h"
 
 #include <string.h>
 

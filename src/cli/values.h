@@ -1,9 +1,10 @@
-/* Values on the command line as options give them. Every fault says what was found and what was
- * expected. */
+/* Values, names and choices that several commands read. */
 #ifndef BECKET_CLI_VALUES_H
 #define BECKET_CLI_VALUES_H
 
-#include "cli/context.h"
+#include "cli/command.h"
+#include "desk/naming.h"
+#include "desk/questions.h"
 
 /* A length in metres, with or without decimals, to whole centimetres. The fault does not name the
  * option. */
@@ -22,5 +23,106 @@ MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fau
  * until version 0.1 was in minor units here, brings a remark with both readings. */
 MUST_CHECK bool price_read(
     struct context *context, const char *text, int64_t *out, struct fault *fault);
+
+/* Names on the command line, put as the book has them before the command runs. */
+
+/* What the value of an option, or a word, is the name of: a table says it by its argument, as TAG
+ * or STATION. False where it is no name of something in the book. `command` is NULL for an option
+ * that every command takes, here and below. */
+bool naming_of_option(
+    const struct command *command, const struct option_spec *option, enum named *out);
+bool naming_of_word(
+    const struct command *command, const struct word_spec *word, enum named *out);
+
+/* The same as the word by which "becket help --names" lists what there is, kinds and their groups
+ * too; NULL for what is no name. */
+const char *naming_list_of_option(
+    const struct command *command, const struct option_spec *option);
+const char *naming_list_of_word(
+    const struct command *command, const struct word_spec *word);
+
+/* What such a word lists of the book; false for another. */
+bool naming_of_list(const char *list, enum named *out);
+
+/* Puts tags (lists and ranges of them, too), boats, stations and bases in what was given as they
+ * stand in the book, as desk/naming.h finds them. A name that is none of the book's stays as it
+ * was typed: the command says what it makes of it. At a terminal a command that changes the book
+ * asks where accents alone differ, and a no leaves a name that may be new as it was typed. */
+MUST_CHECK bool naming_settle(
+    struct context *context, struct given_options *given, struct fault *fault);
+
+/* Whose reminders are wanted, as options that `calendar`, `remind` and `serve` share. */
+
+/* What they say: one of them, or none. */
+struct scope_said {
+	const char *vessel;
+	const char *base;
+	const char *station;
+};
+
+/* The options, as entries of an option table, into the member `said` of a struct; `acts_` as an
+ * option has them, and `whose` leads their help ("new: "). */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+#define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
+	{.name = "vessel",                                                               \
+	    .argument = "NAME",                                                          \
+	    .help = whose "this vessel's reminders only",                                \
+	    .acts = (acts_),                                                             \
+	    .not_with = "base station",                                                  \
+	    .type = OPTION_VESSEL,                                                       \
+	    .at = offsetof(structure, said.vessel)},                                     \
+	    {.name = "base",                                                             \
+		.argument = "PLACE",                                                     \
+		.help = whose "those of the vessels of this base",                       \
+		.acts = (acts_),                                                         \
+		.not_with = "vessel station",                                            \
+		.type = OPTION_WORDS,                                                    \
+		.at = offsetof(structure, said.base)},                                   \
+	{                                                                                \
+		.name = "station", .argument = "STATION",                                \
+		.help = whose "the hand-ins and collects of this station",               \
+		.acts = (acts_), .not_with = "vessel base", .type = OPTION_STATION,      \
+		.at = offsetof(structure, said.station)                                  \
+	}
+/* NOLINTEND(bugprone-macro-parentheses) */
+
+/* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the
+ * book, which is loaded for it. */
+MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
+    struct scope *out, struct fault *fault);
+
+/* Which gear a listing is about: the options --vessel, --base and --kind that reading commands
+ * share. */
+
+/* The shared options, as entries of an option table, into the struct gear_wish that is the member
+ * `wish` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+#define SELECT_OPTIONS(structure, wish)                                                  \
+	{.name = "vessel",                                                               \
+	    .argument = "NAME",                                                          \
+	    .help = "this vessel only",                                                  \
+	    .type = OPTION_WORDS,                                                        \
+	    .at = offsetof(structure, wish.vessel)},                                     \
+	    {.name = "base",                                                             \
+		.argument = "PLACE",                                                     \
+		.help = "vessels of this base only",                                     \
+		.type = OPTION_WORDS,                                                    \
+		.at = offsetof(structure, wish.base)},                                   \
+	{                                                                                \
+		.name = "kind", .argument = "KIND",                                      \
+		.help = "this kind only, or a group such as flares",                     \
+		.type = OPTION_WORDS, .at = offsetof(structure, wish.kind)               \
+	}
+/* NOLINTEND(bugprone-macro-parentheses) */
+
+/* ---- What `becket years` reckons with that is words of its own ---- */
+
+/* Reads prices, as "liferaft-valise:service@10y=349.00". */
+MUST_CHECK bool years_read_prices(struct context *context, const struct word_list *words,
+    struct years_asked *asked, struct fault *fault);
+
+/* Reads a use, as "use=commercial", and since when; NULL for none. */
+MUST_CHECK bool years_read_use(struct context *context, const char *words, day_t from,
+    struct years_asked *asked, struct fault *fault);
 
 #endif

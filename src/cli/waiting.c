@@ -1,4 +1,4 @@
-#include "cli/waiting.h"
+#include "cli/terminal.h"
 
 #include <errno.h>
 #include <stdio.h>

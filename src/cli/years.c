@@ -1,5 +1,3 @@
-#include "cli/years.h"
-
 #include "cli/command.h"
 #include "cli/values.h"
 

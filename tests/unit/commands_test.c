@@ -1,5 +1,3 @@
-#include "cli/commands.h"
-
 #include "becket_test.h"
 #include "cli/command.h"
 #include "gear/fields.h"

@@ -1,9 +1,12 @@
-/* Feeds made from the book as it is now, and kept until it or the day changes. */
-#ifndef BECKET_CLI_FEEDING_H
-#define BECKET_CLI_FEEDING_H
+/* What is served: the feeds that are kept, and where the page of a book is. */
+#ifndef BECKET_CLI_SERVING_H
+#define BECKET_CLI_SERVING_H
 
-#include "cli/context.h"
+#include "base/text.h"
+#include "cli/command.h"
 #include "page/feed.h"
+
+/* Feeds made from the book as it is now, and kept until it or the day changes. */
 
 /* A feed that was made, with its secret. */
 struct kept_feed {
@@ -35,5 +38,26 @@ bool feeding_make(void *context, const char *secret, struct feed *out, bool *fou
     struct fault *fault);
 
 void feeding_clear(struct feeding *feeding);
+
+/* Where the page of a book is served, kept in a file that its owner alone can read, so that there
+ * is one page for a book however often it is opened. */
+
+struct page_place {
+	int descriptor; /* of the file, locked; 0 for none */
+	char *path;     /* owned */
+};
+
+/* Takes the place for the page of the book at this path: in the folder for what lasts as long as a
+ * session (XDG_RUNTIME_DIR), or beside the book where there is none. Where another program has it,
+ * the address that stands there is added to `address_out`. FAULT_FILE. */
+MUST_CHECK bool page_place_take(const char *book_path, struct page_place *out,
+    struct text *address_out, struct fault *fault);
+
+/* Writes the address into a place that was taken. FAULT_FILE. */
+MUST_CHECK bool page_place_write(
+    const struct page_place *place, const char *address, struct fault *fault);
+
+/* Gives the place up, where it was taken, and takes its file away. */
+void page_place_leave(struct page_place *place);
 
 #endif

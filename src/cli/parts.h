@@ -1,0 +1,156 @@
+/* Parts of commands that stand in files of their own, called after them. */
+#ifndef BECKET_CLI_PARTS_H
+#define BECKET_CLI_PARTS_H
+
+#include "base/memory.h"
+#include "book/journal.h"
+#include "cli/command.h"
+#include "desk/acts.h"
+#include "desk/files.h"
+#include "winter/winter.h"
+
+/* ---- The acts of `becket book`, in the files cmd_book_*.c ---- */
+
+/* What the options say. */
+struct book_said {
+	const char *identity; /* so, too: NULL when not told */
+	const char *currency;
+	bool over;
+	day_t since; /* DAY_NONE when not told */
+	int number;  /* 0 when not told */
+};
+
+/* cmd_book_keep.c */
+MUST_CHECK bool book_act_backup(
+    struct context *context, const struct book_said *said, struct fault *fault);
+MUST_CHECK bool book_act_restore(
+    struct context *context, const struct book_said *said, struct fault *fault);
+
+/* cmd_book_check.c */
+MUST_CHECK bool book_act_check(
+    struct context *context, const struct book_said *said, struct fault *fault);
+MUST_CHECK bool book_act_accept(
+    struct context *context, const struct book_said *said, struct fault *fault);
+
+/* cmd_book_journal.c */
+MUST_CHECK bool book_act_journal(
+    struct context *context, const struct book_said *said, struct fault *fault);
+MUST_CHECK bool book_act_undo(
+    struct context *context, const struct book_said *said, struct fault *fault);
+
+/* cmd_book_upgrade.c */
+MUST_CHECK bool book_act_upgrade(
+    struct context *context, const struct book_said *said, struct fault *fault);
+
+/* ---- Several files written into one folder: all of them or none ---- */
+
+/* Files on their way into a folder. */
+struct folder {
+	const char *path;       /* borrowed */
+	bool over;              /* files that are there may be written over */
+	bool made;              /* the folder was not there */
+	struct new_file *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Begins to fill a folder; makes it where it is not there (its parent must be). FAULT_FILE. */
+MUST_CHECK bool folder_begin(
+    const char *path, bool over, struct folder *out, struct fault *fault);
+
+/* Writes a file beside its place. A file of that name that is there already is FAULT_FILE,
+ * unless `over`. The names of one folder must differ. */
+MUST_CHECK bool folder_add(struct folder *folder, const char *name,
+    const struct text *bytes, struct fault *fault);
+
+/* Puts all files in their places. Where one fails, those put before it are taken away again
+ * (with `over` what they took the place of is lost). */
+MUST_CHECK bool folder_keep(struct folder *folder, struct fault *fault);
+
+/* Removes what was not kept, and the folder when it was made and is empty. Accepts a zeroed
+ * one. */
+void folder_clear(struct folder *folder);
+
+#define SCOPED_FOLDER __attribute__((cleanup(folder_clear))) struct folder
+
+/* ---- Papers for gear that is handed in beside the winters: named, or due now ---- */
+
+/* What the options say. */
+struct named_said {
+	struct word_list tags; /* the gear; or */
+	bool due_now;          /* what is due now */
+	const char *station;   /* NULL when not told */
+	day_t on;              /* DAY_NONE when not told */
+	unsigned tasks;        /* bit 1 << enum task for each; 0 when not told */
+};
+
+/* True when such papers are asked for. */
+bool papers_are_named(const struct named_said *said);
+
+/* The shore lists of what is asked for, with remarks on the station. `winters` are those of the
+ * vessels that are meant. In the context's arena. */
+MUST_CHECK bool papers_named(struct context *context, const struct named_said *said,
+    const struct shore_list *winters, size_t winter_count, struct shore_list **out,
+    size_t *count_out, struct fault *fault);
+
+/* `becket muster --survey`: a page of HTML for each vessel, to print and to sign. */
+
+/* Writes a file for each muster into a folder, "NAME-survey.html", all or none. What is there
+ * is written over only when `over`. Adds a line to the notes. FAULT_FILE. */
+MUST_CHECK bool survey_write(struct context *context, const char *path, bool over,
+    const struct muster *musters, size_t count, struct fault *fault);
+
+/* ---- `becket due --if`: what would change if something else held of a vessel ---- */
+
+/* What the options say. */
+struct suppose_said {
+	struct word_list what; /* none: nothing is supposed */
+	day_t from;            /* DAY_NONE when not told */
+};
+
+/* The options, as entries of an option table, into the member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+#define SUPPOSE_OPTIONS(structure, said)                                                 \
+	{.name = "if",                                                                   \
+	    .argument = "WHAT=WORD",                                                     \
+	    .help = "what would change if use, area, persons or sheet were this",        \
+	    .repeatable = true,                                                          \
+	    .not_with = "within state strict",                                           \
+	    .type = OPTION_WORDS,                                                        \
+	    .at = offsetof(structure, said.what)},                                       \
+	{                                                                                \
+		.name = "if-from", .argument = "DATE",                                   \
+		.help = "with --if: from this day on; today if left out", .needs = "if", \
+		.type = OPTION_DAY, .at = offsetof(structure, said.from)                 \
+	}
+/* NOLINTEND(bugprone-macro-parentheses) */
+
+/* Answers for that gear, with its routines too where `routine` says so; writes nothing anywhere. */
+MUST_CHECK bool suppose_run(struct context *context, const struct suppose_said *said,
+    const struct gear_wish *gear, bool routine, struct fault *fault);
+
+/* becket sheet compare: two sets of sheets for the gear of a boat, or for kinds. */
+
+/* Compares two sheets, or several named with commas between them. */
+MUST_CHECK bool sheet_compare(
+    struct context *context, const char *a, const char *b, struct fault *fault);
+
+/* ---- A vessel that leaves the fleet, sold or given up, and comes back ---- */
+
+/* Has a vessel of the book leave, or come back.
+ * Her gear goes with her, to the spares of her base, or is withdrawn: asked about at a terminal,
+ * FAULT_USAGE without one when the request does not say. What is at a station stays hers, to be
+ * collected. One transaction. */
+MUST_CHECK bool vessel_leave(
+    struct context *context, struct leave_request *request, struct fault *fault);
+
+/* ---- Under what a command's changes stand in the journal ---- */
+
+/* The signature, its strings in the context's arena: --signed, else the login (LOGNAME, else
+ * what the system calls the user), the command's words, and the time; with --today the start
+ * of that day, marked as told, so that a book can be made again the same. A blank --signed is
+ * FAULT_INPUT. */
+MUST_CHECK bool context_signature(
+    struct context *context, struct signature *out, struct fault *fault);
+
+#endif
