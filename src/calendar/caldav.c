@@ -1,6 +1,6 @@
 #include "calendar/caldav.h"
 
-#include "calendar/dav_ask.h"
+#include "calendar/caldav_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 #include "calendar/caldav.h"
-#include "calendar/dav_ask.h"
+#include "calendar/caldav_inside.h"
 
 #include <string.h>
 

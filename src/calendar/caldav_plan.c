@@ -1,6 +1,6 @@
 #include "calendar/caldav_plan.h"
 
-#include "calendar/given.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 #include "calendar/caldav_push.h"
 
-#include "calendar/caldav_survey.h"
+#include "calendar/caldav_inside.h"
 #include "calendar/ics.h"
 
 #include <limits.h>

@@ -1,5 +1,4 @@
-#include "calendar/caldav_survey.h"
-
+#include "calendar/caldav_inside.h"
 #include "calendar/ics.h"
 #include "calendar/ics_read.h"
 

@@ -1,6 +1,5 @@
-#include "calendar/dav_xml.h"
-
 #include "base/memory.h"
+#include "calendar/caldav_inside.h"
 #include "calendar/dom_calls.h"
 
 #include <stdlib.h>

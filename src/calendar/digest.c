@@ -1,4 +1,4 @@
-#include "calendar/digest.h"
+#include "calendar/reminders_inside.h"
 
 #include <assert.h>
 #include <sodium.h>

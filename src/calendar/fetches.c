@@ -1,5 +1,5 @@
 /* What is ashore already: a reminder to fetch it. */
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,5 @@
 /* One reminder of all that is not in date aboard a vessel, and the day she falls short. */
-#include "calendar/choices.h"
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 /* True when she is laid up on a day: her winter's list carries what is not in date then. */
 static bool

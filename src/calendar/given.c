@@ -1,4 +1,4 @@
-#include "calendar/given.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

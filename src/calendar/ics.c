@@ -2,7 +2,7 @@
 
 #include "base/memory.h"
 #include "calendar/ical_scope.h"
-#include "calendar/plain_text.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,9 +1,8 @@
 #include "calendar/ics_read.h"
 
 #include "base/memory.h"
-#include "calendar/digest.h"
 #include "calendar/ical_scope.h"
-#include "calendar/plain_text.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,6 +1,4 @@
-#include "calendar/making.h"
-
-#include "calendar/choices.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "calendar/plain_text.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 #include "calendar/read_back.h"
 
-#include "calendar/given.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

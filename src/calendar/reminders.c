@@ -1,7 +1,6 @@
 #include "calendar/reminders.h"
 
-#include "calendar/choices.h"
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

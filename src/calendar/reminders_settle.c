@@ -1,6 +1,6 @@
 #include "base/text.h"
-#include "calendar/digest.h"
 #include "calendar/reminders.h"
+#include "calendar/reminders_inside.h"
 
 #include <sodium.h>
 #include <stdlib.h>

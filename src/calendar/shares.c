@@ -1,6 +1,5 @@
 /* Reminders of a winter that a person put on a day behind its end. */
-#include "calendar/choices.h"
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 void
 making_key_share(struct making *making, const char *word, const struct share *share)

@@ -1,6 +1,5 @@
 /* Reminders of one line alone, and of the routine looks. */
-#include "calendar/choices.h"
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* To-dos: one for each task of a shore list, so that a tick in a calendar program says which
  * task on which item was done. */
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* The reminders of trips to stations. */
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

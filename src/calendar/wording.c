@@ -1,4 +1,4 @@
-#include "calendar/wording.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 /* Reminders that are no longer than a calendar takes. */
-#include "calendar/wording.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,4 @@
-#include "desk/act.h"
-
+#include "desk/inside.h"
 #include "desk/ranges.h"
 #include "desk/reckoning.h"
 #include "life/family.h"

@@ -1,4 +1,4 @@
-#include "desk/act.h"
+#include "desk/inside.h"
 #include "desk/stores.h"
 #include "exchange/inventory_csv.h"
 #include "life/names.h"

@@ -1,5 +1,4 @@
-#include "desk/act.h"
-#include "desk/import_doubts.h"
+#include "desk/inside.h"
 #include "exchange/tag_index.h"
 
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-#include "desk/act.h"
+#include "desk/inside.h"
 #include "desk/stores.h"
 #include "gear/booking.h"
 #include "life/planning.h"

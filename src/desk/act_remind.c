@@ -1,9 +1,7 @@
 #include "base/alike.h"
-#include "desk/act.h"
-#include "desk/given_up.h"
+#include "desk/inside.h"
 #include "desk/remind.h"
 #include "desk/reminding.h"
-#include "desk/settling.h"
 
 #include <string.h>
 #include <strings.h>

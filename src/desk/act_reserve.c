@@ -1,4 +1,4 @@
-#include "desk/act.h"
+#include "desk/inside.h"
 #include "desk/ranges.h"
 
 static bool

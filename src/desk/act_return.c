@@ -1,4 +1,4 @@
-#include "desk/act.h"
+#include "desk/inside.h"
 #include "desk/ranges.h"
 #include "exchange/returns_csv.h"
 #include "life/family.h"

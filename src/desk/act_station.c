@@ -1,5 +1,5 @@
-#include "desk/act.h"
 #include "desk/acts_fleet.h"
+#include "desk/inside.h"
 #include "life/names.h"
 
 /* No boat and no gear: the stations alone are read. */

@@ -1,7 +1,6 @@
-#include "desk/act.h"
 #include "desk/giving_out.h"
+#include "desk/inside.h"
 #include "desk/reminding.h"
-#include "desk/settling.h"
 
 #include <string.h>
 

@@ -1,7 +1,5 @@
-#include "desk/act.h"
-#include "desk/areas.h"
+#include "desk/inside.h"
 #include "desk/naming.h"
-#include "desk/vessel_times.h"
 #include "life/names.h"
 
 #include <string.h>

@@ -1,5 +1,4 @@
-#include "desk/areas.h"
-
+#include "desk/inside.h"
 #include "desk/naming.h"
 
 /* Adds those of some conditions, each once. */

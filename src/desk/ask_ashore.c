@@ -1,5 +1,5 @@
 #include "base/words.h"
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "desk/ranges.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "desk/stores.h"
 
 /* How far ahead is shown when nothing else is asked. */

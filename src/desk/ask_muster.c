@@ -1,4 +1,4 @@
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "desk/stores.h"
 
 #include <string.h>

@@ -1,6 +1,5 @@
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "desk/plans.h"
-#include "desk/settling.h"
 
 #include <string.h>
 

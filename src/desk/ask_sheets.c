@@ -1,4 +1,4 @@
-#include "desk/ask.h"
+#include "desk/inside.h"
 
 /* Gathers the sheets of a list with commas; free the rulebook. */
 static bool

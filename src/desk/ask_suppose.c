@@ -1,5 +1,4 @@
-#include "desk/areas.h"
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "desk/naming.h"
 #include "desk/stores.h"
 

@@ -1,4 +1,4 @@
-#include "desk/ask.h"
+#include "desk/inside.h"
 #include "years/tips.h"
 
 /* Of more boats the plans of their years are not made beside their lists: each takes some

@@ -1,7 +1,7 @@
 #include "desk/feeds.h"
 
 #include "calendar/ics.h"
-#include "desk/act.h"
+#include "desk/inside.h"
 #include "desk/reminding.h"
 
 #include <assert.h>

@@ -1,6 +1,5 @@
-#include "desk/given_up.h"
-
 #include "base/alike.h"
+#include "desk/inside.h"
 
 #include <string.h>
 #include <strings.h>

@@ -1,11 +1,10 @@
 #include "desk/giving_out.h"
 
 #include "calendar/ics.h"
-#include "desk/act.h"
 #include "desk/files.h"
+#include "desk/inside.h"
 #include "desk/plans.h"
 #include "desk/reminding.h"
-#include "desk/settling.h"
 
 #include <string.h>
 

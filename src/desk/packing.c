@@ -1,7 +1,7 @@
 #include "desk/packing.h"
 
 #include "base/text.h"
-#include "desk/act.h"
+#include "desk/inside.h"
 
 bool
 desk_packed(struct desk *desk, const char *const **tags_out, size_t *count_out,

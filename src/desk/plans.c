@@ -1,6 +1,6 @@
 #include "desk/plans.h"
 
-#include "desk/settling.h"
+#include "desk/inside.h"
 #include "desk/stores.h"
 
 #include <string.h>

@@ -1,7 +1,7 @@
 #include "desk/reminding.h"
 
+#include "desk/inside.h"
 #include "desk/plans.h"
-#include "desk/settling.h"
 
 #include <string.h>
 

@@ -1,6 +1,5 @@
-#include "desk/settling.h"
-
 #include "calendar/reminders.h"
+#include "desk/inside.h"
 
 #include <string.h>
 

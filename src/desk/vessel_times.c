@@ -1,4 +1,4 @@
-#include "desk/vessel_times.h"
+#include "desk/inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* Any bytes as a calendar server's answer: refused with words, or read into whole strings. */
-#include "calendar/dav_xml.h"
+#include "calendar/caldav_inside.h"
 
 #include <stdint.h>
 #include <stdlib.h>

@@ -1,7 +1,6 @@
 /* A server's XML: what it says is read, whatever else it sends is refused. */
-#include "calendar/dav_xml.h"
-
 #include "becket_test.h"
+#include "calendar/caldav_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* Reminders cut to what a calendar takes. */
 #include "becket_test.h"
-#include "calendar/wording.h"
+#include "calendar/reminders_inside.h"
 
 #include <string.h>
 

@@ -1,10 +1,139 @@
-/* Reminders in the making: what the files that make them share. Private to this room. */
-#ifndef BECKET_CALENDAR_MAKING_H
-#define BECKET_CALENDAR_MAKING_H
+/* Inside the calendar: reminders being made, and what was given out of them. Not for other rooms. */
+#ifndef BECKET_CALENDAR_REMINDERS_INSIDE_H
+#define BECKET_CALENDAR_REMINDERS_INSIDE_H
 
 #include "base/text.h"
+#include "book/book.h"
 #include "calendar/reminders.h"
-#include "calendar/wording.h"
+#include "muster/muster.h"
+#include "rules/kinds.h"
+#include "winter/winter.h"
+
+/* Text made fit for a calendar file, before any of it is escaped. */
+
+/* Whether a text may have line breaks. */
+enum tidy_shape {
+	TIDY_ONE_LINE, /* a line break becomes a blank */
+	TIDY_LINES,    /* a line break of any spelling becomes "\n" */
+};
+
+/* Adds `string` to `out` without what a calendar app trips over: control characters of both
+ * sets are dropped, a tab is a blank, a run of blanks is one blank, no line begins or ends
+ * with a blank and the whole ends with no line break. Line breaks are CR, LF, both, and the
+ * three that only Unicode knows (U+0085, U+2028, U+2029), at which some parsers split a
+ * file. Text that is not well-formed UTF-8 is FAULT_INPUT and leaves `out` alone. */
+MUST_CHECK bool tidy_text(
+    const char *string, enum tidy_shape shape, struct text *out, struct fault *fault);
+
+/* ---- Digests of strings ---- */
+
+/* Fills `digest_out` with `size` bytes (16 to 64) of a digest (BLAKE2b) in which no string
+ * can run into the next: each is hashed with its final zero. */
+void digest_make(
+    const char *const *strings, size_t count, unsigned char *digest_out, size_t size);
+
+/* Adds a digest of 16 bytes as 32 hexadecimal digits. */
+void digest_add(const char *const *strings, size_t count, struct text *out);
+
+/* ---- What a person chose about reminders, looked up ---- */
+
+/* The notice chosen for a kind, in days, or `otherwise` where none was chosen. */
+int choices_notice(
+    const struct reminder_choices *choices, const char *kind, int otherwise);
+
+/* The day chosen for a reminder, when it is not before `today`; else DAY_NONE. */
+day_t choices_planned(
+    const struct reminder_choices *choices, const char *key, day_t today);
+
+/* The chosen day of the week on or after a day. */
+day_t choices_weekday_from(const struct reminder_choices *choices, day_t day);
+
+/* What was given out, looked up: how a day found in a calendar, in a file or on a server, is held
+ * against what stood there, and against the book. Pure. */
+
+/* All that was noted as given out, by UID and SEQUENCE; borrowed. */
+struct given_list {
+	const struct book_given *items;
+	size_t count;
+};
+
+/* What was given out last under this SEQUENCE or a lower one: a program that counts on when a
+ * person moves something is taken to have begun there. NULL when that is not known. */
+const struct book_given *given_find(
+    const struct given_list *list, const char *uid, int sequence);
+
+/* True when something was given out of the same reminder after it. */
+bool given_is_older(const struct given_list *list, const struct book_given *given);
+
+/* True when a day was moved on both sides since they agreed on `given`, and not to the same
+ * one: a person has to say which holds, reminder by reminder. */
+bool given_both_moved(day_t given, day_t ours, day_t theirs);
+
+/* The words of reminders' summaries and descriptions. Every function
+ * adds to `out`, whose sticky flag the caller tests once. */
+
+/* What the words are made from, all borrowed. */
+struct wording {
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	const char *currency; /* ISO 4217 code */
+	day_t
+	    day; /* of the reminder: how things stand is said as of this day; DAY_NONE as
+		    * the lines have it */
+};
+
+/* What a summary calls the things of some lines: "EPIRB EP-1", "3 x automatic lifejacket",
+ * "liferaft in a canister and 9 more". */
+void wording_things(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* Adds whose they are, " (Harrowgull)", where the book has more than one boat. */
+void wording_boat(const struct wording *wording, const char *vessel, struct text *out);
+
+/* One text line an item, by name alone. */
+void wording_pieces(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* One text line a shore line: "- LR-1 valise liferaft: service, due 30 Jun 2027; ...", with
+ * everything known that someone who holds the item in hand needs. */
+void wording_list(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* The caution for carrying, or for getting rid of, each hazard among the lines: one text
+ * line each, in the order of enum hazard. */
+void wording_carry(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+void wording_dispose(
+    const struct wording *wording, const struct shore_lines *lines, struct text *out);
+
+/* Adds the needs a vessel is short of: to the summary their names, "day signals, extinguishers";
+ * to the description one text line each, "- day signals: 2 of 3". A line that can't be told
+ * says what it asks for. */
+void wording_short(const struct muster_line *lines, size_t count, struct text *summary,
+    struct text *description);
+
+/* Says that a day a person chose is later than the last that works. */
+void wording_too_late(day_t last, struct text *out);
+
+/* What a line asks to be done: the task, or "give back" at the end of a hire. */
+const char *wording_task(const struct shore_line *line);
+
+/* The most characters of a description, with the caution at its end: a limit of one large service
+ * (from memory). And of the words a person entered of one thing, of which the rest is in the book. */
+enum { WORDING_MOST = 8000, WORDING_WORDS_MOST = 400 };
+
+/* Adds words that a person entered, cut at WORDING_WORDS_MOST. */
+void wording_words(const char *words, struct text *out);
+
+/* Shortens a description to so many characters. Of its list ("- ..." lines) the reasons and prices go
+ * first, and where that is not enough, the last lines; it says which, and how many. What stands
+ * behind the list stays. */
+void wording_fit(struct text *description, size_t most);
+
+/* Who decides: the last text line of every description, which is shortened to fit before it. */
+void wording_caution(struct text *out);
+
+/* Reminders in the making: what the files that make them share. */
 
 /* What all reminders of one call are made with. Free with making_clear. */
 struct making {
