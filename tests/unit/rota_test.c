@@ -377,6 +377,31 @@ a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void *
 	scene_close(&base.scene);
 }
 
+/* Overdue, and booked through the last day but one that is asked about: it goes on the last. The station takes
+ * gear in on Fridays: with every day booked it goes on the first of them, 27 November. */
+static void
+what_lapsed_goes_on_the_last_day_where_no_other_is_free(void **state)
+{
+	const struct booking some = {
+	    {day_of("2026-11-25"), day_of("2027-11-23")}, 4, 0, ""};
+	const struct booking all = {
+	    {day_of("2026-11-25"), day_of("2028-11-24")}, 4, 0, ""};
+	struct base base;
+	(void)state;
+	for (int fridays = 0; fridays < 2; fridays++) {
+		base_open(&base);
+		base.station.weekdays = fridays == 1 ? 1U << 4 : WEEKDAYS_ALL;
+		base.vessels[BOAT].bookings = fridays == 1 ? &all : &some;
+		base.vessels[BOAT].booking_count = 1;
+		(void)base_add(&base, BOAT, "liferaft-valise", "2025-03-10");
+		(void)base_add(&base, STORE, "liferaft-valise", "2026-11-25");
+		struct rota rota = base_rota(&base);
+		assert_day(rota.groups[0].lines[0].last,
+		    fridays == 1 ? "2026-11-27" : "2027-11-24");
+		scene_close(&base.scene);
+	}
+}
+
 /* Her raft can't be in time, as above; the other boat's jackets are of another group and go with spares in
  * their place. */
 static void
@@ -472,6 +497,7 @@ main(void)
 	    cmocka_unit_test(gear_goes_ashore_only_between_bookings),
 	    cmocka_unit_test(
 		a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day),
+	    cmocka_unit_test(what_lapsed_goes_on_the_last_day_where_no_other_is_free),
 	    cmocka_unit_test(a_rota_does_not_hold_where_one_group_of_two_is_not_possible),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
 	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
