@@ -45,7 +45,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
               " errands unpriced",
     "years": "courses_walk outlook courses_solve outlook_ages unpriced",
     "rota": "rota rota_fixes rota_hand_ins slots",
-    "life": "serials names homecoming life",
+    "life": "gone names homecoming life serials",
     "rules": "rating kinds sheet_check carriage extends sheet worked_cases packed",
 }
 GOLDENS = {
