@@ -522,10 +522,35 @@ the_years_and_the_winter_agree_on_where_unpriced_gear_goes(void **state)
 	assert_true(unpriced > 300);
 }
 
+/* Its service has a price at the one station. What a new one costs is not known; or is known to be nothing, as of
+ * one given in exchange: that is a price. */
+static void
+a_price_of_nothing_is_a_known_price(void **state)
+{
+	(void)state;
+	for (int known = 0; known < 2; known++) {
+		struct port port;
+		port_open(&port);
+		add_station(&port, "Depot", 0, -1, 4500);
+		add_thing(&port, JACKET, "2025-01-10", "Depot", 4500)->price_minor =
+		    known == 1 ? 0 : -1;
+		plan_both(&port, 3);
+		assert_int_equal(port.plan.unknown_count, known == 1 ? 0 : 1);
+		if (known == 0) {
+			const struct outlook_unknown *unknown = &port.plan.unknowns[0];
+			assert_int_equal(unknown->station, NO_STATION);
+			assert_string_equal(unknown->kind, JACKET);
+			assert_int_equal(unknown->task, TASK_RENEW);
+		}
+		scene_close(&port.scene);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_price_of_nothing_is_a_known_price),
 	    cmocka_unit_test(a_station_without_a_price_counts_as_the_dearest),
 	    cmocka_unit_test(what_was_paid_holds_for_the_station_that_was_paid),
 	    cmocka_unit_test(work_that_no_price_is_known_for_adds_nothing_and_is_told),
