@@ -117,6 +117,11 @@ what_comes_back_must_have_gone_and_its_days_must_follow_one_another(void **state
 	assert_homecoming(&scene, &home, "is before the work was done");
 	home.next = stamp_of("2026-11");
 	assert_homecoming(&scene, &home, NULL);
+	home.next_of[TASK_SERVICE] = stamp_of("2026-10");
+	assert_homecoming(&scene, &home, "is before the work was done");
+	home.next_of[TASK_SERVICE] = (struct stamp){0};
+	home.next_of[TASK_COUNT - 1] = stamp_of("2026-10");
+	assert_homecoming(&scene, &home, "is before the work was done");
 	home = homecoming_on(day_of("2026-11-24"));
 	assert_homecoming(&scene, &home, "it can't be back on 24 Nov 2026");
 	scene.items[0].state = PLACE_ABOARD;
@@ -237,6 +242,9 @@ what_comes_back_stands_as_it_stood_before_it_was_landed(void **state)
 	assert_int_equal(homecoming_state(&item), PLACE_ABOARD);
 	item.movements = movements;
 	item.movement_count = 3;
+	assert_int_equal(homecoming_state(&item), PLACE_RESERVE);
+	item.movements = movements + 1;
+	item.movement_count = 1;
 	assert_int_equal(homecoming_state(&item), PLACE_RESERVE);
 	movements[1].was = PLACE_STAND_IN;
 	assert_int_equal(homecoming_state(&item), PLACE_STAND_IN);
@@ -529,6 +537,41 @@ a_number_takes_its_history_along_when_another_thing_takes_its_place(void **state
 	scene_close(&scene);
 }
 
+/* Two bore the number one after the other: the first thing under LJ-1, which was renewed, and what is LJ-2 now.
+ * What happened to either before is told by day, of one day work first. */
+static void
+a_number_is_told_of_all_that_bore_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct history history = {0};
+	const struct movement renewed = {
+	    .move = MOVE_RENEWED, .on = day_of("2025-05-01"), .serial = "A-1"};
+	const struct movement landed = {
+	    .move = MOVE_LANDED, .on = day_of("2026-02-01"), .serial = "A-1"};
+	scene_open(&scene, NO_RULES);
+	struct item *first = scene_item(&scene, "lifejacket-auto");
+	struct item *second = scene_item(&scene, "lifejacket-auto");
+	first->tag = "LJ-1";
+	first->serial = "B-2";
+	first->movements = &renewed;
+	first->movement_count = 1;
+	second->tag = "LJ-2";
+	second->serial = "A-1";
+	second->movements = &landed;
+	second->movement_count = 1;
+	scene_record(&scene, second, TASK_INSPECT, "2026-02-01", NULL);
+	history_find(&scene.inventory, "A-1", &scene.arena, &history);
+	assert_int_equal(history.bearer_count, 2);
+	assert_int_equal(history.bearers[0], 0);
+	assert_int_equal(history.bearers[1], 1);
+	assert_int_equal(history.count, 3);
+	assert_ptr_equal(history.items[0].movement, &renewed);
+	assert_int_equal(history.items[1].record->task, TASK_INSPECT);
+	assert_ptr_equal(history.items[2].movement, &landed);
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
@@ -552,6 +595,7 @@ main(void)
 	    cmocka_unit_test(
 		a_whole_knows_what_was_asked_of_a_part_that_stands_before_it),
 	    cmocka_unit_test(gear_that_is_said_to_be_aboard_is_ashore_no_more),
+	    cmocka_unit_test(a_number_is_told_of_all_that_bore_it),
 	    cmocka_unit_test(what_was_spent_is_work_and_purchases_each_once),
 	    cmocka_unit_test(
 		a_number_takes_its_history_along_when_another_thing_takes_its_place),
