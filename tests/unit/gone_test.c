@@ -1,9 +1,8 @@
 /* Gear that is carried to another boat, goes for good or is ashore: what is planned for each piece, before
  * anything is written. */
 #include "becket_test.h"
-#include "life/carrying.h"
+#include "life/planning.h"
 #include "life/whereabouts.h"
-#include "life/withdrawing.h"
 #include "scene.h"
 
 #include <string.h>
