@@ -108,6 +108,7 @@ MUST_CHECK bool calendar_act_forget(
     struct context *context, const struct calendar_said *said, struct fault *fault);
 
 /* cmd_calendar_read.c */
+extern const struct answer_keys *const KEYS_OF_READ_BACK[]; /* of its answer in JSON */
 MUST_CHECK bool calendar_act_read(
     struct context *context, const struct calendar_said *said, struct fault *fault);
 

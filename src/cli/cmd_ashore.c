@@ -79,6 +79,9 @@ run(struct context *context, struct fault *fault)
 	return true;
 }
 
+static const struct told_answer ANSWERS[] = {
+    {"", KEYS_OF_WHERE}, {"--came-back", KEYS_OF_CAME_BACK}, {0}};
+
 const struct command COMMAND_ASHORE = {
     .name = "ashore",
     .summary = "list what is ashore, with whom, since when, and when it is expected back",
@@ -92,6 +95,6 @@ const struct command COMMAND_ASHORE = {
 		"what has come back since September\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ANSWERS,
     .run = run,
 };

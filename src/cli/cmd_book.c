@@ -131,6 +131,9 @@ run(struct context *context, struct fault *fault)
 	       act->run(context, &said, fault);
 }
 
+static const struct told_answer ANSWERS[] = {{"journal", KEYS_OF_JOURNAL},
+    {"check", KEYS_OF_BOOK_CHECK}, {"upgrade", KEYS_OF_UPGRADE}, {0}};
+
 const struct command COMMAND_BOOK = {
     .name = "book",
     .summary = "begin, check, back up, restore the book; its journal; undo",
@@ -158,6 +161,6 @@ const struct command COMMAND_BOOK = {
 		"the last change is taken back\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
-    .json = true,
+    .answers = ANSWERS,
     .run = run,
 };

@@ -267,8 +267,7 @@ const struct command COMMAND_BOOKING = {
 		"all bookings to come\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
-    .json = true,
-    .keys = KEYS_OF_BOOKINGS,
+    .answers = ONE_ANSWER(KEYS_OF_BOOKINGS),
     .quiet = true,
     .run = run,
 };

@@ -180,6 +180,9 @@ run(struct context *context, struct fault *fault)
 	       act->run(context, &said, fault);
 }
 
+static const struct told_answer ANSWERS[] = {
+    {"push or pull", KEYS_OF_PUSH}, {"read", KEYS_OF_READ_BACK}, {0}};
+
 const struct command COMMAND_CALENDAR = {
     .name = "calendar",
     .summary = "put the reminders in a calendar, as a file or on a server",
@@ -210,6 +213,6 @@ const struct command COMMAND_CALENDAR = {
 		"one boat's, with what there is to do\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
-    .json = true,
+    .answers = ANSWERS,
     .run = run,
 };

@@ -173,6 +173,13 @@ say(struct context *context, const struct taking *taking)
 	}
 }
 
+static ANSWER_KEYS(READ_BACK_KEYS, "a proposal", "number: that --take knows it by",
+    "what: done or moved", "summary", "tag: of what was ticked, as the next", "task",
+    "day: in the calendar", "was: given out for", "book: the day that has now",
+    "both: it was changed there and here", "taken");
+
+const struct answer_keys *const KEYS_OF_READ_BACK[] = {&READ_BACK_KEYS, NULL};
+
 static void
 say_json(struct context *context, const struct taking *taking)
 {
@@ -180,20 +187,16 @@ say_json(struct context *context, const struct taking *taking)
 	for (size_t i = 0; i < taking->back.count; i++) {
 		const struct proposal *proposal = &taking->back.proposals[i];
 		bool done = proposal->kind == PROPOSAL_DONE;
-		json_t *object = json_object();
-		json_put_number(object, "number", (int64_t)i + 1, 0);
-		json_put_string(object, "what", done ? "done" : "moved");
-		json_put_string(object, "summary", proposal->reminder->summary);
-		json_put_words(object, "tag", done ? proposal->todo.tag : NULL);
-		json_put_words(
-		    object, "task", done ? task_word(proposal->todo.task) : NULL);
-		json_put_day(object, "day", proposal->day);
-		json_put_day(
-		    object, "was", done ? proposal->reminder->day : proposal->given);
-		json_put_day(object, "book", proposal->reminder->day);
-		json_put_bool(object, "both", proposal->both);
-		json_put_bool(object, "taken", taking->taken[i]);
-		answer_element(&answer, object);
+		day_t book = proposal->reminder->day;
+		answer_element(&answer,
+		    JSON_OF(&READ_BACK_KEYS, json_count(i + 1),
+			json_text(done ? "done" : "moved"),
+			json_text(proposal->reminder->summary),
+			json_words(done ? proposal->todo.tag : NULL),
+			json_words(done ? task_word(proposal->todo.task) : NULL),
+			json_day(proposal->day), json_day(done ? book : proposal->given),
+			json_day(book), json_boolean(proposal->both),
+			json_boolean(taking->taken[i])));
 	}
 	answer_end(&answer);
 }

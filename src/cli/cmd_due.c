@@ -72,6 +72,9 @@ run(struct context *context, struct fault *fault)
 	return true;
 }
 
+static const struct told_answer ANSWERS[] = {
+    {"", KEYS_OF_DUE}, {"--if", KEYS_OF_SUPPOSE}, {0}};
+
 const struct command COMMAND_DUE = {
     .name = "due",
     .summary = "say what is due, and when",
@@ -92,7 +95,6 @@ const struct command COMMAND_DUE = {
 		"one boat's automatic lifejackets\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
-    .keys = KEYS_OF_DUE,
+    .answers = ANSWERS,
     .run = run,
 };

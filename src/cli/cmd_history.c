@@ -74,6 +74,6 @@ const struct command COMMAND_HISTORY = {
 		"all that happened to the thing with this serial number\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_HISTORY),
     .run = run,
 };

@@ -47,6 +47,6 @@ const struct command COMMAND_LIST = {
 		"old gear aboard that is not counted\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_LIST),
     .run = run,
 };

@@ -151,6 +151,9 @@ run(struct context *context, struct fault *fault)
 			      : say_muster(context, &asked, fault);
 }
 
+static const struct told_answer ANSWERS[] = {
+    {"", KEYS_OF_MUSTER}, {"--bookings", KEYS_OF_BOOKED}, {0}};
+
 const struct command COMMAND_MUSTER = {
     .name = "muster",
     .summary = "count what is aboard against what must be carried",
@@ -175,7 +178,6 @@ const struct command COMMAND_MUSTER = {
 		"one boat on every day of a booking\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
-    .keys = KEYS_OF_MUSTER,
+    .answers = ANSWERS,
     .run = run,
 };

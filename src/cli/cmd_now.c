@@ -63,6 +63,6 @@ const struct command COMMAND_NOW = {
 		"the same as becket alone: what matters today\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_FIRST_WORD),
     .run = run,
 };

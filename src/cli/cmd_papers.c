@@ -148,6 +148,6 @@ const struct command COMMAND_PAPERS = {
 		"and those as files in that folder\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_PAPERS),
     .run = run,
 };

@@ -214,6 +214,6 @@ const struct command COMMAND_PEOPLE = {
 		"a first person, who may do all\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_PEOPLE),
     .run = run,
 };

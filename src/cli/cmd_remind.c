@@ -253,8 +253,7 @@ const struct command COMMAND_REMIND = {
 		"what is overdue on Fridays, and the monthly looks too\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_WRITE,
-    .json = true,
-    .keys = KEYS_OF_REMIND,
+    .answers = ONE_ANSWER(KEYS_OF_REMIND),
     .quiet = true,
     .run = run,
 };

@@ -146,7 +146,6 @@ const struct command COMMAND_ROTA = {
 		"every boat in use all year, to the end of 2027\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
-    .keys = KEYS_OF_ROTA,
+    .answers = ONE_ANSWER(KEYS_OF_ROTA),
     .run = run,
 };

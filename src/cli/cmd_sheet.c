@@ -228,6 +228,11 @@ run(struct context *context, struct fault *fault)
 	}
 }
 
+static const struct told_answer ANSWERS[] = {{"list", KEYS_OF_SHEETS},
+    {"show", KEYS_OF_SHEET}, {"check", KEYS_OF_SHEET_CHECK},
+    {"compare", KEYS_OF_COMPARED_RULES}, {"compare --vessel", KEYS_OF_COMPARED_GEAR},
+    {0}};
+
 const struct command COMMAND_SHEET = {
     .name = "sheet",
     .summary = "list, show, check and compare rule sheets",
@@ -247,6 +252,6 @@ const struct command COMMAND_SHEET = {
 		"the rules of one, with their sources\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_NOTHING,
-    .json = true,
+    .answers = ANSWERS,
     .run = run,
 };

@@ -404,7 +404,7 @@ const struct command COMMAND_SHORE_PAPERS = {
 		"tags, dockets and return lists of this winter, in that folder\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_DOCKETS),
     .quiet = true,
     .run = run,
 };

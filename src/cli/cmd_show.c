@@ -41,6 +41,6 @@ const struct command COMMAND_SHOW = {
 		"three jackets, one after the other\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_SHOW),
     .run = run,
 };

@@ -61,6 +61,6 @@ const struct command COMMAND_SPENT = {
 		"what gear has cost in 2026\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_SPENT),
     .run = run,
 };

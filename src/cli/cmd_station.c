@@ -73,7 +73,7 @@ const struct command COMMAND_STATION = {
 		"what it services, and for what price\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_STATIONS),
     .quiet = true,
     .run = run,
 };

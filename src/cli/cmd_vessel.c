@@ -317,6 +317,6 @@ const struct command COMMAND_VESSEL = {
 		"she is let from June on\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_CREATE,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_VESSELS),
     .run = run,
 };

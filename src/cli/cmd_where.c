@@ -48,6 +48,6 @@ const struct command COMMAND_WHERE = {
 		"three jackets, by their tags\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ONE_ANSWER(KEYS_OF_WHERE),
     .run = run,
 };

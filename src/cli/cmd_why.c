@@ -98,6 +98,9 @@ run(struct context *context, struct fault *fault)
 		   : explain_line(context, &asked, fault);
 }
 
+static const struct told_answer ANSWERS[] = {
+    {"", KEYS_OF_WHY}, {"--line", KEYS_OF_LINE}, {0}};
+
 const struct command COMMAND_WHY = {
     .name = "why",
     .summary = "say why an item is due when it is: every clock, rule and source",
@@ -111,6 +114,6 @@ const struct command COMMAND_WHY = {
 		"the same of three jackets\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
-    .json = true,
+    .answers = ANSWERS,
     .run = run,
 };

@@ -98,7 +98,6 @@ const struct command COMMAND_WINTER = {
 		"one boat's, of the winter that starts in 2027\n",
     .table = {.options = OPTIONS, .option_count = COUNT_OF(OPTIONS)},
     .needs = NEEDS_READ,
-    .json = true,
-    .keys = KEYS_OF_WINTER,
+    .answers = ONE_ANSWER(KEYS_OF_WINTER),
     .run = run,
 };

@@ -179,7 +179,6 @@ const struct command COMMAND_YEARS = {
 		"the next three winters at least cost\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_READ,
-    .json = true,
-    .keys = KEYS_OF_YEARS,
+    .answers = ONE_ANSWER(KEYS_OF_YEARS),
     .run = run_years,
 };

@@ -81,6 +81,14 @@ enum command_needs {
 	NEEDS_CREATE, /* changes a book, and begins one where there is none */
 };
 
+/* An answer for --json. */
+struct told_answer {
+	const char *asked; /* by what it is asked for, "--line"; "" for nothing more */
+	const struct answer_keys *const *keys;
+};
+
+#define ONE_ANSWER(keys) ((const struct told_answer[]){{"", (keys)}, {0}})
+
 struct command {
 	const char *name;
 	const char *summary; /* one line: lower case, no full stop */
@@ -92,9 +100,8 @@ struct command {
 	const char *examples;
 	struct option_table table;
 	enum command_needs needs;
-	bool json; /* has an answer for --json */
-	const struct answer_keys
-	    *keys; /* of that, to be told with the details; or NULL */
+	/* its answers for --json, told with the details, a zeroed one last; NULL for none */
+	const struct told_answer *answers;
 	/* changes the book, but asks nobody and writes nothing to standard error while it runs, so
 	 * that someone who waits can be told so; what only reads does neither */
 	bool quiet;

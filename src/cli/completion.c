@@ -85,7 +85,7 @@ bash_words(struct text *out, const struct command *command)
 		}
 	}
 	text_add(out, "$common");
-	text_add(out, command->json ? " --json" : "");
+	text_add(out, command->answers != NULL ? " --json" : "");
 	bash_option_names(out, table, true);
 	text_add_format(out, "\"%s%s%s ;;\n", files ? " files=1" : "",
 	    names == NULL ? "" : " names=", names == NULL ? "" : names);
@@ -222,7 +222,7 @@ zsh_command(
 {
 	text_add_format(out, "\t%s)\n\t\t_arguments", command->name);
 	zsh_options(out, command, &command->table, true);
-	zsh_options(out, command, common, command->json);
+	zsh_options(out, command, common, command->answers != NULL);
 	for (size_t i = 0; i < command->table.word_count; i++) {
 		const struct word_spec *word = &command->table.words[i];
 		text_add_format(out, " \\\n\t\t\t'%s:", word->repeatable ? "*" : "");
@@ -344,7 +344,7 @@ static void
 fish_command(struct text *out, const struct command *command)
 {
 	fish_options(out, command, &command->table);
-	if (command->json) {
+	if (command->answers != NULL) {
 		fish_begin(out, command);
 		text_add(out, " -l json\n");
 	}

@@ -91,7 +91,7 @@ static bool
 set_out(struct context *context, struct fault *fault)
 {
 	context->json = options_has(context->given, "json");
-	if (context->json && !context->command->json) {
+	if (context->json && context->command->answers == NULL) {
 		char who[64];
 		(void)snprintf(who, sizeof who, "becket %s", context->command->name);
 		return usage_fault(fault, who, "--json does not go with this command");

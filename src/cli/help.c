@@ -125,21 +125,67 @@ add_sentence(struct text *out, const char *words)
 	add_wrapped(out, text_string(&sentence), 0, 0);
 }
 
-/* "With --json a task has vessel, tag, due (its last good day), ...", a line a sort of object. */
+/* One more key of a sentence of them. */
+static void
+add_key(struct text *out, const char *key, bool *begun)
+{
+	size_t name = strcspn(key, ":");
+	text_add(out, *begun ? ", " : " ");
+	text_add_bytes(out, key, name);
+	if (key[name] == ':') {
+		text_add_format(out, " (%s)", key + name + strlen(": "));
+	}
+	*begun = true;
+}
+
+/* True when a table has a key of this name. */
+static bool
+has_key(const struct answer_keys *keys, const char *name)
+{
+	for (size_t i = 0; i < keys->count; i++) {
+		size_t length = strcspn(keys->items[i], ":");
+		if (strlen(name) == length && memcmp(keys->items[i], name, length) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* " vessel, tag, due (its last good day)." */
 static void
 add_keys(struct text *out, const struct answer_keys *keys)
 {
-	const char *before = "\nWith --json ";
-	for (; keys != NULL && keys->items != NULL; keys++) {
-		text_add_format(out, "%s%s has", before, keys->of);
-		for (size_t i = 0; i < keys->count; i++) {
-			const struct answer_key *key = &keys->items[i];
-			text_add_format(out,
-			    key->meaning == NULL ? " %s%s%s" : " %s (%s)%s", key->name,
-			    key->meaning == NULL ? "" : key->meaning,
-			    i + 1 < keys->count ? "," : ".");
+	bool begun = false;
+	for (size_t i = 0; i < keys->count; i++) {
+		const struct field *field = NULL;
+		char names[2][FIELD_KEY_SIZE];
+		if (keys->items[i][0] != '\0') {
+			add_key(out, keys->items[i], &begun);
+			continue;
 		}
-		before = "\nIn it ";
+		for (size_t nth = 0; (field = keys->field(nth)) != NULL; nth++) {
+			size_t count = field_keys(field, names);
+			for (size_t n = 0; n < count && !has_key(keys, names[0]); n++) {
+				add_key(out, names[n], &begun);
+			}
+		}
+	}
+	text_add(out, ".");
+}
+
+/* "With --json a task has vessel, tag, due (its last good day), ...", a line a sort of object. */
+static void
+add_answers(struct text *out, const struct told_answer *answer)
+{
+	for (; answer != NULL && answer->keys != NULL; answer++) {
+		const struct answer_keys *const *keys = answer->keys;
+		text_add_format(out, "\nWith %s%s--json ", answer->asked,
+		    answer->asked[0] == '\0' ? "" : " ");
+		for (; *keys != NULL; keys++) {
+			text_add_format(out, "%s%s has",
+			    keys == answer->keys ? "" : "\nIn it ", (*keys)->of);
+			add_keys(out, *keys);
+		}
 	}
 }
 
@@ -157,7 +203,7 @@ add_details(struct text *out, const struct command *command)
 		at = mark + strlen(MARK);
 	}
 	text_add(out, at);
-	add_keys(out, command->keys);
+	add_answers(out, command->answers);
 }
 
 /* Paragraphs, one a line; blank lines between them are passed over. */
@@ -211,7 +257,7 @@ help_command(
 	}
 	add_options(out, &command->table, true);
 	text_add(out, "\noptions of every command:\n");
-	add_options(out, common, command->json);
+	add_options(out, common, command->answers != NULL);
 	SCOPED_TEXT details = {0};
 	add_details(&details, command);
 	add_paragraphs(out, text_string(&details));

@@ -2,50 +2,43 @@
 
 #include "exchange/json_object.h"
 
-static void
-put_count(json_t *object, const char *key, size_t count)
-{
-	json_put_number(object, key, (int64_t)count, -1);
-}
+static ANSWER_KEYS(PUSH_KEYS, "the answer", "calendar: its name", "url",
+    "mode: push or pull", "dry_run: nothing was done",
+    "created: how many, as the next six", "changed", "removed", "planned", "accepted",
+    "left", "unchanged", "reminders");
+
+static ANSWER_KEYS(PUSHED_KEYS, "a reminder", "uid", "summary",
+    "act: nothing, note, create, change, remove, forget, plan, accept or leave",
+    "found: moved, edited, removed, strange or twice", "outdated: it no longer applies",
+    "day", "their_day: in the calendar, as the next three", "done_on", "their_summary",
+    "their_status", "why: the server refused",
+    "both: its day was changed there and here");
+
+const struct answer_keys *const KEYS_OF_PUSH[] = {&PUSH_KEYS, &PUSHED_KEYS, NULL};
 
 static json_t *
 row_object(const struct pushed_row *row)
 {
-	json_t *object = json_object();
-	json_put_string(object, "uid", row->uid);
-	json_put_string(object, "summary", row->summary);
-	json_put_string(object, "act", row->act);
-	json_put_words(object, "found", row->found);
-	json_put_bool(object, "outdated", row->outdated);
-	json_put_day(object, "day", row->day);
-	json_put_day(object, "their_day", row->their_day);
-	json_put_day(object, "done_on", row->done_on);
-	json_put_words(object, "their_summary", row->their_summary);
-	json_put_words(object, "their_status", row->their_status);
-	json_put_words(object, "why", row->why);
-	json_put_bool(object, "both", row->both);
-	return object;
+	return JSON_OF(&PUSHED_KEYS, json_text(row->uid), json_text(row->summary),
+	    json_text(row->act), json_words(row->found), json_boolean(row->outdated),
+	    json_day(row->day), json_day(row->their_day), json_day(row->done_on),
+	    json_words(row->their_summary), json_words(row->their_status),
+	    json_words(row->why), json_boolean(row->both));
 }
 
 void
 answer_push(const struct pushed_answer *push, struct text *out)
 {
-	json_t *object = json_object();
+	const struct pushed_counts *counts = &push->counts;
 	json_t *rows = json_array();
-	json_put_string(object, "calendar", push->calendar);
-	json_put_string(object, "url", push->url);
-	json_put_string(object, "mode", push->mode);
-	json_put_bool(object, "dry_run", push->trying);
-	put_count(object, "created", push->counts.created);
-	put_count(object, "changed", push->counts.changed);
-	put_count(object, "removed", push->counts.removed);
-	put_count(object, "planned", push->counts.planned);
-	put_count(object, "accepted", push->counts.accepted);
-	put_count(object, "left", push->counts.left);
-	put_count(object, "unchanged", push->counts.unchanged);
 	for (size_t i = 0; i < push->count; i++) {
 		json_push(rows, row_object(&push->rows[i]));
 	}
-	json_put(object, "reminders", rows);
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_OF(&PUSH_KEYS, json_text(push->calendar), json_text(push->url),
+		     json_text(push->mode), json_boolean(push->trying),
+		     json_count(counts->created), json_count(counts->changed),
+		     json_count(counts->removed), json_count(counts->planned),
+		     json_count(counts->accepted), json_count(counts->left),
+		     json_count(counts->unchanged), rows));
 }

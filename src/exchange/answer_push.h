@@ -36,9 +36,7 @@ struct pushed_answer {
 	size_t count;
 };
 
-/* {"calendar","url","mode","dry_run","created","changed","removed","planned","accepted",
- * "left","unchanged","reminders":[{"uid","summary","act","found","outdated","day",
- * "their_day","done_on","their_summary","their_status","why","both"}]}; what there is none of is null. */
+/* An object with the keys of KEYS_OF_PUSH; what there is none of is null. */
 void answer_push(const struct pushed_answer *push, struct text *out);
 
 #endif

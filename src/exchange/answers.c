@@ -13,44 +13,32 @@ vessel_of(const struct inventory *inventory, const struct item *item)
 	return inventory->vessels[item->vessel].name;
 }
 
-static const struct answer_key TASK_KEYS[] = {{"vessel", NULL}, {"tag", NULL},
-    {"kind", NULL}, {"task", NULL},
-    {"due", "its last good day; null where that is not known or nothing lapses"},
-    {"state", "in-date, overdue, expired, life-expired or date-unknown"},
-    {"grade", "how binding: law, maker or practice"},
-    {"doer", "owner, station or authority"}, {"rule", "the one that binds"},
-    {"clock", "what that counts from"},
-    {"winter", "in which to do it; null for now, or where she has none"},
-    {"good_through", "the last day it counts as in date"},
-    {"sheet", "where the rule stands; null for papers of its own"},
-    {"routine", "comes round within the year"}, {"missing", "what is not known"},
-    {"not_working", "the tag of the part for want of which it does not work"}};
+static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind", "task",
+    "due: its last good day; null where that is not known or nothing lapses",
+    "state: in-date, overdue, expired, life-expired or date-unknown",
+    "grade: how binding: law, maker or practice", "doer: owner, station or authority",
+    "rule: the one that binds", "clock: what that counts from",
+    "winter: in which to do it; null for now, or where she has none",
+    "good_through: the last day it counts as in date",
+    "sheet: where the rule stands; null for papers of its own",
+    "routine: comes round within the year", "missing: what is not known",
+    "not_working: the tag of the part for want of which it does not work");
 
-const struct answer_keys KEYS_OF_DUE[] = {KEYS("a task", TASK_KEYS), {0}};
+const struct answer_keys *const KEYS_OF_DUE[] = {&DUE_KEYS, NULL};
 
 static json_t *
 due_row(const struct inventory *inventory, const struct agenda_row *row)
 {
 	const struct item *item = &inventory->items[row->item];
 	bool bound = row->rule != NULL && *row->rule != '\0';
-	json_t *object = json_object();
-	json_put_string(object, "vessel", vessel_of(inventory, item));
-	json_put_string(object, "tag", item->tag);
-	json_put_string(object, "kind", item->kind);
-	json_put_string(object, "task", task_word(row->task));
-	json_put_day(object, "due", row->due);
-	json_put_string(object, "state", state_word(row->state));
-	json_put_string(object, "grade", grade_word(row->grade));
-	json_put_string(object, "doer", doer_word(row->doer));
-	json_put_words(object, "rule", row->rule);
-	json_put_words(object, "clock", bound ? anchor_word(row->clock) : NULL);
-	json_put_number(object, "winter", row->winter, 0);
-	json_put_day(object, "good_through", row->good_through);
-	json_put_words(object, "sheet", row->sheet);
-	json_put_bool(object, "routine", row->routine);
-	json_put_words(object, "missing", row->missing);
-	json_put_words(object, "not_working", row->not_working);
-	return json_keyed(object, KEYS_OF_DUE);
+	return JSON_OF(&DUE_KEYS, json_text(vessel_of(inventory, item)),
+	    json_text(item->tag), json_text(item->kind), json_text(task_word(row->task)),
+	    json_day(row->due), json_text(state_word(row->state)),
+	    json_text(grade_word(row->grade)), json_text(doer_word(row->doer)),
+	    json_words(row->rule), json_words(bound ? anchor_word(row->clock) : NULL),
+	    json_number(row->winter, 0), json_day(row->good_through),
+	    json_words(row->sheet), json_boolean(row->routine), json_words(row->missing),
+	    json_words(row->not_working));
 }
 
 void
@@ -59,8 +47,7 @@ answer_due(const struct inventory *inventory, const struct agenda_row *rows, siz
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		json_t *row = due_row(inventory, &rows[i]);
-		answer_element(&answer, row);
+		answer_element(&answer, due_row(inventory, &rows[i]));
 	}
 	answer_end(&answer);
 }
@@ -102,87 +89,93 @@ interval_words(const struct reading *reading, char buffer[INTERVAL_SIZE])
 	return buffer;
 }
 
+static ANSWER_KEYS(EXTENSION_KEYS, "an authority's extension", "task",
+    "until: its last day", "paper: that it stands in", "given: the day it was");
+
 static json_t *
 extension_object(const struct extension *extension)
 {
-	json_t *object = json_object();
-	json_put_string(object, "task", task_word(extension->task));
-	json_put_day(object, "until", extension->until);
-	json_put_words(object, "paper", extension->paper);
-	json_put_day(object, "given", extension->given);
-	return object;
+	return JSON_OF(&EXTENSION_KEYS, json_text(task_word(extension->task)),
+	    json_day(extension->until), json_words(extension->paper),
+	    json_day(extension->given));
 }
+
+static ANSWER_KEYS(INTERVAL_KEYS, "a maker's interval", "task", "months",
+    "first_months: until it was first done", "from: what it counts from until then",
+    "paper: that it stands in", "on: the day it was known");
 
 static json_t *
 interval_object(const struct interval *interval)
 {
-	json_t *object = json_object();
-	json_put_string(object, "task", task_word(interval->task));
-	json_put(object, "months", json_integer(interval->months));
-	json_put_number(object, "first_months", interval->first_months, 0);
-	json_put_words(
-	    object, "from", interval->from_said ? anchor_word(interval->from) : NULL);
-	json_put_words(object, "paper", interval->paper);
-	json_put_day(object, "on", interval->on);
-	return object;
+	return JSON_OF(&INTERVAL_KEYS, json_text(task_word(interval->task)),
+	    json_integer(interval->months), json_number(interval->first_months, 0),
+	    json_words(interval->from_said ? anchor_word(interval->from) : NULL),
+	    json_words(interval->paper), json_day(interval->on));
 }
+
+static ANSWER_KEYS(WHY_KEYS, "an item", "tag", "kind", "vessel", "tasks",
+    "not_stated: what her sheets have no figure for",
+    "not_working: the part for want of which it does not work; null where it does");
+
+static ANSWER_KEYS(WHY_TASK_KEYS, "a task", "task", "due: its last good day",
+    "state: in-date, overdue, expired, life-expired or date-unknown",
+    "binds: the rule that does", "clocks: each that was looked at", "good_through",
+    "grade: how binding: law, maker or practice", "doer: owner, station or authority",
+    "routine: comes round within the year", "asks: a date is wanted");
+
+static ANSWER_KEYS(CLOCK_KEYS, "a clock", "rule", "anchor: what it counts from",
+    "from: the day of that", "interval: in words", "due",
+    "binds: this clock decides the day", "grade", "source", "keeps_anniversary",
+    "began_lapse: the present lapse began by it", "part: it is the clock of",
+    "state: runs, not-known, asks, not-in-force, done or replaced",
+    "stamp: the date as written", "good_through", "missing: what is not known", "sheet",
+    "paper_allows_longer: than the rule", "makers_interval: that it is",
+    "extension: that moves it");
+
+static ANSWER_KEYS(
+    NOT_WORKING_KEYS, "a part for want of which it does not work", "part", "because");
+
+const struct answer_keys *const KEYS_OF_WHY[] = {&WHY_KEYS, &WHY_TASK_KEYS, &CLOCK_KEYS,
+    &INTERVAL_KEYS, &EXTENSION_KEYS, &NOT_STATED_KEYS, &NOT_WORKING_KEYS, NULL};
 
 static json_t *
 why_clock(const struct reading *reading)
 {
 	char interval[INTERVAL_SIZE];
-	json_t *object = json_object();
-	json_put_words(object, "rule", reading->rule_id);
-	json_put_string(object, "anchor", anchor_word(reading->anchor));
-	json_put_day(object, "from", reading->from);
-	json_put_words(object, "interval", interval_words(reading, interval));
-	json_put_day(object, "due", reading->due);
-	json_put_bool(object, "binds", reading->binds);
-	json_put_string(object, "grade", grade_word(reading->grade));
-	json_put_words(object, "source", reading->source);
-	json_put_bool(object, "keeps_anniversary", reading->kept);
-	json_put_bool(object, "began_lapse", reading->began);
-	json_put_words(object, "part", reading->part);
-	json_put_string(object, "state", reading_word(reading->state));
-	json_put_stamp(object, "stamp", reading->stamp);
-	json_put_day(object, "good_through", reading->good_through);
-	json_put_words(object, "missing", reading->asks);
-	json_put_words(
-	    object, "sheet", reading->rule == NULL ? NULL : reading->rule->sheet);
-	json_put_bool(object, "paper_allows_longer", reading->paper_allows_longer);
-	json_put(object, "makers_interval",
-	    reading->interval == NULL ? json_null() : interval_object(reading->interval));
-	json_put(object, "extension",
+	return JSON_OF(&CLOCK_KEYS, json_words(reading->rule_id),
+	    json_text(anchor_word(reading->anchor)), json_day(reading->from),
+	    json_words(interval_words(reading, interval)), json_day(reading->due),
+	    json_boolean(reading->binds), json_text(grade_word(reading->grade)),
+	    json_words(reading->source), json_boolean(reading->kept),
+	    json_boolean(reading->began), json_words(reading->part),
+	    json_text(reading_word(reading->state)), json_stamp(reading->stamp),
+	    json_day(reading->good_through), json_words(reading->asks),
+	    json_words(reading->rule == NULL ? NULL : reading->rule->sheet),
+	    json_boolean(reading->paper_allows_longer),
+	    reading->interval == NULL ? json_null() : interval_object(reading->interval),
 	    reading->extension == NULL ? json_null()
 				       : extension_object(reading->extension));
-	return object;
 }
 
 static json_t *
 why_task(const struct obligation *obligation)
 {
 	const struct reading *binding = obligation->binding;
-	json_t *object = json_object();
-	json_put_string(object, "task", task_word(obligation->task));
-	json_put_day(object, "due", obligation->due);
-	json_put_string(object, "state", state_word(obligation->state));
-	json_put_words(object, "binds", binding == NULL ? NULL : binding->rule_id);
 	json_t *clocks = json_array();
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		json_push(clocks, why_clock(&obligation->readings[i]));
 	}
-	json_put(object, "clocks", clocks);
-	json_put_day(object, "good_through", obligation->good_through);
-	json_put_string(object, "grade", grade_word(obligation->grade));
-	json_put_string(object, "doer", doer_word(obligation->doer));
-	json_put_bool(object, "routine", obligation->routine);
-	json_put_bool(object, "asks", obligation->asks);
-	return object;
+	return JSON_OF(&WHY_TASK_KEYS, json_text(task_word(obligation->task)),
+	    json_day(obligation->due), json_text(state_word(obligation->state)),
+	    json_words(binding == NULL ? NULL : binding->rule_id), clocks,
+	    json_day(obligation->good_through), json_text(grade_word(obligation->grade)),
+	    json_text(doer_word(obligation->doer)), json_boolean(obligation->routine),
+	    json_boolean(obligation->asks));
 }
 
 /* What her sheets carry no figure for, and whom to ask. */
 static json_t *
-not_stated(const struct due_engine *engine, const struct item *item, day_t today)
+not_stated_array(const struct due_engine *engine, const struct item *item, day_t today)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
 	json_t *array = json_array();
@@ -191,36 +184,10 @@ not_stated(const struct due_engine *engine, const struct item *item, day_t today
 	    rulebook_not_stated(engine->rulebooks[item->vessel], &count);
 	for (size_t i = 0; i < count; i++) {
 		if (subject_concerns(subjects[i], item->kind, vessel, today)) {
-			json_t *object = json_object();
-			json_put_string(object, "subject", subjects[i]->subject);
-			json_put_string(object, "ask", subjects[i]->ask);
-			json_put_string(object, "sheet", subjects[i]->sheet);
-			json_push(array, object);
+			json_push(array, not_stated_object(subjects[i]));
 		}
 	}
 	return array;
-}
-
-/* {"part","because"}: the working part for want of which it does not work; null when it does. */
-static bool
-put_not_working(json_t *object, const struct due_engine *engine, size_t index,
-    day_t today, struct fault *fault)
-{
-	SCOPED_ARENA arena = {0};
-	struct working working = {0};
-	const struct item *items = engine->inventory->items;
-	json_t *told = NULL;
-	if (!due_working(
-		engine, index, items[index].vessel, today, &arena, &working, fault)) {
-		return false;
-	}
-	if (working.trouble != PART_FINE) {
-		told = json_object();
-		json_put_string(told, "part", items[working.part].tag);
-		json_put_string(told, "because", part_trouble_word(working.trouble));
-	}
-	json_put(object, "not_working", told == NULL ? json_null() : told);
-	return true;
 }
 
 bool
@@ -228,96 +195,46 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
     const struct obligation *obligations, size_t count, struct text *out,
     struct fault *fault)
 {
-	const struct inventory *inventory = engine->inventory;
-	const struct item *item = &inventory->items[index];
-	json_t *object = json_object();
-	json_put_string(object, "tag", item->tag);
-	json_put_string(object, "kind", item->kind);
-	json_put_string(object, "vessel", vessel_of(inventory, item));
+	SCOPED_ARENA arena = {0};
+	struct working working = {0};
+	const struct item *items = engine->inventory->items;
+	const struct item *item = &items[index];
+	if (!due_working(engine, index, item->vessel, today, &arena, &working, fault)) {
+		return false;
+	}
 	json_t *tasks = json_array();
 	for (size_t i = 0; i < count; i++) {
 		json_push(tasks, why_task(&obligations[i]));
 	}
-	json_put(object, "tasks", tasks);
-	json_put(object, "not_stated", not_stated(engine, item, today));
-	if (!put_not_working(object, engine, index, today, fault)) {
-		json_decref(object);
-		return false;
-	}
-	answer_value(out, object);
+	bool works = working.trouble == PART_FINE;
+	answer_value(out,
+	    JSON_OF(&WHY_KEYS, json_text(item->tag), json_text(item->kind),
+		json_text(vessel_of(engine->inventory, item)), tasks,
+		not_stated_array(engine, item, today),
+		works ? json_null()
+		      : JSON_OF(&NOT_WORKING_KEYS, json_text(items[working.part].tag),
+			    json_text(part_trouble_word(working.trouble)))));
 	return true;
 }
 
-/* A date of an item: the day, and under `written_key` the label's own precision. */
-static void
-put_date(json_t *object, const char *key, const char *written_key, struct stamp stamp,
-    day_t day)
+/* The nth of an item's own columns. */
+static const struct field *
+item_field(size_t nth)
 {
-	json_put_day(object, key, day);
-	json_put_stamp(object, written_key, stamp);
-}
-
-void
-answer_put_field(json_t *object, const struct field *field, const void *of)
-{
-	const void *at = field_of(field, of);
-	const char *key = field->key == NULL ? field->name : field->key;
-	char written[64];
-	SCOPED_TEXT words = {0};
-	switch (field->type) {
-	case VALUE_STAMP: {
-		struct stamp stamp = *(const struct stamp *)at;
-		(void)snprintf(written, sizeof written, "%s_as_written", key);
-		put_date(object, key, written, stamp,
-		    field->mark ? stamp_good_through(stamp) : stamp_first(stamp));
-		return;
-	}
-	case VALUE_DAY:
-		json_put_day(object, key, *(const day_t *)at);
-		return;
-	case VALUE_COUNT:
-	case VALUE_LENGTH:
-		json_put_number(
-		    object, key, *(const int *)at, field->null ? 0 : INT64_MIN);
-		return;
-	case VALUE_FLAG:
-		json_put_bool(object, key, *(const bool *)at);
-		return;
-	case VALUE_EITHER: {
-		int known = *(const int *)at;
-		json_put(object, key, known == 0 ? json_null() : json_boolean(known > 0));
-		return;
-	}
-	case VALUE_PRICE:
-		json_put_number(object, key, *(const int64_t *)at, field->blank);
-		return;
-	case VALUE_TEXT:
-	case VALUE_NAME:
-	case VALUE_KIND:
-	case VALUE_STATE:
-	case VALUE_BECAUSE:
-	case VALUE_TASK:
-	case VALUE_USE:
-		break;
-	}
-	field_add(field, of, "", &words);
-	(field->null ? json_put_words : json_put_string)(
-	    object, key, text_string(&words));
-}
-
-static json_t *
-item_object(const struct inventory *inventory, size_t item)
-{
-	json_t *object = json_object();
-	struct item_change values = item_as_change(inventory, item);
 	for (size_t i = 0; i < COLUMN_COUNT; i++) {
-		enum csv_column column = (enum csv_column)i;
-		if (csv_column_field(column) != NO_FIELD) {
-			answer_put_field(object, csv_column_row(column), &values);
+		if (csv_column_field((enum csv_column)i) != NO_FIELD && nth-- == 0) {
+			return csv_column_row((enum csv_column)i);
 		}
 	}
-	return object;
+	return NULL;
 }
+
+static ANSWER_FIELDS(LIST_KEYS, "an item", item_field, KEYS_OF_FIELDS);
+
+const struct answer_keys *const KEYS_OF_LIST[] = {&LIST_KEYS, NULL};
+
+static ANSWER_FIELDS(SHOW_KEYS, "an item", item_field, KEYS_OF_FIELDS, "records",
+    "movements", "events", "extensions", "makers_intervals", "papers");
 
 void
 answer_list(const struct inventory *inventory, const size_t *items, size_t count,
@@ -325,83 +242,95 @@ answer_list(const struct inventory *inventory, const size_t *items, size_t count
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		json_t *object = item_object(inventory, items[i]);
-		answer_element(&answer, object);
+		struct item_change values = item_as_change(inventory, items[i]);
+		answer_element(
+		    &answer, json_put_fields(json_object(), &LIST_KEYS, &values));
 	}
 	answer_end(&answer);
+}
+
+#define EVERY_RECORD                                                                     \
+	"task", "on: the first day that may mean", "on_as_written",                      \
+	    "next: the last day of the date its certificate states", "next_as_written",  \
+	    "station", "certificate", "price"
+
+ANSWER_KEYS(RECORD_KEYS, "a record", EVERY_RECORD);
+static ANSWER_KEYS(
+    NUMBERED_KEYS, "a record", EVERY_RECORD, "number: among those of its item, from 1");
+
+static json_t *
+put_record(json_t *object, const struct answer_keys *keys, enum json_which which,
+    const struct record *record)
+{
+	return JSON_PUT(object, keys, which, json_text(task_word(record->task)),
+	    json_day(stamp_first(record->on)), json_stamp(record->on),
+	    json_day(stamp_good_through(record->next)), json_stamp(record->next),
+	    json_words(record->station), json_words(record->certificate),
+	    json_number(record->price_minor, -1));
 }
 
 json_t *
 record_object(const struct record *record)
 {
-	json_t *object = json_object();
-	json_put_string(object, "task", task_word(record->task));
-	put_date(object, "on", "on_as_written", record->on, stamp_first(record->on));
-	put_date(object, "next", "next_as_written", record->next,
-	    stamp_good_through(record->next));
-	json_put_words(object, "station", record->station);
-	json_put_words(object, "certificate", record->certificate);
-	json_put_number(object, "price", record->price_minor, -1);
-	return object;
+	return put_record(json_object(), &RECORD_KEYS, JSON_LAST, record);
 }
+
+ANSWER_KEYS(EVENT_KEYS, "an event", "event: fired, inflated, activated or used", "on");
 
 json_t *
 event_object(const struct event *event)
 {
-	json_t *object = json_object();
-	json_put_string(object, "event", event_word(event->kind));
-	json_put_day(object, "on", event->on);
-	return object;
+	return JSON_OF(
+	    &EVENT_KEYS, json_text(event_word(event->kind)), json_day(event->on));
 }
+
+ANSWER_KEYS(MOVEMENT_KEYS, "a movement", "move: what was done", "on",
+    "was: its state before", "vessel", "was_vessel", "station",
+    "stands_for: the tag in whose place", "certificate", "serial",
+    "because: why it was withdrawn", "result: what the station found", "price", "note",
+    "asked: the tasks it was handed in for");
 
 json_t *
 movement_object(const struct movement *movement)
 {
-	json_t *object = json_object();
-	json_put_string(object, "move", move_word(movement->move));
-	json_put_day(object, "on", movement->on);
-	json_put_string(object, "was", place_word(movement->was));
-	json_put_string(object, "vessel", movement->vessel);
-	json_put_string(object, "was_vessel", movement->was_vessel);
-	json_put_words(object, "station", movement->station);
-	json_put_words(object, "stands_for", movement->stands_for);
-	json_put_words(object, "certificate", movement->certificate);
-	json_put_words(object, "serial", movement->serial);
-	json_put_words(object, "because", because_word(movement->because));
-	json_put_words(object, "result", result_word(movement->result));
-	json_put_number(object, "price", movement->price_minor, -1);
-	json_put_words(object, "note", movement->note);
-	json_t *asked = json_array();
-	for (int task = 0; task < TASK_COUNT; task++) {
-		if ((movement->asked & 1U << task) != 0) {
-			json_push(asked, json_string(task_word((enum task)task)));
-		}
-	}
-	json_put(object, "asked", asked);
-	return object;
+	return JSON_OF(&MOVEMENT_KEYS, json_text(move_word(movement->move)),
+	    json_day(movement->on), json_text(place_word(movement->was)),
+	    json_text(movement->vessel), json_text(movement->was_vessel),
+	    json_words(movement->station), json_words(movement->stands_for),
+	    json_words(movement->certificate), json_words(movement->serial),
+	    json_words(because_word(movement->because)),
+	    json_words(result_word(movement->result)),
+	    json_number(movement->price_minor, -1), json_words(movement->note),
+	    json_tasks(movement->asked));
 }
+
+static ANSWER_KEYS(PAPER_KEYS, "a paper", "number", "tag", "name: of its file",
+    "type: its media type", "size: in bytes", "added: the day", "sha256", "note",
+    "record: that it belongs to; null for the item itself");
+
+static ANSWER_KEYS(
+    PAPER_RECORD_KEYS, "a paper's record", "task", "on", "on_as_written", "certificate");
+
+const struct answer_keys *const KEYS_OF_PAPERS[] = {
+    &PAPER_KEYS, &PAPER_RECORD_KEYS, NULL};
+
+const struct answer_keys *const KEYS_OF_SHOW[] = {&SHOW_KEYS, &NUMBERED_KEYS,
+    &MOVEMENT_KEYS, &EVENT_KEYS, &EXTENSION_KEYS, &INTERVAL_KEYS, &PAPER_KEYS,
+    &PAPER_RECORD_KEYS, NULL};
 
 static json_t *
 paper_object(const struct paper *paper)
 {
-	json_t *object = json_object();
-	json_put(object, "number", json_integer(paper->number));
-	json_put_string(object, "tag", paper->tag);
-	json_put_string(object, "name", paper->name);
-	json_put_string(object, "type", paper->media_type);
-	json_put(object, "size", json_integer(paper->size));
-	json_put_day(object, "added", paper->added);
-	json_put_string(object, "sha256", paper->sha256);
-	json_put_words(object, "note", paper->note);
-	json_t *record = paper->of_record ? json_object() : json_null();
+	json_t *record = json_null();
 	if (paper->of_record) {
-		json_put_string(record, "task", task_word(paper->task));
-		put_date(
-		    record, "on", "on_as_written", paper->on, stamp_first(paper->on));
-		json_put_words(record, "certificate", paper->certificate);
+		record = JSON_OF(&PAPER_RECORD_KEYS, json_text(task_word(paper->task)),
+		    json_day(stamp_first(paper->on)), json_stamp(paper->on),
+		    json_words(paper->certificate));
 	}
-	json_put(object, "record", record);
-	return object;
+	return JSON_OF(&PAPER_KEYS, json_integer(paper->number), json_text(paper->tag),
+	    json_text(paper->name), json_text(paper->media_type),
+	    json_integer(paper->size), json_day(paper->added), json_text(paper->sha256),
+	    json_words(paper->note), record);
 }
 
 void
@@ -419,38 +348,35 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
     size_t paper_count, struct text *out)
 {
 	const struct item *item = &inventory->items[index];
-	json_t *object = item_object(inventory, index);
+	struct item_change values = item_as_change(inventory, index);
 	json_t *records = json_array();
 	for (size_t i = 0; i < item->record_count; i++) {
-		json_t *record = record_object(&item->records[i]);
-		json_put(record, "number", json_integer((json_int_t)i + 1));
-		json_push(records, record);
+		json_t *record = put_record(
+		    json_object(), &NUMBERED_KEYS, JSON_NEXT, &item->records[i]);
+		json_push(records,
+		    JSON_PUT(record, &NUMBERED_KEYS, JSON_LAST, json_count(i + 1)));
 	}
-	json_put(object, "records", records);
 	json_t *movements = json_array();
 	for (size_t i = 0; i < item->movement_count; i++) {
 		json_push(movements, movement_object(&item->movements[i]));
 	}
-	json_put(object, "movements", movements);
 	json_t *events = json_array();
 	for (size_t i = 0; i < item->event_count; i++) {
 		json_push(events, event_object(&item->events[i]));
 	}
-	json_put(object, "events", events);
 	json_t *extensions = json_array();
 	for (size_t i = 0; i < item->extension_count; i++) {
 		json_push(extensions, extension_object(&item->extensions[i]));
 	}
-	json_put(object, "extensions", extensions);
 	json_t *intervals = json_array();
 	for (size_t i = 0; i < item->interval_count; i++) {
 		json_push(intervals, interval_object(&item->intervals[i]));
 	}
-	json_put(object, "makers_intervals", intervals);
 	json_t *kept = json_array();
 	for (size_t i = 0; i < paper_count; i++) {
 		json_push(kept, paper_object(&papers[i]));
 	}
-	json_put(object, "papers", kept);
-	answer_value(out, object);
+	json_t *object = json_put_fields(json_object(), &SHOW_KEYS, &values);
+	answer_value(out, JSON_PUT(object, &SHOW_KEYS, JSON_LAST, records, movements,
+			      events, extensions, intervals, kept));
 }

@@ -1,49 +1,87 @@
 #include "dates/weekdays.h"
-#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 #include "gear/fleet_change.h"
 
-static json_t *
-strings(const char *const *items, size_t count)
+/* The nth field of a vessel that is hers for good, or that holds of her from a day on. */
+static const struct field *
+vessel_field(size_t nth, bool timed)
 {
-	json_t *array = json_array();
-	for (size_t i = 0; i < count; i++) {
-		json_push(array, json_string(items[i]));
+	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
+		const struct field *field = &VESSEL_FIELDS[i];
+		if (!field->part && field->timed == timed && nth-- == 0) {
+			return field;
+		}
 	}
-	return array;
+	return NULL;
 }
 
-static void
-put_yearly(json_t *object, const char *key, struct yearly yearly)
+static const struct field *
+own_field(size_t nth)
+{
+	return vessel_field(nth, false);
+}
+
+static const struct field *
+timed_field(size_t nth)
+{
+	return vessel_field(nth, true);
+}
+
+static const struct field *
+station_field(size_t nth)
+{
+	for (size_t i = 0; i < STATION_FIELD_COUNT; i++) {
+		if (!STATION_FIELDS[i].part && nth-- == 0) {
+			return &STATION_FIELDS[i];
+		}
+	}
+	return NULL;
+}
+
+static ANSWER_FIELDS(VESSEL_KEYS, "a vessel", own_field, "vessel", "base",
+    "store: no boat, but the spares kept at her base", "left: the first day without her",
+    "periods: what holds from a day on", "length_cm", "built", "margin_days",
+    "goes: the days of the week on which her gear is taken to a station",
+    "not: days on which it is not", "trips: at most in one winter; null for any number",
+    "lay_up: every year", "winters: those with days of their own", "sheets",
+    KEYS_OF_FIELDS);
+
+static ANSWER_FIELDS(PERIOD_KEYS, "a period", timed_field, "from", KEYS_OF_FIELDS, "base",
+    "lay_up", "sheets");
+
+static ANSWER_KEYS(AWAY_KEYS, "a time away", "from", "to");
+
+static ANSWER_KEYS(
+    WINTER_KEYS, "a winter", "winter: the year it begins in", "lay_up", "fitting_out");
+
+const struct answer_keys *const KEYS_OF_VESSELS[] = {
+    &VESSEL_KEYS, &PERIOD_KEYS, &AWAY_KEYS, &WINTER_KEYS, NULL};
+
+static json_t *
+yearly(bool told, struct yearly yearly)
 {
 	char buffer[YEARLY_TEXT_SIZE];
-	json_put_words(
-	    object, key, yearly.first_month == 0 ? NULL : yearly_text(yearly, buffer));
+	bool some = told && yearly.first_month != 0;
+	return json_words(some ? yearly_text(yearly, buffer) : NULL);
 }
 
 static json_t *
 periods(const struct vessel *vessel)
 {
-	const struct yearly none = {0};
 	json_t *array = json_array();
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		const struct period *period = &vessel->periods[i];
-		json_t *object = json_object();
-		json_put_day(object, "from", period->from);
 		const struct vessel_change values = {.timed = period->timed};
-		for (size_t field = 0; field < VESSEL_FIELD_COUNT; field++) {
-			if (VESSEL_FIELDS[field].timed) {
-				answer_put_field(object, &VESSEL_FIELDS[field], &values);
-			}
-		}
-		json_put_words(object, "base", period->base);
-		put_yearly(object, "lay_up", period->laid_up ? period->lay_up : none);
-		json_put(object, "sheets",
-		    period->sheet_count > 0
-			? strings(period->sheets, period->sheet_count)
-			: strings(vessel->sheets, vessel->sheet_count));
-		json_push(array, object);
+		bool own = period->sheet_count > 0;
+		json_t *object = JSON_PUT(
+		    json_object(), &PERIOD_KEYS, JSON_NEXT, json_day(period->from));
+		json_put_fields(object, &PERIOD_KEYS, &values);
+		json_push(array,
+		    JSON_PUT(object, &PERIOD_KEYS, JSON_LAST, json_words(period->base),
+			yearly(period->laid_up, period->lay_up),
+			own ? json_strings(period->sheets, period->sheet_count)
+			    : json_strings(vessel->sheets, vessel->sheet_count)));
 	}
 	return array;
 }
@@ -54,11 +92,9 @@ odd_winters(const struct vessel *vessel)
 	json_t *array = json_array();
 	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
 		const struct odd_winter *odd = &vessel->odd_winters[i];
-		json_t *object = json_object();
-		json_put(object, "winter", json_integer(odd->year));
-		json_put_day(object, "lay_up", odd->span.first);
-		json_put_day(object, "fitting_out", odd->span.last);
-		json_push(array, object);
+		json_push(
+		    array, JSON_OF(&WINTER_KEYS, json_integer(odd->year),
+			       json_day(odd->span.first), json_day(odd->span.last)));
 	}
 	return array;
 }
@@ -69,52 +105,29 @@ away(const struct vessel *vessel)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < vessel->away_count; i++) {
-		json_t *object = json_object();
-		json_put_day(object, "from", vessel->away[i].first);
-		json_put_day(object, "to", vessel->away[i].last);
-		json_push(array, object);
+		json_push(array, JSON_OF(&AWAY_KEYS, json_day(vessel->away[i].first),
+				     json_day(vessel->away[i].last)));
 	}
 	return array;
-}
-
-/* Those fields of a table that have no place of their own among the keys before. */
-static void
-put_others(json_t *object, const struct field *fields, size_t count, const void *values)
-{
-	for (size_t i = 0; i < count; i++) {
-		const struct field *field = &fields[i];
-		const char *key = field->key == NULL ? field->name : field->key;
-		if (!field->part && !field->timed &&
-		    json_object_get(object, key) == NULL) {
-			answer_put_field(object, field, values);
-		}
-	}
 }
 
 static json_t *
 vessel_object(const struct vessel *vessel)
 {
 	const struct vessel_change values = {.own = vessel->own};
-	struct yearly none = {0};
-	json_t *object = json_object();
-	json_put_string(object, "vessel", vessel->name);
-	json_put_words(object, "base", vessel->base);
-	answer_put_field(object, &VESSEL_FIELDS[VESSEL_STORE], &values);
-	json_put_day(object, "left", vessel->leaves ? vessel->left : DAY_NONE);
-	json_put(object, "periods", periods(vessel));
-	answer_put_field(object, &VESSEL_FIELDS[VESSEL_LENGTH], &values);
-	answer_put_field(object, &VESSEL_FIELDS[VESSEL_BUILT], &values);
-	answer_put_field(object, &VESSEL_FIELDS[VESSEL_MARGIN], &values);
 	char goes[WEEKDAYS_TEXT_SIZE];
-	json_put_words(
-	    object, "goes", vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes));
-	json_put(object, "not", away(vessel));
-	answer_put_field(object, &VESSEL_FIELDS[VESSEL_TRIPS], &values);
-	put_yearly(object, "lay_up", vessel->laid_up ? vessel->lay_up : none);
-	json_put(object, "winters", odd_winters(vessel));
-	json_put(object, "sheets", strings(vessel->sheets, vessel->sheet_count));
-	put_others(object, VESSEL_FIELDS, VESSEL_FIELD_COUNT, &values);
-	return object;
+	json_t *object = JSON_PUT(json_object(), &VESSEL_KEYS, JSON_NEXT,
+	    json_text(vessel->name), json_words(vessel->base),
+	    json_field(&VESSEL_FIELDS[VESSEL_STORE], &values),
+	    json_day(vessel->leaves ? vessel->left : DAY_NONE), periods(vessel),
+	    json_field(&VESSEL_FIELDS[VESSEL_LENGTH], &values),
+	    json_field(&VESSEL_FIELDS[VESSEL_BUILT], &values),
+	    json_field(&VESSEL_FIELDS[VESSEL_MARGIN], &values),
+	    json_words(vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes)),
+	    away(vessel), json_field(&VESSEL_FIELDS[VESSEL_TRIPS], &values),
+	    yearly(vessel->laid_up, vessel->lay_up), odd_winters(vessel),
+	    json_strings(vessel->sheets, vessel->sheet_count));
+	return json_put_fields(object, &VESSEL_KEYS, &values);
 }
 
 void
@@ -122,88 +135,101 @@ answer_vessels(const struct inventory *inventory, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		json_t *object = vessel_object(&inventory->vessels[i]);
-		answer_element(&answer, object);
+		answer_element(&answer, vessel_object(&inventory->vessels[i]));
 	}
 	answer_end(&answer);
 }
 
-/* The times at which it is shut, or slower. */
-static void
-put_times(json_t *object, const struct station *station)
+static ANSWER_FIELDS(STATION_KEYS, "a station", station_field, "station",
+    "base: that it serves; null for all", "turn_round_days", "closed: every year",
+    "kinds: that it services; empty for every one", "trip: what one there costs",
+    "closed_once", "turn_round_in: certain months",
+    "open: the days of the week on which it takes gear in",
+    "open_supposed: it did not say", "makes: of a kind that it is approved for", "prices",
+    "carriage: what carrying a piece costs beside the trip",
+    "weekly: most pieces it takes in a week", KEYS_OF_FIELDS);
+
+static ANSWER_KEYS(SHUT_KEYS, "a closure", "first", "last");
+
+static ANSWER_KEYS(PACE_KEYS, "a turn-round", "first_month", "last_month", "days");
+
+static ANSWER_KEYS(MAKE_KEYS, "a make", "kind", "make");
+
+static ANSWER_KEYS(PRICE_KEYS, "a price", "kind", "task: null for each without its own",
+    "minor", "from_years: the age from which it holds");
+
+const struct answer_keys *const KEYS_OF_STATIONS[] = {
+    &STATION_KEYS, &SHUT_KEYS, &PACE_KEYS, &MAKE_KEYS, &PRICE_KEYS, NULL};
+
+static json_t *
+shut_array(const struct station *station)
 {
-	char buffer[WEEKDAYS_TEXT_SIZE];
-	unsigned weekdays = station_weekdays(station);
-	json_t *shut = json_array();
-	json_t *paces = json_array();
+	json_t *array = json_array();
 	for (size_t i = 0; i < station->shut_count; i++) {
-		json_t *span = json_object();
-		json_put_day(span, "first", station->shut[i].first);
-		json_put_day(span, "last", station->shut[i].last);
-		json_push(shut, span);
+		json_push(array, JSON_OF(&SHUT_KEYS, json_day(station->shut[i].first),
+				     json_day(station->shut[i].last)));
 	}
-	for (size_t i = 0; i < station->pace_count; i++) {
-		const struct station_pace *pace = &station->paces[i];
-		json_t *months = json_object();
-		json_put(months, "first_month", json_integer(pace->first_month));
-		json_put(months, "last_month", json_integer(pace->last_month));
-		json_put(months, "days", json_integer(pace->turn_round_days));
-		json_push(paces, months);
-	}
-	json_put(object, "closed_once", shut);
-	json_put(object, "turn_round_in", paces);
-	json_put_string(object, "open", weekdays_text(weekdays, buffer));
-	json_put_bool(object, "open_supposed", station->weekdays == 0);
+	return array;
 }
 
-/* What it may do, and for how much. */
-static void
-put_terms(json_t *object, const struct station *station)
+static json_t *
+paces_array(const struct station *station)
 {
-	json_t *makes = json_array();
-	json_t *prices = json_array();
-	for (size_t i = 0; i < station->make_count; i++) {
-		json_t *make = json_object();
-		json_put_string(make, "kind", station->makes[i].kind);
-		json_put_string(make, "make", station->makes[i].make);
-		json_push(makes, make);
+	json_t *array = json_array();
+	for (size_t i = 0; i < station->pace_count; i++) {
+		const struct station_pace *pace = &station->paces[i];
+		json_push(array, JSON_OF(&PACE_KEYS, json_integer(pace->first_month),
+				     json_integer(pace->last_month),
+				     json_integer(pace->turn_round_days)));
 	}
+	return array;
+}
+
+static json_t *
+makes_array(const struct station *station)
+{
+	json_t *array = json_array();
+	for (size_t i = 0; i < station->make_count; i++) {
+		json_push(array, JSON_OF(&MAKE_KEYS, json_text(station->makes[i].kind),
+				     json_text(station->makes[i].make)));
+	}
+	return array;
+}
+
+static json_t *
+prices_array(const struct station *station)
+{
+	json_t *array = json_array();
 	for (size_t i = 0; i < station->price_count; i++) {
 		const struct station_price *of = &station->prices[i];
-		json_t *price = json_object();
-		json_put_string(price, "kind", of->kind);
-		json_put_words(
-		    price, "task", of->every_task ? NULL : task_word(of->task));
-		json_put(price, "minor", json_integer((json_int_t)of->minor));
-		json_put(price, "from_years", json_integer(of->from_years));
-		json_push(prices, price);
+		json_push(
+		    array, JSON_OF(&PRICE_KEYS, json_text(of->kind),
+			       json_words(of->every_task ? NULL : task_word(of->task)),
+			       json_integer(of->minor), json_integer(of->from_years)));
 	}
-	json_put(object, "makes", makes);
-	json_put(object, "prices", prices);
+	return array;
 }
 
 static json_t *
 station_object(const struct station *station)
 {
 	const struct station_change values = {.own = station->own};
-	json_t *object = json_object();
-	json_put_string(object, "station", station->name);
-	answer_put_field(object, &STATION_FIELDS[STATION_BASE], &values);
-	answer_put_field(object, &STATION_FIELDS[STATION_TURN_ROUND], &values);
+	char buffer[WEEKDAYS_TEXT_SIZE];
 	json_t *closed = json_array();
 	for (size_t i = 0; i < station->closed_count; i++) {
-		char buffer[YEARLY_TEXT_SIZE];
-		json_push(closed, json_string(yearly_text(station->closed[i], buffer)));
+		json_push(closed, yearly(true, station->closed[i]));
 	}
-	json_put(object, "closed", closed);
-	json_put(object, "kinds", strings(station->kinds, station->kind_count));
-	answer_put_field(object, &STATION_FIELDS[STATION_TRIP], &values);
-	put_times(object, station);
-	put_terms(object, station);
-	answer_put_field(object, &STATION_FIELDS[STATION_CARRIAGE], &values);
-	answer_put_field(object, &STATION_FIELDS[STATION_WEEKLY], &values);
-	put_others(object, STATION_FIELDS, STATION_FIELD_COUNT, &values);
-	return object;
+	json_t *object = JSON_PUT(json_object(), &STATION_KEYS, JSON_NEXT,
+	    json_text(station->name), json_field(&STATION_FIELDS[STATION_BASE], &values),
+	    json_field(&STATION_FIELDS[STATION_TURN_ROUND], &values), closed,
+	    json_strings(station->kinds, station->kind_count),
+	    json_field(&STATION_FIELDS[STATION_TRIP], &values), shut_array(station),
+	    paces_array(station),
+	    json_text(weekdays_text(station_weekdays(station), buffer)),
+	    json_boolean(station->weekdays == 0), makes_array(station),
+	    prices_array(station), json_field(&STATION_FIELDS[STATION_CARRIAGE], &values),
+	    json_field(&STATION_FIELDS[STATION_WEEKLY], &values));
+	return json_put_fields(object, &STATION_KEYS, &values);
 }
 
 void
@@ -211,8 +237,7 @@ answer_stations(const struct station *stations, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		json_t *object = station_object(&stations[i]);
-		answer_element(&answer, object);
+		answer_element(&answer, station_object(&stations[i]));
 	}
 	answer_end(&answer);
 }

@@ -3,6 +3,16 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
+ANSWER_KEYS(ENTRY_KEYS, "an entry", "number",
+    "at: seconds since 1970, UTC; the start of a day where it was told",
+    "told: its day was, and no hour is known", "who", "command", "undoes: that entry",
+    "undone_by: that one", "lines");
+
+ANSWER_KEYS(ENTRY_LINE_KEYS, "its line", "about: what kind of thing", "name", "kind",
+    "serial", "act: added, changed or removed", "field", "was", "became");
+
+const struct answer_keys *const KEYS_OF_JOURNAL[] = {&ENTRY_KEYS, &ENTRY_LINE_KEYS, NULL};
+
 static const char *
 act_word(enum journal_act act)
 {
@@ -20,35 +30,22 @@ act_word(enum journal_act act)
 static json_t *
 line_object(const struct journal_line *line)
 {
-	json_t *object = json_object();
-	json_put_string(object, "about", line->about);
-	json_put_words(object, "name", line->name);
-	json_put_words(object, "kind", line->kind);
-	json_put_words(object, "serial", line->serial);
-	json_put_string(object, "act", act_word(line->act));
-	json_put_words(object, "field", line->field);
-	json_put_words(object, "was", line->was);
-	json_put_words(object, "became", line->became);
-	return object;
+	return JSON_OF(&ENTRY_LINE_KEYS, json_text(line->about), json_words(line->name),
+	    json_words(line->kind), json_words(line->serial),
+	    json_text(act_word(line->act)), json_words(line->field),
+	    json_words(line->was), json_words(line->became));
 }
 
 json_t *
 entry_object(const struct journal_entry *entry)
 {
-	json_t *object = json_object();
-	json_put(object, "number", json_integer(entry->number));
-	json_put(object, "at", json_integer(entry->at));
-	json_put_bool(object, "told", entry->told);
-	json_put_words(object, "who", entry->who);
-	json_put_string(object, "command", entry->act);
-	json_put_number(object, "undoes", entry->undoes, 0);
-	json_put_number(object, "undone_by", entry->undone_by, 0);
 	json_t *lines = json_array();
 	for (size_t i = 0; i < entry->line_count; i++) {
 		json_push(lines, line_object(&entry->lines[i]));
 	}
-	json_put(object, "lines", lines);
-	return object;
+	return JSON_OF(&ENTRY_KEYS, json_integer(entry->number), json_integer(entry->at),
+	    json_boolean(entry->told), json_words(entry->who), json_text(entry->act),
+	    json_number(entry->undoes, 0), json_number(entry->undone_by, 0), lines);
 }
 
 void
@@ -56,92 +53,88 @@ answer_journal(const struct journal *journal, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < journal->count; i++) {
-		json_t *object = entry_object(&journal->entries[i]);
-		answer_element(&answer, object);
+		answer_element(&answer, entry_object(&journal->entries[i]));
 	}
 	answer_end(&answer);
 }
 
+static ANSWER_KEYS(
+    CHECK_KEYS, "the answer", "ok: nothing was found", "checked", "findings");
+
+static ANSWER_KEYS(CHECKED_KEYS, "a rule that was", "rule", "holds: what is to",
+    "found: how often it does not");
+
+static ANSWER_KEYS(FINDING_KEYS, "a finding", "rule", "what", "to_do");
+
+const struct answer_keys *const KEYS_OF_BOOK_CHECK[] = {
+    &CHECK_KEYS, &CHECKED_KEYS, &FINDING_KEYS, NULL};
+
 void
 answer_check(const struct check_result *result, struct text *out)
 {
-	json_t *object = json_object();
 	json_t *checked = json_array();
 	json_t *findings = json_array();
 	for (size_t i = 0; i < result->rule_count; i++) {
-		json_t *held = json_object();
-		json_put_string(held, "rule", result->rules[i].rule);
-		json_put_string(held, "holds", result->rules[i].holds);
-		json_put(held, "found", json_integer((json_int_t)result->rules[i].found));
-		json_push(checked, held);
+		json_push(
+		    checked, JSON_OF(&CHECKED_KEYS, json_text(result->rules[i].rule),
+				 json_text(result->rules[i].holds),
+				 json_count(result->rules[i].found)));
 	}
 	for (size_t i = 0; i < result->count; i++) {
-		json_t *finding = json_object();
-		json_put_string(finding, "rule", result->items[i].rule);
-		json_put_string(finding, "what", result->items[i].what);
-		json_put_string(finding, "to_do", result->items[i].to_do);
-		json_push(findings, finding);
+		json_push(
+		    findings, JSON_OF(&FINDING_KEYS, json_text(result->items[i].rule),
+				  json_text(result->items[i].what),
+				  json_text(result->items[i].to_do)));
 	}
-	json_put_bool(object, "ok", result->count == 0);
-	json_put(object, "checked", checked);
-	json_put(object, "findings", findings);
-	answer_value(out, object);
+	answer_value(out,
+	    JSON_OF(&CHECK_KEYS, json_boolean(result->count == 0), checked, findings));
 }
+
+static ANSWER_KEYS(UPGRADE_KEYS, "the answer", "kept: dates were, before",
+    "rule_sheets: figures of theirs changed", "meanings: sentences on what else did",
+    "moved: dates", "not_told: the vessels of which it can't be told",
+    "entry: of the journal, that keeps it");
+
+static ANSWER_KEYS(MOVED_KEYS, "a moved date", "vessel", "tag", "kind", "task",
+    "seen: the day that it was", "was: null where it was not asked for, as the next",
+    "is");
+
+static ANSWER_KEYS(
+    DATE_KEYS, "what it was and is", "due", "good_through", "state", "rule", "sheet");
+
+const struct answer_keys *const KEYS_OF_UPGRADE[] = {
+    &UPGRADE_KEYS, &MOVED_KEYS, &DATE_KEYS, NULL};
 
 static json_t *
 date_object(bool asked, const struct reckoned *date)
 {
-	if (!asked) {
-		return json_null();
-	}
-	json_t *object = json_object();
-	json_put_day(object, "due", date->due);
-	json_put_day(object, "good_through", date->good_through);
-	json_put_string(object, "state", state_word(date->state));
-	json_put_words(object, "rule", date->rule);
-	json_put_words(object, "sheet", date->sheet);
-	return object;
+	return !asked
+		   ? json_null()
+		   : JSON_OF(&DATE_KEYS, json_day(date->due),
+			 json_day(date->good_through), json_text(state_word(date->state)),
+			 json_words(date->rule), json_words(date->sheet));
 }
 
 static json_t *
 moved_object(const struct moved_date *moved)
 {
-	json_t *object = json_object();
-	json_put_string(object, "vessel", moved->is.vessel);
-	json_put_string(object, "tag", moved->is.tag);
-	json_put_string(object, "kind", moved->kind);
-	json_put_string(object, "task", task_word(moved->is.task));
-	json_put_day(object, "seen", moved->seen);
-	json_put(object, "was", date_object(moved->was_asked, &moved->was));
-	json_put(object, "is", date_object(moved->is_asked, &moved->is));
-	return object;
-}
-
-static json_t *
-words_array(const char *const *words, size_t count)
-{
-	json_t *array = json_array();
-	for (size_t i = 0; i < count; i++) {
-		json_push(array, json_string(words[i]));
-	}
-	return array;
+	return JSON_OF(&MOVED_KEYS, json_text(moved->is.vessel), json_text(moved->is.tag),
+	    json_text(moved->kind), json_text(task_word(moved->is.task)),
+	    json_day(moved->seen), date_object(moved->was_asked, &moved->was),
+	    date_object(moved->is_asked, &moved->is));
 }
 
 void
 answer_upgrade(const struct upgrade *upgrade, struct text *out)
 {
-	json_t *object = json_object();
 	json_t *moved = json_array();
 	for (size_t i = 0; i < upgrade->moved_count; i++) {
 		json_push(moved, moved_object(&upgrade->moved[i]));
 	}
-	json_put_bool(object, "kept", upgrade->kept);
-	json_put_bool(object, "rule_sheets", upgrade->figures);
-	json_put(
-	    object, "meanings", words_array(upgrade->meanings, upgrade->meaning_count));
-	json_put(object, "moved", moved);
-	json_put(
-	    object, "not_told", words_array(upgrade->not_told, upgrade->not_told_count));
-	json_put_number(object, "entry", (int)upgrade->entry, 0);
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_OF(&UPGRADE_KEYS, json_boolean(upgrade->kept),
+		     json_boolean(upgrade->figures),
+		     json_strings(upgrade->meanings, upgrade->meaning_count), moved,
+		     json_strings(upgrade->not_told, upgrade->not_told_count),
+		     json_number((int)upgrade->entry, 0)));
 }

@@ -11,13 +11,23 @@ vessel_of(const struct inventory *inventory, const struct item *item)
 }
 
 /* The other piece of its lot with the same number, which then tells neither; null for none. */
-static void
-put_shared(json_t *object, const struct inventory *inventory, size_t item)
+static json_t *
+shared_with(const struct inventory *inventory, size_t item)
 {
 	size_t other = serial_shared_with(inventory, item);
-	json_put_words(object, "serial_shared_with",
-	    other == ITEM_NO_PARENT ? NULL : inventory->items[other].tag);
+	return json_words(other == ITEM_NO_PARENT ? NULL : inventory->items[other].tag);
 }
+
+#define SERIAL_SHARED_KEY                                                                \
+	"serial_shared_with: the tag of what has the same, which then tells neither"
+
+static ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
+    "state: aboard, reserve, landed, stand-in or withdrawn",
+    "with: the tag of what it went along in", "station", "since", "collect",
+    "assumed: its turn-round is", "place", "because: why it is withdrawn",
+    "stands_for: the tag in whose place", "hired_until", SERIAL_SHARED_KEY);
+
+const struct answer_keys *const KEYS_OF_WHERE[] = {&WHERE_KEYS, NULL};
 
 static json_t *
 where_object(const struct lookout *lookout, const struct whereabouts *where)
@@ -25,22 +35,13 @@ where_object(const struct lookout *lookout, const struct whereabouts *where)
 	const struct inventory *inventory = lookout->inventory;
 	const struct item *item = &inventory->items[where->item];
 	bool with = where->whole != where->item;
-	json_t *object = json_object();
-	json_put_string(object, "tag", item->tag);
-	json_put_string(object, "kind", item->kind);
-	json_put_string(object, "vessel", vessel_of(inventory, item));
-	json_put_string(object, "state", place_word(where->state));
-	json_put_words(object, "with", with ? inventory->items[where->whole].tag : NULL);
-	json_put_words(object, "station", where->station);
-	json_put_day(object, "since", where->since);
-	json_put_day(object, "collect", where->collect);
-	json_put_bool(object, "assumed", where->assumed);
-	json_put_string(object, "place", item->place);
-	json_put_words(object, "because", because_word(item->because));
-	json_put_words(object, "stands_for", item->stands_for);
-	json_put_day(object, "hired_until", item->hired_until);
-	put_shared(object, inventory, where->item);
-	return object;
+	return JSON_OF(&WHERE_KEYS, json_text(item->tag), json_text(item->kind),
+	    json_text(vessel_of(inventory, item)), json_text(place_word(where->state)),
+	    json_words(with ? inventory->items[where->whole].tag : NULL),
+	    json_words(where->station), json_day(where->since), json_day(where->collect),
+	    json_boolean(where->assumed), json_text(item->place),
+	    json_words(because_word(item->because)), json_words(item->stands_for),
+	    json_day(item->hired_until), shared_with(inventory, where->item));
 }
 
 void
@@ -49,28 +50,38 @@ answer_where(
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
-		json_t *object = where_object(lookout, &list->items[i]);
-		answer_element(&answer, object);
+		answer_element(&answer, where_object(lookout, &list->items[i]));
 	}
 	answer_end(&answer);
 }
+
+static ANSWER_KEYS(NOW_KEYS, "the answer", "on", "vessel: null for the fleet",
+    "not_in_date: tasks", "week: what comes in the next seven days",
+    "next: what comes first after them", "ashore: as where has them");
+
+static ANSWER_KEYS(NOT_IN_DATE_KEYS, "a task", "vessel", "tag", "kind", "task",
+    "due: its last good day", "state: overdue, expired, life-expired or date-unknown",
+    "grade: how binding: law, maker or practice");
+
+static ANSWER_KEYS(
+    COMING_KEYS, "what comes", "day", "summary", "station: where to", "vessels");
+
+const struct answer_keys *const KEYS_OF_FIRST_WORD[] = {
+    &NOW_KEYS, &NOT_IN_DATE_KEYS, &COMING_KEYS, &WHERE_KEYS, NULL};
 
 static json_t *
 coming_array(const struct inventory *inventory, const struct coming *coming, size_t count)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < count; i++) {
-		json_t *object = json_object();
 		json_t *names = json_array();
-		json_put_day(object, "day", coming[i].day);
-		json_put_string(object, "summary", coming[i].summary);
-		json_put_words(object, "station", coming[i].station);
 		for (size_t v = 0; v < coming[i].vessel_count; v++) {
 			json_push(names,
 			    json_string(inventory->vessels[coming[i].vessels[v]].name));
 		}
-		json_put(object, "vessels", names);
-		json_push(array, object);
+		json_push(array, JSON_OF(&COMING_KEYS, json_day(coming[i].day),
+				     json_text(coming[i].summary),
+				     json_words(coming[i].station), names));
 	}
 	return array;
 }
@@ -82,15 +93,12 @@ not_in_date_array(const struct inventory *inventory, const struct first_word *wo
 	for (size_t i = 0; i < word->row_count; i++) {
 		const struct agenda_row *row = &word->rows[i];
 		const struct item *item = &inventory->items[row->item];
-		json_t *object = json_object();
-		json_put_string(object, "vessel", vessel_of(inventory, item));
-		json_put_string(object, "tag", item->tag);
-		json_put_string(object, "kind", item->kind);
-		json_put_string(object, "task", task_word(row->task));
-		json_put_day(object, "due", row->due);
-		json_put_string(object, "state", state_word(row->state));
-		json_put_string(object, "grade", grade_word(row->grade));
-		json_push(array, object);
+		json_push(array,
+		    JSON_OF(&NOT_IN_DATE_KEYS, json_text(vessel_of(inventory, item)),
+			json_text(item->tag), json_text(item->kind),
+			json_text(task_word(row->task)), json_day(row->due),
+			json_text(state_word(row->state)),
+			json_text(grade_word(row->grade))));
 	}
 	return array;
 }
@@ -100,18 +108,15 @@ answer_first_word(const struct lookout *lookout, const struct first_word *word,
     const struct whereabouts_list *ashore, struct text *out)
 {
 	const struct inventory *inventory = lookout->inventory;
-	json_t *object = json_object();
 	json_t *away = json_array();
-	json_put_day(object, "on", word->today);
-	json_put_words(object, "vessel", word->vessel);
-	json_put(object, "not_in_date", not_in_date_array(inventory, word));
-	json_put(object, "week", coming_array(inventory, word->week, word->week_count));
-	json_put(object, "next", coming_array(inventory, word->next, word->next_count));
 	for (size_t i = 0; i < ashore->count; i++) {
 		json_push(away, where_object(lookout, &ashore->items[i]));
 	}
-	json_put(object, "ashore", away);
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_OF(&NOW_KEYS, json_day(word->today), json_words(word->vessel),
+		     not_in_date_array(inventory, word),
+		     coming_array(inventory, word->week, word->week_count),
+		     coming_array(inventory, word->next, word->next_count), away));
 }
 
 /* The paper's number, where the record has it, else the movement. */
@@ -129,30 +134,30 @@ price_of(const struct came_back *back)
 	return recorded ? back->record->price_minor : back->movement->price_minor;
 }
 
+static ANSWER_KEYS(BACK_KEYS, "a piece", "tag", "kind", "vessel", "on", "station",
+    "result: passed, passed-shorter, condemned or not-done",
+    "next: the date its certificate states", "certificate", "price",
+    "renewed: the tags of parts that were", "note",
+    "different: not just passed: another result, a new part or a note");
+
+const struct answer_keys *const KEYS_OF_CAME_BACK[] = {&BACK_KEYS, NULL};
+
 static json_t *
 back_object(const struct inventory *inventory, const struct came_back *back)
 {
 	const struct item *item = &inventory->items[back->item];
 	day_t next =
 	    back->record == NULL ? DAY_NONE : stamp_good_through(back->record->next);
-	json_t *object = json_object();
 	json_t *renewed = json_array();
 	for (size_t i = 0; i < back->renewed_count; i++) {
 		json_push(renewed, json_string(inventory->items[back->renewed[i]].tag));
 	}
-	json_put_string(object, "tag", item->tag);
-	json_put_string(object, "kind", item->kind);
-	json_put_string(object, "vessel", vessel_of(inventory, item));
-	json_put_day(object, "on", back->movement->on);
-	json_put_words(object, "station", back->movement->station);
-	json_put_string(object, "result", result_word(back->movement->result));
-	json_put_day(object, "next", next);
-	json_put_words(object, "certificate", certificate_of(back));
-	json_put_number(object, "price", price_of(back), -1);
-	json_put(object, "renewed", renewed);
-	json_put_words(object, "note", back->movement->note);
-	json_put_bool(object, "different", back->different);
-	return object;
+	return JSON_OF(&BACK_KEYS, json_text(item->tag), json_text(item->kind),
+	    json_text(vessel_of(inventory, item)), json_day(back->movement->on),
+	    json_words(back->movement->station),
+	    json_text(result_word(back->movement->result)), json_day(next),
+	    json_words(certificate_of(back)), json_number(price_of(back), -1), renewed,
+	    json_words(back->movement->note), json_boolean(back->different));
 }
 
 void
@@ -162,37 +167,40 @@ answer_came_back(const struct lookout *lookout, const struct came_back_list *lis
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
 		const struct came_back *back = &list->items[i];
-		if (!all && !back->different) {
-			continue;
+		if (all || back->different) {
+			answer_element(&answer, back_object(lookout->inventory, back));
 		}
-		json_t *object = back_object(lookout->inventory, back);
-		answer_element(&answer, object);
 	}
 	answer_end(&answer);
 }
 
-static void
-put_sums(json_t *object, const struct spent *spent)
-{
-	json_put(object, "work", json_integer(spent->work_minor));
-	json_put(object, "bought", json_integer(spent->bought_minor));
-	json_put(object, "minor", json_integer(spent->work_minor + spent->bought_minor));
-}
+#define EVERY_SUM "work: what was paid for it", "bought", "minor: both"
+
+static ANSWER_KEYS(SPENT_KEYS, "the answer", "year: null for all", "currency", "kinds",
+    "stations", "years", EVERY_SUM,
+    "unpriced: what was done or bought at no known price");
+
+static ANSWER_KEYS(OF_KIND_KEYS, "the sum of a kind", "kind", EVERY_SUM);
+static ANSWER_KEYS(OF_STATION_KEYS, "the sum of a station", "station", EVERY_SUM);
+static ANSWER_KEYS(OF_YEAR_KEYS, "the sum of a year", "year", EVERY_SUM);
+
+const struct answer_keys *const KEYS_OF_SPENT[] = {
+    &SPENT_KEYS, &OF_KIND_KEYS, &OF_STATION_KEYS, &OF_YEAR_KEYS, NULL};
+
+#define SUMS_OF(spent)                                                                   \
+	json_integer((spent)->work_minor), json_integer((spent)->bought_minor),          \
+	    json_integer((spent)->work_minor + (spent)->bought_minor)
 
 static json_t *
-sums_array(const struct spent_list *list, const char *key)
+sums_array(const struct spent_list *list, const struct answer_keys *keys)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < list->count; i++) {
 		const struct spent *spent = &list->items[i];
-		json_t *object = json_object();
-		if (spent->year != 0) {
-			json_put(object, key, json_integer(spent->year));
-		} else {
-			json_put_words(object, key, spent->name);
-		}
-		put_sums(object, spent);
-		json_push(array, object);
+		json_push(array, JSON_OF(keys,
+				     spent->year != 0 ? json_integer(spent->year)
+						      : json_words(spent->name),
+				     SUMS_OF(spent)));
 	}
 	return array;
 }
@@ -200,16 +208,27 @@ sums_array(const struct spent_list *list, const char *key)
 void
 answer_spent(const struct spending *spending, const char *currency, struct text *out)
 {
-	json_t *object = json_object();
-	json_put_number(object, "year", spending->year, 0);
-	json_put_string(object, "currency", currency);
-	json_put(object, "kinds", sums_array(&spending->kinds, "kind"));
-	json_put(object, "stations", sums_array(&spending->stations, "station"));
-	json_put(object, "years", sums_array(&spending->years, "year"));
-	put_sums(object, &spending->total);
-	json_put(object, "unpriced", json_integer((json_int_t)spending->unpriced));
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_OF(&SPENT_KEYS, json_number(spending->year, 0), json_text(currency),
+		     sums_array(&spending->kinds, &OF_KIND_KEYS),
+		     sums_array(&spending->stations, &OF_STATION_KEYS),
+		     sums_array(&spending->years, &OF_YEAR_KEYS),
+		     SUMS_OF(&spending->total), json_count(spending->unpriced)));
 }
+
+static ANSWER_KEYS(HISTORY_KEYS, "the answer", "items: which had the number or tag",
+    "happened: by day", "journal: entries");
+
+static ANSWER_KEYS(BEARER_KEYS, "an item", "tag", "kind", "vessel", "serial",
+    "state: aboard, reserve, landed, stand-in or withdrawn", "because: why it is that",
+    SERIAL_SHARED_KEY);
+
+static ANSWER_KEYS(HAPPENED_KEYS, "what happened", "on", "tag",
+    "record: one of these three", "event", "movement");
+
+const struct answer_keys *const KEYS_OF_HISTORY[] = {&HISTORY_KEYS, &BEARER_KEYS,
+    &HAPPENED_KEYS, &RECORD_KEYS, &EVENT_KEYS, &MOVEMENT_KEYS, &ENTRY_KEYS,
+    &ENTRY_LINE_KEYS, NULL};
 
 static json_t *
 bearers_array(const struct inventory *inventory, const struct history *history)
@@ -217,15 +236,12 @@ bearers_array(const struct inventory *inventory, const struct history *history)
 	json_t *array = json_array();
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		const struct item *item = &inventory->items[history->bearers[i]];
-		json_t *object = json_object();
-		json_put_string(object, "tag", item->tag);
-		json_put_string(object, "kind", item->kind);
-		json_put_string(object, "vessel", vessel_of(inventory, item));
-		json_put_words(object, "serial", item->serial);
-		json_put_string(object, "state", place_word(item->state));
-		json_put_words(object, "because", because_word(item->because));
-		put_shared(object, inventory, history->bearers[i]);
-		json_push(array, object);
+		json_push(array,
+		    JSON_OF(&BEARER_KEYS, json_text(item->tag), json_text(item->kind),
+			json_text(vessel_of(inventory, item)), json_words(item->serial),
+			json_text(place_word(item->state)),
+			json_words(because_word(item->because)),
+			shared_with(inventory, history->bearers[i])));
 	}
 	return array;
 }
@@ -236,18 +252,16 @@ happened_array(const struct inventory *inventory, const struct history *history)
 	json_t *array = json_array();
 	for (size_t i = 0; i < history->count; i++) {
 		const struct happening *happening = &history->items[i];
-		json_t *object = json_object();
-		json_put_day(object, "on", happening->on);
-		json_put_string(object, "tag", inventory->items[happening->item].tag);
-		if (happening->record != NULL) {
-			json_put(object, "record", record_object(happening->record));
-		} else if (happening->event != NULL) {
-			json_put(object, "event", event_object(happening->event));
-		} else {
-			json_put(
-			    object, "movement", movement_object(happening->movement));
-		}
-		json_push(array, object);
+		const struct record *record = happening->record;
+		const struct event *event = happening->event;
+		bool moved = record == NULL && event == NULL;
+		json_push(array,
+		    JSON_PUT(json_object(), &HAPPENED_KEYS, JSON_SOME,
+			json_day(happening->on),
+			json_text(inventory->items[happening->item].tag),
+			record != NULL ? record_object(record) : json_null(),
+			event != NULL ? event_object(event) : json_null(),
+			moved ? movement_object(happening->movement) : json_null()));
 	}
 	return array;
 }
@@ -256,13 +270,10 @@ void
 answer_history(const struct inventory *inventory, const struct history *history,
     const struct journal *journal, struct text *out)
 {
-	json_t *object = json_object();
 	json_t *entries = json_array();
 	for (size_t i = 0; i < journal->count; i++) {
 		json_push(entries, entry_object(&journal->entries[i]));
 	}
-	json_put(object, "items", bearers_array(inventory, history));
-	json_put(object, "happened", happened_array(inventory, history));
-	json_put(object, "journal", entries);
-	answer_value(out, object);
+	answer_value(out, JSON_OF(&HISTORY_KEYS, bearers_array(inventory, history),
+			      happened_array(inventory, history), entries));
 }

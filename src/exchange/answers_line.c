@@ -27,6 +27,25 @@ reason_word(enum piece_reason reason)
 	return "";
 }
 
+static ANSWER_KEYS(LINE_KEYS, "the answer", "vessel", "on", "line: its id", "title",
+    "sheet", "holds: it does of her", "asks: what must be known of her to tell it",
+    "need: null where it does not hold or is not told, as the next two", "have", "short",
+    "any_of: what other lines meet, too", "sum: how the need comes about", "source",
+    "standing: how the source was seen", "pieces");
+
+static ANSWER_KEYS(
+    SUM_KEYS, "the sum", "points", "per_person", "persons", "percent", "plus");
+
+static ANSWER_KEYS(PIECE_KEYS, "a piece", "tag", "kind", "quantity",
+    "worth: points of one in date", "counts",
+    "reason: counts, remarked, lapsed, not-known, untold, unfit, reserve, landed or "
+    "withdrawn",
+    "task: that decides it, as the next two", "rule", "due", "missing: what is not known",
+    "last_day: on which it counts");
+
+const struct answer_keys *const KEYS_OF_LINE[] = {
+    &LINE_KEYS, &SUM_KEYS, &PIECE_KEYS, NULL};
+
 static json_t *
 piece_object(const struct inventory *inventory, const struct piece_why *piece)
 {
@@ -34,32 +53,22 @@ piece_object(const struct inventory *inventory, const struct piece_why *piece)
 	const struct reading *reading = piece->reading;
 	bool counts = piece->reason == PIECE_COUNTS || piece->reason == PIECE_REMARKED;
 	bool tasked = reading != NULL || piece->missing[0] != '\0';
-	json_t *object = json_object();
-	json_put_string(object, "tag", item->tag);
-	json_put_string(object, "kind", item->kind);
-	json_put(object, "quantity", json_integer(item->quantity));
-	json_put(object, "worth", json_integer(piece->worth));
-	json_put_bool(object, "counts", counts);
-	json_put_string(object, "reason", reason_word(piece->reason));
-	json_put_words(object, "task", tasked ? task_word(piece->task) : NULL);
-	json_put_words(object, "rule", reading == NULL ? NULL : reading->rule_id);
-	json_put_day(object, "due", reading == NULL ? DAY_NONE : reading->due);
-	json_put_words(object, "missing", piece->missing);
-	json_put_day(object, "last_day", piece->last);
-	return object;
+	return JSON_OF(&PIECE_KEYS, json_text(item->tag), json_text(item->kind),
+	    json_integer(item->quantity), json_integer(piece->worth),
+	    json_boolean(counts), json_text(reason_word(piece->reason)),
+	    json_words(tasked ? task_word(piece->task) : NULL),
+	    json_words(reading == NULL ? NULL : reading->rule_id),
+	    json_day(reading == NULL ? DAY_NONE : reading->due),
+	    json_words(piece->missing), json_day(piece->last));
 }
 
 static json_t *
 sum_object(const struct line_why *why)
 {
 	const struct carriage *line = why->line;
-	json_t *object = json_object();
-	json_put(object, "points", json_integer(line->points));
-	json_put(object, "per_person", json_integer(line->per_person));
-	json_put_number(object, "persons", why->persons, 0);
-	json_put(object, "percent", json_integer(line->percent));
-	json_put(object, "plus", json_integer(line->plus));
-	return object;
+	return JSON_OF(&SUM_KEYS, json_integer(line->points),
+	    json_integer(line->per_person), json_number(why->persons, 0),
+	    json_integer(line->percent), json_integer(line->plus));
 }
 
 void
@@ -68,25 +77,18 @@ answer_line(
 {
 	const struct carriage *line = why->line;
 	bool told = why->holds && why->told.asks[0] == '\0';
-	json_t *object = json_object();
 	json_t *pieces = json_array();
 	for (size_t i = 0; i < why->count; i++) {
 		json_push(pieces, piece_object(inventory, &why->pieces[i]));
 	}
-	json_put_string(object, "vessel", inventory->vessels[why->vessel].name);
-	json_put_day(object, "on", why->on);
-	json_put_string(object, "line", line->id);
-	json_put_string(object, "title", line->title);
-	json_put_string(object, "sheet", line->sheet);
-	json_put_bool(object, "holds", why->holds);
-	json_put_words(object, "asks", why->holds ? why->told.asks : NULL);
-	json_put_number(object, "need", told ? why->told.need : -1, -1);
-	json_put_number(object, "have", told ? why->told.have : -1, -1);
-	json_put_number(object, "short", told ? why->told.missing : -1, -1);
-	json_put_words(object, "any_of", line->any_of);
-	json_put(object, "sum", sum_object(why));
-	json_put_string(object, "source", line->source);
-	json_put_string(object, "standing", standing_word(line->standing));
-	json_put(object, "pieces", pieces);
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_OF(&LINE_KEYS, json_text(inventory->vessels[why->vessel].name),
+		     json_day(why->on), json_text(line->id), json_text(line->title),
+		     json_text(line->sheet), json_boolean(why->holds),
+		     json_words(why->holds ? why->told.asks : NULL),
+		     json_number(told ? why->told.need : -1, -1),
+		     json_number(told ? why->told.have : -1, -1),
+		     json_number(told ? why->told.missing : -1, -1),
+		     json_words(line->any_of), sum_object(why), json_text(line->source),
+		     json_text(standing_word(line->standing)), pieces));
 }

@@ -2,81 +2,73 @@
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
-static const struct answer_key WHOLE_KEYS[] = {{"on", "the first day asked about"},
-    {"to", "the last"}, {"season", "each vessel over her season"}, {"vessels", NULL}};
+static ANSWER_KEYS(WHOLE_KEYS, "the answer", "on: the first day asked about",
+    "to: the last", "season: each vessel over her season", "vessels");
 
-static const struct answer_key VESSEL_KEYS[] = {{"vessel", NULL},
-    {"ok", "short of nothing on any of the days"},
-    {"good_through", "the last day before she is short"},
-    {"first_short", "the first day on which she is"},
-    {"seen_on", "the day her lines are of"}, {"lines", NULL},
-    {"from", "the first day asked about"}, {"to", "the last"},
-    {"shortages", "over all the days"}, {"next_lapses", NULL},
-    {"spares", "of her base's stores; null where she is short of nothing"},
-    {"not_stated", "what her sheets have no figure for"},
-    {"not_counted", "what no line of hers is of"}};
+ANSWER_KEYS(MUSTER_KEYS, "a vessel", "vessel", "ok: short of nothing on any of the days",
+    "good_through: the last day before she is short",
+    "first_short: the first day on which she is", "seen_on: the day her lines are of",
+    "lines", "from: the first day asked about", "to: the last",
+    "shortages: over all the days", "next_lapses",
+    "spares: of her base's stores; null where she is short of nothing",
+    "not_stated: what her sheets have no figure for",
+    "not_counted: what no line of hers is of");
 
-static const struct answer_key LINE_KEYS[] = {{"line", "its id"}, {"title", NULL},
-    {"need", "null where it can't be told, as short"}, {"have", NULL}, {"short", NULL},
-    {"counted", "tags, as the next four"}, {"lapsed", NULL},
-    {"unknown", "of no known date"}, {"remarks", "counted though past common practice"},
-    {"lapsed_parts", "counted though a part has lapsed"},
-    {"untold", "what would count if it were told of it"},
-    {"any_of", "what other lines meet, too"},
-    {"asks", "what must be known of her to tell it"}, {"source", NULL},
-    {"standing", "how the source was seen"}};
+static ANSWER_KEYS(LINE_KEYS, "a line", "line: its id", "title",
+    "need: null where it can't be told, as short", "have", "short",
+    "counted: tags, as the next four", "lapsed", "unknown: of no known date",
+    "remarks: counted though past common practice",
+    "lapsed_parts: counted though a part has lapsed",
+    "untold: what would count if it were told of it",
+    "any_of: what other lines meet, too", "asks: what must be known of her to tell it",
+    "source", "standing: how the source was seen");
 
-static const struct answer_key SHORTAGE_KEYS[] = {{"line", "its id"}, {"title", NULL},
-    {"from", "its first day"}, {"short", "on the worst of them"}};
+static ANSWER_KEYS(SHORTAGE_KEYS, "a shortage", "line: its id", "title",
+    "from: its first day", "short: on the worst of them");
 
-static const struct answer_key LAPSE_KEYS[] = {{"tag", NULL}, {"kind", NULL},
-    {"last_day", "on which it counts"}, {"counted", "by a line that holds"},
-    {"makes_short", NULL}};
+static ANSWER_KEYS(LAPSE_KEYS, "a lapse", "tag", "kind", "last_day: on which it counts",
+    "counted: by a line that holds", "makes_short");
 
-static const struct answer_key SPARES_KEYS[] = {{"cures", "she is whole with them"},
-    {"fewest", "fewer would not do"}, {"tags", NULL}, {"moves", NULL}};
+static ANSWER_KEYS(SPARES_KEYS, "a cure", "cures: she is whole with them",
+    "fewest: fewer would not do", "tags", "moves");
 
-static const struct answer_key MOVE_KEYS[] = {{"tag", NULL},
-    {"quantity", "pieces that move"}, {"of", "pieces of the lot"},
-    {"command", "the words that move it"}};
+static ANSWER_KEYS(MOVE_KEYS, "a move", "tag", "quantity: pieces that move",
+    "of: pieces of the lot", "command: the words that move it");
 
-enum { WHOLE, VESSEL, LINE, SHORTAGE, LAPSE, SPARES, MOVE };
+static ANSWER_KEYS(
+    UNTOLD_KEYS, "what would count", "tag", "asks: what must be known of it");
 
-const struct answer_keys KEYS_OF_MUSTER[] = {[WHOLE] = KEYS("the answer", WHOLE_KEYS),
-    [VESSEL] = KEYS("a vessel", VESSEL_KEYS),
-    [LINE] = KEYS("a line", LINE_KEYS),
-    [SHORTAGE] = KEYS("a shortage", SHORTAGE_KEYS),
-    [LAPSE] = KEYS("a lapse", LAPSE_KEYS),
-    [SPARES] = KEYS("a cure", SPARES_KEYS),
-    [MOVE] = KEYS("a move", MOVE_KEYS),
-    {0}};
+ANSWER_KEYS(NOT_STATED_KEYS, "what is not stated", "subject", "ask: whom to", "sheet");
 
-static void
-put_tags(json_t *object, const char *key, const struct inventory *inventory,
-    const struct muster_items *items)
+static ANSWER_KEYS(SILENCE_KEYS, "what is not counted", "subject", "ask: whom to");
+
+const struct answer_keys *const KEYS_OF_MUSTER[] = {&WHOLE_KEYS, &MUSTER_KEYS, &LINE_KEYS,
+    &UNTOLD_KEYS, &SHORTAGE_KEYS, &LAPSE_KEYS, &SPARES_KEYS, &MOVE_KEYS, &NOT_STATED_KEYS,
+    &SILENCE_KEYS, NULL};
+
+static json_t *
+tags_array(const struct inventory *inventory, const struct muster_items *items)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < items->count; i++) {
 		const char *tag = inventory->items[items->items[i]].tag;
 		json_push(array, json_string(tag));
 	}
-	json_put(object, key, array);
+	return array;
 }
 
-/* [{"tag","asks","counted"}]: what would count, or count for more, if its rating, capacity or
- * place were known. */
-static void
-put_untold(
-    json_t *object, const struct inventory *inventory, const struct muster_line *line)
+/* What would count, or count for more, if its rating, capacity or place were known. */
+static json_t *
+untold_array(const struct inventory *inventory, const struct muster_line *line)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < line->untold_count; i++) {
-		json_t *entry = json_object();
-		json_put_string(entry, "tag", inventory->items[line->untold[i].item].tag);
-		json_put_string(entry, "asks", line->untold[i].asks);
-		json_push(array, entry);
+		json_push(
+		    array, JSON_OF(&UNTOLD_KEYS,
+			       json_text(inventory->items[line->untold[i].item].tag),
+			       json_text(line->untold[i].asks)));
 	}
-	json_put(object, "untold", array);
+	return array;
 }
 
 static json_t *
@@ -84,57 +76,46 @@ line_object(const struct inventory *inventory, const struct muster_line *line)
 {
 	/* What is not told is no number. */
 	int64_t none = line->asks[0] == '\0' ? -1 : 0;
-	json_t *object = json_object();
-	json_put_string(object, "line", line->line->id);
-	json_put_string(object, "title", line->line->title);
-	json_put_number(object, "need", line->need, none);
-	json_put(object, "have", json_integer(line->have));
-	json_put_number(object, "short", line->missing, none);
-	put_tags(object, "counted", inventory, &line->counted);
-	put_tags(object, "lapsed", inventory, &line->lapsed);
-	put_tags(object, "unknown", inventory, &line->unknown);
-	put_tags(object, "remarks", inventory, &line->remarks);
-	put_tags(object, "lapsed_parts", inventory, &line->parts);
-	put_untold(object, inventory, line);
-	json_put_words(object, "any_of", line->line->any_of);
-	json_put_words(object, "asks", line->asks);
-	json_put_string(object, "source", line->line->source);
-	json_put_string(object, "standing", standing_word(line->line->standing));
-	return json_keyed(object, &KEYS_OF_MUSTER[LINE]);
+	return JSON_OF(&LINE_KEYS, json_text(line->line->id),
+	    json_text(line->line->title), json_number(line->need, none),
+	    json_integer(line->have), json_number(line->missing, none),
+	    tags_array(inventory, &line->counted), tags_array(inventory, &line->lapsed),
+	    tags_array(inventory, &line->unknown), tags_array(inventory, &line->remarks),
+	    tags_array(inventory, &line->parts), untold_array(inventory, line),
+	    json_words(line->line->any_of), json_words(line->asks),
+	    json_text(line->line->source),
+	    json_text(standing_word(line->line->standing)));
 }
 
-/* [{"subject","ask","sheet"}]: what her sheets have no figure for. */
-static void
-put_subjects(json_t *object, const struct muster *muster)
+json_t *
+not_stated_object(const struct not_stated *subject)
+{
+	return JSON_OF(&NOT_STATED_KEYS, json_text(subject->subject),
+	    json_text(subject->ask), json_text(subject->sheet));
+}
+
+static json_t *
+subjects_array(const struct muster *muster)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < muster->subject_count; i++) {
-		json_t *entry = json_object();
-		json_put_string(entry, "subject", muster->subjects[i]->subject);
-		json_put_string(entry, "ask", muster->subjects[i]->ask);
-		json_put_string(entry, "sheet", muster->subjects[i]->sheet);
-		json_push(array, entry);
+		json_push(array, not_stated_object(muster->subjects[i]));
 	}
-	json_put(object, "not_stated", array);
+	return array;
 }
 
-/* [{"subject","ask":[...]}]: what no line of hers is of, so that it is not counted. */
-static void
-put_silences(json_t *object, const struct muster *muster)
+/* What no line of hers is of, so that it is not counted. */
+static json_t *
+silences_array(const struct muster *muster)
 {
 	json_t *array = json_array();
 	for (size_t i = 0; i < muster->silence_count; i++) {
 		const struct muster_silence *silence = &muster->silences[i];
-		json_t *entry = json_object();
-		json_t *asks = json_array();
-		for (size_t j = 0; j < silence->ask_count; j++) {
-			json_push(asks, json_string(silence->ask[j]));
-		}
-		json_put_string(entry, "subject", GEAR_SUBJECT_WORDS[silence->subject]);
-		json_put(entry, "ask", asks);
-		json_push(array, entry);
+		json_push(array, JSON_OF(&SILENCE_KEYS,
+				     json_text(GEAR_SUBJECT_WORDS[silence->subject]),
+				     json_strings(silence->ask, silence->ask_count)));
 	}
-	json_put(object, "not_counted", array);
+	return array;
 }
 
 static json_t *
@@ -143,12 +124,10 @@ shortages_array(const struct muster *muster)
 	json_t *array = json_array();
 	for (size_t i = 0; i < muster->shortage_count; i++) {
 		const struct muster_shortage *shortage = &muster->shortages[i];
-		json_t *object = json_object();
-		json_put_string(object, "line", shortage->line->id);
-		json_put_string(object, "title", shortage->line->title);
-		json_put_day(object, "from", shortage->from);
-		json_put(object, "short", json_integer(shortage->most));
-		json_push(array, json_keyed(object, &KEYS_OF_MUSTER[SHORTAGE]));
+		json_push(
+		    array, JSON_OF(&SHORTAGE_KEYS, json_text(shortage->line->id),
+			       json_text(shortage->line->title), json_day(shortage->from),
+			       json_integer(shortage->most)));
 	}
 	return array;
 }
@@ -160,39 +139,12 @@ lapses_array(const struct inventory *inventory, const struct muster *muster)
 	for (size_t i = 0; i < muster->lapse_count; i++) {
 		const struct muster_lapse *lapse = &muster->lapses[i];
 		const struct item *item = &inventory->items[lapse->item];
-		json_t *object = json_object();
-		json_put_string(object, "tag", item->tag);
-		json_put_string(object, "kind", item->kind);
-		json_put_day(object, "last_day", lapse->last);
-		json_put_bool(object, "counted", lapse->counted);
-		json_put_bool(object, "makes_short", lapse->makes_short);
-		json_push(array, json_keyed(object, &KEYS_OF_MUSTER[LAPSE]));
+		json_push(array,
+		    JSON_OF(&LAPSE_KEYS, json_text(item->tag), json_text(item->kind),
+			json_day(lapse->last), json_boolean(lapse->counted),
+			json_boolean(lapse->makes_short)));
 	}
 	return array;
-}
-
-/* "tags", and "moves": [{"tag","quantity","of","command"}], "of" being the pieces of the lot. */
-static void
-put_moves(json_t *object, const struct inventory *inventory, const struct muster *muster)
-{
-	json_t *tags = json_array();
-	json_t *moves = json_array();
-	SCOPED_TEXT words = {0};
-	for (size_t i = 0; i < muster->cure.count; i++) {
-		const struct muster_move *move = &muster->cure.moves[i];
-		const struct item *item = &inventory->items[move->item];
-		json_t *entry = json_object();
-		text_reset(&words);
-		muster_move_words(inventory, move, muster->vessel, &words);
-		json_push(tags, json_string(item->tag));
-		json_put_string(entry, "tag", item->tag);
-		json_put(entry, "quantity", json_integer(move->quantity));
-		json_put(entry, "of", json_integer(item->quantity));
-		json_put_string(entry, "command", text_string(&words));
-		json_push(moves, json_keyed(entry, &KEYS_OF_MUSTER[MOVE]));
-	}
-	json_put(object, "tags", tags);
-	json_put(object, "moves", moves);
 }
 
 /* Null where nothing is short: there was nothing to look for. */
@@ -203,49 +155,49 @@ spares_value(const struct inventory *inventory, const struct muster *muster)
 	if (muster->shortage_count == 0) {
 		return json_null();
 	}
-	json_t *object = json_object();
-	json_put_bool(object, "cures", cure->cures);
-	json_put_bool(object, "fewest", cure->fewest);
-	put_moves(object, inventory, muster);
-	return json_keyed(object, &KEYS_OF_MUSTER[SPARES]);
+	json_t *tags = json_array();
+	json_t *moves = json_array();
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < cure->count; i++) {
+		const struct muster_move *move = &cure->moves[i];
+		const struct item *item = &inventory->items[move->item];
+		text_reset(&words);
+		muster_move_words(inventory, move, muster->vessel, &words);
+		json_push(tags, json_string(item->tag));
+		json_push(
+		    moves, JSON_OF(&MOVE_KEYS, json_text(item->tag),
+			       json_integer(move->quantity), json_integer(item->quantity),
+			       json_text(text_string(&words))));
+	}
+	return JSON_OF(&SPARES_KEYS, json_boolean(cure->cures),
+	    json_boolean(cure->fewest), tags, moves);
 }
 
 json_t *
-answer_muster_object(const struct inventory *inventory, const struct muster *muster)
+muster_object(const struct inventory *inventory, const struct muster *muster)
 {
-	json_t *object = json_object();
 	json_t *lines = json_array();
 	for (size_t i = 0; i < muster->line_count; i++) {
 		json_push(lines, line_object(inventory, &muster->lines[i]));
 	}
-	json_put_string(object, "vessel", inventory->vessels[muster->vessel].name);
-	json_put_bool(object, "ok", muster->ok);
-	json_put_day(object, "good_through", muster->good_through);
-	json_put_day(object, "first_short", muster->first_short);
-	json_put_day(object, "seen_on", muster->on);
-	json_put(object, "lines", lines);
-	json_put_day(object, "from", muster->days.first);
-	json_put_day(object, "to", muster->days.last);
-	json_put(object, "shortages", shortages_array(muster));
-	json_put(object, "next_lapses", lapses_array(inventory, muster));
-	json_put(object, "spares", spares_value(inventory, muster));
-	put_subjects(object, muster);
-	put_silences(object, muster);
-	return json_keyed(object, &KEYS_OF_MUSTER[VESSEL]);
+	return JSON_OF(&MUSTER_KEYS, json_text(inventory->vessels[muster->vessel].name),
+	    json_boolean(muster->ok), json_day(muster->good_through),
+	    json_day(muster->first_short), json_day(muster->on), lines,
+	    json_day(muster->days.first), json_day(muster->days.last),
+	    shortages_array(muster), lapses_array(inventory, muster),
+	    spares_value(inventory, muster), subjects_array(muster),
+	    silences_array(muster));
 }
 
 void
 answer_muster(const struct inventory *inventory, const struct muster_question *question,
     const struct muster *musters, size_t count, struct text *out)
 {
-	json_t *object = json_object();
 	json_t *vessels = json_array();
 	for (size_t i = 0; i < count; i++) {
-		json_push(vessels, answer_muster_object(inventory, &musters[i]));
+		json_push(vessels, muster_object(inventory, &musters[i]));
 	}
-	json_put_day(object, "on", question->days.first);
-	json_put_day(object, "to", question->days.last);
-	json_put_bool(object, "season", question->season);
-	json_put(object, "vessels", vessels);
-	answer_value(out, json_keyed(object, &KEYS_OF_MUSTER[WHOLE]));
+	answer_value(out,
+	    JSON_OF(&WHOLE_KEYS, json_day(question->days.first),
+		json_day(question->days.last), json_boolean(question->season), vessels));
 }

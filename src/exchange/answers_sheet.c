@@ -10,204 +10,173 @@ static const char *const THROUGH[] = {
     [THROUGH_YEAR_END] = "year-end",
 };
 
-static void
-put_list(json_t *object, const char *key, const char *const *words, size_t count)
+/* A list; null where it is empty. */
+static json_t *
+some(const char *const *words, size_t count)
 {
-	json_t *array = json_array();
-	for (size_t i = 0; i < count; i++) {
-		json_push(array, json_string(words[i]));
-	}
-	json_put(object, key, array);
+	return count > 0 ? json_strings(words, count) : json_null();
 }
 
-/* A key only where the list has something. */
-static void
-put_some(json_t *object, const char *key, const char *const *words, size_t count)
+/* Yes or no; null where neither was said. */
+static json_t *
+either(int either)
 {
-	if (count > 0) {
-		put_list(object, key, words, count);
-	}
+	return either != 0 ? json_boolean(either > 0) : json_null();
 }
 
-/* A key only where the number is set. */
-static void
-put_set(json_t *object, const char *key, int number)
-{
-	if (number != 0) {
-		json_put(object, key, json_integer(number));
-	}
-}
-
-static void
-put_either(json_t *object, const char *key, int either)
-{
-	if (either != 0) {
-		json_put_bool(object, key, either > 0);
-	}
-}
+static ANSWER_KEYS(WHEN_KEYS, "a condition",
+    "use: there where it is set, as all that follow", "age_from: in months, as the next",
+    "age_until", "marked: a date is printed on it", "length_from_cm", "length_below_cm",
+    "persons_from", "persons_until", "built_from", "built_until", "made_from",
+    "made_until", "areas", "areas_except", "season_months_below", "above_freezing",
+    "dry_storage", "test_valid: so many months", "ratings");
 
 /* Conditions under the keys a sheet has for them, lengths in centimetres. */
 static json_t *
 when_object(const struct conditions *when)
 {
-	json_t *object = json_object();
-	if (when->uses != 0) {
-		json_put_string(object, "use",
-		    use_word(
-			when->uses == 1U << USE_PRIVATE ? USE_PRIVATE : USE_COMMERCIAL));
-	}
-	put_set(object, "age_from", when->age_from_months);
-	put_set(object, "age_until", when->age_until_months);
-	put_either(object, "marked", when->marked);
-	put_set(object, "length_from_cm", when->length_from_cm);
-	put_set(object, "length_below_cm", when->length_below_cm);
-	put_set(object, "persons_from", when->persons_from);
-	put_set(object, "persons_until", when->persons_until);
-	put_set(object, "built_from", when->built_from);
-	put_set(object, "built_until", when->built_until);
-	if (when->made_from != DAY_NONE) {
-		json_put_day(object, "made_from", when->made_from);
-	}
-	if (when->made_until != DAY_NONE) {
-		json_put_day(object, "made_until", when->made_until);
-	}
-	put_some(object, "areas", when->areas, when->area_count);
-	put_some(object, "areas_except", when->areas_except, when->area_except_count);
-	put_set(object, "season_months_below", when->season_months_below);
-	put_either(object, "above_freezing", when->above_freezing);
-	put_either(object, "dry_storage", when->dry_storage);
-	put_set(object, "test_valid", when->test_valid_months);
-	put_some(object, "ratings", when->ratings, when->rating_count);
-	return object;
+	bool private = when->uses == 1U << USE_PRIVATE;
+	const char *use = use_word(private ? USE_PRIVATE : USE_COMMERCIAL);
+	return JSON_PUT(json_object(), &WHEN_KEYS, JSON_SOME,
+	    json_words(when->uses != 0 ? use : NULL),
+	    json_number(when->age_from_months, 0), json_number(when->age_until_months, 0),
+	    either(when->marked), json_number(when->length_from_cm, 0),
+	    json_number(when->length_below_cm, 0), json_number(when->persons_from, 0),
+	    json_number(when->persons_until, 0), json_number(when->built_from, 0),
+	    json_number(when->built_until, 0), json_day(when->made_from),
+	    json_day(when->made_until), some(when->areas, when->area_count),
+	    some(when->areas_except, when->area_except_count),
+	    json_number(when->season_months_below, 0), either(when->above_freezing),
+	    either(when->dry_storage), json_number(when->test_valid_months, 0),
+	    some(when->ratings, when->rating_count));
 }
+
+static ANSWER_KEYS(CLOCK_KEYS, "a clock",
+    "from: what it counts from, the earliest of these", "days", "months",
+    "interval: maker, where his is asked for",
+    "done_from: the task was done so often, as the next", "done_until",
+    "through: day, month-end or year-end", "before: the day itself is too late");
 
 static json_t *
 clock_object(const struct clock_rule *clock)
 {
-	json_t *object = json_object();
+	bool in_months = clock->days <= 0 && !clock->by_maker;
 	json_t *from = json_array();
 	for (size_t i = 0; i < clock->anchor_count; i++) {
 		json_push(from, json_string(anchor_word(clock->anchors[i])));
 	}
-	json_put(object, "from", from);
-	json_put_number(object, "days", clock->days, 0);
-	json_put_number(object, "months",
-	    clock->days > 0 || clock->by_maker ? -1 : clock->months, -1);
-	json_put_words(object, "interval", clock->by_maker ? "maker" : "");
-	json_put(object, "done_from", json_integer(clock->done_from));
-	json_put_number(object, "done_until", clock->done_until, INT_MAX);
-	json_put_string(object, "through", THROUGH[clock->through]);
-	json_put_bool(object, "before", clock->before);
-	return object;
+	return JSON_OF(&CLOCK_KEYS, from, json_number(clock->days, 0),
+	    json_number(in_months ? clock->months : -1, -1),
+	    json_words(clock->by_maker ? "maker" : ""), json_integer(clock->done_from),
+	    json_number(clock->done_until, INT_MAX), json_text(THROUGH[clock->through]),
+	    json_boolean(clock->before));
 }
+
+#define ITS_ORIGIN                                                                       \
+	"origin: the sheet it stands in itself",                                         \
+	    "replaces: the sheet whose own of this id it does"
+
+static ANSWER_KEYS(RULE_KEYS, "a rule", "rule", "sheet", ITS_ORIGIN, "kinds", "when",
+    "task", "doer: owner, station or authority",
+    "grade: how binding: law, maker or practice", "lapse: the state it leads to",
+    "clocks", "instead_of: these rules", "what: in words", "source",
+    "standing: how the source was seen");
 
 static json_t *
 rule_object(const struct rule *rule)
 {
-	json_t *object = json_object();
 	json_t *clocks = json_array();
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		json_push(clocks, clock_object(&rule->clocks[i]));
 	}
-	json_put_string(object, "rule", rule->id);
-	json_put_string(object, "sheet", rule->sheet);
-	json_put_string(object, "origin", rule->origin);
-	json_put_words(object, "replaces", rule->replaces);
-	put_list(object, "kinds", rule->kinds, rule->kind_count);
-	json_put(object, "when", when_object(&rule->when));
-	json_put_string(object, "task", task_word(rule->task));
-	json_put_string(object, "doer", doer_word(rule->doer));
-	json_put_string(object, "grade", grade_word(rule->grade));
-	json_put_string(object, "lapse", state_word(rule->lapse));
-	json_put(object, "clocks", clocks);
-	put_list(object, "instead_of", rule->instead_of, rule->instead_of_count);
-	json_put_words(object, "what", rule->what);
-	json_put_string(object, "source", rule->source);
-	json_put_string(object, "standing", standing_word(rule->standing));
-	return object;
+	return JSON_OF(&RULE_KEYS, json_text(rule->id), json_text(rule->sheet),
+	    json_text(rule->origin), json_words(rule->replaces),
+	    json_strings(rule->kinds, rule->kind_count), when_object(&rule->when),
+	    json_text(task_word(rule->task)), json_text(doer_word(rule->doer)),
+	    json_text(grade_word(rule->grade)), json_text(state_word(rule->lapse)),
+	    clocks, json_strings(rule->instead_of, rule->instead_of_count),
+	    json_words(rule->what), json_text(rule->source),
+	    json_text(standing_word(rule->standing)));
 }
+
+static ANSWER_KEYS(SERVING_KEYS, "what serves it", "kinds", "points: of one in date",
+    "by_capacity: as many as the persons it is for", "capacity_from", "rating",
+    "at_most: points of these");
 
 static json_t *
 serving_object(const struct serving *serving)
 {
-	json_t *object = json_object();
-	put_list(object, "kinds", serving->kinds, serving->kind_count);
-	json_put_number(object, "points", serving->points, 0);
-	json_put_bool(object, "by_capacity", serving->by_capacity);
-	json_put_number(object, "capacity_from", serving->capacity_from, 0);
-	json_put_words(object, "rating", serving->rating);
-	json_put_number(object, "at_most", serving->at_most, 0);
-	return object;
+	return JSON_OF(&SERVING_KEYS, json_strings(serving->kinds, serving->kind_count),
+	    json_number(serving->points, 0), json_boolean(serving->by_capacity),
+	    json_number(serving->capacity_from, 0), json_words(serving->rating),
+	    json_number(serving->at_most, 0));
 }
+
+static ANSWER_KEYS(CARRIAGE_KEYS, "a line", "line: its id", "title", "sheet", ITS_ORIGIN,
+    "when", "points: that are needed", "per_person", "percent", "plus",
+    "without_largest: what is left when that is lost must do", "places",
+    "any_of: what other lines meet, too", "way: lines of the same are needed together",
+    "serves", "source", "standing: how the source was seen");
 
 static json_t *
 line_object(const struct carriage *line)
 {
-	json_t *object = json_object();
 	json_t *serves = json_array();
 	for (size_t i = 0; i < line->serve_count; i++) {
 		json_push(serves, serving_object(&line->serves[i]));
 	}
-	json_put_string(object, "line", line->id);
-	json_put_string(object, "title", line->title);
-	json_put_string(object, "sheet", line->sheet);
-	json_put_string(object, "origin", line->origin);
-	json_put_words(object, "replaces", line->replaces);
-	json_put(object, "when", when_object(&line->when));
-	json_put_number(object, "points", line->points, 0);
-	json_put_number(object, "per_person", line->per_person, 0);
-	json_put_number(object, "percent", line->percent, 0);
-	json_put_number(object, "plus", line->plus, 0);
-	json_put_bool(object, "without_largest", line->without_largest);
-	put_list(object, "places", line->places, line->place_count);
-	json_put_words(object, "any_of", line->any_of);
-	json_put_words(object, "way", line->any_of[0] == '\0' ? NULL : line->way);
-	json_put(object, "serves", serves);
-	json_put_string(object, "source", line->source);
-	json_put_string(object, "standing", standing_word(line->standing));
-	return object;
+	return JSON_OF(&CARRIAGE_KEYS, json_text(line->id), json_text(line->title),
+	    json_text(line->sheet), json_text(line->origin), json_words(line->replaces),
+	    when_object(&line->when), json_number(line->points, 0),
+	    json_number(line->per_person, 0), json_number(line->percent, 0),
+	    json_number(line->plus, 0), json_boolean(line->without_largest),
+	    json_strings(line->places, line->place_count), json_words(line->any_of),
+	    json_words(line->any_of[0] == '\0' ? NULL : line->way), serves,
+	    json_text(line->source), json_text(standing_word(line->standing)));
 }
 
-/* The words of the subjects whose bits are set. */
-static json_t *
-about_array(unsigned about)
-{
-	json_t *array = json_array();
-	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
-		if ((about & 1U << i) != 0) {
-			json_push(array, json_string(GEAR_SUBJECT_WORDS[i]));
-		}
-	}
-	return array;
-}
+static ANSWER_KEYS(SUBJECT_KEYS, "what is not stated", "id", "subject", "ask: whom to",
+    ITS_ORIGIN, "when", "kinds", "carriage: it is about that", "about: subjects of that");
 
 static json_t *
 subject_object(const struct not_stated *subject)
 {
-	json_t *object = json_object();
-	json_put_string(object, "id", subject->id);
-	json_put_string(object, "subject", subject->subject);
-	json_put_string(object, "ask", subject->ask);
-	json_put_string(object, "origin", subject->origin);
-	json_put_words(object, "replaces", subject->replaces);
-	json_put(object, "when", when_object(&subject->when));
-	put_list(object, "kinds", subject->kinds, subject->kind_count);
-	json_put_bool(object, "carriage", subject->carriage);
-	json_put(object, "about", about_array(subject->about));
-	return object;
+	json_t *about = json_array();
+	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
+		if ((subject->about & 1U << i) != 0) {
+			json_push(about, json_string(GEAR_SUBJECT_WORDS[i]));
+		}
+	}
+	return JSON_OF(&SUBJECT_KEYS, json_text(subject->id), json_text(subject->subject),
+	    json_text(subject->ask), json_text(subject->origin),
+	    json_words(subject->replaces), when_object(&subject->when),
+	    json_strings(subject->kinds, subject->kind_count),
+	    json_boolean(subject->carriage), about);
 }
 
-/* What a list of sheets says of one. */
+#define EVERY_SHEET                                                                      \
+	"sheet: its name", "title", "for: whom", "compiled: the day",                    \
+	    "extends: that sheet"
+
+static ANSWER_KEYS(
+    LISTED_KEYS, "a sheet", EVERY_SHEET, "rules: how many, as the next", "carriage");
+
+static ANSWER_KEYS(SHEET_KEYS, "the sheet", EVERY_SHEET,
+    "strikes: ids of what it extends", "cautions", "rules", "carriage: lines",
+    "not_stated");
+
+const struct answer_keys *const KEYS_OF_SHEETS[] = {&LISTED_KEYS, NULL};
+
+const struct answer_keys *const KEYS_OF_SHEET[] = {&SHEET_KEYS, &RULE_KEYS, &WHEN_KEYS,
+    &CLOCK_KEYS, &CARRIAGE_KEYS, &SERVING_KEYS, &SUBJECT_KEYS, NULL};
+
+/* A sheet, begun with what a list says of it. */
 static json_t *
-head_object(const struct sheet *sheet)
+begun_sheet(const struct answer_keys *keys, const struct sheet *sheet)
 {
-	json_t *object = json_object();
-	json_put_string(object, "sheet", sheet->name);
-	json_put_string(object, "title", sheet->title);
-	json_put_string(object, "for", sheet->audience);
-	json_put_day(object, "compiled", sheet->compiled);
-	json_put_words(object, "extends", sheet->extends);
-	return object;
+	return JSON_PUT(json_object(), keys, JSON_NEXT, json_text(sheet->name),
+	    json_text(sheet->title), json_text(sheet->audience),
+	    json_day(sheet->compiled), json_words(sheet->extends));
 }
 
 void
@@ -215,12 +184,10 @@ answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
-		json_t *object = head_object(sheets[i]);
-		json_put(
-		    object, "rules", json_integer((json_int_t)sheets[i]->rule_count));
-		json_put(object, "carriage",
-		    json_integer((json_int_t)sheets[i]->carriage_count));
-		answer_element(&answer, object);
+		answer_element(
+		    &answer, JSON_PUT(begun_sheet(&LISTED_KEYS, sheets[i]), &LISTED_KEYS,
+				 JSON_LAST, json_count(sheets[i]->rule_count),
+				 json_count(sheets[i]->carriage_count)));
 	}
 	answer_end(&answer);
 }
@@ -228,7 +195,6 @@ answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out)
 void
 answer_sheet(const struct sheet *sheet, struct text *out)
 {
-	json_t *object = head_object(sheet);
 	json_t *rules = json_array();
 	json_t *lines = json_array();
 	json_t *subjects = json_array();
@@ -241,13 +207,20 @@ answer_sheet(const struct sheet *sheet, struct text *out)
 	for (size_t i = 0; i < sheet->not_stated_count; i++) {
 		json_push(subjects, subject_object(&sheet->not_stated[i]));
 	}
-	put_list(object, "strikes", sheet->strikes, sheet->strike_count);
-	put_list(object, "cautions", sheet->cautions, sheet->caution_count);
-	json_put(object, "rules", rules);
-	json_put(object, "carriage", lines);
-	json_put(object, "not_stated", subjects);
-	answer_value(out, object);
+	answer_value(
+	    out, JSON_PUT(begun_sheet(&SHEET_KEYS, sheet), &SHEET_KEYS, JSON_LAST,
+		     json_strings(sheet->strikes, sheet->strike_count),
+		     json_strings(sheet->cautions, sheet->caution_count), rules, lines,
+		     subjects));
 }
+
+static ANSWER_KEYS(FILE_KEYS, "a file", "file", "ok: nothing but remarks was found",
+    "title", "findings");
+
+static ANSWER_KEYS(FOUND_KEYS, "a finding", "line: its number in the file", "about",
+    "what", "todo", "remark: it need not be mended");
+
+const struct answer_keys *const KEYS_OF_SHEET_CHECK[] = {&FILE_KEYS, &FOUND_KEYS, NULL};
 
 void
 answer_sheet_check(const struct checked_sheet *files, size_t count, struct text *out)
@@ -255,24 +228,19 @@ answer_sheet_check(const struct checked_sheet *files, size_t count, struct text 
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		const struct sheet_findings *findings = &files[i].findings;
-		json_t *object = json_object();
+		const struct sheet *sheet = files[i].sheet;
 		json_t *array = json_array();
 		for (size_t j = 0; j < findings->count; j++) {
 			const struct sheet_finding *finding = &findings->items[j];
-			json_t *entry = json_object();
-			json_put_number(entry, "line", (int64_t)finding->line, 0);
-			json_put_words(entry, "about", finding->about);
-			json_put_string(entry, "what", finding->what);
-			json_put_string(entry, "todo", finding->todo);
-			json_put_bool(entry, "remark", finding->remark);
-			json_push(array, entry);
+			json_push(array,
+			    JSON_OF(&FOUND_KEYS, json_number((int64_t)finding->line, 0),
+				json_words(finding->about), json_text(finding->what),
+				json_text(finding->todo), json_boolean(finding->remark)));
 		}
-		json_put_string(object, "file", files[i].path);
-		json_put_bool(object, "ok", sheet_findings_wrong(findings) == 0);
-		json_put_words(object, "title",
-		    files[i].sheet == NULL ? NULL : files[i].sheet->title);
-		json_put(object, "findings", array);
-		answer_element(&answer, object);
+		answer_element(
+		    &answer, JSON_OF(&FILE_KEYS, json_text(files[i].path),
+				 json_boolean(sheet_findings_wrong(findings) == 0),
+				 json_words(sheet == NULL ? NULL : sheet->title), array));
 	}
 	answer_end(&answer);
 }
@@ -297,28 +265,31 @@ lines_array(const struct line_list *lines)
 	return array;
 }
 
+static ANSWER_KEYS(COMPARE_KEYS, "the answer", "a: the one", "b: the other",
+    "tasks: what each has", "carriage");
+
+static ANSWER_KEYS(
+    COMPARED_KEYS, "a task", "kind", "task", "same", "a: rules", "b: rules");
+
+static ANSWER_KEYS(SIDES_KEYS, "carriage", "a: lines", "b: lines");
+
+const struct answer_keys *const KEYS_OF_COMPARED_RULES[] = {
+    &COMPARE_KEYS, &COMPARED_KEYS, &SIDES_KEYS, NULL};
+
 void
 answer_compare_rules(const char *const names[2], const struct comparison *comparison,
     const struct line_list lines[2], struct text *out)
 {
-	json_t *object = json_object();
 	json_t *tasks = json_array();
 	for (size_t i = 0; i < comparison->count; i++) {
 		const struct task_compared *compared = &comparison->items[i];
-		json_t *entry = json_object();
-		json_put_string(entry, "kind", compared->kind);
-		json_put_string(entry, "task", task_word(compared->task));
-		json_put_bool(entry, "same", compared->same);
-		json_put(entry, "a", rules_array(&compared->sides[0]));
-		json_put(entry, "b", rules_array(&compared->sides[1]));
-		json_push(tasks, entry);
+		json_push(tasks,
+		    JSON_OF(&COMPARED_KEYS, json_text(compared->kind),
+			json_text(task_word(compared->task)),
+			json_boolean(compared->same), rules_array(&compared->sides[0]),
+			rules_array(&compared->sides[1])));
 	}
-	json_t *carriage = json_object();
-	json_put(carriage, "a", lines_array(&lines[0]));
-	json_put(carriage, "b", lines_array(&lines[1]));
-	json_put_string(object, "a", names[0]);
-	json_put_string(object, "b", names[1]);
-	json_put(object, "tasks", tasks);
-	json_put(object, "carriage", carriage);
-	answer_value(out, object);
+	answer_value(out,
+	    JSON_OF(&COMPARE_KEYS, json_text(names[0]), json_text(names[1]), tasks,
+		JSON_OF(&SIDES_KEYS, lines_array(&lines[0]), lines_array(&lines[1]))));
 }

@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static ANSWER_KEYS(PAIR_KEYS, "a pair", "string", "words");
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int
@@ -19,10 +21,8 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	if (!utf8_valid(text_string(&words), words.length)) {
 		return 0;
 	}
-	json_t *object = json_object();
-	json_put_string(object, "string", text_string(&words));
-	json_put_words(object, "words", text_string(&words));
-	answer_element(&answer, object);
+	answer_element(&answer, JSON_OF(&PAIR_KEYS, json_text(text_string(&words)),
+				    json_words(text_string(&words))));
 	answer_end(&answer);
 	json_t *read = json_loadb(text_string(&out), out.length, 0, NULL);
 	json_t *element = json_array_get(read, 0);

@@ -2,6 +2,7 @@
 #include "exchange/answers.h"
 
 #include "becket_test.h"
+#include "exchange/json_object.h"
 #include "report/report.h"
 
 #include <jansson.h>
@@ -482,6 +483,31 @@ the_shore_list_is_written_as_csv(void **state)
 	    "2026-11-25,310.00,\"hand in, \"\"please\"\"\",,\r\n");
 }
 
+static ANSWER_KEYS(
+    THREE_KEYS, "a thing", "first: with a meaning", "second", "third: another");
+
+static void
+an_object_has_the_keys_of_its_table_in_their_order(void **state)
+{
+	(void)state;
+	SCOPED_TEXT out = {0};
+	json_t *object = JSON_PUT(
+	    json_object(), &THREE_KEYS, JSON_NEXT, json_integer(1), json_words(""));
+	answer_value(&out, JSON_PUT(object, &THREE_KEYS, JSON_LAST, json_text("c")));
+	assert_string_equal(
+	    text_string(&out), "{\"first\": 1, \"second\": null, \"third\": \"c\"}\n");
+}
+
+static void
+where_it_is_asked_for_a_key_without_a_value_is_left_out(void **state)
+{
+	(void)state;
+	SCOPED_TEXT out = {0};
+	answer_value(&out, JSON_PUT(json_object(), &THREE_KEYS, JSON_SOME, json_words(""),
+			       json_number(0, 0), json_text("c")));
+	assert_string_equal(text_string(&out), "{\"third\": \"c\"}\n");
+}
+
 int
 main(void)
 {
@@ -496,6 +522,8 @@ main(void)
 	    cmocka_unit_test(boats_and_stations_are_listed_with_their_windows),
 	    cmocka_unit_test(every_field_of_a_boat_and_a_station_has_a_key),
 	    cmocka_unit_test(the_shore_list_is_written_as_csv),
+	    cmocka_unit_test(an_object_has_the_keys_of_its_table_in_their_order),
+	    cmocka_unit_test(where_it_is_asked_for_a_key_without_a_value_is_left_out),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
