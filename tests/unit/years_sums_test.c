@@ -1,0 +1,273 @@
+/* Plans of the years added up, and held beside a shore list. The plans are written by hand; nothing is
+ * planned. */
+#include "becket_test.h"
+#include "in_words.h"
+#include "years/outlook.h"
+#include "years/tips.h"
+
+#include <string.h>
+
+enum { RAFT, JACKET, FLARE, EPIRB, PUMP, ITEMS };
+
+static struct item items[ITEMS] = {
+    [RAFT] = {.kind = "liferaft-valise"},
+    [JACKET] = {.kind = "lifejacket-auto"},
+    [FLARE] = {.kind = "flare-red-hand"},
+    [EPIRB] = {.kind = "epirb"},
+    [PUMP] = {.kind = "bilge-pump"},
+};
+
+static const struct inventory INVENTORY = {.items = items, .item_count = ITEMS};
+
+/* A raft serviced at a station in winter 0 and 2, carried there each time; flares bought in winter 0, a beacon
+ * at a price that is not known, and a jacket looked at by her owner in winter 1. */
+static struct outlook_line lines[] = {
+    {.item = RAFT,
+	.task = TASK_SERVICE,
+	.doer = DOER_STATION,
+	.winter = 0,
+	.minor = 30000,
+	.carriage_minor = 1500},
+    {.item = RAFT,
+	.task = TASK_SERVICE,
+	.doer = DOER_STATION,
+	.winter = 2,
+	.minor = 32000,
+	.carriage_minor = 1500},
+    {.item = FLARE, .task = TASK_RENEW, .doer = DOER_OWNER, .winter = 0, .minor = 4000},
+    {.item = EPIRB,
+	.task = TASK_RENEW,
+	.doer = DOER_STATION,
+	.winter = 2,
+	.minor = -1,
+	.carriage_minor = 200},
+    {.item = JACKET, .task = TASK_INSPECT, .doer = DOER_OWNER, .winter = 1, .minor = 0},
+};
+
+static struct outlook_trip trips[] = {{.winter = 0, .station = 0, .minor = 2500},
+    {.winter = 2, .station = 1, .minor = 700}};
+
+static struct outlook
+plan_of_three(void)
+{
+	return (struct outlook){.first_year = 2026,
+	    .winters = 3,
+	    .lines = lines,
+	    .line_count = sizeof lines / sizeof lines[0],
+	    .trips = trips,
+	    .trip_count = 2};
+}
+
+static void
+assert_sum(const struct outlook *plan, size_t winter, int64_t of_trips, int64_t work,
+    int64_t new_gear)
+{
+	struct outlook_sum sum = outlook_sum_of(plan, winter);
+	assert_int_equal(sum.trips, of_trips);
+	assert_int_equal(sum.work, work);
+	assert_int_equal(sum.new_gear, new_gear);
+}
+
+static void
+a_winter_costs_its_trips_its_work_and_what_is_bought(void **state)
+{
+	const struct outlook plan = plan_of_three();
+	(void)state;
+	assert_sum(&plan, 0, 2500, 31500, 4000);
+	assert_sum(&plan, 1, 0, 0, 0);
+	assert_sum(&plan, 2, 700, 32000 + 1500 + 200, 0);
+	assert_sum(&plan, 3, 3200, 31500 + 33700, 4000);
+}
+
+/* The raft 30000 + 32000 + 3000, the flares 4000, the beacon what carrying it costs, the jacket nothing: it has
+ * no share. Twice the plan is twice all. */
+static void
+the_dearest_kind_has_the_first_share(void **state)
+{
+	struct arena arena = {0};
+	struct outlook_share *shares = NULL;
+	size_t count = 0;
+	const struct named_outlook plans[] = {
+	    {.plan = plan_of_three()}, {.plan = plan_of_three()}};
+	(void)state;
+	for (size_t times = 1; times <= 2; times++) {
+		const struct outlook_view view = {
+		    .inventory = &INVENTORY, .plans = plans, .count = times};
+		outlook_shares(&view, &arena, &shares, &count);
+		assert_int_equal(count, 3);
+		assert_string_equal(shares[0].kind, "liferaft-valise");
+		assert_int_equal(shares[0].minor, 65000 * (int64_t)times);
+		assert_int_equal(shares[0].works, 2 * times);
+		assert_int_equal(shares[0].renewals, 0);
+		assert_string_equal(shares[1].kind, "flare-red-hand");
+		assert_int_equal(shares[1].renewals, times);
+		assert_int_equal(shares[1].works, 0);
+		assert_string_equal(shares[2].kind, "epirb");
+		assert_int_equal(shares[2].minor, 200 * (int64_t)times);
+		assert_int_equal(shares[2].works, 0);
+	}
+	arena_clear(&arena);
+}
+
+static void
+of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share(void **state)
+{
+	struct arena arena = {0};
+	struct outlook_share *shares = NULL;
+	size_t count = 0;
+	struct outlook_line two[] = {
+	    {.item = PUMP, .task = TASK_RENEW, .doer = DOER_OWNER, .minor = 100},
+	    {.item = JACKET, .task = TASK_SERVICE, .doer = DOER_OWNER, .minor = 300},
+	    {.item = EPIRB, .task = TASK_RENEW, .doer = DOER_OWNER, .minor = 100},
+	    {.item = RAFT, .task = TASK_RENEW, .doer = DOER_OWNER, .minor = 200}};
+	const struct named_outlook plan = {
+	    .plan = {.winters = 1, .lines = two, .line_count = 4}};
+	const struct outlook_view view = {
+	    .inventory = &INVENTORY, .plans = &plan, .count = 1};
+	(void)state;
+	outlook_shares(&view, &arena, &shares, &count);
+	assert_int_equal(count, 4);
+	assert_string_equal(shares[0].kind, "lifejacket-auto");
+	/* her owner does it: no work at a station */
+	assert_int_equal(shares[0].works, 0);
+	assert_string_equal(shares[1].kind, "liferaft-valise");
+	assert_string_equal(shares[2].kind, "bilge-pump");
+	assert_string_equal(shares[3].kind, "epirb");
+	arena_clear(&arena);
+}
+
+static void
+all_plans_together_span_their_winters_and_are_proven_if_each_is(void **state)
+{
+	struct named_outlook plans[] = {{.plan = {.first_year = 2027,
+					     .winters = 3,
+					     .minor = 100,
+					     .bound = 90,
+					     .when_due_minor = 150,
+					     .unpriced = 1,
+					     .supposed = 2,
+					     .unknown_count = 3,
+					     .assumed = 4,
+					     .gap_count = 5,
+					     .proven = true}},
+	    {.plan = {.first_year = 2026,
+		 .winters = 2,
+		 .minor = 1000,
+		 .bound = 900,
+		 .when_due_minor = 1500,
+		 .unpriced = 10,
+		 .supposed = 20,
+		 .unknown_count = 30,
+		 .assumed = 40,
+		 .gap_count = 50,
+		 .proven = true}},
+	    {.plan = {.first_year = 2028, .winters = 3, .proven = false}}};
+	(void)state;
+	struct outlook_total total = outlook_total_of(plans, 2);
+	assert_int_equal(total.first_year, 2026);
+	assert_int_equal(total.last_year, 2029);
+	assert_int_equal(total.minor, 1100);
+	assert_int_equal(total.bound, 990);
+	assert_int_equal(total.when_due_minor, 1650);
+	assert_int_equal(total.unpriced, 11);
+	assert_int_equal(total.supposed, 22);
+	assert_int_equal(total.unknowns, 33);
+	assert_int_equal(total.assumed, 44);
+	assert_int_equal(total.gaps, 55);
+	assert_true(total.proven);
+	total = outlook_total_of(plans, 3);
+	assert_int_equal(total.first_year, 2026);
+	assert_int_equal(total.last_year, 2030);
+	assert_false(total.proven);
+	total = outlook_total_of(plans, 0);
+	assert_true(total.last_year < total.first_year);
+	assert_true(total.proven);
+}
+
+/* ---- beside the shore list ---- */
+
+/* The list of winter 2026 has the raft and the beacon serviced, the beacon's battery renewed, and a jacket
+ * looked at; it buys the pump, and the flares are renewed by her owner. */
+struct listed {
+	struct shore_line work[4];
+	struct shore_line bought;
+	struct shore_line own;
+	struct trip trip;
+	struct shore_list list;
+};
+
+static void
+open_list(struct listed *listed)
+{
+	*listed = (struct listed){
+	    .work = {{.item = RAFT, .task = TASK_SERVICE},
+		{.item = EPIRB, .task = TASK_SERVICE},
+		{.item = EPIRB, .task = TASK_RENEW},
+		{.item = JACKET, .task = TASK_INSPECT}},
+	    .bought = {.item = PUMP, .task = TASK_RENEW},
+	    .own = {.item = FLARE, .task = TASK_RENEW},
+	};
+	listed->trip.lines.items = listed->work;
+	listed->trip.lines.count = 4;
+	listed->list = (struct shore_list){.has_winter = true,
+	    .winter = {.year = 2026},
+	    .hand_in = {&listed->trip, 1},
+	    .self = {&listed->own, 1},
+	    .buy = {&listed->bought, 1}};
+}
+
+/* In its first winter the plan buys a raft, has the pump and the flares worked on at a station, and the beacon
+ * both, as the list has; it looks at the jacket where the owner does, and buys one in the next winter. Raft,
+ * flares and pump clash, as the inventory has them. */
+static void
+what_one_buys_and_the_other_services_is_a_clash(void **state)
+{
+	struct arena arena = {0};
+	struct winter_clashes clashes = {0};
+	struct listed listed;
+	struct outlook_line first[] = {
+	    {.item = PUMP, .task = TASK_SERVICE, .doer = DOER_STATION},
+	    {.item = FLARE, .task = TASK_TEST, .doer = DOER_STATION},
+	    {.item = RAFT, .task = TASK_RENEW, .doer = DOER_OWNER},
+	    {.item = EPIRB, .task = TASK_RENEW, .doer = DOER_STATION},
+	    {.item = EPIRB, .task = TASK_SERVICE, .doer = DOER_STATION},
+	    {.item = JACKET, .task = TASK_INSPECT, .doer = DOER_OWNER},
+	    {.item = JACKET, .task = TASK_RENEW, .doer = DOER_OWNER, .winter = 1}};
+	const struct outlook plan = {
+	    .first_year = 2026, .winters = 2, .lines = first, .line_count = 7};
+	(void)state;
+	open_list(&listed);
+	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
+	assert_int_equal(clashes.winters, 2);
+	assert_int_equal(clashes.count, 3);
+	assert_int_equal(clashes.items[0].item, RAFT);
+	assert_true(clashes.items[0].renewed);
+	assert_int_equal(clashes.items[1].item, FLARE);
+	assert_false(clashes.items[1].renewed);
+	assert_int_equal(clashes.items[2].item, PUMP);
+	assert_false(clashes.items[2].renewed);
+	/* the list of another winter, or of none, is not set beside it */
+	listed.list.winter.year = 2027;
+	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
+	assert_int_equal(clashes.count, 0);
+	listed.list.winter.year = 2026;
+	listed.list.has_winter = false;
+	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
+	assert_int_equal(clashes.count, 0);
+	arena_clear(&arena);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_winter_costs_its_trips_its_work_and_what_is_bought),
+	    cmocka_unit_test(the_dearest_kind_has_the_first_share),
+	    cmocka_unit_test(
+		of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share),
+	    cmocka_unit_test(
+		all_plans_together_span_their_winters_and_are_proven_if_each_is),
+	    cmocka_unit_test(what_one_buys_and_the_other_services_is_a_clash),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
