@@ -98,6 +98,29 @@ what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after(void **state
 	sheet_free(base);
 }
 
+/* The base's own rule stands instead of one that is struck out here: it was checked where it was written, and
+ * stands. */
+static void
+what_is_inherited_may_name_what_is_struck_out(void **state)
+{
+	static const char NAMING[] = HEAD("base") "rules:\n" RULE("a",
+	    "10") "- {id: b, kinds: [tether], task: renew, doer: owner, grade: law,\n"
+		  "   clocks: [{from: [made], months: 5}], instead-of: [a],\n"
+		  "   source: s, standing: memory}\n";
+	static const char YAML[] = HEAD("mine") "extends: base\nstrikes: [a]\n";
+	struct fault fault = {0};
+	struct sheet *base = NULL;
+	assert_true(
+	    sheet_read("base", NAMING, strlen(NAMING), *state, NULL, &base, &fault));
+	struct sheet *mine = read_over(base, *state, YAML, &fault);
+	assert_string_equal(fault.text, "");
+	assert_non_null(mine);
+	assert_int_equal(mine->rule_count, 1);
+	assert_string_equal(mine->rules[0].id, "b");
+	sheet_free(mine);
+	sheet_free(base);
+}
+
 static void
 a_rule_may_stand_instead_of_an_inherited_one(void **state)
 {
@@ -223,6 +246,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(
 		what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after),
+	    cmocka_unit_test(what_is_inherited_may_name_what_is_struck_out),
 	    cmocka_unit_test(a_rule_may_stand_instead_of_an_inherited_one),
 	    cmocka_unit_test(a_slip_in_what_is_taken_over_names_file_line_and_field),
 	    cmocka_unit_test(a_sheet_is_followed_instead_of_the_one_it_extends),

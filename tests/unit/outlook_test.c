@@ -138,6 +138,57 @@ contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one(void *
 	scene_close(&scene);
 }
 
+/* Good until 10 March 2029 itself, but its water only until June 2027, before which it is opened: in the first
+ * winter 400 + 41 + 50, and nothing more in the three. */
+static void
+what_is_done_when_due_opens_a_whole_for_what_is_inside(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene,
+	    RAFT_RULES "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+		       "    doer: station\n    grade: practice\n    clocks:\n"
+		       "      - { from: [marked] }\n" SOURCE);
+	open_station(&asked, 40000, 5000);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	raft->made = stamp_of("2023-03-01");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-03-10", NULL);
+	water->parent = 0;
+	water->made = stamp_of("2023-01-01");
+	water->expires = stamp_of("2027-06");
+	water->price_minor = 4100;
+	ask_plan(&scene, &asked, "2026-11-25", 3);
+	assert_int_equal(asked.plan.when_due_minor, 49100);
+	scene_close(&scene);
+}
+
+/* A jacket good until 10 March 2027, and the station shut all that winter: when due it is done in the next, on
+ * 21 March 2028, and so again two years on; 2 x (40 + 100) = 280. In the season of 2027 it has lapsed. */
+static void
+what_is_due_while_the_station_is_shut_is_done_the_winter_after(void **state)
+{
+	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
+	(void)state;
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene,
+	    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: maker\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE);
+	open_station(&asked, 4000, 10000);
+	asked.station.shut = &shut;
+	asked.station.shut_count = 1;
+	scene_record(&scene, scene_item(&scene, "lifejacket-auto"), TASK_SERVICE,
+	    "2025-03-10", NULL);
+	ask_plan(&scene, &asked, "2026-11-25", 4);
+	assert_int_equal(asked.plan.when_due_minor, 28000);
+	assert_int_equal(asked.plan.gap_count, 1);
+	assert_int_equal(asked.plan.gaps[0].winter, 0);
+	scene_close(&scene);
+}
+
 static void
 what_no_date_is_known_of_is_done_the_first_winter(void **state)
 {
@@ -575,6 +626,9 @@ main(void)
 	    cmocka_unit_test(a_service_is_brought_forward_where_that_saves_a_trip),
 	    cmocka_unit_test(
 		contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one),
+	    cmocka_unit_test(what_is_done_when_due_opens_a_whole_for_what_is_inside),
+	    cmocka_unit_test(
+		what_is_due_while_the_station_is_shut_is_done_the_winter_after),
 	    cmocka_unit_test(what_no_date_is_known_of_is_done_the_first_winter),
 	    cmocka_unit_test(what_cannot_be_helped_is_named),
 	    cmocka_unit_test(random_rafts_cost_what_the_best_of_all_courses_costs),

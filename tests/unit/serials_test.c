@@ -267,6 +267,49 @@ what_was_condemned_is_told_of_any_kind_until_it_is_brought_back(void **state)
 	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
 }
 
+/* Of seven numbers typed at once each is found in turn, and no other; and so is one that is worn by what is
+ * withdrawn as condemned, with no movement to say when. */
+static void
+a_condemned_number_is_found_among_others(void **state)
+{
+	static const char *const NUMBERS[] = {
+	    "K-5500", "A1234567", "M9", "C-77-01", "Z000123", "C-88-02", "B31415"};
+
+	enum { COUNT = sizeof NUMBERS / sizeof NUMBERS[0] };
+
+	(void)state;
+	for (size_t at = 0; at < 2 * (size_t)COUNT; at++) {
+		struct scene scene = {0};
+		struct movement gone = {.move = MOVE_WITHDRAWN,
+		    .because = BECAUSE_CONDEMNED,
+		    .on = 20800,
+		    .serial = NUMBERS[at / 2]};
+		struct item *item = add_item(&scene, "epirb", "");
+		if (at % 2 == 0) {
+			item->movements = &gone;
+			item->movement_count = 1;
+		} else {
+			item->serial = NUMBERS[at / 2];
+			item->state = PLACE_WITHDRAWN;
+			item->because = BECAUSE_CONDEMNED;
+		}
+		for (size_t i = 0; i < COUNT; i++) {
+			add_entry(&scene, "lifejacket-auto", NUMBERS[i]);
+		}
+		look(&scene);
+		for (size_t i = 0; i < COUNT; i++) {
+			bool is = i == at / 2;
+			assert_int_equal(
+			    scene.findings[i].doubt, is ? SERIAL_CONDEMNED : SERIAL_FINE);
+			if (is) {
+				assert_int_equal(
+				    scene.findings[i].on, at % 2 == 0 ? 20800 : DAY_NONE);
+				assert_int_equal(scene.findings[i].item, 0);
+			}
+		}
+	}
+}
+
 /* The slow way: each against each, batches told by walking back entry by entry. */
 static enum serial_doubt
 look_slowly(const struct scene *scene, size_t entry)
@@ -372,6 +415,7 @@ main(void)
 	    cmocka_unit_test(numbers_that_count_on_are_a_batch_and_are_not_near),
 	    cmocka_unit_test(the_same_number_twice_among_the_entries_is_told),
 	    cmocka_unit_test(what_is_unchanged_is_not_asked_about_again),
+	    cmocka_unit_test(a_condemned_number_is_found_among_others),
 	    cmocka_unit_test(
 		what_was_condemned_is_told_of_any_kind_until_it_is_brought_back),
 	    cmocka_unit_test(pieces_of_one_lot_share_a_number_that_tells_none_of_them),

@@ -400,6 +400,25 @@ every_field_reaches_the_carriage_line(void **state)
 	sheet_free(sheet);
 }
 
+/* Six hundred months are the most; of three lines none has the id of one above. */
+static void
+a_figure_may_be_the_most_there_is_and_an_id_stands_once(void **state)
+{
+	static const char MOST[] = HEAD RULE("a", "tether", "renew", "made", "600");
+	static const char TWICE[] = LINES CARRIAGE("x", "points: 1", "tether", "1")
+	    CARRIAGE("y", "points: 999", "tether", "999")
+		CARRIAGE("y", "points: 1", "tether", "1");
+	struct sheet *sheet = NULL;
+	struct fault fault = {0};
+	assert_true(read_yaml(*state, MOST, &sheet, &fault));
+	assert_int_equal(sheet->rules[0].clocks[0].months, 600);
+	sheet_free(sheet);
+	assert_false(read_yaml(*state, TWICE, &sheet, &fault));
+	assert_string_equal(fault.text,
+	    "t.yaml: line 33, field id: found \"y\", expected an id that no carriage line "
+	    "above has");
+}
+
 static void
 a_carriage_line_is_in_one_of_a_vessels_sheets_only(void **state)
 {
@@ -453,6 +472,7 @@ main(void)
 	    cmocka_unit_test(routine_is_under_twelve_months_on_every_clock),
 	    cmocka_unit_test(a_rulebook_gives_a_kinds_rules_in_sheet_order),
 	    cmocka_unit_test(every_field_reaches_the_carriage_line),
+	    cmocka_unit_test(a_figure_may_be_the_most_there_is_and_an_id_stands_once),
 	    cmocka_unit_test(a_carriage_line_is_in_one_of_a_vessels_sheets_only),
 	    cmocka_unit_test(a_vessels_period_is_the_latest_that_has_begun),
 	};

@@ -546,10 +546,31 @@ a_price_of_nothing_is_a_known_price(void **state)
 	}
 }
 
+/* Good until 10 January 2027; Depot is shut in the first winter, so it goes to Loft for 50 then, and for 45 to
+ * Depot in the third: when due, too. */
+static void
+what_is_done_when_due_goes_to_a_station_that_is_open(void **state)
+{
+	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
+	struct port port;
+	(void)state;
+	port_open(&port);
+	add_station(&port, "Depot", 0, -1, 4500);
+	add_station(&port, "Loft", 0, -1, 5000);
+	port.stations[0].shut = &shut;
+	port.stations[0].shut_count = 1;
+	(void)add_thing(&port, JACKET, "2025-01-10", "Depot", 4500);
+	plan_both(&port, 3);
+	assert_int_equal(port.plan.when_due_minor, 9500);
+	assert_int_equal(port.plan.minor, 9500);
+	scene_close(&port.scene);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(what_is_done_when_due_goes_to_a_station_that_is_open),
 	    cmocka_unit_test(a_price_of_nothing_is_a_known_price),
 	    cmocka_unit_test(a_station_without_a_price_counts_as_the_dearest),
 	    cmocka_unit_test(what_was_paid_holds_for_the_station_that_was_paid),
