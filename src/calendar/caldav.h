@@ -16,7 +16,7 @@ struct caldav_calendar {
 };
 
 /* Where calendars are. */
-struct caldav_place {
+struct caldav_calendars {
 	const char *home; /* where more can be made; "" when it is not known */
 	const struct caldav_calendar *calendars;
 	size_t count;
@@ -27,17 +27,17 @@ struct caldav_place {
  * /.well-known/caldav is asked (RFC 6764, section 5). An address with no calendar server
  * behind it is FAULT_FILE. */
 MUST_CHECK bool caldav_find(struct http *http, const char *url, struct arena *arena,
-    struct caldav_place *out, struct fault *fault);
+    struct caldav_calendars *out, struct fault *fault);
 
 /* The calendar of this name, or, when `name` is NULL, the only one that takes what is wanted:
  * to-dos, or else events. FAULT_INPUT with the names there are when that is not one, or when
  * it does not take them. `*out` is NULL, without a fault, when `make` is set and there is
  * none of that name. */
-MUST_CHECK bool caldav_choose(const struct caldav_place *place, const char *name,
+MUST_CHECK bool caldav_choose(const struct caldav_calendars *place, const char *name,
     bool todos, bool make, const struct caldav_calendar **out, struct fault *fault);
 
 /* Makes a calendar for to-dos, or for events. FAULT_INPUT when the server makes none. */
-MUST_CHECK bool caldav_make(struct http *http, const struct caldav_place *place,
+MUST_CHECK bool caldav_make(struct http *http, const struct caldav_calendars *place,
     const char *name, bool todos, struct arena *arena, struct caldav_calendar *out,
     struct fault *fault);
 

@@ -80,8 +80,8 @@ take_calendar(const struct address_looking *looking, const struct dav_said *said
 
 /* The calendars that the last answer tells of. */
 static bool
-take_calendars(
-    const struct address_looking *looking, struct caldav_place *out, struct fault *fault)
+take_calendars(const struct address_looking *looking, struct caldav_calendars *out,
+    struct fault *fault)
 {
 	size_t total = looking->answer.count;
 	struct caldav_calendar *calendars =
@@ -101,7 +101,7 @@ take_calendars(
 
 /* Lists the calendars in a home. */
 static bool
-look_into(struct address_looking *looking, const char *home, struct caldav_place *out,
+look_into(struct address_looking *looking, const char *home, struct caldav_calendars *out,
     struct fault *fault)
 {
 	if (!look(looking, home, "1", fault)) {
@@ -117,7 +117,7 @@ look_into(struct address_looking *looking, const char *home, struct caldav_place
 /* From the person's own page to the home it names. Leaves `out` alone when it names none. */
 static bool
 look_from_principal(struct address_looking *looking, const char *principal,
-    struct caldav_place *out, struct fault *fault)
+    struct caldav_calendars *out, struct fault *fault)
 {
 	const char *home = NULL;
 	if (!look(looking, principal, "0", fault)) {
@@ -133,7 +133,7 @@ look_from_principal(struct address_looking *looking, const char *principal,
 
 /* Follows one address to calendars. `out` keeps `home` NULL when it leads nowhere. */
 static bool
-follow(struct address_looking *looking, const char *url, struct caldav_place *out,
+follow(struct address_looking *looking, const char *url, struct caldav_calendars *out,
     struct fault *fault)
 {
 	const char *next = NULL;
@@ -156,7 +156,7 @@ follow(struct address_looking *looking, const char *url, struct caldav_place *ou
 	    !resolve(looking, said.principal, &next, fault)) {
 		return false;
 	}
-	struct caldav_place here = {0};
+	struct caldav_calendars here = {0};
 	if (said.is_collection) {
 		if (!look_into(looking, looking->url, &here, fault)) {
 			return false;
@@ -171,10 +171,10 @@ follow(struct address_looking *looking, const char *url, struct caldav_place *ou
 
 bool
 caldav_find(struct http *http, const char *url, struct arena *arena,
-    struct caldav_place *out, struct fault *fault)
+    struct caldav_calendars *out, struct fault *fault)
 {
 	struct address_looking looking = {.http = http, .arena = arena};
-	struct caldav_place place = {0};
+	struct caldav_calendars place = {0};
 	SCOPED_TEXT known = {0};
 	if (!follow(&looking, url, &place, fault)) {
 		return false;
@@ -210,7 +210,7 @@ form_word(bool todos)
 
 /* Adds the names there are, a line each. */
 static void
-add_names(const struct caldav_place *place, bool todos, struct text *out)
+add_names(const struct caldav_calendars *place, bool todos, struct text *out)
 {
 	for (size_t i = 0; i < place->count; i++) {
 		text_add_format(out, "\n  %s", place->calendars[i].name);
@@ -224,8 +224,8 @@ add_names(const struct caldav_place *place, bool todos, struct text *out)
 }
 
 bool
-caldav_choose(const struct caldav_place *place, const char *name, bool todos, bool make,
-    const struct caldav_calendar **out, struct fault *fault)
+caldav_choose(const struct caldav_calendars *place, const char *name, bool todos,
+    bool make, const struct caldav_calendar **out, struct fault *fault)
 {
 	const struct caldav_calendar *chosen = NULL;
 	size_t fitting = 0;
@@ -282,7 +282,7 @@ add_slug(const char *name, struct text *out)
 }
 
 bool
-caldav_make(struct http *http, const struct caldav_place *place, const char *name,
+caldav_make(struct http *http, const struct caldav_calendars *place, const char *name,
     bool todos, struct arena *arena, struct caldav_calendar *out, struct fault *fault)
 {
 	SCOPED_TEXT url = {0};

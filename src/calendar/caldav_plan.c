@@ -15,7 +15,7 @@ struct push_planning {
 	const struct caldav_theirs **theirs;
 	size_t our_count, before_count, their_count;
 	size_t our_at, before_at, their_at;
-	struct caldav_step *steps;
+	struct caldav_deed *steps;
 	size_t count;
 };
 
@@ -79,7 +79,7 @@ same(day_t a_day, const char *a_rest, day_t b_day, const char *b_rest)
 
 /* A person's change: left, accepted or planned, or undone by `undo`. */
 static void
-settle_change(const struct push_planning *planning, struct caldav_step *step,
+settle_change(const struct push_planning *planning, struct caldav_deed *step,
     enum caldav_finding finding, enum caldav_act undo)
 {
 	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
@@ -104,7 +104,7 @@ settle_change(const struct push_planning *planning, struct caldav_step *step,
 /* Moved when nothing but the day differs from what was last known there, or from what is
  * wanted now. */
 static enum caldav_finding
-name_change(const struct caldav_step *step)
+name_change(const struct caldav_deed *step)
 {
 	bool rest_as_before = strcmp(step->theirs->rest, step->before->their_rest) == 0;
 	bool rest_as_wanted =
@@ -117,7 +117,7 @@ name_change(const struct caldav_step *step)
 
 /* Wanted, and not there. */
 static void
-plan_missing(const struct push_planning *planning, struct caldav_step *step)
+plan_missing(const struct push_planning *planning, struct caldav_deed *step)
 {
 	const struct book_pushed *before = step->before;
 	if (before == NULL) {
@@ -136,7 +136,7 @@ plan_missing(const struct push_planning *planning, struct caldav_step *step)
 
 /* Wanted, and there, and the book knows nothing of its being there. */
 static void
-plan_strange(const struct push_planning *planning, struct caldav_step *step, bool alike)
+plan_strange(const struct push_planning *planning, struct caldav_deed *step, bool alike)
 {
 	if (alike) {
 		step->act = CALDAV_NOTE;
@@ -147,7 +147,7 @@ plan_strange(const struct push_planning *planning, struct caldav_step *step, boo
 
 /* True when nothing but the day was changed there, and to one of an older version. */
 static bool
-is_older_copy(const struct push_planning *planning, const struct caldav_step *step)
+is_older_copy(const struct push_planning *planning, const struct caldav_deed *step)
 {
 	const struct caldav_theirs *theirs = step->theirs;
 	const struct given_list list = {
@@ -159,7 +159,7 @@ is_older_copy(const struct push_planning *planning, const struct caldav_step *st
 
 /* Wanted, and there. */
 static void
-plan_present(const struct push_planning *planning, struct caldav_step *step)
+plan_present(const struct push_planning *planning, struct caldav_deed *step)
 {
 	const struct caldav_ours *ours = step->ours;
 	const struct caldav_theirs *theirs = step->theirs;
@@ -196,7 +196,7 @@ is_ticked(const struct caldav_theirs *theirs)
 
 /* No longer wanted. */
 static void
-plan_outdated(const struct push_planning *planning, struct caldav_step *step)
+plan_outdated(const struct push_planning *planning, struct caldav_deed *step)
 {
 	const struct caldav_theirs *theirs = step->theirs;
 	const struct book_pushed *before = step->before;
@@ -240,7 +240,7 @@ next_uid(const struct push_planning *planning)
 /* The resource at the address that is remembered, else the first; the others are spoken of
  * and left alone. */
 static const struct caldav_theirs *
-take_theirs(struct push_planning *planning, const struct caldav_step *step)
+take_theirs(struct push_planning *planning, const struct caldav_deed *step)
 {
 	size_t first = planning->their_at;
 	size_t end = first;
@@ -257,7 +257,7 @@ take_theirs(struct push_planning *planning, const struct caldav_step *step)
 	for (size_t i = first; i < end; i++) {
 		if (i != chosen) {
 			planning->steps[planning->count++] =
-			    (struct caldav_step){.act = CALDAV_LEAVE,
+			    (struct caldav_deed){.act = CALDAV_LEAVE,
 				.finding = CALDAV_FOUND_TWICE,
 				.uid = step->uid,
 				.ours = step->ours,
@@ -282,7 +282,7 @@ keep_of(const struct caldav_sides *sides, const char *uid, enum caldav_keep usua
 static void
 plan_uid(struct push_planning *planning, const char *uid, enum caldav_keep usual)
 {
-	struct caldav_step step = {.uid = uid};
+	struct caldav_deed step = {.uid = uid};
 	planning->keep = keep_of(planning->sides, uid, usual);
 	if (planning->our_at < planning->our_count &&
 	    strcmp(planning->ours[planning->our_at]->uid, uid) == 0) {
@@ -305,7 +305,7 @@ plan_uid(struct push_planning *planning, const char *uid, enum caldav_keep usual
 
 void
 caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct arena *arena,
-    struct caldav_step **out, size_t *count_out)
+    struct caldav_deed **out, size_t *count_out)
 {
 	struct push_planning planning = {.sides = sides, .today = sides->today};
 	sort_sides(&planning, sides, arena);

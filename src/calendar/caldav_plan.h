@@ -58,7 +58,7 @@ enum caldav_finding {
 };
 
 /* One thing to be done about one UID. What is not there is NULL; all is borrowed. */
-struct caldav_step {
+struct caldav_deed {
 	enum caldav_act act;
 	enum caldav_finding finding;
 	bool outdated; /* the reminder no longer applies: there is no `ours` */
@@ -109,6 +109,6 @@ struct caldav_sides {
  * changed here as well. A day that was given out under a SEQUENCE before the last is an older
  * copy that some program put back, and no one's move: it is changed. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena. */
 void caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep,
-    struct arena *arena, struct caldav_step **out, size_t *count_out);
+    struct arena *arena, struct caldav_deed **out, size_t *count_out);
 
 #endif

@@ -16,13 +16,13 @@ struct pushing {
 };
 
 static const struct reminder *
-reminder_of(const struct pushing *pushing, const struct caldav_step *step)
+reminder_of(const struct pushing *pushing, const struct caldav_deed *step)
 {
 	return &pushing->push->reminders[step->ours - pushing->sides.ours];
 }
 
 static struct caldav_row
-row_of(const struct pushing *pushing, const struct caldav_step *step)
+row_of(const struct pushing *pushing, const struct caldav_deed *step)
 {
 	const char *summary = step->theirs != NULL   ? step->theirs->summary
 			      : step->before != NULL ? step->before->summary
@@ -49,7 +49,7 @@ row_of(const struct pushing *pushing, const struct caldav_step *step)
 
 /* What is remembered of a step whose two sides stand as they now do. */
 static struct book_pushed
-remember(const struct caldav_step *step)
+remember(const struct caldav_deed *step)
 {
 	const struct caldav_ours *ours = step->ours;
 	const struct caldav_theirs *theirs = step->theirs;
@@ -75,7 +75,7 @@ remember(const struct caldav_step *step)
 
 /* Agreement keeps no mark of a person's change; a change that was accepted keeps its own. */
 static bool
-note(const struct pushing *pushing, const struct caldav_step *step, struct fault *fault)
+note(const struct pushing *pushing, const struct caldav_deed *step, struct fault *fault)
 {
 	struct book_pushed pushed = remember(step);
 	pushed.kept =
@@ -89,7 +89,7 @@ note(const struct pushing *pushing, const struct caldav_step *step, struct fault
  * pushed for that day, so that the plan and the calendar agree. */
 static bool
 store_plan(
-    const struct pushing *pushing, const struct caldav_step *step, struct fault *fault)
+    const struct pushing *pushing, const struct caldav_deed *step, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
 	const struct reminder *reminder = reminder_of(pushing, step);
@@ -132,7 +132,7 @@ look_again(const struct pushing *pushing, const char *url, const char *uid,
  * before, it may be this very write that it found: a request whose answer was lost is sent
  * once more by curl. */
 static bool
-look_after(const struct pushing *pushing, const struct caldav_step *step,
+look_after(const struct pushing *pushing, const struct caldav_deed *step,
     struct caldav_reply *reply, struct book_pushed *pushed, struct fault *fault)
 {
 	const struct caldav_ours *ours = step->ours;
@@ -166,7 +166,7 @@ look_after(const struct pushing *pushing, const struct caldav_step *step,
 
 /* Makes a reminder newer than what a person made of it. */
 static bool
-outdo(const struct pushing *pushing, const struct caldav_step *step,
+outdo(const struct pushing *pushing, const struct caldav_deed *step,
     struct reminder *reminder, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
@@ -194,7 +194,7 @@ outdo(const struct pushing *pushing, const struct caldav_step *step,
 
 /* Writes a reminder, over what was seen there or as a new one. */
 static bool
-write(struct pushing *pushing, const struct caldav_step *step, struct caldav_reply *reply,
+write(struct pushing *pushing, const struct caldav_deed *step, struct caldav_reply *reply,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
@@ -229,7 +229,7 @@ write(struct pushing *pushing, const struct caldav_step *step, struct caldav_rep
 }
 
 static bool
-take_away(const struct pushing *pushing, const struct caldav_step *step,
+take_away(const struct pushing *pushing, const struct caldav_deed *step,
     struct caldav_reply *reply, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
@@ -241,7 +241,7 @@ take_away(const struct pushing *pushing, const struct caldav_step *step,
 
 /* Does one step and says what became of it. */
 static bool
-do_step(struct pushing *pushing, const struct caldav_step *step, struct caldav_row *row,
+do_step(struct pushing *pushing, const struct caldav_deed *step, struct caldav_row *row,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
@@ -310,7 +310,7 @@ compare_rows(const void *a, const void *b)
 }
 
 static bool
-do_all(struct pushing *pushing, const struct caldav_step *steps, size_t count,
+do_all(struct pushing *pushing, const struct caldav_deed *steps, size_t count,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
@@ -345,7 +345,7 @@ caldav_push(const struct caldav_push *push, struct arena *arena,
     struct caldav_report *out, struct fault *fault)
 {
 	struct pushing pushing = {.push = push, .arena = arena};
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	if (!caldav_survey(push, arena, &pushing.sides, fault)) {
 		return false;

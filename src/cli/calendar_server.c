@@ -144,7 +144,7 @@ calendar_server_connect(struct calendar_server *server, struct fault *fault)
 
 /* Makes the calendar. */
 static bool
-make_calendar(struct calendar_server *server, const struct caldav_place *place,
+make_calendar(struct calendar_server *server, const struct caldav_calendars *place,
     struct caldav_calendar *out, struct fault *fault)
 {
 	return caldav_make(server->http, place, server->account.name, server->said->todos,
@@ -160,7 +160,7 @@ calendar_server_find(struct calendar_server *server, struct fault *fault)
 	const char *name = account->name[0] == '\0' ? NULL : account->name;
 	const bool make = server->said->make;
 	const struct caldav_calendar *chosen = NULL;
-	struct caldav_place place = {0};
+	struct caldav_calendars place = {0};
 	struct caldav_calendar made = {0};
 	if (account->calendar[0] != '\0') {
 		return true;

@@ -64,8 +64,8 @@ say_asked(struct context *context, const struct life_plan *plan)
 		struct tag_list list = {.out = &context->out};
 		bool begun = false;
 		for (size_t i = 0; i < plan->count; i++) {
-			const struct life_step *step = &plan->items[i];
-			if ((step->movement.asked & 1U << task) == 0) {
+			const struct life_row *row = &plan->items[i];
+			if ((row->movement.asked & 1U << task) == 0) {
 				continue;
 			}
 			if (!begun) {
@@ -74,8 +74,8 @@ say_asked(struct context *context, const struct life_plan *plan)
 				    task_noun((enum task)task));
 			}
 			begun = any = true;
-			tag_list_add(&list,
-			    context->desk.contents.inventory.items[step->item].tag);
+			tag_list_add(
+			    &list, context->desk.contents.inventory.items[row->item].tag);
 		}
 		tag_list_end(&list);
 	}

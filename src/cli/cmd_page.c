@@ -79,7 +79,7 @@ static const struct option_spec OPTIONS[] = {
 struct hosting {
 	struct context *context;
 	struct site site;
-	struct page_place place;
+	struct page_address place;
 	struct where where;
 	const char *list_name; /* of a list that is brought at once; NULL for none */
 	struct text list;
@@ -118,7 +118,7 @@ keep_address(void *context)
 	struct fault fault = {0};
 	SCOPED_TEXT address = {0};
 	add_address(&hosting->site, &address);
-	if (!page_place_write(&hosting->place, text_string(&address), &fault)) {
+	if (!page_address_write(&hosting->place, text_string(&address), &fault)) {
 		(void)fprintf(stderr, "becket: %s\n", fault.text);
 	}
 }
@@ -348,12 +348,13 @@ run(struct context *context, struct fault *fault)
 	    .context = context, .site = {.desk = make_desk, .entered = keep_address}};
 	hosting.site.context = &hosting;
 	if (!read_where(context, &hosting.where, fault) ||
-	    !page_place_take(context->desk.book_path, &hosting.place, &address, fault)) {
+	    !page_address_take(
+		context->desk.book_path, &hosting.place, &address, fault)) {
 		return false;
 	}
 	bool done = hold_list(&hosting, fault);
 	if (!done) {
-		page_place_leave(&hosting.place);
+		page_address_leave(&hosting.place);
 		text_clear(&hosting.list);
 		return false;
 	}
@@ -367,7 +368,7 @@ run(struct context *context, struct fault *fault)
 		done = bring_up_to_date(&hosting, fault) && host(&hosting, fault);
 	}
 	text_clear(&hosting.list);
-	page_place_leave(&hosting.place);
+	page_address_leave(&hosting.place);
 	return done;
 }
 

@@ -4,7 +4,7 @@
 #include "cli/values.h"
 #include "desk/feeds.h"
 #include "page/feed.h"
-#include "page/feed_place.h"
+#include "page/feed_address.h"
 #include "page/serve.h"
 #include "report/qr.h"
 
@@ -70,7 +70,7 @@ static const struct option_spec OPTIONS[] = {
 
 /* As told, else as the feeds were last served, so that an address goes on to answer. */
 static bool
-read_where(struct context *context, const struct serve_said *said, struct feed_place *out,
+read_where(struct context *context, const struct serve_said *said, struct feed_host *out,
     struct fault *fault)
 {
 	const char *listen = said->listen;
@@ -79,7 +79,7 @@ read_where(struct context *context, const struct serve_said *said, struct feed_p
 	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
 	}
-	struct feed_place where = feed_place_last(&last);
+	struct feed_host where = feed_host_last(&last);
 	where.listen = listen != NULL ? listen : where.listen;
 	where.host = host != NULL ? host : listen != NULL ? "" : where.host;
 	if (host != NULL && (host[0] == '\0' || strpbrk(host, "/ \t\r\n?#@") != NULL)) {
@@ -108,7 +108,7 @@ scope_words(const struct scope *scope)
 }
 
 static void
-add_feed(const struct feed_place *where, const struct book_feed *feed, struct text *out)
+add_feed(const struct feed_host *where, const struct book_feed *feed, struct text *out)
 {
 	text_add_format(out, "%lld  %s%s%s%s\n", (long long)feed->number,
 	    scope_words(&feed->scope), feed->scope.name, feed->todos ? ", to-dos" : "",
@@ -135,7 +135,7 @@ static const char NO_NAME[] =
     "No other machine can find this one by that address: give its name with --host.\n";
 
 static void
-explain(const struct feed_place *where, struct text *out)
+explain(const struct feed_host *where, struct text *out)
 {
 	text_add(out, WHAT_A_FEED_CAN_DO);
 	if (address_is_loopback(where->listen)) {
@@ -147,7 +147,7 @@ explain(const struct feed_place *where, struct text *out)
 
 static bool
 make_new(struct context *context, const struct serve_said *said,
-    const struct feed_place *where, struct fault *fault)
+    const struct feed_host *where, struct fault *fault)
 {
 	struct scope scope = {0};
 	struct book_feed feed = {0};
@@ -190,7 +190,7 @@ find_feed(struct context *context, struct fault *fault)
 }
 
 static bool
-show(struct context *context, const struct feed_place *where, struct fault *fault)
+show(struct context *context, const struct feed_host *where, struct fault *fault)
 {
 	const struct book_feed *feed = find_feed(context, fault);
 	SCOPED_TEXT address = {0};
@@ -211,7 +211,7 @@ show(struct context *context, const struct feed_place *where, struct fault *faul
 }
 
 static bool
-list(struct context *context, const struct feed_place *where, struct fault *fault)
+list(struct context *context, const struct feed_host *where, struct fault *fault)
 {
 	const struct book_feed *feeds = NULL;
 	size_t count = 0;
@@ -259,8 +259,8 @@ wait_for_end(const sigset_t *ends)
 }
 
 static bool
-serve(struct context *context, const struct feed_place *where, int each,
-    struct fault *fault)
+serve(
+    struct context *context, const struct feed_host *where, int each, struct fault *fault)
 {
 	sigset_t ends;
 	struct server *server = NULL;
@@ -305,7 +305,7 @@ run(struct context *context, struct fault *fault)
 {
 	const char *what = options_word(context->given, 0);
 	struct serve_said said = {.port = -1, .each = USUAL_EACH};
-	struct feed_place where = {0};
+	struct feed_host where = {0};
 	if (!options_into(context->given, &said, fault) ||
 	    !desk_book(&context->desk, fault) ||
 	    !read_where(context, &said, &where, fault)) {

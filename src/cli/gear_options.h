@@ -185,7 +185,7 @@ _Static_assert(ORDER_MONTH_FIRST == ORDER_DAY_FIRST + 1, "in the order of the ch
 
 /* ---- Gear that an act was about, in words ---- */
 
-/* Adds "LJ-1 to LJ-3 and 4 parts": the items in the order named, then how many of the steps
+/* Adds "LJ-1 to LJ-3 and 4 parts": the items in the order named, then how many of the rows
  * written are about others. */
 void add_gear(struct text *out, const struct gear_outcome *done);
 

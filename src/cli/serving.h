@@ -42,7 +42,7 @@ void feeding_clear(struct feeding *feeding);
 /* Where the page of a book is served, kept in a file that its owner alone can read, so that there
  * is one page for a book however often it is opened. */
 
-struct page_place {
+struct page_address {
 	int descriptor; /* of the file, locked; 0 for none */
 	char *path;     /* owned */
 };
@@ -50,14 +50,14 @@ struct page_place {
 /* Takes the place for the page of the book at this path: in the folder for what lasts as long as a
  * session (XDG_RUNTIME_DIR), or beside the book where there is none. Where another program has it,
  * the address that stands there is added to `address_out`. FAULT_FILE. */
-MUST_CHECK bool page_place_take(const char *book_path, struct page_place *out,
+MUST_CHECK bool page_address_take(const char *book_path, struct page_address *out,
     struct text *address_out, struct fault *fault);
 
 /* Writes the address into a place that was taken. FAULT_FILE. */
-MUST_CHECK bool page_place_write(
-    const struct page_place *place, const char *address, struct fault *fault);
+MUST_CHECK bool page_address_write(
+    const struct page_address *place, const char *address, struct fault *fault);
 
 /* Gives the place up, where it was taken, and takes its file away. */
-void page_place_leave(struct page_place *place);
+void page_address_leave(struct page_address *place);
 
 #endif

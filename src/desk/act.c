@@ -159,20 +159,19 @@ write_change(struct desk *desk, const struct item_change *change, const char *ta
 }
 
 static bool
-write_step(struct desk *desk, const struct life_step *step, struct fault *fault)
+write_row(struct desk *desk, const struct life_row *row, struct fault *fault)
 {
-	const char *tag = step->tag != NULL
-			      ? step->tag
-			      : desk->contents.inventory.items[step->item].tag;
-	if (step->moves && !book_add_movement(desk->book, tag, &step->movement, fault)) {
+	const char *tag =
+	    row->tag != NULL ? row->tag : desk->contents.inventory.items[row->item].tag;
+	if (row->moves && !book_add_movement(desk->book, tag, &row->movement, fault)) {
 		return false;
 	}
-	if (!write_change(desk, &step->change, tag, fault)) {
+	if (!write_change(desk, &row->change, tag, fault)) {
 		return false;
 	}
 	bool past = false;
-	for (size_t i = 0; i < step->record_count; i++) {
-		const struct record *record = &step->records[i];
+	for (size_t i = 0; i < row->record_count; i++) {
+		const struct record *record = &row->records[i];
 		bool of_before = false;
 		if (!book_is_past_renewal(desk->book, tag, record, &of_before, fault) ||
 		    !book_add_record(desk->book, tag, record, fault)) {
@@ -180,14 +179,14 @@ write_step(struct desk *desk, const struct life_step *step, struct fault *fault)
 		}
 		past = past || of_before;
 	}
-	return past || write_change(desk, &step->renewed, tag, fault);
+	return past || write_change(desk, &row->renewed, tag, fault);
 }
 
 bool
 plan_write(struct desk *desk, const struct life_plan *plan, struct fault *fault)
 {
 	for (size_t i = 0; i < plan->count; i++) {
-		if (!write_step(desk, &plan->items[i], fault)) {
+		if (!write_row(desk, &plan->items[i], fault)) {
 			return false;
 		}
 	}

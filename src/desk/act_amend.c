@@ -98,23 +98,23 @@ plan_change(struct desk *desk, const struct item_change *change, size_t index,
     const struct record *record, struct life_planning *planning, struct fault *fault)
 {
 	const struct item *item = &desk->contents.inventory.items[index];
-	struct life_step step = {.item = index, .change = *change};
+	struct life_row row = {.item = index, .change = *change};
 	enum move move = MOVE_ABOARD;
 	size_t whole = ITEM_NO_PARENT;
 	if (life_state_move(item, change, &move)) {
-		step.moves = true;
-		step.movement = life_movement(move, desk->today, "");
-		step.movement.station = item->landed_to;
-		life_settle_state(&step.change);
+		row.moves = true;
+		row.movement = life_movement(move, desk->today, "");
+		row.movement.station = item->landed_to;
+		life_settle_state(&row.change);
 	}
-	step.records = record;
-	step.record_count = record == NULL ? 0 : 1;
+	row.records = record;
+	row.record_count = record == NULL ? 0 : 1;
 	if (!find_whole(desk, change, index, &whole, fault) ||
 	    !check_whole(desk, change, index, whole, fault) ||
 	    !plan_vessel(desk, change, index, whole, planning, fault)) {
 		return false;
 	}
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 	return true;
 }
 

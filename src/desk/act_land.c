@@ -90,20 +90,20 @@ static bool
 land_one(struct desk *desk, struct landing *landing, size_t index, bool inside,
     struct fault *fault)
 {
-	struct life_step step = {.item = index, .moves = true};
-	step.movement =
+	struct life_row row = {.item = index, .moves = true};
+	row.movement =
 	    life_movement(MOVE_LANDED, landing->request->on, landing->request->note);
-	step.movement.station = landing->request->to;
-	if (!find_asked(desk, landing, index, inside, &step.movement.asked, fault)) {
+	row.movement.station = landing->request->to;
+	if (!find_asked(desk, landing, index, inside, &row.movement.asked, fault)) {
 		return false;
 	}
-	step.change = (struct item_change){
+	row.change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON,
 	    .state = PLACE_LANDED,
 	    .landed_to = landing->request->to,
 	    .landed_on = landing->request->on,
 	};
-	planning_add(&landing->planning, &step);
+	planning_add(&landing->planning, &row);
 	return true;
 }
 

@@ -42,11 +42,11 @@ plan_one(struct life_planning *planning, const struct reserve_request *request,
     size_t index, struct fault *fault)
 {
 	bool back = request->aboard;
-	struct life_step step = {.item = index, .moves = true};
+	struct life_row row = {.item = index, .moves = true};
 	const struct item *item = &planning->inventory->items[index];
-	step.movement =
+	row.movement =
 	    life_movement(back ? MOVE_ABOARD : MOVE_RESERVED, request->on, request->note);
-	step.change = (struct item_change){
+	row.change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE | 1U << FIELD_STANDS_FOR,
 	    .state = back ? PLACE_ABOARD : PLACE_RESERVE,
 	    .because = BECAUSE_NOT_SAID,
@@ -55,7 +55,7 @@ plan_one(struct life_planning *planning, const struct reserve_request *request,
 	if (!check_state(request, item, fault)) {
 		return false;
 	}
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 	return true;
 }
 

@@ -104,11 +104,11 @@ bag_of_tags(struct desk *desk, const struct return_request *request,
 
 /* What was asked of the station and is not recorded; nothing for what did not come back. */
 static unsigned
-left_open(const struct desk *desk, const struct life_step *step)
+left_open(const struct desk *desk, const struct life_row *row)
 {
-	const struct item *item = &desk->contents.inventory.items[step->item];
-	bool back = step->moves && step->movement.move == MOVE_RETURNED;
-	return back ? homecoming_asked(item) & ~life_recorded(step) : 0;
+	const struct item *item = &desk->contents.inventory.items[row->item];
+	bool back = row->moves && row->movement.move == MOVE_RETURNED;
+	return back ? homecoming_asked(item) & ~life_recorded(row) : 0;
 }
 
 /* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. */
@@ -119,10 +119,10 @@ note_open(struct desk *desk, const struct life_plan *plan)
 		SCOPED_TEXT tags = {0};
 		struct tag_list list = {.out = &tags};
 		for (size_t i = 0; i < plan->count; i++) {
-			const struct life_step *step = &plan->items[i];
-			if ((left_open(desk, step) & 1U << task) != 0) {
-				tag_list_add(&list,
-				    desk->contents.inventory.items[step->item].tag);
+			const struct life_row *row = &plan->items[i];
+			if ((left_open(desk, row) & 1U << task) != 0) {
+				tag_list_add(
+				    &list, desk->contents.inventory.items[row->item].tag);
 			}
 		}
 		tag_list_end(&list);
@@ -143,11 +143,11 @@ note_nothing(struct desk *desk, const struct life_plan *plan)
 	SCOPED_TEXT tags = {0};
 	struct tag_list list = {.out = &tags};
 	for (size_t i = 0; i < plan->count; i++) {
-		const struct life_step *step = &plan->items[i];
-		bool passed = step->movement.result == RESULT_PASSED ||
-			      step->movement.result == RESULT_PASSED_SHORTER;
-		const struct item *item = &desk->contents.inventory.items[step->item];
-		if (passed && step->record_count == 0 && homecoming_asked(item) == 0) {
+		const struct life_row *row = &plan->items[i];
+		bool passed = row->movement.result == RESULT_PASSED ||
+			      row->movement.result == RESULT_PASSED_SHORTER;
+		const struct item *item = &desk->contents.inventory.items[row->item];
+		if (passed && row->record_count == 0 && homecoming_asked(item) == 0) {
 			tag_list_add(&list, item->tag);
 		}
 	}
@@ -217,13 +217,13 @@ keep_tags(struct desk *desk, struct return_outcome *out)
 		out->homes[i].tag = arena_string(&desk->arena, out->homes[i].tag);
 	}
 	for (size_t i = 0; i < out->plan.count; i++) {
-		struct life_step *step = &out->plan.items[i];
-		step->tag = arena_string(&desk->arena, inventory->items[step->item].tag);
+		struct life_row *row = &out->plan.items[i];
+		row->tag = arena_string(&desk->arena, inventory->items[row->item].tag);
 		for (int task = 0; task < TASK_COUNT; task++) {
 			struct word_list *tags = &out->recorded[task];
-			if ((life_recorded(step) & 1U << task) != 0) {
+			if ((life_recorded(row) & 1U << task) != 0) {
 				ARENA_ROOM(&desk->arena, tags);
-				tags->items[tags->count++] = step->tag;
+				tags->items[tags->count++] = row->tag;
 			}
 		}
 	}

@@ -53,7 +53,7 @@ plan_one(
 	const struct stand_in_request *request = act->request;
 	const struct inventory *inventory = planning->inventory;
 	const struct item *item = &inventory->items[index];
-	struct life_step step = {.item = index, .moves = true};
+	struct life_row row = {.item = index, .moves = true};
 	const struct carrying carrying = {
 	    .to = act->out->vessel, .on = request->on, .note = request->note};
 	bool there = strcmp(inventory->vessels[item->vessel].name, act->out->vessel) == 0;
@@ -65,16 +65,16 @@ plan_one(
 	    (!there && !carry(planning, &carrying, index, fault))) {
 		return false;
 	}
-	step.movement = life_movement(MOVE_STOOD_IN, request->on, request->note);
-	step.movement.stands_for = act->stands_for;
-	step.change = (struct item_change){
+	row.movement = life_movement(MOVE_STOOD_IN, request->on, request->note);
+	row.movement.stands_for = act->stands_for;
+	row.change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_STANDS_FOR |
 		   (request->until != DAY_NONE ? 1U << FIELD_HIRED_UNTIL : 0U),
 	    .state = PLACE_STAND_IN,
 	    .stands_for = act->stands_for,
 	    .hired_until = request->until,
 	};
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 	return true;
 }
 

@@ -53,7 +53,7 @@ struct return_request {
 	enum date_order order;
 };
 
-/* What came back, item by item, as it was written. Each step of the plan has its tag. */
+/* What came back, item by item, as it was written. Each row of the plan has its tag. */
 struct return_outcome {
 	struct life_plan plan;
 	struct homecoming *homes;

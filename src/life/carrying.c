@@ -33,10 +33,10 @@ static void
 carry_one(struct life_planning *planning, const struct carrying *carrying, size_t index,
     bool named)
 {
-	struct life_step step = {.item = index, .moves = true};
-	step.movement = life_movement(MOVE_CARRIED, carrying->on, carrying->note);
-	step.movement.vessel = carrying->to;
-	step.change = (struct item_change){
+	struct life_row row = {.item = index, .moves = true};
+	row.movement = life_movement(MOVE_CARRIED, carrying->on, carrying->note);
+	row.movement.vessel = carrying->to;
+	row.change = (struct item_change){
 	    .set = 1U << FIELD_VESSEL,
 	    .vessel = carrying->to,
 	    .place = carrying->place == NULL ? "" : carrying->place,
@@ -44,9 +44,9 @@ carry_one(struct life_planning *planning, const struct carrying *carrying, size_
 	};
 	if (named && !carrying->with_whole) {
 		bool part = planning->inventory->items[index].parent != ITEM_NO_PARENT;
-		step.change.set |= 1U << FIELD_PLACE | (part ? 1U << FIELD_PART_OF : 0U);
+		row.change.set |= 1U << FIELD_PLACE | (part ? 1U << FIELD_PART_OF : 0U);
 	}
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 }
 
 bool

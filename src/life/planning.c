@@ -4,11 +4,11 @@
 #include <stdio.h>
 
 void
-planning_add(struct life_planning *planning, const struct life_step *step)
+planning_add(struct life_planning *planning, const struct life_row *row)
 {
 	struct life_plan *plan = planning->plan;
 	ARENA_ROOM(planning->arena, plan);
-	plan->items[plan->count++] = *step;
+	plan->items[plan->count++] = *row;
 }
 
 bool
@@ -76,11 +76,11 @@ life_settle_state(struct item_change *change)
 }
 
 unsigned
-life_recorded(const struct life_step *step)
+life_recorded(const struct life_row *row)
 {
 	unsigned tasks = 0;
-	for (size_t i = 0; i < step->record_count; i++) {
-		tasks |= 1U << step->records[i].task;
+	for (size_t i = 0; i < row->record_count; i++) {
+		tasks |= 1U << row->records[i].task;
 	}
 	return tasks;
 }

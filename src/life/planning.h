@@ -7,7 +7,7 @@
 #include "gear/item.h"
 
 /* What happens to one item, in this order; what is not there is not done. */
-struct life_step {
+struct life_row {
 	size_t item;     /* index in the inventory */
 	const char *tag; /* of a piece that is split off it; NULL: its own */
 	bool moves;
@@ -20,7 +20,7 @@ struct life_step {
 
 /* Starts as `{ 0 }`; lives in the arena of the planning. */
 struct life_plan {
-	struct life_step *items;
+	struct life_row *items;
 	size_t count;
 	size_t capacity;
 };
@@ -33,9 +33,9 @@ struct life_planning {
 	struct life_plan *plan;
 };
 
-void planning_add(struct life_planning *planning, const struct life_step *step);
+void planning_add(struct life_planning *planning, const struct life_row *row);
 
-/* True when a step of the plan is about the item. */
+/* True when a row of the plan is about the item. */
 bool planning_has(const struct life_planning *planning, size_t item);
 
 /* Adds a remark. */
@@ -49,8 +49,8 @@ struct movement life_movement(enum move move, day_t on, const char *note);
 MUST_CHECK bool life_state_move(
     const struct item *item, const struct item_change *change, enum move *out);
 
-/* What a step records as done, a bit 1 << enum task for each. */
-unsigned life_recorded(const struct life_step *step);
+/* What a row records as done, a bit 1 << enum task for each. */
+unsigned life_recorded(const struct life_row *row);
 
 /* Completes a change of state: what was landed and is no longer is nowhere ashore, what was
  * withdrawn and is no longer has no reason for it. */

@@ -8,7 +8,7 @@
  * are the item's alone, and what it cost is on the first. */
 static void
 add_records(struct life_planning *planning, const struct homecoming *home,
-    const struct item *item, bool inside, struct life_step *step)
+    const struct item *item, bool inside, struct life_row *row)
 {
 	unsigned tasks = homecoming_tasks(home, item, inside);
 	struct record *records =
@@ -17,7 +17,7 @@ add_records(struct life_planning *planning, const struct homecoming *home,
 		if ((tasks & 1U << task) == 0) {
 			continue;
 		}
-		records[step->record_count] = (struct record){
+		records[row->record_count] = (struct record){
 		    .task = (enum task)task,
 		    .on = stamp_of_day(homecoming_done(home)),
 		    .next = inside ? (struct stamp){0}
@@ -25,28 +25,28 @@ add_records(struct life_planning *planning, const struct homecoming *home,
 		    .station = homecoming_by(home, item),
 		    .certificate = home->certificate,
 		    .price_minor =
-			step->record_count == 0 && !inside ? home->price_minor : -1,
+			row->record_count == 0 && !inside ? home->price_minor : -1,
 		};
-		step->record_count++;
+		row->record_count++;
 	}
-	step->records = records;
+	row->records = records;
 }
 
 static void
 add_return(const struct homecoming *home, const struct item *item, bool named,
-    struct life_step *step)
+    struct life_row *row)
 {
-	step->moves = true;
-	step->movement = life_movement(MOVE_RETURNED, home->on, home->note);
-	step->movement.station = item->landed_to;
-	step->movement.result = named ? home->result : RESULT_NOT_SAID;
+	row->moves = true;
+	row->movement = life_movement(MOVE_RETURNED, home->on, home->note);
+	row->movement.station = item->landed_to;
+	row->movement.result = named ? home->result : RESULT_NOT_SAID;
 	if (named && home->certificate[0] != '\0') {
-		step->movement.certificate = home->certificate;
+		row->movement.certificate = home->certificate;
 	}
 	if (named && homecoming_tasks(home, item, false) == 0) {
-		step->movement.price_minor = home->price_minor;
+		row->movement.price_minor = home->price_minor;
 	}
-	step->change = (struct item_change){
+	row->change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON,
 	    .state = homecoming_state(item),
 	    .landed_to = "",
@@ -57,7 +57,7 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 /* A part that was put in new: another thing under the same tag. */
 static void
 add_renewal(struct life_planning *planning, const struct homecoming *home,
-    const struct item *whole, const struct renewed_part *part, struct life_step *step)
+    const struct item *whole, const struct renewed_part *part, struct life_row *row)
 {
 	struct record *record = arena_alloc(planning->arena, sizeof *record);
 	*record = (struct record){
@@ -67,9 +67,9 @@ add_renewal(struct life_planning *planning, const struct homecoming *home,
 	    .certificate = home->certificate,
 	    .price_minor = -1,
 	};
-	step->records = record;
-	step->record_count = 1;
-	step->renewed = (struct item_change){
+	row->records = record;
+	row->record_count = 1;
+	row->renewed = (struct item_change){
 	    .set = 1U << FIELD_EXPIRES | 1U << FIELD_MADE | 1U << FIELD_SERIAL,
 	    .expires = part->expires,
 	    .made = part->made,
@@ -99,7 +99,7 @@ bring_back(struct life_planning *planning, const struct homecoming *home, size_t
 	for (size_t i = 0; i < family.count; i++) {
 		size_t at = family.items[i];
 		const struct item *item = &inventory->items[at];
-		struct life_step step = {.item = at};
+		struct life_row row = {.item = at};
 		const struct renewed_part *renewed = find_renewed(home, item->tag);
 		bool with_it = item->state == PLACE_LANDED &&
 			       strcmp(item->landed_to, whole->landed_to) == 0;
@@ -107,15 +107,15 @@ bring_back(struct life_planning *planning, const struct homecoming *home, size_t
 			continue;
 		}
 		if (i == 0 || with_it) {
-			add_return(home, item, i == 0, &step);
+			add_return(home, item, i == 0, &row);
 		}
 		if (renewed != NULL) {
-			add_renewal(planning, home, whole, renewed, &step);
+			add_renewal(planning, home, whole, renewed, &row);
 		} else if (i == 0 || with_it) {
-			add_records(planning, home, item, i > 0, &step);
+			add_records(planning, home, item, i > 0, &row);
 		}
-		if (step.moves || step.record_count > 0) {
-			planning_add(planning, &step);
+		if (row.moves || row.record_count > 0) {
+			planning_add(planning, &row);
 		}
 	}
 	note_stand_ins(planning, index, true);

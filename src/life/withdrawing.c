@@ -7,16 +7,16 @@ static void
 withdraw_one(struct life_planning *planning, const struct withdrawing *how, size_t index,
     bool named)
 {
-	struct life_step step = {.item = index, .moves = true};
-	step.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
-	step.movement.because = how->because;
-	step.movement.result = named ? how->result : RESULT_NOT_SAID;
-	step.movement.station = how->station;
+	struct life_row row = {.item = index, .moves = true};
+	row.movement = life_movement(MOVE_WITHDRAWN, how->on, how->note);
+	row.movement.because = how->because;
+	row.movement.result = named ? how->result : RESULT_NOT_SAID;
+	row.movement.station = how->station;
 	if (named) {
-		step.movement.certificate = how->certificate;
-		step.movement.price_minor = how->price_minor;
+		row.movement.certificate = how->certificate;
+		row.movement.price_minor = how->price_minor;
 	}
-	step.change = (struct item_change){
+	row.change = (struct item_change){
 	    .set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE | 1U << FIELD_LANDED_TO |
 		   1U << FIELD_LANDED_ON,
 	    .state = PLACE_WITHDRAWN,
@@ -24,7 +24,7 @@ withdraw_one(struct life_planning *planning, const struct withdrawing *how, size
 	    .landed_to = "",
 	    .landed_on = DAY_NONE,
 	};
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 }
 
 /* A part that outlives its whole, with its own parts. */
@@ -32,19 +32,19 @@ static void
 keep_part(struct life_planning *planning, const struct withdrawing *how, size_t index)
 {
 	const struct item *item = &planning->inventory->items[index];
-	struct life_step step = {.item = index};
-	step.change = (struct item_change){.set = 1U << FIELD_PART_OF, .part_of = ""};
+	struct life_row row = {.item = index};
+	row.change = (struct item_change){.set = 1U << FIELD_PART_OF, .part_of = ""};
 	if (item->state == PLACE_LANDED) {
-		step.moves = true;
-		step.movement = life_movement(MOVE_RETURNED, how->on, how->note);
-		step.movement.station = item->landed_to;
-		step.change.set |=
+		row.moves = true;
+		row.movement = life_movement(MOVE_RETURNED, how->on, how->note);
+		row.movement.station = item->landed_to;
+		row.change.set |=
 		    1U << FIELD_STATE | 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
-		step.change.state = PLACE_ABOARD;
-		step.change.landed_to = "";
-		step.change.landed_on = DAY_NONE;
+		row.change.state = PLACE_ABOARD;
+		row.change.landed_to = "";
+		row.change.landed_on = DAY_NONE;
 	}
-	planning_add(planning, &step);
+	planning_add(planning, &row);
 }
 
 /* True when the item, or something it is inside of within `whole`, is kept. */

@@ -105,7 +105,7 @@ void draw_clock_lane(struct markup *markup, const struct clock_scale *scale,
 void draw_clock_key(struct markup *markup);
 
 /* From a day on so many boats are short, until the next step. */
-struct short_step {
+struct short_from {
 	day_t from;
 	size_t boats;
 };
@@ -113,7 +113,7 @@ struct short_step {
 struct short_days {
 	struct axis axis;
 	day_t on;                       /* the day looked at */
-	const struct short_step *steps; /* ascending; the first on the axis's first day */
+	const struct short_from *steps; /* ascending; the first on the axis's first day */
 	size_t count;
 	size_t fleet; /* how many boats there are; the drawing's height */
 };

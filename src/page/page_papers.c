@@ -1,7 +1,7 @@
 /* The papers that go ashore with the gear, to print. They are whole pages of their own, in the
  * house style of what is printed. */
 #include "desk/questions.h"
-#include "page/feed_place.h"
+#include "page/feed_address.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/shore_papers.h"

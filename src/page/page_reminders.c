@@ -3,7 +3,7 @@
 #include "desk/feeds.h"
 #include "desk/giving_out.h"
 #include "desk/remind.h"
-#include "page/feed_place.h"
+#include "page/feed_address.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/qr.h"
@@ -218,7 +218,7 @@ whose_words(const struct scope *scope)
 
 /* One address, with a QR code where a phone can reach it, and the button that ends it. */
 static bool
-write_feed(struct visit *visit, const struct feed_place *place,
+write_feed(struct visit *visit, const struct feed_host *place,
     const struct book_feed *feed, struct fault *fault)
 {
 	struct markup *markup = visit->markup;
@@ -251,7 +251,7 @@ write_feed(struct visit *visit, const struct feed_place *place,
 }
 
 static void
-explain_feeds(struct visit *visit, const struct feed_place *place, bool served)
+explain_feeds(struct visit *visit, const struct feed_host *place, bool served)
 {
 	markup_element(visit->markup, "p", "small",
 	    !served
@@ -292,7 +292,7 @@ write_feeds(struct visit *visit, struct fault *fault)
 	    !book_load_serving(visit->desk.book, &visit->arena, &serving, fault)) {
 		return false;
 	}
-	const struct feed_place place = feed_place_last(&serving);
+	const struct feed_host place = feed_host_last(&serving);
 	shell_section(visit, NULL, NULL, "Addresses of feeds");
 	for (size_t i = 0; i < count; i++) {
 		if (!feeds[i].revoked && !write_feed(visit, &place, &feeds[i], fault)) {

@@ -86,7 +86,7 @@ short_on(const struct saturday *day, day_t on)
 static void
 write_profile(const struct saturday *day)
 {
-	struct short_step steps[WEEK + DAYS_AHEAD + 1];
+	struct short_from steps[WEEK + DAYS_AHEAD + 1];
 	struct short_days days = {day->axis, day->on, steps, 0, day->count};
 	SCOPED_TEXT label = {0};
 	text_add(&label, "Boats short on each day, if nothing is done: ");
@@ -96,7 +96,7 @@ write_profile(const struct saturday *day)
 			text_add_format(
 			    &label, "%s%zu from ", days.count == 0 ? "" : ", ", boats);
 			add_day_of(on, false, &label);
-			steps[days.count++] = (struct short_step){on, boats};
+			steps[days.count++] = (struct short_from){on, boats};
 		}
 	}
 	text_add(&label, "; the table below counts them for the day looked at");

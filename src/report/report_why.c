@@ -124,14 +124,14 @@ write_obligation(const struct report_style *style, const struct obligation *obli
 }
 
 /* Where a reading stands among those of all obligations. */
-struct reading_place {
+struct reading_at {
 	size_t obligation;
 	size_t reading;
 };
 
 /* True when a rule has a clock that is shown, or one that stands before `at`. */
 static bool
-rule_is_named(const struct obligation *obligations, size_t count, struct reading_place at)
+rule_is_named(const struct obligation *obligations, size_t count, struct reading_at at)
 {
 	const char *id = obligations[at.obligation].readings[at.reading].rule_id;
 	for (size_t i = 0; i < count; i++) {
@@ -158,7 +158,7 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 			const struct reading *reading = &obligations[i].readings[j];
 			if (clock_role_of(reading) != ROLE_IDLE ||
 			    rule_is_named(
-				obligations, count, (struct reading_place){i, j})) {
+				obligations, count, (struct reading_at){i, j})) {
 				continue;
 			}
 			text_add_format(&words, "%s%s",

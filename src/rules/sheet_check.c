@@ -73,7 +73,7 @@ found(const struct checking *checking, struct spot spot, const char *todo,
 	char *kept = arena_alloc(checking->arena, sizeof what);
 	(void)snprintf(kept, sizeof what, "%s", what);
 	checking->out->items[checking->out->count++] = (struct sheet_finding){
-	    spot.entry == 0 ? 0 : yaml_place_find(&checking->source, path, 1).line,
+	    spot.entry == 0 ? 0 : yaml_where_find(&checking->source, path, 1).line,
 	    spot.id, kept, todo, false};
 }
 

@@ -142,11 +142,11 @@ bool yaml_packed_load(const struct yaml_source *source,
  * again rather than keeping lines of everything. */
 
 enum yaml_found {
-	YAML_PLACE_FOUND,  /* the line is the place's own, or the nearest around it */
-	YAML_PLACE_BROKEN, /* the text is no YAML at all; `problem` says why */
+	YAML_WHERE_FOUND,  /* the line is the place's own, or the nearest around it */
+	YAML_WHERE_BROKEN, /* the text is no YAML at all; `problem` says why */
 };
 
-struct yaml_place {
+struct yaml_where {
 	enum yaml_found found;
 	unsigned long line; /* from 1 */
 	char problem[120];  /* "" unless broken */
@@ -154,7 +154,7 @@ struct yaml_place {
 
 /* Finds the line of a path. Where a key is given more than once, `occurrence` says which is
  * meant, from 1. */
-struct yaml_place yaml_place_find(
+struct yaml_where yaml_where_find(
     const struct yaml_source *source, const char *path, int occurrence);
 
 /* ---- The few kinds of field our schemas are made of ---- */

@@ -134,7 +134,7 @@ static bool
 report(const struct yaml_source *source, const char *path, int occurrence,
     const char *found, const char *expected, struct fault *fault)
 {
-	struct yaml_place place = yaml_place_find(source, path, occurrence);
+	struct yaml_where place = yaml_where_find(source, path, occurrence);
 	char field[YAML_PATH_SIZE];
 	write_field(path, field);
 	if (field[0] == '\0') {
@@ -205,8 +205,8 @@ explain(const struct yaml_source *source, const cyaml_schema_value_t *schema,
 	    "Missing required mapping field: ",
 	    "Mapping field already seen: ",
 	};
-	struct yaml_place place = yaml_place_find(source, "", 1);
-	if (place.found == YAML_PLACE_BROKEN) {
+	struct yaml_where place = yaml_where_find(source, "", 1);
+	if (place.found == YAML_WHERE_BROKEN) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s: line %lu: found no valid YAML (%s), expected YAML", source->name,
 		    place.line, place.problem);

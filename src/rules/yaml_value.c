@@ -49,7 +49,7 @@ yaml_spot_prefix(const struct yaml_spot *spot, const char *key, struct fault *fa
 	char path[YAML_PATH_SIZE];
 	join(spot->path, key, SIZE_MAX, path);
 	return fault_prefix(fault, "%s: line %lu, field %s", spot->source->name,
-	    yaml_place_find(spot->source, path, 1).line, key);
+	    yaml_where_find(spot->source, path, 1).line, key);
 }
 
 /* Reads up to six decimal digits; false on anything else. */

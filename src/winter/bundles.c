@@ -20,7 +20,7 @@ bundle_hand_in(const struct gathering *gathering, size_t bundle, size_t task)
 /* ---- places ---- */
 
 static bool
-is_place(const struct place *place, size_t station, const char *name)
+is_place(const struct bundle_station *place, size_t station, const char *name)
 {
 	return place->station == station &&
 	       (station != NO_STATION || strcmp(place->name, name) == 0);
@@ -37,7 +37,7 @@ place_of(struct gathering *gathering, const struct way *way)
 		}
 	}
 	gathering->places[gathering->place_count] =
-	    (struct place){.station = way->station, .name = way->name};
+	    (struct bundle_station){.station = way->station, .name = way->name};
 	gathering->errand_places[gathering->place_count] = (struct errand_place){
 	    .station = way->station == NO_STATION ? planning->assumed
 						  : &planning->stations[way->station]};

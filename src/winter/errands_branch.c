@@ -43,8 +43,8 @@ spent(const struct branch_search *search)
 static int64_t
 whole_bound(const struct branch_search *search, int64_t bound)
 {
-	int64_t unit = CHARGE_SCALE * search->limits->step;
-	return bound <= 0 ? 0 : (bound + unit - 1) / unit * search->limits->step;
+	int64_t unit = CHARGE_SCALE * search->limits->unit;
+	return bound <= 0 ? 0 : (bound + unit - 1) / unit * search->limits->unit;
 }
 
 static size_t

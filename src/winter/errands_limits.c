@@ -41,7 +41,7 @@ fill_weeks(struct limits *limits)
 		stop->columns++;
 		limits->weeks[limits->week_count - 1].count++;
 		limits->week_of[i] = limits->week_count - 1;
-		limits->step = common_measure(limits->step, column->open.minor);
+		limits->unit = common_measure(limits->unit, column->open.minor);
 	}
 }
 
@@ -68,12 +68,12 @@ fill_classes(struct limits *limits)
 			limits->one[j * table->column_count + i] = one;
 			limits->serves[i * table->class_count + j] = one < WORTH_NEVER;
 			*least = one < *least ? one : *least;
-			limits->step = one < WORTH_NEVER
-					   ? common_measure(limits->step, one)
-					   : limits->step;
+			limits->unit = one < WORTH_NEVER
+					   ? common_measure(limits->unit, one)
+					   : limits->unit;
 		}
 	}
-	limits->step = limits->step > 0 ? limits->step : 1;
+	limits->unit = limits->unit > 0 ? limits->unit : 1;
 }
 
 /* What all things and trips come to where each is dearest. */

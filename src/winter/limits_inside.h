@@ -50,7 +50,7 @@ struct limits {
 	int64_t *one;          /* class x column: what one thing costs; WORTH_NEVER */
 	int64_t *least;        /* class x stop: the least of these */
 	unsigned char *serves; /* column x class */
-	int64_t step;          /* every sum is a multiple of this */
+	int64_t unit;          /* every sum is a multiple of this */
 	int64_t most_charge;   /* no use in charging one thing more; scaled */
 	bool units;            /* every thing is one piece */
 };

@@ -25,7 +25,7 @@ struct bundle {
 };
 
 /* A station as a place for errands. */
-struct place {
+struct bundle_station {
 	size_t station; /* index, or NO_STATION */
 	const char *name;
 };
@@ -38,7 +38,7 @@ struct gathering {
 	struct bundle *bundles;
 	size_t bundle_count;
 	struct errand_thing *things; /* one a bundle */
-	struct place *places;
+	struct bundle_station *places;
 	struct errand_place *errand_places; /* the same places */
 	size_t place_count;
 	struct errand_plan plan;

@@ -103,7 +103,7 @@ static struct trip
 trip_of(const struct gathering *gathering, size_t errand)
 {
 	const struct errand *of = &gathering->plan.errands[errand];
-	const struct place *place = &gathering->places[of->place];
+	const struct bundle_station *place = &gathering->places[of->place];
 	const struct errand_reason *reason = &gathering->reasons[errand];
 	const struct errand_mark *mark = &gathering->marks[errand];
 	struct trip trip = {

@@ -35,7 +35,7 @@ note_gone(const struct courses_search *search, struct class *class)
 {
 	for (size_t winter = 0;
 	     winter < search->problem->winters && class->cost < FEE_SHUT; winter++) {
-		class->gone[winter] = class->steps[class->path[winter]].trip;
+		class->gone[winter] = class->arcs[class->path[winter]].trip;
 	}
 }
 
@@ -76,8 +76,8 @@ courses_bound(struct courses_search *search)
 int64_t
 courses_round_up(const struct courses_search *search, int64_t bound)
 {
-	int64_t over = bound % search->step;
-	return over > 0 ? bound + search->step - over : bound;
+	int64_t over = bound % search->unit;
+	return over > 0 ? bound + search->unit - over : bound;
 }
 
 void
@@ -153,7 +153,7 @@ void
 courses_narrow(struct courses_search *search, struct class_width *widths)
 {
 	int64_t bound = courses_bound(search);
-	int64_t slack = search->best_cost - search->step - bound;
+	int64_t slack = search->best_cost - search->unit - bound;
 	for (size_t i = 0; i < search->member_count; i++) {
 		widths[i] = search->classes->items[search->members[i]].width;
 	}

@@ -12,7 +12,7 @@ enum { FEE_SCALE = 64 };
 #define FEE_SHUT (INT64_MAX / 4)
 
 /* An arc as it is walked along. */
-struct walk_step {
+struct walk_arc {
 	int64_t minor; /* scaled */
 	uint32_t from; /* node */
 	uint32_t to;
@@ -28,16 +28,16 @@ struct walk_node {
 	size_t came; /* the arc it was reached by */
 };
 
-/* How many steps a class has. */
+/* How many arcs a class has. */
 struct class_width {
-	size_t steps;
+	size_t arcs;
 	size_t before_last; /* of them, those before the last winter */
 };
 
 /* Courses that ask the same, taken together. */
 struct class {
 	const struct course *course;
-	struct walk_step *steps; /* by arc: those it may take, then those taken from it */
+	struct walk_arc *arcs; /* by arc: those it may take, then those taken from it */
 	struct class_width width;
 	int64_t weight; /* how many courses are like it */
 	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
@@ -47,7 +47,7 @@ struct class {
 	/* by trip: how far it goes along, in the mean of the last steps; the last,
 	 * of no trip, is not looked at */
 	double *mean;
-	size_t *path;  /* by winter: the step of its way under these fees */
+	size_t *path;  /* by winter: the arc of its way under these fees */
 	size_t *gone;  /* by winter: the trip it goes on; stations x winters for none */
 	int64_t cost;  /* what that costs; scaled */
 	bool stale;    /* fees or decisions have changed since */
@@ -61,7 +61,7 @@ struct classes {
 	size_t *of_course;       /* by course: its class */
 	struct walk_node *nodes; /* room for one walk */
 	int64_t *onward;         /* room for what is left to pay, by node */
-	struct walk_step *spare; /* room for one class's steps */
+	struct walk_arc *spare;  /* room for one class's arcs */
 };
 
 /* Puts like courses together. FAULT_INPUT when a course is not well formed or prices are
@@ -69,7 +69,7 @@ struct classes {
 MUST_CHECK bool classes_make(const struct courses_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
 
-/* Takes from a class the steps that no way goes along which costs at most `slack` more than
+/* Takes from a class the arcs that no way goes along which costs at most `slack` more than
  * its cheapest, under fees as class_walk has them. */
 void class_narrow(const struct courses_problem *problem, const struct classes *classes,
     struct class *class, const int64_t *fees, int64_t slack);
@@ -131,7 +131,7 @@ struct courses_search {
 	size_t settled_count;
 	struct class_width *widths; /* depth x members: how wide they were at a branch */
 
-	int64_t step; /* every sum is a multiple of this; scaled */
+	int64_t unit; /* every sum is a multiple of this; scaled */
 	int64_t best_cost;
 	int64_t left_bound; /* least bound of a branch given up; FEE_SHUT when none was */
 	size_t looks;

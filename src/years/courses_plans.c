@@ -21,7 +21,7 @@ courses_cost_of_tried(struct courses_search *search)
 		cost = own >= FEE_SHUT ? FEE_SHUT : cost + own * class->weight;
 		for (size_t winter = 0;
 		     winter < search->problem->winters && cost < FEE_SHUT; winter++) {
-			search->users[class->steps[class->tried[winter]].trip]++;
+			search->users[class->arcs[class->tried[winter]].trip]++;
 		}
 	}
 	for (size_t i = 0; i < search->trip_count && cost < FEE_SHUT; i++) {
@@ -56,7 +56,7 @@ dearer_without(struct courses_search *search, size_t trip)
 	search->fees[trip] = FEE_SHUT;
 	for (size_t i = 0; i < search->member_count && more < FEE_SHUT; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		if (class->steps[class->tried[winter]].trip != trip) {
+		if (class->arcs[class->tried[winter]].trip != trip) {
 			continue;
 		}
 		int64_t cost = class_walk_least_work(
@@ -78,7 +78,7 @@ leave_out(struct courses_search *search, size_t trip)
 	search->fees[trip] = FEE_SHUT;
 	for (size_t i = 0; i < search->member_count; i++) {
 		struct class *class = &search->classes->items[search->members[i]];
-		if (class->steps[class->tried[winter]].trip == trip) {
+		if (class->arcs[class->tried[winter]].trip == trip) {
 			class->tried_cost = class_walk_least_work(search->problem,
 			    search->classes, class, search->fees, class->tried);
 		}

@@ -68,7 +68,7 @@ look(struct courses_search *search, size_t depth)
 
 /* The largest amount that every price and trip of the part is a multiple of; scaled. */
 static int64_t
-money_step(const struct courses_search *search)
+money_unit(const struct courses_search *search)
 {
 	int64_t measure = 0;
 	for (size_t i = 0; i < search->trip_count; i++) {
@@ -99,7 +99,7 @@ solve_part(
 		search->best[i] = false;
 	}
 	search->latest_holds = false;
-	search->step = money_step(search);
+	search->unit = money_unit(search);
 	search->best_cost = FEE_SHUT;
 	search->left_bound = FEE_SHUT;
 	if (!courses_keep_tried(search)) {

@@ -103,11 +103,11 @@ course_digest(const struct courses_problem *problem, const struct course *course
 
 /* Lets a class take every arc of its course. */
 static void
-fill_steps(const struct courses_problem *problem, struct class *class)
+fill_arcs(const struct courses_problem *problem, struct class *class)
 {
 	const struct course *course = class->course;
 	size_t i = 0;
-	class->width.steps = arc_count(problem, course);
+	class->width.arcs = arc_count(problem, course);
 	class->width.before_last =
 	    problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
 	for (size_t winter = 0; winter < problem->winters; winter++) {
@@ -117,19 +117,19 @@ fill_steps(const struct courses_problem *problem, struct class *class)
 			    arc->station == ARC_NO_TRIP
 				? problem->stations * problem->winters
 				: trip_at(problem, (size_t)arc->station, winter);
-			class->steps[i] = (struct walk_step){arc->minor * FEE_SCALE,
+			class->arcs[i] = (struct walk_arc){arc->minor * FEE_SCALE,
 			    arc->from, arc->to, (uint32_t)trip, arc->work, (uint32_t)i};
 		}
 	}
 }
 
-/* Lists the trips that a class's steps need. */
+/* Lists the trips that a class's arcs need. */
 static void
 fill_trips(const struct courses_problem *problem, struct class *class)
 {
 	size_t trips = problem->stations * problem->winters;
-	for (size_t i = 0; i < class->width.steps; i++) {
-		class->mean[class->steps[i].trip] = 1;
+	for (size_t i = 0; i < class->width.arcs; i++) {
+		class->mean[class->arcs[i].trip] = 1;
 	}
 	for (size_t trip = 0; trip < trips; trip++) {
 		if (class->mean[trip] > 0) {
@@ -145,8 +145,8 @@ class_open(const struct courses_problem *problem, const struct course *course,
 {
 	size_t trips = problem->stations * problem->winters;
 	*out = (struct class){.course = course, .weight = 0};
-	out->steps =
-	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->steps);
+	out->arcs =
+	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->arcs);
 	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
 	out->trips = arena_alloc(arena, (trips + 1) * sizeof *out->trips);
 	out->best_fees = arena_alloc(arena, (trips + 1) * sizeof *out->best_fees);
@@ -155,7 +155,7 @@ class_open(const struct courses_problem *problem, const struct course *course,
 	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
-	fill_steps(problem, out);
+	fill_arcs(problem, out);
 	fill_trips(problem, out);
 }
 
@@ -208,12 +208,12 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 		return false;
 	}
 	size_t most_nodes = 1;
-	size_t most_steps = 1;
+	size_t most_arcs = 1;
 	for (size_t i = 0; i < problem->course_count; i++) {
 		size_t nodes = problem->courses[i].node_count;
 		most_nodes = nodes > most_nodes ? nodes : most_nodes;
-		size_t steps = arc_count(problem, &problem->courses[i]);
-		most_steps = steps > most_steps ? steps : most_steps;
+		size_t arcs = arc_count(problem, &problem->courses[i]);
+		most_arcs = arcs > most_arcs ? arcs : most_arcs;
 	}
 	struct slots slots = {.mask = 15};
 	while (slots.mask < 2 * problem->course_count) {
@@ -226,7 +226,7 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
 	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
 	classes.onward = arena_alloc(arena, most_nodes * sizeof *classes.onward);
-	classes.spare = arena_alloc(arena, most_steps * sizeof *classes.spare);
+	classes.spare = arena_alloc(arena, most_arcs * sizeof *classes.spare);
 	gather(problem, slots, arena, &classes);
 	*out = classes;
 	return true;
@@ -235,16 +235,16 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 /* Goes along one arc where that is a cheaper way to its end, or one as cheap with less work
  * when that is asked for. */
 static inline void
-go_along(struct walk_node *nodes, const struct walk_step *step, const int64_t *fees,
-    size_t arc, bool least_work)
+go_along(struct walk_node *nodes, const struct walk_arc *arc, const int64_t *fees,
+    size_t at, bool least_work)
 {
-	const struct walk_node *from = &nodes[step->from];
-	struct walk_node *to = &nodes[step->to];
-	int64_t cost = from->cost + step->minor + fees[step->trip];
-	uint64_t work = least_work ? from->work + step->work : 0;
+	const struct walk_node *from = &nodes[arc->from];
+	struct walk_node *to = &nodes[arc->to];
+	int64_t cost = from->cost + arc->minor + fees[arc->trip];
+	uint64_t work = least_work ? from->work + arc->work : 0;
 	if (cost < to->cost ||
 	    (least_work && cost == to->cost && cost < FEE_SHUT && work < to->work)) {
-		*to = (struct walk_node){cost, work, arc};
+		*to = (struct walk_node){cost, work, at};
 	}
 }
 
@@ -266,15 +266,15 @@ walk(const struct courses_problem *problem, const struct classes *classes,
 		nodes[i].cost = FEE_SHUT;
 	}
 	nodes[0] = (struct walk_node){0, 0, 0};
-	for (size_t i = 0; i < width.steps; i++) {
-		go_along(nodes, &class->steps[i], fees, i, least_work);
+	for (size_t i = 0; i < width.arcs; i++) {
+		go_along(nodes, &class->arcs[i], fees, i, least_work);
 	}
-	if (width.before_last == width.steps) {
+	if (width.before_last == width.arcs) {
 		return FEE_SHUT;
 	}
-	size_t node = class->steps[width.before_last].to;
-	for (size_t i = width.before_last + 1; i < width.steps; i++) {
-		size_t to = class->steps[i].to;
+	size_t node = class->arcs[width.before_last].to;
+	for (size_t i = width.before_last + 1; i < width.arcs; i++) {
+		size_t to = class->arcs[i].to;
 		node = ends_better(&nodes[to], &nodes[node], least_work) ? to : node;
 	}
 	int64_t cost = nodes[node].cost;
@@ -283,7 +283,7 @@ walk(const struct courses_problem *problem, const struct classes *classes,
 	}
 	for (size_t winter = problem->winters; winter > 0; winter--) {
 		path[winter - 1] = nodes[node].came;
-		node = class->steps[nodes[node].came].from;
+		node = class->arcs[nodes[node].came].from;
 	}
 	return cost;
 }
@@ -311,12 +311,12 @@ fill_onward(const struct class *class, const int64_t *fees, int64_t *onward)
 	for (uint32_t i = 0; i < class->course->node_count; i++) {
 		onward[i] = FEE_SHUT;
 	}
-	for (size_t i = class->width.steps; i-- > 0;) {
-		const struct walk_step *step = &class->steps[i];
-		int64_t rest = i < class->width.before_last ? onward[step->to] : 0;
-		int64_t cost = step->minor + fees[step->trip] + rest;
-		if (cost < onward[step->from]) {
-			onward[step->from] = cost;
+	for (size_t i = class->width.arcs; i-- > 0;) {
+		const struct walk_arc *arc = &class->arcs[i];
+		int64_t rest = i < class->width.before_last ? onward[arc->to] : 0;
+		int64_t cost = arc->minor + fees[arc->trip] + rest;
+		if (cost < onward[arc->from]) {
+			onward[arc->from] = cost;
 		}
 	}
 }
@@ -333,34 +333,33 @@ class_narrow(const struct courses_problem *problem, const struct classes *classe
 		return;
 	}
 	fill_onward(class, fees, classes->onward);
-	for (size_t i = 0; i < was.steps; i++) {
-		const struct walk_step step = class->steps[i];
-		int64_t rest = i < was.before_last ? classes->onward[step.to] : 0;
+	for (size_t i = 0; i < was.arcs; i++) {
+		const struct walk_arc arc = class->arcs[i];
+		int64_t rest = i < was.before_last ? classes->onward[arc.to] : 0;
 		int64_t way =
-		    classes->nodes[step.from].cost + step.minor + fees[step.trip] + rest;
+		    classes->nodes[arc.from].cost + arc.minor + fees[arc.trip] + rest;
 		if (way < FEE_SHUT && way - cost <= slack) {
-			class->steps[kept++] = step;
+			class->arcs[kept++] = arc;
 		} else {
-			classes->spare[taken++] = step;
+			classes->spare[taken++] = arc;
 			class->width.before_last -= i < was.before_last ? 1 : 0;
 		}
 	}
-	memcpy(&class->steps[kept], classes->spare, taken * sizeof *classes->spare);
-	class->width.steps = kept;
+	memcpy(&class->arcs[kept], classes->spare, taken * sizeof *classes->spare);
+	class->width.arcs = kept;
 }
 
 void
 class_widen(const struct classes *classes, struct class *class, struct class_width width)
 {
-	struct walk_step *steps = class->steps;
-	size_t left = class->width.steps;
-	size_t taken = width.steps - left;
+	struct walk_arc *arcs = class->arcs;
+	size_t left = class->width.arcs;
+	size_t taken = width.arcs - left;
 	class->stale = class->stale || taken > 0;
-	memcpy(classes->spare, &steps[left], taken * sizeof *steps);
-	for (size_t to = width.steps; taken > 0; to--) {
-		bool own =
-		    left > 0 && steps[left - 1].arc > classes->spare[taken - 1].arc;
-		steps[to - 1] = own ? steps[--left] : classes->spare[--taken];
+	memcpy(classes->spare, &arcs[left], taken * sizeof *arcs);
+	for (size_t to = width.arcs; taken > 0; to--) {
+		bool own = left > 0 && arcs[left - 1].arc > classes->spare[taken - 1].arc;
+		arcs[to - 1] = own ? arcs[--left] : classes->spare[--taken];
 	}
 	class->width = width;
 }

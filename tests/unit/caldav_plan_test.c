@@ -73,7 +73,7 @@ static const struct expected CASES[] = {
 
 static const char URL[] = "https://calendar.example/safety/one.ics";
 
-static struct caldav_step
+static struct caldav_deed
 plan_one(const struct expected *expected, enum caldav_keep keep, struct arena *arena)
 {
 	const bool accepted = expected->kept;
@@ -107,7 +107,7 @@ plan_one(const struct expected *expected, enum caldav_keep keep, struct arena *a
 	    .their_count = expected->theirs == NULL ? 0 : 1,
 	    .today = TODAY,
 	};
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	caldav_plan(&sides, keep, arena, &steps, &count);
 	assert_int_equal(count, 1);
@@ -122,10 +122,10 @@ every_case_of_the_table_is_decided_as_it_says(void **state)
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		struct arena arena = {0};
 		const struct expected *expected = &CASES[i];
-		struct caldav_step asked = plan_one(expected, CALDAV_ASK, &arena);
-		struct caldav_step theirs =
+		struct caldav_deed asked = plan_one(expected, CALDAV_ASK, &arena);
+		struct caldav_deed theirs =
 		    plan_one(expected, CALDAV_KEEP_THEIRS, &arena);
-		struct caldav_step ours = plan_one(expected, CALDAV_KEEP_OURS, &arena);
+		struct caldav_deed ours = plan_one(expected, CALDAV_KEEP_OURS, &arena);
 		if (asked.act != expected->ask || asked.finding != expected->finding ||
 		    theirs.act != expected->keep_theirs ||
 		    ours.act != expected->keep_ours) {
@@ -157,7 +157,7 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	    .theirs = theirs,
 	    .their_count = 2,
 	    .today = TODAY};
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &steps, &count);
 	assert_int_equal(count, 2);
@@ -189,7 +189,7 @@ what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
 	    .theirs = &ticked,
 	    .their_count = 1,
 	    .today = TODAY};
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count);
 	assert_int_equal(steps[0].act, CALDAV_ACCEPT);
@@ -246,7 +246,7 @@ what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	move_both(&moved);
 	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
@@ -274,7 +274,7 @@ the_last_day_that_serves_is_left_where_a_person_moved_it(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	move_both(&moved);
 	moved.ours[0].day = DAY;
@@ -293,7 +293,7 @@ an_older_copy_that_was_put_back_there_is_no_persons_move(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	move_both(&moved);
 	/* under SEQUENCE 1 the first was given out for LATER; the second never was */
@@ -346,7 +346,7 @@ same_thing(const struct thing *a, const struct thing *b)
 
 /* What the server, the book and the plan do to one UID; kept as plain as can be. */
 static void
-carry_out(struct world *world, const struct caldav_step *step, int i)
+carry_out(struct world *world, const struct caldav_deed *step, int i)
 {
 	switch (step->act) {
 	case CALDAV_NOTHING:
@@ -440,7 +440,7 @@ push(struct world *world, enum caldav_keep keep)
 {
 	struct arena arena = {0};
 	struct told told;
-	struct caldav_step *steps = NULL;
+	struct caldav_deed *steps = NULL;
 	size_t count = 0;
 	size_t acts = 0;
 	tell(world, &told);

@@ -82,16 +82,16 @@ static bool
 has_arc(const struct class *class, size_t arc)
 {
 	bool found = false;
-	for (size_t i = 0; i < class->width.steps; i++) {
-		found = found || class->steps[i].arc == arc;
+	for (size_t i = 0; i < class->width.arcs; i++) {
+		found = found || class->arcs[i].arc == arc;
 	}
 	return found;
 }
 
-/* Those steps are there, and only those, that some way goes along which costs at most so much
+/* Those arcs are there, and only those, that some way goes along which costs at most so much
  * more than the cheapest. Returns how many are missing. */
 static size_t
-check_steps(const struct made_up *made_up, const struct class *class, int64_t slack)
+check_arcs(const struct made_up *made_up, const struct class *class, int64_t slack)
 {
 	int64_t cheapest = slow_way(made_up, 0, 0, WINTERS, 0);
 	size_t missing = 0;
@@ -127,7 +127,7 @@ a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack(void **state)
 		    class_walk(&made_up.problem, &classes, class, made_up.fees, path);
 		assert_int_equal(before, slow_way(&made_up, 0, 0, WINTERS, 0));
 		class_narrow(&made_up.problem, &classes, class, made_up.fees, slack);
-		missing += check_steps(&made_up, class, slack);
+		missing += check_arcs(&made_up, class, slack);
 		assert_int_equal(
 		    class_walk(&made_up.problem, &classes, class, made_up.fees, path),
 		    before);
@@ -147,24 +147,24 @@ a_course_narrowed_twice_gets_back_what_was_taken_each_time(void **state)
 		struct arena arena = {0};
 		struct classes classes = {0};
 		struct fault fault = {0};
-		struct walk_step all[MOST_ARCS];
-		struct walk_step some[MOST_ARCS];
+		struct walk_arc all[MOST_ARCS];
+		struct walk_arc some[MOST_ARCS];
 		draw_course(&seed, &made_up);
 		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
 		struct class *class = &classes.items[0];
 		struct class_width widest = class->width;
-		memcpy(all, class->steps, widest.steps * sizeof *all);
+		memcpy(all, class->arcs, widest.arcs * sizeof *all);
 		class_narrow(&made_up.problem, &classes, class, made_up.fees,
 		    draw(&seed, 10 * FEE_SCALE));
 		struct class_width wide = class->width;
-		memcpy(some, class->steps, wide.steps * sizeof *some);
+		memcpy(some, class->arcs, wide.arcs * sizeof *some);
 		class_narrow(&made_up.problem, &classes, class, made_up.fees, 0);
-		taken += wide.steps - class->width.steps;
+		taken += wide.arcs - class->width.arcs;
 		class_widen(&classes, class, wide);
-		assert_memory_equal(class->steps, some, wide.steps * sizeof *some);
+		assert_memory_equal(class->arcs, some, wide.arcs * sizeof *some);
 		assert_int_equal(class->width.before_last, wide.before_last);
 		class_widen(&classes, class, widest);
-		assert_memory_equal(class->steps, all, widest.steps * sizeof *all);
+		assert_memory_equal(class->arcs, all, widest.arcs * sizeof *all);
 		assert_int_equal(class->width.before_last, widest.before_last);
 		arena_clear(&arena);
 	}

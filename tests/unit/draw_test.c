@@ -382,7 +382,7 @@ boats_short_are_steps_as_high_as_their_part_of_the_fleet(void **state)
 	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
-	struct short_step steps[] = {
+	struct short_from steps[] = {
 	    {day_from_civil(2027, 3, 27), 4}, {day_from_civil(2027, 4, 1), 7}};
 	struct short_days days = {
 	    {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 15)},

@@ -3,7 +3,7 @@
 #include "page/feed.h"
 
 #include "becket_test.h"
-#include "page/feed_place.h"
+#include "page/feed_address.h"
 
 #include <string.h>
 

@@ -83,17 +83,17 @@ what_is_carried_takes_its_parts_along_and_has_its_own_place_there(void **state)
 	assert_true(carry(&acts.planning, &carrying, JACKET, &acts.fault));
 	assert_int_equal(acts.plan.count, 3);
 	for (size_t i = 0; i < 3; i++) {
-		const struct life_step *step = &acts.plan.items[i];
-		assert_int_equal(step->item, i);
-		assert_true(step->moves);
-		assert_int_equal(step->movement.move, MOVE_CARRIED);
-		assert_int_equal(step->movement.on, day_of("2026-11-25"));
-		assert_int_equal(step->movement.price_minor, -1);
-		assert_string_equal(step->movement.vessel, "Egret");
-		assert_string_equal(step->movement.note, "for the season");
-		assert_string_equal(step->change.vessel, "Egret");
+		const struct life_row *row = &acts.plan.items[i];
+		assert_int_equal(row->item, i);
+		assert_true(row->moves);
+		assert_int_equal(row->movement.move, MOVE_CARRIED);
+		assert_int_equal(row->movement.on, day_of("2026-11-25"));
+		assert_int_equal(row->movement.price_minor, -1);
+		assert_string_equal(row->movement.vessel, "Egret");
+		assert_string_equal(row->movement.note, "for the season");
+		assert_string_equal(row->change.vessel, "Egret");
 		/* a part is where its whole is, and stays its part */
-		assert_int_equal(step->change.set,
+		assert_int_equal(row->change.set,
 		    1U << FIELD_VESSEL | (i == JACKET ? 1U << FIELD_PLACE : 0U));
 	}
 	assert_string_equal(acts.plan.items[JACKET].change.place, "locker");
@@ -191,24 +191,24 @@ what_goes_for_good_takes_its_parts_and_has_the_paper_itself(void **state)
 	assert_true(withdraw(&acts.planning, &how, JACKET, &acts.fault));
 	assert_int_equal(acts.plan.count, 3);
 	for (size_t i = 0; i < 3; i++) {
-		const struct life_step *step = &acts.plan.items[i];
+		const struct life_row *row = &acts.plan.items[i];
 		bool named = i == JACKET;
-		assert_true(step->moves);
-		assert_int_equal(step->movement.move, MOVE_WITHDRAWN);
-		assert_int_equal(step->movement.because, BECAUSE_CONDEMNED);
+		assert_true(row->moves);
+		assert_int_equal(row->movement.move, MOVE_WITHDRAWN);
+		assert_int_equal(row->movement.because, BECAUSE_CONDEMNED);
 		assert_int_equal(
-		    step->movement.result, named ? RESULT_CONDEMNED : RESULT_NOT_SAID);
-		assert_int_equal(step->movement.price_minor, named ? 1000 : -1);
-		assert_int_equal(step->movement.certificate != NULL, named);
-		assert_string_equal(step->movement.station, "Loft");
-		assert_string_equal(step->movement.note, "torn");
-		assert_int_equal(step->change.state, PLACE_WITHDRAWN);
-		assert_int_equal(step->change.because, BECAUSE_CONDEMNED);
+		    row->movement.result, named ? RESULT_CONDEMNED : RESULT_NOT_SAID);
+		assert_int_equal(row->movement.price_minor, named ? 1000 : -1);
+		assert_int_equal(row->movement.certificate != NULL, named);
+		assert_string_equal(row->movement.station, "Loft");
+		assert_string_equal(row->movement.note, "torn");
+		assert_int_equal(row->change.state, PLACE_WITHDRAWN);
+		assert_int_equal(row->change.because, BECAUSE_CONDEMNED);
 		assert_int_equal(
-		    step->change.set, 1U << FIELD_STATE | 1U << FIELD_BECAUSE |
-					  1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON);
-		assert_string_equal(step->change.landed_to, "");
-		assert_int_equal(step->change.landed_on, DAY_NONE);
+		    row->change.set, 1U << FIELD_STATE | 1U << FIELD_BECAUSE |
+					 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON);
+		assert_string_equal(row->change.landed_to, "");
+		assert_int_equal(row->change.landed_on, DAY_NONE);
 	}
 	/* what is planned is not gone twice */
 	assert_true(withdraw(&acts.planning, &how, CYLINDER, &acts.fault));
@@ -233,7 +233,7 @@ a_part_that_is_kept_stands_aboard_with_what_is_in_it(void **state)
 		const struct withdrawing how = condemned(&acts);
 		assert_true(withdraw(&acts.planning, &how, JACKET, &acts.fault));
 		assert_int_equal(acts.plan.count, 2);
-		const struct life_step *head = &acts.plan.items[1];
+		const struct life_row *head = &acts.plan.items[1];
 		assert_int_equal(head->item, HEAD);
 		assert_int_equal(head->moves, i == 0);
 		assert_string_equal(head->change.part_of, "");

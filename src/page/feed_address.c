@@ -1,4 +1,4 @@
-#include "page/feed_place.h"
+#include "page/feed_address.h"
 
 #include "page/feed.h"
 #include "page/serve.h"
@@ -6,21 +6,21 @@
 #include <string.h>
 
 static const char *
-host_of(const struct feed_place *place)
+host_of(const struct feed_host *place)
 {
 	return place->host[0] == '\0' ? place->listen : place->host;
 }
 
-struct feed_place
-feed_place_last(const struct book_serving *last)
+struct feed_host
+feed_host_last(const struct book_serving *last)
 {
 	return last->listen == NULL
-		   ? (struct feed_place){"127.0.0.1", "", FEED_USUAL_PORT}
-		   : (struct feed_place){last->listen, last->host, last->port};
+		   ? (struct feed_host){"127.0.0.1", "", FEED_USUAL_PORT}
+		   : (struct feed_host){last->listen, last->host, last->port};
 }
 
 bool
-feed_in_reach(const struct feed_place *place)
+feed_in_reach(const struct feed_host *place)
 {
 	static const char *const NOWHERE[] = {"localhost", "0.0.0.0", "::"};
 	const char *host = host_of(place);
@@ -36,12 +36,12 @@ origin_in_reach(const char *origin)
 	SCOPED_TEXT host = {0};
 	name += brackets ? 1 : 0;
 	text_add_bytes(&host, name, strcspn(name, brackets ? "]" : ":"));
-	const struct feed_place place = {.listen = text_string(&host), .host = ""};
+	const struct feed_host place = {.listen = text_string(&host), .host = ""};
 	return feed_in_reach(&place);
 }
 
 void
-feed_address(const struct feed_place *place, const char *scheme, const char *secret,
+feed_address(const struct feed_host *place, const char *scheme, const char *secret,
     struct text *out)
 {
 	bool brackets = strchr(host_of(place), ':') != NULL;

@@ -112,15 +112,15 @@ walk(yaml_document_t *document, const char *path, int occurrence)
 	return line;
 }
 
-struct yaml_place
-yaml_place_find(const struct yaml_source *source, const char *path, int occurrence)
+struct yaml_where
+yaml_where_find(const struct yaml_source *source, const char *path, int occurrence)
 {
-	struct yaml_place place = {.found = YAML_PLACE_FOUND, .line = 1};
+	struct yaml_where place = {.found = YAML_WHERE_FOUND, .line = 1};
 	struct tree tree = {0};
 	if (tree_load(&tree, source)) {
 		place.line = walk(&tree.document, path, occurrence);
 	} else if (tree.has_parser && tree.parser.problem != NULL) {
-		place.found = YAML_PLACE_BROKEN;
+		place.found = YAML_WHERE_BROKEN;
 		place.line = tree.parser.problem_mark.line + 1;
 		(void)snprintf(
 		    place.problem, sizeof place.problem, "%s", tree.parser.problem);

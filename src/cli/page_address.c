@@ -62,8 +62,8 @@ read_address(int descriptor, struct text *out)
 }
 
 bool
-page_place_take(const char *book_path, struct page_place *out, struct text *address_out,
-    struct fault *fault)
+page_address_take(const char *book_path, struct page_address *out,
+    struct text *address_out, struct fault *fault)
 {
 	SCOPED_TEXT path = {0};
 	add_path(book_path, &path);
@@ -77,7 +77,7 @@ page_place_take(const char *book_path, struct page_place *out, struct text *addr
 		    "can't keep where the page is in %s: %s", name, strerror(errno));
 	}
 	if (flock(descriptor, LOCK_EX | LOCK_NB) == 0) {
-		*out = (struct page_place){descriptor, memory_string(name)};
+		*out = (struct page_address){descriptor, memory_string(name)};
 		return true;
 	}
 	read_address(descriptor, address_out);
@@ -90,7 +90,8 @@ page_place_take(const char *book_path, struct page_place *out, struct text *addr
 }
 
 bool
-page_place_write(const struct page_place *place, const char *address, struct fault *fault)
+page_address_write(
+    const struct page_address *place, const char *address, struct fault *fault)
 {
 	return (ftruncate(place->descriptor, 0) == 0 &&
 		   lseek(place->descriptor, 0, SEEK_SET) == 0 &&
@@ -100,12 +101,12 @@ page_place_write(const struct page_place *place, const char *address, struct fau
 }
 
 void
-page_place_leave(struct page_place *place)
+page_address_leave(struct page_address *place)
 {
 	if (place->path != NULL) {
 		(void)unlink(place->path);
 		(void)close(place->descriptor);
 		free(place->path);
-		*place = (struct page_place){0};
+		*place = (struct page_address){0};
 	}
 }
