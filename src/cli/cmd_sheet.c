@@ -37,26 +37,13 @@ static const struct option_spec OPTIONS[] = {
 static void
 list(struct context *context)
 {
-	const char *const *names = NULL;
-	size_t count = 0;
-	shelf_names(&context->desk.shelf, &context->desk.arena, &names, &count);
-	const struct sheet **sheets =
-	    arena_alloc(&context->desk.arena, (count + 1) * sizeof(const struct sheet *));
-	size_t read = 0;
-	for (size_t i = 0; i < count; i++) {
-		struct fault broken = {0};
-		if (shelf_sheet(&context->desk.shelf, names[i], &context->desk.notes,
-			&sheets[read], &broken)) {
-			read++;
-		} else {
-			desk_note(&context->desk, "left out: %s", broken.text);
-		}
-	}
+	struct sheet_list all;
+	desk_sheets(&context->desk, &all);
 	if (context->json) {
-		answer_sheets(sheets, read, &context->out);
+		answer_sheets(all.sheets, all.count, &context->out);
 		return;
 	}
-	report_sheets(context_style(context), sheets, read, &context->out);
+	report_sheets(context_style(context), all.sheets, all.count, &context->out);
 }
 
 static bool

@@ -1,4 +1,7 @@
 #include "desk/inside.h"
+#include "desk/naming.h"
+
+#include <string.h>
 
 /* Gathers the sheets of a list with commas; free the rulebook. */
 static bool
@@ -109,4 +112,109 @@ desk_compare_rules(struct desk *desk, const struct compare_asked *asked,
 		    compare(desk, sides, asked->kind, out, fault);
 	free_sides(sides);
 	return done;
+}
+
+static bool
+follows(const struct vessel *vessel, const char *sheet)
+{
+	return words_have(vessel->sheets, vessel->sheet_count, sheet);
+}
+
+/* The number of a rule in the sheet; the number of its rules where it is none of it. */
+static size_t
+rule_in(const struct sheet *sheet, const struct rule *rule)
+{
+	size_t i = 0;
+	while (i < sheet->rule_count &&
+	       (rule == NULL || strcmp(rule->sheet, sheet->name) != 0 ||
+		   strcmp(rule->id, sheet->rules[i].id) != 0)) {
+		i++;
+	}
+	return i;
+}
+
+/* Adds the piece to the lists of the rules that are in force for it. */
+static bool
+add_piece(struct desk *desk, size_t item, const struct sheet *sheet,
+    struct word_list *pieces, struct fault *fault)
+{
+	const char *tag = desk->contents.inventory.items[item].tag;
+	struct obligation *all = NULL;
+	size_t count = 0;
+	if (!due_of_item(
+		&desk->engine, item, desk->today, &desk->arena, &all, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < all[i].reading_count; j++) {
+			const struct reading *reading = &all[i].readings[j];
+			size_t at = rule_in(sheet, reading->rule);
+			if (at == sheet->rule_count ||
+			    !spans_have(reading->in_force, desk->today)) {
+				continue;
+			}
+			struct word_list *list = &pieces[at];
+			if (list->count == 0 || list->items[list->count - 1] != tag) {
+				ARENA_ROOM(&desk->arena, list);
+				list->items[list->count++] = tag;
+			}
+		}
+	}
+	return true;
+}
+
+bool
+desk_sheet(struct desk *desk, const struct sheet_asked *asked, struct sheet_answer *out,
+    struct fault *fault)
+{
+	const struct book_part *about =
+	    boats_part(desk, NULL, asked->base, asked->boats, REACH_FAMILIES);
+	const char *name = NULL;
+	*out = (struct sheet_answer){0};
+	if (!naming_sheet(desk, asked->name, &name, fault) ||
+	    !shelf_sheet(&desk->shelf, name, &desk->notes, &out->sheet, fault) ||
+	    !ask_about(desk, about, LEFT_NONE, fault) ||
+	    !desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct word_list *pieces =
+	    arena_alloc(&desk->arena, (out->sheet->rule_count + 1) * sizeof *pieces);
+	memset(pieces, 0, (out->sheet->rule_count + 1) * sizeof *pieces);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		if (follows(&inventory->vessels[i], out->sheet->name)) {
+			ARENA_ROOM(&desk->arena, &out->followed_by);
+			out->followed_by.items[out->followed_by.count++] =
+			    inventory->vessels[i].name;
+		}
+	}
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct vessel *vessel =
+		    &inventory->vessels[inventory->items[i].vessel];
+		if (follows(vessel, out->sheet->name) &&
+		    !add_piece(desk, i, out->sheet, pieces, fault)) {
+			return false;
+		}
+	}
+	out->pieces = pieces;
+	return true;
+}
+
+void
+desk_sheets(struct desk *desk, struct sheet_list *out)
+{
+	const char *const *names = NULL;
+	size_t count = 0;
+	shelf_names(&desk->shelf, &desk->arena, &names, &count);
+	*out = (struct sheet_list){.sheets = arena_alloc(&desk->arena,
+				       (count + 1) * sizeof(const struct sheet *))};
+	for (size_t i = 0; i < count; i++) {
+		struct fault broken = {0};
+		if (shelf_sheet(&desk->shelf, names[i], &desk->notes,
+			&out->sheets[out->count], &broken)) {
+			out->count++;
+		} else {
+			desk_note(desk, "left out: %s", broken.text);
+		}
+	}
 }

@@ -316,6 +316,33 @@ MUST_CHECK bool desk_now(
 MUST_CHECK bool desk_journal(struct desk *desk, const struct journal_query *query,
     struct journal *out, struct fault *fault);
 
+/* A rule sheet, and what of the book it is for. */
+struct sheet_asked {
+	const char *name; /* one's own, or one that comes with the program */
+	const char *base; /* the boats that lie there at any time; NULL for all */
+	const struct word_list *boats; /* else these alone; NULL for all */
+};
+
+struct sheet_answer {
+	const struct sheet *sheet;
+	/* for each of its rules the tags of the pieces for which it is in force today, also where that can't
+	 * be told; in the desk's arena */
+	const struct word_list *pieces;
+	struct word_list followed_by; /* the boats that follow it today */
+};
+
+/* Opens and loads the book. FAULT_INPUT for a sheet that is not there. */
+MUST_CHECK bool desk_sheet(struct desk *desk, const struct sheet_asked *asked,
+    struct sheet_answer *out, struct fault *fault);
+
+struct sheet_list {
+	const struct sheet **sheets; /* by name, in the desk's arena */
+	size_t count;
+};
+
+/* All sheets there are. One that can't be read is left out, and the desk notes why. */
+void desk_sheets(struct desk *desk, struct sheet_list *out);
+
 /* Two sets of rule sheets, each its names with commas between them. */
 struct compare_asked {
 	const char *sides[2];

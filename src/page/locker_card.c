@@ -164,6 +164,21 @@ write_acts(struct visit *visit, const struct locker_piece *piece)
 	markup_end(visit->markup);
 }
 
+/* The way to a rule in its sheet; nothing for what the piece's own papers say. */
+static void
+write_sheet_link(struct visit *visit, const struct rule *rule)
+{
+	SCOPED_TEXT path = {0};
+	if (rule == NULL) {
+		return;
+	}
+	form_escape(rule->sheet, &path);
+	text_add(&path, "#rule.");
+	form_escape(rule->id, &path);
+	markup_text(visit->markup, " ");
+	shell_link(visit, NULL, "The rule in its sheet", "/sheet/%s", text_string(&path));
+}
+
 /* Every clock that counts or might, in its order, with its source. */
 static void
 write_why(struct visit *visit, const struct obligation *obligation)
@@ -183,6 +198,7 @@ write_why(struct visit *visit, const struct obligation *obligation)
 			markup_begin(markup, "p");
 			markup_element(markup, "b", NULL, task_noun(obligation->task));
 			markup_text(markup, text_string(&words));
+			write_sheet_link(visit, reading->rule);
 			markup_end(markup);
 		}
 	}

@@ -325,6 +325,14 @@ page_safe(struct visit *visit, struct fault *fault)
 	shell_open(visit, &shell);
 	write_copy(visit, &journal);
 	write_elsewhere(visit);
+	shell_section(visit, NULL, NULL, "Where the dates come from");
+	markup_element(visit->markup, "p", NULL,
+	    "Every figure has its source, how binding it is, and the pieces here it holds for.");
+	markup_begin(visit->markup, "p");
+	shell_link(visit, "go", "The rule sheets", "/sheets");
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
 	shell_section(visit, NULL, "the last first", "What was changed");
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");

@@ -1,5 +1,6 @@
 #include "page/reminders_differ.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -16,11 +17,11 @@ static const struct reminder **
 by_key(const struct reminders *reminders)
 {
 	const struct reminder **sorted =
-	    memory_zeroed(reminders->count + 1, sizeof *sorted);
+	    memory_zeroed(reminders->count + 1, sizeof(const struct reminder *));
 	for (size_t i = 0; i < reminders->count; i++) {
 		sorted[i] = &reminders->items[i];
 	}
-	qsort(sorted, reminders->count, sizeof *sorted, compare_keys);
+	qsort(sorted, reminders->count, sizeof(const struct reminder *), compare_keys);
 	return sorted;
 }
 
@@ -29,6 +30,7 @@ add_one(const struct reminder *was, const struct reminder *is, struct text *out)
 {
 	char day[DAY_WORDS_SIZE];
 	char before[DAY_WORDS_SIZE];
+	assert(was != NULL || is != NULL);
 	if (was == NULL) {
 		text_add_format(
 		    out, "One more on %s: %s.\n", day_words(is->day, day), is->summary);

@@ -33,6 +33,8 @@ const struct route ROUTES[] = {
     /* who records takes back their own alone: page_safe.c */
     {"GET", "/safe/*", RIGHT_RECORD, page_take_back, NULL},
     {"POST", "/safe/*", RIGHT_RECORD, page_taken_back, NULL},
+    {"GET", "/sheets", RIGHT_LOOK, page_sheets, NULL},
+    {"GET", "/sheet/*", RIGHT_LOOK, page_sheet, NULL},
     {"POST", "/copy", RIGHT_MANAGE, page_copy, NULL},
     {"POST", "/restore", RIGHT_MANAGE, page_restore, NULL},
     {"GET", "/survey/*", RIGHT_LOOK, page_survey, NULL},

@@ -65,6 +65,10 @@ page_handler page_piece;
 page_handler page_paper;
 page_handler page_attach;
 
+/* page_sheet.c */
+page_handler page_sheet;
+page_handler page_sheets;
+
 /* page_choices.c, page_reminder_day.c */
 page_handler page_choices;
 page_handler page_reminder_day;

@@ -217,8 +217,10 @@ add_read(const struct journal_speech *speech, enum term_value as, const char *va
 				     : "");
 		return number;
 	case TERM_METRES:
-		text_add_format(
-		    out, number ? "%.2f m" : "", (double)strtoll(value, NULL, 10) / 100);
+		if (number) {
+			text_add_format(
+			    out, "%.2f m", (double)strtoll(value, NULL, 10) / 100);
+		}
 		return number;
 	case TERM_NUMBER:
 		text_add(out, number ? value : "");

@@ -266,6 +266,12 @@ void
 sheet_add_serving(const struct serving *serving, struct text *out)
 {
 	sheet_add_list(serving->kinds, serving->kind_count, out);
+	sheet_add_worth(serving, out);
+}
+
+void
+sheet_add_worth(const struct serving *serving, struct text *out)
+{
 	if (serving->rating[0] != '\0') {
 		text_add_format(out, ", rated %s or more", serving->rating);
 	}

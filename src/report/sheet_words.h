@@ -21,6 +21,9 @@ void sheet_add_need(const struct carriage *line, struct text *out);
 /* "flare-red-hand, flare-red-parachute: 1 each, at most 6 together". */
 void sheet_add_serving(const struct serving *serving, struct text *out);
 
+/* What each piece counts for: "1 each, at most 6 together", what it must be rated or hold before that. */
+void sheet_add_worth(const struct serving *serving, struct text *out);
+
 /* Words with commas between them. */
 void sheet_add_list(const char *const *words, size_t count, struct text *out);
 

@@ -14,7 +14,7 @@ async function pages(page) {
 // What stands behind the index: a card, the forms about a piece, a plan beside another, an entry; the
 // reason of a cell.
 const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', '/buy/LJ-1', '/winter?only=buy', '/gone/FL-1', '/new?count=10',
-	'/years?renew=EB-1', '/safe/1', '/shore-papers/tags?vessel=Quillfish', '/shore-papers/docket?vessel=Quillfish',
+	'/years?renew=EB-1', '/safe/1', '/sheet/practice', '/sheets', '/shore-papers/tags?vessel=Quillfish', '/shore-papers/docket?vessel=Quillfish',
 	'/shore-papers/return-list?vessel=Quillfish', '/survey/Quillfish'];
 const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/booking', '/reminders/choices', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne', '/survey/Amberjay'];
 

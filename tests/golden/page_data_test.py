@@ -341,6 +341,46 @@ def check_large(folder):
     pages.close()
 
 
+def check_sheet(book, pages, name):
+    """A sheet's page has of each rule and line what `sheet show --json` has, and names a piece under no rule
+    that `why --json` does not give it."""
+    page, sheet = pages.get(f"/sheet/{name}"), book.ask("sheet", "show", name)
+    same(f"{name}: its title", sheet["title"], page.one("h1").text())
+    wrong, given = [], {}
+    for tag in (item["tag"] for item in book.ask("list") if sheet["rules"]):
+        for task in book.ask("why", tag)["tasks"]:
+            for clock in task["clocks"]:
+                if clock["state"] != "not-in-force":
+                    given.setdefault(clock["rule"], set()).add(tag)
+    for of, entries in (("rule", sheet["rules"]), ("line", sheet["carriage"])):
+        for one in entries:
+            row = page.one("li", id=f"{of}.{one[of]}")
+            told = row.text() if row else ""
+            wrong += [f"{one}: {part!r} in {told!r}" for part in
+                      (one["source"], one.get("grade", ""), one.get("what", ""), one.get("title", ""))
+                      if part and re.sub(r"\s+", " ", part) not in told]
+            tags = {a.text() for a in row.all("a", class_="tag")} if row else set()
+            wrong += [f"{one}: {tags}"] if tags - given.get(one[of], set()) else []
+    check(f"{name}: each rule and line has its figures, source and grade, and no piece that why does not give it",
+          not wrong, "\n".join(wrong[:5]))
+    return page
+
+
+def check_sheets(book, pages):
+    """A raft of June 2018 on a private boat: the private rule holds for it, the one from an age of 120 months
+    (June 2028) not yet, the commercial one not at all. Its card leads to the rule."""
+    page = check_sheet(book, pages, "practice")
+    same("the rules of a raft hold for it as its age and her use say", [["LR-1"], [], []], [
+        [a.text() for a in page.one("li", id=f"rule.raft-service-{which}").all("a", class_="tag")]
+        for which in ("private", "private-aged", "commercial")])
+    check("its card leads to the rule in its sheet", any(
+        a.attributes["href"] == "/sheet/practice#rule.raft-service-private"
+        for a in pages.get("/locker/LR-1").all("a")))
+    names = [one["sheet"] for one in book.ask("sheet", "list")]
+    same("all sheets are listed", [f"/sheet/{name}" for name in names],
+         [a.attributes["href"] for a in pages.get("/sheets").one("ul", class_="rows").all("a")])
+
+
 with scratch() as folder:
     owner, fleet = demonstration(folder)
     pages = Pages(owner)
@@ -352,11 +392,13 @@ with scratch() as folder:
     check_reminders(owner, pages)
     check_counts(owner, pages, [None])
     check_papers(owner, pages)
+    check_sheets(owner, pages)
     pages.close()
     pages = Pages(fleet)
     check_locker(fleet, pages, "Amberjay")
     check_fleet_winter(fleet, pages)
     check_saturday(fleet, pages)
+    check_sheet(fleet, pages, "port-marrin")
     check_counts(fleet, pages, ["Amberjay", "Harrowgull", "Junipersail"])
     pages.close()
     check_large(Path(folder))

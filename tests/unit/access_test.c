@@ -167,6 +167,8 @@ static const struct {
     {"GET", "/years", RIGHT_LOOK},
     {"GET", "/reminders", RIGHT_LOOK},
     {"POST", "/reminders", RIGHT_RECORD},
+    {"GET", "/sheets", RIGHT_LOOK},
+    {"GET", "/sheet/*", RIGHT_LOOK},
     {"GET", "/reminders/choices", RIGHT_MANAGE},
     {"POST", "/reminders/choices", RIGHT_MANAGE},
     {"GET", "/reminders/day/*", RIGHT_RECORD},
