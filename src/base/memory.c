@@ -115,6 +115,15 @@ struct arena_block {
 
 enum { ARENA_BLOCK = 64 * 1024 };
 
+static struct arena_block *
+block_of(size_t size, struct arena_block *next)
+{
+	struct arena_block *block = memory_held(malloc(sizeof *block + size));
+	block->next = next;
+	block->size = size;
+	return block;
+}
+
 void *
 arena_alloc(struct arena *arena, size_t size)
 {
@@ -123,13 +132,15 @@ arena_alloc(struct arena *arena, size_t size)
 		memory_ended();
 	}
 	size_t rounded = (size + align - 1) / align * align;
+	if (arena->first != NULL && rounded > ARENA_BLOCK) {
+		/* behind the first, which has room left for what is small */
+		struct arena_block *block = block_of(rounded, arena->first->next);
+		arena->first->next = block;
+		return memset(block->bytes, 0, rounded);
+	}
 	if (arena->first == NULL || arena->first->size - arena->used < rounded) {
 		size_t block_size = rounded > ARENA_BLOCK ? rounded : ARENA_BLOCK;
-		struct arena_block *block =
-		    memory_held(malloc(sizeof *block + block_size));
-		block->next = arena->first;
-		block->size = block_size;
-		arena->first = block;
+		arena->first = block_of(block_size, arena->first);
 		arena->used = 0;
 	}
 	void *memory = arena->first->bytes + arena->used;

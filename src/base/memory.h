@@ -69,7 +69,7 @@ void arena_reserve(struct arena *arena, void *items, size_t *capacity,
 /* Frees everything. Accepts a zeroed arena. */
 void arena_clear(struct arena *arena);
 
-/* Forgets everything but keeps the newest block for reuse. */
+/* Forgets everything but keeps one block for reuse. */
 void arena_reset(struct arena *arena);
 
 #define SCOPED_ARENA __attribute__((cleanup(arena_clear))) struct arena

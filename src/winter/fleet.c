@@ -21,6 +21,7 @@ struct fleet {
 	unsigned char *marks;
 	struct station_loads loads;
 	struct arena *arena;
+	struct arena passing; /* for those who share trips */
 	struct arena scratch;
 };
 
@@ -28,6 +29,7 @@ static void
 fleet_clear(struct fleet *fleet)
 {
 	free(fleet->loads.items);
+	arena_clear(&fleet->passing);
 	arena_clear(&fleet->scratch);
 }
 
@@ -71,6 +73,7 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	    .settled_count = request->settled_count,
 	    .most_trips = ERRANDS_ANY,
 	    .arena = fleet->arena,
+	    .passing = &fleet->passing,
 	    .scratch = &fleet->scratch,
 	    .list = list,
 	};
@@ -211,6 +214,7 @@ plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault
 			    fault, "the winter of %s", fleet->members[i].vessel->name);
 		}
 	}
+	arena_reset(&fleet->passing);
 	return true;
 }
 

@@ -19,6 +19,7 @@ struct planning {
 	size_t settled_count;
 	size_t most_trips;     /* of those who share them; ERRANDS_ANY for any number */
 	struct arena *arena;   /* where the list lives */
+	struct arena *passing; /* emptied once those who share trips are planned */
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;
 	day_t back_by; /* fitting-out, less her margin */
@@ -140,7 +141,7 @@ struct sorting {
 	struct planning *planning;
 	/* what this winter does to each item of the inventory; shared by all vessels */
 	unsigned char *marks;
-	/* in the arena, room for every obligation of the vessel */
+	/* in the passing arena, room for every obligation of the vessel */
 	struct pending *pending;
 	size_t pending_count;
 	/* of the item at hand, what the station that has it is to do */

@@ -284,7 +284,7 @@ shore_sort(struct sorting *sorting, struct fault *fault)
 	size_t count = 0;
 	size_t first =
 	    inventory_aboard(planning->engine->inventory, planning->list->vessel, &count);
-	sorting->pending = arena_alloc(planning->arena,
+	sorting->pending = arena_alloc(planning->passing,
 	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
 	ready_stations(planning);
 	gather_ashore(planning, first, first + count);

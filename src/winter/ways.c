@@ -29,9 +29,9 @@ ready_stations(struct planning *planning)
 		? planning->list->winter.fitting_out - planning->vessel->margin_days
 		: day_add_months(planning->today, MONTHS_OPEN);
 	planning->first_open =
-	    arena_alloc(planning->arena, room * sizeof *planning->first_open);
+	    arena_alloc(planning->passing, room * sizeof *planning->first_open);
 	planning->last_hand_in =
-	    arena_alloc(planning->arena, room * sizeof *planning->last_hand_in);
+	    arena_alloc(planning->passing, room * sizeof *planning->last_hand_in);
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		planning->first_open[i] = station_next_open(
@@ -143,7 +143,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 	for (size_t i = 0; i < planning->station_count; i++) {
 		room += is_eligible(planning, &planning->stations[i], item);
 	}
-	struct way *ways = arena_alloc(planning->arena, room * sizeof *ways);
+	struct way *ways = arena_alloc(planning->passing, room * sizeof *ways);
 	size_t count = 0;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
@@ -569,6 +569,6 @@ find_ways(const struct planning *planning, struct shore_line line,
 		return false;
 	}
 	const struct hand_in hand_in = {line, ways, count};
-	add_hand_in(planning->arena, hand_ins, &hand_in);
+	add_hand_in(planning->passing, hand_ins, &hand_in);
 	return true;
 }
