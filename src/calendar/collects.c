@@ -79,12 +79,9 @@ goes_with_base(
 {
 	const struct vessel *vessels = making->wording.inventory->vessels;
 	const char *base = making_base(making, list);
-	bool others = false;
-	for (size_t i = 0; i < making->list_count && base[0] != '\0' && !others; i++) {
-		const struct shore_list *other = &making->lists[i];
-		others = other->vessel != list->vessel &&
-			 strcmp(making_base(making, other), base) == 0;
-	}
+	size_t together = 0;
+	(void)making_peers(making, true, &together);
+	bool others = base[0] != '\0' && together > 1;
 	start_key(making, "fetch", vessels[list->vessel].name, one);
 	return others && making_stored(making) == NULL;
 }

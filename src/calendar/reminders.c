@@ -210,6 +210,7 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
 	    .list_count = count,
 	    .today = source->today,
 	    .arena = arena};
+	making_sort_lists(&making);
 	for (size_t i = 0; i < count; i++) {
 		if (!add_list(&making, &lists[i], fault)) {
 			return false;

@@ -144,8 +144,9 @@ struct making {
 	struct reminders made;
 	const struct shore_list *lists; /* all of them; borrowed */
 	size_t list_count;
-	const struct shore_list *list; /* the one at hand */
-	day_t day;                     /* of the reminder at hand, once it is known */
+	const struct shore_list **by_base; /* in the arena */
+	const struct shore_list *list;     /* the one at hand */
+	day_t day;                         /* of the reminder at hand, once it is known */
 	day_t aim;
 	const char *last_key; /* of the reminder made last; NULL for none */
 	struct text key;      /* working room, as the two below */
@@ -155,11 +156,14 @@ struct making {
 
 void making_clear(struct making *making);
 
-/* The name of the vessel at hand. */
+/* The name of the vessel at hand; the base of a list's, "" when not known. */
 const char *making_vessel(const struct making *making);
-
-/* The base of a list's vessel; "" when not known. */
 const char *making_base(const struct making *making, const struct shore_list *list);
+
+void making_sort_lists(struct making *making); /* fills by_base */
+/* Those that may have a part of a trip of the list at hand: all of her base for the base's, else hers. */
+const struct shore_list *const *making_peers(
+    const struct making *making, bool of_base, size_t *count_out);
 
 /* Empties the working room for the next reminder. */
 void making_start(struct making *making);

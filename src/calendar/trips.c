@@ -22,8 +22,8 @@ same_trip(const struct trip *a, const struct trip *b)
 	       strcmp(a->name, b->name) == 0;
 }
 
-/* What a list has of a trip of the base of the list at hand; NULL for nothing, and for a vessel
- * that will have left by then. */
+/* What a list of those who go together has of a trip of the list at hand; NULL for nothing, and for a
+ * vessel that will have left by then. */
 static const struct trip *
 part_of(
     const struct making *making, const struct shore_list *list, const struct trip *trip)
@@ -33,10 +33,6 @@ part_of(
 	}
 	if (list == making->list) {
 		return trip;
-	}
-	if (!trip->of_base ||
-	    strcmp(making_base(making, list), making_base(making, making->list)) != 0) {
-		return NULL;
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		if (same_trip(&list->hand_in.items[i], trip)) {
@@ -50,8 +46,11 @@ part_of(
 static bool
 is_told(const struct making *making, const struct trip *trip)
 {
-	for (const struct shore_list *list = making->lists; list < making->list; list++) {
-		if (part_of(making, list, trip) != NULL) {
+	size_t count = 0;
+	const struct shore_list *const *peers =
+	    making_peers(making, trip->of_base, &count);
+	for (size_t i = 0; i < count && peers[i] < making->list; i++) {
+		if (part_of(making, peers[i], trip) != NULL) {
 			return true;
 		}
 	}
@@ -59,9 +58,8 @@ is_told(const struct making *making, const struct trip *trip)
 }
 
 static void
-outing_room(struct making *making, const struct trip *trip, struct outing *outing)
+outing_room(struct making *making, size_t room, struct outing *outing)
 {
-	size_t room = trip->of_base ? making->list_count + 1 : 1;
 	outing->lists =
 	    arena_alloc(making->arena, room * sizeof(const struct shore_list *));
 	outing->parts = arena_alloc(making->arena, room * sizeof(const struct trip *));
@@ -91,16 +89,16 @@ static void
 outing_make(struct making *making, const struct trip *trip, struct outing *out)
 {
 	struct outing outing = {.trip = *trip, .of_base = trip->of_base};
-	outing_room(making, trip, &outing);
-	const struct shore_list *first = trip->of_base ? making->lists : making->list;
-	const struct shore_list *end =
-	    trip->of_base ? making->lists + making->list_count : making->list + 1;
-	for (const struct shore_list *list = first; list < end; list++) {
-		const struct trip *part = part_of(making, list, trip);
+	size_t count = 0;
+	const struct shore_list *const *peers =
+	    making_peers(making, trip->of_base, &count);
+	outing_room(making, count, &outing);
+	for (size_t i = 0; i < count; i++) {
+		const struct trip *part = part_of(making, peers[i], trip);
 		if (part != NULL) {
-			outing.lists[outing.count] = list;
+			outing.lists[outing.count] = peers[i];
 			outing.parts[outing.count] = part;
-			outing.vessels[outing.count++] = list->vessel;
+			outing.vessels[outing.count++] = peers[i]->vessel;
 		}
 	}
 	join_lines(making, &outing);
@@ -240,14 +238,12 @@ goes_likewise(const struct trip *trip, const struct trip *other)
 static bool
 is_first_there(const struct making *making, const struct trip *trip)
 {
-	for (const struct shore_list *list = making->lists; list <= making->list;
-	     list++) {
-		bool same_base =
-		    trip->of_base && strcmp(making_base(making, list),
-					 making_base(making, making->list)) == 0;
-		for (size_t i = 0;
-		     (list == making->list || same_base) && i < list->hand_in.count;
-		     i++) {
+	size_t count = 0;
+	const struct shore_list *const *peers =
+	    making_peers(making, trip->of_base, &count);
+	for (size_t k = 0; k < count && peers[k] <= making->list; k++) {
+		const struct shore_list *list = peers[k];
+		for (size_t i = 0; i < list->hand_in.count; i++) {
 			const struct trip *other = &list->hand_in.items[i];
 			if (other == trip) {
 				return true;
@@ -266,35 +262,25 @@ static void
 gather_waiting(struct making *making, const struct trip *trip, struct outing *out)
 {
 	struct outing all = {.trip = *trip, .of_base = trip->of_base};
-	size_t total = 0;
-	const struct shore_list *first = trip->of_base ? making->lists : making->list;
-	const struct shore_list *end =
-	    trip->of_base ? making->lists + making->list_count : making->list + 1;
-	for (const struct shore_list *list = first; list < end; list++) {
-		for (size_t i = 0; i < list->hand_in.count; i++) {
-			total += list->hand_in.items[i].lines.count;
-		}
-	}
-	all.trip.lines = (struct shore_lines){
-	    .items =
-		arena_alloc(making->arena, (total + 1) * sizeof *all.trip.lines.items)};
-	outing_room(making, trip, &all);
-	for (const struct shore_list *list = first; list < end; list++) {
-		size_t before = all.trip.lines.count;
-		if (trip->of_base && strcmp(making_base(making, list),
-					 making_base(making, making->list)) != 0) {
-			continue;
-		}
+	struct shore_lines *lines = &all.trip.lines;
+	size_t count = 0;
+	const struct shore_list *const *peers =
+	    making_peers(making, trip->of_base, &count);
+	*lines = (struct shore_lines){0};
+	outing_room(making, count, &all);
+	for (size_t at = 0; at < count; at++) {
+		const struct shore_list *list = peers[at];
+		size_t before = lines->count;
 		for (size_t i = 0; i < list->hand_in.count; i++) {
 			const struct trip *other = &list->hand_in.items[i];
 			bool same = goes_likewise(trip, other) &&
 				    making_is_here(making, list, other->hand_in);
 			for (size_t k = 0; k < other->lines.count && same; k++) {
-				all.trip.lines.items[all.trip.lines.count++] =
-				    other->lines.items[k];
+				ARENA_ROOM(making->arena, lines);
+				lines->items[lines->count++] = other->lines.items[k];
 			}
 		}
-		if (all.trip.lines.count > before) {
+		if (lines->count > before) {
 			all.vessels[all.count++] = list->vessel;
 		}
 	}
