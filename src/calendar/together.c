@@ -1,5 +1,5 @@
 /* Whose lists may have a part of one trip: looked up, for a fleet of thousands has as many bases. */
-#include "calendar/making.h"
+#include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -188,34 +188,11 @@ json_put_fields(json_t *object, const struct answer_keys *keys, const void *of)
 	return object;
 }
 
-static int
-add_bytes(const char *bytes, size_t length, void *context)
-{
-	struct text *out = context;
-	text_add_bytes(out, bytes, length);
-	return 0;
-}
-
-enum { DUMP_SIZE = 2048 };
-
-/* Writes a value and frees it. */
-static void
-dump(struct text *out, json_t *value)
-{
-	char most[DUMP_SIZE]; /* has nearly all of them, whole */
-	size_t length = json_dumpb(value, most, sizeof most, 0);
-	if (length > 0 && length <= sizeof most) {
-		text_add_bytes(out, most, length);
-	} else if (json_dump_callback(value, add_bytes, out, 0) != 0) {
-		memory_ended();
-	}
-	json_decref(value);
-}
-
 void
 answer_value(struct text *out, json_t *value)
 {
-	dump(out, value);
+	json_write(value, out);
+	json_decref(value);
 	text_add_byte(out, '\n');
 }
 
@@ -224,7 +201,8 @@ answer_element(struct answer *answer, json_t *value)
 {
 	text_add(answer->out, answer->begun ? ",\n" : "[");
 	answer->begun = true;
-	dump(answer->out, value);
+	json_write(value, answer->out);
+	json_decref(value);
 }
 
 void

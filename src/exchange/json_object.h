@@ -74,6 +74,9 @@ json_t *json_put_fields(json_t *object, const struct answer_keys *keys, const vo
 /* What a field holds; of a stamp its day. */
 json_t *json_field(const struct field *field, const void *of);
 
+/* Adds a value as jansson's json_dumps does without flags; a number that is no whole one as null. */
+void json_write(json_t *value, struct text *out);
+
 /* Writes one value and a newline, and frees it. */
 void answer_value(struct text *out, json_t *value);
 
