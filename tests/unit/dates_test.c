@@ -187,6 +187,8 @@ days_are_worded_with_the_month_named(void **state)
 	assert_string_equal(day_words(day_from_civil(2027, 5, 1), buffer), "1 May 2027");
 	assert_string_equal(day_words(DAY_NONE, buffer), "");
 	assert_string_equal(day_words(DAY_NEVER, buffer), "");
+	assert_string_equal(day_iso(DAY_NONE, buffer), "");
+	assert_string_equal(day_iso(DAY_NEVER, buffer), "");
 	assert_string_equal(month_name(9), "September");
 }
 
@@ -230,7 +232,9 @@ a_window_that_is_none_is_refused(void **state)
 	(void)state;
 	static const char *const ROWS[] = {"", "11-01", "11-01..", "11-01..03-32",
 	    "13-01..03-31", "11-00..03-31", "02-30..03-31", "11-1..03-31", "11-01-03-31",
-	    "11-01..03-31x", "a1-01..03-31"};
+	    "11-01..03-31x", "a1-01..03-31", "/1-01..03-31", "1/-01..03-31",
+	    "1:-01..03-31", "11/01..03-31", "11-01,,03-31", "11-01..03/31",
+	    "11-01..00-31", "11-01..03-00", "11-01..04-31"};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
@@ -261,6 +265,13 @@ a_span_of_days_is_read_and_a_backward_one_refused(void **state)
 	assert_int_equal(span.first, day_from_civil(2026, 10, 10));
 	fault = (struct fault){0};
 	assert_false(span_parse("2026-10-10", &span, &fault));
+	fault = (struct fault){0};
+	fault = (struct fault){0};
+	assert_false(span_parse("2026-02-30..2026-10-10", &span, &fault));
+	assert_non_null(strstr(fault.text, "February 2026 has no day 30"));
+	fault = (struct fault){0};
+	assert_false(span_parse("2026-10-10 at noon..2026-10-11", &span, &fault));
+	assert_non_null(strstr(fault.text, "is no span of days"));
 	fault = (struct fault){0};
 	assert_false(span_parse("2026-10-10..2026-02-30", &span, &fault));
 	assert_string_equal(

@@ -556,6 +556,7 @@ a_number_is_told_of_all_that_bore_it(void **state)
 	first->serial = "B-2";
 	first->movements = &renewed;
 	first->movement_count = 1;
+	scene_record(&scene, first, TASK_SERVICE, "2024-03-01", NULL);
 	second->tag = "LJ-2";
 	second->serial = "A-1";
 	second->movements = &landed;
@@ -565,10 +566,11 @@ a_number_is_told_of_all_that_bore_it(void **state)
 	assert_int_equal(history.bearer_count, 2);
 	assert_int_equal(history.bearers[0], 0);
 	assert_int_equal(history.bearers[1], 1);
-	assert_int_equal(history.count, 3);
-	assert_ptr_equal(history.items[0].movement, &renewed);
-	assert_int_equal(history.items[1].record->task, TASK_INSPECT);
-	assert_ptr_equal(history.items[2].movement, &landed);
+	assert_int_equal(history.count, 4);
+	assert_int_equal(history.items[0].record->task, TASK_SERVICE);
+	assert_ptr_equal(history.items[1].movement, &renewed);
+	assert_int_equal(history.items[2].record->task, TASK_INSPECT);
+	assert_ptr_equal(history.items[3].movement, &landed);
 	scene_close(&scene);
 }
 

@@ -67,6 +67,9 @@ static const struct row ROWS[] = {
     {"End of Jun 2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
     {"EXP end 06/2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
     {"Ende 2027", ORDER_ISO, "2027", "2027-01-01", "2027-12-31"},
+    {"exp: 06/2027", ORDER_ISO, "2027-06", "2027-06-01", "2027-06-30"},
+    {"Sept 2021", ORDER_ISO, "2021-09", "2021-09-01", "2021-09-30"},
+    {"about end of 2027", ORDER_ISO, "2027~", "2027-01-01", "2027-12-31"},
     {"  2021-04-30  ", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
 };
 
@@ -111,6 +114,24 @@ what_is_written_is_read_back_the_same(void **state)
 		assert_true(
 		    stamp_parse(stamp_text(stamp, text), ORDER_ISO, &again, &fault));
 		assert_true(stamp_same(stamp, again));
+	}
+}
+
+/* Each differs from the first in one thing alone. */
+static void
+stamps_that_differ_in_one_thing_are_not_the_same(void **state)
+{
+	static const char *const OTHERS[] = {"2021-04", "2022-04-30", "2021-03-30",
+	    "2021-04-29", "before 2021-04-30", "2021-04-30~"};
+	struct fault fault = {0};
+	struct stamp stamp = {0};
+	(void)state;
+	assert_true(stamp_parse("2021-04-30", ORDER_ISO, &stamp, &fault));
+	assert_true(stamp_same(stamp, stamp));
+	for (size_t i = 0; i < sizeof OTHERS / sizeof OTHERS[0]; i++) {
+		struct stamp other = {0};
+		assert_true(stamp_parse(OTHERS[i], ORDER_ISO, &other, &fault));
+		assert_false(stamp_same(stamp, other));
 	}
 }
 
@@ -180,6 +201,10 @@ a_month_is_no_day(void **state)
 	(void)state;
 	static const char *const COARSE[] = {
 	    "2026-11", "2026", "before 2026-11-28", "2026-11-28~", ""};
+	struct fault bad = {0};
+	day_t none = 7;
+	assert_false(day_typed("rubbish", 0, &none, &bad));
+	assert_int_equal(none, 7);
 	for (size_t i = 0; i < sizeof COARSE / sizeof COARSE[0]; i++) {
 		struct fault fault = {0};
 		day_t day = 7;
@@ -250,6 +275,26 @@ what_is_no_date_is_refused_with_the_reason(void **state)
 	    {"2021-04-30 or so", ORDER_ISO, "more after the date"},
 	    {"2021-04-30T12:00", ORDER_ISO, "more after the date"},
 	    {"0000-00-00", ORDER_ISO, "not between"},
+	    {"exp2027", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"expo 2027", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"123456789", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"Apri 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"Septe 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"Ap 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"2021,04", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"2021_04", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"2021-Apr-30", ORDER_ISO, "year of four digits"},
+	    {"2021 04 30", ORDER_ISO, "year of four digits"},
+	    {"2021-04/30", ORDER_ISO, "year of four digits"},
+	    {"2021-04-2022", ORDER_ISO, "expected a date like 2021-04-30 or 30 Apr 2021"},
+	    {"4-2020-2021", ORDER_ISO, "expected a date like 2021-04-30 or 30 Apr 2021"},
+	    {"Apr May 2021", ORDER_ISO, "expected a date like 2021-04-30 or 30 Apr 2021"},
+	    {"2021 04", ORDER_ISO, "could be a day or a year"},
+	    {"04 2021", ORDER_ISO, "could be a day or a year"},
+	    {"2021-2022", ORDER_ISO,
+		"expected a month like 2021-04, 04/2021 or April 2021"},
+	    {"21", ORDER_ISO, "expected a year of four digits, a month like 2021-04"},
+	    {"April", ORDER_ISO, "expected a year of four digits, a month like 2021-04"},
 	};
 
 	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
@@ -314,6 +359,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(every_way_to_write_a_date_is_read),
 	    cmocka_unit_test(what_is_written_is_read_back_the_same),
+	    cmocka_unit_test(stamps_that_differ_in_one_thing_are_not_the_same),
 	    cmocka_unit_test(a_blank_is_no_date_and_no_fault),
 	    cmocka_unit_test(a_midnight_behind_a_day_is_passed_over),
 	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
