@@ -37,7 +37,7 @@ ABOVE = {
 }
 TESTS = {  # the unit tests that are of the room, the quickest first
     "dates": "dates spans stamps station vessel_times windows sheet_days conditions fails_in_span season",
-    "gear": "fields money booking going names station homecoming vessel_times book_movement book_record book_paper"
+    "gear": "fields gear_words money booking going names station homecoming vessel_times book_movement book_record book_paper"
             " serials sheet inventory_csv commands",
     "due": "decide fails_in_span if_done siblings conditions working clocks interval extension label worked_cases"
            " events suppose windows sheet_days season due limits property oracle",

@@ -129,12 +129,37 @@ a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end(void **state)
 	assert_ptr_equal(booking_next(bookings, 2, day_of("2027-06-12")), &bookings[0]);
 	assert_ptr_equal(booking_next(bookings, 2, day_of("2027-06-13")), &bookings[1]);
 	assert_null(booking_next(bookings, 2, day_of("2027-06-20")));
+	/* the one that begins on a day has it, in whatever order they stand */
+	const struct booking backwards[] = {bookings[1], bookings[0]};
+	assert_ptr_equal(booking_on(backwards, 2, day_of("2027-06-12")), &backwards[0]);
+}
+
+/* What one boat is asked for, or moves out of the way, says nothing of another. */
+static void
+boats_do_not_stand_in_each_others_way(void **state)
+{
+	struct booking june = {days("2027-06-05", "2027-06-12"), 4, 0, ""};
+	const struct vessel boats[] = {
+	    {.name = "Boat", .bookings = &june, .booking_count = 1},
+	    {.name = "Other", .bookings = &june, .booking_count = 1}};
+	const struct inventory inventory = {.vessels = boats, .vessel_count = 2};
+	const struct booking_request requests[] = {
+	    {"Other", day_of("2027-06-05"), {days("2027-08-07", "2027-08-14"), 4, 0, ""}},
+	    {"Boat", DAY_NONE, {days("2027-08-07", "2027-08-14"), 4, 0, ""}},
+	    {"Boat", DAY_NONE, {days("2027-06-07", "2027-06-14"), 4, 0, ""}},
+	};
+	struct fault fault = {0};
+	(void)state;
+	assert_true(booking_check(&inventory, requests, 1, &fault));
+	assert_false(booking_check(&inventory, requests, 2, &fault));
+	assert_non_null(strstr(fault.text, "Boat is booked from 5 Jun 2027"));
 }
 
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(boats_do_not_stand_in_each_others_way),
 	    cmocka_unit_test(
 		parties_may_share_only_the_day_one_leaves_and_the_next_comes),
 	    cmocka_unit_test(what_can_not_be_is_refused_with_words),

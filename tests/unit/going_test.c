@@ -74,6 +74,65 @@ where_they_share_no_day_any_of_theirs_will_do(void **state)
 	assert_int_equal(going.goes, MON | WED);
 }
 
+/* Away for more years than are looked at, or a station that is always shut: no day is found, and none is made
+ * up. */
+static void
+where_nobody_ever_goes_there_is_no_day(void **state)
+{
+	(void)state;
+	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
+	const day_t day = day_of("2026-11-02");
+	struct vessel vessel = {.goes = FRI, .away = &ever, .away_count = 1};
+	struct inventory inventory = of_vessels(&vessel, 1);
+	struct going going = going_of(&inventory, 0, day);
+	assert_int_equal(going_next(&going, &LOFT, day), DAY_NEVER);
+	assert_int_equal(going_collect(&going, &LOFT, day), DAY_NEVER);
+	assert_int_equal(going_last_hand_in(&going, &LOFT, day), DAY_NONE);
+	struct station shut = LOFT;
+	shut.shut = &ever;
+	shut.shut_count = 1;
+	vessel.away_count = 0;
+	going = going_of(&inventory, 0, day);
+	assert_int_equal(going_collect(&going, &shut, day), DAY_NEVER);
+	assert_int_equal(going_last_hand_in(&going, &shut, day), DAY_NONE);
+}
+
+/* Without a base each goes by her own days alone. */
+static void
+boats_without_a_base_do_not_go_together(void **state)
+{
+	(void)state;
+	struct vessel vessels[] = {{.goes = MON}, {.goes = FRI}};
+	struct inventory inventory = of_vessels(vessels, 2);
+	vessels[0].base = "";
+	vessels[1].base = "";
+	assert_int_equal(going_of(&inventory, 1, day_of("2026-11-02")).goes, FRI);
+	vessels[0].base = "Quay";
+	vessels[1].base = "Cove";
+	assert_int_equal(going_of(&inventory, 1, day_of("2026-11-02")).goes, FRI);
+}
+
+/* 14 days at the loft; 42 where it is not in the book, from Monday 2 November the 14th of December; and no day
+ * where it is not known when it went. */
+static void
+what_is_ashore_can_be_fetched_when_its_time_there_is_over(void **state)
+{
+	(void)state;
+	struct vessel vessel = {.name = "Boat"};
+	struct inventory inventory = of_vessels(&vessel, 1);
+	struct item item = {.landed_to = "Loft", .landed_on = day_of("2026-11-02")};
+	bool assumed = true;
+	assert_int_equal(
+	    ashore_collect(&inventory, &item, &LOFT, 1, &assumed), day_of("2026-11-16"));
+	assert_false(assumed);
+	item.landed_to = "Elsewhere";
+	assert_int_equal(
+	    ashore_collect(&inventory, &item, &LOFT, 1, &assumed), day_of("2026-12-14"));
+	assert_true(assumed);
+	item.landed_on = DAY_NONE;
+	assert_int_equal(ashore_collect(&inventory, &item, &LOFT, 1, &assumed), DAY_NONE);
+}
+
 int
 main(void)
 {
@@ -81,6 +140,9 @@ main(void)
 	    cmocka_unit_test(gear_is_fetched_on_a_day_of_hers),
 	    cmocka_unit_test(nobody_goes_on_a_day_on_which_one_of_the_base_is_away),
 	    cmocka_unit_test(a_boat_that_has_left_has_no_say),
+	    cmocka_unit_test(where_nobody_ever_goes_there_is_no_day),
+	    cmocka_unit_test(boats_without_a_base_do_not_go_together),
+	    cmocka_unit_test(what_is_ashore_can_be_fetched_when_its_time_there_is_over),
 	    cmocka_unit_test(where_they_share_no_day_any_of_theirs_will_do),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

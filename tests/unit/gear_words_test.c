@@ -1,0 +1,136 @@
+/* The words that a book, a list and an option have for what gear can be: each is read back as what it is, in
+ * any case, and any other is refused with all there are. */
+#include "becket_test.h"
+#include "gear/item.h"
+#include "in_words.h"
+
+#include <ctype.h>
+#include <string.h>
+
+/* Reads words of one sort as numbers, so that one test does for all. */
+typedef bool read_word(const char *word, int *out, struct fault *fault);
+
+#define READER(sort, type)                                                               \
+	static bool read_##sort(const char *word, int *out, struct fault *fault)         \
+	{                                                                                \
+		type value = (type)0;                                                    \
+		bool done = sort##_parse(word, &value, fault);                           \
+		*out = (int)value;                                                       \
+		return done;                                                             \
+	}                                                                                \
+	static const char *word_of_##sort(int value)                                     \
+	{                                                                                \
+		return sort##_word((type)value);                                         \
+	}
+
+READER(place, enum place_state)
+READER(because, enum because)
+READER(result, enum result)
+READER(task, enum task)
+READER(use, enum use)
+READER(event, enum event_kind)
+READER(state, enum state)
+
+static const struct sort {
+	read_word *read;
+	const char *(*word)(int value);
+	int first;
+	int last;
+	const char *refused; /* what is said of "zebra" */
+} SORTS[] = {
+    {read_place, word_of_place, PLACE_ABOARD, PLACE_WITHDRAWN, "is no state of an item"},
+    {read_because, word_of_because, BECAUSE_CONDEMNED, BECAUSE_GIVEN_BACK,
+	"is no reason to withdraw an item"},
+    {read_result, word_of_result, RESULT_PASSED, RESULT_NOT_DONE, "is no result"},
+    {read_task, word_of_task, TASK_SERVICE, TASK_REGISTER, "task"},
+    {read_use, word_of_use, USE_PRIVATE, USE_COMMERCIAL, "use"},
+    {read_event, word_of_event, EVENT_FIRED, EVENT_INFLATED, "event"},
+    {read_state, word_of_state, STATE_IN_DATE, STATE_DATE_UNKNOWN, "state"},
+};
+
+enum { SORT_COUNT = sizeof SORTS / sizeof SORTS[0] };
+
+static void
+every_word_is_read_as_what_it_is_in_any_case(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < SORT_COUNT; i++) {
+		for (int value = SORTS[i].first; value <= SORTS[i].last; value++) {
+			struct fault fault = {0};
+			char loud[40] = "";
+			int found = -1;
+			const char *word = SORTS[i].word(value);
+			for (size_t k = 0; word[k] != '\0' && k + 1 < sizeof loud; k++) {
+				loud[k] = (char)toupper((unsigned char)word[k]);
+			}
+			assert_true(SORTS[i].read(word, &found, &fault));
+			assert_int_equal(found, value);
+			assert_true(SORTS[i].read(loud, &found, &fault));
+			assert_int_equal(found, value);
+		}
+	}
+}
+
+static void
+another_word_is_refused_with_all_there_are(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < SORT_COUNT; i++) {
+		struct fault fault = {0};
+		int found = 0;
+		assert_false(SORTS[i].read("zebra", &found, &fault));
+		assert_int_equal(fault.kind, FAULT_INPUT);
+		assert_non_null(strstr(fault.text, "zebra"));
+		assert_non_null(strstr(fault.text, SORTS[i].refused));
+		for (int value = SORTS[i].first; value <= SORTS[i].last; value++) {
+			assert_non_null(strstr(fault.text, SORTS[i].word(value)));
+		}
+	}
+}
+
+/* "not said" is what stands where nothing was: nobody says it. */
+static void
+a_result_is_not_said_by_saying_nothing(void **state)
+{
+	enum result found = RESULT_PASSED;
+	struct fault fault = {0};
+	(void)state;
+	assert_false(result_parse(result_word(RESULT_NOT_SAID), &found, &fault));
+	assert_int_equal(found, RESULT_PASSED);
+}
+
+/* A record is the same by its day, its task, its next date and its certificate. */
+static void
+records_that_differ_in_one_thing_are_not_the_same(void **state)
+{
+	const struct record one = {.on = stamp_of("2026-05-20"),
+	    .task = TASK_SERVICE,
+	    .next = stamp_of("2027-05"),
+	    .station = "Loft",
+	    .certificate = "C-1"};
+	struct record others[] = {one, one, one, one};
+	struct record elsewhere = one;
+	(void)state;
+	others[0].on = stamp_of("2026-05-21");
+	others[1].task = TASK_TEST;
+	others[2].next = stamp_of("2027-06");
+	others[3].certificate = "C-2";
+	elsewhere.station = "Depot";
+	elsewhere.price_minor = 100;
+	assert_true(record_same(&one, &elsewhere));
+	for (size_t i = 0; i < 4; i++) {
+		assert_false(record_same(&one, &others[i]));
+	}
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(every_word_is_read_as_what_it_is_in_any_case),
+	    cmocka_unit_test(another_word_is_refused_with_all_there_are),
+	    cmocka_unit_test(a_result_is_not_said_by_saying_nothing),
+	    cmocka_unit_test(records_that_differ_in_one_thing_are_not_the_same),
+	};
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
