@@ -417,6 +417,12 @@ a_figure_may_be_the_most_there_is_and_an_id_stands_once(void **state)
 	assert_string_equal(fault.text,
 	    "t.yaml: line 33, field id: found \"y\", expected an id that no carriage line "
 	    "above has");
+	static const char SUBJECTS_TWICE[] =
+	    HEAD GOOD "not-stated:\n- {id: x, subject: s, ask: a}\n"
+		      "- {id: y, subject: s, ask: a}\n- {id: y, subject: t, ask: b}\n";
+	fault = (struct fault){0};
+	assert_false(read_yaml(*state, SUBJECTS_TWICE, &sheet, &fault));
+	assert_non_null(strstr(fault.text, "t.yaml: line 19, field id: found \"y\""));
 }
 
 static void
