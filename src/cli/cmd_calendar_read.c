@@ -6,7 +6,7 @@
 #include "desk/files.h"
 #include "desk/giving_out.h"
 #include "exchange/json_object.h"
-#include "report/table.h"
+#include "report/reply.h"
 
 #include <string.h>
 
@@ -143,27 +143,22 @@ add_rest(const struct read_back *rest, struct text *out)
 static void
 say(struct context *context, const struct taking *taking)
 {
-	static const struct table_column COLUMNS[] = {
-	    {"", 4, ALIGN_RIGHT, false},
-	    {"", 6, ALIGN_LEFT, false},
-	    {"", 0, ALIGN_LEFT, true},
-	};
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "", .type = CELL_NUMBER, .most = 4}, {.heading = "", .most = 6},
+	    {.heading = "", .flexible = true}};
 	SCOPED_TEXT words = {0};
-	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
+	struct reply reply = {.arena = &context->desk.arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
 	for (size_t i = 0; i < taking->back.count; i++) {
-		text_reset(&words);
-		text_add_format(&words, "%zu", i + 1);
-		table_add(&table, HUE_STRONG, text_string(&words));
-		table_add(&table, taking->taken[i] ? HUE_GOOD : HUE_NONE,
-		    taking->taken[i] ? "taken" : "");
-		text_reset(&words);
+		bool taken = taking->taken[i];
+		reply_number(table, HUE_STRONG, (int64_t)i + 1, "");
+		reply_cell(table, taken ? HUE_GOOD : HUE_NONE, taken ? "taken" : "");
 		text_add_format(
 		    &words, "%s ", taking->back.proposals[i].reminder->summary);
 		add_words(&taking->back.proposals[i], &words);
-		table_add(&table, HUE_NONE, text_string(&words));
+		reply_take(table, HUE_NONE, &words);
 	}
-	table_write(&table, &context->out);
+	reply_text(&reply, context->style.colour, &context->out);
 	add_rest(&taking->back, &context->out);
 	if (taking->taken_count < taking->back.count) {
 		text_add(&context->out,

@@ -3,7 +3,7 @@
 #include "cli/terminal.h"
 #include "desk/people.h"
 #include "exchange/answers.h"
-#include "report/table.h"
+#include "report/reply.h"
 
 #include <string.h>
 
@@ -50,34 +50,35 @@ static const struct option_spec OPTIONS[] = {
 static bool
 list(struct context *context, const char *path, struct fault *fault)
 {
-	static const struct table_column COLUMNS[] = {
+	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Name", .flexible = true}, {.heading = "May"}};
 	struct people people = {0};
-	struct table table;
-	if (!people_read(path, &context->desk.arena, &people, fault)) {
+	struct reply reply = {.arena = &context->desk.arena};
+	if (!people_read(path, reply.arena, &people, fault)) {
 		return false;
 	}
 	const char *(*words)[2] =
-	    arena_alloc(&context->desk.arena, (people.count + 1) * sizeof *words);
-	table_init(&table, COLUMNS, COUNT_OF(COLUMNS), 0, context->style.colour);
+	    arena_alloc(reply.arena, (people.count + 1) * sizeof *words);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < people.count; i++) {
 		words[i][0] = people.items[i].name;
 		words[i][1] = right_word(people.items[i].right);
-		table_add(&table, HUE_NONE, words[i][0]);
-		table_add(&table, HUE_NONE, words[i][1]);
+		reply_cell(table, HUE_NONE, words[i][0]);
+		reply_cell(table, HUE_NONE, words[i][1]);
 	}
 	if (context->json) {
 		answer_people(
 		    (const char *const(*)[2])words, people.count, &context->out);
-	} else if (people.count > 0) {
-		table_write(&table, &context->out);
-	} else {
-		paragraph("Nobody is let in to the page from elsewhere. Begin with "
-			  "somebody who may do all:",
-		    0, 0, &context->out);
-		text_add(&context->out, "  becket people add NAME --right manage\n");
+		return true;
 	}
-	table_clear(&table);
+	if (people.count == 0) {
+		reply_words(&reply, VOICE_PLAIN, false, 0,
+		    "Nobody is let in to the page from elsewhere. Begin with somebody "
+		    "who may do all:");
+		reply_block(
+		    &reply, VOICE_PLAIN, 2, "becket people add NAME --right manage");
+	}
+	reply_text(&reply, context->style.colour, &context->out);
 	return true;
 }
 

@@ -211,7 +211,7 @@ static void
 add_paragraphs(struct text *out, const char *words)
 {
 	SCOPED_TEXT paragraph = {0};
-	for (const char *at = words; *at != '\0';) {
+	for (const char *at = words + strspn(words, "\n"); *at != '\0';) {
 		size_t length = strcspn(at, "\n");
 		text_reset(&paragraph);
 		text_add_bytes(&paragraph, at, length);

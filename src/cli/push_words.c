@@ -1,6 +1,6 @@
 #include "cli/calendar_acts.h"
 #include "exchange/answer_push.h"
-#include "report/table.h"
+#include "report/reply.h"
 
 #include <string.h>
 
@@ -143,26 +143,21 @@ done_word(enum caldav_act act)
 }
 
 static void
-write_done(const struct push_words *words, struct text *out)
+tell_done(const struct push_words *words, struct reply *reply)
 {
-	static const struct table_column COLUMNS[] = {
-	    {.heading = ""}, {.heading = ""}, {.heading = "", .flexible = true}};
-	SCOPED_TABLE table = {0};
-	char day[DAY_WORDS_SIZE];
-	table_init(&table, COLUMNS, 3, 0, words->colour);
+	static const struct reply_column COLUMNS[] = {{.heading = ""},
+	    {.heading = "", .type = CELL_DAY}, {.heading = "", .flexible = true}};
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
 	for (size_t i = 0; i < words->report->count && !words->pulling; i++) {
 		const struct caldav_row *row = &words->report->rows[i];
 		const char *word = done_word(row->act);
-		if (word[0] == '\0') {
-			continue;
+		if (word[0] != '\0') {
+			reply_cell(table, HUE_STRONG, word);
+			reply_day(table, HUE_NONE,
+			    row->our_day != DAY_NONE ? row->our_day : row->their_day, "");
+			reply_cell(table, HUE_NONE, row->summary);
 		}
-		table_add(&table, HUE_STRONG, word);
-		table_add(&table, HUE_NONE,
-		    day_words(
-			row->our_day != DAY_NONE ? row->our_day : row->their_day, day));
-		table_add(&table, HUE_NONE, row->summary);
 	}
-	table_write(&table, out);
 }
 
 /* Adds how to enter what was ticked there. */
@@ -271,7 +266,7 @@ is_spoken_of(const struct caldav_row *row)
 
 /* One paragraph a reminder that a person changed, or the server refused. */
 static void
-write_found(const struct push_words *words, struct text *out)
+tell_found(const struct push_words *words, struct reply *reply)
 {
 	bool begun = false;
 	for (size_t i = 0; i < words->report->count; i++) {
@@ -287,8 +282,8 @@ write_found(const struct push_words *words, struct text *out)
 		    row->our_day == DAY_NONE ? "" : "  ", row->summary,
 		    text_string(&found));
 		add_outcome(row, words->trying, &line);
-		text_add(out, begun ? "" : "\nFound there:\n");
-		paragraph(text_string(&line), 0, 2, out);
+		reply_words(reply, VOICE_PLAIN, true, 0, begun ? "" : "Found there:");
+		reply_say(reply, false, &line);
 		begun = true;
 	}
 }
@@ -302,17 +297,16 @@ void
 push_report(const struct push_words *words, struct text *out)
 {
 	struct pushed_counts counts = count_rows(words->report);
+	struct reply reply = {.arena = words->arena};
 	SCOPED_TEXT head = {0};
 	text_add_format(&head, "%s%s: ", words->name,
 	    words->trying ? " (dry run, nothing is done)" : "");
 	add_counts(&counts, words->pulling, &head);
-	paragraph(text_string(&head), 0, 2, out);
-	write_done(words, out);
-	write_found(words, out);
-	if (counts.left > 0) {
-		text_add(out, "\n");
-		paragraph(WHAT_TO_DO, 0, 0, out);
-	}
+	reply_say(&reply, false, &head);
+	tell_done(words, &reply);
+	tell_found(words, &reply);
+	reply_words(&reply, VOICE_PLAIN, true, 0, counts.left > 0 ? WHAT_TO_DO : "");
+	reply_text(&reply, words->colour, out);
 }
 
 void

@@ -1,5 +1,6 @@
 /* The shore papers as text. */
 #include "report/docket_words.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 #include <string.h>
@@ -169,29 +170,19 @@ write_dockets(const struct shore_papers *papers, struct text *words, struct text
 
 /* ---- the return list ---- */
 
-static const struct table_column RETURN_COLUMNS[] = {
-    {"What", 0, ALIGN_LEFT, true},
-    {"Serial", 14, ALIGN_LEFT, false},
-    {"Back", 0, ALIGN_LEFT, false},
-    {"Result", 0, ALIGN_LEFT, false},
-    {"New date", 0, ALIGN_LEFT, false},
-    {"Certificate", 0, ALIGN_LEFT, false},
-};
-
 static void
-add_return_row(const struct shore_papers *papers, size_t index, struct text *words,
-    struct table *table)
+add_return_row(const struct shore_papers *papers, size_t index, struct reply_table *table)
 {
 	const struct item *item = &papers->inventory->items[index];
-	text_reset(words);
-	text_add_format(words, "%s ", item->tag);
-	add_item_name(papers->kinds, papers->inventory, index, words);
-	table_add(table, HUE_STRONG, text_string(words));
-	table_add(table, HUE_NONE, item->serial[0] == '\0' ? "-" : item->serial);
-	table_add(table, HUE_NONE, "yes / no");
-	table_add(table, HUE_NONE, "_________");
-	table_add(table, HUE_NONE, "__________");
-	table_add(table, HUE_NONE, "___________");
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%s ", item->tag);
+	add_item_name(papers->kinds, papers->inventory, index, &words);
+	reply_take(table, HUE_STRONG, &words);
+	reply_cell(table, HUE_NONE, item->serial[0] == '\0' ? "-" : item->serial);
+	reply_cell(table, HUE_NONE, "yes / no");
+	reply_cell(table, HUE_NONE, "_________");
+	reply_cell(table, HUE_NONE, "__________");
+	reply_cell(table, HUE_NONE, "___________");
 }
 
 /* One vessel's pieces and the parts renewed with them, from piece `at` on; `*next_out` is the
@@ -200,21 +191,24 @@ static void
 write_vessel_return(const struct shore_papers *papers, const struct docket *docket,
     size_t at, size_t *next_out, struct text *out)
 {
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	table_init(&table, RETURN_COLUMNS,
-	    sizeof RETURN_COLUMNS / sizeof RETURN_COLUMNS[0], 0, papers->style->colour);
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "What", .flexible = true}, {.heading = "Serial", .most = 14},
+	    {.heading = "Back"}, {.heading = "Result"}, {.heading = "New date"},
+	    {.heading = "Certificate"}};
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	write_vessel(papers, docket, at, out);
 	do {
 		const struct docket_piece *piece = &docket->pieces[at];
-		add_return_row(papers, piece->item, &words, &table);
+		add_return_row(papers, piece->item, table);
 		for (size_t i = piece->own_count; i < piece->line_count; i++) {
-			add_return_row(papers, piece->lines[i]->item, &words, &table);
+			add_return_row(papers, piece->lines[i]->item, table);
 		}
 		at++;
 	} while (at < docket->piece_count && !starts_vessel(papers, docket, at));
 	*next_out = at;
-	table_write(&table, out);
+	reply_write(&reply, papers->style, out);
 }
 
 static void

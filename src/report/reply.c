@@ -49,6 +49,13 @@ reply_words(
 }
 
 void
+reply_say(struct reply *reply, bool apart, struct text *words)
+{
+	reply_words(reply, VOICE_PLAIN, apart, 2, text_string(words));
+	text_reset(words);
+}
+
+void
 reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words)
 {
 	add_words(reply,
@@ -102,6 +109,13 @@ void
 reply_cell(struct reply_table *table, enum hue hue, const char *words)
 {
 	add_cell(table, hue, words, "", words);
+}
+
+void
+reply_take(struct reply_table *table, enum hue hue, struct text *words)
+{
+	reply_cell(table, hue, text_string(words));
+	text_reset(words);
 }
 
 void

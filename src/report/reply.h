@@ -102,6 +102,9 @@ void reply_heading(struct reply *reply, int level, const char *words);
 void reply_words(
     struct reply *reply, enum voice voice, bool apart, size_t rest, const char *words);
 
+/* A plain paragraph of words, which are emptied. */
+void reply_say(struct reply *reply, bool apart, struct text *words);
+
 /* A paragraph of its own sort below another: in text `depth` blanks in, and further lines two
  * more. Nothing for empty words. */
 void reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words);
@@ -120,6 +123,9 @@ struct reply_table *reply_table(
 
 /* The next cell of a table. Words, the same for people and in CSV: */
 void reply_cell(struct reply_table *table, enum hue hue, const char *words);
+
+/* The same, and empties the words. */
+void reply_take(struct reply_table *table, enum hue hue, struct text *words);
 
 /* What people read, and what CSV has instead. */
 void reply_coded(

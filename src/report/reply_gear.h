@@ -6,7 +6,7 @@
 #include "report/reply.h"
 #include "rules/kinds.h"
 
-/* Adds a cell with what an item is, as add_item_cell of words.h has it. */
+/* Adds a cell with what an item is, in full where there is room. */
 void reply_item(struct reply_table *table, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const char *note);
 

@@ -1,30 +1,21 @@
 /* Two sets of sheets side by side: for the gear of a boat, and for kinds. */
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/sheet_words.h"
 #include "report/words.h"
 
 #include <string.h>
 
-static const struct table_column DAY_COLUMNS[] = {
-    {"Tag", 12, ALIGN_LEFT, false},
-    {"Task", 0, ALIGN_LEFT, false},
-    {"Under", 16, ALIGN_LEFT, false},
-    {"Due", 0, ALIGN_LEFT, false},
-    {"By which rule", 0, ALIGN_LEFT, true},
-};
-
 /* "-" where there is no such task, "not known" with what is asked, else the day. */
 static void
-add_side(const struct change_side *side, const char *name, struct table *table,
+add_side(const struct change_side *side, const char *name, struct reply_table *table,
     struct text *words)
 {
 	bool unknown = side->state == STATE_DATE_UNKNOWN;
-	table_add(table, HUE_NONE, name);
-	text_reset(words);
-	add_day(side->due, !side->there ? "-" : unknown ? "not known" : "none", words);
-	table_add(
-	    table, side->there ? state_hue(side->state) : HUE_NONE, text_string(words));
-	text_reset(words);
+	reply_cell(table, HUE_NONE, name);
+	reply_day(table, side->there ? state_hue(side->state) : HUE_NONE, side->due,
+	    !side->there ? "-"
+	    : unknown    ? "not known"
+			 : "none");
 	if (!side->there) {
 		text_add(words, "nothing is asked");
 	} else if (unknown) {
@@ -39,46 +30,46 @@ add_side(const struct change_side *side, const char *name, struct table *table,
 		text_add(words, "; ");
 		add_missing_words(side->missing, words);
 	}
-	table_add(table, HUE_NONE, text_string(words));
+	reply_take(table, HUE_NONE, words);
 }
 
 void
 report_compare_gear(const struct report_style *style, const struct inventory *inventory,
     const char *const names[2], const struct change_rows *rows, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Tag", .type = CELL_TAG, .most = 12}, {.heading = "Task"},
+	    {.heading = "Under", .most = 16}, {.heading = "Due", .type = CELL_DAY},
+	    {.heading = "By which rule", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	size_t same = 0;
-	size_t apart = 0;
-	table_init(&table, DAY_COLUMNS, sizeof DAY_COLUMNS / sizeof DAY_COLUMNS[0], 0,
-	    style->colour);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < rows->count; i++) {
 		const struct change *row = &rows->items[i];
 		if (!change_matters(row) && strcmp(row->now.rule, row->then.rule) == 0) {
 			same++;
 			continue;
 		}
-		apart++;
-		table_add(&table, HUE_STRONG, inventory->items[row->item].tag);
-		table_add(&table, HUE_NONE, task_word(row->task));
-		add_side(&row->now, names[0], &table, &words);
-		table_add(&table, HUE_NONE, "");
-		table_add(&table, HUE_NONE, "");
-		add_side(&row->then, names[1], &table, &words);
+		reply_cell(table, HUE_STRONG, inventory->items[row->item].tag);
+		reply_cell(table, HUE_NONE, task_word(row->task));
+		add_side(&row->now, names[0], table, &words);
+		reply_cell(table, HUE_NONE, "");
+		reply_cell(table, HUE_NONE, "");
+		add_side(&row->then, names[1], table, &words);
 	}
-	if (apart == 0) {
-		text_add(out, "Nothing differs.\n");
-	}
-	table_write(&table, out);
-	text_add_format(out, "%s%zu task%s the same under both.\n", apart > 0 ? "\n" : "",
-	    same, same == 1 ? " is" : "s are");
-	add_caution(out);
+	bool apart = rows->count > same;
+	reply_words(&reply, VOICE_PLAIN, false, 0, apart ? "" : "Nothing differs.");
+	text_add_format(
+	    &words, "%zu task%s the same under both.", same, same == 1 ? " is" : "s are");
+	reply_say(&reply, apart, &words);
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }
 
-static const struct table_column RULES_COLUMNS[] = {
-    {"", 20, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-};
+static const struct reply_column RULES_COLUMNS[] = {
+    {.heading = "", .most = 20}, {.heading = "", .flexible = true}};
 
 /* "raft-service: 12 months from the last time done; private use only. Grade law. Source." */
 static void
@@ -118,60 +109,57 @@ add_line(const struct carriage *line, const char *kind, struct text *out)
 	text_add_byte(out, '.');
 }
 
+/* What one side has: its name beside the first. */
 static void
-add_nothing(const char *name, struct table *table)
+add_named(struct reply_table *table, const char *name, bool first, const char *words)
 {
-	table_add(table, HUE_STRONG, name);
-	table_add(table, HUE_NONE, "says nothing of it");
+	reply_cell(table, HUE_STRONG, first ? name : "");
+	reply_cell(table, HUE_NONE, words);
 }
 
 static void
-write_compared(const struct report_style *style, const char *const names[2],
-    const struct task_compared *compared, struct text *out)
+add_compared(
+    const char *const names[2], const struct task_compared *compared, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, RULES_COLUMNS, 2, 2, style->colour);
-	text_add_format(out, "\n%s, %s%s\n", compared->kind, task_word(compared->task),
+	text_add_format(&words, "%s, %s%s", compared->kind, task_word(compared->task),
 	    compared->same ? ": the same" : "");
+	reply_say(reply, true, &words);
+	struct reply_table *table = REPLY_TABLE(reply, RULES_COLUMNS, LOOK_BARE);
 	for (size_t side = 0; side < 2; side++) {
 		const struct rule_list *rules = &compared->sides[side];
 		for (size_t i = 0; i < rules->count; i++) {
 			text_reset(&words);
 			add_rule(rules->items[i], &words);
-			table_add(&table, HUE_STRONG, i == 0 ? names[side] : "");
-			table_add(&table, HUE_NONE, text_string(&words));
+			add_named(table, names[side], i == 0, text_string(&words));
 		}
 		if (rules->count == 0) {
-			add_nothing(names[side], &table);
+			add_named(table, names[side], true, "says nothing of it");
 		}
 	}
-	table_write(&table, out);
 }
 
 static void
-write_lines(const struct report_style *style, const char *const names[2],
-    const char *kind, const struct line_list lines[2], struct text *out)
+add_lines(const char *const names[2], const char *kind, const struct line_list lines[2],
+    struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	if (lines[0].count + lines[1].count == 0) {
 		return;
 	}
-	table_init(&table, RULES_COLUMNS, 2, 2, style->colour);
-	text_add_format(out, "\n%s, to be carried\n", kind);
+	text_add_format(&words, "%s, to be carried", kind);
+	reply_say(reply, true, &words);
+	struct reply_table *table = REPLY_TABLE(reply, RULES_COLUMNS, LOOK_BARE);
 	for (size_t side = 0; side < 2; side++) {
 		for (size_t i = 0; i < lines[side].count; i++) {
 			text_reset(&words);
 			add_line(lines[side].items[i], kind, &words);
-			table_add(&table, HUE_STRONG, i == 0 ? names[side] : "");
-			table_add(&table, HUE_NONE, text_string(&words));
+			add_named(table, names[side], i == 0, text_string(&words));
 		}
 		if (lines[side].count == 0) {
-			add_nothing(names[side], &table);
+			add_named(table, names[side], true, "says nothing of it");
 		}
 	}
-	table_write(&table, out);
 }
 
 void
@@ -179,24 +167,30 @@ report_compare_rules(const struct report_style *style, const char *const names[2
     const struct comparison *comparison, const char *kind,
     const struct line_list lines[2], struct text *out)
 {
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	size_t same = 0;
-	text_add_format(out, "%s and %s, side by side.\n", names[0], names[1]);
+	text_add_format(&words, "%s and %s, side by side.", names[0], names[1]);
+	reply_say(&reply, false, &words);
 	for (size_t i = 0; i < comparison->count; i++) {
 		const struct task_compared *compared = &comparison->items[i];
 		if (kind == NULL && compared->same) {
 			same++;
 		} else {
-			write_compared(style, names, compared, out);
+			add_compared(names, compared, &reply);
 		}
 	}
 	if (kind != NULL) {
-		write_lines(style, names, kind, lines, out);
+		add_lines(names, kind, lines, &reply);
 	}
 	if (comparison->count == 0) {
-		text_add(out, "\nNeither has a rule for it.\n");
+		text_add(&words, "Neither has a rule for it.");
 	} else if (kind == NULL) {
-		text_add_format(out, "\n%zu of %zu tasks on kinds are the same.\n", same,
+		text_add_format(&words, "%zu of %zu tasks on kinds are the same.", same,
 		    comparison->count);
 	}
-	add_caution(out);
+	reply_say(&reply, true, &words);
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }

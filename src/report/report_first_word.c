@@ -1,4 +1,5 @@
 /* The first word, on one screen. */
+#include "report/reply_gear.h"
 #include "report/report_life.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -8,54 +9,54 @@
 /* A screen, and the most rows tried in a part. */
 enum { SCREEN_LINES = 24, ROWS_TRIED = 6, TAGS_SHOWN = 4 };
 
-/* What is being written, and how many rows a part may have. */
+/* What is being composed, and how many rows a part may have. */
 struct screen {
 	const struct report_style *style;
 	const struct lookout *lookout;
 	const struct first_word *word;
 	const struct whereabouts_list *ashore;
 	size_t most;
-	struct text *out;
+	struct reply *reply;
 };
 
-static const struct table_column COLUMNS[] = {
-    {"", 26, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-    {"", 18, ALIGN_LEFT, false},
-    {"", 30, ALIGN_LEFT, false},
-};
-
-static void
-begin(const struct screen *screen, struct table *table)
+static struct reply_table *
+begin(const struct screen *screen)
 {
-	table_init(
-	    table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 2, screen->style->colour);
+	static const struct reply_column COLUMNS[] = {{.heading = "", .most = 26},
+	    {.heading = "", .flexible = true}, {.heading = "", .most = 18},
+	    {.heading = "", .most = 30}};
+	return REPLY_TABLE(screen->reply, COLUMNS, LOOK_BARE);
 }
 
 /* Fills what is left of a row. */
 static void
-add_cells(struct table *table, const char *first, const char *second, const char *third)
+add_cells(
+    struct reply_table *table, const char *first, const char *second, const char *third)
 {
-	table_add(table, HUE_STRONG, first);
-	table_add(table, HUE_NONE, second);
-	table_add(table, HUE_NONE, third);
-	table_add(table, HUE_NONE, "");
+	reply_cell(table, HUE_STRONG, first);
+	reply_cell(table, HUE_NONE, second);
+	reply_cell(table, HUE_NONE, third);
+	reply_row_end(table);
+}
+
+/* A part's head, and the table below it. */
+static struct reply_table *
+add_head(const struct screen *screen, const char *head, size_t count)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%s%s", head, count == 0 ? ": nothing." : ":");
+	reply_say(screen->reply, false, &words);
+	return begin(screen);
 }
 
 static void
-write_head(const struct screen *screen, const char *head, size_t count)
+add_more(const struct screen *screen, size_t count, const char *where)
 {
-	text_add(screen->out, head);
-	text_add(screen->out, count == 0 ? ": nothing.\n" : ":\n");
-}
-
-static void
-write_more(const struct screen *screen, size_t count, const char *where)
-{
+	SCOPED_TEXT words = {0};
 	if (count > screen->most) {
-		text_add_format(
-		    screen->out, "  and %zu more: %s\n", count - screen->most, where);
+		text_add_format(&words, "and %zu more: %s", count - screen->most, where);
 	}
+	reply_block(screen->reply, VOICE_PLAIN, 2, text_string(&words));
 }
 
 /* True for the first row of its item in its state. */
@@ -85,39 +86,35 @@ add_tasks(const struct first_word *word, size_t row, struct text *words)
 }
 
 static void
-add_item_row(const struct screen *screen, size_t at, struct table *table)
+add_item_row(const struct screen *screen, size_t at, struct reply_table *table)
 {
 	const struct agenda_row *row = &screen->word->rows[at];
 	const struct inventory *inventory = screen->lookout->inventory;
 	const struct item *item = &inventory->items[row->item];
 	struct standing_now standing = {row->state, row->due, row->good_through, ""};
 	SCOPED_TEXT words = {0};
-	table_add(table, HUE_STRONG, item->tag);
-	add_item_cell(screen->lookout->kinds, inventory, row->item, "", table);
+	reply_cell(table, HUE_STRONG, item->tag);
+	reply_item(table, screen->lookout->kinds, inventory, row->item, "");
 	add_tasks(screen->word, at, &words);
-	table_add(table, HUE_NONE, text_string(&words));
-	text_reset(&words);
+	reply_take(table, HUE_NONE, &words);
 	text_add(&words, item->state == PLACE_LANDED ? "ashore; " : "");
 	add_state_words(&standing, screen->word->today, &words);
-	table_add(table, state_hue(row->state), text_string(&words));
+	reply_take(table, state_hue(row->state), &words);
 }
 
 static void
-write_items(const struct screen *screen)
+add_items(const struct screen *screen, struct reply_table *table)
 {
-	SCOPED_TABLE table = {0};
 	size_t count = 0;
-	begin(screen, &table);
 	for (size_t i = 0; i < screen->word->row_count; i++) {
 		if (!is_first_row(screen->word, i)) {
 			continue;
 		}
 		if (count++ < screen->most) {
-			add_item_row(screen, i, &table);
+			add_item_row(screen, i, table);
 		}
 	}
-	table_write(&table, screen->out);
-	write_more(screen, count, "becket due");
+	add_more(screen, count, "becket due");
 }
 
 /* What of one boat is not in date. */
@@ -197,82 +194,73 @@ add_boat_tags(const struct screen *screen, size_t vessel, bool *told, struct tex
 }
 
 static void
-write_boats(const struct screen *screen, const struct boat *boats, size_t count,
-    struct arena *arena)
+add_boats(const struct screen *screen, struct reply_table *table)
 {
 	const struct inventory *inventory = screen->lookout->inventory;
-	SCOPED_TABLE table = {0};
+	struct arena *arena = screen->reply->arena;
 	SCOPED_TEXT words = {0};
+	struct boat *boats =
+	    arena_alloc(arena, (inventory->vessel_count + 1) * sizeof *boats);
 	bool *told = arena_alloc(arena, (inventory->item_count + 1) * sizeof *told);
-	begin(screen, &table);
+	size_t count = sort_boats(screen, boats);
 	for (size_t i = 0; i < count && i < screen->most; i++) {
 		text_reset(&words);
 		text_add_format(&words, "%zu %s: ", boats[i].tasks,
 		    boats[i].tasks == 1 ? "task" : "tasks");
 		add_boat_tags(screen, boats[i].vessel, told, &words);
-		add_cells(&table, inventory->vessels[boats[i].vessel].name,
+		add_cells(table, inventory->vessels[boats[i].vessel].name,
 		    text_string(&words), "");
 	}
-	table_write(&table, screen->out);
-	write_more(screen, count, "becket due");
+	add_more(screen, count, "becket due");
 }
 
 static void
-write_not_in_date(const struct screen *screen)
+add_not_in_date(const struct screen *screen)
 {
-	write_head(screen, "Not in date", screen->word->row_count);
+	struct reply_table *table =
+	    add_head(screen, "Not in date", screen->word->row_count);
 	if (screen->word->vessel != NULL) {
-		write_items(screen);
-		return;
+		add_items(screen, table);
+	} else {
+		add_boats(screen, table);
 	}
-	SCOPED_ARENA arena = {0};
-	struct boat *boats = arena_alloc(
-	    &arena, (screen->lookout->inventory->vessel_count + 1) * sizeof *boats);
-	write_boats(screen, boats, sort_boats(screen, boats), &arena);
 }
 
 static void
-write_week(const struct screen *screen)
+add_week(const struct screen *screen)
 {
 	const struct first_word *word = screen->word;
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	begin(screen, &table);
-	write_head(screen, "To do this week", word->week_count);
+	SCOPED_TEXT day = {0};
+	struct reply_table *table = add_head(screen, "To do this week", word->week_count);
 	for (size_t i = 0; i < word->week_count && i < screen->most; i++) {
-		text_reset(&words);
-		add_day(word->week[i].day, "", &words);
-		add_cells(&table, text_string(&words), word->week[i].summary, "");
+		text_reset(&day);
+		add_day(word->week[i].day, "", &day);
+		add_cells(table, text_string(&day), word->week[i].summary, "");
 	}
-	table_write(&table, screen->out);
-	write_more(screen, word->week_count, "becket remind");
+	add_more(screen, word->week_count, "becket remind");
 }
 
 /* A row a day: the first thing on it, and how many more. */
 static void
-write_next(const struct screen *screen)
+add_next(const struct screen *screen)
 {
 	const struct first_word *word = screen->word;
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	begin(screen, &table);
-	write_head(screen, "Next", word->next_count);
+	struct reply_table *table = add_head(screen, "Next", word->next_count);
 	for (size_t first = 0, end = 0; first < word->next_count; first = end) {
 		SCOPED_TEXT day = {0};
+		SCOPED_TEXT words = {0};
 		for (end = first; end < word->next_count &&
 				  word->next[end].day == word->next[first].day;
 		     end++) {
 		}
-		add_day(word->next[first].day, "", &day);
-		text_reset(&words);
 		text_add(&words, word->next[first].summary);
 		if (end - first > 1) {
 			text_add_format(
 			    &words, "; and%c%zu%cmore", GLUE, end - first - 1, GLUE);
 		}
-		add_cells(&table, text_string(&day), text_string(&words), "");
+		add_day(word->next[first].day, "", &day);
+		add_cells(table, text_string(&day), text_string(&words), "");
 	}
-	table_write(&table, screen->out);
 }
 
 static void
@@ -290,28 +278,25 @@ add_collect(
 }
 
 static void
-write_ashore(const struct screen *screen)
+add_ashore(const struct screen *screen)
 {
 	const struct inventory *inventory = screen->lookout->inventory;
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	begin(screen, &table);
-	write_head(screen, "Ashore", screen->ashore->count);
+	struct reply_table *table = add_head(screen, "Ashore", screen->ashore->count);
 	for (size_t i = 0; i < screen->ashore->count && i < screen->most; i++) {
 		const struct whereabouts *where = &screen->ashore->items[i];
 		text_reset(&words);
 		add_collect(screen, where, &words);
-		add_cells(&table, inventory->items[where->item].tag,
+		add_cells(table, inventory->items[where->item].tag,
 		    where->station[0] == '\0' ? "at a station that is not told"
 					      : where->station,
 		    text_string(&words));
 	}
-	table_write(&table, screen->out);
-	write_more(screen, screen->ashore->count, "becket ashore");
+	add_more(screen, screen->ashore->count, "becket ashore");
 }
 
 static void
-write_screen(const struct screen *screen)
+compose_screen(const struct screen *screen)
 {
 	const struct first_word *word = screen->word;
 	SCOPED_TEXT words = {0};
@@ -324,12 +309,12 @@ write_screen(const struct screen *screen)
 	text_add(&words, ", as seen on ");
 	add_day(word->today, "", &words);
 	text_add(&words, ".");
-	paragraph(text_string(&words), 0, 2, screen->out);
-	write_not_in_date(screen);
-	write_week(screen);
-	write_next(screen);
-	write_ashore(screen);
-	add_caution(screen->out);
+	reply_say(screen->reply, false, &words);
+	add_not_in_date(screen);
+	add_week(screen);
+	add_next(screen);
+	add_ashore(screen);
+	reply_caution(screen->reply);
 }
 
 static size_t
@@ -348,12 +333,14 @@ report_first_word(const struct report_style *style, const struct lookout *lookou
     struct text *out)
 {
 	SCOPED_TEXT whole = {.columns = out->columns};
-	struct screen screen = {style, lookout, word, ashore, ROWS_TRIED, &whole};
-	write_screen(&screen);
-	while (count_lines(&whole) > SCREEN_LINES && screen.most > 1) {
+	size_t most = ROWS_TRIED;
+	do {
+		SCOPED_ARENA arena = {0};
+		struct reply reply = {.arena = &arena};
+		struct screen screen = {style, lookout, word, ashore, most, &reply};
 		text_reset(&whole);
-		screen.most--;
-		write_screen(&screen);
-	}
+		compose_screen(&screen);
+		reply_write(&reply, style, &whole);
+	} while (count_lines(&whole) > SCREEN_LINES && most-- > 1);
 	text_add(out, text_string(&whole));
 }

@@ -119,12 +119,6 @@ report_spent(const struct report_style *style, const struct kinds *kinds,
 	reply_write(&reply, style, out);
 }
 
-static const struct table_column HISTORY_COLUMNS[] = {
-    {"Day", 0, ALIGN_LEFT, false},
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What happened", 0, ALIGN_LEFT, true},
-};
-
 static void
 add_if(const char *word, const char *thing, struct text *out)
 {
@@ -162,48 +156,53 @@ add_happening(const struct report_style *style, const struct happening *happenin
 	}
 }
 
+/* What had the number: each with what else has it. */
+static void
+add_bearer(const struct kinds *kinds, const struct inventory *inventory, size_t index,
+    struct reply *reply)
+{
+	SCOPED_TEXT words = {0};
+	const struct item *item = &inventory->items[index];
+	text_add_format(&words, "%s: %s on %s, %s", item->tag,
+	    kind_name(kinds, item->kind), inventory->vessels[item->vessel].name,
+	    place_word(item->state));
+	add_if("", because_word(item->because), &words);
+	add_if("serial ", item->serial, &words);
+	text_add(&words, ".");
+	reply_say(reply, false, &words);
+	serial_shared_words(inventory, index, &words);
+	text_add(&words, words.length > 0 ? "." : "");
+	reply_block(reply, VOICE_PLAIN, 2, text_string(&words));
+}
+
 void
 report_history(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct history *history, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Day", .type = CELL_DAY},
+	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What happened", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	for (size_t i = 0; i < history->bearer_count; i++) {
-		const struct item *item = &inventory->items[history->bearers[i]];
-		text_reset(&words);
-		text_add_format(&words, "%s: %s on %s, %s", item->tag,
-		    kind_name(kinds, item->kind), inventory->vessels[item->vessel].name,
-		    place_word(item->state));
-		add_if("", because_word(item->because), &words);
-		add_if("serial ", item->serial, &words);
-		text_add(&words, ".");
-		paragraph(text_string(&words), 0, 2, out);
-		text_reset(&words);
-		serial_shared_words(inventory, history->bearers[i], &words);
-		if (words.length > 0) {
-			text_add(&words, ".");
-			paragraph(text_string(&words), 2, 2, out);
-		}
+		add_bearer(kinds, inventory, history->bearers[i], &reply);
 	}
-	table_init(&table, HISTORY_COLUMNS,
-	    sizeof HISTORY_COLUMNS / sizeof HISTORY_COLUMNS[0], 0, style->colour);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_APART);
 	for (size_t i = 0; i < history->count; i++) {
 		const struct happening *happening = &history->items[i];
-		text_reset(&words);
 		if (happening->record != NULL) {
 			add_stamp(happening->record->on, &words);
 		} else {
 			add_day(happening->on, "", &words);
 		}
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_STRONG, inventory->items[happening->item].tag);
-		text_reset(&words);
+		reply_take(table, HUE_NONE, &words);
+		reply_cell(table, HUE_STRONG, inventory->items[happening->item].tag);
 		add_happening(style, happening, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
+		reply_take(table, HUE_NONE, &words);
 	}
-	text_add_byte(out, '\n');
-	if (history->count == 0) {
-		text_add(out, "Nothing is on record about it.\n");
-	}
-	table_write(&table, out);
+	reply_words(&reply, VOICE_PLAIN, true, 0,
+	    history->count == 0 ? "Nothing is on record about it." : "");
+	reply_write(&reply, style, out);
 }

@@ -1,6 +1,6 @@
 /* The journal of a book, and what a check of it found. */
 #include "report/journal_words.h"
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 #include <stdio.h>
@@ -139,37 +139,29 @@ report_journal(
 	}
 }
 
-static const struct table_column CHECK_COLUMNS[] = {
-    {"", 0, ALIGN_LEFT, true},
-    {"", 0, ALIGN_LEFT, false},
-};
-
-static void
-add_rules(
-    const struct report_style *style, const struct check_result *result, struct text *out)
-{
-	SCOPED_TABLE table = {0};
-	table_init(&table, CHECK_COLUMNS, sizeof CHECK_COLUMNS / sizeof CHECK_COLUMNS[0],
-	    0, style->colour);
-	for (size_t i = 0; i < result->rule_count; i++) {
-		const struct held *held = &result->rules[i];
-		char words[32];
-		(void)snprintf(words, sizeof words, "not so: %zu found", held->found);
-		table_add(&table, HUE_NONE, held->holds);
-		table_add(&table, held->found > 0 ? HUE_BAD : HUE_GOOD,
-		    held->found > 0 ? words : "all right");
-	}
-	table_write(&table, out);
-}
-
 void
 report_check(
     const struct report_style *style, const struct check_result *result, struct text *out)
 {
-	add_rules(style, result, out);
-	for (size_t i = 0; i < result->count; i++) {
-		text_add(out, "\n");
-		paragraph(result->items[i].what, 0, 2, out);
-		paragraph(result->items[i].to_do, 2, 2, out);
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "", .flexible = true}, {.heading = ""}};
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
+	for (size_t i = 0; i < result->rule_count; i++) {
+		const struct held *held = &result->rules[i];
+		bool all_right = held->found == 0;
+		text_add(&words, all_right ? "all right" : "");
+		if (!all_right) {
+			text_add_format(&words, "not so: %zu found", held->found);
+		}
+		reply_cell(table, HUE_NONE, held->holds);
+		reply_take(table, all_right ? HUE_GOOD : HUE_BAD, &words);
 	}
+	for (size_t i = 0; i < result->count; i++) {
+		reply_words(&reply, VOICE_CARE, true, 2, result->items[i].what);
+		reply_block(&reply, VOICE_PLAIN, 2, result->items[i].to_do);
+	}
+	reply_write(&reply, style, out);
 }

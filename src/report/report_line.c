@@ -1,14 +1,7 @@
 #include "report/line.h"
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/sheet_words.h"
 #include "report/words.h"
-
-static const struct table_column PIECE_COLUMNS[] = {
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 26, ALIGN_LEFT, false},
-    {"Counts", 0, ALIGN_RIGHT, false},
-    {"Why", 0, ALIGN_LEFT, true},
-};
 
 /* "Line jackets, lifejackets, aboard Quillfish on 25 Nov 2026: short of 2." */
 static void
@@ -151,46 +144,37 @@ add_piece_reason(const struct piece_why *piece, struct text *words)
 	}
 }
 
-static void
-add_piece(const struct kinds *kinds, const struct inventory *inventory,
-    const struct piece_why *piece, struct table *table, struct text *words)
-{
-	bool counted = is_counted(piece);
-	table_add(table, HUE_STRONG, inventory->items[piece->item].tag);
-	text_reset(words);
-	add_item_name(kinds, inventory, piece->item, words);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
-	text_add_format(words, "%d", counted ? piece->worth : 0);
-	table_add(table, counted ? HUE_GOOD : HUE_BAD, text_string(words));
-	text_reset(words);
-	add_piece_reason(piece, words);
-	table_add(table, HUE_NONE, text_string(words));
-}
-
 void
 report_line(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct line_why *why, struct text *out)
 {
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What", .most = 26}, {.heading = "Counts", .type = CELL_NUMBER},
+	    {.heading = "Why", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	SCOPED_TABLE table = {0};
-	table_init(&table, PIECE_COLUMNS, sizeof PIECE_COLUMNS / sizeof PIECE_COLUMNS[0],
-	    0, style->colour);
+	struct reply reply = {.arena = &arena};
 	add_heading(inventory, why, &words);
-	paragraph(text_string(&words), 0, 2, out);
-	text_reset(&words);
+	reply_say(&reply, false, &words);
 	add_line_sum(why, &words);
-	paragraph(text_string(&words), 0, 2, out);
-	text_reset(&words);
+	reply_say(&reply, false, &words);
 	add_line_origin(why, &words);
-	paragraph(text_string(&words), 0, 2, out);
-	text_add_byte(out, '\n');
+	reply_say(&reply, false, &words);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_APART);
 	for (size_t i = 0; i < why->count; i++) {
-		add_piece(kinds, inventory, &why->pieces[i], &table, &words);
+		const struct piece_why *piece = &why->pieces[i];
+		bool counted = is_counted(piece);
+		reply_cell(table, HUE_STRONG, inventory->items[piece->item].tag);
+		add_item_name(kinds, inventory, piece->item, &words);
+		reply_take(table, HUE_NONE, &words);
+		reply_number(
+		    table, counted ? HUE_GOOD : HUE_BAD, counted ? piece->worth : 0, "");
+		add_piece_reason(piece, &words);
+		reply_take(table, HUE_NONE, &words);
 	}
-	if (why->count == 0) {
-		text_add(out, "Nothing of hers in the book would serve it.\n");
-	}
-	table_write(&table, out);
-	add_caution(out);
+	reply_words(&reply, VOICE_PLAIN, true, 0,
+	    why->count == 0 ? "Nothing of hers in the book would serve it." : "");
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }

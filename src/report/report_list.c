@@ -1,68 +1,55 @@
 #include "dates/weekdays.h"
 #include "gear/money.h"
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 #include <string.h>
-
-static const struct table_column LIST_COLUMNS[] = {
-    {"Vessel", 16, ALIGN_LEFT, false},
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, true},
-    {"Place", 16, ALIGN_LEFT, false},
-    {"Stands", 0, ALIGN_LEFT, false},
-};
 
 void
 report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,
     struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {{.heading = "Vessel", .most = 16},
+	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What", .flexible = true}, {.heading = "Place", .most = 16},
+	    {.heading = "Stands", .type = CELL_STATE}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, LIST_COLUMNS, sizeof LIST_COLUMNS / sizeof LIST_COLUMNS[0], 0,
-	    style->colour);
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct item *item = &inventory->items[items[i]];
-		table_add(&table, HUE_NONE, inventory->vessels[item->vessel].name);
-		table_add(&table, HUE_STRONG, item->tag);
-		text_reset(&words);
+		bool gone = item->state == PLACE_WITHDRAWN;
 		add_item_words(kinds, inventory, items[i], &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_NONE, item->place);
-		table_add(&table, item->state == PLACE_WITHDRAWN ? HUE_CARE : HUE_NONE,
-		    place_word(item->state));
+		reply_cell(table, HUE_NONE, inventory->vessels[item->vessel].name);
+		reply_cell(table, HUE_STRONG, item->tag);
+		reply_take(table, HUE_NONE, &words);
+		reply_cell(table, HUE_NONE, item->place);
+		reply_cell(table, gone ? HUE_CARE : HUE_NONE, place_word(item->state));
 	}
-	if (count == 0) {
-		text_add(out, "No gear to show.\n");
-	}
-	table_write(&table, out);
+	reply_words(&reply, VOICE_PLAIN, false, 0, count == 0 ? "No gear to show." : "");
+	reply_write(&reply, style, out);
 }
 
-static const struct table_column FACT_COLUMNS[] = {
-    {"", 14, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-};
-
-/* Adds a fact, unless there is nothing to say. */
+/* Adds a fact and empties its words, unless there is nothing to say. */
 static void
-add_fact(struct table *table, const char *name, const char *words)
+add_fact(struct reply_table *table, const char *name, struct text *words)
 {
-	if (words[0] != '\0') {
-		table_add(table, HUE_STRONG, name);
-		table_add(table, HUE_NONE, words);
+	if (words->length > 0) {
+		reply_cell(table, HUE_STRONG, name);
+		reply_take(table, HUE_NONE, words);
 	}
 }
 
 /* A record, and its number among the item's. */
 static void
 add_record(const struct report_style *style, const struct item *item, size_t index,
-    struct table *table, struct text *words)
+    struct reply_table *table, struct text *words)
 {
 	const struct record *record = &item->records[index];
 	char stamp[STAMP_TEXT_SIZE];
 	char money[MONEY_WORDS_SIZE];
-	text_reset(words);
 	text_add(words, stamp_words(record->on, stamp));
 	if (record->station[0] != '\0') {
 		text_add_format(words, ", by %s", record->station);
@@ -79,54 +66,50 @@ add_record(const struct report_style *style, const struct item *item, size_t ind
 		    money_words(record->price_minor, style->currency, money));
 	}
 	text_add_format(words, " (record %zu)", index + 1);
-	add_fact(table, task_noun(record->task), text_string(words));
+	add_fact(table, task_noun(record->task), words);
 }
 
 static void
 add_history(const struct report_style *style, const struct item *item,
-    struct table *table, struct text *words)
+    struct reply_table *table, struct text *words)
 {
 	for (size_t i = 0; i < item->record_count; i++) {
 		add_record(style, item, i, table, words);
 	}
 	for (size_t i = 0; i < item->event_count; i++) {
-		text_reset(words);
 		add_day(item->events[i].on, "day not known", words);
-		add_fact(table, event_word(item->events[i].kind), text_string(words));
+		add_fact(table, event_word(item->events[i].kind), words);
 	}
 	for (size_t i = 0; i < item->extension_count; i++) {
 		const struct extension *extension = &item->extensions[i];
-		text_reset(words);
 		text_add_format(words, "%s until ", task_noun(extension->task));
 		add_day(extension->until, "", words);
 		text_add_format(words, ", paper %s", extension->paper);
 		text_add(words, ", given ");
 		add_day(extension->given, "on a day not known", words);
-		add_fact(table, "extended", text_string(words));
+		add_fact(table, "extended", words);
 	}
 	for (size_t i = 0; i < item->interval_count; i++) {
-		text_reset(words);
 		add_interval_words(&item->intervals[i], words);
 		text_add(words, ", known on ");
 		add_day(item->intervals[i].on, "", words);
-		add_fact(table, "maker", text_string(words));
+		add_fact(table, "maker", words);
 	}
 }
 
 static void
 add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t parent,
-    struct table *table, struct text *words)
+    struct reply_table *table, struct text *words)
 {
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		if (item->parent == parent && item->state != PLACE_WITHDRAWN) {
-			text_reset(words);
 			text_add_format(words, "%s ", item->tag);
 			if (item->quantity > 1) {
 				text_add_format(words, "%d x ", item->quantity);
 			}
 			text_add(words, kind_name(kinds, item->kind));
-			add_fact(table, "part", text_string(words));
+			add_fact(table, "part", words);
 		}
 	}
 }
@@ -134,14 +117,12 @@ add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t p
 /* What is known of it, field by field, in the order in which they are to be told. */
 static void
 add_fields(const struct report_style *style, const struct item_change *values,
-    struct table *table, struct text *words)
+    struct reply_table *table, struct text *words)
 {
 	for (const struct field *field = field_shown_after(0); field != NULL;
 	     field = field_shown_after(field->shown)) {
-		text_reset(words);
 		field_add_words(field, values, style->currency, words);
-		add_fact(table, field->label == NULL ? field->name : field->label,
-		    text_string(words));
+		add_fact(table, field->label == NULL ? field->name : field->label, words);
 	}
 }
 
@@ -151,57 +132,49 @@ report_show(const struct report_style *style, const struct kinds *kinds,
     size_t paper_count, struct text *out)
 {
 	const struct item *it = &inventory->items[item];
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "", .most = 14}, {.heading = "", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	const struct item_change values = item_as_change(inventory, item);
-	table_init(&table, FACT_COLUMNS, 2, 0, style->colour);
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
 	add_item_words(kinds, inventory, item, &words);
-	add_fact(&table, it->tag, text_string(&words));
-	add_fields(style, &values, &table, &words);
-	add_history(style, it, &table, &words);
+	add_fact(table, it->tag, &words);
+	add_fields(style, &values, table, &words);
+	add_history(style, it, table, &words);
 	for (size_t i = 0; i < it->movement_count; i++) {
-		text_reset(&words);
 		add_movement_words(style, &it->movements[i], &words);
-		add_fact(&table, move_word(it->movements[i].move), text_string(&words));
+		add_fact(table, move_word(it->movements[i].move), &words);
 	}
-	add_parts(kinds, inventory, item, &table, &words);
-	add_fact(&table, "notes", it->notes);
+	add_parts(kinds, inventory, item, table, &words);
+	text_add(&words, it->notes);
+	add_fact(table, "notes", &words);
 	for (size_t i = 0; i < paper_count; i++) {
-		text_reset(&words);
 		add_paper_words(&papers[i], &words);
-		add_fact(&table, "paper", text_string(&words));
+		add_fact(table, "paper", &words);
 	}
-	table_write(&table, out);
+	reply_write(&reply, style, out);
 }
 
-static const struct table_column VESSEL_COLUMNS[] = {
-    {"Vessel", 20, ALIGN_LEFT, false},
-    {"Base", 16, ALIGN_LEFT, false},
-    {"Use", 0, ALIGN_LEFT, false},
-    {"Lay-up", 15, ALIGN_LEFT, false},
-    {"Rule sheets", 0, ALIGN_LEFT, true},
-};
-
 static void
-add_vessel(
-    const struct vessel *vessel, day_t today, struct table *table, struct text *words)
+add_vessel(const struct vessel *vessel, day_t today, struct reply_table *table)
 {
-	table_add(table, HUE_STRONG, vessel->name);
-	table_add(table, HUE_NONE, vessel->base);
+	SCOPED_TEXT words = {0};
 	const struct period *period = vessel_period_on(vessel, today);
-	table_add(table, HUE_NONE, vessel->store ? "spares" : use_word(period->use));
-	text_reset(words);
+	reply_cell(table, HUE_STRONG, vessel->name);
+	reply_cell(table, HUE_NONE, vessel->base);
+	reply_cell(table, HUE_NONE, vessel->store ? "spares" : use_word(period->use));
 	if (vessel->laid_up) {
-		add_yearly(vessel->lay_up, words);
+		add_yearly(vessel->lay_up, &words);
 	} else {
-		text_add(words, "none");
+		text_add(&words, "none");
 	}
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
+	reply_take(table, HUE_NONE, &words);
 	for (size_t i = 0; i < vessel->sheet_count; i++) {
-		text_add_format(words, "%s%s", i == 0 ? "" : ", ", vessel->sheets[i]);
+		text_add_format(&words, "%s%s", i == 0 ? "" : ", ", vessel->sheets[i]);
 	}
-	table_add(table, HUE_NONE, text_string(words));
+	reply_take(table, HUE_NONE, &words);
 }
 
 /* Adds what is said of a boat from a day on. */
@@ -249,7 +222,7 @@ add_period(const struct period *period, struct text *words)
  * gear goes to a station, for each boat with any of these. */
 static void
 add_changes(
-    const struct vessel *vessel, day_t today, struct text *words, struct text *out)
+    const struct vessel *vessel, day_t today, struct text *words, struct reply *reply)
 {
 	char first[DAY_WORDS_SIZE];
 	char last[DAY_WORDS_SIZE];
@@ -296,25 +269,29 @@ add_changes(
 	}
 	SCOPED_TEXT line = {0};
 	text_add_format(&line, "%s: %s.", vessel->name, text_string(words) + 2);
-	paragraph(text_string(&line), 0, 2, out);
+	reply_say(reply, false, &line);
 }
 
 void
 report_vessels(
     const struct report_style *style, const struct inventory *inventory, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {{.heading = "Vessel", .most = 20},
+	    {.heading = "Base", .most = 16}, {.heading = "Use"},
+	    {.heading = "Lay-up", .most = 15},
+	    {.heading = "Rule sheets", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, VESSEL_COLUMNS,
-	    sizeof VESSEL_COLUMNS / sizeof VESSEL_COLUMNS[0], 0, style->colour);
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		add_vessel(&inventory->vessels[i], style->today, &table, &words);
+		add_vessel(&inventory->vessels[i], style->today, table);
 	}
 	if (inventory->vessel_count == 0) {
-		text_add(out, "No vessels to show.\n");
+		reply_words(&reply, VOICE_PLAIN, false, 0, "No vessels to show.");
 	}
-	table_write(&table, out);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		add_changes(&inventory->vessels[i], style->today, &words, out);
+		add_changes(&inventory->vessels[i], style->today, &words, &reply);
 	}
+	reply_write(&reply, style, out);
 }

@@ -1,5 +1,5 @@
 /* Papers kept with the gear. */
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 /* Adds a size as a person says it: "412 bytes", "48 KiB", "1.2 MiB"; never as less. */
@@ -56,47 +56,38 @@ add_paper_words(const struct paper *paper, struct text *out)
 	}
 }
 
-static const struct table_column COLUMNS[] = {
-    {"Number", 0, ALIGN_RIGHT, false},
-    {"Tag", 12, ALIGN_LEFT, false},
-    {"Name", 24, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, false},
-    {"Size", 0, ALIGN_RIGHT, false},
-    {"Put here", 0, ALIGN_LEFT, false},
-    {"About", 0, ALIGN_LEFT, true},
-};
-
 void
 report_papers(const struct report_style *style, const struct paper *papers, size_t count,
     struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Number", .type = CELL_NUMBER},
+	    {.heading = "Tag", .type = CELL_TAG, .most = 12},
+	    {.heading = "Name", .most = 24}, {.heading = "What"},
+	    {.heading = "Size", .type = CELL_NUMBER},
+	    {.heading = "Put here", .type = CELL_DAY},
+	    {.heading = "About", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 0, style->colour);
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct paper *paper = &papers[i];
-		text_reset(&words);
-		text_add_format(&words, "%lld", (long long)paper->number);
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_STRONG, paper->tag);
-		table_add(&table, HUE_NONE, paper->name);
-		table_add(&table, HUE_NONE, type_words(paper));
-		text_reset(&words);
+		reply_number(table, HUE_NONE, paper->number, "");
+		reply_cell(table, HUE_STRONG, paper->tag);
+		reply_cell(table, HUE_NONE, paper->name);
+		reply_cell(table, HUE_NONE, type_words(paper));
 		add_size(paper->size, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
-		add_day(paper->added, "", &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
+		reply_take(table, HUE_NONE, &words);
+		reply_day(table, HUE_NONE, paper->added, "");
 		add_owner(paper, &words);
 		if (paper->note[0] != '\0') {
 			text_add_format(
 			    &words, "%s%s", words.length > 0 ? "; " : "", paper->note);
 		}
-		table_add(&table, HUE_NONE, text_string(&words));
+		reply_take(table, HUE_NONE, &words);
 	}
-	if (count == 0) {
-		text_add(out, "No papers to show.\n");
-	}
-	table_write(&table, out);
+	reply_words(
+	    &reply, VOICE_PLAIN, false, 0, count == 0 ? "No papers to show." : "");
+	reply_write(&reply, style, out);
 }

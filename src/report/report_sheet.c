@@ -1,44 +1,47 @@
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/sheet_words.h"
 #include "report/words.h"
 
 #include <string.h>
 
-static const struct table_column SHEETS_COLUMNS[] = {
-    {"Sheet", 24, ALIGN_LEFT, false},
-    {"Rules", 0, ALIGN_RIGHT, false},
-    {"Compiled", 0, ALIGN_LEFT, false},
-    {"What it is", 0, ALIGN_LEFT, true},
-};
-
 void
 report_sheets(const struct report_style *style, const struct sheet *const *sheets,
     size_t count, struct text *out)
 {
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
-	table_init(&table, SHEETS_COLUMNS,
-	    sizeof SHEETS_COLUMNS / sizeof SHEETS_COLUMNS[0], 0, style->colour);
+	static const struct reply_column COLUMNS[] = {{.heading = "Sheet", .most = 24},
+	    {.heading = "Rules", .type = CELL_NUMBER},
+	    {.heading = "Compiled", .type = CELL_DAY},
+	    {.heading = "What it is", .flexible = true}};
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
-		table_add(&table, HUE_STRONG, sheets[i]->name);
-		text_reset(&words);
-		text_add_format(&words, "%zu", sheets[i]->rule_count);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
-		add_day(sheets[i]->compiled, "not said", &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		table_add(&table, HUE_NONE, sheets[i]->title);
+		reply_cell(table, HUE_STRONG, sheets[i]->name);
+		reply_number(table, HUE_NONE, (int64_t)sheets[i]->rule_count, "");
+		reply_day(table, HUE_NONE, sheets[i]->compiled, "not said");
+		reply_cell(table, HUE_NONE, sheets[i]->title);
 	}
-	if (count == 0) {
-		text_add(out, "No rule sheets to show.\n");
-	}
-	table_write(&table, out);
+	reply_words(
+	    &reply, VOICE_PLAIN, false, 0, count == 0 ? "No rule sheets to show." : "");
+	reply_write(&reply, style, out);
 }
 
-static const struct table_column RULE_COLUMNS[] = {
-    {"", 8, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-};
+static const struct reply_column RULE_COLUMNS[] = {
+    {.heading = "", .most = 8}, {.heading = "", .flexible = true}};
+
+/* Adds a fact from `skip` bytes of its words on, and empties them, unless there is nothing to say. */
+static void
+add_fact(struct reply_table *table, const char *name, size_t skip, struct text *words)
+{
+	if (words->length > skip) {
+		reply_cell(table, HUE_NONE, name);
+		reply_cell(table, HUE_NONE, text_string(words) + skip);
+	}
+	text_reset(words);
+}
+
+/* How conditions begin, and are cut off where they stand alone. */
+static const size_t BETWEEN = sizeof "; " - 1;
 
 /* Adds where something in a sheet that extends another comes from. */
 static void
@@ -53,117 +56,83 @@ add_descent(const char *sheet, const char *origin, const char *replaces, struct 
 
 /* One rule: its name, what it is for, its figures and where they come from. */
 static void
-write_rule(const struct report_style *style, const struct rule *rule, struct text *out)
+add_rule(const struct rule *rule, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
 	text_add_format(&words, "%s: %s, by %s, grade %s; when passed: %s", rule->id,
 	    task_word(rule->task), doer_word(rule->doer), grade_word(rule->grade),
 	    state_word(rule->lapse));
 	add_descent(rule->sheet, rule->origin, rule->replaces, &words);
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
-	text_reset(&words);
+	reply_say(reply, true, &words);
+	struct reply_table *table = REPLY_TABLE(reply, RULE_COLUMNS, LOOK_BARE);
 	sheet_add_list(rule->kinds, rule->kind_count, &words);
-	table_add(&table, HUE_NONE, "For");
-	table_add(&table, HUE_NONE, text_string(&words));
-	if (rule->what[0] != '\0') {
-		table_add(&table, HUE_NONE, "To do");
-		table_add(&table, HUE_NONE, rule->what);
-	}
-	text_reset(&words);
+	add_fact(table, "For", 0, &words);
+	text_add(&words, rule->what);
+	add_fact(table, "To do", 0, &words);
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		text_add(&words, i == 0 ? "" : "; ");
 		sheet_add_clock(&rule->clocks[i], &words);
 	}
-	table_add(&table, HUE_NONE, "Due");
-	table_add(&table, HUE_NONE, text_string(&words));
-	text_reset(&words);
+	add_fact(table, "Due", 0, &words);
 	sheet_add_conditions(&rule->when, &words);
 	sheet_add_extras(rule, &words);
-	if (words.length > 0) {
-		table_add(&table, HUE_NONE, "Holds");
-		table_add(&table, HUE_NONE, text_string(&words) + 2);
-	}
-	text_reset(&words);
+	add_fact(table, "Holds", BETWEEN, &words);
 	add_source(rule->source, rule->standing, &words);
-	table_add(&table, HUE_NONE, "Source");
-	table_add(&table, HUE_NONE, text_string(&words));
-	table_write(&table, out);
+	add_fact(table, "Source", 0, &words);
 }
 
-/* One carriage line, as a rule is written. */
+/* One carriage line, as a rule is told. */
 static void
-write_carriage(
-    const struct report_style *style, const struct carriage *line, struct text *out)
+add_carriage(const struct carriage *line, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, RULE_COLUMNS, 2, 2, style->colour);
 	text_add_format(&words, "%s: to be carried: %s", line->id, line->title);
 	add_descent(line->sheet, line->origin, line->replaces, &words);
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
-	text_reset(&words);
+	reply_say(reply, true, &words);
+	struct reply_table *table = REPLY_TABLE(reply, RULE_COLUMNS, LOOK_BARE);
 	sheet_add_need(line, &words);
-	table_add(&table, HUE_NONE, "Needs");
-	table_add(&table, HUE_NONE, text_string(&words));
+	add_fact(table, "Needs", 0, &words);
 	for (size_t i = 0; i < line->serve_count; i++) {
-		const struct serving *serving = &line->serves[i];
-		text_reset(&words);
-		sheet_add_serving(serving, &words);
-		table_add(&table, HUE_NONE, i == 0 ? "Met by" : "");
-		table_add(&table, HUE_NONE, text_string(&words));
+		sheet_add_serving(&line->serves[i], &words);
+		add_fact(table, i == 0 ? "Met by" : "", 0, &words);
 	}
-	text_reset(&words);
 	sheet_add_conditions(&line->when, &words);
-	if (words.length > 0) {
-		table_add(&table, HUE_NONE, "Holds");
-		table_add(&table, HUE_NONE, text_string(&words) + 2);
-	}
-	text_reset(&words);
+	add_fact(table, "Holds", BETWEEN, &words);
 	add_source(line->source, line->standing, &words);
-	table_add(&table, HUE_NONE, "Source");
-	table_add(&table, HUE_NONE, text_string(&words));
-	table_write(&table, out);
+	add_fact(table, "Source", 0, &words);
 }
 
 /* What the sheet carries no figure for. */
 static void
-write_subject(const struct not_stated *subject, struct text *words, struct text *out)
+add_subject(const struct not_stated *subject, struct reply *reply)
 {
-	text_reset(words);
-	text_add_format(words, "%s: not stated here: %s; ask %s", subject->id,
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%s: not stated here: %s; ask %s", subject->id,
 	    subject->subject, subject->ask);
-	add_descent(subject->sheet, subject->origin, subject->replaces, words);
-	text_add_byte(words, '.');
-	text_add_byte(out, '\n');
-	paragraph(text_string(words), 0, 2, out);
-	text_reset(words);
+	add_descent(subject->sheet, subject->origin, subject->replaces, &words);
+	text_add_byte(&words, '.');
+	reply_say(reply, true, &words);
 	if (subject->kind_count > 0) {
-		text_add(words, "For: ");
-		sheet_add_list(subject->kinds, subject->kind_count, words);
-		paragraph(text_string(words), 2, 4, out);
+		text_add(&words, "For: ");
+		sheet_add_list(subject->kinds, subject->kind_count, &words);
 	}
-	text_reset(words);
+	reply_remark(reply, VOICE_PLAIN, 2, text_string(&words));
+	text_reset(&words);
 	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
 		if ((subject->about & 1U << i) != 0) {
-			text_add_format(words, "%s%s",
-			    words->length == 0 ? "Whom to ask where no line is of: "
-					       : ", ",
+			text_add_format(&words, "%s%s",
+			    words.length == 0 ? "Whom to ask where no line is of: "
+					      : ", ",
 			    subject_name((enum carriage_subject)i));
 		}
 	}
-	if (words->length > 0) {
-		text_add_byte(words, '.');
-		paragraph(text_string(words), 2, 4, out);
-	}
-	text_reset(words);
-	sheet_add_conditions(&subject->when, words);
-	if (words->length > 0) {
-		text_add_byte(words, '.');
-		paragraph(text_string(words) + 2, 2, 4, out);
+	text_add(&words, words.length > 0 ? "." : "");
+	reply_remark(reply, VOICE_PLAIN, 2, text_string(&words));
+	text_reset(&words);
+	sheet_add_conditions(&subject->when, &words);
+	if (words.length > 0) {
+		text_add_byte(&words, '.');
+		reply_remark(reply, VOICE_PLAIN, 2, text_string(&words) + BETWEEN);
 	}
 }
 
@@ -184,7 +153,9 @@ void
 report_sheet(
     const struct report_style *style, const struct sheet *sheet, struct text *out)
 {
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	text_add_format(&words, "%s: %s.", sheet->name, sheet->title);
 	if (sheet->audience[0] != '\0') {
 		text_add_format(&words, " For %s.", sheet->audience);
@@ -193,20 +164,21 @@ report_sheet(
 	add_day(sheet->compiled, "on no day that is said", &words);
 	text_add_byte(&words, '.');
 	add_extends(sheet, &words);
-	paragraph(text_string(&words), 0, 2, out);
+	reply_say(&reply, false, &words);
 	for (size_t i = 0; i < sheet->caution_count; i++) {
-		paragraph(sheet->cautions[i], 0, 2, out);
+		reply_words(&reply, VOICE_PLAIN, false, 2, sheet->cautions[i]);
 	}
 	for (size_t i = 0; i < sheet->rule_count; i++) {
-		write_rule(style, &sheet->rules[i], out);
+		add_rule(&sheet->rules[i], &reply);
 	}
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
-		write_carriage(style, &sheet->carriage[i], out);
+		add_carriage(&sheet->carriage[i], &reply);
 	}
 	for (size_t i = 0; i < sheet->not_stated_count; i++) {
-		write_subject(&sheet->not_stated[i], &words, out);
+		add_subject(&sheet->not_stated[i], &reply);
 	}
-	add_caution(out);
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }
 
 static void

@@ -1,42 +1,30 @@
 #include "gear/money.h"
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 #include <string.h>
 
-static const struct table_column STATION_COLUMNS[] = {
-    {"Station", 20, ALIGN_LEFT, false},
-    {"Base", 14, ALIGN_LEFT, false},
-    {"Days", 0, ALIGN_RIGHT, false},
-    {"Closed", 18, ALIGN_LEFT, false},
-    {"Trip", 14, ALIGN_RIGHT, false},
-    {"Services", 0, ALIGN_LEFT, true},
-};
-
 static void
 add_station(const struct report_style *style, const struct station *station,
-    struct table *table, struct text *words)
+    struct reply_table *table)
 {
+	SCOPED_TEXT words = {0};
 	char money[MONEY_WORDS_SIZE];
-	table_add(table, HUE_STRONG, station->name);
-	table_add(table, HUE_NONE, station->base[0] == '\0' ? "any" : station->base);
-	text_reset(words);
-	text_add_format(words, "%d", station->turn_round_days);
-	table_add(table, HUE_NONE, text_string(words));
-	text_reset(words);
+	reply_cell(table, HUE_STRONG, station->name);
+	reply_cell(table, HUE_NONE, station->base[0] == '\0' ? "any" : station->base);
+	reply_number(table, HUE_NONE, station->turn_round_days, "");
 	for (size_t i = 0; i < station->closed_count; i++) {
-		text_add(words, i == 0 ? "" : ", ");
-		add_yearly(station->closed[i], words);
+		text_add(&words, i == 0 ? "" : ", ");
+		add_yearly(station->closed[i], &words);
 	}
-	table_add(table, HUE_NONE, text_string(words));
+	reply_take(table, HUE_NONE, &words);
 	int64_t trip = station->trip_minor == 0 ? -1 : station->trip_minor;
-	table_add(table, HUE_NONE, money_words(trip, style->currency, money));
-	text_reset(words);
+	reply_cell(table, HUE_NONE, money_words(trip, style->currency, money));
 	for (size_t i = 0; i < station->kind_count; i++) {
-		text_add_format(words, "%s%s", i == 0 ? "" : ", ", station->kinds[i]);
+		text_add_format(&words, "%s%s", i == 0 ? "" : ", ", station->kinds[i]);
 	}
-	text_add(words, station->kind_count == 0 ? "every kind" : "");
-	table_add(table, HUE_NONE, text_string(words));
+	text_add(&words, station->kind_count == 0 ? "every kind" : "");
+	reply_take(table, HUE_NONE, &words);
 }
 
 /* Adds when it is open and how long it takes, where that is out of the ordinary. */
@@ -125,10 +113,10 @@ add_prices(
 	}
 }
 
-/* Writes what the table has no column for, for a station with any of it. */
+/* Tells what the table has no column for, for a station with any of it. */
 static void
 add_terms(const struct report_style *style, const struct station *station,
-    struct text *words, struct text *out)
+    struct text *words, struct reply *reply)
 {
 	text_reset(words);
 	add_times(station, style->today, words);
@@ -139,25 +127,29 @@ add_terms(const struct report_style *style, const struct station *station,
 	}
 	SCOPED_TEXT line = {0};
 	text_add_format(&line, "%s: %s.", station->name, text_string(words) + 2);
-	paragraph(text_string(&line), 0, 2, out);
+	reply_say(reply, false, &line);
 }
 
 void
 report_stations(const struct report_style *style, const struct station *stations,
     size_t count, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {{.heading = "Station", .most = 20},
+	    {.heading = "Base", .most = 14}, {.heading = "Days", .type = CELL_NUMBER},
+	    {.heading = "Closed", .most = 18},
+	    {.heading = "Trip", .type = CELL_PRICE, .most = 14},
+	    {.heading = "Services", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, STATION_COLUMNS,
-	    sizeof STATION_COLUMNS / sizeof STATION_COLUMNS[0], 0, style->colour);
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
-		add_station(style, &stations[i], &table, &words);
+		add_station(style, &stations[i], table);
 	}
-	if (count == 0) {
-		text_add(out, "No stations to show.\n");
-	}
-	table_write(&table, out);
+	reply_words(
+	    &reply, VOICE_PLAIN, false, 0, count == 0 ? "No stations to show." : "");
 	for (size_t i = 0; i < count; i++) {
-		add_terms(style, &stations[i], &words, out);
+		add_terms(style, &stations[i], &words, &reply);
 	}
+	reply_write(&reply, style, out);
 }

@@ -1,14 +1,12 @@
-#include "report/report.h"
+#include "report/reply_gear.h"
 #include "report/words.h"
 
-static const struct table_column CHANGE_COLUMNS[] = {
-    {"Tag", 12, ALIGN_LEFT, false},
-    {"What", 0, ALIGN_LEFT, true},
-    {"Task", 0, ALIGN_LEFT, false},
-    {"Due now", 12, ALIGN_LEFT, false},
-    {"Due then", 12, ALIGN_LEFT, false},
-    {"Do it", 14, ALIGN_LEFT, false},
-};
+static const struct reply_column COLUMNS[] = {
+    {.heading = "Tag", .type = CELL_TAG, .most = 12},
+    {.heading = "What", .flexible = true}, {.heading = "Task"},
+    {.heading = "Due now", .type = CELL_STATE, .most = 12},
+    {.heading = "Due then", .type = CELL_STATE, .most = 12},
+    {.heading = "Do it", .type = CELL_STATE, .most = 14}};
 
 /* What is supposed, in words: "commercial use, 8 persons, from 1 Jun 2027". */
 static void
@@ -38,9 +36,8 @@ add_supposed(const struct supposed *supposed, struct text *out)
 }
 
 static void
-add_side(const struct change_side *side, struct table *table, struct text *words)
+add_side(const struct change_side *side, struct reply_table *table, struct text *words)
 {
-	text_reset(words);
 	bool asks = side->due == DAY_NONE && side->missing[0] != '\0';
 	bool unknown = side->state == STATE_DATE_UNKNOWN || asks;
 	add_day(side->due, !side->there ? "-" : unknown ? "not known" : "none", words);
@@ -49,15 +46,14 @@ add_side(const struct change_side *side, struct table *table, struct text *words
 		text_add(words, ", ");
 		add_state_words(&plain, 0, words);
 	}
-	table_add(table, state_hue(side->state), text_string(words));
+	reply_take(table, state_hue(side->state), words);
 }
 
 /* When it is to be done so that it is in date on the day of the switch. */
 static void
 add_days(const struct report_style *style, const struct change *change, bool reserve,
-    struct table *table, struct text *words)
+    struct reply_table *table, struct text *words)
 {
-	text_reset(words);
 	if (reserve) {
 		text_add(words, "in reserve");
 	} else if (change->cannot) {
@@ -72,18 +68,18 @@ add_days(const struct report_style *style, const struct change *change, bool res
 		add_day(change->by, "", words);
 	}
 	bool bad = change->must && !reserve;
-	table_add(table, bad ? HUE_BAD : HUE_NONE, text_string(words));
+	reply_take(table, bad ? HUE_BAD : HUE_NONE, words);
 }
 
 static void
 add_change(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct change *change, struct table *table,
-    struct text *words)
+    const struct inventory *inventory, const struct change *change,
+    struct reply_table *table, struct text *words)
 {
 	const struct item *item = &inventory->items[change->item];
-	table_add(table, HUE_STRONG, item->tag);
-	add_item_cell(kinds, inventory, change->item, "", table);
-	table_add(table, HUE_NONE, task_word(change->task));
+	reply_cell(table, HUE_STRONG, item->tag);
+	reply_item(table, kinds, inventory, change->item, "");
+	reply_cell(table, HUE_NONE, task_word(change->task));
 	add_side(&change->now, table, words);
 	add_side(&change->then, table, words);
 	add_days(style, change, item->state == PLACE_RESERVE, table, words);
@@ -99,20 +95,20 @@ is_shown(const struct change *change)
 /* Why a task can't be made good before the switch. */
 static void
 add_cannot(const struct inventory *inventory, const struct supposed *supposed,
-    const struct change *change, struct text *out, struct text *words)
+    const struct change *change, struct reply *reply)
 {
-	text_reset(words);
-	text_add_format(words,
+	SCOPED_TEXT words = {0};
+	text_add_format(&words,
 	    "%s, %s: even done on the last day before it, it would not be "
 	    "in date on ",
 	    inventory->items[change->item].tag, task_noun(change->task));
-	add_day(supposed->supposition.from, "", words);
+	add_day(supposed->supposition.from, "", &words);
 	if (change->then.missing[0] != '\0') {
-		text_add(words, "; ");
-		add_missing_words(change->then.missing, words);
+		text_add(&words, "; ");
+		add_missing_words(change->then.missing, &words);
 	}
-	text_add_byte(words, '.');
-	paragraph(text_string(words), 0, 2, out);
+	text_add_byte(&words, '.');
+	reply_say(reply, false, &words);
 }
 
 /* How one vessel's tasks fall. */
@@ -123,29 +119,29 @@ struct suppose_sums {
 };
 
 static void
-add_sums(const struct suppose_sums *sums, struct text *out, struct text *words)
+add_sums(const struct suppose_sums *sums, struct reply *reply)
 {
-	text_reset(words);
+	SCOPED_TEXT words = {0};
 	if (sums->shown == 0) {
-		text_add(words, "Nothing changes. ");
+		text_add(&words, "Nothing changes. ");
 	}
 	if (sums->anyway > 0) {
-		text_add_format(words,
+		text_add_format(&words,
 		    "%zu more %s out of date by then in any case (becket due). ",
 		    sums->anyway, sums->anyway == 1 ? "is" : "are");
 	}
 	if (sums->same > 0) {
-		text_add_format(words, "%zu %s.", sums->same,
+		text_add_format(&words, "%zu %s.", sums->same,
 		    sums->same == 1 ? "task stays as it is" : "tasks stay as they are");
 	}
-	paragraph(text_string(words), 0, 0, out);
+	reply_words(reply, VOICE_PLAIN, sums->shown > 0, 0, text_string(&words));
 }
 
 /* Fills the table with one vessel's rows from `*next` on. */
 static void
 add_rows(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct change_rows *rows, size_t *next,
-    struct table *table, struct suppose_sums *sums)
+    struct reply_table *table, struct suppose_sums *sums)
 {
 	SCOPED_TEXT words = {0};
 	size_t vessel = inventory->items[rows->items[*next].item].vessel;
@@ -167,30 +163,22 @@ add_rows(const struct report_style *style, const struct kinds *kinds,
 }
 
 static void
-write_vessel(const struct report_style *style, const struct kinds *kinds,
+add_vessel(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
-    const struct change_rows *rows, size_t *next, struct text *out)
+    const struct change_rows *rows, size_t *next, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
-	SCOPED_TEXT words = {0};
 	struct suppose_sums sums = {0};
 	size_t first = *next;
-	table_init(&table, CHANGE_COLUMNS,
-	    sizeof CHANGE_COLUMNS / sizeof CHANGE_COLUMNS[0], 0, style->colour);
-	add_rows(style, kinds, inventory, rows, next, &table, &sums);
-	text_add_byte(out, '\n');
 	const struct item *item = &inventory->items[rows->items[first].item];
-	paragraph(inventory->vessels[item->vessel].name, 0, 0, out);
-	table_write(&table, out);
+	reply_words(reply, VOICE_PLAIN, true, 0, inventory->vessels[item->vessel].name);
+	add_rows(style, kinds, inventory, rows, next,
+	    REPLY_TABLE(reply, COLUMNS, LOOK_FLUSH), &sums);
 	for (size_t i = first; i < *next; i++) {
 		if (rows->items[i].cannot) {
-			add_cannot(inventory, supposed, &rows->items[i], out, &words);
+			add_cannot(inventory, supposed, &rows->items[i], reply);
 		}
 	}
-	if (sums.shown > 0 && sums.anyway + sums.same > 0) {
-		text_add_byte(out, '\n');
-	}
-	add_sums(&sums, out, &words);
+	add_sums(&sums, reply);
 }
 
 void
@@ -198,19 +186,21 @@ report_suppose(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
     const struct change_rows *rows, struct text *out)
 {
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	text_add(&words, "What would change, as seen on ");
 	add_day(style->today, "", &words);
 	text_add(&words, ", supposing ");
 	add_supposed(supposed, &words);
 	text_add(&words, ". Nothing is changed in the book.");
-	paragraph(text_string(&words), 0, 2, out);
+	reply_say(&reply, false, &words);
 	size_t next = 0;
 	while (next < rows->count) {
-		write_vessel(style, kinds, inventory, supposed, rows, &next, out);
+		add_vessel(style, kinds, inventory, supposed, rows, &next, &reply);
 	}
-	if (rows->count == 0) {
-		text_add(out, "No gear to look at.\n");
-	}
-	add_caution(out);
+	reply_words(
+	    &reply, VOICE_PLAIN, false, 0, rows->count == 0 ? "No gear to look at." : "");
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 }

@@ -7,12 +7,6 @@
 
 #include <string.h>
 
-static const struct table_column WHERE_COLUMNS[] = {
-    {"Tag", 14, ALIGN_LEFT, false},
-    {"What", 28, ALIGN_LEFT, false},
-    {"Where", 0, ALIGN_LEFT, true},
-};
-
 /* "ashore at Holm Quay Safety Service since 25 Nov 2026, collect from 9 Dec 2026" */
 static void
 add_ashore(
@@ -95,30 +89,27 @@ void
 report_where(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
+	    {.heading = "What", .most = 28}, {.heading = "Where", .flexible = true}};
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	table_init(&table, WHERE_COLUMNS, sizeof WHERE_COLUMNS / sizeof WHERE_COLUMNS[0],
-	    0, style->colour);
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {
 		const struct whereabouts *where = &list->items[i];
-		table_add(&table, HUE_STRONG, lookout->inventory->items[where->item].tag);
-		text_reset(&words);
+		reply_cell(table, HUE_STRONG, lookout->inventory->items[where->item].tag);
 		add_item_name(lookout->kinds, lookout->inventory, where->item, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
-		text_reset(&words);
+		reply_take(table, HUE_NONE, &words);
 		add_where(style, lookout, where, &words);
-		table_add(&table, HUE_NONE, text_string(&words));
+		reply_take(table, HUE_NONE, &words);
 	}
-	table_write(&table, out);
-	for (size_t i = 0; i < list->count; i++) {
-		text_reset(&words);
+	for (size_t i = 0; i < list->count && words.length == 0; i++) {
 		serial_shared_words(lookout->inventory, list->items[i].item, &words);
-		if (words.length > 0) {
-			text_add(&words, ".");
-			paragraph(text_string(&words), 0, 2, out);
-			break;
-		}
 	}
+	text_add(&words, words.length > 0 ? "." : "");
+	reply_say(&reply, false, &words);
+	reply_write(&reply, style, out);
 }
 
 static const struct reply_column ASHORE_COLUMNS[] = {

@@ -1,15 +1,9 @@
-#include "base/memory.h"
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/why.h"
 #include "report/words.h"
 #include "rules/meets.h"
 
 #include <string.h>
-
-static const struct table_column WHY_COLUMNS[] = {
-    {"", 12, ALIGN_LEFT, false},
-    {"", 0, ALIGN_LEFT, true},
-};
 
 static void
 add_known(const char *before, const char *name, struct stamp stamp, struct text *out)
@@ -37,7 +31,7 @@ is_last_done(const struct item *item, size_t index, day_t today)
 
 /* What the clocks could start from, in one paragraph. */
 static void
-write_known(const struct item *item, day_t today, struct text *out)
+tell_known(const struct item *item, day_t today, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	add_known("", "made", item->made, &words);
@@ -59,24 +53,23 @@ write_known(const struct item *item, day_t today, struct text *out)
 		}
 	}
 	text_add(&words, words.length == 0 ? "No date is known." : ".");
-	paragraph(text_string(&words), 0, 0, out);
+	reply_words(reply, VOICE_PLAIN, false, 0, text_string(&words));
 }
 
 static void
 add_reading(const struct obligation *obligation, const struct reading *reading,
-    day_t today, struct table *table, struct text *words)
+    day_t today, struct reply_table *table, struct text *words)
 {
 	enum clock_role role = clock_role_of(reading);
-	text_reset(words);
-	add_clock_in_full(obligation, reading, today, words);
-	table_add(
+	reply_cell(
 	    table, role == ROLE_BINDS ? HUE_STRONG : HUE_NONE, clock_role_word(role));
-	table_add(table, HUE_NONE, text_string(words));
+	add_clock_in_full(obligation, reading, today, words);
+	reply_take(table, HUE_NONE, words);
 }
 
 /* "Service: due 20 May 2026, overdue since 21 May 2026. To do: hand in for service." */
 static void
-write_heading(const struct obligation *obligation, day_t today, struct text *out)
+tell_heading(const struct obligation *obligation, day_t today, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	const char *noun = task_noun(obligation->task);
@@ -99,28 +92,25 @@ write_heading(const struct obligation *obligation, day_t today, struct text *out
 	if (binding != NULL && binding->rule != NULL && binding->rule->what[0] != '\0') {
 		text_add_format(&words, " To do: %s.", binding->rule->what);
 	}
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
+	reply_say(reply, true, &words);
 }
 
 static void
-write_obligation(const struct report_style *style, const struct obligation *obligation,
-    struct text *out)
+tell_obligation(const struct obligation *obligation, day_t today, struct reply *reply)
 {
-	SCOPED_TABLE table = {0};
+	static const struct reply_column COLUMNS[] = {
+	    {.heading = "", .most = 12}, {.heading = "", .flexible = true}};
 	SCOPED_TEXT words = {0};
-	write_heading(obligation, style->today, out);
-	table_init(&table, WHY_COLUMNS, 2, 2, style->colour);
+	tell_heading(obligation, today, reply);
+	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, LOOK_BARE);
 	for (int role = 0; role < ROLE_IDLE; role++) {
 		for (size_t i = 0; i < obligation->reading_count; i++) {
 			const struct reading *reading = &obligation->readings[i];
 			if (clock_role_of(reading) == (enum clock_role)role) {
-				add_reading(
-				    obligation, reading, style->today, &table, &words);
+				add_reading(obligation, reading, today, table, &words);
 			}
 		}
 	}
-	table_write(&table, out);
 }
 
 /* Where a reading stands among those of all obligations. */
@@ -150,7 +140,7 @@ rule_is_named(const struct obligation *obligations, size_t count, struct reading
 
 /* The rules of which no clock counts, each named once. */
 static void
-write_idle_rules(const struct obligation *obligations, size_t count, struct text *out)
+tell_idle_rules(const struct obligation *obligations, size_t count, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
@@ -167,24 +157,20 @@ write_idle_rules(const struct obligation *obligations, size_t count, struct text
 			    reading->rule_id);
 		}
 	}
-	if (words.length > 0) {
-		text_add_byte(&words, '.');
-		text_add_byte(out, '\n');
-		paragraph(text_string(&words), 0, 2, out);
-	}
+	text_add(&words, words.length > 0 ? "." : "");
+	reply_say(reply, true, &words);
 }
 
 /* That it does not work, and for which of its parts. */
 static bool
-write_working(const struct due_engine *engine, size_t item, day_t today, struct text *out,
-    struct fault *fault)
+tell_working(const struct due_engine *engine, size_t item, day_t today,
+    struct reply *reply, struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
 	struct working working = {0};
 	const struct item *items = engine->inventory->items;
 	if (!due_working(
-		engine, item, items[item].vessel, today, &arena, &working, fault)) {
+		engine, item, items[item].vessel, today, reply->arena, &working, fault)) {
 		return false;
 	}
 	if (working.trouble == PART_FINE) {
@@ -195,15 +181,14 @@ write_working(const struct due_engine *engine, size_t item, day_t today, struct 
 	    "says why.",
 	    items[working.part].tag, kind_name(engine->kinds, items[working.part].kind),
 	    part_trouble_words(working.trouble), items[working.part].tag);
-	text_add_byte(out, '\n');
-	paragraph(text_string(&words), 0, 2, out);
+	reply_say(reply, true, &words);
 	return true;
 }
 
 /* What her sheets carry no figure for, and whom to ask. */
 static void
-write_not_stated(const struct due_engine *engine, const struct item *item, day_t today,
-    struct text *out)
+tell_not_stated(const struct due_engine *engine, const struct item *item, day_t today,
+    struct reply *reply)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
 	SCOPED_TEXT words = {0};
@@ -214,11 +199,9 @@ write_not_stated(const struct due_engine *engine, const struct item *item, day_t
 		if (!subject_concerns(subjects[i], item->kind, vessel, today)) {
 			continue;
 		}
-		text_reset(&words);
 		text_add_format(&words, "Not stated in the sheet %s: %s; ask %s.",
 		    subjects[i]->sheet, subjects[i]->subject, subjects[i]->ask);
-		text_add_byte(out, '\n');
-		paragraph(text_string(&words), 0, 2, out);
+		reply_say(reply, true, &words);
 	}
 }
 
@@ -229,28 +212,31 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 {
 	const struct inventory *inventory = engine->inventory;
 	const struct item *it = &inventory->items[item];
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	text_add_format(&words, "%s: ", it->tag);
 	add_item_words(engine->kinds, inventory, item, &words);
 	text_add_format(
 	    &words, ", on %s, as seen on ", inventory->vessels[it->vessel].name);
 	add_day(style->today, "", &words);
 	text_add_byte(&words, '.');
-	paragraph(text_string(&words), 0, 2, out);
-	write_known(it, style->today, out);
-	if (!write_working(engine, item, style->today, out, fault)) {
+	reply_say(&reply, false, &words);
+	tell_known(it, style->today, &reply);
+	if (!tell_working(engine, item, style->today, &reply, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		write_obligation(style, &obligations[i], out);
+		tell_obligation(&obligations[i], style->today, &reply);
 	}
 	if (count == 0) {
-		text_add(out, it->state == PLACE_WITHDRAWN
-				  ? "It is withdrawn: nothing falls due.\n"
-				  : "No rule asks anything of it.\n");
+		reply_words(&reply, VOICE_PLAIN, false, 0,
+		    it->state == PLACE_WITHDRAWN ? "It is withdrawn: nothing falls due."
+						 : "No rule asks anything of it.");
 	}
-	write_idle_rules(obligations, count, out);
-	write_not_stated(engine, it, style->today, out);
-	add_caution(out);
+	tell_idle_rules(obligations, count, &reply);
+	tell_not_stated(engine, it, style->today, &reply);
+	reply_caution(&reply);
+	reply_write(&reply, style, out);
 	return true;
 }

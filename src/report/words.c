@@ -91,16 +91,6 @@ add_item_parts(const struct kinds *kinds, const struct inventory *inventory, siz
 }
 
 void
-add_item_cell(const struct kinds *kinds, const struct inventory *inventory, size_t item,
-    const char *note, struct table *table)
-{
-	SCOPED_TEXT name = {0};
-	SCOPED_TEXT extra = {0};
-	add_item_parts(kinds, inventory, item, note, &name, &extra);
-	table_add_extra(table, HUE_NONE, text_string(&name), text_string(&extra));
-}
-
-void
 add_missing_words(const char *missing, struct text *out)
 {
 	static const struct {

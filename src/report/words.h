@@ -30,12 +30,8 @@ const char *kind_name(const struct kinds *kinds, const char *id);
  * orange smoke. Borrowed from the item. */
 const char *description_of(const struct kinds *kinds, const struct item *item);
 
-/* Adds a cell with what an item is, "hydrostatic release (of LR-1)" (its
- * parent only where its tag does not begin with the parent's), then `note`, then its description where there is room. */
-void add_item_cell(const struct kinds *kinds, const struct inventory *inventory,
-    size_t item, const char *note, struct table *table);
-
-/* The two parts of such a cell: what it is with `note`, and its description. */
+/* Adds what an item is for a cell in two parts: "hydrostatic release (of LR-1)" (its parent only where
+ * its tag does not begin with the parent's) with `note`, and its description. */
 void add_item_parts(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, const char *note, struct text *name, struct text *extra);
 
