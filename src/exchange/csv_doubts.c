@@ -91,10 +91,14 @@ csv_words_are(struct csv_doubts *doubts, const char *theirs, const char *ours)
 			return;
 		}
 	}
-	if (doubts == NULL || doubts->words.count == CSV_WORDS_MOST) {
+	if (doubts == NULL) {
 		return;
 	}
 	struct csv_all_words_read *all = &doubts->words;
+	if (all->count == CSV_WORDS_MOST) {
+		all->unlisted++;
+		return;
+	}
 	ARENA_ROOM(doubts->arena, all);
 	all->items[all->count++] = (struct csv_words_read){
 	    arena_string(doubts->arena, theirs), arena_string(doubts->arena, ours), 1};

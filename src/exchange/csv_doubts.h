@@ -70,12 +70,15 @@ struct csv_words_read {
 	size_t rows;
 };
 
-enum { CSV_WORDS_MOST = 60 };
+/* So that a list without end, each of whose rows has other words, is read in a time that does not grow with
+ * its square. */
+enum { CSV_WORDS_MOST = 2000 };
 
 struct csv_all_words_read {
 	struct csv_words_read *items; /* as they come first; CSV_WORDS_MOST at most */
 	size_t count;
 	size_t capacity;
+	size_t unlisted; /* rows whose words came when there were so many already */
 };
 
 /* Starts as `{ .arena = arena }`, where all that is in it lives. */

@@ -120,22 +120,25 @@ static void
 note_bad_cell(struct reader *reader, size_t cell, const char *why)
 {
 	struct csv_doubts *doubts = reader->options->doubts;
-	struct arena *arena = reader->complaints.arena;
 	size_t count = reader->row->count < reader->layout.count ? reader->row->count
 								 : reader->layout.count;
 	if (doubts == NULL) {
 		return;
 	}
+	/* what is asked outlives what is read of the list */
+	struct arena *arena = doubts->arena;
 	const char **texts = arena_alloc(arena, (count + 1) * sizeof *texts);
+	const char **heads = arena_alloc(arena, (count + 1) * sizeof *heads);
 	for (size_t i = 0; i < count; i++) {
-		texts[i] = reader->row->items[i].text;
+		texts[i] = arena_string(arena, reader->row->items[i].text);
+		heads[i] = arena_string(arena, reader->layout.headers[i]);
 	}
 	struct csv_bad_cells *cells = &doubts->cells;
-	ARENA_ROOM(doubts->arena, cells);
+	ARENA_ROOM(arena, cells);
 	cells->items[cells->count++] = (struct csv_bad_cell){.line = reader->row->line,
 	    .cell = cell,
 	    .why = arena_string(arena, why),
-	    .heads = reader->layout.headers,
+	    .heads = heads,
 	    .texts = texts,
 	    .count = count};
 }
@@ -261,10 +264,10 @@ note_columns(struct reader *reader)
 		enum csv_column column = reader->layout.items[i];
 		struct csv_columns_read *columns = &doubts->columns;
 		ARENA_ROOM(doubts->arena, columns);
-		columns->items[columns->count++] =
-		    (struct csv_column_read){.head = reader->layout.headers[i],
-			.ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
-			.first = ""};
+		columns->items[columns->count++] = (struct csv_column_read){
+		    .head = arena_string(doubts->arena, reader->layout.headers[i]),
+		    .ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
+		    .first = ""};
 	}
 }
 
@@ -285,7 +288,7 @@ note_first_cells(struct reader *reader, const struct csv_cells *cells)
 	     doubts != NULL && i < doubts->columns.count && i < cells->count; i++) {
 		struct csv_column_read *column = &doubts->columns.items[i];
 		if (column->first[0] == '\0' && !is_blank(&cells->items[i])) {
-			column->first = cells->items[i].text;
+			column->first = arena_string(doubts->arena, cells->items[i].text);
 		}
 	}
 }

@@ -49,6 +49,15 @@ shows_words(const struct list_page *page, const struct csv_words_read *words)
 	return true;
 }
 
+/* The words for kinds that are shown: so many at a time. */
+static struct list_part
+words_part(const struct list_page *page)
+{
+	enum { WORDS_AT_ONCE = 60 };
+
+	return list_part_of(page, "words", WORDS_AT_ONCE, page->doubts.words.count);
+}
+
 bool
 list_asks_cell(const struct list_page *page, const char *name)
 {
@@ -60,7 +69,8 @@ list_asks_cell(const struct list_page *page, const char *name)
 		}
 	}
 	const char *said = strncmp(name, "means.", 6) == 0 ? name + 6 : NULL;
-	for (size_t i = 0; said != NULL && i < page->doubts.words.count; i++) {
+	const struct list_part part = words_part(page);
+	for (size_t i = part.from; said != NULL && i < part.to; i++) {
 		const struct csv_words_read *words = &page->doubts.words.items[i];
 		if (strcmp(words->theirs, said) == 0 && shows_words(page, words)) {
 			return true;
@@ -241,44 +251,63 @@ write_kind(struct list_page *page, const struct csv_words_read *words)
 	markup_end(visit->markup);
 }
 
+static void
+write_words_row(struct list_page *page, const struct csv_words_read *words)
+{
+	struct markup *markup = page->visit->markup;
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_text_format(markup, "%zu row%s", words->rows, words->rows == 1 ? "" : "s");
+	markup_end(markup);
+	markup_begin_class(markup, "div", "w two");
+	markup_element(markup, "b", NULL, words->theirs);
+	write_kind(page, words);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+write_all_words(struct list_page *page)
+{
+	const struct csv_all_words_read *words = &page->doubts.words;
+	const struct list_part part = words_part(page);
+	struct markup *markup = page->visit->markup;
+	shell_section(page->visit, NULL, "words", "How your words are read");
+	markup_element(markup, "p", NULL,
+	    "The kind that each becomes. Your own words stay with the piece.");
+	list_write_part(page, &part, "different words");
+	if (words->unlisted > 0) {
+		markup_begin_class(markup, "p", "caution");
+		markup_text_format(markup,
+		    "%zu more row%s other words still: bring the list in parts to see how each "
+		    "is read.",
+		    words->unlisted, words->unlisted == 1 ? " has" : "s have");
+		markup_end(markup);
+	}
+	markup_end(markup);
+	markup_begin_class(markup, "ul", "rows");
+	for (size_t i = part.from; i < part.to; i++) {
+		if (shows_words(page, &words->items[i])) {
+			write_words_row(page, &words->items[i]);
+		}
+	}
+	markup_end(markup);
+	markup_end(markup);
+}
+
 void
 list_write_words(struct list_page *page)
 {
-	const struct csv_all_words_read *words = &page->doubts.words;
-	struct markup *markup = page->visit->markup;
-	if (words->count > 0) {
-		shell_section(page->visit, NULL, "words", "How your words are read");
-		markup_element(markup, "p", NULL,
-		    "The kind that each becomes. Your own words stay with the piece.");
-		markup_end(markup);
-		markup_begin_class(markup, "ul", "rows");
-	}
-	for (size_t i = 0; i < words->count; i++) {
-		if (!shows_words(page, &words->items[i])) {
-			continue;
-		}
-		markup_begin_class(markup, "li", "row");
-		markup_begin_class(markup, "div", "k");
-		markup_text_format(markup, "%zu row%s", words->items[i].rows,
-		    words->items[i].rows == 1 ? "" : "s");
-		markup_end(markup);
-		markup_begin_class(markup, "div", "w two");
-		markup_element(markup, "b", NULL, words->items[i].theirs);
-		write_kind(page, &words->items[i]);
-		markup_end(markup);
-		markup_end(markup);
-	}
-	if (words->count > 0) {
-		markup_end(markup);
-		markup_end(markup);
+	if (page->doubts.words.count > 0) {
+		write_all_words(page);
 	}
 	if (page->read) {
 		shell_entry(page->visit);
-		markup_begin_class(markup, "div", "acts");
+		markup_begin_class(page->visit->markup, "div", "acts");
 		shell_button(
 		    page->visit, false, "act", "read", "Read it again with these");
-		markup_end(markup);
-		markup_end(markup);
-		markup_end(markup);
+		markup_end(page->visit->markup);
+		markup_end(page->visit->markup);
+		markup_end(page->visit->markup);
 	}
 }

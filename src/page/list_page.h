@@ -31,6 +31,24 @@ MUST_CHECK bool list_try(struct list_page *page, struct fault *fault);
 
 void list_clear(struct list_page *page);
 
+/* Of what is too much for one page so much is shown at a time. */
+struct list_part {
+	const char *field; /* in which it is sent from where on */
+	size_t at_once;
+	size_t from; /* the first that is shown, counted from 0 */
+	size_t to;   /* the first that is not any more */
+	size_t count;
+};
+
+/* The part of `count` things that is asked for in that field. */
+struct list_part list_part_of(
+    const struct list_page *page, const char *field, size_t at_once, size_t count);
+
+/* Which of them are shown, and the buttons that lead to the others; nothing where all are. `what` is of
+ * many: "pieces". */
+void list_write_part(
+    const struct list_page *page, const struct list_part *part, const char *what);
+
 /* True when the page asks for a field of that name in its cells or columns. */
 bool list_asks_cell(const struct list_page *page, const char *name);
 

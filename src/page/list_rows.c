@@ -6,6 +6,7 @@
 #include "report/words.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { ROWS_MOST = 200 };
@@ -358,16 +359,57 @@ write_first_due(struct list_page *page, size_t item)
 	}
 }
 
-static bool
-is_new(const struct list_page *page, const char *tag)
+static int
+compare_tags(const void *left, const void *right)
 {
-	const struct inventory *inventory = &page->visit->desk.contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, tag) == 0) {
-			return false;
+	const char *const *a = left;
+	const char *const *b = right;
+	return strcmp(*a, *b);
+}
+
+/* The pieces that the list adds, by their place in the book as it would be: `*count_out` of them, in the trial's
+ * arena. */
+static const size_t *
+find_new(struct list_page *page, size_t *count_out)
+{
+	const struct inventory *before = &page->visit->desk.contents.inventory;
+	const struct inventory *after = &page->trial.contents.inventory;
+	struct arena *arena = &page->trial.arena;
+	const char **tags =
+	    arena_alloc(arena, (before->item_count + 1) * sizeof(const char *));
+	size_t *found = arena_alloc(arena, (after->item_count + 1) * sizeof *found);
+	for (size_t i = 0; i < before->item_count; i++) {
+		tags[i] = before->items[i].tag;
+	}
+	qsort(tags, before->item_count, sizeof(const char *), compare_tags);
+	*count_out = 0;
+	for (size_t i = 0; i < after->item_count; i++) {
+		if (bsearch(&after->items[i].tag, tags, before->item_count,
+			sizeof(const char *), compare_tags) == NULL) {
+			found[(*count_out)++] = i;
 		}
 	}
-	return true;
+	return found;
+}
+
+static void
+write_date(struct list_page *page, size_t at)
+{
+	struct markup *markup = page->visit->markup;
+	const struct item *item = &page->trial.contents.inventory.items[at];
+	markup_begin_class(markup, "li", "row");
+	markup_begin_class(markup, "div", "k");
+	markup_element(markup, "span", "tag", item->tag);
+	markup_end(markup);
+	markup_begin_class(markup, "div", "w two");
+	markup_begin(markup, "span");
+	text_what(markup, page->trial.engine.kinds, item);
+	markup_end(markup);
+	markup_begin(markup, "span");
+	write_first_due(page, at);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
 }
 
 /* The dates that what is new would get. */
@@ -376,40 +418,21 @@ write_dates(struct list_page *page)
 {
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
-	const struct inventory *inventory = &page->trial.contents.inventory;
-	size_t rows = 0;
+	size_t count = 0;
+	const size_t *fresh = find_new(page, &count);
+	const struct list_part part = list_part_of(page, "dates", ROWS_MOST, count);
 	shell_section(visit, NULL, NULL, "What they would become");
 	markup_begin_class(markup, "a", "go");
 	markup_attribute(markup, "href", "#writing");
 	markup_text(markup, "Past them, to what writing changes");
 	markup_end(markup);
+	list_write_part(page, &part, "pieces");
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		if (!is_new(page, item->tag) || rows++ >= ROWS_MOST) {
-			continue;
-		}
-		markup_begin_class(markup, "li", "row");
-		markup_begin_class(markup, "div", "k");
-		markup_element(markup, "span", "tag", item->tag);
-		markup_end(markup);
-		markup_begin_class(markup, "div", "w two");
-		markup_begin(markup, "span");
-		text_what(markup, page->trial.engine.kinds, item);
-		markup_end(markup);
-		markup_begin(markup, "span");
-		write_first_due(page, i);
-		markup_end(markup);
-		markup_end(markup);
-		markup_end(markup);
+	for (size_t i = part.from; i < part.to; i++) {
+		write_date(page, fresh[i]);
 	}
 	markup_end(markup);
-	if (rows > ROWS_MOST) {
-		markup_begin_class(markup, "p", "full");
-		markup_text_format(markup, "And %zu more.", rows - ROWS_MOST);
-		markup_end(markup);
-	}
 	markup_end(markup);
 }
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import Book, check, demonstration, end, same, scratch  # noqa: E402
-from pages import Pages  # noqa: E402
+from pages import Pages, send_parts  # noqa: E402
 
 
 def form_of(page):
@@ -257,6 +257,46 @@ def check_rebooking(book, pages):
           "Bram Ost" in told(page) and all(one["from"] != "2027-05-01" for one in book.ask("booking")), told(page))
 
 
+def check_long_list(book, pages):
+    """Of a list of 130 different words and 210 pieces each stands on one part of the page, and what was answered
+    on one part holds on the next and is written."""
+    rows = "".join(f"Quillfish,ZZ-{i},wombat lantern {i % 130} flare red hand,2030-02-28\n" for i in range(210))
+    _, page = send_parts(pages, form_of(pages.get("/list")),
+                         ("list", "long.csv", "text/csv", f"Vessel,Tag,Kind,Expires\n{rows}".encode()))
+    words, dates, told = [], [], []
+    answered = {}
+    for _ in range(12):
+        for select in page.all("select"):
+            name = select.attributes["name"]
+            if name.startswith("means."):
+                words.append(name)
+                answered.setdefault(name, "flare-red-hand" if name != "means.wombat lantern 7 flare red hand"
+                                    else "flare-white-hand")
+        shown = {select.attributes["name"] for select in page.all("select")}
+        more = [b for b in page.all("button", name="words") if int(b.attributes["value"]) >= 60 * len(told) + 60]
+        told.append(len(shown))
+        form = next(f for f in page.all("form") if f.attributes.get("id") == "list")
+        sent = {name: value for name, value in answered.items() if name in shown}
+        if not more:
+            break
+        _, page = send_parts(pages, form, ("none", "", "text/plain", b""), words=more[0].attributes["value"], **sent)
+    check("the columns are told by what stands above them", {"map.Vessel", "map.Tag", "map.Kind", "map.Expires"} <=
+          shown, shown)
+    same("each of the different words stands on one part", sorted(f"means.wombat lantern {i} flare red hand"
+         for i in range(130)), sorted(words))
+    _, page = send_parts(pages, form, ("none", "", "text/plain", b""), act="read", **sent)
+    for at in ("0", "200"):
+        form = next(f for f in page.all("form") if f.attributes.get("id") == "list")
+        _, page = send_parts(pages, form, ("none", "", "text/plain", b""), dates=at)
+        dates += [tag.text() for tag in page.all("span", class_="tag")]
+    same("each piece stands with its dates on one part", sorted(f"ZZ-{i}" for i in range(210)), sorted(dates))
+    form = next(f for f in page.all("form") if f.attributes.get("id") == "list")
+    status, _ = send_parts(pages, form, ("none", "", "text/plain", b""), act="write")
+    kinds = {item["tag"]: item["kind"] for item in book.ask("list")}
+    same("what was answered on the first part is written", (303, "flare-white-hand", "flare-white-hand", "flare-red-hand"),
+         (status, *(kinds.get(f"ZZ-{i}") for i in (7, 137, 8))))
+
+
 def check_choices(book, pages):
     """A day of the week is told with what moves by it, which `remind` then has; what one left as it was
     stays as another put it meanwhile, and who did is told first."""
@@ -439,5 +479,6 @@ with scratch() as folder:
     check_bag_of_two(pages)
     check_back_of_two(owner, pages)
     check_new_parts(owner, pages)
+    check_long_list(owner, pages)
     pages.close()
 end()

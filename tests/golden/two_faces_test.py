@@ -12,7 +12,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import ROOT, Book, check, demonstration, end, same, scratch  # noqa: E402
-from pages import Pages, tree  # noqa: E402
+from pages import Pages, send_parts, tree  # noqa: E402
 
 # What is no one's word: how often the book was written, which the next rows' numbers hang on, too;
 # and what was reckoned for the program to remember. Of the journal the words of the act.
@@ -48,7 +48,7 @@ QUESTIONS = {"desk_ashore", "desk_packed", "desk_hand_in_uid", "desk_reminders",
              "bookings_find", "bookings_list", "bookings_muster", "settling_load",
              "import_answers_use", "brought_write"}
 HEADERS = ("acts", "acts_fleet", "packing", "remind", "giving_out", "bookings", "feeds", "keeping",
-           "settling", "import_answers")
+           "import_answers")
 
 
 def form_of(page, **wanted):
@@ -135,20 +135,6 @@ def other_day(station, day):
             status, page, _ = pages.send(form, **{"act": act, field: day})
         return status, page
     return send
-
-
-def send_parts(pages, form, file, **typed):
-    """Sends a form with a file in it (RFC 7578): its field, its name, its type, its bytes."""
-    edge = "two-faces-edge"
-    fields = [(name, typed.pop(name, value)) for name, value in pages.fields(form) if name != file[0]]
-    parts = [f'--{edge}\r\nContent-Disposition: form-data; name="{name}"\r\n\r\n{value}\r\n'.encode()
-             for name, value in fields + list(typed.items())]
-    parts.append(f'--{edge}\r\nContent-Disposition: form-data; name="{file[0]}"; '
-                 f'filename="{file[1]}"\r\nContent-Type: {file[2]}\r\n\r\n'.encode() + file[3] +
-                 f"\r\n--{edge}--\r\n".encode())
-    answer, body = pages.ask("POST", form.attributes["action"].split("#")[0], b"".join(parts), **{
-        "Content-Type": f"multipart/form-data; boundary={edge}", "Origin": f"http://{pages.host}"})
-    return answer.status, tree(body.decode())
 
 
 def bring(path):
@@ -433,6 +419,8 @@ def check_table():
     told = {name for header in HEADERS for name in re.findall(
         r"^MUST_CHECK bool (\w+)\(\s*struct desk \*",
         (ROOT / "src" / "desk" / f"{header}.h").read_text(encoding="utf-8"), re.M)}
+    told |= set(re.findall(r"^MUST_CHECK bool (settling_\w+)\(",
+                           (ROOT / "src" / "desk" / "inside.h").read_text(encoding="utf-8"), re.M))
     known = done | WITHOUT.keys() | ONLY_A_FORM.keys() | QUESTIONS
     same("table: every act of the desk is in it, or is said to have no form", set(), told - known)
     same("table: what is said to have no form has none", set(), called & WITHOUT.keys())
