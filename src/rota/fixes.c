@@ -224,7 +224,19 @@ works_within(struct mending *mending, int days)
 	return works(&problem);
 }
 
-/* The longest turn-round of a station that something may go to. */
+/* The longest turn-round of a station, in whatever month. */
+static int
+longest_of(const struct station *station)
+{
+	int longest = station->turn_round_days;
+	for (size_t i = 0; i < station->pace_count; i++) {
+		int days = station->paces[i].turn_round_days;
+		longest = days > longest ? days : longest;
+	}
+	return longest;
+}
+
+/* That of any station that something may go to. */
 static int
 longest_turn_round(const struct slot_problem *problem)
 {
@@ -232,7 +244,7 @@ longest_turn_round(const struct slot_problem *problem)
 	for (size_t i = 0; i < problem->job_count; i++) {
 		for (size_t j = 0; j < problem->jobs[i].place_count; j++) {
 			size_t place = problem->jobs[i].places[j];
-			int days = problem->stations[place].turn_round_days;
+			int days = longest_of(&problem->stations[place]);
 			longest = days > longest ? days : longest;
 		}
 	}

@@ -150,6 +150,40 @@ another_station_helps_where_it_takes_them(void **state)
 	assert_fixes(&base, FIXES, 2);
 }
 
+/* One spare for three, due on 29 November. Two are for a station that takes a day, but ten from November to
+ * December, and one for a station that always takes ten: within two days each they go on the 25th, the 27th and
+ * the 29th. As it is all three are away on one day, so that two more spares help. The same where all three are for
+ * the first station. */
+static void
+a_shorter_time_helps_where_it_is_long_for_some_months_only(void **state)
+{
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
+	static const struct station_pace SLOW = {11, 12, 10};
+	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE},
+	    {FIX_TURN_ROUND, 2, NO_STATION, DAY_NONE}};
+	(void)state;
+	for (size_t slow = 2; slow <= 3; slow++) {
+		struct station stations[2];
+		struct base base;
+		open_rafts(&base, 3, "2025-11-29", 1);
+		for (size_t i = 0; i < 2; i++) {
+			stations[i] = base.station;
+			stations[i].makes = &MAKES[i];
+			stations[i].make_count = 1;
+		}
+		stations[0].turn_round_days = 1;
+		stations[0].paces = &SLOW;
+		stations[0].pace_count = 1;
+		for (size_t i = 0; i < 3; i++) {
+			base.scene.items[i].make = i < slow ? "Tarn" : "Orrin";
+		}
+		base.ask.stations = stations;
+		base.ask.station_count = 2;
+		assert_fixes(&base, FIXES, 2);
+	}
+}
+
 int
 main(void)
 {
@@ -160,6 +194,7 @@ main(void)
 	    cmocka_unit_test(a_station_that_takes_more_a_week_helps),
 	    cmocka_unit_test(a_rota_that_begins_sooner_helps),
 	    cmocka_unit_test(going_before_it_carries_to_the_end_helps),
+	    cmocka_unit_test(a_shorter_time_helps_where_it_is_long_for_some_months_only),
 	    cmocka_unit_test(another_station_helps_where_it_takes_them),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
