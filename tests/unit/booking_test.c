@@ -74,6 +74,7 @@ what_can_not_be_is_refused_with_words(void **state)
 	    {"Boat", NULL, "2027-06-19", "2027-06-30", 4, 0, ""},
 	    {"Boat", NULL, "2027-06-20", "2027-06-19", 4, 0, "before it begins"},
 	    {"Boat", NULL, "2027-06-12", "2027-06-19", 4, 5, "5 children among 4"},
+	    {"Boat", NULL, "2027-06-12", "2027-06-19", 1, 2, "2 children among 1"},
 	    {"Boat", NULL, "2027-06-11", "2027-06-19", 4, 0, "booked from 5 Jun 2027"},
 	    {"Boat", "2027-06-05", "2027-06-11", "2027-06-19", 4, 0, ""},
 	    {"Boat", NULL, "2027-06-25", "2027-07-01", 4, 0, "leaves on 1 Jul 2027"},
