@@ -60,7 +60,7 @@ def statement(lines, number):
     words = ""
     for line in lines[number - 1:number + 7]:
         words += " " + line.strip()
-        if line.rstrip().endswith((";", "{")):
+        if line.rstrip().endswith((";", " {")):
             break
     return words
 
@@ -73,8 +73,7 @@ def beyond(room, lines, number, never, source, known):
     if line.startswith("switch ("):
         return 1, "a switch"
     words = statement(lines, number)
-    call = re.match(r"[^;{]*?!?\b(\w+)\((?:[^;{]|\n)*?\bfault\)", words)
-    if room in SETS and call and not re.search(SETS[room], words) and re.search(r"!\w+\(|return \w+\(|= \w+\(|\|\|$|&&", words):
+    if room in SETS and "fault)" in words and re.search(r"\w\(", line) and not re.search(SETS[room], words):
         return 1, "no fault"
     return 0, ""
 

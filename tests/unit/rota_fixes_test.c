@@ -122,7 +122,7 @@ going_before_it_carries_to_the_end_helps(void **state)
 	assert_fixes(&base, FIXES, 3);
 }
 
-/* Of three stations that serve another base, one is left out and one is not approved for rafts of this make:
+/* Of three stations that serve another base, one is left out and one is approved for the make of one raft only:
  * the first of them helps, and no other. */
 static void
 another_station_helps_where_it_takes_them(void **state)
@@ -139,7 +139,7 @@ another_station_helps_where_it_takes_them(void **state)
 		stations[i].base = i == 0 ? "" : "Far Quay";
 	}
 	for (size_t i = 0; i < 3; i++) {
-		base.scene.items[i].make = "Tarn";
+		base.scene.items[i].make = i == 0 ? "Orrin" : "Tarn";
 	}
 	stations[0].weekly_pieces = 1;
 	stations[2].left_out = true;
