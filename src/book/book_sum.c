@@ -12,18 +12,16 @@ static bool
 add_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	(void)fault;
-	*(uint64_t *)context += change->sum;
+	*(uint64_t *)context += change_sum(change);
 	return true;
 }
 
 bool
 kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 {
-	SCOPED_CHANGESET changes = {0};
 	SCOPED_ARENA passing = {0};
 	*out = 0;
-	return collected_changeset(&book->kept, true, &changes, fault) &&
-	       changes_each(&changes, &passing, add_change, out, fault);
+	return collected_each(&book->kept, &passing, add_change, out, fault);
 }
 
 bool

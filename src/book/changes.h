@@ -1,54 +1,83 @@
-/* Changesets, as SQLite's session extension has them, change by change. Only for files of
- * this room. */
+/* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
+ * changes.c and changeset.c knows an engine. Only for files of this room.
+ *
+ * The bytes, in which numbers and values are as value.h has them:
+ *
+ *   entry    the byte 1, the number of tables, and each of them
+ *   table    its name; the number of columns, and of each its name and its place in the primary key, from
+ *            1, 0 for none; the number of rows, and each of them
+ *   name     its length, and itself
+ *   row      the byte 0, 1 or 2: added, changed, removed (enum journal_act). Of one that was added or
+ *            removed the values of all columns. Of one that was changed the values of its key; the number of the other columns
+ *            that are another now, and of each its number, from 0, what it was and what it is
+ *
+ * Of a table of which no row came or went, the columns are its key and those that are another in any row.
+ *
+ * Everything has its number or its length before it, so bytes that were cut short are told from whole
+ * ones. No entry has no bytes at all but one that changed nothing.
+ *
+ * Entries of older programs are changesets as SQLite's session extension has them, and stay so: they begin
+ * with a 'T' and are read by changeset.c. */
 #ifndef BECKET_BOOK_CHANGES_H
 #define BECKET_BOOK_CHANGES_H
 
-#include "book/row_words.h"
+#include "book/value.h"
+#include "gear/journal.h"
 
-/* Bytes of a changeset; owned when SQLite made them. Starts as `{ 0 }`. */
-struct changeset {
-	int size;
-	void *bytes;
-};
+/* No table of SQLite's has more, unless it is built for it. */
+enum { CHANGES_COLUMNS_MOST = 2000 };
 
-void changeset_clear(struct changeset *changes);
-
-#define SCOPED_CHANGESET __attribute__((cleanup(changeset_clear))) struct changeset
-
-/* Whether the bytes are a changeset from end to end: only then may SQLite read them. */
-bool changeset_is_whole(const struct changeset *changes);
-
-/* A number as text in the arena: what SQLite would make of it, in a tenth of the time. */
-const char *integer_text(int64_t number, struct arena *arena);
-
-/* One row's change. Everything is valid until the next one. */
+/* One row's change. Everything is borrowed, and valid until the next one. */
 struct row_change {
 	const char *table;
-	size_t count; /* columns */
+	size_t count; /* columns; at least one of them is of the key */
+	/* by column: what it is called; NULL where it goes by its place, in entries of older programs */
+	const char *const *names;
+	const unsigned char
+	    *key; /* by column: its place in the primary key, from 1; 0: none */
 	enum journal_act act;
-	struct row old;      /* all of a removed row; of a changed one its key and what it
-			      * was that is another now */
-	struct row new;      /* all of an added row; of a changed one what it is now */
-	const bool *has_new; /* of a changed row, by column: it is another now */
-	const unsigned char *key; /* by column: part of the primary key */
-	uint64_t sum;             /* what it adds to the sum of the book (sums.h) */
-	struct sqlite3_changeset_iter *at; /* where the changeset stands */
+	/* By column. `was` is NULL for an added row and `is` for a removed one. A changed row has its key in
+	 * `was`, and what was said of neither side is as it was; the key is UNSAID in `is`. Where the change is read
+	 * as it is made (collect.h), both have all columns. */
+	const struct value *was;
+	const struct value *is;
 };
 
-/* Calls `each` for every change, in order, until it fails. `passing` holds the values of the
- * change at hand and is emptied after it. Bytes that are no changeset are FAULT_BOOK. */
-MUST_CHECK bool changes_each(const struct changeset *changes, struct arena *passing,
-    bool (*each)(const struct row_change *change, void *context, struct fault *fault),
-    void *context, struct fault *fault);
+typedef bool change_visitor(
+    const struct row_change *change, void *context, struct fault *fault);
 
-/* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last
- * entry that was taken back by any. */
-MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
-    const int64_t **out, int64_t *last_out, struct fault *fault);
+/* Calls `each` for every change, in order, until it fails. `passing` is for what belongs to the change at
+ * hand, and is emptied after it. Bytes that are not whole and sound from end to end are FAULT_BOOK,
+ * before anything is called. */
+MUST_CHECK bool changes_each(const void *bytes, size_t size, struct arena *passing,
+    change_visitor *each, void *context, struct fault *fault);
 
-/* Says that what an entry changed can't be taken back, and which later entries stand in the
- * way: those that stand, and changed the same rows or refer to rows it added. Returns false. */
-bool later_refuse(struct book *book, int64_t number, const struct changeset *changes,
-    struct fault *fault);
+/* Writing: the head of an entry of so many tables; of a table, as a change of it says it, with so many rows;
+ * and each row. Values of a changed row that are the same before and after are left out. */
+void changes_add_head(struct text *out, size_t tables);
+void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
+void changes_add_row(struct text *out, const struct row_change *change);
+
+/* The row that a change is of, by its key: what it was, or is when it was added. */
+const struct value *change_row(const struct row_change *change);
+
+/* ---- between changes.c and changeset.c ---- */
+
+/* Bytes that are being read. */
+struct changes_reading {
+	struct bytes_left left;
+	uint64_t tables; /* that are still to come */
+	uint64_t rows;   /* of the table at hand */
+	bool ended;
+	struct row_change change;
+	struct arena table;     /* what belongs to the table at hand */
+	struct value *was, *is; /* in it */
+};
+
+/* Makes room for the values of the table at hand. False for too many columns, or none of the key. */
+MUST_CHECK bool changes_ready(struct changes_reading *reading);
+
+/* Reads the next change of a changeset, or sets `ended`. False for bytes that are none. */
+MUST_CHECK bool changeset_next(struct changes_reading *reading);
 
 #endif

@@ -94,6 +94,8 @@ turn_value(const struct turning *turning, const struct value *value, struct text
 	text_reset(was);
 	switch (value->held) {
 	case HELD_NOTHING:
+	case HELD_REAL:
+	case HELD_UNSAID:
 		break;
 	case HELD_INTEGER:
 		return turn_int(turning, value->number, was);
@@ -113,9 +115,7 @@ tell(struct turning *turning, const struct value *values, struct table_shape *sh
 	const char **was = arena_alloc(passing, shape->count * sizeof *was);
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < shape->count; i++) {
-		const char *text = row_value_text(&values[i], passing);
-		bool sound = text == NULL || utf8_valid(text, strlen(text));
-		is[i] = sound ? text : "(bytes)";
+		is[i] = value_text(&values[i], passing);
 		was[i] = is[i];
 	}
 	size_t column = (size_t)turning->column;

@@ -4,9 +4,16 @@
 #include "book/copy.h"
 #include "book/differing.h"
 #include "book/sums.h"
+#include "book/undo.h"
 
 #include <sqlite3.h>
 #include <string.h>
+
+/* Making it anew. */
+struct redoing {
+	struct row_wording wording;
+	struct applying applying;
+};
 
 /* The work on one book. */
 struct against_journal {
@@ -16,46 +23,49 @@ struct against_journal {
 	struct differing *out;
 };
 
-/* What has changed by another way than the journal's since: its last word counts. */
-static int
-go_on(void *context, int conflict, sqlite3_changeset_iter *at)
+/* Does in the book made anew what one change did. What has changed by another way than the journal's since
+ * gives way, for its last word counts; what does not fit is left undone. */
+static bool
+redo(const struct row_change *change, void *context, struct fault *fault)
 {
-	(void)context;
-	(void)at;
-	return conflict == SQLITE_CHANGESET_DATA || conflict == SQLITE_CHANGESET_CONFLICT
-		   ? SQLITE_CHANGESET_REPLACE
-		   : SQLITE_CHANGESET_OMIT;
-}
-
-/* Does in the empty book what an entry did. What is damaged of it is left undone. */
-static void
-redo(struct book *anew, const void *bytes, int size)
-{
-	struct changeset changes = {size, memory_held(sqlite3_malloc(size + 1))};
-	memcpy(changes.bytes, bytes == NULL ? "" : bytes, (size_t)size);
-	if (changeset_is_whole(&changes)) {
-		(void)sqlite3changeset_apply(engine_handle(anew->engine), changes.size,
-		    changes.bytes, NULL, go_on, NULL);
+	(void)fault;
+	struct redoing *redoing = context;
+	struct fault ignored = {0};
+	struct table_shape *shape = NULL;
+	enum applied applied = APPLIED;
+	if (shape_find(&redoing->wording, change->table, &shape, &ignored) &&
+	    change_fits(change, shape)) {
+		(void)!change_apply(
+		    &redoing->applying, shape, change, &applied, &ignored);
 	}
-	changeset_clear(&changes);
+	return true;
 }
 
+/* What is damaged of an entry is left undone. */
 static bool
 redo_entries(struct book *book, struct book *anew, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	SCOPED_TEXT changes = {0};
+	struct redoing redoing = {
+	    .wording = {.book = anew}, .applying = {.book = anew, .over = true}};
+	struct fault ignored = {0};
 	bool row = true;
-	if (!call_open(book, JOURNAL_LATER, &call, fault)) {
-		return false;
+	bool going = call_open(book, JOURNAL_LATER, &call, fault);
+	if (going) {
+		give_int(&call, 0);
 	}
-	give_int(&call, 0);
-	while (call_row(&call, &row, fault) && row) {
+	while (going && (going = call_row(&call, &row, fault)) && row) {
+		(void)take_int(&call); /* its number, and which it takes back */
 		(void)take_int(&call);
-		(void)take_int(&call);
-		struct value bytes = take_value(&call);
-		redo(anew, bytes.bytes, (int)bytes.length);
+		text_reset(&changes);
+		take_bytes(&call, &changes);
+		(void)!changes_each(changes.bytes, changes.length,
+		    &redoing.wording.passing, redo, &redoing, &ignored);
 	}
-	return !row;
+	applying_clear(&redoing.applying);
+	wording_clear(&redoing.wording);
+	return going;
 }
 
 /* Gives the book made anew the present one beside its own, as "found". */
@@ -81,13 +91,14 @@ tell_row(struct against_journal *against, const struct row_change *change,
     const struct table_shape *shape, struct fault *fault)
 {
 	bool gone = change->act == JOURNAL_REMOVED;
-	const struct row *row = gone ? &change->old : &change->new;
+	const struct row row =
+	    row_texts(change_row(change), change->count, &against->wording.passing);
 	struct row_subject subject = {0};
 	SCOPED_TEXT part = {0};
 	SCOPED_TEXT all = {0};
 	SCOPED_TEXT words = {0};
-	if (!row_subject(&against->wording, shape, row, &subject, fault) ||
-	    !row_in_words(&against->wording, shape, row, &subject, &all, fault)) {
+	if (!row_subject(&against->wording, shape, &row, &subject, fault) ||
+	    !row_in_words(&against->wording, shape, &row, &subject, &all, fault)) {
 		return false;
 	}
 	add_row_part(shape, &subject, &part);
@@ -98,7 +109,7 @@ tell_row(struct against_journal *against, const struct row_change *change,
 	text_add(&words, gone ? " is gone, and becket did not take it out"
 			      : " is there, and becket did not write it");
 	differing_add(against->arena, against->out,
-	    (struct differing_value){text_string(&words), change->sum, !gone});
+	    (struct differing_value){text_string(&words), change_sum(change), !gone});
 	return true;
 }
 
@@ -109,27 +120,28 @@ tell_columns(struct against_journal *against, const struct row_change *change,
 {
 	struct arena *passing = &against->wording.passing;
 	struct row is = {0};
-	if (!row_now(&against->wording, shape, &change->old, &is, fault)) {
+	const struct row told = row_texts(change->was, change->count, passing);
+	if (!row_now(&against->wording, shape, &told, &is, fault)) {
 		return false;
 	}
 	const char **values = arena_alloc(passing, shape->count * sizeof *values);
 	for (size_t i = 0; i < shape->count; i++) {
-		values[i] = change->has_new[i] ? change->old.values[i] : is.values[i];
+		bool another = change->is[i].held != HELD_UNSAID;
+		values[i] = another ? told.values[i] : is.values[i];
 	}
 	const struct row was = {values};
 	for (size_t i = 0; i < change->count; i++) {
 		SCOPED_TEXT words = {0};
-		if (!change->has_new[i]) {
+		if (change->is[i].held == HELD_UNSAID) {
 			continue;
 		}
 		if (!differing_value_words(
 			&against->wording, shape, &was, &is, i, &words, fault)) {
 			return false;
 		}
-		uint64_t sum = column_sum(
-		    change->at, change->table, (int)change->count, change->key, (int)i);
 		differing_add(against->arena, against->out,
-		    (struct differing_value){text_string(&words), sum, false});
+		    (struct differing_value){
+			text_string(&words), column_sum(change, i), false});
 	}
 	return true;
 }
@@ -167,7 +179,8 @@ compare_all(
     struct against_journal *against, sqlite3_session *session, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	SCOPED_CHANGESET changes = {0};
+	void *bytes = NULL;
+	int size = 0;
 	bool row = true;
 	if (!call_open(against->wording.book, TABLES, &call, fault)) {
 		return false;
@@ -178,12 +191,16 @@ compare_all(
 			return false;
 		}
 	}
-	if (!row && sqlite3session_changeset(session, &changes.size, &changes.bytes) !=
-			SQLITE_OK) {
+	if (row) {
+		return false;
+	}
+	if (sqlite3session_changeset(session, &size, &bytes) != SQLITE_OK) {
 		memory_ended();
 	}
-	return !row && changes_each(&changes, &against->wording.passing, tell_difference,
-			   against, fault);
+	bool told = changes_each(bytes, (size_t)size, &against->wording.passing,
+	    tell_difference, against, fault);
+	sqlite3_free(bytes);
+	return told;
 }
 
 bool

@@ -78,6 +78,8 @@ engine_trouble(const struct engine *engine)
 	case SQLITE_NOTADB:
 	case SQLITE_CORRUPT:
 		return ENGINE_NO_SENSE;
+	case SQLITE_CONSTRAINT:
+		return ENGINE_CONSTRAINT;
 	default:
 		return ENGINE_TROUBLE;
 	}
@@ -299,14 +301,18 @@ prepared_give(struct prepared *prepared)
 		const struct value *value = &prepared->values[i];
 		switch (value->held) {
 		case HELD_NOTHING:
+		case HELD_UNSAID:
 			result = sqlite3_bind_null(stmt, i + 1);
 			break;
 		case HELD_INTEGER:
 			result = sqlite3_bind_int64(stmt, i + 1, value->number);
 			break;
+		case HELD_REAL:
+			result = sqlite3_bind_double(stmt, i + 1, value_real(value));
+			break;
 		case HELD_TEXT:
-			result = sqlite3_bind_text(
-			    stmt, i + 1, value->bytes, -1, SQLITE_STATIC);
+			result = sqlite3_bind_text64(stmt, i + 1, value->bytes,
+			    value->length, SQLITE_STATIC, SQLITE_UTF8);
 			break;
 		case HELD_BYTES:
 			result = sqlite3_bind_blob64(

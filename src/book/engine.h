@@ -4,23 +4,7 @@
 #ifndef BECKET_BOOK_ENGINE_H
 #define BECKET_BOOK_ENGINE_H
 
-#include "base/fault.h"
-
-#include <stdbool.h>
-#include <stddef.h>
-#include <stdint.h>
-
-/* What a value is. A number that is no integer, which no column of a book takes, is its text. */
-enum value_held { HELD_NOTHING, HELD_INTEGER, HELD_TEXT, HELD_BYTES };
-
-/* A parameter or a column of a row. Text and bytes are borrowed; text ends in a zero byte. */
-struct value {
-	enum value_held held;
-	int64_t number; /* of an integer; 0 of anything else */
-	const char
-	    *bytes;    /* of text and bytes, never NULL for them; NULL of anything else */
-	size_t length; /* of `bytes` */
-};
+#include "book/value.h"
 
 /* A file that is open, or a book in memory. */
 struct engine;
@@ -59,6 +43,7 @@ enum engine_trouble {
 	ENGINE_TROUBLE,
 	ENGINE_NO_FILE_BESIDE, /* a file beside it can't be made or written */
 	ENGINE_NO_SENSE,       /* the file is damaged, or no such file */
+	ENGINE_CONSTRAINT, /* what the schema holds would not hold: nothing was written */
 };
 
 enum engine_trouble engine_trouble(const struct engine *engine);
@@ -112,7 +97,8 @@ enum stepped prepared_step(struct prepared *prepared);
 /* Ends it, so that it can be given values anew. */
 void prepared_reset(struct prepared *prepared);
 
-/* A column of the row at hand, borrowed until the next step. */
+/* A column of the row at hand, borrowed until the next step; text ends in a zero byte, and a real, which no column of
+ * a book takes, is its text. */
 struct value prepared_value(const struct prepared *prepared, int column);
 const char *prepared_column(const struct prepared *prepared, int column); /* its name */
 

@@ -33,28 +33,14 @@ guard_clear(struct guarding *guarding)
 	*guarding = (struct guarding){0};
 }
 
+/* Notes the item that a row has the number of in a column; it may have none. */
 static void
-touch(struct guarding *guarding, const char *number)
+touch(struct guarding *guarding, const struct value *row, size_t column)
 {
-	if (number == NULL) {
-		return;
+	if (row[column].held == HELD_INTEGER) {
+		ARRAY_ROOM(guarding);
+		guarding->items[guarding->count++] = row[column].number;
 	}
-	ARRAY_ROOM(guarding);
-	guarding->items[guarding->count++] = strtoll(number, NULL, 10);
-}
-
-/* The number of the item that a row of another table is about; NULL when it is about none. */
-static const char *
-owner_of(const struct table_shape *shape, const struct row_change *change)
-{
-	const struct row *row =
-	    change->act == JOURNAL_REMOVED ? &change->old : &change->new;
-	for (size_t i = 0; i < change->count; i++) {
-		if (strcmp(shape->columns[i].name, "item_id") == 0) {
-			return row->values[i];
-		}
-	}
-	return NULL;
 }
 
 void
@@ -63,10 +49,9 @@ guard_note(struct guarding *guarding, const struct table_shape *shape,
 {
 	if (strcmp(shape->name, "item") == 0) {
 		guarding->removed = guarding->removed || change->act == JOURNAL_REMOVED;
-		bool added = change->act == JOURNAL_ADDED;
-		touch(guarding, (added ? change->new : change->old).values[0]);
+		touch(guarding, change_row(change), 0);
 	} else if (strcmp(shape->name, "record") == 0 && change->act != JOURNAL_CHANGED) {
-		touch(guarding, owner_of(shape, change));
+		touch(guarding, change_row(change), shape_column(shape, "item_id"));
 	}
 }
 

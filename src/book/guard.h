@@ -3,6 +3,7 @@
 #define BECKET_BOOK_GUARD_H
 
 #include "book/changes.h"
+#include "book/row_words.h"
 
 /* The items that a transaction touched, by their numbers. Starts as `{ 0 }`. */
 struct guarding {

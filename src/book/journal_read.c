@@ -1,5 +1,5 @@
 /* Reading the journal. */
-#include "book/changes.h"
+#include "book/undo.h"
 
 #include <string.h>
 

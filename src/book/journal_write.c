@@ -2,8 +2,8 @@
 #include "base/text.h"
 #include "book/collect.h"
 #include "book/guard.h"
-#include "book/journal_lines.h"
 #include "book/reckoned.h"
+#include "book/row_list.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -21,6 +21,140 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	book->signature = (struct signature){who, act, signature->at, signature->told};
 	return true;
 }
+
+/* ---- the lines of an entry ---- */
+
+/* So many lines are added by one statement: SQLite makes itself ready to undo each statement that sets
+ * off a trigger. What is left over, which is all there is of an act on a few pieces, goes as one list. */
+enum { LINES_AT_ONCE = 16 };
+
+/* Starts as `{ .book = book, .number = number of the entry }`; clear with entry_lines_clear. What is
+ * added waits until there are enough, or entry_lines_end writes it. */
+struct entry_lines {
+	struct book *book;
+	int64_t number;
+	int64_t position; /* of the next line that is written */
+	size_t count;     /* lines that wait */
+	struct journal_line waiting[LINES_AT_ONCE];
+	struct arena words; /* theirs */
+};
+
+static const char *const ACTS[] = {
+    [JOURNAL_ADDED] = "added",
+    [JOURNAL_CHANGED] = "changed",
+    [JOURNAL_REMOVED] = "removed",
+};
+
+enum { TEXTS = 8 };
+
+/* A line's texts, in the order of the schema's columns. */
+static void
+texts_of(const struct journal_line *line, const char *out[TEXTS])
+{
+	const char *const texts[TEXTS] = {line->about, line->name, line->kind,
+	    line->serial, ACTS[line->act], line->field, line->was, line->became};
+	memcpy(out, texts, sizeof texts);
+}
+
+/* Adds a line to the sum of the book, and counts it as written. */
+static void
+sum_line(struct entry_lines *lines, const char *const texts[TEXTS])
+{
+	struct row_sum row = row_sum_of("journal_line");
+	row_sum_key(&row, 0, lines->number);
+	row_sum_key(&row, 1, lines->position);
+	for (int i = 0; i < TEXTS; i++) {
+		row_sum_bytes(&row, 2 + i, texts[i], strlen(texts[i]));
+	}
+	lines->book->sum += row.seed + row.values;
+	lines->position++;
+}
+
+/* Writes all that may wait, by a statement that has their values as parameters. */
+static bool
+write_many(struct entry_lines *lines, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	const char *texts[TEXTS];
+	if (!call_open(lines->book, JOURNAL_MANY_LINES_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < LINES_AT_ONCE; i++) {
+		texts_of(&lines->waiting[i], texts);
+		give_int(&call, lines->number);
+		give_int(&call, lines->position);
+		for (int j = 0; j < TEXTS; j++) {
+			give_text(&call, texts[j]);
+		}
+		sum_line(lines, texts);
+	}
+	call.listed = LINES_AT_ONCE;
+	return call_run(&call, fault);
+}
+
+static void
+forget_waiting(struct entry_lines *lines)
+{
+	lines->count = 0;
+	arena_reset(&lines->words);
+}
+
+/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told when the line is
+ * written. */
+static bool
+entry_lines_add(
+    struct entry_lines *lines, const struct journal_line *line, struct fault *fault)
+{
+	struct arena *words = &lines->words;
+	if (lines->count == LINES_AT_ONCE) {
+		if (!write_many(lines, fault)) {
+			return false;
+		}
+		forget_waiting(lines);
+	}
+	lines->waiting[lines->count++] = (struct journal_line){
+	    .about = arena_string(words, line->about),
+	    .name = arena_string(words, line->name),
+	    .kind = arena_string(words, line->kind),
+	    .serial = arena_string(words, line->serial),
+	    .act = line->act,
+	    .field = arena_string(words, line->field),
+	    .was = arena_string(words, line->was),
+	    .became = arena_string(words, line->became),
+	};
+	return true;
+}
+
+/* Writes what still waits. */
+static bool
+entry_lines_end(struct entry_lines *lines, struct fault *fault)
+{
+	SCOPED_ROW_LIST list = {0};
+	const char *texts[TEXTS];
+	for (size_t i = 0; i < lines->count; i++) {
+		texts_of(&lines->waiting[i], texts);
+		row_list_row(&list);
+		row_list_int(&list, lines->number);
+		row_list_int(&list, lines->position);
+		for (int j = 0; j < TEXTS; j++) {
+			row_list_text(&list, texts[j]);
+		}
+		sum_line(lines, texts);
+	}
+	forget_waiting(lines);
+	return row_list_run(&list, lines->book, JOURNAL_LINES_ADD, fault);
+}
+
+static void
+entry_lines_clear(struct entry_lines *lines)
+{
+	arena_clear(&lines->words);
+}
+
+/* ---- the entry ---- */
+
+/* SQLite's own limit of a value, as it is built everywhere. */
+enum { CHANGES_LONGEST = 1000000000 };
 
 /* The work on one entry. */
 struct journal_writing {
@@ -48,31 +182,35 @@ tell_whole(struct journal_writing *writing, const struct table_shape *shape,
 	return entry_lines_add(&writing->lines, &line, fault);
 }
 
+/* A changed row before and after. */
+struct two_rows {
+	struct row was;
+	struct row is;
+};
+
 /* True for a number of something else that is as it was: its name need not be asked. */
 static bool
-is_same_reference(
-    const struct column *about, const struct row_change *change, size_t column)
+is_same_reference(const struct column *about, const struct two_rows *rows, size_t column)
 {
-	const char *was = change->old.values[column];
-	const char *is = change->new.values[column];
+	const char *was = rows->was.values[column];
+	const char *is = rows->is.values[column];
 	return about->refers[0] != '\0' && was != NULL && is != NULL &&
 	       strcmp(was, is) == 0;
 }
 
 static bool
 tell_column(struct journal_writing *writing, const struct table_shape *shape,
-    const struct row_change *change, size_t column, const struct row_subject *subject,
+    const struct two_rows *rows, size_t column, const struct row_subject *subject,
     struct fault *fault)
 {
 	const char *was = "";
 	const char *became = "";
-	if (is_same_reference(&shape->columns[column], change, column)) {
+	if (is_same_reference(&shape->columns[column], rows, column)) {
 		return true;
 	}
 	if (shape->columns[column].silent ||
-	    !value_words(&writing->wording, shape, &change->old, column, &was, fault) ||
-	    !value_words(
-		&writing->wording, shape, &change->new, column, &became, fault) ||
+	    !value_words(&writing->wording, shape, &rows->was, column, &was, fault) ||
+	    !value_words(&writing->wording, shape, &rows->is, column, &became, fault) ||
 	    strcmp(was, became) == 0) {
 		return shape->columns[column].silent || strcmp(was, became) == 0;
 	}
@@ -87,14 +225,14 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 
 static bool
 tell_update(struct journal_writing *writing, const struct table_shape *shape,
-    const struct row_change *change, struct fault *fault)
+    const struct two_rows *rows, struct fault *fault)
 {
 	struct row_subject subject = {0};
-	if (!row_subject(&writing->wording, shape, &change->new, &subject, fault)) {
+	if (!row_subject(&writing->wording, shape, &rows->is, &subject, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < shape->count; i++) {
-		if (!tell_column(writing, shape, change, i, &subject, fault)) {
+		if (!tell_column(writing, shape, rows, i, &subject, fault)) {
 			return false;
 		}
 	}
@@ -105,27 +243,29 @@ static bool
 tell_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct journal_writing *writing = context;
+	struct arena *passing = &writing->wording.passing;
 	struct table_shape *shape = NULL;
 	if (!shape_find(&writing->wording, change->table, &shape, fault)) {
 		return false;
 	}
+	const struct two_rows rows = {row_texts(change->was, change->count, passing),
+	    row_texts(change->is, change->count, passing)};
 	guard_note(&writing->guarding, shape, change);
-	writing->wording.book->sum += change->sum;
+	writing->wording.book->sum += change_sum(change);
 	switch (change->act) {
 	case JOURNAL_ADDED:
-		return tell_whole(writing, shape, &change->new, JOURNAL_ADDED, fault);
+		return tell_whole(writing, shape, &rows.is, JOURNAL_ADDED, fault);
 	case JOURNAL_REMOVED:
-		return tell_whole(writing, shape, &change->old, JOURNAL_REMOVED, fault);
+		return tell_whole(writing, shape, &rows.was, JOURNAL_REMOVED, fault);
 	case JOURNAL_CHANGED:
 		break;
 	}
-	return tell_update(writing, shape, change, fault);
+	return tell_update(writing, shape, &rows, fault);
 }
 
 /* Adds an entry to the sum of the book: its columns as the schema has them in order. */
 static void
-sum_head(
-    struct book *book, const struct changeset *changes, int64_t undoes, int64_t number)
+sum_head(struct book *book, const struct text *changes, int64_t undoes, int64_t number)
 {
 	const struct signature *signature = &book->signature;
 	const char *who = signature->who == NULL ? "" : signature->who;
@@ -139,12 +279,12 @@ sum_head(
 	if (undoes != 0) {
 		row_sum_int(&row, 5, undoes);
 	}
-	row_sum_bytes(&row, 6, changes->bytes, (size_t)changes->size);
+	row_sum_bytes(&row, 6, changes->bytes, changes->length);
 	book->sum += row.seed + row.values;
 }
 
 static bool
-write_head(struct book *book, const struct changeset *changes, int64_t undoes,
+write_head(struct book *book, const struct text *changes, int64_t undoes,
     int64_t *number_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
@@ -159,8 +299,7 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 	give_text(&call, signature->act == NULL ? "" : signature->act);
 	undoes == 0 ? give_null(&call) : give_int(&call, undoes);
 	/* no changes are no bytes, which is not NULL */
-	give_bytes(
-	    &call, changes->size == 0 ? "" : changes->bytes, (size_t)changes->size);
+	give_bytes(&call, text_string(changes), changes->length);
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}
@@ -170,17 +309,17 @@ write_head(struct book *book, const struct changeset *changes, int64_t undoes,
 	return true;
 }
 
+/* Writes the entry of what was told of. */
 static bool
-write_entry(struct book *book, const struct changeset *changes,
-    const struct changeset *whole, int64_t undoes, struct fault *fault)
+write_entry(
+    struct book *book, const struct text *changes, int64_t undoes, struct fault *fault)
 {
 	struct journal_writing writing = {
 	    .wording = {.book = book}, .lines = {.book = book}};
-	/* `whole` has every column of what was changed */
-	bool written =
-	    write_head(book, changes, undoes, &writing.lines.number, fault) &&
-	    changes_each(whole, &writing.wording.passing, tell_change, &writing, fault) &&
-	    entry_lines_end(&writing.lines, fault);
+	bool written = write_head(book, changes, undoes, &writing.lines.number, fault) &&
+		       collected_each(&book->told, &writing.wording.passing, tell_change,
+			   &writing, fault) &&
+		       entry_lines_end(&writing.lines, fault);
 	written = written || fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
@@ -192,16 +331,17 @@ write_entry(struct book *book, const struct changeset *changes,
 bool
 journal_write(struct book *book, int64_t undoes, struct fault *fault)
 {
-	SCOPED_CHANGESET changes = {0};
-	SCOPED_CHANGESET whole = {0};
+	SCOPED_TEXT changes = {0};
 	if (book->told.wants == NULL) {
 		return true;
 	}
 	book->told.wants = NULL;
-	bool written =
-	    collected_changeset(&book->told, false, &changes, fault) &&
-	    collected_changeset(&book->told, true, &whole, fault) &&
-	    (changes.size == 0 || write_entry(book, &changes, &whole, undoes, fault));
+	collected_add(&book->told, &changes);
+	if (changes.length > CHANGES_LONGEST) {
+		return fault_set(fault, FAULT_INPUT,
+		    "that is more than the journal can hold in one entry; do it in parts");
+	}
+	bool written = changes.length == 0 || write_entry(book, &changes, undoes, fault);
 	collected_clear(&book->told);
 	return written;
 }
@@ -209,15 +349,17 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 bool
 journal_note_too(struct book *book, struct fault *fault)
 {
-	const struct changeset nothing = {0};
-	return write_entry(book, &nothing, &nothing, 0, fault);
+	const struct text nothing = {0};
+	int64_t number = 0;
+	return write_head(book, &nothing, 0, &number, fault) ||
+	       fault_prefix(fault, "writing the journal");
 }
 
 bool
 book_tell(struct book *book, const struct journal_line *lines, size_t count,
     int64_t *entry_out, struct fault *fault)
 {
-	const struct changeset nothing = {0};
+	const struct text nothing = {0};
 	struct entry_lines entry = {.book = book};
 	bool told = write_head(book, &nothing, 0, &entry.number, fault);
 	for (size_t i = 0; told && i < count; i++) {

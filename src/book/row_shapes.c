@@ -1,6 +1,6 @@
 /* Tables as the schema describes them, and their rows. */
 #include "base/memory.h"
-#include "book/changes.h"
+#include "book/row_words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -137,12 +137,17 @@ text_by_key(const struct table_shape *shape, struct text *sql)
 	}
 }
 
-const char *
-row_value_text(const struct value *value, struct arena *arena)
+struct row
+row_texts(const struct value *values, size_t count, struct arena *arena)
 {
-	return value->held == HELD_NOTHING   ? NULL
-	       : value->held == HELD_INTEGER ? integer_text(value->number, arena)
-					     : arena_string(arena, value->bytes);
+	struct row row = {0};
+	if (values != NULL) {
+		row.values = arena_alloc(arena, count * sizeof *row.values);
+	}
+	for (size_t i = 0; values != NULL && i < count; i++) {
+		row.values[i] = value_text(&values[i], arena);
+	}
+	return row;
 }
 
 bool
@@ -169,7 +174,7 @@ row_now(struct row_wording *wording, struct table_shape *shape, const struct row
 	for (size_t i = 0; found && i < shape->count; i++) {
 		struct value value = take_value(&call);
 		bool bytes = value.held == HELD_BYTES;
-		values[i] = bytes ? "" : row_value_text(&value, &wording->passing);
+		values[i] = bytes ? "" : value_text(&value, &wording->passing);
 	}
 	out->values = values;
 	return found || fault_set(fault, FAULT_BOOK, "a changed row of %s is not there",

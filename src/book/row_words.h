@@ -43,6 +43,9 @@ struct row {
 	const char **values;
 };
 
+/* The values of a row as text in the arena; no row of none. */
+struct row row_texts(const struct value *values, size_t count, struct arena *arena);
+
 /* Whose row it is. */
 struct row_subject {
 	const char *about;
@@ -76,9 +79,6 @@ struct table_shape *shape_known(const struct book *book, const char *table);
  * book. */
 MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
-
-/* A value as text in the arena; NULL for nothing. */
-const char *row_value_text(const struct value *value, struct arena *arena);
 
 /* The row that now has these key values; every other value of `key` is passed over. */
 MUST_CHECK bool row_now(struct row_wording *wording, struct table_shape *shape,

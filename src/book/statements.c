@@ -704,7 +704,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"SELECT number, COALESCE(undoes, 0), changes FROM journal WHERE number > $1 "
 	"ORDER BY number",
     [FOREIGN_KEYS_OFF] = "PRAGMA foreign_keys = OFF",
-    [FOREIGN_KEYS_ON] = "PRAGMA foreign_keys = ON",
 
     [ACCOUNT_GET] = "SELECT url, login, calendar, name, ca_file, scope, scope_name, "
 		    "allow_plain FROM caldav_account WHERE id = $1",

@@ -4,7 +4,6 @@
 #include "base/memory.h"
 
 #include <sodium.h>
-#include <sqlite3.h>
 #include <string.h>
 
 bool
@@ -55,6 +54,9 @@ digest_int(uint64_t seed, int place, int64_t value)
 uint64_t
 digest_value(uint64_t seed, int place, struct value value)
 {
+	if (value.held == HELD_REAL) { /* never as an integer of the same bits */
+		return digest_int(seed + 1, place, value.number) + 1;
+	}
 	return value.held == HELD_INTEGER ? digest_int(seed, place, value.number)
 	       : value.length == 0        ? 0
 				   : digest(seed, place, value.bytes, value.length);
@@ -86,74 +88,49 @@ row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size)
 	row->values += size == 0 ? 0 : digest(row->seed, column, bytes, size);
 }
 
-/* ---- rows that a session saw ---- */
-
-typedef int value_reader(sqlite3_changeset_iter *at, int column, sqlite3_value **out);
-
-/* Nothing where the changeset has no value of the column. */
-static struct value
-value_at(sqlite3_changeset_iter *at, value_reader *read, int column)
-{
-	sqlite3_value *value = NULL;
-	if (read(at, column, &value) != SQLITE_OK) {
-		memory_ended();
-	}
-	int type = value == NULL ? SQLITE_NULL : sqlite3_value_type(value);
-	if (type == SQLITE_NULL) {
-		return (struct value){0};
-	}
-	if (type == SQLITE_INTEGER) {
-		return (struct value){
-		    .held = HELD_INTEGER, .number = sqlite3_value_int64(value)};
-	}
-	const void *bytes = sqlite3_value_blob(value);
-	size_t length = (size_t)sqlite3_value_bytes(value);
-	return (struct value){.held = HELD_BYTES, .bytes = bytes, .length = length};
-}
+/* ---- rows that changed ---- */
 
 static uint64_t
-values_sum(sqlite3_changeset_iter *at, value_reader *read, uint64_t seed, int count,
-    const unsigned char *key)
+values_sum(uint64_t seed, const struct row_change *change, const struct value *values)
 {
 	uint64_t sum = 0;
-	for (int i = 0; i < count; i++) {
-		sum += key[i] ? 0 : digest_value(seed, i, value_at(at, read, i));
+	for (size_t i = 0; i < change->count; i++) {
+		sum += change->key[i] ? 0 : digest_value(seed, (int)i, values[i]);
 	}
 	return sum;
 }
 
 static uint64_t
-seed_of(sqlite3_changeset_iter *at, value_reader *read, const char *table, int count,
-    const unsigned char *key)
+seed_of(const struct row_change *change)
 {
-	uint64_t seed = row_sum_of(table).seed;
-	for (int i = 0; i < count; i++) {
-		seed = key[i] ? digest_value(seed, i, value_at(at, read, i)) : seed;
+	const struct value *row = change_row(change);
+	uint64_t seed = row_sum_of(change->table).seed;
+	for (size_t i = 0; i < change->count; i++) {
+		seed = change->key[i] ? digest_value(seed, (int)i, row[i]) : seed;
 	}
 	return seed;
 }
 
 uint64_t
-column_sum(sqlite3_changeset_iter *at, const char *table, int count,
-    const unsigned char *key, int column)
+column_sum(const struct row_change *change, size_t column)
 {
-	uint64_t seed = seed_of(at, sqlite3changeset_old, table, count, key);
-	return digest_value(seed, column, value_at(at, sqlite3changeset_new, column)) -
-	       digest_value(seed, column, value_at(at, sqlite3changeset_old, column));
+	uint64_t seed = seed_of(change);
+	return digest_value(seed, (int)column, change->is[column]) -
+	       digest_value(seed, (int)column, change->was[column]);
 }
 
 uint64_t
-change_sum(sqlite3_changeset_iter *at, const char *table, int count, int operation,
-    const unsigned char *key)
+change_sum(const struct row_change *change)
 {
-	bool added = operation == SQLITE_INSERT;
-	value_reader *read = added ? sqlite3changeset_new : sqlite3changeset_old;
-	uint64_t seed = seed_of(at, read, table, count, key);
-	uint64_t sum = values_sum(at, read, seed, count, key);
-	if (added) {
-		return seed + sum;
+	uint64_t seed = seed_of(change);
+	switch (change->act) {
+	case JOURNAL_ADDED:
+		return seed + values_sum(seed, change, change->is);
+	case JOURNAL_REMOVED:
+		return 0 - seed - values_sum(seed, change, change->was);
+	case JOURNAL_CHANGED:
+		break;
 	}
-	return operation == SQLITE_DELETE
-		   ? 0 - seed - sum
-		   : values_sum(at, sqlite3changeset_new, seed, count, key) - sum;
+	return values_sum(seed, change, change->is) -
+	       values_sum(seed, change, change->was);
 }

@@ -21,6 +21,7 @@
 #define BECKET_BOOK_SUMS_H
 
 #include "book/changes.h"
+#include "book/row_words.h"
 
 /* Whether a table's values go into the sum. */
 bool sums_include(const char *table);
@@ -36,17 +37,15 @@ void row_sum_key(struct row_sum *row, int column, int64_t key);
 void row_sum_int(struct row_sum *row, int column, int64_t value);
 void row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t size);
 
-/* What a value adds under its row's seed at its column. */
+/* What any value adds under its row's seed at its column. */
 uint64_t digest_value(uint64_t seed, int place, struct value value);
 
-/* What the change at which a changeset's iterator stands adds to the sum. */
-struct sqlite3_changeset_iter;
-uint64_t change_sum(struct sqlite3_changeset_iter *at, const char *table, int count,
-    int operation, const unsigned char *key);
+/* What a change adds to the sum, its columns being the table's in their order: not one that was read from an
+ * entry of this program, which may leave some out. */
+uint64_t change_sum(const struct row_change *change);
 
 /* What of it one column of a changed row adds. */
-uint64_t column_sum(struct sqlite3_changeset_iter *at, const char *table, int count,
-    const unsigned char *key, int column);
+uint64_t column_sum(const struct row_change *change, size_t column);
 
 /* What the tables that the journal does not tell of add in the open transaction. */
 MUST_CHECK bool kept_sum(struct book *book, uint64_t *out, struct fault *fault);

@@ -1,10 +1,7 @@
 /* Which later entries build on one: they changed the same rows, or refer to what it added. */
 #include "base/memory.h"
-#include "base/text.h"
-#include "book/changes.h"
-#include "book/row_words.h"
+#include "book/undo.h"
 
-#include <sqlite3.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -27,13 +24,12 @@ static const char *
 key_words(struct later_search *search, const struct row_change *change)
 {
 	SCOPED_TEXT key = {0};
-	const struct row *row =
-	    change->act == JOURNAL_ADDED ? &change->new : &change->old;
 	text_add(&key, change->table);
 	for (size_t i = 0; i < change->count; i++) {
 		if (change->key[i] != 0) {
 			text_add_byte(&key, '\n');
-			text_add(&key, row->values[i] == NULL ? "" : row->values[i]);
+			text_add(&key,
+			    value_text(&change_row(change)[i], &search->wording.passing));
 		}
 	}
 	return arena_string(&search->wording.kept, text_string(&key));
@@ -80,10 +76,11 @@ find_reference(struct later_search *search, const struct row_change *change,
     const struct table_shape *shape)
 {
 	SCOPED_TEXT key = {0};
-	for (size_t i = 0; i < shape->count && i < change->count; i++) {
-		const char *refers = shape->columns[i].refers;
-		const char *value =
-		    change->act == JOURNAL_REMOVED ? NULL : change->new.values[i];
+	for (size_t i = 0; change->is != NULL && i < change->count; i++) {
+		size_t column = change_column(change, shape, i);
+		const char *refers =
+		    column < shape->count ? shape->columns[column].refers : "";
+		const char *value = value_text(&change->is[i], &search->wording.passing);
 		if (refers[0] == '\0' || value == NULL) {
 			continue;
 		}
@@ -133,6 +130,7 @@ name_later(struct later_search *search, int64_t number, struct text *names,
 {
 	struct book *book = search->wording.book;
 	SCOPED_CALL call = {0};
+	SCOPED_TEXT changes = {0};
 	const int64_t *undone = NULL;
 	int64_t last = 0;
 	bool row = false;
@@ -146,21 +144,14 @@ name_later(struct later_search *search, int64_t number, struct text *names,
 			return !row;
 		}
 		int64_t later = take_int(&call);
-		int64_t undoes = take_int(&call);
-		bool cancelled = undoes > number || (later <= last && undone[later] != 0);
-		struct value bytes = take_value(&call);
-		int size = (int)bytes.length;
-		struct changeset changes = {size, sqlite3_malloc(size > 0 ? size : 1)};
-		if (changes.bytes == NULL) {
-			memory_ended();
-		}
-		memcpy(
-		    changes.bytes, bytes.bytes == NULL ? "" : bytes.bytes, bytes.length);
+		bool cancelled =
+		    take_int(&call) > number || (later <= last && undone[later] != 0);
+		text_reset(&changes);
+		take_bytes(&call, &changes);
 		search->found = false;
 		bool looked =
-		    cancelled || changes_each(&changes, &search->wording.passing, look_at,
-				     search, fault);
-		changeset_clear(&changes);
+		    cancelled || changes_each(changes.bytes, changes.length,
+				     &search->wording.passing, look_at, search, fault);
 		if (!looked) {
 			return false;
 		}
@@ -171,14 +162,14 @@ name_later(struct later_search *search, int64_t number, struct text *names,
 }
 
 bool
-later_refuse(struct book *book, int64_t number, const struct changeset *changes,
-    struct fault *fault)
+later_refuse(
+    struct book *book, int64_t number, const struct text *changes, struct fault *fault)
 {
 	struct later_search search = {.wording = {.book = book}};
 	SCOPED_TEXT names = {0};
 	size_t count = 0;
-	bool looked =
-	    changes_each(changes, &search.wording.passing, note_touched, &search, fault);
+	bool looked = changes_each(changes->bytes, changes->length,
+	    &search.wording.passing, note_touched, &search, fault);
 	touched_sort(&search.rows);
 	touched_sort(&search.added);
 	looked = looked && name_later(&search, number, &names, &count, fault);

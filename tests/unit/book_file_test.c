@@ -92,12 +92,11 @@ a_word_or_number_that_no_column_may_hold_is_refused(void **state)
 	}
 }
 
-/* BEGIN IMMEDIATE and the pragmas of foreign keys count as writing to SQLite, and are of no table. */
+/* BEGIN IMMEDIATE and the pragma of foreign keys count as writing to SQLite, and are of no table. */
 static bool
 is_of_no_table(enum statement statement)
 {
-	return statement == BEGIN_WRITING || statement == FOREIGN_KEYS_OFF ||
-	       statement == FOREIGN_KEYS_ON;
+	return statement == BEGIN_WRITING || statement == FOREIGN_KEYS_OFF;
 }
 
 static void

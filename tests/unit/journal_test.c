@@ -213,7 +213,7 @@ what_is_chosen_of_reminders_is_told_in_words(void **state)
 	assert_line(&lines[1], JOURNAL_ADDED, "", "notice", "", "kind epirb, days 60");
 }
 
-/* The session extension passes over a table without one. */
+/* A row is told of, and taken back, by its key. */
 static void
 every_table_has_a_primary_key(void **state)
 {

@@ -1,0 +1,216 @@
+#include "book/value.h"
+
+#include <assert.h>
+#include <string.h>
+
+bool
+bytes_take(struct bytes_left *left, size_t count, const unsigned char **out)
+{
+	if (count > left->left) {
+		return false;
+	}
+	*out = left->at;
+	left->at += count;
+	left->left -= count;
+	return true;
+}
+
+bool
+number_take(struct bytes_left *left, uint64_t *out)
+{
+	const unsigned char *byte = NULL;
+	*out = 0;
+	for (unsigned shift = 0; shift < 64; shift += 7) {
+		if (!bytes_take(left, 1, &byte)) {
+			return false;
+		}
+		uint64_t bits = *byte & 0x7fU;
+		*out |= bits << shift;
+		if ((*byte & 0x80U) == 0) {
+			return shift < 63 || bits <= 1;
+		}
+	}
+	return false;
+}
+
+static bool
+take_real(struct bytes_left *left, int64_t *out)
+{
+	const unsigned char *bytes = NULL;
+	uint64_t bits = 0;
+	if (!bytes_take(left, 8, &bytes)) {
+		return false;
+	}
+	for (int i = 0; i < 8; i++) {
+		bits = bits << 8 | bytes[i];
+	}
+	*out = (int64_t)bits;
+	return true;
+}
+
+bool
+value_take(struct bytes_left *left, struct value *out)
+{
+	const unsigned char *byte = NULL;
+	uint64_t number = 0;
+	if (!bytes_take(left, 1, &byte) || *byte >= HELD_UNSAID) {
+		return false;
+	}
+	*out = (struct value){.held = (enum value_held) * byte};
+	switch (out->held) {
+	case HELD_NOTHING:
+	case HELD_UNSAID:
+		return true;
+	case HELD_INTEGER:
+		if (!number_take(left, &number)) {
+			return false;
+		}
+		out->number = (int64_t)(number >> 1 ^ (0 - (number & 1)));
+		return true;
+	case HELD_REAL:
+		return take_real(left, &out->number);
+	case HELD_TEXT:
+	case HELD_BYTES:
+		break;
+	}
+	if (!number_take(left, &number) || number > left->left) {
+		return false;
+	}
+	out->length = (size_t)number;
+	const unsigned char *bytes = NULL;
+	bool taken = bytes_take(left, out->length, &bytes);
+	out->bytes = (const char *)bytes;
+	return taken;
+}
+
+void
+values_take(struct bytes_left bytes, size_t count, struct value *out)
+{
+	bool taken = true;
+	for (size_t i = 0; taken && i < count; i++) {
+		taken = value_take(&bytes, &out[i]);
+	}
+	assert(taken);
+}
+
+bool
+bytes_same(struct bytes_left a, struct bytes_left b)
+{
+	return a.left == b.left && (a.left == 0 || memcmp(a.at, b.at, a.left) == 0);
+}
+
+void
+number_add(struct text *out, uint64_t number)
+{
+	char bytes[10];
+	size_t count = 0;
+	for (; number >= 0x80; number >>= 7) {
+		bytes[count++] = (char)(unsigned char)(0x80 | (number & 0x7f));
+	}
+	bytes[count++] = (char)number;
+	text_add_bytes(out, bytes, count);
+}
+
+static void
+add_real(struct text *out, uint64_t bits)
+{
+	for (int shift = 56; shift >= 0; shift -= 8) {
+		text_add_byte(out, (char)(unsigned char)(bits >> shift));
+	}
+}
+
+void
+value_add(struct text *out, const struct value *value)
+{
+	text_add_byte(out, (char)value->held);
+	switch (value->held) {
+	case HELD_NOTHING:
+	case HELD_UNSAID:
+		break;
+	case HELD_INTEGER: {
+		uint64_t twice = (uint64_t)value->number << 1;
+		number_add(out, value->number < 0 ? ~twice : twice);
+		break;
+	}
+	case HELD_REAL:
+		add_real(out, (uint64_t)value->number);
+		break;
+	case HELD_TEXT:
+	case HELD_BYTES:
+		number_add(out, value->length);
+		text_add_bytes(out, value->bytes, value->length);
+		break;
+	}
+}
+
+bool
+value_same(const struct value *a, const struct value *b)
+{
+	return a->held == b->held && a->number == b->number && a->length == b->length &&
+	       (a->length == 0 || memcmp(a->bytes, b->bytes, a->length) == 0);
+}
+
+double
+value_real(const struct value *value)
+{
+	double real = 0;
+	memcpy(&real, &value->number, sizeof real);
+	return real;
+}
+
+const char *
+integer_text(int64_t number, struct arena *arena)
+{
+	enum { LONGEST = 21 };
+
+	if (number == 0) {
+		return "0"; /* most are */
+	}
+	char digits[LONGEST];
+	char *at = digits + LONGEST - 1;
+	uint64_t left = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
+	*at = '\0';
+	for (; left > 0; left /= 10) {
+		*--at = (char)('0' + left % 10);
+	}
+	if (number < 0) {
+		*--at = '-';
+	}
+	return arena_string(arena, at);
+}
+
+/* A zero within ends the text, as it does for whoever reads a string. */
+static const char *
+text_of(const struct value *value, struct arena *arena)
+{
+	if (value->length == 0) {
+		return "";
+	}
+	char *copy = arena_alloc(arena, value->length + 1);
+	memcpy(copy, value->bytes, value->length);
+	return utf8_valid(copy, strlen(copy)) ? copy : "(no UTF-8)";
+}
+
+const char *
+value_text(const struct value *value, struct arena *arena)
+{
+	SCOPED_TEXT words = {0};
+	switch (value->held) {
+	case HELD_NOTHING:
+	case HELD_UNSAID:
+		return NULL;
+	case HELD_INTEGER:
+		return integer_text(value->number, arena);
+	case HELD_REAL:
+		text_add_format(&words, "%.15g", value_real(value));
+		break;
+	case HELD_TEXT:
+		return text_of(value, arena);
+	case HELD_BYTES:
+		if (value->length > 0) {
+			text_add_format(&words, "%zu bytes", value->length);
+		}
+		break;
+	}
+	return arena_string(arena, text_string(&words));
+}
