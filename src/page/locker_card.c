@@ -295,26 +295,12 @@ write_others(struct visit *visit, const struct item *item)
 }
 
 static void
-write_table_head(struct markup *markup)
-{
-	static const char *const COLUMNS[] = {"Day", "Done", "By", "Paper", "Price"};
-	markup_begin(markup, "thead");
-	markup_begin(markup, "tr");
-	for (size_t i = 0; i < sizeof COLUMNS / sizeof COLUMNS[0]; i++) {
-		markup_begin_class(markup, "th", i == 4 ? "num" : NULL);
-		markup_attribute(markup, "scope", "col");
-		markup_text(markup, COLUMNS[i]);
-		markup_end(markup);
-	}
-	markup_end(markup);
-	markup_end(markup);
-}
-
-static void
 write_written(struct visit *visit, const struct locker_piece *piece)
 {
+	static const char *const COLUMNS[] = {"Day", "Done", "By", "Paper", "Price"};
 	const struct item *item = item_of(visit, piece);
 	struct markup *markup = visit->markup;
+	SCOPED_TEXT label = {0};
 	markup_element(markup, "h4", NULL, "Written about it");
 	if (item->record_count + item->event_count + item->movement_count +
 		item->extension_count + item->interval_count ==
@@ -322,11 +308,11 @@ write_written(struct visit *visit, const struct locker_piece *piece)
 		markup_element(markup, "p", "soft", "Nothing yet.");
 		return;
 	}
-	markup_begin_class(markup, "section", "scroll");
-	markup_attribute_format(markup, "aria-label", "Records of %s", item->tag);
-	markup_attribute(markup, "tabindex", "0");
-	markup_begin(markup, "table");
-	write_table_head(markup);
+	text_add_format(&label, "Records of %s", item->tag);
+	shell_table(visit, &(struct shell_table){.label = text_string(&label),
+			       .columns = COLUMNS,
+			       .count = 5,
+			       .figures = 1});
 	markup_begin(markup, "tbody");
 	for (size_t i = 0; i < item->record_count; i++) {
 		write_record(visit, &item->records[i]);

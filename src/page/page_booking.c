@@ -268,9 +268,7 @@ write_page(const struct booking_form *form)
 	const struct shell shell = {
 	    .title = is_new(form) ? "Enter a booking" : "Change a booking",
 	    .say = text_string(&say),
-	    .status = tried->why != NULL            ? 400
-		      : tried->meanwhile.length > 0 ? 409
-						    : 0};
+	    .status = tried_status(tried)};
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	shell_form(visit, "/booking", "form");
@@ -280,12 +278,7 @@ write_page(const struct booking_form *form)
 			 : form->takes_out ? "take it out"
 					   : "change the booking");
 	markup_end(visit->markup);
-	markup_begin(visit->markup, "p");
-	shell_link(visit, "go", "Back to Saturday, nothing changed", "/saturday");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	shell_close(visit);
+	tried_close(tried, "Saturday", "/saturday");
 }
 
 static bool

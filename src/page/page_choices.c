@@ -273,9 +273,7 @@ write_page(struct choosing *choosing)
 		tried->why != NULL
 		    ? tried->why
 		    : "What is chosen here holds for every calendar that reads this book.",
-	    .status = tried->why != NULL            ? 400
-		      : tried->meanwhile.length > 0 ? 409
-						    : 0};
+	    .status = tried_status(tried)};
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	shell_form(visit, "/reminders/choices", "form");
@@ -283,12 +281,7 @@ write_page(struct choosing *choosing)
 	write_fields(choosing);
 	tried_box(tried, "remind me so");
 	markup_end(visit->markup);
-	markup_begin(visit->markup, "p");
-	shell_link(visit, "go", "Back to the reminders, nothing changed", "/reminders");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	shell_close(visit);
+	tried_close(tried, "the reminders", "/reminders");
 }
 
 static bool

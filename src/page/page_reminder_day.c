@@ -184,9 +184,7 @@ write_page(const struct day_form *form)
 	    form->day == DAY_NONE ? "" : day_words(form->day, day));
 	const struct shell shell = {.title = "Another day for it",
 	    .say = text_string(&say),
-	    .status = tried->why != NULL            ? 400
-		      : tried->meanwhile.length > 0 ? 409
-						    : 0};
+	    .status = tried_status(tried)};
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	if (form->last_day) {
@@ -201,12 +199,7 @@ write_page(const struct day_form *form)
 		    form->said.what == SAID_GIVE_UP ? "give it up" : "that is its day");
 		markup_end(visit->markup);
 	}
-	markup_begin(visit->markup, "p");
-	shell_link(visit, "go", "Back to the reminders, nothing changed", "/reminders");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	shell_close(visit);
+	tried_close(tried, "the reminders", "/reminders");
 }
 
 static bool

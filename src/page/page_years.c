@@ -311,27 +311,6 @@ write_sums(const struct years_leaf *leaf, const char *head, const int64_t *sums,
 	markup_end(markup);
 }
 
-static void
-begin_money_table(
-    struct markup *markup, const char *label, const char *const *columns, size_t count)
-{
-	markup_begin_class(markup, "section", "scroll");
-	markup_attribute(markup, "aria-label", label);
-	markup_attribute(markup, "tabindex", "0");
-	markup_begin_class(markup, "table", "money");
-	markup_begin(markup, "thead");
-	markup_begin(markup, "tr");
-	for (size_t i = 0; i < count; i++) {
-		markup_begin_class(markup, "th", i == 0 ? NULL : "num");
-		markup_attribute(markup, "scope", "col");
-		markup_text(markup, columns[i]);
-		markup_end(markup);
-	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_begin(markup, "tbody");
-}
-
 /* The row of all winters, and the end of the table. */
 static void
 end_money_table(
@@ -351,11 +330,17 @@ write_table(const struct years_leaf *leaf)
 {
 	static const char *const COLUMNS[] = {
 	    "Winter", "Trips", "Stations", "New gear", "Together"};
+	static const struct shell_table TABLE = {.label = "Money by winter",
+	    .class_name = "money",
+	    .columns = COLUMNS,
+	    .count = 5,
+	    .figures = 4};
 	int64_t all[4] = {0};
 	SCOPED_TEXT margin = {0};
 	text_add_format(&margin, "in %s", leaf->visit->desk.contents.inventory.currency);
 	shell_section(leaf->visit, NULL, text_string(&margin), "Money by winter");
-	begin_money_table(leaf->visit->markup, "Money by winter", COLUMNS, 5);
+	shell_table(leaf->visit, &TABLE);
+	markup_begin(leaf->visit->markup, "tbody");
 	for (size_t i = 0; i < leaf->plan->winters; i++) {
 		struct outlook_sum sum = outlook_sum_of(leaf->plan, i);
 		const int64_t sums[] = {
@@ -456,6 +441,11 @@ static void
 write_beside(const struct years_leaf *leaf)
 {
 	static const char *const COLUMNS[] = {"Winter", "As it is", "So", "Difference"};
+	static const struct shell_table TABLE = {.label = "Two plans side by side",
+	    .class_name = "money",
+	    .columns = COLUMNS,
+	    .count = 4,
+	    .figures = 3};
 	struct markup *markup = leaf->visit->markup;
 	const struct outlook *changed = &leaf->answer.view.plans[0].plan;
 	int64_t more = changed->minor - leaf->plan->minor;
@@ -484,7 +474,8 @@ write_beside(const struct years_leaf *leaf)
 	}
 	markup_text(markup, "Nothing is changed in your book.");
 	markup_end(markup);
-	begin_money_table(markup, "Two plans side by side", COLUMNS, 4);
+	shell_table(leaf->visit, &TABLE);
+	markup_begin(leaf->visit->markup, "tbody");
 	for (size_t i = 0; i < leaf->plan->winters && i < changed->winters; i++) {
 		int64_t was = sum_of(leaf->plan, i);
 		int64_t is = sum_of(changed, i);

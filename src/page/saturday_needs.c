@@ -141,25 +141,6 @@ write_boat_row(const struct saturday *day, const struct saturday_boat *boat,
 	markup_end(markup);
 }
 
-static void
-write_head(struct markup *markup, const struct needs *needs)
-{
-	markup_begin(markup, "thead");
-	markup_begin(markup, "tr");
-	markup_begin(markup, "th");
-	markup_attribute(markup, "scope", "col");
-	markup_text(markup, "Boat");
-	markup_end(markup);
-	for (size_t i = 0; i < needs->count; i++) {
-		markup_begin(markup, "th");
-		markup_attribute(markup, "scope", "col");
-		markup_text(markup, needs->items[i]);
-		markup_end(markup);
-	}
-	markup_end(markup);
-	markup_end(markup);
-}
-
 static int
 compare_rows(const void *left, const void *right)
 {
@@ -310,11 +291,15 @@ write_needs(const struct saturday *day, struct fault *fault)
 	markup_text(markup, "Past the table");
 	markup_end(markup);
 	markup_end(markup);
-	markup_begin_class(markup, "section", "full scroll");
-	markup_attribute(markup, "aria-label", "Boats and needs");
-	markup_attribute(markup, "tabindex", "0");
-	markup_begin_class(markup, "table", "muster");
-	write_head(markup, &needs);
+	const char **columns =
+	    arena_alloc(&day->visit->arena, (needs.count + 1) * sizeof *columns);
+	columns[0] = "Boat";
+	memcpy(columns + 1, needs.items, needs.count * sizeof *columns);
+	shell_table(day->visit, &(struct shell_table){.label = "Boats and needs",
+				    .class_name = "muster",
+				    .columns = columns,
+				    .count = needs.count + 1,
+				    .full = true});
 	write_bases(day, &needs);
 	markup_end(markup);
 	markup_end(markup);

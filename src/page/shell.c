@@ -217,6 +217,17 @@ shell_section(
 }
 
 void
+shell_table(struct visit *visit, const struct shell_table *table)
+{
+	struct markup *markup = visit->markup;
+	markup_begin_class(markup, "section", table->full ? "full scroll" : "scroll");
+	markup_attribute(markup, "aria-label", table->label);
+	markup_attribute(markup, "tabindex", "0");
+	markup_begin_class(markup, "table", table->class_name);
+	markup_table_head(markup, table->columns, table->count, table->figures);
+}
+
+void
 shell_hidden(struct visit *visit, const char *name, const char *value)
 {
 	markup_begin(visit->markup, "input");

@@ -38,6 +38,19 @@ void shell_section(
 /* The same without a heading, for what stands right of an empty margin. */
 void shell_entry(struct visit *visit);
 
+/* A table that is moved sideways by itself where it is wider than the page. */
+struct shell_table {
+	const char *label; /* what it is called where it is not seen */
+	const char *class_name;
+	const char *const *columns;
+	size_t count;
+	size_t figures; /* the last of the columns, which are numbers */
+	bool full;      /* over the margin, too */
+};
+
+/* Begins it with its head; markup_end twice ends it. */
+void shell_table(struct visit *visit, const struct shell_table *table);
+
 /* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. Whoever
  * may not send it has what stands in it to read, and no field and no button. */
 void shell_form(struct visit *visit, const char *path, const char *id);

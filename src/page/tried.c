@@ -221,6 +221,26 @@ tried_box(const struct tried *tried, const char *saving)
 	markup_end(markup);
 }
 
+int
+tried_status(const struct tried *tried)
+{
+	return tried->why != NULL ? 400 : tried->meanwhile.length > 0 ? 409 : 0;
+}
+
+void
+tried_close(const struct tried *tried, const char *back, const char *path)
+{
+	struct visit *visit = tried->visit;
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "Back to %s, nothing changed", back);
+	markup_begin(visit->markup, "p");
+	shell_link(visit, "go", text_string(&words), "%s", path);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	markup_end(visit->markup);
+	shell_close(visit);
+}
+
 bool
 tried_holds(const struct tried *tried)
 {

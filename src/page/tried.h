@@ -54,6 +54,12 @@ MUST_CHECK bool tried_look(struct tried *tried, const struct tried_about *about,
  * the same form. */
 void tried_box(const struct tried *tried, const char *saving);
 
+/* The status of its page: what can't be written, and what others wrote meanwhile, are told so; else 0. */
+int tried_status(const struct tried *tried);
+
+/* Ends the entry of its page with the way back, nothing changed, and the page. */
+void tried_close(const struct tried *tried, const char *back, const char *path);
+
 /* True when "Save" was pressed below what still holds. */
 bool tried_holds(const struct tried *tried);
 

@@ -318,7 +318,7 @@ put_table_frame(struct page *page, const struct piece_list *list)
 		markup_end(page->markup);
 	}
 	markup_end(page->markup);
-	markup_table_head(page->markup, headings, COLUMN_COUNT);
+	markup_table_head(page->markup, headings, COLUMN_COUNT, 0);
 }
 
 /* Its foot with the list's name and the caution, repeated so, too. */

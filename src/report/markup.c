@@ -224,12 +224,16 @@ markup_element(
 }
 
 void
-markup_table_head(struct markup *markup, const char *const *columns, size_t count)
+markup_table_head(
+    struct markup *markup, const char *const *columns, size_t count, size_t figures)
 {
 	markup_begin(markup, "thead");
 	markup_begin(markup, "tr");
 	for (size_t i = 0; i < count; i++) {
-		markup_element(markup, "th", NULL, columns[i]);
+		markup_begin_class(markup, "th", i + figures < count ? NULL : "num");
+		markup_attribute(markup, "scope", "col");
+		markup_text(markup, columns[i]);
+		markup_end(markup);
 	}
 	markup_end(markup);
 	markup_end(markup);

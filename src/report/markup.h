@@ -63,8 +63,9 @@ void markup_element(
     struct markup *markup, const char *name, const char *class_name, const char *text);
 
 /* A table's head row with these columns, in a `thead`, so that print repeats it on each
- * page. */
-void markup_table_head(struct markup *markup, const char *const *columns, size_t count);
+ * page; the last `figures` of them are numbers, class "num". */
+void markup_table_head(
+    struct markup *markup, const char *const *columns, size_t count, size_t figures);
 
 /* Ends all that is open, adds the page to `out` and frees the markup. */
 void markup_close(struct markup *markup, struct text *out);

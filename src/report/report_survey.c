@@ -260,7 +260,7 @@ add_carriage(struct survey_page *page)
 	add_day(muster->on, "", words);
 	markup_element(page->markup, "h2", NULL, text_string(words));
 	markup_begin_class(page->markup, "table", "listing");
-	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
+	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 0);
 	markup_begin(page->markup, "tbody");
 	for (size_t i = 0; i < muster->line_count; i++) {
 		add_line(page, &muster->lines[i]);

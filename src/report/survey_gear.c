@@ -316,7 +316,7 @@ survey_gear_table(struct survey_page *page)
 	}
 	markup_begin_class(page->markup, "table", "docket listing");
 	add_widths(page);
-	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0]);
+	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 0);
 	markup_begin(page->markup, "tbody");
 	add_places(page);
 	markup_end(page->markup);
