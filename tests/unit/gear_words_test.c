@@ -123,6 +123,27 @@ records_that_differ_in_one_thing_are_not_the_same(void **state)
 	}
 }
 
+/* An item as a change sets each of the fields, and nothing that is none. */
+static void
+an_item_as_a_change_sets_every_field(void **state)
+{
+	const struct vessel vessel = {.name = "Brambling"};
+	struct item items[] = {
+	    {.tag = "LJ-1", .parent = ITEM_NO_PARENT}, {.tag = "CY-1", .parent = 0}};
+	const struct inventory inventory = {
+	    .vessels = &vessel, .vessel_count = 1, .items = items, .item_count = 2};
+	(void)state;
+	const struct item_change whole = item_as_change(&inventory, 0);
+	const struct item_change part = item_as_change(&inventory, 1);
+	for (unsigned i = 0; i < 32; i++) {
+		assert_int_equal(whole.set >> i & 1U, i < FIELD_COUNT);
+	}
+	assert_string_equal(whole.vessel, "Brambling");
+	assert_string_equal(whole.part_of, "");
+	assert_string_equal(part.part_of, "LJ-1");
+	assert_string_equal(part.tag, "CY-1");
+}
+
 int
 main(void)
 {
@@ -130,6 +151,7 @@ main(void)
 	    cmocka_unit_test(every_word_is_read_as_what_it_is_in_any_case),
 	    cmocka_unit_test(another_word_is_refused_with_all_there_are),
 	    cmocka_unit_test(a_result_is_not_said_by_saying_nothing),
+	    cmocka_unit_test(an_item_as_a_change_sets_every_field),
 	    cmocka_unit_test(records_that_differ_in_one_thing_are_not_the_same),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -123,25 +123,25 @@ going_before_it_carries_to_the_end_helps(void **state)
 }
 
 /* Of three stations that serve another base, one is left out and one is approved for the make of one raft only:
- * the first of them helps, and no other. */
+ * the first of all helps, and no other. */
 static void
 another_station_helps_where_it_takes_them(void **state)
 {
 	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
 	static const struct rota_fix FIXES[] = {
-	    {FIX_WEEKLY, 2, NO_STATION, DAY_NONE}, {FIX_STATION, 0, 1, DAY_NONE}};
+	    {FIX_WEEKLY, 2, NO_STATION, DAY_NONE}, {FIX_STATION, 0, 0, DAY_NONE}};
 	struct station stations[4];
 	struct base base;
 	(void)state;
 	open_rafts(&base, 3, "2025-12-05", 3);
 	for (size_t i = 0; i < 4; i++) {
 		stations[i] = base.station;
-		stations[i].base = i == 0 ? "" : "Far Quay";
+		stations[i].base = i == 1 ? "" : "Far Quay";
 	}
 	for (size_t i = 0; i < 3; i++) {
 		base.scene.items[i].make = i == 0 ? "Orrin" : "Tarn";
 	}
-	stations[0].weekly_pieces = 1;
+	stations[1].weekly_pieces = 1;
 	stations[2].left_out = true;
 	stations[3].makes = &MAKE;
 	stations[3].make_count = 1;
@@ -184,6 +184,32 @@ a_shorter_time_helps_where_it_is_long_for_some_months_only(void **state)
 	}
 }
 
+/* All five are due on the first day; two for a station that takes one a week, three for one that takes any
+ * number: two a week do, and the other's three are no matter. */
+static void
+a_station_without_a_limit_is_given_none(void **state)
+{
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
+	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
+	struct station stations[2];
+	struct base base;
+	(void)state;
+	open_rafts(&base, 5, "2025-11-25", 5);
+	for (size_t i = 0; i < 2; i++) {
+		stations[i] = base.station;
+		stations[i].makes = &MAKES[i];
+		stations[i].make_count = 1;
+	}
+	for (size_t i = 0; i < 5; i++) {
+		base.scene.items[i].make = i < 2 ? "Tarn" : "Orrin";
+	}
+	stations[0].weekly_pieces = 1;
+	base.ask.stations = stations;
+	base.ask.station_count = 2;
+	assert_fixes(&base, FIXES, 1);
+}
+
 int
 main(void)
 {
@@ -195,6 +221,7 @@ main(void)
 	    cmocka_unit_test(a_rota_that_begins_sooner_helps),
 	    cmocka_unit_test(going_before_it_carries_to_the_end_helps),
 	    cmocka_unit_test(a_shorter_time_helps_where_it_is_long_for_some_months_only),
+	    cmocka_unit_test(a_station_without_a_limit_is_given_none),
 	    cmocka_unit_test(another_station_helps_where_it_takes_them),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
