@@ -1,6 +1,7 @@
 /* Gear that is carried to another boat, goes for good or is ashore: what is planned for each piece, before
  * anything is written. */
 #include "becket_test.h"
+#include "life/homecoming.h"
 #include "life/planning.h"
 #include "life/whereabouts.h"
 #include "scene.h"
@@ -304,6 +305,166 @@ what_stood_in_for_it_is_told_of(void **state)
 	close_acts(&acts);
 }
 
+/* ---- back ---- */
+
+/* The jacket and all in it ashore at Depot since 20 November. */
+static void
+land_jacket(struct acts *acts)
+{
+	for (size_t i = JACKET; i <= CYLINDER; i++) {
+		acts->scene.items[i].state = PLACE_LANDED;
+		acts->scene.items[i].landed_to = "Depot";
+		acts->scene.items[i].landed_on = day_of("2026-11-20");
+	}
+}
+
+static struct homecoming
+served(void)
+{
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	home.tasks = 1U << TASK_SERVICE | 1U << TASK_INSPECT;
+	home.next = stamp_of("2027-10");
+	home.certificate = "C-1";
+	home.note = "new strap";
+	home.by = "";
+	home.price_minor = 4500;
+	return home;
+}
+
+/* Serviced and looked at: two records, the price and the next date on the first. Its head was put in new, which
+ * is a record and the dates of the new one; its cylinder comes back with it, and nothing is known of work on
+ * it. */
+static void
+what_comes_back_brings_its_work_and_its_new_parts(void **state)
+{
+	static const struct renewed_part HEAD_NEW = {.tag = "FH-1", .serial = "H-7"};
+	struct acts acts;
+	(void)state;
+	open_acts(&acts);
+	land_jacket(&acts);
+	struct homecoming home = served();
+	struct renewed_part renewed = HEAD_NEW;
+	renewed.expires = stamp_of("2029-06");
+	renewed.made = stamp_of("2026-10");
+	home.renewed = &renewed;
+	home.renewed_count = 1;
+	assert_true(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_int_equal(acts.plan.count, 3);
+	for (size_t i = 0; i < 3; i++) {
+		assert_int_equal(acts.plan.items[i].item, i);
+		assert_true(acts.plan.items[i].moves);
+		assert_int_equal(acts.plan.items[i].movement.move, MOVE_RETURNED);
+		assert_int_equal(acts.plan.items[i].movement.on, day_of("2026-12-09"));
+		assert_string_equal(acts.plan.items[i].movement.station, "Depot");
+		assert_string_equal(acts.plan.items[i].movement.note, "new strap");
+		assert_int_equal(acts.plan.items[i].movement.result,
+		    i == JACKET ? RESULT_PASSED : RESULT_NOT_SAID);
+		assert_int_equal(
+		    acts.plan.items[i].movement.certificate != NULL, i == JACKET);
+		/* what it cost is on its work */
+		assert_int_equal(acts.plan.items[i].movement.price_minor, -1);
+		assert_int_equal(acts.plan.items[i].change.state, PLACE_ABOARD);
+		assert_string_equal(acts.plan.items[i].change.landed_to, "");
+		assert_int_equal(acts.plan.items[i].change.landed_on, DAY_NONE);
+	}
+	assert_int_equal(acts.plan.items[JACKET].record_count, 2);
+	const struct record *records = acts.plan.items[JACKET].records;
+	assert_int_equal(records[0].task, TASK_SERVICE);
+	assert_int_equal(stamp_first(records[0].on), day_of("2026-12-09"));
+	assert_int_equal(stamp_last(records[0].next), day_of("2027-10-31"));
+	assert_string_equal(records[0].station, "Depot");
+	assert_string_equal(records[0].certificate, "C-1");
+	assert_int_equal(records[0].price_minor, 4500);
+	assert_int_equal(records[1].task, TASK_INSPECT);
+	assert_int_equal(records[1].next.precision, STAMP_NONE);
+	assert_int_equal(records[1].price_minor, -1);
+	assert_int_equal(acts.plan.items[HEAD].record_count, 1);
+	assert_int_equal(acts.plan.items[HEAD].records[0].task, TASK_RENEW);
+	assert_int_equal(acts.plan.items[HEAD].records[0].price_minor, -1);
+	assert_int_equal(acts.plan.items[HEAD].renewed.set,
+	    1U << FIELD_EXPIRES | 1U << FIELD_MADE | 1U << FIELD_SERIAL);
+	assert_string_equal(acts.plan.items[HEAD].renewed.serial, "H-7");
+	assert_int_equal(
+	    stamp_last(acts.plan.items[HEAD].renewed.expires), day_of("2029-06-30"));
+	assert_int_equal(acts.plan.items[CYLINDER].record_count, 0);
+	/* what is in the plan does not come back twice */
+	assert_true(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_int_equal(acts.plan.count, 3);
+	close_acts(&acts);
+}
+
+/* Its cylinder is at another station and stays there, its head was left aboard; nothing was done, which cost
+ * something: that is the movement's. */
+static void
+what_went_elsewhere_or_stayed_aboard_does_not_come_back(void **state)
+{
+	struct acts acts;
+	(void)state;
+	open_acts(&acts);
+	land_jacket(&acts);
+	acts.scene.items[HEAD].state = PLACE_ABOARD;
+	acts.scene.items[HEAD].landed_to = "";
+	acts.scene.items[CYLINDER].landed_to = "Loft";
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	home.result = RESULT_NOT_DONE;
+	home.by = "";
+	home.note = "";
+	home.certificate = "";
+	home.price_minor = 800;
+	assert_true(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_int_equal(acts.plan.count, 1);
+	assert_int_equal(acts.plan.items[0].movement.result, RESULT_NOT_DONE);
+	assert_int_equal(acts.plan.items[0].movement.price_minor, 800);
+	assert_null(acts.plan.items[0].movement.certificate);
+	assert_int_equal(acts.plan.items[0].record_count, 0);
+	close_acts(&acts);
+}
+
+/* Condemned on the 8th: the jacket and its head are gone since then, the cylinder is kept and back. */
+static void
+what_is_condemned_at_a_station_is_gone_since_that_day(void **state)
+{
+	static const char *const KEPT[] = {"CY-1"};
+	struct acts acts;
+	(void)state;
+	open_acts(&acts);
+	land_jacket(&acts);
+	struct homecoming home = homecoming_on(day_of("2026-12-09"));
+	home.result = RESULT_CONDEMNED;
+	home.done = day_of("2026-12-08");
+	home.by = "";
+	home.note = "";
+	home.certificate = "C-9";
+	home.price_minor = 1000;
+	home.kept = KEPT;
+	home.kept_count = 1;
+	assert_true(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_int_equal(acts.plan.count, 3);
+	assert_int_equal(acts.plan.items[0].movement.move, MOVE_WITHDRAWN);
+	assert_int_equal(acts.plan.items[0].movement.on, day_of("2026-12-08"));
+	assert_int_equal(acts.plan.items[0].movement.because, BECAUSE_CONDEMNED);
+	assert_int_equal(acts.plan.items[0].movement.price_minor, 1000);
+	assert_string_equal(acts.plan.items[0].movement.certificate, "C-9");
+	assert_string_equal(acts.plan.items[0].movement.station, "Depot");
+	assert_int_equal(acts.plan.items[1].movement.move, MOVE_WITHDRAWN);
+	assert_int_equal(acts.plan.items[2].item, CYLINDER);
+	assert_int_equal(acts.plan.items[2].movement.move, MOVE_RETURNED);
+	close_acts(&acts);
+}
+
+static void
+what_is_aboard_does_not_come_back(void **state)
+{
+	struct acts acts;
+	(void)state;
+	open_acts(&acts);
+	const struct homecoming home = served();
+	assert_false(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_non_null(strstr(acts.fault.text, "LJ-1 is not ashore"));
+	assert_int_equal(acts.plan.count, 0);
+	close_acts(&acts);
+}
+
 /* ---- ashore ---- */
 
 /* The raft at Depot of ten days since 20 November, the jacket with its parts there since the 18th; and a
@@ -388,6 +549,10 @@ main(void)
 	    cmocka_unit_test(a_part_that_is_kept_stands_aboard_with_what_is_in_it),
 	    cmocka_unit_test(what_is_gone_or_not_hired_is_not_given_back),
 	    cmocka_unit_test(what_stood_in_for_it_is_told_of),
+	    cmocka_unit_test(what_comes_back_brings_its_work_and_its_new_parts),
+	    cmocka_unit_test(what_went_elsewhere_or_stayed_aboard_does_not_come_back),
+	    cmocka_unit_test(what_is_condemned_at_a_station_is_gone_since_that_day),
+	    cmocka_unit_test(what_is_aboard_does_not_come_back),
 	    cmocka_unit_test(
 		what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched),
 	    cmocka_unit_test(what_is_withdrawn_is_so_since_its_last_movement_says),
