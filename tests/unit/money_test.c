@@ -41,6 +41,48 @@ prices_are_read_to_minor_units(void **state)
 	}
 }
 
+/* Dinars have three decimals (ISO 4217): one group behind a point is those, and where a comma follows it parts
+ * thousands. A currency that is not told has two. */
+static void
+three_decimals_are_read_as_they_are_written(void **state)
+{
+	static const struct {
+		const char *string;
+		int64_t minor; /* -1: refused */
+	} ROWS[] = {{"12.345", 12345}, {"12.345,6", 12345600}, {"1.250.000", 1250000000},
+	    {"12.3456", -1}, {"12,345", -1}, {"0.5", 500}};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct fault fault = {0};
+		int64_t minor = -1;
+		(void)!money_parse(ROWS[i].string, "KWD", &minor, &fault);
+		if (minor != ROWS[i].minor) {
+			fail_msg("\"%s\" is read as %lld (%s)", ROWS[i].string,
+			    (long long)minor, fault.text);
+		}
+	}
+	struct fault fault = {0};
+	int64_t minor = -1;
+	assert_false(money_parse("12.3456", "KWD", &minor, &fault));
+	assert_non_null(strstr(fault.text, "come one to three digits"));
+	assert_int_equal(money_decimals(NULL), 2);
+}
+
+static void
+a_number_without_end_is_none(void **state)
+{
+	char digits[101];
+	struct fault fault = {0};
+	int64_t minor = -1;
+	(void)state;
+	memset(digits, '7', sizeof digits - 1);
+	digits[sizeof digits - 1] = '\0';
+	assert_false(money_parse(digits, "EUR", &minor, &fault));
+	assert_int_equal(minor, -1);
+	assert_non_null(strstr(fault.text, "there is more than a number"));
+}
+
 static void
 a_mark_behind_a_number_is_not_taken_for_a_currency(void **state)
 {
@@ -69,9 +111,9 @@ a_stroke_in_the_place_of_decimals_makes_a_round_price(void **state)
 	    {"45,- \xE2\x82\xAC", "EUR", 4500}, {"45,-- EUR", "EUR", 4500},
 	    {"kr 450,-", "NOK", 45000}, {"1'250.-", "CHF", 125000},
 	    {"1.250,-", "EUR", 125000}, {"45.\xE2\x80\x93", "CHF", 4500},
-	    {"450,-", "JPY", 450}, {"1.250.-", "EUR", -1}, {"45-", "EUR", -1},
-	    {"45.---", "EUR", -1}, {"45.-5", "EUR", -1}, {".-", "EUR", -1},
-	    {"45.- USD", "EUR", -1}};
+	    {"45,\xE2\x80\x94", "EUR", 4500}, {"450,-", "JPY", 450},
+	    {"1.250.-", "EUR", -1}, {"45-", "EUR", -1}, {"45.---", "EUR", -1},
+	    {"45.-5", "EUR", -1}, {".-", "EUR", -1}, {"45.- USD", "EUR", -1}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
@@ -99,7 +141,8 @@ the_books_currency_may_stand_before_or_behind_by_code_or_sign(void **state)
 		"EUR", 4500},
 	    {"249.00 eur", "EUR", 24900}, {"\xC2\xA3 1,250.00", "GBP", 125000},
 	    {"$249", "USD", 24900}, {"45 kr", "NOK", 4500}, {"45\xC2\xA0zl", "PLN", -1},
-	    {"45\xC2\xA0z\xC5\x82", "PLN", 4500}};
+	    {"45\xC2\xA0z\xC5\x82", "PLN", 4500},
+	    {"45\xE2\x80\xAF\xE2\x82\xAC", "EUR", 4500}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
@@ -203,6 +246,8 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(three_decimals_are_read_as_they_are_written),
+	    cmocka_unit_test(a_number_without_end_is_none),
 	    cmocka_unit_test(prices_are_read_to_minor_units),
 	    cmocka_unit_test(a_mark_behind_a_number_is_not_taken_for_a_currency),
 	    cmocka_unit_test(a_stroke_in_the_place_of_decimals_makes_a_round_price),

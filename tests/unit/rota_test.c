@@ -426,6 +426,43 @@ a_rota_does_not_hold_where_one_group_of_two_is_not_possible(void **state)
 	scene_close(&base.scene);
 }
 
+/* Nothing carried counts rafts here, and her jackets are in date throughout: she is never short, but her raft
+ * can't be in time, booked as she is, and with that alone the rota does not hold. */
+static void
+a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late(void **state)
+{
+	static const char ONLY_JACKETS[] =
+	    "  - id: raft\n    kinds: [liferaft-valise]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    clocks:\n      - from: [last]\n"
+	    "        months: 12\n    source: invented\n    standing: memory\n"
+	    "carriage:\n"
+	    "  - id: jackets\n    title: Jackets\n    need: {per-person: 1}\n    serves:\n"
+	    "      - {kinds: [lifejacket-auto], points: 1}\n"
+	    "    source: invented\n    standing: memory\n";
+	static const size_t BOATS[] = {BOAT};
+	const struct booking until[] = {
+	    {{day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""},
+	    {{day_of("2026-11-25"), day_of("2027-02-10")}, 4, 0, ""}};
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		struct base base;
+		base_open_of(&base, ONLY_JACKETS);
+		base.ask.vessels = BOATS;
+		base.ask.vessel_count = 1;
+		base.vessels[BOAT].bookings = &until[i];
+		base.vessels[BOAT].booking_count = 1;
+		(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+		base_add_jackets(&base, BOAT, 4, "2026-11-25");
+		struct rota rota = base_rota(&base);
+		assert_int_equal(rota.group_count, 1);
+		assert_int_equal(rota.short_count, 0);
+		assert_int_equal(rota.untold, 0);
+		assert_int_equal(rota.groups[0].possible, i == 1);
+		assert_int_equal(rota.holds, i == 1);
+		scene_close(&base.scene);
+	}
+}
+
 /* The battery is good through January 2027, the check through 20 February: both are done at one
  * visit, and with the new battery the beacon counts when it is back. The new date is not known
  * yet; it is taken to be five years on (printed_life_months). The check is due again a year on. */
@@ -499,6 +536,8 @@ main(void)
 		a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day),
 	    cmocka_unit_test(what_lapsed_goes_on_the_last_day_where_no_other_is_free),
 	    cmocka_unit_test(a_rota_does_not_hold_where_one_group_of_two_is_not_possible),
+	    cmocka_unit_test(
+		a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
 	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
 	};
