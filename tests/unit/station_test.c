@@ -259,10 +259,31 @@ the_dearest_price_need_not_be_that_of_the_oldest(void **state)
 	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 70000);
 }
 
+/* Known to be open from Monday to Friday it is closed on Saturday 21 November 2026; where its days are only supposed
+ * nobody said so of a Saturday, but of a week that it is shut in. */
+static void
+a_station_is_said_to_be_closed_only_where_its_days_are_known(void **state)
+{
+	const struct span shut = {day_of("2026-11-23"), day_of("2026-11-27")};
+	struct station station = {.weekdays = STATION_WEEKDAYS_SUPPOSED};
+	(void)state;
+	assert_true(station_said_closed(&station, day_of("2026-11-21")));
+	assert_false(station_said_closed(&station, day_of("2026-11-20")));
+	assert_false(station_said_closed(&station, day_of("2026-11-23")));
+	station.weekdays = 0;
+	assert_false(station_said_closed(&station, day_of("2026-11-21")));
+	station.shut = &shut;
+	station.shut_count = 1;
+	assert_true(station_said_closed(&station, day_of("2026-11-23")));
+	assert_false(station_said_closed(&station, day_of("2026-11-30")));
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(
+		a_station_is_said_to_be_closed_only_where_its_days_are_known),
 	    cmocka_unit_test(days_of_the_week_are_read_and_written_back),
 	    cmocka_unit_test(words_that_are_no_days_of_the_week_are_refused),
 	    cmocka_unit_test(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year),
