@@ -159,6 +159,18 @@
 #define VESSEL_OWN_ROWS(ROW) VESSEL_ROWS(ROW, FIELD_NOTHING, FIELD_NOTHING, FIELD_NOTHING)
 #define STATION_OWN_ROWS(ROW) STATION_ROWS(ROW, FIELD_NOTHING)
 
+/* The sheets that a table names, each looked up after the one before: there are few, and a row a boat
+ * that names them. Ends with NULL. */
+#define EACH_SHEET(each, table)                                                          \
+	each " (sheet) AS (SELECT MIN(sheet) FROM " table                                \
+	     " UNION ALL SELECT (SELECT MIN(sheet) FROM " table " WHERE " table          \
+	     ".sheet > " each ".sheet) FROM " each " WHERE " each ".sheet IS NOT NULL)"
+
+/* The vessels that lie at some bases at any time. */
+#define AT_BASES(which)                                                                  \
+	"SELECT id FROM vessel WHERE base " which                                        \
+	" UNION SELECT vessel_id FROM vessel_period WHERE base " which " "
+
 /* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
  * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
  * wholes, parts, and what stands in for it. */
@@ -166,14 +178,15 @@
 #define REACHED_SQL \
 	"WITH RECURSIVE asked (vessel_id) AS (" \
 	"SELECT id FROM vessel WHERE name" IN_LIST("$1") \
-	"UNION SELECT lies.vessel_id FROM " LIES "AS lies WHERE lies.base = $2 " \
+	"UNION " AT_BASES("= $2 AND base <> ''") \
 	"UNION SELECT vessel_id FROM item WHERE tag" IN_LIST("$3") "), " \
+	"theirs (base) AS (" \
+	"SELECT base FROM vessel WHERE $4 > 0 AND id IN (SELECT vessel_id FROM asked) " \
+	"UNION SELECT base FROM vessel_period WHERE $4 > 0 " \
+	"AND vessel_id IN (SELECT vessel_id FROM asked)), " \
 	"near (vessel_id) AS (SELECT vessel_id FROM asked " \
-	"UNION SELECT lies.vessel_id FROM " LIES "AS lies " \
-	"JOIN vessel ON vessel.id = lies.vessel_id " \
-	"WHERE $4 > 0 AND (vessel.store = 1 OR $4 = 2) AND lies.base IN " \
-	"(SELECT hers.base FROM " LIES "AS hers WHERE hers.vessel_id IN " \
-	"(SELECT asked.vessel_id FROM asked))), " \
+	"UNION SELECT vessel.id FROM vessel WHERE (vessel.store = 1 OR $4 = 2) " \
+	"AND vessel.id IN (" AT_BASES("IN (SELECT base FROM theirs WHERE base <> '')") ")), " \
 	"reached (vessel_id) AS (SELECT vessel_id FROM near " \
 	"UNION SELECT other.vessel_id FROM reached " \
 	"JOIN item ON item.vessel_id = reached.vessel_id " \
@@ -506,20 +519,24 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [RECKONED_BY] =
 	"SELECT reckoning.entry IS DISTINCT FROM "
 	"(SELECT COALESCE(MAX(number), 0) FROM journal), "
-	"(SELECT group_concat(sheet, ',') FROM (SELECT sheet FROM vessel_sheet "
-	"UNION SELECT sheet FROM vessel_period_sheet) AS followed), reckoning.figures, "
-	"reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
-	"WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
-	"LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
-	"SELECT name FROM journal_line WHERE number > " KEPT_ENTRY "AND about = 'vessel' "
-	"UNION SELECT vessel.name FROM journal_line "
-	"JOIN item ON item.tag = journal_line.name "
-	"JOIN vessel ON vessel.id = item.vessel_id "
-	"WHERE journal_line.number > " KEPT_ENTRY "AND journal_line.about = 'item' "
-	"UNION SELECT reckoned.vessel FROM journal_line "
-	"JOIN reckoned ON reckoned.tag = journal_line.name "
-	"WHERE journal_line.number > " KEPT_ENTRY
-	"AND journal_line.about = 'item') AS touched ON TRUE ORDER BY touched.name",
+	"(WITH RECURSIVE " EACH_SHEET("now", "vessel_sheet") ", " EACH_SHEET("later",
+	    "vessel_period_sheet") " SELECT group_concat(sheet, ',') FROM ("
+				   "SELECT sheet FROM now WHERE sheet IS NOT NULL "
+				   "UNION SELECT sheet FROM later WHERE sheet IS NOT NULL) AS followed), reckoning.figures, "
+				   "reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
+				   "WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
+				   "LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
+				   "SELECT name FROM journal_line WHERE number > " KEPT_ENTRY
+				   "AND about = 'vessel' "
+				   "UNION SELECT vessel.name FROM journal_line "
+				   "JOIN item ON item.tag = journal_line.name "
+				   "JOIN vessel ON vessel.id = item.vessel_id "
+				   "WHERE journal_line.number > " KEPT_ENTRY
+				   "AND journal_line.about = 'item' "
+				   "UNION SELECT reckoned.vessel FROM journal_line "
+				   "JOIN reckoned ON reckoned.tag = journal_line.name "
+				   "WHERE journal_line.number > " KEPT_ENTRY
+				   "AND journal_line.about = 'item') AS touched ON TRUE ORDER BY touched.name",
     [RECKONED_BY_PUT] =
 	"INSERT INTO reckoning (id, figures, meanings, entry) "
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "
