@@ -13,8 +13,7 @@
 enum {
 	USUAL_PORT = 0, /* any that is free: nobody has to know it */
 	CONNECTIONS_EACH = 32,
-	CONNECTIONS_PROXY = 256,      /* all clients come from its address */
-	BODY_MOST = 32 * 1024 * 1024, /* pictures of papers come by the page too */
+	CONNECTIONS_PROXY = 256, /* all clients come from its address */
 };
 
 static const struct word_spec WORDS[] = {
@@ -199,7 +198,11 @@ host(struct hosting *hosting, struct fault *fault)
 	const struct server_options options = {.listen = where->listen,
 	    .port = where->port,
 	    .each = where->proxy == NULL ? CONNECTIONS_EACH : CONNECTIONS_PROXY,
-	    .most = BODY_MOST,
+	    .most = SITE_BODY_MOST,
+	    .too_much =
+		"That is more than the page takes, which is 32 MB. At a terminal \"becket book "
+		"restore FILE\" puts back a copy of any size, and \"becket import FILE\" brings a "
+		"list of up to 512 MB. Nothing was written.\n",
 	    .proxy = where->proxy,
 	    .log = log_fault};
 	people_path(hosting->context->desk.book_path, &people);

@@ -7,6 +7,7 @@
 #include "gear/money.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
@@ -120,7 +121,7 @@ make_folder(const struct desk *desk, struct text *out, struct fault *fault)
 }
 
 bool
-desk_backup_bytes(struct desk *desk, struct text *out, struct fault *fault)
+desk_backup_file(struct desk *desk, int *file_out, struct fault *fault)
 {
 	SCOPED_TEXT folder = {0};
 	SCOPED_TEXT path = {0};
@@ -131,8 +132,13 @@ desk_backup_bytes(struct desk *desk, struct text *out, struct fault *fault)
 	}
 	text_add_format(&path, "%s/book.db", text_string(&folder));
 	bool done =
-	    desk_backup(desk, text_string(&path), false, &silent, &keeping, fault) &&
-	    file_read(text_string(&path), out, fault);
+	    desk_backup(desk, text_string(&path), false, &silent, &keeping, fault);
+	if (done) {
+		*file_out = open(text_string(&path), O_RDONLY | O_CLOEXEC);
+		done = *file_out > 0 ||
+		       fault_set(fault, FAULT_FILE, "can't read the copy %s: %s",
+			   text_string(&path), strerror(errno));
+	}
 	(void)unlink(text_string(&path));
 	(void)rmdir(text_string(&folder));
 	return done;

@@ -24,9 +24,9 @@ struct keeping {
 MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
-/* The same copy as bytes, in place of what `out` held: for whoever has no path to say. */
-MUST_CHECK bool desk_backup_bytes(
-    struct desk *desk, struct text *out, struct fault *fault);
+/* The same copy as an open file that has no name any more, for whoever has no path to say; `*file_out`, above 0,
+ * is the caller's to close. */
+MUST_CHECK bool desk_backup_file(struct desk *desk, int *file_out, struct fault *fault);
 
 /* Puts the copy at `from` in the place of the book (book_restore), and the sheets it carries
  * beside it. A sheet that is there and differs is kept beside the new one, under its name with

@@ -5,6 +5,7 @@
 #include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
+#include "page/site.h"
 #include "report/journal_terms.h"
 
 #include <stdlib.h>
@@ -272,7 +273,9 @@ write_elsewhere(struct visit *visit)
 	    "say those again. Then leave the old book alone: two that are both written in can't be "
 	    "joined.");
 	markup_begin(markup, "p");
-	markup_text(markup, "At a terminal the same is ");
+	markup_text_format(markup,
+	    "The page takes a copy of up to %d MB. At a terminal the same is ",
+	    SITE_BODY_MOST / (1024 * 1024));
 	markup_element(markup, "code", NULL, "becket book restore FILE");
 	markup_text(markup, ", which takes a copy of any size.");
 	markup_end(markup);
@@ -466,7 +469,7 @@ page_taken_back(struct visit *visit, struct fault *fault)
 bool
 page_copy(struct visit *visit, struct fault *fault)
 {
-	if (!desk_backup_bytes(&visit->desk, &visit->answer->body, fault)) {
+	if (!desk_backup_file(&visit->desk, &visit->answer->file, fault)) {
 		return false;
 	}
 	visit->answer->status = 200;

@@ -11,6 +11,7 @@
 #include <string.h>
 #include <strings.h>
 #include <sys/socket.h>
+#include <sys/stat.h>
 #include <time.h>
 
 /* Limits on what a client may take up. */
@@ -49,6 +50,7 @@ struct upload {
 struct server {
 	struct MHD_Daemon *daemon; /* owned */
 	size_t most;
+	const char *too_much;
 	const char *proxy; /* as server_options has it */
 	struct web_source source;
 	void (*log)(void *context, const char *words);
@@ -133,13 +135,30 @@ add_file_name(struct MHD_Response *response, const char *name)
 	}
 }
 
+/* What is sent: the file, which is the library's to close from then on, or the bytes. */
+static struct MHD_Response *
+body_of(struct web_answer *answer)
+{
+	struct stat status;
+	if (answer->file == 0) {
+		return MHD_create_response_from_buffer(
+		    answer->body.length, answer->body.bytes, MHD_RESPMEM_MUST_COPY);
+	}
+	if (fstat(answer->file, &status) != 0) {
+		return NULL;
+	}
+	struct MHD_Response *response =
+	    MHD_create_response_from_fd64((uint64_t)status.st_size, answer->file);
+	answer->file = response == NULL ? answer->file : 0;
+	return response;
+}
+
 /* The answer as the library sends it, owning its bytes; NULL when memory ran out. To a HEAD
  * and with a 304 the library sends the length without the body. */
 static struct MHD_Response *
-response_of(const struct web_answer *answer)
+response_of(struct web_answer *answer)
 {
-	struct MHD_Response *response = MHD_create_response_from_buffer(
-	    answer->body.length, answer->body.bytes, MHD_RESPMEM_MUST_COPY);
+	struct MHD_Response *response = body_of(answer);
 	if (response == NULL) {
 		return NULL;
 	}
@@ -355,10 +374,12 @@ announces_too_much(const struct upload *upload, struct MHD_Connection *connectio
 }
 
 static enum MHD_Result
-refuse_length(struct MHD_Connection *connection)
+refuse_length(const struct server *server, struct MHD_Connection *connection)
 {
 	struct web_answer answer = {0};
-	web_say(&answer, MHD_HTTP_CONTENT_TOO_LARGE, "That is more than may be sent.\n");
+	web_say(&answer, MHD_HTTP_CONTENT_TOO_LARGE,
+	    server->too_much == NULL ? "That is more than may be sent.\n"
+				     : server->too_much);
 	return send_answer(connection, &answer);
 }
 
@@ -387,15 +408,16 @@ handle(void *context, struct MHD_Connection *connection, const char *path,
 		upload = memory_zeroed(1, sizeof *upload);
 		upload->most = most_of(server, connection);
 		*connection_context = upload;
-		return announces_too_much(upload, connection) ? refuse_length(connection)
-							      : MHD_YES;
+		return announces_too_much(upload, connection)
+			   ? refuse_length(server, connection)
+			   : MHD_YES;
 	}
 	if (*size != 0) {
 		keep_upload(upload, bytes, size);
 		return MHD_YES;
 	}
 	if (upload->too_long) {
-		return refuse_length(connection);
+		return refuse_length(server, connection);
 	}
 	struct web_request request = {
 	    .method = method, .path = path, .body = &upload->body};
@@ -547,6 +569,7 @@ server_start(const struct server_options *options, const struct web_source *sour
 	struct server *server = memory_zeroed(1, sizeof *server);
 	server->source = *source;
 	server->most = options->most;
+	server->too_much = options->too_much;
 	server->proxy = options->proxy;
 	server->log = options->log;
 	server->log_context = options->log_context;

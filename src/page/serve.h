@@ -12,6 +12,8 @@ struct server_options {
 	int port;           /* 0 for any that is free */
 	int each;           /* most connections at once from one address; 1 or more */
 	size_t most;        /* bytes of a body that is sent; 0: bodies are not kept */
+	const char *
+	    too_much; /* what a longer one is answered with; NULL for no more than that. Static */
 	/* the address of a proxy, as address_usual has it, that is believed when it names the client
 	 * (the last of X-Forwarded-For) and the scheme (X-Forwarded-Proto) of what it sends on;
 	 * NULL for none. Borrowed as long as the server runs */

@@ -1,6 +1,7 @@
 #include "page/web.h"
 
 #include <string.h>
+#include <unistd.h>
 
 void
 web_answer_clear(struct web_answer *answer)
@@ -8,6 +9,10 @@ web_answer_clear(struct web_answer *answer)
 	text_clear(&answer->body);
 	text_clear(&answer->location);
 	text_clear(&answer->set_cookie);
+	if (answer->file > 0) {
+		(void)close(answer->file);
+		answer->file = 0;
+	}
 }
 
 void

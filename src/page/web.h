@@ -36,6 +36,8 @@ struct web_answer {
 	/* owned; what a GET is sent. Its length alone is told to a HEAD and in a 304
 	 * (RFC 9110 section 8.6) */
 	struct text body;
+	/* owned: an open file that is sent in the body's place, in pieces, from its beginning; 0 for none */
+	int file;
 	char etag[WEB_ETAG_SIZE];           /* with its quotes */
 	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
 	bool gzip;                          /* the body is compressed */

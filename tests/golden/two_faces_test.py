@@ -415,7 +415,7 @@ def check_table():
     called = set(re.findall(r"\b(\w+)\(", "\n".join(
         path.read_text(encoding="utf-8") for path in sources.glob("*.c"))))
     done = {function for function, *_ in ACTS} | {"desk_begin_book", "desk_vessel", "desk_station",
-                                                  "desk_backup", "desk_backup_bytes"}
+                                                  "desk_backup", "desk_backup_file"}
     told = {name for header in HEADERS for name in re.findall(
         r"^MUST_CHECK bool (\w+)\(\s*struct desk \*",
         (ROOT / "src" / "desk" / f"{header}.h").read_text(encoding="utf-8"), re.M)}
