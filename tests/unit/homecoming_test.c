@@ -294,6 +294,88 @@ renewed_elsewhere(struct homecoming *home, struct item *jacket)
 }
 
 static void
+condemned(struct homecoming *home, struct item *jacket)
+{
+	(void)jacket;
+	home->result = RESULT_CONDEMNED;
+	home->tasks = 0;
+}
+
+static void
+condemned_with_next(struct homecoming *home, struct item *jacket)
+{
+	condemned(home, jacket);
+	home->next_of[TASK_SERVICE] = stamp_of("2027-10");
+}
+
+static void
+condemned_with_part(struct homecoming *home, struct item *jacket)
+{
+	condemned(home, jacket);
+	renewed_once(home, jacket);
+}
+
+static void
+not_done_with_next(struct homecoming *home, struct item *jacket)
+{
+	not_done(home, jacket);
+	home->next = stamp_of("2027-10");
+}
+
+static void
+not_done_with_paper(struct homecoming *home, struct item *jacket)
+{
+	not_done(home, jacket);
+	home->certificate = "C-1";
+}
+
+static void
+not_done_as_asked(struct homecoming *home, struct item *jacket)
+{
+	not_done(home, jacket);
+	home->as_asked = true;
+}
+
+static void
+next_of_both(struct homecoming *home, struct item *jacket)
+{
+	(void)jacket;
+	home->tasks = TEST | INSPECT;
+	home->next_of[TASK_TEST] = stamp_of("2027-10");
+	home->next_of[TASK_INSPECT] = stamp_of("2027-12");
+}
+
+static void
+shorter_with(struct homecoming *home, struct item *jacket)
+{
+	shorter_without(home, jacket);
+	home->next = stamp_of("2027-06");
+}
+
+static void
+landed_nobody_knows_when(struct homecoming *home, struct item *jacket)
+{
+	jacket->landed_on = DAY_NONE;
+	home->done = day_of("2020-01-01");
+}
+
+static void
+renewed_though_gone(struct homecoming *home, struct item *jacket)
+{
+	renewed_once(home, jacket);
+	jacket[1].state = PLACE_WITHDRAWN;
+}
+
+static void
+nobody_s_part(struct homecoming *home, struct item *jacket)
+{
+	static const struct renewed_part NOBODY_S[] = {{.tag = "ZZ-9", .serial = ""}};
+	(void)jacket;
+	home->renewed = NOBODY_S;
+	home->renewed_count = 1;
+}
+
+static void
 what_a_station_says_is_taken_or_refused_with_words(void **state)
 {
 	static const struct word WORDS[] = {
@@ -318,6 +400,19 @@ what_a_station_says_is_taken_or_refused_with_words(void **state)
 	    {"another's part", condemned_without_another, "LJ-2 is no part of LJ-1"},
 	    {"a part renewed twice", renewed_twice, "FH-1 is renewed twice"},
 	    {"a part renewed", renewed_once, ""},
+	    {"condemned", condemned, ""},
+	    {"condemned, with a next date", condemned_with_next, "was condemned, so"},
+	    {"condemned, with a new part", condemned_with_part, "was condemned, so"},
+	    {"not done, with a next date", not_done_with_next,
+		"nothing was done to LJ-1"},
+	    {"not done, with a paper", not_done_with_paper, "nothing was done to LJ-1"},
+	    {"not done, as was asked", not_done_as_asked, ""},
+	    {"a next date of each of two", next_of_both, ""},
+	    {"shorter with a date", shorter_with, ""},
+	    {"landed at any time", landed_nobody_knows_when, ""},
+	    {"a part renewed that is gone", renewed_though_gone,
+		"FH-1 is no part of LJ-1"},
+	    {"a part of nobody's", nobody_s_part, "ZZ-9 is no part of LJ-1"},
 	    {"another thing renewed", renewed_elsewhere, "LJ-2 is no part of LJ-1"},
 	};
 

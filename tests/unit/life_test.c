@@ -378,6 +378,57 @@ a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new(void **state)
 	scene_close(&scene);
 }
 
+/* Landed on 25 November and carried meanwhile. Work before it went and after it was back is none of this visit,
+ * nor is a head renewed then; a note alone is something to tell; what was condemned there is told too, what was
+ * lost is not. */
+static void
+only_what_was_done_in_its_days_there_came_back_with_it(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct came_back_list list = {0};
+	open_jacket(&scene);
+	struct movement movements[] = {
+	    at_depot(MOVE_LANDED, "2026-11-25", RESULT_NOT_SAID),
+	    at_depot(MOVE_CARRIED, "2026-11-26", RESULT_NOT_SAID),
+	    at_depot(MOVE_RETURNED, "2026-12-09", RESULT_PASSED),
+	};
+	scene.items[0].movements = movements;
+	scene.items[0].movement_count = 3;
+	scene_record(&scene, &scene.items[0], TASK_SERVICE, "2026-11-24", NULL);
+	scene_record(&scene, &scene.items[0], TASK_SERVICE, "2026-12-10", NULL);
+	scene_record(&scene, &scene.items[1], TASK_RENEW, "2026-11-24", NULL);
+	scene_record(&scene, &scene.items[1], TASK_RENEW, "2026-12-10", NULL);
+	scene_record(&scene, &scene.items[1], TASK_INSPECT, "2026-12-01", NULL);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 1);
+	assert_null(list.items[0].record);
+	assert_int_equal(list.items[0].renewed_count, 0);
+	assert_false(list.items[0].different);
+	movements[2].note = "new strap";
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_true(list.items[0].different);
+	movements[2] = at_depot(MOVE_WITHDRAWN, "2026-12-09", RESULT_CONDEMNED);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 1);
+	assert_true(list.items[0].different);
+	movements[2] = at_depot(MOVE_WITHDRAWN, "2026-12-09", RESULT_NOT_SAID);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 0);
+	movements[2] = at_depot(MOVE_WITHDRAWN, "2026-12-09", RESULT_PASSED);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 0);
+	/* it is not known when it went */
+	scene.items[0].movements = &movements[2];
+	scene.items[0].movement_count = 1;
+	movements[2] = at_depot(MOVE_RETURNED, "2026-12-09", RESULT_PASSED);
+	scene_record(&scene, &scene.items[0], TASK_SERVICE, "2026-12-07", NULL);
+	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
+	assert_int_equal(list.count, 1);
+	assert_null(list.items[0].record);
+	scene_close(&scene);
+}
+
 static void
 what_came_back_later_is_told_first(void **state)
 {
@@ -593,6 +644,7 @@ main(void)
 	    cmocka_unit_test(things_are_found_by_tag_then_by_number_then_by_words),
 	    cmocka_unit_test(what_came_back_different_is_told_apart),
 	    cmocka_unit_test(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new),
+	    cmocka_unit_test(only_what_was_done_in_its_days_there_came_back_with_it),
 	    cmocka_unit_test(what_came_back_later_is_told_first),
 	    cmocka_unit_test(
 		a_whole_knows_what_was_asked_of_a_part_that_stands_before_it),
