@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-enum { RAFT, JACKET, FLARE, EPIRB, PUMP, ITEMS };
+enum { RAFT, JACKET, FLARE, EPIRB, PUMP, PLB, BELT, ITEMS };
 
 static struct item items[ITEMS] = {
     [RAFT] = {.kind = "liferaft-valise"},
@@ -15,6 +15,8 @@ static struct item items[ITEMS] = {
     [FLARE] = {.kind = "flare-red-hand"},
     [EPIRB] = {.kind = "epirb"},
     [PUMP] = {.kind = "bilge-pump"},
+    [PLB] = {.kind = "plb"},
+    [BELT] = {.kind = "tether"},
 };
 
 static const struct inventory INVENTORY = {.items = items, .item_count = ITEMS};
@@ -186,11 +188,11 @@ all_plans_together_span_their_winters_and_are_proven_if_each_is(void **state)
 
 /* ---- beside the shore list ---- */
 
-/* The list of winter 2026 has the raft and the beacon serviced, the beacon's battery renewed, and a jacket
- * looked at; it buys the pump, and the flares are renewed by her owner. */
+/* The list of winter 2026 has the raft and the beacon serviced, the beacon's battery renewed, a jacket looked at and
+ * the small beacon tested; it buys pump and belt, and the flares are renewed by her owner. */
 struct listed {
-	struct shore_line work[4];
-	struct shore_line bought;
+	struct shore_line work[5];
+	struct shore_line bought[2];
 	struct shore_line own;
 	struct trip trip;
 	struct shore_list list;
@@ -203,22 +205,23 @@ open_list(struct listed *listed)
 	    .work = {{.item = RAFT, .task = TASK_SERVICE},
 		{.item = EPIRB, .task = TASK_SERVICE},
 		{.item = EPIRB, .task = TASK_RENEW},
-		{.item = JACKET, .task = TASK_INSPECT}},
-	    .bought = {.item = PUMP, .task = TASK_RENEW},
+		{.item = JACKET, .task = TASK_INSPECT}, {.item = PLB, .task = TASK_TEST}},
+	    .bought = {{.item = PUMP, .task = TASK_RENEW},
+		{.item = BELT, .task = TASK_RENEW}},
 	    .own = {.item = FLARE, .task = TASK_RENEW},
 	};
 	listed->trip.lines.items = listed->work;
-	listed->trip.lines.count = 4;
+	listed->trip.lines.count = 5;
 	listed->list = (struct shore_list){.has_winter = true,
 	    .winter = {.year = 2026},
 	    .hand_in = {&listed->trip, 1},
 	    .self = {&listed->own, 1},
-	    .buy = {&listed->bought, 1}};
+	    .buy = {listed->bought, 2}};
 }
 
-/* In its first winter the plan buys a raft, has the pump and the flares worked on at a station, and the beacon
- * both, as the list has; it looks at the jacket where the owner does, and buys one in the next winter. Raft,
- * flares and pump clash, as the inventory has them. */
+/* In its first winter the plan buys a raft and a small beacon, has pump, flares and belt worked on at a station, and
+ * the beacon renewed, which the list has done as well; it looks at the jacket where the owner does, and buys one
+ * in the next winter. What clashes is told as the inventory has it. */
 static void
 what_one_buys_and_the_other_services_is_a_clash(void **state)
 {
@@ -230,22 +233,27 @@ what_one_buys_and_the_other_services_is_a_clash(void **state)
 	    {.item = FLARE, .task = TASK_TEST, .doer = DOER_STATION},
 	    {.item = RAFT, .task = TASK_RENEW, .doer = DOER_OWNER},
 	    {.item = EPIRB, .task = TASK_RENEW, .doer = DOER_STATION},
-	    {.item = EPIRB, .task = TASK_SERVICE, .doer = DOER_STATION},
+	    {.item = PLB, .task = TASK_RENEW, .doer = DOER_OWNER},
+	    {.item = BELT, .task = TASK_INSPECT, .doer = DOER_STATION},
 	    {.item = JACKET, .task = TASK_INSPECT, .doer = DOER_OWNER},
 	    {.item = JACKET, .task = TASK_RENEW, .doer = DOER_OWNER, .winter = 1}};
 	const struct outlook plan = {
-	    .first_year = 2026, .winters = 2, .lines = first, .line_count = 7};
+	    .first_year = 2026, .winters = 2, .lines = first, .line_count = 8};
 	(void)state;
 	open_list(&listed);
 	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
 	assert_int_equal(clashes.winters, 2);
-	assert_int_equal(clashes.count, 3);
+	assert_int_equal(clashes.count, 5);
 	assert_int_equal(clashes.items[0].item, RAFT);
 	assert_true(clashes.items[0].renewed);
 	assert_int_equal(clashes.items[1].item, FLARE);
 	assert_false(clashes.items[1].renewed);
 	assert_int_equal(clashes.items[2].item, PUMP);
 	assert_false(clashes.items[2].renewed);
+	assert_int_equal(clashes.items[3].item, PLB);
+	assert_true(clashes.items[3].renewed);
+	assert_int_equal(clashes.items[4].item, BELT);
+	assert_false(clashes.items[4].renewed);
 	/* the list of another winter, or of none, is not set beside it */
 	listed.list.winter.year = 2027;
 	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
