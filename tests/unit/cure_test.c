@@ -489,10 +489,32 @@ where_there_are_too_many_choices_the_most_useful_spares_are_taken(void **state)
 	scene_close(&base.scene);
 }
 
+/* Four points of tethers are wanted and there are none; of jackstays, two points each, no more than two count. Of two
+ * in the store one makes less missing, and the other nothing: it stays there. With such a limit that no fewer would
+ * do is not said. */
+static void
+of_spares_that_help_in_part_none_goes_that_does_not(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		struct base base;
+		open_base_of(&base, LIMITS[i]);
+		add(&base, STORE, "jackstay", 2, "2026-10-01");
+		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+		assert_false(muster.ok);
+		assert_false(muster.cure.cures);
+		assert_int_equal(muster.cure.count, 1);
+		assert_int_equal(muster.cure.moves[0].quantity, 1);
+		assert_false(muster.cure.fewest);
+		scene_close(&base.scene);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(of_spares_that_help_in_part_none_goes_that_does_not),
 	    cmocka_unit_test(
 		what_lapses_next_is_told_in_order_and_whether_it_makes_her_short),
 	    cmocka_unit_test(
