@@ -106,6 +106,9 @@ static const struct {
     {HEAD RULE("a", "tether", "renew", MADE("12"), "")
 	    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
 	6, "it never holds: b always stands instead of it"},
+    {HEAD RULE("a", "tether", "renew", MADE("12"), "  instead-of: [b]\n")
+	    RULE("b", "tether", "renew", MADE("24"), ""),
+	15, "it never holds: a always stands instead of it"},
     {HEAD RULE("a", "tether, jackstay", "renew", MADE("12"), "")
 	    RULE("b", "tether", "renew", MADE("24"), "  instead-of: [a]\n"),
 	0, ""},
@@ -308,10 +311,83 @@ two_sheets_are_laid_side_by_side_by_kind_and_task(void **state)
 	put_away(&b);
 }
 
+/* A rule that has all there is, and others of which each differs from it in one thing alone. */
+#define ALL(months, more) "{from: [packed, made], months: " months more "}"
+#define MOST                                                                             \
+	"  lapse: life-expired\n  window: {early: 2, late: 1, next: from-due}\n"         \
+	"  contents-bind: yes\n  refit: yes\n  extension: 5\n"
+static const char ONE_RULE[] = HEAD RULE("a", "tether", "renew", ALL("12", ""), MOST);
+
+static bool
+same_as_one(const struct kinds *kinds, const char *text)
+{
+	struct arena arena = {0};
+	struct comparison compared = {0};
+	struct fault fault = {0};
+	struct sheet *sheets[2] = {NULL, NULL};
+	struct rulebook *books[2] = {NULL, NULL};
+	const char *const texts[] = {ONE_RULE, text};
+	for (size_t i = 0; i < 2; i++) {
+		if (!sheet_read("m.yaml", texts[i], strlen(texts[i]), kinds, NULL,
+			&sheets[i], &fault) ||
+		    !rulebook_new(
+			(const struct sheet *const *)&sheets[i], 1, &books[i], &fault)) {
+			fail_msg("%s\n%s", fault.text, texts[i]);
+		}
+	}
+	const struct rulebook *const sides[] = {books[0], books[1]};
+	compare_rules(sides, kinds, "tether", &arena, &compared);
+	assert_int_equal(compared.count, 1);
+	bool same = compared.items[0].same;
+	for (size_t i = 0; i < 2; i++) {
+		rulebook_free(books[i]);
+		sheet_free(sheets[i]);
+	}
+	arena_clear(&arena);
+	return same;
+}
+
+static void
+rules_that_differ_in_one_thing_are_not_the_same(void **state)
+{
+#define WITH(clocks) HEAD RULE("a", "tether", "renew", clocks, MOST)
+#define HAS(more) HEAD RULE("a", "tether", "renew", ALL("12", ""), more)
+	static const char *const OTHERS[] = {WITH(ALL("13", "")),
+	    WITH(ALL("12", ", through: month-end")), WITH(ALL("12", ", before: yes")),
+	    WITH(ALL("12", ", stamp: end")), WITH("{from: [packed, made], days: 12}"),
+	    WITH("{from: [made, packed], months: 12}"),
+	    WITH("{from: [packed], months: 12}"),
+	    WITH("{from: [packed, made, bought], months: 12}"),
+	    WITH(ALL("12", ", holds: first")), WITH(ALL("12", "") ", " MADE("60")),
+	    HAS("  window: {early: 2, late: 1, next: from-due}\n"
+		"  contents-bind: yes\n  refit: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 3, late: 1, next: from-due}\n"
+		"  contents-bind: yes\n  refit: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 2, late: 2, next: from-due}\n"
+		"  contents-bind: yes\n  refit: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 2, late: 1, next: from-done}\n"
+		"  contents-bind: yes\n  refit: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 2, late: 1, next: from-due}\n"
+		"  refit: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 2, late: 1, next: from-due}\n"
+		"  contents-bind: yes\n  extension: 5\n"),
+	    HAS("  lapse: life-expired\n  window: {early: 2, late: 1, next: from-due}\n"
+		"  contents-bind: yes\n  refit: yes\n  extension: 6\n"),
+	    HAS("  when: {use: commercial}\n" MOST)};
+
+	assert_true(same_as_one(*state, ONE_RULE));
+	for (size_t i = 0; i < sizeof OTHERS / sizeof OTHERS[0]; i++) {
+		if (same_as_one(*state, OTHERS[i])) {
+			fail_msg("taken for the same:\n%s", OTHERS[i]);
+		}
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(rules_that_differ_in_one_thing_are_not_the_same),
 	    cmocka_unit_test(each_slip_is_found_at_its_line),
 	    cmocka_unit_test(a_sheet_that_says_nothing_of_a_subject_is_told_so),
 	    cmocka_unit_test(what_is_taken_over_is_held_against_what_is_new),
