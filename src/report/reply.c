@@ -7,7 +7,7 @@
 #include <assert.h>
 #include <string.h>
 
-enum { TABLE_INDENT = 2 };
+enum { TABLE_INDENT = 2, CELLS_IN_BLOCK = 16 };
 
 static struct reply_part *
 add_part(struct reply *reply)
@@ -95,13 +95,23 @@ kept(struct arena *arena, const char *words)
 	return words[0] == '\0' ? "" : arena_string(arena, words);
 }
 
+static struct reply_cell *
+cell_at(const struct reply_table *table, size_t index)
+{
+	return &table->items[index / CELLS_IN_BLOCK][index % CELLS_IN_BLOCK];
+}
+
 static void
 add_cell(struct reply_table *table, enum hue hue, const char *words, const char *extra,
     const char *code)
 {
 	const char *own = kept(table->arena, words);
-	ARENA_ROOM(table->arena, table);
-	table->items[table->count++] = (struct reply_cell){hue, own,
+	if (table->cell_count % CELLS_IN_BLOCK == 0) {
+		ARENA_ROOM(table->arena, table);
+		table->items[table->count++] =
+		    arena_alloc(table->arena, CELLS_IN_BLOCK * sizeof(struct reply_cell));
+	}
+	*cell_at(table, table->cell_count++) = (struct reply_cell){hue, own,
 	    kept(table->arena, extra), code == words ? own : kept(table->arena, code)};
 }
 
@@ -134,7 +144,7 @@ reply_extra(struct reply_table *table, enum hue hue, const char *words, const ch
 static enum cell_type
 next_type(const struct reply_table *table)
 {
-	return table->columns[table->count % table->column_count].type;
+	return table->columns[table->cell_count % table->column_count].type;
 }
 
 void
@@ -172,7 +182,7 @@ reply_price(struct reply_table *table, enum hue hue, int64_t minor, const char *
 void
 reply_row_end(struct reply_table *table)
 {
-	while (table->count % table->column_count != 0) {
+	while (table->cell_count % table->column_count != 0) {
 		reply_cell(table, HUE_NONE, "");
 	}
 }
@@ -221,19 +231,19 @@ text_table(const struct reply_table *from, bool colour, struct text *out)
 	struct table_column columns[TABLE_COLUMNS_MAX];
 	SCOPED_TABLE table = {0};
 	size_t count = text_columns(from, columns);
-	assert(from->count % from->column_count == 0);
+	assert(from->cell_count % from->column_count == 0);
 	if (count == 0) {
 		return;
 	}
 	table_init(&table, columns, count,
 	    (from->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT, colour);
-	for (size_t i = 0; i < from->count; i++) {
-		const struct reply_cell *cell = &from->items[i];
+	for (size_t i = 0; i < from->cell_count; i++) {
+		const struct reply_cell *cell = cell_at(from, i);
 		if (from->columns[i % from->column_count].heading != NULL) {
 			table_add_extra(&table, cell->hue, cell->words, cell->extra);
 		}
 	}
-	bool apart = (from->look & LOOK_APART) != 0 && from->count > 0;
+	bool apart = (from->look & LOOK_APART) != 0 && from->cell_count > 0;
 	text_add(out, apart ? "\n" : "");
 	table_write(&table, out);
 }
@@ -309,7 +319,7 @@ page_cell(const struct reply_column *column, const struct reply_cell *cell,
 static void
 page_table(const struct reply_table *table, struct markup *markup)
 {
-	assert(table->count % table->column_count == 0);
+	assert(table->cell_count % table->column_count == 0);
 	markup_begin(markup, "table");
 	markup_begin(markup, "thead");
 	markup_begin(markup, "tr");
@@ -321,12 +331,12 @@ page_table(const struct reply_table *table, struct markup *markup)
 	}
 	markup_end(markup);
 	markup_end(markup);
-	for (size_t i = 0; i < table->count; i++) {
+	for (size_t i = 0; i < table->cell_count; i++) {
 		size_t column = i % table->column_count;
 		if (column == 0) {
 			markup_begin(markup, "tr");
 		}
-		page_cell(&table->columns[column], &table->items[i], markup);
+		page_cell(&table->columns[column], cell_at(table, i), markup);
 		if (column + 1 == table->column_count) {
 			markup_end(markup);
 		}
@@ -408,11 +418,11 @@ static void
 csv_rows(const struct reply_table *table, struct text *out)
 {
 	struct csv_line line = {.out = out};
-	assert(table->count % table->column_count == 0);
-	for (size_t i = 0; i < table->count; i++) {
+	assert(table->cell_count % table->column_count == 0);
+	for (size_t i = 0; i < table->cell_count; i++) {
 		size_t column = i % table->column_count;
 		if (table->columns[column].key != NULL) {
-			csv_line_cell(&line, table->items[i].code);
+			csv_line_cell(&line, cell_at(table, i)->code);
 		}
 		if (column + 1 == table->column_count) {
 			csv_line_end(&line);

@@ -63,7 +63,8 @@ struct reply_table {
 	const struct reply_column *columns;
 	size_t column_count;
 	unsigned look; /* bits of enum table_look */
-	struct reply_cell *items;
+	size_t cell_count;
+	struct reply_cell **items; /* in blocks, which stay where they are */
 	size_t count;
 	size_t capacity;
 };
