@@ -103,40 +103,46 @@ add_line(const struct journal_line *line, const char *currency, struct text *out
 
 static void
 add_entry(const struct journal_entry *entry, size_t most, const char *currency,
-    struct text *out)
+    struct reply *reply)
 {
 	enum { INDENT = 6 };
 
-	SCOPED_TEXT lines = {0};
-	struct text *words = &lines;
-	text_add_format(words, "%lld  ", (long long)entry->number);
-	add_time(entry, words);
-	text_add_format(words, ", %s: %s",
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "%lld  ", (long long)entry->number);
+	add_time(entry, &words);
+	text_add_format(&words, ", %s: %s",
 	    entry->who[0] != '\0' ? entry->who : "not signed",
 	    entry->act[0] != '\0' ? entry->act : "not said how");
-	paragraph(text_string(words), 0, INDENT, out);
+	reply_words(reply, VOICE_PLAIN, false, INDENT, text_string(&words));
 	for (size_t i = 0; i < entry->line_count && i < most; i++) {
-		text_reset(words);
-		add_line(&entry->lines[i], currency, words);
-		paragraph(text_string(words), INDENT, INDENT + 2, out);
+		text_reset(&words);
+		add_line(&entry->lines[i], currency, &words);
+		reply_remark(reply, VOICE_PLAIN, INDENT, text_string(&words));
 	}
+	text_reset(&words);
 	if (entry->line_count > most) {
-		text_add_format(out, "%*sand %zu more; --number %lld shows them all\n",
-		    INDENT, "", entry->line_count - most, (long long)entry->number);
+		text_add_format(&words, "and %zu more; --number %lld shows them all",
+		    entry->line_count - most, (long long)entry->number);
 	}
+	reply_block(reply, VOICE_PLAIN, INDENT, text_string(&words));
+	text_reset(&words);
 	if (entry->undone_by != 0) {
-		text_add_format(out, "%*staken back by entry %lld\n", INDENT, "",
-		    (long long)entry->undone_by);
+		text_add_format(
+		    &words, "taken back by entry %lld", (long long)entry->undone_by);
 	}
+	reply_block(reply, VOICE_PLAIN, INDENT, text_string(&words));
 }
 
 void
 report_journal(
     const struct journal *journal, size_t most, const char *currency, struct text *out)
 {
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
 	for (size_t i = 0; i < journal->count; i++) {
-		add_entry(&journal->entries[i], most, currency, out);
+		add_entry(&journal->entries[i], most, currency, &reply);
 	}
+	reply_text(&reply, false, out);
 }
 
 void

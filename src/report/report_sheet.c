@@ -182,43 +182,44 @@ report_sheet(
 }
 
 static void
-add_checked(const struct checked_sheet *file, struct text *words, struct text *out)
+add_checked(const struct checked_sheet *file, struct reply *reply)
 {
 	const struct sheet *sheet = file->sheet;
+	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < file->findings.count; i++) {
 		const struct sheet_finding *finding = &file->findings.items[i];
-		text_reset(words);
-		text_add(words, file->path);
-		text_add(words, finding->remark ? ": remark" : "");
+		text_add_format(
+		    &words, "%s%s", file->path, finding->remark ? ": remark" : "");
 		if (finding->line > 0) {
-			text_add_format(words, ": line %lu", finding->line);
+			text_add_format(&words, ": line %lu", finding->line);
 		}
-		text_add_format(words, "%s%s: %s; %s.",
+		text_add_format(&words, "%s%s: %s; %s.",
 		    finding->about[0] == '\0' ? "" : ", ", finding->about, finding->what,
 		    finding->todo);
-		paragraph(text_string(words), 0, 2, out);
+		reply_say(reply, false, &words);
 	}
 	if (sheet_findings_wrong(&file->findings) > 0) {
 		return;
 	}
-	text_reset(words);
-	text_add_format(words, "%s is in order: %s, %zu rule%s", file->path, sheet->title,
-	    sheet->rule_count, sheet->rule_count == 1 ? "" : "s");
+	text_add_format(&words, "%s is in order: %s, %zu rule%s", file->path,
+	    sheet->title, sheet->rule_count, sheet->rule_count == 1 ? "" : "s");
 	if (sheet->carriage_count > 0) {
-		text_add_format(words, ", %zu carriage line%s", sheet->carriage_count,
+		text_add_format(&words, ", %zu carriage line%s", sheet->carriage_count,
 		    sheet->carriage_count == 1 ? "" : "s");
 	}
 	if (sheet->extends[0] != '\0') {
-		text_add_format(words, ", extends %s", sheet->extends);
+		text_add_format(&words, ", extends %s", sheet->extends);
 	}
-	paragraph(text_string(words), 0, 2, out);
+	reply_say(reply, false, &words);
 }
 
 void
 report_sheet_check(const struct checked_sheet *files, size_t count, struct text *out)
 {
-	SCOPED_TEXT words = {0};
+	SCOPED_ARENA arena = {0};
+	struct reply reply = {.arena = &arena};
 	for (size_t i = 0; i < count; i++) {
-		add_checked(&files[i], &words, out);
+		add_checked(&files[i], &reply);
 	}
+	reply_text(&reply, false, out);
 }

@@ -1,5 +1,5 @@
 /* Which dates a newer program, or other rule sheets, moved. */
-#include "report/report.h"
+#include "report/reply.h"
 #include "report/words.h"
 
 /* "15 Jun 2027, in date (jacket-service of practice)" */
@@ -75,45 +75,50 @@ add_not_told_words(const struct upgrade *upgrade, struct text *out)
 	}
 }
 
-/* Writes words as a paragraph that begins with a capital. */
+/* A paragraph of words that begins with a capital. */
 static void
-write_sentence(const struct text *words, struct text *out)
+add_sentence(struct text *words, struct reply *reply)
 {
 	SCOPED_TEXT sentence = {0};
 	const char *at = text_string(words);
 	bool small = *at >= 'a' && *at <= 'z';
 	text_add_byte(&sentence, (char)(small ? *at - 'a' + 'A' : *at));
 	text_add(&sentence, at + 1);
-	paragraph(text_string(&sentence), 0, 2, out);
+	reply_say(reply, false, &sentence);
+	text_reset(words);
 }
 
 void
 report_upgrade(const struct upgrade *upgrade, struct text *out)
 {
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
 	add_upgrade_words(upgrade, &words);
 	text_add(&words, upgrade->moved_count > 0 ? ":" : ".");
-	write_sentence(&words, out);
+	add_sentence(&words, &reply);
 	for (size_t i = 0; i < upgrade->moved_count; i++) {
-		text_reset(&words);
 		add_moved_words(&upgrade->moved[i], &words);
-		paragraph(text_string(&words), 2, 4, out);
+		reply_remark(&reply, VOICE_PLAIN, 2, text_string(&words));
+		text_reset(&words);
 	}
 	if (upgrade->meaning_count > 0) {
-		text_add(out, "Since then it is read otherwise:\n");
+		text_add(&words, "Since then it is read otherwise:");
 	}
+	reply_say(&reply, false, &words);
 	for (size_t i = 0; i < upgrade->meaning_count; i++) {
-		paragraph(upgrade->meanings[i], 2, 4, out);
+		reply_remark(&reply, VOICE_PLAIN, 2, upgrade->meanings[i]);
 	}
 	if (upgrade->not_told_count > 0) {
-		text_reset(&words);
 		add_not_told_words(upgrade, &words);
-		write_sentence(&words, out);
+		add_sentence(&words, &reply);
 	}
 	if (upgrade->entry != 0) {
-		text_add_format(out, "The journal keeps this as entry %lld.\n",
+		text_add_format(&words, "The journal keeps this as entry %lld.",
 		    (long long)upgrade->entry);
 	}
+	reply_say(&reply, false, &words);
+	reply_text(&reply, false, out);
 }
 
 /* Adds a line of words, blanks where they are glued. */
