@@ -1,5 +1,6 @@
 /* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
 #include "page/locker.h"
+#include "page/page_text.h"
 #include "page/saturday.h"
 #include "page/shell.h"
 #include "report/line.h"
@@ -231,7 +232,9 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	markup_text_format(markup, "Why: %s of %s", why->line->title, boat->vessel->name);
 	markup_end(markup);
 	add_line_sum(why, &words);
-	markup_element(markup, "p", "say", text_string(&words));
+	markup_begin_class(markup, "p", "say");
+	text_said(markup, text_string(&words));
+	markup_end(markup);
 	write_pieces(day, why);
 	if (why->count == 0) {
 		markup_element(
@@ -283,8 +286,8 @@ write_needs(const struct saturday *day, struct fault *fault)
 	add_day_of(day->on, true, &on);
 	shell_section(day->visit, NULL, "have / need", "All boats, all needs");
 	markup_begin(markup, "p");
-	markup_text_format(
-	    markup, "On %s. Press a count for its reason.", text_string(&on));
+	markup_text_format(markup, "On %s.", text_string(&on));
+	markup_element(markup, "span", "noprint", " Press a count for its reason.");
 	markup_end(markup);
 	markup_begin_class(markup, "a", "skip");
 	markup_attribute(markup, "href", "#past");

@@ -267,7 +267,7 @@ write_urgent(struct markup *markup, const struct inventory *inventory,
 	}
 	if (list->now.count > 0) {
 		text_add(&words, words.length > 0 ? "; " : "");
-		text_add_format(&words, "%zu now", list->now.count);
+		text_add_format(&words, "%zu to do now", list->now.count);
 	}
 	if (words.length > 0) {
 		markup_begin(markup, "br");

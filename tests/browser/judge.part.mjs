@@ -18,25 +18,41 @@ const OWNERS = ['/locker/LR-1', '/locker?by=wrong', '/done/LJ-6', '/mend/LJ-1', 
 	'/shore-papers/return-list?vessel=Quillfish', '/survey/Quillfish'];
 const FLEETS = ['/saturday?on=2027-04-03&boat=Amberjay&line=pm-beacon', '/move/AJ-FE-1', '/booking', '/reminders/choices', '/winter?vessel=Amberjay', '/winter?base=Cape+Lorne', '/survey/Amberjay'];
 
-async function serious(tools, page, path, words) {
-	const found = await page.evaluate(async () => {
-		const result = await window.axe.run(document, { resultTypes: ['violations'] });
+// What axe-core calls serious; where only colours are in question, those alone.
+async function serious(tools, page, path, words, coloursAlone = false) {
+	const found = await page.evaluate(async colours => {
+		const result = await window.axe.run(document, { resultTypes: ['violations'],
+			...(colours ? { runOnly: ['color-contrast', 'link-in-text-block'] } : {}) });
 		return result.violations.filter(one => ['serious', 'critical'].includes(one.impact))
 			.map(one => `${one.id}: ${one.nodes.slice(0, 3).map(node => node.html.slice(0, 120)).join(' ')}`);
-	});
+	}, coloursAlone);
 	tools.check(`axe: ${path} ${words} has nothing serious`, found.length === 0, found.join(' | '));
 }
 
-async function judge(tools, page, path, words) {
-	await serious(tools, page, path, words);
+async function fits(tools, page, path, words) {
 	const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 	tools.check(`axe: ${path} ${words} does not scroll sideways`, wide <= 0, `${wide} px`);
+}
+
+// Both colour schemes on a phone and at a desk: all rules for a width once, colours in the other scheme; a
+// page is loaded once, for nothing that is sent depends on the width or the scheme. Between them only the width is asked.
+async function judge(tools, page, path) {
+	for (const [width, first, second] of [[320, 'light', 'dark'], [1400, 'dark', 'light']]) {
+		await page.setViewportSize({ width, height: 800 });
+		await page.emulateMedia({ colorScheme: first });
+		await serious(tools, page, path, `${first} at ${width}`);
+		await page.emulateMedia({ colorScheme: second });
+		await serious(tools, page, path, `${second} at ${width}, its colours,`, true);
+		await fits(tools, page, path, `at ${width}`);
+	}
+	await page.setViewportSize({ width: 800, height: 800 });
+	await fits(tools, page, path, 'at 800');
 }
 
 // The same of the page that stands there, whatever its policy lets in.
 export async function judgeHere(tools, page, words) {
 	await page.evaluate(source);
-	await judge(tools, page, new URL(page.url()).pathname, words);
+	await judge(tools, page, `${new URL(page.url()).pathname} ${words}`);
 }
 
 // The Nu HTML checker of the W3C's validator, where there is a Java to run it.
@@ -56,20 +72,20 @@ function spell(tools, pages) {
 	tools.check(`nu: ${files.map(one => one.name).join(' ')} have no error`, done.status === 0, done.stderr.slice(0, 1000));
 }
 
-async function look(tools, house, scheme, width, beyond = []) {
-	const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
+// A window in which what judges may be put in, whatever the policy says.
+function bench(tools, house) {
+	return tools.window(house, { bypassCSP: true });
+}
+
+async function look(tools, house, beyond = []) {
+	const page = await bench(tools, house);
 	const texts = [];
 	for (const place of [...await pages(page), ...beyond, '/nowhere', '/shore-papers/all?vessel=Quillfish']) {
-		const text = await (await page.goto(house.origin + place)).text();
-		if (width === 1400 && scheme === 'light') {
-			texts.push([place, text]);
-		}
+		texts.push([place, await (await page.goto(house.origin + place)).text()]);
 		await page.addScriptTag({ content: source });
-		await judge(tools, page, place, `${scheme} at ${width}`);
+		await judge(tools, page, place);
 	}
-	if (texts.length > 0) {
-		spell(tools, texts);
-	}
+	spell(tools, texts);
 	tools.away = tools.away.filter(words => !words.includes('status of 404'));
 }
 
@@ -79,26 +95,24 @@ async function brought(tools, house) {
 	const copy = path.join(tools.folder, 'judged.db');
 	fs.writeFileSync(list, 'Tag,What,Vessel,Made,Code\nLJ-9,lifejacket auto,Quillfish,2021-02-31,A1\nFE-9,powder extinguisher,Quillfish,2022,A2\n');
 	house.ask('book', 'backup', copy);
-	for (const [scheme, width] of [['light', 320], ['dark', 1400]]) {
-		const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
-		for (const [place, label, file, button] of [['/list', 'A spreadsheet', list, 'Read it'], ['/safe', 'The copy', copy, 'Look at the copy']]) {
-			await page.goto(house.origin + place);
-			await page.locator('details').evaluateAll(all => all.forEach(one => { one.open = true; }));
-			await page.getByLabel(label).setInputFiles(file);
-			await page.getByRole('button', { name: button }).click();
-			await page.locator('.change, [aria-invalid=true]').first().waitFor();
-			await page.addScriptTag({ content: source });
-			await judge(tools, page, `${place} with what was brought`, `${scheme} at ${width}`);
-			const away = page.locator('button[value=away]');
-			await away.click();
-			await page.waitForLoadState();
-		}
+	const page = await bench(tools, house);
+	for (const [place, label, file, button] of [['/list', 'A spreadsheet', list, 'Read it'], ['/safe', 'The copy', copy, 'Look at the copy']]) {
+		await page.goto(house.origin + place);
+		await page.locator('details').evaluateAll(all => all.forEach(one => { one.open = true; }));
+		await page.getByLabel(label).setInputFiles(file);
+		await page.getByRole('button', { name: button }).click();
+		await page.locator('.change, [aria-invalid=true]').first().waitFor();
+		await page.addScriptTag({ content: source });
+		await judge(tools, page, `${place} with what was brought`);
+		await page.locator('button[value=away]').click();
+		await page.waitForLoadState();
 	}
 }
 
 // What is printed brings its own style, and the policy lets it through.
 async function printed(tools, house) {
 	const page = await tools.window(house);
+	await onPaper(tools, page);
 	for (const place of ['/survey/Quillfish', '/shore-papers/docket?vessel=Quillfish', '/shore-papers/return-list?vessel=Quillfish']) {
 		await page.goto(house.origin + place);
 		tools.check(`printed: ${place} has its style`, await page.locator('table').first().evaluate(
@@ -109,27 +123,44 @@ async function printed(tools, house) {
 		cells => cells.length > 0 && cells.every(cell => ['"Yes"', '"No"'].includes(getComputedStyle(cell, '::before').content))));
 }
 
-// The pages that commands write to be printed, as they are opened from a disk, on a phone and at a desk;
-// on neither is one wider than the window.
+// What stands on each sheet of a page as it is printed, as poppler reads it: its lines.
+async function sheets(tools, page) {
+	const file = path.join(tools.folder, 'printed.pdf');
+	await page.pdf({ path: file, format: 'A4', preferCSSPageSize: true });
+	const read = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+	return read.stdout.split('\f').map(sheet => sheet.split('\n').map(line => line.trim()).filter(line => line !== ''))
+		.filter(lines => lines.length > 0);
+}
+
+// A bag's head is kept with its pieces, and says how many are packed; the foot is not alone on a sheet.
+async function onPaper(tools, page) {
+	const winter = await sheets(tools, page);
+	const all = winter.flat().join('\n');
+	tools.check('paper: no bag\'s head is parted from its pieces', winter.length > 1 &&
+		winter.every(lines => !/hand in|^Wed 2 Dec|^Compressed gas|accepts it/.test(lines.at(-1))), winter.map(lines => lines.at(-1)).join(' | '));
+	tools.check('paper: how many of each bag are packed stands there', (all.match(/\d of \d packed/g) ?? []).length === 3, all);
+	await page.goto(new URL('/saturday', page.url()).href);
+	const saturday = await sheets(tools, page);
+	for (const [name, found] of [['This winter', winter], ['Saturday', saturday]]) {
+		tools.check(`paper: the foot of ${name} is not alone on a sheet`, found.at(-1).length > 2, found.at(-1).join(' | '));
+	}
+	tools.check('paper: nothing on it asks to be pressed', !saturday.flat().join('\n').includes('Press'));
+}
+
+// The pages that commands write to be printed, as they are opened from a disk.
 async function written(tools, house, name) {
 	const folder = path.join(tools.folder, `written-${name}`);
 	fs.mkdirSync(folder);
 	house.ask('years', '3', '--html', path.join(folder, 'years.html'));
 	house.ask('years', '3', '--compare', '--renew-now', name === 'owner' ? 'EB-1' : 'AJ-EB-1', '--html',
 		path.join(folder, 'years-beside.html'));
-	for (const scheme of ['light', 'dark']) {
-		for (const width of [360, 1400]) {
-			const page = await tools.window(house, { colorScheme: scheme, viewport: { width, height: 800 }, bypassCSP: true });
-			for (const file of fs.readdirSync(folder).sort()) {
-				await page.goto(`file://${path.join(folder, file)}`);
-				tools.check(`${name}'s ${file} is no wider than ${width}`, await page.evaluate(
-					() => document.documentElement.scrollWidth <= document.documentElement.clientWidth));
-				await page.addScriptTag({ content: source });
-				await serious(tools, page, `${name}'s ${file}`, `${scheme} at ${width}`);
-			}
-			await page.close();
-		}
+	const page = await bench(tools, house);
+	for (const file of fs.readdirSync(folder).sort()) {
+		await page.goto(`file://${path.join(folder, file)}`);
+		await page.addScriptTag({ content: source });
+		await judge(tools, page, `${name}'s ${file}`);
 	}
+	await page.close();
 	tools.away = tools.away.filter(url => !url.startsWith(`file://${folder}/`));
 }
 
@@ -139,11 +170,7 @@ export default async function all(tools) {
 	await printed(tools, house);
 	await written(tools, house, 'owner');
 	await brought(tools, house);
-	for (const scheme of ['light', 'dark']) {
-		for (const width of [320, 800, 1400]) {
-			await look(tools, house, scheme, width, OWNERS);
-		}
-	}
+	await look(tools, house, OWNERS);
 	const fleet = await tools.house('fleet');
 	const counter = await tools.window(fleet, { viewport: { width: 360, height: 740 } });
 	await counter.goto(`${fleet.origin}/years`);
@@ -153,7 +180,7 @@ export default async function all(tools) {
 		await counter.getByLabel('Boat').inputValue() === 'Lowtide', await counter.title());
 	await counter.close();
 	await written(tools, fleet, 'fleet');
-	await look(tools, fleet, 'light', 800, FLEETS);
+	await look(tools, fleet, FLEETS);
 	const fresh = await tools.house('new');
-	await look(tools, fresh, 'dark', 360, ['/begin']);
+	await look(tools, fresh, ['/begin']);
 }

@@ -19,7 +19,9 @@ export function check(words, holds, found = '') {
 	console.log(`${holds ? 'ok' : 'not ok'} ${words}${holds ? '' : `: ${found}`}`);
 }
 
+// The two books of the demonstration, with the sheets beside them.
 function demonstration(folder) {
+	fs.mkdirSync(folder);
 	execFileSync('sh', [path.join(root, 'data/demo/make-demo.sh'), becket,
 		path.join(folder, 'owner.db'), path.join(folder, 'fleet.db')]);
 }
@@ -147,9 +149,12 @@ class Tools {
 
 const parts = fs.readdirSync(here).filter(name => name.endsWith('.part.mjs'))
 	.filter(name => named.length === 0 || named.some(word => name.startsWith(word))).sort();
+const first = path.join(scratch, 'first');
+demonstration(first);
 for (const name of parts) {
 	const folder = fs.mkdtempSync(path.join(scratch, 'part-'));
-	demonstration(folder);
+	fs.cpSync(first, folder, { recursive: true });
+	const began = performance.now();
 	const tools = new Tools(folder);
 	try {
 		await (await import(path.join(here, name))).default(tools);
@@ -159,6 +164,7 @@ for (const name of parts) {
 		check(`${name} runs to its end`, false, error.stack.split('\n').slice(0, 6).join(' | '));
 	}
 	tools.close();
+	console.log(`# ${name}: ${((performance.now() - began) / 1000).toFixed(1)} s`);
 }
 await browser.close();
 fs.rmSync(scratch, { recursive: true });
