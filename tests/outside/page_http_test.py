@@ -17,6 +17,7 @@ import urllib.parse
 ROOT = os.environ.get("ROOT") or os.path.join(os.path.dirname(__file__), "..", "..")
 sys.path.insert(0, os.path.join(ROOT, "tests", "support"))
 from harness import Book, check, demonstration, end, scratch  # noqa: E402
+from pages import tree  # noqa: E402
 
 BECKET = sys.argv[1] if len(sys.argv) > 1 else "becket"
 os.environ.setdefault("BECKET", BECKET)
@@ -222,6 +223,122 @@ def check_markup(folder):
     page.close()
 
 
+class Walk:
+    """Someone who follows each link and fills each field of text of each form with markup, presses each of its
+    buttons, puts back what is refused at its field, and presses what then saves it."""
+
+    TURNS = 3  # sendings of one form: as filled, with what was refused put back, saved
+
+    def __init__(self, page):
+        self.page, self.sent, self.fields, self.wrong = page, set(), set(), []
+
+    def look(self, what, answer):
+        status, headers, text = answer
+        if status == 303:
+            return self.look(f"{what}, led on", self.page.ask("GET", headers["Location"].split("#")[0]))
+        if headers.get_content_type() != "text/html":
+            text = ""  # a file to be saved
+        if status >= 500 or Markup(text).bad:
+            self.wrong.append((what, status, Markup(text).bad[:2]))
+        return tree(text)
+
+    @staticmethod
+    def values(form, put_back=()):
+        """What is sent: markup wherever one can type."""
+        sent = {}
+        for field in form.all():
+            name, kind = field.attributes.get("name"), field.attributes.get("type", "text")
+            if name is None or field.name not in ("input", "select", "textarea"):
+                continue
+            if field.name == "select":
+                options = [o.attributes.get("value", o.text()) for o in field.all("option")]
+                sent[name] = next((o for o in options if o.strip()), "")
+            elif kind in ("hidden", "range"):
+                sent[name] = field.attributes.get("value", "")
+            elif kind in ("checkbox", "radio"):
+                sent.setdefault(name, field.attributes.get("value", "yes"))
+            elif kind != "file":
+                sent[name] = put_back[name] if name in put_back else NASTY
+        return sent
+
+    def send(self, action, values, form):
+        if form.attributes.get("method") != "post":
+            return self.page.ask("GET", f"{action}?{urllib.parse.urlencode(values)}")
+        files = [f.attributes["name"] for f in form.all("input", type="file")]
+        if not files:
+            return self.page.send(action, values)
+        parts = [f'--xyz\r\nContent-Disposition: form-data; name="{name}"\r\n\r\n{value}\r\n'
+                 for name, value in values.items()]
+        parts += [f'--xyz\r\nContent-Disposition: form-data; name="{name}"; filename="<b>.csv"\r\n\r\n'
+                  f"Tag,What,<b>\r\n{NASTY},lifejacket,{NASTY}\r\n\r\n" for name in files]
+        return self.page.ask("POST", action, "".join(parts + ["--xyz--\r\n"]), Origin=self.page.origin,
+                             Content_Type="multipart/form-data; boundary=xyz")
+
+    def press(self, action, form, button):
+        """Sends it, as it comes back without what was refused, and by what then saves it."""
+        kept = {f.attributes.get("name"): f.attributes.get("value", "") for f in form.all("input")}
+        put_back = {}
+        for _ in range(self.TURNS):
+            values = self.values(form, put_back)
+            self.fields |= {(action.split("/")[1], name.split(".")[0]) for name, value in values.items() if value == NASTY}
+            name, value = button.attributes.get("name"), button.attributes.get("value", "")
+            shown = self.look(f"{action} {name}={value}", self.send(action, {**values, **({name: value} if name else {})}, form))
+            form = next((f for f in shown.all("form") if f.attributes.get("action", "").split("#")[0] == action
+                         and f.attributes.get("method") == "post"), None)
+            if form is None:
+                return
+            refused = [f.attributes["name"] for f in form.all("input") if f.attributes.get("aria-invalid")]
+            put_back.update({name: kept.get(name, "") for name in refused})
+            saves = [b for b in form.all("button") if b.text().startswith("Save")]
+            button = saves[0] if saves and not refused else button
+
+    def forms(self, path, shown):
+        for form in shown.all("form"):
+            action = (form.attributes.get("action") or path).split("#")[0].split("?")[0]
+            for button in form.all("button"):
+                named = frozenset(f.attributes.get("name", "").split(".")[0] for f in form.all("input"))
+                what = (action.split("/")[1], named, button.attributes.get("name"), button.attributes.get("value"))
+                if what not in self.sent and button.attributes.get("aria-hidden") is None:
+                    self.sent.add(what)
+                    self.press(action, form, button)
+
+    def everywhere(self, paths):
+        seen = set()
+        while paths:
+            path = paths.pop(0)
+            kind = (path.split("/")[1].split("?")[0], "?" in path)
+            if path in seen or path.startswith(("/page/", "/paper/")) or sum(k[1] == kind for k in seen if k) > 4:
+                continue
+            seen.add(path)
+            seen.add((path, kind))
+            shown = self.look(path, self.page.ask("GET", urllib.parse.quote(path, "/?=&%+")))
+            paths += [a.attributes["href"].split("#")[0] for a in shown.all("a")
+                      if a.attributes.get("href", "").startswith("/")]
+            self.forms(path, shown)
+        return {one for one in seen if isinstance(one, str)}
+
+
+def check_fields(folder):
+    """Markup typed into each field of each form that a link leads to: reflected, stored, shown again."""
+    book, _ = demonstration(folder)
+    book.must("land", "DB-1", "LJ-1", "--to", "Holm Quay Safety Service", "--on", "2026-11-25")
+    page = Page(str(book.path), folder)
+    page.enter()
+    walk = Walk(page)
+    seen = walk.everywhere(["/winter", "/locker/LJ-6", "/locker/LR-1"])
+    again = Walk(page)
+    again.sent = walk.sent  # only looked at
+    again.everywhere(sorted(seen))
+    check("fields: each form that a link leads to was filled with markup", len(walk.fields) > 60 and
+          {"winter", "back", "list", "done", "mend", "gone", "move", "extra", "buy", "new", "booking", "saturday",
+           "reminders", "locker"} <= {where for where, _ in walk.fields | {(p.split("/")[1], "") for p in seen}},
+          sorted(walk.fields))
+    check("fields: no answer made anything of it, nor failed", not walk.wrong + again.wrong, (walk.wrong + again.wrong)[:4])
+    check("fields: some of it was written, and is told as words", NASTY in book.must("book", "journal") and
+          book.run("book", "check").returncode == 0, book.must("book", "journal")[-500:])
+    page.close()
+
+
 def check_all(folder):
     book, _ = demonstration(folder)
     page = Page(str(book.path), folder)
@@ -236,6 +353,8 @@ def check_all(folder):
     check("end: the address is gone with the page",
           not [name for name in os.listdir(folder) if name.startswith("becket-page-")])
     check_markup(folder)
+    os.mkdir(os.path.join(folder, "walk"))
+    check_fields(os.path.join(folder, "walk"))
 
 
 with scratch() as place:
