@@ -2,7 +2,6 @@
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/locker.h"
-#include "page/page_text.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
 #include "report/report_life.h"
@@ -479,9 +478,7 @@ draw_card(struct visit *visit, const struct locker_piece *piece, const char *bac
 	markup_begin_class(markup, "div", "card");
 	write_head(visit, piece, back);
 	add_why_sentence(piece, visit->desk.today, &why);
-	markup_begin_class(markup, "p", "say");
-	text_said(markup, text_string(&why));
-	markup_end(markup);
+	markup_element(markup, "p", "say", text_string(&why));
 	write_acts(visit, piece);
 	write_facts(visit, piece);
 	if (!draw_piece_clocks(visit, piece, fault)) {

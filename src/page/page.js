@@ -84,6 +84,19 @@ for (const lane of document.querySelectorAll(".lane[data-bag]")) {
 	});
 }
 
+/* The day on which the slider stands as it is moved, to be seen and to be read out. */
+const slider = document.querySelector('.slide input[type="range"]');
+
+if (slider !== null) {
+	const told = slider.form.querySelector("p b");
+	slider.addEventListener("input", () => {
+		const day = new Date(Date.parse(slider.form.elements.first.value) + slider.value * DAY);
+		told.textContent = day.toLocaleDateString("en-GB", { weekday: "long", day: "numeric", month: "short",
+			year: "numeric", timeZone: "UTC" }).replace(",", "").replace("Sept", "Sep");
+		slider.setAttribute("aria-valuetext", told.textContent);
+	});
+}
+
 /* The locker's rows thin out as one types, by what stands in them; the return key asks the book, which
  * looks further. What was found by words of the book stays until those words are gone. */
 const looked = document.querySelector('main form[role="search"] input[name="q"]');

@@ -129,12 +129,11 @@ write_day(const struct saturday *day, const char *wrong)
 {
 	struct visit *visit = day->visit;
 	struct markup *markup = visit->markup;
-	SCOPED_TEXT on = {0};
-	add_day_of(day->on, true, &on);
+	char on[DAY_WORDS_SIZE];
 	const char *typed = page_value(visit, "on");
 	const struct shell_field field = {.name = "on",
 	    .label = "Or a day, typed",
-	    .value = wrong != NULL ? typed : text_string(&on),
+	    .value = wrong != NULL ? typed : day_words(day->on, on),
 	    .wrong = wrong};
 	shell_entry(visit);
 	shell_asking_form(visit, "/saturday");
@@ -143,7 +142,7 @@ write_day(const struct saturday *day, const char *wrong)
 	markup_text(markup, "Day looked at: ");
 	markup_begin(markup, "b");
 	markup_text_format(markup, "%s ", weekday_name(day_of_week(day->on)));
-	markup_text(markup, text_string(&on));
+	markup_text(markup, on);
 	markup_end(markup);
 	markup_end(markup);
 	write_profile(day);

@@ -60,48 +60,6 @@ text_lines(struct markup *markup, const char *lines)
 	markup_end(markup);
 }
 
-/* How long the day is that these words begin with, "25 Nov 2026"; 0 for none. */
-static size_t
-named_day(const char *words)
-{
-	static const char DIGITS[] = "0123456789";
-	size_t digits = strspn(words, DIGITS);
-	if (digits == 0 || digits > 2 || words[digits] != ' ') {
-		return 0;
-	}
-	for (int month = 1; month <= 12; month++) {
-		const char *name = month_short_name(month);
-		size_t length = digits + 1 + strlen(name);
-		if (strncmp(words + digits + 1, name, strlen(name)) == 0 &&
-		    words[length] == ' ' && strspn(words + length + 1, DIGITS) == 4) {
-			return length + 5;
-		}
-	}
-	return 0;
-}
-
-void
-text_said(struct markup *markup, const char *words)
-{
-	SCOPED_TEXT plain = {0};
-	bool begins = true;
-	while (*words != '\0') {
-		size_t length = begins ? named_day(words) : 0;
-		if (length == 0) {
-			begins = *words < '0' || *words > '9';
-			text_add_byte(&plain, *words++);
-			continue;
-		}
-		SCOPED_TEXT day = {0};
-		text_add_bytes(&day, words, length);
-		markup_text(markup, text_string(&plain));
-		text_clear(&plain);
-		markup_element(markup, "span", "nb", text_string(&day));
-		words += length;
-	}
-	markup_text(markup, text_string(&plain));
-}
-
 void
 text_in_place(
     const char *words, const char *const table[][2], size_t count, struct text *out)

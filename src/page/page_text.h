@@ -16,9 +16,6 @@ void text_capital_number(size_t number, struct text *out);
 /* A list of the lines of some words. */
 void text_lines(struct markup *markup, const char *lines);
 
-/* Adds words to the open element; a day in them, "25 Nov 2026", is not parted at the end of a line. */
-void text_said(struct markup *markup, const char *words);
-
 /* Adds words with each of some others in them replaced, the first of the table that fits: what a command
  * says of itself is told as the page has it. */
 void text_in_place(

@@ -4,6 +4,7 @@
 #include "page/page_text.h"
 #include "page/routes.h"
 #include "page/winter_page.h"
+#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -43,16 +44,14 @@ static void
 say_least_room(const struct shore_list *list, struct text *out)
 {
 	const struct trip *trip = least_room(list);
-	char day[DAY_WORDS_SIZE];
 	if (trip == NULL) {
 		return;
 	}
 	day_t last = trip_last_day(trip);
-	text_add_format(out,
-	    " %s has the least room: its bag must be there by %s %s to be back before she "
-	    "goes out.",
-	    station_words(trip->name), weekday_name(day_of_week(last)),
-	    day_words(last, day));
+	text_add_format(out, " %s has the least room: its bag must be there by %s ",
+	    station_words(trip->name), weekday_name(day_of_week(last)));
+	add_day_of(last, true, out);
+	text_add(out, " to be back before she goes out.");
 }
 
 static void

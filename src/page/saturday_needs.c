@@ -1,6 +1,5 @@
 /* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
 #include "page/locker.h"
-#include "page/page_text.h"
 #include "page/saturday.h"
 #include "page/shell.h"
 #include "report/line.h"
@@ -232,9 +231,7 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	markup_text_format(markup, "Why: %s of %s", why->line->title, boat->vessel->name);
 	markup_end(markup);
 	add_line_sum(why, &words);
-	markup_begin_class(markup, "p", "say");
-	text_said(markup, text_string(&words));
-	markup_end(markup);
+	markup_element(markup, "p", "say", text_string(&words));
 	write_pieces(day, why);
 	if (why->count == 0) {
 		markup_element(

@@ -1,7 +1,5 @@
 #include "page/shell.h"
 
-#include "page/page_text.h"
-
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -113,9 +111,7 @@ first_section(struct visit *visit, const struct shell *shell)
 	margin(markup, shell->margin, shell->under);
 	markup_element(markup, "h1", NULL, shell->title);
 	if (is_said(shell->say)) {
-		markup_begin_class(markup, "p", "say");
-		text_said(markup, shell->say);
-		markup_end(markup);
+		markup_element(markup, "p", "say", shell->say);
 	}
 	markup_end(markup);
 	markup_end(markup);

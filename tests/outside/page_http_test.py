@@ -240,7 +240,11 @@ class Walk:
             text = ""  # a file to be saved
         if status >= 500 or Markup(text).bad:
             self.wrong.append((what, status, Markup(text).bad[:2]))
-        return tree(text)
+        shown = tree(text)
+        parted = [f.attributes["name"] for f in shown.all("input") if "\u00a0" in f.attributes.get("value", "")]
+        if parted:  # what is sent back as it stands must be read again
+            self.wrong.append((what, status, f"no-break spaces in {parted}"))
+        return shown
 
     @staticmethod
     def values(form, put_back=()):
