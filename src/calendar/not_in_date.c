@@ -29,20 +29,17 @@ line_of(const struct obligation *obligation)
 }
 
 /* Adds what is not in date on a day of one item. */
-static bool
+static void
 add_item(struct making *making, size_t index, day_t day, struct arena *scratch,
-    struct shore_lines *out, struct fault *fault)
+    struct shore_lines *out)
 {
 	const struct item *item = &making->wording.inventory->items[index];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	if (item->state == PLACE_RESERVE || item->state == PLACE_LANDED) {
-		return true;
+		return;
 	}
-	if (!due_of_item(making->source->engine, index, day, scratch, &obligations,
-		&count, fault)) {
-		return false;
-	}
+	due_of_item(making->source->engine, index, day, scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].routine || obligations[i].state == STATE_IN_DATE ||
 		    obligations[i].good_through == DAY_NEVER) {
@@ -51,12 +48,11 @@ add_item(struct making *making, size_t index, day_t day, struct arena *scratch,
 		ARENA_ROOM(making->arena, out);
 		out->items[out->count++] = line_of(&obligations[i]);
 	}
-	return true;
 }
 
 /* All that is not in date aboard the vessel at hand on a day. */
-static bool
-lines_on(struct making *making, day_t day, struct shore_lines *out, struct fault *fault)
+static void
+lines_on(struct making *making, day_t day, struct shore_lines *out)
 {
 	SCOPED_ARENA scratch = {0};
 	size_t count = 0;
@@ -64,39 +60,32 @@ lines_on(struct making *making, day_t day, struct shore_lines *out, struct fault
 	    inventory_aboard(making->wording.inventory, making->list->vessel, &count);
 	*out = (struct shore_lines){0};
 	for (size_t i = first; i < first + count; i++) {
-		if (!add_item(making, i, day, &scratch, out, fault)) {
-			return false;
-		}
+		add_item(making, i, day, &scratch, out);
 		arena_reset(&scratch);
 	}
-	return true;
 }
 
-bool
-gathered_add(struct making *making, struct fault *fault)
+void
+gathered_add(struct making *making)
 {
 	const struct vessel *vessel =
 	    &making->wording.inventory->vessels[making->list->vessel];
 	struct shore_lines lines = {0};
 	if (making->source->engine == NULL) {
-		return true;
+		return;
 	}
-	if (!lines_on(making, making->today, &lines, fault)) {
-		return false;
-	}
+	lines_on(making, making->today, &lines);
 	if (lines.count == 0) {
-		return true;
+		return;
 	}
 	making_start(making);
 	text_add(&making->key, "not-in-date");
 	making_key_name(making, making_vessel(making));
 	making_aim(making, DAY_NONE, DAY_NEVER);
 	if (is_laid_up(vessel, making->day)) {
-		return true;
+		return;
 	}
-	if (!lines_on(making, making->day, &lines, fault)) {
-		return false;
-	}
+	lines_on(making, making->day, &lines);
 	text_add(&making->summary, "Not in date: ");
 	wording_things(&making->wording, &lines, &making->summary);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
@@ -104,7 +93,6 @@ gathered_add(struct making *making, struct fault *fault)
 	if (lines.count != 0) {
 		making_finish_here(making);
 	}
-	return true;
 }
 
 /* ---- short ---- */
@@ -131,19 +119,18 @@ day_of_fall(const struct making *making, const struct fall *fall)
 	return fall->day;
 }
 
-static bool
+static void
 muster_on(const struct making *making, const struct vessel *vessel, size_t index,
-    day_t day, struct muster *out, struct fault *fault)
+    day_t day, struct muster *out)
 {
 	day_t told = told_of(vessel, day);
-	return muster_vessel(making->source->engine, index, (struct span){told, told},
-	    making->arena, out, fault);
+	muster_vessel(
+	    making->source->engine, index, (struct span){told, told}, making->arena, out);
 }
 
 /* Keeps the day it was given out for while she is short on that, and no earlier day is known. */
-static bool
-find_day(struct making *making, const struct fall *fall, struct muster *out,
-    struct fault *fault)
+static void
+find_day(struct making *making, const struct fall *fall, struct muster *out)
 {
 	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
 	const struct book_reminder *stored = making_stored(making);
@@ -151,23 +138,21 @@ find_day(struct making *making, const struct fall *fall, struct muster *out,
 	if (making->source->engine == NULL) {
 		out->ok = true;
 		making_aim(making, aim, DAY_NEVER);
-		return true;
+		return;
 	}
 	/* Short already: what was given out for a later day comes too late. */
 	bool late = stored != NULL && aim == DAY_NONE && stored->aim > making->today;
 	if (stored != NULL && stored->day >= making->today && !late &&
 	    (aim == DAY_NONE || aim >= stored->day)) {
-		if (!muster_on(making, vessel, fall->vessel, stored->day, out, fault)) {
-			return false;
-		}
+		muster_on(making, vessel, fall->vessel, stored->day, out);
 		aim = out->ok ? aim : stored->aim;
 	}
 	making_aim(making, aim, DAY_NEVER);
-	return muster_on(making, vessel, fall->vessel, making->day, out, fault);
+	muster_on(making, vessel, fall->vessel, making->day, out);
 }
 
-bool
-fall_add(struct making *making, const struct fall *fall, struct fault *fault)
+void
+fall_add(struct making *making, const struct fall *fall)
 {
 	const struct shore_list list = {.vessel = fall->vessel};
 	struct muster muster = {0};
@@ -175,9 +160,7 @@ fall_add(struct making *making, const struct fall *fall, struct fault *fault)
 	making_start(making);
 	text_add(&making->key, "short");
 	making_key_name(making, making_vessel(making));
-	if (!find_day(making, fall, &muster, fault)) {
-		return false;
-	}
+	find_day(making, fall, &muster);
 	bool own = !muster.ok;
 	text_add(&making->summary, "Short of ");
 	wording_short(own ? muster.lines : fall->lines,
@@ -185,5 +168,4 @@ fall_add(struct making *making, const struct fall *fall, struct fault *fault)
 	    &making->description);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	making_finish_here(making);
-	return true;
 }

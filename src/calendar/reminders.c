@@ -146,22 +146,18 @@ add_own_work(struct making *making)
 	}
 }
 
-static bool
-add_list(struct making *making, const struct shore_list *list, struct fault *fault)
+static void
+add_list(struct making *making, const struct shore_list *list)
 {
 	making->list = list;
 	trips_add(making);
 	fetches_add(making);
 	add_own_work(making);
 	cannot_add(making);
-	if (!gathered_add(making, fault)) {
-		return fault_prefix(
-		    fault, "making the reminders of %.200s", making_vessel(making));
-	}
+	gathered_add(making);
 	now_add(making);
 	singles_add(making);
 	routines_add(making);
-	return true;
 }
 
 static int
@@ -200,9 +196,9 @@ sort_and_drop_repeats(struct reminders *made)
 	qsort(made->items, made->count, sizeof *made->items, compare_by_day);
 }
 
-bool
+void
 reminders_make(const struct reminder_source *source, const struct shore_list *lists,
-    size_t count, struct arena *arena, struct reminders *out, struct fault *fault)
+    size_t count, struct arena *arena, struct reminders *out)
 {
 	__attribute__((cleanup(making_clear))) struct making making = {.source = source,
 	    .wording = {source->kinds, source->inventory, source->currency, DAY_NONE},
@@ -212,16 +208,11 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
 	    .arena = arena};
 	making_sort_lists(&making);
 	for (size_t i = 0; i < count; i++) {
-		if (!add_list(&making, &lists[i], fault)) {
-			return false;
-		}
+		add_list(&making, &lists[i]);
 	}
 	for (size_t i = 0; i < source->fall_count; i++) {
-		if (!fall_add(&making, &source->falls[i], fault)) {
-			return false;
-		}
+		fall_add(&making, &source->falls[i]);
 	}
 	sort_and_drop_repeats(&making.made);
 	*out = making.made;
-	return true;
 }

@@ -51,9 +51,8 @@ struct fall {
 /* Finds when each vessel next falls short, as seen from `today`: from her next season on when
  * she is laid up, since gear is ashore then. Vessels without carriage lines, stores, and those
  * that never fall short are not among them. In `arena`; the engine is asked day by day. */
-MUST_CHECK bool falls_find(const struct due_engine *engine, day_t today,
-    struct arena *arena, const struct fall **falls_out, size_t *count_out,
-    struct fault *fault);
+void falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
+    const struct fall **falls_out, size_t *count_out);
 
 /* What reminders are made from, all borrowed. */
 struct reminder_source {
@@ -116,12 +115,9 @@ struct reminder_source {
  *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, but for what was given out
  *   as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
  *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
- *   item|TAG|TASK  do|TAG|TASK|WINTER
- *
- * On failure `out` is untouched. */
-MUST_CHECK bool reminders_make(const struct reminder_source *source,
-    const struct shore_list *lists, size_t count, struct arena *arena,
-    struct reminders *out, struct fault *fault);
+ *   item|TAG|TASK  do|TAG|TASK|WINTER */
+void reminders_make(const struct reminder_source *source, const struct shore_list *lists,
+    size_t count, struct arena *arena, struct reminders *out);
 
 /* Keeps the to-dos, or all but them; after settling, as above. */
 void reminders_keep_form(struct reminders *reminders, bool todos);

@@ -276,11 +276,10 @@ void fetches_add(struct making *making);
 
 /* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own
  * day: the first of the chosen days of the week at least LEAD_DAYS ahead when first given out. */
-MUST_CHECK bool gathered_add(struct making *making, struct fault *fault);
+void gathered_add(struct making *making);
 
 /* Adds the day a vessel falls short, or is known to be. */
-MUST_CHECK bool fall_add(
-    struct making *making, const struct fall *fall, struct fault *fault);
+void fall_add(struct making *making, const struct fall *fall);
 
 /* Adds what can't wait for a winter and is still in date, or is on a day of a person's that lies
  * ahead, each on its due day less its notice; a to-do for each of these and of what is not in date any more. */

@@ -12,45 +12,40 @@ first_day(const struct vessel *vessel, day_t today)
 	return laid_up ? winter.fitting_out + 1 : today;
 }
 
-static bool
+static void
 muster_day(const struct due_engine *engine, size_t vessel, day_t day, struct arena *arena,
-    struct muster *out, struct fault *fault)
+    struct muster *out)
 {
-	return muster_vessel(engine, vessel, (struct span){day, day}, arena, out, fault);
+	muster_vessel(engine, vessel, (struct span){day, day}, arena, out);
 }
 
 /* Finds her next fall; `*found_out` is false when there is none. */
-static bool
+static void
 find_fall(const struct due_engine *engine, size_t index, day_t today, struct arena *arena,
-    struct fall *out, bool *found_out, struct fault *fault)
+    struct fall *out, bool *found_out)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[index];
 	day_t day = first_day(vessel, today);
 	struct muster muster;
 	*found_out = false;
-	if (!muster_day(engine, index, day, arena, &muster, fault)) {
-		return false;
-	}
+	muster_day(engine, index, day, arena, &muster);
 	if (!muster.has_lines || (muster.ok && muster.good_through == DAY_NEVER)) {
-		return true;
+		return;
 	}
 	if (muster.ok) {
 		day = muster.good_through + 1;
-		if (!muster_day(engine, index, day, arena, &muster, fault)) {
-			return false;
-		}
+		muster_day(engine, index, day, arena, &muster);
 	}
 	*out = (struct fall){.vessel = index,
 	    .day = day == today ? DAY_NONE : day,
 	    .lines = muster.lines,
 	    .line_count = muster.line_count};
 	*found_out = true;
-	return true;
 }
 
-bool
+void
 falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
-    const struct fall **falls_out, size_t *count_out, struct fault *fault)
+    const struct fall **falls_out, size_t *count_out)
 {
 	const struct inventory *inventory = engine->inventory;
 	struct fall *falls =
@@ -62,13 +57,9 @@ falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
 		if (vessel->store || !vessel_is_here(vessel, today)) {
 			continue;
 		}
-		if (!find_fall(engine, i, today, arena, &falls[count], &found, fault)) {
-			return fault_prefix(
-			    fault, "the muster of %.80s", inventory->vessels[i].name);
-		}
+		find_fall(engine, i, today, arena, &falls[count], &found);
 		count += found ? 1 : 0;
 	}
 	*falls_out = falls;
 	*count_out = count;
-	return true;
 }

@@ -63,12 +63,15 @@ explain(struct context *context, const struct pieces_answer *answer,
 {
 	const struct due_engine *engine = &context->desk.engine;
 	(void)answer;
-	return context->json ? answer_why(engine, context->desk.today, piece->item,
-				   piece->obligations, piece->obligation_count,
-				   &context->out, fault)
-			     : report_why(context_style(context), engine, piece->item,
-				   piece->obligations, piece->obligation_count,
-				   &context->out, fault);
+	(void)fault;
+	if (context->json) {
+		answer_why(engine, context->desk.today, piece->item, piece->obligations,
+		    piece->obligation_count, &context->out);
+	} else {
+		report_why(context_style(context), engine, piece->item,
+		    piece->obligations, piece->obligation_count, &context->out);
+	}
+	return true;
 }
 
 static bool

@@ -61,11 +61,13 @@ papers_named(struct context *context, const struct named_said *said,
 	if (!check_day(context, said->on, fault) ||
 	    (said->station != NULL && !station_by_name(&context->desk, "station",
 					  said->station, &station, fault)) ||
-	    !(said->due_now
-		    ? desk_due_now(&context->desk, winters, winter_count, &items,
-			  &handing.count, fault)
-		    : named_items(context, &said->tags, &items, &handing.count, fault))) {
+	    (!said->due_now &&
+		!named_items(context, &said->tags, &items, &handing.count, fault))) {
 		return false;
+	}
+	if (said->due_now) {
+		desk_due_now(
+		    &context->desk, winters, winter_count, &items, &handing.count);
 	}
 	for (size_t i = 0; i < handing.count; i++) {
 		note_station(&context->desk, station, items[i]);

@@ -10,23 +10,18 @@ struct stand {
 	size_t count;
 };
 
-static bool
-read_standing(struct desk *desk, size_t item, enum task task, struct stand *out,
-    struct fault *fault)
+static void
+read_standing(struct desk *desk, size_t item, enum task task, struct stand *out)
 {
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	*out = (struct stand){.count = 0};
-	if (!due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
-		&count, fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].task == task) {
 			out->items[out->count++] = &obligations[i];
 		}
 	}
-	return true;
 }
 
 /* The reading that this extension moved; NULL when there is none. */
@@ -122,10 +117,10 @@ check_after(struct desk *desk, struct act *act, const char *tag, day_t *through_
 	const struct extension *extension = &act->request->extension;
 	struct stand after;
 	size_t item = 0;
-	if (!desk_find_tag(desk, tag, &item, fault) ||
-	    !read_standing(desk, item, extension->task, &after, fault)) {
+	if (!desk_find_tag(desk, tag, &item, fault)) {
 		return false;
 	}
+	read_standing(desk, item, extension->task, &after);
 	const struct stand *before = &act->before[act->at];
 	const struct reading *moved = moved_reading(&after, extension);
 	bool needless = same_days(before, &after) && after.count > 0 &&
@@ -156,10 +151,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	for (size_t i = 0; i < out->count; i++) {
 		out->tags[i] = arena_string(
 		    &desk->arena, desk->contents.inventory.items[items[i]].tag);
-		if (!read_standing(desk, items[i], act->request->extension.task,
-			&act->before[i], fault)) {
-			return false;
-		}
+		read_standing(
+		    desk, items[i], act->request->extension.task, &act->before[i]);
 	}
 	return true;
 }

@@ -43,9 +43,9 @@ check_state(const struct item *item, struct fault *fault)
 
 /* The shore list of a vessel by herself: the trips that boats share change nothing of what is
  * asked. */
-static bool
+static void
 list_of(struct desk *desk, struct landing *landing, size_t vessel,
-    const struct shore_list **out, struct fault *fault)
+    const struct shore_list **out)
 {
 	const struct book_contents *contents = &desk->contents;
 	if (landing->lists == NULL) {
@@ -59,13 +59,9 @@ list_of(struct desk *desk, struct landing *landing, size_t vessel,
 		    .stations = contents->stations,
 		    .station_count = contents->station_count,
 		    .today = landing->request->on};
-		if (!winter_plan_fleet(
-			&request, &vessel, 1, &desk->arena, *list, fault)) {
-			return false;
-		}
+		winter_plan_fleet(&request, &vessel, 1, &desk->arena, *list);
 	}
 	*out = *list;
-	return true;
 }
 
 /* What is asked of the station: as told of the item itself, else as the list has it. */
@@ -80,10 +76,12 @@ find_asked(struct desk *desk, struct landing *landing, size_t index, bool inside
 		return true;
 	}
 	arena_reset(&landing->scratch);
-	return desk_engine(desk, NULL, fault) &&
-	       list_of(desk, landing, desk->contents.inventory.items[index].vessel,
-		   &piece.list, fault) &&
-	       asked_of_station(&desk->engine, &piece, &landing->scratch, out, fault);
+	if (!desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	list_of(desk, landing, desk->contents.inventory.items[index].vessel, &piece.list);
+	asked_of_station(&desk->engine, &piece, &landing->scratch, out);
+	return true;
 }
 
 static bool

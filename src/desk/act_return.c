@@ -167,11 +167,10 @@ note_not_in_date(struct desk *desk, const char *tag, struct fault *fault)
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	size_t item = 0;
-	if (!desk_find_tag(desk, tag, &item, fault) ||
-	    !due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
-		&count, fault)) {
+	if (!desk_find_tag(desk, tag, &item, fault)) {
 		return false;
 	}
+	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].state != STATE_IN_DATE && !obligations[i].routine) {
 			desk_note(desk,

@@ -92,10 +92,10 @@ desk_due(struct desk *desk, const struct due_asked *asked, struct due_answer *ou
 	*out = (struct due_answer){.until = day_add_months(desk->today, MONTHS_SHOWN)};
 	if (!gear_sieve(desk, &asked->gear, &sieve, fault) ||
 	    !ask_engine(desk, asked->gear.vessel, LEFT_NONE, fault) ||
-	    !left_check_named(desk, asked->gear.vessel, fault) ||
-	    !agenda_make(&desk->engine, desk->today, &desk->arena, &out->agenda, fault)) {
+	    !left_check_named(desk, asked->gear.vessel, fault)) {
 		return false;
 	}
+	agenda_make(&desk->engine, desk->today, &desk->arena, &out->agenda);
 	keep_asked(desk, asked, &sieve, out);
 	return true;
 }

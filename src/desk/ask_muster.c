@@ -74,10 +74,10 @@ add_vessel(struct desk *desk, const struct muster_asked *asked, size_t vessel,
 	struct span days = {0};
 	struct muster *muster = &out->musters[out->count];
 	if (!days_of(desk, asked, &desk->contents.inventory.vessels[vessel], all, &days,
-		fault) ||
-	    !muster_vessel(&desk->engine, vessel, days, &desk->arena, muster, fault)) {
+		fault)) {
 		return false;
 	}
+	muster_vessel(&desk->engine, vessel, days, &desk->arena, muster);
 	struct span *over = &out->question.days;
 	bool first = out->count == 0;
 	over->first = first ? days.first : day_min(over->first, days.first);
@@ -127,9 +127,9 @@ desk_line(struct desk *desk, const struct line_asked *asked, struct line_why *ou
 }
 
 /* Her gear with its tasks as on the first day asked about. */
-static bool
+static void
 survey_gear(struct desk *desk, const struct muster *muster, struct arena *arena,
-    struct survey *out, struct fault *fault)
+    struct survey *out)
 {
 	size_t count = 0;
 	size_t first =
@@ -137,16 +137,13 @@ survey_gear(struct desk *desk, const struct muster *muster, struct arena *arena,
 	struct survey_gear *gear = arena_alloc(arena, (count + 1) * sizeof *gear);
 	for (size_t i = 0; i < count; i++) {
 		struct obligation *tasks = NULL;
-		if (!due_of_item(&desk->engine, first + i, muster->days.first, arena,
-			&tasks, &gear[i].task_count, fault)) {
-			return false;
-		}
+		due_of_item(&desk->engine, first + i, muster->days.first, arena, &tasks,
+		    &gear[i].task_count);
 		gear[i].item = first + i;
 		gear[i].tasks = tasks;
 	}
 	out->gear = gear;
 	out->gear_count = count;
-	return true;
 }
 
 bool
@@ -164,5 +161,6 @@ desk_survey(struct desk *desk, const struct muster *muster, struct arena *arena,
 			return false;
 		}
 	}
-	return survey_gear(desk, muster, arena, out, fault);
+	survey_gear(desk, muster, arena, out);
+	return true;
 }

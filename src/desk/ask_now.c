@@ -82,10 +82,10 @@ desk_now(
 		return true;
 	}
 	if (!settle_vessel(desk, vessel, &out->word, fault) ||
-	    !find_coming(desk, &out->word, fault) ||
-	    !agenda_make(&desk->engine, desk->today, &desk->arena, &agenda, fault)) {
+	    !find_coming(desk, &out->word, fault)) {
 		return false;
 	}
+	agenda_make(&desk->engine, desk->today, &desk->arena, &agenda);
 	first_word_not_in_date(inventory, &agenda, &desk->arena, &out->word);
 	find_ashore(desk, out);
 	return true;

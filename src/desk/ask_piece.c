@@ -6,22 +6,18 @@
 #include <string.h>
 
 /* What is due of a piece, of the one task asked about or of all. */
-static bool
-find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece *piece,
-    struct fault *fault)
+static void
+find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece *piece)
 {
 	size_t count = 0;
-	if (!due_of_item(&desk->engine, piece->item, desk->today, &desk->arena,
-		&piece->obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, piece->item, desk->today, &desk->arena,
+	    &piece->obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (asked->task < 0 || (int)piece->obligations[i].task == asked->task) {
 			piece->obligations[piece->obligation_count++] =
 			    piece->obligations[i];
 		}
 	}
-	return true;
 }
 
 /* What is loaded of the past that words mean. */
@@ -46,8 +42,8 @@ find_piece(struct desk *desk, const struct pieces_asked *asked, struct known_pie
 		&piece->paper_count, fault)) {
 		return false;
 	}
-	if ((asked->wants & PIECE_WHY) != 0 && !find_why(desk, asked, piece, fault)) {
-		return false;
+	if ((asked->wants & PIECE_WHY) != 0) {
+		find_why(desk, asked, piece);
 	}
 	return (asked->wants & PIECE_PAST) == 0 ||
 	       find_past(desk, known_by, &piece->past, fault);

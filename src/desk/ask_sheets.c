@@ -35,9 +35,8 @@ free_sides(struct rulebook *const sides[2])
 }
 
 /* Every task of the boat's gear, which alone is loaded, under both. */
-static bool
-gather(struct desk *desk, struct rulebook *const sides[2], struct change_rows *out,
-    struct fault *fault)
+static void
+gather(struct desk *desk, struct rulebook *const sides[2], struct change_rows *out)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	const struct rulebook *const first[] = {sides[0]};
@@ -57,11 +56,8 @@ gather(struct desk *desk, struct rulebook *const sides[2], struct change_rows *o
 	    .from = desk->today,
 	    .today = desk->today};
 	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (!changes_add(&what_if, i, true, &desk->arena, out, fault)) {
-			return false;
-		}
+		changes_add(&what_if, i, true, &desk->arena, out);
 	}
-	return true;
 }
 
 bool
@@ -73,8 +69,10 @@ desk_compare_gear(struct desk *desk, const struct compare_asked *asked,
 	desk->mode = BOOK_READ;
 	bool done = read_side(desk, asked->sides[0], &sides[0], fault) &&
 		    read_side(desk, asked->sides[1], &sides[1], fault) &&
-		    ask_engine(desk, asked->vessel, LEFT_NONE, fault) &&
-		    gather(desk, sides, out, fault);
+		    ask_engine(desk, asked->vessel, LEFT_NONE, fault);
+	if (done) {
+		gather(desk, sides, out);
+	}
 	free_sides(sides);
 	return done;
 }
@@ -134,17 +132,14 @@ rule_in(const struct sheet *sheet, const struct rule *rule)
 }
 
 /* Adds the piece to the lists of the rules that are in force for it. */
-static bool
-add_piece(struct desk *desk, size_t item, const struct sheet *sheet,
-    struct word_list *pieces, struct fault *fault)
+static void
+add_piece(
+    struct desk *desk, size_t item, const struct sheet *sheet, struct word_list *pieces)
 {
 	const char *tag = desk->contents.inventory.items[item].tag;
 	struct obligation *all = NULL;
 	size_t count = 0;
-	if (!due_of_item(
-		&desk->engine, item, desk->today, &desk->arena, &all, &count, fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, item, desk->today, &desk->arena, &all, &count);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < all[i].reading_count; j++) {
 			const struct reading *reading = &all[i].readings[j];
@@ -160,7 +155,6 @@ add_piece(struct desk *desk, size_t item, const struct sheet *sheet,
 			}
 		}
 	}
-	return true;
 }
 
 bool
@@ -191,9 +185,8 @@ desk_sheet(struct desk *desk, const struct sheet_asked *asked, struct sheet_answ
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct vessel *vessel =
 		    &inventory->vessels[inventory->items[i].vessel];
-		if (follows(vessel, out->sheet->name) &&
-		    !add_piece(desk, i, out->sheet, pieces, fault)) {
-			return false;
+		if (follows(vessel, out->sheet->name)) {
+			add_piece(desk, i, out->sheet, pieces);
 		}
 	}
 	out->pieces = pieces;

@@ -81,9 +81,8 @@ suppose_vessels(struct desk *desk, struct supposing *supposing, struct fault *fa
 	return words->sheet_count == 0 || suppose_sheets(desk, supposing, fault);
 }
 
-static bool
-gather(struct desk *desk, const struct supposing *supposing, struct change_rows *rows,
-    struct fault *fault)
+static void
+gather(struct desk *desk, const struct supposing *supposing, struct change_rows *rows)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	struct due_engine then = desk->engine;
@@ -94,13 +93,11 @@ gather(struct desk *desk, const struct supposing *supposing, struct change_rows 
 	    .from = supposing->asked->supposed.supposition.from,
 	    .today = desk->today};
 	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (gear_passes(&supposing->sieve, inventory, &inventory->items[i]) &&
-		    !changes_add(&what_if, i, supposing->asked->routine, &desk->arena,
-			rows, fault)) {
-			return false;
+		if (gear_passes(&supposing->sieve, inventory, &inventory->items[i])) {
+			changes_add(
+			    &what_if, i, supposing->asked->routine, &desk->arena, rows);
 		}
 	}
-	return true;
 }
 
 bool
@@ -115,8 +112,10 @@ desk_suppose(struct desk *desk, struct suppose_asked *asked, struct change_rows 
 		    ask_engine(desk, asked->gear.vessel, LEFT_NONE, fault) &&
 		    left_check_named(desk, asked->gear.vessel, fault) &&
 		    settle_area(desk, words, fault) &&
-		    suppose_vessels(desk, &supposing, fault) &&
-		    gather(desk, &supposing, out, fault);
+		    suppose_vessels(desk, &supposing, fault);
+	if (done) {
+		gather(desk, &supposing, out);
+	}
 	for (size_t i = 0;
 	     supposing.owned != NULL && i < supposing.inventory.vessel_count; i++) {
 		rulebook_free(supposing.owned[i]);

@@ -103,8 +103,8 @@ trip_to(const struct handing_in *making, const struct item *item)
 /* ---- the lists ---- */
 
 /* The index of a vessel's list, which is made where it is new. */
-static bool
-list_of(struct handing_in *making, size_t vessel, size_t *out, struct fault *fault)
+static void
+list_of(struct handing_in *making, size_t vessel, size_t *out)
 {
 	const struct book_contents *contents = &making->desk->contents;
 	size_t at = 0;
@@ -116,17 +116,14 @@ list_of(struct handing_in *making, size_t vessel, size_t *out, struct fault *fau
 		    .stations = contents->stations,
 		    .station_count = contents->station_count,
 		    .today = making->desk->today};
-		if (!winter_plan_fleet(&request, &vessel, 1, &making->desk->arena,
-			&making->winters[at], fault)) {
-			return false;
-		}
+		winter_plan_fleet(
+		    &request, &vessel, 1, &making->desk->arena, &making->winters[at]);
 		making->lists[at] = (struct shore_list){.vessel = vessel,
 		    .has_winter = making->winters[at].has_winter,
 		    .winter = making->winters[at].winter};
 		making->count++;
 	}
 	*out = at;
-	return true;
 }
 
 /* The trip of a list to where a piece goes. */
@@ -171,18 +168,14 @@ line_of(size_t item, enum task task, const struct obligation *obligations, size_
 }
 
 /* When a line's task is due again, were it done on the hand-in day, as struct shore_line has it. */
-static bool
-set_due_again(struct handing_in *making, const struct trip *trip, struct shore_line *line,
-    struct fault *fault)
+static void
+set_due_again(struct handing_in *making, const struct trip *trip, struct shore_line *line)
 {
 	struct obligation again;
-	if (!due_if_done(&making->desk->engine, line->item, line->task, trip->hand_in,
-		&making->scratch, &again, fault)) {
-		return false;
-	}
+	due_if_done(&making->desk->engine, line->item, line->task, trip->hand_in,
+	    &making->scratch, &again);
 	day_t due = again.due == DAY_NONE ? DAY_NEVER : again.due;
 	line->due_again = again.state == STATE_IN_DATE ? due : DAY_NONE;
-	return true;
 }
 
 /* Adds what is wanted of the station for one item, a part of another or not. */
@@ -197,14 +190,11 @@ add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index
 	const struct at_counter piece = {
 	    &making->winters[list], index, inside, desk->today};
 	arena_reset(&making->scratch);
-	if (making->handing->told == 0 &&
-	    !asked_of_station(&desk->engine, &piece, &making->scratch, &tasks, fault)) {
-		return false;
+	if (making->handing->told == 0) {
+		asked_of_station(&desk->engine, &piece, &making->scratch, &tasks);
 	}
-	if (!due_of_item(&desk->engine, index, desk->today, &making->scratch,
-		&obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(
+	    &desk->engine, index, desk->today, &making->scratch, &obligations, &count);
 	if (tasks == 0 && !inside) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s: nothing on record is a station's to do now; it must be said what is "
@@ -219,9 +209,7 @@ add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index
 		struct shore_line line =
 		    line_of(index, (enum task)task, obligations, count);
 		line.with_parent = inside;
-		if (!set_due_again(making, trip, &line, fault)) {
-			return false;
-		}
+		set_due_again(making, trip, &line);
 		ARENA_ROOM(&making->desk->arena, lines);
 		lines->items[lines->count++] = line;
 	}
@@ -235,9 +223,10 @@ add_family(struct handing_in *making, size_t index, struct fault *fault)
 	const struct item *item = item_at(making, index);
 	struct family family = {0};
 	size_t list = 0;
-	if (!check_aboard(item, fault) || !list_of(making, item->vessel, &list, fault)) {
+	if (!check_aboard(item, fault)) {
 		return false;
 	}
+	list_of(making, item->vessel, &list);
 	struct trip *trip = trip_in(making, &making->lists[list], item);
 	family_of(
 	    &making->desk->contents.inventory, index, &making->desk->arena, &family);
@@ -284,26 +273,21 @@ is_given_out(const struct shore_list *list, size_t item)
 }
 
 /* True when a station's work on an item is not in date, and no winter's. */
-static bool
-waits_for_none(struct desk *desk, size_t index, struct arena *scratch, bool *out,
-    struct fault *fault)
+static void
+waits_for_none(struct desk *desk, size_t index, struct arena *scratch, bool *out)
 {
 	const struct item *item = &desk->contents.inventory.items[index];
 	const struct vessel *vessel = &desk->contents.inventory.vessels[item->vessel];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	*out = false;
-	if (!due_of_item(&desk->engine, index, desk->today, scratch, &obligations, &count,
-		fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, index, desk->today, scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *of = &obligations[i];
 		*out = *out || (of->doer == DOER_STATION && of->task != TASK_REGISTER &&
 				   !of->routine && of->state != STATE_IN_DATE &&
 				   winter_of_obligation(vessel, of, desk->today) == 0);
 	}
-	return true;
 }
 
 /* True when an item is a part of another of some. */
@@ -320,9 +304,9 @@ is_inside_one(
 }
 
 /* Adds what of one vessel's gear is due now. */
-static bool
-add_due_now(struct desk *desk, const struct shore_list *list, size_t *items,
-    size_t *count, struct fault *fault)
+static void
+add_due_now(
+    struct desk *desk, const struct shore_list *list, size_t *items, size_t *count)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	SCOPED_ARENA scratch = {0};
@@ -332,20 +316,17 @@ add_due_now(struct desk *desk, const struct shore_list *list, size_t *items,
 		enum place_state state = inventory->items[at].state;
 		bool waits = false;
 		arena_reset(&scratch);
-		if (!waits_for_none(desk, at, &scratch, &waits, fault)) {
-			return false;
-		}
+		waits_for_none(desk, at, &scratch, &waits);
 		if (waits && (state == PLACE_ABOARD || state == PLACE_STAND_IN) &&
 		    !is_given_out(list, at)) {
 			items[(*count)++] = at;
 		}
 	}
-	return true;
 }
 
-bool
+void
 desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_count,
-    size_t **items_out, size_t *count_out, struct fault *fault)
+    size_t **items_out, size_t *count_out)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	size_t room = inventory->item_count + 1;
@@ -354,9 +335,7 @@ desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_coun
 	size_t count = 0;
 	size_t kept = 0;
 	for (size_t i = 0; i < list_count; i++) {
-		if (!add_due_now(desk, &lists[i], found, &count, fault)) {
-			return false;
-		}
+		add_due_now(desk, &lists[i], found, &count);
 	}
 	for (size_t i = 0; i < count; i++) {
 		if (!is_inside_one(inventory, found, count, found[i])) {
@@ -365,5 +344,4 @@ desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_coun
 	}
 	*items_out = items;
 	*count_out = kept;
-	return true;
 }

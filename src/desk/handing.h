@@ -30,7 +30,7 @@ MUST_CHECK bool desk_hand_in(struct desk *desk, const struct handing *handing,
 /* Finds what of some lists' vessels' gear is aboard and not in date by a station's work, and waits for
  * no winter, in the inventory's order. What a rota has given out already is not among it, nor a part
  * of what is. In the desk's arena. */
-MUST_CHECK bool desk_due_now(struct desk *desk, const struct shore_list *lists,
-    size_t list_count, size_t **items_out, size_t *count_out, struct fault *fault);
+void desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_count,
+    size_t **items_out, size_t *count_out);
 
 #endif

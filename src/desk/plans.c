@@ -133,9 +133,7 @@ plan(struct desk *desk, const struct plans_wish *wish, struct shore_list *lists,
 			vessels[count++] = i;
 		}
 	}
-	if (!winter_plan_fleet(&request, vessels, count, &desk->arena, lists, fault)) {
-		return false;
-	}
+	winter_plan_fleet(&request, vessels, count, &desk->arena, lists);
 	size_t kept = 0;
 	for (size_t i = 0; i < count; i++) {
 		if (is_wanted(wish, &inventory->vessels[vessels[i]])) {

@@ -53,16 +53,14 @@ writable(day_t day)
 	return day < DAY_MIN || day > DAY_MAX ? DAY_NONE : day;
 }
 
-bool
+void
 reckon_item(const struct due_engine *engine, size_t item, day_t seen,
-    struct arena *scratch, struct reckoned_rows *rows, struct fault *fault)
+    struct arena *scratch, struct reckoned_rows *rows)
 {
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if (!due_of_item(engine, item, seen, scratch, &obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(engine, item, seen, scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *of = &obligations[i];
 		const struct reading *binding = of->binding;
@@ -83,7 +81,6 @@ reckon_item(const struct due_engine *engine, size_t item, day_t seen,
 				 : "",
 		};
 	}
-	return true;
 }
 
 static int
@@ -93,24 +90,21 @@ compare_names(const void *key, const void *element)
 }
 
 /* Adds the rows of all gear loaded that is on one of these vessels; `vessels` are by name. */
-static bool
+static void
 reckon_loaded(const struct desk *loaded, bool all, const struct touched_vessel *vessels,
-    size_t count, struct reckoned_rows *rows, struct fault *fault)
+    size_t count, struct reckoned_rows *rows)
 {
 	const struct inventory *inventory = &loaded->contents.inventory;
 	struct arena scratch = {0};
-	bool done = true;
-	for (size_t i = 0; i < inventory->item_count && done; i++) {
+	for (size_t i = 0; i < inventory->item_count; i++) {
 		const char *name = inventory->vessels[inventory->items[i].vessel].name;
 		if (all || bsearch(name, vessels, count, sizeof *vessels,
 			       compare_names) != NULL) {
-			done = reckon_item(
-			    &loaded->engine, i, loaded->today, &scratch, rows, fault);
+			reckon_item(&loaded->engine, i, loaded->today, &scratch, rows);
 		}
 		arena_reset(&scratch);
 	}
 	arena_clear(&scratch);
-	return done;
 }
 
 /* Keeps the rows of what was loaded. */
@@ -119,11 +113,13 @@ put_loaded(struct desk *desk, const struct desk *loaded, struct reckoned_change 
     struct fault *fault)
 {
 	struct reckoned_rows rows = {0};
-	bool done = loaded == NULL || reckon_loaded(loaded, change->all, change->vessels,
-					  change->vessel_count, &rows, fault);
+	if (loaded != NULL) {
+		reckon_loaded(
+		    loaded, change->all, change->vessels, change->vessel_count, &rows);
+	}
 	change->rows = rows.items;
 	change->row_count = rows.count;
-	done = done && book_put_reckoned(desk->book, change, fault);
+	bool done = book_put_reckoned(desk->book, change, fault);
 	free(rows.items);
 	return done;
 }

@@ -33,8 +33,8 @@ struct reckoned_rows {
 
 /* Adds the tasks of an item as seen from a day; none for one that is withdrawn. Days that can't
  * be written in a book are none. */
-MUST_CHECK bool reckon_item(const struct due_engine *engine, size_t item, day_t seen,
-    struct arena *scratch, struct reckoned_rows *rows, struct fault *fault);
+void reckon_item(const struct due_engine *engine, size_t item, day_t seen,
+    struct arena *scratch, struct reckoned_rows *rows);
 
 /* Reckons all gear of these vessels (of the whole book when `all`) as of desk->today, and keeps it
  * in the open transaction. `by` is as the book has it now. */

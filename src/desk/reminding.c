@@ -92,12 +92,15 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	}
 	source.stored = made->stored;
 	source.stored_count = made->stored_count;
-	return plans_make(desk, &everyone, &made->lists, &made->list_count, fault) &&
-	       book_load_choices(desk->book, &desk->arena, &made->choices, fault) &&
-	       falls_find(&desk->engine, desk->today, &desk->arena, &source.falls,
-		   &source.fall_count, fault) &&
-	       reminders_make(&source, made->lists, made->list_count, &desk->arena,
-		   &made->reminders, fault);
+	if (!plans_make(desk, &everyone, &made->lists, &made->list_count, fault) ||
+	    !book_load_choices(desk->book, &desk->arena, &made->choices, fault)) {
+		return false;
+	}
+	falls_find(
+	    &desk->engine, desk->today, &desk->arena, &source.falls, &source.fall_count);
+	reminders_make(
+	    &source, made->lists, made->list_count, &desk->arena, &made->reminders);
+	return true;
 }
 
 bool

@@ -159,13 +159,12 @@ add_moved(struct desk *desk, struct finding_moved *finding, const struct item *i
 }
 
 /* Holds what is kept of each item against what it is now, seen from the same day. */
-static bool
-find_moved(struct desk *desk, struct finding_moved *finding, struct fault *fault)
+static void
+find_moved(struct desk *desk, struct finding_moved *finding)
 {
 	const struct inventory *inventory = &finding->now.contents.inventory;
 	struct arena scratch = {0};
-	bool done = true;
-	for (size_t i = 0; i < inventory->item_count && done; i++) {
+	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		const struct vessel *vessel = &inventory->vessels[item->vessel];
 		bool gone =
@@ -174,16 +173,14 @@ find_moved(struct desk *desk, struct finding_moved *finding, struct fault *fault
 			continue;
 		}
 		finding->rows.count = 0;
-		done = reckon_item(&finding->now.engine, i, finding->seen[item->vessel],
-		    &scratch, &finding->rows, fault);
-		for (int task = 0; task < TASK_COUNT && done; task++) {
+		reckon_item(&finding->now.engine, i, finding->seen[item->vessel],
+		    &scratch, &finding->rows);
+		for (int task = 0; task < TASK_COUNT; task++) {
 			add_moved(desk, finding, item, (enum task)task);
-			done = true;
 		}
 		arena_reset(&scratch);
 	}
 	arena_clear(&scratch);
-	return done;
 }
 
 /* The meanings that came since those of this number. */
@@ -207,9 +204,7 @@ compare(struct desk *desk, struct finding_moved *finding, const char *figures,
 		return false;
 	}
 	find_days(desk, finding, upgrade);
-	if (!find_moved(desk, finding, fault)) {
-		return false;
-	}
+	find_moved(desk, finding);
 	upgrade->moved = finding->moved.items;
 	upgrade->moved_count = finding->moved.count;
 	return true;

@@ -22,20 +22,19 @@ open_case(const struct due_engine *engine, size_t index, const struct item *item
 	return assess;
 }
 
-static bool obligations_aboard(const struct due_engine *engine, struct item_aboard aboard,
-    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out,
-    struct fault *fault);
+static void obligations_aboard(const struct due_engine *engine, struct item_aboard aboard,
+    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out);
 
 /* Adds the dated parts as clocks of a rule whose contents bind. Parts go where the whole goes. */
-static bool
+static void
 clocks_of_contents(const struct assess *assess, const struct rule *rule,
-    const struct force *force, struct readings *out, struct fault *fault)
+    const struct force *force, struct readings *out)
 {
 	const struct due_engine *engine = assess->engine;
 	const struct item *items = engine->inventory->items;
 	bool lent = assess->aboard != items[assess->index].vessel;
 	if (!rule->contents_bind || engine->first_part == NULL) {
-		return true;
+		return;
 	}
 	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
 	     part = engine->next_part[part]) {
@@ -43,21 +42,18 @@ clocks_of_contents(const struct assess *assess, const struct rule *rule,
 		struct item_aboard seen = {part, vessel, assess->today};
 		struct part_dates dates = {.tag = items[part].tag};
 		struct obligation *obligations = NULL;
-		if (!obligations_aboard(engine, seen, true, assess->arena, &obligations,
-			&dates.count, fault)) {
-			return false;
-		}
+		obligations_aboard(
+		    engine, seen, true, assess->arena, &obligations, &dates.count);
 		dates.obligations = obligations;
 		clocks_of_part(assess, rule, force, &dates, out);
 	}
-	return true;
 }
 
 /* Gathers the readings of one task, routine or not, and decides. `*made_out` tells whether
  * there is an obligation. */
-static bool
+static void
 assess_task(const struct assess *assess, const struct force *forces, enum task task,
-    bool routine, struct obligation *out, bool *made_out, struct fault *fault)
+    bool routine, struct obligation *out, bool *made_out)
 {
 	struct readings readings = {0};
 	const struct rule *first = NULL;
@@ -72,9 +68,7 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 		if (maker && rule->grade == GRADE_PRACTICE) {
 			readings_replace(&readings, before);
 		}
-		if (!clocks_of_contents(assess, rule, &forces[i], &readings, fault)) {
-			return false;
-		}
+		clocks_of_contents(assess, rule, &forces[i], &readings);
 		bool holds = spans_from(forces[i].perhaps, assess->today) != NULL;
 		first = first == NULL && holds ? rule : first;
 	}
@@ -85,7 +79,7 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	*made_out = assess->over_too ||
 		    readings_oblige(readings.items, readings.count, assess->today);
 	if (!*made_out) {
-		return true;
+		return;
 	}
 	struct obligation obligation = {
 	    .item = assess->index,
@@ -98,34 +92,26 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	};
 	readings_decide(assess, readings.items, readings.count, &obligation);
 	*out = obligation;
-	return true;
 }
 
 /* All obligations of the case, in task order. */
-static bool
-assess_item(const struct assess *assess, struct obligation **out, size_t *count_out,
-    struct fault *fault)
+static void
+assess_item(const struct assess *assess, struct obligation **out, size_t *count_out)
 {
 	struct force *forces = rules_in_force(assess);
 	struct obligation *obligations =
 	    arena_alloc(assess->arena, 2 * (size_t)TASK_COUNT * sizeof *obligations);
-	if (forces == NULL) {
-		return false;
-	}
 	size_t count = 0;
 	for (int task = 0; task < TASK_COUNT; task++) {
 		for (int routine = 0; routine < 2; routine++) {
 			bool made = false;
-			if (!assess_task(assess, forces, (enum task)task, routine == 1,
-				&obligations[count], &made, fault)) {
-				return false;
-			}
+			assess_task(assess, forces, (enum task)task, routine == 1,
+			    &obligations[count], &made);
 			count += made ? 1 : 0;
 		}
 	}
 	*out = obligations;
 	*count_out = count;
-	return true;
 }
 
 /* How many of an item's records, which are in the order of their days, are of `day` or
@@ -141,39 +127,38 @@ records_by(const struct item *item, day_t day)
 }
 
 /* What due_of_item_aboard gives; with `over_too` also what nothing asks for any more. */
-static bool
+static void
 obligations_aboard(const struct due_engine *engine, struct item_aboard aboard,
-    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out,
-    struct fault *fault)
+    bool over_too, struct arena *arena, struct obligation **out, size_t *count_out)
 {
 	const struct item *gear = &engine->inventory->items[aboard.item];
 	if (gear->state == PLACE_WITHDRAWN) {
 		*out = NULL;
 		*count_out = 0;
-		return true;
+		return;
 	}
 	struct item seen = *gear;
 	seen.vessel = aboard.vessel;
 	seen.record_count = records_by(gear, aboard.today);
 	struct assess assess = open_case(engine, aboard.item, &seen, aboard.today, arena);
 	assess.over_too = over_too;
-	return assess_item(&assess, out, count_out, fault);
+	assess_item(&assess, out, count_out);
 }
 
-bool
+void
 due_of_item_aboard(const struct due_engine *engine, struct item_aboard aboard,
-    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
+    struct arena *arena, struct obligation **out, size_t *count_out)
 {
-	return obligations_aboard(engine, aboard, false, arena, out, count_out, fault);
+	obligations_aboard(engine, aboard, false, arena, out, count_out);
 }
 
-bool
+void
 due_of_item(const struct due_engine *engine, size_t item, day_t today,
-    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault)
+    struct arena *arena, struct obligation **out, size_t *count_out)
 {
 	size_t vessel = engine->inventory->items[item].vessel;
-	return due_of_item_aboard(engine, (struct item_aboard){item, vessel, today},
-	    arena, out, count_out, fault);
+	due_of_item_aboard(
+	    engine, (struct item_aboard){item, vessel, today}, arena, out, count_out);
 }
 
 /* A new thing is not the one the maker's interval was known of before. */
@@ -227,9 +212,9 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 	*out = after;
 }
 
-bool
+void
 due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done what,
-    struct arena *arena, struct obligation *out, struct fault *fault)
+    struct arena *arena, struct obligation *out)
 {
 	struct item after = {0};
 	due_item_after(
@@ -238,23 +223,18 @@ due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done 
 	const struct force *forces = rules_in_force(&assess);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = what.task};
-	if (forces == NULL ||
-	    !assess_task(&assess, forces, what.task, false, &obligation, &made, fault)) {
-		return false;
-	}
+	assess_task(&assess, forces, what.task, false, &obligation, &made);
 	if (!made) {
 		obligation.state = STATE_IN_DATE;
 		obligation.due = DAY_NONE;
 		obligation.good_through = DAY_NEVER;
 	}
 	*out = obligation;
-	return true;
 }
 
-bool
+void
 due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
-    struct arena *arena, struct obligation *out, struct fault *fault)
+    struct arena *arena, struct obligation *out)
 {
-	return due_if_done_seen(
-	    engine, item, (struct task_done){task, done, done}, arena, out, fault);
+	due_if_done_seen(engine, item, (struct task_done){task, done, done}, arena, out);
 }

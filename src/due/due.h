@@ -140,8 +140,8 @@ void due_index_parts(const struct inventory *inventory, struct arena *arena,
 
 /* All obligations of one item as seen from `today`, in task order; none for a withdrawn
  * item. Everything in them lives in `arena` until it is reset. */
-MUST_CHECK bool due_of_item(const struct due_engine *engine, size_t item, day_t today,
-    struct arena *arena, struct obligation **out, size_t *count_out, struct fault *fault);
+void due_of_item(const struct due_engine *engine, size_t item, day_t today,
+    struct arena *arena, struct obligation **out, size_t *count_out);
 
 /* An item, and its parts with it, as if it were aboard another vessel, as a spare that may be lent;
  * and the day it is seen from. */
@@ -152,9 +152,8 @@ struct item_aboard {
 };
 
 /* The same of such an item. */
-MUST_CHECK bool due_of_item_aboard(const struct due_engine *engine,
-    struct item_aboard aboard, struct arena *arena, struct obligation **out,
-    size_t *count_out, struct fault *fault);
+void due_of_item_aboard(const struct due_engine *engine, struct item_aboard aboard,
+    struct arena *arena, struct obligation **out, size_t *count_out);
 
 /* What is wrong with a working part. */
 enum part_trouble {
@@ -178,8 +177,8 @@ struct working {
 
 /* Fills it for an item as if aboard a vessel, seen from `today`. Withdrawn parts are seen
  * where the inventory has them. */
-MUST_CHECK bool due_working(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t today, struct arena *arena, struct working *out, struct fault *fault);
+void due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t today,
+    struct arena *arena, struct working *out);
 
 /* True for a working part that was withdrawn with no other of its kind put in its place, while
  * what it was part of is still in use. */
@@ -194,8 +193,8 @@ const char *part_trouble_words(enum part_trouble trouble);
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,
  * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
  * a thing not yet bought can't be known, so marks do not count in it. `count_out` as above. */
-MUST_CHECK bool due_if_done(const struct due_engine *engine, size_t item, enum task task,
-    day_t done, struct arena *arena, struct obligation *out, struct fault *fault);
+void due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    struct arena *arena, struct obligation *out);
 
 /* A task taken as done on a day, and the day, not before it, from which that is seen. */
 struct task_done {
@@ -206,9 +205,8 @@ struct task_done {
 
 /* The same, seen from a later day, on which other rules may hold. What is recorded after the task
  * was done counts for nothing. */
-MUST_CHECK bool due_if_done_seen(const struct due_engine *engine, size_t item,
-    struct task_done what, struct arena *arena, struct obligation *out,
-    struct fault *fault);
+void due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done what,
+    struct arena *arena, struct obligation *out);
 
 /* A copy of an item as it would be after the task was done on `done`, as due_if_done has it;
  * what it points to lives in `arena` or where the item's lives. Records after `done` are left

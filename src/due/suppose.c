@@ -127,40 +127,35 @@ looked_at(const struct what_if *what_if)
 	return day_max(what_if->from, what_if->today);
 }
 
-static bool
-open_views(const struct what_if *what_if, size_t item, struct arena *arena,
-    struct views *out, struct fault *fault)
+static void
+open_views(
+    const struct what_if *what_if, size_t item, struct arena *arena, struct views *out)
 {
-	return due_of_item(what_if->now, item, what_if->today, arena, &out->now,
-		   &out->now_count, fault) &&
-	       due_of_item(what_if->then, item, what_if->today, arena, &out->then,
-		   &out->then_count, fault) &&
-	       due_of_item(what_if->then, item, looked_at(what_if), arena, &out->day,
-		   &out->day_count, fault);
+	due_of_item(
+	    what_if->now, item, what_if->today, arena, &out->now, &out->now_count);
+	due_of_item(
+	    what_if->then, item, what_if->today, arena, &out->then, &out->then_count);
+	due_of_item(
+	    what_if->then, item, looked_at(what_if), arena, &out->day, &out->day_count);
 }
 
 /* Whether the task done on `done` would be in date on the day of the switch. What is printed
  * on a new thing is not known before it is bought: whoever buys it sees to that. */
-static bool
+static void
 carries(const struct what_if *what_if, const struct change *change, day_t done,
-    struct arena *arena, bool *carries_out, bool *printed_out, struct fault *fault)
+    struct arena *arena, bool *carries_out, bool *printed_out)
 {
 	struct obligation after = {0};
-	if (!due_if_done_seen(what_if->then, change->item,
-		(struct task_done){change->task, done, looked_at(what_if)}, arena, &after,
-		fault)) {
-		return false;
-	}
+	due_if_done_seen(what_if->then, change->item,
+	    (struct task_done){change->task, done, looked_at(what_if)}, arena, &after);
 	*printed_out = change->task == TASK_RENEW && after.state == STATE_DATE_UNKNOWN;
 	*carries_out = after.state == STATE_IN_DATE;
-	return true;
 }
 
 /* Finds between which days the task must be done. A routine is done every few days anyway;
  * due_if_done does not speak of it. */
-static bool
-find_days(const struct what_if *what_if, struct arena *arena, struct change *change,
-    struct fault *fault)
+static void
+find_days(const struct what_if *what_if, struct arena *arena, struct change *change)
 {
 	day_t high = day_max(what_if->from - 1, what_if->today);
 	day_t low = what_if->today;
@@ -168,25 +163,21 @@ find_days(const struct what_if *what_if, struct arena *arena, struct change *cha
 	bool printed = false;
 	change->by = high;
 	if (change->routine) {
-		return true;
+		return;
 	}
-	if (!carries(what_if, change, high, arena, &holds, &printed, fault)) {
-		return false;
-	}
+	carries(what_if, change, high, arena, &holds, &printed);
 	change->printed = printed;
 	if (printed) {
-		return true;
+		return;
 	}
 	if (!holds) {
 		change->cannot = true;
 		change->by = DAY_NONE;
-		return true;
+		return;
 	}
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		if (!carries(what_if, change, middle, arena, &holds, &printed, fault)) {
-			return false;
-		}
+		carries(what_if, change, middle, arena, &holds, &printed);
 		if (holds) {
 			high = middle;
 		} else {
@@ -194,12 +185,11 @@ find_days(const struct what_if *what_if, struct arena *arena, struct change *cha
 		}
 	}
 	change->not_before = low;
-	return true;
 }
 
-static bool
+static void
 change_of_task(const struct what_if *what_if, const struct views *views,
-    struct arena *arena, struct change *change, struct fault *fault)
+    struct arena *arena, struct change *change)
 {
 	const struct obligation *day =
 	    find_task(views->day, views->day_count, change->task, change->routine);
@@ -212,19 +202,19 @@ change_of_task(const struct what_if *what_if, const struct views *views,
 	change->must = on_the_day.there && on_the_day.state != STATE_IN_DATE;
 	change->not_before = DAY_NONE;
 	change->by = DAY_NONE;
-	return !change->must || find_days(what_if, arena, change, fault);
+	if (change->must) {
+		find_days(what_if, arena, change);
+	}
 }
 
-bool
-changes_of_item(const struct what_if *what_if, size_t item, struct arena *arena,
-    struct changes *out, struct fault *fault)
+void
+changes_of_item(
+    const struct what_if *what_if, size_t item, struct arena *arena, struct changes *out)
 {
 	struct views views = {0};
 	struct change *changes =
 	    arena_alloc(arena, 2 * (size_t)TASK_COUNT * sizeof *changes);
-	if (!open_views(what_if, item, arena, &views, fault)) {
-		return false;
-	}
+	open_views(what_if, item, arena, &views);
 	size_t count = 0;
 	for (int task = 0; task < TASK_COUNT; task++) {
 		for (int routine = 0; routine < 2; routine++) {
@@ -232,34 +222,28 @@ changes_of_item(const struct what_if *what_if, size_t item, struct arena *arena,
 			*change = (struct change){.item = item,
 			    .task = (enum task)task,
 			    .routine = routine == 1};
-			if (!change_of_task(what_if, &views, arena, change, fault)) {
-				return false;
-			}
+			change_of_task(what_if, &views, arena, change);
 			bool there =
 			    change->now.there || change->then.there || change->must;
 			count += there ? 1 : 0;
 		}
 	}
 	*out = (struct changes){changes, count};
-	return true;
 }
 
-bool
+void
 changes_add(const struct what_if *what_if, size_t item, bool routine, struct arena *arena,
-    struct change_rows *rows, struct fault *fault)
+    struct change_rows *rows)
 {
 	SCOPED_ARENA scratch = {0};
 	struct changes changes = {0};
-	if (!changes_of_item(what_if, item, &scratch, &changes, fault)) {
-		return false;
-	}
+	changes_of_item(what_if, item, &scratch, &changes);
 	for (size_t i = 0; i < changes.count; i++) {
 		if (!changes.items[i].routine || routine) {
 			ARENA_ROOM(arena, rows);
 			rows->items[rows->count++] = changes.items[i];
 		}
 	}
-	return true;
 }
 
 bool

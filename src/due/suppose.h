@@ -88,12 +88,12 @@ struct what_if {
 
 /* Every task of an item that is there before or after. Doing it is tried day by day with
  * due_if_done; a task done later never lapses sooner, so the first day is found by halving. */
-MUST_CHECK bool changes_of_item(const struct what_if *what_if, size_t item,
-    struct arena *arena, struct changes *out, struct fault *fault);
+void changes_of_item(
+    const struct what_if *what_if, size_t item, struct arena *arena, struct changes *out);
 
 /* Adds those of an item to `rows`, in `arena`; routines only where they are wanted, too. */
-MUST_CHECK bool changes_add(const struct what_if *what_if, size_t item, bool routine,
-    struct arena *arena, struct change_rows *rows, struct fault *fault);
+void changes_add(const struct what_if *what_if, size_t item, bool routine,
+    struct arena *arena, struct change_rows *rows);
 
 /* True when the task stands otherwise than before: its state, its days, or that it is asked
  * for at all. */

@@ -61,18 +61,15 @@ add_task(
 	spans_either(arena, working->unknown, stuck, &working->unknown);
 }
 
-static bool
-add_dates(
-    const struct whole *whole, size_t part, struct working *working, struct fault *fault)
+static void
+add_dates(const struct whole *whole, size_t part, struct working *working)
 {
 	struct working own = {0};
 	struct obligation *tasks = NULL;
 	size_t count = 0;
-	if (!due_of_item_aboard(whole->engine,
-		(struct item_aboard){part, whole->vessel, whole->today}, whole->arena,
-		&tasks, &count, fault)) {
-		return false;
-	}
+	due_of_item_aboard(whole->engine,
+	    (struct item_aboard){part, whole->vessel, whole->today}, whole->arena, &tasks,
+	    &count);
 	for (size_t i = 0; i < count; i++) {
 		if (!tasks[i].routine) {
 			add_task(whole, &tasks[i], &own);
@@ -85,7 +82,6 @@ add_dates(
 	}
 	spans_either(whole->arena, working->lapsed, own.lapsed, &working->lapsed);
 	spans_either(whole->arena, working->unknown, own.unknown, &working->unknown);
-	return true;
 }
 
 /* True when another part of its kind is inside the same thing. */
@@ -104,29 +100,28 @@ has_successor(const struct due_engine *engine, size_t part)
 	return false;
 }
 
-static bool
-add_part(
-    const struct whole *whole, size_t part, struct working *working, struct fault *fault)
+static void
+add_part(const struct whole *whole, size_t part, struct working *working)
 {
 	const struct item *item = &whole->engine->inventory->items[part];
 	switch (item->state) {
 	case PLACE_ABOARD:
 	case PLACE_STAND_IN:
-		return add_dates(whole, part, working, fault);
+		add_dates(whole, part, working);
+		return;
 	case PLACE_RESERVE:
-		return true;
+		return;
 	case PLACE_LANDED:
 		note(working, part, PART_LANDED);
 		break;
 	case PLACE_WITHDRAWN:
 		if (has_successor(whole->engine, part)) {
-			return true;
+			return;
 		}
 		note(working, part, PART_GONE);
 		break;
 	}
 	working->lapsed = spans_always();
-	return true;
 }
 
 bool
@@ -141,9 +136,9 @@ due_part_is_missed(const struct due_engine *engine, size_t part)
 	       !has_successor(engine, part);
 }
 
-bool
+void
 due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t today,
-    struct arena *arena, struct working *out, struct fault *fault)
+    struct arena *arena, struct working *out)
 {
 	const struct item *items = engine->inventory->items;
 	const struct whole whole = {engine, item, vessel, today, arena};
@@ -152,12 +147,10 @@ due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t t
 	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
 	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
 		if (kinds_work_together(
-			engine->kinds, items[item].kind, items[part].kind) &&
-		    !add_part(&whole, part, out, fault)) {
-			return false;
+			engine->kinds, items[item].kind, items[part].kind)) {
+			add_part(&whole, part, out);
 		}
 	}
-	return true;
 }
 
 const char *

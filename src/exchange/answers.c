@@ -190,18 +190,15 @@ not_stated_array(const struct due_engine *engine, const struct item *item, day_t
 	return array;
 }
 
-bool
+void
 answer_why(const struct due_engine *engine, day_t today, size_t index,
-    const struct obligation *obligations, size_t count, struct text *out,
-    struct fault *fault)
+    const struct obligation *obligations, size_t count, struct text *out)
 {
 	SCOPED_ARENA arena = {0};
 	struct working working = {0};
 	const struct item *items = engine->inventory->items;
 	const struct item *item = &items[index];
-	if (!due_working(engine, index, item->vessel, today, &arena, &working, fault)) {
-		return false;
-	}
+	due_working(engine, index, item->vessel, today, &arena, &working);
 	json_t *tasks = json_array();
 	for (size_t i = 0; i < count; i++) {
 		json_push(tasks, why_task(&obligations[i]));
@@ -214,7 +211,6 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 		works ? json_null()
 		      : JSON_OF(&NOT_WORKING_KEYS, json_text(items[working.part].tag),
 			    json_text(part_trouble_word(working.trouble)))));
-	return true;
 }
 
 /* The nth of an item's own columns. */

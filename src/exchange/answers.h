@@ -29,9 +29,8 @@ void answer_suppose(const struct inventory *inventory, day_t today,
     const struct supposed *supposed, const struct change_rows *rows, struct text *out);
 
 /* One object. `today` decides which subjects concern the vessel. */
-MUST_CHECK bool answer_why(const struct due_engine *engine, day_t today, size_t item,
-    const struct obligation *obligations, size_t count, struct text *out,
-    struct fault *fault);
+void answer_why(const struct due_engine *engine, day_t today, size_t item,
+    const struct obligation *obligations, size_t count, struct text *out);
 
 void answer_winter(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, const char *currency, struct text *out);

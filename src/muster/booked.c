@@ -141,10 +141,7 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 	struct cure_given given = {0};
 	struct muster with = {0};
 	list_moved(moves, booked->vessel, arena, &given);
-	if (!muster_with(
-		engine, booked->vessel, booked->days, given, arena, &with, fault)) {
-		return false;
-	}
+	muster_with(engine, booked->vessel, booked->days, given, arena, &with);
 	if (with.shortage_count == 0) {
 		muster->cure.cures = true;
 		muster->cure.fewest = true;
@@ -174,19 +171,16 @@ compare_needs(const void *left, const void *right)
 	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
 }
 
-static bool
+static void
 muster_each(const struct due_engine *engine, struct manned *manned,
-    struct booked *bookings, size_t count, struct arena *arena, struct fault *fault)
+    struct booked *bookings, size_t count, struct arena *arena)
 {
 	for (size_t i = 0; i < count; i++) {
 		struct booked *booked = &bookings[i];
 		man(engine, manned, booked, arena);
-		if (!muster_vessel(&manned->engine, booked->vessel, booked->days, arena,
-			&booked->muster, fault)) {
-			return false;
-		}
+		muster_vessel(&manned->engine, booked->vessel, booked->days, arena,
+		    &booked->muster);
 	}
-	return true;
 }
 
 bool
@@ -200,9 +194,7 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 	    arena_alloc(arena, (engine->inventory->item_count + 1) * sizeof *taken);
 	struct booked_need *needs = arena_alloc(arena, (count + 1) * sizeof *needs);
 	manned_make(engine, arena, &manned);
-	if (!muster_each(engine, &manned, bookings, count, arena, fault)) {
-		return false;
-	}
+	muster_each(engine, &manned, bookings, count, arena);
 	for (size_t i = 0; i < count; i++) {
 		if (bookings[i].muster.shortage_count > 0) {
 			needs[need_count++] =

@@ -71,9 +71,9 @@ weigh(const struct cure_search *search, struct spare *spare)
 }
 
 /* Adds so many pieces of an item to the spares when they would count and help. */
-static bool
+static void
 add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
-    int count, struct arena *scratch, struct cure_search *search, struct fault *fault)
+    int count, struct arena *scratch, struct cure_search *search)
 {
 	int step = has_parts(engine, index) ? count : 1;
 	struct spare spare = {.item = index, .step = step, .steps = count / step};
@@ -81,35 +81,28 @@ add_spare(const struct due_engine *engine, const struct muster *muster, size_t i
 	spare.worth = arena_alloc(scratch, search->shortage_count * sizeof *spare.worth);
 	weigh(search, &spare);
 	if (spare.steps == 0) {
-		return true;
+		return;
 	}
-	if (!piece_read(engine, index, muster->vessel, muster->days.first, scratch,
-		&piece, fault)) {
-		return false;
-	}
+	piece_read(engine, index, muster->vessel, muster->days.first, scratch, &piece);
 	struct span days = {search->shortages[0].from, muster->days.last};
 	if (counts_throughout(&piece, days)) {
 		search->spares[search->spare_count++] = spare;
 	}
-	return true;
 }
 
 /* Adds the spares of one store. */
-static bool
+static void
 add_store(const struct due_engine *engine, const struct muster *muster, size_t store,
-    const int *taken, struct arena *scratch, struct cure_search *search,
-    struct fault *fault)
+    const int *taken, struct arena *scratch, struct cure_search *search)
 {
 	size_t count = 0;
 	size_t first = inventory_aboard(engine->inventory, store, &count);
 	for (size_t i = first; i < first + count; i++) {
 		int free_count = free_of(engine->inventory, i, taken);
-		if (free_count > 0 &&
-		    !add_spare(engine, muster, i, free_count, scratch, search, fault)) {
-			return false;
+		if (free_count > 0) {
+			add_spare(engine, muster, i, free_count, scratch, search);
 		}
 	}
-	return true;
 }
 
 static bool
@@ -144,9 +137,8 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 		search->limited[i] = line_is_limited(muster->shortages[i].line);
 	}
 	for (size_t i = 0; i < inventory->vessel_count && most > 0; i++) {
-		if (is_store_of(inventory, i, muster) &&
-		    !add_store(engine, muster, i, taken, scratch, search, fault)) {
-			return false;
+		if (is_store_of(inventory, i, muster)) {
+			add_store(engine, muster, i, taken, scratch, search);
 		}
 	}
 	return true;

@@ -131,7 +131,7 @@ cure_moves(const struct cure_search *search, struct muster_move *moves)
 }
 
 /* Musters her with what is in use. search->missing tells how much each line is short of then. */
-static bool
+static void
 muster_trial(struct cure_search *search)
 {
 	struct arena arena = {0};
@@ -142,17 +142,16 @@ muster_trial(struct cure_search *search)
 	}
 	const struct cure_given tried = {
 	    search->tried, given + cure_moves(search, search->tried + given)};
-	bool done = muster_with(search->engine, search->muster->vessel,
-	    search->muster->days, tried, &arena, &with, search->fault);
+	muster_with(search->engine, search->muster->vessel, search->muster->days, tried,
+	    &arena, &with);
 	memset(search->missing, 0, search->shortage_count * sizeof *search->missing);
-	for (size_t i = 0; done && i < with.shortage_count; i++) {
+	for (size_t i = 0; i < with.shortage_count; i++) {
 		size_t at = place_of(search, with.shortages[i].line);
 		if (at < search->shortage_count) {
 			search->missing[at] = with.shortages[i].most;
 		}
 	}
 	arena_clear(&arena);
-	return done;
 }
 
 /* Whether what is in use really does: always where pieces simply add up, else by trial. A
@@ -170,9 +169,7 @@ is_proven(struct cure_search *search)
 		return true;
 	}
 	search->choices += TRIAL_COST;
-	if (!muster_trial(search)) {
-		return false;
-	}
+	muster_trial(search);
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		if (search->missing[i] > 0 && !search->hopeless[i]) {
 			return false;
@@ -270,10 +267,12 @@ cure_has_hope(struct cure_search *search)
 	for (size_t i = 0; i < search->spare_count; i++) {
 		search->spares[i].used = search->spares[i].steps;
 	}
-	bool done = search->spare_count > 0 && muster_trial(search);
+	if (search->spare_count > 0) {
+		muster_trial(search);
+	}
 	bool hope = false;
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		search->hopeless[i] = !done || search->missing[i] > 0;
+		search->hopeless[i] = search->spare_count == 0 || search->missing[i] > 0;
 		hope = hope || !search->hopeless[i];
 	}
 	for (size_t i = 0; i < search->spare_count; i++) {
@@ -307,9 +306,7 @@ static int64_t
 missing_still(struct cure_search *search)
 {
 	int64_t sum = 0;
-	if (!muster_trial(search)) {
-		return 0;
-	}
+	muster_trial(search);
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		sum += takes_a_part(search, i) ? search->missing[i] : 0;
 	}

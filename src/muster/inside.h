@@ -38,12 +38,12 @@ struct pieces {
 
 /* The pieces of a vessel that are aboard or standing in and of a kind that some line of hers
  * takes, seen from `today`. */
-MUST_CHECK bool pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
-    struct arena *arena, struct pieces *out, struct fault *fault);
+void pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
+    struct arena *arena, struct pieces *out);
 
 /* One piece as if it were aboard a vessel: in a store, it may be lent to her. */
-MUST_CHECK bool piece_read(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t today, struct arena *arena, struct piece *out, struct fault *fault);
+void piece_read(const struct due_engine *engine, size_t item, size_t vessel, day_t today,
+    struct arena *arena, struct piece *out);
 
 /* Whether what a reading says outweighs common practice. */
 bool reading_binds_count(const struct reading *reading);
@@ -100,9 +100,8 @@ struct cure_given {
 };
 
 /* muster_vessel, with these pieces as if they were aboard her. */
-MUST_CHECK bool muster_with(const struct due_engine *engine, size_t vessel,
-    struct span days, struct cure_given extra, struct arena *arena, struct muster *out,
-    struct fault *fault);
+void muster_with(const struct due_engine *engine, size_t vessel, struct span days,
+    struct cure_given extra, struct arena *arena, struct muster *out);
 
 /* muster_vessel, with these pieces and no others; they must be readable until it returns. What
  * is needed on the way is taken from `scratch`. */

@@ -61,14 +61,14 @@ stand_in_for(const struct leaving *leaving, const struct muster_leave *leave, si
 }
 
 /* What there is in the place of a piece while it is away. */
-static bool
+static void
 read_cover(const struct leaving *leaving, const struct muster_leave *leave, size_t item,
-    struct piece *out, struct fault *fault)
+    struct piece *out)
 {
 	size_t spare = ITEM_NO_PARENT;
 	*out = (struct piece){.item = item};
 	if (leave->cover == LEAVE_HIRED) {
-		return true;
+		return;
 	}
 	if (leave->cover == LEAVE_SPARE) {
 		spare = stand_in_for(leaving, leave, item);
@@ -76,10 +76,10 @@ read_cover(const struct leaving *leaving, const struct muster_leave *leave, size
 	if (spare == ITEM_NO_PARENT ||
 	    !item_is_there(leaving->engine->inventory, spare)) {
 		out->lapsed = spans_always();
-		return true;
+		return;
 	}
-	return piece_read(leaving->engine, spare, leaving->all->vessel,
-	    leaving->all->days.first, leaving->arena, out, fault);
+	piece_read(leaving->engine, spare, leaving->all->vessel, leaving->all->days.first,
+	    leaving->arena, out);
 }
 
 /* Adds the days of a set that are in a span. */
@@ -103,54 +103,44 @@ add_piece(const struct leaving *leaving, const struct piece *from, struct span s
 }
 
 /* Makes of a piece what it is while it is there, while it is away, and once it is back. */
-static bool
-send(const struct leaving *leaving, const struct muster_leave *leave, struct piece *piece,
-    struct fault *fault)
+static void
+send(const struct leaving *leaving, const struct muster_leave *leave, struct piece *piece)
 {
 	struct piece away = {0};
 	struct piece back = {0};
 	struct piece sent = {.item = piece->item};
-	if (!read_cover(leaving, leave, piece->item, &away, fault) ||
-	    !piece_read(leaving->all->done, piece->item, leaving->all->vessel,
-		leave->hand_in, leaving->arena, &back, fault)) {
-		return false;
-	}
+	read_cover(leaving, leave, piece->item, &away);
+	piece_read(leaving->all->done, piece->item, leaving->all->vessel, leave->hand_in,
+	    leaving->arena, &back);
 	add_piece(leaving, piece, (struct span){DAY_NONE, leave->hand_in - 1}, &sent);
 	add_piece(
 	    leaving, &away, (struct span){leave->hand_in, leave->collect - 1}, &sent);
 	add_piece(leaving, &back, (struct span){leave->collect, DAY_NEVER}, &sent);
 	*piece = sent;
-	return true;
 }
 
-static bool
-gather(const struct leaving *leaving, struct pieces *out, struct fault *fault)
+static void
+gather(const struct leaving *leaving, struct pieces *out)
 {
-	if (!pieces_gather(leaving->engine, leaving->all->vessel,
-		leaving->all->days.first, leaving->arena, out, fault)) {
-		return false;
-	}
+	pieces_gather(leaving->engine, leaving->all->vessel, leaving->all->days.first,
+	    leaving->arena, out);
 	for (size_t i = 0; i < out->count; i++) {
 		const struct muster_leave *leave =
 		    find_leave(leaving, out->items[i].item);
-		if (leave != NULL && !send(leaving, leave, &out->items[i], fault)) {
-			return false;
+		if (leave != NULL) {
+			send(leaving, leave, &out->items[i]);
 		}
 	}
-	return true;
 }
 
-bool
+void
 muster_on_leave(const struct due_engine *engine, const struct muster_leaves *leaves,
-    struct arena *arena, struct muster *out, struct fault *fault)
+    struct arena *arena, struct muster *out)
 {
 	SCOPED_ARENA scratch = {0};
 	struct pieces pieces = {0};
 	const struct leaving leaving = {engine, leaves, &scratch};
-	if (!gather(&leaving, &pieces, fault)) {
-		return false;
-	}
+	gather(&leaving, &pieces);
 	muster_of_pieces(
 	    engine, leaves->vessel, leaves->days, pieces, &scratch, arena, out);
-	return true;
 }

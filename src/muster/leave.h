@@ -36,9 +36,8 @@ struct muster_leaves {
 };
 
 /* Musters the vessel as muster_vessel does, on every one of those days. */
-MUST_CHECK bool muster_on_leave(const struct due_engine *engine,
-    const struct muster_leaves *leaves, struct arena *arena, struct muster *out,
-    struct fault *fault);
+void muster_on_leave(const struct due_engine *engine, const struct muster_leaves *leaves,
+    struct arena *arena, struct muster *out);
 
 /* What of hers a vessel can do without for a time. */
 struct muster_spareable {
@@ -71,7 +70,7 @@ bool muster_kinds_meet(
 /* The last day up to which an item counts from a day on, as if it were aboard a vessel: a spare
  * that may be lent to her. DAY_NONE when it does not count on that day, DAY_NEVER when
  * nothing ends it. */
-MUST_CHECK bool muster_counts_through(const struct due_engine *engine, size_t item,
-    size_t vessel, day_t day, struct arena *arena, day_t *last_out, struct fault *fault);
+void muster_counts_through(const struct due_engine *engine, size_t item, size_t vessel,
+    day_t day, struct arena *arena, day_t *last_out);
 
 #endif

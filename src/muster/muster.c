@@ -201,15 +201,12 @@ muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span day
 }
 
 /* Her pieces, and with them the extra ones. */
-static bool
+static void
 gather(const struct due_engine *engine, size_t vessel, day_t today,
-    struct cure_given extra, struct arena *scratch, struct pieces *out,
-    struct fault *fault)
+    struct cure_given extra, struct arena *scratch, struct pieces *out)
 {
 	struct pieces own = {0};
-	if (!pieces_gather(engine, vessel, today, scratch, &own, fault)) {
-		return false;
-	}
+	pieces_gather(engine, vessel, today, scratch, &own);
 	size_t count = own.count;
 	struct piece *items =
 	    arena_alloc(scratch, (count + extra.count + 1) * sizeof *items);
@@ -217,36 +214,30 @@ gather(const struct due_engine *engine, size_t vessel, day_t today,
 		memcpy(items, own.items, count * sizeof *items);
 	}
 	for (size_t i = 0; i < extra.count; i++) {
-		if (!piece_read(engine, extra.moves[i].item, vessel, today, scratch,
-			&items[count], fault)) {
-			return false;
-		}
+		piece_read(
+		    engine, extra.moves[i].item, vessel, today, scratch, &items[count]);
 		items[count++].only = extra.moves[i].quantity;
 	}
 	*out = (struct pieces){items, count};
-	return true;
 }
 
-bool
+void
 muster_with(const struct due_engine *engine, size_t vessel, struct span days,
-    struct cure_given extra, struct arena *arena, struct muster *out, struct fault *fault)
+    struct cure_given extra, struct arena *arena, struct muster *out)
 {
 	struct arena scratch = {0};
 	struct pieces pieces = {0};
-	bool done = gather(engine, vessel, days.first, extra, &scratch, &pieces, fault);
-	if (done) {
-		muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
-	}
+	gather(engine, vessel, days.first, extra, &scratch, &pieces);
+	muster_of_pieces(engine, vessel, days, pieces, &scratch, arena, out);
 	arena_clear(&scratch);
-	return done;
 }
 
-bool
+void
 muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
-    struct arena *arena, struct muster *out, struct fault *fault)
+    struct arena *arena, struct muster *out)
 {
 	const struct cure_given nothing = {0};
-	return muster_with(engine, vessel, days, nothing, arena, out, fault);
+	muster_with(engine, vessel, days, nothing, arena, out);
 }
 
 /* Calls her over on each day on which something changes: it is so until the next. */
@@ -274,20 +265,17 @@ short_spans(struct roll *roll, const struct days *changes, struct span days,
 	*out = (struct spans){spans, count};
 }
 
-bool
+void
 muster_short_days(const struct due_engine *engine, size_t vessel, struct span days,
-    struct arena *arena, struct spans *out, struct fault *fault)
+    struct arena *arena, struct spans *out)
 {
 	SCOPED_ARENA scratch = {0};
 	struct days changes = {0};
 	struct roll roll = {
 	    .engine = engine, .vessel = &engine->inventory->vessels[vessel]};
-	if (!pieces_gather(engine, vessel, days.first, &scratch, &roll.pieces, fault)) {
-		return false;
-	}
+	pieces_gather(engine, vessel, days.first, &scratch, &roll.pieces);
 	roll.lines = rulebook_carriage(engine->rulebooks[vessel], &roll.line_count);
 	roll_room(&roll, &scratch);
 	find_changes(&roll, &scratch, &changes);
 	short_spans(&roll, &changes, days, arena, out);
-	return true;
 }

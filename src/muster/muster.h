@@ -130,13 +130,13 @@ struct muster {
 
 /* Musters a vessel on every day from days.first to days.last (the same for one day).
  * Everything in `out` lives in `arena`, or as long as the engine. */
-MUST_CHECK bool muster_vessel(const struct due_engine *engine, size_t vessel,
-    struct span days, struct arena *arena, struct muster *out, struct fault *fault);
+void muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
+    struct arena *arena, struct muster *out);
 
 /* The days of a span on which not all is right aboard a vessel, as in muster_vessel of that span; in
  * the arena. Her gear is read once, however many days there are. */
-MUST_CHECK bool muster_short_days(const struct due_engine *engine, size_t vessel,
-    struct span days, struct arena *arena, struct spans *out, struct fault *fault);
+void muster_short_days(const struct due_engine *engine, size_t vessel, struct span days,
+    struct arena *arena, struct spans *out);
 
 /* What a muster was asked: one span for all, or each boat's own season. */
 struct muster_question {

@@ -88,29 +88,26 @@ obligation_counts(const struct item *item, const struct obligation *obligation)
 }
 
 /* The days on which a part has lapsed, by any of its clocks but routines. */
-static bool
+static void
 read_lapses(const struct due_engine *engine, size_t part, size_t vessel, day_t today,
-    struct arena *arena, struct spans *out, struct fault *fault)
+    struct arena *arena, struct spans *out)
 {
 	struct obligation *tasks = NULL;
 	size_t count = 0;
 	*out = (struct spans){0};
-	if (!due_of_item_aboard(engine, (struct item_aboard){part, vessel, today}, arena,
-		&tasks, &count, fault)) {
-		return false;
-	}
+	due_of_item_aboard(
+	    engine, (struct item_aboard){part, vessel, today}, arena, &tasks, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (!tasks[i].routine) {
 			add_spans(arena, out, tasks[i].lapsed);
 		}
 	}
-	return true;
 }
 
 /* The parts aboard with a piece that works without them. */
-static bool
+static void
 read_parts(const struct due_engine *engine, size_t vessel, day_t today,
-    struct arena *arena, struct piece *piece, struct fault *fault)
+    struct arena *arena, struct piece *piece)
 {
 	const struct item *items = engine->inventory->items;
 	size_t first =
@@ -126,28 +123,24 @@ read_parts(const struct due_engine *engine, size_t vessel, day_t today,
 			     !kinds_work_together(
 				 engine->kinds, items[piece->item].kind, items[i].kind);
 		part->item = i;
-		if (there &&
-		    !read_lapses(engine, i, vessel, today, arena, &part->lapsed, fault)) {
-			return false;
+		if (there) {
+			read_lapses(engine, i, vessel, today, arena, &part->lapsed);
 		}
 		piece->part_count += there && part->lapsed.count > 0;
 	}
-	return true;
 }
 
-bool
+void
 piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t today,
-    struct arena *arena, struct piece *out, struct fault *fault)
+    struct arena *arena, struct piece *out)
 {
 	const struct item *item = &engine->inventory->items[index];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	struct spans dated = {0};
 	struct piece piece = {.item = index};
-	if (!due_of_item_aboard(engine, (struct item_aboard){index, vessel, today}, arena,
-		&obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item_aboard(engine, (struct item_aboard){index, vessel, today}, arena,
+	    &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (!obligation_counts(item, &obligations[i])) {
 			continue;
@@ -155,14 +148,10 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 		add_task(arena, &obligations[i], &piece, &dated);
 	}
 	struct working working = {0};
-	if (!due_working(engine, index, vessel, today, arena, &working, fault)) {
-		return false;
-	}
+	due_working(engine, index, vessel, today, arena, &working);
 	add_spans(arena, &piece.lapsed, working.lapsed);
 	add_spans(arena, &piece.unknown, working.unknown);
-	if (!read_parts(engine, vessel, today, arena, &piece, fault)) {
-		return false;
-	}
+	read_parts(engine, vessel, today, arena, &piece);
 	const struct kind *kind = kinds_find(engine->kinds, item->kind);
 	if (kind != NULL && kind->hazard == HAZARD_PYROTECHNIC) {
 		struct spans undated = {0};
@@ -170,7 +159,6 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 		add_spans(arena, &piece.unknown, undated);
 	}
 	*out = piece;
-	return true;
 }
 
 bool
@@ -205,9 +193,9 @@ is_taken(const struct due_engine *engine, size_t index)
 	return false;
 }
 
-bool
+void
 pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
-    struct arena *arena, struct pieces *out, struct fault *fault)
+    struct arena *arena, struct pieces *out)
 {
 	struct pieces pieces = {0};
 	size_t count = 0;
@@ -217,14 +205,10 @@ pieces_gather(const struct due_engine *engine, size_t vessel, day_t today,
 		if (!item_is_there(engine->inventory, i) || !is_taken(engine, i)) {
 			continue;
 		}
-		if (!piece_read(engine, i, vessel, today, arena,
-			&pieces.items[pieces.count], fault)) {
-			return false;
-		}
+		piece_read(engine, i, vessel, today, arena, &pieces.items[pieces.count]);
 		pieces.count++;
 	}
 	*out = pieces;
-	return true;
 }
 
 /* The first day after `day` that is in the set; DAY_NEVER when there is none. */

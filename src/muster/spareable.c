@@ -119,14 +119,12 @@ all_hold(struct sparing *sparing, const bool *needed, size_t next, size_t left)
 }
 
 /* Her pieces, what is kept being in date. */
-static bool
-read_pieces(struct sparing *sparing, struct arena *scratch, struct fault *fault)
+static void
+read_pieces(struct sparing *sparing, struct arena *scratch)
 {
 	const struct inventory *inventory = sparing->engine->inventory;
-	if (!pieces_gather(sparing->engine, sparing->about->vessel,
-		sparing->about->days.first, scratch, &sparing->pieces, fault)) {
-		return false;
-	}
+	pieces_gather(sparing->engine, sparing->about->vessel, sparing->about->days.first,
+	    scratch, &sparing->pieces);
 	for (size_t i = 0; i < sparing->pieces.count; i++) {
 		struct piece *piece = &sparing->pieces.items[i];
 		size_t at = 0;
@@ -139,7 +137,6 @@ read_pieces(struct sparing *sparing, struct arena *scratch, struct fault *fault)
 	    arena_alloc(scratch, sparing->about->pieces.count * sizeof *sparing->away);
 	sparing->trial =
 	    arena_alloc(scratch, (sparing->pieces.count + 1) * sizeof *sparing->trial);
-	return true;
 }
 
 /* The pieces she needs, then how many of the others she can do without. */
@@ -169,9 +166,7 @@ muster_spareable(const struct due_engine *engine, const struct muster_sparing *a
 	    arena_alloc(arena, (asked->pieces.count + 1) * sizeof(bool)), 0};
 	SCOPED_ARENA scratch = {0};
 	if (asked->pieces.count > 0) {
-		if (!read_pieces(&sparing, &scratch, fault)) {
-			return false;
-		}
+		read_pieces(&sparing, &scratch);
 		find_spareable(&sparing, &spareable);
 	}
 	*out = spareable;
@@ -193,18 +188,15 @@ muster_kinds_meet(
 	return false;
 }
 
-bool
+void
 muster_counts_through(const struct due_engine *engine, size_t item, size_t vessel,
-    day_t day, struct arena *arena, day_t *last_out, struct fault *fault)
+    day_t day, struct arena *arena, day_t *last_out)
 {
 	struct piece piece = {0};
-	if (!piece_read(engine, item, vessel, day, arena, &piece, fault)) {
-		return false;
-	}
+	piece_read(engine, item, vessel, day, arena, &piece);
 	enum count_state state = piece_on(&piece, day);
 	day_t lapses = piece_lapses(&piece, day);
 	bool counts = (state == COUNT_YES || state == COUNT_REMARK) &&
 		      item_is_there(engine->inventory, item);
 	*last_out = !counts ? DAY_NONE : lapses == DAY_NEVER ? DAY_NEVER : lapses - 1;
-	return true;
 }

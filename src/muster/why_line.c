@@ -124,18 +124,16 @@ reason_of(enum count_state state)
 }
 
 /* Explains a piece that is there. */
-static bool
+static void
 explain_piece(const struct due_engine *engine, size_t index, day_t day,
-    struct arena *arena, struct piece_why *why, struct fault *fault)
+    struct arena *arena, struct piece_why *why)
 {
 	const struct item *item = &engine->inventory->items[index];
 	struct piece piece = {0};
 	struct obligation *tasks = NULL;
 	size_t count = 0;
-	if (!piece_read(engine, index, item->vessel, day, arena, &piece, fault) ||
-	    !due_of_item(engine, index, day, arena, &tasks, &count, fault)) {
-		return false;
-	}
+	piece_read(engine, index, item->vessel, day, arena, &piece);
+	due_of_item(engine, index, day, arena, &tasks, &count);
 	const struct explaining explaining = {engine, item, tasks, count, day};
 	why->reason = reason_of(piece_on(&piece, day));
 	switch (why->reason) {
@@ -155,9 +153,7 @@ explain_piece(const struct due_engine *engine, size_t index, day_t day,
 		break;
 	}
 	struct working working = {0};
-	if (!due_working(engine, index, item->vessel, day, arena, &working, fault)) {
-		return false;
-	}
+	due_working(engine, index, item->vessel, day, arena, &working);
 	bool out = why->reason == PIECE_LAPSED || why->reason == PIECE_NOT_KNOWN;
 	if (out && why->reading == NULL && working.trouble != PART_FINE) {
 		why->part = engine->inventory->items[working.part].tag;
@@ -167,12 +163,10 @@ explain_piece(const struct due_engine *engine, size_t index, day_t day,
 		day_t lapses = piece_lapses(&piece, day);
 		why->last = lapses == DAY_NEVER ? DAY_NEVER : lapses - 1;
 	}
-	return true;
 }
 
-static bool
-explain_pieces(const struct due_engine *engine, struct line_why *why, struct arena *arena,
-    struct fault *fault)
+static void
+explain_pieces(const struct due_engine *engine, struct line_why *why, struct arena *arena)
 {
 	const struct inventory *inventory = engine->inventory;
 	size_t count = 0;
@@ -193,13 +187,11 @@ explain_pieces(const struct due_engine *engine, struct line_why *why, struct are
 			piece->reason =
 			    piece->missing[0] == '\0' ? PIECE_UNFIT : PIECE_UNTOLD;
 		}
-		if (piece->reason == PIECE_COUNTS &&
-		    !explain_piece(engine, i, why->on, arena, piece, fault)) {
-			return false;
+		if (piece->reason == PIECE_COUNTS) {
+			explain_piece(engine, i, why->on, arena, piece);
 		}
 		why->count++;
 	}
-	return true;
 }
 
 /* The line of her sheets with this id; NULL with the ids there are in the fault. */
@@ -231,10 +223,10 @@ muster_why(const struct due_engine *engine, size_t vessel, const char *line, day
 	struct muster muster = {0};
 	struct line_why why = {.vessel = vessel, .on = day};
 	why.line = find_line(engine, vessel, line, fault);
-	if (why.line == NULL || !muster_vessel(engine, vessel, (struct span){day, day},
-				    arena, &muster, fault)) {
+	if (why.line == NULL) {
 		return false;
 	}
+	muster_vessel(engine, vessel, (struct span){day, day}, arena, &muster);
 	for (size_t i = 0; i < muster.line_count; i++) {
 		if (muster.lines[i].line == why.line) {
 			why.holds = true;
@@ -242,9 +234,7 @@ muster_why(const struct due_engine *engine, size_t vessel, const char *line, day
 		}
 	}
 	why.persons = vessel_period_on(&engine->inventory->vessels[vessel], day)->persons;
-	if (!explain_pieces(engine, &why, arena, fault)) {
-		return false;
-	}
+	explain_pieces(engine, &why, arena);
 	*out = why;
 	return true;
 }

@@ -97,9 +97,11 @@ tasks_of(struct desk *desk, const char *tag, struct obligation **out, size_t *co
     struct fault *fault)
 {
 	size_t item = 0;
-	return desk_find_tag(desk, tag, &item, fault) &&
-	       due_of_item(
-		   &desk->engine, item, desk->today, &desk->arena, out, count_out, fault);
+	if (!desk_find_tag(desk, tag, &item, fault)) {
+		return false;
+	}
+	due_of_item(&desk->engine, item, desk->today, &desk->arena, out, count_out);
+	return true;
 }
 
 /* Counts the dates of one item that are others after than before. */

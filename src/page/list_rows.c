@@ -326,11 +326,8 @@ write_first_due(struct list_page *page, size_t item)
 	struct obligation *tasks = NULL;
 	const struct obligation *first = NULL;
 	size_t count = 0;
-	struct fault none = {0};
-	if (!due_of_item(&page->trial.engine, item, page->trial.today, &page->trial.arena,
-		&tasks, &count, &none)) {
-		return;
-	}
+	due_of_item(&page->trial.engine, item, page->trial.today, &page->trial.arena,
+	    &tasks, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *task = &tasks[i];
 		bool worse = first == NULL || (first->state == STATE_IN_DATE &&

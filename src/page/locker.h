@@ -36,12 +36,12 @@ struct locker_rows {
 
 /* The rows that are asked for, of an engine that is ready: without words those in use of the boat,
  * of words those that they mean on any boat or on this one. */
-MUST_CHECK bool locker_find(struct desk *desk, const struct locker_asked *asked,
-    struct locker_rows *out, struct fault *fault);
+void locker_find(
+    struct desk *desk, const struct locker_asked *asked, struct locker_rows *out);
 
 /* The first thing due of one item. `arena` is used and not reset. */
-MUST_CHECK bool locker_first_due(struct desk *desk, size_t item, struct arena *arena,
-    struct first_due *out, struct fault *fault);
+void locker_first_due(
+    struct desk *desk, size_t item, struct arena *arena, struct first_due *out);
 
 /* One piece with all that is known of it. */
 struct locker_piece {
@@ -60,8 +60,7 @@ MUST_CHECK bool draw_card(struct visit *visit, const struct locker_piece *piece,
     const char *back, struct fault *fault);
 
 /* The clocks of a piece and of its parts, drawn and in words. */
-MUST_CHECK bool draw_piece_clocks(
-    struct visit *visit, const struct locker_piece *piece, struct fault *fault);
+void draw_piece_clocks(struct visit *visit, const struct locker_piece *piece);
 
 /* Adds the sentence that says why its first thing due is due then. */
 void add_why_sentence(const struct locker_piece *piece, day_t today, struct text *out);

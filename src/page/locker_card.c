@@ -19,10 +19,8 @@ locker_piece(
 {
 	struct obligation *obligations = NULL;
 	*out = (struct locker_piece){.item = item};
-	if (!due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
-		&out->obligation_count, fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
+	    &out->obligation_count);
 	out->obligations = obligations;
 	return desk_papers_of(
 	    desk, desk->contents.inventory.items[item].tag, &out->papers, fault);
@@ -481,9 +479,7 @@ draw_card(struct visit *visit, const struct locker_piece *piece, const char *bac
 	markup_element(markup, "p", "say", text_string(&why));
 	write_acts(visit, piece);
 	write_facts(visit, piece);
-	if (!draw_piece_clocks(visit, piece, fault)) {
-		return false;
-	}
+	draw_piece_clocks(visit, piece);
 	write_whys(visit, piece);
 	write_written(visit, piece);
 	write_papers(visit, piece);

@@ -274,9 +274,9 @@ struct parts_clocks {
 	size_t capacity;
 };
 
-static bool
-gather_parts(struct visit *visit, size_t item, struct parts_clocks *out,
-    struct axis *days, struct fault *fault)
+static void
+gather_parts(
+    struct visit *visit, size_t item, struct parts_clocks *out, struct axis *days)
 {
 	struct desk *desk = &visit->desk;
 	const struct inventory *inventory = &desk->contents.inventory;
@@ -289,10 +289,7 @@ gather_parts(struct visit *visit, size_t item, struct parts_clocks *out,
 		if (inventory->items[part].state == PLACE_WITHDRAWN) {
 			continue;
 		}
-		if (!due_of_item(&desk->engine, part, desk->today, &desk->arena, &all,
-			&count, fault)) {
-			return false;
-		}
+		due_of_item(&desk->engine, part, desk->today, &desk->arena, &all, &count);
 		for (size_t i = 0; i < count; i++) {
 			if (has_lane(&all[i])) {
 				widen_by(days, &all[i]);
@@ -302,7 +299,6 @@ gather_parts(struct visit *visit, size_t item, struct parts_clocks *out,
 		out->items[out->count++] =
 		    (struct part_clocks){inventory->items[part].tag, all, count};
 	}
-	return true;
 }
 
 static void
@@ -322,9 +318,8 @@ write_clocks_head(
 	markup_end(markup);
 }
 
-bool
-draw_piece_clocks(
-    struct visit *visit, const struct locker_piece *piece, struct fault *fault)
+void
+draw_piece_clocks(struct visit *visit, const struct locker_piece *piece)
 {
 	const struct item *item = &visit->desk.contents.inventory.items[piece->item];
 	struct markup *markup = visit->markup;
@@ -339,9 +334,7 @@ draw_piece_clocks(
 			widen_by(&days, &piece->obligations[i]);
 		}
 	}
-	if (!gather_parts(visit, piece->item, &parts, &days, fault)) {
-		return false;
-	}
+	gather_parts(visit, piece->item, &parts, &days);
 	const struct clock_scale scale = {
 	    clock_axis(days.first, days.last, today), today};
 	markup_element(markup, "h4", NULL, "Its clocks");
@@ -356,5 +349,4 @@ draw_piece_clocks(
 	markup_end(markup);
 	draw_clock_key(markup);
 	markup_end(markup);
-	return true;
 }

@@ -14,16 +14,14 @@ comes_before(const struct obligation *a, const struct first_due *b)
 	return !b->any || (lapsed != other ? lapsed : a->due < b->due);
 }
 
-bool
-locker_first_due(struct desk *desk, size_t item, struct arena *arena,
-    struct first_due *out, struct fault *fault)
+void
+locker_first_due(
+    struct desk *desk, size_t item, struct arena *arena, struct first_due *out)
 {
 	struct obligation *all = NULL;
 	size_t count = 0;
 	*out = (struct first_due){.due = DAY_NONE};
-	if (!due_of_item(&desk->engine, item, desk->today, arena, &all, &count, fault)) {
-		return false;
-	}
+	due_of_item(&desk->engine, item, desk->today, arena, &all, &count);
 	for (size_t i = 0; i < count; i++) {
 		bool none = all[i].state == STATE_IN_DATE &&
 			    (all[i].due == DAY_NEVER || all[i].due == DAY_NONE);
@@ -32,7 +30,6 @@ locker_first_due(struct desk *desk, size_t item, struct arena *arena,
 			    true, all[i].task, all[i].state, all[i].due};
 		}
 	}
-	return true;
 }
 
 /* The outermost thing that it is part of on the same boat. */
@@ -106,9 +103,8 @@ meant(struct desk *desk, const char *words)
 	return marks;
 }
 
-bool
-locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_rows *out,
-    struct fault *fault)
+void
+locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_rows *out)
 {
 	SCOPED_ARENA scratch = {0};
 	const struct inventory *inventory = &desk->contents.inventory;
@@ -126,9 +122,7 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 			continue;
 		}
 		arena_reset(&scratch);
-		if (!locker_first_due(desk, i, &scratch, &first, fault)) {
-			return false;
-		}
+		locker_first_due(desk, i, &scratch, &first);
 		bool wrong = first.any && first.state != STATE_IN_DATE;
 		if (only_wrong && (!wrong || item->state == PLACE_RESERVE)) {
 			continue;
@@ -137,5 +131,4 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 		    i, root_of(inventory, i), group_of(desk, asked, i), first};
 	}
 	qsort(rows, out->count, sizeof *rows, compare_rows);
-	return true;
 }

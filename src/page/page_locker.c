@@ -350,6 +350,6 @@ page_locker(struct visit *visit, struct fault *fault)
 		return false;
 	}
 	choose_boat(visit, &asked, open);
-	return locker_find(&visit->desk, &asked, &rows, fault) &&
-	       write_page(visit, &asked, &rows, open, fault);
+	locker_find(&visit->desk, &asked, &rows);
+	return write_page(visit, &asked, &rows, open, fault);
 }

@@ -132,8 +132,10 @@ try_act(struct piece_form *form, struct fault *fault)
 	} else {
 		text_add(&form->notes, text_string(&trial.notes));
 		desk_forget(&trial);
-		done = desk_engine(&trial, NULL, fault) &&
-		       add_effect(form, &form->visit->desk, &trial, &form->said, fault);
+		done = desk_engine(&trial, NULL, fault);
+		if (done) {
+			add_effect(form, &form->visit->desk, &trial, &form->said);
+		}
 		unglue(&form->said);
 	}
 	desk_clear(&trial);

@@ -99,8 +99,8 @@ add_records(
 	}
 }
 
-static bool
-add_new(struct desk *after, size_t item, struct text *out, struct fault *fault)
+static void
+add_new(struct desk *after, size_t item, struct text *out)
 {
 	const struct inventory *inventory = &after->contents.inventory;
 	struct first_due first;
@@ -108,9 +108,7 @@ add_new(struct desk *after, size_t item, struct text *out, struct fault *fault)
 	add_item_words(after->engine.kinds, inventory, item, out);
 	text_add_format(out, ", is entered on %s",
 	    inventory->vessels[inventory->items[item].vessel].name);
-	if (!locker_first_due(after, item, &after->arena, &first, fault)) {
-		return false;
-	}
+	locker_first_due(after, item, &after->arena, &first);
 	if (first.any) {
 		const struct standing_now standing = {
 		    first.state, first.due, first.due, ""};
@@ -123,7 +121,6 @@ add_new(struct desk *after, size_t item, struct text *out, struct fault *fault)
 		add_state_words(&standing, after->today, out);
 	}
 	text_add(out, "\n");
-	return true;
 }
 
 /* The item of a tag; ITEM_NO_PARENT where it is not there. */
@@ -138,9 +135,9 @@ find(struct desk *desk, const char *tag)
 		   : ITEM_NO_PARENT;
 }
 
-static bool
-add_differences(struct desk *before, size_t was, struct desk *after, size_t is,
-    struct text *out, struct fault *fault)
+static void
+add_differences(
+    struct desk *before, size_t was, struct desk *after, size_t is, struct text *out)
 {
 	struct obligation *old = NULL;
 	struct obligation *new = NULL;
@@ -151,12 +148,9 @@ add_differences(struct desk *before, size_t was, struct desk *after, size_t is,
 	const char *tag = now->items[is].tag;
 	const struct item_change old_values = item_as_change(then, was);
 	const struct item_change new_values = item_as_change(now, is);
-	if (!due_of_item(&before->engine, was, before->today, &before->arena, &old,
-		&old_count, fault) ||
-	    !due_of_item(&after->engine, is, after->today, &after->arena, &new,
-		&new_count, fault)) {
-		return false;
-	}
+	due_of_item(
+	    &before->engine, was, before->today, &before->arena, &old, &old_count);
+	due_of_item(&after->engine, is, after->today, &after->arena, &new, &new_count);
 	add_records(tag, &then->items[was], &now->items[is], out);
 	add_value_changes(tag, &old_values, &new_values, now->currency, out);
 	for (int task = 0; task < TASK_COUNT; task++) {
@@ -164,22 +158,19 @@ add_differences(struct desk *before, size_t was, struct desk *after, size_t is,
 		    task_of(old, old_count, (enum task)task),
 		    task_of(new, new_count, (enum task)task), before->today, out);
 	}
-	return true;
 }
 
-bool
+void
 add_effect(const struct piece_form *form, struct desk *before, struct desk *after,
-    struct text *out, struct fault *fault)
+    struct text *out)
 {
 	for (size_t i = 0; i < form->tags.count; i++) {
 		size_t was = find(before, form->tags.items[i]);
 		size_t is = find(after, form->tags.items[i]);
-		if (is != ITEM_NO_PARENT &&
-		    !(was == ITEM_NO_PARENT
-			    ? add_new(after, is, out, fault)
-			    : add_differences(before, was, after, is, out, fault))) {
-			return false;
+		if (is != ITEM_NO_PARENT && was == ITEM_NO_PARENT) {
+			add_new(after, is, out);
+		} else if (is != ITEM_NO_PARENT) {
+			add_differences(before, was, after, is, out);
 		}
 	}
-	return true;
 }

@@ -72,8 +72,8 @@ void form_concerns_it(struct piece_form *form);
 
 /* Adds a line for each thing that differs between two desks whose engines are ready: values, days
  * due, and what is new. */
-MUST_CHECK bool add_effect(const struct piece_form *form, struct desk *before,
-    struct desk *after, struct text *out, struct fault *fault);
+void add_effect(const struct piece_form *form, struct desk *before, struct desk *after,
+    struct text *out);
 
 /* A field's value as it can be typed back: days with their month's name where that is the same. */
 void add_typed_value(

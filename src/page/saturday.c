@@ -94,10 +94,7 @@ muster_boats(
 		const struct booked *booked = booked_of[i];
 		struct saturday_boat *boat = &day->boats[day->count];
 		struct span on = {day->on, day->on};
-		if (!muster_vessel(&desk->engine, i, on, &desk->arena,
-			&musters[day->count], fault)) {
-			return false;
-		}
+		muster_vessel(&desk->engine, i, on, &desk->arena, &musters[day->count]);
 		boat->booked =
 		    booked != NULL ? *booked : (struct booked){.vessel = i, .days = on};
 		boat->vessel = vessel;
@@ -149,11 +146,9 @@ saturday_reckon(struct saturday *day, struct fault *fault)
 	for (size_t i = 0; i < day->count; i++) {
 		struct saturday_boat *boat = &day->boats[i];
 		find_bookings(day, boat);
-		if (!muster_short_days(&desk->engine, boat->booked.vessel,
-			(struct span){day->axis.first, day->axis.last}, &desk->arena,
-			&boat->lapses, fault)) {
-			return false;
-		}
+		muster_short_days(&desk->engine, boat->booked.vessel,
+		    (struct span){day->axis.first, day->axis.last}, &desk->arena,
+		    &boat->lapses);
 	}
 	return true;
 }

@@ -54,9 +54,8 @@ void report_suppose(const struct report_style *style, const struct kinds *kinds,
 /* The clocks of one item: which binds, which lose, what is not known, and the sources. Clocks
  * that can't count are left out; a rule that has no other is named in a last line. What the
  * vessel's sheets state nothing of is said with whom to ask. */
-MUST_CHECK bool report_why(const struct report_style *style,
-    const struct due_engine *engine, size_t item, const struct obligation *obligations,
-    size_t count, struct text *out, struct fault *fault);
+void report_why(const struct report_style *style, const struct due_engine *engine,
+    size_t item, const struct obligation *obligations, size_t count, struct text *out);
 
 /* Shore lists, each to print on one page: do now, hand in by station and day, do yourself (the
  * paperwork too), buy and renew, what a person put on the list to buy, dispose of with the caution, can wait, habits. With several, a

@@ -162,19 +162,16 @@ tell_idle_rules(const struct obligation *obligations, size_t count, struct reply
 }
 
 /* That it does not work, and for which of its parts. */
-static bool
-tell_working(const struct due_engine *engine, size_t item, day_t today,
-    struct reply *reply, struct fault *fault)
+static void
+tell_working(
+    const struct due_engine *engine, size_t item, day_t today, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
 	struct working working = {0};
 	const struct item *items = engine->inventory->items;
-	if (!due_working(
-		engine, item, items[item].vessel, today, reply->arena, &working, fault)) {
-		return false;
-	}
+	due_working(engine, item, items[item].vessel, today, reply->arena, &working);
 	if (working.trouble == PART_FINE) {
-		return true;
+		return;
 	}
 	text_add_format(&words,
 	    "It does not work and is not counted: its part %s, %s, %s; \"becket why %s\" "
@@ -182,7 +179,6 @@ tell_working(const struct due_engine *engine, size_t item, day_t today,
 	    items[working.part].tag, kind_name(engine->kinds, items[working.part].kind),
 	    part_trouble_words(working.trouble), items[working.part].tag);
 	reply_say(reply, true, &words);
-	return true;
 }
 
 /* What her sheets carry no figure for, and whom to ask. */
@@ -205,10 +201,9 @@ tell_not_stated(const struct due_engine *engine, const struct item *item, day_t 
 	}
 }
 
-bool
+void
 report_why(const struct report_style *style, const struct due_engine *engine, size_t item,
-    const struct obligation *obligations, size_t count, struct text *out,
-    struct fault *fault)
+    const struct obligation *obligations, size_t count, struct text *out)
 {
 	const struct inventory *inventory = engine->inventory;
 	const struct item *it = &inventory->items[item];
@@ -223,9 +218,7 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 	text_add_byte(&words, '.');
 	reply_say(&reply, false, &words);
 	tell_known(it, style->today, &reply);
-	if (!tell_working(engine, item, style->today, &reply, fault)) {
-		return false;
-	}
+	tell_working(engine, item, style->today, &reply);
 	for (size_t i = 0; i < count; i++) {
 		tell_obligation(&obligations[i], style->today, &reply);
 	}
@@ -238,5 +231,4 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 	tell_not_stated(engine, it, style->today, &reply);
 	reply_caution(&reply);
 	reply_write(&reply, style, out);
-	return true;
 }

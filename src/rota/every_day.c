@@ -122,13 +122,13 @@ leaves_of(
 	*out = (struct muster_leaves){vessel, days, leaves, made, &making->done};
 }
 
-static bool
-muster_boat(const struct rota_making *making, size_t vessel, bool kept,
-    struct muster *out, struct fault *fault)
+static void
+muster_boat(
+    const struct rota_making *making, size_t vessel, bool kept, struct muster *out)
 {
 	struct muster_leaves leaves = {0};
 	leaves_of(making, vessel, kept, &leaves);
-	return muster_on_leave(making->ask->engine, &leaves, making->scratch, out, fault);
+	muster_on_leave(making->ask->engine, &leaves, making->scratch, out);
 }
 
 /* Whether she would be as short anyway. */
@@ -188,8 +188,8 @@ compare_shorts(const void *left, const void *right)
 	return (a->vessel > b->vessel) - (a->vessel < b->vessel);
 }
 
-bool
-rota_muster(const struct rota_making *making, struct rota *rota, struct fault *fault)
+void
+rota_muster(const struct rota_making *making, struct rota *rota)
 {
 	const struct rota_ask *ask = making->ask;
 	rota->shorts =
@@ -198,20 +198,15 @@ rota_muster(const struct rota_making *making, struct rota *rota, struct fault *f
 		struct muster muster = {0};
 		struct muster kept = {0};
 		arena_reset(making->scratch);
-		if (!muster_boat(making, ask->vessels[i], false, &muster, fault)) {
-			return false;
-		}
+		muster_boat(making, ask->vessels[i], false, &muster);
 		rota->boats++;
 		rota->untold += is_untold(&muster);
 		if (muster.shortage_count == 0) {
 			continue;
 		}
-		if (!muster_boat(making, ask->vessels[i], true, &kept, fault)) {
-			return false;
-		}
+		muster_boat(making, ask->vessels[i], true, &kept);
 		note_short(&muster, &kept, rota);
 	}
 	rota->holds = rota->holds && rota->untold == 0;
 	qsort(rota->shorts, rota->short_count, sizeof *rota->shorts, compare_shorts);
-	return true;
 }

@@ -32,9 +32,9 @@ is_of_group(
 }
 
 /* How long a spare counts aboard every boat of the group. */
-static bool
-find_counts_through(const struct rota_making *making, struct rota_slice slice,
-    struct rota_spare *spare, struct fault *fault)
+static void
+find_counts_through(
+    const struct rota_making *making, struct rota_slice slice, struct rota_spare *spare)
 {
 	size_t before = SLOT_NONE;
 	spare->counts_through = DAY_NEVER;
@@ -45,18 +45,15 @@ find_counts_through(const struct rota_making *making, struct rota_slice slice,
 		}
 		before = slice.pieces[i].vessel;
 		arena_reset(making->scratch);
-		if (!muster_counts_through(making->ask->engine, spare->item, before,
-			making->ask->days.first, making->scratch, &last, fault)) {
-			return false;
-		}
+		muster_counts_through(making->ask->engine, spare->item, before,
+		    making->ask->days.first, making->scratch, &last);
 		spare->counts_through = day_min(spare->counts_through, last);
 	}
-	return true;
 }
 
-static bool
-find_spares(const struct rota_making *making, struct rota_slice slice,
-    struct rota_group *group, struct fault *fault)
+static void
+find_spares(
+    const struct rota_making *making, struct rota_slice slice, struct rota_group *group)
 {
 	group->spares = arena_alloc(
 	    making->arena, (making->stored_count + 1) * sizeof *group->spares);
@@ -65,12 +62,9 @@ find_spares(const struct rota_making *making, struct rota_slice slice,
 		if (!is_of_group(making, slice, item_at(making, spare.item))) {
 			continue;
 		}
-		if (!find_counts_through(making, slice, &spare, fault)) {
-			return false;
-		}
+		find_counts_through(making, slice, &spare);
 		group->spares[group->spare_count++] = spare;
 	}
-	return true;
 }
 
 /* ---- slots ---- */
@@ -314,9 +308,9 @@ keep_lines(const struct rota_making *making, struct rota_slice slice, size_t fai
 	}
 }
 
-static bool
+static void
 read_plan(struct rota_making *making, struct rota_slice slice,
-    const struct slot_plan *plan, struct rota_group *group, struct fault *fault)
+    const struct slot_plan *plan, struct rota_group *group)
 {
 	for (size_t i = 0; i < slice.count; i++) {
 		struct rota_piece *piece = &slice.pieces[i];
@@ -326,8 +320,8 @@ read_plan(struct rota_making *making, struct rota_slice slice,
 			piece->line.cover = ROTA_NOT;
 		}
 		take_slot(making, piece, &slot);
-		if (piece->line.planned && !rota_service(making, piece, fault)) {
-			return false;
+		if (piece->line.planned) {
+			rota_service(making, piece);
 		}
 	}
 	group->possible = plan->possible;
@@ -335,7 +329,6 @@ read_plan(struct rota_making *making, struct rota_slice slice,
 	group->stood_in = plan->spares;
 	group->least_spares = plan->least_spares;
 	keep_lines(making, slice, plan->failed, group);
-	return true;
 }
 
 bool
@@ -351,18 +344,14 @@ rota_plan_group(struct rota_making *making, struct rota_slice slice,
 	};
 	struct rota_slots slots = {0};
 	struct slot_plan plan = {0};
-	if (!find_spares(making, slice, &group, fault)) {
-		return false;
-	}
+	find_spares(making, slice, &group);
 	make_slots(making, slice, &group, &slots);
 	slots_solve(&slots.problem, making->arena, &plan);
 	/* Fixes are tried before the plan's own hand-ins are taken. */
 	if (!plan.possible) {
 		rota_find_fixes(making, slice, &slots, &group, fault);
 	}
-	if (!read_plan(making, slice, &plan, &group, fault)) {
-		return false;
-	}
+	read_plan(making, slice, &plan, &group);
 	*out = group;
 	return true;
 }

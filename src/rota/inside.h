@@ -68,7 +68,7 @@ struct rota_slice {
 
 /* Finds the pieces that must go, their days and the stations they may go to, in order; and what
  * is ashore already. */
-MUST_CHECK bool rota_gather(struct rota_making *making, struct fault *fault);
+void rota_gather(struct rota_making *making);
 
 /* The slice of pieces from the one at `from` on that are planned together. */
 struct rota_slice rota_slice_at(const struct rota_making *making, size_t from);
@@ -94,11 +94,9 @@ void rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group, struct fault *fault);
 
 /* Services the copy as planned, and says of each line when it is due again. */
-MUST_CHECK bool rota_service(
-    struct rota_making *making, struct rota_piece *piece, struct fault *fault);
+void rota_service(struct rota_making *making, struct rota_piece *piece);
 
 /* Musters every boat on every day of the plan. */
-MUST_CHECK bool rota_muster(
-    const struct rota_making *making, struct rota *rota, struct fault *fault);
+void rota_muster(const struct rota_making *making, struct rota *rota);
 
 #endif

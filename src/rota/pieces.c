@@ -64,18 +64,15 @@ note_due(struct rota_line *line, const struct obligation *obligation)
 	}
 }
 
-static bool
-add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t item,
-    struct fault *fault)
+static void
+add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t item)
 {
 	const struct rota_ask *ask = making->ask;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	arena_reset(making->scratch);
-	if (!due_of_item(ask->engine, item, ask->days.first, making->scratch,
-		&obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(
+	    ask->engine, item, ask->days.first, making->scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (!must_be_done(ask, &obligations[i])) {
 			continue;
@@ -84,46 +81,38 @@ add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t 
 		struct rota_work work = {item, obligations[i].task};
 		add_work(making, piece, work);
 	}
-	return true;
 }
 
 /* The works on an item and on its parts that are with it. */
-static bool
-add_works(const struct rota_making *making, struct rota_piece *piece, size_t item,
-    struct fault *fault)
+static void
+add_works(const struct rota_making *making, struct rota_piece *piece, size_t item)
 {
 	const struct due_engine *engine = making->ask->engine;
-	if (!add_works_of(making, piece, item, fault)) {
-		return false;
-	}
+	add_works_of(making, piece, item);
 	size_t part =
 	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];
 	for (; part != ITEM_NO_PARENT; part = engine->next_part[part]) {
-		if (engine->inventory->items[part].state == PLACE_ABOARD &&
-		    !add_works(making, piece, part, fault)) {
-			return false;
+		if (engine->inventory->items[part].state == PLACE_ABOARD) {
+			add_works(making, piece, part);
 		}
 	}
-	return true;
 }
 
 /* ---- between which days ---- */
 
 /* Whether all that is done on a day is due no sooner than the last day of the rota. What will be
  * printed on a new part counts as carrying: whoever buys it sees to that. */
-static bool
+static void
 carries(const struct rota_making *making, const struct rota_piece *piece, day_t day,
-    bool *out, struct fault *fault)
+    bool *out)
 {
 	*out = true;
 	for (size_t i = 0; i < piece->works.count && *out; i++) {
 		const struct rota_work *work = &piece->works.items[i];
 		struct obligation again = {0};
 		arena_reset(making->scratch);
-		if (!due_if_done(&making->apart, work->item, work->task, day,
-			making->scratch, &again, fault)) {
-			return false;
-		}
+		due_if_done(
+		    &making->apart, work->item, work->task, day, making->scratch, &again);
 		bool printed =
 		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 		*out =
@@ -131,36 +120,29 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
 		    (again.state == STATE_IN_DATE &&
 			(again.due == DAY_NONE || again.due >= making->ask->days.last));
 	}
-	return true;
 }
 
 /* The first day on which doing it carries through, or the rota's first where none up to the
  * last does. */
-static bool
-find_first(
-    const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+static void
+find_first(const struct rota_making *making, struct rota_piece *piece)
 {
 	day_t low = making->ask->days.first;
 	day_t high = piece->line.last;
 	bool holds = false;
 	piece->line.first = low;
-	if (!carries(making, piece, high, &holds, fault)) {
-		return false;
-	}
+	carries(making, piece, high, &holds);
 	if (!holds) {
-		return true;
+		return;
 	}
 	/* Doing it later never makes it lapse sooner: halve the range. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		if (!carries(making, piece, middle, &holds, fault)) {
-			return false;
-		}
+		carries(making, piece, middle, &holds);
 		low = holds ? low : middle + 1;
 		high = holds ? middle : high;
 	}
 	piece->line.first = low;
-	return true;
 }
 
 /* The first day on which a station takes it in and she has no booking until it is collected;
@@ -189,18 +171,18 @@ first_free(const struct rota_making *making, const struct rota_piece *piece)
 	return open == DAY_NEVER ? days.first : open;
 }
 
-static bool
-find_days(const struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+static void
+find_days(const struct rota_making *making, struct rota_piece *piece)
 {
 	bool in_time = piece->line.due >= making->ask->days.first;
 	/* lapsed, or past its day in its window */
 	if (piece->line.state != STATE_IN_DATE || !in_time) {
 		piece->line.first = making->ask->days.first;
 		piece->line.last = first_free(making, piece);
-		return true;
+		return;
 	}
 	piece->line.last = piece->line.due;
-	return find_first(making, piece, fault);
+	find_first(making, piece);
 }
 
 /* ---- where ---- */
@@ -292,38 +274,33 @@ note_ashore(struct rota_making *making, size_t item)
 	}
 }
 
-static bool
-gather_item(struct rota_making *making, size_t index, struct fault *fault)
+static void
+gather_item(struct rota_making *making, size_t index)
 {
 	const struct item *item = &making->ask->engine->inventory->items[index];
 	struct rota_piece piece = {.item = index, .vessel = item->vessel};
 	if (!is_whole_piece(item)) {
-		return true;
+		return;
 	}
 	if (item->state == PLACE_LANDED) {
 		note_ashore(making, index);
-		return true;
+		return;
 	}
 	if (!is_asked(making->ask, item->kind)) {
-		return true;
+		return;
 	}
 	piece.line = (struct rota_line){.item = index,
 	    .due = DAY_NONE,
 	    .due_last = DAY_NONE,
 	    .good_through = DAY_NONE};
-	if (!add_works(making, &piece, index, fault)) {
-		return false;
-	}
+	add_works(making, &piece, index);
 	if (piece.works.count == 0) {
-		return true;
+		return;
 	}
 	find_places(making, &piece);
-	if (!find_days(making, &piece, fault)) {
-		return false;
-	}
+	find_days(making, &piece);
 	keep_given(making, &piece);
 	add_piece(making, &piece);
-	return true;
 }
 
 static void
@@ -416,8 +393,8 @@ rota_slice_at(const struct rota_making *making, size_t from)
 	return (struct rota_slice){&making->pieces.items[from], end - from};
 }
 
-bool
-rota_gather(struct rota_making *making, struct fault *fault)
+void
+rota_gather(struct rota_making *making)
 {
 	const struct rota_ask *ask = making->ask;
 	size_t all = ask->engine->inventory->item_count + 1;
@@ -431,12 +408,9 @@ rota_gather(struct rota_making *making, struct fault *fault)
 		size_t first =
 		    inventory_aboard(ask->engine->inventory, ask->vessels[i], &count);
 		for (size_t item = first; item < first + count; item++) {
-			if (!gather_item(making, item, fault)) {
-				return false;
-			}
+			gather_item(making, item);
 		}
 	}
 	gather_stores(making);
 	sort_pieces(making);
-	return true;
 }

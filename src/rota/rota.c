@@ -171,10 +171,11 @@ static bool
 make(struct rota_making *making, struct rota *rota, struct fault *fault)
 {
 	begin(making);
-	if (!rota_gather(making, fault) || !plan_groups(making, rota, fault) ||
-	    !rota_muster(making, rota, fault)) {
+	rota_gather(making);
+	if (!plan_groups(making, rota, fault)) {
 		return false;
 	}
+	rota_muster(making, rota);
 	rota->stand_ins_that_do = stand_ins_that_do(rota, making->ask->stand_ins);
 	find_holds_through(making, rota);
 	return true;

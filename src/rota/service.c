@@ -4,21 +4,18 @@
 
 /* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is
  * not known yet ends nothing. */
-static bool
+static void
 find_again(const struct rota_making *making, const struct rota_work *work, day_t done,
-    day_t *out, struct fault *fault)
+    day_t *out)
 {
 	struct obligation again = {0};
 	arena_reset(making->scratch);
-	if (!due_if_done(&making->apart, work->item, work->task, done, making->scratch,
-		&again, fault)) {
-		return false;
-	}
+	due_if_done(
+	    &making->apart, work->item, work->task, done, making->scratch, &again);
 	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 	bool in_date = again.state == STATE_IN_DATE;
 	bool never = printed || (in_date && again.due == DAY_NONE);
 	*out = never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
-	return true;
 }
 
 static bool
@@ -63,17 +60,15 @@ do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_
 }
 
 /* What is inside and would lapse before the next service is renewed at this one. */
-static bool
-do_inside(struct rota_making *making, const struct rota_piece *piece, size_t part,
-    day_t again, struct fault *fault)
+static void
+do_inside(
+    struct rota_making *making, const struct rota_piece *piece, size_t part, day_t again)
 {
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	arena_reset(making->scratch);
-	if (!due_of_item(making->ask->engine, part, making->ask->days.first,
-		making->scratch, &obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(making->ask->engine, part, making->ask->days.first, making->scratch,
+	    &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *obligation = &obligations[i];
 		struct rota_work work = {part, obligation->task};
@@ -83,12 +78,11 @@ do_inside(struct rota_making *making, const struct rota_piece *piece, size_t par
 			do_work(making, piece, work);
 		}
 	}
-	return true;
 }
 
-static bool
-do_parts(struct rota_making *making, const struct rota_piece *piece, size_t item,
-    day_t again, struct fault *fault)
+static void
+do_parts(
+    struct rota_making *making, const struct rota_piece *piece, size_t item, day_t again)
 {
 	const struct due_engine *engine = making->ask->engine;
 	size_t part =
@@ -97,27 +91,23 @@ do_parts(struct rota_making *making, const struct rota_piece *piece, size_t item
 		const struct kind *kind =
 		    kinds_find(engine->kinds, engine->inventory->items[part].kind);
 		bool inside = kind != NULL && kind->inside;
-		if ((inside && !do_inside(making, piece, part, again, fault)) ||
-		    !do_parts(making, piece, part, again, fault)) {
-			return false;
+		if (inside) {
+			do_inside(making, piece, part, again);
 		}
+		do_parts(making, piece, part, again);
 	}
-	return true;
 }
 
-bool
-rota_service(struct rota_making *making, struct rota_piece *piece, struct fault *fault)
+void
+rota_service(struct rota_making *making, struct rota_piece *piece)
 {
 	struct rota_line *line = &piece->line;
 	line->again = DAY_NEVER;
 	for (size_t i = 0; i < piece->works.count; i++) {
 		day_t again = DAY_NONE;
-		if (!find_again(
-			making, &piece->works.items[i], line->hand_in, &again, fault)) {
-			return false;
-		}
+		find_again(making, &piece->works.items[i], line->hand_in, &again);
 		do_work(making, piece, piece->works.items[i]);
 		line->again = day_min(line->again, again);
 	}
-	return do_parts(making, piece, piece->item, line->again, fault);
+	do_parts(making, piece, piece->item, line->again);
 }

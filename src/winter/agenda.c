@@ -44,21 +44,17 @@ row_of(const struct vessel *vessel, const struct obligation *obligation, day_t t
 	return row;
 }
 
-static bool
+static void
 add_item(const struct due_engine *engine, size_t item, day_t today, struct arena *scratch,
-    struct arena *arena, struct agenda *agenda, struct fault *fault)
+    struct arena *arena, struct agenda *agenda)
 {
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	if (!due_of_item(engine, item, today, scratch, &obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(engine, item, today, scratch, &obligations, &count);
 	const struct vessel *vessel = &engine->inventory->vessels[gear->vessel];
 	struct working working = {0};
-	if (!due_working(engine, item, gear->vessel, today, scratch, &working, fault)) {
-		return false;
-	}
+	due_working(engine, item, gear->vessel, today, scratch, &working);
 	for (size_t i = 0; i < count; i++) {
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
@@ -70,7 +66,6 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 				      : engine->inventory->items[working.part].tag;
 		agenda->items[agenda->count++] = row;
 	}
-	return true;
 }
 
 /* Lapsed and unknown first, then by due day, then as the inventory has them. */
@@ -93,20 +88,18 @@ compare_rows(const void *left, const void *right)
 	return (int)a->task - (int)b->task;
 }
 
-bool
-agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,
-    struct agenda *out, struct fault *fault)
+void
+agenda_make(
+    const struct due_engine *engine, day_t today, struct arena *arena, struct agenda *out)
 {
 	struct arena scratch = {0};
-	bool made = true;
 	*out = (struct agenda){0};
-	for (size_t i = 0; i < engine->inventory->item_count && made; i++) {
-		made = add_item(engine, i, today, &scratch, arena, out, fault);
+	for (size_t i = 0; i < engine->inventory->item_count; i++) {
+		add_item(engine, i, today, &scratch, arena, out);
 		arena_reset(&scratch);
 	}
 	arena_clear(&scratch);
-	if (made && out->count > 1) {
+	if (out->count > 1) {
 		qsort(out->items, out->count, sizeof *out->items, compare_rows);
 	}
-	return made;
 }

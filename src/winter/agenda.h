@@ -36,8 +36,8 @@ struct agenda {
 
 /* All obligations of all items of the inventory as seen from `today`, gear in reserve too
  * (who asks whether all is well leaves that out). */
-MUST_CHECK bool agenda_make(const struct due_engine *engine, day_t today,
-    struct arena *arena, struct agenda *out, struct fault *fault);
+void agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,
+    struct agenda *out);
 
 /* The first word: what a person is told who asks nothing in particular. Put together from
  * answers that there are already: the agenda, what is ashore, and the calendar's reminders.

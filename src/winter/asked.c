@@ -29,19 +29,16 @@ is_wanted(const struct shore_list *list, const struct obligation *obligation, bo
 	       (ahead || obligation->state != STATE_IN_DATE);
 }
 
-bool
+void
 asked_of_station(const struct due_engine *engine, const struct at_counter *piece,
-    struct arena *scratch, unsigned *out, struct fault *fault)
+    struct arena *scratch, unsigned *out)
 {
 	const struct shore_list *list = piece->list;
 	size_t item = piece->item;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	unsigned tasks = 0;
-	if (!due_of_item(
-		engine, item, piece->today, scratch, &obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(engine, item, piece->today, scratch, &obligations, &count);
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		tasks |= tasks_among(&list->hand_in.items[i].lines, item);
 	}
@@ -57,5 +54,4 @@ asked_of_station(const struct due_engine *engine, const struct at_counter *piece
 		tasks |= theirs ? late & 1U << obligations[i].task : 0;
 	}
 	*out = tasks;
-	return true;
 }

@@ -18,8 +18,7 @@ struct at_counter {
  * rota brings it ashore before its day). Of a part that goes along with what it
  * is in the renewal is the station's; what has no date is not, for no station can know it.
  * 0 when nothing is on record. `scratch` may be reset afterwards. */
-MUST_CHECK bool asked_of_station(const struct due_engine *engine,
-    const struct at_counter *piece, struct arena *scratch, unsigned *out,
-    struct fault *fault);
+void asked_of_station(const struct due_engine *engine, const struct at_counter *piece,
+    struct arena *scratch, unsigned *out);
 
 #endif

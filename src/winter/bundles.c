@@ -225,30 +225,26 @@ make_thing(struct gathering *gathering, size_t bundle)
 
 /* Bundles the tasks of one item from `first` on; each on its own where they share no
  * station. */
-static bool
-add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t count,
-    struct fault *fault)
+static void
+add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t count)
 {
 	size_t at = gathering->bundle_count++;
 	gathering->bundles[at] = (struct bundle){sorting, first, count};
 	make_thing(gathering, at);
 	if (gathering->things[at].way_count > 0) {
-		return true;
+		return;
 	}
 	gathering->bundle_count--;
 	for (size_t i = 0; i < count; i++) {
 		/* gone to on its own it is done on its own */
 		gathering->sortings[sorting].hand_ins.items[first + i].line.counted =
 		    false;
-		if (!add_bundles(gathering, sorting, first + i, 1, fault)) {
-			return false;
-		}
+		add_bundles(gathering, sorting, first + i, 1);
 	}
-	return true;
 }
 
-static bool
-bundle_all(struct gathering *gathering, struct fault *fault)
+static void
+bundle_all(struct gathering *gathering)
 {
 	for (size_t s = 0; s < gathering->sorting_count; s++) {
 		const struct hand_ins *hand_ins = &gathering->sortings[s].hand_ins;
@@ -259,13 +255,10 @@ bundle_all(struct gathering *gathering, struct fault *fault)
 							 hand_ins->items[i].line.item) {
 				end++;
 			}
-			if (!add_bundles(gathering, s, i, end - i, fault)) {
-				return false;
-			}
+			add_bundles(gathering, s, i, end - i);
 			i = end;
 		}
 	}
-	return true;
 }
 
 static void
@@ -288,15 +281,12 @@ make_room(struct gathering *gathering)
 	    arena_alloc(scratch, ways * sizeof *gathering->errand_places);
 }
 
-bool
-bundles_gather(struct gathering *gathering, struct fault *fault)
+void
+bundles_gather(struct gathering *gathering)
 {
 	make_room(gathering);
-	if (!bundle_all(gathering, fault)) {
-		return false;
-	}
+	bundle_all(gathering);
 	for (size_t i = 0; i < gathering->place_count; i++) {
 		set_loads(gathering, i);
 	}
-	return true;
 }

@@ -193,34 +193,23 @@ set_most_trips(struct fleet *fleet, size_t first, size_t end)
 }
 
 /* Plans the vessels from `first` up to `end`, which share trips. */
-static bool
-plan_together(struct fleet *fleet, size_t first, size_t end, struct fault *fault)
+static void
+plan_together(struct fleet *fleet, size_t first, size_t end)
 {
 	set_days_they_go(fleet, first, end);
 	set_most_trips(fleet, first, end);
 	for (size_t i = first; i < end; i++) {
-		if (!shore_sort(&fleet->sortings[i], fault)) {
-			return fault_prefix(
-			    fault, "the winter of %s", fleet->members[i].vessel->name);
-		}
+		shore_sort(&fleet->sortings[i]);
 	}
-	if (!gather_trips(&fleet->sortings[first], end - first, &fleet->loads, fault)) {
-		return fault_prefix(
-		    fault, "the trips of %s", fleet->members[first].vessel->name);
-	}
+	gather_trips(&fleet->sortings[first], end - first, &fleet->loads);
 	for (size_t i = first; i < end; i++) {
-		if (!shore_finish(&fleet->sortings[i], fault)) {
-			return fault_prefix(
-			    fault, "the winter of %s", fleet->members[i].vessel->name);
-		}
+		shore_finish(&fleet->sortings[i]);
 	}
 	arena_reset(&fleet->passing);
-	return true;
 }
 
-static bool
-plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list *lists,
-    struct fault *fault)
+static void
+plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list *lists)
 {
 	const struct inventory *inventory = fleet->request->engine->inventory;
 	fleet->members = arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->members);
@@ -246,24 +235,18 @@ plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list
 		       shares_trips(&fleet->members[first], &fleet->members[end])) {
 			end++;
 		}
-		if (!plan_together(fleet, first, end, fault)) {
-			return false;
-		}
+		plan_together(fleet, first, end);
 		first = end;
 	}
-	return true;
 }
 
-bool
+void
 winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
-    size_t count, struct arena *arena, struct shore_list *out, struct fault *fault)
+    size_t count, struct arena *arena, struct shore_list *out)
 {
 	__attribute__((cleanup(fleet_clear))) struct fleet fleet = {
 	    .request = request, .arena = arena};
 	struct shore_list *lists = arena_alloc(arena, (count + 1) * sizeof *lists);
-	if (!plan(&fleet, vessels, count, lists, fault)) {
-		return false;
-	}
+	plan(&fleet, vessels, count, lists);
 	memcpy(out, lists, count * sizeof *lists);
-	return true;
 }

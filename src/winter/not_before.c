@@ -1,64 +1,52 @@
 /* Not before: done too early, a task lapses again before the next lay-up. */
 #include "winter/shore.h"
 
-bool
+void
 find_due_again(const struct planning *planning, size_t item, enum task task, day_t day,
-    day_t *due_out, struct fault *fault)
+    day_t *due_out)
 {
 	struct obligation again;
-	if (!due_if_done(
-		planning->engine, item, task, day, planning->scratch, &again, fault)) {
-		return false;
-	}
+	due_if_done(planning->engine, item, task, day, planning->scratch, &again);
 	bool lapses = again.due != DAY_NONE;
 	*due_out = again.state != STATE_IN_DATE ? DAY_NONE
 		   : lapses                     ? again.due
 						: DAY_NEVER;
-	return true;
 }
 
 /* Whether the task, done on `day`, is in date through the last day of the season, by its nominal
  * day and not by the end of a window. A new
  * thing whose printed date decides counts as carrying: whoever buys it sees to that. */
-static bool
+static void
 carries(const struct planning *planning, size_t item, enum task task, day_t day,
-    bool *carries_out, bool *printed_out, struct fault *fault)
+    bool *carries_out, bool *printed_out)
 {
 	struct obligation again;
-	if (!due_if_done(
-		planning->engine, item, task, day, planning->scratch, &again, fault)) {
-		return false;
-	}
+	due_if_done(planning->engine, item, task, day, planning->scratch, &again);
 	*printed_out = task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 	*carries_out = again.state == STATE_IN_DATE &&
 		       (again.due == DAY_NONE ||
 			   again.due >= planning->list->winter.next_lay_up - 1);
-	return true;
 }
 
-bool
+void
 find_not_before(const struct planning *planning, size_t item, enum task task, day_t last,
-    day_t *not_before_out, bool *carries_out, struct fault *fault)
+    day_t *not_before_out, bool *carries_out)
 {
 	day_t low = planning->list->winter.lay_up;
 	day_t high = day_max(last, low);
 	bool holds = false;
 	bool printed = false;
 	*not_before_out = DAY_NONE;
-	if (!carries(planning, item, task, high, &holds, &printed, fault)) {
-		return false;
-	}
+	carries(planning, item, task, high, &holds, &printed);
 	*carries_out = holds || printed;
 	if (printed || !holds) {
-		return true;
+		return;
 	}
 	/* Doing it later never makes it lapse sooner, so the days that carry are the last ones
 	 * of the winter: halve the range until the first of them is found. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		if (!carries(planning, item, task, middle, &holds, &printed, fault)) {
-			return false;
-		}
+		carries(planning, item, task, middle, &holds, &printed);
 		if (holds) {
 			high = middle;
 		} else {
@@ -66,5 +54,4 @@ find_not_before(const struct planning *planning, size_t item, enum task task, da
 		}
 	}
 	*not_before_out = low;
-	return true;
 }

@@ -66,7 +66,7 @@ const struct item *bundle_item(const struct gathering *gathering, size_t bundle)
 
 /* Bundles the hand-ins of all vessels, makes a thing of each bundle and a place of each
  * station, with what is to come to it already. */
-MUST_CHECK bool bundles_gather(struct gathering *gathering, struct fault *fault);
+void bundles_gather(struct gathering *gathering);
 
 /* One hand-in of a plan, beside its errand. */
 struct errand_mark {

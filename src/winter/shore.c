@@ -94,8 +94,8 @@ add_bought(const struct planning *planning, const struct shore_line *line)
 }
 
 /* Work a person does himself, and what he buys, has the whole winter. */
-static bool
-add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fault)
+static void
+add_own_work(struct sorting *sorting, struct pending *pending)
 {
 	struct planning *planning = sorting->planning;
 	struct shore_list *list = planning->list;
@@ -104,18 +104,13 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 	if (line->give_back) {
 		line->not_after = line->due;
 		lines_add(planning->arena, &list->self, line);
-		return true;
+		return;
 	}
 	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
-	if (!find_not_before(planning, line->item, line->task, line->not_after,
-		&line->not_before, &line->carries, fault)) {
-		return false;
-	}
+	find_not_before(planning, line->item, line->task, line->not_after,
+	    &line->not_before, &line->carries);
 	day_t last = day_max(line->not_after, planning->today);
-	if (!find_due_again(
-		planning, line->item, line->task, last, &line->due_again, fault)) {
-		return false;
-	}
+	find_due_again(planning, line->item, line->task, last, &line->due_again);
 	if (line->not_after < planning->today) {
 		line->why = "fitting-out, less her margin, is already past";
 		line->own = part;
@@ -127,11 +122,10 @@ add_own_work(struct sorting *sorting, struct pending *pending, struct fault *fau
 		lines_add(planning->arena,
 		    part == PART_SELF ? &list->self : &list->paperwork, line);
 	}
-	return true;
 }
 
-bool
-place_pending(struct sorting *sorting, struct fault *fault)
+void
+place_pending(struct sorting *sorting)
 {
 	struct planning *planning = sorting->planning;
 	for (size_t i = 0; i < sorting->pending_count; i++) {
@@ -144,16 +138,13 @@ place_pending(struct sorting *sorting, struct fault *fault)
 			continue;
 		}
 		mark_counted(sorting->pending, sorting->pending_count, pending);
-		bool placed =
-		    is_station_work(pending)
-			? find_ways(planning, pending->line, &sorting->hand_ins, fault)
-			: add_own_work(sorting, pending, fault);
-		if (!placed) {
-			return false;
+		if (is_station_work(pending)) {
+			find_ways(planning, pending->line, &sorting->hand_ins);
+		} else {
+			add_own_work(sorting, pending);
 		}
 		arena_reset(planning->scratch);
 	}
-	return true;
 }
 
 /* The line under which a parent is handed in for service, and its trip; NULL when it is not
@@ -175,26 +166,22 @@ find_service(const struct shore_list *list, size_t parent, struct trip **trip_ou
 }
 
 /* Sends a part along with its parent, between the same days. */
-static bool
+static void
 add_with_parent(const struct planning *planning, struct shore_line line,
-    const struct shore_line *parent, struct trip *trip, struct fault *fault)
+    const struct shore_line *parent, struct trip *trip)
 {
 	line.with_parent = true;
 	line.not_before = parent->not_before;
 	line.not_after = parent->not_after;
 	line.winter = 0;
-	if (!find_due_again(
-		planning, line.item, line.task, trip->hand_in, &line.due_again, fault)) {
-		return false;
-	}
+	find_due_again(planning, line.item, line.task, trip->hand_in, &line.due_again);
 	lines_add(planning->arena, &trip->lines, &line);
-	return true;
 }
 
 /* Parts due this winter whose parent is on its way to a station go along; one whose parent
  * can't be handed in is done on its own. */
-static bool
-place_parts(struct sorting *sorting, struct fault *fault)
+static void
+place_parts(struct sorting *sorting)
 {
 	struct planning *planning = sorting->planning;
 	for (size_t i = 0; i < sorting->pending_count; i++) {
@@ -206,21 +193,18 @@ place_parts(struct sorting *sorting, struct fault *fault)
 		}
 		const struct shore_line *service = find_service(planning->list,
 		    planning_item(planning, pending->line.item)->parent, &trip);
-		bool done = service != NULL ? add_with_parent(planning, pending->line,
-						  service, trip, fault)
-					    : add_own_work(sorting, pending, fault);
-		if (!done) {
-			return false;
+		if (service != NULL) {
+			add_with_parent(planning, pending->line, service, trip);
+		} else {
+			add_own_work(sorting, pending);
 		}
 	}
-	return true;
 }
 
 /* True when a part ashore with its whole would lapse before the next service of that whole
  * but this one: the station is to renew it now. */
-static bool
-renewed_ashore(const struct planning *planning, const struct shore_line *line, bool *out,
-    struct fault *fault)
+static void
+renewed_ashore(const struct planning *planning, const struct shore_line *line, bool *out)
 {
 	const struct item *item = planning_item(planning, line->item);
 	const struct ashore_line *ashore = item->parent == ITEM_NO_PARENT ||
@@ -231,21 +215,18 @@ renewed_ashore(const struct planning *planning, const struct shore_line *line, b
 	day_t again = DAY_NONE;
 	*out = false;
 	if (ashore == NULL || (ashore->tasks & 1U << TASK_SERVICE) == 0) {
-		return true;
+		return;
 	}
 	day_t done = ashore->collect == DAY_NONE ? planning->today : ashore->collect;
-	if (!find_due_again(planning, item->parent, TASK_SERVICE, done, &again, fault)) {
-		return false;
-	}
+	find_due_again(planning, item->parent, TASK_SERVICE, done, &again);
 	*out = again != DAY_NONE && line->due < again;
-	return true;
 }
 
 /* Looks through what waits. What is bought new this winter has nothing left to wait for. A
  * dated part that would lapse before its parent's next service is renewed at this one
  * (MSC.1/Circ.1328 6.1.5: read), so it moves to its parent's trip. */
-static bool
-sift_waits(struct sorting *sorting, struct fault *fault)
+static void
+sift_waits(struct sorting *sorting)
 {
 	struct planning *planning = sorting->planning;
 	struct shore_lines *waits = &planning->list->waits;
@@ -257,9 +238,7 @@ sift_waits(struct sorting *sorting, struct fault *fault)
 		if (falls_away(sorting, &line)) {
 			continue;
 		}
-		if (!renewed_ashore(planning, &line, &ashore, fault)) {
-			return false;
-		}
+		renewed_ashore(planning, &line, &ashore);
 		if (ashore) {
 			add_ashore_task(planning, &line);
 			add_price(planning->list, &line);
@@ -274,12 +253,11 @@ sift_waits(struct sorting *sorting, struct fault *fault)
 			     line.due < service->due_again;
 		if (!early) {
 			waits->items[kept++] = line;
-		} else if (!add_with_parent(planning, line, service, trip, fault)) {
-			return false;
+		} else {
+			add_with_parent(planning, line, service, trip);
 		}
 	}
 	waits->count = kept;
-	return true;
 }
 
 /* By due day, unknown and lapsed first as they are, then as the inventory has them. */
@@ -339,13 +317,11 @@ finish(const struct planning *planning)
 	}
 }
 
-bool
-shore_finish(struct sorting *sorting, struct fault *fault)
+void
+shore_finish(struct sorting *sorting)
 {
-	if (!place_parts(sorting, fault) || !sift_waits(sorting, fault)) {
-		return false;
-	}
+	place_parts(sorting);
+	sift_waits(sorting);
 	finish(sorting->planning);
 	arena_reset(sorting->planning->scratch);
-	return true;
 }

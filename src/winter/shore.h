@@ -62,13 +62,12 @@ lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_lin
 /* The first day of the winter on which doing the task carries her through the season, or
  * DAY_NONE with `*carries_out` false when no day up to `last` does, and DAY_NONE with
  * `*carries_out` true when what will be printed on a new thing decides. */
-MUST_CHECK bool find_not_before(const struct planning *planning, size_t item,
-    enum task task, day_t last, day_t *not_before_out, bool *carries_out,
-    struct fault *fault);
+void find_not_before(const struct planning *planning, size_t item, enum task task,
+    day_t last, day_t *not_before_out, bool *carries_out);
 
 /* When a task done on `day` is due again; DAY_NONE when that can't be known. */
-MUST_CHECK bool find_due_again(const struct planning *planning, size_t item,
-    enum task task, day_t day, day_t *due_out, struct fault *fault);
+void find_due_again(const struct planning *planning, size_t item, enum task task,
+    day_t day, day_t *due_out);
 
 /* Fills back_by, first_open and last_hand_in. */
 void ready_stations(struct planning *planning);
@@ -83,8 +82,8 @@ extern const struct station ASSUMED_STATION;
 
 /* Finds the stations to which a line may go and the days on which it may be handed in there,
  * or puts the line among those that can't be done. */
-MUST_CHECK bool find_ways(const struct planning *planning, struct shore_line line,
-    struct hand_ins *hand_ins, struct fault *fault);
+void find_ways(
+    const struct planning *planning, struct shore_line line, struct hand_ins *hand_ins);
 
 /* What is asked for work there. */
 struct way_price {
@@ -107,7 +106,7 @@ day_t way_price_changes(const struct planning *planning, const struct shore_line
 /* Puts a line for which no week of its stations has room among those that can't be done; with
  * `trips`, one for which they would have to go more often than they will. One whose hand-in a person
  * gave up says so instead. */
-MUST_CHECK bool add_no_room(
+void add_no_room(
     const struct planning *planning, const struct hand_in *hand_in, bool trips);
 
 /* True when the item is ashore: the station has it in hand. A part that stayed aboard when
@@ -173,14 +172,14 @@ void mark_counted(const struct pending *all, size_t count, struct pending *of);
 
 /* Puts every obligation of this winter in its part of the list, parts that go with their
  * parent excepted. */
-MUST_CHECK bool place_pending(struct sorting *sorting, struct fault *fault);
+void place_pending(struct sorting *sorting);
 
 /* Puts every obligation of a vessel in its place, but for those that are to be handed in: of
  * these it finds the ways. */
-MUST_CHECK bool shore_sort(struct sorting *sorting, struct fault *fault);
+void shore_sort(struct sorting *sorting);
 
 /* Once the trips are chosen: sends parts along with what they are in, and ends the list. */
-MUST_CHECK bool shore_finish(struct sorting *sorting, struct fault *fault);
+void shore_finish(struct sorting *sorting);
 
 /* What a station is to take in already in a week. */
 struct station_load {
@@ -197,7 +196,7 @@ struct station_loads {
 
 /* Chooses the trips of vessels that share them, and writes them to their lists. Adds to the
  * loads. */
-MUST_CHECK bool gather_trips(const struct sorting *sortings, size_t count,
-    struct station_loads *loads, struct fault *fault);
+void gather_trips(
+    const struct sorting *sortings, size_t count, struct station_loads *loads);
 
 #endif

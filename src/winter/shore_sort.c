@@ -253,8 +253,8 @@ price_in_hand(struct sorting *sorting)
 
 /* Every obligation of the vessel, sorted. What a line keeps of one is copied, so that the
  * scratch can be emptied after each item. */
-static bool
-sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
+static void
+sort_all(struct sorting *sorting, size_t first, size_t end)
 {
 	const struct planning *planning = sorting->planning;
 	for (size_t i = first; i < end; i++) {
@@ -264,21 +264,18 @@ sort_all(struct sorting *sorting, size_t first, size_t end, struct fault *fault)
 		if (due_part_is_missed(planning->engine, i)) {
 			sort_missed(planning, i);
 		}
-		if (!due_of_item(planning->engine, i, planning->today, planning->scratch,
-			&obligations, &count, fault)) {
-			return false;
-		}
+		due_of_item(planning->engine, i, planning->today, planning->scratch,
+		    &obligations, &count);
 		for (size_t j = 0; j < count; j++) {
 			sort_obligation(sorting, &obligations[j]);
 		}
 		price_in_hand(sorting);
 		arena_reset(planning->scratch);
 	}
-	return true;
 }
 
-bool
-shore_sort(struct sorting *sorting, struct fault *fault)
+void
+shore_sort(struct sorting *sorting)
 {
 	struct planning *planning = sorting->planning;
 	size_t count = 0;
@@ -288,6 +285,6 @@ shore_sort(struct sorting *sorting, struct fault *fault)
 	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
 	ready_stations(planning);
 	gather_ashore(planning, first, first + count);
-	return sort_all(sorting, first, first + count, fault) &&
-	       place_pending(sorting, fault);
+	sort_all(sorting, first, first + count);
+	place_pending(sorting);
 }

@@ -185,9 +185,8 @@ set_price(const struct planning *planning, const struct way *way, day_t hand_in,
 }
 
 /* Adds the lines of a bundle to a trip. */
-static bool
-add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
-    struct fault *fault)
+static void
+add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 {
 	const struct planning *planning = bundle_planning(gathering, bundle);
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
@@ -206,20 +205,17 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip,
 				? way->last
 				: DAY_NONE;
 		}
-		if (!find_due_again(planning, line.item, line.task, trip->hand_in,
-			&line.due_again, fault)) {
-			return false;
-		}
+		find_due_again(
+		    planning, line.item, line.task, trip->hand_in, &line.due_again);
 		lines_add(planning->arena, &trip->lines, &line);
 	}
 	arena_reset(planning->scratch);
-	return true;
 }
 
 /* Writes an errand to the lists of all vessels with gear on it; its price is shared evenly,
  * what is left over going to the first. */
-static bool
-write_errand(const struct gathering *gathering, size_t errand, struct fault *fault)
+static void
+write_errand(const struct gathering *gathering, size_t errand)
 {
 	const struct trip shared = trip_of(gathering, errand);
 	int64_t minor =
@@ -244,12 +240,9 @@ write_errand(const struct gathering *gathering, size_t errand, struct fault *fau
 		}
 		if (!end) {
 			sorting = gathering->bundles[i].sorting;
-			if (!add_lines(gathering, i, &trip, fault)) {
-				return false;
-			}
+			add_lines(gathering, i, &trip);
 		}
 	}
-	return true;
 }
 
 /* Trips by day, then station; a handful, so insertion will do. */
@@ -271,7 +264,7 @@ sort_trips(struct trips *trips)
 }
 
 /* What no week has room for, or no trip that they will make. */
-static bool
+static void
 write_left_out(const struct gathering *gathering)
 {
 	bool trips = gathering->plan.count >= gathering->sortings[0].planning->most_trips;
@@ -280,13 +273,10 @@ write_left_out(const struct gathering *gathering)
 			continue;
 		}
 		for (size_t k = 0; k < gathering->bundles[i].count; k++) {
-			if (!add_no_room(bundle_planning(gathering, i),
-				bundle_hand_in(gathering, i, k), trips)) {
-				return false;
-			}
+			add_no_room(bundle_planning(gathering, i),
+			    bundle_hand_in(gathering, i, k), trips);
 		}
 	}
-	return true;
 }
 
 /* Notes what each station with a weekly limit is to take in. */
@@ -309,14 +299,12 @@ note_loads(struct gathering *gathering)
 	}
 }
 
-static bool
-write_lists(struct gathering *gathering, struct fault *fault)
+static void
+write_lists(struct gathering *gathering)
 {
 	const struct errand_plan *plan = &gathering->plan;
 	for (size_t i = 0; i < plan->count; i++) {
-		if (!write_errand(gathering, i, fault)) {
-			return false;
-		}
+		write_errand(gathering, i);
 	}
 	for (size_t s = 0; s < gathering->sorting_count; s++) {
 		struct shore_list *list = gathering->sortings[s].planning->list;
@@ -324,38 +312,31 @@ write_lists(struct gathering *gathering, struct fault *fault)
 		list->proof = (struct trips_proof){plan->proven, plan->minor,
 		    plan->bound_minor, plan->count, plan->bound_count};
 	}
-	if (!write_left_out(gathering)) {
-		return false;
-	}
+	write_left_out(gathering);
 	note_loads(gathering);
-	return true;
 }
 
 /* ---- all of it ---- */
 
-static bool
-gather(struct gathering *gathering, struct fault *fault)
+static void
+gather(struct gathering *gathering)
 {
-	if (!bundles_gather(gathering, fault)) {
-		return false;
-	}
+	bundles_gather(gathering);
 	settled_plan(gathering);
 	explain_errands(gathering);
 	errands_join(gathering->errand_places, gathering->things, gathering->bundle_count,
 	    &gathering->plan);
-	return write_lists(gathering, fault);
+	write_lists(gathering);
 }
 
-bool
-gather_trips(const struct sorting *sortings, size_t count, struct station_loads *loads,
-    struct fault *fault)
+void
+gather_trips(const struct sorting *sortings, size_t count, struct station_loads *loads)
 {
 	struct gathering gathering = {
 	    .sortings = sortings,
 	    .sorting_count = count,
 	    .loads = loads,
 	};
-	bool done = gather(&gathering, fault);
+	gather(&gathering);
 	arena_clear(&gathering.scratch);
-	return done;
 }

@@ -181,7 +181,7 @@ kept(const struct planning *planning, const struct text *words)
 
 /* Says why no station of the book is approved for the item, where it is its make that keeps
  * it from one. */
-static bool
+static void
 note_make(const struct planning *planning, struct shore_line *line)
 {
 	const struct item *item = item_of(planning, line);
@@ -197,7 +197,7 @@ note_make(const struct planning *planning, struct shore_line *line)
 		}
 	}
 	if (words.length == 0) {
-		return true;
+		return;
 	}
 	text_add(
 	    &words, item->make[0] == '\0'
@@ -205,7 +205,6 @@ note_make(const struct planning *planning, struct shore_line *line)
 			  "enter the make, or ask"
 			: ": not approved for its make; ask which station is");
 	line->note = kept(planning, &words);
-	return line->note != NULL;
 }
 
 /* Adds one thing that would help to a list of them. */
@@ -322,7 +321,7 @@ add_after_all(const struct planning *planning, const struct way *ways, size_t co
 	}
 }
 
-static bool
+static void
 find_cure(const struct planning *planning, const struct way *ways, size_t count,
     struct shore_line *line)
 {
@@ -341,7 +340,6 @@ find_cure(const struct planning *planning, const struct way *ways, size_t count,
 	}
 	add_cure(&words, "a stand-in until it is back", "", "");
 	line->cure = kept(planning, &words);
-	return line->cure != NULL;
 }
 
 /* The earliest day on which what is handed in from `day` on is back. A later hand-in may be
@@ -384,7 +382,7 @@ note_given_up(const struct planning *planning, struct shore_line *line)
 }
 
 /* Names the first day the item could be back, why that is too late, and what would help. */
-static bool
+static void
 add_cannot(const struct planning *planning, const struct way *ways, size_t count,
     struct shore_line line)
 {
@@ -395,15 +393,12 @@ add_cannot(const struct planning *planning, const struct way *ways, size_t count
 		: "even handed in on the station's next open day it is back too late for "
 		  "fitting-out";
 	(void)note_given_up(planning, &line);
-	if (!find_cure(planning, ways, count, &line)) {
-		return false;
-	}
+	find_cure(planning, ways, count, &line);
 	lines_add(planning->arena, &planning->list->cannot, &line);
-	return true;
 }
 
 /* Says what a line needs that no trip is left for: one to a station, and by when. */
-static bool
+static void
 add_one_more_trip(const struct planning *planning, const struct hand_in *hand_in,
     struct shore_line *line)
 {
@@ -421,10 +416,9 @@ add_one_more_trip(const struct planning *planning, const struct hand_in *hand_in
 	line->why = "it would take more trips than you will make";
 	line->first_possible = back == DAY_NEVER ? DAY_NONE : back;
 	line->cure = kept(planning, &words);
-	return line->cure != NULL;
 }
 
-bool
+void
 add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool trips)
 {
 	struct shore_line line = hand_in->line;
@@ -436,13 +430,12 @@ add_no_room(const struct planning *planning, const struct hand_in *hand_in, bool
 		    first_back(planning, hand_in->ways, hand_in->way_count);
 		trips = false;
 	}
-	bool said = trips ? add_one_more_trip(planning, hand_in, &line)
-			  : find_cure(planning, hand_in->ways, hand_in->way_count, &line);
-	if (!said) {
-		return false;
+	if (trips) {
+		add_one_more_trip(planning, hand_in, &line);
+	} else {
+		find_cure(planning, hand_in->ways, hand_in->way_count, &line);
 	}
 	lines_add(planning->arena, &planning->list->cannot, &line);
-	return true;
 }
 
 /* ---- ways ---- */
@@ -531,9 +524,9 @@ keep_in_date(const struct planning *planning, const struct shore_line *line,
 	}
 }
 
-bool
-find_ways(const struct planning *planning, struct shore_line line,
-    struct hand_ins *hand_ins, struct fault *fault)
+void
+find_ways(
+    const struct planning *planning, struct shore_line line, struct hand_ins *hand_ins)
 {
 	struct way *ways = NULL;
 	size_t count = 0;
@@ -545,10 +538,10 @@ find_ways(const struct planning *planning, struct shore_line line,
 	}
 	if (!planning->list->has_winter) {
 		keep_in_date(planning, &line, ways, count);
-	} else if (!find_not_before(planning, line.item, line.task,
-		       last == DAY_NONE ? planning->list->winter.lay_up : last,
-		       &line.not_before, &line.carries, fault)) {
-		return false;
+	} else {
+		find_not_before(planning, line.item, line.task,
+		    last == DAY_NONE ? planning->list->winter.lay_up : last,
+		    &line.not_before, &line.carries);
 	}
 	const struct shore_line asked = line;
 	bool found = keep_ways(planning, line.not_before, ways, &count);
@@ -561,14 +554,14 @@ find_ways(const struct planning *planning, struct shore_line line,
 	}
 	if (!found) {
 		if (!keep_chosen(planning, &line, ways, &count)) {
-			return add_cannot(planning, ways, count, line);
+			add_cannot(planning, ways, count, line);
+			return;
 		}
 		line = asked; /* what it says holds still, too */
 	}
-	if (ways[0].station == NO_STATION && !note_make(planning, &line)) {
-		return false;
+	if (ways[0].station == NO_STATION) {
+		note_make(planning, &line);
 	}
 	const struct hand_in hand_in = {line, ways, count};
 	add_hand_in(planning->passing, hand_ins, &hand_in);
-	return true;
 }

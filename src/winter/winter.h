@@ -310,8 +310,7 @@ enum { LEAD_DAYS = 7 };
  * price that is not known counts as winter/prices.h says.
  * A station's weekly limit holds over all the vessels, base after base by name. The lists
  * live in `arena`. */
-MUST_CHECK bool winter_plan_fleet(const struct winter_request *request,
-    const size_t *vessels, size_t count, struct arena *arena, struct shore_list *out,
-    struct fault *fault);
+void winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
+    size_t count, struct arena *arena, struct shore_list *out);
 
 #endif

@@ -264,8 +264,8 @@ wants_printed_date(const struct lives *lives, const struct life *life,
 }
 
 /* Asks the engine about a life. */
-static bool
-ask_engine(struct lives *lives, struct life *life, bool *again, struct fault *fault)
+static void
+ask_engine(struct lives *lives, struct life *life, bool *again)
 {
 	struct outlook_make *make = lives->make;
 	struct obligation *obligations = NULL;
@@ -274,10 +274,9 @@ ask_engine(struct lives *lives, struct life *life, bool *again, struct fault *fa
 	day_t seen = last < 0 ? make->ask->today : lives->work[last];
 	struct item kept = make->items[lives->item];
 	lives_item(lives, life, make->scratch, &make->items[lives->item]);
-	bool asked = due_of_item(
-	    &make->apart, lives->item, seen, make->scratch, &obligations, &count, fault);
+	due_of_item(&make->apart, lives->item, seen, make->scratch, &obligations, &count);
 	make->items[lives->item] = kept;
-	for (size_t i = 0; i < count && asked; i++) {
+	for (size_t i = 0; i < count; i++) {
 		if (wants_printed_date(lives, life, &obligations[i])) {
 			lives->print_assumed = true;
 			*again = true;
@@ -288,7 +287,6 @@ ask_engine(struct lives *lives, struct life *life, bool *again, struct fault *fa
 		}
 	}
 	arena_reset(make->scratch);
-	return asked;
 }
 
 /* The figures by which lives are told apart. */
@@ -345,13 +343,11 @@ life_find(
 	struct life life = *wanted;
 	life.digest = digest;
 	bool again = false;
-	if (!ask_engine(lives, &life, &again, fault)) {
-		return false;
-	}
+	ask_engine(lives, &life, &again);
 	life.after = arena_alloc(lives->arena, nexts * sizeof *life.after);
 	memset(life.after, -1, nexts * sizeof *life.after);
-	if (again && !ask_engine(lives, &life, &again, fault)) {
-		return false;
+	if (again) {
+		ask_engine(lives, &life, &again);
 	}
 	if (lives->count == INT16_MAX) {
 		return fault_set(fault, FAULT_INPUT,

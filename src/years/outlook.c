@@ -151,9 +151,9 @@ do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 }
 
 /* The tasks of a member that fail in the season after a winter, as its record stands. */
-static bool
+static void
 ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *fails_out,
-    unsigned *paper_out, struct fault *fault)
+    unsigned *paper_out)
 {
 	struct outlook_make *make = telling->make;
 	size_t item = doing->member->item;
@@ -162,10 +162,8 @@ ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *
 	unsigned fails = 0;
 	unsigned paper = 0;
 	lives_item(doing->lives, doing->life, telling->records, &make->items[item]);
-	if (!due_of_item(&make->together, item, doing->unit->work[doing->winter],
-		make->scratch, &obligations, &count, fault)) {
-		return false;
-	}
+	due_of_item(&make->together, item, doing->unit->work[doing->winter],
+	    make->scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *obligation = &obligations[i];
 		unsigned bit = TASK_BIT(obligation->task);
@@ -178,19 +176,16 @@ ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *
 	}
 	*fails_out = fails;
 	*paper_out = paper;
-	return true;
 }
 
 /* The owner's own work that a winter asks of a member, and what lapses all the same. */
-static bool
-do_own_work(struct outlook_telling *telling, struct doing *doing, struct fault *fault)
+static void
+do_own_work(struct outlook_telling *telling, struct doing *doing)
 {
 	const struct member *member = doing->member;
 	unsigned fails = 0;
 	unsigned paper = 0;
-	if (!ask_fails(telling, doing, &fails, &paper, fault)) {
-		return false;
-	}
+	ask_fails(telling, doing, &fails, &paper);
 	unsigned own = fails & ~(member->tasks | RENEW_BIT);
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((own & TASK_BIT(task)) == 0) {
@@ -202,8 +197,8 @@ do_own_work(struct outlook_telling *telling, struct doing *doing, struct fault *
 		struct asked_price nothing = {0, 0};
 		add_line(telling, doing, (enum task)task, doer, nothing, false);
 	}
-	if (own != 0 && !ask_fails(telling, doing, &fails, &paper, fault)) {
-		return false;
+	if (own != 0) {
+		ask_fails(telling, doing, &fails, &paper);
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((fails & TASK_BIT(task)) == 0) {
@@ -213,7 +208,6 @@ do_own_work(struct outlook_telling *telling, struct doing *doing, struct fault *
 		telling->gaps.items[telling->gaps.count++] =
 		    (struct outlook_gap){member->item, (enum task)task, doing->winter};
 	}
-	return true;
 }
 
 /* Puts what carrying a unit to a station costs on the first line that leads there, of those
@@ -237,9 +231,9 @@ add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t st
 }
 
 /* The whole's parts are looked at before it, so that what binds it is what they are by then. */
-static bool
+static void
 tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **lives,
-    struct life *life, size_t course, size_t winter, struct fault *fault)
+    struct life *life, size_t course, size_t winter)
 {
 	struct outlook_make *make = telling->make;
 	size_t winters = make->ask->winters;
@@ -266,20 +260,16 @@ tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **l
 		    .with_whole = i > 1 && (acts[member->parent] & RENEW_BIT) != 0,
 		};
 		do_acts(telling, &doing, acts[i - 1]);
-		if (!do_own_work(telling, &doing, fault)) {
-			return false;
-		}
+		do_own_work(telling, &doing);
 		lives[i - 1] = doing.lives;
 		arena_reset(make->scratch);
 	}
 	add_carriage(telling, unit, at, first_line);
-	return true;
 }
 
 /* Tells one unit's years. Its items are put back as they are in the book. */
-static bool
-tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course,
-    struct fault *fault)
+static void
+tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course)
 {
 	struct outlook_make *make = telling->make;
 	struct arena arena = {0};
@@ -289,10 +279,9 @@ tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course,
 		lives[i] = &unit->members[i].own;
 		life[i].born = -1;
 	}
-	bool told = true;
 	telling->records = &arena;
-	for (size_t winter = 0; winter < make->ask->winters && told; winter++) {
-		told = tell_winter(telling, unit, lives, life, course, winter, fault);
+	for (size_t winter = 0; winter < make->ask->winters; winter++) {
+		tell_winter(telling, unit, lives, life, course, winter);
 	}
 	for (size_t i = 0; i < unit->count; i++) {
 		size_t item = unit->members[i].item;
@@ -300,7 +289,6 @@ tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course,
 	}
 	telling->records = NULL;
 	arena_clear(&arena);
-	return told;
 }
 
 static int
@@ -411,34 +399,26 @@ keep_told(struct outlook_telling *telling)
 	}
 }
 
-static bool
-tell(struct outlook_telling *telling, struct units *units, struct fault *fault)
+static void
+tell(struct outlook_telling *telling, struct units *units)
 {
 	struct outlook_make *make = telling->make;
-	bool told = true;
-	for (size_t i = 0; i < units->count && told; i++) {
+	for (size_t i = 0; i < units->count; i++) {
 		telling->out->items += units->items[i].count;
-		told = tell_unit(telling, &units->items[i], i, fault);
-		if (told) {
-			unit_ages(&units->items[i], &telling->ages);
-		}
-		if (told) {
-			unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
-		}
+		tell_unit(telling, &units->items[i], i);
+		unit_ages(&units->items[i], &telling->ages);
+		unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
 	}
-	if (told) {
-		tell_trips(telling);
-		sum_when_due(telling, units);
-		keep_told(telling);
-		keep_ages(telling);
-	}
+	tell_trips(telling);
+	sum_when_due(telling, units);
+	keep_told(telling);
+	keep_ages(telling);
 	telling->out->unknowns = telling->unknowns.items;
 	telling->out->unknown_count = telling->unknowns.count;
 	free(telling->lines.items);
 	free(telling->gaps.items);
 	free(telling->ages.steps.items);
 	free(telling->ages.ageless.items);
-	return told;
 }
 
 /* The engines over the items that can be changed. */
@@ -499,7 +479,7 @@ outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook 
 		outlook.first_year = make.first_year;
 		outlook.assumed = make.assumed;
 		tell_proof(&units, &answer, &outlook);
-		made = tell(&telling, &units, fault);
+		tell(&telling, &units);
 	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		outlook.all_year =

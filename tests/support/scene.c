@@ -92,7 +92,6 @@ scene_record(struct scene *scene, struct item *item, enum task task, const char 
 struct obligation
 scene_due(struct scene *scene, const struct item *item, enum task task, const char *today)
 {
-	struct fault fault = {0};
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
@@ -100,10 +99,8 @@ scene_due(struct scene *scene, const struct item *item, enum task task, const ch
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	if (!due_of_item(&scene->engine, (size_t)(item - scene->items), day_of(today),
-		&scene->arena, &obligations, &count, &fault)) {
-		fail_msg("%s", fault.text);
-	}
+	due_of_item(&scene->engine, (size_t)(item - scene->items), day_of(today),
+	    &scene->arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].task == task && !obligations[i].routine) {
 			return obligations[i];

@@ -85,11 +85,9 @@ muster_fleet(struct fleet *fleet, const char *from, const char *to)
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	done = true;
-	for (size_t i = 0; i < BOATS && done; i++) {
-		done = muster_vessel(&scene->engine, i,
-		    (struct span){day_of(from), day_of(to)}, &scene->arena,
-		    &fleet->musters[i], &fault);
+	for (size_t i = 0; i < BOATS; i++) {
+		muster_vessel(&scene->engine, i, (struct span){day_of(from), day_of(to)},
+		    &scene->arena, &fleet->musters[i]);
 	}
 	done = done &&
 	       muster_cure(&scene->engine, fleet->musters, BOATS, &scene->arena, &fault);

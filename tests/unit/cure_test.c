@@ -95,9 +95,9 @@ muster_of(struct base *base, const char *from, const char *to)
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	if (!muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
-		&scene->arena, &muster, &fault) ||
-	    !muster_cure(&scene->engine, &muster, 1, &scene->arena, &fault)) {
+	muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
+	    &scene->arena, &muster);
+	if (!muster_cure(&scene->engine, &muster, 1, &scene->arena, &fault)) {
 		fail_msg("%s", fault.text);
 	}
 	return muster;

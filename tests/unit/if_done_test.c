@@ -22,7 +22,6 @@ index_scene(struct scene *scene)
 static struct obligation
 renewed(struct scene *scene, const struct extension *extension, const struct event *event)
 {
-	struct fault fault = {0};
 	struct obligation due = {0};
 	scene_open(scene, RENEW);
 	struct item *tether = scene_item(scene, "tether");
@@ -32,8 +31,8 @@ renewed(struct scene *scene, const struct extension *extension, const struct eve
 	tether->events = event;
 	tether->event_count = event == NULL ? 0 : 1;
 	index_scene(scene);
-	assert_true(due_if_done(&scene->engine, 0, TASK_RENEW, day_of("2026-06-01"),
-	    &scene->arena, &due, &fault));
+	due_if_done(
+	    &scene->engine, 0, TASK_RENEW, day_of("2026-06-01"), &scene->arena, &due);
 	return due;
 }
 
@@ -68,14 +67,13 @@ what_is_withdrawn_has_no_tasks(void **state)
 {
 	(void)state;
 	struct scene scene;
-	struct fault fault = {0};
 	struct obligation *obligations = &(struct obligation){0};
 	size_t count = 7;
 	scene_open(&scene, RENEW);
 	scene_item(&scene, "tether")->state = PLACE_WITHDRAWN;
 	index_scene(&scene);
-	assert_true(due_of_item(&scene.engine, 0, day_of("2026-06-01"), &scene.arena,
-	    &obligations, &count, &fault));
+	due_of_item(
+	    &scene.engine, 0, day_of("2026-06-01"), &scene.arena, &obligations, &count);
 	assert_null(obligations);
 	assert_int_equal(count, 0);
 	scene_close(&scene);
@@ -87,7 +85,6 @@ a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
 {
 	(void)state;
 	struct scene scene;
-	struct fault fault = {0};
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene,
@@ -105,13 +102,13 @@ a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
 	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
 	index_scene(&scene);
 	scene.engine.rulebooks = rulebooks;
-	assert_true(due_of_item_aboard(&scene.engine,
+	due_of_item_aboard(&scene.engine,
 	    (struct item_aboard){0, 1, day_of("2026-06-01")}, &scene.arena, &obligations,
-	    &count, &fault));
+	    &count);
 	assert_int_equal(count, 1);
 	assert_int_equal(obligations[0].due, day_of("2026-05-01"));
-	assert_true(due_of_item(&scene.engine, 0, day_of("2026-06-01"), &scene.arena,
-	    &obligations, &count, &fault));
+	due_of_item(
+	    &scene.engine, 0, day_of("2026-06-01"), &scene.arena, &obligations, &count);
 	assert_int_equal(count, 0);
 	scene_close(&scene);
 }
@@ -122,7 +119,6 @@ the_routine_of_a_task_comes_behind_it(void **state)
 {
 	(void)state;
 	struct scene scene;
-	struct fault fault = {0};
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene,
@@ -133,8 +129,8 @@ the_routine_of_a_task_comes_behind_it(void **state)
 	struct item *tether = scene_item(&scene, "tether");
 	scene_record(&scene, tether, TASK_INSPECT, "2026-05-01", NULL);
 	index_scene(&scene);
-	assert_true(due_of_item(&scene.engine, 0, day_of("2026-05-02"), &scene.arena,
-	    &obligations, &count, &fault));
+	due_of_item(
+	    &scene.engine, 0, day_of("2026-05-02"), &scene.arena, &obligations, &count);
 	assert_int_equal(count, 2);
 	assert_false(obligations[0].routine);
 	assert_true(obligations[1].routine);

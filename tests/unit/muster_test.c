@@ -27,17 +27,13 @@ add(struct scene *scene, const char *kind, int quantity, const char *expires)
 static struct muster
 muster_of(struct scene *scene, day_t from, day_t to)
 {
-	struct fault fault = {0};
 	struct muster muster = {0};
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	if (!muster_vessel(&scene->engine, 0, (struct span){from, to}, &scene->arena,
-		&muster, &fault)) {
-		fail_msg("%s", fault.text);
-	}
+	muster_vessel(&scene->engine, 0, (struct span){from, to}, &scene->arena, &muster);
 	return muster;
 }
 
@@ -479,15 +475,13 @@ what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed(void **state)
 static bool
 slowly_counts(struct scene *scene, size_t index, day_t day)
 {
-	struct fault fault = {0};
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	struct arena arena = {0};
 	const struct item *item = &scene->items[index];
 	bool counts = item->state == PLACE_ABOARD || item->state == PLACE_STAND_IN;
 	bool dated = strncmp(item->kind, "flare", 5) != 0;
-	assert_true(due_of_item(
-	    &scene->engine, index, day, &arena, &obligations, &count, &fault));
+	due_of_item(&scene->engine, index, day, &arena, &obligations, &count);
 	for (size_t i = 0; i < count && counts; i++) {
 		const struct obligation *task = &obligations[i];
 		/* No due day is also when it only runs out after she changes to a use
@@ -580,11 +574,9 @@ two_years_of_days_agree_with_a_slow_count_and_a_walk(void **state)
 			assert_int_equal(ok[i], slowly_ok(&scene, start + i));
 			good += ok[i] ? 1 : 0;
 		}
-		struct fault fault = {0};
 		struct spans bad_days = {0};
 		struct span all = {start, start + DAYS - 1};
-		assert_true(muster_short_days(
-		    &scene.engine, 0, all, &scene.arena, &bad_days, &fault));
+		muster_short_days(&scene.engine, 0, all, &scene.arena, &bad_days);
 		for (int i = 0; i < DAYS; i++) {
 			assert_int_equal(spans_have(bad_days, start + i), !ok[i]);
 		}

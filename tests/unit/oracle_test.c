@@ -222,15 +222,13 @@ slow_good_through(
 static void
 compare_on(struct scene *scene, const struct item *item, day_t day, int *compared)
 {
-	struct fault fault = {0};
 	struct obligation *all = NULL;
 	size_t count = 0;
 	const struct item known = known_on(item, day);
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
-	assert_true(
-	    due_of_item(&scene->engine, 0, day, &scene->arena, &all, &count, &fault));
+	due_of_item(&scene->engine, 0, day, &scene->arena, &all, &count);
 	for (int task = 0; task < TASK_COUNT; task++) {
 		const struct obligation *found = find_task(all, count, (enum task)task);
 		enum verdict verdict = slow_verdict(scene, &known, (enum task)task, day);
@@ -281,15 +279,13 @@ static void
 compare_every_day(
     struct scene *scene, const struct item *item, day_t first, day_t last, int *compared)
 {
-	struct fault fault = {0};
 	struct obligation *all = NULL;
 	size_t count = 0;
 	const struct item known = known_on(item, first);
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
-	assert_true(
-	    due_of_item(&scene->engine, 0, first, &scene->arena, &all, &count, &fault));
+	due_of_item(&scene->engine, 0, first, &scene->arena, &all, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (all[i].routine || all[i].state == STATE_DATE_UNKNOWN) {
 			continue;
@@ -344,7 +340,6 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 	scene_open(&scene, "practice.yaml");
 	for (int round = 0; round < scaled(400); round++) {
 		struct item *item = draw_case(&scene, &seed);
-		struct fault fault = {0};
 		struct obligation *all = NULL;
 		size_t count = 0;
 		day_t day = day_of("2026-11-25");
@@ -352,8 +347,7 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 		    .rulebooks = scene.rulebooks,
 		    .inventory = &scene.inventory};
 		const struct item known = known_on(item, day);
-		assert_true(due_of_item(
-		    &scene.engine, 0, day, &scene.arena, &all, &count, &fault));
+		due_of_item(&scene.engine, 0, day, &scene.arena, &all, &count);
 		for (size_t i = 0; i < count; i++) {
 			enum verdict verdict =
 			    slow_verdict(&scene, &known, all[i].task, day);

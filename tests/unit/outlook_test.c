@@ -257,12 +257,10 @@ in_date_through(
     const struct due_engine *engine, size_t item, day_t seen, struct span season)
 {
 	struct arena arena = {0};
-	struct fault fault = {0};
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	bool in_date = true;
-	assert_true(
-	    due_of_item(engine, item, seen, &arena, &obligations, &count, &fault));
+	due_of_item(engine, item, seen, &arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		for (day_t day = season.first; day <= season.last && in_date; day++) {
 			in_date =
@@ -541,11 +539,9 @@ on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed(void **state)
 		     day <= day_from_civil(year, 10, 31); day++, days++) {
 			for (size_t i = 0; i < scene.item_count; i++) {
 				struct arena arena = {0};
-				struct fault fault = {0};
 				struct obligation *due = NULL;
 				size_t count = 0;
-				assert_true(due_of_item(
-				    &engine, i, day, &arena, &due, &count, &fault));
+				due_of_item(&engine, i, day, &arena, &due, &count);
 				for (size_t j = 0; j < count; j++) {
 					if (!due[j].routine &&
 					    due[j].state != STATE_IN_DATE) {

@@ -106,7 +106,6 @@ static const struct station STATION = {.name = "Skerry Raft Loft",
 static void
 make(struct scene *scene, const struct shore_list *lists, size_t count)
 {
-	struct fault fault = {0};
 	const struct reminder_source source = {.kinds = scene->kinds,
 	    .inventory = &scene->inventory,
 	    .stations = &STATION,
@@ -119,8 +118,7 @@ make(struct scene *scene, const struct shore_list *lists, size_t count)
 	    .fall_count = scene->fall_count,
 	    .currency = "EUR",
 	    .today = scene->today};
-	assert_true(
-	    reminders_make(&source, lists, count, &scene->arena, &scene->made, &fault));
+	reminders_make(&source, lists, count, &scene->arena, &scene->made);
 	reminders_keep_form(&scene->made, scene->todos);
 }
 

@@ -410,14 +410,12 @@ raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one(void **st
 	scene.vessel.lay_up = (struct yearly){12, 1, 5, 31};
 	struct station loft = {.name = "Loft", .base = "", .turn_round_days = 10};
 	struct shore_list list;
-	struct fault fault = {0};
 	(void)scene_due(&scene, raft, TASK_SERVICE, "2027-04-20");
 	const struct winter_request request = {.engine = &scene.engine,
 	    .stations = &loft,
 	    .station_count = 1,
 	    .today = day_of("2027-04-20")};
-	assert_true(
-	    winter_plan_fleet(&request, &(size_t){0}, 1, &scene.arena, &list, &fault));
+	winter_plan_fleet(&request, &(size_t){0}, 1, &scene.arena, &list);
 	assert_int_equal(list.hand_in.count, 1);
 	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2027-04-20"));
 	assert_int_equal(list.hand_in.items[0].lines.count, 2);
