@@ -514,6 +514,33 @@ kinds_that_serve_one_line_are_not_away_at_once(void **state)
 	scene_close(&base.scene);
 }
 
+/* Four of one kind on each boat, three needed on each, so that one may be away at a time: ten days each, due on 10
+ * March 2027, on 8, 18 and 28 February and on 10 March. That the other boat has hers away says nothing of
+ * this one. */
+static void
+what_another_boat_has_away_does_not_count_against_her(void **state)
+{
+	static const char *const DAYS[] = {
+	    "2027-02-08", "2027-02-18", "2027-02-28", "2027-03-10"};
+	struct base base;
+	(void)state;
+	base_open_of(&base, EXTINGUISHERS);
+	for (int i = 0; i < 8; i++) {
+		(void)base_add(&base, i < 4 ? BOAT : OTHER,
+		    i < 4 ? "extinguisher-powder" : "extinguisher-foam", "2026-03-10");
+	}
+	struct rota rota = base_rota(&base);
+	assert_int_equal(rota.group_count, 2);
+	for (size_t i = 0; i < 2; i++) {
+		assert_int_equal(rota.groups[i].line_count, 4);
+		for (size_t k = 0; k < 4; k++) {
+			assert_day(rota.groups[i].lines[k].hand_in, DAYS[k]);
+		}
+	}
+	assert_true(rota.holds);
+	scene_close(&base.scene);
+}
+
 int
 main(void)
 {
@@ -537,6 +564,7 @@ main(void)
 	    cmocka_unit_test(
 		a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late),
 	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
+	    cmocka_unit_test(what_another_boat_has_away_does_not_count_against_her),
 	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
