@@ -503,10 +503,93 @@ jobs_go_as_late_as_does_or_along_with_others(void **state)
 	assert_int_equal(plan.spares, 1);
 }
 
+/* Five days each. A boat has three pieces to hand in and can be without one of them: one on day 0, and two by day 5,
+ * of which the second needs a spare from day 5 on, when the other boat's piece, which must go on day 0, has given
+ * it back. One spare does for both, and it is not counted as if two were wanted at once. */
+static void
+a_spare_that_is_wanted_later_is_counted_once(void **state)
+{
+	static const size_t PLACE = 0;
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 5};
+	const struct slot_spare spares[] = {
+	    {{DAY_NONE, DAY_NEVER}, 6}, {{DAY_NONE, DAY_NEVER}, 6}};
+	struct slot_job jobs[4];
+	struct slot_plan plan = {0};
+	struct arena arena = {0};
+	(void)state;
+	for (size_t i = 0; i < 4; i++) {
+		jobs[i] = (struct slot_job){.boat = i < 3 ? 0 : 1,
+		    .first = BASE,
+		    .last = i == 1 || i == 2 ? BASE + 5 : BASE,
+		    .places = &PLACE,
+		    .place_count = 1,
+		    .pieces = 1,
+		    .bare_most = i < 3 ? 1 : 0};
+	}
+	const struct slot_problem problem = {.stations = &station,
+	    .station_count = 1,
+	    .jobs = jobs,
+	    .job_count = 4,
+	    .spares = spares,
+	    .spare_count = 2,
+	    .until = BASE + UNTIL,
+	    .most_looks = MANY_LOOKS};
+	slots_solve(&problem, &arena, &plan);
+	assert_true(plan.possible);
+	assert_true(plan.proven);
+	assert_int_equal(plan.spares, 1);
+	assert_int_equal(plan.least_spares, 1);
+	arena_clear(&arena);
+}
+
+/* Two alike that must go on day 0, when the first of their two stations is shut: both go to the second. */
+static void
+one_that_is_like_another_may_go_to_the_same_station(void **state)
+{
+	/* what stands before the two is none of theirs */
+	static const size_t AROUND[] = {1, 1, 0, 1};
+	const struct span shut = {BASE, BASE};
+	const struct station stations[] = {{.weekdays = WEEKDAYS_ALL,
+					       .name = "a",
+					       .base = "",
+					       .turn_round_days = 5,
+					       .shut = &shut,
+					       .shut_count = 1},
+	    {.weekdays = WEEKDAYS_ALL, .name = "b", .base = "", .turn_round_days = 5}};
+	struct slot_job jobs[2];
+	struct slot_plan plan = {0};
+	struct arena arena = {0};
+	(void)state;
+	for (size_t i = 0; i < 2; i++) {
+		jobs[i] = (struct slot_job){.first = BASE,
+		    .last = BASE,
+		    .places = AROUND + 2,
+		    .place_count = 2,
+		    .pieces = 1,
+		    .bare_most = 2};
+	}
+	const struct slot_problem problem = {.stations = stations,
+	    .station_count = 2,
+	    .jobs = jobs,
+	    .job_count = 2,
+	    .until = BASE + UNTIL,
+	    .most_looks = MANY_LOOKS};
+	slots_solve(&problem, &arena, &plan);
+	assert_true(plan.possible);
+	for (size_t i = 0; i < 2; i++) {
+		assert_int_equal(plan.slots[i].place, 1);
+		assert_int_equal(plan.slots[i].hand_in, BASE);
+	}
+	arena_clear(&arena);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_spare_that_is_wanted_later_is_counted_once),
+	    cmocka_unit_test(one_that_is_like_another_may_go_to_the_same_station),
 	    cmocka_unit_test(small_rotas_use_as_few_spares_as_the_best_of_all),
 	    cmocka_unit_test(twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days),
 	    cmocka_unit_test(the_fewest_spares_are_what_the_days_leave_room_for),
