@@ -275,10 +275,28 @@ what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
 	scene_close(&fleet.scene);
 }
 
+/* Both begin on one day, and there are spares for one: the boat that stands first in the book has them. */
+static void
+of_bookings_of_one_day_the_first_boats_is_served_first(void **state)
+{
+	(void)state;
+	struct fleet fleet;
+	open_fleet(&fleet);
+	add_rockets(&fleet, STORE, 2, "2029-03");
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
+	book(&fleet, 1, "2027-06-05", "2027-06-12", 2);
+	muster(&fleet);
+	assert_int_equal(fleet.count, 2);
+	assert_int_equal(moved(&fleet.booked[0]), 2);
+	assert_int_equal(moved(&fleet.booked[1]), 0);
+	scene_close(&fleet.scene);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(of_bookings_of_one_day_the_first_boats_is_served_first),
 	    cmocka_unit_test(the_persons_of_the_booking_decide_and_else_her_own),
 	    cmocka_unit_test(the_booking_that_begins_first_is_served_first),
 	    cmocka_unit_test(what_is_moved_for_one_booking_is_aboard_in_her_others),
