@@ -15,6 +15,13 @@ struct collected {
 	struct arena arena;
 };
 
+/* What is asked of a table that a row was written to: the next row is mostly of the same. */
+struct heard_table {
+	const struct table_shape *shape; /* NULL: of none yet */
+	bool told, kept;                 /* is it collected there? */
+	unsigned loads;                  /* what is loaded of it (load.h) */
+};
+
 /* An item as it was found last in the open transaction; its tag is "" for none. */
 struct item_found {
 	int64_t id;
@@ -36,6 +43,7 @@ struct book {
 	size_t entries; /* those that were committed */
 	struct collected told; /* what the open transaction changes */
 	struct collected kept; /* and of it what the journal does not tell of */
+	struct heard_table heard;
 	struct item_found found;
 	unsigned touched; /* what is loaded of the tables it has changed (load.h) */
 	int64_t

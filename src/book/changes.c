@@ -227,10 +227,18 @@ is_another(const struct row_change *change, size_t column)
 	       !value_same(&change->was[column], &change->is[column]);
 }
 
-static void
-add_changed(struct text *out, const struct row_change *change)
+void
+changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values)
+{
+	text_add_byte(out, (char)act);
+	text_add_bytes(out, (const char *)values.at, values.left);
+}
+
+void
+changes_add_changed(struct text *out, const struct row_change *change)
 {
 	size_t others = 0;
+	text_add_byte(out, JOURNAL_CHANGED);
 	for (size_t i = 0; i < change->count; i++) {
 		if (change->key[i] != 0) {
 			value_add(out, &change->was[i]);
@@ -244,18 +252,5 @@ add_changed(struct text *out, const struct row_change *change)
 			value_add(out, &change->was[i]);
 			value_add(out, &change->is[i]);
 		}
-	}
-}
-
-void
-changes_add_row(struct text *out, const struct row_change *change)
-{
-	text_add_byte(out, (char)change->act);
-	if (change->act == JOURNAL_CHANGED) {
-		add_changed(out, change);
-		return;
-	}
-	for (size_t i = 0; i < change->count; i++) {
-		value_add(out, &change_row(change)[i]);
 	}
 }

@@ -53,10 +53,12 @@ MUST_CHECK bool changes_each(const void *bytes, size_t size, struct arena *passi
     change_visitor *each, void *context, struct fault *fault);
 
 /* Writing: the head of an entry of so many tables; of a table, as a change of it says it, with so many rows;
- * and each row. Values of a changed row that are the same before and after are left out. */
+ * and each row. One that was added or removed is given as bytes, as value_add writes its values one after
+ * the other; of one that was changed, values that are the same before and after are left out. */
 void changes_add_head(struct text *out, size_t tables);
 void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
-void changes_add_row(struct text *out, const struct row_change *change);
+void changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values);
+void changes_add_changed(struct text *out, const struct row_change *change);
 
 /* The row that a change is of, by its key: what it was, or is when it was added. */
 const struct value *change_row(const struct row_change *change);

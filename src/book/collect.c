@@ -228,6 +228,21 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	}
 }
 
+/* What is asked of a table, asked once as long as it is the same. Both collections listen from the same
+ * moment on, the one that is told until the entry is written. */
+static const struct heard_table *
+heard_of(struct book *book, const char *name)
+{
+	struct heard_table *heard = &book->heard;
+	if (heard->shape == NULL || strcmp(heard->shape->name, name) != 0) {
+		*heard = (struct heard_table){.shape = shape_known(book, name),
+		    .told = journal_tells_of(name),
+		    .kept = book->kept.wants(name),
+		    .loads = load_table_of(name)};
+	}
+	return heard;
+}
+
 static void
 hear(void *context, sqlite3 *db, int operation, const char *database, const char *name,
     sqlite3_int64 key, sqlite3_int64 new_key)
@@ -238,12 +253,16 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 	if (strcmp(database, "main") != 0) {
 		return;
 	}
-	book->touched |= load_table_of(name);
-	struct collected *const both[] = {&book->told, &book->kept};
-	for (size_t i = 0; i < sizeof both / sizeof both[0]; i++) {
-		if (both[i]->wants != NULL && both[i]->wants(name)) {
-			note_change(both[i], db, operation, shape_known(book, name));
-		}
+	if (book->told.wants == NULL && book->kept.wants == NULL) {
+		return; /* nobody asks, and the schema may not be read */
+	}
+	const struct heard_table *heard = heard_of(book, name);
+	book->touched |= heard->loads;
+	if (heard->told && book->told.wants != NULL) {
+		note_change(&book->told, db, operation, heard->shape);
+	}
+	if (heard->kept && book->kept.wants != NULL) {
+		note_change(&book->kept, db, operation, heard->shape);
 	}
 }
 
@@ -266,9 +285,9 @@ collected_clear(struct collected *collected)
 	*collected = (struct collected){0};
 }
 
-bool
+const struct value *
 collected_row(const struct collected *collected, const char *table, int64_t key,
-    struct arena *arena, struct row *out)
+    struct arena *arena)
 {
 	SCOPED_TEXT bytes = {0};
 	const struct value number = {.held = HELD_INTEGER, .number = key};
@@ -281,10 +300,9 @@ collected_row(const struct collected *collected, const char *table, int64_t key,
 		last = row->is.at != NULL ? row->is : row->was;
 	}
 	if (last.at == NULL) {
-		return false;
+		return NULL;
 	}
 	struct value *values = arena_alloc(arena, of->shape->count * sizeof *values);
 	values_take(last, of->shape->count, values);
-	*out = row_texts(values, of->shape->count, arena);
-	return true;
+	return values;
 }

@@ -50,9 +50,9 @@ MUST_CHECK bool collected_each(const struct collected *collected, struct arena *
 /* Adds them as the bytes of an entry (changes.h); none where nothing is another. */
 void collected_add(const struct collected *collected, struct text *out);
 
-/* A row with a key of one number, as it is now, or was when it is gone: its values as text in the arena.
- * False when the transaction has not touched it. */
-bool collected_row(const struct collected *collected, const char *table, int64_t key,
-    struct arena *arena, struct row *out);
+/* A row with a key of one number, as it is now, or was when it is gone: its values in the arena. NULL when the
+ * transaction has not touched it. */
+const struct value *collected_row(const struct collected *collected, const char *table,
+    int64_t key, struct arena *arena);
 
 #endif

@@ -144,9 +144,16 @@ add_table(const struct collected_table *table, size_t rows, struct text *out)
 	changes_add_table(out, &telling.change, rows);
 	for (const struct collected_row *row = table->first; row != NULL;
 	     row = row->next) {
-		if (is_changed(row)) {
+		if (!is_changed(row)) {
+			continue;
+		}
+		if (row->was.at == NULL) {
+			changes_add_whole(out, JOURNAL_ADDED, row->is);
+		} else if (row->is.at == NULL) {
+			changes_add_whole(out, JOURNAL_REMOVED, row->was);
+		} else {
 			tell(&telling, row);
-			changes_add_row(out, &telling.change);
+			changes_add_changed(out, &telling.change);
 		}
 	}
 }

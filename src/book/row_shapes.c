@@ -17,6 +17,7 @@ void
 shapes_clear(struct book *book)
 {
 	book->shapes = NULL;
+	book->heard = (struct heard_table){0};
 	arena_clear(&book->schema);
 }
 

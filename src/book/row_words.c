@@ -64,6 +64,28 @@ own_subject(const struct table_shape *shape, const struct row *row)
 	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
 }
 
+/* The text of a named column; "" where there is none. */
+static const char *
+text_of(struct row_wording *wording, const struct table_shape *shape,
+    const struct value *values, const char *name)
+{
+	size_t column = shape_column(shape, name);
+	const char *text =
+	    column < shape->count ? value_text(&values[column], &wording->passing) : NULL;
+	return text == NULL ? "" : text;
+}
+
+static struct row_subject
+subject_touched(struct row_wording *wording, size_t index, const struct value *values)
+{
+	const char *table = SUBJECTS[index].table;
+	const struct table_shape *shape = shape_known(wording->book, table);
+	return (struct row_subject){table,
+	    text_of(wording, shape, values, SUBJECTS[index].name),
+	    text_of(wording, shape, values, "kind"),
+	    text_of(wording, shape, values, "serial")};
+}
+
 /* The item, vessel or station with this number. What the transaction itself touched is not asked for, and
  * has its name there when it is gone. */
 static bool
@@ -71,11 +93,12 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
     struct row_subject *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct row touched = {0};
 	bool row = false;
 	const char *table = SUBJECTS[index].table;
-	if (collected_row(&wording->book->told, table, id, &wording->passing, &touched)) {
-		*out = own_subject(shape_known(wording->book, table), &touched);
+	const struct value *touched =
+	    collected_row(&wording->book->told, table, id, &wording->passing);
+	if (touched != NULL) {
+		*out = subject_touched(wording, index, touched);
 		return true;
 	}
 	if (!call_open(wording->book, SUBJECTS[index].named, &call, fault)) {

@@ -20,6 +20,10 @@ number_take(struct bytes_left *left, uint64_t *out)
 {
 	const unsigned char *byte = NULL;
 	*out = 0;
+	if (left->left > 0 && *left->at < 0x80) { /* most are small */
+		*out = *left->at;
+		return bytes_take(left, 1, &byte);
+	}
 	for (unsigned shift = 0; shift < 64; shift += 7) {
 		if (!bytes_take(left, 1, &byte)) {
 			return false;
@@ -99,16 +103,33 @@ bytes_same(struct bytes_left a, struct bytes_left b)
 	return a.left == b.left && (a.left == 0 || memcmp(a.at, b.at, a.left) == 0);
 }
 
-void
-number_add(struct text *out, uint64_t number)
+enum { NUMBER_LONGEST = 10 };
+
+/* Writes a number as bytes, and says how many. */
+static size_t
+put_number(char *bytes, uint64_t number)
 {
-	char bytes[10];
 	size_t count = 0;
 	for (; number >= 0x80; number >>= 7) {
 		bytes[count++] = (char)(unsigned char)(0x80 | (number & 0x7f));
 	}
 	bytes[count++] = (char)number;
-	text_add_bytes(out, bytes, count);
+	return count;
+}
+
+void
+number_add(struct text *out, uint64_t number)
+{
+	char bytes[NUMBER_LONGEST];
+	text_add_bytes(out, bytes, put_number(bytes, number));
+}
+
+/* A type and a number in one. */
+static void
+add_type(struct text *out, enum value_held held, uint64_t number)
+{
+	char bytes[1 + NUMBER_LONGEST] = {(char)held};
+	text_add_bytes(out, bytes, 1 + put_number(bytes + 1, number));
 }
 
 static void
@@ -122,22 +143,22 @@ add_real(struct text *out, uint64_t bits)
 void
 value_add(struct text *out, const struct value *value)
 {
-	text_add_byte(out, (char)value->held);
+	uint64_t twice = (uint64_t)value->number << 1;
 	switch (value->held) {
 	case HELD_NOTHING:
 	case HELD_UNSAID:
+		text_add_byte(out, HELD_NOTHING);
 		break;
-	case HELD_INTEGER: {
-		uint64_t twice = (uint64_t)value->number << 1;
-		number_add(out, value->number < 0 ? ~twice : twice);
+	case HELD_INTEGER:
+		add_type(out, HELD_INTEGER, value->number < 0 ? ~twice : twice);
 		break;
-	}
 	case HELD_REAL:
+		text_add_byte(out, HELD_REAL);
 		add_real(out, (uint64_t)value->number);
 		break;
 	case HELD_TEXT:
 	case HELD_BYTES:
-		number_add(out, value->length);
+		add_type(out, value->held, value->length);
 		text_add_bytes(out, value->bytes, value->length);
 		break;
 	}

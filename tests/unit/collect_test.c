@@ -555,23 +555,25 @@ a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone(void **state)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
-	struct row row = {0};
+	const struct value *row = NULL;
 	scratch_put(scratch, "LR-1");
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	const struct collected *told = &scratch->book->told;
-	assert_false(collected_row(told, "item", 1, &arena, &row));
+	assert_null(collected_row(told, "item", 1, &arena));
 	assert_int_equal(
 	    sqlite3_exec(file_of(scratch->book),
 		"UPDATE item SET tag = 'LR-9' WHERE id = 1", NULL, NULL, NULL),
 	    SQLITE_OK);
-	assert_true(collected_row(told, "item", 1, &arena, &row));
-	assert_string_equal(row.values[1], "LR-9");
+	row = collected_row(told, "item", 1, &arena);
+	assert_non_null(row);
+	assert_string_equal(value_text(&row[1], &arena), "LR-9");
 	assert_int_equal(
 	    sqlite3_exec(file_of(scratch->book), "DELETE FROM item", NULL, NULL, NULL),
 	    SQLITE_OK);
-	assert_true(collected_row(told, "item", 1, &arena, &row));
-	assert_string_equal(row.values[1], "LR-1");
-	assert_false(collected_row(told, "item", 2, &arena, &row));
+	row = collected_row(told, "item", 1, &arena);
+	assert_non_null(row);
+	assert_string_equal(value_text(&row[1], &arena), "LR-1");
+	assert_null(collected_row(told, "item", 2, &arena));
 	book_rollback(scratch->book);
 }
 
