@@ -60,7 +60,7 @@ add_value(struct applying *applying, const struct value *value)
 {
 	text_add_byte(&applying->sql, '?');
 	ARRAY_ROOM(&applying->values);
-	applying->values.items[applying->values.count++] = value;
+	applying->values.items[applying->values.count++] = *value;
 }
 
 /* "WHERE key = ? AND column IS NOT DISTINCT FROM ?", of all that is said of the row. */
@@ -170,7 +170,7 @@ run(struct applying *applying, enum applied *out, struct fault *fault)
 	}
 	struct prepared *prepared = applying->prepared;
 	for (size_t i = 0; i < applying->values.count; i++) {
-		prepared->values[i] = *applying->values.items[i];
+		prepared->values[i] = applying->values.items[i];
 	}
 	bool ran = prepared_give(prepared) && prepared_step(prepared) == STEPPED_END;
 	bool held_back = !ran && engine_trouble(engine) == ENGINE_CONSTRAINT;

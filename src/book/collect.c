@@ -228,16 +228,15 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	}
 }
 
-/* What is asked of a table, asked once as long as it is the same. Both collections listen from the same
- * moment on, the one that is told until the entry is written. */
+/* What is asked of a table, asked once as long as it is the same (journal_watch forgets it). */
 static const struct heard_table *
 heard_of(struct book *book, const char *name)
 {
 	struct heard_table *heard = &book->heard;
 	if (heard->shape == NULL || strcmp(heard->shape->name, name) != 0) {
 		*heard = (struct heard_table){.shape = shape_known(book, name),
-		    .told = journal_tells_of(name),
-		    .kept = book->kept.wants(name),
+		    .told = book->told.wants != NULL && book->told.wants(name),
+		    .kept = book->kept.wants != NULL && book->kept.wants(name),
 		    .loads = load_table_of(name)};
 	}
 	return heard;
@@ -270,12 +269,6 @@ void
 collect_begin(struct book *book)
 {
 	(void)sqlite3_preupdate_hook(engine_handle(book->engine), hear, book);
-}
-
-void
-collect_end(struct book *book)
-{
-	(void)sqlite3_preupdate_hook(engine_handle(book->engine), NULL, NULL);
 }
 
 void

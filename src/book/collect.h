@@ -35,7 +35,6 @@ void collected_clear(struct collected *collected);
 /* Has the connection tell book->told and book->kept of its changes from now on: called once, before any
  * statement is prepared, for some forms of deletion tell of no row where nobody listens. */
 void collect_begin(struct book *book);
-void collect_end(struct book *book);
 
 /* Gives the row of a change its place before it is touched, so that what is taken back is told in the order in
  * which it was done. */

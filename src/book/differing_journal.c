@@ -1,12 +1,10 @@
 /* A book made anew from its journal, and held against what the file has. */
 #include "base/memory.h"
-#include "book/collect.h"
 #include "book/copy.h"
 #include "book/differing.h"
 #include "book/sums.h"
 #include "book/undo.h"
 
-#include <sqlite3.h>
 #include <string.h>
 
 /* Making it anew. */
@@ -116,23 +114,14 @@ tell_row(struct against_journal *against, const struct row_change *change,
 /* A changed row, column by column: a migration may have rewritten one, and a disk another. */
 static bool
 tell_columns(struct against_journal *against, const struct row_change *change,
-    struct table_shape *shape, struct fault *fault)
+    const struct table_shape *shape, struct fault *fault)
 {
 	struct arena *passing = &against->wording.passing;
-	struct row is = {0};
-	const struct row told = row_texts(change->was, change->count, passing);
-	if (!row_now(&against->wording, shape, &told, &is, fault)) {
-		return false;
-	}
-	const char **values = arena_alloc(passing, shape->count * sizeof *values);
-	for (size_t i = 0; i < shape->count; i++) {
-		bool another = change->is[i].held != HELD_UNSAID;
-		values[i] = another ? told.values[i] : is.values[i];
-	}
-	const struct row was = {values};
+	const struct row was = row_texts(change->was, change->count, passing);
+	const struct row is = row_texts(change->is, change->count, passing);
 	for (size_t i = 0; i < change->count; i++) {
 		SCOPED_TEXT words = {0};
-		if (change->is[i].held == HELD_UNSAID) {
+		if (value_same(&change->was[i], &change->is[i])) {
 			continue;
 		}
 		if (!differing_value_words(
@@ -146,61 +135,124 @@ tell_columns(struct against_journal *against, const struct row_change *change,
 	return true;
 }
 
-static bool
-tell_difference(const struct row_change *change, void *context, struct fault *fault)
+/* All rows of a table, the columns as made anew before those as found; of a row that is on one side alone the
+ * others are nothing. */
+static void
+write_comparison(const struct table_shape *shape, struct text *sql)
 {
-	struct against_journal *against = context;
-	struct table_shape *shape = NULL;
-	if (!shape_find(&against->wording, change->table, &shape, fault)) {
-		return false;
+	static const char *const SIDES[] = {"made.", "found."};
+	const char *between = "SELECT ";
+	for (size_t i = 0; i < 2 * shape->count; i++) {
+		text_add(sql, between);
+		text_add(sql, SIDES[i / shape->count]);
+		add_quoted(sql, shape->columns[i % shape->count].name);
+		between = ", ";
 	}
-	return change->act == JOURNAL_CHANGED
-		   ? tell_columns(against, change, shape, fault)
-		   : tell_row(against, change, shape, fault);
+	text_add(sql, " FROM main.");
+	add_quoted(sql, shape->name);
+	text_add(sql, " AS made FULL JOIN found.");
+	add_quoted(sql, shape->name);
+	text_add(sql, " AS found");
+	between = " ON ";
+	for (size_t i = 0; i < shape->count; i++) {
+		if (shape->columns[i].key != 0) {
+			text_add(sql, between);
+			text_add(sql, SIDES[0]);
+			add_quoted(sql, shape->columns[i].name);
+			text_add(sql, " = ");
+			text_add(sql, SIDES[1]);
+			add_quoted(sql, shape->columns[i].name);
+			between = " AND ";
+		}
+	}
 }
 
-/* What makes of the rows of a table made anew those that were found. */
+/* Whether there is a row on a side: of one its key is something. */
 static bool
-compare_table(sqlite3_session *session, const char *table, struct fault *fault)
+is_there(const struct row_change *change, const struct value *values)
 {
-	char *why = NULL;
-	bool same = !journal_tells_of(table);
-	bool done = same ||
-		    (sqlite3session_attach(session, table) == SQLITE_OK &&
-			sqlite3session_diff(session, "main", table, &why) == SQLITE_OK) ||
-		    fault_set(fault, FAULT_BOOK, "comparing the table %s: %s", table,
-			why == NULL ? "it is another" : why);
-	sqlite3_free(why);
-	return done;
+	bool there = true;
+	for (size_t i = 0; i < change->count; i++) {
+		there = there && (change->key[i] == 0 || values[i].held != HELD_NOTHING);
+	}
+	return there;
 }
 
 static bool
-compare_all(
-    struct against_journal *against, sqlite3_session *session, struct fault *fault)
+tell_difference(struct against_journal *against, const struct table_shape *shape,
+    const unsigned char *key, const struct value *values, struct fault *fault)
+{
+	struct row_change change = {
+	    .table = shape->name, .count = shape->count, .key = key};
+	bool made = is_there(&change, values);
+	bool found = is_there(&change, values + shape->count);
+	change.was = made ? values : NULL;
+	change.is = found ? values + shape->count : NULL;
+	change.act = !made ? JOURNAL_ADDED : !found ? JOURNAL_REMOVED : JOURNAL_CHANGED;
+	return change.act == JOURNAL_CHANGED
+		   ? tell_columns(against, &change, shape, fault)
+		   : tell_row(against, &change, shape, fault);
+}
+
+static bool
+compare_table(
+    struct against_journal *against, const struct table_shape *shape, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	void *bytes = NULL;
-	int size = 0;
+	SCOPED_TEXT sql = {0};
+	struct arena *kept = &against->wording.kept;
+	struct value *values = arena_alloc(kept, 2 * shape->count * sizeof *values);
+	unsigned char *key = arena_alloc(kept, shape->count);
 	bool row = true;
-	if (!call_open(against->wording.book, TABLES, &call, fault)) {
+	for (size_t i = 0; i < shape->count; i++) {
+		key[i] = (unsigned char)shape->columns[i].key;
+	}
+	write_comparison(shape, &sql);
+	if (!call_open_text(against->anew, text_string(&sql), &call, fault)) {
 		return false;
 	}
 	while (call_row(&call, &row, fault) && row) {
-		const char *table = take_text(&call, &against->wording.kept);
-		if (!compare_table(session, table, fault)) {
+		for (size_t i = 0; i < 2 * shape->count; i++) {
+			values[i] = take_value(&call);
+		}
+		if (!tell_difference(against, shape, key, values, fault)) {
+			return false;
+		}
+		arena_reset(&against->wording.passing);
+	}
+	return !row;
+}
+
+static void
+take_name(struct call *call, struct arena *arena, void *out)
+{
+	*(const char **)out = take_text(call, arena);
+}
+
+static bool
+compare_all(struct against_journal *against, struct fault *fault)
+{
+	struct book *book = against->wording.book;
+	struct arena *kept = &against->wording.kept;
+	const char **tables = NULL;
+	size_t count = 0;
+	{
+		SCOPED_CALL call = {0};
+		if (!call_open(book, TABLES, &call, fault) ||
+		    !call_rows(
+			&call, kept, take_name, sizeof *tables, &tables, &count, fault)) {
 			return false;
 		}
 	}
-	if (row) {
-		return false;
+	for (size_t i = 0; i < count; i++) {
+		struct table_shape *shape = NULL;
+		if (journal_tells_of(tables[i]) &&
+		    (!shape_find(&against->wording, tables[i], &shape, fault) ||
+			!compare_table(against, shape, fault))) {
+			return false;
+		}
 	}
-	if (sqlite3session_changeset(session, &size, &bytes) != SQLITE_OK) {
-		memory_ended();
-	}
-	bool told = changes_each(bytes, (size_t)size, &against->wording.passing,
-	    tell_difference, against, fault);
-	sqlite3_free(bytes);
-	return told;
+	return true;
 }
 
 bool
@@ -209,19 +261,7 @@ differing_by_journal(
 {
 	struct against_journal against = {
 	    .wording = {.book = book}, .arena = arena, .out = out};
-	sqlite3_session *session = NULL;
-	bool done = make_anew(book, &against.anew, fault);
-	if (done) {
-		collect_end(against.anew); /* a session listens in its place */
-	}
-	if (done && sqlite3session_create(engine_handle(against.anew->engine), "found",
-			&session) != SQLITE_OK) {
-		memory_ended();
-	}
-	done = done && compare_all(&against, session, fault);
-	if (session != NULL) {
-		sqlite3session_delete(session);
-	}
+	bool done = make_anew(book, &against.anew, fault) && compare_all(&against, fault);
 	wording_clear(&against.wording);
 	book_close(against.anew);
 	return done;

@@ -39,6 +39,7 @@ void
 journal_watch(struct book *book)
 {
 	journal_forget(book);
+	book->heard = (struct heard_table){0};
 	book->told.wants = journal_tells_of;
 	book->kept.wants = is_kept;
 }

@@ -115,29 +115,6 @@ shape_find(struct row_wording *wording, const char *table, struct table_shape **
 	return true;
 }
 
-/* All columns of a row by its key. */
-static void
-text_by_key(const struct table_shape *shape, struct text *sql)
-{
-	const char *between = "SELECT ";
-	for (size_t i = 0; i < shape->count; i++) {
-		text_add(sql, between);
-		add_quoted(sql, shape->columns[i].name);
-		between = ", ";
-	}
-	text_add(sql, " FROM ");
-	add_quoted(sql, shape->name);
-	between = " WHERE ";
-	for (size_t i = 0; i < shape->count; i++) {
-		if (shape->columns[i].key) {
-			text_add(sql, between);
-			add_quoted(sql, shape->columns[i].name);
-			text_add(sql, " = ?");
-			between = " AND ";
-		}
-	}
-}
-
 struct row
 row_texts(const struct value *values, size_t count, struct arena *arena)
 {
@@ -149,35 +126,4 @@ row_texts(const struct value *values, size_t count, struct arena *arena)
 		row.values[i] = value_text(&values[i], arena);
 	}
 	return row;
-}
-
-bool
-row_now(struct row_wording *wording, struct table_shape *shape, const struct row *key,
-    struct row *out, struct fault *fault)
-{
-	SCOPED_TEXT sql = {0};
-	SCOPED_CALL call = {0};
-	bool found = false;
-	const char **values =
-	    arena_alloc(&wording->passing, shape->count * sizeof *values);
-	text_by_key(shape, &sql);
-	if (!call_open_text(wording->book, text_string(&sql), &call, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < shape->count; i++) {
-		if (shape->columns[i].key) {
-			give_text(&call, key->values[i]);
-		}
-	}
-	if (!call_row(&call, &found, fault)) {
-		return false;
-	}
-	for (size_t i = 0; found && i < shape->count; i++) {
-		struct value value = take_value(&call);
-		bool bytes = value.held == HELD_BYTES;
-		values[i] = bytes ? "" : value_text(&value, &wording->passing);
-	}
-	out->values = values;
-	return found || fault_set(fault, FAULT_BOOK, "a changed row of %s is not there",
-			    shape->name);
 }

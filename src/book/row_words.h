@@ -80,10 +80,6 @@ struct table_shape *shape_known(const struct book *book, const char *table);
 MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
     struct table_shape **out, struct fault *fault);
 
-/* The row that now has these key values; every other value of `key` is passed over. */
-MUST_CHECK bool row_now(struct row_wording *wording, struct table_shape *shape,
-    const struct row *key, struct row *out, struct fault *fault);
-
 /* True when the row is itself an item, a vessel or a station. */
 bool shape_is_subject(const struct table_shape *shape);
 

@@ -43,7 +43,7 @@ struct applying {
 	struct text prepared_text;
 
 	struct given_values {
-		const struct value **items; /* owned */
+		struct value *items; /* owned; their bytes are the change's */
 		size_t count;
 		size_t capacity;
 	} values; /* its parameters */

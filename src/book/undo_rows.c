@@ -33,7 +33,7 @@ struct taking_back {
 	} turns;
 
 	size_t waiting[TURNS]; /* changes of each turn */
-	unsigned char turn;    /* whose it is */
+	int turn;              /* whose it is */
 	size_t at;             /* the change at hand */
 	bool otherwise;        /* a row is not as the entry left it */
 };
@@ -127,7 +127,7 @@ left_of(const struct taking_back *taking)
 static bool
 take_round(struct taking_back *taking, const struct text *changes, struct fault *fault)
 {
-	for (unsigned char turn = TURN_BACK; turn < TURNS; turn++) {
+	for (int turn = TURN_BACK; turn < TURNS; turn++) {
 		taking->turn = turn;
 		taking->at = 0;
 		if (taking->waiting[turn] > 0 &&

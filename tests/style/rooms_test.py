@@ -162,10 +162,8 @@ def check_engine():
     """SQLite is spoken to from a few files of the book, and no header shows a type of its."""
     users = {path.name for path in SRC.glob("*/*.[ch]") if "sqlite3.h" in includes(path)}
     keeps = {"engine.c", "collect.c", "copy.c"}
-    # its session extension compares two books in memory
-    compares = {"differing_journal.c"}
     check("sqlite3.h is in the engine, the collector and the copies alone",
-          users == keeps | compares, ", ".join(sorted(users)))
+          users == keeps, ", ".join(sorted(users)))
     showing = {path.name for path in SRC.glob("book/*.h")
                if re.search(r"\bsqlite3_?\w* *\*", path.read_text())}
     check("no header of the book shows a type of SQLite's",
