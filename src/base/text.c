@@ -61,6 +61,16 @@ text_add(struct text *text, const char *string)
 }
 
 void
+text_add_capital(struct text *text, const char *words)
+{
+	if (*words >= 'a' && *words <= 'z') {
+		text_add_byte(text, (char)(*words - 'a' + 'A'));
+		words++;
+	}
+	text_add(text, words);
+}
+
+void
 text_add_byte(struct text *text, char byte)
 {
 	text_add_bytes(text, &byte, 1);

@@ -60,6 +60,9 @@ text_lower(char letter)
 	return letter >= 'A' && letter <= 'Z' ? letter - 'A' + 'a' : letter;
 }
 
+/* Adds words, with a capital where they begin with a small ASCII letter. */
+void text_add_capital(struct text *text, const char *words);
+
 /* True when two strings are equal but for the case of ASCII letters. */
 bool text_same_letters(const char *a, const char *b);
 

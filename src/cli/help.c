@@ -116,12 +116,9 @@ add_options(struct text *out, const struct option_table *table, bool json)
 void
 add_sentence(struct text *out, const char *words)
 {
-	char first = words[0];
-	if (first >= 'a' && first <= 'z') {
-		first = (char)(first - 'a' + 'A');
-	}
 	SCOPED_TEXT sentence = {0};
-	text_add_format(&sentence, "%c%s.", first, words + 1);
+	text_add_capital(&sentence, words);
+	text_add_byte(&sentence, '.');
 	add_wrapped(out, text_string(&sentence), 0, 0);
 }
 

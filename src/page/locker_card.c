@@ -63,9 +63,7 @@ write_fact(struct visit *visit, const char *name, const char *words)
 	if (words[0] == '\0') {
 		return;
 	}
-	text_add_byte(&title,
-	    name[0] >= 'a' && name[0] <= 'z' ? (char)(name[0] - 'a' + 'A') : name[0]);
-	text_add(&title, name + 1);
+	text_add_capital(&title, name);
 	markup_begin(visit->markup, "div");
 	markup_element(visit->markup, "dt", NULL, text_string(&title));
 	markup_element(visit->markup, "dd", NULL, words);

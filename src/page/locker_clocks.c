@@ -211,8 +211,7 @@ write_lane_words(
 	struct markup *markup = visit->markup;
 	day_t today = visit->desk.today;
 	SCOPED_TEXT noun = {0};
-	text_add(&noun, task_noun(obligation->task));
-	noun.bytes[0] = (char)(noun.bytes[0] - 'a' + 'A');
+	text_add_capital(&noun, task_noun(obligation->task));
 	markup_begin(markup, "p");
 	if (tag != NULL) {
 		markup_element(markup, "span", "tag", tag);

@@ -39,11 +39,7 @@ text_capital_number(size_t number, struct text *out)
 {
 	SCOPED_TEXT words = {0};
 	text_number(number, &words);
-	const char *string = text_string(&words);
-	char first = string[0];
-	text_add_byte(
-	    out, first >= 'a' && first <= 'z' ? (char)(first - 'a' + 'A') : first);
-	text_add(out, string + 1);
+	text_add_capital(out, text_string(&words));
 }
 
 void
@@ -84,10 +80,7 @@ text_sentence(const char *words, struct text *out)
 	size_t first = strspn(words, "abcdefghijklmnopqrstuvwxyz");
 	size_t length = strlen(words);
 	bool capital = first > 0 && words[first] == ' ';
-	if (capital) {
-		text_add_byte(out, (char)(words[0] - 'a' + 'A'));
-	}
-	text_add(out, words + (capital ? 1 : 0));
+	(capital ? text_add_capital : text_add)(out, words);
 	if (length > 0 && words[length - 1] != '.' && words[length - 1] != '?') {
 		text_add_byte(out, '.');
 	}

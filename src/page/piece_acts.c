@@ -185,8 +185,8 @@ fields_mend(struct piece_form *form)
 		const char *typed = form_typed(form, field->name, text_string(&now));
 		bool mine = strcmp(typed, seen) != 0;
 		bool theirs = strcmp(seen, text_string(&now)) != 0;
-		text_add(&label, field->label == NULL ? field->name : field->label);
-		label.bytes[0] = (char)(label.bytes[0] - 'a' + 'A');
+		text_add_capital(
+		    &label, field->label == NULL ? field->name : field->label);
 		const struct shell_field shown = {.name = field->name,
 		    .label = text_string(&label),
 		    .value = mine ? typed : text_string(&now),
@@ -458,10 +458,9 @@ fields_new(struct piece_form *form)
 	for (size_t i = 0; i < sizeof ENTERED / sizeof ENTERED[0]; i++) {
 		const struct field *field = &ITEM_FIELDS[ENTERED[i]];
 		text_reset(&label);
-		text_add(&label, i == 3                 ? "pieces under one tag"
-				 : field->label == NULL ? field->name
-							: field->label);
-		label.bytes[0] = (char)(label.bytes[0] - 'a' + 'A');
+		text_add_capital(&label, i == 3                 ? "pieces under one tag"
+					 : field->label == NULL ? field->name
+								: field->label);
 		form_field(form, field->name, text_string(&label), "");
 	}
 	form_field(form, "served", "Last serviced", "");

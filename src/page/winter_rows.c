@@ -150,10 +150,7 @@ static void
 write_sentence(struct markup *markup, const char *words)
 {
 	SCOPED_TEXT sentence = {0};
-	text_add(&sentence, words);
-	if (words[0] >= 'a' && words[0] <= 'z') {
-		sentence.bytes[0] = (char)(words[0] - 'a' + 'A');
-	}
+	text_add_capital(&sentence, words);
 	markup_text_format(markup, "%s. ", text_string(&sentence));
 }
 

@@ -131,10 +131,8 @@ add_part(
 {
 	const struct item *part = &papers->inventory->items[line->item];
 	text_add_format(out, "%s ", part->tag);
-	if (part->quantity > 1) {
-		text_add_format(out, "%d x ", part->quantity);
-	}
-	text_add_format(out, "%s (", kind_name(papers->kinds, part->kind));
+	add_kind_words(papers->kinds, part, out);
+	text_add(out, " (");
 	add_day(line->due, "date unknown", out);
 	text_add_byte(out, ')');
 }

@@ -105,10 +105,7 @@ add_parts(const struct kinds *kinds, const struct inventory *inventory, size_t p
 		const struct item *item = &inventory->items[i];
 		if (item->parent == parent && item->state != PLACE_WITHDRAWN) {
 			text_add_format(words, "%s ", item->tag);
-			if (item->quantity > 1) {
-				text_add_format(words, "%d x ", item->quantity);
-			}
-			text_add(words, kind_name(kinds, item->kind));
+			add_kind_words(kinds, item, words);
 			add_fact(table, "part", words);
 		}
 	}

@@ -80,10 +80,7 @@ static void
 add_sentence(struct text *words, struct reply *reply)
 {
 	SCOPED_TEXT sentence = {0};
-	const char *at = text_string(words);
-	bool small = *at >= 'a' && *at <= 'z';
-	text_add_byte(&sentence, (char)(small ? *at - 'a' + 'A' : *at));
-	text_add(&sentence, at + 1);
+	text_add_capital(&sentence, text_string(words));
 	reply_say(reply, false, &sentence);
 	text_reset(words);
 }

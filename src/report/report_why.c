@@ -72,9 +72,7 @@ static void
 tell_heading(const struct obligation *obligation, day_t today, struct reply *reply)
 {
 	SCOPED_TEXT words = {0};
-	const char *noun = task_noun(obligation->task);
-	text_add_byte(&words, (char)(noun[0] - 'a' + 'A'));
-	text_add(&words, noun + 1);
+	text_add_capital(&words, task_noun(obligation->task));
 	bool dated = obligation->due != DAY_NONE && obligation->due != DAY_NEVER;
 	text_add(&words, dated ? ": due " : ": ");
 	add_day(obligation->due, "", &words);

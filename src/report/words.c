@@ -17,14 +17,20 @@ kind_name(const struct kinds *kinds, const char *id)
 }
 
 void
+add_kind_words(const struct kinds *kinds, const struct item *item, struct text *out)
+{
+	if (item->quantity > 1) {
+		text_add_format(out, "%d x ", item->quantity);
+	}
+	text_add(out, kind_name(kinds, item->kind));
+}
+
+void
 add_item_name(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     struct text *out)
 {
 	const struct item *it = &inventory->items[item];
-	if (it->quantity > 1) {
-		text_add_format(out, "%d x ", it->quantity);
-	}
-	text_add(out, kind_name(kinds, it->kind));
+	add_kind_words(kinds, it, out);
 	if (it->parent != ITEM_NO_PARENT) {
 		text_add_format(out, " (part of %s)", inventory->items[it->parent].tag);
 	}
@@ -61,10 +67,7 @@ add_short_name(const struct kinds *kinds, const struct inventory *inventory, siz
     struct text *out)
 {
 	const struct item *it = &inventory->items[item];
-	if (it->quantity > 1) {
-		text_add_format(out, "%d x ", it->quantity);
-	}
-	text_add(out, kind_name(kinds, it->kind));
+	add_kind_words(kinds, it, out);
 	if (it->parent != ITEM_NO_PARENT) {
 		const char *parent = inventory->items[it->parent].tag;
 		if (strncmp(it->tag, parent, strlen(parent)) != 0) {

@@ -9,8 +9,10 @@
 #include "report/table.h"
 #include "rules/kinds.h"
 
-/* Adds what an item is: "4 x red hand flare (part of LR-1)". The quantity only above 1, the
- * parent only where there is one. */
+/* Adds how many of what: "4 x red hand flare"; the quantity only above 1. */
+void add_kind_words(const struct kinds *kinds, const struct item *item, struct text *out);
+
+/* The same, and the parent where there is one: "... (part of LR-1)". */
 void add_item_name(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 

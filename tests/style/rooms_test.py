@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import BUILD, ROOT, check, end  # noqa: E402
+from harness import BUILD, ROOT, check, end, same  # noqa: E402
 from measure import calls, circles, inner_headers  # noqa: E402
 
 SRC = ROOT / "src"
@@ -124,6 +124,16 @@ def check_shapes():
              if len({path.parent for path in paths}) > 1
              or len(paths) > 1 and any(path.suffix == ".h" for path in paths)]
     check("no struct has a second meaning elsewhere", not wrong, "; ".join(wrong))
+
+
+def check_one_writer():
+    """What has one writer is written by it alone."""
+    for what, call, alone in [
+            ("a key of JSON", r"json_(object_(set|update)|pack)\w*\s*\(", {"json_object.c"}),
+            ("a table of text", r"\btable_(init|add|add_extra|write)\s*\(",
+             {"reply.c", "table.c"})]:
+        writers = {path.name for path in SRC.glob("*/*.c") if re.search(call, path.read_text())}
+        same(f"{what} is written in {' and '.join(sorted(alone))} alone", alone, writers)
 
 
 def check_circles():
@@ -294,6 +304,7 @@ def main():
     check_engine()
     check_desk()
     check_writers()
+    check_one_writer()
     check_cli()
     check_pure()
     check_headers()

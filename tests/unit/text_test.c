@@ -20,6 +20,19 @@ struct utf8_row {
 };
 
 static void
+only_a_small_ascii_letter_becomes_a_capital(void **state)
+{
+	(void)state;
+	static const char *const ROWS[][2] = {{"service", "Service"}, {"EPIRB", "EPIRB"},
+	    {"2 flares", "2 flares"}, {"\xC3\xA5r", "\xC3\xA5r"}, {"z", "Z"}, {"", ""}};
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT words = {0};
+		text_add_capital(&words, ROWS[i][0]);
+		assert_string_equal(text_string(&words), ROWS[i][1]);
+	}
+}
+
+static void
 well_formed_utf8_is_accepted(void **state)
 {
 	(void)state;
@@ -493,6 +506,7 @@ main(void)
 	    cmocka_unit_test(words_are_folded_in_any_script),
 	    cmocka_unit_test(accents_are_left_out),
 	    cmocka_unit_test(what_is_ascii_folds_as_beside_other_letters),
+	    cmocka_unit_test(only_a_small_ascii_letter_becomes_a_capital),
 	    cmocka_unit_test(well_formed_utf8_is_accepted),
 	    cmocka_unit_test(malformed_utf8_is_refused),
 	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
