@@ -1,6 +1,7 @@
 /* The sum of a book: carried on by what a transaction changed, and found anew from all its rows. */
 #include "base/text.h"
 #include "book/collect.h"
+#include "book/numbers.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -34,6 +35,7 @@ revision_raise(struct book *book, struct fault *fault)
 		return false;
 	}
 	give_int(&call, (int64_t)((book->sum + kept) & SUM_MASK));
+	numbers_give(&call);
 	return call_run(&call, fault);
 }
 

@@ -265,6 +265,16 @@ call_run(struct call *call, struct fault *fault)
 }
 
 bool
+call_run_changed(struct call *call, int64_t *changed_out, struct fault *fault)
+{
+	if (!call_run(call, fault)) {
+		return false;
+	}
+	*changed_out = engine_changes_last(call->book->engine);
+	return true;
+}
+
+bool
 call_rows(struct call *call, struct arena *arena, row_taker *take, size_t size,
     void *items_out, size_t *count_out, struct fault *fault)
 {

@@ -22,6 +22,11 @@ struct heard_table {
 	unsigned loads;                  /* what is loaded of it (load.h) */
 };
 
+/* What is numbered: a table's rows, and the journal's entries, which are so without a gap. */
+#define NUMBERED_ID(id, table) NUMBERED_##id,
+
+enum numbered { NUMBERED_TABLES(NUMBERED_ID) NUMBERED_ENTRY };
+
 /* An item as it was found last in the open transaction; its tag is "" for none. */
 struct item_found {
 	int64_t id;
@@ -48,8 +53,10 @@ struct book {
 	unsigned touched; /* what is loaded of the tables it has changed (load.h) */
 	int64_t
 	    as_of; /* the revision as of which it was begun; -1 for none in particular */
-	struct table_shape *shapes; /* of all tables; NULL until asked for */
-	struct arena schema;        /* what they are in */
+	bool numbered; /* the next numbers have been read in the open transaction */
+	int64_t numbers[NUMBERED_ENTRY + 1]; /* they */
+	struct table_shape *shapes;          /* of all tables; NULL until asked for */
+	struct arena schema;                 /* what they are in */
 	uint64_t sum; /* what the open transaction has told of adds to the book's */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
@@ -179,6 +186,10 @@ MUST_CHECK bool call_id(struct book *book, enum statement statement, const char 
 /* Runs a statement without parameters that gives one row with one number. */
 MUST_CHECK bool call_number(
     struct book *book, enum statement statement, int64_t *out, struct fault *fault);
+
+/* Runs to the end, and tells how many rows were changed by a statement of which that may be none. */
+MUST_CHECK bool call_run_changed(
+    struct call *call, int64_t *changed_out, struct fault *fault);
 
 /* A day as the book stores it, yyyymmdd, 0 for none; a day of the year, mmdd. */
 int64_t stored_day(day_t day);

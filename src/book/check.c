@@ -2,6 +2,7 @@
 
 #include "book/check_rules.h"
 #include "book/differing.h"
+#include "book/numbers.h"
 #include "book/sums.h"
 
 #include <stdlib.h>
@@ -154,10 +155,19 @@ check_contents(struct book *book, struct arena *arena, struct held *held,
 	if (!sums_find(book, &found, &carried, fault)) {
 		return false;
 	}
+	bool off = false;
+	if (!numbers_renew(book, &off, fault)) {
+		return false;
+	}
+	size_t before = result->count;
+	if (off) {
+		add_finding(result, arena, &CONTENTS,
+		    "the next numbers of the book's rows are not as becket wrote them");
+		held->found = 1;
+	}
 	if (found == carried) {
 		return true;
 	}
-	size_t before = result->count;
 	tell_differing(
 	    book, (uint64_t)found - (uint64_t)carried, arena, result, &CONTENTS);
 	held->found = result->count - before;
@@ -269,11 +279,13 @@ book_accept(struct book *book, bool *differed_out, struct fault *fault)
 	SCOPED_STEP step = {0};
 	int64_t found = 0;
 	int64_t carried = 0;
+	bool off = false;
 	if (!step_begin(book, &step, fault) || !book_check_file(book, fault) ||
-	    !sums_find(book, &found, &carried, fault)) {
+	    !sums_find(book, &found, &carried, fault) ||
+	    !numbers_renew(book, &off, fault)) {
 		return fault_prefix(fault, "accepting the book");
 	}
-	*differed_out = found != carried;
+	*differed_out = off || found != carried;
 	/* the entry adds to the sum when the step is kept, as any other */
 	return !*differed_out ||
 	       (sums_renew(book, 0, fault) && journal_note_too(book, fault) &&

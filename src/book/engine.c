@@ -54,6 +54,11 @@ word_failure(sqlite3 *db, struct fault *fault)
 		    "FILE\"");
 	case SQLITE_NOTADB:
 		return fault_set(fault, FAULT_BOOK, "the file is no book");
+	case SQLITE_CONSTRAINT:
+		return fault_set(fault, FAULT_BOOK,
+		    "%s; where another program has added rows to the book, \"becket book "
+		    "accept\" takes it as it is",
+		    sqlite3_errmsg(db));
 	default:
 		return fault_set(fault, FAULT_BOOK, "%s", sqlite3_errmsg(db));
 	}
@@ -257,12 +262,6 @@ int64_t
 engine_changes_last(const struct engine *engine)
 {
 	return sqlite3_changes(engine->db);
-}
-
-int64_t
-engine_last_number(const struct engine *engine)
-{
-	return sqlite3_last_insert_rowid(engine->db);
 }
 
 /* ---- statements ---- */

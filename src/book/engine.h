@@ -72,9 +72,6 @@ MUST_CHECK bool engine_guard_schema(
 int64_t engine_changes(const struct engine *engine);
 int64_t engine_changes_last(const struct engine *engine);
 
-/* The number that the last row added was given. */
-int64_t engine_last_number(const struct engine *engine);
-
 /* A statement made ready to run, with room for its parameters. */
 struct prepared {
 	void *handle; /* the engine's own */

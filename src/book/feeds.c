@@ -1,5 +1,5 @@
 /* The addresses at which calendar programs fetch reminders. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 static const char *const SCOPE_WORDS[] = {
     [SCOPE_FLEET] = "fleet",
@@ -48,20 +48,17 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 {
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!step_begin(book, &step, fault) || !call_open(book, FEED_ADD, &call, fault)) {
+	int64_t number = 0;
+	if (!step_begin(book, &step, fault) || !call_open(book, FEED_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_FEED, &number, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}
 	give_text(&call, secret);
 	give_code(&call, &SCOPE_CODES, scope->kind);
 	give_text(&call, scope->name);
 	give_int(&call, todos);
-	if (!call_row(&call, &row, fault)) {
-		return fault_prefix(fault, "adding a feed");
-	}
-	int64_t number = take_int(&call);
-	call_close(&call);
-	if (!journal_note_too(book, fault) || !step_keep(&step, fault)) {
+	if (!call_run(&call, fault) || !journal_note_too(book, fault) ||
+	    !step_keep(&step, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}
 	*number_out = number;
@@ -73,17 +70,16 @@ book_revoke_feed(struct book *book, int64_t number, struct fault *fault)
 {
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
-	bool row = false;
+	int64_t revoked = 0;
 	if (!step_begin(book, &step, fault) ||
 	    !call_open(book, FEED_REVOKE, &call, fault)) {
 		return fault_prefix(fault, "revoking a feed");
 	}
 	give_int(&call, number);
-	if (!call_row(&call, &row, fault)) {
+	if (!call_run_changed(&call, &revoked, fault)) {
 		return fault_prefix(fault, "revoking a feed");
 	}
-	call_close(&call);
-	if (!row) {
+	if (revoked == 0) {
 		return fault_set(fault, FAULT_INPUT,
 		    "there is no feed number %lld that is in use", (long long)number);
 	}

@@ -5,7 +5,6 @@
  * Only the items that were touched, and their parts, are looked at, so that an act costs the same
  * in a large book as in a small one. What was there before is read only when something is wrong,
  * through a second connection, which sees the book as it was before the transaction. */
-#include "book/guard.h"
 
 #include "book/check_rules.h"
 

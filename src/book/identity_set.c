@@ -3,6 +3,18 @@
 
 #include <string.h>
 
+static bool
+change_identity(
+    struct book *book, const char *identity, int64_t *changed_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, BOOK_SET_IDENTITY, &call, fault)) {
+		return false;
+	}
+	give_text(&call, identity);
+	return call_run_changed(&call, changed_out, fault);
+}
+
 bool
 book_set_identity(struct book *book, const char *identity, struct fault *fault)
 {
@@ -14,7 +26,7 @@ book_set_identity(struct book *book, const char *identity, struct fault *fault)
 	SCOPED_STEP step = {0};
 	int64_t changed = 0;
 	if (!step_begin(book, &step, fault) ||
-	    !call_id(book, BOOK_SET_IDENTITY, identity, &changed, fault)) {
+	    !change_identity(book, identity, &changed, fault)) {
 		return fault_prefix(fault, "setting the book's identity");
 	}
 	if (changed == 0) {

@@ -1,7 +1,8 @@
 /* Writing the entry of a transaction. */
 #include "base/text.h"
+#include "book/check_rules.h"
 #include "book/collect.h"
-#include "book/guard.h"
+#include "book/numbers.h"
 #include "book/reckoned.h"
 #include "book/row_list.h"
 #include "book/sums.h"
@@ -288,9 +289,9 @@ write_head(struct book *book, const struct text *changes, int64_t undoes,
     int64_t *number_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
 	const struct signature *signature = &book->signature;
-	if (!call_open(book, JOURNAL_ADD, &call, fault)) {
+	if (!call_open(book, JOURNAL_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_ENTRY, number_out, fault)) {
 		return false;
 	}
 	give_int(&call, signature->at);
@@ -300,10 +301,9 @@ write_head(struct book *book, const struct text *changes, int64_t undoes,
 	undoes == 0 ? give_null(&call) : give_int(&call, undoes);
 	/* no changes are no bytes, which is not NULL */
 	give_bytes(&call, text_string(changes), changes->length);
-	if (!call_row(&call, &row, fault)) {
+	if (!call_run(&call, fault)) {
 		return false;
 	}
-	*number_out = take_int(&call);
 	sum_head(book, changes, undoes, *number_out);
 	book->entering++;
 	return true;

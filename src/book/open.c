@@ -4,6 +4,7 @@
 #include "book/collect.h"
 #include "book/copy.h"
 #include "book/migrations.h"
+#include "book/numbers.h"
 #include "book/sums.h"
 
 #include <errno.h>
@@ -150,8 +151,10 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 		}
 	}
 	bool older = stamps.version > 0;
+	bool off = false;
 	/* what the older program did not write stays told of */
 	return (!older || journal_prepare(book, fault)) && first_row(book, fault) &&
+	       numbers_renew(book, &off, fault) &&
 	       sums_renew(book, (uint64_t)found - (uint64_t)carried, fault);
 }
 

@@ -1,5 +1,5 @@
 /* Papers kept with the gear. Their bytes are read one at a time and only when asked for. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 #include <assert.h>
 #include <sodium.h>
@@ -107,9 +107,9 @@ insert(struct book *book, const struct putting *putting, int64_t *id_out,
     struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
 	if (!put_bytes(book, putting, fault) ||
-	    !call_open(book, PAPER_ADD, &call, fault)) {
+	    !call_open(book, PAPER_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_PAPER, id_out, fault)) {
 		return false;
 	}
 	give_int(&call, putting->item);
@@ -121,11 +121,7 @@ insert(struct book *book, const struct putting *putting, int64_t *id_out,
 	give_int(&call, (int64_t)putting->length);
 	give_text(&call, putting->sha256);
 	give_bytes(&call, "", 0); /* they stand in paper_bytes */
-	if (!call_row(&call, &row, fault)) {
-		return false;
-	}
-	*id_out = take_int(&call);
-	return call_row(&call, &row, fault);
+	return call_run(&call, fault);
 }
 
 static bool
@@ -247,22 +243,22 @@ remove_paper(struct book *book, const char *tag, int64_t number, struct fault *f
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
-	bool row = false;
+	int64_t removed = 0;
 	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
 	    !call_open(book, PAPER_REMOVE, &call, fault)) {
 		return false;
 	}
 	give_int(&call, number);
 	give_int(&call, item);
-	if (!call_row(&call, &row, fault)) {
+	if (!call_run_changed(&call, &removed, fault)) {
 		return false;
 	}
-	if (!row) {
+	if (removed == 0) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%.60s has no paper %lld; \"becket papers %.60s\" shows those it has",
 		    tag, (long long)number, tag);
 	}
-	return call_row(&call, &row, fault) && step_keep(&step, fault);
+	return step_keep(&step, fault);
 }
 
 bool

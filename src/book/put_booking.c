@@ -1,5 +1,5 @@
 /* Writing bookings. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 static bool
 find_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *fault)
@@ -11,19 +11,16 @@ find_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *
 				   "there is no vessel \"%.80s\" in the book", name);
 }
 
-/* Runs a statement that gives the number of the booking it is about, if there is one. */
+/* Runs a statement about one booking, if it is there. */
 static bool
 run_for_one(struct call *call, const char *vessel, day_t first, struct fault *fault)
 {
 	char day[DAY_WORDS_SIZE];
-	bool row = false;
-	if (!call_row(call, &row, fault)) {
-		return false;
-	}
-	return row ? call_row(call, &row, fault)
-		   : fault_set(fault, FAULT_INPUT,
-			 "%.80s has no booking that begins on %s", vessel,
-			 day_words(first, day));
+	int64_t changed = 0;
+	return call_run_changed(call, &changed, fault) &&
+	       (changed > 0 ||
+		   fault_set(fault, FAULT_INPUT, "%.80s has no booking that begins on %s",
+		       vessel, day_words(first, day)));
 }
 
 static void
@@ -41,6 +38,7 @@ put_booking(struct book *book, const struct booking_request *request, struct fau
 {
 	SCOPED_CALL call = {0};
 	int64_t vessel = 0;
+	int64_t number = 0;
 	bool change = request->was != DAY_NONE;
 	if (!find_vessel(book, request->vessel, &vessel, fault) ||
 	    !call_open(book, change ? BOOKING_CHANGE : BOOKING_ADD, &call, fault)) {
@@ -50,9 +48,11 @@ put_booking(struct book *book, const struct booking_request *request, struct fau
 		give_booking(&call, &request->booking);
 		give_int(&call, vessel);
 		give_day(&call, request->was);
-	} else {
+	} else if (number_give(&call, NUMBERED_BOOKING, &number, fault)) {
 		give_int(&call, vessel);
 		give_booking(&call, &request->booking);
+	} else {
+		return false;
 	}
 	return run_for_one(&call, request->vessel, request->was, fault);
 }

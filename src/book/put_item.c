@@ -1,5 +1,5 @@
 /* Writing gear, and what is on record about it. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -94,9 +94,11 @@ add_item(struct putting *putting, int64_t vessel, const struct item_change *chan
 {
 	SCOPED_CALL call = {0};
 	int64_t whole = 0;
+	int64_t id = 0;
 	if (!check_new(change, fault) ||
 	    !find_whole(putting->book, change, &whole, fault) ||
-	    !call_open(putting->book, ITEM_ADD, &call, fault)) {
+	    !call_open(putting->book, ITEM_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_ITEM, &id, fault)) {
 		return false;
 	}
 	give_text(&call, change->tag);
@@ -112,11 +114,7 @@ add_item(struct putting *putting, int64_t vessel, const struct item_change *chan
 	if (!call_run(&call, fault)) {
 		return false;
 	}
-	*out = (struct put){
-	    .id = engine_last_number(putting->book->engine),
-	    .added = true,
-	    .settled = whole != 0,
-	};
+	*out = (struct put){.id = id, .added = true, .settled = whole != 0};
 	return true;
 }
 

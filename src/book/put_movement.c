@@ -1,5 +1,5 @@
 /* Writing where gear has been. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 static const char *
 text_or_empty(const char *text)
@@ -12,10 +12,12 @@ movement_write(
     struct book *book, int64_t item, const struct movement *movement, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
+	int64_t id = 0;
 	if (movement->on < DAY_MIN || movement->on > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "the day is not known");
 	}
-	if (!call_open(book, MOVEMENT_ADD, &call, fault)) {
+	if (!call_open(book, MOVEMENT_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_MOVEMENT, &id, fault)) {
 		return false;
 	}
 	give_int(&call, item);

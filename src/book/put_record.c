@@ -1,5 +1,5 @@
 /* Writing what was done to gear and what happened to it. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 static const char *
 text_or_empty(const char *text)
@@ -34,10 +34,15 @@ insert_record(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	if (!call_open(book, RECORD_ADD, &call, fault)) {
+	int64_t id = 0;
+	int64_t entry = 0;
+	if (!number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
+	    !call_open(book, RECORD_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_RECORD, &id, fault)) {
 		return false;
 	}
 	give_int(&call, item);
+	give_int(&call, entry);
 	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
 		give_field(&call, &RECORD_FIELDS[i], record);
 	}
@@ -177,16 +182,21 @@ write_event(
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
+	int64_t id = 0;
+	int64_t entry = 0;
 	if (event->on < DAY_MIN || event->on > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "the day is not known");
 	}
 	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
-	    !call_open(book, EVENT_ADD, &call, fault)) {
+	    !number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
+	    !call_open(book, EVENT_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_EVENT, &id, fault)) {
 		return false;
 	}
 	give_int(&call, item);
 	give_code(&call, &EVENT_CODES, event->kind);
 	give_day(&call, event->on);
+	give_int(&call, entry);
 	return call_run(&call, fault) && step_keep(&step, fault);
 }
 
@@ -206,11 +216,15 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
+	int64_t id = 0;
+	int64_t entry = 0;
 	if (extension->until < DAY_MIN || extension->until > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "its last day is not known");
 	}
 	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
-	    !call_open(book, EXTENSION_ADD, &call, fault)) {
+	    !number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
+	    !call_open(book, EXTENSION_ADD, &call, fault) ||
+	    !number_give(&call, NUMBERED_EXTENSION, &id, fault)) {
 		return false;
 	}
 	give_int(&call, item);
@@ -218,6 +232,7 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	give_day(&call, extension->until);
 	give_text(&call, text_or_empty(extension->paper));
 	give_day(&call, extension->given);
+	give_int(&call, entry);
 	return call_run(&call, fault) && step_keep(&step, fault);
 }
 
@@ -228,11 +243,13 @@ write_interval(struct book *book, const char *tag, const struct interval *interv
 	SCOPED_STEP step = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
+	int64_t id = 0;
 	if (interval->on < DAY_MIN || interval->on > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "its day is not known");
 	}
 	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
-	    !call_open(book, INTERVAL_PUT, &call, fault)) {
+	    !call_open(book, INTERVAL_PUT, &call, fault) ||
+	    !number_give(&call, NUMBERED_MAKER_INTERVAL, &id, fault)) {
 		return false;
 	}
 	give_int(&call, item);

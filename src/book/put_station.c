@@ -1,5 +1,5 @@
 /* Writing stations. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 static bool
 has(const struct station_change *change, enum station_field field)
@@ -253,7 +253,8 @@ write_station(struct book *book, const struct station_change *change, struct fau
 	    !call_id(book, STATION_FIND, change->name, &id, fault) ||
 	    (id == 0 && !(name_check_new(
 			      "the station's name", change->name, NAME_LONGEST, fault) &&
-			    call_id(book, STATION_ADD, change->name, &id, fault)))) {
+			    add_named(book, STATION_ADD, NUMBERED_STATION, change->name,
+				&id, fault)))) {
 		return false;
 	}
 	return put_fields(book, id, change, fault) &&

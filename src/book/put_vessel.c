@@ -1,5 +1,5 @@
 /* Writing vessels. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 /* From when what is timed holds. */
 static day_t
@@ -75,7 +75,7 @@ add_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *f
 	    .area = ""};
 	const char *const sheets[] = {"practice"};
 	return name_check_new("the vessel's name", name, NAME_LONGEST, fault) &&
-	       call_id(book, VESSEL_ADD, name, id_out, fault) &&
+	       add_named(book, VESSEL_ADD, NUMBERED_VESSEL, name, id_out, fault) &&
 	       put_period(book, *id_out, &first, fault) &&
 	       put_words(book, SHEET_ADD, *id_out, sheets, 1, fault);
 }

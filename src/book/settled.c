@@ -1,5 +1,5 @@
 /* Hand-ins that were given out, as the book remembers them. */
-#include "book/call.h"
+#include "book/numbers.h"
 
 #include <string.h>
 
@@ -102,41 +102,43 @@ book_load_settled(struct book *book, struct arena *arena, struct settled_hand_in
 	return true;
 }
 
+/* What makes it the hand-in that it is. */
+static void
+give_key(struct call *call, const struct settled_hand_in *hand_in)
+{
+	give_int(call, hand_in->of_base);
+	give_text(call, hand_in->owner);
+	give_int(call, hand_in->winter);
+	give_text(call, hand_in->station);
+	give_int(call, (int64_t)hand_in->number);
+}
+
 static bool
-put_row(struct book *book, const struct settled_hand_in *hand_in, int64_t *id_out,
-    struct fault *fault)
+put_row(struct book *book, const struct settled_hand_in *hand_in, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!call_open(book, SETTLED_PUT, &call, fault)) {
+	int64_t id = 0;
+	if (!call_open(book, SETTLED_PUT, &call, fault) ||
+	    !number_give(&call, NUMBERED_HAND_IN, &id, fault)) {
 		return false;
 	}
-	give_int(&call, hand_in->of_base);
-	give_text(&call, hand_in->owner);
-	give_int(&call, hand_in->winter);
-	give_text(&call, hand_in->station);
-	give_int(&call, (int64_t)hand_in->number);
+	give_key(&call, hand_in);
 	give_day(&call, hand_in->day);
 	give_int(&call, hand_in->chosen);
 	give_int(&call, hand_in->missed);
 	give_day(&call, hand_in->given_on);
 	give_code(&call, &GIVEN_BY_CODES, hand_in->given_by);
-	if (!call_row(&call, &row, fault)) {
-		return false;
-	}
-	*id_out = take_int(&call);
-	return call_row(&call, &row, fault);
+	return call_run(&call, fault);
 }
 
 static bool
-put_pieces(struct book *book, int64_t id, const struct settled_hand_in *hand_in,
-    struct fault *fault)
+put_pieces(struct book *book, const struct settled_hand_in *hand_in, struct fault *fault)
 {
 	SCOPED_CALL drop = {0};
 	if (!call_open(book, SETTLED_PIECES_DROP, &drop, fault)) {
 		return false;
 	}
-	give_int(&drop, id);
+	give_key(&drop, hand_in);
 	if (!call_run(&drop, fault)) {
 		return false;
 	}
@@ -145,9 +147,9 @@ put_pieces(struct book *book, int64_t id, const struct settled_hand_in *hand_in,
 		return false;
 	}
 	for (size_t i = 0; i < hand_in->tag_count; i++) {
-		give_int(&add, id);
 		give_text(&add, hand_in->tags[i]);
 		give_day(&add, hand_in->dues[i]);
+		give_key(&add, hand_in);
 		if (!call_run(&add, fault)) {
 			return false;
 		}
@@ -162,9 +164,8 @@ book_put_settled(struct book *book, const struct settled_hand_in *hand_ins, size
 	SCOPED_STEP step = {0};
 	bool put = step_begin(book, &step, fault);
 	for (size_t i = 0; i < count && put; i++) {
-		int64_t id = 0;
-		put = put_row(book, &hand_ins[i], &id, fault) &&
-		      put_pieces(book, id, &hand_ins[i], fault);
+		put = put_row(book, &hand_ins[i], fault) &&
+		      put_pieces(book, &hand_ins[i], fault);
 	}
 	return (put && step_keep(&step, fault)) ||
 	       fault_prefix(fault, "keeping the hand-ins");

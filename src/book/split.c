@@ -1,6 +1,7 @@
 /* Splitting a lot. What is copied goes by the schema, so that a column or a table that is added
  * tomorrow goes along without a line of code. */
 #include "base/text.h"
+#include "book/numbers.h"
 #include "book/row_words.h"
 
 #include <string.h>
@@ -10,18 +11,21 @@ struct copying_rows {
 	struct row_wording wording;
 	struct book *book;
 	int64_t from;
-	int64_t to;      /* the new item's number; 0 while it is made */
+	int64_t to;      /* the new item's number */
 	const char *tag; /* the new item's */
 	int quantity;
 };
 
 /* Adds the expression for a column: what is copied is the column itself. `$1` is the new item,
- * `$2` the old one, `$3` the tag and `$4` the quantity. A paper goes to the copy of its record. */
+ * `$2` the old one, `$3` the tag, `$4` the quantity and `$5` the first number of the
+ * table. A paper goes to the copy of its record. */
 static void
 add_value(struct text *sql, const char *table, const char *column)
 {
 	bool item = strcmp(table, "item") == 0;
-	if (strcmp(column, "item_id") == 0) {
+	if (strcmp(column, "id") == 0) {
+		text_add(sql, "$5 - 1 + ROW_NUMBER() OVER (ORDER BY id)");
+	} else if (strcmp(column, "item_id") == 0) {
 		text_add(sql, "$1");
 	} else if (item && strcmp(column, "tag") == 0) {
 		text_add(sql, "$3");
@@ -43,7 +47,7 @@ add_value(struct text *sql, const char *table, const char *column)
 	}
 }
 
-/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY id". All four stand at
+/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY 1". All five stand at
  * its beginning, so that they are its parameters in order whichever of them a table needs. */
 static void
 copy_text(const struct table_shape *shape, struct text *sql)
@@ -51,14 +55,11 @@ copy_text(const struct table_shape *shape, struct text *sql)
 	SCOPED_TEXT values = {0};
 	bool item = strcmp(shape->name, "item") == 0;
 	const char *between = "";
-	text_add(sql, "WITH given AS (SELECT $1, $2, $3, $4) INSERT INTO ");
+	text_add(sql, "WITH given AS (SELECT $1, $2, $3, $4, $5) INSERT INTO ");
 	add_quoted(sql, shape->name);
 	text_add(sql, " (");
 	for (size_t i = 0; i < shape->count; i++) {
 		const char *column = shape->columns[i].name;
-		if (strcmp(column, "id") == 0) {
-			continue;
-		}
 		text_add(sql, between);
 		add_quoted(sql, column);
 		text_add(&values, between);
@@ -76,7 +77,11 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 	SCOPED_TEXT sql = {0};
 	SCOPED_CALL call = {0};
 	struct table_shape *shape = NULL;
-	if (!shape_find(&rows->wording, table, &shape, fault)) {
+	enum numbered of = numbered_of(table);
+	int64_t first = 0;
+	int64_t copied = 0;
+	if (!shape_find(&rows->wording, table, &shape, fault) ||
+	    !number_coming(rows->book, of, &first, fault)) {
 		return false;
 	}
 	copy_text(shape, &sql);
@@ -87,7 +92,12 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 	give_int(&call, rows->from);
 	give_text(&call, rows->tag);
 	give_int(&call, rows->quantity);
-	return call_run(&call, fault);
+	give_int(&call, first);
+	if (!call_run_changed(&call, &copied, fault)) {
+		return false;
+	}
+	rows->book->numbers[of] += of == NUMBERED_ENTRY ? 0 : copied;
+	return true;
 }
 
 /* Copies what hangs on the item: records first, for papers refer to them. */
@@ -97,10 +107,10 @@ copy_all(struct copying_rows *rows, struct fault *fault)
 	const char **tables = NULL;
 	size_t count = 0;
 	SCOPED_CALL call = {0};
-	if (!copy_table(rows, "item", fault)) {
+	if (!number_coming(rows->book, NUMBERED_ITEM, &rows->to, fault) ||
+	    !copy_table(rows, "item", fault)) {
 		return false;
 	}
-	rows->to = engine_last_number(rows->book->engine);
 	if (!call_open(rows->book, TABLES_OF_ITEMS, &call, fault)) {
 		return false;
 	}
@@ -131,15 +141,16 @@ static bool
 take_off(struct book *book, int64_t item, int quantity, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	bool row = false;
+	int64_t taken = 0;
 	if (!call_open(book, LOT_TAKE, &call, fault)) {
 		return false;
 	}
 	give_int(&call, quantity);
 	give_int(&call, item);
-	return call_row(&call, &row, fault) &&
-	       (row || fault_set(fault, FAULT_INPUT,
-			   "expected fewer pieces than the lot has, found %d", quantity));
+	return call_run_changed(&call, &taken, fault) &&
+	       (taken > 0 ||
+		   fault_set(fault, FAULT_INPUT,
+		       "expected fewer pieces than the lot has, found %d", quantity));
 }
 
 bool

@@ -26,11 +26,13 @@
 	"(SELECT id AS vessel_id, base FROM vessel WHERE base <> '' "                    \
 	"UNION SELECT vessel_id, base FROM vessel_period WHERE base <> '') "
 
+/* A hand-in by what makes it one. */
+#define OF_HAND_IN                                                                        \
+	" FROM hand_in WHERE of_base = $of_base AND owner = $owner AND winter = $winter " \
+	"AND station = $station AND number = $number"
+
 /* The journal's last entry when dates were last kept. */
 #define KEPT_ENTRY "(SELECT entry FROM reckoning WHERE id = 1) "
-
-/* The number that the entry of the running transaction will have in the journal. */
-#define THIS_ENTRY "(SELECT COALESCE(MAX(number), 0) + 1 FROM journal)"
 
 /* Items with the numbers $1 to $2, and what is directly inside them. */
 #define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
@@ -287,6 +289,9 @@
 	"WHERE " ITEMS(                                                                  \
 	    "maker_interval.item_id") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id"
 
+/* The last number that a row of each table has. */
+#define LAST_OF(id, table) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
+
 const char *const STATEMENTS[STATEMENT_COUNT] = {
     [BEGIN_READING] = "BEGIN",
     /* Takes the write lock at once, so that a change never fails half way for it. */
@@ -303,10 +308,13 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"') "
 	"ON CONFLICT (id) DO NOTHING",
     [BOOK_GET] = "SELECT identity, currency FROM book WHERE id = 1",
-    [REVISION_GET] = "SELECT number FROM revision WHERE id = 1",
+    [NUMBERS_GET] = "SELECT number, numbers, (SELECT COALESCE(MAX(number), 0) + 1 "
+		    "FROM journal) FROM revision WHERE id = 1",
+    [NUMBERS_FOUND] =
+	"SELECT '' AS named, 0 AS last " NUMBERED_TABLES(LAST_OF) "ORDER BY named",
     [REVISION_RAISE] = "UPDATE revision SET number = number + 1, "
-		       "contents_sum = (contents_sum + $1) % 4611686018427387904 "
-		       "WHERE id = 1",
+		       "contents_sum = (contents_sum + $1) % 4611686018427387904, "
+		       "numbers = COALESCE($2, numbers) WHERE id = 1",
     [CONTENTS_SUM] = "SELECT contents_sum FROM revision WHERE id = 1",
     [SCHEMA_TEXTS] =
 	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema",
@@ -320,10 +328,10 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"(SELECT COUNT(*) FROM station WHERE trip_minor > 0) + "
 	"(SELECT COUNT(*) FROM station WHERE carriage_minor > 0)",
     [BOOK_SET_IDENTITY] = "UPDATE book SET identity = $1 WHERE id = 1 "
-			  "AND NOT EXISTS (SELECT 1 FROM reminder) RETURNING id",
+			  "AND NOT EXISTS (SELECT 1 FROM reminder)",
 
     [VESSEL_FIND] = "SELECT id FROM vessel WHERE name = $1",
-    [VESSEL_ADD] = "INSERT INTO vessel (name) VALUES ($1) RETURNING id",
+    [VESSEL_ADD] = "INSERT INTO vessel (id, name) VALUES ($1, $2)",
     [VESSEL_CHANGE] = "UPDATE vessel SET base = COALESCE($base, base)" SET_OF("laid_up")
 	SET_OF("lay_up_first") SET_OF("lay_up_last") SET_OF("left_day")
 	    SET_OF("left_because") SET_OF("goes_weekdays")
@@ -337,13 +345,12 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [WINTER_PUT] = "INSERT INTO vessel_winter (vessel_id, year, first_day, last_day) "
 		   "VALUES ($1, $2, $3, $4) ON CONFLICT (vessel_id, year) DO UPDATE "
 		   "SET first_day = excluded.first_day, last_day = excluded.last_day",
-    [BOOKING_ADD] = "INSERT INTO booking (vessel_id, first_day, last_day, persons, "
-		    "children, note) VALUES ($1, $2, $3, $4, $5, $6) RETURNING id",
+    [BOOKING_ADD] = "INSERT INTO booking (id, vessel_id, first_day, last_day, persons, "
+		    "children, note) VALUES ($1, $2, $3, $4, $5, $6, $7)",
     [BOOKING_CHANGE] =
 	"UPDATE booking SET first_day = $1, last_day = $2, persons = $3, children = $4, "
-	"note = $5 WHERE vessel_id = $6 AND first_day = $7 RETURNING id",
-    [BOOKING_DROP] =
-	"DELETE FROM booking WHERE vessel_id = $1 AND first_day = $2 RETURNING id",
+	"note = $5 WHERE vessel_id = $6 AND first_day = $7",
+    [BOOKING_DROP] = "DELETE FROM booking WHERE vessel_id = $1 AND first_day = $2",
     [AWAY_DROP] = "DELETE FROM vessel_away WHERE vessel_id = $1",
     [AWAY_ADD] = "INSERT INTO vessel_away "
 		 "(vessel_id, position, first_day, last_day) VALUES ($1, $2, $3, $4)",
@@ -357,7 +364,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"INSERT INTO vessel_sheet (vessel_id, position, sheet) VALUES ($1, $2, $3)",
 
     [STATION_FIND] = "SELECT id FROM station WHERE name = $1",
-    [STATION_ADD] = "INSERT INTO station (name) VALUES ($1) RETURNING id",
+    [STATION_ADD] = "INSERT INTO station (id, name) VALUES ($1, $2)",
     [STATION_CHANGE] = "UPDATE station SET weekdays = COALESCE($weekdays, weekdays), "
 		       "weekdays_known = CASE WHEN $weekdays IS NULL THEN weekdays_known "
 		       "ELSE 1 END" STATION_OWN_ROWS(FLEET_SET) " WHERE id = $id",
@@ -396,8 +403,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 
     [ITEM_FIND] = "SELECT id FROM item WHERE tag = $1",
     [ITEMS_ANY] = "SELECT EXISTS (SELECT 1 FROM item)",
-    [ITEM_ADD] = "INSERT INTO item (tag, vessel_id, parent_id" ITEM_COLUMNS
-		 ") VALUES ($tag, $vessel, $parent" ITEM_PARAMETERS ")",
+    [ITEM_ADD] = "INSERT INTO item (id, tag, vessel_id, parent_id" ITEM_COLUMNS
+		 ") VALUES ($id, $tag, $vessel, $parent" ITEM_PARAMETERS ")",
     [ITEM_CHANGE] = "UPDATE item SET vessel_id = COALESCE($vessel, vessel_id)" ITEM_SETS
 		    " WHERE id = $id",
     /* What is so already is not written: an import says it of every row. */
@@ -424,8 +431,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "AND next_day = $5 AND next_wording = $6",
     /* Entered again it is one record, perhaps with a station or a price that was not known. */
     [RECORD_ADD] =
-	"INSERT INTO record (item_id, entered" RECORD_COLUMNS
-	") VALUES ($item, " THIS_ENTRY RECORD_PARAMETERS ") "
+	"INSERT INTO record (id, item_id, entered" RECORD_COLUMNS
+	") VALUES ($id, $item, $entered" RECORD_PARAMETERS ") "
 	"ON CONFLICT (item_id, on_day, task, certificate, next_day, next_wording) "
 	"DO UPDATE SET station = COALESCE(NULLIF(excluded.station, ''), station), "
 	"price_minor = COALESCE(NULLIF(excluded.price_minor, -1), price_minor) "
@@ -433,43 +440,43 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"OR excluded.price_minor NOT IN (-1, price_minor)",
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
 		 "WHERE item_id = $1 AND task = 'renew'",
-    [EVENT_ADD] = "INSERT INTO event (item_id, kind, on_day, entered) "
-		  "VALUES ($1, $2, $3, " THIS_ENTRY ") "
+    [EVENT_ADD] = "INSERT INTO event (id, item_id, kind, on_day, entered) "
+		  "VALUES ($1, $2, $3, $4, $5) "
 		  "ON CONFLICT (item_id, on_day, kind) DO NOTHING",
     [EXTENSION_ADD] =
-	"INSERT INTO extension (item_id, task, until_day, paper, given_day, entered) "
-	"VALUES ($1, $2, $3, $4, $5, " THIS_ENTRY ") "
+	"INSERT INTO extension (id, item_id, task, until_day, paper, given_day, entered) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7) "
 	"ON CONFLICT (item_id, until_day, task, paper) "
 	"DO UPDATE SET given_day = excluded.given_day",
     [INTERVAL_PUT] =
-	"INSERT INTO maker_interval (item_id, task, on_day, months, first_months, "
-	"counts_from, paper) VALUES ($1, $2, $3, $4, $5, $6, $7) "
+	"INSERT INTO maker_interval (id, item_id, task, on_day, months, first_months, "
+	"counts_from, paper) VALUES ($1, $2, $3, $4, $5, $6, $7, $8) "
 	"ON CONFLICT (item_id, task, on_day) DO UPDATE SET months = excluded.months, "
 	"first_months = excluded.first_months, counts_from = excluded.counts_from, "
 	"paper = excluded.paper",
     [INTERVAL_DROP] = "DELETE FROM maker_interval WHERE item_id = $1 AND task = $2",
     /* With how it stands, and on which vessel, before what is told. */
     [MOVEMENT_ADD] =
-	"INSERT INTO movement (item_id, what, on_day, was, vessel, was_vessel, station, "
-	"stands_for, certificate, because, result, price_minor, note, asked, serial) "
-	"SELECT $1, $2, $3, item.state, COALESCE(NULLIF($4, ''), vessel.name), "
-	"vessel.name, $5, $6, $7, $8, $9, $10, $11, $12, item.serial "
-	"FROM item JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $1",
+	"INSERT INTO movement (id, item_id, what, on_day, was, vessel, was_vessel, "
+	"station, stands_for, certificate, because, result, price_minor, note, asked, "
+	"serial) SELECT $1, $2, $3, $4, item.state, COALESCE(NULLIF($5, ''), "
+	"vessel.name), vessel.name, $6, $7, $8, $9, $10, $11, $12, $13, item.serial "
+	"FROM item JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $2",
 
     [PAPER_FIND] = "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2",
     /* Bytes that have been damaged in the file are mended. */
     [PAPER_BYTES_PUT] = "INSERT INTO paper_bytes (sha256, bytes) VALUES ($1, $2) "
 			"ON CONFLICT (sha256) DO UPDATE SET bytes = excluded.bytes "
 			"WHERE paper_bytes.bytes <> excluded.bytes",
-    [PAPER_ADD] = "INSERT INTO paper (item_id, record_id, name, media_type, note, "
+    [PAPER_ADD] = "INSERT INTO paper (id, item_id, record_id, name, media_type, note, "
 		  "added_day, size, sha256, bytes) "
-		  "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9) RETURNING id",
+		  "VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
     [PAPER_FILL] = "UPDATE paper SET record_id = COALESCE($1, record_id), "
 		   "note = COALESCE($2, note) WHERE id = $3",
     [PAPER_READ] = "SELECT CASE WHEN length(paper.bytes) > 0 THEN paper.bytes "
 		   "ELSE paper_bytes.bytes END FROM paper LEFT JOIN paper_bytes "
 		   "ON paper_bytes.sha256 = paper.sha256 WHERE paper.id = $1",
-    [PAPER_REMOVE] = "DELETE FROM paper WHERE id = $1 AND item_id = $2 RETURNING id",
+    [PAPER_REMOVE] = "DELETE FROM paper WHERE id = $1 AND item_id = $2",
     [LOAD_PAPERS] =
 	"SELECT paper.id, item.tag, paper.name, "
 	"paper.media_type, paper.note, paper.added_day, paper.size, paper.sha256, "
@@ -500,16 +507,17 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		     "excluded.given_entry, excluded.given_summary, "
 		     "excluded.given_description)",
     [SETTLED_PUT] =
-	"INSERT INTO hand_in (of_base, owner, winter, station, number, hand_in_day, "
+	"INSERT INTO hand_in (id, of_base, owner, winter, station, number, hand_in_day, "
 	"chosen, missed, given_on_day, given_by) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11) "
 	"ON CONFLICT (of_base, owner, winter, station, number) DO UPDATE SET "
 	"hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
 	"missed = excluded.missed, given_on_day = excluded.given_on_day, "
-	"given_by = excluded.given_by RETURNING id",
-    [SETTLED_PIECES_DROP] = "DELETE FROM hand_in_piece WHERE hand_in_id = $1",
+	"given_by = excluded.given_by",
+    [SETTLED_PIECES_DROP] =
+	"DELETE FROM hand_in_piece WHERE hand_in_id = (SELECT id" OF_HAND_IN ")",
     [SETTLED_PIECE_ADD] = "INSERT INTO hand_in_piece (hand_in_id, tag, due_day) "
-			  "VALUES ($1, $2, $3)",
+			  "SELECT id, $tag, $due" OF_HAND_IN,
     [LOAD_SETTLED] = "SELECT id, of_base, owner, winter, station, number, hand_in_day, "
 		     "chosen, missed, given_on_day, given_by FROM hand_in ORDER BY id",
     [LOAD_SETTLED_PIECES] =
@@ -634,10 +642,9 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		    "WHERE item_id = (SELECT id FROM item WHERE tag = $1)",
     [LOAD_PACKED] = "SELECT item.tag FROM packed JOIN item ON item.id = packed.item_id "
 		    "WHERE packed.on_day >= $1 ORDER BY item.tag",
-    [FEED_ADD] = "INSERT INTO feed (secret, scope, name, todos) VALUES ($1, $2, $3, $4) "
-		 "RETURNING id",
-    [FEED_REVOKE] =
-	"UPDATE feed SET revoked = 1 WHERE id = $1 AND revoked = 0 RETURNING id",
+    [FEED_ADD] = "INSERT INTO feed (id, secret, scope, name, todos) "
+		 "VALUES ($1, $2, $3, $4, $5)",
+    [FEED_REVOKE] = "UPDATE feed SET revoked = 1 WHERE id = $1 AND revoked = 0",
     [FEED_NOTE] = "INSERT INTO feed_given (feed_id, etag, modified) VALUES ($1, $2, $3) "
 		  "ON CONFLICT (feed_id) DO UPDATE SET etag = excluded.etag, "
 		  "modified = excluded.modified",
@@ -669,8 +676,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [STATION_NAMED] = "SELECT name, '', '' FROM station WHERE id = $1",
     [JOURNAL_ADD] =
 	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
-	"SELECT COALESCE(MAX(number), 0) + 1, $1, $2, $3, $4, $5, $6 FROM journal "
-	"RETURNING number",
+	"VALUES ($1, $2, $3, $4, $5, $6, $7)",
     [JOURNAL_LINES_ADD] =
 	INTO_LINES "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
 		   "value ->> 4, value ->> 5, value ->> 6, value ->> 7, value ->> 8, "
@@ -754,7 +760,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE owned.type = 'table' AND refers.\"table\" = 'item' "
 	"AND refers.\"from\" = 'item_id' ORDER BY owned.name <> 'record', owned.name",
     [LOT_TAKE] = "UPDATE item SET quantity = quantity - $1 WHERE id = $2 "
-		 "AND quantity > $1 RETURNING id",
+		 "AND quantity > $1",
     /* Each row of these is something that must not be: a name, and a detail. Those about
      * items look at the ones with the numbers $1 to $2 and their parts. */
     [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "

@@ -3,6 +3,21 @@
 #ifndef BECKET_BOOK_STATEMENTS_H
 #define BECKET_BOOK_STATEMENTS_H
 
+/* The tables whose rows the program numbers as it adds them. */
+#define NUMBERED_TABLES(ROW)                                                             \
+	ROW(VESSEL, "vessel")                                                            \
+	ROW(STATION, "station")                                                          \
+	ROW(ITEM, "item")                                                                \
+	ROW(RECORD, "record")                                                            \
+	ROW(EVENT, "event")                                                              \
+	ROW(EXTENSION, "extension")                                                      \
+	ROW(MOVEMENT, "movement")                                                        \
+	ROW(MAKER_INTERVAL, "maker_interval")                                            \
+	ROW(PAPER, "paper")                                                              \
+	ROW(BOOKING, "booking")                                                          \
+	ROW(FEED, "feed")                                                                \
+	ROW(HAND_IN, "hand_in")
+
 enum statement {
 	BEGIN_READING,
 	BEGIN_WRITING,
@@ -15,7 +30,8 @@ enum statement {
 	OWN_SHEETS_LOAD,
 	BOOK_FIRST,
 	BOOK_GET,
-	REVISION_GET,
+	NUMBERS_GET,
+	NUMBERS_FOUND,
 	REVISION_RAISE,
 	CONTENTS_SUM,
 	SCHEMA_TEXTS,

@@ -1,6 +1,7 @@
 /* Transactions: whole ones, and parts of one that is open. */
 #include "base/memory.h"
 #include "base/text.h"
+#include "book/numbers.h"
 #include "book/sums.h"
 
 #include <string.h>
@@ -27,6 +28,7 @@ begin_writing(struct book *book, struct fault *fault)
 	book->touched = 0;
 	book->found = (struct item_found){0};
 	book->as_of = -1;
+	book->numbered = false;
 	book->sum = 0;
 	journal_watch(book);
 	return true;
@@ -122,7 +124,7 @@ book_begin_as_of(
 	if (!book_begin(book, fault)) {
 		return false;
 	}
-	if (!call_number(book, REVISION_GET, &now, fault)) {
+	if (!numbers_read(book, &now, fault)) {
 		book_rollback(book);
 		return false;
 	}

@@ -6,6 +6,7 @@
 #define SQLITE_ENABLE_PREUPDATE_HOOK
 #include "book/collect.h"
 
+#include "book/numbers.h"
 #include "book/undo.h"
 #include "book_file.h"
 #include "book_scratch.h"
@@ -543,8 +544,8 @@ a_statement_that_fails_spoils_its_transaction(void **state)
 	scratch_put(scratch, "LR-1");
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	scratch_put(scratch, "LR-2");
-	assert_false(
-	    call_id(scratch->book, VESSEL_ADD, "Amber Tern", &id, &scratch->fault));
+	assert_false(add_named(scratch->book, VESSEL_ADD, NUMBERED_VESSEL, "Amber Tern",
+	    &id, &scratch->fault));
 	assert_false(book_commit(scratch->book, &scratch->fault));
 	assert_says(scratch, FAULT_BOOK, "a part of the change failed");
 	book_rollback(scratch->book);
