@@ -249,8 +249,9 @@ utf8_columns(const char *string)
 	size_t left = strlen(string);
 	size_t columns = 0;
 	while (left > 0) {
-		uint32_t point = 0;
-		size_t size = decode(at, left, &point);
+		uint32_t point = *at;
+		/* nearly every letter is ASCII */
+		size_t size = point < 0x80 ? 1 : decode(at, left, &point);
 		if (size == 0) {
 			size = 1;
 			point = '?';
