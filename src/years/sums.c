@@ -36,16 +36,23 @@ outlook_sum_of(const struct outlook *plan, size_t winter)
 }
 
 /* The share of a kind among those found; a new one where there is none. */
+struct shares {
+	struct outlook_share *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
 static struct outlook_share *
-share_of(struct outlook_share *shares, size_t *count, const char *kind)
+share_of(struct shares *shares, const char *kind, struct arena *arena)
 {
-	for (size_t i = 0; i < *count; i++) {
-		if (strcmp(shares[i].kind, kind) == 0) {
-			return &shares[i];
+	for (size_t i = 0; i < shares->count; i++) {
+		if (strcmp(shares->items[i].kind, kind) == 0) {
+			return &shares->items[i];
 		}
 	}
-	shares[*count] = (struct outlook_share){.kind = kind};
-	return &shares[(*count)++];
+	ARENA_ROOM(arena, shares);
+	shares->items[shares->count] = (struct outlook_share){.kind = kind};
+	return &shares->items[shares->count++];
 }
 
 static int
@@ -61,12 +68,12 @@ compare_shares(const void *left, const void *right)
 
 static void
 add_plan(const struct outlook_view *view, const struct outlook *plan,
-    struct outlook_share *shares, size_t *count)
+    struct shares *shares, struct arena *arena)
 {
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
 		struct outlook_share *share =
-		    share_of(shares, count, view->inventory->items[line->item].kind);
+		    share_of(shares, view->inventory->items[line->item].kind, arena);
 		share->minor += known(line->minor) + line->carriage_minor;
 		share->renewals += line->task == TASK_RENEW ? 1 : 0;
 		share->works +=
@@ -78,18 +85,18 @@ void
 outlook_shares(const struct outlook_view *view, struct arena *arena,
     struct outlook_share **out, size_t *count_out)
 {
-	size_t most = view->inventory->item_count + 1; /* no more kinds than items */
-	struct outlook_share *shares = arena_alloc(arena, most * sizeof *shares);
-	size_t count = 0;
+	struct shares shares = {0};
 	for (size_t i = 0; i < view->count; i++) {
-		add_plan(view, &view->plans[i].plan, shares, &count);
+		add_plan(view, &view->plans[i].plan, &shares, arena);
 	}
-	qsort(shares, count, sizeof *shares, compare_shares);
-	while (count > 0 && shares[count - 1].minor == 0) {
-		count--;
+	if (shares.count > 1) {
+		qsort(shares.items, shares.count, sizeof *shares.items, compare_shares);
 	}
-	*out = shares;
-	*count_out = count;
+	while (shares.count > 0 && shares.items[shares.count - 1].minor == 0) {
+		shares.count--;
+	}
+	*out = shares.items;
+	*count_out = shares.count;
 }
 
 struct outlook_total

@@ -75,18 +75,34 @@ outlook_tips_find(const struct outlook_ask *ask, struct arena *arena,
 
 enum { RENEWED = 1, WORKED_ON = 2 };
 
+/* What is done to each item aboard a vessel. */
+struct aboard_marks {
+	size_t first; /* the first of them in the inventory */
+	size_t count;
+	unsigned char *of;
+};
+
+/* Gear of another vessel is passed over. */
 static void
-mark_lines(const struct shore_lines *lines, unsigned char *marks)
+mark(struct aboard_marks *marks, size_t item, int what)
+{
+	if (item >= marks->first && item - marks->first < marks->count) {
+		marks->of[item - marks->first] |= (unsigned char)what;
+	}
+}
+
+static void
+mark_lines(const struct shore_lines *lines, struct aboard_marks *marks)
 {
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		marks[line->item] |= line->task == TASK_RENEW ? RENEWED : 0;
+		mark(marks, line->item, line->task == TASK_RENEW ? RENEWED : 0);
 	}
 }
 
 /* What the list does to each item: work at a station, or a new one. */
 static void
-mark_list(const struct shore_list *list, unsigned char *marks)
+mark_list(const struct shore_list *list, struct aboard_marks *marks)
 {
 	mark_lines(&list->buy, marks);
 	mark_lines(&list->self, marks);
@@ -95,14 +111,14 @@ mark_list(const struct shore_list *list, unsigned char *marks)
 		mark_lines(lines, marks);
 		for (size_t i = 0; i < lines->count; i++) {
 			bool work = lines->items[i].task != TASK_RENEW;
-			marks[lines->items[i].item] |= work ? WORKED_ON : 0;
+			mark(marks, lines->items[i].item, work ? WORKED_ON : 0);
 		}
 	}
 }
 
 /* So of a plan's first winter. */
 static void
-mark_plan(const struct outlook *plan, unsigned char *marks)
+mark_plan(const struct outlook *plan, struct aboard_marks *marks)
 {
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
@@ -111,9 +127,9 @@ mark_plan(const struct outlook *plan, unsigned char *marks)
 			continue;
 		}
 		if (line->task == TASK_RENEW) {
-			marks[line->item] |= RENEWED;
+			mark(marks, line->item, RENEWED);
 		} else if (station) {
-			marks[line->item] |= WORKED_ON;
+			mark(marks, line->item, WORKED_ON);
 		}
 	}
 }
@@ -122,21 +138,22 @@ void
 outlook_clashes_find(const struct inventory *inventory, const struct outlook *plan,
     const struct shore_list *list, struct arena *arena, struct winter_clashes *out)
 {
-	size_t room = inventory->item_count + 1;
-	unsigned char *listed = arena_alloc(arena, room);
-	unsigned char *planned = arena_alloc(arena, room);
+	size_t aboard = 0;
+	size_t first = inventory_aboard(inventory, list->vessel, &aboard);
+	struct aboard_marks listed = {first, aboard, arena_alloc(arena, aboard + 1)};
+	struct aboard_marks planned = {first, aboard, arena_alloc(arena, aboard + 1)};
 	struct winter_clashes clashes = {
-	    .items = arena_alloc(arena, room * sizeof *clashes.items),
+	    .items = arena_alloc(arena, (aboard + 1) * sizeof *clashes.items),
 	    .winters = plan->winters};
 	if (list->has_winter && list->winter.year == plan->first_year) {
-		mark_list(list, listed);
-		mark_plan(plan, planned);
+		mark_list(list, &listed);
+		mark_plan(plan, &planned);
 	}
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		bool renewed = planned[i] == RENEWED && listed[i] == WORKED_ON;
-		if (renewed || (planned[i] == WORKED_ON && listed[i] == RENEWED)) {
+	for (size_t i = 0; i < aboard; i++) {
+		bool renewed = planned.of[i] == RENEWED && listed.of[i] == WORKED_ON;
+		if (renewed || (planned.of[i] == WORKED_ON && listed.of[i] == RENEWED)) {
 			clashes.items[clashes.count++] =
-			    (struct winter_clash){i, renewed};
+			    (struct winter_clash){first + i, renewed};
 		}
 	}
 	*out = clashes;
