@@ -84,8 +84,15 @@ bool
 words_all_in(const char *words, const char *text)
 {
 	const char *at = words + strspn(words, GAPS);
-	while (*at != '\0' && has_word(text, at, strcspn(at, GAPS))) {
-		at += strcspn(at, GAPS);
+	while (*at != '\0') {
+		size_t length = strcspn(at, GAPS);
+		bool many =
+		    length > 1 && (at[length - 1] == 's' || at[length - 1] == 'S');
+		if (!has_word(text, at, length) &&
+		    !(many && has_word(text, at, length - 1))) {
+			break;
+		}
+		at += length;
 		at += strspn(at, GAPS);
 	}
 	return *at == '\0';

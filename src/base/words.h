@@ -17,8 +17,8 @@ struct word_list {
  * case. */
 bool words_in_common(const char *a, const char *b);
 
-/* True when every word of `words` is one of `text`, in whatever order and case: it says nothing that
- * the text does not. */
+/* True when every word of `words` is one of `text`, or one of those with an "s" behind it, in whatever order and
+ * case: it says nothing that the text does not, for how many there are is told beside it. */
 bool words_all_in(const char *words, const char *text);
 
 /* True when a word is near enough to a typed one to be told as what may be meant; our measure.

@@ -2,6 +2,7 @@
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/locker.h"
+#include "page/page_text.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
 #include "report/report_life.h"
@@ -175,6 +176,30 @@ write_sheet_link(struct visit *visit, const struct rule *rule)
 	shell_link(visit, NULL, "The rule in its sheet", "/sheet/%s", text_string(&path));
 }
 
+/* One clock in full, without what only a command is told by: its rule's name, which a link has, and the column
+ * or the option of what is asked. */
+static void
+add_clock(const struct visit *visit, const struct obligation *obligation,
+    const struct reading *reading, struct text *out)
+{
+	const char *asks =
+	    strcmp(reading->asks, "made-day") == 0 ? "made" : reading->asks;
+	SCOPED_TEXT full = {0};
+	SCOPED_TEXT rule = {0};
+	SCOPED_TEXT column = {0};
+	SCOPED_TEXT option = {0};
+	add_clock_in_full(obligation, reading, visit->desk.today, &full);
+	text_add_format(&rule, "; rule %s of sheet %s, ",
+	    reading->rule == NULL ? "" : reading->rule->id,
+	    reading->rule == NULL ? "" : reading->rule->sheet);
+	text_add_format(&column, " (column %s)", asks);
+	text_add_format(&option, " (option --%s)", asks);
+	const char *const table[][2] = {{text_string(&rule), "; "},
+	    {text_string(&column), ""}, {text_string(&option), ""},
+	    {" (becket interval)", ""}, {" (becket record test, --next)", ""}};
+	text_in_place(text_string(&full), table, sizeof table / sizeof table[0], out);
+}
+
 /* Every clock that counts or might, in its order, with its source. */
 static void
 write_why(struct visit *visit, const struct obligation *obligation)
@@ -190,7 +215,7 @@ write_why(struct visit *visit, const struct obligation *obligation)
 			text_reset(&words);
 			text_add_format(
 			    &words, ". %s: ", clock_role_word((enum clock_role)role));
-			add_clock_in_full(obligation, reading, visit->desk.today, &words);
+			add_clock(visit, obligation, reading, &words);
 			markup_begin(markup, "p");
 			markup_element(markup, "b", NULL, task_noun(obligation->task));
 			markup_text(markup, text_string(&words));

@@ -1,5 +1,6 @@
 /* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
 #include "page/locker.h"
+#include "page/page_text.h"
 #include "page/saturday.h"
 #include "page/shell.h"
 #include "report/line.h"
@@ -182,6 +183,38 @@ write_bases(const struct saturday *day, const struct needs *needs)
 	}
 }
 
+/* Why a piece counts or does not, without the name of a rule, which its card leads to. */
+static void
+add_reason(const struct piece_why *piece, struct text *out)
+{
+	SCOPED_TEXT reason = {0};
+	SCOPED_TEXT rule = {0};
+	add_piece_reason(piece, &reason);
+	text_add_format(
+	    &rule, " (%s)", piece->reading == NULL ? "" : piece->reading->rule_id);
+	const char *const table[][2] = {{text_string(&rule), ""}};
+	text_in_place(text_string(&reason), table, 1, out);
+}
+
+/* Who says so, and the way to the line in its sheet. */
+static void
+write_origin(struct visit *visit, const struct carriage *line, const struct line_why *why)
+{
+	struct markup *markup = visit->markup;
+	SCOPED_TEXT origin = {0};
+	SCOPED_TEXT sheet = {0};
+	SCOPED_TEXT words = {0};
+	add_line_origin(why, &origin);
+	text_add_format(&sheet, " Sheet %s.", line->sheet);
+	const char *const table[][2] = {{text_string(&sheet), ""}};
+	text_in_place(text_string(&origin), table, 1, &words);
+	markup_begin_class(markup, "p", "small soft");
+	markup_text_format(markup, "%s ", text_string(&words));
+	shell_link(visit, NULL, "The line in its sheet", "/sheet/%s#line.%s", line->sheet,
+	    line->id);
+	markup_end(markup);
+}
+
 /* The pieces that a line takes, each with why it counts or does not. */
 static void
 write_pieces(const struct saturday *day, const struct line_why *why)
@@ -199,7 +232,7 @@ write_pieces(const struct saturday *day, const struct line_why *why)
 		add_item_name(
 		    day->visit->desk.engine.kinds, inventory, piece->item, &words);
 		text_add(&words, ": ");
-		add_piece_reason(piece, &words);
+		add_reason(piece, &words);
 		markup_begin(markup, "li");
 		shell_link(
 		    day->visit, "tag go", item->tag, "/locker/%s", text_string(&tag));
@@ -237,9 +270,7 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 		markup_element(
 		    markup, "p", NULL, "Nothing of hers in the book would serve it.");
 	}
-	text_reset(&words);
-	add_line_origin(why, &words);
-	markup_element(markup, "p", "small soft", text_string(&words));
+	write_origin(visit, why->line, why);
 	markup_begin_class(markup, "div", "acts");
 	shell_link(visit, "button", "Her gear", "/locker?boat=%s", text_string(&name));
 	shell_link(visit, "button", "Her survey file", "/survey/%s?on=%s",

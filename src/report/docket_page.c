@@ -380,6 +380,9 @@ put_paper(struct page *page, enum shore_paper paper)
 {
 	const struct dockets *dockets = page->papers->dockets;
 	if (paper == SHORE_TAGS) {
+		/* for who hears the page: on paper the tags are all there is */
+		text_add(&page->words, title_of(paper));
+		put_words(page, "h1", "unseen");
 		put_tags(page);
 		return;
 	}

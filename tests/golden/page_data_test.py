@@ -57,6 +57,8 @@ def check_locker(book, pages, boat):
 def check_card(book, pages, tag):
     """A card has the facts of show --json and a lane for each task of why --json that falls due."""
     card = pages.get(f"/locker/{tag}").one("div", class_="card")
+    own = re.findall(r".{20}(?:\(column |\(option |of sheet |\w_\w|minor units).{20}", card.text())
+    check(f"{tag}: its card has no word of the program's own", not own, own)
     shown = book.ask("show", tag)
     facts = " ".join(node.text() for node in card.all("dd"))
     known = [shown[key] for key in ("serial", "place", "make") if shown.get(key)]

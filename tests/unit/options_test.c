@@ -353,7 +353,10 @@ words_that_are_all_in_a_text_add_nothing_to_it(void **state)
 	assert_true(words_all_in("", "raft"));
 	assert_false(words_all_in("automatic lifejacket (Anna)", "automatic lifejacket"));
 	assert_false(words_all_in("raft 4", "raft"));
-	assert_false(words_all_in("rafts", "raft"));
+	assert_true(words_all_in("Red hand flares", "red hand flare"));
+	assert_false(words_all_in("raftss", "raft"));
+	assert_false(words_all_in("s", "raft"));
+	assert_false(words_all_in("glas", "glass"));
 }
 
 /* A fixed word stands as its table has it, in the options and in the words. */
