@@ -7,7 +7,6 @@
 #include "page/shell.h"
 #include "page/site.h"
 #include "report/journal_terms.h"
-#include "report/words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -20,8 +19,9 @@ enum { ENTRIES_MOST = 40, LINES_SHOWN = 2, ACT_SHOWN = 80, LINES_MOST = 40 };
 static void
 add_time(const struct journal_entry *entry, struct text *out)
 {
+	char day[DAY_WORDS_SIZE];
 	int minute = (int)(entry->at / 60 % 1440);
-	add_day_of((day_t)(entry->at / 86400), true, out);
+	text_add(out, day_words((day_t)(entry->at / 86400), day));
 	if (!entry->told) {
 		text_add_format(out, ", %02d:%02d UTC", minute / 60, minute % 60);
 	}

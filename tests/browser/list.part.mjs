@@ -23,11 +23,12 @@ async function mendInPlace(tools) {
 	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
 	const before = house.ask('book', 'journal');
 	await page.goto(`${house.origin}/list`);
+	const hands = tools.task('a list with two bad cells and a column taken otherwise, mended and written');
 	await page.getByLabel('A spreadsheet').setInputFiles(file);
-	await page.getByRole('button', { name: 'Read it' }).click();
+	await hands.press(page.getByRole('button', { name: 'Read it' }));
 	if (await page.locator('select[name="map.Code"]').count() > 0) {
-		await page.locator('select[name="map.Code"]').selectOption('serial');
-		await page.getByRole('button', { name: 'Try again' }).click();
+		await hands.choose(page.locator('select[name="map.Code"]'), 'serial');
+		await hands.press(page.getByRole('button', { name: 'Try again' }));
 	}
 	const bad = page.locator('[aria-invalid=true]');
 	tools.check('mend: each bad cell has a field, with what stands there', await bad.count() === 2 &&
@@ -42,22 +43,23 @@ async function mendInPlace(tools) {
 	tools.check('mend: how words are read stands beside what they become, with how many rows', await page.getByRole('heading', { name: 'How your words are read' }).count() === 1 &&
 		await words.evaluate(choice => choice.selectedOptions[0].textContent) === 'automatic inflatable lifejacket' &&
 		(await page.locator('li.row', { has: words }).innerText()).startsWith('2 rows'), await page.locator('main').innerText());
-	await bad.nth(0).fill('2021-02-28');
-	await page.getByRole('button', { name: 'Try again' }).click();
+	await hands.type(bad.nth(0), '2021-02-28');
+	await hands.press(page.getByRole('button', { name: 'Try again' }));
 	tools.check('mend: what is mended is asked no more, what is not is asked again', await bad.count() === 1 &&
 		await bad.inputValue() === 'last year' && await page.locator('input[type=hidden][name="fix.2.4"]').inputValue() === '2021-02-28');
-	await bad.fill('');
-	await page.getByRole('button', { name: 'Try again' }).click();
+	await hands.type(bad, '');
+	await hands.press(page.getByRole('button', { name: 'Try again' }));
 	await page.locator('.foot').waitFor(); // the whole page, on a busy machine too
 	const said = await page.locator('main').innerText();
 	tools.check('mend: mended, their dates stand there before anything is written',
 		said.includes('What they would become') && said.includes('3 to be added') && house.ask('book', 'journal') === before, said.slice(0, 600));
-	await page.locator('select[name="map.Where"]').selectOption('notes');
-	await words.selectOption('lifejacket-manual');
-	await page.getByRole('button', { name: 'Read it again' }).click();
+	await hands.choose(page.locator('select[name="map.Where"]'), 'notes');
+	await hands.choose(words, 'lifejacket-manual');
+	await hands.press(page.getByRole('button', { name: 'Read it again' }));
 	tools.check('mend: other words are read as they were said', await words.evaluate(choice => choice.selectedOptions[0].textContent) === 'manual inflatable lifejacket');
-	await page.getByRole('button', { name: 'Write it' }).click();
+	await hands.press(page.getByRole('button', { name: 'Write it' }));
 	await page.getByRole('status').first().waitFor();
+	hands.done();
 	const row = house.json('show', 'LJ-9');
 	tools.check('mend: written as it was mended, the column as it was said', row.kind === 'lifejacket-manual' && row.made === '2021-02-28' && row.place === '' &&
 		row.notes.includes('wet locker') && house.json('show', 'LJ-8').made === null, JSON.stringify(row));

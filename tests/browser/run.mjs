@@ -90,6 +90,41 @@ const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', arg
 	// a name by which a phone would find this machine
 	'--host-resolver-rules=MAP quay.example 127.0.0.1'] });
 
+// A task as a person does it: what is pressed and typed is counted, and told with the seconds it took.
+class Task {
+	constructor(words) {
+		this.words = words;
+		this.presses = 0;
+		this.fields = 0;
+		this.began = performance.now();
+	}
+
+	async press(locator) {
+		await locator.click();
+		this.presses += 1;
+	}
+
+	async choose(locator, words) {
+		await locator.selectOption(words);
+		this.presses += 1;
+	}
+
+	// Letter by letter, as fast as they are taken.
+	async type(locator, words) {
+		await locator.fill('');
+		await locator.pressSequentially(words);
+		this.fields += 1;
+	}
+
+	get seconds() {
+		return (performance.now() - this.began) / 1000;
+	}
+
+	done() {
+		console.log(`# task, ${this.words}: ${this.presses} presses, ${this.fields} fields typed, ${this.seconds.toFixed(1)} s`);
+	}
+}
+
 // What a part is given: houses, windows, and the requests that left the machine.
 class Tools {
 	constructor(folder) {
@@ -98,6 +133,10 @@ class Tools {
 		this.away = [];
 		this.check = check;
 		this.whole = whole;
+	}
+
+	task(words) {
+		return new Task(words);
 	}
 
 	async house(name, day, ...options) {

@@ -117,29 +117,31 @@ async function choose(tools, house) {
 // The counter's booking: entered from its day, a person more, and taken out, by whoever stands there with a phone.
 async function counter(tools, house) {
 	const page = await tools.window(house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } });
+	const hands = tools.task('a booking entered, changed and taken out');
 	const save = async words => {
-		await page.getByRole('button', { name: 'See what it changes' }).click();
+		await hands.press(page.getByRole('button', { name: 'See what it changes' }));
 		const told = await page.locator('.change').innerText();
-		await page.getByRole('button', { name: `Save: ${words}` }).click();
+		await hands.press(page.getByRole('button', { name: `Save: ${words}` }));
 		await page.getByRole('status').first().waitFor();
 		return told;
 	};
 	await page.goto(`${house.origin}/saturday?on=2027-04-03`);
-	await page.getByRole('link', { name: 'Enter a booking' }).click();
-	await page.getByLabel('Boat').selectOption('Foxmere');
-	await page.getByLabel('The day they leave').fill('10 Apr 2027');
-	await page.getByLabel('How many aboard').fill('6');
+	await hands.press(page.getByRole('link', { name: 'Enter a booking' }));
+	await hands.choose(page.getByLabel('Boat'), 'Foxmere');
+	await hands.type(page.getByLabel('The day they leave'), '10 Apr 2027');
+	await hands.type(page.getByLabel('How many aboard'), '6');
 	await save('enter the booking');
 	const change = page.getByRole('link', { name: /Change the booking\s+of Foxmere/ });
-	await change.click();
-	await page.getByLabel('How many aboard').fill('7');
+	await hands.press(change);
+	await hands.type(page.getByLabel('How many aboard'), '7');
 	const told = await save('change the booking');
 	tools.check('saturday: a booking is changed, and told with what it was', told.includes('7 persons; it was') &&
 		house.json('booking')[0].persons === 7, told);
-	await change.click();
-	await page.getByLabel('What is to become of it').selectOption({ label: 'it is taken out' });
+	await hands.press(change);
+	await hands.choose(page.getByLabel('What is to become of it'), { label: 'it is taken out' });
 	tools.check('saturday: the form of a booking fits a phone', await page.evaluate(() => document.documentElement.scrollWidth) <= 360);
 	await save('take it out');
+	hands.done();
 	tools.check('saturday: and taken out', house.json('booking').length === 0);
 }
 

@@ -1,17 +1,5 @@
 // This winter: the owner's bag is packed and handed in, and a day becomes hers.
 
-// Presses, and counts it.
-function counter(page) {
-	let clicks = 0;
-	return {
-		async click(locator) {
-			await locator.click();
-			clicks += 1;
-		},
-		count: () => clicks,
-	};
-}
-
 function bag(page, name) {
 	return page.locator('section').filter({ has: page.getByRole('heading', { name, level: 3 }) });
 }
@@ -19,19 +7,20 @@ function bag(page, name) {
 async function packAndHandIn(tools, options, words) {
 	const house = await tools.house(words.book ?? 'owner');
 	const page = await tools.window(house, options);
-	const hands = counter(page);
+	const hands = tools.task('the bag packed and handed in, from the first page');
 	const holm = bag(page, 'Holm Quay Safety Service');
 	const ticks = holm.locator('input[type=checkbox]');
 	const pieces = await ticks.count();
 	for (let i = 0; i < pieces; i++) {
-		await hands.click(ticks.nth(i));
+		await hands.press(ticks.nth(i));
 	}
-	await hands.click(holm.getByRole('button', { name: 'Handed in today' }));
+	await hands.press(holm.getByRole('button', { name: 'Handed in today' }));
 	await page.getByRole('status').first().waitFor();
+	hands.done();
 	const ashore = house.json('ashore').map(row => row.tag).filter(tag => !tag.includes('-1-'));
 	tools.check(`${words.name}: the bag of eight is packed and handed in with at most ten clicks`,
-		pieces === 8 && hands.count() <= 10 && ashore.length >= 8,
-		`${pieces} pieces, ${hands.count()} clicks, ashore ${ashore}`);
+		pieces === 8 && hands.presses <= 10 && ashore.length >= 8,
+		`${pieces} pieces, ${hands.presses} clicks, ashore ${ashore}`);
 	tools.check(`${words.name}: the page says that it is ashore`,
 		(await page.getByRole('status').first().innerText()).includes('8 pieces are ashore'),
 		await page.getByRole('status').first().innerText());
