@@ -54,10 +54,11 @@ async function judge(tools, page, path) {
 	await fits(tools, page, path, 'at 800');
 }
 
-// The same of the page that stands there, whatever its policy lets in.
-export async function judgeHere(tools, page, words) {
-	await page.evaluate(source);
-	await judge(tools, page, `${new URL(page.url()).pathname} ${words}`);
+// The page that stands there, with what was done to come to it.
+async function judgeHere(tools, page, words, texts) {
+	texts.push([words, await page.content()]);
+	await page.addScriptTag({ content: source });
+	await judge(tools, page, words);
 }
 
 // The Nu HTML checker of the W3C's validator, where there is a Java to run it.
@@ -113,6 +114,33 @@ async function brought(tools, house) {
 		await page.locator('button[value=away]').click();
 		await page.waitForLoadState();
 	}
+}
+
+// What stands before a book is open, or where it is not: the way in for people, what is not theirs, a damaged book.
+async function doors(tools) {
+	const texts = [];
+	const quay = await tools.quay('owner', [['Orla Finch', 'manage'], ['Una Swift', 'look']]);
+	const page = await tools.phone({ bypassCSP: true });
+	for (const password of ['six grey geese', 'four grey geese']) {
+		await page.goto(quay.address);
+		await judgeHere(tools, page, `the way in, before "${password}"`, texts);
+		await page.getByLabel('Your name').fill('Una Swift');
+		await page.getByLabel('Your password').fill(password);
+		await page.getByRole('button', { name: 'Log in' }).click();
+		await page.waitForLoadState();
+		await judgeHere(tools, page, `the way in, after "${password}"`, texts);
+	}
+	for (const place of ['/you', '/new']) {
+		await page.goto(new URL(place, quay.address).href);
+		await judgeHere(tools, page, `${place} of who may look`, texts);
+	}
+	const bytes = fs.readFileSync(path.join(tools.folder, 'owner.db'));
+	fs.writeFileSync(path.join(tools.folder, 'torn.db'), bytes.fill(0xa5, 4096 * 2, 4096 * 12));
+	const torn = await bench(tools, await tools.house('torn', undefined, '--from-menu'));
+	tools.check('doors: a damaged book is told of', await torn.title() === "The book can't be opened", await torn.title());
+	await judgeHere(tools, torn, 'a damaged book', texts);
+	spell(tools, texts);
+	tools.away = tools.away.filter(words => !/status of (403|503)/.test(words));
 }
 
 // What is printed brings its own style, and the policy lets it through.
@@ -187,6 +215,7 @@ export default async function all(tools) {
 	await counter.close();
 	await written(tools, fleet, 'fleet');
 	await look(tools, fleet, FLEETS, AS_OWNERS);
+	await doors(tools);
 	const fresh = await tools.house('new');
 	await look(tools, fresh, ['/begin']);
 }

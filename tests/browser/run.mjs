@@ -161,8 +161,8 @@ class Tools {
 	}
 
 	// A page of a browser in which nobody has come in yet.
-	async phone() {
-		const context = await browser.newContext({ viewport: { width: 360, height: 740 } });
+	async phone(options = {}) {
+		const context = await browser.newContext({ viewport: { width: 360, height: 740 }, ...options });
 		return context.newPage();
 	}
 

@@ -1,7 +1,6 @@
 // Printed tags: the code on each, read from the picture by jsQR, opens its piece on a phone; there is none
 // where no phone can come.
 import { createRequire } from 'node:module';
-import { judgeHere } from './judge.part.mjs';
 
 const reader = createRequire(import.meta.url).resolve('jsqr/dist/jsQR.js');
 
@@ -37,10 +36,7 @@ async function codes(tools) {
 	const field = page.locator('[aria-invalid=true]');
 	tools.check('people: a wrong password is told at its field, which has the focus and a finger\'s height',
 		await field.evaluate(one => one === document.activeElement && one.name === 'password' && one.offsetHeight >= 44));
-	await judgeHere(tools, page, 'refused');
 	await logIn(page);
-	await page.goto(new URL('/you', house.address).href);
-	await judgeHere(tools, page, 'logged in');
 	await page.goto(new URL('/shore-papers/tags?vessel=Quillfish', house.address).href);
 	const bench = await tools.phone();
 	await bench.addScriptTag({ path: reader });

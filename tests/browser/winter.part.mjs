@@ -29,6 +29,24 @@ async function packAndHandIn(tools, options, words) {
 		await page.getByRole('status').count() === 0 && house.json('book', 'journal').length > 0);
 }
 
+// What was done is taken back: told first, and then as it was before.
+async function takeBack(tools) {
+	const house = await tools.house('owner');
+	const before = house.ask('show', 'FA-1');
+	house.ask('record', 'inspect', 'FA-1', '--on', '2026-11-25');
+	const page = await tools.window(house);
+	const hands = tools.task('what was done taken back, from the first page');
+	await hands.press(page.getByRole('link', { name: 'Safe-keeping' }));
+	await hands.press(page.getByRole('link', { name: 'Take it back' }).first());
+	const told = await page.locator('.change').innerText();
+	tools.check('take back: what it changes is told, and not done yet', told.includes('FA-1') && house.ask('show', 'FA-1') !== before, told);
+	await hands.press(page.getByRole('button', { name: 'Take it back' }));
+	await page.getByRole('status').first().waitFor();
+	hands.done();
+	tools.check('take back: the piece is as it was', house.ask('show', 'FA-1') === before, house.ask('show', 'FA-1'));
+}
+
 export default async function winter(tools) {
 	await packAndHandIn(tools, {}, { name: 'winter' });
+	await takeBack(tools);
 }
