@@ -185,10 +185,81 @@ a_lapsed_light_leaves_the_jacket_in(void **state)
 	scene_close(&scene);
 }
 
+/* A cylinder in reserve is none of the jacket's in use, and takes nothing out; one that stands in does, once it has
+ * lapsed. */
+static void
+a_part_in_reserve_says_nothing_and_one_that_stands_in_does(void **state)
+{
+	(void)state;
+	struct scene scene;
+	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
+	cylinder->made = stamp_of("2019-01-01");
+	cylinder->state = PLACE_RESERVE;
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
+	cylinder->state = PLACE_STAND_IN;
+	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LAPSED);
+	scene_close(&scene);
+}
+
+/* A cylinder that is gone is missed in a jacket that is there, unless another is in its place: one of its kind, there
+ * itself. A light is no part without which a jacket does not work. */
+static void
+a_part_that_is_gone_is_missed_while_its_whole_is_there(void **state)
+{
+	static const struct {
+		enum place_state whole;
+		const char *other; /* another part; NULL for none */
+		enum place_state there;
+		bool missed;
+	} ROWS[] = {
+	    {PLACE_ABOARD, NULL, PLACE_ABOARD, true},
+	    {PLACE_LANDED, NULL, PLACE_ABOARD, true},
+	    {PLACE_WITHDRAWN, NULL, PLACE_ABOARD, false},
+	    {PLACE_RESERVE, NULL, PLACE_ABOARD, false},
+	    {PLACE_ABOARD, "gas-cylinder", PLACE_ABOARD, false},
+	    {PLACE_ABOARD, "gas-cylinder", PLACE_LANDED, false},
+	    {PLACE_ABOARD, "gas-cylinder", PLACE_RESERVE, true},
+	    {PLACE_ABOARD, "gas-cylinder", PLACE_WITHDRAWN, true},
+	    {PLACE_ABOARD, "firing-head", PLACE_ABOARD, true},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		jacket_with(&scene, "gas-cylinder")->state = PLACE_WITHDRAWN;
+		scene.items[0].state = ROWS[i].whole;
+		if (ROWS[i].other != NULL) {
+			struct item *other = scene_item(&scene, ROWS[i].other);
+			other->parent = 0;
+			other->state = ROWS[i].there;
+		}
+		struct working working = working_on(&scene, "2026-01-01");
+		assert_int_equal(due_part_is_missed(&scene.engine, 1), ROWS[i].missed);
+		if (ROWS[i].other == NULL) {
+			assert_int_equal(working.trouble, PART_GONE);
+		}
+		assert_false(due_part_is_missed(&scene.engine, 0));
+		scene_close(&scene);
+	}
+	struct scene scene;
+	struct item *light = jacket_with(&scene, "lifejacket-light");
+	light->state = PLACE_WITHDRAWN;
+	(void)working_on(&scene, "2026-01-01");
+	assert_false(due_part_is_missed(&scene.engine, 1));
+	/* it is part of nothing any more */
+	light->kind = "gas-cylinder";
+	light->parent = ITEM_NO_PARENT;
+	(void)working_on(&scene, "2026-01-01");
+	assert_false(due_part_is_missed(&scene.engine, 1));
+	scene_close(&scene);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_part_in_reserve_says_nothing_and_one_that_stands_in_does),
+	    cmocka_unit_test(a_part_that_is_gone_is_missed_while_its_whole_is_there),
 	    cmocka_unit_test(a_lapsed_part_of_another_sort_is_a_remark),
 	    cmocka_unit_test(each_lapsed_part_is_remarked_whatever_its_place_among_them),
 	    cmocka_unit_test(a_jacket_counts_until_its_firing_head_expires),
