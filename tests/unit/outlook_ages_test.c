@@ -93,6 +93,8 @@ the_price_steps_up_on_the_birthday(void **state)
 		ask_plan(&scene, &asked, "2026-11-25", 1);
 		assert_int_equal(asked.plan.minor, ROWS[i].minor);
 		assert_int_equal(asked.plan.lines[0].from_years, ROWS[i].from_years);
+		/* that it steps up is told from that very day on */
+		assert_int_equal(asked.plan.step_count > 0, ROWS[i].from_years > 0);
 		assert_int_equal(asked.plan.ageless_count, 0);
 		scene_close(&scene);
 	}
