@@ -51,6 +51,9 @@ nobody_goes_on_a_day_on_which_one_of_the_base_is_away(void **state)
 	 * which is off; 30 October on the 13th */
 	assert_int_equal(going_last_hand_in(&going, &LOFT, day_of("2026-11-26")),
 	    day_of("2026-10-30"));
+	/* by Friday the 27th itself, the 13th does */
+	assert_int_equal(going_last_hand_in(&going, &LOFT, day_of("2026-11-27")),
+	    day_of("2026-11-13"));
 }
 
 static void

@@ -278,10 +278,35 @@ a_station_is_said_to_be_closed_only_where_its_days_are_known(void **state)
 	assert_false(station_said_closed(&station, day_of("2026-11-30")));
 }
 
+/* A day that it confirmed is open whatever its own are, shut weeks too; but to those who go on other days of the
+ * week it is none. Saturday 21 November 2026. */
+static void
+a_confirmed_day_is_open_to_those_who_go_on_it(void **state)
+{
+	const struct span saturday = {day_of("2026-11-21"), day_of("2026-11-21")};
+	struct station station = {.weekdays = 0x1f,
+	    .shut = &saturday,
+	    .shut_count = 1,
+	    .confirmed = &saturday,
+	    .confirmed_count = 1};
+	(void)state;
+	assert_true(station_open(&station, saturday.first));
+	assert_false(station_open(&station, saturday.first + 1));
+	station.goes = 1U << 5;
+	assert_true(station_open(&station, saturday.first));
+	station.goes = 1;
+	assert_false(station_open(&station, saturday.first));
+	station.goes = 0;
+	station.away = &saturday;
+	station.away_count = 1;
+	assert_false(station_open(&station, saturday.first));
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_confirmed_day_is_open_to_those_who_go_on_it),
 	    cmocka_unit_test(
 		a_station_is_said_to_be_closed_only_where_its_days_are_known),
 	    cmocka_unit_test(days_of_the_week_are_read_and_written_back),
