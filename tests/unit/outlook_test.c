@@ -189,6 +189,38 @@ what_is_due_while_the_station_is_shut_is_done_the_winter_after(void **state)
 	scene_close(&scene);
 }
 
+/* A cylinder good until 10 March 2027, in a jacket that is for years, and the station shut that winter: a part
+ * that a station must see is not seen aboard. It goes in the second: 40 + 100. */
+static void
+a_part_is_not_worked_on_while_its_whole_stays_aboard(void **state)
+{
+	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
+	(void)state;
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene,
+	    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: maker\n    clocks:\n"
+	    "      - { from: [last], months: 120 }\n" SOURCE
+	    "  - id: cylinder\n    kinds: [gas-cylinder]\n    task: service\n"
+	    "    doer: station\n    grade: maker\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE);
+	open_station(&asked, 4000, 10000);
+	list_price(&asked, "gas-cylinder", TASK_SERVICE, 0, 4000);
+	asked.station.shut = &shut;
+	asked.station.shut_count = 1;
+	struct item *jacket = scene_item(&scene, "lifejacket-auto");
+	struct item *cylinder = scene_item(&scene, "gas-cylinder");
+	cylinder->parent = 0;
+	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-10", NULL);
+	scene_record(&scene, cylinder, TASK_SERVICE, "2025-03-10", NULL);
+	ask_plan(&scene, &asked, "2026-11-25", 2);
+	assert_int_equal(asked.plan.when_due_minor, 14000);
+	assert_int_equal(asked.plan.minor, 14000);
+	assert_int_equal(asked.plan.gap_count, 1);
+	scene_close(&scene);
+}
+
 static void
 what_no_date_is_known_of_is_done_the_first_winter(void **state)
 {
@@ -625,6 +657,7 @@ main(void)
 	    cmocka_unit_test(what_is_done_when_due_opens_a_whole_for_what_is_inside),
 	    cmocka_unit_test(
 		what_is_due_while_the_station_is_shut_is_done_the_winter_after),
+	    cmocka_unit_test(a_part_is_not_worked_on_while_its_whole_stays_aboard),
 	    cmocka_unit_test(what_no_date_is_known_of_is_done_the_first_winter),
 	    cmocka_unit_test(what_cannot_be_helped_is_named),
 	    cmocka_unit_test(random_rafts_cost_what_the_best_of_all_courses_costs),
