@@ -111,10 +111,33 @@ the_day_she_leaves_is_the_first_without_her(void **state)
 	assert_true(vessel_is_here(&vessel, day_of("2026-11-25")));
 }
 
+/* Two sheets from the second day on; a period that says nothing of sheets leaves them. */
+static void
+the_sheets_she_follows_are_those_of_the_day(void **state)
+{
+	static const char *const ONE[] = {"practice"};
+	static const char *const TWO[] = {"practice", "club"};
+	struct period periods[2] = {{.from = DAY_NONE},
+	    {.from = day_of("2027-05-01"), .sheets = TWO, .sheet_count = 2}};
+	struct vessel vessel = {.base = "",
+	    .periods = periods,
+	    .period_count = 2,
+	    .sheets = ONE,
+	    .sheet_count = 1};
+	(void)state;
+	vessel_set_day(&vessel, day_of("2027-04-30"));
+	assert_int_equal(vessel.sheet_count, 1);
+	assert_ptr_equal(vessel.sheets, ONE);
+	vessel_set_day(&vessel, day_of("2027-05-01"));
+	assert_int_equal(vessel.sheet_count, 2);
+	assert_ptr_equal(vessel.sheets, TWO);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(the_sheets_she_follows_are_those_of_the_day),
 	    cmocka_unit_test(a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts),
 	    cmocka_unit_test(a_lay_up_that_had_begun_already_begins_on_its_day),
 	    cmocka_unit_test(a_boat_that_gives_up_winters_has_a_last_one),
