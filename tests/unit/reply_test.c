@@ -219,6 +219,49 @@ blocks_remarks_and_long_headings_keep_to_the_width(void **state)
 	    "    person aboard\n");
 }
 
+static void
+a_long_table_keeps_each_row_in_its_place(void **state)
+{
+	static const struct reply_column NUMBERED[] = {
+	    {.heading = "Number", .key = "number", .type = CELL_NUMBER}, {.key = "twice"},
+	    {.key = "words"}};
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {0};
+	SCOPED_TEXT expected = {0};
+	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
+	struct reply_table *table = REPLY_TABLE(&reply, NUMBERED, LOOK_FLUSH);
+	text_add(&expected, "number,twice,words\r\n");
+	for (int row = 0; row < 500; row++) {
+		reply_number(table, HUE_NONE, row, "");
+		text_add_format(&words, "%d", 2 * row);
+		reply_take(table, HUE_NONE, &words);
+		assert_int_equal(words.length, 0);
+		reply_row_end(table);
+		text_add_format(&expected, "%d,%d,\r\n", row, 2 * row);
+	}
+	reply_csv(&reply, &out);
+	assert_string_equal(text_string(&out), text_string(&expected));
+}
+
+static void
+words_that_are_said_are_a_paragraph_and_then_empty(void **state)
+{
+	(void)state;
+	SCOPED_ARENA arena = {0};
+	SCOPED_TEXT out = {0};
+	SCOPED_TEXT words = {0};
+	struct reply reply = {.arena = &arena};
+	text_add(&words, "One.");
+	reply_say(&reply, false, &words);
+	reply_say(&reply, true, &words);
+	text_add(&words, "Two.");
+	reply_say(&reply, true, &words);
+	reply_text(&reply, false, &out);
+	assert_string_equal(text_string(&out), "One.\n\nTwo.\n");
+}
+
 int
 main(void)
 {
@@ -232,6 +275,8 @@ main(void)
 	    cmocka_unit_test(typed_cells_have_words_for_people),
 	    cmocka_unit_test(csv_has_the_columns_with_keys_and_what_programs_read),
 	    cmocka_unit_test(csv_has_one_row_of_keys_for_tables_of_the_same_columns),
+	    cmocka_unit_test(a_long_table_keeps_each_row_in_its_place),
+	    cmocka_unit_test(words_that_are_said_are_a_paragraph_and_then_empty),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
