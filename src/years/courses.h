@@ -13,10 +13,16 @@
  * decided one after the other (made or not made); what is not decided yet is charged to the
  * items that would go along, never more than the trip costs, and with those charges each
  * item finds its own cheapest way, so that the sum is never above what the best plan costs.
- * Charges are moved to where they tell most (the volume algorithm, courses_tighten.c). What the
- * bound says can't be part of a better plan is left out: trips are settled, arcs taken away.
- * A branch ends when the bound reaches the best plan found. All sums are whole numbers, so a
- * bound is a proof. */
+ * Charges are moved to where they tell most (the volume algorithm, courses_tighten.c). A
+ * branch ends when the bound reaches the best plan found. All sums are whole numbers, so a
+ * bound is a proof.
+ *
+ * Measured on 29 November 2026 over 256 drawn problems, from 20 items, 6 winters and 2
+ * stations to 90, 12 and 5 (tests/support/years_problems.py): all are proven, the hardest in
+ * 443 branches of the 20,000 that it may look at. The same were proven, in 1,400 branches for
+ * 4,200 and 1.4 seconds for 2.0, with arcs taken away that no better plan goes along, with
+ * trips settled by charges or by trying to do without them, and with plans tried that the
+ * means come near to. So all of that is left out. */
 #ifndef BECKET_YEARS_COURSES_H
 #define BECKET_YEARS_COURSES_H
 

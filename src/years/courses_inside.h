@@ -18,7 +18,6 @@ struct walk_arc {
 	uint32_t to;
 	uint32_t trip; /* trip_at; stations x winters for none, whose fee is 0 */
 	uint32_t work;
-	uint32_t arc; /* of the course */
 };
 
 /* Where a walk is. */
@@ -28,18 +27,11 @@ struct walk_node {
 	size_t came; /* the arc it was reached by */
 };
 
-/* How many arcs a class has. */
-struct class_width {
-	size_t arcs;
-	size_t before_last; /* of them, those before the last winter */
-};
-
 /* Courses that ask the same, taken together. */
 struct class {
 	const struct course *course;
-	struct walk_arc *arcs; /* by arc: those it may take, then those taken from it */
-	struct class_width width;
-	int64_t weight; /* how many courses are like it */
+	struct walk_arc *arcs; /* the course's, one for one */
+	int64_t weight;        /* how many courses are like it */
 	int64_t *fees; /* station x winters: what it is charged for going along; scaled */
 	uint32_t *trips; /* those it could go on */
 	size_t trip_count;
@@ -60,23 +52,12 @@ struct classes {
 	size_t count;
 	size_t *of_course;       /* by course: its class */
 	struct walk_node *nodes; /* room for one walk */
-	int64_t *onward;         /* room for what is left to pay, by node */
-	struct walk_arc *spare;  /* room for one class's arcs */
 };
 
 /* Puts like courses together. FAULT_INPUT when a course is not well formed or prices are
  * too large to be added up. */
 MUST_CHECK bool classes_make(const struct courses_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
-
-/* Takes from a class the arcs that no way goes along which costs at most `slack` more than
- * its cheapest, under fees as class_walk has them. */
-void class_narrow(const struct courses_problem *problem, const struct classes *classes,
-    struct class *class, const int64_t *fees, int64_t slack);
-
-/* Gives a class back what was taken from it since it was as wide as this. */
-void class_widen(
-    const struct classes *classes, struct class *class, struct class_width width);
 
 /* The cheapest way through what a class may take, under fees by trip (scaled; one more than
  * there are trips, the last 0): its scaled cost, and the way in `path`; FEE_SHUT and no path
@@ -125,11 +106,8 @@ struct courses_search {
 	int64_t *fees;     /* room for one class's fees; the last is of no trip, 0 */
 	bool *tried;       /* room for trips being tried */
 	bool *latest;      /* the trips that were tried last */
-	bool latest_holds; /* the classes have not become wider since */
+	bool any_tried;    /* there were such */
 	bool *best;        /* trips of the best plan found */
-	size_t *settled;   /* trips decided by the bound alone, newest last */
-	size_t settled_count;
-	struct class_width *widths; /* depth x members: how wide they were at a branch */
 
 	int64_t unit; /* every sum is a multiple of this; scaled */
 	int64_t best_cost;
@@ -176,30 +154,12 @@ void courses_thin_best(struct courses_search *search);
 /* Tries the plan that the items' own ways add up to. */
 void courses_try_ways(struct courses_search *search);
 
-/* Tries the plan that the ways of the last steps come near to in their mean. */
-void courses_try_means(struct courses_search *search);
-
 /* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
  * becomes cheaper for it, or dearer while it goes along. */
 void courses_decide(struct courses_search *search, size_t trip, enum decision decision);
 
-/* Takes from every class the arcs that under the present decisions no better plan than the best
- * takes, as the present charges tell. How wide they were is in `widths`, one a member. */
-void courses_narrow(struct courses_search *search, struct class_width *widths);
-
-/* Gives back what was taken since the classes were as wide as this. */
-void courses_widen(struct courses_search *search, const struct class_width *widths);
-
-/* Decides open trips that can't be left out. True when there were such. */
-bool courses_settle(struct courses_search *search);
-
 /* A bound is as good as the next sum that money can make. */
 int64_t courses_round_up(const struct courses_search *search, int64_t bound);
-
-/* Decides open trips of which the present charges, under which all costs at least `bound`,
- * tell that the other way would cost as much as the best plan: made, a trip costs what nobody
- * is charged for it yet; not made, what is charged above its cost is not given back. */
-void courses_settle_by_charges(struct courses_search *search, int64_t bound);
 
 /* The best bound that some steps of moving charges find for the present decisions. Ends
  * early when it reaches the best plan. Leaves the charges that told the best bound. */

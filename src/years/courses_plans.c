@@ -101,16 +101,16 @@ courses_thin_best(struct courses_search *search)
 	(void)courses_keep_tried(search);
 }
 
-/* Tries a plan if it is not the one that was tried last, by classes as wide. */
+/* Tries a plan if it is not the one that was tried last. */
 static void
 try_new(struct courses_search *search)
 {
 	size_t all = search->problem->stations * search->problem->winters;
-	if (search->latest_holds &&
+	if (search->any_tried &&
 	    memcmp(search->tried, search->latest, all * sizeof *search->tried) == 0) {
 		return;
 	}
-	search->latest_holds = true;
+	search->any_tried = true;
 	memcpy(search->latest, search->tried, all * sizeof *search->tried);
 	if (courses_keep_tried(search)) {
 		courses_thin_best(search);
@@ -124,23 +124,6 @@ courses_try_ways(struct courses_search *search)
 		size_t trip = search->trips[i];
 		search->tried[trip] =
 		    search->users[trip] > 0 || search->decisions[trip] == TRIP_MADE;
-	}
-	try_new(search);
-}
-
-void
-courses_try_means(struct courses_search *search)
-{
-	for (size_t i = 0; i < search->trip_count; i++) {
-		size_t trip = search->trips[i];
-		bool made = search->decisions[trip] == TRIP_MADE;
-		for (size_t j = 0; j < search->member_count &&
-				   search->decisions[trip] == TRIP_OPEN && !made;
-		     j++) {
-			made =
-			    search->classes->items[search->members[j]].mean[trip] >= 0.5;
-		}
-		search->tried[trip] = made;
 	}
 	try_new(search);
 }

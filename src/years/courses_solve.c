@@ -30,40 +30,31 @@ next_to_decide(const struct courses_search *search)
 /* Looks at a branch: bounds it, and where the bound does not end it decides one more trip
  * both ways, the way of the best plan first. As deep as there are trips. */
 static void
-look(struct courses_search *search, size_t depth)
+look(struct courses_search *search, bool first)
 {
-	size_t settled = search->settled_count;
-	struct class_width *widths = &search->widths[depth * search->member_count];
-	int64_t bound = courses_tighten(search, depth == 0 ? FIRST_STEPS : LATER_STEPS);
+	int64_t bound = courses_tighten(search, first ? FIRST_STEPS : LATER_STEPS);
 	search->looks++;
 	if (bound < search->best_cost && search->looks >= search->most_looks) {
 		search->left_bound =
 		    bound < search->left_bound ? bound : search->left_bound;
 		bound = search->best_cost;
 	}
-	while (bound < search->best_cost && courses_settle(search)) {
-		bound = courses_tighten(search, LATER_STEPS);
+	if (bound >= search->best_cost) {
+		return;
 	}
-	bool ends = bound >= search->best_cost;
-	size_t trip = ends ? SIZE_MAX : next_to_decide(search);
-	if (trip == SIZE_MAX && !ends && courses_bound(search) < FEE_SHUT) {
-		courses_try_ways(search); /* all is decided: there is one plan left */
+	size_t trip = next_to_decide(search);
+	if (trip == SIZE_MAX) {
+		if (courses_bound(search) < FEE_SHUT) {
+			courses_try_ways(search); /* there is one plan left */
+		}
+		return;
 	}
-	if (trip != SIZE_MAX) {
-		courses_narrow(search, widths);
-		enum decision first = search->best[trip] ? TRIP_MADE : TRIP_UNMADE;
-		enum decision second = search->best[trip] ? TRIP_UNMADE : TRIP_MADE;
-		courses_decide(search, trip, first);
-		look(search, depth + 1);
-		courses_decide(search, trip, second);
-		look(search, depth + 1);
-		courses_decide(search, trip, TRIP_OPEN);
-		courses_widen(search, widths);
-	}
-	while (search->settled_count > settled) {
-		courses_decide(
-		    search, search->settled[--search->settled_count], TRIP_OPEN);
-	}
+	bool made = search->best[trip];
+	courses_decide(search, trip, made ? TRIP_MADE : TRIP_UNMADE);
+	look(search, false);
+	courses_decide(search, trip, made ? TRIP_UNMADE : TRIP_MADE);
+	look(search, false);
+	courses_decide(search, trip, TRIP_OPEN);
 }
 
 /* The largest amount that every price and trip of the part is a multiple of; scaled. */
@@ -98,7 +89,7 @@ solve_part(
 		search->tried[i] = true;
 		search->best[i] = false;
 	}
-	search->latest_holds = false;
+	search->any_tried = false;
 	search->unit = money_unit(search);
 	search->best_cost = FEE_SHUT;
 	search->left_bound = FEE_SHUT;
@@ -107,7 +98,7 @@ solve_part(
 		    fault, FAULT_INPUT, "an item has no way through the years");
 	}
 	courses_thin_best(search);
-	look(search, 0);
+	look(search, true);
 	memcpy(search->tried, search->best, all * sizeof *search->tried);
 	int64_t cost = courses_cost_of_tried(search); /* and the ways that go with it */
 	bool proven = search->left_bound >= cost;
@@ -199,9 +190,6 @@ search_open(const struct courses_problem *problem, struct classes *classes,
 	    .tried = arena_alloc(arena, all * sizeof *out->tried),
 	    .latest = arena_alloc(arena, all * sizeof *out->latest),
 	    .best = arena_alloc(arena, all * sizeof *out->best),
-	    .widths =
-		arena_alloc(arena, all * (classes->count + 1) * sizeof *out->widths),
-	    .settled = arena_alloc(arena, all * sizeof *out->settled),
 	};
 }
 

@@ -136,18 +136,6 @@ restore_charges(struct courses_search *search)
 	}
 }
 
-/* The bound under the charges as they are, after what it settles. */
-static int64_t
-bound_and_settle(struct courses_search *search)
-{
-	int64_t bound = courses_bound(search);
-	if (bound < FEE_SHUT) {
-		courses_settle_by_charges(search, bound);
-		bound = courses_bound(search);
-	}
-	return bound;
-}
-
 int64_t
 courses_tighten(struct courses_search *search, int steps)
 {
@@ -156,7 +144,7 @@ courses_tighten(struct courses_search *search, int steps)
 	int64_t best = -1;
 	int since = 0;
 	for (int step = 0; step < steps; step++) {
-		int64_t now = bound_and_settle(search);
+		int64_t now = courses_bound(search);
 		if (now >= FEE_SHUT) { /* what is decided leaves no better plan */
 			return FEE_SHUT;
 		}
@@ -172,7 +160,6 @@ courses_tighten(struct courses_search *search, int steps)
 		}
 		if (step % TRY_EVERY == 0) {
 			courses_try_ways(search);
-			courses_try_means(search);
 		}
 		double pulls = disagreement(search);
 		if (courses_round_up(search, best) >= search->best_cost ||

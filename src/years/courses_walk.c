@@ -107,9 +107,6 @@ fill_arcs(const struct courses_problem *problem, struct class *class)
 {
 	const struct course *course = class->course;
 	size_t i = 0;
-	class->width.arcs = arc_count(problem, course);
-	class->width.before_last =
-	    problem->winters > 1 ? course->winter_end[problem->winters - 2] : 0;
 	for (size_t winter = 0; winter < problem->winters; winter++) {
 		for (; i < course->winter_end[winter]; i++) {
 			const struct course_arc *arc = &course->arcs[i];
@@ -118,7 +115,7 @@ fill_arcs(const struct courses_problem *problem, struct class *class)
 				? problem->stations * problem->winters
 				: trip_at(problem, (size_t)arc->station, winter);
 			class->arcs[i] = (struct walk_arc){arc->minor * FEE_SCALE,
-			    arc->from, arc->to, (uint32_t)trip, arc->work, (uint32_t)i};
+			    arc->from, arc->to, (uint32_t)trip, arc->work};
 		}
 	}
 }
@@ -128,7 +125,7 @@ static void
 fill_trips(const struct courses_problem *problem, struct class *class)
 {
 	size_t trips = problem->stations * problem->winters;
-	for (size_t i = 0; i < class->width.arcs; i++) {
+	for (size_t i = 0; i < arc_count(problem, class->course); i++) {
 		class->mean[class->arcs[i].trip] = 1;
 	}
 	for (size_t trip = 0; trip < trips; trip++) {
@@ -208,12 +205,9 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 		return false;
 	}
 	size_t most_nodes = 1;
-	size_t most_arcs = 1;
 	for (size_t i = 0; i < problem->course_count; i++) {
 		size_t nodes = problem->courses[i].node_count;
 		most_nodes = nodes > most_nodes ? nodes : most_nodes;
-		size_t arcs = arc_count(problem, &problem->courses[i]);
-		most_arcs = arcs > most_arcs ? arcs : most_arcs;
 	}
 	struct slots slots = {.mask = 15};
 	while (slots.mask < 2 * problem->course_count) {
@@ -225,8 +219,6 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	classes.items = arena_alloc(arena, count * sizeof *classes.items);
 	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
 	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
-	classes.onward = arena_alloc(arena, most_nodes * sizeof *classes.onward);
-	classes.spare = arena_alloc(arena, most_arcs * sizeof *classes.spare);
 	gather(problem, slots, arena, &classes);
 	*out = classes;
 	return true;
@@ -261,19 +253,21 @@ walk(const struct courses_problem *problem, const struct classes *classes,
     const struct class *class, const int64_t *fees, size_t *path, bool least_work)
 {
 	struct walk_node *nodes = classes->nodes;
-	const struct class_width width = class->width;
+	size_t count = arc_count(problem, class->course);
+	size_t last =
+	    problem->winters > 1 ? class->course->winter_end[problem->winters - 2] : 0;
 	for (uint32_t i = 0; i < class->course->node_count; i++) {
 		nodes[i].cost = FEE_SHUT;
 	}
 	nodes[0] = (struct walk_node){0, 0, 0};
-	for (size_t i = 0; i < width.arcs; i++) {
+	for (size_t i = 0; i < count; i++) {
 		go_along(nodes, &class->arcs[i], fees, i, least_work);
 	}
-	if (width.before_last == width.arcs) {
+	if (last == count) {
 		return FEE_SHUT;
 	}
-	size_t node = class->arcs[width.before_last].to;
-	for (size_t i = width.before_last + 1; i < width.arcs; i++) {
+	size_t node = class->arcs[last].to;
+	for (size_t i = last + 1; i < count; i++) {
 		size_t to = class->arcs[i].to;
 		node = ends_better(&nodes[to], &nodes[node], least_work) ? to : node;
 	}
@@ -301,65 +295,4 @@ class_walk_least_work(const struct courses_problem *problem,
     size_t *path)
 {
 	return walk(problem, classes, class, fees, path, true);
-}
-
-/* What is at least left to pay from each node to an end; FEE_SHUT and more for what leads to
- * none. */
-static void
-fill_onward(const struct class *class, const int64_t *fees, int64_t *onward)
-{
-	for (uint32_t i = 0; i < class->course->node_count; i++) {
-		onward[i] = FEE_SHUT;
-	}
-	for (size_t i = class->width.arcs; i-- > 0;) {
-		const struct walk_arc *arc = &class->arcs[i];
-		int64_t rest = i < class->width.before_last ? onward[arc->to] : 0;
-		int64_t cost = arc->minor + fees[arc->trip] + rest;
-		if (cost < onward[arc->from]) {
-			onward[arc->from] = cost;
-		}
-	}
-}
-
-void
-class_narrow(const struct courses_problem *problem, const struct classes *classes,
-    struct class *class, const int64_t *fees, int64_t slack)
-{
-	int64_t cost = class_walk(problem, classes, class, fees, class->path);
-	size_t kept = 0;
-	size_t taken = 0;
-	const struct class_width was = class->width;
-	if (cost >= FEE_SHUT) {
-		return;
-	}
-	fill_onward(class, fees, classes->onward);
-	for (size_t i = 0; i < was.arcs; i++) {
-		const struct walk_arc arc = class->arcs[i];
-		int64_t rest = i < was.before_last ? classes->onward[arc.to] : 0;
-		int64_t way =
-		    classes->nodes[arc.from].cost + arc.minor + fees[arc.trip] + rest;
-		if (way < FEE_SHUT && way - cost <= slack) {
-			class->arcs[kept++] = arc;
-		} else {
-			classes->spare[taken++] = arc;
-			class->width.before_last -= i < was.before_last ? 1 : 0;
-		}
-	}
-	memcpy(&class->arcs[kept], classes->spare, taken * sizeof *classes->spare);
-	class->width.arcs = kept;
-}
-
-void
-class_widen(const struct classes *classes, struct class *class, struct class_width width)
-{
-	struct walk_arc *arcs = class->arcs;
-	size_t left = class->width.arcs;
-	size_t taken = width.arcs - left;
-	class->stale = class->stale || taken > 0;
-	memcpy(classes->spare, &arcs[left], taken * sizeof *arcs);
-	for (size_t to = width.arcs; taken > 0; to--) {
-		bool own = left > 0 && arcs[left - 1].arc > classes->spare[taken - 1].arc;
-		arcs[to - 1] = own ? arcs[--left] : classes->spare[--taken];
-	}
-	class->width = width;
 }

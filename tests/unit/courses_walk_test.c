@@ -1,9 +1,7 @@
-/* Courses made narrower and wider, beside every way through them. */
+/* Cheapest ways through courses, beside every way through them. */
 #include "becket_test.h"
 #include "draw.h"
 #include "years/courses_inside.h"
-
-#include <string.h>
 
 enum { WINTERS = 4, LAYER = 3, MOST_ARCS = 40, STATIONS = 2, ROUNDS = 1000 };
 
@@ -50,11 +48,9 @@ draw_course(unsigned *seed, struct made_up *out)
 	    (struct courses_problem){WINTERS, STATIONS, out->trip_minor, &out->course, 1};
 }
 
-/* The least that a way on from a node costs, of those whose arc in winter `by_winter` is `by`:
- * every way is tried. FEE_SHUT when there is none. */
+/* The least that a way on from a node costs: every way is tried. FEE_SHUT when there is none. */
 static int64_t
-slow_way(const struct made_up *made_up, size_t winter, uint32_t node, size_t by_winter,
-    size_t by)
+slow_way(const struct made_up *made_up, size_t winter, uint32_t node)
 {
 	int64_t best = FEE_SHUT;
 	if (winter == WINTERS) {
@@ -67,52 +63,36 @@ slow_way(const struct made_up *made_up, size_t winter, uint32_t node, size_t by_
 		    arc->station < 0
 			? 0
 			: made_up->fees[(size_t)arc->station * WINTERS + winter];
-		if (arc->from != node || fee >= FEE_SHUT ||
-		    (winter == by_winter && i != by)) {
+		if (arc->from != node || fee >= FEE_SHUT) {
 			continue;
 		}
-		int64_t on = slow_way(made_up, winter + 1, arc->to, by_winter, by);
+		int64_t on = slow_way(made_up, winter + 1, arc->to);
 		int64_t cost = on >= FEE_SHUT ? on : on + arc->minor * FEE_SCALE + fee;
 		best = cost < best ? cost : best;
 	}
 	return best;
 }
 
-static bool
-has_arc(const struct class *class, size_t arc)
+/* What a way costs, arc by arc. */
+static int64_t
+cost_along(const struct made_up *made_up, const size_t *path)
 {
-	bool found = false;
-	for (size_t i = 0; i < class->width.arcs; i++) {
-		found = found || class->arcs[i].arc == arc;
-	}
-	return found;
-}
-
-/* Those arcs are there, and only those, that some way goes along which costs at most so much
- * more than the cheapest. Returns how many are missing. */
-static size_t
-check_arcs(const struct made_up *made_up, const struct class *class, int64_t slack)
-{
-	int64_t cheapest = slow_way(made_up, 0, 0, WINTERS, 0);
-	size_t missing = 0;
-	size_t arc = 0;
+	int64_t sum = 0;
 	for (size_t winter = 0; winter < WINTERS; winter++) {
-		for (; arc < made_up->ends[winter]; arc++) {
-			int64_t by = slow_way(made_up, 0, 0, winter, arc);
-			bool wanted = by < FEE_SHUT && by - cheapest <= slack;
-			assert_true(has_arc(class, arc) == wanted);
-			missing += wanted ? 0 : 1;
-		}
+		const struct course_arc *arc = &made_up->arcs[path[winter]];
+		sum += arc->minor * FEE_SCALE +
+		       (arc->station < 0
+			       ? 0
+			       : made_up->fees[(size_t)arc->station * WINTERS + winter]);
 	}
-	return missing;
+	return sum;
 }
 
 static void
-a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack(void **state)
+the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs(void **state)
 {
 	(void)state;
 	unsigned seed = 20261125;
-	size_t missing = 0;
 	for (int round = 0; round < ROUNDS; round++) {
 		struct made_up made_up = {0};
 		struct arena arena = {0};
@@ -121,54 +101,12 @@ a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack(void **state)
 		size_t path[WINTERS] = {0};
 		draw_course(&seed, &made_up);
 		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
-		struct class *class = &classes.items[0];
-		int64_t slack = draw(&seed, 10 * FEE_SCALE);
-		int64_t before =
-		    class_walk(&made_up.problem, &classes, class, made_up.fees, path);
-		assert_int_equal(before, slow_way(&made_up, 0, 0, WINTERS, 0));
-		class_narrow(&made_up.problem, &classes, class, made_up.fees, slack);
-		missing += check_arcs(&made_up, class, slack);
-		assert_int_equal(
-		    class_walk(&made_up.problem, &classes, class, made_up.fees, path),
-		    before);
+		int64_t cost = class_walk(
+		    &made_up.problem, &classes, &classes.items[0], made_up.fees, path);
+		assert_int_equal(cost, slow_way(&made_up, 0, 0));
+		assert_int_equal(cost, cost_along(&made_up, path));
 		arena_clear(&arena);
 	}
-	assert_true(missing > ROUNDS);
-}
-
-static void
-a_course_narrowed_twice_gets_back_what_was_taken_each_time(void **state)
-{
-	(void)state;
-	unsigned seed = 7;
-	size_t taken = 0;
-	for (int round = 0; round < ROUNDS; round++) {
-		struct made_up made_up = {0};
-		struct arena arena = {0};
-		struct classes classes = {0};
-		struct fault fault = {0};
-		struct walk_arc all[MOST_ARCS];
-		struct walk_arc some[MOST_ARCS];
-		draw_course(&seed, &made_up);
-		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
-		struct class *class = &classes.items[0];
-		struct class_width widest = class->width;
-		memcpy(all, class->arcs, widest.arcs * sizeof *all);
-		class_narrow(&made_up.problem, &classes, class, made_up.fees,
-		    draw(&seed, 10 * FEE_SCALE));
-		struct class_width wide = class->width;
-		memcpy(some, class->arcs, wide.arcs * sizeof *some);
-		class_narrow(&made_up.problem, &classes, class, made_up.fees, 0);
-		taken += wide.arcs - class->width.arcs;
-		class_widen(&classes, class, wide);
-		assert_memory_equal(class->arcs, some, wide.arcs * sizeof *some);
-		assert_int_equal(class->width.before_last, wide.before_last);
-		class_widen(&classes, class, widest);
-		assert_memory_equal(class->arcs, all, widest.arcs * sizeof *all);
-		assert_int_equal(class->width.before_last, widest.before_last);
-		arena_clear(&arena);
-	}
-	assert_true(taken > ROUNDS);
 }
 
 /* Two ways cost the same; the later one is less work. */
@@ -199,8 +137,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 	    cmocka_unit_test(
-		a_narrowed_course_keeps_just_the_arcs_of_ways_within_the_slack),
-	    cmocka_unit_test(a_course_narrowed_twice_gets_back_what_was_taken_each_time),
+		the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs),
 	    cmocka_unit_test(
 		of_ways_that_cost_the_same_the_one_with_the_least_work_is_found),
 	};
