@@ -47,7 +47,9 @@ static void
 unglue(struct text *text)
 {
 	for (size_t i = 0; i < text->length; i++) {
-		text->bytes[i] = text->bytes[i] == GLUE ? ' ' : text->bytes[i];
+		if (text->bytes[i] == GLUE) {
+			text->bytes[i] = ' ';
+		}
 	}
 }
 

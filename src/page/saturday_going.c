@@ -422,36 +422,40 @@ write_back(const struct saturday *day)
 	}
 }
 
+/* What of a boat's has its last day on this one; the list begins with the first there is. */
+static void
+write_lapsing(
+    const struct saturday *day, const struct muster *muster, day_t on, bool *begun)
+{
+	for (size_t i = 0; i < muster->lapse_count; i++) {
+		if (muster->lapses[i].last != on) {
+			continue;
+		}
+		if (!*begun) {
+			shell_section(day->visit, NULL, NULL, "Before the next weeks");
+			markup_end(day->visit->markup);
+			markup_begin_class(day->visit->markup, "ul", "rows");
+			*begun = true;
+		}
+		write_piece_row(day, on, muster->lapses[i].item,
+		    muster->lapses[i].makes_short ? "its last day; then she is short"
+						  : "its last day");
+	}
+}
+
 /* What lapses within two weeks of the day, on boats that are not short already. */
 void
 write_back_and_next(const struct saturday *day)
 {
-	struct markup *markup = day->visit->markup;
 	bool begun = false;
 	write_back(day);
 	for (day_t on = day->on; on <= day->on + NEXT_DAYS; on++) {
 		for (size_t i = 0; i < day->count; i++) {
-			const struct muster *muster = &day->boats[i].on;
-			for (size_t j = 0; j < muster->lapse_count; j++) {
-				if (muster->lapses[j].last != on) {
-					continue;
-				}
-				if (!begun) {
-					shell_section(day->visit, NULL, NULL,
-					    "Before the next weeks");
-					markup_end(markup);
-					markup_begin_class(markup, "ul", "rows");
-					begun = true;
-				}
-				write_piece_row(day, on, muster->lapses[j].item,
-				    muster->lapses[j].makes_short
-					? "its last day; then she is short"
-					: "its last day");
-			}
+			write_lapsing(day, &day->boats[i].on, on, &begun);
 		}
 	}
 	if (begun) {
-		markup_end(markup);
-		markup_end(markup);
+		markup_end(day->visit->markup);
+		markup_end(day->visit->markup);
 	}
 }

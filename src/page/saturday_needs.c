@@ -161,7 +161,7 @@ write_bases(const struct saturday *day, const struct needs *needs)
 	for (size_t i = 0; i < day->count; i++) {
 		rows[i] = &day->boats[i];
 	}
-	qsort(rows, day->count, sizeof *rows, compare_rows);
+	qsort(rows, day->count, sizeof(const struct saturday_boat *), compare_rows);
 	for (size_t i = 0; i < day->count; i++) {
 		const char *base = rows[i]->base;
 		if (i == 0 || strcmp(rows[i - 1]->base, base) != 0) {
