@@ -119,6 +119,8 @@ def by_sql(becket, book, boats):
     con.execute("DELETE FROM reckoning")
     con.commit()
     con.close()
+    # the program numbers what is new behind what it knows of
+    run(becket, book, "book", "accept")
     # a book without kept dates has those of all its gear kept by what is done first
     run(becket, book, "record", "inspect", "T-0", "--on", TODAY)
     run(becket, book, "book", "undo")
