@@ -18,6 +18,17 @@ text_clear(struct text *text)
 }
 
 void
+text_hand_on(struct text *text)
+{
+	enum { LONG = 64 * 1024 };
+
+	if (text->drain != NULL && text->length >= LONG) {
+		text->drain->take(text, text->drain->context);
+		text_reset(text);
+	}
+}
+
+void
 text_reset(struct text *text)
 {
 	text->length = 0;

@@ -7,16 +7,29 @@
 #include <stdarg.h>
 #include <stddef.h>
 
+struct text;
+
+/* Where a long text goes piece by piece while it is made. */
+struct text_drain {
+	void (*take)(const struct text *piece, void *context);
+	void *context;
+};
+
 /* Bytes that grow. Starts as `{ 0 }`; free with text_clear. */
 struct text {
 	char *bytes; /* owned; zero-terminated once anything was added */
 	size_t length;
 	size_t capacity;
 	size_t columns; /* of the page it is laid out for; 0 where nobody said */
+	const struct text_drain *drain; /* borrowed; NULL: all of it is held here */
 };
 
 /* Frees what the text holds and leaves it empty. Accepts a zeroed text. */
 void text_clear(struct text *text);
+
+/* Hands what there is to the drain where it is long, and forgets it. For who adds no more to what it has
+ * written, nor reads it. */
+void text_hand_on(struct text *text);
 
 /* Empties the text but keeps its memory for reuse. */
 void text_reset(struct text *text);

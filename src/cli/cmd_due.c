@@ -60,6 +60,7 @@ run(struct context *context, struct fault *fault)
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	const struct agenda *agenda = &answer.agenda;
 	if (context->json) {
+		context_write_as_made(context);
 		answer_due(inventory, agenda->items, agenda->count, &context->out);
 		return true;
 	}

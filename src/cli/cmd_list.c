@@ -27,6 +27,7 @@ run(struct context *context, struct fault *fault)
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
+		context_write_as_made(context);
 		answer_list(inventory, answer.items, answer.count, &context->out);
 		return true;
 	}

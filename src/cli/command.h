@@ -27,6 +27,8 @@ struct context {
 	bool json;
 	struct report_style style; /* but for the currency: context_style */
 	struct text out;           /* the answer, for standard output */
+	struct text_drain drain;   /* of `out`; see context_write_as_made */
+	struct fault unwritten;    /* why a piece of it could not be written */
 	int status;                /* 0, or 1 for "it ran, and not all is right" */
 };
 
@@ -36,6 +38,10 @@ void context_read_clock(struct context *context);
 /* A context of its own for the same command, with nothing read yet and the clock read anew: for
  * an answer beside the first one. What it borrows from the first must outlive it. */
 void context_again(const struct context *context, struct context *out);
+
+/* From now on a long answer in JSON is written while it is made, a piece at a time, where it goes to no
+ * terminal. For when all is known: what fails after this would fail behind part of an answer. */
+void context_write_as_made(struct context *context);
 
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 /* The machine's day, where the person is. */
 static day_t
@@ -15,6 +16,24 @@ day_of_machine(void)
 		return (day_t)(now / 86400);
 	}
 	return day_from_civil(here.tm_year + 1900, here.tm_mon + 1, here.tm_mday);
+}
+
+static void
+write_piece(const struct text *piece, void *of)
+{
+	struct fault *unwritten = of;
+	if (unwritten->kind == FAULT_NONE &&
+	    !output_write(text_string(piece), piece->length, unwritten)) {
+		return; /* what comes after it is made, and dropped */
+	}
+}
+
+void
+context_write_as_made(struct context *context)
+{
+	context->drain = (struct text_drain){write_piece, &context->unwritten};
+	context->out.drain =
+	    context->json && isatty(STDOUT_FILENO) == 0 ? &context->drain : NULL;
 }
 
 void

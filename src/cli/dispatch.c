@@ -122,6 +122,10 @@ write_out(struct context *context, struct fault *fault)
 {
 	enum command_needs needs = context->command->needs;
 	SCOPED_TEXT folded = {.columns = context->out.columns};
+	if (context->unwritten.kind != FAULT_NONE) {
+		*fault = context->unwritten;
+		return false;
+	}
 	if (context->json) {
 		return output_write(
 		    text_string(&context->out), context->out.length, fault);

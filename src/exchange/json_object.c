@@ -203,6 +203,7 @@ answer_element(struct answer *answer, json_t *value)
 	answer->begun = true;
 	json_write(value, answer->out);
 	json_decref(value);
+	text_hand_on(answer->out);
 }
 
 void

@@ -499,6 +499,45 @@ what_is_ascii_folds_as_beside_other_letters(void **state)
 	}
 }
 
+static void
+gather(const struct text *piece, void *context)
+{
+	struct text *all = context;
+	text_add_bytes(all, text_string(piece), piece->length);
+}
+
+static void
+a_long_text_is_handed_on_in_pieces_and_whole(void **state)
+{
+	(void)state;
+	SCOPED_TEXT all = {0};
+	const struct text_drain drain = {gather, &all};
+	SCOPED_TEXT text = {.drain = &drain};
+	for (int i = 0; i < 10000; i++) {
+		text_add(&text, "0123456789abcdef");
+		text_hand_on(&text);
+	}
+	/* 160,000 bytes: two pieces of 64 KiB have gone, and the rest is shorter */
+	assert_int_equal(all.length, 2 * 64 * 1024);
+	assert_int_equal(text.length, 160000 - 2 * 64 * 1024);
+	text_add(&all, text_string(&text));
+	for (size_t i = 0; i < all.length; i++) {
+		assert_int_equal(all.bytes[i], "0123456789abcdef"[i % 16]);
+	}
+}
+
+static void
+a_text_without_a_drain_is_held_whole(void **state)
+{
+	(void)state;
+	SCOPED_TEXT text = {0};
+	for (int i = 0; i < 10000; i++) {
+		text_add(&text, "0123456789abcdef");
+		text_hand_on(&text);
+	}
+	assert_int_equal(text.length, 160000);
+}
+
 int
 main(void)
 {
@@ -512,6 +551,8 @@ main(void)
 	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
 	    cmocka_unit_test(text_grows_by_every_kind_of_addition),
 	    cmocka_unit_test(a_long_text_keeps_every_byte),
+	    cmocka_unit_test(a_long_text_is_handed_on_in_pieces_and_whole),
+	    cmocka_unit_test(a_text_without_a_drain_is_held_whole),
 	    cmocka_unit_test(memory_that_runs_out_ends_the_program_with_words),
 	    cmocka_unit_test(memory_that_runs_out_after_a_change_tells_of_it),
 	    cmocka_unit_test(tags_sort_as_a_person_sorts_them),
