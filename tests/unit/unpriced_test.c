@@ -543,6 +543,25 @@ a_price_of_nothing_is_a_known_price(void **state)
 	}
 }
 
+/* Nothing is asked for the service: that is known, and none of what is planned is without a price. Where it is not
+ * known, the one service in two winters has none. */
+static void
+a_service_for_nothing_has_a_price(void **state)
+{
+	(void)state;
+	for (int known = 0; known < 2; known++) {
+		struct port port;
+		port_open(&port);
+		add_station(&port, "Depot", 0, -1, known == 1 ? 0 : -1);
+		(void)add_thing(
+		    &port, JACKET, "2025-01-10", "Depot", known == 1 ? 0 : -1);
+		plan_both(&port, 2);
+		assert_int_equal(port.plan.line_count, 1);
+		assert_int_equal(port.plan.unpriced, known == 1 ? 0 : 1);
+		scene_close(&port.scene);
+	}
+}
+
 /* Good until 10 January 2027; Depot is shut in the first winter, so it goes to Loft for 50 then, and for 45 to
  * Depot in the third: when due, too. */
 static void
@@ -567,6 +586,7 @@ int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(a_service_for_nothing_has_a_price),
 	    cmocka_unit_test(what_is_done_when_due_goes_to_a_station_that_is_open),
 	    cmocka_unit_test(a_price_of_nothing_is_a_known_price),
 	    cmocka_unit_test(a_station_without_a_price_counts_as_the_dearest),
