@@ -44,7 +44,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
     "muster": "pieces booked working ashore carriage muster cure_fleet cure rota",
     "winter": "first_word dockets station vessel_times windows settled winter trips few_trips limits siblings season"
               " errands unpriced",
-    "years": "years_sums courses_walk outlook courses_solve outlook_ages unpriced",
+    "years": "years_sums moves_sift courses_walk outlook courses_solve outlook_ages unpriced",
     "rota": "rota rota_fixes rota_hand_ins slots",
     "life": "gone names homecoming life serials",
     "rules": "rating kinds sheet_check carriage extends sheet worked_cases packed",
