@@ -292,10 +292,45 @@ of_bookings_of_one_day_the_first_boats_is_served_first(void **state)
 	scene_close(&fleet.scene);
 }
 
+/* The one boat in the book, without a store: three are booked, and for three it is counted. */
+static void
+one_boat_alone_is_mustered_for_her_booking(void **state)
+{
+	(void)state;
+	struct fleet fleet;
+	open_fleet(&fleet);
+	fleet.scene.inventory.vessel_count = 1;
+	add_rockets(&fleet, 0, 2, "2029-03");
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 3);
+	muster(&fleet);
+	assert_int_equal(fleet.count, 1);
+	assert_int_equal(need_of(&fleet.booked[0]), 3);
+	assert_false(fleet.booked[0].muster.ok);
+	scene_close(&fleet.scene);
+}
+
+/* Of one day and of one rank the boat that stands first in the book comes first, in whatever order they came. */
+static void
+bookings_of_one_day_come_by_boat(void **state)
+{
+	const struct booking june = {
+	    {day_of("2027-06-05"), day_of("2027-06-12")}, 2, 0, ""};
+	(void)state;
+	for (size_t turned = 0; turned < 2; turned++) {
+		struct booked booked[2] = {{.booking = &june, .vessel = turned},
+		    {.booking = &june, .vessel = 1 - turned}};
+		booked_sort(booked, 2);
+		assert_int_equal(booked[0].vessel, 0);
+		assert_int_equal(booked[1].vessel, 1);
+	}
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+	    cmocka_unit_test(bookings_of_one_day_come_by_boat),
+	    cmocka_unit_test(one_boat_alone_is_mustered_for_her_booking),
 	    cmocka_unit_test(of_bookings_of_one_day_the_first_boats_is_served_first),
 	    cmocka_unit_test(the_persons_of_the_booking_decide_and_else_her_own),
 	    cmocka_unit_test(the_booking_that_begins_first_is_served_first),
