@@ -11,6 +11,7 @@ call_open(struct book *book, enum statement statement, struct call *call_out,
     struct fault *fault)
 {
 	struct prepared **prepared = &book->statements[statement];
+	assert(book->reading == NULL);
 	if (*prepared == NULL) {
 		*prepared = engine_prepare(book->engine, STATEMENTS[statement], true);
 	}
@@ -28,6 +29,7 @@ bool
 call_open_text(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault)
 {
+	assert(book->reading == NULL);
 	struct prepared *prepared = engine_prepare(book->engine, sql, false);
 	if (prepared == NULL) {
 		return engine_fault(book->engine, fault);
@@ -59,6 +61,9 @@ end_run(struct call *call)
 {
 	if (call->running) {
 		prepared_reset(call->prepared);
+	}
+	if (call->book->reading == call) {
+		call->book->reading = NULL;
 	}
 	call->running = false;
 	call->given = 0;
@@ -237,6 +242,7 @@ bool
 call_row(struct call *call, bool *row_out, struct fault *fault)
 {
 	assert(call->book != NULL && call->prepared != NULL);
+	assert(call->book->reading == NULL || call->book->reading == call);
 	if (!trouble_tell(call, fault)) {
 		return false;
 	}
@@ -248,6 +254,7 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	}
 	call->taken = 0;
 	*row_out = stepped == STEPPED_ROW;
+	call->book->reading = *row_out ? call : NULL;
 	return *row_out || count_fits(call, fault);
 }
 

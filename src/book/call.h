@@ -53,6 +53,7 @@ struct book {
 	unsigned touched; /* what is loaded of the tables it has changed (load.h) */
 	int64_t
 	    as_of; /* the revision as of which it was begun; -1 for none in particular */
+	const struct call *reading; /* of which rows are being read; NULL for none */
 	bool numbered; /* the next numbers have been read in the open transaction */
 	int64_t numbers[NUMBERED_ENTRY + 1]; /* they */
 	struct table_shape *shapes;          /* of all tables; NULL until asked for */
@@ -102,7 +103,8 @@ struct call {
 	int bad_column; /* of CALL_BAD_VALUE: the first of the value's columns */
 };
 
-/* Starts a call. */
+/* Starts a call. While rows of another one are read none can be: what is asked of each row waits until all
+ * are there (call_rows), or the book would have to hold a place in both. */
 MUST_CHECK bool call_open(struct book *book, enum statement statement,
     struct call *call_out, struct fault *fault);
 

@@ -17,6 +17,10 @@ struct turning {
 	uint64_t seed;
 	int column;
 	uint64_t now;
+	/* the row that it is in, once that is found: its table, and how it is and was */
+	const struct table_shape *found;
+	struct row is;
+	struct row was;
 };
 
 /* Whether the sum would be right with another digest in place of the value's. */
@@ -106,47 +110,54 @@ turn_value(const struct turning *turning, const struct value *value, struct text
 	return false;
 }
 
-static bool
-tell(struct turning *turning, const struct value *values, struct table_shape *shape,
-    const struct text *was_text, struct fault *fault)
+/* Keeps the row at hand as it is and, in the column at hand, as it was. */
+static void
+keep(struct turning *turning, const struct value *values, const struct table_shape *shape,
+    const struct text *was_text)
 {
-	struct arena *passing = &turning->wording.passing;
-	const char **is = arena_alloc(passing, shape->count * sizeof *is);
-	const char **was = arena_alloc(passing, shape->count * sizeof *was);
-	SCOPED_TEXT words = {0};
+	struct arena *kept = &turning->wording.kept;
+	const char **is = arena_alloc(kept, shape->count * sizeof *is);
+	const char **was = arena_alloc(kept, shape->count * sizeof *was);
 	for (size_t i = 0; i < shape->count; i++) {
-		is[i] = value_text(&values[i], passing);
+		is[i] = value_text(&values[i], kept);
 		was[i] = is[i];
 	}
-	size_t column = (size_t)turning->column;
 	bool sound = utf8_valid(was_text->bytes, was_text->length);
-	was[column] = sound ? text_string(was_text) : "(bytes)";
-	const struct row was_row = {was};
-	const struct row is_row = {is};
-	if (!differing_value_words(
-		&turning->wording, shape, &was_row, &is_row, column, &words, fault)) {
-		return false;
-	}
-	differing_add(turning->arena, turning->out,
-	    (struct differing_value){text_string(&words), turning->off, false});
-	return true;
+	was[turning->column] =
+	    sound ? arena_string(kept, text_string(was_text)) : "(bytes)";
+	turning->found = shape;
+	turning->is = (struct row){is};
+	turning->was = (struct row){was};
 }
 
 static bool
-try_row(const struct value *values, struct table_shape *shape, void *context,
+try_row(const struct value *values, const struct table_shape *shape, void *context,
     struct fault *fault)
 {
 	struct turning *turning = context;
 	SCOPED_TEXT was = {0};
+	(void)fault;
 	turning->seed = row_seed(values, shape);
-	for (int i = 0; i < (int)shape->count && turning->out->count == 0; i++) {
+	for (int i = 0; i < (int)shape->count && turning->found == NULL; i++) {
 		turning->column = i;
 		turning->now = digest_value(turning->seed, i, values[i]);
-		if (!shape->columns[i].key && turn_value(turning, &values[i], &was) &&
-		    !tell(turning, values, shape, &was, fault)) {
-			return false;
+		if (!shape->columns[i].key && turn_value(turning, &values[i], &was)) {
+			keep(turning, values, shape, &was);
 		}
 	}
+	return true;
+}
+
+static bool
+tell(struct turning *turning, struct fault *fault)
+{
+	SCOPED_TEXT words = {0};
+	if (!differing_value_words(&turning->wording, turning->found, &turning->was,
+		&turning->is, (size_t)turning->column, &words, fault)) {
+		return false;
+	}
+	differing_add(turning->arena, turning->out,
+	    (struct differing_value){text_string(&words), turning->off, false});
 	return true;
 }
 
@@ -156,14 +167,13 @@ differing_by_bit(struct book *book, uint64_t off, struct arena *arena,
 {
 	struct turning turning = {
 	    .wording = {.book = book}, .off = off, .arena = arena, .out = out};
-	SCOPED_CALL call = {0};
-	bool row = true;
-	bool done = call_open(book, TABLES, &call, fault);
-	while (done && out->count == 0 && (done = call_row(&call, &row, fault)) && row) {
-		const char *table = take_text(&call, &turning.wording.kept);
-		done = !sums_include(table) ||
-		       rows_each(&turning.wording, table, try_row, &turning, fault);
+	bool done = shapes_read(book, fault);
+	for (const struct table_shape *shape = book->shapes;
+	     done && shape != NULL && turning.found == NULL; shape = shape->next) {
+		done = !sums_include(shape->name) ||
+		       rows_each(&turning.wording, shape, try_row, &turning, fault);
 	}
+	done = done && (turning.found == NULL || tell(&turning, fault));
 	wording_clear(&turning.wording);
 	return done;
 }

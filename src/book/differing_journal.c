@@ -223,36 +223,17 @@ compare_table(
 	return !row;
 }
 
-static void
-take_name(struct call *call, struct arena *arena, void *out)
-{
-	*(const char **)out = take_text(call, arena);
-}
-
 static bool
 compare_all(struct against_journal *against, struct fault *fault)
 {
 	struct book *book = against->wording.book;
-	struct arena *kept = &against->wording.kept;
-	const char **tables = NULL;
-	size_t count = 0;
-	{
-		SCOPED_CALL call = {0};
-		if (!call_open(book, TABLES, &call, fault) ||
-		    !call_rows(
-			&call, kept, take_name, sizeof *tables, &tables, &count, fault)) {
-			return false;
-		}
+	bool done = shapes_read(book, fault);
+	for (const struct table_shape *shape = book->shapes; done && shape != NULL;
+	     shape = shape->next) {
+		done = !journal_tells_of(shape->name) ||
+		       compare_table(against, shape, fault);
 	}
-	for (size_t i = 0; i < count; i++) {
-		struct table_shape *shape = NULL;
-		if (journal_tells_of(tables[i]) &&
-		    (!shape_find(&against->wording, tables[i], &shape, fault) ||
-			!compare_table(against, shape, fault))) {
-			return false;
-		}
-	}
-	return true;
+	return done;
 }
 
 bool

@@ -54,15 +54,12 @@ journal_forget(struct book *book)
 
 /* Writes each row of a table again as it is, which stores all its columns. */
 static bool
-rewrite_rows(
-    struct book *book, const char *table, const char *column, struct fault *fault)
+rewrite_rows(struct book *book, const struct table_shape *shape, struct fault *fault)
 {
-	if (!journal_tells_of(table) && !is_kept(table)) {
-		return true;
-	}
+	const char *column = shape->columns[shape->count - 1].name;
 	SCOPED_TEXT sql = {0};
 	text_add(&sql, "UPDATE ");
-	add_quoted(&sql, table);
+	add_quoted(&sql, shape->name);
 	text_add(&sql, " SET ");
 	add_quoted(&sql, column);
 	text_add(&sql, " = ");
@@ -73,20 +70,11 @@ rewrite_rows(
 bool
 journal_prepare(struct book *book, struct fault *fault)
 {
-	SCOPED_CALL call = {0};
-	SCOPED_ARENA arena = {0};
-	bool row = true;
-	if (!call_open(book, TABLES, &call, fault)) {
-		return false;
+	bool done = shapes_read(book, fault);
+	for (const struct table_shape *shape = book->shapes; done && shape != NULL;
+	     shape = shape->next) {
+		done = (!journal_tells_of(shape->name) && !is_kept(shape->name)) ||
+		       rewrite_rows(book, shape, fault);
 	}
-	for (;;) {
-		if (!call_row(&call, &row, fault) || !row) {
-			return !row;
-		}
-		const char *table = take_text(&call, &arena);
-		const char *column = take_text(&call, &arena);
-		if (!rewrite_rows(book, table, column, fault)) {
-			return false;
-		}
-	}
+	return done;
 }

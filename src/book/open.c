@@ -150,6 +150,7 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 			return false;
 		}
 	}
+	shapes_clear(book); /* they are others now */
 	bool older = stamps.version > 0;
 	bool off = false;
 	/* what the older program did not write stays told of */

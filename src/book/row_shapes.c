@@ -49,12 +49,13 @@ take_column(struct call *call, struct arena *arena, void *out)
 	of->column.refers = take_text(call, arena);
 }
 
-/* Makes a table of the columns from the first on that are of the same one. */
+/* Makes a table of the columns from the first on that are of the same one; it goes behind the last. */
 static size_t
-add_shape(struct book *book, const struct schema_column *from, size_t count)
+add_shape(struct book *book, const struct schema_column *from, size_t count,
+    struct table_shape ***last)
 {
 	struct table_shape *shape = arena_alloc(&book->schema, sizeof *shape);
-	*shape = (struct table_shape){.name = from->table, .next = book->shapes};
+	*shape = (struct table_shape){.name = from->table};
 	while (
 	    shape->count < count && strcmp(from[shape->count].table, from->table) == 0) {
 		shape->count++;
@@ -66,7 +67,8 @@ add_shape(struct book *book, const struct schema_column *from, size_t count)
 	}
 	shape->columns = columns;
 	column_settle(shape, columns, &book->schema);
-	book->shapes = shape;
+	**last = shape;
+	*last = &shape->next;
 	return shape->count;
 }
 
@@ -84,8 +86,9 @@ shapes_read(struct book *book, struct fault *fault)
 		&count, fault)) {
 		return false;
 	}
+	struct table_shape **last = &book->shapes;
 	for (size_t at = 0; at < count;) {
-		at += add_shape(book, columns + at, count - at);
+		at += add_shape(book, columns + at, count - at, &last);
 	}
 	return true;
 }

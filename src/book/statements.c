@@ -659,10 +659,6 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 
     /* What the schema says of a table, for the journal. This and the foreign keys below are
      * asked of SQLite itself; another database has other words for them. */
-    [TABLES] =
-	"SELECT about.name, (SELECT last.name FROM pragma_table_info(about.name) AS last "
-	"ORDER BY last.cid DESC LIMIT 1) FROM sqlite_schema AS about "
-	"WHERE about.type = 'table' AND about.name NOT LIKE 'sqlite%'",
     [TABLE_COLUMNS] =
 	"SELECT named.name, about.name, COALESCE(about.dflt_value, ''), about.pk, "
 	"COALESCE((SELECT refers.\"table\" "

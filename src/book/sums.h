@@ -61,9 +61,9 @@ MUST_CHECK bool sums_find(
 bool sums_equal(uint64_t a, uint64_t b);
 
 /* Steps through all rows of a table, their values as the schema has its columns, until `each` fails. */
-typedef bool row_visitor(const struct value *values, struct table_shape *shape,
+typedef bool row_visitor(const struct value *values, const struct table_shape *shape,
     void *context, struct fault *fault);
-MUST_CHECK bool rows_each(struct row_wording *wording, const char *table,
+MUST_CHECK bool rows_each(struct row_wording *wording, const struct table_shape *shape,
     row_visitor *each, void *context, struct fault *fault);
 
 /* The seed of a row. */
