@@ -248,7 +248,7 @@
 	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, position"
 #define BOOKINGS_SQL(VESSELS, ITEMS)                                                     \
 	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "   \
-	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, first_day, last_day"
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, first_day, last_day, id"
 #define SHEETS_SQL(VESSELS, ITEMS)                                                               \
 	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "                    \
 	"WHERE " VESSELS(                                                                        \
@@ -317,7 +317,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		       "numbers = COALESCE($2, numbers) WHERE id = 1",
     [CONTENTS_SUM] = "SELECT contents_sum FROM revision WHERE id = 1",
     [SCHEMA_TEXTS] =
-	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema",
+	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema "
+	"ORDER BY name",
     [CONTENTS_SUM_SET] = "UPDATE revision SET contents_sum = $1 WHERE id = 1",
     [BOOK_SET_CURRENCY] = "UPDATE book SET currency = $1 WHERE id = 1",
     [PRICE_COUNT] =
@@ -424,7 +425,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 		   "UNION ALL SELECT bought, bought_wording, bought_estimated "
 		   "FROM item WHERE id = $1 "
 		   "UNION ALL SELECT fitted, fitted_wording, fitted_estimated "
-		   "FROM item WHERE id = $1",
+		   "FROM item WHERE id = $1 "
+		   "ORDER BY made, made_wording, made_estimated",
 
     [RECORD_FIND] = "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
 		    "AND on_day = $3 AND certificate = $4 "
@@ -439,7 +441,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"WHERE excluded.station NOT IN ('', station) "
 	"OR excluded.price_minor NOT IN (-1, price_minor)",
     [RENEWALS] = "SELECT on_day, on_wording, on_estimated FROM record "
-		 "WHERE item_id = $1 AND task = 'renew'",
+		 "WHERE item_id = $1 AND task = 'renew' ORDER BY id",
     [EVENT_ADD] = "INSERT INTO event (id, item_id, kind, on_day, entered) "
 		  "VALUES ($1, $2, $3, $4, $5) "
 		  "ON CONFLICT (item_id, on_day, kind) DO NOTHING",
@@ -703,7 +705,7 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"FROM journal_line WHERE number > $1), "
 	"parts AS (SELECT told.number, item.id, item.vessel_id, item.parent_id "
 	"FROM told JOIN item ON item.tag = told.name WHERE told.gear) "
-	"SELECT '', MAX(journal.number) FROM journal "
+	"SELECT '' AS name, MAX(journal.number) AS number FROM journal "
 	"WHERE journal.number > $1 AND length(journal.changes) > 0 AND (EXISTS "
 	"(SELECT 1 FROM told WHERE told.number = journal.number "
 	"AND NOT told.let AND NOT told.gear) OR NOT EXISTS "
@@ -714,7 +716,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
 	"JOIN vessel ON vessel.id = parts.vessel_id GROUP BY vessel.name "
 	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
 	"JOIN item ON item.id = parts.parent_id OR item.parent_id = parts.id "
-	"JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name",
+	"JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name "
+	"ORDER BY name, number",
     [JOURNAL_DOINGS] =
 	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
 	"ORDER BY number DESC",
@@ -761,7 +764,8 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
      * items look at the ones with the numbers $1 to $2 and their parts. */
     [CHECK_FILE] = "SELECT 'the file', integrity_check FROM pragma_integrity_check "
 		   "WHERE integrity_check <> 'ok'",
-    [CHECK_REFERENCES] = "SELECT \"table\", parent FROM pragma_foreign_key_check",
+    [CHECK_REFERENCES] = "SELECT \"table\", parent FROM pragma_foreign_key_check "
+			 "ORDER BY \"table\", rowid, fkid",
     [CHECK_PARTS_APART] = PARTS_APART_SQL,
     [CHECK_PARTS_LEFT] = PARTS_LEFT_SQL,
     [CHECK_LANDED] = LANDED_SQL,
@@ -772,14 +776,15 @@ const char *const STATEMENTS[STATEMENT_COUNT] = {
     [CHECK_ITEMS] = "SELECT EXISTS (" LOOPS_SQL ") OR EXISTS (" PARTS_APART_SQL
 		    ") OR EXISTS (" PARTS_LEFT_SQL ") OR EXISTS (" LANDED_SQL
 		    ") OR EXISTS (" STAND_INS_SQL ") OR EXISTS (" NEXT_DAYS_SQL ")",
-    [CHECK_KINDS] =
-	"SELECT tag, kind FROM item UNION ALL SELECT station.name, station_kind.kind "
-	"FROM station_kind JOIN station ON station.id = station_kind.station_id",
+    [CHECK_KINDS] = "SELECT tag AS name, kind FROM item UNION ALL SELECT station.name, "
+		    "station_kind.kind FROM station_kind JOIN station "
+		    "ON station.id = station_kind.station_id ORDER BY name, kind",
     [CHECK_SHEETS] = "SELECT vessel.name, vessel_sheet.sheet FROM vessel_sheet "
 		     "JOIN vessel ON vessel.id = vessel_sheet.vessel_id "
 		     "UNION SELECT vessel.name, vessel_period_sheet.sheet "
 		     "FROM vessel_period_sheet "
-		     "JOIN vessel ON vessel.id = vessel_period_sheet.vessel_id",
+		     "JOIN vessel ON vessel.id = vessel_period_sheet.vessel_id "
+		     "ORDER BY name, sheet",
     [CHECK_VESSELS] =
 	"SELECT name, '' FROM vessel WHERE NOT EXISTS (SELECT 1 FROM vessel_period "
 	"WHERE vessel_period.vessel_id = vessel.id AND vessel_period.from_day = 0 "
