@@ -91,7 +91,8 @@ call_close(struct call *call)
 static inline struct value *
 next_value(struct call *call)
 {
-	assert(call->given < call->prepared->count && !call->running);
+	assert(call->prepared != NULL && !call->running);
+	assert(call->given < call->prepared->count);
 	return &call->prepared->values[call->given++];
 }
 
