@@ -33,7 +33,7 @@ INDEX = ["/winter", "/winter?vessel=Amberjay", "/back", "/locker?boat=Amberjay",
 WEEKS = 20
 SATURDAY = datetime.date(2027, 4, 3)
 PAGES = [f"/saturday?on={SATURDAY}", "/saturday", "/saturday?base=none-1", "/winter", "/locker?boat=Boat%2000001",
-         "/locker/T-61", "/back", "/years?boat=Boat%2000001", "/safe"]
+         "/locker/T-61", "/back", "/years?boat=Boat%2000001", "/reminders", "/list", "/sheet/practice", "/safe"]
 
 
 def let(book, boats):
