@@ -332,6 +332,57 @@ an_entry_that_later_ones_build_on_stays_and_they_are_named(void **state)
 	assert_int_equal(scratch_item(&contents, "LR-1")->record_count, 0);
 }
 
+/* Adds an entry whose changes are told by hand (changes.h), in hexadecimal with blanks between. */
+static void
+add_entry_of(struct scratch *scratch, int number, const char *changes)
+{
+	SCOPED_TEXT hex = {0};
+	for (const char *at = changes; *at != '\0'; at++) {
+		if (*at != ' ') {
+			text_add_byte(&hex, *at);
+		}
+	}
+	char *sql =
+	    sqlite3_mprintf("INSERT INTO journal VALUES (%d, 0, 0, '', '', NULL, x'%s')",
+		number, text_string(&hex));
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book), sql, NULL, NULL, NULL), SQLITE_OK);
+	sqlite3_free(sql);
+}
+
+/* One row of the table vessel changed, that with the number 1: of a table of two columns "id", a key, and
+ * another. */
+#define VESSEL_CHANGED "01 01 06 76657373656c 02 02 6964 01 "
+#define NAME "04 6e616d65 00 "
+#define FROM_OLD_NAME_TO "01 01 01 02 01 01 03 03 4f6c64 03 "
+
+static void
+an_entry_is_taken_back_by_the_names_of_its_columns(void **state)
+{
+	struct scratch *scratch = *state;
+	int64_t undone = 0;
+	int64_t entry = 0;
+	scratch_put(scratch, "LR-1");
+	/* she is called Amber Tern, not Other */
+	add_entry_of(scratch, 2, VESSEL_CHANGED NAME FROM_OLD_NAME_TO "05 4f74686572");
+	assert_refused(scratch, 2, "what it changed is no longer as it left it");
+	/* no column is called "none" */
+	add_entry_of(scratch, 3,
+	    VESSEL_CHANGED "04 6e6f6e65 00 " FROM_OLD_NAME_TO "05 4f74686572");
+	assert_refused(
+	    scratch, 3, "it is of an older program, and its table vessel is another now");
+	add_entry_of(
+	    scratch, 4, VESSEL_CHANGED NAME FROM_OLD_NAME_TO "0a 416d626572205465726e");
+	assert_int_equal(undo(scratch, 4), 5);
+	/* cut */
+	add_entry_of(scratch, 6, VESSEL_CHANGED NAME "01 01 01 02");
+	assert_false(book_undo(scratch->book, 6, &undone, &entry, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "the journal's changes are damaged");
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_int_equal(contents.inventory.vessel_count, 1);
+	assert_string_equal(contents.inventory.vessels[0].name, "Old");
+}
+
 static void
 taking_back_never_puts_parts_into_a_loop(void **state)
 {
@@ -419,6 +470,7 @@ main(void)
 	    SCRATCH_TEST(the_last_change_is_taken_back_and_that_too),
 	    SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book),
 	    SCRATCH_TEST(an_entry_that_later_ones_build_on_stays_and_they_are_named),
+	    SCRATCH_TEST(an_entry_is_taken_back_by_the_names_of_its_columns),
 	    SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop),
 	    SCRATCH_TEST(references_are_enforced_again_after_taking_back),
 	    SCRATCH_TEST(reminders_hold_the_identity_where_it_is),
