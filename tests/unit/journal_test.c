@@ -232,6 +232,29 @@ every_table_has_a_primary_key(void **state)
 	(void)sqlite3_finalize(stmt);
 }
 
+/* Else each row that is taken out would be looked for in all of the others. */
+static void
+what_refers_to_a_row_is_found_by_an_index(void **state)
+{
+	struct scratch *scratch = *state;
+	sqlite3_stmt *stmt = NULL;
+	assert_int_equal(
+	    sqlite3_prepare_v2(file_of(scratch->book),
+		"SELECT of.name || '.' || refers.\"from\" FROM sqlite_schema AS of "
+		"JOIN pragma_foreign_key_list(of.name) AS refers WHERE of.type = 'table' "
+		"AND NOT EXISTS (SELECT 1 FROM pragma_index_list(of.name) AS list "
+		"JOIN pragma_index_info(list.name) AS part "
+		"WHERE part.seqno = 0 AND part.name = refers.\"from\") "
+		"AND NOT EXISTS (SELECT 1 FROM pragma_table_info(of.name) AS col "
+		"WHERE col.pk = 1 AND col.name = refers.\"from\")",
+		-1, &stmt, NULL),
+	    SQLITE_OK);
+	if (sqlite3_step(stmt) == SQLITE_ROW) {
+		fail_msg("%s has no index", (const char *)sqlite3_column_text(stmt, 0));
+	}
+	(void)sqlite3_finalize(stmt);
+}
+
 static void
 no_statement_can_change_what_was_written(void **state)
 {
@@ -466,6 +489,7 @@ main(void)
 	    SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said),
 	    SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words),
 	    SCRATCH_TEST(every_table_has_a_primary_key),
+	    SCRATCH_TEST(what_refers_to_a_row_is_found_by_an_index),
 	    SCRATCH_TEST(no_statement_can_change_what_was_written),
 	    SCRATCH_TEST(the_last_change_is_taken_back_and_that_too),
 	    SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book),
