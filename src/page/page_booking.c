@@ -215,9 +215,8 @@ write_boat(const struct booking_form *form)
 		shell_hidden(visit, "vessel", form->request.vessel);
 		shell_hidden(visit, "first", day_iso(form->request.was, iso));
 		shell_choice(visit, "what", "What is to become of it");
-		shell_option(
-		    visit, CHANGE, "it is changed as typed here", !form->takes_out);
-		shell_option(visit, TAKE_OUT, "it is taken out", form->takes_out);
+		shell_option(visit, CHANGE, "changed as typed", !form->takes_out);
+		shell_option(visit, TAKE_OUT, "taken out", form->takes_out);
 	} else {
 		shell_choice(visit, "vessel", "Boat");
 		for (size_t i = 0; i < inventory->vessel_count; i++) {

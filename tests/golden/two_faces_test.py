@@ -417,8 +417,6 @@ def check_table():
     told = {name for header in HEADERS for name in re.findall(
         r"^MUST_CHECK bool (\w+)\(\s*struct desk \*",
         (ROOT / "src" / "desk" / f"{header}.h").read_text(encoding="utf-8"), re.M)}
-    told |= set(re.findall(r"^MUST_CHECK bool (settling_\w+)\(",
-                           (ROOT / "src" / "desk" / "inside.h").read_text(encoding="utf-8"), re.M))
     known = done | WITHOUT.keys() | ONLY_A_FORM.keys() | QUESTIONS
     same("table: every act of the desk is in it, or is said to have no form", set(), told - known)
     same("table: what is said to have no form has none", set(), called & WITHOUT.keys())
