@@ -15,7 +15,7 @@
 	"    when: { use: commercial }\n    task: service\n    doer: station\n"              \
 	"    grade: law\n    clocks:\n      - { from: [last, packed], months: 12 }\n" SOURCE
 
-/* The boat of the design's example: private, commercial from 1 June 2027, private again from
+/* The boat of the worked example: private, commercial from 1 June 2027, private again from
  * 1 October 2027. */
 static struct item *
 raft_on_a_boat_that_turns_commercial_and_back(struct scene *scene)

@@ -322,7 +322,7 @@ why_tells_binding_losing_and_unknown_clocks_apart(void **state)
 	    "             practice.\n" CAUTION_LINES);
 }
 
-/* The raft of the design's example: 36 months privately, 12 once she is chartered. */
+/* The raft of the worked example: 36 months privately, 12 once she is chartered. */
 static void
 why_says_when_a_rule_comes_into_force(void **state)
 {
