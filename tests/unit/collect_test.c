@@ -293,7 +293,7 @@ taken_back_here(struct scratch *scratch, const void *bytes, size_t size,
 	SCOPED_TEXT entry = {0};
 	SCOPED_TEXT after = {0};
 	bool done = false;
-	text_add_bytes(&entry, bytes, size);
+	text_add_bytes(&entry, size == 0 ? "" : bytes, size);
 	assert_int_equal(
 	    sqlite3_exec(file_of(scratch->book), "SAVEPOINT here", NULL, NULL, NULL),
 	    SQLITE_OK);
