@@ -10,18 +10,17 @@ bool
 call_open(struct book *book, enum statement statement, struct call *call_out,
     struct fault *fault)
 {
+	const struct statement_text *text = statement_text(statement);
 	struct prepared **prepared = &book->statements[statement];
 	assert(book->reading == NULL);
 	if (*prepared == NULL) {
-		*prepared = engine_prepare(book->engine, STATEMENTS[statement], true);
+		*prepared = engine_prepare(book->engine, text->sql, true);
 	}
 	if (*prepared == NULL) {
 		return engine_fault(book->engine, fault);
 	}
-	*call_out = (struct call){.book = book,
-	    .prepared = *prepared,
-	    .rows = STATEMENT_ROWS[statement],
-	    .text = STATEMENTS[statement]};
+	*call_out = (struct call){
+	    .book = book, .prepared = *prepared, .rows = text->rows, .text = text->sql};
 	return true;
 }
 

@@ -18,8 +18,11 @@
 	ROW(FEED, "feed")                                                                \
 	ROW(HAND_IN, "hand_in")
 
+/* Those of one file stand together, behind the name of where they begin. */
 enum statement {
-	BEGIN_READING,
+	/* statements_book.c */
+	BOOK_STATEMENTS,
+	BEGIN_READING = BOOK_STATEMENTS,
 	BEGIN_WRITING,
 	COMMIT,
 	ROLLBACK,
@@ -28,19 +31,42 @@ enum statement {
 	OWN_SHEETS_DROP,
 	OWN_SHEET_ADD,
 	OWN_SHEETS_LOAD,
+
 	BOOK_FIRST,
 	BOOK_GET,
+	BOOK_SET_CURRENCY,
+	PRICE_COUNT,
+	BOOK_SET_IDENTITY,
+	SERVING_GET,
+	SERVING_PUT,
+
 	NUMBERS_GET,
 	NUMBERS_FOUND,
 	REVISION_RAISE,
 	CONTENTS_SUM,
 	SCHEMA_TEXTS,
 	CONTENTS_SUM_SET,
-	BOOK_SET_CURRENCY,
-	PRICE_COUNT,
-	BOOK_SET_IDENTITY,
 
-	VESSEL_FIND,
+	TABLE_COLUMNS,
+	TABLES_OF_ITEMS,
+	FOREIGN_KEYS_OFF,
+
+	NAMES_OF_ITEMS,
+	NAMES_OF_VESSELS,
+	NAMES_OF_STATIONS,
+	NAMES_OF_BASES,
+	NAMES_OF_BERTHS,
+	NAMES_OF_BASELESS,
+	BASE_FIND,
+	BERTH_FIND,
+	BEARERS,
+
+	LOAD_IMPORT_ANSWERS,
+	IMPORT_ANSWER_PUT,
+
+	/* statements_fleet.c */
+	FLEET_STATEMENTS,
+	VESSEL_FIND = FLEET_STATEMENTS,
 	VESSEL_ADD,
 	VESSEL_CHANGE,
 	PERIOD_PUT,
@@ -76,7 +102,9 @@ enum statement {
 	STEP_PUT,
 	STEP_DROP,
 
-	ITEM_FIND,
+	/* statements_gear.c */
+	GEAR_STATEMENTS,
+	ITEM_FIND = GEAR_STATEMENTS,
 	ITEMS_ANY,
 	ITEM_ADD,
 	ITEM_CHANGE,
@@ -84,6 +112,7 @@ enum statement {
 	ITEM_PARENT,
 	ITEM_RENEW,
 	ITEM_DATES,
+	LOT_TAKE,
 
 	RECORD_FIND,
 	RECORD_ADD,
@@ -102,25 +131,20 @@ enum statement {
 	PAPER_REMOVE,
 	LOAD_PAPERS,
 
-	REMINDER_PUT,
+	PACKED_PUT,
+	PACKED_DROP,
+	LOAD_PACKED,
+
 	SETTLED_PUT,
 	SETTLED_PIECES_DROP,
 	SETTLED_PIECE_ADD,
 	LOAD_SETTLED,
 	LOAD_SETTLED_PIECES,
-	RECKONED_BY,
+
+	/* statements_given.c */
+	GIVEN_STATEMENTS,
+	RECKONED_BY = GIVEN_STATEMENTS,
 	RECKONED_BY_PUT,
-	LOAD_IMPORT_ANSWERS,
-	IMPORT_ANSWER_PUT,
-	NAMES_OF_ITEMS,
-	NAMES_OF_VESSELS,
-	NAMES_OF_STATIONS,
-	NAMES_OF_BASES,
-	BEARERS,
-	NAMES_OF_BERTHS,
-	NAMES_OF_BASELESS,
-	BASE_FIND,
-	BERTH_FIND,
 	LOAD_RECKONED_VESSELS,
 	LOAD_RECKONED,
 	RECKONED_VESSELS_DROP,
@@ -130,6 +154,9 @@ enum statement {
 	RECKONED_ROWS_DROP,
 	RECKONED_ROWS_PUT,
 	RECKONED_ROW_PUT,
+
+	REMINDERS_ANY,
+	REMINDER_PUT,
 	REMINDER_FORGET,
 	LOAD_REMINDERS,
 	GIVEN_PUT,
@@ -142,20 +169,26 @@ enum statement {
 	PLANNED_PUT,
 	PLANNED_DROP,
 	LOAD_PLANNED,
-	PACKED_PUT,
-	PACKED_DROP,
-	LOAD_PACKED,
+
 	FEED_ADD,
 	FEED_REVOKE,
 	FEED_NOTE,
 	LOAD_FEEDS,
-	SERVING_GET,
-	SERVING_PUT,
 
-	TABLE_COLUMNS,
-	ITEM_NAMED,
+	ACCOUNT_GET,
+	ACCOUNT_PUT,
+	ACCOUNT_DROP,
+	LOAD_PUSHED,
+	PUSHED_PUT,
+	PUSHED_DROP,
+	PUSHED_DROP_ALL,
+
+	/* statements_journal.c */
+	JOURNAL_STATEMENTS,
+	ITEM_NAMED = JOURNAL_STATEMENTS,
 	VESSEL_NAMED,
 	STATION_NAMED,
+
 	JOURNAL_ADD,
 	JOURNAL_LINES_ADD,
 	JOURNAL_MANY_LINES_ADD,
@@ -168,10 +201,7 @@ enum statement {
 	JOURNAL_DOINGS,
 	JOURNAL_CHANGES,
 	JOURNAL_LATER,
-	FOREIGN_KEYS_OFF,
-	REMINDERS_ANY,
-	TABLES_OF_ITEMS,
-	LOT_TAKE,
+
 	CHECK_FILE,
 	CHECK_REFERENCES,
 	CHECK_LOOPS,
@@ -186,17 +216,11 @@ enum statement {
 	CHECK_VESSELS,
 	CHECK_JOURNAL,
 
-	ACCOUNT_GET,
-	ACCOUNT_PUT,
-	ACCOUNT_DROP,
-	LOAD_PUSHED,
-	PUSHED_PUT,
-	PUSHED_DROP,
-	PUSHED_DROP_ALL,
-
+	/* statements_load.c */
+	LOAD_STATEMENTS,
 	/* how many rows there are; of a part of the book, behind whether all that is named is there, and
 	 * the numbers of its vessels as a list */
-	LOAD_COUNTS,
+	LOAD_COUNTS = LOAD_STATEMENTS,
 	LOAD_COUNTS_OF,
 
 	/* each of all vessels, and behind it of those $wanted, such a list */
@@ -236,12 +260,6 @@ enum statement {
 
 enum { STATEMENT_COUNT = LOAD_PRICES + 1 };
 
-/* The text of each. Parameters are $1, $2 and so on and first occur in that order, because
- * SQLite numbers them by occurrence; where they stand for fields of gear they are named, "$made",
- * and given in the order in which they occur. The language is the part that SQLite and PostgreSQL
- * share, so that a book on a server is a second driver and no second program. */
-extern const char *const STATEMENTS[STATEMENT_COUNT];
-
 /* How many rows a statement changes, adds or removes; another number is a fault (call.c). What
  * goes with them by a reference is not counted. */
 enum rows_changed {
@@ -253,6 +271,16 @@ enum rows_changed {
 	ROWS_ANY,            /* all there are of something, be it none */
 };
 
-extern const enum rows_changed STATEMENT_ROWS[STATEMENT_COUNT];
+/* Parameters are $1, $2 and so on and first occur in that order, because SQLite numbers them by
+ * occurrence; where they stand for fields of gear they are named, "$made", and given in the order in
+ * which they occur. The language is the part that SQLite and PostgreSQL share, so that a book on a
+ * server is a second driver and no second program. */
+struct statement_text {
+	const char *sql;
+	enum rows_changed rows;
+};
+
+/* The text of a statement, and how many rows it changes; it is there as long as the program. */
+const struct statement_text *statement_text(enum statement statement);
 
 #endif

@@ -37,10 +37,11 @@ every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them(void 
 	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
-		assert_non_null(STATEMENTS[i]);
-		if (sqlite3_prepare_v2(file_of(scratch->book), STATEMENTS[i], -1, &stmt,
+		assert_non_null(statement_text((enum statement)i)->sql);
+		if (sqlite3_prepare_v2(file_of(scratch->book),
+			statement_text((enum statement)i)->sql, -1, &stmt,
 			NULL) != SQLITE_OK) {
-			fail_msg("%s: %s", STATEMENTS[i],
+			fail_msg("%s: %s", statement_text((enum statement)i)->sql,
 			    sqlite3_errmsg(file_of(scratch->book)));
 		}
 		const char *first = sqlite3_bind_parameter_name(stmt, 1);
@@ -105,14 +106,16 @@ every_statement_that_writes_says_how_many_rows_it_changes(void **state)
 	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
-		assert_int_equal(sqlite3_prepare_v2(file_of(scratch->book), STATEMENTS[i],
-				     -1, &stmt, NULL),
+		assert_int_equal(
+		    sqlite3_prepare_v2(file_of(scratch->book),
+			statement_text((enum statement)i)->sql, -1, &stmt, NULL),
 		    SQLITE_OK);
 		bool writes = sqlite3_stmt_readonly(stmt) == 0 &&
 			      !is_of_no_table((enum statement)i);
 		assert_int_equal(sqlite3_finalize(stmt), SQLITE_OK);
-		if (writes != (STATEMENT_ROWS[i] != ROWS_READ)) {
-			fail_msg("%s: %s", writes ? "writes" : "reads", STATEMENTS[i]);
+		if (writes != (statement_text((enum statement)i)->rows != ROWS_READ)) {
+			fail_msg("%s: %s", writes ? "writes" : "reads",
+			    statement_text((enum statement)i)->sql);
 		}
 	}
 }
@@ -139,7 +142,7 @@ explain(struct scratch *scratch, enum statement statement, struct text *plan)
 {
 	struct text sql = {0};
 	sqlite3_stmt *stmt = NULL;
-	text_add_format(&sql, "EXPLAIN QUERY PLAN %s", STATEMENTS[statement]);
+	text_add_format(&sql, "EXPLAIN QUERY PLAN %s", statement_text(statement)->sql);
 	assert_int_equal(sqlite3_prepare_v2(
 			     file_of(scratch->book), text_string(&sql), -1, &stmt, NULL),
 	    SQLITE_OK);
@@ -162,7 +165,8 @@ statements_that_run_once_an_item_scan_no_table(void **state)
 		explain(scratch, HOT[i], &plan);
 		if (strstr(text_string(&plan), "SEARCH") == NULL ||
 		    strstr(text_string(&plan), "SCAN") != NULL) {
-			fail_msg("%s: %s", STATEMENTS[HOT[i]], text_string(&plan));
+			fail_msg(
+			    "%s: %s", statement_text(HOT[i])->sql, text_string(&plan));
 		}
 	}
 }
@@ -182,7 +186,7 @@ assert_scans_no_table(struct scratch *scratch, enum statement statement)
 		scans = scans || strstr(text_string(&plan), scan) != NULL;
 	}
 	if (scans) {
-		fail_msg("%s: %s", STATEMENTS[statement], text_string(&plan));
+		fail_msg("%s: %s", statement_text(statement)->sql, text_string(&plan));
 	}
 }
 
@@ -210,7 +214,8 @@ what_hangs_on_gear_is_read_in_the_order_of_its_index(void **state)
 		explain(scratch, WHOLE[i], &plan);
 		if (strstr(text_string(&plan), "USING INDEX") == NULL ||
 		    strstr(text_string(&plan), "FOR ORDER BY") != NULL) {
-			fail_msg("%s: %s", STATEMENTS[WHOLE[i]], text_string(&plan));
+			fail_msg(
+			    "%s: %s", statement_text(WHOLE[i])->sql, text_string(&plan));
 		}
 	}
 }

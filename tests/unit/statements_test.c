@@ -73,9 +73,9 @@ what_gives_several_rows_gives_them_in_an_order_that_ends_in_a_key(void **state)
 	(void)state;
 	int several = 0;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
-		const char *sql = STATEMENTS[i];
+		const char *sql = statement_text((enum statement)i)->sql;
 		bool reads =
-		    STATEMENT_ROWS[i] == ROWS_READ &&
+		    statement_text((enum statement)i)->rows == ROWS_READ &&
 		    (strncmp(sql, "SELECT ", 7) == 0 || strncmp(sql, "WITH ", 5) == 0);
 		if (!reads || is_one_row(i)) {
 			continue;

@@ -1,0 +1,124 @@
+/* The book itself: transactions, sheets of its own, numbers, choices, names, the schema. */
+#include "book/book.h"
+#include "book/statements_inside.h"
+
+#define FIRST BOOK_STATEMENTS
+
+/* Every base a vessel has at some time. */
+#define LIES                                                                             \
+	"(SELECT id AS vessel_id, base FROM vessel WHERE base <> '' "                    \
+	"UNION SELECT vessel_id, base FROM vessel_period WHERE base <> '') "
+
+/* The beginning of a serial number without what people leave out or change as they please; see
+ * life/serials.h, which compares them whole. */
+#define PLAIN_SERIAL(serial)                                                             \
+	"substr(lower(replace(replace(replace(replace(replace(" serial                   \
+	", ' ', ''), '\t', ''), '-', ''), '.', ''), '/', '')), 1, 15)"
+
+/* The last number that a row of each table has. */
+#define LAST_OF(id, table) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
+
+const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
+    READS(BEGIN_READING, "BEGIN"),
+    /* Takes the write lock at once, so that a change never fails half way for it. */
+    READS(BEGIN_WRITING, "BEGIN IMMEDIATE"),
+    READS(COMMIT, "COMMIT"),
+    READS(ROLLBACK, "ROLLBACK"),
+
+    READS(
+	OWN_SHEETS_THERE, "SELECT COUNT(*) FROM sqlite_schema WHERE name = 'own_sheet'"),
+    CHANGES(ROWS_ANY, OWN_SHEETS_DROP, "DELETE FROM own_sheet"),
+    CHANGES(
+	ROWS_ONE, OWN_SHEET_ADD, "INSERT INTO own_sheet (name, yaml) VALUES ($1, $2)"),
+    READS(OWN_SHEETS_LOAD, "SELECT name, yaml FROM own_sheet ORDER BY name"),
+
+    CHANGES(ROWS_ONE_AT_MOST, BOOK_FIRST,
+	"INSERT INTO book (id, identity, currency) VALUES (1, $1, '" BOOK_NEW_CURRENCY
+	"') "
+	"ON CONFLICT (id) DO NOTHING"),
+    READS(BOOK_GET, "SELECT identity, currency FROM book WHERE id = 1"),
+    CHANGES(ROWS_ONE, BOOK_SET_CURRENCY, "UPDATE book SET currency = $1 WHERE id = 1"),
+    READS(PRICE_COUNT,
+	"SELECT (SELECT COUNT(*) FROM item WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM record WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM movement WHERE price_minor >= 0) + "
+	"(SELECT COUNT(*) FROM station_price) + (SELECT COUNT(*) FROM station_price_step) + "
+	"(SELECT COUNT(*) FROM station WHERE trip_minor > 0) + "
+	"(SELECT COUNT(*) FROM station WHERE carriage_minor > 0)"),
+    CHANGES(ROWS_ONE_AT_MOST, BOOK_SET_IDENTITY,
+	"UPDATE book SET identity = $1 WHERE id = 1 "
+	"AND NOT EXISTS (SELECT 1 FROM reminder)"),
+    READS(SERVING_GET, "SELECT listen, host, port FROM serving WHERE id = 1"),
+    CHANGES(ROWS_ONE, SERVING_PUT,
+	"INSERT INTO serving (id, listen, host, port) VALUES (1, $1, $2, $3) "
+	"ON CONFLICT (id) DO UPDATE SET listen = excluded.listen, "
+	"host = excluded.host, port = excluded.port"),
+
+    READS(NUMBERS_GET, "SELECT number, numbers, (SELECT COALESCE(MAX(number), 0) + 1 "
+		       "FROM journal) FROM revision WHERE id = 1"),
+    READS(NUMBERS_FOUND,
+	"SELECT '' AS named, 0 AS last " NUMBERED_TABLES(LAST_OF) "ORDER BY named"),
+    CHANGES(ROWS_ONE, REVISION_RAISE,
+	"UPDATE revision SET number = number + 1, "
+	"contents_sum = (contents_sum + $1) % 4611686018427387904, "
+	"numbers = COALESCE($2, numbers) WHERE id = 1"),
+    READS(CONTENTS_SUM, "SELECT contents_sum FROM revision WHERE id = 1"),
+    READS(SCHEMA_TEXTS,
+	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema "
+	"ORDER BY name"),
+    CHANGES(
+	ROWS_ONE, CONTENTS_SUM_SET, "UPDATE revision SET contents_sum = $1 WHERE id = 1"),
+
+    /* What the schema says of a table, for the journal. This and the foreign keys below are
+     * asked of SQLite itself; another database has other words for them. */
+    READS(TABLE_COLUMNS,
+	"SELECT named.name, about.name, COALESCE(about.dflt_value, ''), about.pk, "
+	"COALESCE((SELECT refers.\"table\" "
+	"FROM pragma_foreign_key_list(named.name) AS refers "
+	"WHERE refers.\"from\" = about.name), '') "
+	"FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
+	"WHERE named.type = 'table' AND named.name NOT LIKE 'sqlite%' "
+	"ORDER BY named.name, about.cid"),
+    /* Tables with rows about one item; records first, for others refer to them. */
+    READS(TABLES_OF_ITEMS,
+	"SELECT DISTINCT owned.name FROM sqlite_master AS owned "
+	"JOIN pragma_foreign_key_list(owned.name) AS refers "
+	"WHERE owned.type = 'table' AND refers.\"table\" = 'item' "
+	"AND refers.\"from\" = 'item_id' ORDER BY owned.name <> 'record', owned.name"),
+    READS(FOREIGN_KEYS_OFF, "PRAGMA foreign_keys = OFF"),
+
+    READS(NAMES_OF_ITEMS, "SELECT tag FROM item ORDER BY tag"),
+    READS(NAMES_OF_VESSELS, "SELECT name FROM vessel ORDER BY name"),
+    READS(NAMES_OF_STATIONS, "SELECT name FROM station ORDER BY name"),
+    READS(NAMES_OF_BASES,
+	"SELECT base FROM vessel WHERE base <> '' "
+	"UNION SELECT base FROM vessel_period WHERE base <> '' "
+	"UNION SELECT base FROM station WHERE base <> '' ORDER BY base"),
+    READS(NAMES_OF_BERTHS, "SELECT DISTINCT base FROM " LIES "AS lies ORDER BY base"),
+    READS(NAMES_OF_BASELESS,
+	"SELECT name FROM vessel WHERE store = 0 AND (base = '' OR EXISTS (SELECT 1 "
+	"FROM vessel_period WHERE vessel_id = vessel.id AND vessel_period.base = '')) "
+	"ORDER BY name"),
+    READS(BASE_FIND, "SELECT 1 FROM vessel WHERE base = $1 "
+		     "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
+		     "UNION SELECT 1 FROM station WHERE base = $1"),
+    READS(BERTH_FIND, "SELECT 1 FROM " LIES "AS lies WHERE base = $1 LIMIT 1"),
+    READS(BEARERS,
+	"WITH RECURSIVE meant (id) AS (SELECT id FROM item WHERE tag = $1 "
+	"UNION SELECT id FROM item WHERE serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
+	    "$1") " UNION SELECT item_id FROM movement "
+		  "WHERE $2 = 1 AND serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
+		      "$1") "), alike (id) AS (SELECT id FROM meant "
+			    "UNION SELECT other.id FROM meant JOIN item ON item.id = meant.id "
+			    "JOIN item AS other ON other.kind = item.kind WHERE item.serial <> '' "
+			    "AND " PLAIN_SERIAL("other.serial") " = " PLAIN_SERIAL(
+				"item.serial") "), lots (id) AS (SELECT id FROM alike UNION SELECT item.split_from "
+					       "FROM lots JOIN item ON item.id = lots.id WHERE item.split_from IS NOT NULL) "
+					       "SELECT tag FROM item WHERE id IN (SELECT id FROM lots) ORDER BY tag"),
+
+    READS(LOAD_IMPORT_ANSWERS, "SELECT about = 'words', theirs, ours FROM import_answer "
+			       "ORDER BY about, theirs"),
+    CHANGES(ROWS_ONE, IMPORT_ANSWER_PUT,
+	"INSERT INTO import_answer (about, theirs, ours) VALUES ($1, $2, $3) "
+	"ON CONFLICT (about, theirs) DO UPDATE SET ours = excluded.ours"),
+};

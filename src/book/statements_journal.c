@@ -1,0 +1,158 @@
+/* The journal, and what the check finds. */
+#include "book/statements_inside.h"
+
+#define FIRST JOURNAL_STATEMENTS
+
+/* Items with the numbers $1 to $2, and what is directly inside them. */
+#define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
+
+/* What must not be of items; each is told alone, too. */
+// clang-format off
+#define PARTS_APART_SQL \
+	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
+	"ON whole.id = item.parent_id WHERE " \
+	OF_FAMILY \
+	"AND whole.vessel_id <> item.vessel_id " \
+	"AND item.state <> 'withdrawn' ORDER BY item.tag"
+
+#define PARTS_LEFT_SQL \
+	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
+	"ON whole.id = item.parent_id WHERE " \
+	OF_FAMILY \
+	"AND whole.state = 'withdrawn' AND item.state <> 'withdrawn' ORDER BY item.tag"
+
+#define LANDED_SQL \
+	"SELECT tag, landed_to FROM item WHERE id BETWEEN $1 AND $2 " \
+	"AND landed_to <> '' " \
+	"AND state <> 'landed' ORDER BY tag"
+
+#define STAND_INS_SQL \
+	"SELECT tag, stands_for FROM item WHERE id BETWEEN $1 AND $2 " \
+	"AND stands_for <> '' AND NOT EXISTS " \
+	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag"
+
+#define NEXT_DAYS_SQL \
+	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id " \
+	"WHERE record.item_id BETWEEN $1 AND $2 " \
+	"AND record.next_day <> 0 AND record.next_day + " \
+	"CASE WHEN record.next_day % 10000 = 0 THEN 1231 " \
+	"WHEN record.next_day % 100 = 0 THEN 31 ELSE 0 END < record.on_day " \
+	"ORDER BY item.tag, record.id"
+
+#define LOOPS_SQL \
+	"WITH RECURSIVE chain (start, above, depth) AS (SELECT id, parent_id, 1 FROM item " \
+	"WHERE id BETWEEN $1 AND $2 AND parent_id IS NOT NULL " \
+	"UNION ALL SELECT chain.start, item.parent_id, " \
+	"chain.depth + 1 FROM chain JOIN item ON item.id = chain.above " \
+	"WHERE item.parent_id IS NOT NULL AND chain.depth < 32) " \
+	"SELECT item.tag, '' FROM chain JOIN item ON item.id = chain.start " \
+	"WHERE chain.depth = 32 ORDER BY item.tag"
+// clang-format on
+
+/* A line of the journal, as parameters. */
+#define INTO_LINES                                                                       \
+	"INSERT INTO journal_line "                                                      \
+	"(number, position, about, name, kind, serial, act, field, was, became) "
+#define LINE(n)                                                                          \
+	"($number" n ", $position" n ", $about" n ", $name" n ", $kind" n ", $serial" n  \
+	", $act" n ", $field" n ", $was" n ", $became" n ")"
+#define FOUR_LINES(n) LINE(n "a") ", " LINE(n "b") ", " LINE(n "c") ", " LINE(n "d")
+
+const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
+    READS(ITEM_NAMED, "SELECT tag, kind, serial FROM item WHERE id = $1"),
+    READS(VESSEL_NAMED, "SELECT name, '', '' FROM vessel WHERE id = $1"),
+    READS(STATION_NAMED, "SELECT name, '', '' FROM station WHERE id = $1"),
+
+    CHANGES(ROWS_ONE, JOURNAL_ADD,
+	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
+	"VALUES ($1, $2, $3, $4, $5, $6, $7)"),
+    CHANGES(ROWS_LISTED, JOURNAL_LINES_ADD,
+	INTO_LINES "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
+		   "value ->> 4, value ->> 5, value ->> 6, value ->> 7, value ->> 8, "
+		   "value ->> 9 FROM json_each($1)"),
+    CHANGES(ROWS_LISTED, JOURNAL_MANY_LINES_ADD,
+	INTO_LINES "VALUES " FOUR_LINES("1") ", " FOUR_LINES("2") ", " FOUR_LINES(
+	    "3") ", " FOUR_LINES("4")),
+    READS(JOURNAL_ENTRIES, "SELECT number, at_seconds, told, who, act, "
+			   "COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
+			   "AND ($2 = 0 OR number = $2) ORDER BY number"),
+    READS(JOURNAL_LINES,
+	"SELECT COUNT(*) OVER (), number, about, name, kind, serial, act, field, was, "
+	"became FROM journal_line WHERE number >= $1 AND ($2 = 0 OR number = $2) "
+	"AND ($3 = '' OR name = $3 OR serial = $3 "
+	"OR (field = 'serial' AND (was = $3 OR became = $3)) "
+	"OR (serial <> '' AND (kind, serial) IN (SELECT kind, serial FROM journal_line "
+	"WHERE name = $3 AND serial <> ''))) ORDER BY number, position"),
+    READS(JOURNAL_UNDOS, "SELECT MAX(number) OVER (), number, undoes FROM journal "
+			 "WHERE undoes IS NOT NULL ORDER BY number DESC"),
+    READS(JOURNAL_LAST, "SELECT COALESCE(MAX(number), 0) FROM journal"),
+    READS(JOURNAL_LAST_CHANGE,
+	"SELECT number FROM journal WHERE length(changes) > 0 ORDER BY number DESC LIMIT 1"),
+    READS(JOURNAL_CONCERNS,
+	"WITH told AS (SELECT number, about, name, field, "
+	"about = 'vessel' AND field = 'booking' AND EXISTS "
+	"(SELECT 1 FROM vessel WHERE vessel.name = journal_line.name) AS let, "
+	"about = 'item' AND field <> 'vessel' AND EXISTS "
+	"(SELECT 1 FROM item WHERE item.tag = journal_line.name) AS gear "
+	"FROM journal_line WHERE number > $1), "
+	"parts AS (SELECT told.number, item.id, item.vessel_id, item.parent_id "
+	"FROM told JOIN item ON item.tag = told.name WHERE told.gear) "
+	"SELECT '' AS name, MAX(journal.number) AS number FROM journal "
+	"WHERE journal.number > $1 AND length(journal.changes) > 0 AND (EXISTS "
+	"(SELECT 1 FROM told WHERE told.number = journal.number "
+	"AND NOT told.let AND NOT told.gear) OR NOT EXISTS "
+	"(SELECT 1 FROM told WHERE told.number = journal.number)) "
+	"HAVING MAX(journal.number) > 0 "
+	"UNION ALL SELECT name, MAX(number) FROM told WHERE let GROUP BY name "
+	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+	"JOIN vessel ON vessel.id = parts.vessel_id GROUP BY vessel.name "
+	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+	"JOIN item ON item.id = parts.parent_id OR item.parent_id = parts.id "
+	"JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name "
+	"ORDER BY name, number"),
+    READS(JOURNAL_DOINGS,
+	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
+	"ORDER BY number DESC"),
+    READS(JOURNAL_CHANGES, "SELECT changes FROM journal WHERE number = $1"),
+    READS(JOURNAL_LATER,
+	"SELECT number, COALESCE(undoes, 0), changes FROM journal WHERE number > $1 "
+	"ORDER BY number"),
+
+    /* Each row of these is something that must not be: a name, and a detail. Those about
+     * items look at the ones with the numbers $1 to $2 and their parts. */
+    READS(CHECK_FILE, "SELECT 'the file', integrity_check FROM pragma_integrity_check "
+		      "WHERE integrity_check <> 'ok'"),
+    READS(CHECK_REFERENCES, "SELECT \"table\", parent FROM pragma_foreign_key_check "
+			    "ORDER BY \"table\", rowid, fkid"),
+    /* Parts that are more than 31 others deep; a loop has no end. */
+    READS(CHECK_LOOPS, LOOPS_SQL),
+    READS(CHECK_PARTS_APART, PARTS_APART_SQL),
+    READS(CHECK_PARTS_LEFT, PARTS_LEFT_SQL),
+    READS(CHECK_LANDED, LANDED_SQL),
+    READS(CHECK_STAND_INS, STAND_INS_SQL),
+    /* What is coarse is good through its end. */
+    READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
+    /* Whether any of these finds something: most often none does. */
+    READS(CHECK_ITEMS, "SELECT EXISTS (" LOOPS_SQL ") OR EXISTS (" PARTS_APART_SQL
+		       ") OR EXISTS (" PARTS_LEFT_SQL ") OR EXISTS (" LANDED_SQL
+		       ") OR EXISTS (" STAND_INS_SQL ") OR EXISTS (" NEXT_DAYS_SQL ")"),
+    READS(CHECK_KINDS,
+	"SELECT tag AS name, kind FROM item UNION ALL SELECT station.name, "
+	"station_kind.kind FROM station_kind JOIN station "
+	"ON station.id = station_kind.station_id ORDER BY name, kind"),
+    READS(CHECK_SHEETS, "SELECT vessel.name, vessel_sheet.sheet FROM vessel_sheet "
+			"JOIN vessel ON vessel.id = vessel_sheet.vessel_id "
+			"UNION SELECT vessel.name, vessel_period_sheet.sheet "
+			"FROM vessel_period_sheet "
+			"JOIN vessel ON vessel.id = vessel_period_sheet.vessel_id "
+			"ORDER BY name, sheet"),
+    READS(CHECK_VESSELS,
+	"SELECT name, '' FROM vessel WHERE NOT EXISTS (SELECT 1 FROM vessel_period "
+	"WHERE vessel_period.vessel_id = vessel.id AND vessel_period.from_day = 0 "
+	"AND vessel_period.use IS NOT NULL AND vessel_period.area IS NOT NULL "
+	"AND vessel_period.persons IS NOT NULL) ORDER BY name"),
+    READS(CHECK_JOURNAL,
+	"SELECT 'the journal', CAST(newest AS TEXT) FROM (SELECT COUNT(*) AS entries, "
+	"COALESCE(MAX(number), 0) AS newest FROM journal) AS counted "
+	"WHERE entries <> newest"),
+};

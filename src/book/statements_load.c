@@ -1,0 +1,192 @@
+/* What the book is read with, all of it or what is on some vessels. */
+#include "book/statements_inside.h"
+
+#define FIRST LOAD_STATEMENTS
+
+/* What is loaded: all of a table, or what is on the vessels wanted, by the column that names a
+ * vessel or an item. */
+#define OF_ALL(column) "TRUE "
+#define OF_VESSELS(column) column IN_LIST("$wanted")
+#define OF_ITEMS(column)                                                                 \
+	column " IN (SELECT item.id FROM item WHERE " OF_VESSELS("item.vessel_id") ") "
+
+/* The same where the vessels are a column of a row, `wanted.vessels`. */
+#define OF_WANTED(column) column IN_LIST("wanted.vessels")
+#define OF_WANTED_ITEMS(column)                                                          \
+	column " IN (SELECT item.id FROM item WHERE " OF_WANTED("item.vessel_id") ") "
+
+/* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
+#define LOADS(name, sql)                                                                 \
+	READS(name, sql(OF_ALL, OF_ALL)), READS(name##_OF, sql(OF_VESSELS, OF_ITEMS))
+#define RECORD_LOADED(id, member, type, ...)                                             \
+	JOIN(LIST_, SHAPE_##type)("record.", #member, "_day")
+#define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
+
+/* The vessels that lie at some bases at any time. */
+#define AT_BASES(which)                                                                  \
+	"SELECT id FROM vessel WHERE base " which                                        \
+	" UNION SELECT vessel_id FROM vessel_period WHERE base " which " "
+
+/* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
+ * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
+ * wholes, parts, and what stands in for it. */
+// clang-format off
+#define REACHED_SQL \
+	"WITH RECURSIVE asked (vessel_id) AS (" \
+	"SELECT id FROM vessel WHERE name" IN_LIST("$1") \
+	"UNION " AT_BASES("= $2 AND base <> ''") \
+	"UNION SELECT vessel_id FROM item WHERE tag" IN_LIST("$3") "), " \
+	"theirs (base) AS (" \
+	"SELECT base FROM vessel WHERE $4 > 0 AND id IN (SELECT vessel_id FROM asked) " \
+	"UNION SELECT base FROM vessel_period WHERE $4 > 0 " \
+	"AND vessel_id IN (SELECT vessel_id FROM asked)), " \
+	"near (vessel_id) AS (SELECT vessel_id FROM asked " \
+	"UNION SELECT vessel.id FROM vessel WHERE (vessel.store = 1 OR $4 = 2) " \
+	"AND vessel.id IN (" AT_BASES("IN (SELECT base FROM theirs WHERE base <> '')") ")), " \
+	"reached (vessel_id) AS (SELECT vessel_id FROM near " \
+	"UNION SELECT other.vessel_id FROM reached " \
+	"JOIN item ON item.vessel_id = reached.vessel_id " \
+	"JOIN item AS other ON other.id = item.parent_id " \
+	"OR other.parent_id = item.id " \
+	"OR (other.stands_for = item.tag AND other.stands_for <> '') " \
+	"WHERE $5 = 1) "
+// clang-format on
+
+/* What is loaded, one after the other as load.h has it. Counts are of rows that may come; what
+ * hangs on gear that is left out is read past. */
+#define COUNT_OF_ROWS(table, narrowed)                                                   \
+	"(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
+#define COUNTS_SQL(VESSELS, ITEMS)                                                                                             \
+	"(SELECT number FROM revision WHERE id = 1), " COUNT_OF_ROWS(                                                          \
+	    "vessel", VESSELS("id")) ", " COUNT_OF_ROWS("vessel_period",                                                       \
+	    VESSELS("vessel_period.vessel_id")) ", " COUNT_OF_ROWS("vessel_winter",                                            \
+	    VESSELS("vessel_winter.vessel_id")) ", " COUNT_OF_ROWS("vessel_away",                                              \
+	    VESSELS("vessel_away.vessel_id")) ", " COUNT_OF_ROWS("booking",                                                    \
+	    VESSELS("booking.vessel_id")) ", " COUNT_OF_ROWS("vessel_sheet",                                                   \
+	    VESSELS(                                                                                                           \
+		"vessel_sheet.vessel_id")) " + " COUNT_OF_ROWS("vessel_period_sheet",                                          \
+	    VESSELS(                                                                                                           \
+		"vessel_period_sheet.vessel_id")) ", (SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), " \
+						  "(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), " \
+						  "(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), " \
+						  "(SELECT COUNT(*) FROM station_price) + "                                    \
+						  "(SELECT COUNT(*) FROM station_price_step), " COUNT_OF_ROWS(                 \
+						      "item",                                                                  \
+						      VESSELS(                                                                 \
+							  "item.vessel_id")) ", " COUNT_OF_ROWS("record",                      \
+						      ITEMS(                                                                   \
+							  "record.item_id")) ", " COUNT_OF_ROWS("event",                       \
+						      ITEMS(                                                                   \
+							  "event.item_id")) ", " COUNT_OF_ROWS("extension",                    \
+						      ITEMS(                                                                   \
+							  "extension.item_id")) ", " COUNT_OF_ROWS("movement",                 \
+						      ITEMS(                                                                   \
+							  "movement.item_id")) ", " COUNT_OF_ROWS("maker_interval",            \
+						      ITEMS("maker_interval.item_id"))
+#define VESSELS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, "          \
+	"goes_weekdays" VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel "                    \
+						      "WHERE " VESSELS(                  \
+							  "id") "ORDER BY id"
+#define PERIODS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT vessel_id, from_day" TIMED_ROWS(                                         \
+	    FLEET_COLUMN) ", base, laid_up, "                                            \
+			  "lay_up_first, lay_up_last FROM vessel_period "                \
+			  "WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
+#define WINTERS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT vessel_id, year, first_day, last_day FROM vessel_winter "                \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, year"
+#define AWAY_SQL(VESSELS, ITEMS)                                                         \
+	"SELECT vessel_id, first_day, last_day FROM vessel_away "                        \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, position"
+#define BOOKINGS_SQL(VESSELS, ITEMS)                                                     \
+	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "   \
+	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, first_day, last_day, id"
+#define SHEETS_SQL(VESSELS, ITEMS)                                                               \
+	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "                    \
+	"WHERE " VESSELS(                                                                        \
+	    "vessel_id") "UNION ALL "                                                            \
+			 "SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet " \
+			 "WHERE " VESSELS(                                                       \
+			     "vessel_id") "ORDER BY vessel_id, from_day, position"
+#define ITEMS_SQL(VESSELS, ITEMS)                                                        \
+	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS                 \
+	", COALESCE((SELECT lot.tag FROM item AS lot "                                   \
+	"WHERE lot.id = item.split_from), '') FROM item "                                \
+	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS(              \
+	    "item.vessel_id") "ORDER BY id"
+
+/* Those of one day in the order of their tasks, however they came in, so that the same
+ * records make the same export. */
+#define RECORDS_SQL(VESSELS, ITEMS)                                                      \
+	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " FROM record "     \
+	"WHERE " ITEMS(                                                                  \
+	    "record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
+#define EVENTS_SQL(VESSELS, ITEMS)                                                       \
+	"SELECT event.item_id, event.kind, event.on_day, event.entered FROM event "      \
+	"WHERE " ITEMS("event.item_id") "ORDER BY event.item_id, event.on_day, event.id"
+#define EXTENSIONS_SQL(VESSELS, ITEMS)                                                   \
+	"SELECT extension.item_id, extension.task, extension.until_day, "                \
+	"extension.paper, extension.given_day, extension.entered FROM extension "        \
+	"WHERE extension.ended = 0 AND " ITEMS(                                          \
+	    "extension.item_id") "ORDER BY extension.item_id, extension.until_day, extension.id"
+#define MOVEMENTS_SQL(VESSELS, ITEMS)                                                    \
+	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "        \
+	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "  \
+	"movement.certificate, movement.serial, movement.note, movement.because, "       \
+	"movement.result, movement.price_minor, movement.asked FROM movement "           \
+	"WHERE " ITEMS("movement.item_id") "ORDER BY movement.item_id, movement.id"
+#define INTERVALS_SQL(VESSELS, ITEMS)                                                    \
+	"SELECT maker_interval.item_id, maker_interval.task, maker_interval.on_day, "    \
+	"maker_interval.months, maker_interval.first_months, "                           \
+	"maker_interval.counts_from, maker_interval.paper FROM maker_interval "          \
+	"WHERE " ITEMS(                                                                  \
+	    "maker_interval.item_id") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id"
+
+const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
+    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, OF_ALL)),
+    READS(LOAD_COUNTS_OF,
+	REACHED_SQL "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(OF_WANTED,
+	    OF_WANTED_ITEMS) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+			     "AS named LEFT JOIN vessel ON vessel.name = named.value "
+			     "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
+			     "FROM json_each($3) AS named "
+			     "LEFT JOIN item ON item.tag = named.value "
+			     "WHERE item.id IS NULL) AS there, "
+			     "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
+
+    LOADS(LOAD_VESSELS, VESSELS_SQL),
+    LOADS(LOAD_PERIODS, PERIODS_SQL),
+    LOADS(LOAD_WINTERS, WINTERS_SQL),
+    LOADS(LOAD_AWAY, AWAY_SQL),
+    LOADS(LOAD_BOOKINGS, BOOKINGS_SQL),
+    LOADS(LOAD_SHEETS, SHEETS_SQL),
+    LOADS(LOAD_ITEMS, ITEMS_SQL),
+    LOADS(LOAD_RECORDS, RECORDS_SQL),
+    LOADS(LOAD_EVENTS, EVENTS_SQL),
+    LOADS(LOAD_EXTENSIONS, EXTENSIONS_SQL),
+    LOADS(LOAD_MOVEMENTS, MOVEMENTS_SQL),
+    LOADS(LOAD_INTERVALS, INTERVALS_SQL),
+
+    READS(LOAD_STATIONS,
+	"SELECT id, name, "
+	"CASE WHEN weekdays_known = 1 THEN weekdays ELSE 0 END" STATION_OWN_ROWS(
+	    FLEET_COLUMN) " "
+			  "FROM station "
+			  "ORDER BY id"),
+    READS(LOAD_CLOSURES, "SELECT station_id, first_day, last_day FROM station_closure "
+			 "ORDER BY station_id, position"),
+    READS(LOAD_STATION_KINDS, "SELECT station_id, kind FROM station_kind "
+			      "ORDER BY station_id, position"),
+    READS(LOAD_SHUT, "SELECT station_id, first_day, last_day FROM station_shut "
+		     "ORDER BY station_id, position"),
+    READS(LOAD_PACES, "SELECT station_id, first_month, last_month, turn_round_days "
+		      "FROM station_pace ORDER BY station_id, position"),
+    READS(LOAD_MAKES, "SELECT station_id, kind, make FROM station_make "
+		      "ORDER BY station_id, kind, make"),
+    READS(LOAD_PRICES,
+	"SELECT station_id, kind, NULLIF(task, ''), price_minor, from_years FROM ("
+	"SELECT station_id, kind, task, price_minor, 0 AS from_years FROM station_price "
+	"UNION ALL SELECT station_id, kind, task, price_minor, from_years "
+	"FROM station_price_step) AS listed ORDER BY station_id, kind, task, from_years"),
+};
