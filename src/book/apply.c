@@ -1,6 +1,6 @@
 /* Doing in a book what a change of the journal did, or taking it back: a row is put in, taken out, or of one some columns
  * are set. */
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,8 +1,8 @@
 /* The sum of a book: carried on by what a transaction changed, and found anew from all its rows. */
 #include "base/text.h"
-#include "book/collect.h"
-#include "book/numbers.h"
-#include "book/sums.h"
+#include "book/check_inside.h"
+#include "book/journal_inside.h"
+#include "book/rows.h"
 
 #include <string.h>
 

@@ -8,7 +8,7 @@
 #include "book/journal.h"
 #include "book/statements.h"
 
-/* What a transaction changes of some tables (collect.h). Starts as `{ 0 }`. */
+/* What a transaction changes of some tables (journal_inside.h). Starts as `{ 0 }`. */
 struct collected {
 	bool (*wants)(const char *table);     /* NULL: nothing is collected */
 	struct collected_table *first, *last; /* in the arena */
@@ -19,7 +19,7 @@ struct collected {
 struct heard_table {
 	const struct table_shape *shape; /* NULL: of none yet */
 	bool told, kept;                 /* is it collected there? */
-	unsigned loads;                  /* what is loaded of it (load.h) */
+	unsigned loads;                  /* what is loaded of it (rows.h) */
 };
 
 /* What is numbered: a table's rows, and the journal's entries, which are so without a gap. */
@@ -50,7 +50,7 @@ struct book {
 	struct collected kept; /* and of it what the journal does not tell of */
 	struct heard_table heard;
 	struct item_found found;
-	unsigned touched; /* what is loaded of the tables it has changed (load.h) */
+	unsigned touched; /* what is loaded of the tables it has changed (rows.h) */
 	int64_t
 	    as_of; /* the revision as of which it was begun; -1 for none in particular */
 	const struct call *reading; /* of which rows are being read; NULL for none */
@@ -257,7 +257,7 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 
 /* The journal watches what a transaction changes, writes its entry before the end of it, and
  * forgets what it saw when there is nothing to write. `undoes` is the entry that the
- * transaction takes back, 0 for none. Before it watches, the schema is read (row_words.h). */
+ * transaction takes back, 0 for none. Before it watches, the schema is read (journal_inside.h). */
 void journal_watch(struct book *book);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);

@@ -1,4 +1,4 @@
-#include "book/changes.h"
+#include "book/value.h"
 
 #include <string.h>
 

@@ -4,7 +4,7 @@
  * for none), its name and a zero. A change is its operation, a byte that says whether another row's
  * reference made it, and the values of all columns, of an update twice: as they were and as they are. A
  * value is its type and what belongs to it. */
-#include "book/changes.h"
+#include "book/value.h"
 
 #include <string.h>
 

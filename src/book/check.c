@@ -1,9 +1,7 @@
 #include "book/check.h"
 
-#include "book/check_rules.h"
-#include "book/differing.h"
-#include "book/numbers.h"
-#include "book/sums.h"
+#include "book/check_inside.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 

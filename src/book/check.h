@@ -25,11 +25,11 @@ void book_check_clear(struct check_result *result);
  * know nothing of what is in it. Otherwise FAULT_BOOK with the first thing found. */
 MUST_CHECK bool book_check_file(struct book *book, struct fault *fault);
 
-/* Whether every value is as this program wrote it, by the sum of all (book/sums.h); not in a
+/* Whether every value is as this program wrote it, by the sum of all (book/check_inside.h); not in a
  * transaction. */
 MUST_CHECK bool book_is_as_written(struct book *book, bool *out, struct fault *fault);
 
-/* Takes the book as it is for what this program wrote, where its sum differs (book/sums.h), with an
+/* Takes the book as it is for what this program wrote, where its sum differs (book/check_inside.h), with an
  * entry in the journal; otherwise *differed_out is false and nothing is written. FAULT_BOOK where the
  * file is not sound. */
 MUST_CHECK bool book_accept(struct book *book, bool *differed_out, struct fault *fault);

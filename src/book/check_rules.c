@@ -1,5 +1,5 @@
 /* What must hold in a book, one rule a row. */
-#include "book/check_rules.h"
+#include "book/check_inside.h"
 
 const struct check_rule CHECK_RULES[] = {
     {"file", "the file is sound", CHECK_FILE, ASKED_NO_ONE, ": ", "",

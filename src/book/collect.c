@@ -1,7 +1,6 @@
-#include "book/collect.h"
-
 #include "base/memory.h"
-#include "book/load.h"
+#include "book/journal_inside.h"
+#include "book/rows.h"
 
 #include <assert.h>
 #include <sqlite3.h>

@@ -1,5 +1,5 @@
 /* What has come of the rows that were touched: told one by one, and as the bytes of an entry. */
-#include "book/collect.h"
+#include "book/journal_inside.h"
 
 static bool
 is_changed(const struct collected_row *row)

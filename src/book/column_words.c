@@ -1,5 +1,5 @@
 /* How the columns of a table are told. */
-#include "book/row_words.h"
+#include "book/journal_inside.h"
 
 #include <string.h>
 

@@ -1,7 +1,5 @@
 /* Which of the things that differ make the sum another. */
-#include "book/differing.h"
-
-#include "book/sums.h"
+#include "book/check_inside.h"
 
 #include <stdlib.h>
 

@@ -1,7 +1,6 @@
 /* The value of which one bit was turned. */
-#include "book/changes.h"
-#include "book/differing.h"
-#include "book/sums.h"
+#include "book/check_inside.h"
+#include "book/value.h"
 
 #include <string.h>
 

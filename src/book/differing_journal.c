@@ -1,9 +1,8 @@
 /* A book made anew from its journal, and held against what the file has. */
 #include "base/memory.h"
+#include "book/check_inside.h"
 #include "book/copy.h"
-#include "book/differing.h"
-#include "book/sums.h"
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* What differs in words. */
 #include "base/memory.h"
-#include "book/differing.h"
+#include "book/check_inside.h"
 
 void
 differing_add(struct arena *arena, struct differing *out, struct differing_value value)

@@ -4,6 +4,7 @@
 #ifndef BECKET_BOOK_ENGINE_H
 #define BECKET_BOOK_ENGINE_H
 
+#include "base/embedded.h"
 #include "book/value.h"
 
 /* A file that is open, or a book in memory. */
@@ -98,5 +99,11 @@ void prepared_reset(struct prepared *prepared);
  * a book takes, is its text. */
 struct value prepared_value(const struct prepared *prepared, int column);
 const char *prepared_column(const struct prepared *prepared, int column); /* its name */
+
+/* The schema, as the bytes of migrations/NNNN_name.sql, put in the program at build. */
+
+/* In the order of their numbers: the first makes version 1. */
+extern const struct embedded_file MIGRATIONS[];
+extern const size_t MIGRATIONS_COUNT;
 
 #endif

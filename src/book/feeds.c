@@ -1,5 +1,5 @@
 /* The addresses at which calendar programs fetch reminders. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 static const char *const SCOPE_WORDS[] = {
     [SCOPE_FLEET] = "fleet",

@@ -6,7 +6,7 @@
  * in a large book as in a small one. What was there before is read only when something is wrong,
  * through a second connection, which sees the book as it was before the transaction. */
 
-#include "book/check_rules.h"
+#include "book/check_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -3,7 +3,7 @@
  *
  * One entry is one transaction that changed something, so one command. What is collected of it (of every
  * table but the few that journal_watch.c names: the journal itself, and what the program remembers of
- * reminders, feeds and calendar servers) is kept in the entry as bytes (changes.h), by which it can be taken
+ * reminders, feeds and calendar servers) is kept in the entry as bytes (value.h), by which it can be taken
  * back. Triggers on each table would say the same, but each new
  * table and column would need its own; a table that is added tomorrow is watched already. It
  * needs a PRIMARY KEY. Beside the bytes an entry has lines for people, worded when it is

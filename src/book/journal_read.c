@@ -1,5 +1,5 @@
 /* Reading the journal. */
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <string.h>
 

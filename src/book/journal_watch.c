@@ -1,7 +1,7 @@
 /* Watching what a transaction changes. */
 #include "base/memory.h"
-#include "book/collect.h"
-#include "book/sums.h"
+#include "book/check_inside.h"
+#include "book/journal_inside.h"
 
 #include <string.h>
 
@@ -26,7 +26,7 @@ journal_tells_of(const char *table)
 	return true;
 }
 
-/* Of the bookkeeping, what goes into the sum of the book as it is seen (sums.h): the journal's own
+/* Of the bookkeeping, what goes into the sum of the book as it is seen (check_inside.h): the journal's own
  * rows go there when they are written, and the rest not at all. */
 static bool
 is_kept(const char *table)

@@ -1,11 +1,9 @@
 /* Writing the entry of a transaction. */
 #include "base/text.h"
-#include "book/check_rules.h"
-#include "book/collect.h"
-#include "book/numbers.h"
+#include "book/check_inside.h"
+#include "book/journal_inside.h"
 #include "book/reckoned.h"
-#include "book/row_list.h"
-#include "book/sums.h"
+#include "book/rows.h"
 
 #include <string.h>
 

@@ -1,4 +1,4 @@
-#include "book/load.h"
+#include "book/rows.h"
 
 /* Loads all that is wanted; nothing where that is not there. */
 static bool

@@ -1,6 +1,6 @@
 /* Taking what is loaded from what was loaded before: a transaction that began with the book as that was
  * read, and has written to some tables alone, has the rows of the others as they were. */
-#include "book/load.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Loading gear, and what is on record about it. */
 #include "base/text.h"
-#include "book/load.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 #include <string.h>

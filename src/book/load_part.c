@@ -1,6 +1,5 @@
 /* What a load begins with: the vessels of a part of the book, and how many rows there are. */
-#include "book/load.h"
-#include "book/row_list.h"
+#include "book/rows.h"
 
 /* Gives what makes up a part: its vessels, base and tags, and how far it reaches. */
 static bool

@@ -1,6 +1,6 @@
 /* What the loading of every table needs: a statement, its rows, and room for them. */
 #include "base/memory.h"
-#include "book/load.h"
+#include "book/rows.h"
 
 #include <string.h>
 

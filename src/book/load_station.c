@@ -1,5 +1,5 @@
 /* Loading stations. */
-#include "book/load.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 #include <string.h>

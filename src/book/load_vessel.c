@@ -1,5 +1,5 @@
 /* Loading vessels. */
-#include "book/load.h"
+#include "book/rows.h"
 
 #include <assert.h>
 #include <stdlib.h>

@@ -1,8 +1,7 @@
 /* The numbers of rows that are added: read once in a transaction, counted on in memory, and written with the
  * revision at its end. */
-#include "book/numbers.h"
-
 #include "base/text.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,11 +1,11 @@
 /* Opening, making and migrating a book. */
 #include "base/memory.h"
 #include "base/text.h"
-#include "book/collect.h"
+#include "book/check_inside.h"
 #include "book/copy.h"
-#include "book/migrations.h"
-#include "book/numbers.h"
-#include "book/sums.h"
+#include "book/engine.h"
+#include "book/journal_inside.h"
+#include "book/rows.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -1,5 +1,5 @@
 /* Papers kept with the gear. Their bytes are read one at a time and only when asked for. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 #include <assert.h>
 #include <sodium.h>

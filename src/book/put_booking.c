@@ -1,5 +1,5 @@
 /* Writing bookings. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 static bool
 find_vessel(struct book *book, const char *name, int64_t *id_out, struct fault *fault)

@@ -1,5 +1,5 @@
 /* Writing gear, and what is on record about it. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* Writing where gear has been. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 static const char *
 text_or_empty(const char *text)

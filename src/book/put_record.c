@@ -1,5 +1,5 @@
 /* Writing what was done to gear and what happened to it. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 static const char *
 text_or_empty(const char *text)

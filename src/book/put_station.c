@@ -1,5 +1,5 @@
 /* Writing stations. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 static bool
 has(const struct station_change *change, enum station_field field)

@@ -1,5 +1,5 @@
 /* Writing vessels. */
-#include "book/numbers.h"
+#include "book/rows.h"
 
 /* From when what is timed holds. */
 static day_t

@@ -2,7 +2,7 @@
 #include "book/reckoned.h"
 
 #include "base/words.h"
-#include "book/row_list.h"
+#include "book/rows.h"
 
 #include <stdlib.h>
 #include <string.h>

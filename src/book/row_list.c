@@ -1,4 +1,4 @@
-#include "book/row_list.h"
+#include "book/rows.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* Tables as the schema describes them, and their rows. */
 #include "base/memory.h"
-#include "book/row_words.h"
+#include "book/journal_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

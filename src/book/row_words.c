@@ -1,4 +1,4 @@
-#include "book/collect.h"
+#include "book/journal_inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,8 +1,8 @@
 /* Splitting a lot. What is copied goes by the schema, so that a column or a table that is added
  * tomorrow goes along without a line of code. */
 #include "base/text.h"
-#include "book/numbers.h"
-#include "book/row_words.h"
+#include "book/journal_inside.h"
+#include "book/rows.h"
 
 #include <string.h>
 

@@ -1,8 +1,8 @@
 /* Transactions: whole ones, and parts of one that is open. */
 #include "base/memory.h"
 #include "base/text.h"
-#include "book/numbers.h"
-#include "book/sums.h"
+#include "book/check_inside.h"
+#include "book/rows.h"
 
 #include <string.h>
 

@@ -1,7 +1,6 @@
 /* What rows and changes add to the sum of a book. */
-#include "book/sums.h"
-
 #include "base/memory.h"
+#include "book/check_inside.h"
 
 #include <sodium.h>
 #include <string.h>

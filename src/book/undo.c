@@ -1,5 +1,5 @@
 /* Taking back what an entry of the journal changed. */
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* Which later entries build on one: they changed the same rows, or refer to what it added. */
 #include "base/memory.h"
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

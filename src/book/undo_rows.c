@@ -3,8 +3,7 @@
  * put in goes, what refers to others first. So no reference points to nothing in between. What a constraint
  * still holds back (a piece of which another in the same table is a part; a name that another row has yet)
  * waits for the next round, until all is done or a round does nothing more. */
-#include "book/collect.h"
-#include "book/undo.h"
+#include "book/journal_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

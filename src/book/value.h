@@ -1,16 +1,11 @@
-/* Values as a book stores them, in memory and as bytes: what the journal's changes are made of. No engine
- * is known here. Only for files of this room.
- *
- * As bytes a value is its type, one byte (the numbers below), and what is to be said beside: of an integer
- * its number with the sign as the lowest bit (0, -1, 1, -2 are 0, 1, 2, 3), of a real its 64 bits of
- * IEEE 754, the highest byte first, of text and bytes their length and themselves. A number is seven bits
- * a byte, the lowest first, and of each byte but the last the highest bit is set (LEB128 of the DWARF
- * standard, version 4, 7.6). The same value is always the same bytes. */
+/* Values as a book stores them, in memory and as bytes, and the changes of an entry of the
+ * journal made of them. No engine is known here. Only for files of this room. */
 #ifndef BECKET_BOOK_VALUE_H
 #define BECKET_BOOK_VALUE_H
 
 #include "base/memory.h"
 #include "base/text.h"
+#include "gear/journal.h"
 
 #include <stdint.h>
 
@@ -66,5 +61,84 @@ const char *value_text(const struct value *value, struct arena *arena);
 
 /* A number as text in the arena. */
 const char *integer_text(int64_t number, struct arena *arena);
+
+/* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
+ * changes.c and changeset.c knows an engine. Only for files of this room.
+ * 
+ * The bytes, in which numbers and values are as value.h has them:
+ * 
+ *   entry    the byte 1, the number of tables, and each of them
+ *   table    its name; the number of columns, and of each its name and its place in the primary key, from
+ *            1, 0 for none; the number of rows, and each of them
+ *   name     its length, and itself
+ *   row      the byte 0, 1 or 2: added, changed, removed (enum journal_act). Of one that was added or
+ *            removed the values of all columns. Of one that was changed the values of its key; the number of the other columns
+ *            that are another now, and of each its number, from 0, what it was and what it is
+ * 
+ * Of a table of which no row came or went, the columns are its key and those that are another in any row.
+ * 
+ * Everything has its number or its length before it, so bytes that were cut short are told from whole
+ * ones. No entry has no bytes at all but one that changed nothing.
+ * 
+ * Entries of older programs are changesets as SQLite's session extension has them, and stay so: they begin
+ * with a 'T' and are read by changeset.c. */
+
+/* No table of SQLite's has more, unless it is built for it. */
+enum { CHANGES_COLUMNS_MOST = 2000 };
+
+/* One row's change. Everything is borrowed, and valid until the next one. */
+struct row_change {
+	const char *table;
+	size_t count; /* columns; at least one of them is of the key */
+	/* by column: what it is called; NULL where it goes by its place, in entries of older programs */
+	const char *const *names;
+	const unsigned char
+	    *key; /* by column: its place in the primary key, from 1; 0: none */
+	enum journal_act act;
+	/* By column. `was` is NULL for an added row and `is` for a removed one. A changed row has its key in
+	 * `was`, and what was said of neither side is as it was; the key is UNSAID in `is`. Where the change is read
+	 * as it is made (journal_inside.h), both have all columns. */
+	const struct value *was;
+	const struct value *is;
+};
+
+typedef bool change_visitor(
+    const struct row_change *change, void *context, struct fault *fault);
+
+/* Calls `each` for every change, in order, until it fails. `passing` is for what belongs to the change at
+ * hand, and is emptied after it. Bytes that are not whole and sound from end to end are FAULT_BOOK,
+ * before anything is called. */
+MUST_CHECK bool changes_each(const void *bytes, size_t size, struct arena *passing,
+    change_visitor *each, void *context, struct fault *fault);
+
+/* Writing: the head of an entry of so many tables; of a table, as a change of it says it, with so many rows;
+ * and each row. One that was added or removed is given as bytes, as value_add writes its values one after
+ * the other; of one that was changed, values that are the same before and after are left out. */
+void changes_add_head(struct text *out, size_t tables);
+void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
+void changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values);
+void changes_add_changed(struct text *out, const struct row_change *change);
+
+/* The row that a change is of, by its key: what it was, or is when it was added. */
+const struct value *change_row(const struct row_change *change);
+
+/* ---- between changes.c and changeset.c ---- */
+
+/* Bytes that are being read. */
+struct changes_reading {
+	struct bytes_left left;
+	uint64_t tables; /* that are still to come */
+	uint64_t rows;   /* of the table at hand */
+	bool ended;
+	struct row_change change;
+	struct arena table;     /* what belongs to the table at hand */
+	struct value *was, *is; /* in it */
+};
+
+/* Makes room for the values of the table at hand. False for too many columns, or none of the key. */
+MUST_CHECK bool changes_ready(struct changes_reading *reading);
+
+/* Reads the next change of a changeset, or sets `ended`. False for bytes that are none. */
+MUST_CHECK bool changeset_next(struct changes_reading *reading);
 
 #endif

@@ -1,7 +1,7 @@
 /* Any bytes as an entry's changes, of either format, as a hostile book might hold them: refused with words, or
  * read change by change with all that changes.h promises; and what is read, written and read again is the
  * same. */
-#include "book/changes.h"
+#include "book/value.h"
 
 #include <sqlite3.h>
 #include <stdint.h>

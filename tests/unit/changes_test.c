@@ -1,9 +1,8 @@
 /* The bytes of an entry, made by hand from what changes.h and value.h say of this program's format, and from
  * www.sqlite.org/session/c_changegroup.html and the head of SQLite's ext/session/sqlite3session.c of the
  * older one. */
-#include "book/changes.h"
-
 #include "becket_test.h"
+#include "book/value.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -4,10 +4,8 @@
  * of the rows is ours. */
 #define SQLITE_ENABLE_SESSION
 #define SQLITE_ENABLE_PREUPDATE_HOOK
-#include "book/collect.h"
-
-#include "book/numbers.h"
-#include "book/undo.h"
+#include "book/journal_inside.h"
+#include "book/rows.h"
 #include "book_file.h"
 #include "book_scratch.h"
 

@@ -4,8 +4,8 @@
 #include "failing_disk.h"
 
 #include "book/backup.h"
+#include "book/check_inside.h"
 #include "book/journal.h"
-#include "book/sums.h"
 #include "book_scratch.h"
 
 #include <fcntl.h>

@@ -355,7 +355,7 @@ an_entry_that_later_ones_build_on_stays_and_they_are_named(void **state)
 	assert_int_equal(scratch_item(&contents, "LR-1")->record_count, 0);
 }
 
-/* Adds an entry whose changes are told by hand (changes.h), in hexadecimal with blanks between. */
+/* Adds an entry whose changes are told by hand (value.h), in hexadecimal with blanks between. */
 static void
 add_entry_of(struct scratch *scratch, int number, const char *changes)
 {

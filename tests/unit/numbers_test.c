@@ -1,8 +1,7 @@
 /* The numbers of rows: the program gives them, and none twice. */
-#include "book/numbers.h"
-
 #include "book/check.h"
 #include "book/journal.h"
+#include "book/rows.h"
 #include "book_file.h"
 #include "book_scratch.h"
 

@@ -1,9 +1,13 @@
+/* Inside the book: loading all rows, numbers for those that are added, rows given as one list. Not
+ * for other rooms. */
+#ifndef BECKET_BOOK_ROWS_H
+#define BECKET_BOOK_ROWS_H
+
+#include "base/text.h"
+#include "book/call.h"
+
 /* Loading, in one pass: each table is read once, ordered by its owner's number, so that an
  * owner's rows are a slice of one flat array. Only for files of this room. */
-#ifndef BECKET_BOOK_LOAD_H
-#define BECKET_BOOK_LOAD_H
-
-#include "book/call.h"
 
 /* How many rows of each table will be read, in the order of LOAD_COUNTS. */
 struct counts {
@@ -95,5 +99,67 @@ void load_lists_taken(struct loading *loading);
 MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
+
+/* The numbers of rows that are added, in a transaction that writes: the program gives them, on any engine
+ * the same. Only for files of this room. */
+
+/* The number of the next row of a table or entry of the journal, in a transaction that writes; a number
+ * given out is not given again once that is kept, whatever becomes of the row. `number_coming` only
+ * tells it. `number_give` gives it to a call too. */
+MUST_CHECK bool number_coming(
+    struct book *book, enum numbered of, int64_t *out, struct fault *fault);
+MUST_CHECK bool number_next(
+    struct book *book, enum numbered of, int64_t *out, struct fault *fault);
+MUST_CHECK bool number_give(
+    struct call *call, enum numbered of, int64_t *out, struct fault *fault);
+
+/* Which table that is; NUMBERED_ENTRY for none of them. */
+enum numbered numbered_of(const char *table);
+
+/* Reads the next numbers, and with them the revision. Gives them to the call that writes them, a NULL
+ * where they have not been read. */
+MUST_CHECK bool numbers_read(
+    struct book *book, int64_t *revision_out, struct fault *fault);
+void numbers_give(struct call *call);
+
+/* Has each table go on behind the rows that it has; written when the transaction is kept. True in
+ * *off_out where it did not: an older program or another one has numbered them, or the disk is at fault. */
+MUST_CHECK bool numbers_renew(struct book *book, bool *off_out, struct fault *fault);
+
+/* Adds a row that is a number and a name. */
+MUST_CHECK bool add_named(struct book *book, enum statement add, enum numbered of,
+    const char *name, int64_t *id_out, struct fault *fault);
+
+/* Many rows, or words, given to a statement as one parameter: a list as JSON has it (RFC 8259), which
+ * the statement takes apart with json_each. What would be an execution each is one. Only for files of
+ * this room. */
+
+/* A list is for few rows: SQLite reads it once more for each value of each row. Of more than these the
+ * others are written by a statement that has its values as parameters. */
+enum { ROWS_IN_LIST = 200 };
+
+/* Rows in their order; a row's values are `value ->> 0`, `value ->> 1` of json_each. Starts as
+ * `{ 0 }`. */
+struct row_list {
+	struct text json;
+	int count; /* rows */
+};
+
+void row_list_clear(struct row_list *list);
+
+#define SCOPED_ROW_LIST __attribute__((cleanup(row_list_clear))) struct row_list
+
+/* Begins the next row; its values in the order of the columns. */
+void row_list_row(struct row_list *list);
+void row_list_text(struct row_list *list, const char *text);
+void row_list_int(struct row_list *list, int64_t value);
+
+/* Runs a statement whose one parameter is the list, and empties it; does nothing where it has no
+ * row. */
+MUST_CHECK bool row_list_run(struct row_list *list, struct book *book,
+    enum statement statement, struct fault *fault);
+
+/* A parameter that is a list of words, `value` of json_each. */
+void give_words(struct call *call, const char *const *words, size_t count);
 
 #endif

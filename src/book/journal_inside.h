@@ -1,0 +1,233 @@
+/* Inside the book: what a transaction changes, rows in words, and taking entries back. Not for other
+ * rooms. */
+#ifndef BECKET_BOOK_JOURNAL_INSIDE_H
+#define BECKET_BOOK_JOURNAL_INSIDE_H
+
+#include "base/text.h"
+#include "book/call.h"
+#include "book/value.h"
+
+/* Rows of any table in words, for the journal: the schema itself says what a table's columns
+ * are and whose row it is, so that a new table is told about without a line of code. Only for
+ * files of this room.
+ * 
+ * It goes by the schema's habits: `item`, `vessel` and `station` are what a book is about, and
+ * any other row is about the one it refers to. Columns that end in _day, _on, _until, _first
+ * and _last hold days; `made` with made_wording and made_estimated is a stamp, `on_day` with
+ * on_wording too; _minor is money; a reference is told by the name of what it refers to.
+ */
+
+struct column {
+	const char *name;
+	const char *fallback; /* the value it has when none is given */
+	const char *refers;   /* the table it refers to; "" for none */
+	int key; /* its place in the primary key, from 1; 0 it is no part of it */
+	/* what follows is how it is told, see column_settle */
+	bool
+	    silent; /* with another (how a stamp is worded, whether it is an estimate) or not at
+			    * all (numbers, keys and positions that only the book needs, and what a
+			    * row is called) */
+	bool holds_day; /* a day, or a stamp's day */
+	bool money;     /* minor units; below 0 it is not known */
+	size_t
+	    worded; /* the column with a stamp's wording; the number of columns for none */
+	size_t
+	    estimated; /* the column that says of a stamp whether it is an estimate; likewise */
+	const char *label; /* what it is called: "made", "price (minor units)" */
+};
+
+struct table_shape {
+	const char *name;
+	const struct column *columns;
+	size_t count;
+	struct table_shape *next;
+};
+
+/* A row's values by column, as text; NULL for SQL's NULL. */
+struct row {
+	const char **values;
+};
+
+/* The values of a row as text in the arena; no row of none. */
+struct row row_texts(const struct value *values, size_t count, struct arena *arena);
+
+/* Whose row it is. */
+struct row_subject {
+	const char *about;
+	const char *name;
+	const char *kind;
+	const char *serial;
+};
+
+/* The work on one entry. Starts as `{ .book = book }`; clear with wording_clear. */
+struct row_wording {
+	struct book *book;
+	struct arena kept;
+	struct arena passing; /* what belongs to the change at hand */
+};
+
+void wording_clear(struct row_wording *wording);
+
+/* Forgets what shapes_read read. */
+void shapes_clear(struct book *book);
+
+#define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct row_wording
+
+/* Reads what the schema says of all tables, once for an open book: only migrations change it, and they
+ * are run before anything else. */
+MUST_CHECK bool shapes_read(struct book *book, struct fault *fault);
+
+/* What it says of a table, once that is read; NULL for one that is not there. */
+struct table_shape *shape_known(const struct book *book, const char *table);
+
+/* The same, read when it is not yet; a table that is not there has no columns. Borrowed from the
+ * book. */
+MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
+    struct table_shape **out, struct fault *fault);
+
+/* True when the row is itself an item, a vessel or a station. */
+bool shape_is_subject(const struct table_shape *shape);
+
+/* Whose row it is. */
+MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, struct row_subject *out, struct fault *fault);
+
+/* A value in words, in `passing`; "" for what says nothing. */
+MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, size_t column, const char **out, struct fault *fault);
+
+/* Adds a row in words, but what the schema would have put there and whose row it is: "task service,
+ * on 2024-05-20, station Cape Lorne Rafts". */
+MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_shape *shape,
+    const struct row *row, const struct row_subject *subject, struct text *out,
+    struct fault *fault);
+
+/* Adds what of its subject a row is: nothing for the subject itself, else the table's name without the
+ * subject's, "period" for a vessel's vessel_period. */
+void add_row_part(
+    const struct table_shape *shape, const struct row_subject *subject, struct text *out);
+
+/* The place of a named column; the number of columns where there is none. */
+size_t shape_column(const struct table_shape *shape, const char *name);
+
+/* Works out how the columns of a table are told, once their names are known. */
+void column_settle(
+    const struct table_shape *shape, struct column *columns, struct arena *arena);
+
+/* Adds what a column is called: "made", "price (minor units)". */
+void add_column_label(const char *name, struct text *out);
+
+/* What a transaction changes: each row of some tables as it was before and as it is now, as SQLite's
+ * preupdate hook tells of it. No statement is run for that. Tables and their rows stand in the order in
+ * which they were first touched. The hook tells of a row as it is written, and not when a
+ * statement that fails takes that back: such a transaction is spoilt, and never kept. Only for files of
+ * this room. */
+
+/* A row that was touched. Its values stand one after the other as bytes; no bytes: there is no row. */
+struct collected_row {
+	struct collected_row *next;    /* in the order in which they were touched */
+	struct collected_row *chained; /* another of the same bucket */
+	struct bytes_left key;         /* the values of its key */
+	struct bytes_left was;
+	struct bytes_left is;
+	bool heard; /* else it has its place alone, and is as it was */
+};
+
+struct collected_table {
+	struct collected_table *next;
+	const struct table_shape *shape;
+	const char *const *names; /* by column */
+	const unsigned char *key; /* by column: its place in the primary key */
+	struct collected_row *first, *last;
+	struct collected_row **buckets;
+	size_t bucket_count;
+	size_t count;
+};
+
+void collected_clear(struct collected *collected);
+
+/* Has the connection tell book->told and book->kept of its changes from now on: called once, before any
+ * statement is prepared, for some forms of deletion tell of no row where nobody listens. */
+void collect_begin(struct book *book);
+
+/* Gives the row of a change its place before it is touched, so that what is taken back is told in the order in
+ * which it was done. */
+void collected_foresee(struct collected *collected, const struct table_shape *shape,
+    const struct row_change *change);
+
+/* Calls `each` for every row that is another than it was, all its columns told, until it fails. `passing` is
+ * emptied after each. */
+MUST_CHECK bool collected_each(const struct collected *collected, struct arena *passing,
+    change_visitor *each, void *context, struct fault *fault);
+
+/* Adds them as the bytes of an entry (value.h); none where nothing is another. */
+void collected_add(const struct collected *collected, struct text *out);
+
+/* A row with a key of one number, as it is now, or was when it is gone: its values in the arena. NULL when the
+ * transaction has not touched it. */
+const struct value *collected_row(const struct collected *collected, const char *table,
+    int64_t key, struct arena *arena);
+
+/* Taking entries back: what stands in the way, what was taken back, and doing what a change of the journal
+ * did, or the contrary, by a statement of our own. Only for files of this room. */
+
+/* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last
+ * entry that was taken back by any. */
+MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
+    const int64_t **out, int64_t *last_out, struct fault *fault);
+
+/* Says that what an entry changed can't be taken back, and which later entries stand in the
+ * way: those that stand, and changed the same rows or refer to rows it added. Returns false. */
+bool later_refuse(
+    struct book *book, int64_t number, const struct text *changes, struct fault *fault);
+
+/* Takes back row by row what an entry changed, in the transaction that is open. `*done_out` is false where a
+ * row is not as it left it, or what others need would go: then the transaction is to be rolled back. */
+MUST_CHECK bool changes_take_back(
+    struct book *book, const struct text *changes, bool *done_out, struct fault *fault);
+
+/* ---- one row ---- */
+
+/* What came of it. */
+enum applied {
+	APPLIED,
+	/* no row is as the change has it, or others would go with it; what the statement did is there, and the
+	 * transaction is to be rolled back */
+	APPLIED_OTHERWISE,
+	APPLIED_LATER, /* a constraint holds it back: nothing is done, and it may go when more is */
+};
+
+/* Starts as `{ .book = book }`; clear with applying_clear. */
+struct applying {
+	struct book *book;
+	bool back; /* what was added is taken out, and so on */
+	/* of the row with the key, whatever it is now; what is in its place goes */
+	bool over;
+	struct text sql;           /* of the statement at hand */
+	struct prepared *prepared; /* owned; the next change is often of the same kind */
+	struct text prepared_text;
+
+	struct given_values {
+		struct value *items; /* owned; their bytes are the change's */
+		size_t count;
+		size_t capacity;
+	} values; /* its parameters */
+};
+
+void applying_clear(struct applying *applying);
+
+#define SCOPED_APPLYING __attribute__((cleanup(applying_clear))) struct applying
+
+/* The column of a change as the table has it now, by its name or else its place; the number of columns for
+ * none. */
+size_t change_column(
+    const struct row_change *change, const struct table_shape *shape, size_t column);
+
+/* Whether a table still has all that a change tells of, under the same key. */
+bool change_fits(const struct row_change *change, const struct table_shape *shape);
+
+/* Applies a change that fits. References are enforced as the connection does. */
+MUST_CHECK bool change_apply(struct applying *applying, const struct table_shape *shape,
+    const struct row_change *change, enum applied *out, struct fault *fault);
+
+#endif
