@@ -1,7 +1,7 @@
 /* It came back: what was typed. */
 #include "gear/money.h"
 #include "life/family.h"
-#include "page/back_page.h"
+#include "page/taking_in.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* It came back: what saving would change, worked out on a copy of the book. */
 #include "gear/money.h"
 #include "life/family.h"
-#include "page/back_page.h"
+#include "page/taking_in.h"
 #include "report/words.h"
 
 #include <string.h>

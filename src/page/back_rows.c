@@ -1,6 +1,6 @@
 /* It came back: the page. */
-#include "page/back_page.h"
-#include "page/page_text.h"
+#include "page/shell.h"
+#include "page/taking_in.h"
 #include "report/words.h"
 
 #include <stdio.h>

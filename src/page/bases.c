@@ -1,6 +1,5 @@
 /* Which base of a fleet a page is about. */
-#include "page/bases.h"
-
+#include "page/planning.h"
 #include "page/shell.h"
 
 #include <stdlib.h>

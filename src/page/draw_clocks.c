@@ -1,5 +1,5 @@
 /* The clocks of one piece on a line of years: what was done, what is due, and what does not bind. */
-#include "page/draw_parts.h"
+#include "page/draw.h"
 #include "report/words.h"
 
 /* Down the head: today, when it was made, the years. Down a lane: the line that binds, its day

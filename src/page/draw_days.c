@@ -1,5 +1,5 @@
 /* Boats by day: how many are short, and what one boat is booked for. */
-#include "page/draw_parts.h"
+#include "page/draw.h"
 
 /* Down the profile: so many px for the whole fleet above its line, the days below it. */
 enum {

@@ -1,5 +1,5 @@
 /* Fillings, and the marks of states: shapes that are told apart without colour. */
-#include "page/draw_parts.h"
+#include "page/draw.h"
 
 /* A mark's shape in a square of 16: an outline and what is filled of it. */
 static const struct shape {

@@ -1,5 +1,5 @@
 /* Money by winter: new gear above work at stations above trips. */
-#include "page/draw_parts.h"
+#include "page/draw.h"
 
 enum {
 	BASE = 190,

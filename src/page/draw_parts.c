@@ -1,5 +1,4 @@
-#include "page/draw_parts.h"
-
+#include "page/draw.h"
 #include "report/words.h"
 
 int

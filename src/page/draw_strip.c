@@ -1,5 +1,5 @@
 /* The lay-up to scale: which days each bag lies ashore, and how long one may still wait. */
-#include "page/draw_parts.h"
+#include "page/draw.h"
 #include "report/words.h"
 
 /* Down a lane: the days above the tag, the tag, the last day below it. */

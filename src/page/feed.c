@@ -1,7 +1,7 @@
 #include "page/feed.h"
 
 #include "dates/day.h"
-#include "page/gzip.h"
+#include "page/routes.h"
 
 #include <stdio.h>
 #include <string.h>

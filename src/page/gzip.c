@@ -1,6 +1,5 @@
-#include "page/gzip.h"
-
 #include "base/memory.h"
+#include "page/routes.h"
 
 #include <limits.h>
 #include <stdlib.h>

@@ -1,6 +1,6 @@
 /* Bring a list: its cells that are to be mended, and how its columns are read. */
 #include "exchange/inventory_csv.h"
-#include "page/list_page.h"
+#include "page/taking_in.h"
 #include "report/words.h"
 
 #include <stdio.h>

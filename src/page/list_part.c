@@ -1,6 +1,6 @@
 /* Bring a list: what is too much for one page is shown part by part. */
-#include "page/list_page.h"
-#include "page/page_text.h"
+#include "page/shell.h"
+#include "page/taking_in.h"
 
 enum { FROM_MOST = 999999 };
 

@@ -1,5 +1,5 @@
 /* Bring a list: what was answered, and the list read with it. */
-#include "page/list_page.h"
+#include "page/taking_in.h"
 
 #include <stdlib.h>
 #include <string.h>

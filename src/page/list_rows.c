@@ -1,8 +1,8 @@
 /* Bring a list: the page. */
 #include "exchange/inventory_csv.h"
 #include "page/draw.h"
-#include "page/list_page.h"
-#include "page/page_text.h"
+#include "page/shell.h"
+#include "page/taking_in.h"
 #include "report/words.h"
 
 #include <stdio.h>

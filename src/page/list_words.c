@@ -1,7 +1,7 @@
 /* Bring a list: the words of the list's reader as the page has them. */
 #include "base/fault.h"
-#include "page/list_page.h"
-#include "page/page_text.h"
+#include "page/shell.h"
+#include "page/taking_in.h"
 
 #include <string.h>
 

@@ -1,8 +1,7 @@
 /* The card of one piece: facts, clocks, reasons, what was written about it, its papers. */
 #include "gear/money.h"
 #include "page/draw.h"
-#include "page/locker.h"
-#include "page/page_text.h"
+#include "page/pieces.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
 #include "report/report_life.h"

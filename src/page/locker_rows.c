@@ -1,5 +1,5 @@
 /* Which gear the locker shows, and in which order. */
-#include "page/locker.h"
+#include "page/pieces.h"
 #include "report/words.h"
 
 #include <stdlib.h>

@@ -1,6 +1,6 @@
 /* The state of a task as it stands in rows and lanes. */
 #include "page/draw.h"
-#include "page/locker.h"
+#include "page/pieces.h"
 #include "page/shell.h"
 
 void

@@ -1,6 +1,5 @@
-#include "page/meanwhile.h"
-
 #include "desk/questions.h"
+#include "page/pieces.h"
 
 void
 meanwhile_entry(const struct journal_entry *entry, struct text *out)

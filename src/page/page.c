@@ -1,7 +1,7 @@
 #include "page/page.h"
 
 #include "desk/reckoning.h"
-#include "page/page_text.h"
+#include "page/shell.h"
 
 #include <sodium.h>
 #include <stdarg.h>

@@ -1,7 +1,7 @@
 /* It came back: a bag is chosen, read, reckoned and written. */
-#include "page/back_page.h"
-#include "page/meanwhile.h"
+#include "page/pieces.h"
 #include "page/routes.h"
+#include "page/taking_in.h"
 
 #include <string.h>
 

@@ -1,11 +1,10 @@
 /* A booking entered, changed or taken out: what that asks of the boat is shown first, and written where it is
  * still what was shown. */
 #include "desk/bookings.h"
-#include "page/page_text.h"
+#include "page/pieces.h"
+#include "page/planning.h"
 #include "page/routes.h"
-#include "page/saturday.h"
 #include "page/shell.h"
-#include "page/tried.h"
 #include "report/words.h"
 
 #include <string.h>

@@ -2,11 +2,9 @@
  * stays as another has put it meanwhile. */
 #include "dates/weekdays.h"
 #include "desk/remind.h"
-#include "page/page_text.h"
-#include "page/reminders_differ.h"
+#include "page/pieces.h"
 #include "page/routes.h"
 #include "page/shell.h"
-#include "page/tried.h"
 #include "report/words.h"
 
 #include <string.h>

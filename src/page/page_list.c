@@ -1,6 +1,6 @@
 /* Bring a list: a list is taken, read, cleared up and written. */
-#include "page/list_page.h"
 #include "page/routes.h"
+#include "page/taking_in.h"
 
 #include <stdlib.h>
 #include <string.h>

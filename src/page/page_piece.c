@@ -1,8 +1,7 @@
 /* The forms about one piece: shown, tried, and written when what was told still holds. */
 #include "desk/questions.h"
 #include "page/draw.h"
-#include "page/meanwhile.h"
-#include "page/piece_form.h"
+#include "page/pieces.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"

@@ -1,10 +1,9 @@
 /* One reminder's day: put on another, said by the station, given up or left to the plan again. What that
  * changes is shown first. */
 #include "desk/remind.h"
-#include "page/reminders_differ.h"
+#include "page/pieces.h"
 #include "page/routes.h"
 #include "page/shell.h"
-#include "page/tried.h"
 
 #include <string.h>
 

@@ -2,7 +2,6 @@
 #include "desk/copied.h"
 #include "desk/keeping.h"
 #include "desk/questions.h"
-#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "page/site.h"

@@ -1,8 +1,7 @@
 /* The rule sheets: which there are, and of one its figures with where they come from, how binding they are, and
  * the pieces of this book they hold for. */
 #include "desk/questions.h"
-#include "page/bases.h"
-#include "page/page_text.h"
+#include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/sheet_words.h"

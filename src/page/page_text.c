@@ -1,5 +1,4 @@
-#include "page/page_text.h"
-
+#include "page/shell.h"
 #include "report/words.h"
 
 #include <stdio.h>

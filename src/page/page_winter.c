@@ -1,9 +1,9 @@
 /* This winter: what goes ashore, where and when; one boat a page. */
 #include "desk/packing.h"
 #include "page/draw.h"
-#include "page/page_text.h"
+#include "page/planning.h"
 #include "page/routes.h"
-#include "page/winter_page.h"
+#include "page/shell.h"
 #include "report/words.h"
 
 #include <stdio.h>

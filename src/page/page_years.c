@@ -1,9 +1,9 @@
 /* Coming years: what each winter asks and costs at the least, and what something else would. */
 #include "desk/questions.h"
 #include "page/draw.h"
+#include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
-#include "page/years_page.h"
 
 #include <string.h>
 

@@ -1,6 +1,5 @@
 /* What an act changes, by looking at a piece before and after it. */
-#include "page/locker.h"
-#include "page/piece_form.h"
+#include "page/pieces.h"
 #include "report/words.h"
 
 #include <string.h>

@@ -1,7 +1,6 @@
 /* The fields of a form about one piece: shown, and read. */
-#include "page/piece_form.h"
-
 #include "gear/money.h"
+#include "page/pieces.h"
 #include "page/shell.h"
 
 #include <stdlib.h>

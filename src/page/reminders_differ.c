@@ -1,4 +1,4 @@
-#include "page/reminders_differ.h"
+#include "page/pieces.h"
 
 #include <assert.h>
 #include <stdlib.h>

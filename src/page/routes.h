@@ -2,6 +2,8 @@
 #ifndef BECKET_PAGE_ROUTES_H
 #define BECKET_PAGE_ROUTES_H
 
+#include "base/embedded.h"
+#include "base/text.h"
 #include "page/page.h"
 
 /* All pages there are: routes.c. */
@@ -75,5 +77,17 @@ page_handler page_reminder_day;
 
 /* page_booking.c */
 page_handler page_booking;
+
+/* What the pages fetch beside themselves: becket.svg, page.css and page.js, put in the program at build.
+ * Inside the page room only. */
+
+extern const struct embedded_file PAGE_ASSETS[];
+extern const size_t PAGE_ASSETS_COUNT;
+
+/* ---- compressing what is sent, through zlib ---- */
+
+/* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same bytes
+ * give the same member. */
+void gzip_add(const char *bytes, size_t length, struct text *out);
 
 #endif

@@ -1,7 +1,6 @@
 /* Which boats there are on a day, who goes out, and on which days they are short. */
-#include "page/saturday.h"
-
 #include "desk/bookings.h"
+#include "page/planning.h"
 #include "report/words.h"
 
 #include <stdlib.h>

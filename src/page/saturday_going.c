@@ -1,6 +1,6 @@
 /* Who goes out, what cures those that stay, what comes back and what lapses next. */
 #include "life/whereabouts.h"
-#include "page/saturday.h"
+#include "page/planning.h"
 #include "page/shell.h"
 #include "report/words.h"
 

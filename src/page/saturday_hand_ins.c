@@ -1,6 +1,6 @@
 /* Saturday: what is handed in within the week after it. */
 #include "desk/questions.h"
-#include "page/saturday.h"
+#include "page/planning.h"
 #include "page/shell.h"
 
 /* Days after the one that is looked at. */

@@ -1,7 +1,6 @@
 /* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
-#include "page/locker.h"
-#include "page/page_text.h"
-#include "page/saturday.h"
+#include "page/pieces.h"
+#include "page/planning.h"
 #include "page/shell.h"
 #include "report/line.h"
 #include "report/words.h"

@@ -3,7 +3,10 @@
 #ifndef BECKET_PAGE_SHELL_H
 #define BECKET_PAGE_SHELL_H
 
+#include "gear/item.h"
 #include "page/page.h"
+#include "report/markup.h"
+#include "rules/kinds.h"
 
 /* A ruled box of the head: a small word above, the entry below. */
 struct head_box {
@@ -117,5 +120,28 @@ void shell_printed(struct web_answer *answer);
 
 /* A page of words alone: what was not found, or not allowed, or went wrong. */
 void shell_words(struct visit *visit, int status, const char *title, const char *say);
+
+/* ---- words that several pages share, only for files of this room ---- */
+
+/* Adds what an item is to the open element: "2 × red hand flare", its description in second words. */
+void text_what(struct markup *markup, const struct kinds *kinds, const struct item *item);
+
+/* Adds a number in words up to twelve: "eight"; with a capital. */
+void text_number(size_t number, struct text *out);
+void text_capital_number(size_t number, struct text *out);
+
+/* A list of the lines of some words. */
+void text_lines(struct markup *markup, const char *lines);
+
+/* Adds words with each of some others in them replaced, the first of the table that fits: what a command
+ * says of itself is told as the page has it. */
+void text_in_place(
+    const char *words, const char *const table[][2], size_t count, struct text *out);
+
+/* Adds a fault's words as a sentence: with a capital, unless what begins it is a name, and a full stop. */
+void text_sentence(const char *words, struct text *out);
+
+/* Reads a number in figures from 0 to `most`, nothing else beside it. False where it is none. */
+bool text_figures(const char *typed, int most, int *out);
 
 #endif

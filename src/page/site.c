@@ -1,6 +1,5 @@
 #include "page/site.h"
 
-#include "page/page_text.h"
 #include "page/routes.h"
 #include "page/shell.h"
 

@@ -1,8 +1,5 @@
-#include "page/tried.h"
-
 #include "desk/questions.h"
-#include "page/meanwhile.h"
-#include "page/page_text.h"
+#include "page/pieces.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
 

@@ -4,9 +4,9 @@
 #include "desk/packing.h"
 #include "desk/remind.h"
 #include "gear/money.h"
-#include "page/meanwhile.h"
+#include "page/pieces.h"
+#include "page/planning.h"
 #include "page/routes.h"
-#include "page/winter_page.h"
 #include "report/words.h"
 
 #include <stdio.h>

@@ -1,7 +1,7 @@
 /* This winter: the bags by station, and what is ashore. */
 #include "page/draw.h"
-#include "page/page_text.h"
-#include "page/winter_page.h"
+#include "page/planning.h"
+#include "page/shell.h"
 #include "report/words.h"
 #include "rules/kinds.h"
 

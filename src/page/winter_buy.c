@@ -1,7 +1,7 @@
 /* This winter: what is bought, since the rules ask for it or a person put it on the list. */
 #include "gear/money.h"
 #include "page/draw.h"
-#include "page/winter_page.h"
+#include "page/planning.h"
 
 static const char *
 currency_of(const struct winter_page *page)

@@ -2,8 +2,8 @@
 #include "desk/giving_out.h"
 #include "gear/money.h"
 #include "page/draw.h"
-#include "page/page_text.h"
-#include "page/winter_page.h"
+#include "page/planning.h"
+#include "page/shell.h"
 #include "report/words.h"
 
 #include <string.h>
@@ -165,7 +165,7 @@ write_hand_in(const struct fleet_page *page, const struct docket *docket)
 }
 
 static void
-write_hand_ins(const struct fleet_page *page)
+write_fleet_hand_ins(const struct fleet_page *page)
 {
 	struct markup *markup = page->visit->markup;
 	const struct dockets *going = &page->answer.going;
@@ -355,7 +355,7 @@ winter_of_fleet(
 	}
 	open_page(&page);
 	write_choice(&page);
-	write_hand_ins(&page);
+	write_fleet_hand_ins(&page);
 	write_ashore(&page);
 	if (page.answer.count > 0) {
 		shell_section(visit, NULL, "press a name", "Boat by boat");

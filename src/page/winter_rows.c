@@ -1,8 +1,8 @@
 /* This winter: the rows that are no bags. */
 #include "gear/money.h"
 #include "page/draw.h"
-#include "page/page_text.h"
-#include "page/winter_page.h"
+#include "page/planning.h"
+#include "page/shell.h"
 #include "report/words.h"
 
 #include <string.h>

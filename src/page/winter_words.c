@@ -1,5 +1,5 @@
 /* This winter: what its parts have in common. */
-#include "page/winter_page.h"
+#include "page/planning.h"
 
 #include <string.h>
 

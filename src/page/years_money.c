@@ -1,8 +1,8 @@
 /* Coming years: money by winter, as bars and as a table. */
 #include "gear/money.h"
 #include "page/draw.h"
+#include "page/planning.h"
 #include "page/shell.h"
-#include "page/years_page.h"
 
 void
 years_money(const struct years_leaf *leaf, int64_t minor, struct text *out)

@@ -1,6 +1,6 @@
 /* Coming years: something else, set beside the plan. */
+#include "page/planning.h"
 #include "page/shell.h"
-#include "page/years_page.h"
 #include "report/words.h"
 
 #include <stdlib.h>

@@ -1,6 +1,6 @@
 /* Coming years: what each winter asks, by name. */
+#include "page/planning.h"
 #include "page/shell.h"
-#include "page/years_page.h"
 #include "report/words.h"
 
 /* A sum stands by itself where it is this part of the largest, at the least. */

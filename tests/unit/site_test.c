@@ -4,8 +4,8 @@
 #include "page/site.h"
 
 #include "becket_test.h"
-#include "page/page_text.h"
 #include "page/routes.h"
+#include "page/shell.h"
 
 #include <string.h>
 
