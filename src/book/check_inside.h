@@ -61,17 +61,17 @@ void guard_clear(struct guarding *guarding);
 /* The sum of a book's contents: a number that every value of every row goes into, so that a value
  * which was not written by this program - a bit that a disk flipped, a row that another program
  * changed - is told by the check of the book. Only for files of this room.
- * 
+ *
  * A row's seed is a digest of its table's name and its key. To the sum it adds that seed and, for
  * each other column but NULL and the empty text, a digest of seed, column and value: SipHash-2-4 as
  * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and
  * column added. The sum is taken modulo 2^62, so that rows may come in any order and SQL adds to it
  * without passing the largest integer. The texts of the schema are in it too.
- * 
+ *
  * What a transaction adds is worked out from the changes that were collected (journal_inside.h); the
  * journal's own rows, which are not, as they are written. So nothing more is read, and the sum is
  * written with the revision, by the same statement.
- * 
+ *
  * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the
  * dates as last reckoned, which are reckoned anew whenever one is asked for and only tell what an
  * upgrade moved; and whatever is no value: indexes and the inside of pages, which SQLite's own check
@@ -128,9 +128,9 @@ uint64_t row_seed(const struct value *values, const struct table_shape *shape);
  * changes nothing else, or that has nothing before it, as a migration. */
 MUST_CHECK bool sums_renew(struct book *book, uint64_t off, struct fault *fault);
 
-/* What in a book is not as this program wrote it, once its sum says that something is (check_inside.h). Only for
+/* What in a book is not as this program wrote it, once its sum says that something is (above). Only for
  * files of this room.
- * 
+ *
  * The journal has the changes of every entry, so all that they tell of can be made anew from the
  * first entry on, and held against what the file has: that gives values, rows that are gone and rows that
  * came by another way. Which of them account for the difference of the sum, the sums themselves

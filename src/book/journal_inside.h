@@ -10,7 +10,7 @@
 /* Rows of any table in words, for the journal: the schema itself says what a table's columns
  * are and whose row it is, so that a new table is told about without a line of code. Only for
  * files of this room.
- * 
+ *
  * It goes by the schema's habits: `item`, `vessel` and `station` are what a book is about, and
  * any other row is about the one it refers to. Columns that end in _day, _on, _until, _first
  * and _last hold days; `made` with made_wording and made_estimated is a stamp, `on_day` with

@@ -52,7 +52,7 @@
 	"WHERE $5 = 1) "
 // clang-format on
 
-/* What is loaded, one after the other as load.h has it. Counts are of rows that may come; what
+/* What is loaded, one after the other as rows.h has it. Counts are of rows that may come; what
  * hangs on gear that is left out is read past. */
 #define COUNT_OF_ROWS(table, narrowed)                                                   \
 	"(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"

@@ -64,9 +64,9 @@ const char *integer_text(int64_t number, struct arena *arena);
 
 /* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
  * changes.c and changeset.c knows an engine. Only for files of this room.
- * 
+ *
  * The bytes, in which numbers and values are as value.h has them:
- * 
+ *
  *   entry    the byte 1, the number of tables, and each of them
  *   table    its name; the number of columns, and of each its name and its place in the primary key, from
  *            1, 0 for none; the number of rows, and each of them
@@ -74,12 +74,12 @@ const char *integer_text(int64_t number, struct arena *arena);
  *   row      the byte 0, 1 or 2: added, changed, removed (enum journal_act). Of one that was added or
  *            removed the values of all columns. Of one that was changed the values of its key; the number of the other columns
  *            that are another now, and of each its number, from 0, what it was and what it is
- * 
+ *
  * Of a table of which no row came or went, the columns are its key and those that are another in any row.
- * 
+ *
  * Everything has its number or its length before it, so bytes that were cut short are told from whole
  * ones. No entry has no bytes at all but one that changed nothing.
- * 
+ *
  * Entries of older programs are changesets as SQLite's session extension has them, and stay so: they begin
  * with a 'T' and are read by changeset.c. */
 

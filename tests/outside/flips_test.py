@@ -5,7 +5,7 @@ random (half of the bits anywhere in the file, half in bytes that are not zero, 
 are), or is cut. Then `becket book check` tells it, or refuses the file; or else nothing has
 changed: what Python's sqlite3 module reads of every table and of the schema is what it was,
 row by row, and so are the answers. The revision and the dates as last reckoned are left out, as
-`src/book/sums.h` says; a flip there must change no answer either: a tenth of the harmless are asked.
+`src/book/check_inside.h` says; a flip there must change no answer either: a tenth of the harmless are asked.
 """
 import random
 import sqlite3

@@ -1,4 +1,4 @@
-/* The bytes of an entry, made by hand from what changes.h and value.h say of this program's format, and from
+/* The bytes of an entry, made by hand from what value.h says of this program's format, and from
  * www.sqlite.org/session/c_changegroup.html and the head of SQLite's ext/session/sqlite3session.c of the
  * older one. */
 #include "becket_test.h"
