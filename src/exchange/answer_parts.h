@@ -1,4 +1,4 @@
-/* Objects that more than one answer holds, and their keys. Inside the exchange room only. */
+/* Objects that more than one answer holds, and their keys. */
 #ifndef BECKET_EXCHANGE_ANSWER_PARTS_H
 #define BECKET_EXCHANGE_ANSWER_PARTS_H
 

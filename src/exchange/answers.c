@@ -1,7 +1,7 @@
 #include "exchange/answers.h"
 
 #include "exchange/answer_parts.h"
-#include "exchange/csv_columns.h"
+#include "exchange/csv_read.h"
 #include "exchange/json_object.h"
 #include "rules/meets.h"
 

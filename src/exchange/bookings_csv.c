@@ -1,8 +1,8 @@
 #include "exchange/bookings_csv.h"
 
+#include "exchange/csv_inside.h"
 #include "exchange/csv_read.h"
-#include "exchange/csv_words.h"
-#include "exchange/named_list.h"
+#include "exchange/list_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* One cell of a list, read into its place in the row. */
+#include "exchange/csv_inside.h"
 #include "exchange/csv_read.h"
-#include "exchange/csv_words.h"
 #include "gear/money.h"
 
 #include <ctype.h>

@@ -1,6 +1,5 @@
-#include "exchange/csv_columns.h"
-
 #include "base/fold.h"
+#include "exchange/csv_read.h"
 
 #include <ctype.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "exchange/csv_columns.h"
+#include "exchange/csv_read.h"
 #include "exchange/tag_index.h"
 
 #include <string.h>

@@ -1,6 +1,5 @@
-#include "exchange/csv_complaints.h"
-
 #include "base/text.h"
+#include "exchange/csv_inside.h"
 
 #include <stdarg.h>
 #include <stdio.h>

@@ -1,7 +1,6 @@
-#include "exchange/csv_kinds.h"
-
 #include "base/alike.h"
-#include "exchange/csv_words.h"
+#include "exchange/csv_inside.h"
+#include "exchange/csv_read.h"
 
 #include <string.h>
 

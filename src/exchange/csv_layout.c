@@ -1,6 +1,6 @@
 /* The header row of a list: which cell of a row is which column. */
 #include "base/csv_line.h"
-#include "exchange/csv_columns.h"
+#include "exchange/csv_read.h"
 
 #include <stdio.h>
 #include <string.h>

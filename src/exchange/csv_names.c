@@ -1,9 +1,6 @@
-#include "exchange/csv_names.h"
-
 #include "base/text.h"
-#include "exchange/csv_columns.h"
+#include "exchange/csv_inside.h"
 #include "exchange/csv_read.h"
-#include "exchange/csv_words.h"
 
 /* The index of a column; the count where there is none. */
 static size_t

@@ -1,4 +1,4 @@
-#include "exchange/csv_notes.h"
+#include "exchange/csv_inside.h"
 
 #include <stdarg.h>
 #include <stdio.h>

@@ -1,5 +1,4 @@
-#include "exchange/csv_quote.h"
-
+#include "exchange/csv_inside.h"
 #include "gear/money.h"
 
 void

@@ -1,8 +1,8 @@
 #include "exchange/csv_read.h"
 
 #include "base/csv_line.h"
-#include "exchange/csv_words.h"
-#include "exchange/list_scan.h"
+#include "exchange/csv_inside.h"
+#include "exchange/list_inside.h"
 #include "gear/money.h"
 
 #include <stdlib.h>

@@ -1,6 +1,5 @@
-#include "exchange/csv_scan.h"
-
 #include "base/memory.h"
+#include "exchange/csv_inside.h"
 
 #include <csv.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* Serial numbers of a file that should be read again. */
-#include "exchange/csv_complaints.h"
+#include "exchange/csv_inside.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/tag_index.h"
 #include "life/serials.h"

@@ -1,6 +1,6 @@
 /* A day in a column such as "last service", of gear that nothing asks a service of. */
 #include "base/text.h"
-#include "exchange/csv_complaints.h"
+#include "exchange/csv_inside.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/tag_index.h"
 

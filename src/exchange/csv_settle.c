@@ -1,7 +1,6 @@
 /* What a row's cells make together: its kind, how many, its record, what it writes. */
-#include "exchange/csv_kinds.h"
+#include "exchange/csv_inside.h"
 #include "exchange/csv_read.h"
-#include "exchange/csv_words.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 #include "base/memory.h"
-#include "exchange/csv_complaints.h"
-#include "exchange/fresh_tags.h"
+#include "exchange/csv_inside.h"
+#include "exchange/csv_read.h"
 #include "exchange/inventory_csv.h"
 #include "exchange/tag_index.h"
 #include "life/serials.h"

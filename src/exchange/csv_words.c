@@ -1,6 +1,5 @@
-#include "exchange/csv_words.h"
-
 #include "base/text.h"
+#include "exchange/csv_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,5 +1,5 @@
 #include "base/csv_line.h"
-#include "exchange/csv_columns.h"
+#include "exchange/csv_read.h"
 #include "exchange/inventory_csv.h"
 
 struct csv_style {

@@ -1,6 +1,5 @@
-#include "exchange/fresh_tags.h"
-
 #include "base/text.h"
+#include "exchange/csv_read.h"
 #include "exchange/inventory_csv.h"
 
 #include <ctype.h>

@@ -1,7 +1,4 @@
-#include "exchange/list_scan.h"
-
-#include "exchange/to_utf8.h"
-#include "exchange/workbook.h"
+#include "exchange/list_inside.h"
 
 #include <string.h>
 

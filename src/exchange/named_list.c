@@ -1,7 +1,5 @@
-#include "exchange/named_list.h"
-
-#include "exchange/csv_words.h"
-#include "exchange/list_scan.h"
+#include "exchange/csv_inside.h"
+#include "exchange/list_inside.h"
 
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)

@@ -1,6 +1,6 @@
 #include "exchange/returns_csv.h"
 
-#include "exchange/named_list.h"
+#include "exchange/list_inside.h"
 #include "gear/money.h"
 
 #include <ctype.h>

@@ -1,4 +1,4 @@
-#include "exchange/to_utf8.h"
+#include "exchange/list_inside.h"
 
 #include <errno.h>
 #include <iconv.h>

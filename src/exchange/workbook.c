@@ -1,5 +1,5 @@
 /* A spreadsheet told from a list in text, and read by the format it is of. */
-#include "exchange/workbook_parts.h"
+#include "exchange/list_inside.h"
 #include "exchange/zip_calls.h"
 
 #include <stdlib.h>

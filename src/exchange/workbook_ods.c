@@ -1,5 +1,5 @@
 /* .ods: OASIS OpenDocument 1.3 part 3, a table:table in content.xml. */
-#include "exchange/workbook_parts.h"
+#include "exchange/list_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,7 +1,6 @@
 /* What both spreadsheet formats are read with: their parts, unpacked and parsed, and the row. */
-#include "exchange/workbook_parts.h"
-
 #include "base/memory.h"
+#include "exchange/list_inside.h"
 #include "exchange/reader_calls.h"
 #include "exchange/zip_calls.h"
 

@@ -1,6 +1,6 @@
 /* .xlsx: ECMA-376 part 1, SpreadsheetML (section 18). Elements are known by their local names,
  * so that the transitional and the strict form read alike. */
-#include "exchange/workbook_parts.h"
+#include "exchange/list_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

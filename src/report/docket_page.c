@@ -1,8 +1,8 @@
 /* The shore papers as pages for print. */
-#include "report/docket_words.h"
 #include "report/markup.h"
 #include "report/qr.h"
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* The shore papers as text. */
-#include "report/docket_words.h"
 #include "report/reply.h"
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

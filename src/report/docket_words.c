@@ -1,6 +1,5 @@
-#include "report/docket_words.h"
-
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

@@ -1,6 +1,5 @@
-#include "report/journal_words.h"
-
 #include "gear/money.h"
+#include "report/words_inside.h"
 
 #include <stdlib.h>
 #include <string.h>

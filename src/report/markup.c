@@ -1,7 +1,7 @@
 #include "report/markup.h"
 
 #include "base/memory.h"
-#include "report/page.h"
+#include "report/parts_inside.h"
 #include "report/table.h"
 #include "report/writer_calls.h"
 

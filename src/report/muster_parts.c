@@ -1,6 +1,5 @@
 /* What falls short later, and the spares that would cure it. */
-#include "report/muster_parts.h"
-
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 #include <string.h>

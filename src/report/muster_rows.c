@@ -1,5 +1,5 @@
 /* A muster as rows for a spreadsheet: one a line of each vessel. */
-#include "report/muster_parts.h"
+#include "report/parts_inside.h"
 
 static void
 add_tags(const struct inventory *inventory, const struct muster_items *items,

@@ -1,5 +1,5 @@
 /* "Nothing short" is only as good as the lines it was counted by: what no line is of. */
-#include "report/muster_parts.h"
+#include "report/parts_inside.h"
 
 #include <string.h>
 

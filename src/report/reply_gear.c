@@ -1,5 +1,4 @@
-#include "report/reply_gear.h"
-
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 void

@@ -1,4 +1,4 @@
-#include "report/muster_parts.h"
+#include "report/parts_inside.h"
 #include "report/report.h"
 #include "report/words.h"
 

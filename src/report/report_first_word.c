@@ -1,5 +1,5 @@
 /* The first word, on one screen. */
-#include "report/reply_gear.h"
+#include "report/parts_inside.h"
 #include "report/report_life.h"
 #include "report/tags.h"
 #include "report/words.h"

@@ -1,7 +1,7 @@
 /* The journal of a book, and what a check of it found. */
-#include "report/journal_words.h"
 #include "report/reply.h"
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,5 +1,4 @@
-#include "report/muster_parts.h"
-#include "report/reply_gear.h"
+#include "report/parts_inside.h"
 #include "report/report.h"
 #include "report/tags.h"
 #include "report/words.h"

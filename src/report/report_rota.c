@@ -1,5 +1,5 @@
 /* A rota in words: whether it holds, who goes when, what stands in, and what would help. */
-#include "report/rota_parts.h"
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 /* ---- how good it is ---- */

@@ -1,4 +1,4 @@
-#include "report/reply_gear.h"
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 static const struct reply_column COLUMNS[] = {

@@ -1,6 +1,5 @@
-#include "report/muster_parts.h"
+#include "report/parts_inside.h"
 #include "report/survey.h"
-#include "report/survey_parts.h"
 #include "report/tags.h"
 #include "report/words.h"
 

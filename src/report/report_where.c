@@ -1,7 +1,7 @@
 /* Where gear is, and what came back. */
 #include "gear/money.h"
 #include "life/serials.h"
-#include "report/reply_gear.h"
+#include "report/parts_inside.h"
 #include "report/report_life.h"
 #include "report/words.h"
 

@@ -1,9 +1,9 @@
 #include "base/memory.h"
 #include "gear/money.h"
+#include "report/parts_inside.h"
 #include "report/report.h"
-#include "report/shore_parts.h"
 #include "report/words.h"
-#include "report/years_words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

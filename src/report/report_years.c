@@ -1,8 +1,7 @@
 /* The years ahead, as text and as a page: money by winter, what drives it, and what is done when. */
 #include "report/reply.h"
 #include "report/words.h"
-#include "report/years_chart.h"
-#include "report/years_words.h"
+#include "report/words_inside.h"
 
 /* A plan being composed. */
 struct composing {

@@ -2,7 +2,7 @@
 #include "report/reply.h"
 #include "report/tags.h"
 #include "report/words.h"
-#include "report/years_words.h"
+#include "report/words_inside.h"
 
 struct compared {
 	const struct report_style *style;

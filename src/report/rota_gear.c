@@ -1,5 +1,5 @@
 /* One sort of gear in a rota: its spares, the days of its pieces, and what fails. */
-#include "report/rota_parts.h"
+#include "report/parts_inside.h"
 #include "report/tags.h"
 #include "report/words.h"
 

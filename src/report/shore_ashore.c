@@ -1,6 +1,5 @@
 /* The part of a shore list about what is ashore already. */
-#include "report/reply_gear.h"
-#include "report/shore_parts.h"
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 #include <string.h>

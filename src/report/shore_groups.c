@@ -1,5 +1,5 @@
 /* The compact parts of a shore list, where many things share one line. */
-#include "report/shore_parts.h"
+#include "report/parts_inside.h"
 #include "report/tags.h"
 #include "report/words.h"
 

@@ -1,7 +1,5 @@
-#include "report/shore_parts.h"
-
 #include "gear/money.h"
-#include "report/reply_gear.h"
+#include "report/parts_inside.h"
 #include "report/tags.h"
 #include "report/words.h"
 

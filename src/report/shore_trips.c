@@ -1,7 +1,7 @@
 /* The part of a shore list about trips to stations. */
 #include "base/memory.h"
 #include "gear/money.h"
-#include "report/shore_parts.h"
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 #include <stdlib.h>

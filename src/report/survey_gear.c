@@ -1,5 +1,5 @@
 /* The survey file's tables of gear and of rules. */
-#include "report/survey_parts.h"
+#include "report/parts_inside.h"
 #include "report/words.h"
 
 #include <string.h>

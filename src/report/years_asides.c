@@ -1,7 +1,7 @@
 /* What stands beside a plan of the coming winters: what hangs on their number, and what the shore
  * list has otherwise. */
 #include "report/tags.h"
-#include "report/years_words.h"
+#include "report/words_inside.h"
 
 /* Adds a set of numbers of winters: "1 to 4, 11 to 15 or 20". */
 static void

@@ -1,6 +1,5 @@
-#include "report/years_chart.h"
-
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* The years ahead as rows for a spreadsheet: one a thing done, one a trip. */
-#include "report/years_words.h"
+#include "report/words_inside.h"
 
 /* The columns every row begins with. */
 static void

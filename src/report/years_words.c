@@ -1,7 +1,6 @@
-#include "report/years_words.h"
-
 #include "report/tags.h"
 #include "report/words.h"
+#include "report/words_inside.h"
 
 #include <string.h>
 

@@ -1,8 +1,7 @@
 /* Money in lines of the journal. The amounts are divided by hand; the yen has no minor unit (ISO 4217,
  * from memory). */
-#include "report/journal_words.h"
-
 #include "becket_test.h"
+#include "report/words_inside.h"
 
 static void
 says(const char *field, const char *value, const char *currency, const char *expected)

@@ -1,9 +1,8 @@
 /* Lists as they come: character sets, and spreadsheet files of the least size that ECMA-376 and
  * OpenDocument 1.3 allow, put together here with libzip. What LibreOffice makes of such files
  * is tests/outside/workbook_libreoffice_test.py. */
-#include "exchange/list_scan.h"
-
 #include "becket_test.h"
+#include "exchange/list_inside.h"
 
 #include <string.h>
 #include <zip.h>

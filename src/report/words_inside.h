@@ -1,0 +1,163 @@
+/* Inside the report: words, and a drawing, that texts and pages share. Not for other rooms. */
+#ifndef BECKET_REPORT_WORDS_INSIDE_H
+#define BECKET_REPORT_WORDS_INSIDE_H
+
+#include "base/text.h"
+#include "gear/money.h"
+#include "report/markup.h"
+#include "report/reply.h"
+#include "report/shore_papers.h"
+
+/* The words that the texts and the pages of the shore papers share. All add to `out`; dates
+ * are written with GLUE. */
+
+/* The station's name, or what is said where there is none. Borrowed. */
+const char *docket_station(const struct docket *docket);
+
+/* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027", "ashore since ..."; "collect about 6 Jan 2027 (ask)" where
+ * the turn-round is assumed; "ask when to collect" where nothing is known. */
+void add_docket_days(const struct docket *docket, struct text *out);
+
+/* "10 pieces of 1 vessel, 2 inside others: hand in ...", as above. */
+void add_docket_line(const struct docket *docket, struct text *out);
+
+/* "liferaft in a canister, offshore pack, make Quorl": what it is. */
+void add_piece_words(const struct shore_papers *papers, const struct docket_piece *piece,
+    struct text *out);
+
+/* The day of its last service; "none on record". */
+void add_last_service(const struct item *item, struct text *out);
+
+/* "Mar 2020"; "not known". */
+void add_made(const struct item *item, struct text *out);
+
+/* "service, test": the piece's own tasks. */
+void add_wanted(const struct docket_piece *piece, struct text *out);
+
+/* The same, and the tags of the parts: "service; renew with it LR-1-BW, LR-1-FL". */
+void add_work(const struct shore_papers *papers, const struct docket_piece *piece,
+    struct text *out);
+
+/* "LR-1-BW liferaft contents (31 Aug 2027)": a part that is renewed, and the day it is due. */
+void add_part(
+    const struct shore_papers *papers, const struct shore_line *line, struct text *out);
+
+/* True when a task done on the hand-in day is due again before the next winter. */
+bool lapses_in_season(const struct shore_line *line);
+
+/* The cautions for what is in the docket, each once: for one hazard after the other "" or
+ * words that are borrowed from the catalogue. */
+void docket_cautions(const struct shore_papers *papers, const struct docket *docket,
+    const char *cautions[HAZARD_COUNT]);
+
+/* True when the piece at `index` is the first of its vessel in the docket. */
+bool starts_vessel(
+    const struct shore_papers *papers, const struct docket *docket, size_t index);
+
+/* The vessel of a piece; the item of it. */
+const struct vessel *piece_vessel(
+    const struct shore_papers *papers, const struct docket_piece *piece);
+const struct item *piece_item(
+    const struct shore_papers *papers, const struct docket_piece *piece);
+
+/* What is written on a line of the docket to be signed. */
+extern const char *const SIGN_LINES[];
+
+enum { SIGN_LINE_COUNT = 4 };
+
+/* Lines of the journal as people read them: the book keeps money in minor units and says so in its
+ * words, "price (minor units)" with "4550" or "task service, price (minor units) 4550"; here it is
+ * EUR 45.50. */
+
+/* Adds what a field is called. */
+void journal_field_words(const char *field, struct text *out);
+
+/* Adds a value of that field, or all that a line says where it has none; `currency` is the book's. */
+void journal_value_words(
+    const char *field, const char *value, const char *currency, struct text *out);
+
+/* The words that the years ahead have in text and on a page. */
+
+/* Kinds named as what drives the money. */
+enum { DRIVERS_MOST = 6 };
+
+/* What all parts need; all borrowed. */
+struct years_page {
+	const struct report_style *style;
+	const struct kinds *kinds;
+	const struct outlook_view *view;
+};
+
+/* Things of one kind that stand in one row: in one winter, the same task by the same at one place. */
+struct years_row {
+	enum task task;
+	const char *
+	    gear; /* "2 x liferaft in a canister: LR-1, LR-2", pieces counted as in the book;
+			    * borrowed for the call */
+	const char *where; /* a station's name; "an approved station"; "" for own work */
+	int64_t minor;     /* what is known of the price, carriage counted in */
+	bool unpriced;     /* some of it has no price */
+	bool supposed;     /* some of it is counted at a price of others */
+};
+
+/* Adds the years ahead as rows for a spreadsheet: one a thing done, one a trip. */
+void add_years_rows(const struct outlook_view *view, struct reply *reply);
+
+/* An amount without its currency, "1234.50". Borrowed from the buffer. */
+const char *years_figure(
+    const struct years_page *page, int64_t minor, char buffer[MONEY_WORDS_SIZE]);
+
+/* Adds what the plans cost, whether that is proven, and what doing things when due would. */
+void add_years_verdict(
+    const struct years_page *page, const struct outlook_total *total, struct text *out);
+
+/* Adds what lapses all the same; nothing where nothing does. */
+void add_years_gaps(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
+/* Adds what stations ask for work whose price changes with age, and of what the age is not
+ * known; nothing where no price does. */
+void add_years_ages(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
+/* Adds the prices that are not known and could change the plan, with what counts for them; nothing
+ * where all are known. */
+void add_years_unknowns(
+    const struct years_page *page, const struct outlook *plan, struct text *out);
+
+/* Adds what of the first winter hangs on how many winters are looked at; nothing where nothing
+ * does. */
+void add_years_tips(
+    const struct years_page *page, const struct named_outlook *named, struct text *out);
+
+/* Adds what the shore list of the first winter has otherwise; nothing where it agrees. */
+void add_years_clashes(
+    const struct years_page *page, const struct named_outlook *named, struct text *out);
+
+/* The same for under a shore list: what the plan of the coming winters has otherwise. */
+void add_list_clashes(const struct inventory *inventory,
+    const struct winter_clashes *clashes, struct text *out);
+
+/* Adds what the plans take for granted. */
+void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
+
+/* Adds what a row costs: "450.00", "450.00 ?" where some of it is counted at a price of others,
+ * "no price", or nothing. */
+void add_years_price(
+    const struct years_page *page, const struct years_row *row, struct text *out);
+
+/* Calls `each` for every row of a winter: what goes to stations first, then what is bought, then
+ * own work; rows of one task at one place stand together. */
+void years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
+    void (*each)(void *context, const struct years_row *row), void *context);
+
+/* ---- the years ahead drawn ---- */
+
+/* Draws a plan: winters across; the money of each as a column of trips, stations and new gear;
+ * the trips; and for every item what a station does to it and when it is renewed. Shapes and
+ * fillings tell things apart, never colour alone. `number` tells the drawings of one page
+ * apart. */
+void draw_years(struct markup *markup, const struct years_page *page,
+    const struct outlook *plan, size_t number);
+
+#endif
