@@ -79,6 +79,9 @@ const struct item *line_item(
 /* Adds "2 x red hand flare" with its description in second words: in the open element. */
 void write_what(const struct winter_page *page, size_t item);
 
+/* What to do with the item of a line, and what it is. */
+void write_task_name(const struct winter_page *page, const struct shore_line *line);
+
 /* A line's state with its mark, or its due day. */
 void write_line_state(const struct winter_page *page, const struct shore_line *line);
 
@@ -136,6 +139,14 @@ void winter_cost(struct winter_page *page);
  * false where she is still to be chosen, or there is none. */
 MUST_CHECK bool winter_load(
     struct visit *visit, struct winter_page *out, bool *found_out, struct fault *fault);
+
+/* Puts the bag of a trip on a day, on this desk. */
+MUST_CHECK bool winter_plan_day(struct desk *desk, const struct trip *trip,
+    const char *owner, day_t day, struct fault *fault);
+
+/* Adds what putting the bag on that day would change, worked out on a copy of the book. */
+MUST_CHECK bool winter_try_day(struct winter_page *page, const struct trip *trip,
+    day_t day, struct text *out, struct fault *fault);
 
 /* Writes the whole page, or the list of what is to be bought alone, to print or to take along. */
 void winter_write(struct winter_page *page);

@@ -63,6 +63,12 @@ void list_write_columns(struct list_page *page);
 /* How words for kinds are read, and what else they may mean; nothing where there are none. */
 void list_write_words(struct list_page *page);
 
+/* What the list would become: dates of what is new, how it was read where there is something to say of
+ * that, and what writing it changes. */
+void list_write_dates(struct list_page *page);
+void list_write_remarks(struct list_page *page);
+void list_write_changes(struct list_page *page);
+
 /* Adds the kinds there are as options, and that it is no gear. */
 void list_kind_options(struct list_page *page);
 

@@ -2,12 +2,9 @@
 #include "desk/acts.h"
 #include "desk/giving_out.h"
 #include "desk/packing.h"
-#include "desk/remind.h"
-#include "gear/money.h"
 #include "page/pieces.h"
 #include "page/planning.h"
 #include "page/routes.h"
-#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -228,122 +225,6 @@ hand_in(struct winter_page *page, const struct bag_ticks *ticks, struct fault *f
 	return go_back(page);
 }
 
-/* Adds "Holm Quay Safety Service: hand in 2 Dec 2026 in place of 25 Nov 2026". */
-static void
-compare_trip(const struct trip *before, const struct trip *after, struct text *out)
-{
-	char was[DAY_WORDS_SIZE];
-	char becomes[DAY_WORDS_SIZE];
-	const char *name = station_words(after->name);
-	if (before->hand_in != after->hand_in) {
-		text_add_format(out, "%s: hand in %s in place of %s.\n", name,
-		    day_words(after->hand_in, becomes), day_words(before->hand_in, was));
-	}
-	if (before->collect != after->collect && after->collect != DAY_NEVER) {
-		text_add_format(out, "%s: collect %s in place of %s.\n", name,
-		    day_words(after->collect, becomes), day_words(before->collect, was));
-	}
-	if (after->misfit != DAY_SERVES && after->misfit != before->misfit) {
-		text_add_format(out, "%s: that day does not serve: %s.\n", name,
-		    day_misfit_word(after->misfit));
-	}
-	if (before->lines.count != after->lines.count) {
-		text_add_format(out, "%s: %zu in place of %zu lines of work.\n", name,
-		    after->lines.count, before->lines.count);
-	}
-}
-
-/* The trip of the other list that is the same one; NULL for none. */
-static const struct trip *
-same_trip(const struct trips *trips, const struct trip *trip)
-{
-	for (size_t i = 0; i < trips->count; i++) {
-		const struct trip *other = &trips->items[i];
-		if (strcmp(other->name, trip->name) == 0 && other->year == trip->year &&
-		    other->number == trip->number) {
-			return other;
-		}
-	}
-	return NULL;
-}
-
-/* What differs between two lists of one winter, a line each. */
-static void
-compare_lists(const struct shore_list *before, const struct shore_list *after,
-    const char *currency, struct text *out)
-{
-	char day[DAY_WORDS_SIZE];
-	for (size_t i = 0; i < after->hand_in.count; i++) {
-		const struct trip *trip = &after->hand_in.items[i];
-		const struct trip *was = same_trip(&before->hand_in, trip);
-		if (was != NULL) {
-			compare_trip(was, trip, out);
-		} else {
-			text_add_format(out, "%s: one more bag, handed in %s.\n",
-			    station_words(trip->name), day_words(trip->hand_in, day));
-		}
-	}
-	for (size_t i = 0; i < before->hand_in.count; i++) {
-		const struct trip *trip = &before->hand_in.items[i];
-		if (same_trip(&after->hand_in, trip) == NULL) {
-			text_add_format(out, "%s: no bag goes there on %s any more.\n",
-			    station_words(trip->name), day_words(trip->hand_in, day));
-		}
-	}
-	if (after->cannot.count != before->cannot.count) {
-		text_add_format(out, "%zu in place of %zu can’t be done in time.\n",
-		    after->cannot.count, before->cannot.count);
-	}
-	if (after->cost_minor != before->cost_minor) {
-		text_add(out, "The winter costs ");
-		text_add(out, currency);
-		text_add_byte(out, ' ');
-		money_add(after->cost_minor, currency, out);
-		text_add(out, " in place of ");
-		money_add(before->cost_minor, currency, out);
-		text_add(out, ".\n");
-	}
-	if (out->length == 0) {
-		text_add(out,
-		    "Nothing moves: it is the day planned. It becomes yours and stays.\n");
-	}
-}
-
-/* Puts the bag on a day, on this desk. */
-static bool
-plan_day(struct desk *desk, const struct trip *trip, const char *owner, day_t day,
-    struct fault *fault)
-{
-	const char *uid = NULL;
-	struct said_day said = {.what = SAID_PLAN, .day = day};
-	const struct remind_request request = {.days = &said, .day_count = 1};
-	const struct hand_in_named named = {owner, trip->name, trip->year, trip->number};
-	if (!desk_hand_in_uid(desk, &named, &uid, fault)) {
-		return false;
-	}
-	said.of = uid;
-	return desk_remind(desk, &request, fault);
-}
-
-/* What putting the bag on that day would change, worked out on a copy of the book. */
-static bool
-try_day(struct winter_page *page, const struct trip *trip, day_t day, struct text *out,
-    struct fault *fault)
-{
-	struct desk trial = {0};
-	struct winter_answer after = {0};
-	const struct plans_wish wish = {.vessel = page->vessel->name};
-	page_try(page->visit, &trial);
-	bool done = plan_day(&trial, trip, trip_owner(page, trip), day, fault) &&
-		    desk_winter(&trial, &wish, &after, fault);
-	if (done) {
-		compare_lists(page->list, after.lists,
-		    page->visit->desk.contents.inventory.currency, out);
-	}
-	desk_clear(&trial);
-	return done;
-}
-
 static bool
 keep_day(
     struct winter_page *page, const struct trip *trip, day_t day, struct fault *fault)
@@ -352,7 +233,7 @@ keep_day(
 	char words[DAY_WORDS_SIZE];
 	page_write(page->visit, &desk, "the bag for %s put on %s",
 	    station_words(trip->name), day_words(day, words));
-	if (!plan_day(&desk, trip, trip_owner(page, trip), day, fault)) {
+	if (!winter_plan_day(&desk, trip, trip_owner(page, trip), day, fault)) {
 		desk_clear(&desk);
 		return is_told(page, fault);
 	}
@@ -378,7 +259,7 @@ other_day(
 	    .hand_in = trip->hand_in,
 	    .typed = page_value(visit, name)};
 	if (!day_typed(page->trial.typed, visit->desk.today, &day, fault) ||
-	    !try_day(page, trip, day, &changes, fault)) {
+	    !winter_try_day(page, trip, day, &changes, fault)) {
 		if (fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
 			return false;
 		}

@@ -81,8 +81,7 @@ winter_key(const struct winter_page *page, const struct shore_line *line)
 	markup_end(markup);
 }
 
-/* What to do, and what it is. */
-static void
+void
 write_task_name(const struct winter_page *page, const struct shore_line *line)
 {
 	markup_text_format(page->visit->markup,
@@ -90,7 +89,7 @@ write_task_name(const struct winter_page *page, const struct shore_line *line)
 	write_what(page, line->item);
 }
 
-/* The same with the rule's words below. */
+/* What to do, and what it is, with the rule's words below. */
 static void
 write_task(const struct winter_page *page, const struct shore_line *line)
 {
@@ -364,197 +363,6 @@ winter_dispose(struct winter_page *page)
 	for (int hazard = HAZARD_COUNT - 1; hazard >= 0; hazard--) {
 		write_sort(page, (enum hazard)hazard);
 	}
-	markup_end(markup);
-	markup_end(markup);
-}
-
-/* A tag behind those of the same task; the first of a task begins with its word. */
-static void
-write_tag_of_task(const struct winter_page *page, const struct shore_line *line,
-    size_t before, size_t *told)
-{
-	struct markup *markup = page->visit->markup;
-	if (before > 0) {
-		markup_text(markup, ", ");
-	} else {
-		markup_text_format(
-		    markup, "%s%s ", (*told)++ > 0 ? "; " : "", task_word(line->task));
-	}
-	markup_element(markup, "span", "nb", line_item(page, line)->tag);
-}
-
-/* The tags of one task among what waits for one winter; the later winters together. */
-static void
-write_waiting_task(
-    const struct winter_page *page, enum task task, int winter, bool later, size_t *told)
-{
-	const struct shore_lines *lines = &page->list->waits;
-	size_t count = 0;
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		bool here = later ? line->winter > winter : line->winter == winter;
-		if (line->task != task || !here) {
-			continue;
-		}
-		write_tag_of_task(page, line, count++, told);
-	}
-}
-
-/* The first due day among what waits for a winter; DAY_NONE where nothing does. */
-static day_t
-first_waiting(const struct shore_lines *lines, int winter, bool later)
-{
-	day_t first = DAY_NONE;
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		bool here = later ? line->winter > winter : line->winter == winter;
-		if (here && line->due != DAY_NONE &&
-		    (first == DAY_NONE || line->due < first)) {
-			first = line->due;
-		}
-	}
-	return first;
-}
-
-static void
-write_waiting(const struct winter_page *page, int winter, bool later)
-{
-	struct visit *visit = page->visit;
-	struct markup *markup = visit->markup;
-	day_t first = first_waiting(&page->list->waits, winter, later);
-	size_t told = 0;
-	if (first == DAY_NONE) {
-		return;
-	}
-	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_begin(markup, "b");
-	if (later) {
-		markup_text(markup, "later");
-	} else {
-		markup_text_format(markup, "winter %d", winter);
-	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_begin_class(markup, "div", "w two");
-	markup_begin(markup, "span");
-	for (int task = 0; task < TASK_COUNT; task++) {
-		write_waiting_task(page, (enum task)task, winter, later, &told);
-	}
-	markup_end(markup);
-	markup_begin(markup, "span");
-	markup_text(markup, "first due ");
-	shell_day(visit, first);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-}
-
-/* What waits, of a boat in use all year: twelve months day by day. */
-static void
-write_year(const struct winter_page *page)
-{
-	struct markup *markup = page->visit->markup;
-	const struct shore_lines *lines = &page->list->waits;
-	day_t end = day_add_months(page->visit->desk.today, 12);
-	for (day_t day = page->visit->desk.today; day <= end; day++) {
-		for (size_t i = 0; i < lines->count; i++) {
-			const struct shore_line *line = &lines->items[i];
-			if (line->due != day) {
-				continue;
-			}
-			markup_begin_class(markup, "li", "row");
-			winter_key(page, line);
-			markup_begin_class(markup, "div", "w two");
-			markup_begin(markup, "span");
-			write_task_name(page, line);
-			markup_end(markup);
-			winter_state(page, line);
-			markup_end(markup);
-			markup_end(markup);
-		}
-	}
-}
-
-/* And what is due later than that, together. */
-static void
-write_after_year(const struct winter_page *page)
-{
-	struct markup *markup = page->visit->markup;
-	const struct shore_lines *lines = &page->list->waits;
-	day_t end = day_add_months(page->visit->desk.today, 12);
-	size_t told = 0;
-	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_element(markup, "b", NULL, "later");
-	markup_end(markup);
-	markup_begin_class(markup, "div", "w two");
-	markup_begin(markup, "span");
-	for (int task = 0; task < TASK_COUNT; task++) {
-		size_t count = 0;
-		for (size_t i = 0; i < lines->count; i++) {
-			const struct shore_line *line = &lines->items[i];
-			if (line->task == (enum task)task && line->due > end) {
-				write_tag_of_task(page, line, count++, &told);
-			}
-		}
-	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-}
-
-void
-winter_waits(struct winter_page *page)
-{
-	struct visit *visit = page->visit;
-	if (page->list->waits.count == 0) {
-		return;
-	}
-	shell_section(visit, NULL, NULL, "Can wait");
-	markup_end(visit->markup);
-	markup_begin_class(visit->markup, "ul", "rows");
-	if (page->list->has_winter) {
-		int year = page->list->winter.year;
-		write_waiting(page, year + 1, false);
-		write_waiting(page, year + 2, false);
-		write_waiting(page, year + 2, true);
-	} else {
-		write_year(page);
-		write_after_year(page);
-	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-}
-
-void
-winter_cost(struct winter_page *page)
-{
-	struct visit *visit = page->visit;
-	struct markup *markup = visit->markup;
-	const struct shore_list *list = page->list;
-	char money[MONEY_WORDS_SIZE];
-	if (list->hand_in.count + list->ashore.count + list->buy.count == 0) {
-		return;
-	}
-	markup_begin_class(markup, "div", "entry");
-	markup_begin_class(markup, "div", "m");
-	markup_element(markup, "b", NULL,
-	    money_words(
-		list->cost_minor, visit->desk.contents.inventory.currency, money));
-	markup_end(markup);
-	markup_begin_class(markup, "div", "t");
-	markup_begin(markup, "p");
-	markup_text(markup, "What this winter costs, as far as it is known.");
-	if (list->unpriced > 0) {
-		SCOPED_TEXT words = {0};
-		text_add_byte(&words, ' ');
-		add_count(list->unpriced, "line has", "lines have", &words);
-		text_add(
-		    &words, " no price yet: a price on what comes back fills it in.");
-		markup_text(markup, text_string(&words));
-	}
-	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
 }
