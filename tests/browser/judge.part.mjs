@@ -117,9 +117,11 @@ async function brought(tools, house) {
 }
 
 // What stands before a book is open, or where it is not: the way in for people, what is not theirs, a damaged book.
-async function doors(tools) {
+async function doors(tools, house) {
 	const texts = [];
-	const quay = await tools.quay('owner', [['Orla Finch', 'manage'], ['Una Swift', 'look']]);
+	// a book of its own: of one that is open already a second page only tells the first one's address
+	house.ask('book', 'backup', path.join(tools.folder, 'quay.db'));
+	const quay = await tools.quay('quay', [['Orla Finch', 'manage'], ['Una Swift', 'look']]);
 	const page = await tools.phone({ bypassCSP: true });
 	for (const password of ['six grey geese', 'four grey geese']) {
 		await page.goto(quay.address);
@@ -134,7 +136,7 @@ async function doors(tools) {
 		await page.goto(new URL(place, quay.address).href);
 		await judgeHere(tools, page, `${place} of who may look`, texts);
 	}
-	const bytes = fs.readFileSync(path.join(tools.folder, 'owner.db'));
+	const bytes = fs.readFileSync(path.join(tools.folder, 'quay.db'));
 	fs.writeFileSync(path.join(tools.folder, 'torn.db'), bytes.fill(0xa5, 4096 * 2, 4096 * 12));
 	const torn = await bench(tools, await tools.house('torn', undefined, '--from-menu'));
 	tools.check('doors: a damaged book is told of', await torn.title() === "The book can't be opened", await torn.title());
@@ -215,7 +217,7 @@ export default async function all(tools) {
 	await counter.close();
 	await written(tools, fleet, 'fleet');
 	await look(tools, fleet, FLEETS, AS_OWNERS);
-	await doors(tools);
+	await doors(tools, house);
 	const fresh = await tools.house('new');
 	await look(tools, fresh, ['/begin']);
 }
