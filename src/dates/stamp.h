@@ -56,7 +56,7 @@ MUST_CHECK bool stamp_typed(
     const char *string, day_t today, struct stamp *stamp_out, struct fault *fault);
 
 /* The same for one exact day: `28 Nov 2026`, `28/11/2026`, "today". Files and sheets have theirs
- * as day_parse reads them. */
+ * as day_parse reads them. Where nothing is typed the fault says that no day is given. */
 MUST_CHECK bool day_typed(
     const char *string, day_t today, day_t *day_out, struct fault *fault);
 

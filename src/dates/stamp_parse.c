@@ -515,6 +515,11 @@ day_typed(const char *string, day_t today, day_t *day_out, struct fault *fault)
 {
 	struct stamp_reading reading = {.whole = string, .at = string};
 	struct stamp stamp = {0};
+	skip_blanks(&reading);
+	if (*reading.at == '\0') {
+		return fault_set(fault, FAULT_INPUT,
+		    "no day is given: expected a full day like 28 Nov 2026");
+	}
 	if (!stamp_typed(string, today, &stamp, fault)) {
 		return false;
 	}

@@ -200,7 +200,7 @@ a_month_is_no_day(void **state)
 {
 	(void)state;
 	static const char *const COARSE[] = {
-	    "2026-11", "2026", "before 2026-11-28", "2026-11-28~", ""};
+	    "2026-11", "2026", "before 2026-11-28", "2026-11-28~"};
 	struct fault bad = {0};
 	day_t none = 7;
 	assert_false(day_typed("rubbish", 0, &none, &bad));
@@ -212,6 +212,21 @@ a_month_is_no_day(void **state)
 		assert_int_equal(day, 7);
 		assert_told(fault.text,
 		    "\"%s\" is no date: expected a full day like 2026-11-25", COARSE[i]);
+	}
+}
+
+static void
+a_day_left_empty_is_told_as_such(void **state)
+{
+	(void)state;
+	static const char *const EMPTY[] = {"", " ", "\t "};
+	for (size_t i = 0; i < sizeof EMPTY / sizeof EMPTY[0]; i++) {
+		struct fault fault = {0};
+		day_t day = 7;
+		assert_false(day_typed(EMPTY[i], 0, &day, &fault));
+		assert_int_equal(day, 7);
+		assert_string_equal(
+		    fault.text, "no day is given: expected a full day like 28 Nov 2026");
 	}
 }
 
@@ -365,6 +380,7 @@ main(void)
 	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
 	    cmocka_unit_test(a_day_is_typed_as_people_say_it),
 	    cmocka_unit_test(a_month_is_no_day),
+	    cmocka_unit_test(a_day_left_empty_is_told_as_such),
 	    cmocka_unit_test(every_printed_day_can_be_typed_back),
 	    cmocka_unit_test(stamps_are_worded_for_people),
 	    cmocka_unit_test(a_stamp_of_a_day_is_that_day),
