@@ -1,5 +1,7 @@
-/* Which gear the locker shows, and in which order. */
+/* Which gear the locker shows, in which order, and how the state of a task stands there and in its lanes. */
+#include "page/draw.h"
 #include "page/pieces.h"
+#include "page/shell.h"
 #include "report/words.h"
 
 #include <stdlib.h>
@@ -131,4 +133,34 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 		    i, root_of(inventory, i), group_of(desk, asked, i), first};
 	}
 	qsort(rows, out->count, sizeof *rows, compare_rows);
+}
+
+void
+draw_state(struct visit *visit, enum state state, day_t due)
+{
+	static const enum state_mark MARKS[] = {
+	    [STATE_OVERDUE] = MARK_OVERDUE,
+	    [STATE_EXPIRED] = MARK_EXPIRED,
+	    [STATE_LIFE_EXPIRED] = MARK_LIFE_EXPIRED,
+	    [STATE_DATE_UNKNOWN] = MARK_DATE_UNKNOWN,
+	};
+
+	bool dated = due != DAY_NONE && due != DAY_NEVER;
+	if (state == STATE_IN_DATE) {
+		if (dated) {
+			shell_day(visit, due);
+		}
+		return;
+	}
+	markup_begin_class(visit->markup, "span", "state");
+	draw_mark(visit->markup, MARKS[state]);
+	markup_text(visit->markup,
+	    state == STATE_DATE_UNKNOWN ? "date unknown" : state_word(state));
+	markup_end(visit->markup);
+	if (dated) {
+		markup_text(visit->markup, " ");
+		markup_begin_class(visit->markup, "span", "small");
+		shell_day(visit, due);
+		markup_end(visit->markup);
+	}
 }
