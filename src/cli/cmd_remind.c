@@ -221,7 +221,7 @@ run(struct context *context, struct fault *fault)
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||
 		    request.notice_count + request.day_count > 0;
 	if ((says && !desk_remind(desk, &request, fault)) ||
-	    !desk_reminders(desk, &seen, fault)) {
+	    !desk_reminders(desk, NULL, &seen, fault)) {
 		return false;
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);

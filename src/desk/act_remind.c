@@ -162,7 +162,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	struct planned_day *planned =
 	    arena_alloc(&desk->arena, (request->day_count + 1) * sizeof *planned);
 	act->made = (struct reminders_made){0};
-	if (!reminding_make(desk, &act->made, fault)) {
+	if (request->day_count > 0 && !reminding_make(desk, &act->made, fault)) {
 		return false;
 	}
 	reminders_keep_form(&act->made.reminders, false);
@@ -220,8 +220,12 @@ bool
 desk_remind(struct desk *desk, const struct remind_request *request, struct fault *fault)
 {
 	struct act act = {.request = request};
+	const struct book_part *part = NULL;
+	if (!reminding_part(desk, request->whose, &part, fault)) {
+		return false;
+	}
 	desk->left_gear = LEFT_ASHORE;
-	return act_run(desk, NULL, plan, write, &act, fault);
+	return act_run_about(desk, part, NULL, plan, write, &act, fault);
 }
 
 bool
@@ -250,19 +254,46 @@ desk_hand_in_uid(struct desk *desk, const struct hand_in_named *named,
 	    named->station);
 }
 
-bool
-desk_reminders(struct desk *desk, struct reminders_seen *out, struct fault *fault)
+/* Keeps those that are of a vessel wished for. */
+static void
+keep_wanted(
+    const struct desk *desk, const struct plans_wish *whose, struct reminders *reminders)
 {
+	const struct vessel *vessels = desk->contents.inventory.vessels;
+	size_t kept = 0;
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		bool wanted = false;
+		for (size_t v = 0; v < reminder->vessel_count; v++) {
+			wanted =
+			    wanted || plans_want(whose, &vessels[reminder->vessels[v]]);
+		}
+		if (wanted) {
+			reminders->items[kept++] = *reminder;
+		}
+	}
+	reminders->count = kept;
+}
+
+bool
+desk_reminders(struct desk *desk, const struct plans_wish *whose,
+    struct reminders_seen *out, struct fault *fault)
+{
+	static const struct plans_wish EVERYONE = {0};
 	struct reminders_made made = {0};
+	const struct book_part *part = NULL;
 	*out = (struct reminders_seen){0};
-	if (!reminding_make(desk, &made, fault)) {
+	whose = whose == NULL ? &EVERYONE : whose;
+	if (!reminding_part(desk, whose, &part, fault) ||
+	    !reminding_make(desk, &made, fault)) {
 		return false;
 	}
 	reminders_keep_form(&made.reminders, false);
+	keep_wanted(desk, whose, &made.reminders);
 	out->reminders = made.reminders;
 	out->choices = made.choices;
 	return given_up_list(
-	    desk, &out->choices, &out->given_up, &out->given_up_count, fault);
+	    desk, whose, &out->choices, &out->given_up, &out->given_up_count, fault);
 }
 
 static bool

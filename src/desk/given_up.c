@@ -58,16 +58,17 @@ given_up_find(struct desk *desk, const char *name, struct planned_day *out,
 		   name);
 }
 
-/* True when a winter of its owner's that it was given up for is not over. */
+/* True when a winter of its owner's that it was given up for is not over, and the owner is wished for. */
 static bool
-still_counts(const struct desk *desk, const struct settled_hand_in *of)
+still_counts(const struct desk *desk, const struct plans_wish *whose,
+    const struct settled_hand_in *of)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		const char *owner = of->of_base ? vessel->base : vessel->name;
 		struct winter winter;
-		if (strcmp(owner, of->owner) == 0 &&
+		if (strcmp(owner, of->owner) == 0 && plans_want(whose, vessel) &&
 		    winter_at(vessel, desk->today, &winter) &&
 		    winter.year <= of->winter) {
 			return true;
@@ -77,8 +78,9 @@ still_counts(const struct desk *desk, const struct settled_hand_in *of)
 }
 
 bool
-given_up_list(struct desk *desk, const struct reminder_choices *choices,
-    struct given_up **out, size_t *count_out, struct fault *fault)
+given_up_list(struct desk *desk, const struct plans_wish *whose,
+    const struct reminder_choices *choices, struct given_up **out, size_t *count_out,
+    struct fault *fault)
 {
 	struct given_up *list =
 	    arena_alloc(&desk->arena, (choices->planned_count + 1) * sizeof *list);
@@ -88,7 +90,7 @@ given_up_list(struct desk *desk, const struct reminder_choices *choices,
 		struct settled_hand_in of = {0};
 		bool is_one = false;
 		hand_in_of_key(planned->key, &desk->arena, &of, &is_one);
-		if (planned->given_up == NULL || !still_counts(desk, &of)) {
+		if (planned->given_up == NULL || !still_counts(desk, whose, &of)) {
 			continue;
 		}
 		list[count] = (struct given_up){.of = *planned};

@@ -141,9 +141,10 @@ MUST_CHECK bool settling_landed(struct desk *desk, const char *station,
 MUST_CHECK bool given_up_find(struct desk *desk, const char *name,
     struct planned_day *out, bool *found_out, struct fault *fault);
 
-/* Lists what was given up for a winter that is not over, in the desk's arena. */
-MUST_CHECK bool given_up_list(struct desk *desk, const struct reminder_choices *choices,
-    struct given_up **out, size_t *count_out, struct fault *fault);
+/* Lists what was given up for a winter that is not over, of the vessels wished for, in the desk's arena. */
+MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
+    const struct reminder_choices *choices, struct given_up **out, size_t *count_out,
+    struct fault *fault);
 
 /* What is doubtful in a file that is imported, though each row can be read: days that are still
  * to come or can't be, and names that are those of the book but for a letter. */

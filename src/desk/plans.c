@@ -5,13 +5,13 @@
 
 #include <string.h>
 
-/* True when the vessel is one of those wished for. */
-static bool
-is_wanted(const struct plans_wish *wish, const struct vessel *vessel)
+bool
+plans_want(const struct plans_wish *wish, const struct vessel *vessel)
 {
 	return (wish->vessel == NULL || strcmp(vessel->name, wish->vessel) == 0) &&
 	       (wish->boats == NULL ||
-		   words_have(wish->boats->items, wish->boats->count, vessel->name)) &&
+		   (vessel->base[0] == '\0' && words_have(wish->boats->items,
+						   wish->boats->count, vessel->name))) &&
 	       (wish->base == NULL || strcmp(vessel->base, wish->base) == 0);
 }
 
@@ -33,7 +33,7 @@ check_wish(const struct desk *desk, const struct plans_wish *wish, struct fault 
 	    wish->boats != NULL || (inventory->vessel_count == 0 && wish->vessel == NULL);
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
-		found = is_wanted(wish, vessel);
+		found = plans_want(wish, vessel);
 		if (found && wish->vessel != NULL && is_gone(desk, i)) {
 			return left_check(desk, vessel, fault);
 		}
@@ -91,12 +91,12 @@ static bool
 goes_along(const struct inventory *inventory, const struct plans_wish *wish,
     const struct vessel *vessel)
 {
-	if (is_wanted(wish, vessel)) {
+	if (plans_want(wish, vessel)) {
 		return true;
 	}
 	for (size_t i = 0; i < inventory->vessel_count && vessel->base[0] != '\0'; i++) {
 		const struct vessel *other = &inventory->vessels[i];
-		if (strcmp(other->base, vessel->base) == 0 && is_wanted(wish, other)) {
+		if (strcmp(other->base, vessel->base) == 0 && plans_want(wish, other)) {
 			return true;
 		}
 	}
@@ -136,7 +136,7 @@ plan(struct desk *desk, const struct plans_wish *wish, struct shore_list *lists,
 	winter_plan_fleet(&request, vessels, count, &desk->arena, lists);
 	size_t kept = 0;
 	for (size_t i = 0; i < count; i++) {
-		if (is_wanted(wish, &inventory->vessels[vessels[i]])) {
+		if (plans_want(wish, &inventory->vessels[vessels[i]])) {
 			lists[kept++] = lists[i];
 		}
 	}

@@ -7,13 +7,14 @@
 
 /* Whose lists are wanted, and of which winter. */
 struct plans_wish {
-	const char *vessel;            /* NULL for all */
-	const char *base;              /* NULL for all; vessels of this base */
-	const struct word_list *boats; /* NULL for all; these alone */
-	int year;                      /* 0 for the winter each is in, or else her next */
-	const char *without_station;   /* NULL, or one that is not to be used */
-	const char *only_station;      /* NULL, or the only one to be used */
-	int most_trips;                /* in a winter; 0 as the vessels say */
+	const char *vessel; /* NULL for all */
+	const char *base;   /* NULL for all; vessels of this base */
+	const struct word_list
+	    *boats;                  /* NULL for all; those of these that have no base */
+	int year;                    /* 0 for the winter each is in, or else her next */
+	const char *without_station; /* NULL, or one that is not to be used */
+	const char *only_station;    /* NULL, or the only one to be used */
+	int most_trips;              /* in a winter; 0 as the vessels say */
 };
 
 /* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of
@@ -23,6 +24,9 @@ struct plans_wish {
  * is no such vessel, base or station. */
 MUST_CHECK bool plans_make(struct desk *desk, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
+
+/* True when the vessel, with the base that is seen of her, is one of those wished for. */
+bool plans_want(const struct plans_wish *wish, const struct vessel *vessel);
 
 /* True when a station's weekly limit makes every vessel's plan hang on every other's. The book is
  * loaded. */

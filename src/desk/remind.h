@@ -4,7 +4,7 @@
 #define BECKET_DESK_REMIND_H
 
 #include "calendar/reminders.h"
-#include "desk/desk.h"
+#include "desk/plans.h"
 
 /* What may be said of one reminder's day. */
 enum day_said {
@@ -32,6 +32,9 @@ struct remind_request {
 	size_t notice_count;
 	const struct said_day *days;
 	size_t day_count;
+	/* by its base and boats, whose reminders `days` are about, so that no more is reckoned; NULL
+	 * for any */
+	const struct plans_wish *whose;
 };
 
 /* Keeps what was chosen. A hand-in that is put on a day is settled by that: what is on it stays
@@ -61,15 +64,18 @@ struct given_up {
 };
 
 struct reminders_seen {
-	struct reminders reminders; /* of the whole fleet, events alone */
+	struct reminders reminders; /* events alone */
 	struct reminder_choices choices;
 	struct given_up *given_up;
 	size_t given_up_count;
 };
 
-/* What there is to be reminded of as of desk->today, and what was chosen. Nothing is written. */
-MUST_CHECK bool desk_reminders(
-    struct desk *desk, struct reminders_seen *out, struct fault *fault);
+/* What there is to be reminded of as of desk->today, and what was chosen. Nothing is written. `whose`, by its
+ * base and boats (a winter's, as plans.h has them), is whose reminders are wanted; NULL for the whole
+ * fleet's. They are reckoned of those boats and of what theirs hang on alone, but where a station's weekly
+ * limit ties all boats together. Each reminder, and each hand-in given up, is of one base. */
+MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
+    struct reminders_seen *out, struct fault *fault);
 
 /* The same as rows to be told, what was given up last, in the desk's arena; returns how many. */
 size_t desk_reminder_rows(

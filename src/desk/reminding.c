@@ -137,6 +137,31 @@ load(struct desk *desk, struct fault *fault)
 	return desk_engine(desk, NULL, fault);
 }
 
+/* A boat that lies elsewhere in summer has the spares of that base too. */
+bool
+reminding_part(struct desk *desk, const struct plans_wish *whose,
+    const struct book_part **part_out, struct fault *fault)
+{
+	*part_out = NULL;
+	if (whose == NULL || (whose->base == NULL && whose->boats == NULL)) {
+		return true;
+	}
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	*part = *boats_part(desk, NULL, whose->base, whose->boats, REACH_BASES);
+	if (whose->boats == NULL) {
+		part->reach = REACH_STORES;
+	}
+	if (!ask_about(desk, part, LEFT_ASHORE, fault)) {
+		return false;
+	}
+	if (plans_are_one(desk)) {
+		desk_forget(desk);
+		return true;
+	}
+	*part_out = part;
+	return true;
+}
+
 bool
 reminding_make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {

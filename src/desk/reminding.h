@@ -4,7 +4,7 @@
 #define BECKET_DESK_REMINDING_H
 
 #include "calendar/reminders.h"
-#include "desk/desk.h"
+#include "desk/plans.h"
 
 /* The reminders of the whole fleet, with what they were made from and what was given out before. */
 struct reminders_made {
@@ -39,6 +39,11 @@ MUST_CHECK bool reminding_seen(
 /* The same with events and to-dos both. */
 MUST_CHECK bool reminding_seen_both(
     struct desk *desk, struct reminders *out, struct fault *fault);
+
+/* The part of the book of which their reminders are reckoned, in the desk's arena; NULL for all of it. It is
+ * loaded; all of it is loaded when next asked for. */
+MUST_CHECK bool reminding_part(struct desk *desk, const struct plans_wish *whose,
+    const struct book_part **part_out, struct fault *fault);
 
 /* The shore lists that they are made from. */
 MUST_CHECK bool reminding_plans(struct desk *desk, struct shore_list **lists_out,

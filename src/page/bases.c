@@ -83,6 +83,12 @@ base_choice_has(const struct base_choice *choice, const char *vessel, const char
 	return choice->base == NULL || strcmp(base, choice->base) == 0;
 }
 
+struct plans_wish
+base_choice_wish(const struct base_choice *choice)
+{
+	return (struct plans_wish){.base = choice->base, .boats = choice->boats};
+}
+
 /* "no base: 201 to 400 of 1000". */
 static void
 write_baseless(struct visit *visit, const struct base_choice *choice)
@@ -125,7 +131,24 @@ void
 base_choice_add(const struct base_choice *choice, struct text *out)
 {
 	if (choice->sent[0] != '\0') {
-		text_add(out, "&base=");
+		text_add(
+		    out, strchr(text_string(out), '?') == NULL ? "?base=" : "&base=");
 		form_escape(choice->sent, out);
 	}
+}
+
+void
+base_choice_hide(struct visit *visit, const struct base_choice *choice)
+{
+	if (choice->sent[0] != '\0') {
+		shell_hidden(visit, "base", choice->sent);
+	}
+}
+
+bool
+base_choice_told(struct visit *visit, struct base_choice *out, struct fault *fault)
+{
+	*out = (struct base_choice){.sent = ""};
+	return page_value(visit, "base")[0] == '\0' ||
+	       base_choice_read(visit, out, fault);
 }

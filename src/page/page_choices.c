@@ -3,6 +3,7 @@
 #include "dates/weekdays.h"
 #include "desk/remind.h"
 #include "page/pieces.h"
+#include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/words.h"
@@ -16,6 +17,7 @@ enum { NOTICE_MOST = 366 };
 
 struct choosing {
 	struct tried tried;
+	struct base_choice choice;  /* of whose reminders it is told what changes */
 	struct reminders_seen seen; /* as the book has it */
 	struct remind_request request;
 };
@@ -163,6 +165,23 @@ add_chosen(struct choosing *choosing)
 	}
 }
 
+/* Where the fleet is looked at base by base, so is what changes. */
+static void
+add_whose(struct choosing *choosing)
+{
+	struct text *out = &choosing->tried.said;
+	if (choosing->choice.base != NULL) {
+		text_add_format(out,
+		    "Told here are the changes of the boats of %s; it holds for every boat.\n",
+		    choosing->choice.base);
+	} else if (choosing->choice.boats != NULL) {
+		text_add_format(out,
+		    "Told here are the changes of %zu boats without a base; it holds for every "
+		    "boat.\n",
+		    choosing->choice.boats->count);
+	}
+}
+
 /* Tries it on a copy of the book. False for a failure of the book alone. */
 static bool
 try_choices(struct choosing *choosing, struct fault *fault)
@@ -170,12 +189,14 @@ try_choices(struct choosing *choosing, struct fault *fault)
 	struct desk trial = {0};
 	struct reminders_seen after = {0};
 	struct tried *tried = &choosing->tried;
+	const struct plans_wish whose = base_choice_wish(&choosing->choice);
 	page_try(tried->visit, &trial);
 	bool done = read_form(choosing, fault) &&
 		    desk_remind(&trial, &choosing->request, fault) &&
-		    desk_reminders(&trial, &after, fault);
+		    desk_reminders(&trial, &whose, &after, fault);
 	if (done) {
 		add_chosen(choosing);
+		add_whose(choosing);
 		size_t told = tried->said.length;
 		reminders_differ(&choosing->seen, &after, &tried->said);
 		if (tried->said.length == told) {
@@ -266,6 +287,9 @@ write_page(struct choosing *choosing)
 {
 	struct visit *visit = choosing->tried.visit;
 	const struct tried *tried = &choosing->tried;
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/reminders");
+	base_choice_add(&choosing->choice, &path);
 	const struct shell shell = {.title = "How you are reminded",
 	    .say =
 		tried->why != NULL
@@ -276,22 +300,26 @@ write_page(struct choosing *choosing)
 	shell_entry(visit);
 	shell_form(visit, "/reminders/choices", "form");
 	shell_default(visit, "act", "look");
+	base_choice_hide(visit, &choosing->choice);
 	write_fields(choosing);
 	tried_box(tried, "remind me so");
 	markup_end(visit->markup);
-	tried_close(tried, "the reminders", "/reminders");
+	tried_close(tried, "the reminders", text_string(&path));
 }
 
 static bool
 save(struct choosing *choosing, struct fault *fault)
 {
 	struct visit *visit = choosing->tried.visit;
+	SCOPED_TEXT path = {0};
 	struct desk desk = {0};
+	text_add(&path, "/reminders");
+	base_choice_add(&choosing->choice, &path);
 	page_write(visit, &desk, "how one is reminded");
 	bool done = desk_remind(&desk, &choosing->request, fault);
 	if (done) {
 		page_say(visit, "You are reminded so from now on.");
-		page_go(visit, "/reminders");
+		page_go(visit, "%s", text_string(&path));
 	}
 	page_done(visit, &desk);
 	return done;
@@ -304,7 +332,11 @@ page_choices(struct visit *visit, struct fault *fault)
 	    {NULL, "reminder", "choice"}, {NULL, "reminder", "notice"}};
 	struct choosing choosing = {.tried = {.visit = visit, .wrong = ""}};
 	bool post = strcmp(visit->route->method, "POST") == 0;
-	bool done = desk_reminders(&visit->desk, &choosing.seen, fault) &&
+	if (!base_choice_read(visit, &choosing.choice, fault)) {
+		return false;
+	}
+	const struct plans_wish whose = base_choice_wish(&choosing.choice);
+	bool done = desk_reminders(&visit->desk, &whose, &choosing.seen, fault) &&
 		    tried_look(&choosing.tried, ABOUT, 2, fault) &&
 		    (!post || try_choices(&choosing, fault));
 	if (done && tried_holds(&choosing.tried)) {

@@ -2,6 +2,7 @@
  * changes is shown first. */
 #include "desk/remind.h"
 #include "page/pieces.h"
+#include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
 
@@ -15,6 +16,7 @@ static const char PLAN[] = "plan";
 
 struct day_form {
 	struct tried tried;
+	struct base_choice choice;  /* among whose reminders it was shown */
 	struct reminders_seen seen; /* as the book has it */
 	const char *uid;            /* whose day */
 	const char *summary;
@@ -120,10 +122,12 @@ try_day(struct day_form *form, struct fault *fault)
 	struct desk trial = {0};
 	struct reminders_seen after = {0};
 	struct tried *tried = &form->tried;
-	const struct remind_request request = {.days = &form->said, .day_count = 1};
+	const struct plans_wish whose = base_choice_wish(&form->choice);
+	const struct remind_request request = {
+	    .days = &form->said, .day_count = 1, .whose = &whose};
 	page_try(tried->visit, &trial);
 	bool done = read_form(form, fault) && desk_remind(&trial, &request, fault) &&
-		    desk_reminders(&trial, &after, fault);
+		    desk_reminders(&trial, &whose, &after, fault);
 	if (done) {
 		add_said(form);
 		reminders_differ(&form->seen, &after, &tried->said);
@@ -193,25 +197,34 @@ write_page(const struct day_form *form)
 	} else {
 		shell_form(visit, text_string(&path), "form");
 		shell_default(visit, "act", "look");
+		base_choice_hide(visit, &form->choice);
 		write_fields(form);
 		tried_box(tried,
 		    form->said.what == SAID_GIVE_UP ? "give it up" : "that is its day");
 		markup_end(visit->markup);
 	}
-	tried_close(tried, "the reminders", "/reminders");
+	text_reset(&path);
+	text_add(&path, "/reminders");
+	base_choice_add(&form->choice, &path);
+	tried_close(tried, "the reminders", text_string(&path));
 }
 
 static bool
 save(struct day_form *form, struct fault *fault)
 {
 	struct visit *visit = form->tried.visit;
-	const struct remind_request request = {.days = &form->said, .day_count = 1};
+	const struct plans_wish whose = base_choice_wish(&form->choice);
+	const struct remind_request request = {
+	    .days = &form->said, .day_count = 1, .whose = &whose};
+	SCOPED_TEXT path = {0};
 	struct desk desk = {0};
+	text_add(&path, "/reminders");
+	base_choice_add(&form->choice, &path);
 	page_write(visit, &desk, "day of: %s", form->summary);
 	bool done = desk_remind(&desk, &request, fault);
 	if (done) {
 		page_say(visit, "%s: %s", form->summary, text_string(&form->tried.said));
-		page_go(visit, "/reminders");
+		page_go(visit, "%s", text_string(&path));
 	}
 	page_done(visit, &desk);
 	return done;
@@ -224,7 +237,11 @@ page_reminder_day(struct visit *visit, struct fault *fault)
 	struct day_form form = {
 	    .tried = {.visit = visit, .wrong = ""}, .uid = visit->rest, .day = DAY_NONE};
 	bool post = strcmp(visit->route->method, "POST") == 0;
-	bool done = desk_reminders(&visit->desk, &form.seen, fault) &&
+	if (!base_choice_told(visit, &form.choice, fault)) {
+		return false;
+	}
+	const struct plans_wish whose = base_choice_wish(&form.choice);
+	bool done = desk_reminders(&visit->desk, &whose, &form.seen, fault) &&
 		    find(&form, fault) && tried_look(&form.tried, ABOUT, 1, fault) &&
 		    (!post || form.last_day || try_day(&form, fault));
 	if (done && tried_holds(&form.tried)) {

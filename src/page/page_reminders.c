@@ -4,6 +4,7 @@
 #include "desk/giving_out.h"
 #include "desk/remind.h"
 #include "page/feed_address.h"
+#include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
 #include "report/qr.h"
@@ -49,7 +50,8 @@ write_description(struct visit *visit, const struct reminder *reminder)
 
 /* The way to the form for its day. */
 static void
-write_day_link(struct visit *visit, const struct reminder_row *row, const char *words)
+write_day_link(struct visit *visit, const struct base_choice *choice,
+    const struct reminder_row *row, const char *words)
 {
 	struct markup *markup = visit->markup;
 	SCOPED_TEXT path = {0};
@@ -58,6 +60,7 @@ write_day_link(struct visit *visit, const struct reminder_row *row, const char *
 	if (!page_may(visit, "GET", text_string(&path))) {
 		return;
 	}
+	base_choice_add(choice, &path);
 	markup_begin(markup, "p");
 	markup_begin_class(markup, "a", "go");
 	markup_attribute(markup, "href", text_string(&path));
@@ -70,8 +73,8 @@ write_day_link(struct visit *visit, const struct reminder_row *row, const char *
 }
 
 static void
-write_row(
-    struct visit *visit, const struct reminder *reminder, const struct reminder_row *row)
+write_row(struct visit *visit, const struct base_choice *choice,
+    const struct reminder *reminder, const struct reminder_row *row)
 {
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "li", "row");
@@ -89,7 +92,7 @@ write_row(
 		write_description(visit, reminder);
 	}
 	if (!reminder->last_chance) {
-		write_day_link(visit, row, "Another day for it");
+		write_day_link(visit, choice, row, "Another day for it");
 	}
 	markup_end(markup);
 	markup_end(markup);
@@ -97,7 +100,8 @@ write_row(
 
 /* A hand-in that was given up, which is on no day. */
 static void
-write_given_up(struct visit *visit, const struct reminder_row *row)
+write_given_up(
+    struct visit *visit, const struct base_choice *choice, const struct reminder_row *row)
 {
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "li", "row");
@@ -111,13 +115,14 @@ write_given_up(struct visit *visit, const struct reminder_row *row)
 	shell_day(visit, row->given_up_day);
 	markup_text(markup, ".");
 	markup_end(markup);
-	write_day_link(visit, row, "Plan it again");
+	write_day_link(visit, choice, row, "Plan it again");
 	markup_end(markup);
 	markup_end(markup);
 }
 
 static void
-write_rows(struct visit *visit, struct reminders_seen *seen)
+write_rows(
+    struct visit *visit, const struct base_choice *choice, struct reminders_seen *seen)
 {
 	struct reminders *reminders = &seen->reminders;
 	struct reminder_row *rows = NULL;
@@ -133,10 +138,10 @@ write_rows(struct visit *visit, struct reminders_seen *seen)
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
 	for (size_t i = 0; i < reminders->count; i++) {
-		write_row(visit, &reminders->items[i], &rows[i]);
+		write_row(visit, choice, &reminders->items[i], &rows[i]);
 	}
 	for (size_t i = reminders->count; i < count; i++) {
-		write_given_up(visit, &rows[i]);
+		write_given_up(visit, choice, &rows[i]);
 	}
 	markup_end(visit->markup);
 	markup_end(visit->markup);
@@ -144,9 +149,13 @@ write_rows(struct visit *visit, struct reminders_seen *seen)
 
 /* What was chosen, in a sentence or two, and the way to choose otherwise. */
 static void
-write_choices(struct visit *visit, const struct reminder_choices *choices)
+write_choices(struct visit *visit, const struct base_choice *choice,
+    const struct reminder_choices *choices)
 {
 	struct markup *markup = visit->markup;
+	SCOPED_TEXT path = {0};
+	text_add(&path, "/reminders/choices");
+	base_choice_add(choice, &path);
 	shell_section(visit, NULL, NULL, "How you are reminded");
 	markup_begin(markup, "p");
 	markup_text_format(markup,
@@ -162,7 +171,7 @@ write_choices(struct visit *visit, const struct reminder_choices *choices)
 	}
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
-	shell_link(visit, "button", "Choose otherwise", "/reminders/choices");
+	shell_link(visit, "button", "Choose otherwise", "%s", text_string(&path));
 	markup_end(markup);
 	markup_end(markup);
 	markup_end(markup);
@@ -363,25 +372,60 @@ write_ways(struct visit *visit, struct fault *fault)
 	return true;
 }
 
+/* Whose reminders are looked at, where there are several bases. */
+static void
+write_bases(struct visit *visit, const struct base_choice *choice)
+{
+	struct markup *markup = visit->markup;
+	if (!base_choice_any(choice)) {
+		return;
+	}
+	shell_entry(visit);
+	shell_asking_form(visit, "/reminders");
+	markup_begin_class(markup, "div", "acts");
+	base_choice_write(visit, choice);
+	shell_button(visit, false, NULL, NULL, "Look at these");
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+static void
+open_reminders(
+    struct visit *visit, const struct base_choice *choice, const struct reminders *seen)
+{
+	SCOPED_TEXT margin = {0};
+	text_add_format(&margin, "%zu of them", seen->count);
+	const struct head_box box = {"Base", choice->base};
+	const struct shell shell = {.title = "Reminders",
+	    .margin = text_string(&margin),
+	    .say =
+		seen->count == 0
+		    ? "There is nothing to be reminded of."
+		    : "Each rings at nine in the morning, a week and a day ahead; a last day two "
+		      "weeks, three days and a day ahead; unless you chose otherwise.",
+	    .boxes = &box,
+	    .box_count = choice->base == NULL ? 0 : 1};
+	shell_open(visit, &shell);
+}
+
 bool
 page_reminders(struct visit *visit, struct fault *fault)
 {
 	struct reminders_seen seen = {0};
-	SCOPED_TEXT margin = {0};
-	if (!desk_reminders(&visit->desk, &seen, fault)) {
+	struct base_choice choice = {0};
+	if (!base_choice_read(visit, &choice, fault)) {
 		return false;
 	}
-	text_add_format(&margin, "%zu of them", seen.reminders.count);
-	const struct shell shell = {.title = "Reminders",
-	    .margin = text_string(&margin),
-	    .say =
-		seen.reminders.count == 0
-		    ? "There is nothing to be reminded of."
-		    : "Each rings at nine in the morning, a week and a day ahead; a last day two "
-		      "weeks, three days and a day ahead; unless you chose otherwise."};
-	shell_open(visit, &shell);
-	write_rows(visit, &seen);
-	write_choices(visit, &seen.choices);
+	const struct plans_wish whose = base_choice_wish(&choice);
+	if (!desk_reminders(&visit->desk, &whose, &seen, fault)) {
+		return false;
+	}
+	open_reminders(visit, &choice, &seen.reminders);
+	write_bases(visit, &choice);
+	write_rows(visit, &choice, &seen);
+	write_choices(visit, &choice, &seen.choices);
 	if (!write_ways(visit, fault) || !write_feeds(visit, fault)) {
 		return false;
 	}

@@ -3,6 +3,7 @@
 #ifndef BECKET_PAGE_PLANNING_H
 #define BECKET_PAGE_PLANNING_H
 
+#include "desk/plans.h"
 #include "desk/questions.h"
 #include "muster/booked.h"
 #include "page/draw.h"
@@ -37,11 +38,21 @@ bool base_choice_any(const struct base_choice *choice);
 bool base_choice_has(
     const struct base_choice *choice, const char *vessel, const char *base);
 
+/* The same as a question's wish; of all boats where none is chosen. */
+struct plans_wish base_choice_wish(const struct base_choice *choice);
+
 /* The field in which it is chosen, where there are several. */
 void base_choice_write(struct visit *visit, const struct base_choice *choice);
 
-/* Adds the choice to an address that has a query; nothing for all. */
+/* Adds the choice to an address; nothing for all. */
 void base_choice_add(const struct base_choice *choice, struct text *out);
+
+/* Sends the choice with a form that does not ask for it. */
+void base_choice_hide(struct visit *visit, const struct base_choice *choice);
+
+/* Reads the choice of a page that is about one thing: without one it is looked for among all boats. */
+MUST_CHECK bool base_choice_told(
+    struct visit *visit, struct base_choice *out, struct fault *fault);
 
 /* ---- the page "This winter" ---- */
 

@@ -36,8 +36,7 @@ bool
 write_hand_ins(const struct saturday *day, struct fault *fault)
 {
 	struct markup *markup = day->visit->markup;
-	const struct plans_wish wish = {
-	    .base = day->choice.base, .boats = day->choice.boats};
+	const struct plans_wish wish = base_choice_wish(&day->choice);
 	struct winter_answer answer = {0};
 	struct desk desk = {0};
 	bool begun = false;

@@ -349,7 +349,7 @@ winter_of_fleet(
     struct visit *visit, const struct base_choice *choice, struct fault *fault)
 {
 	struct fleet_page page = {.visit = visit, .choice = choice};
-	const struct plans_wish wish = {.base = choice->base, .boats = choice->boats};
+	const struct plans_wish wish = base_choice_wish(choice);
 	if (!desk_hand_ins(&visit->desk, &wish, &page.answer, fault)) {
 		return false;
 	}
