@@ -137,20 +137,21 @@ MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
 
 /* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. Berths are
  * the bases at which a vessel lies at any time; others have a station alone. The baseless are the boats
- * of which no base is known at some time. */
+ * of which no base is known at some time; boats are all vessels but the stores. */
 enum book_names {
 	BOOK_TAGS,
 	BOOK_VESSELS,
 	BOOK_STATIONS,
 	BOOK_BASES,
 	BOOK_BERTHS,
-	BOOK_BASELESS
+	BOOK_BASELESS,
+	BOOK_BOATS
 };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort, but the baseless, is called just so. */
+/* Whether something of that sort, but the last two, is called just so. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 

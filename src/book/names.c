@@ -20,6 +20,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_BASES] = NAMES_OF_BASES,
 	    [BOOK_BERTHS] = NAMES_OF_BERTHS,
 	    [BOOK_BASELESS] = NAMES_OF_BASELESS,
+	    [BOOK_BOATS] = NAMES_OF_BOATS,
 	};
 
 	SCOPED_CALL call = {0};
@@ -43,7 +44,7 @@ book_has_name(struct book *book, enum book_names names, const char *name, bool *
 	};
 
 	int64_t found = 0;
-	assert(names != BOOK_BASELESS);
+	assert(names < BOOK_BASELESS);
 	if (!call_id(book, FINDS[names], name, &found, fault)) {
 		return fault_prefix(fault, "looking up a name in the book");
 	}

@@ -99,6 +99,7 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
 	"SELECT name FROM vessel WHERE store = 0 AND (base = '' OR EXISTS (SELECT 1 "
 	"FROM vessel_period WHERE vessel_id = vessel.id AND vessel_period.base = '')) "
 	"ORDER BY name"),
+    READS(NAMES_OF_BOATS, "SELECT name FROM vessel WHERE store = 0 ORDER BY name"),
     READS(BASE_FIND, "SELECT 1 FROM vessel WHERE base = $1 "
 		     "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		     "UNION SELECT 1 FROM station WHERE base = $1"),

@@ -201,7 +201,8 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
     size_t count, struct arena *arena, struct reminders *out)
 {
 	__attribute__((cleanup(making_clear))) struct making making = {.source = source,
-	    .wording = {source->kinds, source->inventory, source->currency, DAY_NONE},
+	    .wording = {source->kinds, source->inventory, source->currency, DAY_NONE,
+		source->of_several},
 	    .lists = lists,
 	    .list_count = count,
 	    .today = source->today,

@@ -80,6 +80,7 @@ struct wording {
 	day_t
 	    day; /* of the reminder: how things stand is said as of this day; DAY_NONE as
 		    * the lines have it */
+	bool of_several; /* as the source has it */
 };
 
 /* What a summary calls the things of some lines: "EPIRB EP-1", "3 x automatic lifejacket",

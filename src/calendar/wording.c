@@ -60,7 +60,7 @@ wording_things(
 void
 wording_boat(const struct wording *wording, const char *vessel, struct text *out)
 {
-	size_t boats = 0;
+	size_t boats = wording->of_several ? 2 : 0;
 	for (size_t i = 0; i < wording->inventory->vessel_count; i++) {
 		boats += wording->inventory->vessels[i].store ? 0 : 1;
 	}

@@ -82,10 +82,13 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	    .currency = desk->contents.inventory.currency,
 	    .today = desk->today};
 	const struct plans_wish everyone = {0};
+	struct word_list boats = {0};
 	if (!book_load_reminders(
-		desk->book, &desk->arena, &made->stored, &made->stored_count, fault)) {
+		desk->book, &desk->arena, &made->stored, &made->stored_count, fault) ||
+	    !book_names(desk->book, BOOK_BOATS, &desk->arena, &boats, fault)) {
 		return false;
 	}
+	source.of_several = boats.count > 1;
 	if (!book_last_change(desk->book, &made->entry, fault) ||
 	    !find_entries(desk, made, &source, fault)) {
 		return false;

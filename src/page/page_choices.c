@@ -167,7 +167,7 @@ add_chosen(struct choosing *choosing)
 
 /* Where the fleet is looked at base by base, so is what changes. */
 static void
-add_whose(struct choosing *choosing)
+tell_whose(struct choosing *choosing)
 {
 	struct text *out = &choosing->tried.said;
 	if (choosing->choice.base != NULL) {
@@ -196,7 +196,7 @@ try_choices(struct choosing *choosing, struct fault *fault)
 		    desk_reminders(&trial, &whose, &after, fault);
 	if (done) {
 		add_chosen(choosing);
-		add_whose(choosing);
+		tell_whose(choosing);
 		size_t told = tried->said.length;
 		reminders_differ(&choosing->seen, &after, &tried->said);
 		if (tried->said.length == told) {

@@ -138,7 +138,7 @@ try_day(struct day_form *form, struct fault *fault)
 }
 
 static void
-write_what(const struct day_form *form)
+write_may_say(const struct day_form *form)
 {
 	struct visit *visit = form->tried.visit;
 	const char *what = tried_typed(&form->tried, "what", PUT);
@@ -163,7 +163,7 @@ write_fields(const struct day_form *form)
 	struct markup *markup = form->tried.visit->markup;
 	char day[DAY_WORDS_SIZE];
 	markup_begin_class(markup, "div", "fields");
-	write_what(form);
+	write_may_say(form);
 	tried_field(&form->tried, "on", "Day", NULL,
 	    form->day == DAY_NONE ? "" : day_words(form->day, day));
 	if (form->is_hand_in) {

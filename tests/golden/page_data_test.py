@@ -3,6 +3,7 @@ import collections
 import datetime
 import re
 import sys
+import urllib.parse
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
@@ -268,6 +269,57 @@ def check_reminders(book, pages):
     same("looking at them writes nothing", before, book.ask("book", "journal"))
 
 
+def rows_of(page):
+    """The reminders of a page: identity, day and words. The last day of a hand-in has no way to another."""
+    rows = []
+    for row in page.all("li", class_="row"):
+        link = row.one("a", class_="go")
+        rows.append((link.attributes["href"].split("?")[0] if link else "", row.text()))
+    return rows
+
+
+def check_base_reminders(book, pages):
+    """What is reckoned of a base's boats alone is what is reckoned of all boats, each on one of the pages."""
+    whole = pages.get("/reminders")
+    bases = [option.attributes["value"] for option in whole.one("select", name="base").all("option")][1:]
+    check("there are several bases", len(bases) > 1)
+    of_bases = {base: rows_of(pages.get(f"/reminders?base={urllib.parse.quote(base)}")) for base in bases}
+    same("the reminders of all bases are those of each", sorted(rows_of(whole)),
+         sorted(row for rows in of_bases.values() for row in rows))
+    same("and those of all of remind --json", len(book.ask("remind")), len(rows_of(whole)))
+    check("each base has some", all(of_bases.values()))
+
+
+def check_large_reminders(book, pages):
+    """Of a large fleet each reminder stands on one page; another day for it is tried and kept of those boats."""
+    choices = ["Cove", "Quay", "none-1", "none-201"]
+    of_pages = {choice: pages.get(f"/reminders?base={choice}") for choice in choices}
+    same("/reminders: each stands on one of them", sorted(one["summary"] for one in book.ask("remind")),
+         sorted(row.one("b").text() for page in of_pages.values() for row in page.all("li", class_="row")))
+    link = of_pages["none-201"].one("a", class_="go")
+    check("another day for it is asked of the same boats", link.attributes["href"].endswith("?base=none-201"))
+    _, page, _ = pages.send(form_of(pages.get(link.attributes["href"]), "look"), act="look", on="3 Jan 2027")
+    check("what that changes is told", "3 Jan 2027 in place of" in page.one("div", class_="change").text().replace(
+        "\u00a0", " "), page.one("div", class_="change").text())
+    status, _, to = pages.send(form_of(page, "save"), act="save")
+    same("it is kept, and the same boats are shown", (303, "/reminders?base=none-201"), (status, to))
+    check("on that day", "2027-01-03" in [row.one("time").attributes["datetime"] for row in
+                                          pages.get(to).all("li", class_="row")])
+    choose = pages.get("/reminders/choices?base=Cove")
+    _, page, _ = pages.send(form_of(choose, "look"), act="look", weekday="Tuesday")
+    check("a choice tells whose changes are told", "of the boats of Cove" in page.one(
+        "div", class_="change").text())
+    status, _, to = pages.send(form_of(page, "save"), act="save")
+    same("a choice leads back to the same boats", (303, "/reminders?base=Cove"), (status, to))
+
+
+def form_of(page, act):
+    """The page's form that tries something, or, once that is told, keeps it."""
+    return next(form for form in page.all("form") if form.attributes.get("method") == "post" and
+                any(node.attributes.get("name") == "act" and node.attributes.get("value") == act
+                    for node in form.all()))
+
+
 def counted(summary, first):
     """How many pieces a summary of the calendar speaks of; `first` tells how many a tag's lot holds."""
     more = re.search(r" and (\d+) more,", summary)
@@ -340,6 +392,7 @@ def check_large(folder):
                 if "selected" in option.attributes])
             shown += [name for name in names if name in page.text()]
         same(f"{address}: each boat stands on one of them", names, sorted(shown))
+    check_large_reminders(book, pages)
     pages.close()
 
 
@@ -401,6 +454,7 @@ with scratch() as folder:
     check_fleet_winter(fleet, pages)
     check_saturday(fleet, pages)
     check_sheet(fleet, pages, "port-marrin")
+    check_base_reminders(fleet, pages)
     check_counts(fleet, pages, ["Amberjay", "Harrowgull", "Junipersail"])
     pages.close()
     check_large(Path(folder))
