@@ -157,6 +157,9 @@ async function printed(tools, house) {
 	await page.setViewportSize({ width: 360, height: 740 });
 	tools.check('printed: on a phone the boxes of a return list have their words', await page.locator('td:has(> .box)').evaluateAll(
 		cells => cells.length > 0 && cells.every(cell => ['"Yes"', '"No"'].includes(getComputedStyle(cell, '::before').content))));
+	await page.goto(`${house.origin}/locker/LR-1`);
+	tools.check('a phone: what is written about a piece does not scroll sideways', await page.locator('section[aria-label^="Records of"]').evaluate(
+		records => records.scrollWidth <= records.clientWidth));
 }
 
 // What stands on each sheet of a page as it is printed, as poppler reads it: its lines.
