@@ -5,6 +5,7 @@
 #include "page/planning.h"
 #include "page/routes.h"
 #include "page/shell.h"
+#include "report/words.h"
 
 #include <string.h>
 
@@ -179,12 +180,12 @@ write_page(const struct day_form *form)
 	const struct tried *tried = &form->tried;
 	SCOPED_TEXT path = {0};
 	SCOPED_TEXT say = {0};
-	char day[DAY_WORDS_SIZE];
 	text_add(&path, "/reminders/day/");
 	form_escape(form->uid, &path);
-	text_add_format(&say, "%s: %s%s.", form->summary,
-	    form->day == DAY_NONE ? "given up for its winter" : "on ",
-	    form->day == DAY_NONE ? "" : day_words(form->day, day));
+	text_add_format(
+	    &say, "%s: %s", form->summary, form->day == DAY_NONE ? "" : "on ");
+	add_day(form->day, "given up for its winter", &say);
+	text_add_byte(&say, '.');
 	const struct shell shell = {.title = "Another day for it",
 	    .say = text_string(&say),
 	    .status = tried_status(tried)};
