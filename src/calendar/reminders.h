@@ -58,8 +58,8 @@ void falls_find(const struct due_engine *engine, day_t today, struct arena *aren
 struct reminder_source {
 	const struct kinds *kinds;
 	const struct inventory *inventory;
-	bool
-	    of_several; /* the inventory is a part of a fleet: a boat is named though she is alone in it */
+	/* the inventory may be a part of a fleet: a boat is named though she is alone in it */
+	bool of_several;
 	const struct station *stations; /* as the lists' trips count them */
 	size_t station_count;
 	const struct reminder_choices *choices;

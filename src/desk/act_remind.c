@@ -3,6 +3,7 @@
 #include "desk/remind.h"
 #include "desk/reminding.h"
 
+#include <assert.h>
 #include <string.h>
 #include <strings.h>
 
@@ -118,6 +119,7 @@ find_to_plan(struct desk *desk, const struct reminders *reminders,
 		    : find_hand_in(desk, reminders, said, &reminder, fault))) {
 		return false;
 	}
+	assert(reminder != NULL);
 	*out = (struct planned_day){.key = reminder->key,
 	    .day = reminder->day,
 	    .summary = reminder->summary,

@@ -128,6 +128,14 @@ write_typed(struct markup *markup, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
+/* Whether it began the book, which has nothing but its identity then. */
+static bool
+began_book(const struct journal_entry *entry)
+{
+	static const char COMMAND[] = "book new";
+	return strncmp(entry->act, COMMAND, strlen(COMMAND)) == 0;
+}
+
 /* What was done, as long as it is short; of what was typed at a terminal the first thing it
  * changed. The rest stands where the entry is opened. */
 static void
@@ -136,7 +144,9 @@ write_act(struct visit *visit, const struct journal_entry *entry)
 	struct markup *markup = visit->markup;
 	SCOPED_TEXT all = {0};
 	SCOPED_TEXT words = {0};
-	if (was_typed(entry)) {
+	if (began_book(entry)) {
+		text_add(&all, "The book was begun");
+	} else if (was_typed(entry)) {
 		const struct journal_speech speech = speech_of(visit);
 		journal_line_words(&speech, &entry->lines[0], &all);
 	} else {

@@ -345,6 +345,9 @@ def check_take_back(book, pages):
     """The last change is told with what taking it back would write, and is taken back."""
     book.must("amend", "TE-1", "--place", "chain locker")
     page = pages.get("/safe")
+    heads = [row.one("b").text() for row in page.all("li", class_="row")]
+    check("the oldest entry says in words that the book was begun", heads and heads[-1] == "The book was begun" and
+          not any("identity" in head for head in heads), heads[-3:])
     link = next(a for a in page.all("a", class_="button")
                 if a.attributes["href"].startswith("/safe/"))
     page = pages.get(link.attributes["href"])
