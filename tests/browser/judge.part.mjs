@@ -209,7 +209,8 @@ export default async function all(tools) {
 	await printed(tools, house);
 	await written(tools, house, 'owner');
 	await brought(tools, house);
-	await look(tools, house, OWNERS);
+	const [reminder] = house.json('remind');
+	await look(tools, house, [...OWNERS, `/reminders/day/${reminder.uid}`]);
 	const fleet = await tools.house('fleet');
 	const counter = await tools.window(fleet, { viewport: { width: 360, height: 740 } });
 	await counter.goto(`${fleet.origin}/years`);
@@ -219,7 +220,8 @@ export default async function all(tools) {
 		await counter.getByLabel('Boat').inputValue() === 'Lowtide', await counter.title());
 	await counter.close();
 	await written(tools, fleet, 'fleet');
-	await look(tools, fleet, FLEETS, AS_OWNERS);
+	fleet.ask('booking', 'Amberjay', '--from', '2027-04-03', '--to', '2027-04-10');
+	await look(tools, fleet, [...FLEETS, '/booking?vessel=Amberjay&first=2027-04-03'], AS_OWNERS);
 	await doors(tools, house);
 	const fresh = await tools.house('new');
 	await look(tools, fresh, ['/begin']);
