@@ -28,8 +28,8 @@ static const char *const COLUMN_NAMES[BOOKING_COLUMNS] = {
 
 static const char *const SYNONYMS[BOOKING_COLUMNS] = {
     [BOOKING_VESSEL] = "boat boatname yacht ship boot schiff bateau navire bat fartoy",
-    [BOOKING_FROM] = "start starts begin begins firstday out departure von ab beginn du "
-		     "debut depart fra",
+    [BOOKING_FROM] = ("start starts begin begins firstday out departure von ab beginn du "
+		      "debut depart fra"),
     [BOOKING_TO] = "end ends until lastday back return bis ende au fin retour til",
     [BOOKING_PERSONS] = "people pax guests crew personen personnes personer",
     [BOOKING_CHILDREN] = "kids kinder enfants barn",

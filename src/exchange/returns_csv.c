@@ -274,7 +274,7 @@ csv_read_returns(const struct list_source *source, const struct homecoming *comm
 {
 	struct returns_reader reader = {.common = common,
 	    .list = {.source = source,
-		.names = {COLUMN_NAMES, RETURN_COLUMNS, 1},
+		.names = {COLUMN_NAMES, RETURN_COLUMNS, 1, NULL},
 		.nothing = "nothing came back in it; expected a row of column names, and "
 			   "a row an item",
 		.take = take_row}};
