@@ -29,8 +29,8 @@ static bool
 check_wish(const struct desk *desk, const struct plans_wish *wish, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	bool found =
-	    wish->boats != NULL || (inventory->vessel_count == 0 && wish->vessel == NULL);
+	bool found = wish->boats != NULL || wish->offered ||
+		     (inventory->vessel_count == 0 && wish->vessel == NULL);
 	for (size_t i = 0; i < inventory->vessel_count && !found; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		found = plans_want(wish, vessel);

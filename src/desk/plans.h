@@ -9,6 +9,7 @@
 struct plans_wish {
 	const char *vessel; /* NULL for all */
 	const char *base;   /* NULL for all; vessels of this base */
+	bool offered; /* the base is one of the book's, though none may lie there then */
 	const struct word_list
 	    *boats;                  /* NULL for all; those of these that have no base */
 	int year;                    /* 0 for the winter each is in, or else her next */

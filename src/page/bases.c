@@ -86,7 +86,9 @@ base_choice_has(const struct base_choice *choice, const char *vessel, const char
 struct plans_wish
 base_choice_wish(const struct base_choice *choice)
 {
-	return (struct plans_wish){.base = choice->base, .boats = choice->boats};
+	return (struct plans_wish){.base = choice->base,
+	    .offered = choice->base != NULL,
+	    .boats = choice->boats};
 }
 
 /* "no base: 201 to 400 of 1000". */
