@@ -449,7 +449,7 @@ sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
     struct arena *arena, struct sheet_findings *out)
 {
 	const struct checking checking = {.sheet = sheet,
-	    .source = {sheet->name, text_string(yaml), yaml->length, NULL},
+	    .source = {sheet->name, text_string(yaml), yaml->length, NULL, 0},
 	    .arena = arena,
 	    .out = out};
 	for (size_t i = 0; i < sheet->rule_count; i++) {

@@ -129,7 +129,6 @@ main(int argc, char **argv)
 	for (size_t i = 0; i < reminders.count && done; i++) {
 		expect(&room[i], &expected);
 	}
-	done = done;
 	done = done && put(argv[1], &calendar) && put(argv[2], &expected);
 	arena_clear(&arena);
 	if (!done) {

@@ -150,7 +150,9 @@ lines_of_theirs(const struct book *book, int size, void *bytes, struct text *out
 		for (int i = 0; i < columns; i++) {
 			const char *name = column_name(&lines, table, (size_t)i);
 			sqlite3_value *value = NULL;
-			text_add_format(&line, key[i] ? " key %s %d" : "", name, key[i]);
+			if (key[i]) {
+				text_add_format(&line, " key %s %d", name, key[i]);
+			}
 			if (operation != SQLITE_INSERT) {
 				int result = sqlite3changeset_old(at, i, &value);
 				add_theirs(&line, "was", name, result, value);
@@ -201,8 +203,9 @@ line_of_ours(const struct row_change *change, void *context, struct fault *fault
 		const char *name = change->names != NULL
 				       ? change->names[i]
 				       : column_name(context, change->table, i);
-		text_add_format(
-		    &line, change->key[i] ? " key %s %d" : "", name, change->key[i]);
+		if (change->key[i]) {
+			text_add_format(&line, " key %s %d", name, change->key[i]);
+		}
 		add_ours(&line, "was", name, change->was, i);
 		add_ours(&line, "is", name, change->is, i);
 	}

@@ -61,7 +61,7 @@ set_up(void **state)
 	struct fault fault = {0};
 	scene =
 	    (struct scene){.period = {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
-		.style = {false, day_from_civil(2026, 11, 25), "EUR"}};
+		.style = {.today = day_from_civil(2026, 11, 25), .currency = "EUR"}};
 	assert_true(kinds_read(
 	    "catalogue", CATALOGUE, sizeof CATALOGUE - 1, &scene.kinds, &fault));
 	scene.vessel = (struct vessel){.name = "Meltemi",

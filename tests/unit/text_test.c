@@ -458,8 +458,8 @@ what_nobody_sees_in_a_name_is_found(void **state)
 	(void)state;
 	static const char *const HIDDEN[] = {"A\u202EB", "A\u200BB", "A\u2066B",
 	    "A\u061CB", "A\uFEFFB", "A\u00ADB",
-	    "A\xC2\x85"
-	    "B",
+	    ("A\xC2\x85"
+	     "B"),
 	    "A\u2028"};
 	static const char *const PLAIN[] = {
 	    "", "LJ-1", "\u0645\u06CC\u200C\u062E", "\u00C5land", "\U0001F6F6 7"};

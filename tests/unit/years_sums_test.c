@@ -214,9 +214,9 @@ open_list(struct listed *listed)
 	listed->trip.lines.count = 5;
 	listed->list = (struct shore_list){.has_winter = true,
 	    .winter = {.year = 2026},
-	    .hand_in = {&listed->trip, 1},
-	    .self = {&listed->own, 1},
-	    .buy = {listed->bought, 2}};
+	    .hand_in = {&listed->trip, 1, 1},
+	    .self = {&listed->own, 1, 1},
+	    .buy = {listed->bought, 2, 2}};
 }
 
 /* In its first winter the plan buys a raft and a small beacon, has pump, flares and belt worked on at a station, and
