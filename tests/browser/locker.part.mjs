@@ -106,8 +106,33 @@ async function listToBuy(tools, house, options, words) {
 	tools.check(`${words}: bought, it is off the list`, house.json('show', 'LJ-3').to_buy === null && await wanted().count() === 0);
 }
 
+// Two browsers on one piece: the second is told what the first wrote, and what both typed stands there before it is saved.
+async function twoBrowsers(tools, house) {
+	const [first, second] = [await tools.window(house), await tools.window(house, { viewport: { width: 360, height: 740 } })];
+	for (const page of [first, second]) {
+		await page.goto(`${house.origin}/mend/RM-1`);
+	}
+	const type = async (page, place) => {
+		await page.getByLabel('Place').fill(place);
+		await page.getByRole('button', { name: 'See what it changes' }).click();
+	};
+	await type(first, 'saloon');
+	await first.getByRole('button', { name: 'Save:' }).click();
+	await first.getByRole('status').first().waitFor();
+	await type(second, 'lazarette');
+	const told = await second.locator('main').innerText();
+	tools.check('two browsers: the second is told what the first wrote meanwhile', told.includes('Another wrote about it since you saw it') &&
+		told.includes('another wrote saloon meanwhile; you typed lazarette'), told);
+	tools.check('two browsers: nothing is overwritten unseen', house.json('show', 'RM-1').place === 'saloon');
+	await second.getByRole('button', { name: 'Save:' }).click();
+	await second.getByRole('status').first().waitFor();
+	tools.check('two browsers: who still wants it, having seen it, has it', house.json('show', 'RM-1').place === 'lazarette');
+	tools.away = tools.away.filter(words => !words.includes('status of 409'));
+}
+
 export default async function locker(tools) {
 	const house = await tools.house('owner');
+	await twoBrowsers(tools, house);
 	await findAsOneTypes(tools, house);
 	await actsOfACard(tools, house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } }, 'locker');
 	await listToBuy(tools, house, { javaScriptEnabled: false, viewport: { width: 360, height: 740 } }, 'list to buy');
