@@ -130,6 +130,25 @@ base_choice_write(struct visit *visit, const struct base_choice *choice)
 }
 
 void
+base_choice_form(struct visit *visit, const struct base_choice *choice, const char *path,
+    const char *words)
+{
+	struct markup *markup = visit->markup;
+	if (!base_choice_any(choice)) {
+		return;
+	}
+	shell_entry(visit);
+	shell_asking_form(visit, path);
+	markup_begin_class(markup, "div", "acts");
+	base_choice_write(visit, choice);
+	shell_button(visit, false, NULL, NULL, words);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+	markup_end(markup);
+}
+
+void
 base_choice_add(const struct base_choice *choice, struct text *out)
 {
 	if (choice->sent[0] != '\0') {

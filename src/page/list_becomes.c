@@ -6,7 +6,6 @@
 #include "report/words.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 enum { ROWS_MOST = 200 };
 
@@ -56,14 +55,6 @@ write_first_due(struct list_page *page, size_t item)
 	}
 }
 
-static int
-compare_tags(const void *left, const void *right)
-{
-	const char *const *a = left;
-	const char *const *b = right;
-	return strcmp(*a, *b);
-}
-
 /* The pieces that the list adds, by their place in the book as it would be: `*count_out` of them, in the trial's
  * arena. */
 static const size_t *
@@ -78,11 +69,11 @@ find_new(struct list_page *page, size_t *count_out)
 	for (size_t i = 0; i < before->item_count; i++) {
 		tags[i] = before->items[i].tag;
 	}
-	qsort(tags, before->item_count, sizeof(const char *), compare_tags);
+	qsort(tags, before->item_count, sizeof(const char *), text_order);
 	*count_out = 0;
 	for (size_t i = 0; i < after->item_count; i++) {
 		if (bsearch(&after->items[i].tag, tags, before->item_count,
-			sizeof(const char *), compare_tags) == NULL) {
+			sizeof(const char *), text_order) == NULL) {
 			found[(*count_out)++] = i;
 		}
 	}

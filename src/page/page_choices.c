@@ -1,6 +1,5 @@
 /* How one is reminded, of everything: what that would change is shown first. What the sender left as it was
  * stays as another has put it meanwhile. */
-#include "dates/weekdays.h"
 #include "desk/remind.h"
 #include "page/pieces.h"
 #include "page/planning.h"

@@ -1,5 +1,4 @@
 /* Reminders: what there is to be reminded of, and when; and how a calendar comes to show it. */
-#include "dates/weekdays.h"
 #include "desk/feeds.h"
 #include "desk/giving_out.h"
 #include "desk/remind.h"
@@ -372,25 +371,6 @@ write_ways(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* Whose reminders are looked at, where there are several bases. */
-static void
-write_bases(struct visit *visit, const struct base_choice *choice)
-{
-	struct markup *markup = visit->markup;
-	if (!base_choice_any(choice)) {
-		return;
-	}
-	shell_entry(visit);
-	shell_asking_form(visit, "/reminders");
-	markup_begin_class(markup, "div", "acts");
-	base_choice_write(visit, choice);
-	shell_button(visit, false, NULL, NULL, "Look at these");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-}
-
 static void
 open_reminders(
     struct visit *visit, const struct base_choice *choice, const struct reminders *seen)
@@ -423,7 +403,7 @@ page_reminders(struct visit *visit, struct fault *fault)
 		return false;
 	}
 	open_reminders(visit, &choice, &seen.reminders);
-	write_bases(visit, &choice);
+	base_choice_form(visit, &choice, "/reminders", "Look at these");
 	write_rows(visit, &choice, &seen);
 	write_choices(visit, &choice, &seen.choices);
 	if (!write_ways(visit, fault) || !write_feeds(visit, fault)) {

@@ -159,33 +159,40 @@ write_rule(const struct sheet_page *page, size_t at)
 	markup_end(markup);
 }
 
-/* The rules that hold for something in the book, or those that do for nothing; how many. */
+/* How many rules hold for something in the book. */
 static size_t
-write_rules(const struct sheet_page *page, bool here, bool writes)
+count_here(const struct sheet_page *page)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < page->answer.sheet->rule_count; i++) {
-		if ((page->answer.pieces[i].count > 0) == here) {
-			count++;
-			if (writes) {
-				write_rule(page, i);
-			}
-		}
+		count += page->answer.pieces[i].count > 0 ? 1 : 0;
 	}
 	return count;
+}
+
+/* Those that do, or those that hold for nothing. */
+static void
+write_rules(const struct sheet_page *page, bool here)
+{
+	for (size_t i = 0; i < page->answer.sheet->rule_count; i++) {
+		if ((page->answer.pieces[i].count > 0) == here) {
+			write_rule(page, i);
+		}
+	}
 }
 
 static void
 write_all_rules(const struct sheet_page *page)
 {
 	struct visit *visit = page->visit;
-	size_t here = write_rules(page, true, false);
-	size_t others = write_rules(page, false, false);
+	size_t all = page->answer.sheet->rule_count;
+	size_t here = count_here(page);
+	size_t others = all - here;
 	SCOPED_TEXT margin = {0};
-	if (here + others == 0) {
+	if (all == 0) {
 		return;
 	}
-	text_add_format(&margin, "%zu of %zu", here, here + others);
+	text_add_format(&margin, "%zu of %zu", here, all);
 	shell_section(visit, text_string(&margin), "hold for something here",
 	    "Rules for gear in this book");
 	if (here == 0) {
@@ -194,7 +201,7 @@ write_all_rules(const struct sheet_page *page)
 	}
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
-	(void)write_rules(page, true, true);
+	write_rules(page, true);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
 	if (others == 0) {
@@ -207,7 +214,7 @@ write_all_rules(const struct sheet_page *page)
 	    visit->markup, "%zu that hold for no piece of this book today", others);
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
-	(void)write_rules(page, false, true);
+	write_rules(page, false);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
 	markup_end(visit->markup);
@@ -292,36 +299,14 @@ add_answer(const struct sheet_page *page, struct text *out)
 		text_add_format(out, "For %s%s ", sheet->audience,
 		    sheet->audience[audience - 1] == '.' ? "" : ".");
 	}
-	for (size_t i = 0; i < boats->count && i < BOATS_SHOWN; i++) {
-		text_add_format(out, "%s%s", i == 0 ? "" : ", ", boats->items[i]);
-	}
+	sheet_add_list(
+	    boats->items, boats->count < BOATS_SHOWN ? boats->count : BOATS_SHOWN, out);
 	if (boats->count > BOATS_SHOWN) {
 		text_add_format(out, " and %zu more", boats->count - BOATS_SHOWN);
 	}
 	text_add(out, boats->count == 0   ? "No boat here follows it."
 		      : boats->count == 1 ? " follows it."
 					  : " follow it.");
-}
-
-/* Which boats are looked at, where that can be chosen. */
-static void
-write_choice(const struct sheet_page *page)
-{
-	struct visit *visit = page->visit;
-	SCOPED_TEXT path = {0};
-	if (!base_choice_any(&page->choice)) {
-		return;
-	}
-	text_add_format(&path, "/sheet/%s", page->answer.sheet->name);
-	shell_entry(visit);
-	shell_asking_form(visit, text_string(&path));
-	markup_begin_class(visit->markup, "div", "acts");
-	base_choice_write(visit, &page->choice);
-	shell_button(visit, false, NULL, NULL, "Look at these boats");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
 }
 
 static void
@@ -345,6 +330,7 @@ page_sheet(struct visit *visit, struct fault *fault)
 {
 	struct sheet_page page = {.visit = visit};
 	SCOPED_TEXT say = {0};
+	SCOPED_TEXT path = {0};
 	char day[DAY_WORDS_SIZE];
 	if (!base_choice_read(visit, &page.choice, fault)) {
 		return false;
@@ -366,7 +352,8 @@ page_sheet(struct visit *visit, struct fault *fault)
 	    .box_count = sheet->compiled == DAY_NONE ? 0 : 1};
 	shell_open(visit, &shell);
 	write_cautions(&page);
-	write_choice(&page);
+	text_add_format(&path, "/sheet/%s", sheet->name);
+	base_choice_form(visit, &page.choice, text_string(&path), "Look at these boats");
 	write_all_rules(&page);
 	write_carriage(&page);
 	write_not_stated(&page);

@@ -44,6 +44,11 @@ struct plans_wish base_choice_wish(const struct base_choice *choice);
 /* The field in which it is chosen, where there are several. */
 void base_choice_write(struct visit *visit, const struct base_choice *choice);
 
+/* An entry with a form of that field, which asks for the page at `path` by a button of these words;
+ * nothing where there is nothing to choose. */
+void base_choice_form(struct visit *visit, const struct base_choice *choice,
+    const char *path, const char *words);
+
 /* Adds the choice to an address; nothing for all. */
 void base_choice_add(const struct base_choice *choice, struct text *out);
 

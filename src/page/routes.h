@@ -57,7 +57,7 @@ void page_restore_form(struct visit *visit);
 /* page_survey.c */
 page_handler page_survey;
 
-/* page_saturday.c, page_coming_years.c */
+/* page_saturday.c, page_years.c */
 page_handler page_saturday;
 page_handler page_coming_years;
 

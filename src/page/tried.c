@@ -107,13 +107,16 @@ add_entry(struct tried *tried, const struct tried_about *about, size_t count,
 	    tried->visit->desk.engine.kinds};
 	size_t told = 0;
 	SCOPED_TEXT words = {0};
+	if (entry->number <= tried->last) {
+		return;
+	}
 	for (size_t i = 0; i < entry->line_count; i++) {
 		if (is_about(about, count, &entry->lines[i])) {
 			text_add(&words, told++ == 0 ? ": " : "; ");
 			journal_line_words(&speech, &entry->lines[i], &words);
 		}
 	}
-	if (told > 0 && entry->number > tried->last) {
+	if (told > 0) {
 		meanwhile_entry(entry, &tried->meanwhile);
 		text_add(&tried->meanwhile, text_string(&words));
 		text_add_byte(&tried->meanwhile, '\n');

@@ -68,25 +68,6 @@ open_page(const struct fleet_page *page)
 	draw_defs(visit->markup);
 }
 
-static void
-write_choice(const struct fleet_page *page)
-{
-	struct visit *visit = page->visit;
-	struct markup *markup = visit->markup;
-	if (!base_choice_any(page->choice)) {
-		return;
-	}
-	shell_entry(visit);
-	shell_asking_form(visit, "/winter");
-	markup_begin_class(markup, "div", "acts");
-	base_choice_write(visit, page->choice);
-	shell_button(visit, false, NULL, NULL, "Look at these");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-}
-
 /* The boats of which something is in it, each once. */
 static void
 add_boats(const struct fleet_page *page, const struct docket *docket, struct text *out)
@@ -354,7 +335,7 @@ winter_of_fleet(
 		return false;
 	}
 	open_page(&page);
-	write_choice(&page);
+	base_choice_form(visit, choice, "/winter", "Look at these");
 	write_fleet_hand_ins(&page);
 	write_ashore(&page);
 	if (page.answer.count > 0) {
