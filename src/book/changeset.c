@@ -53,21 +53,6 @@ take_number(struct bytes_left *left, uint64_t *out)
 }
 
 static bool
-take_eight(struct bytes_left *left, struct value *out)
-{
-	const unsigned char *bytes = NULL;
-	uint64_t bits = 0;
-	if (!bytes_take(left, 8, &bytes)) {
-		return false;
-	}
-	for (int i = 0; i < 8; i++) {
-		bits = bits << 8 | bytes[i];
-	}
-	out->number = (int64_t)bits;
-	return true;
-}
-
-static bool
 take_bytes(struct bytes_left *left, struct value *out)
 {
 	uint64_t length = 0;
@@ -99,7 +84,7 @@ take_value(struct bytes_left *left, struct value *out)
 	switch (out->held) {
 	case HELD_INTEGER:
 	case HELD_REAL:
-		return take_eight(left, out);
+		return eight_take(left, &out->number);
 	case HELD_TEXT:
 	case HELD_BYTES:
 		return take_bytes(left, out);

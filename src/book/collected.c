@@ -101,9 +101,12 @@ mark_told(const struct collected_table *table, struct telling *telling, bool *to
 	bool all = false;
 	for (const struct collected_row *row = table->first; row != NULL && !all;
 	     row = row->next) {
+		if (!is_changed(row)) {
+			continue;
+		}
 		tell(telling, row);
-		all = is_changed(row) && change->act != JOURNAL_CHANGED;
-		for (size_t i = 0; i < change->count && is_changed(row); i++) {
+		all = change->act != JOURNAL_CHANGED;
+		for (size_t i = 0; i < change->count; i++) {
 			told[i] = told[i] || all || change->key[i] != 0 ||
 				  !value_same(&change->was[i], &change->is[i]);
 		}

@@ -4,7 +4,6 @@
 #include "base/memory.h"
 #include "base/text.h"
 
-#include <assert.h>
 #include <errno.h>
 #include <sqlite3.h>
 #include <stdlib.h>

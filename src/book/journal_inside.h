@@ -216,8 +216,6 @@ struct applying {
 
 void applying_clear(struct applying *applying);
 
-#define SCOPED_APPLYING __attribute__((cleanup(applying_clear))) struct applying
-
 /* The column of a change as the table has it now, by its name or else its place; the number of columns for
  * none. */
 size_t change_column(

@@ -6,7 +6,6 @@
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* Tables that refer to tables that refer to tables, and so on: the schema has four. */
 enum { RANKS = 8 };

@@ -37,8 +37,8 @@ number_take(struct bytes_left *left, uint64_t *out)
 	return false;
 }
 
-static bool
-take_real(struct bytes_left *left, int64_t *out)
+bool
+eight_take(struct bytes_left *left, int64_t *out)
 {
 	const unsigned char *bytes = NULL;
 	uint64_t bits = 0;
@@ -72,7 +72,7 @@ value_take(struct bytes_left *left, struct value *out)
 		out->number = (int64_t)(number >> 1 ^ (0 - (number & 1)));
 		return true;
 	case HELD_REAL:
-		return take_real(left, &out->number);
+		return eight_take(left, &out->number);
 	case HELD_TEXT:
 	case HELD_BYTES:
 		break;
@@ -179,7 +179,8 @@ value_real(const struct value *value)
 	return real;
 }
 
-const char *
+/* A number as text in the arena. */
+static const char *
 integer_text(int64_t number, struct arena *arena)
 {
 	enum { LONGEST = 21 };

@@ -40,6 +40,9 @@ MUST_CHECK bool bytes_take(
     struct bytes_left *left, size_t count, const unsigned char **out);
 MUST_CHECK bool number_take(struct bytes_left *left, uint64_t *out);
 
+/* 64 bits, the high byte first. */
+MUST_CHECK bool eight_take(struct bytes_left *left, int64_t *out);
+
 /* Text and bytes are borrowed from what is read. A type that there is not is a failure. */
 MUST_CHECK bool value_take(struct bytes_left *left, struct value *out);
 
@@ -58,9 +61,6 @@ double value_real(const struct value *value);
 
 /* The value as text in the arena, NULL for nothing. Bytes are told by their number, none by "". */
 const char *value_text(const struct value *value, struct arena *arena);
-
-/* A number as text in the arena. */
-const char *integer_text(int64_t number, struct arena *arena);
 
 /* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
  * changes.c and changeset.c knows an engine. Only for files of this room.
