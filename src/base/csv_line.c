@@ -60,16 +60,6 @@ csv_line_cell(struct csv_line *line, const char *bare)
 }
 
 void
-csv_header(const char *const *columns, size_t count, struct text *out)
-{
-	struct csv_line line = {.out = out, .columns = count};
-	for (size_t i = 0; i < count; i++) {
-		csv_line_cell(&line, columns[i]);
-	}
-	csv_line_end(&line);
-}
-
-void
 csv_line_end(struct csv_line *line)
 {
 	assert(line->columns == 0 || line->cells == line->columns);

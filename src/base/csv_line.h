@@ -30,9 +30,6 @@ bool csv_is_disarmed(const char *cell);
 /* Adds a cell, quoted where a reader would otherwise change it. */
 void csv_line_cell(struct csv_line *line, const char *cell);
 
-/* Adds a row of column names. */
-void csv_header(const char *const *columns, size_t count, struct text *out);
-
 /* Ends the row with CR LF. One of more or fewer cells than the header has columns ends the program:
  * what stands below a column is its own. */
 void csv_line_end(struct csv_line *line);

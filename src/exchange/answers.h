@@ -1,6 +1,6 @@
 /* The answers of the reading commands as JSON, through jansson. Each function adds one JSON value and
- * a newline to `out`: an array of objects, or one, whose keys are the first table of KEYS_OF_ and
- * the answer's name (answer_keys.h). */
+ * a newline to `out`: an array of objects, or one, whose keys are the first of the tables that KEYS_OF_
+ * has for the answer (answer_keys.h). */
 #ifndef BECKET_EXCHANGE_ANSWERS_H
 #define BECKET_EXCHANGE_ANSWERS_H
 
@@ -42,7 +42,8 @@ void answer_dockets(
 /* One object: all plans together. Money that is known nowhere is null, and counted as 0. */
 void answer_years(const struct outlook_view *view, struct text *out);
 
-/* One object: two of the above, and what the change saves (negative) or costs. */
+/* One object, with the keys of the last table of KEYS_OF_YEARS: two of the above, and what the change
+ * saves (negative) or costs. */
 void answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out);
 

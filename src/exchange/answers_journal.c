@@ -136,5 +136,5 @@ answer_upgrade(const struct upgrade *upgrade, struct text *out)
 		     json_boolean(upgrade->figures),
 		     json_strings(upgrade->meanings, upgrade->meaning_count), moved,
 		     json_strings(upgrade->not_told, upgrade->not_told_count),
-		     json_number((int)upgrade->entry, 0)));
+		     json_number(upgrade->entry, 0)));
 }

@@ -198,8 +198,7 @@ proof_object(const struct trips_proof *proof)
 {
 	return JSON_OF(&PROOF_KEYS, json_boolean(proof->proven),
 	    json_integer(proof->minor), json_integer(proof->bound_minor),
-	    json_integer((json_int_t)proof->trips),
-	    json_integer((json_int_t)proof->bound_trips));
+	    json_count(proof->trips), json_count(proof->bound_trips));
 }
 
 static json_t *

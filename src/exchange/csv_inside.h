@@ -3,7 +3,6 @@
 #ifndef BECKET_EXCHANGE_CSV_INSIDE_H
 #define BECKET_EXCHANGE_CSV_INSIDE_H
 
-#include "base/csv_line.h"
 #include "base/fault.h"
 #include "base/memory.h"
 #include "base/text.h"
@@ -168,13 +167,5 @@ size_t csv_how_many(const char *text);
 /* Adds the words without what csv_how_many reads in them: "Flares" for "Flares (6)"; as they are
  * where they say no number. */
 void csv_without_how_many(const char *text, struct text *out);
-
-/* ---- Days and prices as cells of CSV ---- */
-
-/* Adds a day as ISO has it; a blank cell for DAY_NONE and DAY_NEVER. */
-void csv_line_day(struct csv_line *line, day_t day);
-
-/* Adds a price in the main unit, "249.00"; a blank cell when it is not known. */
-void csv_line_price(struct csv_line *line, const char *currency, int64_t minor);
 
 #endif

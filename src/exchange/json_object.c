@@ -128,8 +128,11 @@ field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE])
 {
 	const char *key = field->key == NULL ? field->name : field->key;
 	(void)snprintf(written[0], FIELD_KEY_SIZE, "%s", key);
+	if (field->type != VALUE_STAMP) {
+		return 1;
+	}
 	(void)snprintf(written[1], FIELD_KEY_SIZE, "%s_as_written", key);
-	return field->type == VALUE_STAMP ? 2 : 1;
+	return 2;
 }
 
 json_t *

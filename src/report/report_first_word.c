@@ -11,7 +11,6 @@ enum { SCREEN_LINES = 24, ROWS_TRIED = 6, TAGS_SHOWN = 4 };
 
 /* What is being composed, and how many rows a part may have. */
 struct screen {
-	const struct report_style *style;
 	const struct lookout *lookout;
 	const struct first_word *word;
 	const struct whereabouts_list *ashore;
@@ -337,7 +336,7 @@ report_first_word(const struct report_style *style, const struct lookout *lookou
 	do {
 		SCOPED_ARENA arena = {0};
 		struct reply reply = {.arena = &arena};
-		struct screen screen = {style, lookout, word, ashore, most, &reply};
+		struct screen screen = {lookout, word, ashore, most, &reply};
 		text_reset(&whole);
 		compose_screen(&screen);
 		reply_write(&reply, style, &whole);
