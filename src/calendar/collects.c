@@ -95,10 +95,6 @@ takes_part(
 	if (list == making->list) {
 		return true;
 	}
-	if (!fetch->of_base ||
-	    strcmp(making_base(making, list), making_base(making, making->list)) != 0) {
-		return false;
-	}
 	for (size_t i = 0; i < list->ashore.count && !there; i++) {
 		there = landed_together(&list->ashore.items[i], fetch->one);
 	}
@@ -137,12 +133,14 @@ gather(struct making *making, size_t first, struct fetch *out)
 {
 	const struct ashore_line *one = &making->list->ashore.items[first];
 	struct fetch fetch = {.one = one, .collect = DAY_NONE};
-	size_t room = making->list_count + 1;
+	size_t count = 0;
 	fetch.of_base = goes_with_base(making, making->list, one);
-	fetch.vessels = arena_alloc(making->arena, room * sizeof *fetch.vessels);
-	fetch.pieces = arena_alloc(making->arena, room * sizeof *fetch.pieces);
-	for (size_t i = 0; i < making->list_count; i++) {
-		const struct shore_list *list = &making->lists[i];
+	const struct shore_list *const *peers =
+	    making_peers(making, fetch.of_base, &count);
+	fetch.vessels = arena_alloc(making->arena, count * sizeof *fetch.vessels);
+	fetch.pieces = arena_alloc(making->arena, count * sizeof *fetch.pieces);
+	for (size_t i = 0; i < count; i++) {
+		const struct shore_list *list = peers[i];
 		if (!takes_part(making, list, &fetch)) {
 			continue;
 		}
