@@ -95,8 +95,7 @@ struct courses_search {
 	struct classes *classes;
 	size_t *members; /* classes of this part */
 	size_t member_count;
-	int64_t weight; /* how many items they are */
-	size_t *trips;  /* its trips, as trip_at has them */
+	size_t *trips; /* its trips, as trip_at has them */
 	size_t trip_count;
 
 	enum decision *decisions; /* by trip, of the whole problem; so are those below */

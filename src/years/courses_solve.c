@@ -148,7 +148,6 @@ fill_part(struct courses_search *search, const size_t *joined, size_t part)
 {
 	const struct courses_problem *problem = search->problem;
 	search->member_count = 0;
-	search->weight = 0;
 	search->trip_count = 0;
 	for (size_t i = 0; i < search->classes->count; i++) {
 		size_t station =
@@ -158,7 +157,6 @@ fill_part(struct courses_search *search, const size_t *joined, size_t part)
 				 : first_of_part(joined, station);
 		if (own == part) {
 			search->members[search->member_count++] = i;
-			search->weight += search->classes->items[i].weight;
 		}
 	}
 	for (size_t i = 0; i < problem->stations; i++) {
