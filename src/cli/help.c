@@ -162,7 +162,8 @@ add_keys(struct text *out, const struct answer_keys *keys)
 		}
 		for (size_t nth = 0; (field = keys->field(nth)) != NULL; nth++) {
 			size_t count = field_keys(field, names);
-			for (size_t n = 0; n < count && !has_key(keys, names[0]); n++) {
+			count = has_key(keys, names[0]) ? 0 : count;
+			for (size_t n = 0; n < count; n++) {
 				add_key(out, names[n], &begun);
 			}
 		}

@@ -10,18 +10,19 @@ struct stand {
 	size_t count;
 };
 
-static void
-read_standing(struct desk *desk, size_t item, enum task task, struct stand *out)
+static struct stand
+read_standing(struct desk *desk, size_t item, enum task task)
 {
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	*out = (struct stand){.count = 0};
+	struct stand stand = {.count = 0};
 	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].task == task) {
-			out->items[out->count++] = &obligations[i];
+			stand.items[stand.count++] = &obligations[i];
 		}
 	}
+	return stand;
 }
 
 /* The reading that this extension moved; NULL when there is none. */
@@ -115,12 +116,11 @@ check_after(struct desk *desk, struct act *act, const char *tag, day_t *through_
     struct fault *fault)
 {
 	const struct extension *extension = &act->request->extension;
-	struct stand after;
 	size_t item = 0;
 	if (!desk_find_tag(desk, tag, &item, fault)) {
 		return false;
 	}
-	read_standing(desk, item, extension->task, &after);
+	const struct stand after = read_standing(desk, item, extension->task);
 	const struct stand *before = &act->before[act->at];
 	const struct reading *moved = moved_reading(&after, extension);
 	bool needless = same_days(before, &after) && after.count > 0 &&
@@ -151,8 +151,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	for (size_t i = 0; i < out->count; i++) {
 		out->tags[i] = arena_string(
 		    &desk->arena, desk->contents.inventory.items[items[i]].tag);
-		read_standing(
-		    desk, items[i], act->request->extension.task, &act->before[i]);
+		act->before[i] =
+		    read_standing(desk, items[i], act->request->extension.task);
 	}
 	return true;
 }

@@ -43,9 +43,8 @@ check_state(const struct item *item, struct fault *fault)
 
 /* The shore list of a vessel by herself: the trips that boats share change nothing of what is
  * asked. */
-static void
-list_of(struct desk *desk, struct landing *landing, size_t vessel,
-    const struct shore_list **out)
+static const struct shore_list *
+list_of(struct desk *desk, struct landing *landing, size_t vessel)
 {
 	const struct book_contents *contents = &desk->contents;
 	if (landing->lists == NULL) {
@@ -61,7 +60,7 @@ list_of(struct desk *desk, struct landing *landing, size_t vessel,
 		    .today = landing->request->on};
 		winter_plan_fleet(&request, &vessel, 1, &desk->arena, *list);
 	}
-	*out = *list;
+	return *list;
 }
 
 /* What is asked of the station: as told of the item itself, else as the list has it. */
@@ -79,7 +78,7 @@ find_asked(struct desk *desk, struct landing *landing, size_t index, bool inside
 	if (!desk_engine(desk, NULL, fault)) {
 		return false;
 	}
-	list_of(desk, landing, desk->contents.inventory.items[index].vessel, &piece.list);
+	piece.list = list_of(desk, landing, desk->contents.inventory.items[index].vessel);
 	asked_of_station(&desk->engine, &piece, &landing->scratch, out);
 	return true;
 }

@@ -103,8 +103,8 @@ trip_to(const struct handing_in *making, const struct item *item)
 /* ---- the lists ---- */
 
 /* The index of a vessel's list, which is made where it is new. */
-static void
-list_of(struct handing_in *making, size_t vessel, size_t *out)
+static size_t
+list_of(struct handing_in *making, size_t vessel)
 {
 	const struct book_contents *contents = &making->desk->contents;
 	size_t at = 0;
@@ -123,7 +123,7 @@ list_of(struct handing_in *making, size_t vessel, size_t *out)
 		    .winter = making->winters[at].winter};
 		making->count++;
 	}
-	*out = at;
+	return at;
 }
 
 /* The trip of a list to where a piece goes. */
@@ -222,11 +222,10 @@ add_family(struct handing_in *making, size_t index, struct fault *fault)
 {
 	const struct item *item = item_at(making, index);
 	struct family family = {0};
-	size_t list = 0;
 	if (!check_aboard(item, fault)) {
 		return false;
 	}
-	list_of(making, item->vessel, &list);
+	size_t list = list_of(making, item->vessel);
 	struct trip *trip = trip_in(making, &making->lists[list], item);
 	family_of(
 	    &making->desk->contents.inventory, index, &making->desk->arena, &family);
@@ -273,21 +272,22 @@ is_given_out(const struct shore_list *list, size_t item)
 }
 
 /* True when a station's work on an item is not in date, and no winter's. */
-static void
-waits_for_none(struct desk *desk, size_t index, struct arena *scratch, bool *out)
+static bool
+waits_for_none(struct desk *desk, size_t index, struct arena *scratch)
 {
 	const struct item *item = &desk->contents.inventory.items[index];
 	const struct vessel *vessel = &desk->contents.inventory.vessels[item->vessel];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
-	*out = false;
+	bool waits = false;
 	due_of_item(&desk->engine, index, desk->today, scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *of = &obligations[i];
-		*out = *out || (of->doer == DOER_STATION && of->task != TASK_REGISTER &&
-				   !of->routine && of->state != STATE_IN_DATE &&
-				   winter_of_obligation(vessel, of, desk->today) == 0);
+		waits = waits || (of->doer == DOER_STATION && of->task != TASK_REGISTER &&
+				     !of->routine && of->state != STATE_IN_DATE &&
+				     winter_of_obligation(vessel, of, desk->today) == 0);
 	}
+	return waits;
 }
 
 /* True when an item is a part of another of some. */
@@ -314,9 +314,8 @@ add_due_now(
 	size_t first = inventory_aboard(inventory, list->vessel, &aboard);
 	for (size_t at = first; at < first + aboard; at++) {
 		enum place_state state = inventory->items[at].state;
-		bool waits = false;
 		arena_reset(&scratch);
-		waits_for_none(desk, at, &scratch, &waits);
+		bool waits = waits_for_none(desk, at, &scratch);
 		if (waits && (state == PLACE_ABOARD || state == PLACE_STAND_IN) &&
 		    !is_given_out(list, at)) {
 			items[(*count)++] = at;

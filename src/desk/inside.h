@@ -101,9 +101,6 @@ bool gear_passes(const struct gear_sieve *sieve, const struct inventory *invento
 
 /* ---- hand-ins given out: read for a plan, and kept once a calendar or a paper has them ---- */
 
-/* True when both are the same hand-in: of one owner, winter, station and number. */
-bool settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *b);
-
 /* Loads what was given out, each with the day a person has chosen for it since, or why it was
  * given up; one that was
  * chosen and never given out, too. In the desk's arena. */
@@ -134,7 +131,7 @@ MUST_CHECK bool settling_keep(struct desk *desk, const struct shore_list *lists,
 MUST_CHECK bool settling_landed(struct desk *desk, const char *station,
     const size_t *items, size_t count, struct fault *fault);
 
-/* Hand-ins that a person gave up for their winter. Only for files of this room. */
+/* ---- hand-ins that a person gave up for their winter ---- */
 
 /* Finds what was given up by its station or by how its identity begins, to take it back;
  * `*found_out` false where none is meant. More than one is FAULT_INPUT. */
@@ -145,6 +142,8 @@ MUST_CHECK bool given_up_find(struct desk *desk, const char *name,
 MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
     const struct reminder_choices *choices, struct given_up **out, size_t *count_out,
     struct fault *fault);
+
+/* ---- what is doubtful in a list that is imported ---- */
 
 /* What is doubtful in a file that is imported, though each row can be read: days that are still
  * to come or can't be, and names that are those of the book but for a letter. */
@@ -173,10 +172,11 @@ MUST_CHECK bool areas_note(struct desk *desk, const struct vessel *vessel,
 MUST_CHECK bool areas_settle(struct desk *desk, const struct vessel *vessel,
     const char **area, struct fault *fault);
 
+/* ---- from which day something said of a vessel holds ---- */
+
 /* From which day something said of a vessel holds, where no day was given: what was never told
  * is told since ever; what is told otherwise than before is a correction or a change, and that
- * is asked. The past stays as it was unless the person says that it was wrong. Only for files of
- * this room. */
+ * is asked. The past stays as it was unless the person says that it was wrong. */
 
 /* The changes to be written one after the other, in the desk's arena; those that have no day come
  * first. `known` is the vessel as the book has her, NULL for a new one. Where a change may be a

@@ -3,7 +3,8 @@
 
 #include <string.h>
 
-bool
+/* True when both are the same hand-in: of one owner, winter, station and number. */
+static bool
 settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *b)
 {
 	return a->of_base == b->of_base && a->winter == b->winter &&
