@@ -112,9 +112,11 @@ desk_muster(struct desk *desk, const struct muster_asked *asked,
 			return false;
 		}
 	}
-	return out->count > 0 ? muster_cure(&desk->engine, out->musters, out->count,
-				    &desk->arena, fault)
-			      : none_found(desk, asked, all.first, fault);
+	if (out->count == 0) {
+		return none_found(desk, asked, all.first, fault);
+	}
+	muster_cure(&desk->engine, out->musters, out->count, &desk->arena);
+	return true;
 }
 
 bool

@@ -133,9 +133,9 @@ note_moved(struct moves *moves, const struct muster *muster, struct arena *arena
 }
 
 /* Cures one booking from what is not taken, counting what was moved to her already. */
-static bool
+static void
 cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly,
-    struct moves *moves, int *taken, struct arena *arena, struct fault *fault)
+    struct moves *moves, int *taken, struct arena *arena)
 {
 	struct muster *muster = &booked->muster;
 	struct cure_given given = {0};
@@ -146,14 +146,11 @@ cure_booking(const struct due_engine *engine, struct booked *booked, bool wholly
 		muster->cure.cures = true;
 		muster->cure.fewest = true;
 		booked->cured_by_others = true;
-		return true;
+		return;
 	}
-	if (!cure_one(engine, &with, given, wholly, taken, arena, fault)) {
-		return false;
-	}
+	cure_one(engine, &with, given, wholly, taken, arena);
 	muster->cure = with.cure;
 	note_moved(moves, muster, arena);
-	return true;
 }
 
 /* A booking in need. */
@@ -183,9 +180,9 @@ muster_each(const struct due_engine *engine, struct manned *manned,
 	}
 }
 
-bool
+void
 muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t count,
-    struct arena *arena, struct fault *fault)
+    struct arena *arena)
 {
 	struct manned manned = {0};
 	struct moves moves = {0};
@@ -209,13 +206,10 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 				continue;
 			}
 			man(engine, &manned, booked, arena);
-			if (!cure_booking(&manned.engine, booked, wholly == 1, &moves,
-				taken, arena, fault)) {
-				return false;
-			}
+			cure_booking(
+			    &manned.engine, booked, wholly == 1, &moves, taken, arena);
 		}
 	}
-	return true;
 }
 
 enum booked_rank

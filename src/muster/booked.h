@@ -55,8 +55,8 @@ size_t booked_lapses(const struct booked *booked);
  * The persons of a booking are aboard on all its days, whatever is on record of her; where they
  * are not told, as many as she is entered for. Children are persons: a line that goes by persons
  * counts them, and no line is told how many of them are children. */
-MUST_CHECK bool muster_bookings(const struct due_engine *engine, struct booked *bookings,
-    size_t count, struct arena *arena, struct fault *fault);
+void muster_bookings(const struct due_engine *engine, struct booked *bookings,
+    size_t count, struct arena *arena);
 
 /* Puts the worst first, and of those alike the one that begins first. */
 void booked_sort(struct booked *bookings, size_t count);

@@ -105,10 +105,10 @@ add_store(const struct due_engine *engine, const struct muster *muster, size_t s
 	}
 }
 
-static bool
+static void
 open_search(const struct due_engine *engine, const struct muster *muster,
     struct cure_given given, const int *taken, struct arena *scratch,
-    struct cure_search *search, struct fault *fault)
+    struct cure_search *search)
 {
 	const struct inventory *inventory = engine->inventory;
 	size_t shortages = muster->shortage_count;
@@ -126,7 +126,6 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 	search->tried =
 	    arena_alloc(scratch, (given.count + most + 1) * sizeof *search->tried);
 	search->limited = arena_alloc(scratch, shortages * sizeof *search->limited);
-	search->fault = fault;
 	search->shortages = muster->shortages;
 	search->shortage_count = shortages;
 	search->spares = arena_alloc(scratch, (most + 1) * sizeof *search->spares);
@@ -141,7 +140,6 @@ open_search(const struct due_engine *engine, const struct muster *muster,
 			add_store(engine, muster, i, taken, scratch, search);
 		}
 	}
-	return true;
 }
 
 static bool
@@ -166,20 +164,18 @@ any_is_limited(const struct cure_search *search)
 	return false;
 }
 
-bool
+void
 cure_one(const struct due_engine *engine, struct muster *muster, struct cure_given given,
-    bool wholly, int *taken, struct arena *arena, struct fault *fault)
+    bool wholly, int *taken, struct arena *arena)
 {
 	SCOPED_ARENA scratch = {0};
 	struct cure_search search = {0};
 	struct muster_cure cure = {.fewest = true};
-	if (!open_search(engine, muster, given, taken, &scratch, &search, fault)) {
-		return false;
-	}
+	open_search(engine, muster, given, taken, &scratch, &search);
 	bool hope = cure_has_hope(&search);
 	cure.cures = none_is_hopeless(&search);
 	if (wholly && !cure.cures) {
-		return true;
+		return;
 	}
 	cure.moves = arena_alloc(arena, (search.spare_count + 1) * sizeof *cure.moves);
 	bool parts = !cure.cures && cure_take_parts(&search);
@@ -192,7 +188,6 @@ cure_one(const struct due_engine *engine, struct muster *muster, struct cure_giv
 		taken[cure.moves[i].item] += cure.moves[i].quantity;
 	}
 	muster->cure = cure;
-	return true;
 }
 
 void
@@ -235,9 +230,9 @@ compare_needs(const void *left, const void *right)
 	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
 }
 
-bool
+void
 muster_cure(const struct due_engine *engine, struct muster *musters, size_t count,
-    struct arena *arena, struct fault *fault)
+    struct arena *arena)
 {
 	SCOPED_ARENA scratch = {0};
 	const struct vessel *vessels = engine->inventory->vessels;
@@ -258,12 +253,9 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 	for (int wholly = 1; wholly >= 0; wholly--) {
 		for (size_t i = 0; i < need_count; i++) {
 			struct muster *muster = &musters[needs[i].at];
-			if (!muster->cure.cures &&
-			    !cure_one(
-				engine, muster, none, wholly == 1, taken, arena, fault)) {
-				return false;
+			if (!muster->cure.cures) {
+				cure_one(engine, muster, none, wholly == 1, taken, arena);
 			}
 		}
 	}
-	return true;
 }

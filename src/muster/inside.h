@@ -142,9 +142,8 @@ void roll_silences(const struct roll *roll, struct arena *arena, struct muster *
 /* Fills one vessel's cure from what is not taken, and takes it; with `wholly` only when that
  * leaves no shortage. `muster` is hers with what is given; `taken` counts pieces by item of the
  * inventory. */
-MUST_CHECK bool cure_one(const struct due_engine *engine, struct muster *muster,
-    struct cure_given given, bool wholly, int *taken, struct arena *arena,
-    struct fault *fault);
+void cure_one(const struct due_engine *engine, struct muster *muster,
+    struct cure_given given, bool wholly, int *taken, struct arena *arena);
 
 /* A spare that would count aboard her: a piece, or a lot of which so many are free. What moves
  * at once is one piece, or all of a lot with parts. */
@@ -165,7 +164,6 @@ struct cure_search {
 	struct cure_given given;   /* aboard in every trial */
 	struct muster_move *tried; /* what is given, and what moves in one trial */
 	bool *limited; /* shortages of lines whose pieces don't simply add up */
-	struct fault *fault;
 	const struct muster_shortage *shortages;
 	size_t shortage_count;
 	struct spare *spares;

@@ -58,9 +58,8 @@ struct muster_sparing {
 /* Finds it: on none of the days may a line that takes the kind be short, or not be told, while they
  * are away. Without carriage lines all are needed, for nobody can tell. Where there are too many
  * to try, fewer are said to be spareable than are. */
-MUST_CHECK bool muster_spareable(const struct due_engine *engine,
-    const struct muster_sparing *asked, struct arena *arena, struct muster_spareable *out,
-    struct fault *fault);
+void muster_spareable(const struct due_engine *engine, const struct muster_sparing *asked,
+    struct arena *arena, struct muster_spareable *out);
 
 /* True when one of a vessel's carriage lines takes gear of both kinds: then what she can do
  * without of one hangs on what is there of the other. */

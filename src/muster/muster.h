@@ -156,8 +156,8 @@ struct muster_question {
  * each vessel gets what makes her whole, if what is left there does; then those that can't be
  * made whole get what meets lines of theirs or leaves less missing in them. Of alternatives
  * of which none can be met nothing is moved: half of one is worth no more than none. */
-MUST_CHECK bool muster_cure(const struct due_engine *engine, struct muster *musters,
-    size_t count, struct arena *arena, struct fault *fault);
+void muster_cure(const struct due_engine *engine, struct muster *musters, size_t count,
+    struct arena *arena);
 
 /* Adds the words that a person types to do a move: "becket move FL-1 --quantity 2 --vessel
  * Egret", without a quantity where it takes all there are. */

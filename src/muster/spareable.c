@@ -16,7 +16,6 @@ struct sparing {
 	struct piece *trial;  /* the same, less what is away */
 	const char *kind;     /* of what is asked about */
 	size_t choices;       /* looked at */
-	struct fault *fault;
 };
 
 /* True when an item, or what it is part of, is among some items; `*at_out` is which. */
@@ -157,11 +156,11 @@ find_spareable(struct sparing *sparing, struct muster_spareable *out)
 	}
 }
 
-bool
+void
 muster_spareable(const struct due_engine *engine, const struct muster_sparing *asked,
-    struct arena *arena, struct muster_spareable *out, struct fault *fault)
+    struct arena *arena, struct muster_spareable *out)
 {
-	struct sparing sparing = {.engine = engine, .about = asked, .fault = fault};
+	struct sparing sparing = {.engine = engine, .about = asked};
 	struct muster_spareable spareable = {
 	    arena_alloc(arena, (asked->pieces.count + 1) * sizeof(bool)), 0};
 	SCOPED_ARENA scratch = {0};
@@ -170,7 +169,6 @@ muster_spareable(const struct due_engine *engine, const struct muster_sparing *a
 		find_spareable(&sparing, &spareable);
 	}
 	*out = spareable;
-	return true;
 }
 
 bool

@@ -74,9 +74,8 @@ is_looked_at(const struct saturday *day, const struct vessel *vessel)
 
 /* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
  * where no boat goes out. */
-static bool
-muster_boats(
-    struct saturday *day, const struct booked *all, size_t count, struct fault *fault)
+static void
+muster_boats(struct saturday *day, const struct booked *all, size_t count)
 {
 	struct desk *desk = &day->visit->desk;
 	const struct inventory *inventory = &desk->contents.inventory;
@@ -101,9 +100,8 @@ muster_boats(
 		day->going += booked != NULL ? 1 : 0;
 		day->count++;
 	}
-	if (day->going == 0 && day->count > 0 &&
-	    !muster_cure(&desk->engine, musters, day->count, &desk->arena, fault)) {
-		return false;
+	if (day->going == 0 && day->count > 0) {
+		muster_cure(&desk->engine, musters, day->count, &desk->arena);
 	}
 	for (size_t i = 0; i < day->count; i++) {
 		day->boats[i].on = musters[i];
@@ -111,7 +109,6 @@ muster_boats(
 			day->boats[i].booked.muster = musters[i];
 		}
 	}
-	return true;
 }
 
 static int
@@ -135,10 +132,10 @@ saturday_reckon(struct saturday *day, struct fault *fault)
 	    .boats = day->choice.boats};
 	struct booked *booked = NULL;
 	size_t count = 0;
-	if (!bookings_muster(desk, &asked, &booked, &count, fault) ||
-	    !muster_boats(day, booked, count, fault)) {
+	if (!bookings_muster(desk, &asked, &booked, &count, fault)) {
 		return false;
 	}
+	muster_boats(day, booked, count);
 	if (day->count > 0) {
 		qsort(day->boats, day->count, sizeof *day->boats, compare_boats);
 	}

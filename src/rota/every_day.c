@@ -37,9 +37,8 @@ pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **o
 }
 
 /* Finds it for the pieces of one boat. */
-static bool
-find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size_t count,
-    struct fault *fault)
+static void
+find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size_t count)
 {
 	struct rota_piece *hers = NULL;
 	size_t hers_count = 0;
@@ -50,20 +49,15 @@ find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size
 	pieces_of(making, pieces->vessel, &hers, &hers_count);
 	items_of(making, hers, hers_count, &asked.kept);
 	items_of(making, pieces, count, &asked.pieces);
-	if (!muster_spareable(
-		making->ask->engine, &asked, making->scratch, &spareable, fault)) {
-		return false;
-	}
+	muster_spareable(making->ask->engine, &asked, making->scratch, &spareable);
 	for (size_t i = 0; i < count; i++) {
 		pieces[i].needed = spareable.needed[i];
 		pieces[i].bare_most = spareable.most;
 	}
-	return true;
 }
 
-bool
-rota_find_needed(
-    const struct rota_making *making, struct rota_slice slice, struct fault *fault)
+void
+rota_find_needed(const struct rota_making *making, struct rota_slice slice)
 {
 	size_t end = 0;
 	for (size_t from = 0; from < slice.count; from = end) {
@@ -72,11 +66,8 @@ rota_find_needed(
 		       slice.pieces[end].vessel == slice.pieces[from].vessel) {
 			end++;
 		}
-		if (!find_needed_of(making, &slice.pieces[from], end - from, fault)) {
-			return false;
-		}
+		find_needed_of(making, &slice.pieces[from], end - from);
 	}
-	return true;
 }
 
 /* ---- every day ---- */

@@ -16,7 +16,6 @@ struct mending {
 	size_t spare_room;
 	struct station *stations;
 	struct rota_group *group;
-	struct fault *fault;
 };
 
 /* Whether all can be in time. */
@@ -320,10 +319,10 @@ begin(struct mending *mending, const struct rota_slots *slots)
 
 void
 rota_find_fixes(struct rota_making *making, struct rota_slice slice,
-    const struct rota_slots *slots, struct rota_group *group, struct fault *fault)
+    const struct rota_slots *slots, struct rota_group *group)
 {
 	struct mending mending = {
-	    .making = making, .problem = slots->problem, .group = group, .fault = fault};
+	    .making = making, .problem = slots->problem, .group = group};
 	mending.problem.only_whether = true;
 	mending.problem.most_looks = LOOKS_A_TRIAL;
 	begin(&mending, slots);

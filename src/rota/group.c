@@ -331,9 +331,9 @@ read_plan(struct rota_making *making, struct rota_slice slice,
 	keep_lines(making, slice, plan->failed, group);
 }
 
-bool
-rota_plan_group(struct rota_making *making, struct rota_slice slice,
-    struct rota_group *out, struct fault *fault)
+void
+rota_plan_group(
+    struct rota_making *making, struct rota_slice slice, struct rota_group *out)
 {
 	const struct item *first = item_at(making, slice.pieces[0].item);
 	struct rota_group group = {
@@ -349,9 +349,8 @@ rota_plan_group(struct rota_making *making, struct rota_slice slice,
 	slots_solve(&slots.problem, making->arena, &plan);
 	/* Fixes are tried before the plan's own hand-ins are taken. */
 	if (!plan.possible) {
-		rota_find_fixes(making, slice, &slots, &group, fault);
+		rota_find_fixes(making, slice, &slots, &group);
 	}
 	read_plan(making, slice, &plan, &group);
 	*out = group;
-	return true;
 }

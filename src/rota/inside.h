@@ -74,12 +74,11 @@ void rota_gather(struct rota_making *making);
 struct rota_slice rota_slice_at(const struct rota_making *making, size_t from);
 
 /* What of it a boat can do without: fills `needed` and `bare_most`. */
-MUST_CHECK bool rota_find_needed(
-    const struct rota_making *making, struct rota_slice slice, struct fault *fault);
+void rota_find_needed(const struct rota_making *making, struct rota_slice slice);
 
 /* Plans a slice, and tries out what would help where not all can be in time. */
-MUST_CHECK bool rota_plan_group(struct rota_making *making, struct rota_slice slice,
-    struct rota_group *out, struct fault *fault);
+void rota_plan_group(
+    struct rota_making *making, struct rota_slice slice, struct rota_group *out);
 
 /* A slice as slots have it. */
 struct rota_slots {
@@ -91,7 +90,7 @@ struct rota_slots {
 
 /* Tries what would help with a group that is not possible as it is. */
 void rota_find_fixes(struct rota_making *making, struct rota_slice slice,
-    const struct rota_slots *slots, struct rota_group *group, struct fault *fault);
+    const struct rota_slots *slots, struct rota_group *group);
 
 /* Services the copy as planned, and says of each line when it is due again. */
 void rota_service(struct rota_making *making, struct rota_piece *piece);

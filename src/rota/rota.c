@@ -111,22 +111,19 @@ count_slices(const struct rota_making *making)
 	return count;
 }
 
-static bool
-plan_groups(struct rota_making *making, struct rota *rota, struct fault *fault)
+static void
+plan_groups(struct rota_making *making, struct rota *rota)
 {
 	rota->groups =
 	    arena_alloc(making->arena, (count_slices(making) + 1) * sizeof *rota->groups);
 	for (size_t at = 0; at < making->pieces.count;) {
 		struct rota_slice slice = rota_slice_at(making, at);
 		struct rota_group *group = &rota->groups[rota->group_count++];
-		if (!rota_find_needed(making, slice, fault) ||
-		    !rota_plan_group(making, slice, group, fault)) {
-			return false;
-		}
+		rota_find_needed(making, slice);
+		rota_plan_group(making, slice, group);
 		rota->holds = rota->holds && group->possible;
 		at += slice.count;
 	}
-	return true;
 }
 
 /* How many more spares would do for a group; -1 where none do. */
@@ -167,30 +164,17 @@ find_holds_through(const struct rota_making *making, struct rota *rota)
 	}
 }
 
-static bool
-make(struct rota_making *making, struct rota *rota, struct fault *fault)
-{
-	begin(making);
-	rota_gather(making);
-	if (!plan_groups(making, rota, fault)) {
-		return false;
-	}
-	rota_muster(making, rota);
-	rota->stand_ins_that_do = stand_ins_that_do(rota, making->ask->stand_ins);
-	find_holds_through(making, rota);
-	return true;
-}
-
-bool
-rota_make(const struct rota_ask *ask, struct arena *arena, struct rota *out,
-    struct fault *fault)
+void
+rota_make(const struct rota_ask *ask, struct arena *arena, struct rota *out)
 {
 	SCOPED_ARENA scratch = {0};
 	struct rota_making making = {.ask = ask, .arena = arena, .scratch = &scratch};
 	struct rota rota = {.days = ask->days, .holds = true};
-	if (!make(&making, &rota, fault)) {
-		return false;
-	}
+	begin(&making);
+	rota_gather(&making);
+	plan_groups(&making, &rota);
+	rota_muster(&making, &rota);
+	rota.stand_ins_that_do = stand_ins_that_do(&rota, ask->stand_ins);
+	find_holds_through(&making, &rota);
 	*out = rota;
-	return true;
 }

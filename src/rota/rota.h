@@ -163,8 +163,7 @@ struct rota {
 };
 
 /* Makes the rota. It lives in `arena`. */
-MUST_CHECK bool rota_make(const struct rota_ask *ask, struct arena *arena,
-    struct rota *out, struct fault *fault);
+void rota_make(const struct rota_ask *ask, struct arena *arena, struct rota *out);
 
 /* The hand-ins of a rota that are to be given out, for the book to keep: of the base of each boat, or
  * of the boat where she has none, in the year of their day. From then on the shore list, the

@@ -84,13 +84,10 @@ struct rota
 base_rota(struct base *base)
 {
 	struct rota rota = {0};
-	struct fault fault = {0};
 	struct scene *scene = &base->scene;
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	bool made = rota_make(&base->ask, &scene->arena, &rota, &fault);
-	assert_string_equal(fault.text, "");
-	assert_true(made);
+	rota_make(&base->ask, &scene->arena, &rota);
 	return rota;
 }
 

@@ -73,7 +73,6 @@ book(struct fleet *fleet, size_t boat, const char *first, const char *last, int 
 static void
 muster(struct fleet *fleet)
 {
-	struct fault fault = {0};
 	struct scene *scene = &fleet->scene;
 	day_t today = day_of("2026-11-25");
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
@@ -86,10 +85,7 @@ muster(struct fleet *fleet)
 	fleet->count = booked_while_here(&scene->inventory, fleet->booked, fleet->count);
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
-	if (!muster_bookings(
-		&scene->engine, fleet->booked, fleet->count, &scene->arena, &fault)) {
-		fail_msg("%s", fault.text);
-	}
+	muster_bookings(&scene->engine, fleet->booked, fleet->count, &scene->arena);
 }
 
 static int

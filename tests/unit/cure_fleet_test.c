@@ -77,9 +77,7 @@ add_tethers(struct fleet *fleet, size_t vessel, int quantity)
 static void
 muster_fleet(struct fleet *fleet, const char *from, const char *to)
 {
-	struct fault fault = {0};
 	struct scene *scene = &fleet->scene;
-	bool done = true;
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = fleet->rulebooks,
 	    .inventory = &scene->inventory};
@@ -89,11 +87,7 @@ muster_fleet(struct fleet *fleet, const char *from, const char *to)
 		muster_vessel(&scene->engine, i, (struct span){day_of(from), day_of(to)},
 		    &scene->arena, &fleet->musters[i]);
 	}
-	done = done &&
-	       muster_cure(&scene->engine, fleet->musters, BOATS, &scene->arena, &fault);
-	if (!done) {
-		fail_msg("%s", fault.text);
-	}
+	muster_cure(&scene->engine, fleet->musters, BOATS, &scene->arena);
 }
 
 /* So many pieces of an item go to a boat; 0 when none. */

@@ -87,7 +87,6 @@ add(struct base *base, size_t vessel, const char *kind, int quantity, const char
 static struct muster
 muster_of(struct base *base, const char *from, const char *to)
 {
-	struct fault fault = {0};
 	struct muster muster = {0};
 	struct scene *scene = &base->scene;
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
@@ -97,9 +96,7 @@ muster_of(struct base *base, const char *from, const char *to)
 	    &scene->engine.next_part);
 	muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
 	    &scene->arena, &muster);
-	if (!muster_cure(&scene->engine, &muster, 1, &scene->arena, &fault)) {
-		fail_msg("%s", fault.text);
-	}
+	muster_cure(&scene->engine, &muster, 1, &scene->arena);
 	return muster;
 }
 
