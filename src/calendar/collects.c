@@ -30,19 +30,11 @@ line_of_ashore(const struct ashore_line *ashore)
 	while (ashore->tasks != 0 && (ashore->tasks & 1U << task) == 0) {
 		task = (enum task)((task + 1) % TASK_COUNT);
 	}
-	return (struct shore_line){.item = ashore->item,
-	    .task = task,
-	    .state = ashore->state,
-	    .due = ashore->due,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .carries = true,
-	    .price_minor = -1,
-	    .grade = GRADE_MAKER,
-	    .what = "",
-	    .why = "",
-	    .first_possible = DAY_NONE};
+	struct shore_line line = shore_line_plain(ashore->item, task);
+	line.state = ashore->state;
+	line.due = ashore->due;
+	line.grade = GRADE_MAKER;
+	return line;
 }
 
 /* The day it is collected; one already past when it is first given out is today, one that was

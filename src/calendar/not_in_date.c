@@ -13,19 +13,11 @@ is_laid_up(const struct vessel *vessel, day_t day)
 static struct shore_line
 line_of(const struct obligation *obligation)
 {
-	return (struct shore_line){.item = obligation->item,
-	    .task = obligation->task,
-	    .state = obligation->state,
-	    .due = obligation->due,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .carries = true,
-	    .price_minor = -1,
-	    .grade = obligation->grade,
-	    .what = "",
-	    .why = "",
-	    .first_possible = DAY_NONE};
+	struct shore_line line = shore_line_plain(obligation->item, obligation->task);
+	line.state = obligation->state;
+	line.due = obligation->due;
+	line.grade = obligation->grade;
+	return line;
 }
 
 /* Adds what is not in date on a day of one item. */

@@ -146,17 +146,7 @@ trip_in(struct handing_in *making, struct shore_list *list, const struct item *i
 static struct shore_line
 line_of(size_t item, enum task task, const struct obligation *obligations, size_t count)
 {
-	struct shore_line line = {.item = item,
-	    .task = task,
-	    .due = DAY_NONE,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .carries = true,
-	    .price_minor = -1,
-	    .what = "",
-	    .why = "",
-	    .first_possible = DAY_NONE};
+	struct shore_line line = shore_line_plain(item, task);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].task == task) {
 			line.state = obligations[i].state;

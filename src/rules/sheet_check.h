@@ -37,8 +37,8 @@ void sheet_findings_clear(struct sheet_findings *findings);
  * is the text it was read from. A sheet that says nothing of a subject, by no carriage line
  * and no entry of not-stated, leaves a boat that lacks all of it with "nothing short":
  * wrong in a sheet that is built in, a remark in one's own. */
-MUST_CHECK bool sheet_check(const struct sheet *sheet, const struct text *yaml,
-    bool built_in, struct arena *arena, struct sheet_findings *out);
+void sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
+    struct arena *arena, struct sheet_findings *out);
 
 /* How many of them are wrong: all but the remarks. */
 size_t sheet_findings_wrong(const struct sheet_findings *findings);

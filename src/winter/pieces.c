@@ -29,6 +29,22 @@ shore_pieces(const struct inventory *inventory, const struct shore_lines *lines)
 	return pieces;
 }
 
+struct shore_line
+shore_line_plain(size_t item, enum task task)
+{
+	return (struct shore_line){.item = item,
+	    .task = task,
+	    .due = DAY_NONE,
+	    .not_before = DAY_NONE,
+	    .not_after = DAY_NONE,
+	    .due_again = DAY_NONE,
+	    .carries = true,
+	    .price_minor = -1,
+	    .what = "",
+	    .why = "",
+	    .first_possible = DAY_NONE};
+}
+
 bool
 shore_lines_have(const struct shore_lines *lines, size_t item)
 {

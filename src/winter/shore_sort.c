@@ -56,26 +56,18 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
 	bool refit = obligation->binding != NULL && obligation->binding->rule != NULL &&
 		     obligation->binding->rule->refit;
-	return (struct shore_line){
-	    .item = obligation->item,
-	    .task = obligation->task,
-	    .state = obligation->state,
-	    .due = obligation->due,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .carries = true,
-	    .give_back = hire,
-	    .price_minor = hire || refit ? -1 : price_of(item, obligation->task),
-	    .grade = obligation->grade,
-	    .what = hire      ? GIVE_IT_BACK
+	struct shore_line line = shore_line_plain(obligation->item, obligation->task);
+	line.state = obligation->state;
+	line.due = obligation->due;
+	line.grade = obligation->grade;
+	line.give_back = hire;
+	line.price_minor = hire || refit ? -1 : price_of(item, obligation->task);
+	line.what = hire      ? GIVE_IT_BACK
 		    : no_date ? FIND_THE_DATE
-			      : what_to_do(obligation),
-	    .why = "",
-	    .first_possible = DAY_NONE,
-	    .cure = "",
-	    .note = "",
-	};
+			      : what_to_do(obligation);
+	line.cure = "";
+	line.note = "";
+	return line;
 }
 
 /* An old extra that has expired is still to be got rid of with care. */

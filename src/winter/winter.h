@@ -114,6 +114,9 @@ struct shore_lines {
  * all count so. */
 size_t shore_pieces(const struct inventory *inventory, const struct shore_lines *lines);
 
+/* A line for a task of an item of which nothing more is known yet: no day, no price, no words. */
+struct shore_line shore_line_plain(size_t item, enum task task);
+
 /* True when a line is about that item: what is bought new may be named elsewhere, too. */
 bool shore_lines_have(const struct shore_lines *lines, size_t item);
 
