@@ -50,8 +50,7 @@ extern const char DAV_ASK_ETAGS[];
 void dav_ask_contents(const char *const *hrefs, size_t count, struct text *out);
 void dav_ask_make(const char *name, bool todos, struct text *out);
 
-/* A question to a WebDAV server and what it says. Private to caldav.c and caldav_find.c
- */
+/* ---- A question to a WebDAV server and what it says ---- */
 
 struct dav_question {
 	const char *method;

@@ -10,7 +10,7 @@
 #include "life/whereabouts.h"
 #include "page/page.h"
 
-/* Inside the page room: the gear of the locker as rows, and the card of one piece. */
+/* ---- The gear of the locker as rows, and the card of one piece ---- */
 
 /* The first thing that falls due of a piece, routines left out. */
 struct first_due {
@@ -79,7 +79,7 @@ void draw_state(struct visit *visit, enum state state, day_t due);
 void add_clock_reason(
     const struct reading *reading, enum task task, day_t today, struct text *out);
 
-/* Inside the page room: the forms about one piece, and what saving them would change. An act is
+/* The forms about one piece, and what saving them would change. An act is
  * tried on a copy of the book first; what would differ there is told, and written only when it is
  * still what was told. */
 
@@ -155,7 +155,7 @@ void add_effect(const struct piece_form *form, struct desk *before, struct desk 
 void add_typed_value(
     const struct field *field, const void *of, const char *currency, struct text *out);
 
-/* Inside the page room: a form about no piece that is tried on a copy of the book first. What it would
+/* A form about no piece that is tried on a copy of the book first. What it would
  * change is told, with what others wrote about the same meanwhile, and it is written when that is still what
  * was told. */
 

@@ -6,8 +6,7 @@
 #include "rules/sheet.h"
 #include "rules/yaml_inside.h"
 
-/* A rule sheet as it stands in YAML: every value still a string, every absent one NULL
- */
+/* A rule sheet as it stands in YAML: every value still a string, every absent one NULL. */
 
 struct yaml_clock {
 	struct yaml_list from;
@@ -132,8 +131,7 @@ struct yaml_sheet {
 /* The schema for a pointer to struct yaml_sheet. */
 extern const cyaml_schema_value_t SHEET_SCHEMA;
 
-/* One rule from its YAML to the struct the engine reads, each value checked on the way
- */
+/* ---- One rule from its YAML to the struct the engine reads, each value checked on the way ---- */
 
 /* Converts one rule. Everything it points to goes into `arena`; kinds only have to be
  * known. `spot` is where it stands. */
@@ -179,8 +177,7 @@ MUST_CHECK bool sheet_clocks_convert(const struct yaml_spot *spot,
     const struct yaml_rule *yaml, struct arena *arena, struct rule *rule,
     struct fault *fault);
 
-/* How a person's words for a kind are compared with the catalogue's spellings. Inside the
- * rules room only; kinds.h has what others call. */
+/* ---- How a person's words for a kind are compared with the catalogue's spellings ---- */
 
 /* One way to write a kind, made comparable. */
 struct spelling {

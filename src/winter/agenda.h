@@ -40,8 +40,7 @@ void agenda_make(const struct due_engine *engine, day_t today, struct arena *are
     struct agenda *out);
 
 /* The first word: what a person is told who asks nothing in particular. Put together from
- * answers that there are already: the agenda, what is ashore, and the calendar's reminders.
- */
+ * answers that there are already: the agenda, what is ashore, and the calendar's reminders. */
 
 /* Something to be done on a day, as a reminder has it. Borrowed. */
 struct coming {

@@ -14,7 +14,7 @@
 
 #include "winter/shore.h"
 
-struct errand_mark; /* settled.h */
+struct errand_mark;
 
 /* The tasks of one item that go to a station together: hand-ins of one vessel, neighbours in
  * her list. */

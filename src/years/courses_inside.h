@@ -77,8 +77,7 @@ trip_at(const struct courses_problem *problem, size_t station, size_t winter)
 	return station * problem->winters + winter;
 }
 
-/* Inside the years: one part being searched, its bound and the plans that it leads to. Not for
- * other rooms. */
+/* ---- One part being searched, its bound and the plans that it leads to ---- */
 
 enum decision {
 	TRIP_OPEN,   /* not decided */

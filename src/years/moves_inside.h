@@ -4,7 +4,7 @@
 
 #include "years/outlook_inside.h"
 
-/* ---- Inside the outlook: the choices there are in one state of a unit ---- */
+/* ---- The choices there are in one state of a unit ---- */
 
 /* A state of a unit: the lives of all members, twice the index and one more for an heir's; and
  * behind them the winter it has been decided to go ashore in next, or to renew the whole in
