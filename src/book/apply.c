@@ -146,7 +146,7 @@ write_update(struct applying *applying, const struct table_shape *shape,
 static bool
 prepare(struct applying *applying, struct fault *fault)
 {
-	struct engine *engine = applying->book->engine;
+	struct database *database = applying->book->database;
 	const char *sql = text_string(&applying->sql);
 	if (applying->prepared != NULL &&
 	    strcmp(sql, text_string(&applying->prepared_text)) == 0) {
@@ -155,16 +155,16 @@ prepare(struct applying *applying, struct fault *fault)
 	prepared_drop(applying->prepared);
 	text_reset(&applying->prepared_text);
 	text_add(&applying->prepared_text, sql);
-	applying->prepared = engine_prepare(engine, sql, false);
-	return applying->prepared != NULL || engine_fault(engine, fault);
+	applying->prepared = database_prepare(database, sql, false);
+	return applying->prepared != NULL || database_fault(database, fault);
 }
 
 /* Rows that a reference takes along are counted too: only one is meant. */
 static bool
 run(struct applying *applying, enum applied *out, struct fault *fault)
 {
-	struct engine *engine = applying->book->engine;
-	int64_t before = engine_changes(engine);
+	struct database *database = applying->book->database;
+	int64_t before = database_changes(database);
 	if (!prepare(applying, fault)) {
 		return false;
 	}
@@ -173,11 +173,11 @@ run(struct applying *applying, enum applied *out, struct fault *fault)
 		prepared->values[i] = applying->values.items[i];
 	}
 	bool ran = prepared_give(prepared) && prepared_step(prepared) == STEPPED_END;
-	bool held_back = !ran && engine_trouble(engine) == ENGINE_CONSTRAINT;
-	*out = held_back                              ? APPLIED_LATER
-	       : engine_changes(engine) - before == 1 ? APPLIED
-						      : APPLIED_OTHERWISE;
-	ran = ran || held_back || engine_fault(engine, fault);
+	bool held_back = !ran && database_trouble(database) == DATABASE_CONSTRAINT;
+	*out = held_back                                  ? APPLIED_LATER
+	       : database_changes(database) - before == 1 ? APPLIED
+							  : APPLIED_OTHERWISE;
+	ran = ran || held_back || database_fault(database, fault);
 	prepared_reset(prepared);
 	return ran;
 }

@@ -29,7 +29,7 @@ check_place(struct book *book, const char *path, bool over, struct fault *fault)
 	if (lstat(path, &status) != 0) {
 		return true;
 	}
-	if (same_file(engine_path(book->engine), path)) {
+	if (same_file(database_path(book->database), path)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "%s is the book itself; expected another file", path);
 	}
@@ -58,7 +58,7 @@ copy_moment(struct book *book, const char *path, const struct progress *progress
 		return false;
 	}
 	bool copied = identity_read(book, fault) &&
-		      copy_to_file(book->engine, path, progress, fault);
+		      copy_to_file(book->database, path, progress, fault);
 	book_rollback(book);
 	return copied;
 }

@@ -71,19 +71,20 @@ bool
 book_store_account(
     struct book *book, const struct book_account *account, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool stored = step_begin(book, &step, fault) &&
-		      put_account(book, account, fault) && step_keep(&step, fault);
+	SCOPED_WRITING writing = {0};
+	bool stored = writing_begin(book, &writing, fault) &&
+		      put_account(book, account, fault) && writing_keep(&writing, fault);
 	return stored || fault_prefix(fault, "storing the calendar account");
 }
 
 bool
 book_forget_account(struct book *book, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool forgotten =
-	    step_begin(book, &step, fault) && call_plain(book, ACCOUNT_DROP, fault) &&
-	    call_plain(book, PUSHED_DROP_ALL, fault) && step_keep(&step, fault);
+	SCOPED_WRITING writing = {0};
+	bool forgotten = writing_begin(book, &writing, fault) &&
+			 call_plain(book, ACCOUNT_DROP, fault) &&
+			 call_plain(book, PUSHED_DROP_ALL, fault) &&
+			 writing_keep(&writing, fault);
 	return forgotten || fault_prefix(fault, "forgetting the calendar account");
 }
 
@@ -147,10 +148,10 @@ bool
 book_put_pushed(struct book *book, const char *calendar, const struct book_pushed *pushed,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool stored = step_begin(book, &step, fault) &&
+	SCOPED_WRITING writing = {0};
+	bool stored = writing_begin(book, &writing, fault) &&
 		      put_pushed(book, calendar, pushed, fault) &&
-		      step_keep(&step, fault);
+		      writing_keep(&writing, fault);
 	return stored || fault_prefix(fault, "remembering what was pushed");
 }
 
@@ -170,8 +171,9 @@ bool
 book_drop_pushed(
     struct book *book, const char *calendar, const char *uid, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool dropped = step_begin(book, &step, fault) &&
-		       drop_pushed(book, calendar, uid, fault) && step_keep(&step, fault);
+	SCOPED_WRITING writing = {0};
+	bool dropped = writing_begin(book, &writing, fault) &&
+		       drop_pushed(book, calendar, uid, fault) &&
+		       writing_keep(&writing, fault);
 	return dropped || fault_prefix(fault, "forgetting what was pushed");
 }

@@ -14,10 +14,10 @@ call_open(struct book *book, enum statement statement, struct call *call_out,
 	struct prepared **prepared = &book->statements[statement];
 	assert(book->reading == NULL);
 	if (*prepared == NULL) {
-		*prepared = engine_prepare(book->engine, text->sql, true);
+		*prepared = database_prepare(book->database, text->sql, true);
 	}
 	if (*prepared == NULL) {
-		return engine_fault(book->engine, fault);
+		return database_fault(book->database, fault);
 	}
 	*call_out = (struct call){
 	    .book = book, .prepared = *prepared, .rows = text->rows, .text = text->sql};
@@ -29,9 +29,9 @@ call_open_text(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault)
 {
 	assert(book->reading == NULL);
-	struct prepared *prepared = engine_prepare(book->engine, sql, false);
+	struct prepared *prepared = database_prepare(book->database, sql, false);
 	if (prepared == NULL) {
-		return engine_fault(book->engine, fault);
+		return database_fault(book->database, fault);
 	}
 	*call_out = (struct call){.book = book,
 	    .prepared = prepared,
@@ -197,7 +197,7 @@ trouble_tell(struct call *call, struct fault *fault)
 static bool
 count_fits(const struct call *call, struct fault *fault)
 {
-	int64_t changed = engine_changes_last(call->book->engine);
+	int64_t changed = database_changes_last(call->book->database);
 	int least = 0;
 	int most = 1;
 	switch (call->rows) {
@@ -250,7 +250,7 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	if (stepped == STEPPED_FAILED) {
 		/* it may have told of rows that it then took back */
 		call->book->spoilt = call->book->spoilt || call->book->told.wants != NULL;
-		return engine_fault(call->book->engine, fault);
+		return database_fault(call->book->database, fault);
 	}
 	call->taken = 0;
 	*row_out = stepped == STEPPED_ROW;
@@ -277,7 +277,7 @@ call_run_changed(struct call *call, int64_t *changed_out, struct fault *fault)
 	if (!call_run(call, fault)) {
 		return false;
 	}
-	*changed_out = engine_changes_last(call->book->engine);
+	*changed_out = database_changes_last(call->book->database);
 	return true;
 }
 

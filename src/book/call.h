@@ -4,7 +4,7 @@
 #define BECKET_BOOK_CALL_H
 
 #include "book/book.h"
-#include "book/engine.h"
+#include "book/database.h"
 #include "book/journal.h"
 #include "book/statements.h"
 
@@ -34,7 +34,7 @@ struct item_found {
 };
 
 struct book {
-	struct engine *engine;                        /* owned */
+	struct database *database;                    /* owned */
 	struct prepared *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                   /* between book_begin and its end */
 	bool spoilt; /* a part of the open transaction failed: it is not committed */
@@ -209,16 +209,17 @@ MUST_CHECK bool transaction_keep(struct book *book, struct fault *fault);
 
 /* A change that is undone when it goes out of scope without having been kept: a transaction, or a
  * part of the one that is open. With a part the whole is undone: it can't be committed any more. */
-struct step {
+struct writing {
 	struct book *book; /* NULL once kept */
 	bool whole;        /* a transaction of its own */
 };
 
-MUST_CHECK bool step_begin(struct book *book, struct step *step_out, struct fault *fault);
-MUST_CHECK bool step_keep(struct step *step, struct fault *fault);
-void step_undo(struct step *step);
+MUST_CHECK bool writing_begin(
+    struct book *book, struct writing *writing_out, struct fault *fault);
+MUST_CHECK bool writing_keep(struct writing *writing, struct fault *fault);
+void writing_undo(struct writing *writing);
 
-#define SCOPED_STEP __attribute__((cleanup(step_undo))) struct step
+#define SCOPED_WRITING __attribute__((cleanup(writing_undo))) struct writing
 
 /* Checks a name that others refer to: there, not blank, UTF-8, no control characters. */
 MUST_CHECK bool name_check(const char *what, const char *name, struct fault *fault);

@@ -274,19 +274,19 @@ book_is_as_written(struct book *book, bool *out, struct fault *fault)
 bool
 book_accept(struct book *book, bool *differed_out, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t found = 0;
 	int64_t carried = 0;
 	bool off = false;
-	if (!step_begin(book, &step, fault) || !book_check_file(book, fault) ||
+	if (!writing_begin(book, &writing, fault) || !book_check_file(book, fault) ||
 	    !sums_find(book, &found, &carried, fault) ||
 	    !numbers_renew(book, &off, fault)) {
 		return fault_prefix(fault, "accepting the book");
 	}
 	*differed_out = off || found != carried;
-	/* the entry adds to the sum when the step is kept, as any other */
+	/* the entry adds to the sum when it is kept, as any other */
 	return !*differed_out ||
 	       (sums_renew(book, 0, fault) && journal_note_too(book, fault) &&
-		   step_keep(&step, fault)) ||
+		   writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "accepting the book");
 }

@@ -132,8 +132,8 @@ put_planned(struct book *book, const struct planned_day *planned, struct fault *
 static bool
 put_all(struct book *book, const struct choices_change *change, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	if (!step_begin(book, &step, fault) || !put_choice(book, change, fault)) {
+	SCOPED_WRITING writing = {0};
+	if (!writing_begin(book, &writing, fault) || !put_choice(book, change, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < change->notice_count; i++) {
@@ -146,7 +146,7 @@ put_all(struct book *book, const struct choices_change *change, struct fault *fa
 			return false;
 		}
 	}
-	return step_keep(&step, fault);
+	return writing_keep(&writing, fault);
 }
 
 bool

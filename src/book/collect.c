@@ -267,7 +267,7 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 void
 collect_begin(struct book *book)
 {
-	(void)sqlite3_preupdate_hook(engine_handle(book->engine), hear, book);
+	(void)sqlite3_preupdate_hook(database_handle(book->database), hear, book);
 }
 
 void

@@ -125,13 +125,13 @@ copying_end(struct copying *copying)
 }
 
 bool
-copying_begin(struct engine *from, struct engine *to, const struct progress *progress,
+copying_begin(struct database *from, struct database *to, const struct progress *progress,
     struct copying *out, struct fault *fault)
 {
-	sqlite3_backup *backup =
-	    sqlite3_backup_init(engine_handle(to), "main", engine_handle(from), "main");
+	sqlite3_backup *backup = sqlite3_backup_init(
+	    database_handle(to), "main", database_handle(from), "main");
 	if (backup == NULL) {
-		return engine_fault(to, fault);
+		return database_fault(to, fault);
 	}
 	*out = (struct copying){backup, to, progress};
 	return true;
@@ -165,7 +165,7 @@ told(struct copying *copying, int result, struct fault *fault)
 		return fault_set(fault, FAULT_BOOK,
 		    "another program is using it and did not finish within 5 seconds");
 	}
-	return engine_fault(copying->to, fault);
+	return database_fault(copying->to, fault);
 }
 
 bool
@@ -205,26 +205,27 @@ flush_file(const char *path, struct fault *fault)
 }
 
 bool
-copy_at_once(struct engine *from, struct engine *to, const char *as, struct fault *fault)
+copy_at_once(
+    struct database *from, struct database *to, const char *as, struct fault *fault)
 {
 	sqlite3_backup *copy =
-	    sqlite3_backup_init(engine_handle(to), as, engine_handle(from), "main");
+	    sqlite3_backup_init(database_handle(to), as, database_handle(from), "main");
 	bool all = sqlite3_backup_step(copy, -1) == SQLITE_DONE;
 	return (sqlite3_backup_finish(copy) == SQLITE_OK && all) ||
-	       engine_fault(to, fault);
+	       database_fault(to, fault);
 }
 
 bool
-copy_to_file(struct engine *from, const char *path, const struct progress *progress,
+copy_to_file(struct database *from, const char *path, const struct progress *progress,
     struct fault *fault)
 {
-	struct engine *to = NULL;
+	struct database *to = NULL;
 	SCOPED_COPYING copying = {0};
-	bool copied = engine_open(path, ENGINE_WRITES, &to, fault);
+	bool copied = database_open(path, DATABASE_WRITES, &to, fault);
 	copied = copied && copying_begin(from, to, progress, &copying, fault) &&
 		 copying_finish(&copying, fault) && one_file(to, fault);
 	copying_end(&copying);
-	engine_close(to);
+	database_close(to);
 	return copied && flush_file(path, fault);
 }
 

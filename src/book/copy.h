@@ -30,7 +30,7 @@ MUST_CHECK bool beside_place(struct beside *beside, const char *path, bool over,
 /* Copying goes on after a wait of up to 5 s for a program that holds a lock. */
 struct copying {
 	void *backup; /* SQLite's; NULL: nothing is being copied */
-	struct engine *to;
+	struct database *to;
 	const struct progress *progress;
 };
 
@@ -38,7 +38,7 @@ void copying_end(struct copying *copying);
 
 #define SCOPED_COPYING __attribute__((cleanup(copying_end))) struct copying
 
-MUST_CHECK bool copying_begin(struct engine *from, struct engine *to,
+MUST_CHECK bool copying_begin(struct database *from, struct database *to,
     const struct progress *progress, struct copying *out, struct fault *fault);
 
 /* Takes the lock for writing to the copy, and copies nothing yet. */
@@ -49,12 +49,12 @@ MUST_CHECK bool copying_finish(struct copying *copying, struct fault *fault);
 
 /* Copies all of a database to the empty file at `path`, as one file without a log beside it,
  * flushed to the disk. */
-MUST_CHECK bool copy_to_file(struct engine *from, const char *path,
+MUST_CHECK bool copy_to_file(struct database *from, const char *path,
     const struct progress *progress, struct fault *fault);
 
 /* Copies all of a database into one that nobody else uses, as its schema `as`. */
 MUST_CHECK bool copy_at_once(
-    struct engine *from, struct engine *to, const char *as, struct fault *fault);
+    struct database *from, struct database *to, const char *as, struct fault *fault);
 
 /* Copies a book of an older version, as it is, to a file of its own beside it, which is named in
  * book->older. What is there already is left alone. */

@@ -69,8 +69,8 @@ redo_entries(struct book *book, struct book *anew, struct fault *fault)
 static bool
 attach_found(struct book *book, struct book *anew, struct fault *fault)
 {
-	return engine_execute(anew->engine, "ATTACH ':memory:' AS found", fault) &&
-	       copy_at_once(book->engine, anew->engine, "found", fault);
+	return database_execute(anew->database, "ATTACH ':memory:' AS found", fault) &&
+	       copy_at_once(book->database, anew->database, "found", fault);
 }
 
 static bool

@@ -46,10 +46,11 @@ bool
 book_add_feed(struct book *book, const char *secret, const struct scope *scope,
     bool todos, int64_t *number_out, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t number = 0;
-	if (!step_begin(book, &step, fault) || !call_open(book, FEED_ADD, &call, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !call_open(book, FEED_ADD, &call, fault) ||
 	    !number_give(&call, NUMBERED_FEED, &number, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}
@@ -58,7 +59,7 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 	give_text(&call, scope->name);
 	give_int(&call, todos);
 	if (!call_run(&call, fault) || !journal_note_too(book, fault) ||
-	    !step_keep(&step, fault)) {
+	    !writing_keep(&writing, fault)) {
 		return fault_prefix(fault, "adding a feed");
 	}
 	*number_out = number;
@@ -68,10 +69,10 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 bool
 book_revoke_feed(struct book *book, int64_t number, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t revoked = 0;
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !call_open(book, FEED_REVOKE, &call, fault)) {
 		return fault_prefix(fault, "revoking a feed");
 	}
@@ -83,7 +84,7 @@ book_revoke_feed(struct book *book, int64_t number, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "there is no feed number %lld that is in use", (long long)number);
 	}
-	return (journal_note_too(book, fault) && step_keep(&step, fault)) ||
+	return (journal_note_too(book, fault) && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "revoking a feed");
 }
 
@@ -91,16 +92,16 @@ bool
 book_note_feed(struct book *book, int64_t number, const char *etag, int64_t modified,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !call_open(book, FEED_NOTE, &call, fault)) {
 		return fault_prefix(fault, "noting a feed's change");
 	}
 	give_int(&call, number);
 	give_text(&call, etag);
 	give_int(&call, modified);
-	return (call_run(&call, fault) && step_keep(&step, fault)) ||
+	return (call_run(&call, fault) && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "noting a feed's change");
 }
 
@@ -139,15 +140,15 @@ bool
 book_store_serving(
     struct book *book, const struct book_serving *serving, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !call_open(book, SERVING_PUT, &call, fault)) {
 		return fault_prefix(fault, "noting where the feeds are served");
 	}
 	give_text(&call, serving->listen);
 	give_text(&call, serving->host);
 	give_int(&call, serving->port);
-	return (call_run(&call, fault) && step_keep(&step, fault)) ||
+	return (call_run(&call, fault) && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "noting where the feeds are served");
 }

@@ -155,7 +155,7 @@ static bool
 look_before(struct book *book, const struct guarding *guarding, struct arena *arena,
     struct findings *out, struct fault *fault)
 {
-	const char *path = engine_path(book->engine);
+	const char *path = database_path(book->database);
 	struct book *before = NULL;
 	if (path[0] == '\0' || !book_open(path, BOOK_READ, &before, fault)) {
 		return false;

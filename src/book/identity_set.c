@@ -23,9 +23,9 @@ book_set_identity(struct book *book, const char *identity, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.60s\" is no identity; expected 32 hexadecimal digits", identity);
 	}
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t changed = 0;
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !change_identity(book, identity, &changed, fault)) {
 		return fault_prefix(fault, "setting the book's identity");
 	}
@@ -33,7 +33,7 @@ book_set_identity(struct book *book, const char *identity, struct fault *fault)
 		return fault_set(fault, FAULT_INPUT,
 		    "the book has given out reminders; its identity stays as it is");
 	}
-	if (!step_keep(&step, fault)) {
+	if (!writing_keep(&writing, fault)) {
 		return fault_prefix(fault, "setting the book's identity");
 	}
 	memcpy(book->identity, identity, sizeof book->identity);
@@ -49,14 +49,14 @@ book_set_currency(struct book *book, const char *currency, struct fault *fault)
 		    "\"%.60s\" is no currency; expected three capital letters, as in EUR",
 		    currency);
 	}
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !call_open(book, BOOK_SET_CURRENCY, &call, fault)) {
 		return fault_prefix(fault, "setting the currency");
 	}
 	give_text(&call, currency);
-	if (!call_run(&call, fault) || !step_keep(&step, fault)) {
+	if (!call_run(&call, fault) || !writing_keep(&writing, fault)) {
 		return fault_prefix(fault, "setting the currency");
 	}
 	memcpy(book->currency, currency, sizeof book->currency);

@@ -64,7 +64,7 @@ rewrite_rows(struct book *book, const struct table_shape *shape, struct fault *f
 	add_quoted(&sql, column);
 	text_add(&sql, " = ");
 	add_quoted(&sql, column);
-	return engine_execute(book->engine, text_string(&sql), fault);
+	return database_execute(book->database, text_string(&sql), fault);
 }
 
 bool

@@ -31,7 +31,7 @@ load_all(struct loading *loading, const struct book_part *part,
 	contents->with_stations = stations;
 	contents->revision = loading->revision;
 	contents->within =
-	    loading->book->begun ? engine_changes(loading->book->engine) : -1;
+	    loading->book->begun ? database_changes(loading->book->database) : -1;
 	bool same = stations && (loading->taken & LOADS_STATIONS) != 0;
 	contents->stations = same ? loading->before->stations : loading->stations;
 	contents->station_count =
@@ -102,7 +102,7 @@ book_load(struct book *book, const char *vessel, bool with_withdrawn,
 bool
 book_is_as_read(const struct book *book, const struct book_contents *contents)
 {
-	return book->begun && contents->within == engine_changes(book->engine);
+	return book->begun && contents->within == database_changes(book->database);
 }
 
 void

@@ -20,7 +20,7 @@ keep_older(struct book *book, const char *path, int64_t version, struct fault *f
 	bool taken = true;
 	bool placed = false;
 	if (!beside_make(path, path, &beside, fault) ||
-	    !copy_to_file(book->engine, text_string(&beside.path), NULL, fault)) {
+	    !copy_to_file(book->database, text_string(&beside.path), NULL, fault)) {
 		return fault_prefix(fault, "keeping a copy of the older book");
 	}
 	for (int number = 1; !placed && taken; number++) {

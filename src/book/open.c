@@ -3,7 +3,7 @@
 #include "base/text.h"
 #include "book/check_inside.h"
 #include "book/copy.h"
-#include "book/engine.h"
+#include "book/database.h"
 #include "book/journal_inside.h"
 #include "book/rows.h"
 
@@ -41,7 +41,7 @@ newest_version(void)
 bool
 book_data_version(struct book *book, int64_t *out, struct fault *fault)
 {
-	return engine_numbers(book->engine, "PRAGMA data_version", &out, 1, fault) ||
+	return database_numbers(book->database, "PRAGMA data_version", &out, 1, fault) ||
 	       fault_prefix(fault, "asking whether the book has changed");
 }
 
@@ -50,7 +50,7 @@ read_stamps(const struct book *book, struct stamps_of_file *out, struct fault *f
 {
 	int64_t *const stamps[] = {
 	    &out->application, &out->version, &out->tables, &out->logs};
-	return engine_numbers(book->engine,
+	return database_numbers(book->database,
 	    "SELECT application_id, user_version, (SELECT COUNT(*) FROM sqlite_schema), "
 	    "journal_mode = 'wal' "
 	    "FROM pragma_application_id, pragma_user_version, pragma_journal_mode",
@@ -118,7 +118,7 @@ run_migration(struct book *book, int number, struct fault *fault)
 {
 	const struct embedded_file *migration = &MIGRATIONS[number - 1];
 	struct stamps_of_file stamps = {0};
-	if (!engine_execute(book->engine, migration->bytes, fault) ||
+	if (!database_execute(book->database, migration->bytes, fault) ||
 	    !read_stamps(book, &stamps, fault)) {
 		return fault_prefix(fault, "migration %s", migration->name);
 	}
@@ -167,9 +167,9 @@ migrate(struct book *book, enum book_mode mode, struct fault *fault)
 	if (!call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
-	bool migrated = engine_guard_schema(book->engine, false, fault) &&
+	bool migrated = database_guard_schema(book->database, false, fault) &&
 			migrate_within(book, mode, fault);
-	if (engine_guard_schema(book->engine, true, migrated ? fault : &ignored) &&
+	if (database_guard_schema(book->database, true, migrated ? fault : &ignored) &&
 	    migrated && revision_raise(book, fault) && call_plain(book, COMMIT, fault)) {
 		return true;
 	}
@@ -183,7 +183,7 @@ prepare_writing(struct book *book, const char *path, enum book_mode mode,
 {
 	/* On a file system without shared memory SQLite stays with the mode it has. */
 	if (stamps->logs == 0 &&
-	    !engine_execute(book->engine, "PRAGMA journal_mode = WAL", fault)) {
+	    !database_execute(book->database, "PRAGMA journal_mode = WAL", fault)) {
 		return false;
 	}
 	if (stamps->version == newest_version()) {
@@ -214,11 +214,11 @@ log_waits(const char *path)
 
 /* Opens the file, in place of what is open. */
 static bool
-connect(struct book *book, const char *path, enum engine_way way, struct fault *fault)
+connect(struct book *book, const char *path, enum database_way way, struct fault *fault)
 {
-	engine_close(book->engine);
-	book->engine = NULL;
-	if (!engine_open(path, way, &book->engine, fault)) {
+	database_close(book->database);
+	book->database = NULL;
+	if (!database_open(path, way, &book->database, fault)) {
 		return false;
 	}
 	collect_begin(book);
@@ -232,7 +232,7 @@ read_alone(struct book *book, const char *path, struct stamps_of_file *stamps_ou
     struct fault *fault)
 {
 	book->alone = true;
-	return connect(book, path, ENGINE_READS_ALONE, fault) &&
+	return connect(book, path, DATABASE_READS_ALONE, fault) &&
 	       read_stamps(book, stamps_out, fault);
 }
 
@@ -254,7 +254,7 @@ read_as_it_stands(struct book *book, const char *path, struct stamps_of_file *st
 		    "both files to a place that can",
 		    path);
 	}
-	return connect(book, path, ENGINE_READS_FIXED, fault) &&
+	return connect(book, path, DATABASE_READS_FIXED, fault) &&
 	       read_stamps(book, stamps_out, fault);
 }
 
@@ -262,9 +262,9 @@ static bool
 open_file(struct book *book, const char *path, enum book_mode mode,
     struct stamps_of_file *stamps_out, struct fault *fault)
 {
-	enum engine_way way = mode == BOOK_READ     ? ENGINE_READS
-			      : mode == BOOK_CREATE ? ENGINE_MAKES
-						    : ENGINE_WRITES;
+	enum database_way way = mode == BOOK_READ     ? DATABASE_READS
+				: mode == BOOK_CREATE ? DATABASE_MAKES
+						      : DATABASE_WRITES;
 	struct fault first = {0};
 	if (!connect(book, path, way, fault)) {
 		return false;
@@ -272,7 +272,8 @@ open_file(struct book *book, const char *path, enum book_mode mode,
 	if (read_stamps(book, stamps_out, &first)) {
 		return true;
 	}
-	if (mode == BOOK_READ && engine_trouble(book->engine) == ENGINE_NO_FILE_BESIDE) {
+	if (mode == BOOK_READ &&
+	    database_trouble(book->database) == DATABASE_NO_FILE_BESIDE) {
 		return read_as_it_stands(book, path, stamps_out, fault);
 	}
 	*fault = first;
@@ -320,11 +321,12 @@ make_private(const char *path, struct fault *fault)
 static bool
 go_on_in_memory(struct book *book, struct fault *fault)
 {
-	struct engine *source = book->engine;
-	book->engine = NULL;
-	bool made = connect(book, "", ENGINE_IN_MEMORY, fault) &&
-		    (source == NULL || copy_at_once(source, book->engine, "main", fault));
-	engine_close(source);
+	struct database *source = book->database;
+	book->database = NULL;
+	bool made =
+	    connect(book, "", DATABASE_IN_MEMORY, fault) &&
+	    (source == NULL || copy_at_once(source, book->database, "main", fault));
+	database_close(source);
 	return made;
 }
 
@@ -351,7 +353,7 @@ open_checked(
 		return false;
 	}
 	book->may_write =
-	    mode == BOOK_LOOK && stamps.logs == 1 && !engine_only_reads(book->engine);
+	    mode == BOOK_LOOK && stamps.logs == 1 && !database_only_reads(book->database);
 	if (mode != BOOK_READ && mode != BOOK_LOOK &&
 	    !prepare_writing(book, path, mode, &stamps, fault)) {
 		return false;
@@ -383,8 +385,8 @@ file_open(const char *path, enum book_mode mode, struct book **book_out,
 		    (stamps.application == 0 && stamps.tables == 0) ||
 		    (stamps.application == APPLICATION_ID && stamps.version < 1);
 		opened = check_stamps(&stamps, BOOK_WRITE, fault);
-	} else if (book->engine != NULL) {
-		*damaged_out = engine_trouble(book->engine) == ENGINE_NO_SENSE;
+	} else if (book->database != NULL) {
+		*damaged_out = database_trouble(book->database) == DATABASE_NO_SENSE;
 	}
 	if (!opened) {
 		book_close(book);
@@ -444,13 +446,13 @@ book_drop_fresh(struct book *book)
 	if (book == NULL || !book->fresh) {
 		return;
 	}
-	bool alone = engine_execute(book->engine,
+	bool alone = database_execute(book->database,
 	    "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE", &ignored);
-	if (alone && !has_write_ahead_log(book->engine) &&
+	if (alone && !has_write_ahead_log(book->database) &&
 	    call_number(book, JOURNAL_LAST, &entries, &ignored) && entries == 0 &&
-	    engine_execute(book->engine,
+	    database_execute(book->database,
 		"PRAGMA application_id = 0; PRAGMA user_version = 0", &ignored)) {
-		(void)unlink(engine_path(book->engine));
+		(void)unlink(database_path(book->database));
 	}
 }
 
@@ -468,6 +470,6 @@ book_close(struct book *book)
 	arena_clear(&book->signing);
 	text_clear(&book->older);
 	/* Closing rolls back what is open. */
-	engine_close(book->engine);
+	database_close(book->database);
 	free(book);
 }

@@ -24,9 +24,9 @@ book_load_packed(struct book *book, day_t since, struct arena *arena,
 bool
 book_put_packed(struct book *book, const char *tag, day_t on, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !call_open(book, on == DAY_NONE ? PACKED_DROP : PACKED_PUT, &call, fault)) {
 		return false;
 	}
@@ -34,5 +34,5 @@ book_put_packed(struct book *book, const char *tag, day_t on, struct fault *faul
 	if (on != DAY_NONE) {
 		give_day(&call, on);
 	}
-	return call_run(&call, fault) && step_keep(&step, fault);
+	return call_run(&call, fault) && writing_keep(&writing, fault);
 }

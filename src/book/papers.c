@@ -128,14 +128,14 @@ static bool
 put(struct book *book, const struct record *record, struct putting *putting,
     struct paper_put *out, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t same = 0;
 	int64_t number = 0;
 	if (!check(putting->paper, putting->length, fault)) {
 		return false;
 	}
 	digest(putting->bytes, putting->length, putting->sha256);
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    !item_need(book, putting->paper->tag, &putting->item, fault) ||
 	    !find_owner(book, putting->item, record, &putting->record, fault) ||
 	    !find_same(book, putting->item, putting->sha256, &same, fault)) {
@@ -144,7 +144,7 @@ put(struct book *book, const struct record *record, struct putting *putting,
 	bool written =
 	    same != 0 ? fill(book, same, putting->record, putting->paper->note, fault)
 		      : insert(book, putting, &number, fault);
-	if (!written || !step_keep(&step, fault)) {
+	if (!written || !writing_keep(&writing, fault)) {
 		return false;
 	}
 	*out = (struct paper_put){same != 0 ? same : number, same != 0};
@@ -240,11 +240,12 @@ book_read_paper(
 static bool
 remove_paper(struct book *book, const char *tag, int64_t number, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
 	int64_t removed = 0;
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &item, fault) ||
 	    !call_open(book, PAPER_REMOVE, &call, fault)) {
 		return false;
 	}
@@ -258,7 +259,7 @@ remove_paper(struct book *book, const char *tag, int64_t number, struct fault *f
 		    "%.60s has no paper %lld; \"becket papers %.60s\" shows those it has",
 		    tag, (long long)number, tag);
 	}
-	return step_keep(&step, fault);
+	return writing_keep(&writing, fault);
 }
 
 bool

@@ -61,26 +61,27 @@ bool
 book_put_bookings(struct book *book, const struct booking_request *requests, size_t count,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool put = step_begin(book, &step, fault);
+	SCOPED_WRITING writing = {0};
+	bool put = writing_begin(book, &writing, fault);
 	for (size_t i = 0; i < count && put; i++) {
 		put = put_booking(book, &requests[i], fault);
 	}
-	return (put && step_keep(&step, fault)) ||
+	return (put && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "writing a booking");
 }
 
 bool
 book_drop_booking(struct book *book, const char *vessel, day_t first, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t id = 0;
-	if (!step_begin(book, &step, fault) || !find_vessel(book, vessel, &id, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !find_vessel(book, vessel, &id, fault) ||
 	    !call_open(book, BOOKING_DROP, &call, fault)) {
 		return false;
 	}
 	give_int(&call, id);
 	give_day(&call, first);
-	return run_for_one(&call, vessel, first, fault) && step_keep(&step, fault);
+	return run_for_one(&call, vessel, first, fault) && writing_keep(&writing, fault);
 }

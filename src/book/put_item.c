@@ -351,7 +351,7 @@ bool
 book_put_items(struct book *book, const struct item_change *changes, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_ARENA arena = {0};
 	struct putting putting = {
 	    .book = book,
@@ -364,11 +364,11 @@ book_put_items(struct book *book, const struct item_change *changes, size_t coun
 	}
 	int64_t any = 0;
 	bool many = count > ONE_BY_ONE;
-	if (!step_begin(book, &step, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
 	    (many && !call_number(book, ITEMS_ANY, &any, fault))) {
 		return fault_prefix(fault, "writing items");
 	}
 	putting.empty = many && any == 0;
 	return put_all(&putting, changes, count, index_out, fault) &&
-	       (step_keep(&step, fault) || fault_prefix(fault, "writing items"));
+	       (writing_keep(&writing, fault) || fault_prefix(fault, "writing items"));
 }

@@ -39,10 +39,12 @@ static bool
 write_movement(struct book *book, const char *tag, const struct movement *movement,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t item = 0;
-	return step_begin(book, &step, fault) && item_need(book, tag, &item, fault) &&
-	       movement_write(book, item, movement, fault) && step_keep(&step, fault);
+	return writing_begin(book, &writing, fault) &&
+	       item_need(book, tag, &item, fault) &&
+	       movement_write(book, item, movement, fault) &&
+	       writing_keep(&writing, fault);
 }
 
 bool

@@ -151,8 +151,8 @@ bool
 book_add_records(struct book *book, const struct tagged_record *told, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	if (!step_begin(book, &step, fault)) {
+	SCOPED_WRITING writing = {0};
+	if (!writing_begin(book, &writing, fault)) {
 		return fault_prefix(fault, "writing records");
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -163,7 +163,7 @@ book_add_records(struct book *book, const struct tagged_record *told, size_t cou
 			    text_or_empty(told[i].tag));
 		}
 	}
-	return step_keep(&step, fault) || fault_prefix(fault, "writing records");
+	return writing_keep(&writing, fault) || fault_prefix(fault, "writing records");
 }
 
 bool
@@ -179,7 +179,7 @@ static bool
 write_event(
     struct book *book, const char *tag, const struct event *event, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
 	int64_t id = 0;
@@ -187,7 +187,8 @@ write_event(
 	if (event->on < DAY_MIN || event->on > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "the day is not known");
 	}
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &item, fault) ||
 	    !number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
 	    !call_open(book, EVENT_ADD, &call, fault) ||
 	    !number_give(&call, NUMBERED_EVENT, &id, fault)) {
@@ -197,7 +198,7 @@ write_event(
 	give_code(&call, &EVENT_CODES, event->kind);
 	give_day(&call, event->on);
 	give_int(&call, entry);
-	return call_run(&call, fault) && step_keep(&step, fault);
+	return call_run(&call, fault) && writing_keep(&writing, fault);
 }
 
 bool
@@ -213,7 +214,7 @@ static bool
 write_extension(struct book *book, const char *tag, const struct extension *extension,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
 	int64_t id = 0;
@@ -221,7 +222,8 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	if (extension->until < DAY_MIN || extension->until > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "its last day is not known");
 	}
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &item, fault) ||
 	    !number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
 	    !call_open(book, EXTENSION_ADD, &call, fault) ||
 	    !number_give(&call, NUMBERED_EXTENSION, &id, fault)) {
@@ -233,21 +235,22 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	give_text(&call, text_or_empty(extension->paper));
 	give_day(&call, extension->given);
 	give_int(&call, entry);
-	return call_run(&call, fault) && step_keep(&step, fault);
+	return call_run(&call, fault) && writing_keep(&writing, fault);
 }
 
 static bool
 write_interval(struct book *book, const char *tag, const struct interval *interval,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
 	int64_t id = 0;
 	if (interval->on < DAY_MIN || interval->on > DAY_MAX) {
 		return fault_set(fault, FAULT_INPUT, "its day is not known");
 	}
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &item, fault) ||
 	    !call_open(book, INTERVAL_PUT, &call, fault) ||
 	    !number_give(&call, NUMBERED_MAKER_INTERVAL, &id, fault)) {
 		return false;
@@ -260,7 +263,7 @@ write_interval(struct book *book, const char *tag, const struct interval *interv
 	give_code(
 	    &call, &COUNTS_FROM_CODES, interval->from_said ? interval->from + 1U : 0U);
 	give_text(&call, text_or_empty(interval->paper));
-	return call_run(&call, fault) && step_keep(&step, fault);
+	return call_run(&call, fault) && writing_keep(&writing, fault);
 }
 
 bool
@@ -276,16 +279,17 @@ bool
 book_drop_interval(
     struct book *book, const char *tag, enum task task, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};
 	int64_t item = 0;
-	if (!step_begin(book, &step, fault) || !item_need(book, tag, &item, fault) ||
+	if (!writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &item, fault) ||
 	    !call_open(book, INTERVAL_DROP, &call, fault)) {
 		return false;
 	}
 	give_int(&call, item);
 	give_code(&call, &TASK_CODES, task);
-	return call_run(&call, fault) && step_keep(&step, fault);
+	return call_run(&call, fault) && writing_keep(&writing, fault);
 }
 
 bool

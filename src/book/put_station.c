@@ -247,9 +247,9 @@ put_lists(struct book *book, int64_t id, const struct station_change *change,
 static bool
 write_station(struct book *book, const struct station_change *change, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t id = 0;
-	if (!check_station(change, fault) || !step_begin(book, &step, fault) ||
+	if (!check_station(change, fault) || !writing_begin(book, &writing, fault) ||
 	    !call_id(book, STATION_FIND, change->name, &id, fault) ||
 	    (id == 0 && !(name_check_new(
 			      "the station's name", change->name, NAME_LONGEST, fault) &&
@@ -258,7 +258,7 @@ write_station(struct book *book, const struct station_change *change, struct fau
 		return false;
 	}
 	return put_fields(book, id, change, fault) &&
-	       put_lists(book, id, change, fault) && step_keep(&step, fault);
+	       put_lists(book, id, change, fault) && writing_keep(&writing, fault);
 }
 
 bool

@@ -228,9 +228,9 @@ check_vessel(const struct vessel_change *change, struct fault *fault)
 static bool
 write_vessel(struct book *book, const struct vessel_change *change, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t id = 0;
-	if (!check_vessel(change, fault) || !step_begin(book, &step, fault) ||
+	if (!check_vessel(change, fault) || !writing_begin(book, &writing, fault) ||
 	    !vessel_need(book, change->name, &id, fault) ||
 	    !put_own(book, id, change, fault) ||
 	    !put_odd_winters(book, id, change, fault) ||
@@ -244,7 +244,7 @@ write_vessel(struct book *book, const struct vessel_change *change, struct fault
 	    !put_sheets(book, id, change, fault)) {
 		return false;
 	}
-	return step_keep(&step, fault);
+	return writing_keep(&writing, fault);
 }
 
 bool

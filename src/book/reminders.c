@@ -181,11 +181,11 @@ bool
 book_store_reminders(struct book *book, const struct book_reminder *kept,
     size_t kept_count, const char *const *gone, size_t gone_count, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool stored = step_begin(book, &step, fault) &&
+	SCOPED_WRITING writing = {0};
+	bool stored = writing_begin(book, &writing, fault) &&
 		      put_reminders(book, kept, kept_count, fault) &&
 		      put_given(book, kept, kept_count, fault) &&
 		      forget_reminders(book, gone, gone_count, fault) &&
-		      step_keep(&step, fault);
+		      writing_keep(&writing, fault);
 	return stored || fault_prefix(fault, "storing the reminders");
 }

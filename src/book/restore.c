@@ -27,7 +27,7 @@ ready_copy(const struct restoring *restoring, const char *path, struct fault *fa
 	bool ready = book_open(path, BOOK_WRITE, &copy, fault) &&
 		     book_check_file(copy, fault) &&
 		     book_sign(copy, restoring->signature, fault) &&
-		     journal_note(copy, fault) && one_file(copy->engine, fault);
+		     journal_note(copy, fault) && one_file(copy->database, fault);
 	book_close(copy);
 	return ready && own_sheets_put(path, NULL, 0, fault);
 }
@@ -39,7 +39,7 @@ copy_source(const struct restoring *restoring, const char *path, struct fault *f
 	bool damaged = false;
 	bool copied = file_open(restoring->from, BOOK_READ, &source, &damaged, fault) &&
 		      book_begin(source, fault) && book_check_file(source, fault) &&
-		      copy_to_file(source->engine, path, restoring->progress, fault);
+		      copy_to_file(source->database, path, restoring->progress, fault);
 	book_close(source);
 	return copied && ready_copy(restoring, path, fault);
 }
@@ -65,8 +65,8 @@ keep_copy(struct restoring *restoring, struct book *present, struct fault *fault
 	SCOPED_BESIDE beside = {0};
 	bool taken = true;
 	if (!beside_make(restoring->path, NULL, &beside, fault) ||
-	    !copy_to_file(
-		present->engine, text_string(&beside.path), restoring->progress, fault)) {
+	    !copy_to_file(present->database, text_string(&beside.path),
+		restoring->progress, fault)) {
 		return false;
 	}
 	for (int number = 1; taken && number <= MOST_KEPT; number++) {
@@ -87,12 +87,12 @@ write_into(struct restoring *restoring, struct book *copy, struct book *present,
     struct book *reader, struct fault *fault)
 {
 	SCOPED_COPYING copying = {0};
-	bool first = !has_write_ahead_log(present->engine);
+	bool first = !has_write_ahead_log(present->database);
 	if (first && !keep_copy(restoring, reader, fault)) {
 		return false;
 	}
-	return copying_begin(
-		   copy->engine, present->engine, restoring->progress, &copying, fault) &&
+	return copying_begin(copy->database, present->database, restoring->progress,
+		   &copying, fault) &&
 	       copying_lock(&copying, fault) &&
 	       (first || keep_copy(restoring, reader, fault)) &&
 	       copying_finish(&copying, fault);

@@ -100,7 +100,7 @@ MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
 
-/* The numbers of rows that are added, in a transaction that writes: the program gives them, on any engine
+/* The numbers of rows that are added, in a transaction that writes: the program gives them, on any database
  * the same. Only for files of this room. */
 
 /* The number of the next row of a table or entry of the journal, in a transaction that writes; a number

@@ -161,12 +161,12 @@ bool
 book_put_settled(struct book *book, const struct settled_hand_in *hand_ins, size_t count,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	bool put = step_begin(book, &step, fault);
+	SCOPED_WRITING writing = {0};
+	bool put = writing_begin(book, &writing, fault);
 	for (size_t i = 0; i < count && put; i++) {
 		put = put_row(book, &hand_ins[i], fault) &&
 		      put_pieces(book, &hand_ins[i], fault);
 	}
-	return (put && step_keep(&step, fault)) ||
+	return (put && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "keeping the hand-ins");
 }

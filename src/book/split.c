@@ -157,18 +157,19 @@ bool
 book_split_item(struct book *book, const char *tag, const char *new_tag, int quantity,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	struct copying_rows rows = {.wording = {.book = book},
 	    .book = book,
 	    .tag = new_tag,
 	    .quantity = quantity};
 	if (!name_check_new("the tag", new_tag, TAG_LONGEST, fault) ||
-	    !step_begin(book, &step, fault) || !item_need(book, tag, &rows.from, fault) ||
+	    !writing_begin(book, &writing, fault) ||
+	    !item_need(book, tag, &rows.from, fault) ||
 	    !take_off(book, rows.from, quantity, fault)) {
 		return fault_prefix(fault, "splitting %.60s", tag);
 	}
 	bool copied = copy_all(&rows, fault);
 	wording_clear(&rows.wording);
-	return (copied && step_keep(&step, fault)) ||
+	return (copied && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "splitting %.60s", tag);
 }

@@ -130,17 +130,19 @@ static bool
 undo_whole(struct book *book, int64_t wanted, int64_t *undone_out, int64_t *entry_out,
     struct fault *fault)
 {
-	SCOPED_STEP step = {0};
+	SCOPED_WRITING writing = {0};
 	int64_t number = 0;
 	int64_t entry = 0;
-	if (!step_begin(book, &step, fault) || !choose(book, wanted, &number, fault)) {
+	if (!writing_begin(book, &writing, fault) ||
+	    !choose(book, wanted, &number, fault)) {
 		return false;
 	}
 	if (!take_back(book, number, fault)) {
 		return fault_prefix(
 		    fault, "entry %lld can't be taken back", (long long)number);
 	}
-	if (!call_number(book, JOURNAL_LAST, &entry, fault) || !step_keep(&step, fault)) {
+	if (!call_number(book, JOURNAL_LAST, &entry, fault) ||
+	    !writing_keep(&writing, fault)) {
 		return false;
 	}
 	*undone_out = number;

@@ -1,5 +1,5 @@
 /* Values as a book stores them, in memory and as bytes, and the changes of an entry of the
- * journal made of them. No engine is known here. Only for files of this room. */
+ * journal made of them. Nothing here knows SQLite. Only for files of this room. */
 #ifndef BECKET_BOOK_VALUE_H
 #define BECKET_BOOK_VALUE_H
 
@@ -63,7 +63,7 @@ double value_real(const struct value *value);
 const char *value_text(const struct value *value, struct arena *arena);
 
 /* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
- * changes.c and changeset.c knows an engine. Only for files of this room.
+ * changes.c and changeset.c knows SQLite. Only for files of this room.
  *
  * The bytes, in which numbers and values are as value.h has them:
  *

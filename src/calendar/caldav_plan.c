@@ -15,7 +15,7 @@ struct push_planning {
 	const struct caldav_theirs **theirs;
 	size_t our_count, before_count, their_count;
 	size_t our_at, before_at, their_at;
-	struct caldav_deed *steps;
+	struct caldav_deed *deeds;
 	size_t count;
 };
 
@@ -56,7 +56,7 @@ sort_sides(
 	planning->ours = arena_alloc(arena, (sides->our_count + 1) * sizeof(void *));
 	planning->before = arena_alloc(arena, (sides->before_count + 1) * sizeof(void *));
 	planning->theirs = arena_alloc(arena, (sides->their_count + 1) * sizeof(void *));
-	planning->steps = arena_alloc(arena, (total + 1) * sizeof *planning->steps);
+	planning->deeds = arena_alloc(arena, (total + 1) * sizeof *planning->deeds);
 	for (size_t i = 0; i < sides->our_count; i++) {
 		planning->ours[i] = &sides->ours[i];
 	}
@@ -79,24 +79,24 @@ same(day_t a_day, const char *a_rest, day_t b_day, const char *b_rest)
 
 /* A person's change: left, accepted or planned, or undone by `undo`. */
 static void
-settle_change(const struct push_planning *planning, struct caldav_deed *step,
+settle_change(const struct push_planning *planning, struct caldav_deed *deed,
     enum caldav_finding finding, enum caldav_act undo)
 {
-	bool plannable = finding == CALDAV_FOUND_MOVED && step->ours != NULL &&
-			 !step->ours->fixed && step->theirs->day >= planning->today;
-	step->finding = finding;
-	step->both =
-	    plannable && step->before != NULL &&
-	    given_both_moved(step->before->our_day, step->ours->day, step->theirs->day);
+	bool plannable = finding == CALDAV_FOUND_MOVED && deed->ours != NULL &&
+			 !deed->ours->fixed && deed->theirs->day >= planning->today;
+	deed->finding = finding;
+	deed->both =
+	    plannable && deed->before != NULL &&
+	    given_both_moved(deed->before->our_day, deed->ours->day, deed->theirs->day);
 	switch (planning->keep) {
 	case CALDAV_ASK:
-		step->act = plannable && !step->both ? CALDAV_PLAN : CALDAV_LEAVE;
+		deed->act = plannable && !deed->both ? CALDAV_PLAN : CALDAV_LEAVE;
 		break;
 	case CALDAV_KEEP_THEIRS:
-		step->act = plannable ? CALDAV_PLAN : CALDAV_ACCEPT;
+		deed->act = plannable ? CALDAV_PLAN : CALDAV_ACCEPT;
 		break;
 	case CALDAV_KEEP_OURS:
-		step->act = undo;
+		deed->act = undo;
 		break;
 	}
 }
@@ -104,69 +104,69 @@ settle_change(const struct push_planning *planning, struct caldav_deed *step,
 /* Moved when nothing but the day differs from what was last known there, or from what is
  * wanted now. */
 static enum caldav_finding
-name_change(const struct caldav_deed *step)
+name_change(const struct caldav_deed *deed)
 {
-	bool rest_as_before = strcmp(step->theirs->rest, step->before->their_rest) == 0;
+	bool rest_as_before = strcmp(deed->theirs->rest, deed->before->their_rest) == 0;
 	bool rest_as_wanted =
-	    step->ours != NULL && strcmp(step->theirs->rest, step->ours->rest) == 0;
-	bool moved = step->theirs->day != DAY_NONE &&
-		     (rest_as_wanted || (rest_as_before && step->theirs->day !=
-							       step->before->their_day));
+	    deed->ours != NULL && strcmp(deed->theirs->rest, deed->ours->rest) == 0;
+	bool moved = deed->theirs->day != DAY_NONE &&
+		     (rest_as_wanted || (rest_as_before && deed->theirs->day !=
+							       deed->before->their_day));
 	return moved ? CALDAV_FOUND_MOVED : CALDAV_FOUND_EDITED;
 }
 
 /* Wanted, and not there. */
 static void
-plan_missing(const struct push_planning *planning, struct caldav_deed *step)
+plan_missing(const struct push_planning *planning, struct caldav_deed *deed)
 {
-	const struct book_pushed *before = step->before;
+	const struct book_pushed *before = deed->before;
 	if (before == NULL) {
-		step->act = CALDAV_CREATE;
+		deed->act = CALDAV_CREATE;
 		return;
 	}
 	bool accepted =
 	    before->kept && before->url[0] == '\0' && planning->keep != CALDAV_KEEP_OURS;
 	if (accepted &&
-	    same(step->ours->day, step->ours->rest, before->our_day, before->our_rest)) {
-		step->finding = CALDAV_FOUND_REMOVED;
+	    same(deed->ours->day, deed->ours->rest, before->our_day, before->our_rest)) {
+		deed->finding = CALDAV_FOUND_REMOVED;
 		return;
 	}
-	settle_change(planning, step, CALDAV_FOUND_REMOVED, CALDAV_CREATE);
+	settle_change(planning, deed, CALDAV_FOUND_REMOVED, CALDAV_CREATE);
 }
 
 /* Wanted, and there, and the book knows nothing of its being there. */
 static void
-plan_strange(const struct push_planning *planning, struct caldav_deed *step, bool alike)
+plan_strange(const struct push_planning *planning, struct caldav_deed *deed, bool alike)
 {
 	if (alike) {
-		step->act = CALDAV_NOTE;
+		deed->act = CALDAV_NOTE;
 	} else {
-		settle_change(planning, step, CALDAV_FOUND_STRANGE, CALDAV_CHANGE);
+		settle_change(planning, deed, CALDAV_FOUND_STRANGE, CALDAV_CHANGE);
 	}
 }
 
 /* True when nothing but the day was changed there, and to one of an older version. */
 static bool
-is_older_copy(const struct push_planning *planning, const struct caldav_deed *step)
+is_older_copy(const struct push_planning *planning, const struct caldav_deed *deed)
 {
-	const struct caldav_theirs *theirs = step->theirs;
+	const struct caldav_theirs *theirs = deed->theirs;
 	const struct given_list list = {
 	    planning->sides->given, planning->sides->given_count};
 	const struct book_given *given = given_find(&list, theirs->uid, theirs->sequence);
 	return given != NULL && given->day == theirs->day &&
-	       given_is_older(&list, given) && name_change(step) == CALDAV_FOUND_MOVED;
+	       given_is_older(&list, given) && name_change(deed) == CALDAV_FOUND_MOVED;
 }
 
 /* Wanted, and there. */
 static void
-plan_present(const struct push_planning *planning, struct caldav_deed *step)
+plan_present(const struct push_planning *planning, struct caldav_deed *deed)
 {
-	const struct caldav_ours *ours = step->ours;
-	const struct caldav_theirs *theirs = step->theirs;
-	const struct book_pushed *before = step->before;
+	const struct caldav_ours *ours = deed->ours;
+	const struct caldav_theirs *theirs = deed->theirs;
+	const struct book_pushed *before = deed->before;
 	bool alike = same(ours->day, ours->rest, theirs->day, theirs->rest);
 	if (before == NULL) {
-		plan_strange(planning, step, alike);
+		plan_strange(planning, deed, alike);
 		return;
 	}
 	bool they_changed =
@@ -177,14 +177,14 @@ plan_present(const struct push_planning *planning, struct caldav_deed *step)
 	bool taken_back = before->kept && planning->keep == CALDAV_KEEP_OURS;
 	if (alike) {
 		bool settled = !they_changed && !we_changed && !before->kept && known;
-		step->act = settled ? CALDAV_NOTHING : CALDAV_NOTE;
+		deed->act = settled ? CALDAV_NOTHING : CALDAV_NOTE;
 	} else if (!they_changed && !we_changed && !taken_back) {
-		step->finding = before->kept ? name_change(step) : CALDAV_FOUND_NOTHING;
-		step->act = known ? CALDAV_NOTHING : CALDAV_NOTE;
-	} else if (!before->kept && (!they_changed || is_older_copy(planning, step))) {
-		step->act = CALDAV_CHANGE;
+		deed->finding = before->kept ? name_change(deed) : CALDAV_FOUND_NOTHING;
+		deed->act = known ? CALDAV_NOTHING : CALDAV_NOTE;
+	} else if (!before->kept && (!they_changed || is_older_copy(planning, deed))) {
+		deed->act = CALDAV_CHANGE;
 	} else {
-		settle_change(planning, step, name_change(step), CALDAV_CHANGE);
+		settle_change(planning, deed, name_change(deed), CALDAV_CHANGE);
 	}
 }
 
@@ -196,25 +196,25 @@ is_ticked(const struct caldav_theirs *theirs)
 
 /* No longer wanted. */
 static void
-plan_outdated(const struct push_planning *planning, struct caldav_deed *step)
+plan_outdated(const struct push_planning *planning, struct caldav_deed *deed)
 {
-	const struct caldav_theirs *theirs = step->theirs;
-	const struct book_pushed *before = step->before;
-	step->outdated = true;
+	const struct caldav_theirs *theirs = deed->theirs;
+	const struct book_pushed *before = deed->before;
+	deed->outdated = true;
 	if (theirs == NULL) {
-		step->act = CALDAV_FORGET;
+		deed->act = CALDAV_FORGET;
 	} else if (before == NULL) {
-		settle_change(planning, step, CALDAV_FOUND_STRANGE, CALDAV_REMOVE);
+		settle_change(planning, deed, CALDAV_FOUND_STRANGE, CALDAV_REMOVE);
 	} else if (before->kept && before->our_rest[0] == '\0' &&
 		   planning->keep != CALDAV_KEEP_OURS) {
-		step->finding = CALDAV_FOUND_EDITED; /* it is theirs now */
+		deed->finding = CALDAV_FOUND_EDITED; /* it is theirs now */
 	} else if (before->kept || !same(theirs->day, theirs->rest, before->their_day,
 				       before->their_rest)) {
-		settle_change(planning, step, name_change(step), CALDAV_REMOVE);
-		bool at_rest = is_ticked(theirs) && step->act == CALDAV_LEAVE;
-		step->act = at_rest ? CALDAV_ACCEPT : step->act;
+		settle_change(planning, deed, name_change(deed), CALDAV_REMOVE);
+		bool at_rest = is_ticked(theirs) && deed->act == CALDAV_LEAVE;
+		deed->act = at_rest ? CALDAV_ACCEPT : deed->act;
 	} else {
-		step->act = CALDAV_REMOVE;
+		deed->act = CALDAV_REMOVE;
 	}
 }
 
@@ -240,27 +240,27 @@ next_uid(const struct push_planning *planning)
 /* The resource at the address that is remembered, else the first; the others are spoken of
  * and left alone. */
 static const struct caldav_theirs *
-take_theirs(struct push_planning *planning, const struct caldav_deed *step)
+take_theirs(struct push_planning *planning, const struct caldav_deed *deed)
 {
 	size_t first = planning->their_at;
 	size_t end = first;
 	size_t chosen = first;
 	while (end < planning->their_count &&
-	       strcmp(planning->theirs[end]->uid, step->uid) == 0) {
+	       strcmp(planning->theirs[end]->uid, deed->uid) == 0) {
 		bool remembered =
-		    step->before != NULL &&
-		    strcmp(planning->theirs[end]->url, step->before->url) == 0;
+		    deed->before != NULL &&
+		    strcmp(planning->theirs[end]->url, deed->before->url) == 0;
 		chosen = remembered ? end : chosen;
 		end++;
 	}
 	planning->their_at = end;
 	for (size_t i = first; i < end; i++) {
 		if (i != chosen) {
-			planning->steps[planning->count++] =
+			planning->deeds[planning->count++] =
 			    (struct caldav_deed){.act = CALDAV_LEAVE,
 				.finding = CALDAV_FOUND_TWICE,
-				.uid = step->uid,
-				.ours = step->ours,
+				.uid = deed->uid,
+				.ours = deed->ours,
 				.theirs = planning->theirs[i]};
 		}
 	}
@@ -282,25 +282,25 @@ keep_of(const struct caldav_sides *sides, const char *uid, enum caldav_keep usua
 static void
 plan_uid(struct push_planning *planning, const char *uid, enum caldav_keep usual)
 {
-	struct caldav_deed step = {.uid = uid};
+	struct caldav_deed deed = {.uid = uid};
 	planning->keep = keep_of(planning->sides, uid, usual);
 	if (planning->our_at < planning->our_count &&
 	    strcmp(planning->ours[planning->our_at]->uid, uid) == 0) {
-		step.ours = planning->ours[planning->our_at++];
+		deed.ours = planning->ours[planning->our_at++];
 	}
 	if (planning->before_at < planning->before_count &&
 	    strcmp(planning->before[planning->before_at]->uid, uid) == 0) {
-		step.before = planning->before[planning->before_at++];
+		deed.before = planning->before[planning->before_at++];
 	}
-	step.theirs = take_theirs(planning, &step);
-	if (step.ours == NULL) {
-		plan_outdated(planning, &step);
-	} else if (step.theirs == NULL) {
-		plan_missing(planning, &step);
+	deed.theirs = take_theirs(planning, &deed);
+	if (deed.ours == NULL) {
+		plan_outdated(planning, &deed);
+	} else if (deed.theirs == NULL) {
+		plan_missing(planning, &deed);
 	} else {
-		plan_present(planning, &step);
+		plan_present(planning, &deed);
 	}
-	planning->steps[planning->count++] = step;
+	planning->deeds[planning->count++] = deed;
 }
 
 void
@@ -313,6 +313,6 @@ caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep, struct aren
 	     uid = next_uid(&planning)) {
 		plan_uid(&planning, uid, keep);
 	}
-	*out = planning.steps;
+	*out = planning.deeds;
 	*count_out = planning.count;
 }

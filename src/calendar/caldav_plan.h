@@ -91,7 +91,7 @@ struct caldav_sides {
 	size_t given_count;
 };
 
-/* The steps, by UID; in any order of the inputs the same. With o, b, t for ours, what was
+/* The deeds, by UID; in any order of the inputs the same. With o, b, t for ours, what was
  * pushed before and theirs:
  *
  *   o only: create.  b only, or accepted: forget.  t only: strange.

@@ -16,46 +16,46 @@ struct pushing {
 };
 
 static const struct reminder *
-reminder_of(const struct pushing *pushing, const struct caldav_deed *step)
+reminder_of(const struct pushing *pushing, const struct caldav_deed *deed)
 {
-	return &pushing->push->reminders[step->ours - pushing->sides.ours];
+	return &pushing->push->reminders[deed->ours - pushing->sides.ours];
 }
 
 static struct caldav_row
-row_of(const struct pushing *pushing, const struct caldav_deed *step)
+row_of(const struct pushing *pushing, const struct caldav_deed *deed)
 {
-	const char *summary = step->theirs != NULL   ? step->theirs->summary
-			      : step->before != NULL ? step->before->summary
+	const char *summary = deed->theirs != NULL   ? deed->theirs->summary
+			      : deed->before != NULL ? deed->before->summary
 						     : "";
 	return (struct caldav_row){
-	    .act = step->act,
-	    .finding = step->finding,
-	    .outdated = step->outdated,
-	    .both = step->both,
-	    .fixed = step->ours != NULL && step->ours->fixed,
-	    .uid = step->uid,
-	    .key = step->ours == NULL ? "" : reminder_of(pushing, step)->key,
-	    .summary = step->ours != NULL     ? step->ours->summary
-		       : step->before != NULL ? step->before->summary
+	    .act = deed->act,
+	    .finding = deed->finding,
+	    .outdated = deed->outdated,
+	    .both = deed->both,
+	    .fixed = deed->ours != NULL && deed->ours->fixed,
+	    .uid = deed->uid,
+	    .key = deed->ours == NULL ? "" : reminder_of(pushing, deed)->key,
+	    .summary = deed->ours != NULL     ? deed->ours->summary
+		       : deed->before != NULL ? deed->before->summary
 					      : summary,
-	    .their_summary = step->theirs == NULL ? "" : step->theirs->summary,
-	    .their_status = step->theirs == NULL ? "" : step->theirs->status,
+	    .their_summary = deed->theirs == NULL ? "" : deed->theirs->summary,
+	    .their_status = deed->theirs == NULL ? "" : deed->theirs->status,
 	    .why = "",
-	    .our_day = step->ours == NULL ? DAY_NONE : step->ours->day,
-	    .their_day = step->theirs == NULL ? DAY_NONE : step->theirs->day,
-	    .done_on = step->theirs == NULL ? DAY_NONE : step->theirs->done_on,
+	    .our_day = deed->ours == NULL ? DAY_NONE : deed->ours->day,
+	    .their_day = deed->theirs == NULL ? DAY_NONE : deed->theirs->day,
+	    .done_on = deed->theirs == NULL ? DAY_NONE : deed->theirs->done_on,
 	};
 }
 
-/* What is remembered of a step whose two sides stand as they now do. */
+/* What is remembered of a deed whose two sides stand as they now do. */
 static struct book_pushed
-remember(const struct caldav_deed *step)
+remember(const struct caldav_deed *deed)
 {
-	const struct caldav_ours *ours = step->ours;
-	const struct caldav_theirs *theirs = step->theirs;
-	const struct book_pushed *before = step->before;
+	const struct caldav_ours *ours = deed->ours;
+	const struct caldav_theirs *theirs = deed->theirs;
+	const struct book_pushed *before = deed->before;
 	return (struct book_pushed){
-	    .uid = step->uid,
+	    .uid = deed->uid,
 	    .url = theirs == NULL ? "" : theirs->url,
 	    .etag = theirs == NULL ? "" : theirs->etag,
 	    .summary = ours != NULL     ? ours->summary
@@ -75,12 +75,12 @@ remember(const struct caldav_deed *step)
 
 /* Agreement keeps no mark of a person's change; a change that was accepted keeps its own. */
 static bool
-note(const struct pushing *pushing, const struct caldav_deed *step, struct fault *fault)
+note(const struct pushing *pushing, const struct caldav_deed *deed, struct fault *fault)
 {
-	struct book_pushed pushed = remember(step);
+	struct book_pushed pushed = remember(deed);
 	pushed.kept =
-	    step->act == CALDAV_ACCEPT || (step->finding != CALDAV_FOUND_NOTHING &&
-					      step->before != NULL && step->before->kept);
+	    deed->act == CALDAV_ACCEPT || (deed->finding != CALDAV_FOUND_NOTHING &&
+					      deed->before != NULL && deed->before->kept);
 	return book_put_pushed(
 	    pushing->push->book, pushing->push->calendar, &pushed, fault);
 }
@@ -89,17 +89,17 @@ note(const struct pushing *pushing, const struct caldav_deed *step, struct fault
  * pushed for that day, so that the plan and the calendar agree. */
 static bool
 store_plan(
-    const struct pushing *pushing, const struct caldav_deed *step, struct fault *fault)
+    const struct pushing *pushing, const struct caldav_deed *deed, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
-	const struct reminder *reminder = reminder_of(pushing, step);
+	const struct reminder *reminder = reminder_of(pushing, deed);
 	const struct planned_day planned = {
-	    .key = reminder->key, .day = step->theirs->day, .summary = reminder->summary};
+	    .key = reminder->key, .day = deed->theirs->day, .summary = reminder->summary};
 	const struct choices_change change = {.planned = &planned, .planned_count = 1};
-	struct book_pushed pushed = remember(step);
-	pushed.our_day = step->theirs->day;
-	pushed.our_rest = step->before->our_rest;
-	pushed.kept = step->before->kept;
+	struct book_pushed pushed = remember(deed);
+	pushed.our_day = deed->theirs->day;
+	pushed.our_rest = deed->before->our_rest;
+	pushed.kept = deed->before->kept;
 	bool stored = book_begin(push->book, fault) &&
 		      book_put_choices(push->book, &change, fault) &&
 		      book_put_pushed(push->book, push->calendar, &pushed, fault) &&
@@ -132,10 +132,10 @@ look_again(const struct pushing *pushing, const char *url, const char *uid,
  * before, it may be this very write that it found: a request whose answer was lost is sent
  * once more by curl. */
 static bool
-look_after(const struct pushing *pushing, const struct caldav_deed *step,
+look_after(const struct pushing *pushing, const struct caldav_deed *deed,
     struct caldav_reply *reply, struct book_pushed *pushed, struct fault *fault)
 {
-	const struct caldav_ours *ours = step->ours;
+	const struct caldav_ours *ours = deed->ours;
 	struct caldav_theirs theirs = {0};
 	pushed->url = reply->url;
 	pushed->etag = reply->etag;
@@ -146,7 +146,7 @@ look_after(const struct pushing *pushing, const struct caldav_deed *step,
 	if (!open) {
 		return true;
 	}
-	if (!look_again(pushing, reply->url, step->uid, &theirs, fault)) {
+	if (!look_again(pushing, reply->url, deed->uid, &theirs, fault)) {
 		return false;
 	}
 	if (theirs.uid == NULL) {
@@ -166,12 +166,12 @@ look_after(const struct pushing *pushing, const struct caldav_deed *step,
 
 /* Makes a reminder newer than what a person made of it. */
 static bool
-outdo(const struct pushing *pushing, const struct caldav_deed *step,
+outdo(const struct pushing *pushing, const struct caldav_deed *deed,
     struct reminder *reminder, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
 	struct caldav_theirs theirs = {0};
-	if (!look_again(pushing, step->theirs->url, step->uid, &theirs, fault)) {
+	if (!look_again(pushing, deed->theirs->url, deed->uid, &theirs, fault)) {
 		return false;
 	}
 	if (theirs.uid == NULL || theirs.sequence < reminder->sequence ||
@@ -194,79 +194,79 @@ outdo(const struct pushing *pushing, const struct caldav_deed *step,
 
 /* Writes a reminder, over what was seen there or as a new one. */
 static bool
-write(struct pushing *pushing, const struct caldav_deed *step, struct caldav_reply *reply,
+write(struct pushing *pushing, const struct caldav_deed *deed, struct caldav_reply *reply,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
 	SCOPED_TEXT ics = {0};
 	SCOPED_TEXT url = {0};
 	const char *etag = NULL;
-	struct reminder reminder = *reminder_of(pushing, step);
+	struct reminder reminder = *reminder_of(pushing, deed);
 	bool over_theirs =
-	    step->act == CALDAV_CHANGE && step->finding != CALDAV_FOUND_NOTHING;
-	if ((over_theirs && !outdo(pushing, step, &reminder, fault)) ||
+	    deed->act == CALDAV_CHANGE && deed->finding != CALDAV_FOUND_NOTHING;
+	if ((over_theirs && !outdo(pushing, deed, &reminder, fault)) ||
 	    !ics_write_resource(&reminder, &ics, fault)) {
 		return false;
 	}
-	if (step->act == CALDAV_CHANGE) {
-		text_add(&url, step->theirs->url);
-		etag = step->theirs->etag;
+	if (deed->act == CALDAV_CHANGE) {
+		text_add(&url, deed->theirs->url);
+		etag = deed->theirs->etag;
 	} else {
 		size_t length = strlen(push->calendar);
 		text_add(&url, push->calendar);
 		text_add(&url, push->calendar[length - 1] == '/' ? "" : "/");
-		http_escape(step->uid, &url);
+		http_escape(deed->uid, &url);
 		text_add(&url, ".ics");
 	}
 	if (!caldav_put(push->http, text_string(&url), etag, &ics, pushing->arena, reply,
 		fault)) {
 		return false;
 	}
-	struct book_pushed pushed = remember(step);
-	return look_after(pushing, step, reply, &pushed, fault) &&
+	struct book_pushed pushed = remember(deed);
+	return look_after(pushing, deed, reply, &pushed, fault) &&
 	       (reply->outcome != CALDAV_DONE ||
 		   book_put_pushed(push->book, push->calendar, &pushed, fault));
 }
 
 static bool
-take_away(const struct pushing *pushing, const struct caldav_deed *step,
+take_away(const struct pushing *pushing, const struct caldav_deed *deed,
     struct caldav_reply *reply, struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
-	return caldav_remove(push->http, step->theirs->url, step->theirs->etag,
+	return caldav_remove(push->http, deed->theirs->url, deed->theirs->etag,
 		   pushing->arena, reply, fault) &&
 	       (reply->outcome != CALDAV_DONE ||
-		   book_drop_pushed(push->book, push->calendar, step->uid, fault));
+		   book_drop_pushed(push->book, push->calendar, deed->uid, fault));
 }
 
-/* Does one step and says what became of it. */
+/* Does one deed and says what became of it. */
 static bool
-do_step(struct pushing *pushing, const struct caldav_deed *step, struct caldav_row *row,
+do_deed(struct pushing *pushing, const struct caldav_deed *deed, struct caldav_row *row,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
 	struct caldav_reply reply = {.outcome = CALDAV_DONE, .why = ""};
 	bool done = true;
-	switch (step->act) {
+	switch (deed->act) {
 	case CALDAV_NOTHING:
 	case CALDAV_LEAVE:
 		break;
 	case CALDAV_NOTE:
 	case CALDAV_ACCEPT:
-		done = note(pushing, step, fault);
+		done = note(pushing, deed, fault);
 		break;
 	case CALDAV_PLAN:
-		done = store_plan(pushing, step, fault);
+		done = store_plan(pushing, deed, fault);
 		break;
 	case CALDAV_FORGET:
-		done = book_drop_pushed(push->book, push->calendar, step->uid, fault);
+		done = book_drop_pushed(push->book, push->calendar, deed->uid, fault);
 		break;
 	case CALDAV_CREATE:
 	case CALDAV_CHANGE:
-		done = write(pushing, step, &reply, fault);
+		done = write(pushing, deed, &reply, fault);
 		break;
 	case CALDAV_REMOVE:
-		done = take_away(pushing, step, &reply, fault);
+		done = take_away(pushing, deed, &reply, fault);
 		break;
 	}
 	if (done && reply.outcome != CALDAV_DONE) {
@@ -278,7 +278,7 @@ do_step(struct pushing *pushing, const struct caldav_deed *step, struct caldav_r
 	return done;
 }
 
-/* True for a step that is taken in this mode. */
+/* True for a deed that is taken in this mode. */
 static bool
 is_taken(enum caldav_mode mode, enum caldav_act act)
 {
@@ -310,16 +310,16 @@ compare_rows(const void *a, const void *b)
 }
 
 static bool
-do_all(struct pushing *pushing, const struct caldav_deed *steps, size_t count,
+do_all(struct pushing *pushing, const struct caldav_deed *deeds, size_t count,
     struct fault *fault)
 {
 	const struct caldav_push *push = pushing->push;
 	size_t written = 0;
 	for (size_t i = 0; i < count; i++) {
 		struct caldav_row *row = &pushing->report.rows[i];
-		*row = row_of(pushing, &steps[i]);
-		if (is_taken(push->mode, steps[i].act) &&
-		    !do_step(pushing, &steps[i], row, fault)) {
+		*row = row_of(pushing, &deeds[i]);
+		if (is_taken(push->mode, deeds[i].act) &&
+		    !do_deed(pushing, &deeds[i], row, fault)) {
 			return fault_prefix(fault,
 			    "pushing broke off, %zu changed before; push again to go on",
 			    written);
@@ -345,15 +345,15 @@ caldav_push(const struct caldav_push *push, struct arena *arena,
     struct caldav_report *out, struct fault *fault)
 {
 	struct pushing pushing = {.push = push, .arena = arena};
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
 	if (!caldav_survey(push, arena, &pushing.sides, fault)) {
 		return false;
 	}
-	caldav_plan(&pushing.sides, push->keep, arena, &steps, &count);
+	caldav_plan(&pushing.sides, push->keep, arena, &deeds, &count);
 	pushing.report.rows =
 	    arena_alloc(arena, (count + 1) * sizeof *pushing.report.rows);
-	if (!do_all(&pushing, steps, count, fault)) {
+	if (!do_all(&pushing, deeds, count, fault)) {
 		return false;
 	}
 	*out = pushing.report;

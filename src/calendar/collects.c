@@ -209,7 +209,7 @@ add_fetch(struct making *making, size_t first)
 }
 
 void
-fetches_add(struct making *making)
+collects_add(struct making *making)
 {
 	const struct ashore_lines *ashore = &making->list->ashore;
 	for (size_t i = 0; i < ashore->count; i++) {

@@ -58,7 +58,7 @@ lines_on(struct making *making, day_t day, struct shore_lines *out)
 }
 
 void
-gathered_add(struct making *making)
+not_in_date_add(struct making *making)
 {
 	const struct vessel *vessel =
 	    &making->wording.inventory->vessels[making->list->vessel];
@@ -100,15 +100,16 @@ told_of(const struct vessel *vessel, day_t day)
 
 /* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
 static day_t
-day_of_fall(const struct making *making, const struct fall *fall)
+day_of_shortfall(const struct making *making, const struct shortfall *shortfall)
 {
-	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
+	const struct vessel *vessel =
+	    &making->wording.inventory->vessels[shortfall->vessel];
 	struct winter winter;
-	day_t day = fall->day == DAY_NONE ? making->today : fall->day;
+	day_t day = shortfall->day == DAY_NONE ? making->today : shortfall->day;
 	if (winter_before(vessel, day, &winter) && day <= winter.fitting_out) {
 		return winter.fitting_out;
 	}
-	return fall->day;
+	return shortfall->day;
 }
 
 static void
@@ -122,11 +123,12 @@ muster_on(const struct making *making, const struct vessel *vessel, size_t index
 
 /* Keeps the day it was given out for while she is short on that, and no earlier day is known. */
 static void
-find_day(struct making *making, const struct fall *fall, struct muster *out)
+find_day(struct making *making, const struct shortfall *shortfall, struct muster *out)
 {
-	const struct vessel *vessel = &making->wording.inventory->vessels[fall->vessel];
+	const struct vessel *vessel =
+	    &making->wording.inventory->vessels[shortfall->vessel];
 	const struct book_reminder *stored = making_stored(making);
-	day_t aim = day_of_fall(making, fall);
+	day_t aim = day_of_shortfall(making, shortfall);
 	if (making->source->engine == NULL) {
 		out->ok = true;
 		making_aim(making, aim, DAY_NEVER);
@@ -136,27 +138,27 @@ find_day(struct making *making, const struct fall *fall, struct muster *out)
 	bool late = stored != NULL && aim == DAY_NONE && stored->aim > making->today;
 	if (stored != NULL && stored->day >= making->today && !late &&
 	    (aim == DAY_NONE || aim >= stored->day)) {
-		muster_on(making, vessel, fall->vessel, stored->day, out);
+		muster_on(making, vessel, shortfall->vessel, stored->day, out);
 		aim = out->ok ? aim : stored->aim;
 	}
 	making_aim(making, aim, DAY_NEVER);
-	muster_on(making, vessel, fall->vessel, making->day, out);
+	muster_on(making, vessel, shortfall->vessel, making->day, out);
 }
 
 void
-fall_add(struct making *making, const struct fall *fall)
+shortfall_add(struct making *making, const struct shortfall *shortfall)
 {
-	const struct shore_list list = {.vessel = fall->vessel};
+	const struct shore_list list = {.vessel = shortfall->vessel};
 	struct muster muster = {0};
 	making->list = &list;
 	making_start(making);
 	text_add(&making->key, "short");
 	making_key_name(making, making_vessel(making));
-	find_day(making, fall, &muster);
+	find_day(making, shortfall, &muster);
 	bool own = !muster.ok;
 	text_add(&making->summary, "Short of ");
-	wording_short(own ? muster.lines : fall->lines,
-	    own ? muster.line_count : fall->line_count, &making->summary,
+	wording_short(own ? muster.lines : shortfall->lines,
+	    own ? muster.line_count : shortfall->line_count, &making->summary,
 	    &making->description);
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	making_finish_here(making);

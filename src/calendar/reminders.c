@@ -151,10 +151,10 @@ add_list(struct making *making, const struct shore_list *list)
 {
 	making->list = list;
 	trips_add(making);
-	fetches_add(making);
+	collects_add(making);
 	add_own_work(making);
 	cannot_add(making);
-	gathered_add(making);
+	not_in_date_add(making);
 	now_add(making);
 	singles_add(making);
 	routines_add(making);
@@ -211,8 +211,8 @@ reminders_make(const struct reminder_source *source, const struct shore_list *li
 	for (size_t i = 0; i < count; i++) {
 		add_list(&making, &lists[i]);
 	}
-	for (size_t i = 0; i < source->fall_count; i++) {
-		fall_add(&making, &source->falls[i]);
+	for (size_t i = 0; i < source->shortfall_count; i++) {
+		shortfall_add(&making, &source->shortfalls[i]);
 	}
 	sort_and_drop_repeats(&making.made);
 	*out = making.made;

@@ -40,7 +40,7 @@ struct reminders {
 };
 
 /* A vessel that falls short of what she must carry. */
-struct fall {
+struct shortfall {
 	size_t vessel;
 	day_t day; /* the first day she is short; DAY_NONE when she is short today */
 	/* those of that day; only the short ones count */
@@ -51,8 +51,8 @@ struct fall {
 /* Finds when each vessel next falls short, as seen from `today`: from her next season on when
  * she is laid up, since gear is ashore then. Vessels without carriage lines, stores, and those
  * that never fall short are not among them. In `arena`; the engine is asked day by day. */
-void falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
-    const struct fall **falls_out, size_t *count_out);
+void shortfalls_find(const struct due_engine *engine, day_t today, struct arena *arena,
+    const struct shortfall **shortfalls_out, size_t *count_out);
 
 /* What reminders are made from, all borrowed. */
 struct reminder_source {
@@ -64,7 +64,7 @@ struct reminder_source {
 	size_t station_count;
 	const struct reminder_choices *choices;
 	/* finds what is not in date on a reminder's own day; NULL: nothing is gathered, and
-	 * a fall is told as it was found */
+	 * a shortfall is told as it was found */
 	const struct due_engine *engine;
 	const struct book_reminder *stored; /* what was given out before, by key */
 	size_t stored_count;
@@ -72,8 +72,8 @@ struct reminder_source {
 	int64_t entry;
 	/* one a vessel: of the last that may have changed what hers say; NULL: none after that */
 	const int64_t *entries;
-	const struct fall *falls;
-	size_t fall_count;
+	const struct shortfall *shortfalls;
+	size_t shortfall_count;
 	const char *currency; /* ISO 4217 code of the lines' prices */
 	day_t today;
 };

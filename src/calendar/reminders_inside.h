@@ -273,14 +273,14 @@ void trips_add(struct making *making);
 /* Adds a reminder to fetch what went ashore, one for each station and day on which it went; of
  * vessels of one base one for all of them, under the first list that has it, but for what was given
  * out before as one vessel's. */
-void fetches_add(struct making *making);
+void collects_add(struct making *making);
 
 /* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own
  * day: the first of the chosen days of the week at least LEAD_DAYS ahead when first given out. */
-void gathered_add(struct making *making);
+void not_in_date_add(struct making *making);
 
 /* Adds the day a vessel falls short, or is known to be. */
-void fall_add(struct making *making, const struct fall *fall);
+void shortfall_add(struct making *making, const struct shortfall *fall);
 
 /* Adds what can't wait for a winter and is still in date, or is on a day of a person's that lies
  * ahead, each on its due day less its notice; a to-do for each of these and of what is not in date any more. */

@@ -19,10 +19,10 @@ muster_day(const struct due_engine *engine, size_t vessel, day_t day, struct are
 	muster_vessel(engine, vessel, (struct span){day, day}, arena, out);
 }
 
-/* Finds her next fall; `*found_out` is false when there is none. */
+/* Finds her next shortfall; `*found_out` is false when there is none. */
 static void
-find_fall(const struct due_engine *engine, size_t index, day_t today, struct arena *arena,
-    struct fall *out, bool *found_out)
+find_shortfall(const struct due_engine *engine, size_t index, day_t today,
+    struct arena *arena, struct shortfall *out, bool *found_out)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[index];
 	day_t day = first_day(vessel, today);
@@ -36,7 +36,7 @@ find_fall(const struct due_engine *engine, size_t index, day_t today, struct are
 		day = muster.good_through + 1;
 		muster_day(engine, index, day, arena, &muster);
 	}
-	*out = (struct fall){.vessel = index,
+	*out = (struct shortfall){.vessel = index,
 	    .day = day == today ? DAY_NONE : day,
 	    .lines = muster.lines,
 	    .line_count = muster.line_count};
@@ -44,12 +44,12 @@ find_fall(const struct due_engine *engine, size_t index, day_t today, struct are
 }
 
 void
-falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
-    const struct fall **falls_out, size_t *count_out)
+shortfalls_find(const struct due_engine *engine, day_t today, struct arena *arena,
+    const struct shortfall **shortfalls_out, size_t *count_out)
 {
 	const struct inventory *inventory = engine->inventory;
-	struct fall *falls =
-	    arena_alloc(arena, (inventory->vessel_count + 1) * sizeof *falls);
+	struct shortfall *shortfalls =
+	    arena_alloc(arena, (inventory->vessel_count + 1) * sizeof *shortfalls);
 	size_t count = 0;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		bool found = false;
@@ -57,9 +57,9 @@ falls_find(const struct due_engine *engine, day_t today, struct arena *arena,
 		if (vessel->store || !vessel_is_here(vessel, today)) {
 			continue;
 		}
-		find_fall(engine, i, today, arena, &falls[count], &found);
+		find_shortfall(engine, i, today, arena, &shortfalls[count], &found);
 		count += found ? 1 : 0;
 	}
-	*falls_out = falls;
+	*shortfalls_out = shortfalls;
 	*count_out = count;
 }

@@ -99,8 +99,8 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	    !book_load_choices(desk->book, &desk->arena, &made->choices, fault)) {
 		return false;
 	}
-	falls_find(
-	    &desk->engine, desk->today, &desk->arena, &source.falls, &source.fall_count);
+	shortfalls_find(&desk->engine, desk->today, &desk->arena, &source.shortfalls,
+	    &source.shortfall_count);
 	reminders_make(
 	    &source, made->lists, made->list_count, &desk->arena, &made->reminders);
 	return true;

@@ -168,11 +168,11 @@ def check_sockets():
           ", ".join(users))
 
 
-def check_engine():
+def check_database():
     """SQLite is spoken to from a few files of the book, and no header shows a type of its."""
     users = {path.name for path in SRC.glob("*/*.[ch]") if "sqlite3.h" in includes(path)}
-    keeps = {"engine.c", "collect.c", "copy.c"}
-    check("sqlite3.h is in the engine, the collector and the copies alone",
+    keeps = {"database.c", "collect.c", "copy.c"}
+    check("sqlite3.h is in the database, the collector and the copies alone",
           users == keeps, ", ".join(sorted(users)))
     showing = {path.name for path in SRC.glob("book/*.h")
                if re.search(r"\bsqlite3_?\w* *\*", path.read_text())}
@@ -301,7 +301,7 @@ def main():
     check_shapes()
     check_circles()
     check_sockets()
-    check_engine()
+    check_database()
     check_desk()
     check_writers()
     check_one_writer()

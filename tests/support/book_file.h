@@ -9,7 +9,7 @@
 static inline sqlite3 *
 file_of(const struct book *book)
 {
-	return engine_handle(book->engine);
+	return database_handle(book->database);
 }
 
 #endif

@@ -107,12 +107,12 @@ plan_one(const struct expected *expected, enum caldav_keep keep, struct arena *a
 	    .their_count = expected->theirs == NULL ? 0 : 1,
 	    .today = TODAY,
 	};
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
-	caldav_plan(&sides, keep, arena, &steps, &count);
+	caldav_plan(&sides, keep, arena, &deeds, &count);
 	assert_int_equal(count, 1);
-	assert_int_equal(steps[0].outdated, expected->ours == NULL);
-	return steps[0];
+	assert_int_equal(deeds[0].outdated, expected->ours == NULL);
+	return deeds[0];
 }
 
 static void
@@ -157,14 +157,14 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	    .theirs = theirs,
 	    .their_count = 2,
 	    .today = TODAY};
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
-	caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &steps, &count);
+	caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &deeds, &count);
 	assert_int_equal(count, 2);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
-	assert_int_equal(steps[0].finding, CALDAV_FOUND_TWICE);
-	assert_ptr_equal(steps[0].theirs, &theirs[0]);
-	assert_int_equal(steps[1].act, CALDAV_NOTHING);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
+	assert_int_equal(deeds[0].finding, CALDAV_FOUND_TWICE);
+	assert_ptr_equal(deeds[0].theirs, &theirs[0]);
+	assert_int_equal(deeds[1].act, CALDAV_NOTHING);
 	arena_clear(&arena);
 }
 
@@ -189,18 +189,18 @@ what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
 	    .theirs = &ticked,
 	    .their_count = 1,
 	    .today = TODAY};
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
-	caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_ACCEPT);
-	caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_REMOVE);
+	caldav_plan(&sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_ACCEPT);
+	caldav_plan(&sides, CALDAV_KEEP_OURS, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_REMOVE);
 	/* still to be done here: that has to be spoken of */
 	sides.ours = &ours;
 	sides.our_count = 1;
-	caldav_plan(&sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
-	assert_int_equal(steps[0].finding, CALDAV_FOUND_EDITED);
+	caldav_plan(&sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
+	assert_int_equal(deeds[0].finding, CALDAV_FOUND_EDITED);
 	arena_clear(&arena);
 }
 
@@ -246,24 +246,24 @@ what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
 	move_both(&moved);
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
 	assert_int_equal(count, 2);
-	assert_true(steps[0].both && steps[1].both);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
+	assert_true(deeds[0].both && deeds[1].both);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
 	const struct caldav_choice choices[] = {
 	    {"two", CALDAV_KEEP_THEIRS}, {"one", CALDAV_KEEP_OURS}};
 	moved.sides.choices = choices;
 	moved.sides.choice_count = 1;
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
-	assert_int_equal(steps[1].act, CALDAV_PLAN);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
+	assert_int_equal(deeds[1].act, CALDAV_PLAN);
 	moved.sides.choice_count = 2;
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_CHANGE);
-	assert_int_equal(steps[1].act, CALDAV_PLAN);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_CHANGE);
+	assert_int_equal(deeds[1].act, CALDAV_PLAN);
 	arena_clear(&arena);
 }
 
@@ -274,16 +274,16 @@ the_last_day_that_serves_is_left_where_a_person_moved_it(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
 	move_both(&moved);
 	moved.ours[0].day = DAY;
 	moved.ours[0].fixed = true;
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
-	assert_int_equal(steps[0].finding, CALDAV_FOUND_MOVED);
-	caldav_plan(&moved.sides, CALDAV_KEEP_THEIRS, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_ACCEPT);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
+	assert_int_equal(deeds[0].finding, CALDAV_FOUND_MOVED);
+	caldav_plan(&moved.sides, CALDAV_KEEP_THEIRS, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_ACCEPT);
 	arena_clear(&arena);
 }
 
@@ -293,7 +293,7 @@ an_older_copy_that_was_put_back_there_is_no_persons_move(void **state)
 	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
 	move_both(&moved);
 	/* under SEQUENCE 1 the first was given out for LATER; the second never was */
@@ -301,15 +301,15 @@ an_older_copy_that_was_put_back_there_is_no_persons_move(void **state)
 	    {"one", 0, DAY - 1}, {"one", 1, LATER}, {"one", 2, DAY}, {"two", 1, DAY}};
 	moved.sides.given = given;
 	moved.sides.given_count = 4;
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_CHANGE);
-	assert_int_equal(steps[0].finding, CALDAV_FOUND_NOTHING);
-	assert_int_equal(steps[1].act, CALDAV_LEAVE);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_CHANGE);
+	assert_int_equal(deeds[0].finding, CALDAV_FOUND_NOTHING);
+	assert_int_equal(deeds[1].act, CALDAV_LEAVE);
 	/* moved to that day by hand, from the last given out */
 	moved.theirs[0].sequence = 2;
-	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &steps, &count);
-	assert_int_equal(steps[0].act, CALDAV_LEAVE);
-	assert_true(steps[0].both);
+	caldav_plan(&moved.sides, CALDAV_ASK, &arena, &deeds, &count);
+	assert_int_equal(deeds[0].act, CALDAV_LEAVE);
+	assert_true(deeds[0].both);
 	arena_clear(&arena);
 }
 
@@ -440,14 +440,14 @@ push(struct world *world, enum caldav_keep keep)
 {
 	struct arena arena = {0};
 	struct told told;
-	struct caldav_deed *steps = NULL;
+	struct caldav_deed *deeds = NULL;
 	size_t count = 0;
 	size_t acts = 0;
 	tell(world, &told);
-	caldav_plan(&told.sides, keep, &arena, &steps, &count);
+	caldav_plan(&told.sides, keep, &arena, &deeds, &count);
 	for (size_t k = 0; k < count; k++) {
-		int i = steps[k].uid[0] - 'a';
-		enum caldav_act act = steps[k].act;
+		int i = deeds[k].uid[0] - 'a';
+		enum caldav_act act = deeds[k].act;
 		bool writes =
 		    act == CALDAV_CREATE || act == CALDAV_CHANGE || act == CALDAV_REMOVE;
 		if (writes && world->by_hand[i]) {
@@ -455,7 +455,7 @@ push(struct world *world, enum caldav_keep keep)
 			assert_int_equal(keep, CALDAV_KEEP_OURS);
 		}
 		acts += act == CALDAV_NOTHING || act == CALDAV_LEAVE ? 0 : 1;
-		carry_out(world, &steps[k], i);
+		carry_out(world, &deeds[k], i);
 	}
 	arena_clear(&arena);
 	return acts;

@@ -154,7 +154,8 @@ static bool
 back_up(struct book *book, struct fault *fault)
 {
 	char copy[128];
-	(void)snprintf(copy, sizeof copy, "%s" COPY_ENDING, engine_path(book->engine));
+	(void)snprintf(
+	    copy, sizeof copy, "%s" COPY_ENDING, database_path(book->database));
 	return book_backup(book, copy, false, NULL, 0, NULL, fault);
 }
 

@@ -39,11 +39,11 @@ struct scene {
 	struct trip trips[2];
 	struct shore_list list;
 	struct reminder_choices choices;
-	const struct fall *falls;
+	const struct shortfall *shortfalls;
 	const struct book_reminder *stored;
 	size_t stored_count;
 	int64_t entry;
-	size_t fall_count;
+	size_t shortfall_count;
 	bool todos; /* looked at instead of the events */
 	day_t today;
 	struct reminders made;
@@ -114,8 +114,8 @@ make(struct scene *scene, const struct shore_list *lists, size_t count)
 	    .stored = scene->stored,
 	    .stored_count = scene->stored_count,
 	    .entry = scene->entry,
-	    .falls = scene->falls,
-	    .fall_count = scene->fall_count,
+	    .shortfalls = scene->shortfalls,
+	    .shortfall_count = scene->shortfall_count,
 	    .currency = "EUR",
 	    .today = scene->today};
 	reminders_make(&source, lists, count, &scene->arena, &scene->made);
@@ -269,9 +269,9 @@ after_the_day_she_leaves_only_what_is_ashore_is_told_of(void **state)
 	    .collect = day_from_civil(2027, 1, 20),
 	    .due = DAY_NONE};
 	scene.list.ashore = (struct ashore_lines){&ashore, 1};
-	const struct fall fall = {0, day_from_civil(2027, 5, 1), NULL, 0};
-	scene.falls = &fall;
-	scene.fall_count = 1;
+	const struct shortfall fall = {0, day_from_civil(2027, 5, 1), NULL, 0};
+	scene.shortfalls = &fall;
+	scene.shortfall_count = 1;
 	make(&scene, &scene.list, 1);
 	assert_int_equal(scene.made.count, 2);
 	expect(&scene, 0, "hand-in|Example|2026|Skerry Raft Loft|1", "2026-11-02",
@@ -689,9 +689,9 @@ a_vessel_that_falls_short_is_told_on_the_day(void **state)
 	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
-	const struct fall fall = {0, day_from_civil(2027, 7, 1), SHORT_LINES, 3};
-	scene.falls = &fall;
-	scene.fall_count = 1;
+	const struct shortfall fall = {0, day_from_civil(2027, 7, 1), SHORT_LINES, 3};
+	scene.shortfalls = &fall;
+	scene.shortfall_count = 1;
 	make(&scene, NULL, 0);
 	assert_int_equal(scene.made.count, 1);
 	expect(&scene, 0, "short|Example", "2027-07-01",
@@ -709,9 +709,9 @@ a_fall_while_laid_up_is_told_at_fitting_out(void **state)
 	scene_start(&scene);
 	scene.vessel.laid_up = true;
 	scene.vessel.lay_up = (struct yearly){11, 1, 3, 31};
-	const struct fall fall = {0, day_from_civil(2027, 1, 15), SHORT_LINES, 3};
-	scene.falls = &fall;
-	scene.fall_count = 1;
+	const struct shortfall fall = {0, day_from_civil(2027, 1, 15), SHORT_LINES, 3};
+	scene.shortfalls = &fall;
+	scene.shortfall_count = 1;
 	make(&scene, NULL, 0);
 	expect(&scene, 0, "short|Example", "2027-03-31",
 	    "Short of day distress signals, lifejackets");

@@ -1,5 +1,5 @@
 /* SQLite. */
-#include "book/engine.h"
+#include "book/database.h"
 
 #include "base/memory.h"
 #include "base/text.h"
@@ -11,7 +11,7 @@
 
 enum { BUSY_TIMEOUT_MS = 5000 };
 
-struct engine {
+struct database {
 	sqlite3 *db; /* owned */
 };
 
@@ -64,35 +64,36 @@ word_failure(sqlite3 *db, struct fault *fault)
 }
 
 bool
-engine_fault(const struct engine *engine, struct fault *fault)
+database_fault(const struct database *database, struct fault *fault)
 {
-	return word_failure(engine->db, fault);
+	return word_failure(database->db, fault);
 }
 
-enum engine_trouble
-engine_trouble(const struct engine *engine)
+enum database_trouble
+database_trouble(const struct database *database)
 {
-	switch (sqlite3_errcode(engine->db)) {
+	switch (sqlite3_errcode(database->db)) {
 	case SQLITE_CANTOPEN:
 	case SQLITE_READONLY:
 	case SQLITE_FULL:
-		return ENGINE_NO_FILE_BESIDE;
+		return DATABASE_NO_FILE_BESIDE;
 	case SQLITE_IOERR:
-		return found_no_room(engine->db) ? ENGINE_NO_FILE_BESIDE : ENGINE_TROUBLE;
+		return found_no_room(database->db) ? DATABASE_NO_FILE_BESIDE
+						   : DATABASE_TROUBLE;
 	case SQLITE_NOTADB:
 	case SQLITE_CORRUPT:
-		return ENGINE_NO_SENSE;
+		return DATABASE_NO_SENSE;
 	case SQLITE_CONSTRAINT:
-		return ENGINE_CONSTRAINT;
+		return DATABASE_CONSTRAINT;
 	default:
-		return ENGINE_TROUBLE;
+		return DATABASE_TROUBLE;
 	}
 }
 
 /* ---- opening ---- */
 
 static bool
-configure(sqlite3 *db, enum engine_way way)
+configure(sqlite3 *db, enum database_way way)
 {
 	return sqlite3_busy_timeout(db, BUSY_TIMEOUT_MS) == SQLITE_OK &&
 	       sqlite3_extended_result_codes(db, 0) == SQLITE_OK &&
@@ -102,7 +103,7 @@ configure(sqlite3 *db, enum engine_way way)
 		   SQLITE_OK &&
 	       sqlite3_exec(db, "PRAGMA temp_store = MEMORY", NULL, NULL, NULL) ==
 		   SQLITE_OK &&
-	       (way != ENGINE_READS_ALONE ||
+	       (way != DATABASE_READS_ALONE ||
 		   (sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL) ==
 			   SQLITE_OK &&
 		       sqlite3_exec(db,
@@ -126,29 +127,29 @@ add_uri(struct text *uri, const char *path)
 }
 
 static int
-open_way(const char *path, enum engine_way way, sqlite3 **out)
+open_way(const char *path, enum database_way way, sqlite3 **out)
 {
 	SCOPED_TEXT name = {0};
 	int flags = SQLITE_OPEN_READWRITE;
 	switch (way) {
-	case ENGINE_READS:
+	case DATABASE_READS:
 		flags = SQLITE_OPEN_READONLY;
 		break;
-	case ENGINE_READS_FIXED:
+	case DATABASE_READS_FIXED:
 		flags = SQLITE_OPEN_READONLY | SQLITE_OPEN_URI;
 		break;
-	case ENGINE_MAKES:
+	case DATABASE_MAKES:
 		flags |= SQLITE_OPEN_CREATE;
 		break;
-	case ENGINE_WRITES:
-	case ENGINE_READS_ALONE:
-	case ENGINE_IN_MEMORY:
+	case DATABASE_WRITES:
+	case DATABASE_READS_ALONE:
+	case DATABASE_IN_MEMORY:
 		break;
 	}
-	if (way == ENGINE_READS_FIXED) {
+	if (way == DATABASE_READS_FIXED) {
 		add_uri(&name, path);
 	} else {
-		text_add(&name, way == ENGINE_IN_MEMORY ? ":memory:" : path);
+		text_add(&name, way == DATABASE_IN_MEMORY ? ":memory:" : path);
 	}
 	/* one thread at a time: SQLite need not lock itself for each value that is read of a row */
 	return sqlite3_open_v2(
@@ -156,7 +157,7 @@ open_way(const char *path, enum engine_way way, sqlite3 **out)
 }
 
 bool
-engine_open(const char *path, enum engine_way way, struct engine **engine_out,
+database_open(const char *path, enum database_way way, struct database **database_out,
     struct fault *fault)
 {
 	sqlite3 *db = NULL;
@@ -169,108 +170,108 @@ engine_open(const char *path, enum engine_way way, struct engine **engine_out,
 		(void)sqlite3_close(db);
 		return false;
 	}
-	*engine_out = memory_zeroed(1, sizeof **engine_out);
-	(*engine_out)->db = db;
+	*database_out = memory_zeroed(1, sizeof **database_out);
+	(*database_out)->db = db;
 	return true;
 }
 
 void
-engine_close(struct engine *engine)
+database_close(struct database *database)
 {
-	if (engine != NULL) {
-		(void)sqlite3_close(engine->db);
+	if (database != NULL) {
+		(void)sqlite3_close(database->db);
 	}
-	free(engine);
+	free(database);
 }
 
 void *
-engine_handle(const struct engine *engine)
+database_handle(const struct database *database)
 {
-	return engine->db;
+	return database->db;
 }
 
 const char *
-engine_path(const struct engine *engine)
+database_path(const struct database *database)
 {
-	const char *path = sqlite3_db_filename(engine->db, "main");
+	const char *path = sqlite3_db_filename(database->db, "main");
 	return path == NULL ? "" : path;
 }
 
 bool
-engine_only_reads(const struct engine *engine)
+database_only_reads(const struct database *database)
 {
-	return sqlite3_db_readonly(engine->db, "main") == 1;
+	return sqlite3_db_readonly(database->db, "main") == 1;
 }
 
 /* ---- the whole file ---- */
 
 bool
-engine_execute(struct engine *engine, const char *sql, struct fault *fault)
+database_execute(struct database *database, const char *sql, struct fault *fault)
 {
-	return sqlite3_exec(engine->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
-	       word_failure(engine->db, fault);
+	return sqlite3_exec(database->db, sql, NULL, NULL, NULL) == SQLITE_OK ||
+	       word_failure(database->db, fault);
 }
 
 bool
-engine_numbers(struct engine *engine, const char *sql, int64_t *const out[], int count,
-    struct fault *fault)
+database_numbers(struct database *database, const char *sql, int64_t *const out[],
+    int count, struct fault *fault)
 {
-	struct prepared *prepared = engine_prepare(engine, sql, false);
+	struct prepared *prepared = database_prepare(database, sql, false);
 	bool read = prepared != NULL && prepared_step(prepared) == STEPPED_ROW;
 	for (int i = 0; read && i < count; i++) {
 		*out[i] = prepared_value(prepared, i).number;
 	}
-	read = read || word_failure(engine->db, fault);
+	read = read || word_failure(database->db, fault);
 	prepared_drop(prepared);
 	return read;
 }
 
 bool
-one_file(struct engine *engine, struct fault *fault)
+one_file(struct database *database, struct fault *fault)
 {
-	return engine_execute(engine, "PRAGMA journal_mode = DELETE", fault);
+	return database_execute(database, "PRAGMA journal_mode = DELETE", fault);
 }
 
 bool
-has_write_ahead_log(struct engine *engine)
+has_write_ahead_log(struct database *database)
 {
 	struct fault ignored = {0};
 	int64_t has = 0;
 	int64_t *const out[] = {&has};
-	return engine_numbers(engine,
+	return database_numbers(database,
 		   "SELECT journal_mode = 'wal' FROM pragma_journal_mode", out, 1,
 		   &ignored) &&
 	       has == 1;
 }
 
 bool
-engine_guard_schema(struct engine *engine, bool guarded, struct fault *fault)
+database_guard_schema(struct database *database, bool guarded, struct fault *fault)
 {
-	return sqlite3_db_config(engine->db, SQLITE_DBCONFIG_DEFENSIVE, guarded ? 1 : 0,
+	return sqlite3_db_config(database->db, SQLITE_DBCONFIG_DEFENSIVE, guarded ? 1 : 0,
 		   NULL) == SQLITE_OK ||
-	       word_failure(engine->db, fault);
+	       word_failure(database->db, fault);
 }
 
 int64_t
-engine_changes(const struct engine *engine)
+database_changes(const struct database *database)
 {
-	return sqlite3_total_changes(engine->db);
+	return sqlite3_total_changes(database->db);
 }
 
 int64_t
-engine_changes_last(const struct engine *engine)
+database_changes_last(const struct database *database)
 {
-	return sqlite3_changes(engine->db);
+	return sqlite3_changes(database->db);
 }
 
 /* ---- statements ---- */
 
 struct prepared *
-engine_prepare(struct engine *engine, const char *sql, bool kept)
+database_prepare(struct database *database, const char *sql, bool kept)
 {
 	sqlite3_stmt *stmt = NULL;
-	if (sqlite3_prepare_v3(engine->db, sql, -1, kept ? SQLITE_PREPARE_PERSISTENT : 0,
-		&stmt, NULL) != SQLITE_OK) {
+	if (sqlite3_prepare_v3(database->db, sql, -1,
+		kept ? SQLITE_PREPARE_PERSISTENT : 0, &stmt, NULL) != SQLITE_OK) {
 		return NULL;
 	}
 	int count = sqlite3_bind_parameter_count(stmt);

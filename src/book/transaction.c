@@ -18,12 +18,12 @@ note_changed(const struct book *book)
 
 /* Begins to write, and to watch; nothing is open when that fails. */
 static bool
-begin_writing(struct book *book, struct fault *fault)
+transaction_open(struct book *book, struct fault *fault)
 {
 	if (!shapes_read(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
-	book->total = engine_changes(book->engine);
+	book->total = database_changes(book->database);
 	book->entering = 0;
 	book->touched = 0;
 	book->found = (struct item_found){0};
@@ -37,7 +37,7 @@ begin_writing(struct book *book, struct fault *fault)
 bool
 transaction_keep(struct book *book, struct fault *fault)
 {
-	bool changed = engine_changes(book->engine) != book->total;
+	bool changed = database_changes(book->database) != book->total;
 	if (book->spoilt) {
 		return fault_set(fault, FAULT_BOOK,
 		    "a part of the change failed, so nothing of it is written");
@@ -53,52 +53,52 @@ transaction_keep(struct book *book, struct fault *fault)
 }
 
 bool
-step_begin(struct book *book, struct step *step_out, struct fault *fault)
+writing_begin(struct book *book, struct writing *writing_out, struct fault *fault)
 {
 	bool whole = !book->begun;
-	if (whole && !begin_writing(book, fault)) {
+	if (whole && !transaction_open(book, fault)) {
 		return false;
 	}
-	*step_out = (struct step){.book = book, .whole = whole};
+	*writing_out = (struct writing){.book = book, .whole = whole};
 	return true;
 }
 
 bool
-step_keep(struct step *step, struct fault *fault)
+writing_keep(struct writing *writing, struct fault *fault)
 {
-	if (step->whole && !transaction_keep(step->book, fault)) {
+	if (writing->whole && !transaction_keep(writing->book, fault)) {
 		return false;
 	}
-	if (step->whole) {
-		note_changed(step->book);
+	if (writing->whole) {
+		note_changed(writing->book);
 	}
-	step->book = NULL;
+	writing->book = NULL;
 	return true;
 }
 
 void
-step_undo(struct step *step)
+writing_undo(struct writing *writing)
 {
 	struct fault ignored = {0};
-	if (step->book == NULL) {
+	if (writing->book == NULL) {
 		return;
 	}
 	/* SQLite may have rolled back by itself (disk full); nothing is left to undo then. */
-	if (step->whole) {
-		journal_forget(step->book);
-		(void)!call_plain(step->book, ROLLBACK, &ignored);
+	if (writing->whole) {
+		journal_forget(writing->book);
+		(void)!call_plain(writing->book, ROLLBACK, &ignored);
 	} else {
-		step->book->spoilt = true;
+		writing->book->spoilt = true;
 	}
-	step->book = NULL;
+	writing->book = NULL;
 }
 
 bool
 journal_note(struct book *book, struct fault *fault)
 {
-	SCOPED_STEP step = {0};
-	return step_begin(book, &step, fault) && journal_note_too(book, fault) &&
-	       step_keep(&step, fault);
+	SCOPED_WRITING writing = {0};
+	return writing_begin(book, &writing, fault) && journal_note_too(book, fault) &&
+	       writing_keep(&writing, fault);
 }
 
 bool
@@ -107,9 +107,9 @@ book_begin(struct book *book, struct fault *fault)
 	if (book->begun) {
 		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
 	}
-	bool reading = book->alone || engine_only_reads(book->engine);
+	bool reading = book->alone || database_only_reads(book->database);
 	if (!(reading ? call_plain(book, BEGIN_READING, fault)
-		      : begin_writing(book, fault))) {
+		      : transaction_open(book, fault))) {
 		return fault_prefix(fault, "opening a transaction");
 	}
 	book->begun = true;
