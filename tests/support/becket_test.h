@@ -32,6 +32,31 @@ scaled(int count)
 	return !(wanted > count) ? count : wanted > INT_MAX ? INT_MAX : (int)wanted;
 }
 
+/* The tests of a file, each at the line it stands in: what has no name is none to cmocka. */
+enum { LONGEST_TEST_FILE = 2000 };
+__attribute__((unused)) static struct CMUnitTest unit_tests[LONGEST_TEST_FILE];
+
+/* A test, with its body behind it; its name is a sentence. All tests of a file are run in the order
+ * in which they stand there. */
+#define TEST(name) TEST_BETWEEN(name, NULL, NULL)
+
+/* The same between two functions of cmocka's setup and teardown; what the first left is `*state`. */
+#define TEST_BETWEEN(name, begin, end)                                                   \
+	static void name(void **state);                                                  \
+	__attribute__((constructor)) static void name##_is_one(void)                     \
+	{                                                                                \
+		unit_tests[__LINE__] =                                                   \
+		    (struct CMUnitTest){#name, name, begin, end, NULL};                  \
+	}                                                                                \
+	static void name(__attribute__((unused)) void **state)
+
+/* Stands at the end of a file of tests: runs them, between a setup and a teardown for them all. */
+#define RUN_TESTS(begin, end)                                                            \
+	int main(void)                                                                   \
+	{                                                                                \
+		return cmocka_run_group_tests(unit_tests, begin, end);                   \
+	}
+
 /* With CASE in the environment only the tests of that name are run; `*` and `?` stand for any
  * letters and one. */
 __attribute__((constructor)) static void

@@ -88,6 +88,8 @@ end(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
 
 static struct web_answer
@@ -220,8 +222,7 @@ lets_in(struct house *house, const struct route *route, const char *cookie)
 	return strncmp(text_string(&answer.location), "/log-in?to=", 11) != 0;
 }
 
-static void
-every_route_lets_in_whom_it_is_for_and_nobody_else(void **state)
+PREPARED_TEST(every_route_lets_in_whom_it_is_for_and_nobody_else)
 {
 	static const char *const NAMES[] = {
 	    [RIGHT_LOOK] = "Una Swift",
@@ -260,8 +261,7 @@ every_route_lets_in_whom_it_is_for_and_nobody_else(void **state)
 	}
 }
 
-static void
-whoever_is_not_known_is_led_to_log_in_and_from_there_to_what_they_asked(void **state)
+PREPARED_TEST(whoever_is_not_known_is_led_to_log_in_and_from_there_to_what_they_asked)
 {
 	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
@@ -271,8 +271,7 @@ whoever_is_not_known_is_led_to_log_in_and_from_there_to_what_they_asked(void **s
 	    "/log-in?to=%2Flocker%2FLJ-1%3Fboat%3DQuillfish");
 }
 
-static void
-the_way_on_after_a_log_in_never_leads_to_another_site(void **state)
+PREPARED_TEST(the_way_on_after_a_log_in_never_leads_to_another_site)
 {
 	static const struct {
 		const char *to;
@@ -295,8 +294,7 @@ the_way_on_after_a_log_in_never_leads_to_another_site(void **state)
 	}
 }
 
-static void
-a_name_and_its_password_let_in_and_nothing_else(void **state)
+PREPARED_TEST(a_name_and_its_password_let_in_and_nothing_else)
 {
 	struct house *house = *state;
 	assert_int_equal(log_in(house, "una+SWIFT", "four+grey+geese"), 303);
@@ -305,8 +303,7 @@ a_name_and_its_password_let_in_and_nothing_else(void **state)
 	assert_int_equal(log_in(house, "", ""), 403);
 }
 
-static void
-the_secret_of_the_one_person_opens_nothing_where_people_log_in(void **state)
+PREPARED_TEST(the_secret_of_the_one_person_opens_nothing_where_people_log_in)
 {
 	struct house *house = *state;
 	char path[128];
@@ -326,8 +323,7 @@ look(struct house *house, const char *cookie)
 									 : answer.status;
 }
 
-static void
-a_session_ends_with_another_password_wherever_it_was_given(void **state)
+PREPARED_TEST(a_session_ends_with_another_password_wherever_it_was_given)
 {
 	struct house *house = *state;
 	const struct person_change change = {
@@ -343,8 +339,7 @@ a_session_ends_with_another_password_wherever_it_was_given(void **state)
 	assert_int_not_equal(look(house, una), 401);
 }
 
-static void
-a_session_ends_with_its_person_and_a_right_holds_from_the_next_request_on(void **state)
+PREPARED_TEST(a_session_ends_with_its_person_and_a_right_holds_from_the_next_request_on)
 {
 	struct house *house = *state;
 	const struct person_change more = {"Bo Tern", RIGHT_LOOK, NULL};
@@ -363,8 +358,7 @@ a_session_ends_with_its_person_and_a_right_holds_from_the_next_request_on(void *
 	assert_int_equal(look(house, bo), 401);
 }
 
-static void
-a_session_ends_after_eight_idle_hours_and_after_a_day(void **state)
+PREPARED_TEST(a_session_ends_after_eight_idle_hours_and_after_a_day)
 {
 	struct house *house = *state;
 	char una[128];
@@ -381,8 +375,7 @@ a_session_ends_after_eight_idle_hours_and_after_a_day(void **state)
 	assert_int_equal(look(house, una), 401);
 }
 
-static void
-a_log_out_ends_the_session_at_the_server_too(void **state)
+PREPARED_TEST(a_log_out_ends_the_session_at_the_server_too)
 {
 	struct house *house = *state;
 	char una[128];
@@ -400,8 +393,7 @@ a_log_out_ends_the_session_at_the_server_too(void **state)
 	assert_non_null(strstr(text_string(&answer.set_cookie), "Max-Age=0"));
 }
 
-static void
-a_form_with_another_sessions_token_is_refused(void **state)
+PREPARED_TEST(a_form_with_another_sessions_token_is_refused)
 {
 	struct house *house = *state;
 	char una[128];
@@ -422,8 +414,7 @@ a_form_with_another_sessions_token_is_refused(void **state)
 }
 
 /* After the fifth wrong one 10 s, then 20, 40, ... up to 15 minutes: page/tries.h. */
-static void
-tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person(void **state)
+PREPARED_TEST(tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person)
 {
 	static const char *const NAMES[] = {"Una+Swift", "Nobody+Here"};
 	struct house *house = *state;
@@ -446,8 +437,7 @@ tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person(void **state)
 	assert_int_equal(log_in(house, "Una+Swift", "wrong+one"), 403);
 }
 
-static void
-tries_from_a_client_are_slowed_whatever_the_names_and_others_are_not(void **state)
+PREPARED_TEST(tries_from_a_client_are_slowed_whatever_the_names_and_others_are_not)
 {
 	struct house *house = *state;
 	struct access *access = &house->site.access;
@@ -463,10 +453,8 @@ tries_from_a_client_are_slowed_whatever_the_names_and_others_are_not(void **stat
 	assert_int_equal(log_in(house, "Bo+Tern", "four+grey+geese"), 303);
 }
 
-static void
-the_longest_wait_is_fifteen_minutes_and_a_day_forgets(void **state)
+TEST(the_longest_wait_is_fifteen_minutes_and_a_day_forgets)
 {
-	(void)state;
 	static struct tries tries;
 	tries_begin(5, &tries);
 	for (int turn = 0; turn < 40; turn++) {
@@ -477,8 +465,8 @@ the_longest_wait_is_fifteen_minutes_and_a_day_forgets(void **state)
 	assert_int_equal(tries_wait(&tries, "x", NOON + 86401), 0);
 }
 
-static void
-by_https_the_cookie_says_so_and_what_came_otherwise_is_refused(void **state)
+TEST_BETWEEN(
+    by_https_the_cookie_says_so_and_what_came_otherwise_is_refused, begin_by_https, end)
 {
 	struct house *house = *state;
 	char body[256];
@@ -502,8 +490,7 @@ by_https_the_cookie_says_so_and_what_came_otherwise_is_refused(void **state)
 	assert_int_equal(loopback.status, 421);
 }
 
-static void
-a_stranger_may_not_send_a_long_body(void **state)
+PREPARED_TEST(a_stranger_may_not_send_a_long_body)
 {
 	struct house *house = *state;
 	char una[128];
@@ -512,8 +499,7 @@ a_stranger_may_not_send_a_long_body(void **state)
 	assert_true(site_may_send(&house->site, &(struct web_request){.cookie = una}));
 }
 
-static void
-a_page_shows_only_what_its_reader_may_do(void **state)
+PREPARED_TEST(a_page_shows_only_what_its_reader_may_do)
 {
 	struct house *house = *state;
 	char una[128];
@@ -530,47 +516,4 @@ a_page_shows_only_what_its_reader_may_do(void **state)
 	assert_non_null(strstr(page, "Una Swift"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		every_route_lets_in_whom_it_is_for_and_nobody_else, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		whoever_is_not_known_is_led_to_log_in_and_from_there_to_what_they_asked,
-		begin, end),
-	    cmocka_unit_test_setup_teardown(
-		the_way_on_after_a_log_in_never_leads_to_another_site, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_name_and_its_password_let_in_and_nothing_else, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		the_secret_of_the_one_person_opens_nothing_where_people_log_in, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		a_session_ends_with_another_password_wherever_it_was_given, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_session_ends_with_its_person_and_a_right_holds_from_the_next_request_on,
-		begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_session_ends_after_eight_idle_hours_and_after_a_day, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_log_out_ends_the_session_at_the_server_too, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_form_with_another_sessions_token_is_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		tries_from_a_client_are_slowed_whatever_the_names_and_others_are_not,
-		begin, end),
-	    cmocka_unit_test(the_longest_wait_is_fifteen_minutes_and_a_day_forgets),
-	    cmocka_unit_test_setup_teardown(
-		by_https_the_cookie_says_so_and_what_came_otherwise_is_refused,
-		begin_by_https, end),
-	    cmocka_unit_test_setup_teardown(
-		a_stranger_may_not_send_a_long_body, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_page_shows_only_what_its_reader_may_do, begin, end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -4,8 +4,7 @@
 
 #include "becket_test.h"
 
-static void
-names_are_alike_by_case_in_any_script_and_then_by_accents(void **state)
+TEST(names_are_alike_by_case_in_any_script_and_then_by_accents)
 {
 	static const struct {
 		const char *a;
@@ -47,15 +46,13 @@ names_are_alike_by_case_in_any_script_and_then_by_accents(void **state)
 	    {"क्", "क", ALIKE_NOT},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_int_equal(names_alike(ROWS[i].a, ROWS[i].b), ROWS[i].how);
 		assert_int_equal(names_alike(ROWS[i].b, ROWS[i].a), ROWS[i].how);
 	}
 }
 
-static void
-the_exact_name_comes_before_case_and_case_before_accents(void **state)
+TEST(the_exact_name_comes_before_case_and_case_before_accents)
 {
 	static const char *const NAMES[] = {"lj-1", "LJ-1", "Ærlig", "aerlig", "ÆRLIG 2"};
 
@@ -74,7 +71,6 @@ the_exact_name_comes_before_case_and_case_before_accents(void **state)
 	    {"Quillfish", ALIKE_NOT, 0, 0},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		SCOPED_ARENA arena = {0};
 		size_t *found = NULL;
@@ -90,8 +86,7 @@ the_exact_name_comes_before_case_and_case_before_accents(void **state)
 }
 
 /* Fixed words are ASCII; what is typed folds as a name does. */
-static void
-a_fixed_word_is_found_as_names_are(void **state)
+TEST(a_fixed_word_is_found_as_names_are)
 {
 	static const char *const WORDS[] = {"private", "commercial", "in-date"};
 
@@ -109,19 +104,9 @@ a_fixed_word_is_found_as_names_are(void **state)
 	    {"", 3},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_int_equal(word_meant(ROWS[i].typed, WORDS, 3), ROWS[i].found);
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(names_are_alike_by_case_in_any_script_and_then_by_accents),
-	    cmocka_unit_test(the_exact_name_comes_before_case_and_case_before_accents),
-	    cmocka_unit_test(a_fixed_word_is_found_as_names_are),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -120,10 +120,8 @@ first_of(const json_t *object, const char *key)
 	return json_array_get(array, 0);
 }
 
-static void
-due_has_its_keys_and_null_for_what_is_not_known(void **state)
+TEST(due_has_its_keys_and_null_for_what_is_not_known)
 {
-	(void)state;
 	const struct agenda_row rows[] = {
 	    {.task = TASK_SERVICE,
 		.state = STATE_OVERDUE,
@@ -174,19 +172,15 @@ due_has_its_keys_and_null_for_what_is_not_known(void **state)
 	json_decref(value);
 }
 
-static void
-no_rows_are_an_empty_array(void **state)
+TEST(no_rows_are_an_empty_array)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	answer_due(&BOOK, NULL, 0, &out);
 	assert_string_equal(text_string(&out), "[]\n");
 }
 
-static void
-why_has_every_clock_with_its_interval_in_words(void **state)
+TEST(why_has_every_clock_with_its_interval_in_words)
 {
-	(void)state;
 	const struct rule rule = {.sheet = "practice"};
 	const struct reading readings[] = {
 	    {.rule = &rule,
@@ -277,10 +271,8 @@ fill_list(struct shore_list *list, struct shore_line *lines, struct trip *trip)
 	};
 }
 
-static void
-winter_has_its_six_parts_and_what_cannot_be_done(void **state)
+TEST(winter_has_its_six_parts_and_what_cannot_be_done)
 {
-	(void)state;
 	struct shore_line lines[] = {LINE};
 	struct trip trip;
 	struct shore_list list;
@@ -320,10 +312,8 @@ winter_has_its_six_parts_and_what_cannot_be_done(void **state)
 	json_decref(value);
 }
 
-static void
-a_boat_without_a_winter_has_null_for_it(void **state)
+TEST(a_boat_without_a_winter_has_null_for_it)
 {
-	(void)state;
 	const struct shore_list list = {0};
 	SCOPED_TEXT out = {0};
 	answer_winter(&BOOK, &list, 1, "EUR", &out);
@@ -336,10 +326,8 @@ a_boat_without_a_winter_has_null_for_it(void **state)
 	json_decref(value);
 }
 
-static void
-show_has_the_item_with_what_is_on_record(void **state)
+TEST(show_has_the_item_with_what_is_on_record)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	answer_show(&BOOK, 0, NULL, 0, &out);
 	json_t *value = parsed(&out);
@@ -357,10 +345,8 @@ show_has_the_item_with_what_is_on_record(void **state)
 	json_decref(value);
 }
 
-static void
-list_has_one_object_an_item_and_names_parents(void **state)
+TEST(list_has_one_object_an_item_and_names_parents)
 {
-	(void)state;
 	struct item items[2] = {ITEMS[0], ITEMS[1]};
 	items[1].parent = 0;
 	const struct inventory book = {VESSELS, 1, items, 2, "EUR"};
@@ -375,10 +361,8 @@ list_has_one_object_an_item_and_names_parents(void **state)
 	json_decref(value);
 }
 
-static void
-boats_and_stations_are_listed_with_their_windows(void **state)
+TEST(boats_and_stations_are_listed_with_their_windows)
 {
-	(void)state;
 	const struct period period = {
 	    .from = DAY_NONE, .use = USE_COMMERCIAL, .area = "", .persons = 8};
 	const char *const sheets[] = {"practice"};
@@ -417,10 +401,8 @@ boats_and_stations_are_listed_with_their_windows(void **state)
 
 /* Every row of the fields' table that is one value has its key, the fields' own but for five that
  * are called otherwise since ever; what was not told is null, and days that are none are 0. */
-static void
-every_field_of_a_boat_and_a_station_has_a_key(void **state)
+TEST(every_field_of_a_boat_and_a_station_has_a_key)
 {
-	(void)state;
 	const struct period period = {.from = DAY_NONE, .area = ""};
 	const struct vessel vessel = {
 	    .name = "Amberjay", .base = "", .periods = &period, .period_count = 1};
@@ -460,10 +442,8 @@ every_field_of_a_boat_and_a_station_has_a_key(void **state)
 	json_decref(values[1]);
 }
 
-static void
-the_shore_list_is_written_as_csv(void **state)
+TEST(the_shore_list_is_written_as_csv)
 {
-	(void)state;
 	struct shore_line lines[] = {LINE};
 	struct trip trip;
 	struct shore_list list;
@@ -486,10 +466,8 @@ the_shore_list_is_written_as_csv(void **state)
 static ANSWER_KEYS(
     THREE_KEYS, "a thing", "first: with a meaning", "second", "third: another");
 
-static void
-an_object_has_the_keys_of_its_table_in_their_order(void **state)
+TEST(an_object_has_the_keys_of_its_table_in_their_order)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	json_t *object = JSON_PUT(
 	    json_object(), &THREE_KEYS, JSON_NEXT, json_integer(1), json_words(""));
@@ -498,32 +476,12 @@ an_object_has_the_keys_of_its_table_in_their_order(void **state)
 	    text_string(&out), "{\"first\": 1, \"second\": null, \"third\": \"c\"}\n");
 }
 
-static void
-where_it_is_asked_for_a_key_without_a_value_is_left_out(void **state)
+TEST(where_it_is_asked_for_a_key_without_a_value_is_left_out)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	answer_value(&out, JSON_PUT(json_object(), &THREE_KEYS, JSON_SOME, json_words(""),
 			       json_number(0, 0), json_text("c")));
 	assert_string_equal(text_string(&out), "{\"third\": \"c\"}\n");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(due_has_its_keys_and_null_for_what_is_not_known),
-	    cmocka_unit_test(no_rows_are_an_empty_array),
-	    cmocka_unit_test(why_has_every_clock_with_its_interval_in_words),
-	    cmocka_unit_test(winter_has_its_six_parts_and_what_cannot_be_done),
-	    cmocka_unit_test(a_boat_without_a_winter_has_null_for_it),
-	    cmocka_unit_test(show_has_the_item_with_what_is_on_record),
-	    cmocka_unit_test(list_has_one_object_an_item_and_names_parents),
-	    cmocka_unit_test(boats_and_stations_are_listed_with_their_windows),
-	    cmocka_unit_test(every_field_of_a_boat_and_a_station_has_a_key),
-	    cmocka_unit_test(the_shore_list_is_written_as_csv),
-	    cmocka_unit_test(an_object_has_the_keys_of_its_table_in_their_order),
-	    cmocka_unit_test(where_it_is_asked_for_a_key_without_a_value_is_left_out),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

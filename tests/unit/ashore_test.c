@@ -71,10 +71,8 @@ add_jacket(struct scene *scene, const char *mark)
 	return jacket;
 }
 
-static void
-what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named(void **state)
+TEST(what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named)
 {
-	(void)state;
 	struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
@@ -102,10 +100,8 @@ what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_station_nobody_entered_is_taken_to_need_the_longest(void **state)
+TEST(a_station_nobody_entered_is_taken_to_need_the_longest)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2029-06");
@@ -119,8 +115,7 @@ a_station_nobody_entered_is_taken_to_need_the_longest(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_part_that_lapses_before_the_next_service_is_renewed_where_it_is(void **state)
+TEST(a_part_that_lapses_before_the_next_service_is_renewed_where_it_is)
 {
 	static const struct {
 		const char *mark;
@@ -132,7 +127,6 @@ a_part_that_lapses_before_the_next_service_is_renewed_where_it_is(void **state)
 	    {"2029-06", false},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		struct station station = depot();
@@ -149,10 +143,8 @@ a_part_that_lapses_before_the_next_service_is_renewed_where_it_is(void **state)
 	}
 }
 
-static void
-a_part_that_stayed_aboard_is_the_owners_to_renew(void **state)
+TEST(a_part_that_stayed_aboard_is_the_owners_to_renew)
 {
-	(void)state;
 	struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
@@ -165,10 +157,8 @@ a_part_that_stayed_aboard_is_the_owners_to_renew(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_ashore_is_due_as_before(void **state)
+TEST(what_is_ashore_is_due_as_before)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2029-06");
@@ -191,10 +181,8 @@ add_hired(struct scene *scene, const char *kind, const char *until)
 	return item;
 }
 
-static void
-work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed(void **state)
+TEST(work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed)
 {
-	(void)state;
 	/* 400.00, from ten years 620.00; ten on 20 November 2026, two days after it was landed,
 	 * and before the day asked about. The last service there was 350.00. */
 	const struct station_price prices[] = {
@@ -224,10 +212,8 @@ work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_last_day_of_a_hire_is_a_day_to_give_it_back_by(void **state)
+TEST(the_last_day_of_a_hire_is_a_day_to_give_it_back_by)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *raft = add_hired(&scene, "liferaft-valise", "2027-01-31");
@@ -244,10 +230,8 @@ the_last_day_of_a_hire_is_a_day_to_give_it_back_by(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_hire_does_not_make_an_unknown_date_known(void **state)
+TEST(a_hire_does_not_make_an_unknown_date_known)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *head = add_hired(&scene, "firing-head", "2027-01-31");
@@ -256,10 +240,8 @@ a_hire_does_not_make_an_unknown_date_known(void **state)
 	scene_close(&scene);
 }
 
-static void
-hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned(void **state)
+TEST(hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned)
 {
-	(void)state;
 	struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
@@ -311,8 +293,7 @@ add_flares(struct scene *scene, const char *expires)
 	return flares;
 }
 
-static void
-what_is_ashore_in_reserve_or_gone_counts_in_no_muster(void **state)
+TEST(what_is_ashore_in_reserve_or_gone_counts_in_no_muster)
 {
 	static const struct {
 		enum place_state state;
@@ -325,7 +306,6 @@ what_is_ashore_in_reserve_or_gone_counts_in_no_muster(void **state)
 	    {PLACE_WITHDRAWN, 0},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "us-recreational.yaml");
@@ -337,10 +317,8 @@ what_is_ashore_in_reserve_or_gone_counts_in_no_muster(void **state)
 	}
 }
 
-static void
-a_stand_in_counts_up_to_the_last_day_of_its_hire(void **state)
+TEST(a_stand_in_counts_up_to_the_last_day_of_its_hire)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "us-recreational.yaml");
 	scene.vessel.length_cm = 900;
@@ -370,10 +348,8 @@ asked(struct scene *scene, size_t item, bool inside, const char *today)
 
 /* Served on 20 January 2026: due on 20 January 2027, in the winter of 2026. Its head is good
  * until the end of February 2027 and is opened with it; the look is its owner's. */
-static void
-what_the_winter_has_a_station_do_is_asked_of_it(void **state)
+TEST(what_the_winter_has_a_station_do_is_asked_of_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -392,10 +368,8 @@ what_the_winter_has_a_station_do_is_asked_of_it(void **state)
 	scene_close(&scene);
 }
 
-static void
-of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked(void **state)
+TEST(of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -412,28 +386,4 @@ of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named),
-	    cmocka_unit_test(a_station_nobody_entered_is_taken_to_need_the_longest),
-	    cmocka_unit_test(
-		a_part_that_lapses_before_the_next_service_is_renewed_where_it_is),
-	    cmocka_unit_test(a_part_that_stayed_aboard_is_the_owners_to_renew),
-	    cmocka_unit_test(what_is_ashore_is_due_as_before),
-	    cmocka_unit_test(
-		work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed),
-	    cmocka_unit_test(the_last_day_of_a_hire_is_a_day_to_give_it_back_by),
-	    cmocka_unit_test(a_hire_does_not_make_an_unknown_date_known),
-	    cmocka_unit_test(
-		hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned),
-	    cmocka_unit_test(what_is_ashore_in_reserve_or_gone_counts_in_no_muster),
-	    cmocka_unit_test(a_stand_in_counts_up_to_the_last_day_of_its_hire),
-	    cmocka_unit_test(what_the_winter_has_a_station_do_is_asked_of_it),
-	    cmocka_unit_test(
-		of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

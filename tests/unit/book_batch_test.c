@@ -33,8 +33,7 @@ assert_same(struct scratch *one, struct scratch *other, const char *sql)
 	assert_string_equal(text_string(&left), text_string(&right));
 }
 
-static void
-what_is_not_told_of_a_new_item_is_as_the_schema_has_it(void **state)
+SCRATCH_TEST(what_is_not_told_of_a_new_item_is_as_the_schema_has_it)
 {
 	struct scratch *scratch = *state;
 	const struct item_change told = {.set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
@@ -105,8 +104,7 @@ draw_batch(struct item_change *changes, char (*tags)[16], struct tagged_record *
 	}
 }
 
-static void
-many_items_and_records_come_out_as_one_by_one(void **state)
+SCRATCH_TEST(many_items_and_records_come_out_as_one_by_one)
 {
 	static struct item_change changes[MANY];
 	static char tags[MANY][16];
@@ -155,8 +153,7 @@ many_items_and_records_come_out_as_one_by_one(void **state)
 	assert_int_equal(scratch_end(&second), 0);
 }
 
-static void
-one_bad_record_of_many_is_named_and_none_is_kept(void **state)
+SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 {
 	static char tags[40][16];
 	struct scratch *scratch = *state;
@@ -181,16 +178,4 @@ one_bad_record_of_many_is_named_and_none_is_kept(void **state)
 	assert_string_equal(text_string(&left), "0|\n");
 }
 
-#define SCRATCH_TEST(test)                                                               \
-	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    SCRATCH_TEST(what_is_not_told_of_a_new_item_is_as_the_schema_has_it),
-	    SCRATCH_TEST(many_items_and_records_come_out_as_one_by_one),
-	    SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept),
-	};
-	return cmocka_run_group_tests_name("book_batch", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

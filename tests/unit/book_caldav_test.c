@@ -15,8 +15,7 @@ static const struct book_account ACCOUNT = {
     .allow_plain = false,
 };
 
-static void
-an_account_is_remembered_replaced_and_forgotten(void **state)
+SCRATCH_TEST(an_account_is_remembered_replaced_and_forgotten)
 {
 	struct scratch *scratch = *state;
 	struct arena arena = {0};
@@ -60,8 +59,7 @@ an_account_is_remembered_replaced_and_forgotten(void **state)
 }
 
 /* The same account stored at each push is no change, and no entry. */
-static void
-the_journal_tells_of_an_account_once_and_of_its_going(void **state)
+SCRATCH_TEST(the_journal_tells_of_an_account_once_and_of_its_going)
 {
 	struct scratch *scratch = *state;
 	struct arena arena = {0};
@@ -87,8 +85,7 @@ the_journal_tells_of_an_account_once_and_of_its_going(void **state)
 	arena_clear(&arena);
 }
 
-static void
-what_was_pushed_is_kept_apart_for_each_calendar(void **state)
+SCRATCH_TEST(what_was_pushed_is_kept_apart_for_each_calendar)
 {
 	struct scratch *scratch = *state;
 	struct arena arena = {0};
@@ -136,19 +133,4 @@ what_was_pushed_is_kept_apart_for_each_calendar(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		an_account_is_remembered_replaced_and_forgotten, scratch_begin,
-		scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		the_journal_tells_of_an_account_once_and_of_its_going, scratch_begin,
-		scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		what_was_pushed_is_kept_apart_for_each_calendar, scratch_begin,
-		scratch_end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -31,8 +31,7 @@ assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *word
 	assert_says(scratch, FAULT_BOOK, "opening the book /tmp/");
 }
 
-static void
-every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them(void **state)
+SCRATCH_TEST(every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them)
 {
 	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
@@ -58,8 +57,7 @@ every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them(void 
 }
 
 /* The words are those of the first migrations, 0001 and 0009; how they are checked is of 0037. */
-static void
-a_word_or_number_that_no_column_may_hold_is_refused(void **state)
+SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 {
 	static const struct {
 		const char *sql;
@@ -100,8 +98,7 @@ is_of_no_table(enum statement statement)
 	return statement == BEGIN_WRITING || statement == FOREIGN_KEYS_OFF;
 }
 
-static void
-every_statement_that_writes_says_how_many_rows_it_changes(void **state)
+SCRATCH_TEST(every_statement_that_writes_says_how_many_rows_it_changes)
 {
 	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
@@ -121,8 +118,7 @@ every_statement_that_writes_says_how_many_rows_it_changes(void **state)
 }
 
 /* There is no vessel with this number: the statement changes none where it should change one. */
-static void
-another_number_of_rows_than_is_said_is_a_fault(void **state)
+SCRATCH_TEST(another_number_of_rows_than_is_said_is_a_fault)
 {
 	struct scratch *scratch = *state;
 	struct fault fault = {0};
@@ -153,8 +149,7 @@ explain(struct scratch *scratch, enum statement statement, struct text *plan)
 	text_clear(&sql);
 }
 
-static void
-statements_that_run_once_an_item_scan_no_table(void **state)
+SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table)
 {
 	static const enum statement HOT[] = {VESSEL_FIND, STATION_FIND, ITEM_FIND,
 	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, ITEM_DATES,
@@ -190,8 +185,7 @@ assert_scans_no_table(struct scratch *scratch, enum statement statement)
 	}
 }
 
-static void
-a_part_of_the_book_is_found_without_reading_the_rest(void **state)
+SCRATCH_TEST(a_part_of_the_book_is_found_without_reading_the_rest)
 {
 	static const enum statement OF_PART[] = {LOAD_COUNTS_OF, LOAD_PERIODS_OF,
 	    LOAD_WINTERS_OF, LOAD_AWAY_OF, LOAD_BOOKINGS_OF, LOAD_SHEETS_OF,
@@ -203,8 +197,7 @@ a_part_of_the_book_is_found_without_reading_the_rest(void **state)
 	}
 }
 
-static void
-what_hangs_on_gear_is_read_in_the_order_of_its_index(void **state)
+SCRATCH_TEST(what_hangs_on_gear_is_read_in_the_order_of_its_index)
 {
 	static const enum statement WHOLE[] = {
 	    LOAD_RECORDS, LOAD_EVENTS, LOAD_EXTENSIONS};
@@ -220,8 +213,7 @@ what_hangs_on_gear_is_read_in_the_order_of_its_index(void **state)
 	}
 }
 
-static void
-a_book_of_a_newer_program_is_refused(void **state)
+SCRATCH_TEST(a_book_of_a_newer_program_is_refused)
 {
 	struct scratch *scratch = *state;
 	alter(scratch, "PRAGMA user_version = 999");
@@ -230,8 +222,7 @@ a_book_of_a_newer_program_is_refused(void **state)
 	assert_not_opened(scratch, BOOK_CREATE, "newer program");
 }
 
-static void
-a_version_that_no_program_writes_is_refused_before_anything_is_run(void **state)
+SCRATCH_TEST(a_version_that_no_program_writes_is_refused_before_anything_is_run)
 {
 	struct scratch *scratch = *state;
 	static const char *const ALTERED[] = {"PRAGMA user_version = -1",
@@ -272,8 +263,7 @@ write_bytes(const char *path, const unsigned char *bytes, size_t size)
 }
 
 /* The header of an SQLite file is its first 100 bytes (sqlite.org/fileformat2.html, 1.3). */
-static void
-any_flipped_bit_of_the_header_is_opened_or_refused_with_words(void **state)
+SCRATCH_TEST(any_flipped_bit_of_the_header_is_opened_or_refused_with_words)
 {
 	enum { HEADER_BITS = 100 * 8 };
 	struct scratch *scratch = *state;
@@ -298,8 +288,7 @@ any_flipped_bit_of_the_header_is_opened_or_refused_with_words(void **state)
 	free(bytes);
 }
 
-static void
-another_programs_database_is_refused_and_left_alone(void **state)
+SCRATCH_TEST(another_programs_database_is_refused_and_left_alone)
 {
 	struct scratch *scratch = *state;
 	alter(scratch, "PRAGMA journal_mode = DELETE; PRAGMA application_id = 7");
@@ -325,8 +314,7 @@ write_file(const char *path, const char *words)
 	assert_int_equal(fclose(file), 0);
 }
 
-static void
-a_text_file_an_empty_file_and_a_directory_are_no_books(void **state)
+SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books)
 {
 	struct scratch *scratch = *state;
 	book_close(scratch->book);
@@ -344,8 +332,7 @@ a_text_file_an_empty_file_and_a_directory_are_no_books(void **state)
 	assert_says(scratch, FAULT_BOOK, "no ordinary file");
 }
 
-static void
-a_book_that_is_not_there_is_made_only_when_asked(void **state)
+SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked)
 {
 	struct scratch *scratch = *state;
 	book_close(scratch->book);
@@ -360,8 +347,7 @@ a_book_that_is_not_there_is_made_only_when_asked(void **state)
 	assert_int_equal(scratch->fault.kind, FAULT_BOOK);
 }
 
-static void
-reading_writes_nothing(void **state)
+SCRATCH_TEST(reading_writes_nothing)
 {
 	struct scratch *scratch = *state;
 	scratch_reopen(scratch, BOOK_READ);
@@ -405,8 +391,7 @@ read_without_rights(struct scratch *scratch)
 	return WEXITSTATUS(status);
 }
 
-static void
-a_read_only_book_in_a_read_only_directory_is_read(void **state)
+SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -420,8 +405,7 @@ a_read_only_book_in_a_read_only_directory_is_read(void **state)
 	assert_int_equal(chmod(scratch->path, 0644), 0);
 }
 
-static void
-a_log_that_can_not_be_read_in_is_never_passed_over(void **state)
+SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over)
 {
 	struct scratch *scratch = *state;
 	char log[128];
@@ -438,8 +422,7 @@ a_log_that_can_not_be_read_in_is_never_passed_over(void **state)
 	assert_int_equal(read, 2);
 }
 
-static void
-a_value_that_makes_no_sense_is_reported_and_not_shown(void **state)
+SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -450,8 +433,7 @@ a_value_that_makes_no_sense_is_reported_and_not_shown(void **state)
 	assert_says(scratch, FAULT_BOOK, "makes no sense (column made)");
 }
 
-static void
-two_programs_share_a_book(void **state)
+SCRATCH_TEST(two_programs_share_a_book)
 {
 	struct scratch *scratch = *state;
 	struct book *other = NULL;
@@ -470,8 +452,7 @@ two_programs_share_a_book(void **state)
 	book_close(other);
 }
 
-static void
-what_is_no_ordinary_file_is_refused_and_never_taken_away(void **state)
+SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away)
 {
 	struct scratch *scratch = *state;
 	char pipe_path[sizeof scratch->directory + 8];
@@ -486,11 +467,7 @@ what_is_no_ordinary_file_is_refused_and_never_taken_away(void **state)
 	assert_int_equal(unlink(pipe_path), 0);
 }
 
-#define SCRATCH_TEST(test)                                                               \
-	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-static void
-a_trial_works_on_a_copy_and_the_file_stays_as_it_is(void **state)
+SCRATCH_TEST(a_trial_works_on_a_copy_and_the_file_stays_as_it_is)
 {
 	struct scratch *scratch = *state;
 	struct book *trial = NULL;
@@ -507,8 +484,7 @@ a_trial_works_on_a_copy_and_the_file_stays_as_it_is(void **state)
 	book_contents_clear(&contents);
 }
 
-static void
-a_trial_without_a_book_makes_no_file(void **state)
+SCRATCH_TEST(a_trial_without_a_book_makes_no_file)
 {
 	struct scratch *scratch = *state;
 	struct book *trial = NULL;
@@ -522,33 +498,4 @@ a_trial_without_a_book_makes_no_file(void **state)
 	assert_int_not_equal(stat(text_string(&path), &status), 0);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    SCRATCH_TEST(
-		every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them),
-	    SCRATCH_TEST(every_statement_that_writes_says_how_many_rows_it_changes),
-	    SCRATCH_TEST(another_number_of_rows_than_is_said_is_a_fault),
-	    SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table),
-	    SCRATCH_TEST(a_part_of_the_book_is_found_without_reading_the_rest),
-	    SCRATCH_TEST(what_hangs_on_gear_is_read_in_the_order_of_its_index),
-	    SCRATCH_TEST(a_book_of_a_newer_program_is_refused),
-	    SCRATCH_TEST(
-		a_version_that_no_program_writes_is_refused_before_anything_is_run),
-	    SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused),
-	    SCRATCH_TEST(any_flipped_bit_of_the_header_is_opened_or_refused_with_words),
-	    SCRATCH_TEST(another_programs_database_is_refused_and_left_alone),
-	    SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books),
-	    SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away),
-	    SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked),
-	    SCRATCH_TEST(reading_writes_nothing),
-	    SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read),
-	    SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over),
-	    SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown),
-	    SCRATCH_TEST(two_programs_share_a_book),
-	    SCRATCH_TEST(a_trial_works_on_a_copy_and_the_file_stays_as_it_is),
-	    SCRATCH_TEST(a_trial_without_a_book_makes_no_file),
-	};
-	return cmocka_run_group_tests_name("book_file", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -15,8 +15,7 @@ put(struct scratch *scratch, struct item_change change)
 	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
 }
 
-static void
-a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
+SCRATCH_TEST(a_movement_keeps_how_it_stood_and_whose_it_was_before)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -62,8 +61,7 @@ a_movement_keeps_how_it_stood_and_whose_it_was_before(void **state)
 	assert_int_equal(gone->price_minor, 1000);
 }
 
-static void
-a_movement_of_nothing_or_of_no_day_is_refused(void **state)
+SCRATCH_TEST(a_movement_of_nothing_or_of_no_day_is_refused)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -80,8 +78,7 @@ a_movement_of_nothing_or_of_no_day_is_refused(void **state)
 	assert_int_equal(scratch_item(&contents, "LR-1")->movement_count, 0);
 }
 
-static void
-a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before(void **state)
+SCRATCH_TEST(a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -118,8 +115,7 @@ a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before(void **state)
 	assert_int_equal(item->past_event_count, 1);
 }
 
-static void
-why_it_is_gone_and_for_what_it_stands_in_come_back(void **state)
+SCRATCH_TEST(why_it_is_gone_and_for_what_it_stands_in_come_back)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -137,16 +133,4 @@ why_it_is_gone_and_for_what_it_stands_in_come_back(void **state)
 	assert_string_equal(item->stands_for, "LR-9");
 }
 
-#define IN_A_BOOK(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    IN_A_BOOK(a_movement_keeps_how_it_stood_and_whose_it_was_before),
-	    IN_A_BOOK(a_movement_of_nothing_or_of_no_day_is_refused),
-	    IN_A_BOOK(a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before),
-	    IN_A_BOOK(why_it_is_gone_and_for_what_it_stands_in_come_back),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -43,8 +43,7 @@ load(struct scratch *scratch, const char *tag, struct arena *arena, size_t *coun
 	return papers;
 }
 
-static void
-everything_about_a_paper_comes_back_and_its_bytes_are_the_same(void **state)
+SCRATCH_TEST(everything_about_a_paper_comes_back_and_its_bytes_are_the_same)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -75,8 +74,7 @@ everything_about_a_paper_comes_back_and_its_bytes_are_the_same(void **state)
 	assert_string_equal(text_string(&bytes), "abc");
 }
 
-static void
-zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is_refused(void **state)
+SCRATCH_TEST(zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is_refused)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -108,8 +106,7 @@ zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is_refused(void
 	assert_says(scratch, FAULT_INPUT, "empty");
 }
 
-static void
-the_same_bytes_twice_are_one_paper_that_gains_what_is_new(void **state)
+SCRATCH_TEST(the_same_bytes_twice_are_one_paper_that_gains_what_is_new)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -139,8 +136,7 @@ the_same_bytes_twice_are_one_paper_that_gains_what_is_new(void **state)
 	assert_string_equal(papers[0].certificate, "C 12");
 }
 
-static void
-the_same_bytes_on_another_item_are_another_paper(void **state)
+SCRATCH_TEST(the_same_bytes_on_another_item_are_another_paper)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -168,8 +164,7 @@ the_same_bytes_on_another_item_are_another_paper(void **state)
 	assert_int_equal(count, 0);
 }
 
-static void
-a_paper_outlives_the_renewal_of_its_item(void **state)
+SCRATCH_TEST(a_paper_outlives_the_renewal_of_its_item)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -197,8 +192,7 @@ a_paper_outlives_the_renewal_of_its_item(void **state)
 	assert_string_equal(papers[0].certificate, "C 12");
 }
 
-static void
-a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up(void **state)
+SCRATCH_TEST(a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -223,8 +217,7 @@ a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up(void **state)
 	assert_says(scratch, FAULT_INPUT, "no longer in the book");
 }
 
-static void
-an_unknown_item_or_record_or_a_bad_name_keeps_nothing(void **state)
+SCRATCH_TEST(an_unknown_item_or_record_or_a_bad_name_keeps_nothing)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -260,8 +253,7 @@ an_unknown_item_or_record_or_a_bad_name_keeps_nothing(void **state)
 	assert_int_equal(count, 0);
 }
 
-static void
-bytes_that_are_not_those_put_in_are_not_given_out(void **state)
+SCRATCH_TEST(bytes_that_are_not_those_put_in_are_not_given_out)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -310,8 +302,7 @@ assert_papers_are(struct scratch *scratch, const struct text *bytes, size_t expe
 }
 
 /* An empty book has some 300 KB; a second copy of the paper would be 5 MB. */
-static void
-a_paper_is_in_the_file_once_whatever_is_done_with_it(void **state)
+SCRATCH_TEST(a_paper_is_in_the_file_once_whatever_is_done_with_it)
 {
 	enum { SIZE = 5 * 1000 * 1000, BESIDES = 600 * 1000 };
 
@@ -351,8 +342,7 @@ a_paper_is_in_the_file_once_whatever_is_done_with_it(void **state)
 	assert_size_below(scratch, SIZE + BESIDES);
 }
 
-static void
-damaged_bytes_are_mended_when_the_paper_is_put_in_again(void **state)
+SCRATCH_TEST(damaged_bytes_are_mended_when_the_paper_is_put_in_again)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -377,8 +367,7 @@ damaged_bytes_are_mended_when_the_paper_is_put_in_again(void **state)
 }
 
 /* The journal may yet give them back. */
-static void
-no_bytes_are_ever_taken_out(void **state)
+SCRATCH_TEST(no_bytes_are_ever_taken_out)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -388,8 +377,7 @@ no_bytes_are_ever_taken_out(void **state)
 	    SQLITE_CONSTRAINT);
 }
 
-static void
-two_hundred_papers_come_in_the_order_of_their_numbers(void **state)
+SCRATCH_TEST(two_hundred_papers_come_in_the_order_of_their_numbers)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -414,25 +402,4 @@ two_hundred_papers_come_in_the_order_of_their_numbers(void **state)
 	}
 }
 
-#define CASE(name) cmocka_unit_test_setup_teardown(name, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(everything_about_a_paper_comes_back_and_its_bytes_are_the_same),
-	    CASE(
-		zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is_refused),
-	    CASE(the_same_bytes_twice_are_one_paper_that_gains_what_is_new),
-	    CASE(the_same_bytes_on_another_item_are_another_paper),
-	    CASE(a_paper_outlives_the_renewal_of_its_item),
-	    CASE(a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up),
-	    CASE(an_unknown_item_or_record_or_a_bad_name_keeps_nothing),
-	    CASE(bytes_that_are_not_those_put_in_are_not_given_out),
-	    CASE(a_paper_is_in_the_file_once_whatever_is_done_with_it),
-	    CASE(damaged_bytes_are_mended_when_the_paper_is_put_in_again),
-	    CASE(no_bytes_are_ever_taken_out),
-	    CASE(two_hundred_papers_come_in_the_order_of_their_numbers),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -16,8 +16,7 @@ add(struct scratch *scratch, enum task task, const char *on, const char *certifi
 	    scratch, book_add_record(scratch->book, "LR-1", &record, &scratch->fault));
 }
 
-static void
-every_field_of_a_record_comes_back(void **state)
+SCRATCH_TEST(every_field_of_a_record_comes_back)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -43,8 +42,7 @@ every_field_of_a_record_comes_back(void **state)
 	assert_int_equal(item->records[0].price_minor, 41250);
 }
 
-static void
-the_same_record_twice_is_one_and_gains_what_is_known_now(void **state)
+SCRATCH_TEST(the_same_record_twice_is_one_and_gains_what_is_known_now)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -78,8 +76,7 @@ the_same_record_twice_is_one_and_gains_what_is_known_now(void **state)
 	assert_int_equal(scratch_item(&contents, "LR-1")->record_count, 4);
 }
 
-static void
-records_come_oldest_first_and_each_with_its_item(void **state)
+SCRATCH_TEST(records_come_oldest_first_and_each_with_its_item)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-2");
@@ -106,8 +103,7 @@ records_come_oldest_first_and_each_with_its_item(void **state)
 	assert_int_equal(second->records[0].task, TASK_INSPECT);
 }
 
-static void
-events_and_extensions_come_back_once(void **state)
+SCRATCH_TEST(events_and_extensions_come_back_once)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -169,8 +165,7 @@ put_old_raft(struct scratch *scratch)
 	    book_add_extension(scratch->book, "LR-1", &extension, &scratch->fault));
 }
 
-static void
-a_renewal_is_a_new_thing_in_the_old_place(void **state)
+SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place)
 {
 	struct scratch *scratch = *state;
 	put_old_raft(scratch);
@@ -188,8 +183,7 @@ a_renewal_is_a_new_thing_in_the_old_place(void **state)
 	assert_int_equal(item->extension_count, 0);
 }
 
-static void
-the_old_things_records_do_not_count_even_when_entered_late(void **state)
+SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late)
 {
 	struct scratch *scratch = *state;
 	put_old_raft(scratch);
@@ -205,8 +199,7 @@ the_old_things_records_do_not_count_even_when_entered_late(void **state)
 	assert_string_equal(item->records[2].certificate, "new");
 }
 
-static void
-a_renewal_entered_again_or_late_touches_no_dates(void **state)
+SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates)
 {
 	struct scratch *scratch = *state;
 	put_old_raft(scratch);
@@ -224,8 +217,7 @@ a_renewal_entered_again_or_late_touches_no_dates(void **state)
 	assert_int_equal(item->record_count, 1);
 }
 
-static void
-records_of_unknown_gear_or_day_are_refused(void **state)
+SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -251,8 +243,7 @@ records_of_unknown_gear_or_day_are_refused(void **state)
 	assert_says(scratch, FAULT_INPUT, "the tag \"LR-9\"");
 }
 
-static void
-reminders_are_stored_forgotten_and_come_back_as_themselves(void **state)
+SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves)
 {
 	struct scratch *scratch = *state;
 	const struct book_reminder two[] = {
@@ -311,8 +302,7 @@ reminders_are_stored_forgotten_and_come_back_as_themselves(void **state)
 	arena_clear(&arena);
 }
 
-static void
-the_identity_can_be_set_until_a_reminder_was_given_out(void **state)
+SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out)
 {
 	struct scratch *scratch = *state;
 	const char *identity = "00112233445566778899aabbccddeeff";
@@ -334,8 +324,7 @@ the_identity_can_be_set_until_a_reminder_was_given_out(void **state)
 }
 
 /* No renewal is on record, but what is in place was fitted after the day of this one. */
-static void
-a_renewal_older_than_what_is_in_place_is_history(void **state)
+SCRATCH_TEST(a_renewal_older_than_what_is_in_place_is_history)
 {
 	struct scratch *scratch = *state;
 	put_old_raft(scratch);
@@ -356,8 +345,7 @@ a_renewal_older_than_what_is_in_place_is_history(void **state)
 	assert_stamp(item->expires, "before 2025-01~");
 }
 
-static void
-of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s(void **state)
+SCRATCH_TEST(of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -381,8 +369,7 @@ of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s(void **state
 }
 
 /* Given in May for what was put in place in March, though that was entered in June. */
-static void
-an_extension_for_the_new_thing_outlives_a_renewal_entered_late(void **state)
+SCRATCH_TEST(an_extension_for_the_new_thing_outlives_a_renewal_entered_late)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -439,8 +426,7 @@ put_fact(struct scratch *scratch, const char *tag, unsigned fact)
 }
 
 /* Renewed, served, fired; renewed, served, fired, extended: entered in a hundred orders. */
-static void
-what_is_known_of_different_days_may_be_entered_in_any_order(void **state)
+SCRATCH_TEST(what_is_known_of_different_days_may_be_entered_in_any_order)
 {
 	struct scratch *scratch = *state;
 	unsigned seed = 12;
@@ -475,28 +461,4 @@ what_is_known_of_different_days_may_be_entered_in_any_order(void **state)
 	}
 }
 
-#define SCRATCH_TEST(test)                                                               \
-	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    SCRATCH_TEST(every_field_of_a_record_comes_back),
-	    SCRATCH_TEST(the_same_record_twice_is_one_and_gains_what_is_known_now),
-	    SCRATCH_TEST(records_come_oldest_first_and_each_with_its_item),
-	    SCRATCH_TEST(events_and_extensions_come_back_once),
-	    SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place),
-	    SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late),
-	    SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates),
-	    SCRATCH_TEST(a_renewal_older_than_what_is_in_place_is_history),
-	    SCRATCH_TEST(
-		of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s),
-	    SCRATCH_TEST(an_extension_for_the_new_thing_outlives_a_renewal_entered_late),
-	    SCRATCH_TEST(what_is_known_of_different_days_may_be_entered_in_any_order),
-	    SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused),
-	    SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves),
-	    SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out),
-	};
-	return cmocka_run_group_tests_name("book_record", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

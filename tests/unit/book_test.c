@@ -1,8 +1,7 @@
 /* Gear, boats and stations: what goes into a book comes out of it. */
 #include "book_scratch.h"
 
-static void
-a_new_book_is_empty_and_counts_in_euro(void **state)
+SCRATCH_TEST(a_new_book_is_empty_and_counts_in_euro)
 {
 	struct scratch *scratch = *state;
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -13,8 +12,7 @@ a_new_book_is_empty_and_counts_in_euro(void **state)
 	assert_int_equal(strspn(book_identity(scratch->book), "0123456789abcdef"), 32);
 }
 
-static void
-a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november(void **state)
+SCRATCH_TEST(a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november)
 {
 	struct scratch *scratch = *state;
 	const struct vessel_change change = {.name = "Amber Tern"};
@@ -35,8 +33,7 @@ a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november(void **sta
 	assert_string_equal(yearly_text(vessel->lay_up, lay_up), "11-01..03-31");
 }
 
-static void
-every_field_of_a_vessel_comes_back(void **state)
+SCRATCH_TEST(every_field_of_a_vessel_comes_back)
 {
 	struct scratch *scratch = *state;
 	const struct odd_winter winters[] = {
@@ -102,8 +99,7 @@ put_use(struct scratch *scratch, enum use use, day_t from)
 	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
 }
 
-static void
-a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
+SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest)
 {
 	struct scratch *scratch = *state;
 	/* Entered out of order on purpose. */
@@ -126,8 +122,7 @@ a_vessel_changes_use_and_back_and_inherits_the_rest(void **state)
 	}
 }
 
-static void
-base_lay_up_and_sheets_hold_from_a_day_on(void **state)
+SCRATCH_TEST(base_lay_up_and_sheets_hold_from_a_day_on)
 {
 	struct scratch *scratch = *state;
 	static const char *const SHEETS[] = {"practice", "uk-private"};
@@ -159,8 +154,7 @@ base_lay_up_and_sheets_hold_from_a_day_on(void **state)
 	}
 }
 
-static void
-what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
+SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise)
 {
 	struct scratch *scratch = *state;
 	const struct vessel_change ever = {.name = "Amber Tern",
@@ -189,8 +183,7 @@ what_is_said_of_a_season_holds_until_it_is_said_otherwise(void **state)
 	}
 }
 
-static void
-a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
+SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told)
 {
 	struct scratch *scratch = *state;
 	const struct vessel_change base = {
@@ -206,8 +199,7 @@ a_vessel_with_no_lay_up_keeps_only_what_is_told(void **state)
 	assert_string_equal(contents.inventory.vessels[0].base, "South Pier");
 }
 
-static void
-every_field_of_a_station_comes_back_and_lists_are_replaced(void **state)
+SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced)
 {
 	struct scratch *scratch = *state;
 	const struct yearly closed[] = {{12, 20, 1, 31}, {7, 1, 7, 14}};
@@ -284,8 +276,7 @@ put_busy_loft(struct scratch *scratch)
 	assert_done(scratch, book_put_station(scratch->book, &change, &scratch->fault));
 }
 
-static void
-what_a_station_may_do_when_and_for_how_much_comes_back(void **state)
+SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back)
 {
 	struct scratch *scratch = *state;
 	put_busy_loft(scratch);
@@ -329,8 +320,7 @@ assert_prices(struct scratch *scratch, const char *expected)
 	assert_string_equal(found, expected);
 }
 
-static void
-prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together(void **state)
+SCRATCH_TEST(prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together)
 {
 	struct scratch *scratch = *state;
 	const struct station_price puts[] = {
@@ -368,8 +358,7 @@ prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together(void **stat
 	assert_prices(scratch, "");
 }
 
-static void
-a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state)
+SCRATCH_TEST(a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind)
 {
 	struct scratch *scratch = *state;
 	put_busy_loft(scratch);
@@ -397,8 +386,7 @@ a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind(void **state
 	assert_int_equal(station->weekdays, 0x1f);
 }
 
-static void
-every_field_of_an_item_comes_back(void **state)
+SCRATCH_TEST(every_field_of_an_item_comes_back)
 {
 	struct scratch *scratch = *state;
 	const struct item_change change = {
@@ -455,8 +443,7 @@ every_field_of_an_item_comes_back(void **state)
 	assert_true(item->parent == ITEM_NO_PARENT);
 }
 
-static void
-a_change_keeps_what_it_does_not_name(void **state)
+SCRATCH_TEST(a_change_keeps_what_it_does_not_name)
 {
 	struct scratch *scratch = *state;
 	const struct item_change first = {
@@ -486,8 +473,7 @@ a_change_keeps_what_it_does_not_name(void **state)
 	assert_stamp(item->expires, "");
 }
 
-static void
-items_come_by_vessel_and_then_as_a_person_sorts_tags(void **state)
+SCRATCH_TEST(items_come_by_vessel_and_then_as_a_person_sorts_tags)
 {
 	struct scratch *scratch = *state;
 
@@ -542,8 +528,7 @@ part(const char *tag, const char *part_of)
 	};
 }
 
-static void
-a_part_finds_its_parent_even_when_that_is_written_later(void **state)
+SCRATCH_TEST(a_part_finds_its_parent_even_when_that_is_written_later)
 {
 	struct scratch *scratch = *state;
 	const struct item_change batch[] = {
@@ -558,8 +543,7 @@ a_part_finds_its_parent_even_when_that_is_written_later(void **state)
 	assert_true(scratch_item(&contents, "LJ-1")->parent == ITEM_NO_PARENT);
 }
 
-static void
-an_act_that_would_leave_a_part_of_withdrawn_gear_is_refused(void **state)
+SCRATCH_TEST(an_act_that_would_leave_a_part_of_withdrawn_gear_is_refused)
 {
 	struct scratch *scratch = *state;
 	const struct item_change batch[] = {part("LJ-1", ""), part("CY-1", "LJ-1")};
@@ -591,8 +575,7 @@ assert_refused(struct scratch *scratch, const struct item_change *batch, size_t 
 	assert_int_equal(contents.inventory.vessel_count, 0);
 }
 
-static void
-a_batch_with_one_bad_item_leaves_nothing_behind(void **state)
+SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind)
 {
 	struct scratch *scratch = *state;
 	const struct item_change unknown[] = {part("A", ""), part("B", "NONE")};
@@ -625,8 +608,7 @@ a_batch_with_one_bad_item_leaves_nothing_behind(void **state)
 	assert_refused(scratch, bad, 3, 1, "control character");
 }
 
-static void
-a_transaction_of_which_a_part_failed_writes_nothing(void **state)
+SCRATCH_TEST(a_transaction_of_which_a_part_failed_writes_nothing)
 {
 	struct scratch *scratch = *state;
 	const struct item_change bad[] = {part("X", ""), part("Y", "NONE")};
@@ -642,8 +624,7 @@ a_transaction_of_which_a_part_failed_writes_nothing(void **state)
 	scratch_put(scratch, "LR-2");
 }
 
-static void
-a_rolled_back_transaction_never_happened(void **state)
+SCRATCH_TEST(a_rolled_back_transaction_never_happened)
 {
 	struct scratch *scratch = *state;
 	char identity[33];
@@ -662,8 +643,7 @@ a_rolled_back_transaction_never_happened(void **state)
 	assert_int_equal(contents.inventory.item_count, 0);
 }
 
-static void
-vessels_and_stations_refuse_what_makes_no_sense(void **state)
+SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense)
 {
 	struct scratch *scratch = *state;
 	const struct odd_winter backwards = {
@@ -689,8 +669,7 @@ vessels_and_stations_refuse_what_makes_no_sense(void **state)
 	assert_int_equal(contents.station_count, 0);
 }
 
-static void
-the_currency_is_three_capital_letters(void **state)
+SCRATCH_TEST(the_currency_is_three_capital_letters)
 {
 	struct scratch *scratch = *state;
 	assert_false(book_set_currency(scratch->book, "eur", &scratch->fault));
@@ -700,37 +679,4 @@ the_currency_is_three_capital_letters(void **state)
 	assert_string_equal(contents.inventory.currency, "SEK");
 }
 
-#define SCRATCH_TEST(test)                                                               \
-	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    SCRATCH_TEST(a_new_book_is_empty_and_counts_in_euro),
-	    SCRATCH_TEST(
-		a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november),
-	    SCRATCH_TEST(every_field_of_a_vessel_comes_back),
-	    SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest),
-	    SCRATCH_TEST(base_lay_up_and_sheets_hold_from_a_day_on),
-	    SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise),
-	    SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told),
-	    SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced),
-	    SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back),
-	    SCRATCH_TEST(
-		prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together),
-	    SCRATCH_TEST(
-		a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind),
-	    SCRATCH_TEST(every_field_of_an_item_comes_back),
-	    SCRATCH_TEST(a_change_keeps_what_it_does_not_name),
-	    SCRATCH_TEST(items_come_by_vessel_and_then_as_a_person_sorts_tags),
-	    SCRATCH_TEST(a_part_finds_its_parent_even_when_that_is_written_later),
-	    SCRATCH_TEST(an_act_that_would_leave_a_part_of_withdrawn_gear_is_refused),
-	    SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind),
-	    SCRATCH_TEST(a_transaction_of_which_a_part_failed_writes_nothing),
-	    SCRATCH_TEST(a_rolled_back_transaction_never_happened),
-	    SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense),
-	    SCRATCH_TEST(the_currency_is_three_capital_letters),
-	};
-	return cmocka_run_group_tests_name("book", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

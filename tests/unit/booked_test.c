@@ -109,11 +109,9 @@ moved(const struct booked *booked)
 /* Four rockets, good for years; entered for two persons, from 10 June on for nine. A party of four
  * has enough on all its days, whoever else she may carry; one of five lacks one. Where nobody
  * said how many come, she is full: two in May, nine in July. */
-static void
-the_persons_of_the_booking_decide_and_else_her_own(void **state)
+TEST(the_persons_of_the_booking_decide_and_else_her_own)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	fleet.use[0][1] = fleet.use[0][0];
 	fleet.use[0][1].from = day_of("2027-06-10");
@@ -139,11 +137,9 @@ the_persons_of_the_booking_decide_and_else_her_own(void **state)
 }
 
 /* Avocet is out in August, Bittern in June; both lack two, and two are in store. */
-static void
-the_booking_that_begins_first_is_served_first(void **state)
+TEST(the_booking_that_begins_first_is_served_first)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 2, "2030");
 	book(&fleet, 0, "2027-08-07", "2027-08-14", 2);
@@ -159,11 +155,9 @@ the_booking_that_begins_first_is_served_first(void **state)
 /* Two go to Avocet for June. They are aboard in July, so that nothing more is needed for two
  * persons then, and for the four in August two more are. Three of the seven are left, for
  * Bittern in September. */
-static void
-what_is_moved_for_one_booking_is_aboard_in_her_others(void **state)
+TEST(what_is_moved_for_one_booking_is_aboard_in_her_others)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 7, "2030");
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
@@ -183,11 +177,9 @@ what_is_moved_for_one_booking_is_aboard_in_her_others(void **state)
 
 /* Three in store. Avocet's four in June can't all have one, Bittern's two in August can: those
  * first, and the one that is left goes to Avocet. */
-static void
-who_can_be_made_whole_comes_first_and_others_get_what_is_left(void **state)
+TEST(who_can_be_made_whole_comes_first_and_others_get_what_is_left)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 3, "2030");
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 4);
@@ -202,11 +194,9 @@ who_can_be_made_whole_comes_first_and_others_get_what_is_left(void **state)
 
 /* Rockets marked to the end of June: on the last day of a booking that ends then nothing lapses
  * before she returns; on one that ends on 3 July two lots do, and she is short from the 1st. */
-static void
-what_lapses_before_she_returns_is_counted_from_its_last_day(void **state)
+TEST(what_lapses_before_she_returns_is_counted_from_its_last_day)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, 0, 1, "2027-06");
 	(void)add_rockets(&fleet, 0, 1, "2027-06");
@@ -222,8 +212,7 @@ what_lapses_before_she_returns_is_counted_from_its_last_day(void **state)
 }
 
 /* Bittern is fine in May; short for good in July and in June; Avocet's persons are not known. */
-static void
-the_worst_come_first_and_of_those_the_soonest(void **state)
+TEST(the_worst_come_first_and_of_those_the_soonest)
 {
 	static const enum booked_rank RANKS[] = {
 	    BOOKED_SHORT, BOOKED_SHORT, BOOKED_NOT_TOLD, BOOKED_FINE};
@@ -231,7 +220,6 @@ the_worst_come_first_and_of_those_the_soonest(void **state)
 	static const char *const FIRSTS[] = {
 	    "2027-06-05", "2027-07-03", "2027-04-03", "2027-05-01"};
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	fleet.use[0][0].persons = 0;
 	(void)add_rockets(&fleet, 1, 2, "2027-05");
@@ -250,11 +238,9 @@ the_worst_come_first_and_of_those_the_soonest(void **state)
 
 /* Of one that runs only what is left is asked about; one that is past, and one after she has
  * left, are not; one in which she leaves is to the day before. */
-static void
-what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
+TEST(what_is_past_and_what_comes_after_she_left_is_not_asked_about)
 {
 	struct fleet fleet;
-	(void)state;
 	open_fleet(&fleet);
 	fleet.vessels[0].leaves = true;
 	fleet.vessels[0].left = day_of("2027-06-01");
@@ -272,10 +258,8 @@ what_is_past_and_what_comes_after_she_left_is_not_asked_about(void **state)
 }
 
 /* Both begin on one day, and there are spares for one: the boat that stands first in the book has them. */
-static void
-of_bookings_of_one_day_the_first_boats_is_served_first(void **state)
+TEST(of_bookings_of_one_day_the_first_boats_is_served_first)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 2, "2029-03");
@@ -289,10 +273,8 @@ of_bookings_of_one_day_the_first_boats_is_served_first(void **state)
 }
 
 /* The one boat in the book, without a store: three are booked, and for three it is counted. */
-static void
-one_boat_alone_is_mustered_for_her_booking(void **state)
+TEST(one_boat_alone_is_mustered_for_her_booking)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.scene.inventory.vessel_count = 1;
@@ -306,12 +288,10 @@ one_boat_alone_is_mustered_for_her_booking(void **state)
 }
 
 /* Of one day and of one rank the boat that stands first in the book comes first, in whatever order they came. */
-static void
-bookings_of_one_day_come_by_boat(void **state)
+TEST(bookings_of_one_day_come_by_boat)
 {
 	const struct booking june = {
 	    {day_of("2027-06-05"), day_of("2027-06-12")}, 2, 0, ""};
-	(void)state;
 	for (size_t turned = 0; turned < 2; turned++) {
 		struct booked booked[2] = {{.booking = &june, .vessel = turned},
 		    {.booking = &june, .vessel = 1 - turned}};
@@ -321,22 +301,4 @@ bookings_of_one_day_come_by_boat(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(bookings_of_one_day_come_by_boat),
-	    cmocka_unit_test(one_boat_alone_is_mustered_for_her_booking),
-	    cmocka_unit_test(of_bookings_of_one_day_the_first_boats_is_served_first),
-	    cmocka_unit_test(the_persons_of_the_booking_decide_and_else_her_own),
-	    cmocka_unit_test(the_booking_that_begins_first_is_served_first),
-	    cmocka_unit_test(what_is_moved_for_one_booking_is_aboard_in_her_others),
-	    cmocka_unit_test(
-		who_can_be_made_whole_comes_first_and_others_get_what_is_left),
-	    cmocka_unit_test(what_lapses_before_she_returns_is_counted_from_its_last_day),
-	    cmocka_unit_test(the_worst_come_first_and_of_those_the_soonest),
-	    cmocka_unit_test(
-		what_is_past_and_what_comes_after_she_left_is_not_asked_about),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -14,8 +14,7 @@ days(const char *first, const char *last)
 }
 
 /* Weeks from Saturday to Saturday share their Saturday; a day's charter has a day to itself. */
-static void
-parties_may_share_only_the_day_one_leaves_and_the_next_comes(void **state)
+TEST(parties_may_share_only_the_day_one_leaves_and_the_next_comes)
 {
 	static const struct {
 		const char *first, *last, *other_first, *other_last;
@@ -33,7 +32,6 @@ parties_may_share_only_the_day_one_leaves_and_the_next_comes(void **state)
 	    {"2027-06-05", "2027-06-05", "2027-06-06", "2027-06-06", false},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct span a = days(ROWS[i].first, ROWS[i].last);
 		struct span b = days(ROWS[i].other_first, ROWS[i].other_last);
@@ -61,8 +59,7 @@ said_of(const char *vessel, const char *was, struct booking booking, struct faul
 	return booking_check(&inventory, &request, 0, fault) ? "" : fault->text;
 }
 
-static void
-what_can_not_be_is_refused_with_words(void **state)
+TEST(what_can_not_be_is_refused_with_words)
 {
 	static const struct {
 		const char *vessel, *was, *first, *last;
@@ -82,7 +79,6 @@ what_can_not_be_is_refused_with_words(void **state)
 	    {"Other", NULL, "2027-06-25", "2027-06-28", 4, 0, "no vessel \"Other\""},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault;
 		struct booking booking = {days(ROWS[i].first, ROWS[i].last),
@@ -97,8 +93,7 @@ what_can_not_be_is_refused_with_words(void **state)
 
 /* Of several at once each is held against those before it; one that an earlier one moved out of
  * the way is no hindrance. */
-static void
-requests_are_held_against_those_before_them(void **state)
+TEST(requests_are_held_against_those_before_them)
 {
 	struct booking june = {days("2027-06-05", "2027-06-12"), 4, 0, ""};
 	const struct vessel boat = {
@@ -110,19 +105,16 @@ requests_are_held_against_those_before_them(void **state)
 	    {"Boat", DAY_NONE, {days("2027-08-01", "2027-08-08"), 4, 0, ""}},
 	};
 	struct fault fault = {0};
-	(void)state;
 	assert_true(booking_check(&inventory, requests, 0, &fault));
 	assert_true(booking_check(&inventory, requests, 1, &fault));
 	assert_false(booking_check(&inventory, requests, 2, &fault));
 	assert_non_null(strstr(fault.text, "7 Aug 2027 to 14 Aug 2027"));
 }
 
-static void
-a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end(void **state)
+TEST(a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end)
 {
 	const struct booking bookings[] = {{days("2027-06-05", "2027-06-12"), 4, 0, ""},
 	    {days("2027-06-12", "2027-06-19"), 4, 0, ""}};
-	(void)state;
 	assert_ptr_equal(booking_on(bookings, 2, day_of("2027-06-05")), &bookings[0]);
 	assert_ptr_equal(booking_on(bookings, 2, day_of("2027-06-12")), &bookings[1]);
 	assert_ptr_equal(booking_on(bookings, 2, day_of("2027-06-19")), &bookings[1]);
@@ -136,8 +128,7 @@ a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end(void **state)
 }
 
 /* What one boat is asked for, or moves out of the way, says nothing of another. */
-static void
-boats_do_not_stand_in_each_others_way(void **state)
+TEST(boats_do_not_stand_in_each_others_way)
 {
 	struct booking june = {days("2027-06-05", "2027-06-12"), 4, 0, ""};
 	const struct vessel boats[] = {
@@ -150,22 +141,9 @@ boats_do_not_stand_in_each_others_way(void **state)
 	    {"Boat", DAY_NONE, {days("2027-06-07", "2027-06-14"), 4, 0, ""}},
 	};
 	struct fault fault = {0};
-	(void)state;
 	assert_true(booking_check(&inventory, requests, 1, &fault));
 	assert_false(booking_check(&inventory, requests, 2, &fault));
 	assert_non_null(strstr(fault.text, "Boat is booked from 5 Jun 2027"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(boats_do_not_stand_in_each_others_way),
-	    cmocka_unit_test(
-		parties_may_share_only_the_day_one_leaves_and_the_next_comes),
-	    cmocka_unit_test(what_can_not_be_is_refused_with_words),
-	    cmocka_unit_test(requests_are_held_against_those_before_them),
-	    cmocka_unit_test(a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -115,10 +115,8 @@ plan_one(const struct expected *expected, enum caldav_keep keep, struct arena *a
 	return deeds[0];
 }
 
-static void
-every_case_of_the_table_is_decided_as_it_says(void **state)
+TEST(every_case_of_the_table_is_decided_as_it_says)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		struct arena arena = {0};
 		const struct expected *expected = &CASES[i];
@@ -137,10 +135,8 @@ every_case_of_the_table_is_decided_as_it_says(void **state)
 	}
 }
 
-static void
-the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
+TEST(the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays)
 {
-	(void)state;
 	struct arena arena = {0};
 	const struct caldav_ours ours = {"one", "x", DAY, "a", false};
 	const struct book_pushed pushed = {
@@ -168,10 +164,8 @@ the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays(void **state)
 	arena_clear(&arena);
 }
 
-static void
-what_was_ticked_there_and_is_done_here_too_is_at_rest(void **state)
+TEST(what_was_ticked_there_and_is_done_here_too_is_at_rest)
 {
-	(void)state;
 	struct arena arena = {0};
 	const struct book_pushed pushed = {
 	    "one", URL, "1", "x", "a", "a", DAY, DAY, false};
@@ -240,10 +234,8 @@ move_both(struct moved *moved)
 	    .today = TODAY};
 }
 
-static void
-what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
+TEST(what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
 	struct caldav_deed *deeds = NULL;
@@ -268,10 +260,8 @@ what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one(void **state)
 }
 
 /* Or it would be said to be planned, and then be put back. */
-static void
-the_last_day_that_serves_is_left_where_a_person_moved_it(void **state)
+TEST(the_last_day_that_serves_is_left_where_a_person_moved_it)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
 	struct caldav_deed *deeds = NULL;
@@ -287,10 +277,8 @@ the_last_day_that_serves_is_left_where_a_person_moved_it(void **state)
 	arena_clear(&arena);
 }
 
-static void
-an_older_copy_that_was_put_back_there_is_no_persons_move(void **state)
+TEST(an_older_copy_that_was_put_back_there_is_no_persons_move)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct moved moved;
 	struct caldav_deed *deeds = NULL;
@@ -494,10 +482,8 @@ change_theirs(struct world *world, unsigned *seed)
 }
 
 /* Invariants that hold whatever is done in whatever order. */
-static void
-no_order_of_changes_makes_a_push_undo_a_person_or_do_a_thing_twice(void **state)
+TEST(no_order_of_changes_makes_a_push_undo_a_person_or_do_a_thing_twice)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	struct world world = {0};
 	for (int round = 0; round < ROUNDS; round++) {
@@ -521,20 +507,4 @@ no_order_of_changes_makes_a_push_undo_a_person_or_do_a_thing_twice(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_case_of_the_table_is_decided_as_it_says),
-	    cmocka_unit_test(
-		what_was_moved_on_both_sides_is_marked_and_chosen_one_by_one),
-	    cmocka_unit_test(the_last_day_that_serves_is_left_where_a_person_moved_it),
-	    cmocka_unit_test(an_older_copy_that_was_put_back_there_is_no_persons_move),
-	    cmocka_unit_test(
-		the_same_uid_at_two_addresses_is_spoken_of_and_the_known_one_stays),
-	    cmocka_unit_test(what_was_ticked_there_and_is_done_here_too_is_at_rest),
-	    cmocka_unit_test(
-		no_order_of_changes_makes_a_push_undo_a_person_or_do_a_thing_twice),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

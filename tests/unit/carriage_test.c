@@ -49,8 +49,7 @@ add(struct scene *scene, const char *kind, const char *rating, int quantity)
 }
 
 /* 33 CFR 175.320(a)(1), note 1: one 20-B for two 5-B, a 10-B for one. 30 feet need two. */
-static void
-one_20_b_stands_for_two_5_b_and_a_10_b_for_one(void **state)
+TEST(one_20_b_stands_for_two_5_b_and_a_10_b_for_one)
 {
 	static const struct {
 		const char *rating;
@@ -60,7 +59,6 @@ one_20_b_stands_for_two_5_b_and_a_10_b_for_one(void **state)
 	    {"40-B:C", 2, false}, {"1-A:10-B:C", 1, false}, {"2-B", 0, false},
 	    {"1-A", 0, false}, {"", 0, true}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "us-recreational.yaml");
@@ -82,8 +80,7 @@ one_20_b_stands_for_two_5_b_and_a_10_b_for_one(void **state)
 
 /* The table's second column: what a fixed system leaves to be carried, by length in feet; a
  * second system takes no more off. */
-static void
-a_fixed_system_takes_one_5_b_off_the_need(void **state)
+TEST(a_fixed_system_takes_one_5_b_off_the_need)
 {
 	static const struct {
 		int length_cm;
@@ -93,7 +90,6 @@ a_fixed_system_takes_one_5_b_off_the_need(void **state)
 	} ROWS[] = {{700, "us-extinguishers-under-26", 1, 0},
 	    {914, "us-extinguishers-26", 2, 1}, {1500, "us-extinguishers-40", 3, 2}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		for (int portables = 0; portables < 4; portables++) {
 			struct scene scene;
@@ -119,8 +115,7 @@ a_fixed_system_takes_one_5_b_off_the_need(void **state)
 	"    serves:\n      - {kinds: [jackstay], points: capacity, capacity-from: 4}\n"
 
 /* Nine persons; a raft for 8 counts 8 of them, one whose size is not known none. */
-static void
-a_raft_counts_the_persons_it_is_for(void **state)
+TEST(a_raft_counts_the_persons_it_is_for)
 {
 	static const struct {
 		int capacities[3];
@@ -128,7 +123,6 @@ a_raft_counts_the_persons_it_is_for(void **state)
 		size_t asks;
 	} ROWS[] = {{{8, 0, 0}, 8, 2}, {{8, 4, 6}, 18, 0}, {{8, 3, 3}, 8, 0}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(
@@ -150,8 +144,7 @@ a_raft_counts_the_persons_it_is_for(void **state)
 }
 
 /* The largest of them lost, what is left must do; one of a lot is one. */
-static void
-the_largest_piece_may_be_lost(void **state)
+TEST(the_largest_piece_may_be_lost)
 {
 	static const struct {
 		int capacity;
@@ -159,7 +152,6 @@ the_largest_piece_may_be_lost(void **state)
 		int have;
 	} ROWS[] = {{10, 1, 8}, {10, 2, 18}, {6, 1, 6}, {8, 1, 8}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene,
@@ -176,8 +168,7 @@ the_largest_piece_may_be_lost(void **state)
 }
 
 /* Words of a place, whole and in any case; a place not known is asked for. */
-static void
-a_line_may_name_a_place(void **state)
+TEST(a_line_may_name_a_place)
 {
 	static const struct {
 		const char *place;
@@ -188,7 +179,6 @@ a_line_may_name_a_place(void **state)
 	    {"engine 9", 1, 0}, {"engine9", 0, 0}, {"0galley", 0, 0}, {"galleya", 0, 0},
 	    {"zgalley", 0, 0}, {"aft", 0, 0}, {"", 0, 1}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene,
@@ -208,10 +198,8 @@ a_line_may_name_a_place(void **state)
 }
 
 /* By one entry its rating is wanted, by another it is worth something without. */
-static void
-what_counts_by_one_entry_is_not_asked_about_for_another(void **state)
+TEST(what_counts_by_one_entry_is_not_asked_about_for_another)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    RULES CARRIAGE("l", "    need: {points: 2}\n    serves:\n"
@@ -229,8 +217,7 @@ what_counts_by_one_entry_is_not_asked_about_for_another(void **state)
 /* SOR/2010-91 s. 205 (read): over 9 m twelve signals of which six may be smoke, so twelve
  * smokes are six; over 6 to 9 m six of which two may be; not over 6 m three of which one may
  * be. 6.00 and 9.00 m are of the shorter class. */
-static void
-pieces_of_an_entry_may_count_up_to_a_limit(void **state)
+TEST(pieces_of_an_entry_may_count_up_to_a_limit)
 {
 	static const struct {
 		int length_cm;
@@ -245,7 +232,6 @@ pieces_of_an_entry_may_count_up_to_a_limit(void **state)
 	    {900, "ca-signals-6", 4, 3, 6, 6}, {601, "ca-signals-6", 3, 3, 6, 5},
 	    {600, "ca-signals-small", 2, 2, 3, 3}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "canada-private.yaml");
@@ -268,8 +254,7 @@ pieces_of_an_entry_may_count_up_to_a_limit(void **state)
 }
 
 /* Four extinguishers, or two and a fire pump; two buckets besides. 13.7 m to under 24 m. */
-static void
-one_way_of_a_group_is_enough_when_all_of_it_is_there(void **state)
+TEST(one_way_of_a_group_is_enough_when_all_of_it_is_there)
 {
 	static const struct {
 		int extinguishers;
@@ -278,7 +263,6 @@ one_way_of_a_group_is_enough_when_all_of_it_is_there(void **state)
 	} ROWS[] = {{4, 0, true}, {3, 0, false}, {2, 1, true}, {1, 1, false},
 	    {3, 1, true}, {0, 1, false}, {2, 0, false}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "uk-private.yaml");
@@ -301,10 +285,8 @@ one_way_of_a_group_is_enough_when_all_of_it_is_there(void **state)
 
 /* 46 CFR 180.71: 49 persons, 49 and a tenth of 49, 4.9, rounded up: 54, of them 5 for
  * children. */
-static void
-a_tenth_of_the_persons_is_rounded_up(void **state)
+TEST(a_tenth_of_the_persons_is_rounded_up)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "us-small-passenger.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -324,8 +306,7 @@ a_tenth_of_the_persons_is_rounded_up(void **state)
 
 /* The raft of category 1 on either side of sixteen persons; SOLAS A pack; any area else is
  * not told, none holds by it, and in categories 5 and 6 the signals are not stated. */
-static void
-the_small_commercial_vessel_goes_by_her_category(void **state)
+TEST(the_small_commercial_vessel_goes_by_her_category)
 {
 	static const struct {
 		const char *area;
@@ -342,7 +323,6 @@ the_small_commercial_vessel_goes_by_her_category(void **state)
 	    {"category-4", 16, "uk-c-rafts-2-6", 32, 0, 1},
 	    {"category-6", 16, "uk-c-rafts-2-6", 32, 0, 2}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "uk-small-commercial.yaml");
@@ -376,8 +356,7 @@ the_small_commercial_vessel_goes_by_her_category(void **state)
 /* 46 CFR 180.68 (read, edition of 2015): six and six on oceans, coastwise, limited coastwise
  * and the Great Lakes, three and three on other routes. A parachute flare stands for a hand
  * flare; a hand or parachute flare or a floating smoke for a hand smoke, and is then one more. */
-static void
-the_signals_of_a_small_passenger_vessel_go_by_route(void **state)
+TEST(the_signals_of_a_small_passenger_vessel_go_by_route)
 {
 	static const struct {
 		const char *area;
@@ -388,7 +367,6 @@ the_signals_of_a_small_passenger_vessel_go_by_route(void **state)
 	    {"oceans", 6, 0, 0, 0, 0, 6}, {"oceans", 6, 6, 0, 0, 0, 0},
 	    {"coastwise", 4, 2, 2, 4, 0, 0}, {"coastwise", 0, 0, 12, 0, 6, 0}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "us-small-passenger.yaml");
@@ -419,10 +397,8 @@ the_signals_of_a_small_passenger_vessel_go_by_route(void **state)
 /* 33 CFR 175.110(a) (read, edition of 2015): day and night signals on an uninspected passenger
  * vessel of any length; 46 CFR 25.26-10: no EPIRB under 100 gross tons, so whom to ask is
  * said. Nothing of tethers stands in her sheet either. */
-static void
-an_uninspected_passenger_vessel_needs_signals_at_any_length(void **state)
+TEST(an_uninspected_passenger_vessel_needs_signals_at_any_length)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "us-uninspected-passenger.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -449,15 +425,13 @@ an_uninspected_passenger_vessel_needs_signals_at_any_length(void **state)
 
 /* In her category no line of the sheet is of lifejackets: that nothing is short proves nothing
  * of them. On waters B to D there is one (MGN 469). */
-static void
-what_no_line_is_of_is_named_with_whom_to_ask(void **state)
+TEST(what_no_line_is_of_is_named_with_whom_to_ask)
 {
 	static const struct {
 		const char *area;
 		bool silent;
 	} ROWS[] = {{"category-2", true}, {"waters-b", false}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "uk-small-commercial.yaml");
@@ -482,8 +456,7 @@ what_no_line_is_of_is_named_with_whom_to_ask(void **state)
 
 /* NWR 1958 r. 52B of Western Australia (read): two red hand flares and two orange hand smokes,
  * or an electric light with a beacon; Queensland's smoke is the hand-held one, s. 25(1)(e). */
-static void
-australian_states_ask_for_their_own_signals(void **state)
+TEST(australian_states_ask_for_their_own_signals)
 {
 	static const struct {
 		const char *area;
@@ -498,7 +471,6 @@ australian_states_ask_for_their_own_signals(void **state)
 	    {"queensland-partially-smooth", {"flare-red-hand", "smoke-orange-buoyant"},
 		false}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "australia.yaml");
@@ -515,8 +487,7 @@ australian_states_ask_for_their_own_signals(void **state)
 }
 
 /* RD 339/2021 art 15 (read): 34 B, 1 to 15 m, 2 to 20, 3; in hire one more from 10 m. */
-static void
-spanish_extinguishers_go_by_length_and_hire(void **state)
+TEST(spanish_extinguishers_go_by_length_and_hire)
 {
 	static const struct {
 		int length_cm;
@@ -531,7 +502,6 @@ spanish_extinguishers_go_by_length_and_hire(void **state)
 	    {2000, USE_COMMERCIAL, "es-extinguishers-hire-20", 3},
 	    {2300, USE_COMMERCIAL, "es-extinguishers-hire-24", 4}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "spain-recreational.yaml");
@@ -552,10 +522,8 @@ spanish_extinguishers_go_by_length_and_hire(void **state)
 }
 
 /* The most that may be typed for both would outgrow an int by far. */
-static void
-a_great_many_great_rafts_do_not_overflow(void **state)
+TEST(a_great_many_great_rafts_do_not_overflow)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULES CARRIAGE("l", "    need: {per-person: 1}\n" RAFTS));
 	scene.periods[0].persons = 10000;
@@ -572,8 +540,7 @@ a_great_many_great_rafts_do_not_overflow(void **state)
 
 /* An area that is excepted takes the line away; one not known leaves it untold. The mile from
  * shore frees on inland waters alone, SOR/2010-91 s. 213(2) (read). */
-static void
-a_line_may_hold_in_any_area_but_some(void **state)
+TEST(a_line_may_hold_in_any_area_but_some)
 {
 	static const struct {
 		const char *area;
@@ -582,7 +549,6 @@ a_line_may_hold_in_any_area_but_some(void **state)
 	} ROWS[] = {{"", true, "area"}, {"inland-within-1-nm", false, ""},
 	    {"within-1-nm", true, ""}, {"coastal", true, ""}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, "canada-private.yaml");
@@ -603,27 +569,4 @@ a_line_may_hold_in_any_area_but_some(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(one_20_b_stands_for_two_5_b_and_a_10_b_for_one),
-	    cmocka_unit_test(a_fixed_system_takes_one_5_b_off_the_need),
-	    cmocka_unit_test(a_raft_counts_the_persons_it_is_for),
-	    cmocka_unit_test(the_largest_piece_may_be_lost),
-	    cmocka_unit_test(a_line_may_name_a_place),
-	    cmocka_unit_test(what_counts_by_one_entry_is_not_asked_about_for_another),
-	    cmocka_unit_test(pieces_of_an_entry_may_count_up_to_a_limit),
-	    cmocka_unit_test(one_way_of_a_group_is_enough_when_all_of_it_is_there),
-	    cmocka_unit_test(a_tenth_of_the_persons_is_rounded_up),
-	    cmocka_unit_test(the_small_commercial_vessel_goes_by_her_category),
-	    cmocka_unit_test(the_signals_of_a_small_passenger_vessel_go_by_route),
-	    cmocka_unit_test(an_uninspected_passenger_vessel_needs_signals_at_any_length),
-	    cmocka_unit_test(what_no_line_is_of_is_named_with_whom_to_ask),
-	    cmocka_unit_test(australian_states_ask_for_their_own_signals),
-	    cmocka_unit_test(spanish_extinguishers_go_by_length_and_hire),
-	    cmocka_unit_test(a_great_many_great_rafts_do_not_overflow),
-	    cmocka_unit_test(a_line_may_hold_in_any_area_but_some),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -119,22 +119,18 @@ reads(const void *bytes, size_t size, struct text *out)
 	return read;
 }
 
-static void
-both_formats_tell_values_of_all_types(void **state)
+TEST(both_formats_tell_values_of_all_types)
 {
 	SCOPED_TEXT out = {0};
-	(void)state;
 	assert_true(reads(OURS, OURS_SIZE, &out));
 	assert_string_equal(text_string(&out), READ);
 	assert_true(reads(THEIRS, THEIRS_SIZE, &out));
 	assert_string_equal(text_string(&out), READ);
 }
 
-static void
-an_entry_that_changed_nothing_has_no_bytes(void **state)
+TEST(an_entry_that_changed_nothing_has_no_bytes)
 {
 	SCOPED_TEXT out = {0};
-	(void)state;
 	assert_true(reads("", 0, &out));
 	assert_int_equal(out.length, 0);
 }
@@ -171,20 +167,17 @@ write(const struct row_change *change, void *context, struct fault *fault)
 	return true;
 }
 
-static void
-what_is_written_is_to_the_byte_what_was_read(void **state)
+TEST(what_is_written_is_to_the_byte_what_was_read)
 {
 	SCOPED_TEXT out = {0};
 	SCOPED_ARENA passing = {0};
 	struct fault fault = {0};
-	(void)state;
 	assert_true(changes_each(OURS, OURS_SIZE, &passing, write, &out, &fault));
 	assert_int_equal(out.length, OURS_SIZE);
 	assert_memory_equal(out.bytes, OURS, OURS_SIZE);
 }
 
-static void
-what_is_the_same_before_and_after_is_left_out(void **state)
+TEST(what_is_the_same_before_and_after_is_left_out)
 {
 	static const char *const NAMES[] = {"id", "a", "b"};
 	static const unsigned char KEY[] = {1, 0, 0};
@@ -194,17 +187,14 @@ what_is_the_same_before_and_after_is_left_out(void **state)
 	    {HELD_TEXT, 0, "hi", 2}, {HELD_INTEGER, 1, NULL, 0}};
 	const struct row_change change = {"t", 3, NAMES, KEY, JOURNAL_CHANGED, WAS, IS};
 	SCOPED_TEXT out = {0};
-	(void)state;
 	changes_add_changed(&out, &change);
 	assert_int_equal(out.length, 10);
 	assert_memory_equal(out.bytes, "\x01\x01\x0e\x01\x02\x03\x01\x31\x01\x02", 10);
 }
 
-static void
-an_entry_cut_at_any_byte_or_with_one_more_is_refused(void **state)
+TEST(an_entry_cut_at_any_byte_or_with_one_more_is_refused)
 {
 	SCOPED_TEXT out = {0};
-	(void)state;
 	for (size_t size = 1; size < OURS_SIZE; size++) {
 		if (reads(OURS, size, &out)) {
 			fail_msg("read of %zu bytes:\n%s", size, text_string(&out));
@@ -214,13 +204,11 @@ an_entry_cut_at_any_byte_or_with_one_more_is_refused(void **state)
 }
 
 /* A changeset has no counts: cut between two changes, or after a table's head, it is a shorter one. */
-static void
-an_older_entry_cut_within_a_change_is_refused(void **state)
+TEST(an_older_entry_cut_within_a_change_is_refused)
 {
 	static const size_t BETWEEN[] = {0, 7, 23, 47, 71, 86, 92, THEIRS_SIZE};
 	SCOPED_TEXT out = {0};
 	size_t next = 0;
-	(void)state;
 	for (size_t size = 0; size <= THEIRS_SIZE; size++) {
 		bool whole = size == BETWEEN[next];
 		next += whole ? 1 : 0;
@@ -232,8 +220,7 @@ an_older_entry_cut_within_a_change_is_refused(void **state)
 
 /* One bit may make another value, and is told by the sum of the book; here nothing falls over, and what is read
  * is another or nothing. */
-static void
-no_turned_bit_is_read_as_if_nothing_were(void **state)
+TEST(no_turned_bit_is_read_as_if_nothing_were)
 {
 	static const struct {
 		const char *bytes;
@@ -241,7 +228,6 @@ no_turned_bit_is_read_as_if_nothing_were(void **state)
 	} ENTRIES[] = {{OURS, OURS_SIZE}, {THEIRS, THEIRS_SIZE}};
 
 	size_t refused = 0;
-	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		for (size_t bit = 0; bit < 8 * ENTRIES[i].size; bit++) {
 			SCOPED_TEXT out = {0};
@@ -267,8 +253,7 @@ no_turned_bit_is_read_as_if_nothing_were(void **state)
 	"\x01\x01\x01t\x02\x02id\x01\x01"                                                \
 	"a\x00"
 
-static void
-bytes_that_make_no_sense_are_refused(void **state)
+TEST(bytes_that_make_no_sense_are_refused)
 {
 	static const struct {
 		const char *what, *bytes;
@@ -316,7 +301,6 @@ bytes_that_make_no_sense_are_refused(void **state)
 #undef BYTES
 	};
 	SCOPED_TEXT out = {0};
-	(void)state;
 	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
 		if (reads(BAD[i].bytes, BAD[i].size, &out)) {
 			fail_msg("%s: read as\n%s", BAD[i].what, text_string(&out));
@@ -333,20 +317,17 @@ stop(const struct row_change *change, void *context, struct fault *fault)
 	return fault_set(fault, FAULT_INPUT, "enough");
 }
 
-static void
-reading_ends_with_the_first_that_fails(void **state)
+TEST(reading_ends_with_the_first_that_fails)
 {
 	SCOPED_ARENA passing = {0};
 	struct fault fault = {0};
 	int called = 0;
-	(void)state;
 	assert_false(changes_each(OURS, OURS_SIZE, &passing, stop, &called, &fault));
 	assert_int_equal(called, 1);
 	assert_string_equal(fault.text, "enough");
 }
 
-static void
-a_value_as_text_is_what_people_read(void **state)
+TEST(a_value_as_text_is_what_people_read)
 {
 	static const struct {
 		struct value value;
@@ -366,7 +347,6 @@ a_value_as_text_is_what_people_read(void **state)
 	};
 
 	SCOPED_ARENA arena = {0};
-	(void)state;
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		const char *text = value_text(&CASES[i].value, &arena);
 		if (CASES[i].text == NULL) {
@@ -377,20 +357,4 @@ a_value_as_text_is_what_people_read(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(both_formats_tell_values_of_all_types),
-	    cmocka_unit_test(an_entry_that_changed_nothing_has_no_bytes),
-	    cmocka_unit_test(what_is_written_is_to_the_byte_what_was_read),
-	    cmocka_unit_test(what_is_the_same_before_and_after_is_left_out),
-	    cmocka_unit_test(an_entry_cut_at_any_byte_or_with_one_more_is_refused),
-	    cmocka_unit_test(an_older_entry_cut_within_a_change_is_refused),
-	    cmocka_unit_test(no_turned_bit_is_read_as_if_nothing_were),
-	    cmocka_unit_test(bytes_that_make_no_sense_are_refused),
-	    cmocka_unit_test(reading_ends_with_the_first_that_fails),
-	    cmocka_unit_test(a_value_as_text_is_what_people_read),
-	};
-	return cmocka_run_group_tests_name("changes", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

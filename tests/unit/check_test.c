@@ -50,8 +50,7 @@ check(struct scratch *scratch, struct arena *arena)
 	return result;
 }
 
-static void
-a_book_of_this_program_is_all_right(void **state)
+SCRATCH_TEST(a_book_of_this_program_is_all_right)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -162,10 +161,8 @@ only_contents(const struct check_result *result)
 	return only;
 }
 
-static void
-what_is_broken_is_found_and_named(void **state)
+TEST(what_is_broken_is_found_and_named)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof BREAKS / sizeof BREAKS[0]; i++) {
 		void *own = NULL;
 		SCOPED_ARENA arena = {0};
@@ -211,11 +208,8 @@ assert_contents(struct scratch *scratch, const char *words)
 /* One of each kind of value: a day, a number, a letter, a whole row, a note of the program's own
  * memory, a line of the journal and the journal's changes. All make sense, and no other rule sees them. What
  * it was is known from the journal, or by turning each bit: '8' is one bit from '9'. */
-static void
-a_value_that_becket_did_not_write_is_told_until_it_is_accepted(void **state)
+TEST(a_value_that_becket_did_not_write_is_told_until_it_is_accepted)
 {
-	(void)state;
-
 	static const struct {
 		const char *sql;
 		const char *words;
@@ -270,8 +264,7 @@ a_value_that_becket_did_not_write_is_told_until_it_is_accepted(void **state)
 	}
 }
 
-static void
-accepting_what_becket_wrote_writes_nothing(void **state)
+SCRATCH_TEST(accepting_what_becket_wrote_writes_nothing)
 {
 	struct scratch *scratch = *state;
 	bool differed = true;
@@ -285,8 +278,7 @@ accepting_what_becket_wrote_writes_nothing(void **state)
 	assert_int_equal(before, after);
 }
 
-static void
-what_is_undone_or_rolled_back_leaves_the_sum_right(void **state)
+SCRATCH_TEST(what_is_undone_or_rolled_back_leaves_the_sum_right)
 {
 	struct scratch *scratch = *state;
 	int64_t undone = 0;
@@ -304,20 +296,4 @@ what_is_undone_or_rolled_back_leaves_the_sum_right(void **state)
 	assert_contents(scratch, NULL);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		a_book_of_this_program_is_all_right, scratch_begin, scratch_end),
-	    cmocka_unit_test(what_is_broken_is_found_and_named),
-	    cmocka_unit_test(
-		a_value_that_becket_did_not_write_is_told_until_it_is_accepted),
-	    cmocka_unit_test_setup_teardown(
-		accepting_what_becket_wrote_writes_nothing, scratch_begin, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		what_is_undone_or_rolled_back_leaves_the_sum_right, scratch_begin,
-		scratch_end),
-	};
-	return cmocka_run_group_tests_name("check", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -18,10 +18,8 @@ tether_under(struct scene *scene, const char *rules)
 }
 
 /* 400 days from 2 January 2026: a year and 35 days more. */
-static void
-an_interval_in_days_is_counted_in_days(void **state)
+TEST(an_interval_in_days_is_counted_in_days)
 {
-	(void)state;
 	static const char *const RULES[] = {
 	    RULE("renew", "", "      - { from: [fitted], days: 400 }\n"),
 	    RULE("renew", "", "      - { from: [fitted], days: 1 }\n"),
@@ -38,10 +36,8 @@ an_interval_in_days_is_counted_in_days(void **state)
 }
 
 /* The look of 2024 is the last one; what was serviced since counts as none. */
-static void
-a_record_that_does_not_count_is_not_the_last(void **state)
+TEST(a_record_that_does_not_count_is_not_the_last)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("inspect", "", "      - { from: [last], months: 12 }\n"));
@@ -54,11 +50,8 @@ a_record_that_does_not_count_is_not_the_last(void **state)
 
 /* A test counts as the look. On 1 March 2026 both were done; of two papers of that day the look's own
  * date is the one that a rule of the look reads. */
-static void
-of_one_day_the_rule_s_own_task_is_the_last(void **state)
+TEST(of_one_day_the_rule_s_own_task_is_the_last)
 {
-	(void)state;
-
 	static const enum task ORDERS[][2] = {
 	    {TASK_INSPECT, TASK_TEST}, {TASK_TEST, TASK_INSPECT}};
 
@@ -78,10 +71,8 @@ of_one_day_the_rule_s_own_task_is_the_last(void **state)
 }
 
 /* Used on 1 March 2026; what was done on 1 April ends that from 1 April on. */
-static void
-what_is_done_after_a_use_ends_it_when_it_was_done(void **state)
+TEST(what_is_done_after_a_use_ends_it_when_it_was_done)
 {
-	(void)state;
 	static const struct event USED = {.kind = EVENT_USED, .on = 20513};
 	struct scene scene;
 	struct item *tether =
@@ -101,10 +92,8 @@ what_is_done_after_a_use_ends_it_when_it_was_done(void **state)
 }
 
 /* The rule reads firing alone: what was used is out by what the thing says of itself. */
-static void
-a_rule_reads_the_events_it_names_and_no_others(void **state)
+TEST(a_rule_reads_the_events_it_names_and_no_others)
 {
-	(void)state;
 	static const struct event USED = {.kind = EVENT_USED, .on = 20513};
 	static const struct event FIRED = {.kind = EVENT_FIRED, .on = 20513};
 	static const struct event *const EVENTS[] = {&FIRED, &USED, &USED};
@@ -133,10 +122,8 @@ a_rule_reads_the_events_it_names_and_no_others(void **state)
 
 /* The next date on a paper of a test is no date of the look, though the test counts as one; that on a
  * paper of the look is read by a rule that says so, and shaped by it. */
-static void
-a_rule_reads_the_next_date_on_papers_of_its_own_task(void **state)
+TEST(a_rule_reads_the_next_date_on_papers_of_its_own_task)
 {
-	(void)state;
 	static const char PAPER[] = RULE("inspect", "    counts: [test]\n",
 	    "      - { from: [certificate], through: year-end }\n");
 	struct scene scene;
@@ -165,10 +152,8 @@ static const struct interval EVERY_36_FROM_MADE = {.task = TASK_SERVICE,
     .paper = "manual"};
 
 /* Its first figure holds until it was first done, and never again. A month is the least there is. */
-static void
-the_maker_s_first_interval_is_for_the_first_time_alone(void **state)
+TEST(the_maker_s_first_interval_is_for_the_first_time_alone)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = tether_under(&scene, LEFT_TO_MAKER("last, packed"));
 	tether->packed = stamp_of("2024-03-10");
@@ -192,10 +177,8 @@ the_maker_s_first_interval_is_for_the_first_time_alone(void **state)
 
 /* The paper says "from making". Done once, a clock that knows of the last time keeps what its sheet
  * says, wherever "last" stands in it; one that doesn't counts from making still. */
-static void
-what_the_maker_counts_from_is_for_clocks_that_know_no_last_time(void **state)
+TEST(what_the_maker_counts_from_is_for_clocks_that_know_no_last_time)
 {
-	(void)state;
 	static const char *const RULES[] = {
 	    LEFT_TO_MAKER("packed, last"),
 	    LEFT_TO_MAKER("packed, bought"),
@@ -220,10 +203,8 @@ what_the_maker_counts_from_is_for_clocks_that_know_no_last_time(void **state)
 }
 
 /* Without a window that keeps it there is no anniversary: done a month early, it is a month earlier. */
-static void
-a_window_that_starts_anew_keeps_no_day(void **state)
+TEST(a_window_that_starts_anew_keeps_no_day)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = tether_under(&scene,
 	    RULE("service", "    window: { early: 1, late: 1, next: from-done }\n",
@@ -240,10 +221,8 @@ a_window_that_starts_anew_keeps_no_day(void **state)
 }
 
 /* The first clock counts from buying, which is not known; that it was made is nothing to it. */
-static void
-an_anniversary_counts_from_nothing_its_rule_does_not_name(void **state)
+TEST(an_anniversary_counts_from_nothing_its_rule_does_not_name)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("service", "    window: { early: 1, late: 1, next: from-due }\n",
@@ -257,10 +236,8 @@ an_anniversary_counts_from_nothing_its_rule_does_not_name(void **state)
 }
 
 /* A slip in a sheet of one's own, of which "sheet check" tells, must not go round for ever. */
-static void
-an_interval_of_nothing_ends(void **state)
+TEST(an_interval_of_nothing_ends)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("service",
@@ -273,22 +250,4 @@ an_interval_of_nothing_ends(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(an_interval_in_days_is_counted_in_days),
-	    cmocka_unit_test(a_record_that_does_not_count_is_not_the_last),
-	    cmocka_unit_test(of_one_day_the_rule_s_own_task_is_the_last),
-	    cmocka_unit_test(what_is_done_after_a_use_ends_it_when_it_was_done),
-	    cmocka_unit_test(a_rule_reads_the_events_it_names_and_no_others),
-	    cmocka_unit_test(a_rule_reads_the_next_date_on_papers_of_its_own_task),
-	    cmocka_unit_test(the_maker_s_first_interval_is_for_the_first_time_alone),
-	    cmocka_unit_test(
-		what_the_maker_counts_from_is_for_clocks_that_know_no_last_time),
-	    cmocka_unit_test(a_window_that_starts_anew_keeps_no_day),
-	    cmocka_unit_test(an_anniversary_counts_from_nothing_its_rule_does_not_name),
-	    cmocka_unit_test(an_interval_of_nothing_ends),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -409,8 +409,7 @@ sides_of(void **state)
 	return sides;
 }
 
-static void
-what_is_added_changed_and_removed_is_as_a_session_sees_it(void **state)
+SCRATCH_TEST(what_is_added_changed_and_removed_is_as_a_session_sees_it)
 {
 	struct sides sides = sides_of(state);
 	static const char *const EACH[] = {
@@ -519,8 +518,7 @@ do_something(struct sides *sides)
 	}
 }
 
-static void
-any_number_of_changes_comes_to_what_a_session_makes_of_them(void **state)
+SCRATCH_TEST(any_number_of_changes_comes_to_what_a_session_makes_of_them)
 {
 	struct sides sides = sides_of(state);
 	int rounds = scaled(150);
@@ -537,8 +535,7 @@ any_number_of_changes_comes_to_what_a_session_makes_of_them(void **state)
 	(void)sqlite3_close(sides.other);
 }
 
-static void
-a_statement_that_fails_spoils_its_transaction(void **state)
+SCRATCH_TEST(a_statement_that_fails_spoils_its_transaction)
 {
 	struct scratch *scratch = *state;
 	int64_t id = 0;
@@ -552,8 +549,7 @@ a_statement_that_fails_spoils_its_transaction(void **state)
 	book_rollback(scratch->book);
 }
 
-static void
-a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone(void **state)
+SCRATCH_TEST(a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -579,16 +575,4 @@ a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone(void **state)
 	book_rollback(scratch->book);
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(what_is_added_changed_and_removed_is_as_a_session_sees_it),
-	    CASE(a_statement_that_fails_spoils_its_transaction),
-	    CASE(any_number_of_changes_comes_to_what_a_session_makes_of_them),
-	    CASE(a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone),
-	};
-	return cmocka_run_group_tests_name("collect", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

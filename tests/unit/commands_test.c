@@ -33,10 +33,8 @@ assert_known(const struct command *command, const char *list)
 	}
 }
 
-static void
-options_need_and_exclude_what_there_is(void **state)
+TEST(options_need_and_exclude_what_there_is)
 {
-	(void)state;
 	for (size_t c = 0; c < COMMANDS.count; c++) {
 		for (size_t i = 0; i < COMMANDS.items[c]->table.option_count; i++) {
 			assert_known(
@@ -56,10 +54,8 @@ place_of(const struct option_spec *spec)
 
 /* A switch has no argument, a choice has fixed words, a count has room, a list is of words or
  * choices, and what stands in one place is one option's. */
-static void
-types_fit_what_is_typed(void **state)
+TEST(types_fit_what_is_typed)
 {
-	(void)state;
 	for (size_t c = 0; c < COMMANDS.count; c++) {
 		const struct option_table *table = &COMMANDS.items[c]->table;
 		for (size_t i = 0; i < table->option_count; i++) {
@@ -91,12 +87,4 @@ types_fit_what_is_typed(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(options_need_and_exclude_what_there_is),
-	    cmocka_unit_test(types_fit_what_is_typed),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

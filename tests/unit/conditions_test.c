@@ -26,10 +26,8 @@ state_under(const char *rules, int length_cm, const char *made, const char **ask
 	return state;
 }
 
-static void
-a_length_that_is_not_known_is_asked_for_and_not_supposed(void **state)
+TEST(a_length_that_is_not_known_is_asked_for_and_not_supposed)
 {
-	(void)state;
 	static const char RULES[] = RULE("long", "length-from: 10");
 	const char *asks = NULL;
 	assert_string_equal(state_under(RULES, 0, "", &asks), "date-unknown");
@@ -39,10 +37,8 @@ a_length_that_is_not_known_is_asked_for_and_not_supposed(void **state)
 }
 
 /* "2020" may be before or after 1 June 2020; its May and its June are not in doubt. */
-static void
-a_coarse_stamp_across_a_limit_can_not_be_told(void **state)
+TEST(a_coarse_stamp_across_a_limit_can_not_be_told)
 {
-	(void)state;
 	static const char RULES[] = RULE("new", "made-from: 2020-06-01");
 	const char *asks = NULL;
 	assert_string_equal(state_under(RULES, 0, "2020", &asks), "date-unknown");
@@ -65,10 +61,8 @@ becomes_commercial(struct scene *scene)
 
 /* Two years from fitting end on 1 May 2022, by a rule of private boats of a length that is not
  * known; what is printed on it ends in June 2025, so the lapse goes on. */
-static void
-a_rule_that_can_not_be_told_to_have_held_begins_the_lapse(void **state)
+TEST(a_rule_that_can_not_be_told_to_have_held_begins_the_lapse)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULE("long", "use: private, length-from: 10"));
 	becomes_commercial(&scene);
@@ -83,10 +77,8 @@ a_rule_that_can_not_be_told_to_have_held_begins_the_lapse(void **state)
 }
 
 /* Six persons or fewer, and for the time being it is not known how many there are. */
-static void
-a_rule_that_surely_holds_later_may_hold_already(void **state)
+TEST(a_rule_that_surely_holds_later_may_hold_already)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RULE("few", "persons-until: 6"));
 	becomes_commercial(&scene);
@@ -106,10 +98,8 @@ a_rule_that_surely_holds_later_may_hold_already(void **state)
 	"      - { from: [event], events: [used] }\n" SOURCE
 
 /* The rule names a test; from the day it no longer holds, nothing but a service ends it. */
-static void
-a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on(void **state)
+TEST(a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on)
 {
-	(void)state;
 	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
 	struct scene scene;
 	scene_open(&scene, ON_USE("use: private"));
@@ -128,10 +118,8 @@ a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on(void **state)
 }
 
 /* Till then that service is of unknown date where a rule asks for it and can't start. */
-static void
-a_clock_of_days_to_come_does_not_tell_today_s_date(void **state)
+TEST(a_clock_of_days_to_come_does_not_tell_today_s_date)
 {
-	(void)state;
 	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
 	struct scene scene;
 	scene_open(&scene,
@@ -154,10 +142,8 @@ a_clock_of_days_to_come_does_not_tell_today_s_date(void **state)
 	"      - { from: [fitted], months: 12 }\n" SOURCE
 
 /* Of two that end on one day the more binding is named, and of two alike the graver. */
-static void
-of_clocks_that_end_on_one_day_the_most_binding_is_named(void **state)
+TEST(of_clocks_that_end_on_one_day_the_most_binding_is_named)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, EVERY_YEAR("a", "practice", "life-expired") EVERY_YEAR("b",
 			       "law", "overdue") EVERY_YEAR("c", "law", "life-expired"));
@@ -172,10 +158,8 @@ of_clocks_that_end_on_one_day_the_most_binding_is_named(void **state)
 }
 
 /* The owner inspects it, by a rule that comes first; the station serves it. */
-static void
-a_paper_s_next_date_is_for_the_doer_of_its_own_task(void **state)
+TEST(a_paper_s_next_date_is_for_the_doer_of_its_own_task)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: look\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
@@ -190,19 +174,4 @@ a_paper_s_next_date_is_for_the_doer_of_its_own_task(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_length_that_is_not_known_is_asked_for_and_not_supposed),
-	    cmocka_unit_test(a_coarse_stamp_across_a_limit_can_not_be_told),
-	    cmocka_unit_test(a_rule_that_can_not_be_told_to_have_held_begins_the_lapse),
-	    cmocka_unit_test(a_rule_that_surely_holds_later_may_hold_already),
-	    cmocka_unit_test(
-		a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on),
-	    cmocka_unit_test(a_clock_of_days_to_come_does_not_tell_today_s_date),
-	    cmocka_unit_test(of_clocks_that_end_on_one_day_the_most_binding_is_named),
-	    cmocka_unit_test(a_paper_s_next_date_is_for_the_doer_of_its_own_task),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -138,10 +138,8 @@ added_up(const struct courses_problem *problem, const struct courses_answer *ans
 	return cost;
 }
 
-static void
-two_thousand_small_problems_cost_what_the_best_of_all_plans_costs(void **state)
+TEST(two_thousand_small_problems_cost_what_the_best_of_all_plans_costs)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	size_t with_trips = 0;
 	for (int round = 0; round < 2000; round++) {
@@ -165,10 +163,8 @@ two_thousand_small_problems_cost_what_the_best_of_all_plans_costs(void **state)
 	assert_true(with_trips > 1000); /* the problems were not all trivial */
 }
 
-static void
-one_that_gives_up_says_a_bound_that_holds(void **state)
+TEST(one_that_gives_up_says_a_bound_that_holds)
 {
-	(void)state;
 	unsigned seed = 7;
 	size_t given_up = 0;
 	for (int round = 0; round < 2000; round++) {
@@ -189,10 +185,8 @@ one_that_gives_up_says_a_bound_that_holds(void **state)
 	assert_true(given_up > 0);
 }
 
-static void
-a_trip_is_paid_once_for_all_who_go_along(void **state)
+TEST(a_trip_is_paid_once_for_all_who_go_along)
 {
-	(void)state;
 	/* Each item is served for 10 in one of two winters. Apart they would make two trips of
 	 * 30; together one will do: 10 + 10 + 30 = 50. */
 	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}, {0, 2, 0, 10, 0},
@@ -210,10 +204,8 @@ a_trip_is_paid_once_for_all_who_go_along(void **state)
 	arena_clear(&arena);
 }
 
-static void
-an_item_without_a_way_is_a_fault(void **state)
+TEST(an_item_without_a_way_is_a_fault)
 {
-	(void)state;
 	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, 0, 0}};
 	const size_t ends[] = {1, 1};
 	const struct course courses[] = {{arcs, ends, 2}};
@@ -226,10 +218,8 @@ an_item_without_a_way_is_a_fault(void **state)
 	arena_clear(&arena);
 }
 
-static void
-prices_too_large_to_add_up_are_a_fault(void **state)
+TEST(prices_too_large_to_add_up_are_a_fault)
 {
-	(void)state;
 	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST + 1, 0}};
 	const size_t ends[] = {1};
 	const struct course courses[] = {{arcs, ends, 2}};
@@ -242,16 +232,4 @@ prices_too_large_to_add_up_are_a_fault(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		two_thousand_small_problems_cost_what_the_best_of_all_plans_costs),
-	    cmocka_unit_test(one_that_gives_up_says_a_bound_that_holds),
-	    cmocka_unit_test(a_trip_is_paid_once_for_all_who_go_along),
-	    cmocka_unit_test(an_item_without_a_way_is_a_fault),
-	    cmocka_unit_test(prices_too_large_to_add_up_are_a_fault),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

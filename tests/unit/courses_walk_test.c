@@ -88,10 +88,8 @@ cost_along(const struct made_up *made_up, const size_t *path)
 	return sum;
 }
 
-static void
-the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs(void **state)
+TEST(the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	for (int round = 0; round < ROUNDS; round++) {
 		struct made_up made_up = {0};
@@ -110,10 +108,8 @@ the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs(void **state)
 }
 
 /* Two ways cost the same; the later one is less work. */
-static void
-of_ways_that_cost_the_same_the_one_with_the_least_work_is_found(void **state)
+TEST(of_ways_that_cost_the_same_the_one_with_the_least_work_is_found)
 {
-	(void)state;
 	const struct course_arc arcs[] = {
 	    {0, 1, ARC_NO_TRIP, 10, 2}, {0, 2, ARC_NO_TRIP, 10, 1}};
 	const size_t ends[] = {2};
@@ -132,14 +128,4 @@ of_ways_that_cost_the_same_the_one_with_the_least_work_is_found(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		the_way_that_is_found_costs_what_the_cheapest_of_all_ways_costs),
-	    cmocka_unit_test(
-		of_ways_that_cost_the_same_the_one_with_the_least_work_is_found),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

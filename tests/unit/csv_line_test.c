@@ -14,45 +14,36 @@ assert_written(const char *cell, const char *expected)
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-a_separator_of_any_reader_is_quoted(void **state)
+TEST(a_separator_of_any_reader_is_quoted)
 {
-	(void)state;
 	assert_written("hose, hook", "\"hose, hook\"");
 	assert_written("hose;hook", "\"hose;hook\"");
 	assert_written("hose\thook", "\"hose\thook\"");
 	assert_written(";", "\";\"");
 }
 
-static void
-a_quote_is_doubled(void **state)
+TEST(a_quote_is_doubled)
 {
-	(void)state;
 	assert_written("\"", "\"\"\"\"");
 	assert_written("say \"aboard\"", "\"say \"\"aboard\"\"\"");
 }
 
-static void
-a_line_break_of_either_kind_is_quoted(void **state)
+TEST(a_line_break_of_either_kind_is_quoted)
 {
-	(void)state;
 	assert_written("one\ntwo", "\"one\ntwo\"");
 	assert_written("one\rtwo", "\"one\rtwo\"");
 	assert_written("one\r\ntwo", "\"one\r\ntwo\"");
 }
 
-static void
-a_blank_at_either_end_is_quoted(void **state)
+TEST(a_blank_at_either_end_is_quoted)
 {
-	(void)state;
 	assert_written(" raft", "\" raft\"");
 	assert_written("raft ", "\"raft \"");
 	assert_written(" ", "\" \"");
 }
 
 /* The signs are those of OWASP's page "CSV Injection". */
-static void
-what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed(void **state)
+TEST(what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed)
 {
 	static const struct {
 		const char *cell;
@@ -79,7 +70,6 @@ what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed(void **state)
 	    {"", "", ""},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		SCOPED_TEXT out = {0};
 		struct csv_line line = {.out = &out, .disarmed = true};
@@ -89,20 +79,16 @@ what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed(void **state)
 	}
 }
 
-static void
-other_cells_are_written_as_they_are(void **state)
+TEST(other_cells_are_written_as_they_are)
 {
-	(void)state;
 	assert_written("", "");
 	assert_written("grab bag", "grab bag");
 	assert_written("it's 1/2 full: 33 g", "it's 1/2 full: 33 g");
 	assert_written("gr\xC3\xBC\xC3\x9F", "gr\xC3\xBC\xC3\x9F");
 }
 
-static void
-a_row_has_a_comma_between_cells_and_ends_with_cr_lf(void **state)
+TEST(a_row_has_a_comma_between_cells_and_ends_with_cr_lf)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	struct csv_line line = {.out = &out};
 	csv_line_cell(&line, "");
@@ -114,18 +100,4 @@ a_row_has_a_comma_between_cells_and_ends_with_cr_lf(void **state)
 	assert_string_equal(text_string(&out), ",\"a;b\",\r\nc\r\n");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_separator_of_any_reader_is_quoted),
-	    cmocka_unit_test(a_quote_is_doubled),
-	    cmocka_unit_test(a_line_break_of_either_kind_is_quoted),
-	    cmocka_unit_test(a_blank_at_either_end_is_quoted),
-	    cmocka_unit_test(
-		what_a_spreadsheet_would_run_gets_a_quote_mark_when_disarmed),
-	    cmocka_unit_test(other_cells_are_written_as_they_are),
-	    cmocka_unit_test(a_row_has_a_comma_between_cells_and_ends_with_cr_lf),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -103,10 +103,8 @@ moved(const struct fleet *fleet, size_t boat, size_t item)
 	return 0;
 }
 
-static void
-a_lot_of_six_rockets_cures_three_boats_that_lack_two_each(void **state)
+TEST(a_lot_of_six_rockets_cures_three_boats_that_lack_two_each)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 6, "2029-03");
@@ -121,10 +119,8 @@ a_lot_of_six_rockets_cures_three_boats_that_lack_two_each(void **state)
 }
 
 /* Two each for two boats; the fifth makes less missing on the third. */
-static void
-five_rockets_make_two_boats_whole_and_the_third_in_part(void **state)
+TEST(five_rockets_make_two_boats_whole_and_the_third_in_part)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 5, "2029-03");
@@ -139,10 +135,8 @@ five_rockets_make_two_boats_whole_and_the_third_in_part(void **state)
 
 /* The first is in want of a tether too, of which there is none: with both rockets she would
  * still be short, so those make the second whole, and the one that is left is hers. */
-static void
-who_can_be_made_whole_comes_before_who_cant(void **state)
+TEST(who_can_be_made_whole_comes_before_who_cant)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0].use = USE_COMMERCIAL;
@@ -159,10 +153,8 @@ who_can_be_made_whole_comes_before_who_cant(void **state)
 
 /* Over a season: the first boat's rockets are good to the end of May 2027, the second's to the
  * end of February, the third's to the end of April. There are spares for two. */
-static void
-who_is_first_short_is_served_first(void **state)
+TEST(who_is_first_short_is_served_first)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, 0, 2, "2027-05");
@@ -180,10 +172,8 @@ who_is_first_short_is_served_first(void **state)
 
 /* The same, but the first boat is booked for May; the second, who is first to fall short, is not
  * booked. Then the third has a booking that is running. */
-static void
-who_is_booked_soonest_is_served_before_who_is_first_short(void **state)
+TEST(who_is_booked_soonest_is_served_before_who_is_first_short)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, 0, 2, "2027-05");
@@ -213,10 +203,8 @@ who_is_booked_soonest_is_served_before_who_is_first_short(void **state)
 
 /* Avocet lies at Holm Quay until 31 December and at Varne Head from 1 January on; the store is
  * at Holm Quay. */
-static void
-a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about(void **state)
+TEST(a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about)
 {
-	(void)state;
 	struct fleet fleet;
 	struct period moving[2];
 	open_fleet(&fleet);
@@ -241,10 +229,8 @@ a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about(void **state
 
 /* Whose cylinder goes with which jacket of a lot is not known: all or none. Here tethers with a
  * part stand for it; two boats want one each and the lot has two. */
-static void
-a_lot_with_parts_goes_as_a_whole(void **state)
+TEST(a_lot_with_parts_goes_as_a_whole)
 {
-	(void)state;
 	struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0].use = USE_COMMERCIAL;
@@ -315,10 +301,8 @@ expect_given(
 /* Two sums, and the least of each: rockets and tethers serve no line of the other's, so who is
  * whole and who gets what can be counted in one's head. All are short from the first day on, so
  * the order is that of the list. */
-static void
-drawn_fleets_are_served_as_one_would_by_hand(void **state)
+TEST(drawn_fleets_are_served_as_one_would_by_hand)
 {
-	(void)state;
 	unsigned seed = 20261128;
 	int whole = 0;
 	int in_part = 0;
@@ -354,10 +338,8 @@ drawn_fleets_are_served_as_one_would_by_hand(void **state)
 	assert_true(whole > 200 && in_part > 50);
 }
 
-static void
-words_that_move_pieces_can_be_typed(void **state)
+TEST(words_that_move_pieces_can_be_typed)
 {
-	(void)state;
 	struct fleet fleet;
 	SCOPED_TEXT words = {0};
 	open_fleet(&fleet);
@@ -372,20 +354,4 @@ words_that_move_pieces_can_be_typed(void **state)
 	scene_close(&fleet.scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_lot_of_six_rockets_cures_three_boats_that_lack_two_each),
-	    cmocka_unit_test(five_rockets_make_two_boats_whole_and_the_third_in_part),
-	    cmocka_unit_test(who_can_be_made_whole_comes_before_who_cant),
-	    cmocka_unit_test(who_is_first_short_is_served_first),
-	    cmocka_unit_test(who_is_booked_soonest_is_served_before_who_is_first_short),
-	    cmocka_unit_test(
-		a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about),
-	    cmocka_unit_test(a_lot_with_parts_goes_as_a_whole),
-	    cmocka_unit_test(drawn_fleets_are_served_as_one_would_by_hand),
-	    cmocka_unit_test(words_that_move_pieces_can_be_typed),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

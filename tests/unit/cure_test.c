@@ -102,10 +102,8 @@ muster_of(struct base *base, const char *from, const char *to)
 
 /* Tethers made 10 Jan, 10 Mar and 10 May 2026 and a danbuoy of 10 Feb: each is good for
  * twelve months. Three tethers are just enough, so that the first one missing makes her short. */
-static void
-what_lapses_next_is_told_in_order_and_whether_it_makes_her_short(void **state)
+TEST(what_lapses_next_is_told_in_order_and_whether_it_makes_her_short)
 {
-	(void)state;
 	struct base base;
 	open_base(&base);
 	add(&base, BOAT, "tether", 1, "2026-05-10");
@@ -135,10 +133,8 @@ what_lapses_next_is_told_in_order_and_whether_it_makes_her_short(void **state)
 
 /* The same boat over a season: the group from 11 Feb, the tethers of which 2 are left from
  * 11 Jan (4 less 1 is 3, enough), 1 from 11 Mar, none from 11 May. */
-static void
-every_line_that_falls_short_is_told_with_its_first_day_and_its_most(void **state)
+TEST(every_line_that_falls_short_is_told_with_its_first_day_and_its_most)
 {
-	(void)state;
 	struct base base;
 	open_base(&base);
 	add(&base, BOAT, "tether", 1, "2026-05-10");
@@ -170,8 +166,7 @@ every_line_that_falls_short_is_told_with_its_first_day_and_its_most(void **state
 
 /* One tether privately, two in charter; she has one. Charter from 1 June to the end of
  * September: counted on every day around both switches, and over spans that touch them. */
-static void
-a_need_follows_the_use_on_every_day_around_both_switches(void **state)
+TEST(a_need_follows_the_use_on_every_day_around_both_switches)
 {
 	static const char LINES[] =
 	    "  - id: a\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
@@ -203,7 +198,6 @@ a_need_follows_the_use_on_every_day_around_both_switches(void **state)
 	    {"2027-10-01", "2028-10-31", NULL, "p"},
 	};
 
-	(void)state;
 	struct base base;
 	open_base(&base);
 	struct scene *scene = &base.scene;
@@ -242,10 +236,8 @@ a_need_follows_the_use_on_every_day_around_both_switches(void **state)
 
 /* Short of three tethers and of the group. A jackstay is worth 2 tethers and meets the group:
  * with one tether that is two pieces; no single piece does. */
-static void
-the_fewest_spares_are_found_and_not_the_first_ones(void **state)
+TEST(the_fewest_spares_are_found_and_not_the_first_ones)
 {
-	(void)state;
 	struct base base;
 	open_base(&base);
 	add(&base, STORE, "tether", 1, "2026-06");
@@ -265,10 +257,8 @@ the_fewest_spares_are_found_and_not_the_first_ones(void **state)
 	scene_close(&base.scene);
 }
 
-static void
-a_spare_cures_only_when_it_counts_on_all_the_days(void **state)
+TEST(a_spare_cures_only_when_it_counts_on_all_the_days)
 {
-	(void)state;
 	struct base base;
 	open_base(&base);
 	add(&base, BOAT, "danbuoy-inflatable", 1, "2026-06");
@@ -293,10 +283,8 @@ a_spare_cures_only_when_it_counts_on_all_the_days(void **state)
 	scene_close(&base.scene);
 }
 
-static void
-a_boat_that_is_not_short_needs_no_spare(void **state)
+TEST(a_boat_that_is_not_short_needs_no_spare)
 {
-	(void)state;
 	struct base base;
 	open_base(&base);
 	add(&base, BOAT, "jackstay", 2, "2026-06");
@@ -399,11 +387,9 @@ expect_the_best(struct base *base, size_t own, struct cured *cured)
 	cured->several += best > 1 ? 1 : 0;
 }
 
-static void
-no_choice_of_spares_does_with_fewer(void **state)
+TEST(no_choice_of_spares_does_with_fewer)
 {
 	static const char *const KINDS[] = {"tether", "jackstay", "danbuoy-inflatable"};
-	(void)state;
 	unsigned seed = 20261125;
 	struct cured cured = {0};
 	for (int round = 0; round < 120; round++) {
@@ -424,12 +410,10 @@ no_choice_of_spares_does_with_fewer(void **state)
 }
 
 /* A boat without a raft needs two for eight, for one may be lost. */
-static void
-spares_that_do_not_simply_add_up_are_tried(void **state)
+TEST(spares_that_do_not_simply_add_up_are_tried)
 {
 	static const char *const KINDS[] = {"tether", "jackstay", "liferaft-canister"};
 	static const int CAPACITIES[] = {4, 6, 8, 12};
-	(void)state;
 	unsigned seed = 20261126;
 	struct cured cured = {0};
 	for (int round = 0; round < 120; round++) {
@@ -452,10 +436,8 @@ spares_that_do_not_simply_add_up_are_tried(void **state)
  * take some are far more than are looked at, so that the most useful are taken and nobody says
  * they are the fewest. A jackstay and two tethers close the tethers' line of 4; a third tether
  * would be of no use, nor is a harness. */
-static void
-where_there_are_too_many_choices_the_most_useful_spares_are_taken(void **state)
+TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 {
-	(void)state;
 	struct base base;
 	open_base_of(&base, LIMITS_RULES LIMITS_TETHERS
 	    "  - id: r\n    title: Rafts\n    need: {points: 496}\n    serves:\n"
@@ -489,10 +471,8 @@ where_there_are_too_many_choices_the_most_useful_spares_are_taken(void **state)
 /* Four points of tethers are wanted and there are none; of jackstays, two points each, no more than two count. Of two
  * in the store one makes less missing, and the other nothing: it stays there. With such a limit that no fewer would
  * do is not said. */
-static void
-of_spares_that_help_in_part_none_goes_that_does_not(void **state)
+TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 {
-	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		struct base base;
 		open_base_of(&base, LIMITS[i]);
@@ -507,23 +487,4 @@ of_spares_that_help_in_part_none_goes_that_does_not(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(of_spares_that_help_in_part_none_goes_that_does_not),
-	    cmocka_unit_test(
-		what_lapses_next_is_told_in_order_and_whether_it_makes_her_short),
-	    cmocka_unit_test(
-		every_line_that_falls_short_is_told_with_its_first_day_and_its_most),
-	    cmocka_unit_test(a_need_follows_the_use_on_every_day_around_both_switches),
-	    cmocka_unit_test(the_fewest_spares_are_found_and_not_the_first_ones),
-	    cmocka_unit_test(a_spare_cures_only_when_it_counts_on_all_the_days),
-	    cmocka_unit_test(a_boat_that_is_not_short_needs_no_spare),
-	    cmocka_unit_test(no_choice_of_spares_does_with_fewer),
-	    cmocka_unit_test(spares_that_do_not_simply_add_up_are_tried),
-	    cmocka_unit_test(
-		where_there_are_too_many_choices_the_most_useful_spares_are_taken),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -33,10 +33,8 @@ slow_next(struct civil date)
 	return date;
 }
 
-static void
-every_day_of_three_centuries_goes_there_and_back(void **state)
+TEST(every_day_of_three_centuries_goes_there_and_back)
 {
-	(void)state;
 	struct civil date = {1900, 1, 1};
 	int weekday = 0; /* 1 January 1900 was a Monday */
 	for (day_t day = DAY_MIN; day <= DAY_MAX; day++) {
@@ -54,10 +52,8 @@ every_day_of_three_centuries_goes_there_and_back(void **state)
 	assert_int_equal(date.day, 1);
 }
 
-static void
-days_are_counted_from_1970(void **state)
+TEST(days_are_counted_from_1970)
 {
-	(void)state;
 	assert_int_equal(day_from_civil(1970, 1, 1), 0);
 	assert_int_equal(day_from_civil(1969, 12, 31), -1);
 	/* 30 years of 365 days and the leap days of 1972, 76, 80, 84, 88, 92 and 96 */
@@ -65,10 +61,8 @@ days_are_counted_from_1970(void **state)
 	assert_string_equal(weekday_name(day_of_week(0)), "Thursday");
 }
 
-static void
-every_day_is_written_and_read_back(void **state)
+TEST(every_day_is_written_and_read_back)
 {
-	(void)state;
 	for (day_t day = DAY_MIN; day <= DAY_MAX; day++) {
 		char buffer[DAY_ISO_SIZE];
 		struct fault fault = {0};
@@ -79,11 +73,8 @@ every_day_is_written_and_read_back(void **state)
 	}
 }
 
-static void
-months_keep_the_day_and_clamp_to_the_last(void **state)
+TEST(months_keep_the_day_and_clamp_to_the_last)
 {
-	(void)state;
-
 	static const struct {
 		const char *from;
 		int months;
@@ -121,10 +112,8 @@ months_keep_the_day_and_clamp_to_the_last(void **state)
 	}
 }
 
-static void
-months_and_years_end_on_their_last_day(void **state)
+TEST(months_and_years_end_on_their_last_day)
 {
-	(void)state;
 	assert_int_equal(
 	    day_month_end(day_from_civil(2024, 2, 1)), day_from_civil(2024, 2, 29));
 	assert_int_equal(
@@ -135,11 +124,8 @@ months_and_years_end_on_their_last_day(void **state)
 	    day_year_end(day_from_civil(2026, 1, 1)), day_from_civil(2026, 12, 31));
 }
 
-static void
-a_day_that_is_none_is_refused_with_the_reason(void **state)
+TEST(a_day_that_is_none_is_refused_with_the_reason)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		const char *reason;
@@ -177,10 +163,8 @@ a_day_that_is_none_is_refused_with_the_reason(void **state)
 	}
 }
 
-static void
-days_are_worded_with_the_month_named(void **state)
+TEST(days_are_worded_with_the_month_named)
 {
-	(void)state;
 	char buffer[DAY_WORDS_SIZE];
 	assert_string_equal(
 	    day_words(day_from_civil(2027, 6, 30), buffer), "30 Jun 2027");
@@ -206,10 +190,8 @@ assert_window(const char *window, int year, const char *first, const char *last)
 	assert_string_equal(day_iso(span.last, iso), last);
 }
 
-static void
-a_yearly_window_may_cross_new_year(void **state)
+TEST(a_yearly_window_may_cross_new_year)
 {
-	(void)state;
 	assert_window("11-01..03-31", 2026, "2026-11-01", "2027-03-31");
 	assert_window("06-01..08-31", 2026, "2026-06-01", "2026-08-31");
 	assert_window("12-20..01-31", 2026, "2026-12-20", "2027-01-31");
@@ -217,19 +199,15 @@ a_yearly_window_may_cross_new_year(void **state)
 	assert_window("05-05..05-04", 2026, "2026-05-05", "2027-05-04");
 }
 
-static void
-the_29th_of_february_means_its_last_day(void **state)
+TEST(the_29th_of_february_means_its_last_day)
 {
-	(void)state;
 	assert_window("11-01..02-29", 2026, "2026-11-01", "2027-02-28");
 	assert_window("11-01..02-29", 2027, "2027-11-01", "2028-02-29");
 	assert_window("02-29..03-10", 2026, "2026-02-28", "2026-03-10");
 }
 
-static void
-a_window_that_is_none_is_refused(void **state)
+TEST(a_window_that_is_none_is_refused)
 {
-	(void)state;
 	static const char *const ROWS[] = {"", "11-01", "11-01..", "11-01..03-32",
 	    "13-01..03-31", "11-00..03-31", "02-30..03-31", "11-1..03-31", "11-01-03-31",
 	    "11-01..03-31x", "a1-01..03-31", "/1-01..03-31", "1/-01..03-31",
@@ -250,10 +228,8 @@ a_window_that_is_none_is_refused(void **state)
 	}
 }
 
-static void
-a_span_of_days_is_read_and_a_backward_one_refused(void **state)
+TEST(a_span_of_days_is_read_and_a_backward_one_refused)
 {
-	(void)state;
 	struct fault fault = {0};
 	struct span span = {0};
 	assert_true(span_parse("2026-10-10..2027-04-01", &span, &fault));
@@ -278,11 +254,8 @@ a_span_of_days_is_read_and_a_backward_one_refused(void **state)
 	    fault.text, "\"2026-02-30\" is no date: February 2026 has no day 30");
 }
 
-static void
-whole_years_are_counted_by_birthdays(void **state)
+TEST(whole_years_are_counted_by_birthdays)
 {
-	(void)state;
-
 	static const struct {
 		struct civil from;
 		struct civil to;
@@ -319,22 +292,4 @@ whole_years_are_counted_by_birthdays(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_day_of_three_centuries_goes_there_and_back),
-	    cmocka_unit_test(days_are_counted_from_1970),
-	    cmocka_unit_test(every_day_is_written_and_read_back),
-	    cmocka_unit_test(months_keep_the_day_and_clamp_to_the_last),
-	    cmocka_unit_test(months_and_years_end_on_their_last_day),
-	    cmocka_unit_test(a_day_that_is_none_is_refused_with_the_reason),
-	    cmocka_unit_test(days_are_worded_with_the_month_named),
-	    cmocka_unit_test(a_yearly_window_may_cross_new_year),
-	    cmocka_unit_test(the_29th_of_february_means_its_last_day),
-	    cmocka_unit_test(a_window_that_is_none_is_refused),
-	    cmocka_unit_test(a_span_of_days_is_read_and_a_backward_one_refused),
-	    cmocka_unit_test(whole_years_are_counted_by_birthdays),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

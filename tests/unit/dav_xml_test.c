@@ -34,10 +34,8 @@ read_one(struct scene *scene, const char *inside)
 }
 
 /* As RFC 4791, section 5.2.3, and RFC 4918, section 9.1.3, write them. */
-static void
-a_calendar_is_read_with_its_name_and_what_it_takes(void **state)
+TEST(a_calendar_is_read_with_its_name_and_what_it_takes)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	const struct dav_said *said = read_one(&scene,
 	    "<d:href> /home/%C3%A5/ </d:href><d:propstat><d:prop>"
@@ -59,10 +57,8 @@ a_calendar_is_read_with_its_name_and_what_it_takes(void **state)
 	assert_int_equal(said->status, 200);
 }
 
-static void
-contents_come_with_their_etag_escaped_or_not(void **state)
+TEST(contents_come_with_their_etag_escaped_or_not)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	const struct dav_said *said = read_one(&scene,
 	    "<d:href>/a.ics</d:href><d:propstat><d:prop><d:getetag>\"1&amp;2\"</d:getetag>"
@@ -77,10 +73,8 @@ contents_come_with_their_etag_escaped_or_not(void **state)
 }
 
 /* Elements of the same name in another namespace are other elements. */
-static void
-another_namespace_is_not_webdav(void **state)
+TEST(another_namespace_is_not_webdav)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	const struct dav_said *said = read_one(&scene,
 	    "<d:href>/</d:href><d:propstat><d:prop xmlns:x=\"urn:x\">"
@@ -100,10 +94,8 @@ refuse(const char *bytes, size_t length)
 	assert_int_equal(scene.answer.count, 99);
 }
 
-static void
-what_is_no_multistatus_is_refused(void **state)
+TEST(what_is_no_multistatus_is_refused)
 {
-	(void)state;
 	static const char BOMB[] =
 	    "<!DOCTYPE d [<!ENTITY a \"aaaa\"><!ENTITY b \"&a;&a;\">]>"
 	    "<d:multistatus xmlns:d=\"DAV:\"><d:response><d:href>&b;</d:href></d:response>"
@@ -124,10 +116,8 @@ what_is_no_multistatus_is_refused(void **state)
 	refuse(deep.bytes, deep.length);
 }
 
-static void
-what_is_asked_is_escaped(void **state)
+TEST(what_is_asked_is_escaped)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	const char *hrefs[] = {"/a&b/<x>.ics", "/two.ics"};
 	dav_ask_contents(hrefs, 2, &out);
@@ -147,10 +137,8 @@ what_is_asked_is_escaped(void **state)
 	    "</C:supported-calendar-component-set></D:prop></D:set></C:mkcalendar>\n");
 }
 
-static void
-a_refusal_names_its_condition(void **state)
+TEST(a_refusal_names_its_condition)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	const char body[] =
 	    "<?xml version='1.0'?>\n<D:error xmlns:D='DAV:' "
@@ -164,16 +152,4 @@ a_refusal_names_its_condition(void **state)
 	assert_string_equal(text_string(&out), "");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_calendar_is_read_with_its_name_and_what_it_takes),
-	    cmocka_unit_test(contents_come_with_their_etag_escaped_or_not),
-	    cmocka_unit_test(another_namespace_is_not_webdav),
-	    cmocka_unit_test(what_is_no_multistatus_is_refused),
-	    cmocka_unit_test(what_is_asked_is_escaped),
-	    cmocka_unit_test(a_refusal_names_its_condition),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -27,10 +27,8 @@ a_year_with_a_window_beside_fourteen_months(struct scene *scene)
 	return tether;
 }
 
-static void
-a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then(void **state)
+TEST(a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2025-06-01");
@@ -42,10 +40,8 @@ a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_clock_still_inside_its_window_did_not_begin_the_lapse(void **state)
+TEST(a_clock_still_inside_its_window_did_not_begin_the_lapse)
 {
-	(void)state;
 	struct scene scene;
 	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-03-15");
@@ -73,20 +69,15 @@ check_unknown_grade(const char *rules)
 
 #define MADE "    clocks:\n      - { from: [made], months: 24 }\n"
 
-static void
-an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it(void **state)
+TEST(an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it)
 {
-	(void)state;
 	check_unknown_grade(LOOK("one", "practice", MADE) LOOK("two", "law", MADE));
 	check_unknown_grade(LOOK("one", "law", MADE) LOOK("two", "practice", MADE));
 }
 
 /* The law gives 1 May 2026; papers of that day and of the day after. */
-static void
-a_paper_of_the_rule_s_own_day_allows_no_longer(void **state)
+TEST(a_paper_of_the_rule_s_own_day_allows_no_longer)
 {
-	(void)state;
-
 	static const struct {
 		const char *next;
 		bool longer;
@@ -113,10 +104,8 @@ a_paper_of_the_rule_s_own_day_allows_no_longer(void **state)
 
 /* A paper's next date ends with a test that the second of two rules counts as the service; that
  * rule counts from a day of making which is not known. */
-static void
-a_paper_that_a_later_record_ended_tells_no_date_any_more(void **state)
+TEST(a_paper_that_a_later_record_ended_tells_no_date_any_more)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
@@ -134,10 +123,8 @@ a_paper_that_a_later_record_ended_tells_no_date_any_more(void **state)
 }
 
 /* The same where the rule is of commercial use and she is let from 9 September 2026 on. */
-static void
-a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it(void **state)
+TEST(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
@@ -158,10 +145,8 @@ a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it(void **state)
 }
 
 /* The second clock of the second rule reads what it was used for, and names a test. */
-static void
-a_use_that_some_clock_of_some_rule_reads_asks_for_no_service(void **state)
+TEST(a_use_that_some_clock_of_some_rule_reads_asks_for_no_service)
 {
-	(void)state;
 	static const struct event USED = {.kind = EVENT_USED, .on = 20000};
 	struct scene scene;
 	struct obligation *obligations = NULL;
@@ -182,10 +167,8 @@ a_use_that_some_clock_of_some_rule_reads_asks_for_no_service(void **state)
 }
 
 /* Nothing to do for ever is not the same as a day that is not known. */
-static void
-what_never_falls_due_has_no_day_and_never_lapses(void **state)
+TEST(what_never_falls_due_has_no_day_and_never_lapses)
 {
-	(void)state;
 	static const struct obligation NEVER = {
 	    .due = DAY_NONE, .good_through = DAY_NEVER};
 	static const struct obligation UNKNOWN = {
@@ -201,21 +184,4 @@ what_never_falls_due_has_no_day_and_never_lapses(void **state)
 	assert_false(obligation_is_idle(&ASKS));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it),
-	    cmocka_unit_test(
-		a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then),
-	    cmocka_unit_test(a_clock_still_inside_its_window_did_not_begin_the_lapse),
-	    cmocka_unit_test(
-		an_unknown_date_is_as_binding_as_the_most_binding_rule_that_waits_for_it),
-	    cmocka_unit_test(a_paper_of_the_rule_s_own_day_allows_no_longer),
-	    cmocka_unit_test(a_paper_that_a_later_record_ended_tells_no_date_any_more),
-	    cmocka_unit_test(
-		a_use_that_some_clock_of_some_rule_reads_asks_for_no_service),
-	    cmocka_unit_test(what_never_falls_due_has_no_day_and_never_lapses),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

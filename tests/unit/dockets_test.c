@@ -35,10 +35,8 @@ trip_of(const char *name, day_t hand_in, day_t collect, struct shore_line *lines
 	    .lines = {.items = lines, .count = count}};
 }
 
-static void
-all_vessels_at_one_station_and_day_share_a_docket(void **state)
+TEST(all_vessels_at_one_station_and_day_share_a_docket)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct shore_line of_a[] = {line_of(A_JACKET, TASK_SERVICE, false)};
@@ -66,10 +64,8 @@ all_vessels_at_one_station_and_day_share_a_docket(void **state)
 	assert_int_equal(loft->pieces[1].item, B_RAFT);
 }
 
-static void
-another_day_is_another_docket_and_the_earlier_comes_first(void **state)
+TEST(another_day_is_another_docket_and_the_earlier_comes_first)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct shore_line late[] = {line_of(A_RAFT, TASK_SERVICE, false)};
@@ -86,10 +82,8 @@ another_day_is_another_docket_and_the_earlier_comes_first(void **state)
 	assert_int_equal(dockets.items[1].pieces[0].item, A_RAFT);
 }
 
-static void
-a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it(void **state)
+TEST(a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct shore_line lines[] = {
@@ -111,10 +105,8 @@ a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it(void **state)
 	assert_ptr_equal(raft->lines[2], &lines[0]);
 }
 
-static void
-a_part_that_is_handed_in_alone_is_a_piece_of_its_own(void **state)
+TEST(a_part_that_is_handed_in_alone_is_a_piece_of_its_own)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	/* one for its own sake beside its parent; one whose parent is not on the trip */
@@ -135,10 +127,8 @@ a_part_that_is_handed_in_alone_is_a_piece_of_its_own(void **state)
 
 /* By hand: a raft serviced and tested is one piece, its release inside it another, and a lot of
  * three jackets three. */
-static void
-pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too(void **state)
+TEST(pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct item items[ITEM_COUNT];
@@ -160,10 +150,8 @@ pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too(void **st
 	assert_int_equal(dockets.items[0].inside, 1);
 }
 
-static void
-what_is_ashore_already_is_gathered_by_station_and_day_too(void **state)
+TEST(what_is_ashore_already_is_gathered_by_station_and_day_too)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct ashore_line of_a[] = {
@@ -191,10 +179,8 @@ what_is_ashore_already_is_gathered_by_station_and_day_too(void **state)
 	assert_int_equal(dockets.count, 0);
 }
 
-static void
-parts_that_lie_there_with_their_parent_come_back_too(void **state)
+TEST(parts_that_lie_there_with_their_parent_come_back_too)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct dockets dockets = {0};
 	struct item items[ITEM_COUNT];
@@ -220,19 +206,4 @@ parts_that_lie_there_with_their_parent_come_back_too(void **state)
 	assert_int_equal(dockets.items[0].piece_count, 1);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(all_vessels_at_one_station_and_day_share_a_docket),
-	    cmocka_unit_test(another_day_is_another_docket_and_the_earlier_comes_first),
-	    cmocka_unit_test(
-		a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it),
-	    cmocka_unit_test(a_part_that_is_handed_in_alone_is_a_piece_of_its_own),
-	    cmocka_unit_test(
-		pieces_are_counted_once_lots_as_many_as_they_hold_and_parts_inside_too),
-	    cmocka_unit_test(what_is_ashore_already_is_gathered_by_station_and_day_too),
-	    cmocka_unit_test(parts_that_lie_there_with_their_parent_come_back_too),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -74,10 +74,8 @@ bag(void)
 	    .first_possible = DAY_NONE};
 }
 
-static void
-the_bands_of_use_end_at_lay_up_and_begin_at_fitting_out(void **state)
+TEST(the_bands_of_use_end_at_lay_up_and_begin_at_fitting_out)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	draw_winter(&lane, day_from_civil(2026, 11, 25), &drawn);
@@ -90,10 +88,8 @@ the_bands_of_use_end_at_lay_up_and_begin_at_fitting_out(void **state)
 	assert_has(&drawn, ">ready 31 Mar</text>");
 }
 
-static void
-a_notch_stands_on_each_monday(void **state)
+TEST(a_notch_stands_on_each_monday)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	size_t notches = 0;
@@ -108,10 +104,8 @@ a_notch_stands_on_each_monday(void **state)
 	assert_int_equal(notches, 24); /* 0 to 161 days from 26 Oct, every seventh */
 }
 
-static void
-a_tag_lies_from_hand_in_to_collect_and_its_room_to_the_last_day(void **state)
+TEST(a_tag_lies_from_hand_in_to_collect_and_its_room_to_the_last_day)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	draw_winter(&lane, day_from_civil(2026, 11, 25), &drawn);
@@ -131,10 +125,8 @@ a_tag_lies_from_hand_in_to_collect_and_its_room_to_the_last_day(void **state)
 			   "text-anchor=\"end\">last day 10 Mar</text>");
 }
 
-static void
-closed_days_are_hatched_to_the_end_of_the_last(void **state)
+TEST(closed_days_are_hatched_to_the_end_of_the_last)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct span closed = {day_from_civil(2026, 12, 20), day_from_civil(2027, 1, 31)};
 	struct strip_lane lane = bag();
@@ -145,10 +137,8 @@ closed_days_are_hatched_to_the_end_of_the_last(void **state)
 			   "y=\"21\" height=\"18\">");
 }
 
-static void
-a_last_day_before_the_day_it_is_back_counts_from_the_hand_in(void **state)
+TEST(a_last_day_before_the_day_it_is_back_counts_from_the_hand_in)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	lane.collect = day_from_civil(2027, 2, 11);
@@ -160,10 +150,8 @@ a_last_day_before_the_day_it_is_back_counts_from_the_hand_in(void **state)
 	assert_has(&drawn, "x=\"34.15%\" dx=\"-2\" y=\"60\">last day 20 Dec</text>");
 }
 
-static void
-days_that_would_run_over_each_other_stand_together(void **state)
+TEST(days_that_would_run_over_each_other_stand_together)
 {
-	(void)state;
 	SCOPED_DRAWN early = {0};
 	SCOPED_DRAWN late = {0};
 	struct strip_lane lane = bag();
@@ -180,10 +168,8 @@ days_that_would_run_over_each_other_stand_together(void **state)
 			  "text-anchor=\"end\">1 Mar to about 15 Mar</text>");
 }
 
-static void
-a_supposed_turn_round_is_dashed_and_says_about(void **state)
+TEST(a_supposed_turn_round_is_dashed_and_says_about)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	lane.assumed = true;
@@ -193,10 +179,8 @@ a_supposed_turn_round_is_dashed_and_says_about(void **state)
 	assert_has(&drawn, ">about 9 Dec</text>");
 }
 
-static void
-where_no_day_serves_there_is_no_tag_and_it_is_said(void **state)
+TEST(where_no_day_serves_there_is_no_tag_and_it_is_said)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	lane.hand_in = DAY_NONE;
@@ -208,10 +192,8 @@ where_no_day_serves_there_is_no_tag_and_it_is_said(void **state)
 	assert_has(&drawn, ">first possible 3 Apr</text>");
 }
 
-static void
-ones_own_work_is_dotted_from_today_to_done_by(void **state)
+TEST(ones_own_work_is_dotted_from_today_to_done_by)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = {.name = "Yourself, and to buy",
 	    .hand_in = DAY_NONE,
@@ -225,10 +207,8 @@ ones_own_work_is_dotted_from_today_to_done_by(void **state)
 	assert_has_not(&drawn, "no day serves");
 }
 
-static void
-today_is_drawn_only_where_the_drawing_has_it(void **state)
+TEST(today_is_drawn_only_where_the_drawing_has_it)
 {
-	(void)state;
 	SCOPED_DRAWN outside = {0};
 	SCOPED_DRAWN inside = {0};
 	struct strip_lane lane = bag();
@@ -238,10 +218,8 @@ today_is_drawn_only_where_the_drawing_has_it(void **state)
 	assert_has(&inside, "x=\"98.78%\" dx=\"-5\" y=\"53\" text-anchor=\"end\">today");
 }
 
-static void
-a_name_is_escaped(void **state)
+TEST(a_name_is_escaped)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct strip_lane lane = bag();
 	lane.name = "<b>Holm</b> & Quay";
@@ -249,10 +227,8 @@ a_name_is_escaped(void **state)
 	assert_has(&drawn, "<b>&lt;b&gt;Holm&lt;/b&gt; &amp; Quay</b>");
 }
 
-static void
-every_mark_is_defined_once_and_used_by_its_name(void **state)
+TEST(every_mark_is_defined_once_and_used_by_its_name)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
 	markup_open("Marks", NULL, &markup);
@@ -289,10 +265,8 @@ draw_lane_of(const struct clock_lane *lane, struct drawn *drawn)
 	end_drawing(markup, drawn);
 }
 
-static void
-the_years_of_clocks_go_from_the_oldest_to_a_year_past_the_last(void **state)
+TEST(the_years_of_clocks_go_from_the_oldest_to_a_year_past_the_last)
 {
-	(void)state;
 	struct axis axis = raft_scale().axis;
 	struct axis old = clock_axis(day_from_civil(2011, 3, 1),
 	    day_from_civil(2015, 1, 1), day_from_civil(2026, 11, 25));
@@ -301,10 +275,8 @@ the_years_of_clocks_go_from_the_oldest_to_a_year_past_the_last(void **state)
 	assert_int_equal(old.last, day_from_civil(2028, 1, 1));
 }
 
-static void
-the_head_of_clocks_names_every_second_year_today_and_when_it_was_made(void **state)
+TEST(the_head_of_clocks_names_every_second_year_today_and_when_it_was_made)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct clock_scale scale = raft_scale();
 	struct markup *markup = NULL;
@@ -324,10 +296,8 @@ the_head_of_clocks_names_every_second_year_today_and_when_it_was_made(void **sta
 	assert_has(&drawn, ">made Jun 2018</text>");
 }
 
-static void
-a_clock_that_binds_is_heavy_and_hatched_from_its_day_to_today(void **state)
+TEST(a_clock_that_binds_is_heavy_and_hatched_from_its_day_to_today)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct clock_line other = {
 	    day_from_civil(2024, 11, 18), true, day_from_civil(2025, 11, 18)};
@@ -349,10 +319,8 @@ a_clock_that_binds_is_heavy_and_hatched_from_its_day_to_today(void **state)
 	assert_has(&drawn, "text-anchor=\"middle\">would be 18 Nov 2025</text>");
 }
 
-static void
-a_day_far_to_the_right_stands_below_its_stop(void **state)
+TEST(a_day_far_to_the_right_stands_below_its_stop)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct clock_lane lane = {.bound = true,
 	    .binds = {day_from_civil(2024, 11, 18), true, day_from_civil(2029, 11, 18)}};
@@ -363,10 +331,8 @@ a_day_far_to_the_right_stands_below_its_stop(void **state)
 	assert_has_not(&drawn, "#late");
 }
 
-static void
-a_mark_on_the_label_has_only_its_stop(void **state)
+TEST(a_mark_on_the_label_has_only_its_stop)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct clock_lane lane = {
 	    .bound = true, .binds = {DAY_NONE, false, day_from_civil(2027, 8, 31)}};
@@ -376,10 +342,8 @@ a_mark_on_the_label_has_only_its_stop(void **state)
 	assert_has_not(&drawn, "stroke-width=\"4\"");
 }
 
-static void
-boats_short_are_steps_as_high_as_their_part_of_the_fleet(void **state)
+TEST(boats_short_are_steps_as_high_as_their_part_of_the_fleet)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
 	struct short_from steps[] = {
@@ -401,10 +365,8 @@ boats_short_are_steps_as_high_as_their_part_of_the_fleet(void **state)
 	    "class=\"b\" x=\"14.29%\" y=\"99\" text-anchor=\"middle\">3 Apr</text>");
 }
 
-static void
-a_boats_strip_has_her_bookings_and_beneath_them_her_short_days(void **state)
+TEST(a_boats_strip_has_her_bookings_and_beneath_them_her_short_days)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
 	struct axis axis = {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 15)};
@@ -420,10 +382,8 @@ a_boats_strip_has_her_bookings_and_beneath_them_her_short_days(void **state)
 	    "fill=\"url(#late)\" x=\"14.29%\" width=\"85.71%\" y=\"20\" height=\"9\"");
 }
 
-static void
-money_stands_in_parts_and_the_highest_winter_is_the_measure(void **state)
+TEST(money_stands_in_parts_and_the_highest_winter_is_the_measure)
 {
-	(void)state;
 	SCOPED_DRAWN drawn = {0};
 	struct markup *markup = NULL;
 	struct money_bar bars[] = {
@@ -442,36 +402,4 @@ money_stands_in_parts_and_the_highest_winter_is_the_measure(void **state)
 	assert_has(&drawn, "x=\"25.00%\" y=\"20\" text-anchor=\"middle\">1000</text>");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(the_bands_of_use_end_at_lay_up_and_begin_at_fitting_out),
-	    cmocka_unit_test(a_notch_stands_on_each_monday),
-	    cmocka_unit_test(
-		a_tag_lies_from_hand_in_to_collect_and_its_room_to_the_last_day),
-	    cmocka_unit_test(closed_days_are_hatched_to_the_end_of_the_last),
-	    cmocka_unit_test(
-		a_last_day_before_the_day_it_is_back_counts_from_the_hand_in),
-	    cmocka_unit_test(days_that_would_run_over_each_other_stand_together),
-	    cmocka_unit_test(a_supposed_turn_round_is_dashed_and_says_about),
-	    cmocka_unit_test(where_no_day_serves_there_is_no_tag_and_it_is_said),
-	    cmocka_unit_test(ones_own_work_is_dotted_from_today_to_done_by),
-	    cmocka_unit_test(today_is_drawn_only_where_the_drawing_has_it),
-	    cmocka_unit_test(a_name_is_escaped),
-	    cmocka_unit_test(every_mark_is_defined_once_and_used_by_its_name),
-	    cmocka_unit_test(
-		the_years_of_clocks_go_from_the_oldest_to_a_year_past_the_last),
-	    cmocka_unit_test(
-		the_head_of_clocks_names_every_second_year_today_and_when_it_was_made),
-	    cmocka_unit_test(
-		a_clock_that_binds_is_heavy_and_hatched_from_its_day_to_today),
-	    cmocka_unit_test(a_day_far_to_the_right_stands_below_its_stop),
-	    cmocka_unit_test(a_mark_on_the_label_has_only_its_stop),
-	    cmocka_unit_test(boats_short_are_steps_as_high_as_their_part_of_the_fleet),
-	    cmocka_unit_test(
-		a_boats_strip_has_her_bookings_and_beneath_them_her_short_days),
-	    cmocka_unit_test(money_stands_in_parts_and_the_highest_winter_is_the_measure),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

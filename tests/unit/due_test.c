@@ -31,10 +31,8 @@ raft_on_a_boat_that_turns_commercial_and_back(struct scene *scene)
 	return raft;
 }
 
-static void
-turning_commercial_moves_the_due_day_to_the_day_before(void **state)
+TEST(turning_commercial_moves_the_due_day_to_the_day_before)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
@@ -48,10 +46,8 @@ turning_commercial_moves_the_due_day_to_the_day_before(void **state)
 
 /* Packed 2024-01-10. What is on record of one day was one visit: the first 60 months hold, and not
  * the 12 from the second visit on. */
-static void
-two_tasks_of_one_day_are_one_doing(void **state)
+TEST(two_tasks_of_one_day_are_one_doing)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: a\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -70,10 +66,8 @@ two_tasks_of_one_day_are_one_doing(void **state)
 	scene_close(&scene);
 }
 
-static void
-while_lapsed_the_due_day_is_the_day_before_the_lapse_began(void **state)
+TEST(while_lapsed_the_due_day_is_the_day_before_the_lapse_began)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
@@ -81,10 +75,8 @@ while_lapsed_the_due_day_is_the_day_before_the_lapse_began(void **state)
 	scene_close(&scene);
 }
 
-static void
-back_in_private_use_it_is_in_date_again(void **state)
+TEST(back_in_private_use_it_is_in_date_again)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
@@ -94,10 +86,8 @@ back_in_private_use_it_is_in_date_again(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_certificate_that_states_less_binds(void **state)
+TEST(a_certificate_that_states_less_binds)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -109,10 +99,8 @@ a_certificate_that_states_less_binds(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_certificate_that_allows_longer_does_not_bind_and_says_so(void **state)
+TEST(a_certificate_that_allows_longer_does_not_bind_and_says_so)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -127,10 +115,8 @@ a_certificate_that_allows_longer_does_not_bind_and_says_so(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_record_of_a_day_to_come_does_not_count_before_that_day(void **state)
+TEST(a_record_of_a_day_to_come_does_not_count_before_that_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -146,10 +132,8 @@ a_record_of_a_day_to_come_does_not_count_before_that_day(void **state)
 	scene_close(&scene);
 }
 
-static void
-without_any_date_it_is_unknown_and_the_missing_date_is_named(void **state)
+TEST(without_any_date_it_is_unknown_and_the_missing_date_is_named)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -160,10 +144,8 @@ without_any_date_it_is_unknown_and_the_missing_date_is_named(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_interval_shortens_on_the_day_an_age_is_reached(void **state)
+TEST(the_interval_shortens_on_the_day_an_age_is_reached)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: young\n    kinds: [liferaft-valise]\n    task: service\n"
@@ -183,10 +165,8 @@ the_interval_shortens_on_the_day_an_age_is_reached(void **state)
 	scene_close(&scene);
 }
 
-static void
-an_unknown_condition_is_not_assumed_and_is_asked_for_by_name(void **state)
+TEST(an_unknown_condition_is_not_assumed_and_is_asked_for_by_name)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: far\n    kinds: [epirb]\n    when: { areas: [offshore] }\n"
@@ -200,10 +180,8 @@ an_unknown_condition_is_not_assumed_and_is_asked_for_by_name(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_relaxation_stands_in_place_of_the_rule_it_names(void **state)
+TEST(a_relaxation_stands_in_place_of_the_rule_it_names)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: yearly\n    kinds: [liferaft-valise]\n    task: service\n"
@@ -224,10 +202,8 @@ a_relaxation_stands_in_place_of_the_rule_it_names(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_fired_raft_is_out_from_that_day_until_it_was_serviced(void **state)
+TEST(a_fired_raft_is_out_from_that_day_until_it_was_serviced)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -243,10 +219,8 @@ a_fired_raft_is_out_from_that_day_until_it_was_serviced(void **state)
 	scene_close(&scene);
 }
 
-static void
-where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
+TEST(where_the_contents_bind_the_raft_is_due_with_its_earliest_part)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -270,10 +244,8 @@ where_the_contents_bind_the_raft_is_due_with_its_earliest_part(void **state)
 
 /* What is printed on the part is the maker's word, though the raft's rule be common practice; and
  * once that has passed the raft is out, though its own date is not known. */
-static void
-contents_bind_no_less_than_the_part_itself(void **state)
+TEST(contents_bind_no_less_than_the_part_itself)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -301,10 +273,8 @@ contents_bind_no_less_than_the_part_itself(void **state)
 
 /* 24 months from making on 2020-01-01 while she is commercial, until 30 November 2026; by then the
  * raft's own 12 months from 2025-06-01 were over. It has been out since 2 January 2022. */
-static void
-what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(void **state)
+TEST(what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, CONTENTS_BIND
 	    "  - id: contents\n    kinds: [raft-contents]\n    when: { use: commercial }\n"
@@ -341,10 +311,8 @@ what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on(voi
 
 /* The raft's rule is of commercial boats, which she is from June 2026; that the water was long lapsed by a
  * rule of private ones is nothing to it. Its own 12 months were over by then. */
-static void
-what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing(void **state)
+TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
@@ -369,10 +337,8 @@ what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing(void **state)
 
 /* Whether the rules for the water hold can't be told without the year it was made; bought on 2025-08-24 it
  * would be good through 2026-08-24 by the second of them. From the day after that it is out, and so the raft is. */
-static void
-a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed(void **state)
+TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, CONTENTS_BIND
 	    "  - id: longer\n    kinds: [raft-contents]\n"
@@ -442,10 +408,8 @@ grade_of_contents(const char *rules, const char *today)
 /* The law is the first of her rules for water and lapses with the mark, on 1 January 2026; the older
  * date, of practice, is what binds the part. Or it is a law that holds from a day on: on 1 January it
  * counts, on the next day it comes too late. */
-static void
-contents_bind_at_the_highest_grade_of_the_day_they_lapse_on(void **state)
+TEST(contents_bind_at_the_highest_grade_of_the_day_they_lapse_on)
 {
-	(void)state;
 	static const char first[] = CONTENTS_BIND WATER("law", "age-from: 120", "law",
 	    "113") WATER("old", "age-from: 120", "practice", "60");
 	static const char switches[] =
@@ -460,10 +424,8 @@ contents_bind_at_the_highest_grade_of_the_day_they_lapse_on(void **state)
 /* From the tenth year on, 2026-01-01, a rule counts 60 months from making: it has the older date, and
  * lapses on the day the mark does. Of those the most binding gives the grade, on the day asked about
  * or on the first lapsed day; one that runs out later, or held for a time only, does not. */
-static void
-contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
+TEST(contents_bind_at_the_grade_of_the_part_s_most_binding_clock)
 {
-	(void)state;
 	const char *practice =
 	    CONTENTS_BIND WATER("w", "age-from: 120", "practice", "60");
 	const char *law = CONTENTS_BIND WATER("w", "age-from: 120", "law", "60");
@@ -483,10 +445,8 @@ contents_bind_at_the_grade_of_the_part_s_most_binding_clock(void **state)
 
 /* A new thing has no dates but that of its fitting. What was entered of the maker's interval on its own
  * day is of it, what was used on that day was the old one. */
-static void
-a_renewal_is_a_new_thing_from_its_own_day_on(void **state)
+TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 {
-	(void)state;
 	const day_t done = day_of("2026-06-01");
 	const struct interval intervals[] = {
 	    {.task = TASK_SERVICE, .months = 12, .on = done - 1},
@@ -519,10 +479,8 @@ a_renewal_is_a_new_thing_from_its_own_day_on(void **state)
 }
 
 /* What was on record by then stays, in its order, and the new record comes last. */
-static void
-if_it_were_done_what_was_done_before_stays_on_record(void **state)
+TEST(if_it_were_done_what_was_done_before_stays_on_record)
 {
-	(void)state;
 	struct scene scene;
 	struct item after;
 	scene_open(&scene, CONTENTS_BIND);
@@ -541,10 +499,8 @@ if_it_were_done_what_was_done_before_stays_on_record(void **state)
 
 /* A renewal leaves the uses of the old thing behind and keeps those to come; of a task that nothing asks
  * for there is no day. */
-static void
-a_renewal_leaves_behind_the_uses_before_it(void **state)
+TEST(a_renewal_leaves_behind_the_uses_before_it)
 {
-	(void)state;
 	static const struct event USES[] = {
 	    {.kind = EVENT_FIRED, .on = 18000}, {.kind = EVENT_FIRED, .on = 19000}};
 	struct scene scene;
@@ -567,10 +523,8 @@ a_renewal_leaves_behind_the_uses_before_it(void **state)
 
 /* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by a law of private
  * use with a later date: that law is what binds now, inside and for the whole. */
-static void
-contents_bind_at_the_grade_of_what_binds_the_part_now(void **state)
+TEST(contents_bind_at_the_grade_of_what_binds_the_part_now)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, CONTENTS_BIND WATER("a", "use: commercial", "maker", "60")
 			       WATER("b", "use: private", "law", "72"));
@@ -591,10 +545,8 @@ contents_bind_at_the_grade_of_what_binds_the_part_now(void **state)
 
 /* The water's law is of private use, the raft's contents bind in commercial use alone: on no day do
  * both hold, so what lapses inside in 2022 never makes the raft due, and its own 12 months do. */
-static void
-contents_bind_only_on_days_on_which_the_part_is_lapsed(void **state)
+TEST(contents_bind_only_on_days_on_which_the_part_is_lapsed)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
@@ -618,10 +570,8 @@ contents_bind_only_on_days_on_which_the_part_is_lapsed(void **state)
 }
 
 /* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
-static void
-contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
+TEST(contents_do_not_stand_in_for_a_service_date_that_is_not_known)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "uk-small-commercial.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -642,10 +592,8 @@ contents_do_not_stand_in_for_a_service_date_that_is_not_known(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end(void **state)
+TEST(a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: first-day\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
@@ -664,10 +612,8 @@ a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end(void **sta
 	scene_close(&scene);
 }
 
-static void
-a_mark_no_rule_speaks_of_binds_as_the_makers(void **state)
+TEST(a_mark_no_rule_speaks_of_binds_as_the_makers)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *light = scene_item(&scene, "lifejacket-light");
@@ -693,10 +639,8 @@ reading_of(const struct obligation *obligation, const char *rule)
 
 /* Lapsed under the commercial rule from 1 June to 30 September 2027, and under the private one
  * from 21 August on: 36 months from 20 August 2024. */
-static void
-the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds(void **state)
+TEST(the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	scene.records[0][0].on = stamp_of("2024-08-20");
@@ -709,10 +653,8 @@ the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds(void **sta
 }
 
 /* A change of persons does not break the days on which she is private. */
-static void
-days_that_touch_are_one_span(void **state)
+TEST(days_that_touch_are_one_span)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	scene.periods[1].use = USE_PRIVATE;
@@ -722,10 +664,8 @@ days_that_touch_are_one_span(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_counted_is_told_and_a_paper_allows_nothing_beside_a_use(void **state)
+TEST(what_counted_is_told_and_a_paper_allows_nothing_beside_a_use)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -745,10 +685,8 @@ what_counted_is_told_and_a_paper_allows_nothing_beside_a_use(void **state)
 
 /* What the mark decides needs no day of manufacture: a clock that does not hold asks for
  * nothing. */
-static void
-a_clock_that_does_not_hold_asks_for_nothing(void **state)
+TEST(a_clock_that_does_not_hold_asks_for_nothing)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: marked\n    kinds: [firing-head]\n    when: { marked: yes }\n"
@@ -767,10 +705,8 @@ a_clock_that_does_not_hold_asks_for_nothing(void **state)
 
 /* Made in May 2019, before or after the 15th: that it was made then is known, only the day is
  * not. */
-static void
-a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day(void **state)
+TEST(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: newer\n    kinds: [epirb]\n    when: { made-from: 2019-05-15 }\n"
@@ -793,10 +729,8 @@ a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day(void **state)
 
 /* One visit of 20 November, service and test: the paper of the service says 30 June, and the test
  * of that same day, which counts as one, does not end it. One of a later day does. */
-static void
-a_paper_outlives_what_was_done_on_its_own_day(void **state)
+TEST(a_paper_outlives_what_was_done_on_its_own_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, EXTINGUISHER);
 	struct item *bottle = scene_item(&scene, "extinguisher-powder");
@@ -812,53 +746,4 @@ a_paper_outlives_what_was_done_on_its_own_day(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(turning_commercial_moves_the_due_day_to_the_day_before),
-	    cmocka_unit_test(two_tasks_of_one_day_are_one_doing),
-	    cmocka_unit_test(while_lapsed_the_due_day_is_the_day_before_the_lapse_began),
-	    cmocka_unit_test(back_in_private_use_it_is_in_date_again),
-	    cmocka_unit_test(a_certificate_that_states_less_binds),
-	    cmocka_unit_test(a_certificate_that_allows_longer_does_not_bind_and_says_so),
-	    cmocka_unit_test(a_record_of_a_day_to_come_does_not_count_before_that_day),
-	    cmocka_unit_test(
-		without_any_date_it_is_unknown_and_the_missing_date_is_named),
-	    cmocka_unit_test(the_interval_shortens_on_the_day_an_age_is_reached),
-	    cmocka_unit_test(
-		an_unknown_condition_is_not_assumed_and_is_asked_for_by_name),
-	    cmocka_unit_test(a_relaxation_stands_in_place_of_the_rule_it_names),
-	    cmocka_unit_test(a_fired_raft_is_out_from_that_day_until_it_was_serviced),
-	    cmocka_unit_test(
-		where_the_contents_bind_the_raft_is_due_with_its_earliest_part),
-	    cmocka_unit_test(
-		what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on),
-	    cmocka_unit_test(
-		what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing),
-	    cmocka_unit_test(
-		a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed),
-	    cmocka_unit_test(contents_bind_at_the_grade_of_the_part_s_most_binding_clock),
-	    cmocka_unit_test(contents_bind_at_the_highest_grade_of_the_day_they_lapse_on),
-	    cmocka_unit_test(a_renewal_is_a_new_thing_from_its_own_day_on),
-	    cmocka_unit_test(contents_bind_only_on_days_on_which_the_part_is_lapsed),
-	    cmocka_unit_test(contents_bind_at_the_grade_of_what_binds_the_part_now),
-	    cmocka_unit_test(a_renewal_leaves_behind_the_uses_before_it),
-	    cmocka_unit_test(if_it_were_done_what_was_done_before_stays_on_record),
-	    cmocka_unit_test(contents_bind_no_less_than_the_part_itself),
-	    cmocka_unit_test(
-		contents_do_not_stand_in_for_a_service_date_that_is_not_known),
-	    cmocka_unit_test(
-		the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds),
-	    cmocka_unit_test(days_that_touch_are_one_span),
-	    cmocka_unit_test(a_paper_outlives_what_was_done_on_its_own_day),
-	    cmocka_unit_test(a_clock_that_does_not_hold_asks_for_nothing),
-	    cmocka_unit_test(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day),
-	    cmocka_unit_test(
-		what_counted_is_told_and_a_paper_allows_nothing_beside_a_use),
-	    cmocka_unit_test(
-		a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end),
-	    cmocka_unit_test(a_mark_no_rule_speaks_of_binds_as_the_makers),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -54,10 +54,8 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	return plan_of(places, 2, things, raft ? count + 1 : count, arena);
 }
 
-static void
-four_jackets_go_to_the_near_station_and_six_to_the_far_one(void **state)
+TEST(four_jackets_go_to_the_near_station_and_six_to_the_far_one)
 {
-	(void)state;
 	struct arena arena = {0};
 	/* far 4000 + 4 x 3000 = 16000; near 1000 + 4 x 3600 = 15400 */
 	struct errand_plan four = plan_jackets(4, false, &arena);
@@ -72,10 +70,8 @@ four_jackets_go_to_the_near_station_and_six_to_the_far_one(void **state)
 	arena_clear(&arena);
 }
 
-static void
-one_jacket_goes_along_with_the_raft_whose_trip_is_paid_anyway(void **state)
+TEST(one_jacket_goes_along_with_the_raft_whose_trip_is_paid_anyway)
 {
-	(void)state;
 	struct arena arena = {0};
 	/* with the raft: 4000 + 20000 + 3000; on its own: 24000 + 1000 + 3600 */
 	struct errand_plan plan = plan_jackets(1, true, &arena);
@@ -86,10 +82,8 @@ one_jacket_goes_along_with_the_raft_whose_trip_is_paid_anyway(void **state)
 	arena_clear(&arena);
 }
 
-static void
-a_later_hand_in_that_is_back_sooner_serves_both(void **state)
+TEST(a_later_hand_in_that_is_back_sooner_serves_both)
 {
-	(void)state;
 	/* 28 days for what is handed in in February, 7 in March. One thing must be back by 10
 	 * March and is not to be handed in before 20 February: 20 February and 28 days are 20
 	 * March, so February is out; 1 March and 7 days are 8 March, 3 March 10 March. The
@@ -116,10 +110,8 @@ a_later_hand_in_that_is_back_sooner_serves_both(void **state)
 	arena_clear(&arena);
 }
 
-static void
-twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
+TEST(twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks)
 {
-	(void)state;
 	const struct station station = {
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 20};
 	const struct errand_place place = {.station = &station};
@@ -141,10 +133,8 @@ twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks(void **state)
 	arena_clear(&arena);
 }
 
-static void
-a_week_that_is_taken_by_another_base_is_left_alone(void **state)
+TEST(a_week_that_is_taken_by_another_base_is_left_alone)
 {
-	(void)state;
 	const struct station station = {
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 2};
 	const day_t monday = day_from("2026-11-02");
@@ -168,10 +158,8 @@ a_week_that_is_taken_by_another_base_is_left_alone(void **state)
 	arena_clear(&arena);
 }
 
-static void
-who_hands_in_later_fetches_what_is_ready(void **state)
+TEST(who_hands_in_later_fetches_what_is_ready)
 {
-	(void)state;
 	/* 10 days. The first thing must be back by 1 December; the second is not to be handed
 	 * in before 5 November, long before the first, of 1 November, is ready on the 11th:
 	 * it is put off to the 11th. The third is not to be handed in before 20 November. */
@@ -452,10 +440,8 @@ judge_plan(const struct instance *instance, const struct errand_plan *plan)
 	return judged;
 }
 
-static void
-no_set_of_days_is_better_than_the_plan(void **state)
+TEST(no_set_of_days_is_better_than_the_plan)
 {
-	(void)state;
 	unsigned seed = 5;
 	for (int round = 0; round < scaled(20000); round++) {
 		struct instance instance;
@@ -561,10 +547,8 @@ pairs_of_plan(const struct instance *instance, const struct errand_plan *plan, s
 	}
 }
 
-static void
-no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands(void **state)
+TEST(no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands)
 {
-	(void)state;
 	unsigned seed = 9;
 	for (int round = 0; round < scaled(5000); round++) {
 		struct instance instance;
@@ -622,10 +606,8 @@ best_without(const struct instance *instance, const struct errand_plan *plan,
 	return any;
 }
 
-static void
-every_reason_for_a_station_is_true_of_every_placing(void **state)
+TEST(every_reason_for_a_station_is_true_of_every_placing)
 {
-	(void)state;
 	unsigned seed = 21;
 	size_t reasons = 0;
 	size_t no_room = 0;
@@ -776,10 +758,8 @@ check_settled_reason(const struct instance *drawn, const size_t on[], size_t thi
 	arena_clear(&arena);
 }
 
-static void
-every_reason_for_a_settled_station_is_true_of_every_placing(void **state)
+TEST(every_reason_for_a_settled_station_is_true_of_every_placing)
 {
-	(void)state;
 	unsigned seed = 22;
 	struct reasons_found found = {0};
 	for (int round = 0; round < scaled(500); round++) {
@@ -846,10 +826,8 @@ never_served(const struct instance *instance)
 	return pieces;
 }
 
-static void
-branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots(void **state)
+TEST(branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots)
 {
-	(void)state;
 	unsigned seed = 33;
 	size_t lots = 0;
 	size_t proven = 0;
@@ -910,10 +888,8 @@ journeys(const struct errand_plan *plan)
 	return count;
 }
 
-static void
-joined_errands_keep_every_limit_and_take_no_more_journeys(void **state)
+TEST(joined_errands_keep_every_limit_and_take_no_more_journeys)
 {
-	(void)state;
 	unsigned seed = 21;
 	size_t saved = 0;
 	for (int round = 0; round < scaled(20000); round++) {
@@ -946,36 +922,12 @@ joined_errands_keep_every_limit_and_take_no_more_journeys(void **state)
 	assert_true(saved > 0);
 }
 
-static void
-weeks_begin_on_monday_before_1970_too(void **state)
+TEST(weeks_begin_on_monday_before_1970_too)
 {
-	(void)state;
 	for (day_t day = -1000; day < 1000; day++) {
 		bool monday = day_of_week(day) == 0;
 		assert_int_equal(errand_week(day) - errand_week(day - 1), monday);
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(four_jackets_go_to_the_near_station_and_six_to_the_far_one),
-	    cmocka_unit_test(
-		one_jacket_goes_along_with_the_raft_whose_trip_is_paid_anyway),
-	    cmocka_unit_test(a_later_hand_in_that_is_back_sooner_serves_both),
-	    cmocka_unit_test(twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks),
-	    cmocka_unit_test(a_week_that_is_taken_by_another_base_is_left_alone),
-	    cmocka_unit_test(who_hands_in_later_fetches_what_is_ready),
-	    cmocka_unit_test(no_set_of_days_is_better_than_the_plan),
-	    cmocka_unit_test(
-		no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands),
-	    cmocka_unit_test(every_reason_for_a_station_is_true_of_every_placing),
-	    cmocka_unit_test(every_reason_for_a_settled_station_is_true_of_every_placing),
-	    cmocka_unit_test(
-		branching_finds_the_best_placing_of_pieces_and_never_claims_too_much_of_lots),
-	    cmocka_unit_test(joined_errands_keep_every_limit_and_take_no_more_journeys),
-	    cmocka_unit_test(weeks_begin_on_monday_before_1970_too),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

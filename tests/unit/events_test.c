@@ -40,10 +40,8 @@ serviced_raft(struct scene *scene, const char *rules)
 	return raft;
 }
 
-static void
-fired_twice_it_is_out_from_the_first(void **state)
+TEST(fired_twice_it_is_out_from_the_first)
 {
-	(void)state;
 	for (int i = 0; i < SHEET_COUNT; i++) {
 		struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
@@ -72,10 +70,8 @@ fired_twice_it_is_out_from_the_first(void **state)
 	}
 }
 
-static void
-an_event_to_come_hides_none_before_it_and_does_not_count_yet(void **state)
+TEST(an_event_to_come_hides_none_before_it_and_does_not_count_yet)
 {
-	(void)state;
 	for (int i = 0; i < SHEET_COUNT; i++) {
 		struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
@@ -100,10 +96,8 @@ an_event_to_come_hides_none_before_it_and_does_not_count_yet(void **state)
 	}
 }
 
-static void
-one_that_was_dealt_with_leaves_the_next_to_count(void **state)
+TEST(one_that_was_dealt_with_leaves_the_next_to_count)
 {
-	(void)state;
 	for (int i = 0; i < SHEET_COUNT; i++) {
 		struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
@@ -125,10 +119,8 @@ one_that_was_dealt_with_leaves_the_next_to_count(void **state)
 }
 
 /* What counts as the task of the rule that names the event deals with it; another does not. */
-static void
-it_comes_back_only_by_the_task_its_rule_names(void **state)
+TEST(it_comes_back_only_by_the_task_its_rule_names)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = serviced_raft(&scene, RAFT);
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
@@ -161,10 +153,8 @@ state_of_one_day(const char *rules, int64_t record, int64_t event)
 	return answer;
 }
 
-static void
-of_one_day_the_order_of_entry_decides_or_else_the_event_came_last(void **state)
+TEST(of_one_day_the_order_of_entry_decides_or_else_the_event_came_last)
 {
-	(void)state;
 	for (int i = 0; i < SHEET_COUNT; i++) {
 		assert_string_equal(state_of_one_day(SHEETS[i], 8, 7), "in-date");
 		assert_string_equal(state_of_one_day(SHEETS[i], 7, 8), "overdue");
@@ -176,10 +166,8 @@ of_one_day_the_order_of_entry_decides_or_else_the_event_came_last(void **state)
 }
 
 /* "August 2026" may have been before the 15th, when it was fired, or on its first day. */
-static void
-a_coarse_record_of_the_event_s_own_month_is_in_doubt(void **state)
+TEST(a_coarse_record_of_the_event_s_own_month_is_in_doubt)
 {
-	(void)state;
 	static const char *const FIRED[] = {"2026-08-15", "2026-08-01"};
 	for (int i = 0; i < 2; i++) {
 		struct scene scene;
@@ -197,10 +185,8 @@ a_coarse_record_of_the_event_s_own_month_is_in_doubt(void **state)
 }
 
 /* Done on the day it was fired, what is asked about comes after all that is on record. */
-static void
-if_it_were_done_on_the_event_s_day_it_is_in_again(void **state)
+TEST(if_it_were_done_on_the_event_s_day_it_is_in_again)
 {
-	(void)state;
 	for (int i = 0; i < SHEET_COUNT; i++) {
 		struct scene scene;
 		struct obligation after = {0};
@@ -226,10 +212,8 @@ if_it_were_done_on_the_event_s_day_it_is_in_again(void **state)
 
 /* The description of events: the item is out. A rule that names the task in another use than
  * hers takes nothing from that. */
-static void
-what_a_rule_of_another_use_deals_with_is_out_all_the_same(void **state)
+TEST(what_a_rule_of_another_use_deals_with_is_out_all_the_same)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = serviced_raft(&scene, HIRED_RAFT);
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
@@ -247,20 +231,4 @@ what_a_rule_of_another_use_deals_with_is_out_all_the_same(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(fired_twice_it_is_out_from_the_first),
-	    cmocka_unit_test(
-		an_event_to_come_hides_none_before_it_and_does_not_count_yet),
-	    cmocka_unit_test(one_that_was_dealt_with_leaves_the_next_to_count),
-	    cmocka_unit_test(it_comes_back_only_by_the_task_its_rule_names),
-	    cmocka_unit_test(
-		of_one_day_the_order_of_entry_decides_or_else_the_event_came_last),
-	    cmocka_unit_test(a_coarse_record_of_the_event_s_own_month_is_in_doubt),
-	    cmocka_unit_test(if_it_were_done_on_the_event_s_day_it_is_in_again),
-	    cmocka_unit_test(what_a_rule_of_another_use_deals_with_is_out_all_the_same),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

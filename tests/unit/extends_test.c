@@ -53,8 +53,7 @@ read_over(
 		   : NULL;
 }
 
-static void
-what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after(void **state)
+TEST(what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after)
 {
 	static const char YAML[] =
 	    HEAD("mine") "extends: base\nstrikes: [b, l]\n"
@@ -100,8 +99,7 @@ what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after(void **state
 
 /* The base's own rule stands instead of one that is struck out here: it was checked where it was written, and
  * stands. */
-static void
-what_is_inherited_may_name_what_is_struck_out(void **state)
+TEST(what_is_inherited_may_name_what_is_struck_out)
 {
 	static const char NAMING[] = HEAD("base") "rules:\n" RULE("a",
 	    "10") "- {id: b, kinds: [tether], task: renew, doer: owner, grade: law,\n"
@@ -121,8 +119,7 @@ what_is_inherited_may_name_what_is_struck_out(void **state)
 	sheet_free(base);
 }
 
-static void
-a_rule_may_stand_instead_of_an_inherited_one(void **state)
+TEST(a_rule_may_stand_instead_of_an_inherited_one)
 {
 	static const char YAML[] =
 	    HEAD("mine") "extends: base\nrules:\n"
@@ -140,8 +137,7 @@ a_rule_may_stand_instead_of_an_inherited_one(void **state)
 	sheet_free(base);
 }
 
-static void
-a_slip_in_what_is_taken_over_names_file_line_and_field(void **state)
+TEST(a_slip_in_what_is_taken_over_names_file_line_and_field)
 {
 	static const struct {
 		const char *yaml;
@@ -183,8 +179,7 @@ a_slip_in_what_is_taken_over_names_file_line_and_field(void **state)
 	sheet_free(base);
 }
 
-static void
-a_sheet_is_followed_instead_of_the_one_it_extends(void **state)
+TEST(a_sheet_is_followed_instead_of_the_one_it_extends)
 {
 	static const char YAML[] = HEAD("mine") "extends: base\nstrikes: [a]\n";
 	static const char LINES[] = HEAD("mine") "extends: base\nstrikes: [a, b, c]\n";
@@ -209,8 +204,7 @@ a_sheet_is_followed_instead_of_the_one_it_extends(void **state)
 }
 
 /* What a sheet says nothing of is gathered too, with its kinds and conditions. */
-static void
-subjects_not_stated_are_read_whole(void **state)
+TEST(subjects_not_stated_are_read_whole)
 {
 	static const char YAML[] =
 	    HEAD("m") "not-stated:\n- id: raft\n  subject: service of a raft\n"
@@ -240,17 +234,4 @@ subjects_not_stated_are_read_whole(void **state)
 	    "t.yaml: line 6, field ratings: found \"SOLAS\", expected conditions about the vessel only");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after),
-	    cmocka_unit_test(what_is_inherited_may_name_what_is_struck_out),
-	    cmocka_unit_test(a_rule_may_stand_instead_of_an_inherited_one),
-	    cmocka_unit_test(a_slip_in_what_is_taken_over_names_file_line_and_field),
-	    cmocka_unit_test(a_sheet_is_followed_instead_of_the_one_it_extends),
-	    cmocka_unit_test(subjects_not_stated_are_read_whole),
-	};
-	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
-}
+RUN_TESTS(data_file_open_kinds, data_file_close_kinds)

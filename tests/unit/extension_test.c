@@ -32,10 +32,8 @@ extended_raft(struct scene *scene, const char *rules, struct extension *extensio
 	return raft;
 }
 
-static void
-it_holds_whatever_the_sheet_and_from_the_day_it_was_given(void **state)
+TEST(it_holds_whatever_the_sheet_and_from_the_day_it_was_given)
 {
-	(void)state;
 	struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
@@ -55,11 +53,8 @@ it_holds_whatever_the_sheet_and_from_the_day_it_was_given(void **state)
 
 /* What is done on the day it was given belongs to the period before it. A record that names
  * only a month may have been after that day. */
-static void
-it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it(void **state)
+TEST(it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it)
 {
-	(void)state;
-
 	static const struct {
 		enum task task;
 		const char *on;
@@ -87,10 +82,8 @@ it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it(void **stat
 	}
 }
 
-static void
-of_a_day_not_known_it_ends_with_any_record(void **state)
+TEST(of_a_day_not_known_it_ends_with_any_record)
 {
-	(void)state;
 	struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
@@ -105,10 +98,8 @@ of_a_day_not_known_it_ends_with_any_record(void **state)
 }
 
 /* One month past 20 May is 20 June. */
-static void
-a_rule_may_cap_it(void **state)
+TEST(a_rule_may_cap_it)
 {
-	(void)state;
 	struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT "    extension: 1\n", &extension);
@@ -119,11 +110,8 @@ a_rule_may_cap_it(void **state)
 }
 
 /* The window alone is good through 20 June. */
-static void
-with_a_window_the_later_of_the_two_last_days_counts_never_their_sum(void **state)
+TEST(with_a_window_the_later_of_the_two_last_days_counts_never_their_sum)
 {
-	(void)state;
-
 	static const struct {
 		const char *until;
 		const char *good;
@@ -143,10 +131,8 @@ with_a_window_the_later_of_the_two_last_days_counts_never_their_sum(void **state
 	}
 }
 
-static void
-a_certificate_s_next_date_is_an_interval_and_moves(void **state)
+TEST(a_certificate_s_next_date_is_an_interval_and_moves)
 {
-	(void)state;
 	struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
@@ -157,10 +143,8 @@ a_certificate_s_next_date_is_an_interval_and_moves(void **state)
 	scene_close(&scene);
 }
 
-static void
-an_event_is_not_moved(void **state)
+TEST(an_event_is_not_moved)
 {
-	(void)state;
 	struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
@@ -174,10 +158,8 @@ an_event_is_not_moved(void **state)
 }
 
 /* Months from fitting are an interval; what is life-expired when it lapses is an age limit. */
-static void
-a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are(void **state)
+TEST(a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: marked\n    kinds: [flare-red-hand]\n    task: renew\n"
@@ -206,10 +188,8 @@ a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are(void *
 	scene_close(&scene);
 }
 
-static void
-if_it_were_done_it_is_spent(void **state)
+TEST(if_it_were_done_it_is_spent)
 {
-	(void)state;
 	struct scene scene;
 	struct obligation after = {0};
 	struct extension extension;
@@ -223,10 +203,8 @@ if_it_were_done_it_is_spent(void **state)
 }
 
 /* Given twice, the second time for longer; and once more for no longer than it is good anyhow. */
-static void
-of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named(void **state)
+TEST(of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named)
 {
-	(void)state;
 	struct scene scene;
 	struct extension first;
 	struct item *raft = extended_raft(&scene, RAFT, &first);
@@ -244,24 +222,4 @@ of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named(void **stat
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named),
-	    cmocka_unit_test(it_holds_whatever_the_sheet_and_from_the_day_it_was_given),
-	    cmocka_unit_test(
-		it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it),
-	    cmocka_unit_test(of_a_day_not_known_it_ends_with_any_record),
-	    cmocka_unit_test(a_rule_may_cap_it),
-	    cmocka_unit_test(
-		with_a_window_the_later_of_the_two_last_days_counts_never_their_sum),
-	    cmocka_unit_test(a_certificate_s_next_date_is_an_interval_and_moves),
-	    cmocka_unit_test(an_event_is_not_moved),
-	    cmocka_unit_test(
-		a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are),
-	    cmocka_unit_test(if_it_were_done_it_is_spent),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -301,44 +301,39 @@ book_with_a_raft(void **state)
 	return begun;
 }
 
-static void
-an_import_is_whole_or_not_there(void **state)
+#define PREPARED_TEST(name) TEST_BETWEEN(name, book_with_a_raft, scratch_end)
+
+PREPARED_TEST(an_import_is_whole_or_not_there)
 {
 	the_book_survives(*state, import, stride(), 20);
 }
 
-static void
-a_record_is_there_or_not(void **state)
+PREPARED_TEST(a_record_is_there_or_not)
 {
 	the_book_survives(*state, record, stride(), 20);
 }
 
-static void
-gear_that_comes_back_is_back_whole_or_not(void **state)
+PREPARED_TEST(gear_that_comes_back_is_back_whole_or_not)
 {
 	the_book_survives(*state, bring_back, stride(), 20);
 }
 
-static void
-an_undo_takes_back_all_or_nothing(void **state)
+PREPARED_TEST(an_undo_takes_back_all_or_nothing)
 {
 	the_book_survives(*state, undo, stride(), 20);
 }
 
-static void
-a_look_changes_nothing(void **state)
+PREPARED_TEST(a_look_changes_nothing)
 {
 	the_book_survives(*state, look, stride(), 4);
 }
 
-static void
-what_a_calendar_keeps_is_there_or_not(void **state)
+PREPARED_TEST(what_a_calendar_keeps_is_there_or_not)
 {
 	the_book_survives(*state, give_out, stride(), 20);
 }
 
-static void
-a_copy_is_whole_or_not_there(void **state)
+PREPARED_TEST(a_copy_is_whole_or_not_there)
 {
 	the_book_survives(*state, back_up, stride(), 20);
 }
@@ -367,8 +362,7 @@ put_older(struct scratch *scratch)
 }
 
 /* Opening it is what brings it up to date; what failed is done by the next opening. */
-static void
-an_older_book_is_brought_up_to_date_or_left(void **state)
+PREPARED_TEST(an_older_book_is_brought_up_to_date_or_left)
 {
 	put_older(*state);
 	/* it makes many more calls than an act */
@@ -376,8 +370,7 @@ an_older_book_is_brought_up_to_date_or_left(void **state)
 }
 
 /* A new book is there with all its tables, or there is none of which a word is lost. */
-static void
-a_new_book_is_whole_or_can_be_begun_again(void **state)
+PREPARED_TEST(a_new_book_is_whole_or_can_be_begun_again)
 {
 	struct scratch *scratch = *state;
 	for (int call = 0; call < DISK_CALLS; call++) {
@@ -403,28 +396,4 @@ a_new_book_is_whole_or_can_be_begun_again(void **state)
 	assert_sound(scratch->path);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		an_import_is_whole_or_not_there, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		a_record_is_there_or_not, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		gear_that_comes_back_is_back_whole_or_not, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		an_undo_takes_back_all_or_nothing, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		a_look_changes_nothing, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		what_a_calendar_keeps_is_there_or_not, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		a_copy_is_whole_or_not_there, book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(an_older_book_is_brought_up_to_date_or_left,
-		book_with_a_raft, scratch_end),
-	    cmocka_unit_test_setup_teardown(
-		a_new_book_is_whole_or_can_be_begun_again, book_with_a_raft, scratch_end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

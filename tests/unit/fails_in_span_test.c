@@ -53,20 +53,16 @@ check_rows(const struct made *made, size_t count, const struct span *spans,
 }
 
 /* Good through day 100. */
-static void
-it_fails_from_the_day_after_its_last_good_one(void **state)
+TEST(it_fails_from_the_day_after_its_last_good_one)
 {
-	(void)state;
 	static const struct made CLOCK = {READING_RUNS, 100, ALWAYS, GRADE_LAW, 0, false};
 	static const struct span SPANS[] = {{50, 100}, {50, 101}, {100, 100}, {101, 120}};
 	static const bool FAILS[] = {false, true, false, true};
 	check_rows(&CLOCK, 1, SPANS, FAILS, 4);
 }
 
-static void
-a_rule_fails_it_only_while_in_force(void **state)
+TEST(a_rule_fails_it_only_while_in_force)
 {
-	(void)state;
 	static const struct made LATER = {
 	    READING_RUNS, 100, {110, DAY_NEVER}, GRADE_LAW, 0, false};
 	static const struct span TO_THEN[] = {{90, 109}, {90, 110}};
@@ -85,10 +81,8 @@ a_rule_fails_it_only_while_in_force(void **state)
 	check_rows(&A_DAY_MORE, 1, &BEHIND, &NO, 1);
 }
 
-static void
-less_binding_than_asked_does_not_fail_it(void **state)
+TEST(less_binding_than_asked_does_not_fail_it)
 {
-	(void)state;
 	static const struct made CLOCK = {
 	    READING_RUNS, 100, ALWAYS, GRADE_PRACTICE, 0, false};
 	static const struct made UNTOLD = {
@@ -108,10 +102,8 @@ less_binding_than_asked_does_not_fail_it(void **state)
 	}
 
 /* Asked of days far ahead of the one that the other clock tells. */
-static void
-what_can_not_be_told_fails_it_unless_another_clock_tells(void **state)
+TEST(what_can_not_be_told_fails_it_unless_another_clock_tells)
 {
-	(void)state;
 	static const struct span SPAN = {50, 150};
 	static const struct made ALONE[] = {STUCK(0, DAY_NEVER)};
 	static const struct made BEFORE[] = {STUCK(0, DAY_NEVER), TOLD(0, DAY_NEVER)};
@@ -128,10 +120,8 @@ what_can_not_be_told_fails_it_unless_another_clock_tells(void **state)
 }
 
 /* It tells on the days from 40 to 60, and then no more. */
-static void
-a_clock_that_goes_out_of_force_tells_no_longer(void **state)
+TEST(a_clock_that_goes_out_of_force_tells_no_longer)
 {
-	(void)state;
 	static const struct made CLOCKS[] = {STUCK(0, DAY_NEVER), TOLD(40, 60)};
 	static const struct span SPANS[] = {
 	    {50, 60}, {50, 61}, {60, 70}, {61, 61}, {39, 39}, {40, 60}};
@@ -140,10 +130,8 @@ a_clock_that_goes_out_of_force_tells_no_longer(void **state)
 }
 
 /* It can't be told from day 70 to day 80. */
-static void
-what_can_not_be_told_counts_from_the_day_it_is_in_force(void **state)
+TEST(what_can_not_be_told_counts_from_the_day_it_is_in_force)
 {
-	(void)state;
 	static const struct made CLOCK[] = {STUCK(70, 80)};
 	static const struct span SPANS[] = {
 	    {50, 69}, {50, 70}, {70, 70}, {80, 90}, {81, 90}};
@@ -152,10 +140,8 @@ what_can_not_be_told_counts_from_the_day_it_is_in_force(void **state)
 }
 
 /* Its rule leaves the interval to the maker: another rule is no answer, a paper's date is. */
-static void
-only_a_paper_stands_for_the_maker_s_interval(void **state)
+TEST(only_a_paper_stands_for_the_maker_s_interval)
 {
-	(void)state;
 	static const struct span SPAN = {50, 150};
 	static const struct made RULE[] = {
 	    {READING_NOT_KNOWN, DAY_NONE, ALWAYS, GRADE_LAW, 0, true},
@@ -167,17 +153,4 @@ only_a_paper_stands_for_the_maker_s_interval(void **state)
 	assert_false(fails(PAPER, 2, true, SPAN));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(it_fails_from_the_day_after_its_last_good_one),
-	    cmocka_unit_test(a_rule_fails_it_only_while_in_force),
-	    cmocka_unit_test(less_binding_than_asked_does_not_fail_it),
-	    cmocka_unit_test(what_can_not_be_told_fails_it_unless_another_clock_tells),
-	    cmocka_unit_test(a_clock_that_goes_out_of_force_tells_no_longer),
-	    cmocka_unit_test(what_can_not_be_told_counts_from_the_day_it_is_in_force),
-	    cmocka_unit_test(only_a_paper_stands_for_the_maker_s_interval),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

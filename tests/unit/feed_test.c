@@ -56,10 +56,8 @@ ask(struct web_request request)
 
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
 
-static void
-a_get_gives_the_calendar_with_its_etag_and_date(void **state)
+TEST(a_get_gives_the_calendar_with_its_etag_and_date)
 {
-	(void)state;
 	SCOPED_ANSWER answer = ask((struct web_request){0});
 	assert_int_equal(answer.status, 200);
 	assert_string_equal(answer.content_type, "text/calendar; charset=utf-8");
@@ -69,19 +67,15 @@ a_get_gives_the_calendar_with_its_etag_and_date(void **state)
 	assert_false(answer.gzip);
 }
 
-static void
-a_head_has_the_headers_of_a_get(void **state)
+TEST(a_head_has_the_headers_of_a_get)
 {
-	(void)state;
 	SCOPED_ANSWER answer = ask((struct web_request){.method = "HEAD"});
 	assert_int_equal(answer.status, 200);
 	assert_int_equal(answer.body.length, sizeof BODY - 1);
 }
 
-static void
-the_same_etag_is_told_304(void **state)
+TEST(the_same_etag_is_told_304)
 {
-	(void)state;
 	static const char *const SAME[] = {
 	    "\"ab12\"", "W/\"ab12\"", "\"other\", \"ab12\"", "*", "\"ab12-gz\"", "ab12"};
 	for (size_t i = 0; i < sizeof SAME / sizeof SAME[0]; i++) {
@@ -94,10 +88,8 @@ the_same_etag_is_told_304(void **state)
 	}
 }
 
-static void
-another_etag_is_given_the_calendar(void **state)
+TEST(another_etag_is_given_the_calendar)
 {
-	(void)state;
 	static const char *const OTHER[] = {
 	    "\"ab1\"", "\"ab123\"", "", ",,,", "\"", "W/", "\"ab12-xz\""};
 	for (size_t i = 0; i < sizeof OTHER / sizeof OTHER[0]; i++) {
@@ -107,10 +99,8 @@ another_etag_is_given_the_calendar(void **state)
 	}
 }
 
-static void
-a_date_counts_only_where_there_is_no_etag(void **state)
+TEST(a_date_counts_only_where_there_is_no_etag)
 {
-	(void)state;
 	static const char DATE[] = "Sun, 06 Nov 1994 08:49:37 GMT";
 	SCOPED_ANSWER same = ask((struct web_request){.if_modified_since = DATE});
 	assert_int_equal(same.status, 304);
@@ -122,10 +112,8 @@ a_date_counts_only_where_there_is_no_etag(void **state)
 	assert_int_equal(both.status, 200);
 }
 
-static void
-dates_go_out_and_come_back(void **state)
+TEST(dates_go_out_and_come_back)
 {
-	(void)state;
 	char words[HTTP_DATE_SIZE];
 	int64_t back = 0;
 	static const int64_t SECONDS[] = {
@@ -141,11 +129,8 @@ dates_go_out_and_come_back(void **state)
 	assert_false(http_date_read("", &back));
 }
 
-static void
-gzip_is_given_only_when_asked_for(void **state)
+TEST(gzip_is_given_only_when_asked_for)
 {
-	(void)state;
-
 	static const struct {
 		const char *accepted;
 		bool gzip;
@@ -166,10 +151,8 @@ gzip_is_given_only_when_asked_for(void **state)
 	}
 }
 
-static void
-any_other_address_is_not_found(void **state)
+TEST(any_other_address_is_not_found)
 {
-	(void)state;
 	static const char *const PATHS[] = {"/", "/feed/", "/feed/.ics", "/feed/x.ics",
 	    "/feed/wL3n_Qy7dLxkq2J5rT0aZmVb8cEhUgNs",
 	    "/feed/wL3n_Qy7dLxkq2J5rT0aZmVb8cEhUgNt.ics", "/../etc/passwd", "",
@@ -181,19 +164,15 @@ any_other_address_is_not_found(void **state)
 	}
 }
 
-static void
-no_method_but_get_and_head_is_answered(void **state)
+TEST(no_method_but_get_and_head_is_answered)
 {
-	(void)state;
 	SCOPED_ANSWER answer = ask((struct web_request){.method = "PUT"});
 	assert_int_equal(answer.status, 405);
 	assert_string_equal(answer.allow, "GET, HEAD");
 }
 
-static void
-a_book_that_cannot_be_read_gives_503_and_the_fault(void **state)
+TEST(a_book_that_cannot_be_read_gives_503_and_the_fault)
 {
-	(void)state;
 	struct shop shop = {.broken = true};
 	struct feed_source source = {make, &shop};
 	struct fault fault = {0};
@@ -206,36 +185,16 @@ a_book_that_cannot_be_read_gives_503_and_the_fault(void **state)
 	web_answer_clear(&answer);
 }
 
-static void
-an_origin_by_a_name_or_address_of_this_machine_alone_is_out_of_reach(void **state)
+TEST(an_origin_by_a_name_or_address_of_this_machine_alone_is_out_of_reach)
 {
 	static const char *const NEAR[] = {"http://localhost:7462",
 	    "http://127.0.0.1:7462", "http://[::1]:7462", "https://127.9.9.9"};
 	static const char *const FAR[] = {"https://becket.example",
 	    "http://quay.example:7462", "http://192.0.2.7:7462", "http://[2001:db8::7]"};
-	(void)state;
 	for (size_t i = 0; i < 4; i++) {
 		assert_false(origin_in_reach(NEAR[i]));
 		assert_true(origin_in_reach(FAR[i]));
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_get_gives_the_calendar_with_its_etag_and_date),
-	    cmocka_unit_test(a_head_has_the_headers_of_a_get),
-	    cmocka_unit_test(the_same_etag_is_told_304),
-	    cmocka_unit_test(another_etag_is_given_the_calendar),
-	    cmocka_unit_test(a_date_counts_only_where_there_is_no_etag),
-	    cmocka_unit_test(dates_go_out_and_come_back),
-	    cmocka_unit_test(gzip_is_given_only_when_asked_for),
-	    cmocka_unit_test(any_other_address_is_not_found),
-	    cmocka_unit_test(no_method_but_get_and_head_is_answered),
-	    cmocka_unit_test(a_book_that_cannot_be_read_gives_503_and_the_fault),
-	    cmocka_unit_test(
-		an_origin_by_a_name_or_address_of_this_machine_alone_is_out_of_reach),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

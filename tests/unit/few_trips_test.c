@@ -444,10 +444,8 @@ open_scene(struct scene *scene)
 	(void)scene_due(scene, &scene->items[0], TASK_SERVICE, "2027-01-04");
 }
 
-static void
-no_set_of_days_is_better_than_the_trips_she_makes(void **state)
+TEST(no_set_of_days_is_better_than_the_trips_she_makes)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 7;
 	size_t cases = 0;
@@ -491,11 +489,4 @@ no_set_of_days_is_better_than_the_trips_she_makes(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(no_set_of_days_is_better_than_the_trips_she_makes),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -44,17 +44,13 @@ check_spelling(const struct field *field)
 	}
 }
 
-static void
-names_options_and_headers_are_spelt_as_they_are_compared(void **state)
+TEST(names_options_and_headers_are_spelt_as_they_are_compared)
 {
-	(void)state;
 	each_row(check_spelling);
 }
 
-static void
-no_two_fields_have_one_name_or_one_place_in_what_is_shown(void **state)
+TEST(no_two_fields_have_one_name_or_one_place_in_what_is_shown)
 {
-	(void)state;
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		for (size_t j = 0; j < i; j++) {
 			assert_string_not_equal(ITEM_FIELDS[i].name, ITEM_FIELDS[j].name);
@@ -75,17 +71,14 @@ assert_options_differ(const struct field *fields, size_t count)
 	}
 }
 
-static void
-no_two_fields_of_a_vessel_or_a_station_have_one_option(void **state)
+TEST(no_two_fields_of_a_vessel_or_a_station_have_one_option)
 {
-	(void)state;
 	assert_options_differ(VESSEL_FIELDS, VESSEL_FIELD_COUNT);
 	assert_options_differ(STATION_FIELDS, STATION_FIELD_COUNT);
 }
 
 /* A private boat with nothing else told, and one of which all is. */
-static void
-a_field_of_a_vessel_is_empty_until_it_is_told(void **state)
+TEST(a_field_of_a_vessel_is_empty_until_it_is_told)
 {
 	const struct vessel_change nothing = {.area = ""};
 	const struct vessel_change all = {.area = "coastal",
@@ -97,7 +90,6 @@ a_field_of_a_vessel_is_empty_until_it_is_told(void **state)
 	    .built = 1998,
 	    .most_trips = 4,
 	    .margin_days = 7};
-	(void)state;
 	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
 		const struct field *field = &VESSEL_FIELDS[i];
 		if (!field->part && field->type != VALUE_USE &&
@@ -110,11 +102,9 @@ a_field_of_a_vessel_is_empty_until_it_is_told(void **state)
 }
 
 /* An empty one differs in no field from another, and has nothing to write but its state. */
-static void
-a_blank_change_writes_nothing(void **state)
+TEST(a_blank_change_writes_nothing)
 {
 	struct item_change change = blank_change();
-	(void)state;
 	assert_int_equal(change.set, 0);
 	assert_null(change.tag);
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
@@ -127,12 +117,10 @@ a_blank_change_writes_nothing(void **state)
 }
 
 /* The form a person reads, with the month's name and the unit. */
-static void
-a_value_is_told_in_words(void **state)
+TEST(a_value_is_told_in_words)
 {
 	struct item_change change = blank_change();
 	SCOPED_TEXT words = {0};
-	(void)state;
 	change.capacity = 6;
 	change.price_minor = 24900;
 	change.expires = stamp_of("before 2027-06");
@@ -151,12 +139,10 @@ a_value_is_told_in_words(void **state)
 	    "6 persons;EUR 249.00;before Jun 2027;30 Jun 2027;;;;1 person");
 }
 
-static void
-a_field_is_the_same_only_when_its_own_value_is(void **state)
+TEST(a_field_is_the_same_only_when_its_own_value_is)
 {
 	struct item_change a = blank_change();
 	struct item_change b = blank_change();
-	(void)state;
 	b.serial = "C-1";
 	b.made = stamp_of("2021-04~");
 	b.notes = NULL;
@@ -166,17 +152,4 @@ a_field_is_the_same_only_when_its_own_value_is(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(names_options_and_headers_are_spelt_as_they_are_compared),
-	    cmocka_unit_test(no_two_fields_have_one_name_or_one_place_in_what_is_shown),
-	    cmocka_unit_test(no_two_fields_of_a_vessel_or_a_station_have_one_option),
-	    cmocka_unit_test(a_field_of_a_vessel_is_empty_until_it_is_told),
-	    cmocka_unit_test(a_blank_change_writes_nothing),
-	    cmocka_unit_test(a_value_is_told_in_words),
-	    cmocka_unit_test(a_field_is_the_same_only_when_its_own_value_is),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

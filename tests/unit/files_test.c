@@ -23,10 +23,8 @@ read_zeros(off_t size,
 	return done;
 }
 
-static void
-a_list_may_be_larger_than_any_other_file(void **state)
+TEST(a_list_may_be_larger_than_any_other_file)
 {
-	(void)state;
 	const off_t size = (off_t)65 * 1024 * 1024;
 	SCOPED_TEXT out = {0};
 	struct fault fault = {0};
@@ -38,11 +36,4 @@ a_list_may_be_larger_than_any_other_file(void **state)
 	assert_non_null(strstr(fault.text, "larger than 64 MiB"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_list_may_be_larger_than_any_other_file),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -18,10 +18,8 @@ divided(const char *const *days, size_t count, struct coming coming[COMING_MOST]
 }
 
 /* 25 November and seven days are 2 December. */
-static void
-a_week_ends_seven_days_from_today_and_holds_what_was_missed(void **state)
+TEST(a_week_ends_seven_days_from_today_and_holds_what_was_missed)
 {
-	(void)state;
 	static const char *const DAYS[] = {
 	    "2026-11-20", "2026-11-25", "2026-12-02", "2026-12-03"};
 	struct coming coming[COMING_MOST];
@@ -31,10 +29,8 @@ a_week_ends_seven_days_from_today_and_holds_what_was_missed(void **state)
 	assert_ptr_equal(word.next, &coming[3]);
 }
 
-static void
-three_days_come_next_with_all_that_is_on_them(void **state)
+TEST(three_days_come_next_with_all_that_is_on_them)
 {
-	(void)state;
 	static const char *const DAYS[] = {"2026-12-04", "2026-12-04", "2026-12-05",
 	    "2027-01-29", "2027-01-29", "2027-02-01"};
 	struct coming coming[COMING_MOST];
@@ -43,10 +39,8 @@ three_days_come_next_with_all_that_is_on_them(void **state)
 	assert_int_equal(word.next_count, 5);
 }
 
-static void
-nothing_that_comes_is_nothing_told(void **state)
+TEST(nothing_that_comes_is_nothing_told)
 {
-	(void)state;
 	struct coming coming[COMING_MOST];
 	struct first_word word = divided(NULL, 0, coming);
 	assert_int_equal(word.week_count, 0);
@@ -55,10 +49,8 @@ nothing_that_comes_is_nothing_told(void **state)
 
 /* Kept: the overdue one and the unknown one of the boat that is named. Left out: what is in
  * date, a routine, gear in reserve, another boat's. */
-static void
-not_in_date_leaves_out_routines_the_reserve_and_other_boats(void **state)
+TEST(not_in_date_leaves_out_routines_the_reserve_and_other_boats)
 {
-	(void)state;
 	static const struct vessel VESSELS[] = {{.name = "Quillfish"}, {.name = "Smew"}};
 	static const struct item ITEMS[] = {{.vessel = 0, .tag = "LR-1"},
 	    {.vessel = 0, .tag = "FL-1", .state = PLACE_RESERVE},
@@ -82,14 +74,4 @@ not_in_date_leaves_out_routines_the_reserve_and_other_boats(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_week_ends_seven_days_from_today_and_holds_what_was_missed),
-	    cmocka_unit_test(three_days_come_next_with_all_that_is_on_them),
-	    cmocka_unit_test(nothing_that_comes_is_nothing_told),
-	    cmocka_unit_test(not_in_date_leaves_out_routines_the_reserve_and_other_boats),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -12,10 +12,8 @@ read(const char *words, struct arena *arena, struct form *form, struct fault *fa
 	return form_read(words, strlen(words), arena, form, fault);
 }
 
-static void
-fields_are_read_in_order_with_their_escapes_undone(void **state)
+TEST(fields_are_read_in_order_with_their_escapes_undone)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct form form = {0};
 	struct fault fault = {0};
@@ -30,10 +28,8 @@ fields_are_read_in_order_with_their_escapes_undone(void **state)
 	assert_string_equal(form.items[4].value, "second");
 }
 
-static void
-an_escape_that_is_none_stays_as_it_is(void **state)
+TEST(an_escape_that_is_none_stays_as_it_is)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct form form = {0};
 	struct fault fault = {0};
@@ -43,10 +39,8 @@ an_escape_that_is_none_stays_as_it_is(void **state)
 	assert_string_equal(form_value(&form, "c"), "%4");
 }
 
-static void
-a_zero_byte_or_broken_utf_8_is_refused(void **state)
+TEST(a_zero_byte_or_broken_utf_8_is_refused)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct form form = {0};
 	struct fault fault = {0};
@@ -55,10 +49,8 @@ a_zero_byte_or_broken_utf_8_is_refused(void **state)
 	assert_int_equal(fault.kind, FAULT_INPUT);
 }
 
-static void
-a_hundred_thousand_fields_are_refused(void **state)
+TEST(a_hundred_thousand_fields_are_refused)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
 	struct form form = {0};
@@ -71,10 +63,8 @@ a_hundred_thousand_fields_are_refused(void **state)
 	assert_true(form.count <= FORM_FIELDS_MOST);
 }
 
-static void
-lines_of_a_text_end_as_the_program_has_them(void **state)
+TEST(lines_of_a_text_end_as_the_program_has_them)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct form form = {0};
 	struct fault fault = {0};
@@ -82,19 +72,15 @@ lines_of_a_text_end_as_the_program_has_them(void **state)
 	assert_string_equal(form_value(&form, "note"), "one\ntwo\nthree\r");
 }
 
-static void
-what_is_behind_a_prefix_is_the_tag(void **state)
+TEST(what_is_behind_a_prefix_is_the_tag)
 {
-	(void)state;
 	struct form_field field = {.name = "packed.LJ-3"};
 	assert_string_equal(form_rest(&field, "packed."), "LJ-3");
 	assert_null(form_rest(&field, "done."));
 }
 
-static void
-an_escaped_value_is_read_back_as_it_was(void **state)
+TEST(an_escaped_value_is_read_back_as_it_was)
 {
-	(void)state;
 	SCOPED_TEXT escaped = {0};
 	SCOPED_TEXT back = {0};
 	form_escape("Port Marrin/é&?#%+", &escaped);
@@ -122,10 +108,8 @@ read_parts(const char *bytes, size_t length, struct arena *arena, struct form *f
 	return done;
 }
 
-static void
-a_form_with_a_file_has_its_text_and_its_bytes(void **state)
+TEST(a_form_with_a_file_has_its_text_and_its_bytes)
 {
-	(void)state;
 	static const char BYTES[] =
 	    "------Ab1\r\nContent-Disposition: form-data; name=\"on\"\r\n\r\n9 Dec 2026\r\n"
 	    "------Ab1\r\nContent-Disposition: form-data; name=\"photo\"; "
@@ -147,10 +131,8 @@ a_form_with_a_file_has_its_text_and_its_bytes(void **state)
 	assert_null(form_value(&form, "photo"));
 }
 
-static void
-a_field_of_a_file_in_which_none_was_chosen_is_no_file(void **state)
+TEST(a_field_of_a_file_in_which_none_was_chosen_is_no_file)
 {
-	(void)state;
 	static const char BYTES[] =
 	    "------Ab1\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"\"\r\n"
 	    "Content-Type: application/octet-stream\r\n\r\n\r\n------Ab1--\r\n";
@@ -161,10 +143,8 @@ a_field_of_a_file_in_which_none_was_chosen_is_no_file(void **state)
 	assert_null(form_file(&form, "photo"));
 }
 
-static void
-parts_that_are_cut_anywhere_are_refused(void **state)
+TEST(parts_that_are_cut_anywhere_are_refused)
 {
-	(void)state;
 	static const char BYTES[] =
 	    "------Ab1\r\nContent-Disposition: form-data; name=\"a\"\r\n\r\n1\r\n------Ab1--";
 	for (size_t length = 0; length < sizeof BYTES - 1; length++) {
@@ -177,20 +157,4 @@ parts_that_are_cut_anywhere_are_refused(void **state)
 	assert_true(read_parts(BYTES, sizeof BYTES - 1, &arena, &form));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(fields_are_read_in_order_with_their_escapes_undone),
-	    cmocka_unit_test(an_escape_that_is_none_stays_as_it_is),
-	    cmocka_unit_test(a_zero_byte_or_broken_utf_8_is_refused),
-	    cmocka_unit_test(a_hundred_thousand_fields_are_refused),
-	    cmocka_unit_test(lines_of_a_text_end_as_the_program_has_them),
-	    cmocka_unit_test(what_is_behind_a_prefix_is_the_tag),
-	    cmocka_unit_test(an_escaped_value_is_read_back_as_it_was),
-	    cmocka_unit_test(a_form_with_a_file_has_its_text_and_its_bytes),
-	    cmocka_unit_test(a_field_of_a_file_in_which_none_was_chosen_is_no_file),
-	    cmocka_unit_test(parts_that_are_cut_anywhere_are_refused),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -50,10 +50,8 @@ static const struct sort {
 
 enum { SORT_COUNT = sizeof SORTS / sizeof SORTS[0] };
 
-static void
-every_word_is_read_as_what_it_is_in_any_case(void **state)
+TEST(every_word_is_read_as_what_it_is_in_any_case)
 {
-	(void)state;
 	for (size_t i = 0; i < SORT_COUNT; i++) {
 		for (int value = SORTS[i].first; value <= SORTS[i].last; value++) {
 			struct fault fault = {0};
@@ -71,10 +69,8 @@ every_word_is_read_as_what_it_is_in_any_case(void **state)
 	}
 }
 
-static void
-another_word_is_refused_with_all_there_are(void **state)
+TEST(another_word_is_refused_with_all_there_are)
 {
-	(void)state;
 	for (size_t i = 0; i < SORT_COUNT; i++) {
 		struct fault fault = {0};
 		int found = 0;
@@ -89,19 +85,16 @@ another_word_is_refused_with_all_there_are(void **state)
 }
 
 /* "not said" is what stands where nothing was: nobody says it. */
-static void
-a_result_is_not_said_by_saying_nothing(void **state)
+TEST(a_result_is_not_said_by_saying_nothing)
 {
 	enum result found = RESULT_PASSED;
 	struct fault fault = {0};
-	(void)state;
 	assert_false(result_parse(result_word(RESULT_NOT_SAID), &found, &fault));
 	assert_int_equal(found, RESULT_PASSED);
 }
 
 /* A record is the same by its day, its task, its next date and its certificate. */
-static void
-records_that_differ_in_one_thing_are_not_the_same(void **state)
+TEST(records_that_differ_in_one_thing_are_not_the_same)
 {
 	const struct record one = {.on = stamp_of("2026-05-20"),
 	    .task = TASK_SERVICE,
@@ -110,7 +103,6 @@ records_that_differ_in_one_thing_are_not_the_same(void **state)
 	    .certificate = "C-1"};
 	struct record others[] = {one, one, one, one};
 	struct record elsewhere = one;
-	(void)state;
 	others[0].on = stamp_of("2026-05-21");
 	others[1].task = TASK_TEST;
 	others[2].next = stamp_of("2027-06");
@@ -124,15 +116,13 @@ records_that_differ_in_one_thing_are_not_the_same(void **state)
 }
 
 /* An item as a change sets each of the fields, and nothing that is none. */
-static void
-an_item_as_a_change_sets_every_field(void **state)
+TEST(an_item_as_a_change_sets_every_field)
 {
 	const struct vessel vessel = {.name = "Brambling"};
 	struct item items[] = {
 	    {.tag = "LJ-1", .parent = ITEM_NO_PARENT}, {.tag = "CY-1", .parent = 0}};
 	const struct inventory inventory = {
 	    .vessels = &vessel, .vessel_count = 1, .items = items, .item_count = 2};
-	(void)state;
 	const struct item_change whole = item_as_change(&inventory, 0);
 	const struct item_change part = item_as_change(&inventory, 1);
 	for (unsigned i = 0; i < 32; i++) {
@@ -144,15 +134,4 @@ an_item_as_a_change_sets_every_field(void **state)
 	assert_string_equal(part.tag, "CY-1");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_word_is_read_as_what_it_is_in_any_case),
-	    cmocka_unit_test(another_word_is_refused_with_all_there_are),
-	    cmocka_unit_test(a_result_is_not_said_by_saying_nothing),
-	    cmocka_unit_test(an_item_as_a_change_sets_every_field),
-	    cmocka_unit_test(records_that_differ_in_one_thing_are_not_the_same),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -20,10 +20,8 @@ of_vessels(struct vessel *vessels, size_t count)
 	return (struct inventory){.vessels = vessels, .vessel_count = count};
 }
 
-static void
-gear_is_fetched_on_a_day_of_hers(void **state)
+TEST(gear_is_fetched_on_a_day_of_hers)
 {
-	(void)state;
 	struct vessel vessel = {.goes = FRI};
 	struct inventory inventory = of_vessels(&vessel, 1);
 	struct going going = going_of(&inventory, 0, day_of("2026-11-02"));
@@ -35,10 +33,8 @@ gear_is_fetched_on_a_day_of_hers(void **state)
 	    day_of("2026-11-06"));
 }
 
-static void
-nobody_goes_on_a_day_on_which_one_of_the_base_is_away(void **state)
+TEST(nobody_goes_on_a_day_on_which_one_of_the_base_is_away)
 {
-	(void)state;
 	const struct span away = {day_of("2026-11-16"), day_of("2026-11-20")};
 	struct vessel vessels[] = {
 	    {.goes = FRI | MON}, {.goes = FRI | WED, .away = &away, .away_count = 1}};
@@ -56,10 +52,8 @@ nobody_goes_on_a_day_on_which_one_of_the_base_is_away(void **state)
 	    day_of("2026-11-13"));
 }
 
-static void
-a_boat_that_has_left_has_no_say(void **state)
+TEST(a_boat_that_has_left_has_no_say)
 {
-	(void)state;
 	struct vessel vessels[] = {
 	    {.goes = FRI}, {.goes = SAT, .leaves = true, .left = day_of("2026-06-01")}};
 	struct inventory inventory = of_vessels(vessels, 2);
@@ -67,10 +61,8 @@ a_boat_that_has_left_has_no_say(void **state)
 	assert_int_equal(going.goes, FRI);
 }
 
-static void
-where_they_share_no_day_any_of_theirs_will_do(void **state)
+TEST(where_they_share_no_day_any_of_theirs_will_do)
 {
-	(void)state;
 	struct vessel vessels[] = {{.goes = MON}, {.goes = WED}};
 	struct inventory inventory = of_vessels(vessels, 2);
 	struct going going = going_of(&inventory, 0, day_of("2026-11-02"));
@@ -79,10 +71,8 @@ where_they_share_no_day_any_of_theirs_will_do(void **state)
 
 /* Away for more years than are looked at, or a station that is always shut: no day is found, and none is made
  * up. */
-static void
-where_nobody_ever_goes_there_is_no_day(void **state)
+TEST(where_nobody_ever_goes_there_is_no_day)
 {
-	(void)state;
 	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
 	const day_t day = day_of("2026-11-02");
 	struct vessel vessel = {.goes = FRI, .away = &ever, .away_count = 1};
@@ -101,10 +91,8 @@ where_nobody_ever_goes_there_is_no_day(void **state)
 }
 
 /* Without a base each goes by her own days alone. */
-static void
-boats_without_a_base_do_not_go_together(void **state)
+TEST(boats_without_a_base_do_not_go_together)
 {
-	(void)state;
 	struct vessel vessels[] = {{.goes = MON}, {.goes = FRI}};
 	struct inventory inventory = of_vessels(vessels, 2);
 	vessels[0].base = "";
@@ -117,10 +105,8 @@ boats_without_a_base_do_not_go_together(void **state)
 
 /* 14 days at the loft; 42 where it is not in the book, from Monday 2 November the 14th of December; and no day
  * where it is not known when it went. */
-static void
-what_is_ashore_can_be_fetched_when_its_time_there_is_over(void **state)
+TEST(what_is_ashore_can_be_fetched_when_its_time_there_is_over)
 {
-	(void)state;
 	struct vessel vessel = {.name = "Boat"};
 	struct inventory inventory = of_vessels(&vessel, 1);
 	struct item item = {.landed_to = "Loft", .landed_on = day_of("2026-11-02")};
@@ -136,17 +122,4 @@ what_is_ashore_can_be_fetched_when_its_time_there_is_over(void **state)
 	assert_int_equal(ashore_collect(&inventory, &item, &LOFT, 1, &assumed), DAY_NONE);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(gear_is_fetched_on_a_day_of_hers),
-	    cmocka_unit_test(nobody_goes_on_a_day_on_which_one_of_the_base_is_away),
-	    cmocka_unit_test(a_boat_that_has_left_has_no_say),
-	    cmocka_unit_test(where_nobody_ever_goes_there_is_no_day),
-	    cmocka_unit_test(boats_without_a_base_do_not_go_together),
-	    cmocka_unit_test(what_is_ashore_can_be_fetched_when_its_time_there_is_over),
-	    cmocka_unit_test(where_they_share_no_day_any_of_theirs_will_do),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -72,12 +72,10 @@ begin_again(struct acts *acts)
 static const struct carrying TO_EGRET = {
     .to = "Egret", .note = "for the season", .say = "--alone"};
 
-static void
-what_is_carried_takes_its_parts_along_and_has_its_own_place_there(void **state)
+TEST(what_is_carried_takes_its_parts_along_and_has_its_own_place_there)
 {
 	struct acts acts;
 	struct carrying carrying = TO_EGRET;
-	(void)state;
 	open_acts(&acts);
 	carrying.on = day_of("2026-11-25");
 	carrying.place = "locker";
@@ -104,11 +102,9 @@ what_is_carried_takes_its_parts_along_and_has_its_own_place_there(void **state)
 	close_acts(&acts);
 }
 
-static void
-where_no_place_is_told_it_has_none_there(void **state)
+TEST(where_no_place_is_told_it_has_none_there)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	assert_true(carry(&acts.planning, &TO_EGRET, RAFT, &acts.fault));
 	assert_int_equal(acts.plan.count, 1);
@@ -118,12 +114,10 @@ where_no_place_is_told_it_has_none_there(void **state)
 	close_acts(&acts);
 }
 
-static void
-a_part_goes_with_its_whole_or_is_said_to_go_alone(void **state)
+TEST(a_part_goes_with_its_whole_or_is_said_to_go_alone)
 {
 	struct acts acts;
 	struct carrying carrying = TO_EGRET;
-	(void)state;
 	open_acts(&acts);
 	assert_false(carry(&acts.planning, &carrying, HEAD, &acts.fault));
 	assert_string_equal(acts.fault.text,
@@ -145,11 +139,9 @@ a_part_goes_with_its_whole_or_is_said_to_go_alone(void **state)
 	close_acts(&acts);
 }
 
-static void
-what_is_there_or_gone_is_not_carried(void **state)
+TEST(what_is_there_or_gone_is_not_carried)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	acts.scene.items[RAFT].vessel = 1;
 	assert_false(carry(&acts.planning, &TO_EGRET, RAFT, &acts.fault));
@@ -182,11 +174,9 @@ condemned(const struct acts *acts)
 	    .kept = acts->kept};
 }
 
-static void
-what_goes_for_good_takes_its_parts_and_has_the_paper_itself(void **state)
+TEST(what_goes_for_good_takes_its_parts_and_has_the_paper_itself)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	const struct withdrawing how = condemned(&acts);
 	assert_true(withdraw(&acts.planning, &how, JACKET, &acts.fault));
@@ -219,12 +209,10 @@ what_goes_for_good_takes_its_parts_and_has_the_paper_itself(void **state)
 
 /* The head outlives its jacket, and its cylinder with it: that stays as it is, in the head. Where the jacket
  * was ashore the head is back aboard that day; in reserve it stays so. */
-static void
-a_part_that_is_kept_stands_aboard_with_what_is_in_it(void **state)
+TEST(a_part_that_is_kept_stands_aboard_with_what_is_in_it)
 {
 	static const enum place_state STATES[] = {PLACE_LANDED, PLACE_RESERVE};
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	for (size_t i = 0; i < 2; i++) {
 		begin_again(&acts);
@@ -254,11 +242,9 @@ a_part_that_is_kept_stands_aboard_with_what_is_in_it(void **state)
 	close_acts(&acts);
 }
 
-static void
-what_is_gone_or_not_hired_is_not_given_back(void **state)
+TEST(what_is_gone_or_not_hired_is_not_given_back)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	struct withdrawing how = condemned(&acts);
 	how.because = BECAUSE_GIVEN_BACK;
@@ -281,11 +267,9 @@ what_is_gone_or_not_hired_is_not_given_back(void **state)
 	close_acts(&acts);
 }
 
-static void
-what_stood_in_for_it_is_told_of(void **state)
+TEST(what_stood_in_for_it_is_told_of)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	acts.scene.items[RAFT].stands_for = "LJ-1";
 	note_stand_ins(&acts.planning, JACKET, false);
@@ -334,12 +318,10 @@ served(void)
 /* Serviced and looked at: two records, the price and the next date on the first. Its head was put in new, which
  * is a record and the dates of the new one; its cylinder comes back with it, and nothing is known of work on
  * it. */
-static void
-what_comes_back_brings_its_work_and_its_new_parts(void **state)
+TEST(what_comes_back_brings_its_work_and_its_new_parts)
 {
 	static const struct renewed_part HEAD_NEW = {.tag = "FH-1", .serial = "H-7"};
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	land_jacket(&acts);
 	struct homecoming home = served();
@@ -395,11 +377,9 @@ what_comes_back_brings_its_work_and_its_new_parts(void **state)
 
 /* Its cylinder is at another station and stays there, its head was left aboard; nothing was done, which cost
  * something: that is the movement's. */
-static void
-what_went_elsewhere_or_stayed_aboard_does_not_come_back(void **state)
+TEST(what_went_elsewhere_or_stayed_aboard_does_not_come_back)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	land_jacket(&acts);
 	acts.scene.items[HEAD].state = PLACE_ABOARD;
@@ -421,12 +401,10 @@ what_went_elsewhere_or_stayed_aboard_does_not_come_back(void **state)
 }
 
 /* Condemned on the 8th: the jacket and its head are gone since then, the cylinder is kept and back. */
-static void
-what_is_condemned_at_a_station_is_gone_since_that_day(void **state)
+TEST(what_is_condemned_at_a_station_is_gone_since_that_day)
 {
 	static const char *const KEPT[] = {"CY-1"};
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	land_jacket(&acts);
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
@@ -452,11 +430,9 @@ what_is_condemned_at_a_station_is_gone_since_that_day(void **state)
 	close_acts(&acts);
 }
 
-static void
-what_is_aboard_does_not_come_back(void **state)
+TEST(what_is_aboard_does_not_come_back)
 {
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	const struct homecoming home = served();
 	assert_false(come_back(&acts.planning, &home, JACKET, &acts.fault));
@@ -469,14 +445,12 @@ what_is_aboard_does_not_come_back(void **state)
 
 /* The raft at Depot of ten days since 20 November, the jacket with its parts there since the 18th; and a
  * second jacket at Another Loft, which the book does not know: 42 days. */
-static void
-what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched(void **state)
+TEST(what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched)
 {
 	static const struct station DEPOT = {
 	    .name = "Depot", .weekdays = WEEKDAYS_ALL, .turn_round_days = 10};
 	struct whereabouts_list list = {0};
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	struct item *second = scene_item(&acts.scene, "lifejacket-auto");
 	struct item *aboard = scene_item(&acts.scene, "lifejacket-auto");
@@ -513,8 +487,7 @@ what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched(void **state
 	close_acts(&acts);
 }
 
-static void
-what_is_withdrawn_is_so_since_its_last_movement_says(void **state)
+TEST(what_is_withdrawn_is_so_since_its_last_movement_says)
 {
 	const struct movement movements[] = {
 	    {.move = MOVE_WITHDRAWN, .on = day_of("2025-03-01")},
@@ -522,7 +495,6 @@ what_is_withdrawn_is_so_since_its_last_movement_says(void **state)
 	    {.move = MOVE_WITHDRAWN, .on = day_of("2026-05-01")},
 	    {.move = MOVE_CARRIED, .on = day_of("2026-06-01")}};
 	struct acts acts;
-	(void)state;
 	open_acts(&acts);
 	const struct lookout lookout = {
 	    .inventory = &acts.scene.inventory, .kinds = acts.scene.kinds};
@@ -536,26 +508,4 @@ what_is_withdrawn_is_so_since_its_last_movement_says(void **state)
 	close_acts(&acts);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		what_is_carried_takes_its_parts_along_and_has_its_own_place_there),
-	    cmocka_unit_test(where_no_place_is_told_it_has_none_there),
-	    cmocka_unit_test(a_part_goes_with_its_whole_or_is_said_to_go_alone),
-	    cmocka_unit_test(what_is_there_or_gone_is_not_carried),
-	    cmocka_unit_test(what_goes_for_good_takes_its_parts_and_has_the_paper_itself),
-	    cmocka_unit_test(a_part_that_is_kept_stands_aboard_with_what_is_in_it),
-	    cmocka_unit_test(what_is_gone_or_not_hired_is_not_given_back),
-	    cmocka_unit_test(what_stood_in_for_it_is_told_of),
-	    cmocka_unit_test(what_comes_back_brings_its_work_and_its_new_parts),
-	    cmocka_unit_test(what_went_elsewhere_or_stayed_aboard_does_not_come_back),
-	    cmocka_unit_test(what_is_condemned_at_a_station_is_gone_since_that_day),
-	    cmocka_unit_test(what_is_aboard_does_not_come_back),
-	    cmocka_unit_test(
-		what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched),
-	    cmocka_unit_test(what_is_withdrawn_is_so_since_its_last_movement_says),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -15,10 +15,8 @@ enum {
 	INSPECT = 1U << TASK_INSPECT
 };
 
-static void
-next_dates_are_read_for_none_and_by_task(void **state)
+TEST(next_dates_are_read_for_none_and_by_task)
 {
-	(void)state;
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	struct fault fault = {0};
 	assert_true(homecoming_next_parse(
@@ -30,12 +28,10 @@ next_dates_are_read_for_none_and_by_task(void **state)
 }
 
 /* A station's list may end a cell so. */
-static void
-a_semicolon_at_the_end_takes_back_no_next_date(void **state)
+TEST(a_semicolon_at_the_end_takes_back_no_next_date)
 {
 	static const char *const WORDS[] = {
 	    "2027-10;", "2027-10; ", ";2027-10", "2027-10;;"};
-	(void)state;
 	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
 		struct homecoming home = homecoming_on(day_of("2026-12-09"));
 		struct fault fault = {0};
@@ -49,12 +45,10 @@ a_semicolon_at_the_end_takes_back_no_next_date(void **state)
 	assert_int_equal(home.next.precision, STAMP_NONE);
 }
 
-static void
-words_that_are_no_next_dates_are_refused(void **state)
+TEST(words_that_are_no_next_dates_are_refused)
 {
 	static const char *const WORDS[] = {
 	    "polished=2027-10", "soon", "2027-10;2027-11", "test=2027-10; test=2027-11"};
-	(void)state;
 	char long_words[300];
 	memset(long_words, '1', sizeof long_words - 1);
 	long_words[sizeof long_words - 1] = '\0';
@@ -70,10 +64,8 @@ words_that_are_no_next_dates_are_refused(void **state)
 	}
 }
 
-static void
-two_next_dates_given_apart_are_refused_too(void **state)
+TEST(two_next_dates_given_apart_are_refused_too)
 {
-	(void)state;
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	struct fault fault = {0};
 	assert_true(homecoming_next_parse("2027-10", ORDER_ISO, &home, &fault));
@@ -81,10 +73,8 @@ two_next_dates_given_apart_are_refused_too(void **state)
 	assert_int_equal(stamp_good_through(home.next), day_of("2027-10-31"));
 }
 
-static void
-a_next_date_for_none_is_the_services_or_that_of_all_that_was_done(void **state)
+TEST(a_next_date_for_none_is_the_services_or_that_of_all_that_was_done)
 {
-	(void)state;
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	home.next = stamp_of("2027-10");
 	home.next_of[TASK_TEST] = stamp_of("2028-12");
@@ -109,10 +99,8 @@ a_next_date_for_none_is_the_services_or_that_of_all_that_was_done(void **state)
 	}
 }
 
-static void
-who_did_the_work_is_said_or_is_where_it_was_landed(void **state)
+TEST(who_did_the_work_is_said_or_is_where_it_was_landed)
 {
-	(void)state;
 	struct item item = blank_item("LJ-1", "lifejacket-auto");
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	item.landed_to = "Depot";
@@ -375,8 +363,7 @@ nobody_s_part(struct homecoming *home, struct item *jacket)
 	home->renewed_count = 1;
 }
 
-static void
-what_a_station_says_is_taken_or_refused_with_words(void **state)
+TEST(what_a_station_says_is_taken_or_refused_with_words)
 {
 	static const struct word WORDS[] = {
 	    {"a service", nothing, ""},
@@ -416,7 +403,6 @@ what_a_station_says_is_taken_or_refused_with_words(void **state)
 	    {"another thing renewed", renewed_elsewhere, "LJ-2 is no part of LJ-1"},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
 		struct item items[] = {blank_item("LJ-1", "lifejacket-auto"),
 		    blank_item("FH-1", "firing-head"),
@@ -438,8 +424,7 @@ what_a_station_says_is_taken_or_refused_with_words(void **state)
 	}
 }
 
-static void
-a_state_that_is_another_is_a_movement(void **state)
+TEST(a_state_that_is_another_is_a_movement)
 {
 	static const struct {
 		enum place_state from;
@@ -454,7 +439,6 @@ a_state_that_is_another_is_a_movement(void **state)
 	    {PLACE_LANDED, PLACE_WITHDRAWN, MOVE_WITHDRAWN},
 	};
 
-	(void)state;
 	struct item item = blank_item("LJ-1", "lifejacket-auto");
 	enum move move = MOVE_LANDED;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -471,19 +455,4 @@ a_state_that_is_another_is_a_movement(void **state)
 	assert_false(life_state_move(&item, &other, &move));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(next_dates_are_read_for_none_and_by_task),
-	    cmocka_unit_test(a_semicolon_at_the_end_takes_back_no_next_date),
-	    cmocka_unit_test(words_that_are_no_next_dates_are_refused),
-	    cmocka_unit_test(two_next_dates_given_apart_are_refused_too),
-	    cmocka_unit_test(
-		a_next_date_for_none_is_the_services_or_that_of_all_that_was_done),
-	    cmocka_unit_test(who_did_the_work_is_said_or_is_where_it_was_landed),
-	    cmocka_unit_test(what_a_station_says_is_taken_or_refused_with_words),
-	    cmocka_unit_test(a_state_that_is_another_is_a_movement),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -21,10 +21,8 @@ opens(const char *url, bool allow_plain, struct fault *fault)
 	return opened;
 }
 
-static void
-only_https_is_taken_but_for_this_machine(void **state)
+TEST(only_https_is_taken_but_for_this_machine)
 {
-	(void)state;
 	struct fault fault = {0};
 	assert_true(opens("https://calendar.example/", false, &fault));
 	assert_true(opens("http://localhost:5232/", false, &fault));
@@ -42,10 +40,8 @@ only_https_is_taken_but_for_this_machine(void **state)
 	assert_false(opens("http://10.127.0.1/", false, &fault));
 }
 
-static void
-an_address_with_a_password_a_question_or_another_scheme_is_refused(void **state)
+TEST(an_address_with_a_password_a_question_or_another_scheme_is_refused)
 {
-	(void)state;
 	static const char *const BAD[] = {"", "calendar", "ftp://calendar.example/",
 	    "file:///etc/passwd", "https://u@calendar.example/",
 	    "https://u:p@calendar.example/", "https://calendar.example/?a=b",
@@ -70,10 +66,8 @@ expect(const char *base, const char *reference, const char *expected)
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-a_relative_address_is_made_whole_and_spelt_in_one_way(void **state)
+TEST(a_relative_address_is_made_whole_and_spelt_in_one_way)
 {
-	(void)state;
 	static const char BASE[] = "https://calendar.example:8443/home/safety/";
 	expect(BASE, "/home/x/", "https://calendar.example:8443/home/x/");
 	expect(BASE, "a.ics", "https://calendar.example:8443/home/safety/a.ics");
@@ -92,10 +86,8 @@ a_relative_address_is_made_whole_and_spelt_in_one_way(void **state)
 	assert_false(http_resolve(BASE, "http://[", &out, &fault));
 }
 
-static void
-a_request_to_another_server_is_refused_before_anything_is_sent(void **state)
+TEST(a_request_to_another_server_is_refused_before_anything_is_sent)
 {
-	(void)state;
 	const struct http_settings settings = {.url = "https://calendar.example/",
 	    .user = "u",
 	    .password = "p",
@@ -120,16 +112,4 @@ a_request_to_another_server_is_refused_before_anything_is_sent(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(only_https_is_taken_but_for_this_machine),
-	    cmocka_unit_test(
-		an_address_with_a_password_a_question_or_another_scheme_is_refused),
-	    cmocka_unit_test(a_relative_address_is_made_whole_and_spelt_in_one_way),
-	    cmocka_unit_test(
-		a_request_to_another_server_is_refused_before_anything_is_sent),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -57,10 +57,8 @@ static const struct reminder PLAIN = {
     .modified = 1767225600,
 };
 
-static void
-what_was_written_is_read_back(void **state)
+TEST(what_was_written_is_read_back)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	SCOPED_TEXT out = {0};
 	assert_true(ics_write_resource(&PLAIN, &out, &scene.fault));
@@ -83,10 +81,8 @@ what_was_written_is_read_back(void **state)
 	assert_false(scene.found->repeats);
 }
 
-static void
-line_ends_and_folds_of_any_spelling_make_no_difference(void **state)
+TEST(line_ends_and_folds_of_any_spelling_make_no_difference)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	assert_true(read_string(&scene,
 	    "BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:o\n\tn\n e\nSUM\n MARY:a\\,\n  b\n"
@@ -97,10 +93,8 @@ line_ends_and_folds_of_any_spelling_make_no_difference(void **state)
 	assert_int_equal(scene.found->day, day_from_civil(2027, 2, 28));
 }
 
-static void
-an_event_of_several_days_and_one_with_times_are_told_from_a_day(void **state)
+TEST(an_event_of_several_days_and_one_with_times_are_told_from_a_day)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	const struct ics_found *found = read_event(
 	    &scene, "DTSTART;VALUE=DATE:20270105\r\nDTEND;VALUE=DATE:20270108\r\n");
@@ -117,10 +111,8 @@ an_event_of_several_days_and_one_with_times_are_told_from_a_day(void **state)
 }
 
 /* RFC 5545, section 3.6.2, has no due date that does not exist; apps do. */
-static void
-a_day_that_does_not_exist_is_none(void **state)
+TEST(a_day_that_does_not_exist_is_none)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	assert_int_equal(
 	    read_event(&scene, "DTSTART;VALUE=DATE:20270231\r\n")->day, DAY_NONE);
@@ -131,10 +123,8 @@ a_day_that_does_not_exist_is_none(void **state)
 	assert_int_equal(read_event(&scene, "")->day, DAY_NONE);
 }
 
-static void
-a_ticked_to_do_is_completed(void **state)
+TEST(a_ticked_to_do_is_completed)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	assert_true(read_string(&scene,
 	    "BEGIN:VCALENDAR\r\nBEGIN:VTODO\r\nUID:t\r\nDUE;VALUE=DATE:20270301\r\n"
@@ -146,10 +136,8 @@ a_ticked_to_do_is_completed(void **state)
 	assert_string_equal(scene.found->status, "COMPLETED");
 }
 
-static void
-a_repeating_event_is_one_and_says_so(void **state)
+TEST(a_repeating_event_is_one_and_says_so)
 {
-	(void)state;
 	SCOPED_SCENE scene = {0};
 	assert_true(read_string(&scene,
 	    "BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nUID:r\r\nDTSTART;VALUE=DATE:20270301\r\n"
@@ -170,10 +158,8 @@ digest_of(struct text *text, const char *lines)
 	return text_string(text);
 }
 
-static void
-the_digest_knows_what_was_changed_by_hand_from_what_an_app_does_by_itself(void **state)
+TEST(the_digest_knows_what_was_changed_by_hand_from_what_an_app_does_by_itself)
 {
-	(void)state;
 	SCOPED_TEXT plain = {0};
 	SCOPED_TEXT other = {0};
 	digest_of(&plain, "SUMMARY:a\r\nDTSTART;VALUE=DATE:20270105\r\n");
@@ -215,10 +201,8 @@ refuse(const char *bytes, size_t length, const char *words)
 	arena_clear(&arena);
 }
 
-static void
-what_is_no_calendar_is_refused_with_words(void **state)
+TEST(what_is_no_calendar_is_refused_with_words)
 {
-	(void)state;
 	refuse("", 0, "no calendar");
 	refuse("<html>no</html>", 15, "no calendar");
 	refuse("BEGIN:VCALENDAR\0", 16, "zero byte");
@@ -226,10 +210,8 @@ what_is_no_calendar_is_refused_with_words(void **state)
 }
 
 /* Each level is a call inside a call when libical frees it. */
-static void
-components_in_components_without_end_are_refused(void **state)
+TEST(components_in_components_without_end_are_refused)
 {
-	(void)state;
 	SCOPED_TEXT deep = {0};
 	text_add(&deep, "BEGIN:VCALENDAR\r\n");
 	for (int i = 0; i < 200000; i++) {
@@ -239,10 +221,8 @@ components_in_components_without_end_are_refused(void **state)
 }
 
 /* libical takes lines in pieces of 79 bytes; whatever the length, nothing is lost at an edge. */
-static void
-a_line_of_any_length_is_read_whole(void **state)
+TEST(a_line_of_any_length_is_read_whole)
 {
-	(void)state;
 	static const size_t LONG[] = {1 << 16, (1 << 20) + 1};
 	for (size_t i = 0; i < 400 + 2; i++) {
 		size_t length = i < 400 ? i + 1 : LONG[i - 400];
@@ -260,22 +240,4 @@ a_line_of_any_length_is_read_whole(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(what_was_written_is_read_back),
-	    cmocka_unit_test(line_ends_and_folds_of_any_spelling_make_no_difference),
-	    cmocka_unit_test(
-		an_event_of_several_days_and_one_with_times_are_told_from_a_day),
-	    cmocka_unit_test(a_day_that_does_not_exist_is_none),
-	    cmocka_unit_test(a_ticked_to_do_is_completed),
-	    cmocka_unit_test(a_repeating_event_is_one_and_says_so),
-	    cmocka_unit_test(
-		the_digest_knows_what_was_changed_by_hand_from_what_an_app_does_by_itself),
-	    cmocka_unit_test(a_line_of_any_length_is_read_whole),
-	    cmocka_unit_test(what_is_no_calendar_is_refused_with_words),
-	    cmocka_unit_test(components_in_components_without_end_are_refused),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

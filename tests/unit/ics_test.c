@@ -57,10 +57,8 @@ led(struct text *text, const char *head, size_t count, const char *tail)
 
 /* RFC 5545, section 3.1: 75 octets are a line, the CR LF not counted. Counted by hand: nine
  * rows of eight letters and three more are 75. */
-static void
-seventy_five_octets_stay_one_line(void **state)
+TEST(seventy_five_octets_stay_one_line)
 {
-	(void)state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT expected = {0};
 	text_add_format(&expected, "%s\r\n", led(&line, "", 75, ""));
@@ -72,19 +70,15 @@ seventy_five_octets_stay_one_line(void **state)
 
 /* The long line of RFC 5545, section 3.1, which may be broken anywhere: its three pieces there
  * are one line of 66 octets here. */
-static void
-the_rfc_example_line_needs_no_fold(void **state)
+TEST(the_rfc_example_line_needs_no_fold)
 {
-	(void)state;
 	expect_fold("DESCRIPTION:This is a long description that exists on a long line.",
 	    "DESCRIPTION:This is a long description that exists on a long line.\r\n");
 }
 
 /* A continuation's leading blank counts: 75 + 74 + the rest. */
-static void
-the_leading_blank_counts_among_the_octets(void **state)
+TEST(the_leading_blank_counts_among_the_octets)
 {
-	(void)state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT first = {0};
 	SCOPED_TEXT expected = {0};
@@ -93,10 +87,8 @@ the_leading_blank_counts_among_the_octets(void **state)
 	expect_fold(led(&line, "", 150, ""), text_string(&expected));
 }
 
-static void
-a_line_ends_before_a_blank_and_not_after_it(void **state)
+TEST(a_line_ends_before_a_blank_and_not_after_it)
 {
-	(void)state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT expected = {0};
 	/* The 75th octet is a blank: it starts the next line. */
@@ -105,10 +97,8 @@ a_line_ends_before_a_blank_and_not_after_it(void **state)
 	expect_fold("SUMMARY:a  \t ", "SUMMARY:a\r\n");
 }
 
-static void
-no_character_is_split(void **state)
+TEST(no_character_is_split)
 {
-	(void)state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT expected = {0};
 	/* 74 letters leave one octet of the two that a-ring takes. */
@@ -120,10 +110,8 @@ no_character_is_split(void **state)
 	expect_fold(led(&line, "", 72, "\xF0\x9F\x9B\x9F"), text_string(&expected));
 }
 
-static void
-no_backslash_is_split_from_its_letter(void **state)
+TEST(no_backslash_is_split_from_its_letter)
 {
-	(void)state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT expected = {0};
 	text_add_format(&expected, "%s\r\n \\nb\r\n", led(&line, "", 74, ""));
@@ -134,10 +122,8 @@ no_backslash_is_split_from_its_letter(void **state)
 	expect_fold(led(&line, "", 73, "\\\\nb"), text_string(&expected));
 }
 
-static void
-every_tail_survives_the_fold_edge(void **state)
+TEST(every_tail_survives_the_fold_edge)
 {
-	(void)state;
 	static const char *const TAILS[] = {
 	    "x",
 	    "\xC3\xA5\xC3\xB8\xC3\xA6 redningsfl\xC3\xA5te",            /* Norwegian */
@@ -177,10 +163,8 @@ write_one(const struct reminder *reminder, struct text *out)
 }
 
 /* Order and spelling as this project's rules for calendars have them. */
-static void
-an_event_has_exactly_these_bytes(void **state)
+TEST(an_event_has_exactly_these_bytes)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	write_one(&PLAIN, &out);
 	assert_string_equal(text_string(&out),
@@ -238,10 +222,8 @@ assert_line(const struct text *file, const char *name, const char *expected)
 	assert_true(again == NULL || (event_end != NULL && again > event_end));
 }
 
-static void
-an_empty_description_is_left_out_and_the_same_call_gives_the_same_bytes(void **state)
+TEST(an_empty_description_is_left_out_and_the_same_call_gives_the_same_bytes)
 {
-	(void)state;
 	struct reminder reminder = PLAIN;
 	reminder.description = "";
 	SCOPED_TEXT out = {0};
@@ -254,10 +236,8 @@ an_empty_description_is_left_out_and_the_same_call_gives_the_same_bytes(void **s
 
 /* RFC 5545, section 3.3.11: its example of a TEXT value with its escapes, and the backslash
  * that must be escaped as well. */
-static void
-text_is_escaped_as_the_rfc_has_it(void **state)
+TEST(text_is_escaped_as_the_rfc_has_it)
 {
-	(void)state;
 	struct reminder reminder = PLAIN;
 	reminder.description = "Project XYZ Final Review\nConference Room - 3B\n"
 			       "Come Prepared.";
@@ -272,10 +252,8 @@ text_is_escaped_as_the_rfc_has_it(void **state)
 }
 
 /* Long enough that libical 3.0.16 folds between the last CR and LF, and their neighbours. */
-static void
-a_run_without_a_blank_leaves_no_stray_carriage_return(void **state)
+TEST(a_run_without_a_blank_leaves_no_stray_carriage_return)
 {
-	(void)state;
 	for (size_t length = 60; length <= 230; length++) {
 		SCOPED_TEXT run = {0};
 		SCOPED_TEXT out = {0};
@@ -297,10 +275,8 @@ a_run_without_a_blank_leaves_no_stray_carriage_return(void **state)
 	}
 }
 
-static void
-control_characters_and_needless_blanks_do_not_reach_the_file(void **state)
+TEST(control_characters_and_needless_blanks_do_not_reach_the_file)
 {
-	(void)state;
 	struct reminder reminder = PLAIN;
 	reminder.summary = " two\x01\x7F  words\r\nand\ttab ";
 	/* NEL, LINE SEPARATOR and PARAGRAPH SEPARATOR break lines, as CR LF does; the C1
@@ -327,10 +303,8 @@ refuse(const char *name, const struct reminder *reminder)
 	assert_string_equal(text_string(&out), "before");
 }
 
-static void
-what_can_not_be_written_rightly_is_refused(void **state)
+TEST(what_can_not_be_written_rightly_is_refused)
 {
-	(void)state;
 	struct reminder reminder = PLAIN;
 	refuse("Gear, all of it", &reminder);
 	refuse("Gear; all of it", &reminder);
@@ -348,25 +322,4 @@ what_can_not_be_written_rightly_is_refused(void **state)
 	refuse("Gear", &reminder);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(seventy_five_octets_stay_one_line),
-	    cmocka_unit_test(the_rfc_example_line_needs_no_fold),
-	    cmocka_unit_test(the_leading_blank_counts_among_the_octets),
-	    cmocka_unit_test(a_line_ends_before_a_blank_and_not_after_it),
-	    cmocka_unit_test(no_character_is_split),
-	    cmocka_unit_test(no_backslash_is_split_from_its_letter),
-	    cmocka_unit_test(every_tail_survives_the_fold_edge),
-	    cmocka_unit_test(an_event_has_exactly_these_bytes),
-	    cmocka_unit_test(
-		an_empty_description_is_left_out_and_the_same_call_gives_the_same_bytes),
-	    cmocka_unit_test(text_is_escaped_as_the_rfc_has_it),
-	    cmocka_unit_test(a_run_without_a_blank_leaves_no_stray_carriage_return),
-	    cmocka_unit_test(
-		control_characters_and_needless_blanks_do_not_reach_the_file),
-	    cmocka_unit_test(what_can_not_be_written_rightly_is_refused),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

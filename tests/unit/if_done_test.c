@@ -36,10 +36,8 @@ renewed(struct scene *scene, const struct extension *extension, const struct eve
 	return due;
 }
 
-static void
-what_is_new_has_no_part_in_the_old_one_s_extension(void **state)
+TEST(what_is_new_has_no_part_in_the_old_one_s_extension)
 {
-	(void)state;
 	struct scene scene;
 	const struct extension more = {.task = TASK_RENEW,
 	    .until = day_of("2031-01-01"),
@@ -50,10 +48,8 @@ what_is_new_has_no_part_in_the_old_one_s_extension(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_new_has_not_been_used(void **state)
+TEST(what_is_new_has_not_been_used)
 {
-	(void)state;
 	struct scene scene;
 	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-05-01")};
 	struct obligation due = renewed(&scene, NULL, &used);
@@ -62,10 +58,8 @@ what_is_new_has_not_been_used(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_withdrawn_has_no_tasks(void **state)
+TEST(what_is_withdrawn_has_no_tasks)
 {
-	(void)state;
 	struct scene scene;
 	struct obligation *obligations = &(struct obligation){0};
 	size_t count = 7;
@@ -80,10 +74,8 @@ what_is_withdrawn_has_no_tasks(void **state)
 }
 
 /* Two years from fitting on commercial boats alone: the first is private, the second is not. */
-static void
-a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
+TEST(a_spare_is_judged_by_the_boat_it_would_be_aboard)
 {
-	(void)state;
 	struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
@@ -114,10 +106,8 @@ a_spare_is_judged_by_the_boat_it_would_be_aboard(void **state)
 }
 
 /* A look each month and a look each year: of one task, the yearly one is told first. */
-static void
-the_routine_of_a_task_comes_behind_it(void **state)
+TEST(the_routine_of_a_task_comes_behind_it)
 {
-	(void)state;
 	struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
@@ -137,15 +127,4 @@ the_routine_of_a_task_comes_behind_it(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(what_is_new_has_no_part_in_the_old_one_s_extension),
-	    cmocka_unit_test(what_is_new_has_not_been_used),
-	    cmocka_unit_test(what_is_withdrawn_has_no_tasks),
-	    cmocka_unit_test(a_spare_is_judged_by_the_boat_it_would_be_aboard),
-	    cmocka_unit_test(the_routine_of_a_task_comes_behind_it),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

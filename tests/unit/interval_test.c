@@ -60,10 +60,8 @@ reading_of(const struct obligation *due, const char *rule)
 	return NULL;
 }
 
-static void
-the_makers_interval_takes_the_place_of_common_practice(void **state)
+TEST(the_makers_interval_takes_the_place_of_common_practice)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	/* 48 months from packing; practice alone would say 2025-03-10 */
@@ -84,10 +82,8 @@ the_makers_interval_takes_the_place_of_common_practice(void **state)
 	scene_close(&scene);
 }
 
-static void
-beside_a_law_the_earlier_wins(void **state)
+TEST(beside_a_law_the_earlier_wins)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, LAW);
 	/* law: 30 months from packing, 2024-09-10; the maker's 48: 2026-03-10 */
@@ -112,10 +108,8 @@ beside_a_law_the_earlier_wins(void **state)
 
 /* Packed 2022-03-10. Common practice of her commercial days would have lapsed on 2023-03-11; the
  * maker's 48 months end on 2026-03-10, and the lapse is from the day after. */
-static void
-what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by(void **state)
+TEST(what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE_COMMERCIAL);
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -127,10 +121,8 @@ what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_interval_known_last_is_the_one(void **state)
+TEST(the_interval_known_last_is_the_one)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval BOTH[] = {
@@ -154,10 +146,8 @@ the_interval_known_last_is_the_one(void **state)
 	scene_close(&scene);
 }
 
-static void
-without_the_date_it_counts_from_the_task_is_of_unknown_date(void **state)
+TEST(without_the_date_it_counts_from_the_task_is_of_unknown_date)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	raft->packed = (struct stamp){0};
@@ -168,10 +158,8 @@ without_the_date_it_counts_from_the_task_is_of_unknown_date(void **state)
 	scene_close(&scene);
 }
 
-static void
-where_nothing_is_said_it_counts_from_manufacture(void **state)
+TEST(where_nothing_is_said_it_counts_from_manufacture)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval PLAIN = {
@@ -184,10 +172,8 @@ where_nothing_is_said_it_counts_from_manufacture(void **state)
 }
 
 /* A year alone begins on 1 January: 36 months on from 2019-01-01, not from the purchase. */
-static void
-where_manufacture_is_not_known_it_counts_from_the_earliest_date(void **state)
+TEST(where_manufacture_is_not_known_it_counts_from_the_earliest_date)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval PLAIN = {
@@ -208,11 +194,8 @@ where_manufacture_is_not_known_it_counts_from_the_earliest_date(void **state)
 
 /* Packed 2022-03-10: the first 48 months end 2026-03-10. Where the test of 2024-03-10 counts as a
  * service, 36 months from it end 2027-03-10. */
-static void
-another_task_counts_where_every_rule_in_force_says_so(void **state)
+TEST(another_task_counts_where_every_rule_in_force_says_so)
 {
-	(void)state;
-
 	static const struct {
 		const char *rules;
 		const char *due;
@@ -240,10 +223,8 @@ another_task_counts_where_every_rule_in_force_says_so(void **state)
 	}
 }
 
-static void
-a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
+TEST(a_renewal_by_the_maker_counts_from_the_same_date_each_time)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
@@ -264,10 +245,8 @@ a_renewal_by_the_maker_counts_from_the_same_date_each_time(void **state)
 
 /* Every 24 months from manufacture, the first after 48. Made 2022-05-01 the first one is to go on
  * 2026-05-01; put in as the second it is to go 24 months from when it was made, 2024-05-01. */
-static void
-a_renewal_by_age_has_the_first_figure_until_it_was_renewed(void **state)
+TEST(a_renewal_by_age_has_the_first_figure_until_it_was_renewed)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
@@ -289,10 +268,8 @@ a_renewal_by_age_has_the_first_figure_until_it_was_renewed(void **state)
 }
 
 /* Made 2019-12-12: the first 24 months end on 2021-12-12; but 6 from the renewal, before that. */
-static void
-a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too(void **state)
+TEST(a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
@@ -309,10 +286,8 @@ a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_renewal_ends_it(void **state)
+TEST(a_renewal_ends_it)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	struct interval known = EVERY_36_FIRST_48;
@@ -335,10 +310,8 @@ jacket_bought_in_2025(struct scene *scene)
 	return jacket;
 }
 
-static void
-a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered(void **state)
+TEST(a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	/* practice gives a day, and that is not enough */
@@ -365,11 +338,8 @@ a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered(voi
 
 /* The law leaves it to the maker, whose 12 months run from a service that was never done; that
  * practice has a day is not enough. */
-static void
-a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start(
-    void **state)
+TEST(a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	static const struct interval FROM_LAST = {.task = TASK_SERVICE,
@@ -389,10 +359,8 @@ a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_sta
 }
 
 /* The law counts from purchase alone, however often it was done; the paper says from packing. */
-static void
-what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors(void **state)
+TEST(what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: jacket-asks\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -415,10 +383,8 @@ what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors(void **state)
 }
 
 /* The paper says "first from packing"; once it was done the rule's `last` is what counts. */
-static void
-after_the_first_time_a_rule_that_asks_counts_from_the_last(void **state)
+TEST(after_the_first_time_a_rule_that_asks_counts_from_the_last)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	static const struct interval FROM_PACKED = {.task = TASK_SERVICE,
@@ -439,11 +405,8 @@ after_the_first_time_a_rule_that_asks_counts_from_the_last(void **state)
 
 /* A routine has both figures under 12 months: 11 and 11. With either of 12 it is none, and is seen
  * among what decides a winter. */
-static void
-an_interval_is_a_routine_only_with_both_figures_under_a_year(void **state)
+TEST(an_interval_is_a_routine_only_with_both_figures_under_a_year)
 {
-	(void)state;
-
 	static const struct {
 		int months;
 		int first;
@@ -477,10 +440,8 @@ an_interval_is_a_routine_only_with_both_figures_under_a_year(void **state)
 	}
 }
 
-static void
-the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
+TEST(the_next_date_of_a_paper_answers_where_the_interval_is_not_known)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", "2027-02-01");
@@ -489,10 +450,8 @@ the_next_date_of_a_paper_answers_where_the_interval_is_not_known(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_has_run_out_is_overdue_though_the_interval_is_not_known(void **state)
+TEST(what_has_run_out_is_overdue_though_the_interval_is_not_known)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	assert_string_equal(
@@ -506,11 +465,8 @@ what_has_run_out_is_overdue_though_the_interval_is_not_known(void **state)
 	"}\n" SOURCE
 
 /* Neither who looks at it nor who does the monthly round of the same task, but who does the work. */
-static void
-it_is_for_the_doer_of_its_own_task(void **state)
+TEST(it_is_for_the_doer_of_its_own_task)
 {
-	(void)state;
-
 	static const struct {
 		const char *rules;
 		enum doer doer;
@@ -536,11 +492,8 @@ it_is_for_the_doer_of_its_own_task(void **state)
 
 /* Nothing is said of what it counts from: the first time from when it was made, else from the
  * earliest date there is; each later time from the last. A renewal goes by both for ever. */
-static void
-an_interval_without_a_from_begins_at_the_first_date_there_is(void **state)
+TEST(an_interval_without_a_from_begins_at_the_first_date_there_is)
 {
-	(void)state;
-
 	static const struct {
 		struct interval interval;
 		const char *made;
@@ -584,41 +537,4 @@ an_interval_without_a_from_begins_at_the_first_date_there_is(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		an_interval_without_a_from_begins_at_the_first_date_there_is),
-	    cmocka_unit_test(the_makers_interval_takes_the_place_of_common_practice),
-	    cmocka_unit_test(beside_a_law_the_earlier_wins),
-	    cmocka_unit_test(it_is_for_the_doer_of_its_own_task),
-	    cmocka_unit_test(
-		what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by),
-	    cmocka_unit_test(a_renewal_by_age_has_the_first_figure_until_it_was_renewed),
-	    cmocka_unit_test(
-		a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start),
-	    cmocka_unit_test(
-		what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors),
-	    cmocka_unit_test(after_the_first_time_a_rule_that_asks_counts_from_the_last),
-	    cmocka_unit_test(
-		an_interval_is_a_routine_only_with_both_figures_under_a_year),
-	    cmocka_unit_test(the_interval_known_last_is_the_one),
-	    cmocka_unit_test(without_the_date_it_counts_from_the_task_is_of_unknown_date),
-	    cmocka_unit_test(where_nothing_is_said_it_counts_from_manufacture),
-	    cmocka_unit_test(
-		where_manufacture_is_not_known_it_counts_from_the_earliest_date),
-	    cmocka_unit_test(another_task_counts_where_every_rule_in_force_says_so),
-	    cmocka_unit_test(a_renewal_by_the_maker_counts_from_the_same_date_each_time),
-	    cmocka_unit_test(
-		a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too),
-	    cmocka_unit_test(a_renewal_ends_it),
-	    cmocka_unit_test(
-		a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered),
-	    cmocka_unit_test(
-		the_next_date_of_a_paper_answers_where_the_interval_is_not_known),
-	    cmocka_unit_test(
-		what_has_run_out_is_overdue_though_the_interval_is_not_known),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

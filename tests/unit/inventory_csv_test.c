@@ -36,6 +36,8 @@ tear_down(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+
 static bool
 read_bytes(struct file *file, const char *bytes, size_t length)
 {
@@ -78,8 +80,7 @@ assert_stamp(struct stamp stamp, const char *expected)
 	assert_string_equal(stamp_text(stamp, text), expected);
 }
 
-static void
-every_column_reaches_its_field(void **state)
+PREPARED_TEST(every_column_reaches_its_field)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -117,8 +118,7 @@ every_column_reaches_its_field(void **state)
 	assert_int_equal(row->record.price_minor, 400);
 }
 
-static void
-blank_cells_empty_their_fields_and_missing_columns_leave_them_alone(void **state)
+PREPARED_TEST(blank_cells_empty_their_fields_and_missing_columns_leave_them_alone)
 {
 	struct file *file = *state;
 	read_good(file, "tag,vessel,expires,quantity,state,price\nCY-1,,,,,\n", 1);
@@ -132,8 +132,7 @@ blank_cells_empty_their_fields_and_missing_columns_leave_them_alone(void **state
 	assert_false(file->rows.items[0].has_record);
 }
 
-static void
-headers_are_known_in_their_common_spellings(void **state)
+PREPARED_TEST(headers_are_known_in_their_common_spellings)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -157,8 +156,7 @@ headers_are_known_in_their_common_spellings(void **state)
 }
 
 /* "Use by 06/2027" ends the day before June (see stamp.h); a header says it for its cells. */
-static void
-a_column_headed_use_by_holds_use_by_dates(void **state)
+PREPARED_TEST(a_column_headed_use_by_holds_use_by_dates)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,Use by\nQuillfish,gas-cylinder,06/2027\n", 1);
@@ -169,8 +167,7 @@ a_column_headed_use_by_holds_use_by_dates(void **state)
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 6, 30));
 }
 
-static void
-other_headers_can_be_mapped_or_ignored(void **state)
+PREPARED_TEST(other_headers_can_be_mapped_or_ignored)
 {
 	struct file *file = *state;
 	const struct csv_mapping mappings[] = {
@@ -186,8 +183,7 @@ other_headers_can_be_mapped_or_ignored(void **state)
 	    text_string(&file->rows.notes), "column \"Colour\" ignored\n");
 }
 
-static void
-mappings_must_fit_the_file(void **state)
+PREPARED_TEST(mappings_must_fit_the_file)
 {
 	struct file *file = *state;
 	const struct csv_mapping absent[] = {{"Shelf", "place", false}};
@@ -200,8 +196,7 @@ mappings_must_fit_the_file(void **state)
 	    file, "kind\ngas-cylinder\n", "boats.csv: line 1: ", "no column of ours");
 }
 
-static void
-kinds_are_guessed_and_the_guess_is_told_once(void **state)
+PREPARED_TEST(kinds_are_guessed_and_the_guess_is_told_once)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind\nQ,Red flares\nQ,Red flares\nQ,flare-red-hand\n", 3);
@@ -210,8 +205,7 @@ kinds_are_guessed_and_the_guess_is_told_once(void **state)
 	    "line 2: kind \"Red flares\" taken as flare-red-hand\n");
 }
 
-static void
-a_loose_header_is_the_description_beside_one_that_means_the_kind(void **state)
+PREPARED_TEST(a_loose_header_is_the_description_beside_one_that_means_the_kind)
 {
 	struct file *file = *state;
 	static const char *const LOOSE[] = {"Item", "Equipment", "gear", "Name"};
@@ -234,8 +228,7 @@ a_loose_header_is_the_description_beside_one_that_means_the_kind(void **state)
 	assert_string_equal(file->rows.items[0].change.description, "Left one");
 }
 
-static void
-loose_headers_that_stay_ambiguous_are_refused(void **state)
+PREPARED_TEST(loose_headers_that_stay_ambiguous_are_refused)
 {
 	struct file *file = *state;
 	read_bad(file, "vessel,item,gear\nQ,gas-cylinder,x\n",
@@ -245,8 +238,7 @@ loose_headers_that_stay_ambiguous_are_refused(void **state)
 	    "--map \"model=notes\"");
 }
 
-static void
-a_description_tells_the_kind_where_its_own_words_do_not(void **state)
+PREPARED_TEST(a_description_tells_the_kind_where_its_own_words_do_not)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -264,8 +256,7 @@ a_description_tells_the_kind_where_its_own_words_do_not(void **state)
 	assert_string_equal(file->rows.items[0].change.kind, "");
 }
 
-static void
-words_for_a_kind_are_kept_where_there_is_no_description(void **state)
+PREPARED_TEST(words_for_a_kind_are_kept_where_there_is_no_description)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,item\nQ,Red flares (2022)\nQ,gas-cylinder\n", 2);
@@ -274,8 +265,7 @@ words_for_a_kind_are_kept_where_there_is_no_description(void **state)
 	assert_string_equal(file->rows.items[1].change.description, "");
 }
 
-static void
-whose_gear_it_is_is_told_once_beside_all_else(void **state)
+PREPARED_TEST(whose_gear_it_is_is_told_once_beside_all_else)
 {
 	struct file *file = *state;
 	static const char LIST[] = "item,expires\nred flare,31/02/2022\nsomething,\n";
@@ -290,8 +280,7 @@ whose_gear_it_is_is_told_once_beside_all_else(void **state)
 	read_bad(file, LIST, "boats.csv: 2 things are wrong", "\"something\" is no kind");
 }
 
-static void
-a_list_of_descriptions_alone_has_its_kinds_there(void **state)
+PREPARED_TEST(a_list_of_descriptions_alone_has_its_kinds_there)
 {
 	struct file *file = *state;
 	read_good(file, "Navire,D\xC3\xA9signation\nQ,red flare\n", 1);
@@ -301,8 +290,7 @@ a_list_of_descriptions_alone_has_its_kinds_there(void **state)
 	assert_string_equal(file->rows.items[0].change.description, "SOLAS");
 }
 
-static void
-column_names_that_are_not_known_are_told_not_the_title_above(void **state)
+PREPARED_TEST(column_names_that_are_not_known_are_told_not_the_title_above)
 {
 	struct file *file = *state;
 	read_bad(file, "Her list,,\n,,\nDing,Wieviel,Baujahr\nraft,1,2019\n",
@@ -313,8 +301,7 @@ column_names_that_are_not_known_are_told_not_the_title_above(void **state)
 	    "boats.csv: 3 things are wrong", "line 2, column number 3: \"Jahrgang\"");
 }
 
-static void
-what_words_mean_holds_for_them_with_how_many_there_are(void **state)
+PREPARED_TEST(what_words_mean_holds_for_them_with_how_many_there_are)
 {
 	struct file *file = *state;
 	static const struct csv_mapping PYROS[] = {
@@ -339,8 +326,7 @@ what_words_mean_holds_for_them_with_how_many_there_are(void **state)
 	}
 }
 
-static void
-a_number_among_the_words_is_asked_about_when_no_quantity_is_given(void **state)
+PREPARED_TEST(a_number_among_the_words_is_asked_about_when_no_quantity_is_given)
 {
 	struct file *file = *state;
 	static const char *const SAYS[] = {"Red flare x4", "4 x red flare",
@@ -373,8 +359,7 @@ a_number_among_the_words_is_asked_about_when_no_quantity_is_given(void **state)
 	assert_int_equal(file->rows.items[0].change.quantity, 5);
 }
 
-static void
-a_number_of_things_may_be_a_word_or_have_a_unit(void **state)
+PREPARED_TEST(a_number_of_things_may_be_a_word_or_have_a_unit)
 {
 	struct file *file = *state;
 
@@ -402,8 +387,7 @@ a_number_of_things_may_be_a_word_or_have_a_unit(void **state)
 	}
 }
 
-static void
-a_price_that_could_be_two_is_asked_about_and_read_as_told(void **state)
+PREPARED_TEST(a_price_that_could_be_two_is_asked_about_and_read_as_told)
 {
 	struct file *file = *state;
 	static const char POINT[] = "vessel,kind,price\nQ,gas-cylinder,EUR 1.250\n";
@@ -424,8 +408,7 @@ a_price_that_could_be_two_is_asked_about_and_read_as_told(void **state)
 	read_bad(file, POINT, "boats.csv: line 2, column price: ", "is no price");
 }
 
-static void
-a_heading_within_the_list_is_no_gear(void **state)
+PREPARED_TEST(a_heading_within_the_list_is_no_gear)
 {
 	struct file *file = *state;
 	file->options.vessel = "Q";
@@ -437,8 +420,7 @@ a_heading_within_the_list_is_no_gear(void **state)
 	read_good(file, "kind,made\ngas-cylinder,\n", 1);
 }
 
-static void
-a_serial_number_may_be_said_not_to_be_known(void **state)
+PREPARED_TEST(a_serial_number_may_be_said_not_to_be_known)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,serial\nQ,gas-cylinder,n/a\nQ,gas-cylinder,?\n", 2);
@@ -446,8 +428,7 @@ a_serial_number_may_be_said_not_to_be_known(void **state)
 	assert_string_equal(file->rows.items[1].change.serial, "");
 }
 
-static void
-columns_of_notes_are_kept_one_behind_the_other(void **state)
+PREPARED_TEST(columns_of_notes_are_kept_one_behind_the_other)
 {
 	struct file *file = *state;
 	static const struct csv_mapping MINE[] = {{"Shelf", "notes", false}};
@@ -461,8 +442,7 @@ columns_of_notes_are_kept_one_behind_the_other(void **state)
 	assert_string_equal(file->rows.items[1].change.notes, "top; blue");
 }
 
-static void
-a_sum_at_the_end_is_asked_about_and_left_out_when_told(void **state)
+PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
 {
 	struct file *file = *state;
 	static const char LIST[] = "vessel,kind,quantity\nQ,gas-cylinder,4\n"
@@ -487,8 +467,7 @@ a_sum_at_the_end_is_asked_about_and_left_out_when_told(void **state)
 	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
 }
 
-static void
-a_price_paid_beside_the_day_it_was_bought_is_no_services(void **state)
+PREPARED_TEST(a_price_paid_beside_the_day_it_was_bought_is_no_services)
 {
 	struct file *file = *state;
 	static const struct csv_mapping TASKS[] = {{"Paid", "paid", false}};
@@ -519,8 +498,7 @@ a_price_paid_beside_the_day_it_was_bought_is_no_services(void **state)
 	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
 }
 
-static void
-a_whole_number_may_have_decimals_of_nought(void **state)
+PREPARED_TEST(a_whole_number_may_have_decimals_of_nought)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,quantity\nQ,gas-cylinder,4.0\n", 1);
@@ -529,8 +507,7 @@ a_whole_number_may_have_decimals_of_nought(void **state)
 	    "boats.csv: line 2, column quantity: ", "whole number");
 }
 
-static void
-what_nobody_knows_is_not_known_and_told(void **state)
+PREPARED_TEST(what_nobody_knows_is_not_known_and_told)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -550,8 +527,7 @@ what_nobody_knows_is_not_known_and_told(void **state)
 	assert_non_null(strstr(notes, "line 2: served \"?\" read as not known"));
 }
 
-static void
-empty_columns_and_rows_at_the_end_are_passed_over(void **state)
+PREPARED_TEST(empty_columns_and_rows_at_the_end_are_passed_over)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -561,8 +537,7 @@ empty_columns_and_rows_at_the_end_are_passed_over(void **state)
 	read_bad(file, "vessel,kind,,\nQ\n", "boats.csv: line 2: ", "has 1 cell,");
 }
 
-static void
-a_title_above_the_column_names_is_passed_over(void **state)
+PREPARED_TEST(a_title_above_the_column_names_is_passed_over)
 {
 	struct file *file = *state;
 	read_good(
@@ -572,16 +547,14 @@ a_title_above_the_column_names_is_passed_over(void **state)
 	    "line 4: the column names; what stands above is passed over\n");
 }
 
-static void
-without_a_known_column_name_the_first_row_is_told_about(void **state)
+PREPARED_TEST(without_a_known_column_name_the_first_row_is_told_about)
 {
 	struct file *file = *state;
 	read_bad(file, "ketch,sort\nQ,gas-cylinder\n", "boats.csv: 2 things",
 	    "line 1, column number 1: \"ketch\"");
 }
 
-static void
-days_and_months_are_read_in_the_order_told(void **state)
+PREPARED_TEST(days_and_months_are_read_in_the_order_told)
 {
 	struct file *file = *state;
 	const char *bytes = "vessel,kind,made\nQ,gas-cylinder,05/04/2021\n";
@@ -595,8 +568,7 @@ days_and_months_are_read_in_the_order_told(void **state)
 	assert_stamp(file->rows.items[0].change.made, "2021-05-04");
 }
 
-static void
-a_byte_order_mark_and_any_line_ends_are_passed_over(void **state)
+PREPARED_TEST(a_byte_order_mark_and_any_line_ends_are_passed_over)
 {
 	struct file *file = *state;
 	read_good(file, "\xEF\xBB\xBFvessel,kind\r\n\r\nQ,gas-cylinder\r\n,\r\n", 1);
@@ -605,8 +577,7 @@ a_byte_order_mark_and_any_line_ends_are_passed_over(void **state)
 	assert_int_equal(file->rows.items[1].line, 4);
 }
 
-static void
-lines_inside_quotes_count(void **state)
+PREPARED_TEST(lines_inside_quotes_count)
 {
 	struct file *file = *state;
 	read_bad(file,
@@ -615,8 +586,7 @@ lines_inside_quotes_count(void **state)
 }
 
 /* Each file has one thing wrong, in the line and column told. */
-static void
-what_is_wrong_is_told_with_line_and_column(void **state)
+PREPARED_TEST(what_is_wrong_is_told_with_line_and_column)
 {
 	static const struct {
 		const char *bytes;
@@ -676,8 +646,7 @@ what_is_wrong_is_told_with_line_and_column(void **state)
 	}
 }
 
-static void
-a_zero_byte_is_refused(void **state)
+PREPARED_TEST(a_zero_byte_is_refused)
 {
 	struct file *file = *state;
 	static const char BYTES[] = "vessel,kind,notes\nQ,gas-cylinder,a\0b\n";
@@ -686,8 +655,7 @@ a_zero_byte_is_refused(void **state)
 	    "boats.csv: line 2, column notes: there is a zero byte in it");
 }
 
-static void
-every_bad_row_is_told_in_the_order_of_the_file(void **state)
+PREPARED_TEST(every_bad_row_is_told_in_the_order_of_the_file)
 {
 	struct file *file = *state;
 	read_bad(file,
@@ -710,8 +678,7 @@ count_lines(const char *text)
 }
 
 /* A heading, twenty of the twenty-five, and how many more. */
-static void
-no_more_than_twenty_are_told(void **state)
+PREPARED_TEST(no_more_than_twenty_are_told)
 {
 	struct file *file = *state;
 	SCOPED_TEXT bytes = {0};
@@ -723,8 +690,7 @@ no_more_than_twenty_are_told(void **state)
 	assert_int_equal(count_lines(file->fault.text), 22);
 }
 
-static void
-what_is_wrong_in_one_way_is_told_once_and_counted(void **state)
+PREPARED_TEST(what_is_wrong_in_one_way_is_told_once_and_counted)
 {
 	struct file *file = *state;
 	SCOPED_TEXT all = {0};
@@ -736,8 +702,7 @@ what_is_wrong_in_one_way_is_told_once_and_counted(void **state)
 	assert_int_equal(count_lines(text_string(&all)), 5);
 }
 
-static void
-a_year_of_two_digits_is_read_where_the_option_says_so(void **state)
+PREPARED_TEST(a_year_of_two_digits_is_read_where_the_option_says_so)
 {
 	struct file *file = *state;
 	const char *bytes =
@@ -751,8 +716,7 @@ a_year_of_two_digits_is_read_where_the_option_says_so(void **state)
 	assert_stamp(file->rows.items[1].change.made, "1969-07");
 }
 
-static void
-headers_are_known_in_four_languages(void **state)
+PREPARED_TEST(headers_are_known_in_four_languages)
 {
 	static const char *const HEADERS[] = {"boat,item,made,best before",
 	    "Boot;Ger\u00e4t;Herstellung;G\u00dcLTIG BIS",
@@ -772,8 +736,7 @@ headers_are_known_in_four_languages(void **state)
 	}
 }
 
-static void
-one_date_of_a_list_tells_the_order_of_the_others(void **state)
+PREPARED_TEST(one_date_of_a_list_tells_the_order_of_the_others)
 {
 	struct file *file = *state;
 	read_bad(file,
@@ -783,8 +746,7 @@ one_date_of_a_list_tells_the_order_of_the_others(void **state)
 	    "day-first reads it so");
 }
 
-static void
-papers_without_a_day_are_told_not_kept(void **state)
+PREPARED_TEST(papers_without_a_day_are_told_not_kept)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,station,served\nQ,gas-cylinder,Loft,\n", 1);
@@ -793,8 +755,7 @@ papers_without_a_day_are_told_not_kept(void **state)
 	    strstr(text_string(&file->rows.notes), "line 2: station not kept"));
 }
 
-static void
-a_further_row_brings_a_record_and_changes_nothing_else(void **state)
+PREPARED_TEST(a_further_row_brings_a_record_and_changes_nothing_else)
 {
 	struct file *file = *state;
 	read_good(file,
@@ -827,8 +788,7 @@ tag_at(const struct file *file, size_t row)
 	return file->rows.items[row].change.tag;
 }
 
-static void
-rows_without_tags_find_theirs_or_get_the_next(void **state)
+PREPARED_TEST(rows_without_tags_find_theirs_or_get_the_next)
 {
 	struct file *file = *state;
 	struct inventory inventory = {0};
@@ -870,8 +830,7 @@ refuse_tags(
 	}
 }
 
-static void
-what_only_the_book_can_tell_is_refused_with_line_and_column(void **state)
+PREPARED_TEST(what_only_the_book_can_tell_is_refused_with_line_and_column)
 {
 	struct file *file = *state;
 	struct inventory book = {0};
@@ -890,8 +849,7 @@ what_only_the_book_can_tell_is_refused_with_line_and_column(void **state)
 	assert_null(tag_at(file, 0));
 }
 
-static void
-changes_are_told_column_by_column(void **state)
+PREPARED_TEST(changes_are_told_column_by_column)
 {
 	struct file *file = *state;
 	struct inventory book = {0};
@@ -919,8 +877,7 @@ changes_are_told_column_by_column(void **state)
 	assert_int_equal(effect.records, 2);
 }
 
-static void
-an_item_that_is_added_is_told_with_its_description(void **state)
+PREPARED_TEST(an_item_that_is_added_is_told_with_its_description)
 {
 	struct file *file = *state;
 	struct inventory book = {0};
@@ -938,8 +895,7 @@ an_item_that_is_added_is_told_with_its_description(void **state)
 	    "line 3: CY-2 added: gas-cylinder aboard Quillfish\n");
 }
 
-static void
-an_inventory_is_written_with_its_records_newest_first(void **state)
+PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 {
 	struct file *file = *state;
 	struct inventory book = {0};
@@ -960,8 +916,7 @@ an_inventory_is_written_with_its_records_newest_first(void **state)
 	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,,\r\n");
 }
 
-static void
-a_file_for_a_spreadsheet_is_read_back_to_what_it_was(void **state)
+PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
 {
 	struct file *file = *state;
 	struct inventory book = {0};
@@ -986,12 +941,9 @@ a_file_for_a_spreadsheet_is_read_back_to_what_it_was(void **state)
 	assert_string_equal(file->rows.items[1].change.notes, "'=1+1");
 }
 
-#define OF_A_FILE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
-
 /* A next date is a clock of a record: without the day of the work it counts for nothing, and a row
  * that has that day keeps its own. */
-static void
-a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words(void **state)
+PREPARED_TEST(a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words)
 {
 	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
@@ -1014,8 +966,7 @@ a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words(void **sta
 }
 
 /* Each thing once for the whole list, with how many rows it is about; what no answer cures apart. */
-static void
-what_a_person_can_clear_up_is_told_once_for_the_list(void **state)
+PREPARED_TEST(what_a_person_can_clear_up_is_told_once_for_the_list)
 {
 	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
@@ -1045,8 +996,7 @@ what_a_person_can_clear_up_is_told_once_for_the_list(void **state)
 
 /* One tag for all rows, as a column of how many has it where it is taken for the tag: each way in
  * which that is wrong is told once, beside what is asked about and what is mended in its cell. */
-static void
-what_no_answer_cures_is_told_once_for_each_way(void **state)
+PREPARED_TEST(what_no_answer_cures_is_told_once_for_each_way)
 {
 	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
@@ -1070,8 +1020,7 @@ what_no_answer_cures_is_told_once_for_each_way(void **state)
 }
 
 /* February 2021 has 28 days. */
-static void
-a_bad_cell_is_told_in_its_row_and_mended_alone(void **state)
+PREPARED_TEST(a_bad_cell_is_told_in_its_row_and_mended_alone)
 {
 	static const char LIST[] = "tag,kind,vessel,made\n"
 				   "LJ-1,lifejacket-auto,Quillfish,2021-02-31\n"
@@ -1099,8 +1048,7 @@ a_bad_cell_is_told_in_its_row_and_mended_alone(void **state)
 	assert_stamp(file->rows.items[1].change.made, "2021-02-01");
 }
 
-static void
-how_each_column_is_read_is_told_with_what_stands_in_it_first(void **state)
+PREPARED_TEST(how_each_column_is_read_is_told_with_what_stands_in_it_first)
 {
 	static const char LIST[] = "Tag,Item,Vessel,Where,Colour\n"
 				   "LJ-1,lifejacket-auto,Quillfish,,red\n"
@@ -1120,66 +1068,4 @@ how_each_column_is_read_is_told_with_what_stands_in_it_first(void **state)
 	assert_string_equal(doubts.columns.items[4].ours, "ignore");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    OF_A_FILE(what_no_answer_cures_is_told_once_for_each_way),
-	    OF_A_FILE(a_bad_cell_is_told_in_its_row_and_mended_alone),
-	    OF_A_FILE(how_each_column_is_read_is_told_with_what_stands_in_it_first),
-	    OF_A_FILE(every_column_reaches_its_field),
-	    OF_A_FILE(
-		blank_cells_empty_their_fields_and_missing_columns_leave_them_alone),
-	    OF_A_FILE(headers_are_known_in_their_common_spellings),
-	    OF_A_FILE(a_column_headed_use_by_holds_use_by_dates),
-	    OF_A_FILE(other_headers_can_be_mapped_or_ignored),
-	    OF_A_FILE(mappings_must_fit_the_file),
-	    OF_A_FILE(kinds_are_guessed_and_the_guess_is_told_once),
-	    OF_A_FILE(a_loose_header_is_the_description_beside_one_that_means_the_kind),
-	    OF_A_FILE(loose_headers_that_stay_ambiguous_are_refused),
-	    OF_A_FILE(a_description_tells_the_kind_where_its_own_words_do_not),
-	    OF_A_FILE(words_for_a_kind_are_kept_where_there_is_no_description),
-	    OF_A_FILE(a_number_of_things_may_be_a_word_or_have_a_unit),
-	    OF_A_FILE(a_price_that_could_be_two_is_asked_about_and_read_as_told),
-	    OF_A_FILE(a_heading_within_the_list_is_no_gear),
-	    OF_A_FILE(a_serial_number_may_be_said_not_to_be_known),
-	    OF_A_FILE(columns_of_notes_are_kept_one_behind_the_other),
-	    OF_A_FILE(a_sum_at_the_end_is_asked_about_and_left_out_when_told),
-	    OF_A_FILE(a_price_paid_beside_the_day_it_was_bought_is_no_services),
-	    OF_A_FILE(whose_gear_it_is_is_told_once_beside_all_else),
-	    OF_A_FILE(a_list_of_descriptions_alone_has_its_kinds_there),
-	    OF_A_FILE(column_names_that_are_not_known_are_told_not_the_title_above),
-	    OF_A_FILE(what_words_mean_holds_for_them_with_how_many_there_are),
-	    OF_A_FILE(a_number_among_the_words_is_asked_about_when_no_quantity_is_given),
-	    OF_A_FILE(a_whole_number_may_have_decimals_of_nought),
-	    OF_A_FILE(what_nobody_knows_is_not_known_and_told),
-	    OF_A_FILE(empty_columns_and_rows_at_the_end_are_passed_over),
-	    OF_A_FILE(a_title_above_the_column_names_is_passed_over),
-	    OF_A_FILE(without_a_known_column_name_the_first_row_is_told_about),
-	    OF_A_FILE(days_and_months_are_read_in_the_order_told),
-	    OF_A_FILE(a_byte_order_mark_and_any_line_ends_are_passed_over),
-	    OF_A_FILE(lines_inside_quotes_count),
-	    OF_A_FILE(what_is_wrong_is_told_with_line_and_column),
-	    OF_A_FILE(a_zero_byte_is_refused),
-	    OF_A_FILE(every_bad_row_is_told_in_the_order_of_the_file),
-	    OF_A_FILE(no_more_than_twenty_are_told),
-	    OF_A_FILE(what_is_wrong_in_one_way_is_told_once_and_counted),
-	    OF_A_FILE(a_year_of_two_digits_is_read_where_the_option_says_so),
-	    OF_A_FILE(headers_are_known_in_four_languages),
-	    OF_A_FILE(one_date_of_a_list_tells_the_order_of_the_others),
-	    OF_A_FILE(papers_without_a_day_are_told_not_kept),
-	    OF_A_FILE(a_further_row_brings_a_record_and_changes_nothing_else),
-	    OF_A_FILE(rows_without_tags_find_theirs_or_get_the_next),
-	    OF_A_FILE(what_only_the_book_can_tell_is_refused_with_line_and_column),
-	    OF_A_FILE(changes_are_told_column_by_column),
-	    OF_A_FILE(an_item_that_is_added_is_told_with_its_description),
-	    OF_A_FILE(a_file_for_a_spreadsheet_is_read_back_to_what_it_was),
-	    OF_A_FILE(an_inventory_is_written_with_its_records_newest_first),
-	    cmocka_unit_test_setup_teardown(
-		a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words,
-		set_up, tear_down),
-	    cmocka_unit_test_setup_teardown(
-		what_a_person_can_clear_up_is_told_once_for_the_list, set_up, tear_down),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -13,10 +13,8 @@ says(const struct journal_line *line, const char *expected)
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-a_boat_that_is_written_has_metres_and_days_of_the_year(void **state)
+TEST(a_boat_that_is_written_has_metres_and_days_of_the_year)
 {
-	(void)state;
 	const struct journal_line line = {"vessel", "Quillfish", "", "", JOURNAL_ADDED,
 	    "", "",
 	    "base Holm Quay, length cm 980, built 2011, margin days 7, lay up first "
@@ -25,10 +23,8 @@ a_boat_that_is_written_has_metres_and_days_of_the_year(void **state)
 		    "margin 7 days, lay-up from 1 Nov, lay-up to 29 Feb");
 }
 
-static void
-a_station_has_its_turn_round_and_its_money(void **state)
+TEST(a_station_has_its_turn_round_and_its_money)
 {
-	(void)state;
 	const struct journal_line line = {"station", "Reed Loft", "", "", JOURNAL_ADDED,
 	    "", "", "turn round days 1, trip (minor units) 4500"};
 	says(&line, "Reed Loft: station written: turn-round 1 day, trip EUR 45.00");
@@ -37,28 +33,22 @@ a_station_has_its_turn_round_and_its_money(void **state)
 	says(&closed, "Reed Loft: closed every year taken out: from 20 Dec, to 31 Jan");
 }
 
-static void
-a_stamp_has_the_name_of_its_month(void **state)
+TEST(a_stamp_has_the_name_of_its_month)
 {
-	(void)state;
 	const struct journal_line line = {"item", "FL-1", "flare-red-hand", "",
 	    JOURNAL_CHANGED, "expires", "2027-06", "before 2028-09"};
 	says(&line, "FL-1: expires became before Sep 2028; it was Jun 2027");
 }
 
-static void
-a_choice_is_yes_or_no(void **state)
+TEST(a_choice_is_yes_or_no)
 {
-	(void)state;
 	const struct journal_line line = {
 	    "reminder", "", "", "", JOURNAL_CHANGED, "choice routines", "0", "1"};
 	says(&line, "weekly and monthly looks became yes; it was no");
 }
 
-static void
-what_a_person_wrote_stays_as_it_is(void **state)
+TEST(what_a_person_wrote_stays_as_it_is)
 {
-	(void)state;
 	const struct journal_line notes = {"item", "FL-1", "", "", JOURNAL_CHANGED,
 	    "notes", "", "new hose, first aid kit, length cm unknown"};
 	says(&notes,
@@ -70,25 +60,11 @@ what_a_person_wrote_stays_as_it_is(void **state)
 	    "2, made 2021 (estimated)");
 }
 
-static void
-the_part_that_changed_is_named_with_its_column(void **state)
+TEST(the_part_that_changed_is_named_with_its_column)
 {
-	(void)state;
 	const struct journal_line line = {"vessel", "Amberjay", "", "", JOURNAL_CHANGED,
 	    "period lay up first", "11-01", "10-15"};
 	says(&line, "Amberjay: use lay-up from became 15 Oct; it was 1 Nov");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_boat_that_is_written_has_metres_and_days_of_the_year),
-	    cmocka_unit_test(a_station_has_its_turn_round_and_its_money),
-	    cmocka_unit_test(a_stamp_has_the_name_of_its_month),
-	    cmocka_unit_test(a_choice_is_yes_or_no),
-	    cmocka_unit_test(what_a_person_wrote_stays_as_it_is),
-	    cmocka_unit_test(the_part_that_changed_is_named_with_its_column),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -81,8 +81,7 @@ assert_line(const struct journal_line *line, enum journal_act act, const char *n
 	assert_string_equal(line->became, became);
 }
 
-static void
-a_change_is_one_entry_with_who_when_and_what(void **state)
+SCRATCH_TEST(a_change_is_one_entry_with_who_when_and_what)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -110,8 +109,7 @@ a_change_is_one_entry_with_who_when_and_what(void **state)
 	    "task service, on 2024-05, station Lorne Rafts, price (minor units) 61250");
 }
 
-static void
-a_vessel_that_is_made_with_her_gear_is_in_the_same_entry(void **state)
+SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -131,8 +129,7 @@ a_vessel_that_is_made_with_her_gear_is_in_the_same_entry(void **state)
 	assert_true(raft);
 }
 
-static void
-what_changes_nothing_or_fails_leaves_no_entry(void **state)
+SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -148,8 +145,7 @@ what_changes_nothing_or_fails_leaves_no_entry(void **state)
 	assert_int_equal(read_journal(scratch, NULL, &arena).count, 2);
 }
 
-static void
-reminders_are_bookkeeping_and_no_entry(void **state)
+SCRATCH_TEST(reminders_are_bookkeeping_and_no_entry)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -171,8 +167,7 @@ plan_hand_in(struct scratch *scratch, const char *summary, day_t day)
 	assert_done(scratch, book_put_choices(scratch->book, &change, &scratch->fault));
 }
 
-static void
-a_planned_day_is_told_by_what_the_reminder_said(void **state)
+SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -194,8 +189,7 @@ a_planned_day_is_told_by_what_the_reminder_said(void **state)
 	    "planned", "on 2026-12-10", "");
 }
 
-static void
-what_is_chosen_of_reminders_is_told_in_words(void **state)
+SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -214,8 +208,7 @@ what_is_chosen_of_reminders_is_told_in_words(void **state)
 }
 
 /* A row is told of, and taken back, by its key. */
-static void
-every_table_has_a_primary_key(void **state)
+SCRATCH_TEST(every_table_has_a_primary_key)
 {
 	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
@@ -233,8 +226,7 @@ every_table_has_a_primary_key(void **state)
 }
 
 /* Else each row that is taken out would be looked for in all of the others. */
-static void
-what_refers_to_a_row_is_found_by_an_index(void **state)
+SCRATCH_TEST(what_refers_to_a_row_is_found_by_an_index)
 {
 	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
@@ -255,8 +247,7 @@ what_refers_to_a_row_is_found_by_an_index(void **state)
 	(void)sqlite3_finalize(stmt);
 }
 
-static void
-no_statement_can_change_what_was_written(void **state)
+SCRATCH_TEST(no_statement_can_change_what_was_written)
 {
 	static const struct {
 		const char *sql, *says;
@@ -292,8 +283,7 @@ no_statement_can_change_what_was_written(void **state)
 	assert_int_equal(read_journal(scratch, NULL, &arena).count, 1);
 }
 
-static void
-the_last_change_is_taken_back_and_that_too(void **state)
+SCRATCH_TEST(the_last_change_is_taken_back_and_that_too)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -317,8 +307,7 @@ the_last_change_is_taken_back_and_that_too(void **state)
 	assert_int_equal(journal.entries[1].undone_by, 0);
 }
 
-static void
-undoing_again_and_again_goes_back_to_an_empty_book(void **state)
+SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -333,8 +322,7 @@ undoing_again_and_again_goes_back_to_an_empty_book(void **state)
 	assert_int_equal(contents.inventory.vessel_count, 0);
 }
 
-static void
-an_entry_that_later_ones_build_on_stays_and_they_are_named(void **state)
+SCRATCH_TEST(an_entry_that_later_ones_build_on_stays_and_they_are_named)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");                      /* 1 */
@@ -379,8 +367,7 @@ add_entry_of(struct scratch *scratch, int number, const char *changes)
 #define NAME "04 6e616d65 00 "
 #define FROM_OLD_NAME_TO "01 01 01 02 01 01 03 03 4f6c64 03 "
 
-static void
-an_entry_is_taken_back_by_the_names_of_its_columns(void **state)
+SCRATCH_TEST(an_entry_is_taken_back_by_the_names_of_its_columns)
 {
 	struct scratch *scratch = *state;
 	int64_t undone = 0;
@@ -406,8 +393,7 @@ an_entry_is_taken_back_by_the_names_of_its_columns(void **state)
 	assert_string_equal(contents.inventory.vessels[0].name, "Old");
 }
 
-static void
-taking_back_never_puts_parts_into_a_loop(void **state)
+SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -420,8 +406,7 @@ taking_back_never_puts_parts_into_a_loop(void **state)
 	assert_int_equal(scratch_item(&contents, "LR-1")->parent, ITEM_NO_PARENT);
 }
 
-static void
-references_are_enforced_again_after_taking_back(void **state)
+SCRATCH_TEST(references_are_enforced_again_after_taking_back)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -433,8 +418,7 @@ references_are_enforced_again_after_taking_back(void **state)
 	assert_int_equal(result, SQLITE_CONSTRAINT);
 }
 
-static void
-reminders_hold_the_identity_where_it_is(void **state)
+SCRATCH_TEST(reminders_hold_the_identity_where_it_is)
 {
 	struct scratch *scratch = *state;
 	const char *identity = "0123456789abcdef0123456789abcdef";
@@ -447,8 +431,7 @@ reminders_hold_the_identity_where_it_is(void **state)
 	assert_string_equal(book_identity(scratch->book), identity);
 }
 
-static void
-a_history_follows_the_serial_number_to_another_boat_and_tag(void **state)
+SCRATCH_TEST(a_history_follows_the_serial_number_to_another_boat_and_tag)
 {
 	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
@@ -475,30 +458,4 @@ a_history_follows_the_serial_number_to_another_boat_and_tag(void **state)
 	assert_int_equal(read_journal(scratch, "R 9", &arena).count, 0);
 }
 
-#define SCRATCH_TEST(test)                                                               \
-	cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    SCRATCH_TEST(a_change_is_one_entry_with_who_when_and_what),
-	    SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry),
-	    SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry),
-	    SCRATCH_TEST(reminders_are_bookkeeping_and_no_entry),
-	    SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said),
-	    SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words),
-	    SCRATCH_TEST(every_table_has_a_primary_key),
-	    SCRATCH_TEST(what_refers_to_a_row_is_found_by_an_index),
-	    SCRATCH_TEST(no_statement_can_change_what_was_written),
-	    SCRATCH_TEST(the_last_change_is_taken_back_and_that_too),
-	    SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book),
-	    SCRATCH_TEST(an_entry_that_later_ones_build_on_stays_and_they_are_named),
-	    SCRATCH_TEST(an_entry_is_taken_back_by_the_names_of_its_columns),
-	    SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop),
-	    SCRATCH_TEST(references_are_enforced_again_after_taking_back),
-	    SCRATCH_TEST(reminders_hold_the_identity_where_it_is),
-	    SCRATCH_TEST(a_history_follows_the_serial_number_to_another_boat_and_tag),
-	};
-	return cmocka_run_group_tests_name("journal", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

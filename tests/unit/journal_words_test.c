@@ -11,10 +11,8 @@ says(const char *field, const char *value, const char *currency, const char *exp
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-a_price_that_changed_is_in_the_main_unit(void **state)
+TEST(a_price_that_changed_is_in_the_main_unit)
 {
-	(void)state;
 	SCOPED_TEXT field = {0};
 	journal_field_words("price (minor units)", &field);
 	assert_string_equal(text_string(&field), "price");
@@ -23,22 +21,12 @@ a_price_that_changed_is_in_the_main_unit(void **state)
 	says("price (minor units)", "", "EUR", "");
 }
 
-static void
-a_price_among_other_words_is_in_the_main_unit_and_they_stay(void **state)
+TEST(a_price_among_other_words_is_in_the_main_unit_and_they_stay)
 {
-	(void)state;
 	says("record", "task service, price (minor units) 4550, note 7 days", "EUR",
 	    "task service, price EUR 45.50, note 7 days");
 	says("", "kind epirb, quantity 2", "EUR", "kind epirb, quantity 2");
 	says("notes", "price (minor units) unknown", "EUR", "price unknown");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_price_that_changed_is_in_the_main_unit),
-	    cmocka_unit_test(a_price_among_other_words_is_in_the_main_unit_and_they_stay),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -19,10 +19,8 @@ check_as_jansson(json_t *value)
 	json_decref(value);
 }
 
-static void
-every_letter_of_a_byte_is_escaped_as_jansson_escapes_it(void **state)
+TEST(every_letter_of_a_byte_is_escaped_as_jansson_escapes_it)
 {
-	(void)state;
 	for (char letter = 0; letter < CHAR_MAX; letter++) {
 		char words[] = {'a', letter, 'b', letter, '\0'};
 		json_t *value = json_array();
@@ -31,26 +29,20 @@ every_letter_of_a_byte_is_escaped_as_jansson_escapes_it(void **state)
 	}
 }
 
-static void
-letters_of_other_scripts_stand_as_they_are(void **state)
+TEST(letters_of_other_scripts_stand_as_they_are)
 {
-	(void)state;
 	check_as_jansson(
 	    json_pack("{s:s}", "Grüße", "救命浮環, e\xCC\x81, \xF0\x9F\x9B\x9F"));
 }
 
-static void
-objects_and_arrays_keep_their_order_and_may_be_empty(void **state)
+TEST(objects_and_arrays_keep_their_order_and_may_be_empty)
 {
-	(void)state;
 	check_as_jansson(json_pack("{s:[{s:[],s:{}},s],s:b,s:b,s:n}", "list", "z", "a",
 	    "", "yes", 1, "no", 0, "none"));
 }
 
-static void
-whole_numbers_are_written_to_their_ends(void **state)
+TEST(whole_numbers_are_written_to_their_ends)
 {
-	(void)state;
 	static const json_int_t NUMBERS[] = {0, -1, 42, LLONG_MAX, LLONG_MIN};
 	json_t *value = json_array();
 	for (size_t i = 0; i < sizeof NUMBERS / sizeof NUMBERS[0]; i++) {
@@ -59,14 +51,4 @@ whole_numbers_are_written_to_their_ends(void **state)
 	check_as_jansson(value);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_letter_of_a_byte_is_escaped_as_jansson_escapes_it),
-	    cmocka_unit_test(letters_of_other_scripts_stand_as_they_are),
-	    cmocka_unit_test(objects_and_arrays_keep_their_order_and_may_be_empty),
-	    cmocka_unit_test(whole_numbers_are_written_to_their_ends),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -12,8 +12,7 @@ assert_guess(const struct kinds *kinds, const char *words, const char *id)
 	}
 }
 
-static void
-every_kind_of_the_design_is_there(void **state)
+TEST(every_kind_of_the_design_is_there)
 {
 	static const char *const IDS[] = {"liferaft-canister", "liferaft-valise",
 	    "raft-contents", "hydrostatic-release", "lifejacket-auto",
@@ -38,8 +37,7 @@ every_kind_of_the_design_is_there(void **state)
 	assert_null(kinds_find(*state, ""));
 }
 
-static void
-every_id_and_name_is_guessed_as_itself(void **state)
+TEST(every_id_and_name_is_guessed_as_itself)
 {
 	for (size_t i = 0; i < kinds_count(*state); i++) {
 		const struct kind *kind = kinds_at(*state, i);
@@ -48,8 +46,7 @@ every_id_and_name_is_guessed_as_itself(void **state)
 	}
 }
 
-static void
-spreadsheet_spellings_are_guessed(void **state)
+TEST(spreadsheet_spellings_are_guessed)
 {
 	static const struct {
 		const char *words;
@@ -92,8 +89,7 @@ spreadsheet_spellings_are_guessed(void **state)
 	}
 }
 
-static void
-what_fits_two_kinds_is_not_guessed(void **state)
+TEST(what_fits_two_kinds_is_not_guessed)
 {
 	assert_guess(*state, "liferaft", NULL); /* canister or valise */
 	assert_guess(*state, "Life Raft", NULL);
@@ -115,8 +111,7 @@ what_fits_two_kinds_is_not_guessed(void **state)
 }
 
 /* Words that name a kind but are about something else. */
-static void
-what_belongs_to_a_kind_is_not_that_kind(void **state)
+TEST(what_belongs_to_a_kind_is_not_that_kind)
 {
 	assert_guess(*state, "EPIRB bracket", NULL);
 	assert_guess(*state, "Danbuoy light", NULL);
@@ -139,8 +134,7 @@ what_belongs_to_a_kind_is_not_that_kind(void **state)
 	assert_guess(*state, "Feuerl\u00F6scher", NULL); /* of which sort? */
 }
 
-static void
-other_languages_are_read_with_and_without_their_accents(void **state)
+TEST(other_languages_are_read_with_and_without_their_accents)
 {
 	assert_guess(*state, "EPIRB-Batterie", "beacon-battery");
 	assert_guess(*state, "PULVERL\u00D6SCHER 2 kg", "extinguisher-powder");
@@ -154,8 +148,7 @@ other_languages_are_read_with_and_without_their_accents(void **state)
 	assert_guess(*state, "estintore a polvere", "extinguisher-powder");
 }
 
-static void
-why_a_kind_cannot_be_told_is_said(void **state)
+TEST(why_a_kind_cannot_be_told_is_said)
 {
 	static const struct {
 		const char *words;
@@ -184,8 +177,7 @@ why_a_kind_cannot_be_told_is_said(void **state)
 	}
 }
 
-static void
-dangerous_kinds_carry_their_cautions(void **state)
+TEST(dangerous_kinds_carry_their_cautions)
 {
 	const struct kind *flare = kinds_find(*state, "flare-red-parachute");
 	assert_int_equal(flare->hazard, HAZARD_PYROTECHNIC);
@@ -206,8 +198,7 @@ dangerous_kinds_carry_their_cautions(void **state)
 	assert_string_equal(kinds_disposal_caution(*state, HAZARD_NONE), "");
 }
 
-static void
-groups_stand_together(void **state)
+TEST(groups_stand_together)
 {
 	for (size_t i = 1; i < kinds_count(*state); i++) {
 		const char *group = kinds_at(*state, i)->group;
@@ -223,8 +214,7 @@ groups_stand_together(void **state)
 #define HAZARDS "hazards:\n- {hazard: gas, carry: c, dispose: d}\n"
 
 /* As the headings of data/kinds.yaml have it. */
-static void
-a_group_is_meant_by_its_name_or_its_first_word(void **state)
+TEST(a_group_is_meant_by_its_name_or_its_first_word)
 {
 	static const char *const ROWS[][2] = {
 	    {"Flares and smokes", "Flares and smokes"},
@@ -244,11 +234,8 @@ a_group_is_meant_by_its_name_or_its_first_word(void **state)
 	}
 }
 
-static void
-a_bad_catalogue_is_refused_with_line_and_field(void **state)
+TEST(a_bad_catalogue_is_refused_with_line_and_field)
 {
-	(void)state;
-
 	static const struct {
 		const char *yaml;
 		const char *says;
@@ -289,21 +276,4 @@ a_bad_catalogue_is_refused_with_line_and_field(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_kind_of_the_design_is_there),
-	    cmocka_unit_test(every_id_and_name_is_guessed_as_itself),
-	    cmocka_unit_test(spreadsheet_spellings_are_guessed),
-	    cmocka_unit_test(what_fits_two_kinds_is_not_guessed),
-	    cmocka_unit_test(what_belongs_to_a_kind_is_not_that_kind),
-	    cmocka_unit_test(other_languages_are_read_with_and_without_their_accents),
-	    cmocka_unit_test(why_a_kind_cannot_be_told_is_said),
-	    cmocka_unit_test(dangerous_kinds_carry_their_cautions),
-	    cmocka_unit_test(groups_stand_together),
-	    cmocka_unit_test(a_group_is_meant_by_its_name_or_its_first_word),
-	    cmocka_unit_test(a_bad_catalogue_is_refused_with_line_and_field),
-	};
-	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
-}
+RUN_TESTS(data_file_open_kinds, data_file_close_kinds)

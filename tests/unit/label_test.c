@@ -21,10 +21,8 @@ flare_marked_june_2025(struct scene *scene, const char *rules)
 	return flare;
 }
 
-static void
-a_mark_is_read_before_the_rule_that_reads_it_comes_into_force(void **state)
+TEST(a_mark_is_read_before_the_rule_that_reads_it_comes_into_force)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("law", "use: private", ""));
@@ -44,10 +42,8 @@ a_mark_is_read_before_the_rule_that_reads_it_comes_into_force(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area(void **state)
+TEST(a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("law", "areas: [here]", ""));
@@ -62,10 +58,8 @@ a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area(void **state
 	scene_close(&scene);
 }
 
-static void
-a_law_shapes_the_day_of_a_mark(void **state)
+TEST(a_law_shapes_the_day_of_a_mark)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare = flare_marked_june_2025(
 	    &scene, READS("law", "use: private", ", through: year-end"));
@@ -80,10 +74,8 @@ a_law_shapes_the_day_of_a_mark(void **state)
 	scene_close(&scene);
 }
 
-static void
-common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later(void **state)
+TEST(common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare = flare_marked_june_2025(
 	    &scene, READS("practice", "use: private", ", through: year-end"));
@@ -95,10 +87,8 @@ common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later(void **sta
 	scene_close(&scene);
 }
 
-static void
-a_flare_whose_mark_is_not_known_is_so_at_grade_maker(void **state)
+TEST(a_flare_whose_mark_is_not_known_is_so_at_grade_maker)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("practice", "use: private", ""));
@@ -110,10 +100,8 @@ a_flare_whose_mark_is_not_known_is_so_at_grade_maker(void **state)
 }
 
 /* The sheets in which the faults were seen, each with a thing whose mark is long past. */
-static void
-in_every_sheet_a_mark_long_past_is_expired(void **state)
+TEST(in_every_sheet_a_mark_long_past_is_expired)
 {
-	(void)state;
 	static const char *const SHEETS[] = {"australia.yaml", "canada-private.yaml",
 	    "france-private.yaml", "germany-private.yaml", "italy-private.yaml",
 	    "offshore-racing.yaml", "practice.yaml", "solas-convention.yaml",
@@ -170,10 +158,8 @@ extinguisher_served_and_tested(struct scene *scene)
 	return item;
 }
 
-static void
-a_next_date_ends_with_a_later_task_that_counts_as_its_own(void **state)
+TEST(a_next_date_ends_with_a_later_task_that_counts_as_its_own)
 {
-	(void)state;
 	struct scene scene;
 	struct item *item = extinguisher_served_and_tested(&scene);
 	/* 12 months from the test, which counts as a service */
@@ -185,10 +171,8 @@ a_next_date_ends_with_a_later_task_that_counts_as_its_own(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold(void **state)
+TEST(a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold)
 {
-	(void)state;
 	struct scene scene;
 	struct item *item = extinguisher_served_and_tested(&scene);
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -197,10 +181,8 @@ a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold(void *
 	scene_close(&scene);
 }
 
-static void
-a_next_date_is_of_the_task_it_was_stated_for_alone(void **state)
+TEST(a_next_date_is_of_the_task_it_was_stated_for_alone)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, EXTINGUISHER);
 	struct item *item = scene_item(&scene, "extinguisher-powder");
@@ -214,10 +196,8 @@ a_next_date_is_of_the_task_it_was_stated_for_alone(void **state)
 }
 
 /* The station looks at it, by a rule that comes first; whoever renews it is another. */
-static void
-a_mark_is_for_the_doer_of_the_renewal(void **state)
+TEST(a_mark_is_for_the_doer_of_the_renewal)
 {
-	(void)state;
 	struct scene scene;
 	struct item *flare = flare_marked_june_2025(&scene,
 	    "  - id: look\n    kinds: [flare-red-hand]\n    task: inspect\n"
@@ -236,24 +216,4 @@ a_mark_is_for_the_doer_of_the_renewal(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		a_mark_is_read_before_the_rule_that_reads_it_comes_into_force),
-	    cmocka_unit_test(
-		a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area),
-	    cmocka_unit_test(a_law_shapes_the_day_of_a_mark),
-	    cmocka_unit_test(a_mark_is_for_the_doer_of_the_renewal),
-	    cmocka_unit_test(
-		common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later),
-	    cmocka_unit_test(a_flare_whose_mark_is_not_known_is_so_at_grade_maker),
-	    cmocka_unit_test(in_every_sheet_a_mark_long_past_is_expired),
-	    cmocka_unit_test(a_next_date_ends_with_a_later_task_that_counts_as_its_own),
-	    cmocka_unit_test(
-		a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold),
-	    cmocka_unit_test(a_next_date_is_of_the_task_it_was_stated_for_alone),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -37,6 +37,8 @@ place_end(void **state)
 	return removed;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, place_begin, place_end)
+
 static const char *
 beside(const struct place *place, const char *ending, char path[160])
 {
@@ -60,8 +62,7 @@ age(const char *path, int minutes)
 	assert_int_equal(utimensat(AT_FDCWD, path, both, 0), 0);
 }
 
-static void
-folders_that_nobody_wrote_to_for_an_hour_go_with_what_is_in_them(void **state)
+PREPARED_TEST(folders_that_nobody_wrote_to_for_an_hour_go_with_what_is_in_them)
 {
 	struct place *place = *state;
 	char folder[160];
@@ -80,8 +81,7 @@ folders_that_nobody_wrote_to_for_an_hour_go_with_what_is_in_them(void **state)
 	assert_int_not_equal(access(folder, F_OK), 0);
 }
 
-static void
-a_folder_with_a_fresh_file_or_another_name_stays(void **state)
+PREPARED_TEST(a_folder_with_a_fresh_file_or_another_name_stays)
 {
 	static const char *const FOLDERS[] = {
 	    ".copy-AbC123", ".copy-AbC12", ".copy-AbC123.x"};
@@ -102,15 +102,4 @@ a_folder_with_a_fresh_file_or_another_name_stays(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		folders_that_nobody_wrote_to_for_an_hour_go_with_what_is_in_them,
-		place_begin, place_end),
-	    cmocka_unit_test_setup_teardown(
-		a_folder_with_a_fresh_file_or_another_name_stays, place_begin, place_end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -34,10 +34,8 @@ ending(const char *file, const char *name, char *said, size_t size)
 	return WEXITSTATUS(status);
 }
 
-static void
-a_function_of_a_library_is_called_once_it_is_loaded(void **state)
+TEST(a_function_of_a_library_is_called_once_it_is_loaded)
 {
-	(void)state;
 	static const char *const NAMES[] = {"labs", "strlen"};
 
 	struct calls {
@@ -50,10 +48,8 @@ a_function_of_a_library_is_called_once_it_is_loaded(void **state)
 	assert_int_equal(calls.strlen("becket"), 6);
 }
 
-static void
-a_library_that_is_not_there_ends_the_program_with_words_and_status_3(void **state)
+TEST(a_library_that_is_not_there_ends_the_program_with_words_and_status_3)
 {
-	(void)state;
 	char said[1024];
 	assert_int_equal(ending("libnothing.so.7", "labs", said, sizeof said), 3);
 	assert_non_null(
@@ -61,24 +57,11 @@ a_library_that_is_not_there_ends_the_program_with_words_and_status_3(void **stat
 	assert_non_null(strstr(said, "Nothing was changed in the book."));
 }
 
-static void
-a_library_without_a_function_that_is_called_ends_the_program_too(void **state)
+TEST(a_library_without_a_function_that_is_called_ends_the_program_too)
 {
-	(void)state;
 	char said[1024];
 	assert_int_equal(ending("libc.so.6", "no_such_function", said, sizeof said), 3);
 	assert_non_null(strstr(said, "libc.so.6, which this needs, can't be loaded"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_function_of_a_library_is_called_once_it_is_loaded),
-	    cmocka_unit_test(
-		a_library_that_is_not_there_ends_the_program_with_words_and_status_3),
-	    cmocka_unit_test(
-		a_library_without_a_function_that_is_called_ends_the_program_too),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

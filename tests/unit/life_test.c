@@ -36,10 +36,8 @@ open_jacket(struct scene *scene)
 	}
 }
 
-static void
-a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone(void **state)
+TEST(a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone)
 {
-	(void)state;
 	struct scene scene;
 	struct family family = {0};
 	open_jacket(&scene);
@@ -59,10 +57,8 @@ a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number(void **state)
+TEST(a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct fault fault = {0};
 	struct renewed_part part = {0};
@@ -99,10 +95,8 @@ assert_homecoming(
 	}
 }
 
-static void
-what_comes_back_must_have_gone_and_its_days_must_follow_one_another(void **state)
+TEST(what_comes_back_must_have_gone_and_its_days_must_follow_one_another)
 {
-	(void)state;
 	struct scene scene;
 	open_jacket(&scene);
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
@@ -132,10 +126,8 @@ what_comes_back_must_have_gone_and_its_days_must_follow_one_another(void **state
 	scene_close(&scene);
 }
 
-static void
-a_result_brings_what_goes_with_it_and_nothing_else(void **state)
+TEST(a_result_brings_what_goes_with_it_and_nothing_else)
 {
-	(void)state;
 	struct scene scene;
 	struct renewed_part head = {.tag = "FH-1", .serial = ""};
 	struct renewed_part stranger = {.tag = "LJ-1", .serial = ""};
@@ -182,10 +174,8 @@ static const struct movement JACKET_MOVES[] = {
 static const struct movement CYLINDER_MOVES[] = {
     {.move = MOVE_LANDED, .asked = 1U << TASK_WEIGH}};
 
-static void
-nothing_is_recorded_as_done_but_what_is_named_or_as_asked(void **state)
+TEST(nothing_is_recorded_as_done_but_what_is_named_or_as_asked)
 {
-	(void)state;
 	struct scene scene;
 	open_jacket(&scene);
 	struct item *jacket = &scene.items[0];
@@ -211,10 +201,8 @@ nothing_is_recorded_as_done_but_what_is_named_or_as_asked(void **state)
 	scene_close(&scene);
 }
 
-static void
-as_asked_says_nothing_of_what_was_landed_with_nothing_on_record(void **state)
+TEST(as_asked_says_nothing_of_what_was_landed_with_nothing_on_record)
 {
-	(void)state;
 	struct scene scene;
 	open_jacket(&scene);
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
@@ -229,10 +217,8 @@ as_asked_says_nothing_of_what_was_landed_with_nothing_on_record(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_comes_back_stands_as_it_stood_before_it_was_landed(void **state)
+TEST(what_comes_back_stands_as_it_stood_before_it_was_landed)
 {
-	(void)state;
 	struct item item = {.state = PLACE_LANDED};
 	struct movement movements[] = {
 	    {.move = MOVE_RESERVED, .was = PLACE_ABOARD},
@@ -259,10 +245,8 @@ lookout_of(const struct scene *scene)
 	return (struct lookout){.inventory = &scene->inventory, .kinds = scene->kinds};
 }
 
-static void
-a_part_is_where_its_whole_is_unless_it_went_elsewhere(void **state)
+TEST(a_part_is_where_its_whole_is_unless_it_went_elsewhere)
 {
-	(void)state;
 	struct scene scene;
 	open_jacket(&scene);
 	struct lookout lookout = lookout_of(&scene);
@@ -285,8 +269,7 @@ a_part_is_where_its_whole_is_unless_it_went_elsewhere(void **state)
 	scene_close(&scene);
 }
 
-static void
-things_are_found_by_tag_then_by_number_then_by_words(void **state)
+TEST(things_are_found_by_tag_then_by_number_then_by_words)
 {
 	static const struct {
 		const char *words;
@@ -300,7 +283,6 @@ things_are_found_by_tag_then_by_number_then_by_words(void **state)
 	    {"", 0},
 	};
 
-	(void)state;
 	struct scene scene;
 	open_jacket(&scene);
 	scene.items[2].serial = "K-7";
@@ -326,10 +308,8 @@ at_depot(enum move move, const char *on, enum result result)
 	    .serial = ""};
 }
 
-static void
-what_came_back_different_is_told_apart(void **state)
+TEST(what_came_back_different_is_told_apart)
 {
-	(void)state;
 	struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
@@ -359,10 +339,8 @@ what_came_back_different_is_told_apart(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new(void **state)
+TEST(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new)
 {
-	(void)state;
 	struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
@@ -381,10 +359,8 @@ a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new(void **state)
 /* Landed on 25 November and carried meanwhile. Work before it went and after it was back is none of this visit,
  * nor is a head renewed then; a note alone is something to tell; what was condemned there is told too, what was
  * lost is not. */
-static void
-only_what_was_done_in_its_days_there_came_back_with_it(void **state)
+TEST(only_what_was_done_in_its_days_there_came_back_with_it)
 {
-	(void)state;
 	struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
@@ -429,10 +405,8 @@ only_what_was_done_in_its_days_there_came_back_with_it(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_came_back_later_is_told_first(void **state)
+TEST(what_came_back_later_is_told_first)
 {
-	(void)state;
 	struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
@@ -451,10 +425,8 @@ what_came_back_later_is_told_first(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_whole_knows_what_was_asked_of_a_part_that_stands_before_it(void **state)
+TEST(a_whole_knows_what_was_asked_of_a_part_that_stands_before_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, NO_RULES);
 	struct item *head = scene_item(&scene, "firing-head");
@@ -477,10 +449,8 @@ a_whole_knows_what_was_asked_of_a_part_that_stands_before_it(void **state)
 	scene_close(&scene);
 }
 
-static void
-gear_that_is_said_to_be_aboard_is_ashore_no_more(void **state)
+TEST(gear_that_is_said_to_be_aboard_is_ashore_no_more)
 {
-	(void)state;
 	const unsigned ashore = 1U << FIELD_LANDED_TO | 1U << FIELD_LANDED_ON;
 	struct item_change change = {.set = 1U << FIELD_STATE, .state = PLACE_ABOARD};
 	life_settle_state(&change);
@@ -498,10 +468,8 @@ gear_that_is_said_to_be_aboard_is_ashore_no_more(void **state)
 	assert_int_equal(other.set, 1U << FIELD_SERIAL);
 }
 
-static void
-what_was_spent_is_work_and_purchases_each_once(void **state)
+TEST(what_was_spent_is_work_and_purchases_each_once)
 {
-	(void)state;
 	struct scene scene;
 	struct spending sums = {0};
 	scene_open(&scene, NO_RULES);
@@ -543,10 +511,8 @@ what_was_spent_is_work_and_purchases_each_once(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_number_takes_its_history_along_when_another_thing_takes_its_place(void **state)
+TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
 {
-	(void)state;
 	struct scene scene;
 	struct history history = {0};
 	scene_open(&scene, NO_RULES);
@@ -590,10 +556,8 @@ a_number_takes_its_history_along_when_another_thing_takes_its_place(void **state
 
 /* Two bore the number one after the other: the first thing under LJ-1, which was renewed, and what is LJ-2 now.
  * What happened to either before is told by day, of one day work first. */
-static void
-a_number_is_told_of_all_that_bore_it(void **state)
+TEST(a_number_is_told_of_all_that_bore_it)
 {
-	(void)state;
 	struct scene scene;
 	struct history history = {0};
 	const struct movement renewed = {
@@ -625,34 +589,4 @@ a_number_is_told_of_all_that_bore_it(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone),
-	    cmocka_unit_test(
-		a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number),
-	    cmocka_unit_test(
-		what_comes_back_must_have_gone_and_its_days_must_follow_one_another),
-	    cmocka_unit_test(a_result_brings_what_goes_with_it_and_nothing_else),
-	    cmocka_unit_test(nothing_is_recorded_as_done_but_what_is_named_or_as_asked),
-	    cmocka_unit_test(
-		as_asked_says_nothing_of_what_was_landed_with_nothing_on_record),
-	    cmocka_unit_test(what_comes_back_stands_as_it_stood_before_it_was_landed),
-	    cmocka_unit_test(a_part_is_where_its_whole_is_unless_it_went_elsewhere),
-	    cmocka_unit_test(things_are_found_by_tag_then_by_number_then_by_words),
-	    cmocka_unit_test(what_came_back_different_is_told_apart),
-	    cmocka_unit_test(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new),
-	    cmocka_unit_test(only_what_was_done_in_its_days_there_came_back_with_it),
-	    cmocka_unit_test(what_came_back_later_is_told_first),
-	    cmocka_unit_test(
-		a_whole_knows_what_was_asked_of_a_part_that_stands_before_it),
-	    cmocka_unit_test(gear_that_is_said_to_be_aboard_is_ashore_no_more),
-	    cmocka_unit_test(a_number_is_told_of_all_that_bore_it),
-	    cmocka_unit_test(what_was_spent_is_work_and_purchases_each_once),
-	    cmocka_unit_test(
-		a_number_takes_its_history_along_when_another_thing_takes_its_place),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -139,10 +139,8 @@ static const struct known CASES[] = {
     {.when = "length-from: 10, built-from: 2005", .built = 2005, .holds = "length"},
 };
 
-static void
-each_condition_holds_up_to_its_very_limit(void **state)
+TEST(each_condition_holds_up_to_its_very_limit)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		const char *found = holds(&CASES[i]);
 		if (strcmp(found, CASES[i].holds) != 0) {
@@ -210,11 +208,8 @@ holds_by_test(bool served, const char *tested, const char *next, const char *cyl
 
 /* Where the thing has no test of its own, every cylinder in use must have one, and the earliest paper
  * decides; what else is inside says nothing of it. */
-static void
-of_several_cylinders_the_earliest_paper_decides(void **state)
+TEST(of_several_cylinders_the_earliest_paper_decides)
 {
-	(void)state;
-
 	static const struct {
 		struct inside parts[2];
 		const char *holds;
@@ -251,10 +246,8 @@ of_several_cylinders_the_earliest_paper_decides(void **state)
 	}
 }
 
-static void
-a_test_is_valid_to_the_very_day(void **state)
+TEST(a_test_is_valid_to_the_very_day)
 {
-	(void)state;
 	const char *on = "2025-06-01";
 	assert_string_equal(holds_by_test(true, on, "2028-01-10", NULL), "yes");
 	assert_string_equal(holds_by_test(true, on, "2028-01-09", NULL), "no");
@@ -269,10 +262,8 @@ a_test_is_valid_to_the_very_day(void **state)
 }
 
 /* The 120 months from May 2016 end on 1 May 2026; she follows the sheet until 31 August. */
-static void
-a_sheet_s_rules_hold_while_she_follows_it(void **state)
+TEST(a_sheet_s_rules_hold_while_she_follows_it)
 {
-	(void)state;
 	static const char *const TEST[] = {"test"};
 	static const char *const OTHER[] = {"other"};
 	struct scene scene;
@@ -304,10 +295,8 @@ spans_are(struct spans spans, const struct span *expected, size_t count)
 
 /* Followed for two periods one after the other, left for one, and followed again; a second rule of the
  * task is of another use on every day. */
-static void
-a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others(void **state)
+TEST(a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others)
 {
-	(void)state;
 	static const char *const TEST[] = {"test"};
 	static const char *const OTHER[] = {"other"};
 	static const char *const FROM[] = {
@@ -336,10 +325,8 @@ a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others(void **state)
 }
 
 /* Private for two periods one after the other, in hire for one, and private again. */
-static void
-a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none(void **state)
+TEST(a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none)
 {
-	(void)state;
 	static const char *const FROM[] = {
 	    NULL, "2024-01-01", "2025-01-01", "2026-01-01"};
 	struct scene scene;
@@ -361,10 +348,8 @@ a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none(void **state)
 }
 
 /* The length is not known and asked for, until the day from which another sheet is followed. */
-static void
-what_a_sheet_that_is_left_asked_for_is_asked_no_more(void **state)
+TEST(what_a_sheet_that_is_left_asked_for_is_asked_no_more)
 {
-	(void)state;
 	static const char *const TEST[] = {"test"};
 	static const char *const OTHER[] = {"other"};
 	struct scene scene;
@@ -409,10 +394,8 @@ asked_of_persons(int afterwards, const char *today)
 	return asks;
 }
 
-static void
-what_is_not_known_is_asked_up_to_the_last_day_it_matters(void **state)
+TEST(what_is_not_known_is_asked_up_to_the_last_day_it_matters)
 {
-	(void)state;
 	assert_string_equal(asked_of_persons(12, "2026-06-01"), "persons");
 	assert_string_equal(asked_of_persons(12, "2026-06-02"), "");
 	assert_string_equal(asked_of_persons(6, "2026-06-01"), "persons");
@@ -420,10 +403,8 @@ what_is_not_known_is_asked_up_to_the_last_day_it_matters(void **state)
 }
 
 /* Both orders in the sheet: the one that stands instead takes the other's place in either. */
-static void
-a_rule_stands_instead_of_one_before_and_of_one_behind_it(void **state)
+TEST(a_rule_stands_instead_of_one_before_and_of_one_behind_it)
 {
-	(void)state;
 	static const char *const SHEETS[] = {
 	    RULE("first", "marked: no", "    instead-of: [second]\n")
 		RULE("second", "marked: no", ""),
@@ -447,21 +428,4 @@ a_rule_stands_instead_of_one_before_and_of_one_behind_it(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(each_condition_holds_up_to_its_very_limit),
-	    cmocka_unit_test(a_test_is_valid_to_the_very_day),
-	    cmocka_unit_test(of_several_cylinders_the_earliest_paper_decides),
-	    cmocka_unit_test(
-		a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others),
-	    cmocka_unit_test(
-		a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none),
-	    cmocka_unit_test(what_a_sheet_that_is_left_asked_for_is_asked_no_more),
-	    cmocka_unit_test(what_is_not_known_is_asked_up_to_the_last_day_it_matters),
-	    cmocka_unit_test(a_sheet_s_rules_hold_while_she_follows_it),
-	    cmocka_unit_test(a_rule_stands_instead_of_one_before_and_of_one_behind_it),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

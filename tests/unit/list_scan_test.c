@@ -37,6 +37,8 @@ tear_down(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
@@ -153,8 +155,7 @@ assert_xlsx(struct list *list, const char *workbook, const char *sheet, const ch
 
 #define ONE_SHEET WORKBOOK("", "<sheet name='Gear' r:id='r1'/>")
 
-static void
-a_cell_is_put_where_its_reference_says(void **state)
+PREPARED_TEST(a_cell_is_put_where_its_reference_says)
 {
 	assert_xlsx(*state, ONE_SHEET,
 	    SHEET("<row r='3'><c r='B3'><v>1</v></c><c r='D3'><v>2.50</v></c></row>"
@@ -162,8 +163,7 @@ a_cell_is_put_where_its_reference_says(void **state)
 	    "3: |1||2.5\n7: 7|8\n");
 }
 
-static void
-texts_are_shared_inline_or_what_a_formula_gave(void **state)
+PREPARED_TEST(texts_are_shared_inline_or_what_a_formula_gave)
 {
 	assert_xlsx(*state, ONE_SHEET,
 	    SHEET("<row><c t='s'><v>0</v></c><c t='s'><v>1</v></c>"
@@ -175,8 +175,7 @@ texts_are_shared_inline_or_what_a_formula_gave(void **state)
 
 /* 46539 is 2027-06-01: 46173 is 2026-05-31 in a spreadsheet's count (1 is 1900-01-01, and
  * there is a 1900-02-29), and 366 days on. */
-static void
-a_date_is_no_finer_than_its_cell_shows_it(void **state)
+PREPARED_TEST(a_date_is_no_finer_than_its_cell_shows_it)
 {
 	assert_xlsx(*state, ONE_SHEET,
 	    SHEET("<row><c s='0'><v>46539</v></c><c s='1'><v>46539</v></c>"
@@ -187,16 +186,14 @@ a_date_is_no_finer_than_its_cell_shows_it(void **state)
 }
 
 /* The older count of days begins 1462 days later (ECMA-376 part 1, section 18.17.4.1). */
-static void
-days_may_count_from_1904(void **state)
+PREPARED_TEST(days_may_count_from_1904)
 {
 	assert_xlsx(*state,
 	    WORKBOOK("<workbookPr date1904='1'/>", "<sheet name='Gear' r:id='r1'/>"),
 	    SHEET("<row><c s='1'><v>45077</v></c></row>"), "1: 2027-06-01\n");
 }
 
-static void
-the_first_worksheet_that_is_shown_is_read_and_named(void **state)
+PREPARED_TEST(the_first_worksheet_that_is_shown_is_read_and_named)
 {
 	struct list *list = *state;
 	assert_xlsx(list,
@@ -207,8 +204,7 @@ the_first_worksheet_that_is_shown_is_read_and_named(void **state)
 	    "worksheet \"Gear\" read, and not \"Old\": --worksheet NAME reads another\n");
 }
 
-static void
-a_worksheet_is_read_by_its_name(void **state)
+PREPARED_TEST(a_worksheet_is_read_by_its_name)
 {
 	struct list *list = *state;
 	list->how.worksheet = "Old";
@@ -231,8 +227,7 @@ assert_ods(struct list *list, const char *content, const char *rows)
 	assert_rows(list, bytes, length, rows);
 }
 
-static void
-an_ods_shows_dates_as_its_styles_do(void **state)
+PREPARED_TEST(an_ods_shows_dates_as_its_styles_do)
 {
 	assert_ods(*state,
 	    ODS("<number:date-style style:name='N1'><number:month/><number:year/>"
@@ -248,8 +243,7 @@ an_ods_shows_dates_as_its_styles_do(void **state)
 	    "1: 2027-06-01|2027-06|45.1\n");
 }
 
-static void
-an_ods_counts_repeated_rows_and_cells(void **state)
+PREPARED_TEST(an_ods_counts_repeated_rows_and_cells)
 {
 	assert_ods(*state,
 	    ODS("", "<table:table-row table:number-rows-repeated='3'/><table:table-row>"
@@ -263,8 +257,7 @@ an_ods_counts_repeated_rows_and_cells(void **state)
 
 /* ---- refused ---- */
 
-static void
-a_document_type_is_refused_and_its_entities_with_it(void **state)
+PREPARED_TEST(a_document_type_is_refused_and_its_entities_with_it)
 {
 	struct list *list = *state;
 	const struct entry entries[] = {{"content.xml",
@@ -276,8 +269,7 @@ a_document_type_is_refused_and_its_entities_with_it(void **state)
 	    "large");
 }
 
-static void
-an_archive_that_is_no_spreadsheet_is_refused(void **state)
+PREPARED_TEST(an_archive_that_is_no_spreadsheet_is_refused)
 {
 	struct list *list = *state;
 	const struct entry entries[] = {{"readme.txt", "no list"}};
@@ -287,8 +279,7 @@ an_archive_that_is_no_spreadsheet_is_refused(void **state)
 	    "list: it is an archive, and no spreadsheet; expected .xlsx, .ods or CSV");
 }
 
-static void
-an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is(void **state)
+PREPARED_TEST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is)
 {
 	assert_refused(*state, "\xD0\xCF\x11\xE0\xA1\xB1", 6,
 	    "list: it is an older spreadsheet (.xls), or one with a password; expected "
@@ -297,8 +288,7 @@ an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is(void **state)
 
 /* ---- texts ---- */
 
-static void
-what_is_not_utf8_is_read_as_windows_1252_and_told(void **state)
+PREPARED_TEST(what_is_not_utf8_is_read_as_windows_1252_and_told)
 {
 	struct list *list = *state;
 	assert_rows(
@@ -310,8 +300,7 @@ what_is_not_utf8_is_read_as_windows_1252_and_told(void **state)
 
 /* The byte A4 is the euro in ISO 8859-15; in Windows-1252 it is a sign that no list has, and the euro
  * is 80. */
-static void
-a_euro_of_latin_9_is_one(void **state)
+PREPARED_TEST(a_euro_of_latin_9_is_one)
 {
 	struct list *list = *state;
 	assert_rows(list, "what\nS\xFC\x64 45 \xA4\n", 14, "1: what\n2: Süd 45 €\n");
@@ -319,8 +308,7 @@ a_euro_of_latin_9_is_one(void **state)
 	assert_rows(list, "what\nS\xFC\x64 45 \x80\n", 14, "1: what\n2: Süd 45 €\n");
 }
 
-static void
-utf16_is_told_by_its_mark_or_by_its_zeros(void **state)
+PREPARED_TEST(utf16_is_told_by_its_mark_or_by_its_zeros)
 {
 	struct list *list = *state;
 	assert_rows(list,
@@ -332,16 +320,14 @@ utf16_is_told_by_its_mark_or_by_its_zeros(void **state)
 }
 
 /* In ISO 8859-7 the byte E1 is a small alpha. */
-static void
-a_character_set_that_is_named_is_used(void **state)
+PREPARED_TEST(a_character_set_that_is_named_is_used)
 {
 	struct list *list = *state;
 	list->how.character_set = "ISO-8859-7";
 	assert_rows(list, "\xE1\n", 2, "1: α\n");
 }
 
-static void
-a_character_set_that_is_not_known_is_refused(void **state)
+PREPARED_TEST(a_character_set_that_is_not_known_is_refused)
 {
 	struct list *list = *state;
 	list->how.character_set = "MARTIAN";
@@ -350,34 +336,9 @@ a_character_set_that_is_not_known_is_refused(void **state)
 	    "as UTF-8, WINDOWS-1252 or ISO-8859-15 (iconv -l lists them)");
 }
 
-static void
-a_first_line_may_name_the_separator(void **state)
+PREPARED_TEST(a_first_line_may_name_the_separator)
 {
 	assert_rows(*state, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
 }
 
-int
-main(void)
-{
-#define OF_A_LIST(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
-	const struct CMUnitTest tests[] = {
-	    OF_A_LIST(a_cell_is_put_where_its_reference_says),
-	    OF_A_LIST(texts_are_shared_inline_or_what_a_formula_gave),
-	    OF_A_LIST(a_date_is_no_finer_than_its_cell_shows_it),
-	    OF_A_LIST(days_may_count_from_1904),
-	    OF_A_LIST(the_first_worksheet_that_is_shown_is_read_and_named),
-	    OF_A_LIST(a_worksheet_is_read_by_its_name),
-	    OF_A_LIST(an_ods_shows_dates_as_its_styles_do),
-	    OF_A_LIST(an_ods_counts_repeated_rows_and_cells),
-	    OF_A_LIST(a_document_type_is_refused_and_its_entities_with_it),
-	    OF_A_LIST(an_archive_that_is_no_spreadsheet_is_refused),
-	    OF_A_LIST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is),
-	    OF_A_LIST(what_is_not_utf8_is_read_as_windows_1252_and_told),
-	    OF_A_LIST(a_euro_of_latin_9_is_one),
-	    OF_A_LIST(utf16_is_told_by_its_mark_or_by_its_zeros),
-	    OF_A_LIST(a_character_set_that_is_named_is_used),
-	    OF_A_LIST(a_character_set_that_is_not_known_is_refused),
-	    OF_A_LIST(a_first_line_may_name_the_separator),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -268,8 +268,7 @@ compare(struct scratch *scratch, const struct book_contents *before, int round)
 	}
 }
 
-static void
-what_is_taken_from_before_is_what_a_load_would_give(void **state)
+SCRATCH_TEST(what_is_taken_from_before_is_what_a_load_would_give)
 {
 	struct scratch *scratch = *state;
 	int rounds = scaled(300);
@@ -295,8 +294,7 @@ what_is_taken_from_before_is_what_a_load_would_give(void **state)
 	}
 }
 
-static void
-contents_of_another_moment_are_passed_over(void **state)
+SCRATCH_TEST(contents_of_another_moment_are_passed_over)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -314,14 +312,4 @@ contents_of_another_moment_are_passed_over(void **state)
 	book_rollback(scratch->book);
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(what_is_taken_from_before_is_what_a_load_would_give),
-	    CASE(contents_of_another_moment_are_passed_over),
-	};
-	return cmocka_run_group_tests_name("load_before", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -45,10 +45,8 @@ assert_text(const char *words, const char *text)
 	assert_string_equal(strstr(paragraph, "\">"), text_string(&wanted));
 }
 
-static void
-text_and_values_are_escaped(void **state)
+TEST(text_and_values_are_escaped)
 {
-	(void)state;
 	assert_written("<script>alert('x')</script>",
 	    "&lt;script&gt;alert('x')&lt;/script&gt;",
 	    "&lt;script&gt;alert('x')&lt;/script&gt;");
@@ -56,27 +54,21 @@ text_and_values_are_escaped(void **state)
 	    "a \"b\" & c", "a &quot;b&quot; &amp; c", "a &quot;b&quot; &amp; c");
 }
 
-static void
-letters_of_every_script_stay(void **state)
+TEST(letters_of_every_script_stay)
 {
-	(void)state;
 	assert_text(
 	    "Blåskjell Ωμέγα 救命 🛟", "Blåskjell Ωμέγα 救命 🛟");
 }
 
-static void
-a_date_that_is_kept_whole_stays_whole(void **state)
+TEST(a_date_that_is_kept_whole_stays_whole)
 {
-	(void)state;
 	/* blanks written as GLUE; U+00A0 is the blank at which no line breaks */
 	assert_text("on 25\001Nov\0012026.", "on 25\xC2\xA0Nov\xC2\xA0"
 					     "2026.");
 }
 
-static void
-what_no_page_can_carry_is_left_out(void **state)
+TEST(what_no_page_can_carry_is_left_out)
 {
-	(void)state;
 	assert_written("a\x02\x1b[31mb\x7f", "a[31mb", "a[31mb");
 	assert_written("a\xff\xc3(b", "a(b", "a(b");
 	assert_written("a\xef\xbf\xbf"
@@ -84,10 +76,8 @@ what_no_page_can_carry_is_left_out(void **state)
 	    "ab", "ab");
 }
 
-static void
-an_empty_element_gets_an_end_tag_and_a_void_one_none(void **state)
+TEST(an_empty_element_gets_an_end_tag_and_a_void_one_none)
 {
-	(void)state;
 	struct markup *markup = NULL;
 	SCOPED_TEXT page = {0};
 	markup_open("Tags", NULL, &markup);
@@ -100,10 +90,8 @@ an_empty_element_gets_an_end_tag_and_a_void_one_none(void **state)
 	assert_string_equal(body, "<body><td class=\"box\"></td><br/></body></html>\n");
 }
 
-static void
-a_page_begins_as_html_in_the_house_style(void **state)
+TEST(a_page_begins_as_html_in_the_house_style)
 {
-	(void)state;
 	SCOPED_TEXT page = {0};
 	page_of("x", &page);
 	const char *text = text_string(&page);
@@ -113,16 +101,4 @@ a_page_begins_as_html_in_the_house_style(void **state)
 	assert_non_null(strstr(text, "</p></body></html>\n"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(text_and_values_are_escaped),
-	    cmocka_unit_test(letters_of_every_script_stay),
-	    cmocka_unit_test(a_date_that_is_kept_whole_stays_whole),
-	    cmocka_unit_test(what_no_page_can_carry_is_left_out),
-	    cmocka_unit_test(an_empty_element_gets_an_end_tag_and_a_void_one_none),
-	    cmocka_unit_test(a_page_begins_as_html_in_the_house_style),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

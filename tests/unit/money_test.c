@@ -6,11 +6,8 @@
 
 #include <string.h>
 
-static void
-prices_are_read_to_minor_units(void **state)
+TEST(prices_are_read_to_minor_units)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		int64_t minor; /* -1: refused */
@@ -43,8 +40,7 @@ prices_are_read_to_minor_units(void **state)
 
 /* Dinars have three decimals (ISO 4217): one group behind a point is those, and where a comma follows it parts
  * thousands. A currency that is not told has two. */
-static void
-three_decimals_are_read_as_they_are_written(void **state)
+TEST(three_decimals_are_read_as_they_are_written)
 {
 	static const struct {
 		const char *string;
@@ -52,7 +48,6 @@ three_decimals_are_read_as_they_are_written(void **state)
 	} ROWS[] = {{"12.345", 12345}, {"12.345,6", 12345600}, {"1.250.000", 1250000000},
 	    {"12.3456", -1}, {"12,345", -1}, {"0.5", 500}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
 		int64_t minor = -1;
@@ -69,13 +64,11 @@ three_decimals_are_read_as_they_are_written(void **state)
 	assert_int_equal(money_decimals(NULL), 2);
 }
 
-static void
-a_number_without_end_is_none(void **state)
+TEST(a_number_without_end_is_none)
 {
 	char digits[101];
 	struct fault fault = {0};
 	int64_t minor = -1;
-	(void)state;
 	memset(digits, '7', sizeof digits - 1);
 	digits[sizeof digits - 1] = '\0';
 	assert_false(money_parse(digits, "EUR", &minor, &fault));
@@ -83,11 +76,8 @@ a_number_without_end_is_none(void **state)
 	assert_non_null(strstr(fault.text, "there is more than a number"));
 }
 
-static void
-a_mark_behind_a_number_is_not_taken_for_a_currency(void **state)
+TEST(a_mark_behind_a_number_is_not_taken_for_a_currency)
 {
-	(void)state;
-
 	static const char *const STRINGS[] = {"45-", "45.---", "45?", "45%"};
 	for (size_t i = 0; i < sizeof STRINGS / sizeof STRINGS[0]; i++) {
 		struct fault fault = {0};
@@ -97,11 +87,8 @@ a_mark_behind_a_number_is_not_taken_for_a_currency(void **state)
 	}
 }
 
-static void
-a_stroke_in_the_place_of_decimals_makes_a_round_price(void **state)
+TEST(a_stroke_in_the_place_of_decimals_makes_a_round_price)
 {
-	(void)state;
-
 	/* a common way of writing round prices in German, Swiss and Norwegian price lists */
 	static const struct {
 		const char *string;
@@ -126,11 +113,8 @@ a_stroke_in_the_place_of_decimals_makes_a_round_price(void **state)
 	}
 }
 
-static void
-the_books_currency_may_stand_before_or_behind_by_code_or_sign(void **state)
+TEST(the_books_currency_may_stand_before_or_behind_by_code_or_sign)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		const char *currency;
@@ -155,10 +139,8 @@ the_books_currency_may_stand_before_or_behind_by_code_or_sign(void **state)
 	}
 }
 
-static void
-another_currency_is_refused_for_that(void **state)
+TEST(another_currency_is_refused_for_that)
 {
-	(void)state;
 	static const char *const ROWS[] = {
 	    "GBP 249,00", "249 \xC2\xA3", "$249", "249.00 USD", "kr 1 250"};
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -171,11 +153,8 @@ another_currency_is_refused_for_that(void **state)
 	}
 }
 
-static void
-the_currency_that_a_price_is_in_is_told_where_it_is_another(void **state)
+TEST(the_currency_that_a_price_is_in_is_told_where_it_is_another)
 {
-	(void)state;
-
 	static const struct {
 		const char *price;
 		const char *code; /* of ISO 4217 */
@@ -193,11 +172,8 @@ the_currency_that_a_price_is_in_is_told_where_it_is_another(void **state)
 	}
 }
 
-static void
-decimals_are_those_of_the_currency(void **state)
+TEST(decimals_are_those_of_the_currency)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		const char *currency;
@@ -217,10 +193,8 @@ decimals_are_those_of_the_currency(void **state)
 	}
 }
 
-static void
-what_is_printed_can_be_typed_back(void **state)
+TEST(what_is_printed_can_be_typed_back)
 {
-	(void)state;
 	static const char *const CURRENCIES[] = {"EUR", "JPY", "KWD", "NOK"};
 	static const int64_t AMOUNTS[] = {
 	    0, 1, 99, 100, 1000, 12345, 125000, 1000000, 99999999};
@@ -242,21 +216,4 @@ what_is_printed_can_be_typed_back(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(three_decimals_are_read_as_they_are_written),
-	    cmocka_unit_test(a_number_without_end_is_none),
-	    cmocka_unit_test(prices_are_read_to_minor_units),
-	    cmocka_unit_test(a_mark_behind_a_number_is_not_taken_for_a_currency),
-	    cmocka_unit_test(a_stroke_in_the_place_of_decimals_makes_a_round_price),
-	    cmocka_unit_test(
-		the_books_currency_may_stand_before_or_behind_by_code_or_sign),
-	    cmocka_unit_test(another_currency_is_refused_for_that),
-	    cmocka_unit_test(the_currency_that_a_price_is_in_is_told_where_it_is_another),
-	    cmocka_unit_test(decimals_are_those_of_the_currency),
-	    cmocka_unit_test(what_is_printed_can_be_typed_back),
-	};
-	return cmocka_run_group_tests_name("money", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

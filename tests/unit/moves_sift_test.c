@@ -17,15 +17,13 @@ sift(struct course_move *moves, size_t *count)
 }
 
 /* Two lapse now; one now; and one later, which is as many. The first is left out. */
-static void
-what_lets_more_lapse_now_and_later_is_left_out(void **state)
+TEST(what_lets_more_lapse_now_and_later_is_left_out)
 {
 	struct course_move moves[MOST] = {
 	    {.lapses = 2, .after = &here, .minor = 0, .station = ARC_NO_TRIP},
 	    {.lapses = 1, .after = &here, .minor = 500, .station = ARC_NO_TRIP},
 	    {.lapses = 0, .after = &there, .minor = 900, .station = 0}};
 	size_t count = 3;
-	(void)state;
 	assert_int_equal(sift(moves, &count), 1);
 	assert_int_equal(count, 2);
 	assert_int_equal(moves[0].minor, 500);
@@ -34,8 +32,7 @@ what_lets_more_lapse_now_and_later_is_left_out(void **state)
 
 /* All lead to the same: the dearer one at the same station goes, and the one of more work at the same price; one at
  * another station stays, for its trip may be made anyway. */
-static void
-what_leads_to_the_same_for_more_is_left_out(void **state)
+TEST(what_leads_to_the_same_for_more_is_left_out)
 {
 	struct course_move moves[MOST] = {
 	    {.after = &here, .minor = 900, .work = 1, .station = 0},
@@ -43,7 +40,6 @@ what_leads_to_the_same_for_more_is_left_out(void **state)
 	    {.after = &here, .minor = 500, .work = 1, .station = 0},
 	    {.after = &here, .minor = 700, .work = 1, .station = 1}};
 	size_t count = 4;
-	(void)state;
 	assert_int_equal(sift(moves, &count), 0);
 	assert_int_equal(count, 2);
 	assert_int_equal(moves[0].minor, 500);
@@ -52,8 +48,7 @@ what_leads_to_the_same_for_more_is_left_out(void **state)
 }
 
 /* Of two alike the first stays; one without a trip spares one with, and is not spared by it, the cheaper. */
-static void
-what_needs_no_trip_spares_what_needs_one(void **state)
+TEST(what_needs_no_trip_spares_what_needs_one)
 {
 	struct course_move alike[MOST] = {{.after = &here,
 					      .minor = 500,
@@ -66,7 +61,6 @@ what_needs_no_trip_spares_what_needs_one(void **state)
 	    {.after = &here, .minor = 500, .work = 1, .station = ARC_NO_TRIP},
 	    {.after = &here, .minor = 400, .work = 1, .station = 0}};
 	size_t count = 2;
-	(void)state;
 	assert_int_equal(sift(alike, &count), 0);
 	assert_int_equal(count, 1);
 	assert_non_null(alike[0].to);
@@ -77,13 +71,4 @@ what_needs_no_trip_spares_what_needs_one(void **state)
 	assert_int_equal(moves[1].minor, 400);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(what_lets_more_lapse_now_and_later_is_left_out),
-	    cmocka_unit_test(what_leads_to_the_same_for_more_is_left_out),
-	    cmocka_unit_test(what_needs_no_trip_spares_what_needs_one),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -67,10 +67,8 @@ expect(const struct muster *muster, const char *id, int need, int have)
 }
 
 /* 33 CFR 175.130(b): the two combinations it gives. */
-static void
-two_hand_flares_and_a_parachute_flare_meet_day_and_night(void **state)
+TEST(two_hand_flares_and_a_parachute_flare_meet_day_and_night)
 {
-	(void)state;
 	struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "flare-red-hand", 2, "2028-06");
@@ -87,10 +85,8 @@ two_hand_flares_and_a_parachute_flare_meet_day_and_night(void **state)
 	scene_close(&scene);
 }
 
-static void
-three_smokes_and_an_electric_light_meet_day_and_night(void **state)
+TEST(three_smokes_and_an_electric_light_meet_day_and_night)
 {
-	(void)state;
 	struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "smoke-orange-hand", 3, "2028-06");
@@ -104,8 +100,7 @@ three_smokes_and_an_electric_light_meet_day_and_night(void **state)
 }
 
 /* 33 CFR 175.320(a)(1), with 26, 40 and 65 feet at 30.48 cm; whole centimetres. */
-static void
-extinguishers_go_by_length(void **state)
+TEST(extinguishers_go_by_length)
 {
 	static const struct {
 		int length_cm;
@@ -114,7 +109,6 @@ extinguishers_go_by_length(void **state)
 	    {1220, 3}, {1981, 3}, {1982, 0}, /* 26 and 40 feet in whole centimetres */
 	    {792, 2}, {1219, 3}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		open_us(&scene, ROWS[i].length_cm, 1);
@@ -135,11 +129,9 @@ extinguishers_go_by_length(void **state)
 	}
 }
 
-static void
-only_what_is_aboard_or_standing_in_counts(void **state)
+TEST(only_what_is_aboard_or_standing_in_counts)
 {
 	static const int HAVE[PLACE_COUNT] = {[PLACE_ABOARD] = 2, [PLACE_STAND_IN] = 2};
-	(void)state;
 	for (int place = 0; place < PLACE_COUNT; place++) {
 		struct scene scene;
 		open_us(&scene, 400, 2);
@@ -151,10 +143,8 @@ only_what_is_aboard_or_standing_in_counts(void **state)
 }
 
 /* An unmarked hand flare has no rule in this sheet; it is not in date for that. */
-static void
-a_flare_without_any_date_never_counts(void **state)
+TEST(a_flare_without_any_date_never_counts)
 {
-	(void)state;
 	struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "flare-red-hand", 3, "");
@@ -175,8 +165,7 @@ a_flare_without_any_date_never_counts(void **state)
 #define JACKSTAYS "    serves:\n      - {kinds: [jackstay], points: 1}\n"
 #define CARRIAGE "carriage:\n"
 
-static void
-a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage(void **state)
+TEST(a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage)
 {
 	static const struct {
 		const char *rules;
@@ -187,7 +176,6 @@ a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage(void **state)
 	    {RENEW("law") CARRIAGE LINE("l", "    need: {points: 1}\n" TETHERS), 0},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, ROWS[i].rules);
@@ -207,8 +195,7 @@ a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage(void **state)
 
 /* One is needed of two that run out a day apart: she is short without the second alone. A thing
  * that is worth nothing in the line that falls short takes no part in it, on whatever day. */
-static void
-only_the_lapse_that_leaves_a_line_short_makes_her_short(void **state)
+TEST(only_the_lapse_that_leaves_a_line_short_makes_her_short)
 {
 	static const struct {
 		const char *kind;
@@ -217,7 +204,6 @@ only_the_lapse_that_leaves_a_line_short_makes_her_short(void **state)
 	} ROWS[] = {{"tether", "2025-12-01", false}, {"tether", "2025-12-02", true},
 	    {"jackstay", "2025-12-02", false}, {"jackstay", "2026-06-01", true}};
 
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: a\n    kinds: [tether, jackstay, harness]\n    task: renew\n    doer: owner\n"
@@ -241,8 +227,7 @@ only_the_lapse_that_leaves_a_line_short_makes_her_short(void **state)
 
 /* Her only line holds in the bay alone: at sea nothing counts her tether, so that nobody can say
  * there is enough without it. */
-static void
-a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough(void **state)
+TEST(a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough)
 {
 	static const struct {
 		const char *area;
@@ -250,7 +235,6 @@ a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough(void **state)
 		bool makes_short;
 	} ROWS[] = {{"bay", true, true}, {"sea", false, false}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene,
@@ -267,10 +251,8 @@ a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough(void **state)
 }
 
 /* 11 persons: 11 and a tenth of it, rounded up to 2, and 3 more. */
-static void
-a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
+TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(
 	    &scene, RENEW("law") CARRIAGE LINE("l",
@@ -290,8 +272,7 @@ a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number(void **state)
 
 /* By hand: a tenth of 1, 10, 11, 20 and 21 persons is 1, 1, 2, 2 and 3 when rounded up; of two for
  * each of five, 10, a quarter is 2.5, so that it is 13; and of three for each of four, 12, it is 3. */
-static void
-a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up(void **state)
+TEST(a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up)
 {
 	static const struct {
 		const char *need;
@@ -309,7 +290,6 @@ a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up(void **sta
 	    {"{per-person: 1}", 7, 7},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		SCOPED_TEXT sheet = {0};
 		text_add_format(&sheet,
@@ -327,8 +307,7 @@ a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up(void **sta
 /* Lines that hold by her length, the year she was built, her area and her persons, at the edges of
  * each and where it is not known: 1 the line holds, 0 not, -1 it is asked for. A length "below" is
  * not in, a year or a number "until" is. */
-static void
-a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known(void **state)
+TEST(a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known)
 {
 	static const struct {
 		const char *when;
@@ -365,7 +344,6 @@ a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known(void **state)
 	    {"{length-from: 8, built-from: 2005}", 0, 2005, 0, "", -1, "length"},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		SCOPED_TEXT sheet = {0};
 		text_add_format(&sheet,
@@ -393,11 +371,9 @@ a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known(void **state)
 
 /* Two ways of a group: tethers alone, or a jackstay and a tether together. Half of the second is
  * no way; a line of the group that can't be told is none either. */
-static void
-half_of_a_way_is_no_way_and_one_not_told_is_none(void **state)
+TEST(half_of_a_way_is_no_way_and_one_not_told_is_none)
 {
 	struct scene scene;
-	(void)state;
 	scene_open(&scene,
 	    RENEW("law") CARRIAGE LINE(
 		"l", "    need: {points: 3}\n    any-of: g\n" TETHERS) LINE("m",
@@ -429,10 +405,8 @@ half_of_a_way_is_no_way_and_one_not_told_is_none(void **state)
 	scene_close(&scene);
 }
 
-static void
-of_a_group_of_alternatives_one_is_enough(void **state)
+TEST(of_a_group_of_alternatives_one_is_enough)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    RENEW("law")
@@ -449,10 +423,8 @@ of_a_group_of_alternatives_one_is_enough(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed(void **state)
+TEST(what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed)
 {
-	(void)state;
 	struct scene scene;
 	open_us(&scene, 0, 1);
 	add(&scene, "lifejacket-foam", 1, "");
@@ -555,13 +527,11 @@ draw_boat(struct scene *scene, unsigned *seed)
 	}
 }
 
-static void
-two_years_of_days_agree_with_a_slow_count_and_a_walk(void **state)
+TEST(two_years_of_days_agree_with_a_slow_count_and_a_walk)
 {
 	enum { BOATS = 12, DAYS = 731 };
 
 	static bool ok[DAYS];
-	(void)state;
 	unsigned seed = 20261125;
 	size_t good = 0;
 	size_t turns = 0;
@@ -605,31 +575,4 @@ two_years_of_days_agree_with_a_slow_count_and_a_walk(void **state)
 	assert_true(turns > 20);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(two_hand_flares_and_a_parachute_flare_meet_day_and_night),
-	    cmocka_unit_test(three_smokes_and_an_electric_light_meet_day_and_night),
-	    cmocka_unit_test(extinguishers_go_by_length),
-	    cmocka_unit_test(only_what_is_aboard_or_standing_in_counts),
-	    cmocka_unit_test(a_flare_without_any_date_never_counts),
-	    cmocka_unit_test(
-		a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage),
-	    cmocka_unit_test(only_the_lapse_that_leaves_a_line_short_makes_her_short),
-	    cmocka_unit_test(
-		a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough),
-	    cmocka_unit_test(
-		a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number),
-	    cmocka_unit_test(
-		a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up),
-	    cmocka_unit_test(
-		a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known),
-	    cmocka_unit_test(half_of_a_way_is_no_way_and_one_not_told_is_none),
-	    cmocka_unit_test(of_a_group_of_alternatives_one_is_enough),
-	    cmocka_unit_test(
-		what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed),
-	    cmocka_unit_test(two_years_of_days_agree_with_a_slow_count_and_a_walk),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

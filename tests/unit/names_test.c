@@ -4,8 +4,7 @@
 #include "becket_test.h"
 #include "blank_item.h"
 
-static void
-a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not(void **state)
+TEST(a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not)
 {
 	static const struct {
 		const char *a;
@@ -26,7 +25,6 @@ a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not(void **state)
 	    {"", "", false},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_int_equal(
 		    name_one_letter_apart(ROWS[i].a, ROWS[i].b), ROWS[i].apart);
@@ -35,10 +33,8 @@ a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not(void **state)
 	}
 }
 
-static void
-a_known_name_is_near_no_other(void **state)
+TEST(a_known_name_is_near_no_other)
 {
-	(void)state;
 	const struct vessel vessels[] = {{.name = "Sandeel"}, {.name = "Sandeels"}};
 	const struct inventory inventory = {.vessels = vessels, .vessel_count = 2};
 	assert_null(vessel_name_near(&inventory, "Sandeel"));
@@ -50,10 +46,8 @@ a_known_name_is_near_no_other(void **state)
 	assert_null(station_name_near(stations, 0, "Loft"));
 }
 
-static void
-a_tag_a_letter_away_is_near_among_its_kind_alone(void **state)
+TEST(a_tag_a_letter_away_is_near_among_its_kind_alone)
 {
-	(void)state;
 	const struct item items[] = {blank_item("LJ-1", "lifejacket-auto")};
 	const struct inventory inventory = {.items = items, .item_count = 1};
 	assert_string_equal(tag_near(&inventory, "LI-1", "lifejacket-auto"), "LJ-1");
@@ -63,14 +57,4 @@ a_tag_a_letter_away_is_near_among_its_kind_alone(void **state)
 	assert_null(tag_near(&inventory, "LJ-2", "lifejacket-auto"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not),
-	    cmocka_unit_test(a_known_name_is_near_no_other),
-	    cmocka_unit_test(a_tag_a_letter_away_is_near_among_its_kind_alone),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -34,8 +34,7 @@ undo_last(struct scratch *scratch)
 	    scratch, book_undo(scratch->book, 0, &undone, &entry, &scratch->fault));
 }
 
-static void
-rows_are_numbered_from_1_on(void **state)
+SCRATCH_TEST(rows_are_numbered_from_1_on)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -46,8 +45,7 @@ rows_are_numbered_from_1_on(void **state)
 }
 
 /* LR-2 was number 2, and was taken back: who still means it by that must not find LR-3. */
-static void
-the_number_of_a_row_that_was_taken_back_is_not_given_again(void **state)
+SCRATCH_TEST(the_number_of_a_row_that_was_taken_back_is_not_given_again)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -58,8 +56,7 @@ the_number_of_a_row_that_was_taken_back_is_not_given_again(void **state)
 	assert_int_equal(number_of(scratch, "SELECT id FROM item WHERE tag = 'LR-3'"), 3);
 }
 
-static void
-what_is_rolled_back_has_given_out_no_number(void **state)
+SCRATCH_TEST(what_is_rolled_back_has_given_out_no_number)
 {
 	struct scratch *scratch = *state;
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
@@ -69,8 +66,7 @@ what_is_rolled_back_has_given_out_no_number(void **state)
 	assert_int_equal(number_of(scratch, "SELECT id FROM item WHERE tag = 'LR-2'"), 1);
 }
 
-static void
-two_who_have_the_book_open_give_different_numbers(void **state)
+SCRATCH_TEST(two_who_have_the_book_open_give_different_numbers)
 {
 	struct scratch *scratch = *state;
 	struct scratch other = *scratch;
@@ -84,8 +80,7 @@ two_who_have_the_book_open_give_different_numbers(void **state)
 	    number_of(scratch, "SELECT COUNT(DISTINCT id) FROM item WHERE id <= 3"), 3);
 }
 
-static void
-rows_of_another_program_are_gone_on_behind_once_they_are_accepted(void **state)
+SCRATCH_TEST(rows_of_another_program_are_gone_on_behind_once_they_are_accepted)
 {
 	struct scratch *scratch = *state;
 	bool differed = false;
@@ -105,8 +100,7 @@ rows_of_another_program_are_gone_on_behind_once_they_are_accepted(void **state)
 	assert_int_equal(number_of(scratch, "SELECT id FROM item WHERE tag = 'LR-2'"), 3);
 }
 
-static void
-numbers_that_make_no_sense_are_told_and_nothing_is_written_until_accepted(void **state)
+SCRATCH_TEST(numbers_that_make_no_sense_are_told_and_nothing_is_written_until_accepted)
 {
 	static const char *const DAMAGED[] = {"item", "item=", "item=0", "item=-1",
 	    "item=2x", "itemx=2", "=2", "item=2  ", "item=9223372036854775807"};
@@ -134,8 +128,7 @@ numbers_that_make_no_sense_are_told_and_nothing_is_written_until_accepted(void *
 }
 
 /* The tables of the schema whose key is a number called id that is not always 1 or 2. */
-static void
-every_table_whose_rows_have_a_number_is_numbered_here(void **state)
+SCRATCH_TEST(every_table_whose_rows_have_a_number_is_numbered_here)
 {
 	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
@@ -160,10 +153,8 @@ every_table_whose_rows_have_a_number_is_numbered_here(void **state)
 	assert_int_equal(found, NUMBERED_ENTRY);
 }
 
-static void
-no_statement_asks_for_a_number_back(void **state)
+TEST(no_statement_asks_for_a_number_back)
 {
-	(void)state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		if (strstr(statement_text((enum statement)i)->sql, "RETURNING") != NULL) {
 			fail_msg("%s", statement_text((enum statement)i)->sql);
@@ -171,21 +162,4 @@ no_statement_asks_for_a_number_back(void **state)
 	}
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(rows_are_numbered_from_1_on),
-	    CASE(the_number_of_a_row_that_was_taken_back_is_not_given_again),
-	    CASE(what_is_rolled_back_has_given_out_no_number),
-	    CASE(two_who_have_the_book_open_give_different_numbers),
-	    CASE(rows_of_another_program_are_gone_on_behind_once_they_are_accepted),
-	    CASE(
-		numbers_that_make_no_sense_are_told_and_nothing_is_written_until_accepted),
-	    CASE(every_table_whose_rows_have_a_number_is_numbered_here),
-	    cmocka_unit_test(no_statement_asks_for_a_number_back),
-	};
-	return cmocka_run_group_tests_name("numbers", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

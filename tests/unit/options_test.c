@@ -126,10 +126,8 @@ expect_fault(const struct option_table *table, const char *const *words, const c
 	assert_string_equal(fault.text, expected);
 }
 
-static void
-a_value_follows_its_option_or_an_equals_sign(void **state)
+TEST(a_value_follows_its_option_or_an_equals_sign)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	assert_true(read_line(&PLAIN,
@@ -141,10 +139,8 @@ a_value_follows_its_option_or_an_equals_sign(void **state)
 	assert_false(options_has(&given, "strict"));
 }
 
-static void
-an_empty_value_is_a_value(void **state)
+TEST(an_empty_value_is_a_value)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	assert_true(
@@ -153,20 +149,16 @@ an_empty_value_is_a_value(void **state)
 	assert_string_equal(options_value(&given, "part-of"), "");
 }
 
-static void
-an_underline_counts_as_a_hyphen(void **state)
+TEST(an_underline_counts_as_a_hyphen)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	assert_true(read_line(&PLAIN, LINE("--part_of", "LJ-1"), &given, &fault));
 	assert_string_equal(options_value(&given, "part-of"), "LJ-1");
 }
 
-static void
-a_repeatable_option_keeps_its_order(void **state)
+TEST(a_repeatable_option_keeps_its_order)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	assert_true(read_line(
@@ -177,10 +169,8 @@ a_repeatable_option_keeps_its_order(void **state)
 	assert_true(options_has(&given, "strict"));
 }
 
-static void
-two_hyphens_end_the_options_and_one_is_a_word(void **state)
+TEST(two_hyphens_end_the_options_and_one_is_a_word)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	assert_true(read_line(&PLAIN, LINE("--", "--vessel"), &given, &fault));
@@ -192,10 +182,8 @@ two_hyphens_end_the_options_and_one_is_a_word(void **state)
 	assert_string_equal(options_word(&dash, 0), "-");
 }
 
-static void
-leading_options_end_before_the_first_word(void **state)
+TEST(leading_options_end_before_the_first_word)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {.tables = &PLAIN, .table_count = 1};
 	struct fault fault = {0};
 	struct command_line line = {LINE("--vessel", "A", "due", "--strict"), 4};
@@ -205,10 +193,8 @@ leading_options_end_before_the_first_word(void **state)
 	assert_int_equal(given.words.count, 0);
 }
 
-static void
-an_unknown_option_is_named_with_the_nearest(void **state)
+TEST(an_unknown_option_is_named_with_the_nearest)
 {
-	(void)state;
 	expect_fault(&PLAIN, LINE("--vesel", "A"),
 	    "there is no option --vesel (did you mean --vessel?)");
 	expect_fault(&PLAIN, LINE("--vesel=A"),
@@ -219,20 +205,16 @@ an_unknown_option_is_named_with_the_nearest(void **state)
 	expect_fault(&PLAIN, LINE("--secrte"), "there is no option --secrte");
 }
 
-static void
-a_doubled_option_is_refused(void **state)
+TEST(a_doubled_option_is_refused)
 {
-	(void)state;
 	expect_fault(&PLAIN, LINE("--vessel", "A", "--vessel", "A"),
 	    "--vessel is there twice, expected once");
 	expect_fault(&PLAIN, LINE("--strict", "--strict"),
 	    "--strict is there twice, expected once");
 }
 
-static void
-a_missing_value_is_refused(void **state)
+TEST(a_missing_value_is_refused)
 {
-	(void)state;
 	expect_fault(
 	    &PLAIN, LINE("--vessel"), "--vessel expects NAME, found nothing after it");
 	expect_fault(&PLAIN, LINE("--vessel", "--strict"),
@@ -240,18 +222,14 @@ a_missing_value_is_refused(void **state)
 	    "written --vessel=--strict)");
 }
 
-static void
-a_switch_takes_no_value(void **state)
+TEST(a_switch_takes_no_value)
 {
-	(void)state;
 	expect_fault(
 	    &PLAIN, LINE("--strict=yes"), "--strict takes no value, found \"yes\"");
 }
 
-static void
-a_choice_is_one_of_its_words(void **state)
+TEST(a_choice_is_one_of_its_words)
 {
-	(void)state;
 	expect_fault(&PLAIN, LINE("--use", "pleasure"),
 	    "--use expects one of private|commercial, found \"pleasure\"");
 	expect_fault(&PLAIN, LINE("--use", "priv"),
@@ -263,19 +241,15 @@ a_choice_is_one_of_its_words(void **state)
 	assert_false(options_is_choice("service"));
 }
 
-static void
-what_is_required_must_be_there(void **state)
+TEST(what_is_required_must_be_there)
 {
-	(void)state;
 	expect_fault(&RECORD, LINE("--on", "2026-01-01"), "TASK is missing");
 	expect_fault(&RECORD, LINE("service", "--on", "2026-01-01"), "TAG is missing");
 	expect_fault(&RECORD, LINE("service", "LJ-1"), "--on DATE is missing");
 }
 
-static void
-only_a_repeatable_word_may_come_again(void **state)
+TEST(only_a_repeatable_word_may_come_again)
 {
-	(void)state;
 	expect_fault(&PLAIN, LINE("one", "two"), "\"two\" is a word too many");
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
@@ -285,10 +259,8 @@ only_a_repeatable_word_may_come_again(void **state)
 	assert_string_equal(options_word(&given, 3), "LJ-3");
 }
 
-static void
-the_nearest_word_is_a_slip_away_or_there_is_none(void **state)
+TEST(the_nearest_word_is_a_slip_away_or_there_is_none)
 {
-	(void)state;
 	static const char *const NAMES[] = {"winter", "why", "due", "liferaft-canister"};
 	assert_string_equal(nearest_word("wintre", NAMES, 4), "winter");
 	assert_string_equal(nearest_word("winer", NAMES, 4), "winter");
@@ -302,8 +274,7 @@ the_nearest_word_is_a_slip_away_or_there_is_none(void **state)
 }
 
 /* By hand: the letters to add, drop or change, two neighbours swapped counting as one. */
-static void
-a_word_is_near_by_its_letters_and_its_beginning(void **state)
+TEST(a_word_is_near_by_its_letters_and_its_beginning)
 {
 	static const struct {
 		const char *typed;
@@ -331,7 +302,6 @@ a_word_is_near_by_its_letters_and_its_beginning(void **state)
 	    {"sextant", "extinguisher", false, 9},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		size_t off = 99;
 		assert_int_equal(
@@ -344,10 +314,8 @@ a_word_is_near_by_its_letters_and_its_beginning(void **state)
 	assert_false(words_in_common("raft", "rafts"));
 }
 
-static void
-words_that_are_all_in_a_text_add_nothing_to_it(void **state)
+TEST(words_that_are_all_in_a_text_add_nothing_to_it)
 {
-	(void)state;
 	assert_true(words_all_in("First aid kit", "first-aid kit"));
 	assert_true(words_all_in("Smoke orange", "buoyant orange smoke"));
 	assert_true(words_all_in("", "raft"));
@@ -360,10 +328,8 @@ words_that_are_all_in_a_text_add_nothing_to_it(void **state)
 }
 
 /* A fixed word stands as its table has it, in the options and in the words. */
-static void
-a_choice_is_found_in_any_case_and_without_accents(void **state)
+TEST(a_choice_is_found_in_any_case_and_without_accents)
 {
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	SCOPED_OPTIONS record = {0};
 	struct fault fault = {0};
@@ -375,10 +341,8 @@ a_choice_is_found_in_any_case_and_without_accents(void **state)
 	assert_string_equal(options_word(&record, 1), "LJ-1");
 }
 
-static void
-the_usage_shows_required_before_optional(void **state)
+TEST(the_usage_shows_required_before_optional)
 {
-	(void)state;
 	SCOPED_TEXT record = {0};
 	options_usage(&RECORD, &record);
 	assert_string_equal(text_string(&record), "TASK TAG... --on DATE");
@@ -389,13 +353,11 @@ the_usage_shows_required_before_optional(void **state)
 	    "[--use private|commercial] [--strict]");
 }
 
-static void
-values_go_where_their_types_say(void **state)
+TEST(values_go_where_their_types_say)
 {
 	SCOPED_OPTIONS given = {.today = 20000};
 	struct fault fault = {0};
 	struct typed typed = {.within = -1, .state = -1};
-	(void)state;
 	assert_true(read_line(&TYPED,
 	    LINE("--state", "ugly", "--on", "yesterday", "--within=9", "--base", "Quay"),
 	    &given, &fault));
@@ -446,14 +408,12 @@ read_length(void *of, const struct option_spec *spec, const char *value, void *a
 	return true;
 }
 
-static void
-repeatable_values_make_lists_and_sets(void **state)
+TEST(repeatable_values_make_lists_and_sets)
 {
 	struct arena arena = {0};
 	SCOPED_OPTIONS given = {.reader = {.read = read_length, .arena = &arena}};
 	struct fault fault = {0};
 	struct typed typed = {.price = -1};
-	(void)state;
 	assert_true(read_line(&LISTED,
 	    LINE("--for", "weigh", "--part", "A-1", "--made", "2021-04", "--part", "B-2",
 		"--for", "service", "--price", "45.00"),
@@ -469,8 +429,7 @@ repeatable_values_make_lists_and_sets(void **state)
 }
 
 /* An option of some acts goes with those first words alone; FILE stands for any other. */
-static void
-an_option_goes_with_its_acts(void **state)
+TEST(an_option_goes_with_its_acts)
 {
 	static const struct word_spec ACT_WORDS[] = {
 	    {.name = "FILE|push|pull", .help = "act", .required = true}};
@@ -491,7 +450,6 @@ an_option_goes_with_its_acts(void **state)
 	    .option_count = 1,
 	    .words = MAYBE_WORDS,
 	    .word_count = 1};
-	(void)state;
 	expect_fault(
 	    &ACTS, LINE("pull", "--make"), "--make goes with push, not with pull");
 	expect_fault(&ACTS, LINE("a.ics", "--url", "x"),
@@ -509,8 +467,7 @@ an_option_goes_with_its_acts(void **state)
 }
 
 /* The number of the first word may be another than 0, for an enum that begins with "not told". */
-static void
-a_choice_counts_from_its_least(void **state)
+TEST(a_choice_counts_from_its_least)
 {
 	static const struct option_spec DATES_OPTIONS[] = {{.name = "dates",
 	    .argument = "day-first|month-first",
@@ -520,7 +477,6 @@ a_choice_counts_from_its_least(void **state)
 	    .least = 1}};
 	static const struct option_table DATES = {
 	    .options = DATES_OPTIONS, .option_count = 1};
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	struct typed typed = {0};
@@ -529,8 +485,7 @@ a_choice_counts_from_its_least(void **state)
 	assert_int_equal(typed.state, 2);
 }
 
-static void
-an_older_spelling_is_taken_and_not_shown(void **state)
+TEST(an_older_spelling_is_taken_and_not_shown)
 {
 	static const struct option_spec RENAMED_OPTIONS[] = {{.name = "station",
 	    .also = "to",
@@ -540,7 +495,6 @@ an_older_spelling_is_taken_and_not_shown(void **state)
 	    .at = offsetof(struct typed, base)}};
 	static const struct option_table RENAMED = {
 	    .options = RENAMED_OPTIONS, .option_count = 1};
-	(void)state;
 	SCOPED_OPTIONS given = {0};
 	SCOPED_TEXT usage = {0};
 	struct fault fault = {0};
@@ -558,13 +512,11 @@ an_older_spelling_is_taken_and_not_shown(void **state)
 	assert_non_null(strstr(fault.text, "--station is there twice"));
 }
 
-static void
-what_was_not_given_is_left_as_it_is(void **state)
+TEST(what_was_not_given_is_left_as_it_is)
 {
 	SCOPED_OPTIONS given = {0};
 	struct fault fault = {0};
 	struct typed typed = {.base = "kept", .within = -1, .state = -1};
-	(void)state;
 	assert_true(read_line(&TYPED, LINE("--strict"), &given, &fault));
 	assert_true(options_into(&given, &typed, &fault));
 	assert_true(typed.strict);
@@ -573,15 +525,13 @@ what_was_not_given_is_left_as_it_is(void **state)
 	assert_int_equal(typed.state, -1);
 }
 
-static void
-a_value_of_another_type_is_refused_by_its_option(void **state)
+TEST(a_value_of_another_type_is_refused_by_its_option)
 {
 	static const char *const WRONG[][2] = {
 	    {"--within=0", "--within: \"0\" is no whole number from 1 to 9"},
 	    {"--within=10", "--within: \"10\" is no whole number from 1 to 9"},
 	    {"--within=+3", "--within: \"+3\" is no whole number from 1 to 9"},
 	};
-	(void)state;
 	for (size_t i = 0; i < sizeof WRONG / sizeof WRONG[0]; i++) {
 		SCOPED_OPTIONS given = {0};
 		struct fault fault = {0};
@@ -594,10 +544,8 @@ a_value_of_another_type_is_refused_by_its_option(void **state)
 	}
 }
 
-static void
-an_option_says_what_it_needs_and_what_it_does_not_go_with(void **state)
+TEST(an_option_says_what_it_needs_and_what_it_does_not_go_with)
 {
-	(void)state;
 	expect_fault(&TYPED, LINE("--state", "bad"),
 	    "--state goes with --within, which is not there");
 	expect_fault(&TYPED, LINE("--on", "today"),
@@ -606,36 +554,4 @@ an_option_says_what_it_needs_and_what_it_does_not_go_with(void **state)
 	    "--base and --strict exclude each other");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_value_follows_its_option_or_an_equals_sign),
-	    cmocka_unit_test(an_empty_value_is_a_value),
-	    cmocka_unit_test(an_underline_counts_as_a_hyphen),
-	    cmocka_unit_test(a_repeatable_option_keeps_its_order),
-	    cmocka_unit_test(two_hyphens_end_the_options_and_one_is_a_word),
-	    cmocka_unit_test(leading_options_end_before_the_first_word),
-	    cmocka_unit_test(an_unknown_option_is_named_with_the_nearest),
-	    cmocka_unit_test(a_doubled_option_is_refused),
-	    cmocka_unit_test(a_missing_value_is_refused),
-	    cmocka_unit_test(a_switch_takes_no_value),
-	    cmocka_unit_test(a_choice_is_one_of_its_words),
-	    cmocka_unit_test(what_is_required_must_be_there),
-	    cmocka_unit_test(only_a_repeatable_word_may_come_again),
-	    cmocka_unit_test(the_nearest_word_is_a_slip_away_or_there_is_none),
-	    cmocka_unit_test(a_word_is_near_by_its_letters_and_its_beginning),
-	    cmocka_unit_test(words_that_are_all_in_a_text_add_nothing_to_it),
-	    cmocka_unit_test(a_choice_is_found_in_any_case_and_without_accents),
-	    cmocka_unit_test(the_usage_shows_required_before_optional),
-	    cmocka_unit_test(values_go_where_their_types_say),
-	    cmocka_unit_test(repeatable_values_make_lists_and_sets),
-	    cmocka_unit_test(an_option_goes_with_its_acts),
-	    cmocka_unit_test(a_choice_counts_from_its_least),
-	    cmocka_unit_test(an_older_spelling_is_taken_and_not_shown),
-	    cmocka_unit_test(what_was_not_given_is_left_as_it_is),
-	    cmocka_unit_test(a_value_of_another_type_is_refused_by_its_option),
-	    cmocka_unit_test(an_option_says_what_it_needs_and_what_it_does_not_go_with),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -248,10 +248,8 @@ compare_on(struct scene *scene, const struct item *item, day_t day, int *compare
 	}
 }
 
-static void
-the_engine_agrees_with_the_slow_evaluator_over_fifteen_years(void **state)
+TEST(the_engine_agrees_with_the_slow_evaluator_over_fifteen_years)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 20261125;
 	int compared = 0;
@@ -309,12 +307,10 @@ compare_every_day(
 }
 
 /* Every single day, through all changes of use and of age between. */
-static void
-one_look_ahead_holds_on_every_day_of_fifteen_years(void **state)
+TEST(one_look_ahead_holds_on_every_day_of_fifteen_years)
 {
 	enum { ITEMS_EVERY_DAY = 1000 };
 
-	(void)state;
 	struct scene scene;
 	unsigned seed = 15;
 	int compared = 0;
@@ -330,10 +326,8 @@ one_look_ahead_holds_on_every_day_of_fifteen_years(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_last_good_day_is_the_one_found_by_walking(void **state)
+TEST(the_last_good_day_is_the_one_found_by_walking)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 7;
 	int compared = 0;
@@ -365,10 +359,8 @@ the_last_good_day_is_the_one_found_by_walking(void **state)
 	scene_close(&scene);
 }
 
-static void
-no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows(void **state)
+TEST(no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "practice.yaml");
 	for (size_t r = 0; r < scene.sheet->rule_count; r++) {
@@ -387,16 +379,4 @@ no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows),
-	    cmocka_unit_test(
-		the_engine_agrees_with_the_slow_evaluator_over_fifteen_years),
-	    cmocka_unit_test(one_look_ahead_holds_on_every_day_of_fifteen_years),
-	    cmocka_unit_test(the_last_good_day_is_the_one_found_by_walking),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

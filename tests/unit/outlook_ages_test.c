@@ -19,10 +19,8 @@ raft_of(struct scene *scene, const char *made, const char *served, int64_t new_m
 	return raft;
 }
 
-static void
-a_raft_is_renewed_before_its_service_grows_dear(void **state)
+TEST(a_raft_is_renewed_before_its_service_grows_dear)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -61,11 +59,8 @@ a_raft_is_renewed_before_its_service_grows_dear(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_price_steps_up_on_the_birthday(void **state)
+TEST(the_price_steps_up_on_the_birthday)
 {
-	(void)state;
-
 	/* the work is done on 21 March 2027, and there is one winter */
 	static const struct {
 		const char *made;
@@ -100,10 +95,8 @@ the_price_steps_up_on_the_birthday(void **state)
 	}
 }
 
-static void
-without_a_known_age_the_dearest_price_counts_and_that_is_told(void **state)
+TEST(without_a_known_age_the_dearest_price_counts_and_that_is_told)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -130,10 +123,8 @@ without_a_known_age_the_dearest_price_counts_and_that_is_told(void **state)
 	"    doer: station\n    grade: practice\n    clocks:\n"                          \
 	"      - { from: [last], months: 36 }\n" SOURCE
 
-static void
-a_part_is_worked_on_early_where_it_costs_more_later(void **state)
+TEST(a_part_is_worked_on_early_where_it_costs_more_later)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, CYLINDER_RULES);
@@ -162,10 +153,8 @@ a_part_is_worked_on_early_where_it_costs_more_later(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_task_of_the_whole_is_done_early_where_it_costs_more_later(void **state)
+TEST(a_task_of_the_whole_is_done_early_where_it_costs_more_later)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -187,10 +176,8 @@ a_task_of_the_whole_is_done_early_where_it_costs_more_later(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_supposed_price_holds_from_its_age_and_the_stations_own_below(void **state)
+TEST(a_supposed_price_holds_from_its_age_and_the_stations_own_below)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -333,10 +320,8 @@ draw_boat(unsigned *seed, struct scene *scene, struct asked *asked)
 	draw_item(seed, scene, "gas-cylinder", TASK_TEST)->parent = 0;
 }
 
-static void
-random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs(void **state)
+TEST(random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	size_t stepped = 0;
 	for (int round = 0; round < 300; round++) {
@@ -359,10 +344,8 @@ random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs(void **stat
 	assert_true(stepped > 100);
 }
 
-static void
-prices_from_ages_that_nothing_comes_to_change_nothing(void **state)
+TEST(prices_from_ages_that_nothing_comes_to_change_nothing)
 {
-	(void)state;
 	unsigned seed = 2027;
 	for (int round = 0; round < 100; round++) {
 		struct scene scene;
@@ -388,21 +371,4 @@ prices_from_ages_that_nothing_comes_to_change_nothing(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_raft_is_renewed_before_its_service_grows_dear),
-	    cmocka_unit_test(the_price_steps_up_on_the_birthday),
-	    cmocka_unit_test(
-		without_a_known_age_the_dearest_price_counts_and_that_is_told),
-	    cmocka_unit_test(a_part_is_worked_on_early_where_it_costs_more_later),
-	    cmocka_unit_test(a_task_of_the_whole_is_done_early_where_it_costs_more_later),
-	    cmocka_unit_test(
-		a_supposed_price_holds_from_its_age_and_the_stations_own_below),
-	    cmocka_unit_test(
-		random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs),
-	    cmocka_unit_test(prices_from_ages_that_nothing_comes_to_change_nothing),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

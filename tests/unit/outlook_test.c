@@ -16,10 +16,8 @@ old_raft(struct scene *scene, int64_t new_minor)
 	return raft;
 }
 
-static void
-an_old_raft_is_renewed_where_that_is_cheaper(void **state)
+TEST(an_old_raft_is_renewed_where_that_is_cheaper)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -46,10 +44,8 @@ an_old_raft_is_renewed_where_that_is_cheaper(void **state)
 	scene_close(&scene);
 }
 
-static void
-an_old_raft_is_kept_where_a_new_one_is_dear(void **state)
+TEST(an_old_raft_is_kept_where_a_new_one_is_dear)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -63,10 +59,8 @@ an_old_raft_is_kept_where_a_new_one_is_dear(void **state)
 	scene_close(&scene);
 }
 
-static void
-without_a_price_for_a_new_one_it_is_not_renewed_before_it_must(void **state)
+TEST(without_a_price_for_a_new_one_it_is_not_renewed_before_it_must)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -78,10 +72,8 @@ without_a_price_for_a_new_one_it_is_not_renewed_before_it_must(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_service_is_brought_forward_where_that_saves_a_trip(void **state)
+TEST(a_service_is_brought_forward_where_that_saves_a_trip)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -105,10 +97,8 @@ a_service_is_brought_forward_where_that_saves_a_trip(void **state)
 	scene_close(&scene);
 }
 
-static void
-contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one(void **state)
+TEST(contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -140,10 +130,8 @@ contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one(void *
 
 /* Good until 10 March 2029 itself, but its water only until June 2027, before which it is opened: in the first
  * winter 400 + 41 + 50, and nothing in the second. */
-static void
-what_is_done_when_due_opens_a_whole_for_what_is_inside(void **state)
+TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -166,11 +154,9 @@ what_is_done_when_due_opens_a_whole_for_what_is_inside(void **state)
 
 /* A jacket good until 10 March 2027, and the station shut all that winter: when due it is done in the next, on
  * 21 March 2028, which carries it through the third: 40 + 100. In the season of 2027 it has lapsed. */
-static void
-what_is_due_while_the_station_is_shut_is_done_the_winter_after(void **state)
+TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -191,11 +177,9 @@ what_is_due_while_the_station_is_shut_is_done_the_winter_after(void **state)
 
 /* A cylinder good until 10 March 2027, in a jacket that is for years, and the station shut that winter: a part
  * that a station must see is not seen aboard. It goes in the second: 40 + 100. */
-static void
-a_part_is_not_worked_on_while_its_whole_stays_aboard(void **state)
+TEST(a_part_is_not_worked_on_while_its_whole_stays_aboard)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
@@ -221,10 +205,8 @@ a_part_is_not_worked_on_while_its_whole_stays_aboard(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_no_date_is_known_of_is_done_the_first_winter(void **state)
+TEST(what_no_date_is_known_of_is_done_the_first_winter)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -236,10 +218,8 @@ what_no_date_is_known_of_is_done_the_first_winter(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_cannot_be_helped_is_named(void **state)
+TEST(what_cannot_be_helped_is_named)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -408,10 +388,8 @@ draw_raft(struct scene *scene, unsigned *seed)
 	}
 }
 
-static void
-random_rafts_cost_what_the_best_of_all_courses_costs(void **state)
+TEST(random_rafts_cost_what_the_best_of_all_courses_costs)
 {
-	(void)state;
 	unsigned seed = 4711;
 	size_t renewed = 0;
 	size_t serviced = 0;
@@ -541,10 +519,8 @@ do_winter(const struct scene *scene, const struct outlook *plan, size_t winter,
 	}
 }
 
-static void
-on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed(void **state)
+TEST(on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	struct item items[SCENE_MOST];
@@ -592,10 +568,8 @@ on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_lines_and_trips_of_a_plan_add_up_to_what_it_costs(void **state)
+TEST(the_lines_and_trips_of_a_plan_add_up_to_what_it_costs)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, "practice.yaml");
@@ -614,10 +588,8 @@ the_lines_and_trips_of_a_plan_add_up_to_what_it_costs(void **state)
 	scene_close(&scene);
 }
 
-static void
-vessels_of_one_base_share_their_trips(void **state)
+TEST(vessels_of_one_base_share_their_trips)
 {
-	(void)state;
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -643,28 +615,4 @@ vessels_of_one_base_share_their_trips(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(an_old_raft_is_renewed_where_that_is_cheaper),
-	    cmocka_unit_test(an_old_raft_is_kept_where_a_new_one_is_dear),
-	    cmocka_unit_test(
-		without_a_price_for_a_new_one_it_is_not_renewed_before_it_must),
-	    cmocka_unit_test(a_service_is_brought_forward_where_that_saves_a_trip),
-	    cmocka_unit_test(
-		contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one),
-	    cmocka_unit_test(what_is_done_when_due_opens_a_whole_for_what_is_inside),
-	    cmocka_unit_test(
-		what_is_due_while_the_station_is_shut_is_done_the_winter_after),
-	    cmocka_unit_test(a_part_is_not_worked_on_while_its_whole_stays_aboard),
-	    cmocka_unit_test(what_no_date_is_known_of_is_done_the_first_winter),
-	    cmocka_unit_test(what_cannot_be_helped_is_named),
-	    cmocka_unit_test(random_rafts_cost_what_the_best_of_all_courses_costs),
-	    cmocka_unit_test(
-		on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed),
-	    cmocka_unit_test(the_lines_and_trips_of_a_plan_add_up_to_what_it_costs),
-	    cmocka_unit_test(vessels_of_one_base_share_their_trips),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -28,10 +28,8 @@ written(void *loaded, size_t *length)
 	return text;
 }
 
-static void
-each_sheet_that_is_carried_is_packed_as_its_YAML_says(void **state)
+TEST(each_sheet_that_is_carried_is_packed_as_its_YAML_says)
 {
-	(void)state;
 	int sheets = 0;
 	assert_int_equal(EMBEDDED_DATA_COUNT, EMBEDDED_PACKED_COUNT);
 	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
@@ -61,10 +59,8 @@ each_sheet_that_is_carried_is_packed_as_its_YAML_says(void **state)
 	assert_int_equal(sheets, 14); /* as many as data/sheets has */
 }
 
-static void
-the_kinds_that_are_carried_are_packed_as_their_YAML_says(void **state)
+TEST(the_kinds_that_are_carried_are_packed_as_their_YAML_says)
 {
-	(void)state;
 	size_t at = 0;
 	while (strcmp(EMBEDDED_DATA[at].name, "kinds.yaml") != 0) {
 		at++;
@@ -99,10 +95,8 @@ the_kinds_that_are_carried_are_packed_as_their_YAML_says(void **state)
 }
 
 /* Each is one byte or more away from what the schema of a sheet has. */
-static void
-what_is_packed_and_no_sheet_is_read_from_its_YAML_instead(void **state)
+TEST(what_is_packed_and_no_sheet_is_read_from_its_YAML_instead)
 {
-	(void)state;
 #define PACKED(literal)                                                                  \
 	{                                                                                \
 		literal, sizeof literal - 1                                              \
@@ -134,13 +128,4 @@ what_is_packed_and_no_sheet_is_read_from_its_YAML_instead(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(each_sheet_that_is_carried_is_packed_as_its_YAML_says),
-	    cmocka_unit_test(the_kinds_that_are_carried_are_packed_as_their_YAML_says),
-	    cmocka_unit_test(what_is_packed_and_no_sheet_is_read_from_its_YAML_instead),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -37,8 +37,7 @@ type_of(const struct sample *sample, const struct paper_type **out, struct fault
 	return paper_file_type(sample->name, &bytes, out, fault);
 }
 
-static void
-a_file_is_what_its_bytes_are(void **state)
+TEST(a_file_is_what_its_bytes_are)
 {
 	static const struct sample SAMPLES[] = {
 	    SAMPLE("a.jpg", JPEG "then anything", "image/jpeg"),
@@ -60,7 +59,6 @@ a_file_is_what_its_bytes_are(void **state)
 	    SAMPLE("No. seventeen", PNG, "image/png"),
 	    SAMPLE("_jpg", PDF, "application/pdf"),
 	};
-	(void)state;
 	for (size_t i = 0; i < sizeof SAMPLES / sizeof SAMPLES[0]; i++) {
 		const struct paper_type *type = NULL;
 		struct fault fault = {0};
@@ -71,8 +69,7 @@ a_file_is_what_its_bytes_are(void **state)
 	}
 }
 
-static void
-what_is_not_taken_and_what_lies_is_refused_with_words(void **state)
+TEST(what_is_not_taken_and_what_lies_is_refused_with_words)
 {
 	static const struct sample SAMPLES[] = {
 	    SAMPLE("a.jpg", PNG, "ends in \".jpg\", but its content is PNG picture"),
@@ -91,7 +88,6 @@ what_is_not_taken_and_what_lies_is_refused_with_words(void **state)
 	    SAMPLE("a.txt", "\1\2\3\4", "not taken"),
 	    SAMPLE("a.txt", "", "empty"),
 	};
-	(void)state;
 	for (size_t i = 0; i < sizeof SAMPLES / sizeof SAMPLES[0]; i++) {
 		const struct paper_type *type = NULL;
 		struct fault fault = {0};
@@ -107,8 +103,7 @@ what_is_not_taken_and_what_lies_is_refused_with_words(void **state)
 	}
 }
 
-static void
-a_name_leads_nowhere_and_hides_nothing(void **state)
+TEST(a_name_leads_nowhere_and_hides_nothing)
 {
 	static const struct {
 		const char *path;
@@ -138,7 +133,6 @@ a_name_leads_nowhere_and_hides_nothing(void **state)
 		"Bl\xC3\xA5skjell \xCE\x9C\xCE\xB5\xCE\xBB \xE6\xB5\xB7 \xF0\x9F\x9B\x9F.jpg"},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
 		SCOPED_TEXT name = {0};
 		paper_file_name(NAMES[i].path, &name);
@@ -146,12 +140,10 @@ a_name_leads_nowhere_and_hides_nothing(void **state)
 	}
 }
 
-static void
-a_long_name_is_cut_between_letters_and_keeps_its_ending(void **state)
+TEST(a_long_name_is_cut_between_letters_and_keeps_its_ending)
 {
 	SCOPED_TEXT path = {0};
 	SCOPED_TEXT name = {0};
-	(void)state;
 	for (int i = 0; i < 100; i++) {
 		text_add(&path, "\xC3\xA5");
 	}
@@ -163,27 +155,13 @@ a_long_name_is_cut_between_letters_and_keeps_its_ending(void **state)
 	assert_string_equal(text_string(&name) + name.length - 5, ".jpeg");
 }
 
-static void
-a_name_that_goes_out_begins_with_the_number_and_is_made_safe_again(void **state)
+TEST(a_name_that_goes_out_begins_with_the_number_and_is_made_safe_again)
 {
 	/* as a book might hold it that somebody else has written to */
 	const struct paper paper = {.number = 12, .name = "../../.profile"};
 	SCOPED_TEXT name = {0};
-	(void)state;
 	paper_out_name(&paper, &name);
 	assert_string_equal(text_string(&name), "12-_profile");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_file_is_what_its_bytes_are),
-	    cmocka_unit_test(what_is_not_taken_and_what_lies_is_refused_with_words),
-	    cmocka_unit_test(a_name_leads_nowhere_and_hides_nothing),
-	    cmocka_unit_test(a_long_name_is_cut_between_letters_and_keeps_its_ending),
-	    cmocka_unit_test(
-		a_name_that_goes_out_begins_with_the_number_and_is_made_safe_again),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

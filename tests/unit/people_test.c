@@ -43,6 +43,8 @@ end(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+
 static bool
 add(struct shelf *shelf, const char *name, enum right right, const char *password)
 {
@@ -60,16 +62,14 @@ find(struct shelf *shelf, const char *name)
 	return people_find(&shelf->people, name);
 }
 
-static void
-a_book_without_the_file_has_nobody(void **state)
+PREPARED_TEST(a_book_without_the_file_has_nobody)
 {
 	struct shelf *shelf = *state;
 	assert_null(find(shelf, "Orla Finch"));
 	assert_int_equal(shelf->people.count, 0);
 }
 
-static void
-a_person_is_found_in_any_case_and_known_by_the_password_alone(void **state)
+PREPARED_TEST(a_person_is_found_in_any_case_and_known_by_the_password_alone)
 {
 	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Örla Finch", RIGHT_MANAGE, "four grey geese"));
@@ -83,8 +83,7 @@ a_person_is_found_in_any_case_and_known_by_the_password_alone(void **state)
 	assert_false(person_has_password(NULL, "four grey geese"));
 }
 
-static void
-the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_password(void **state)
+PREPARED_TEST(the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_password)
 {
 	struct shelf *shelf = *state;
 	struct stat status;
@@ -100,8 +99,7 @@ the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_password(void *
 	assert_null(strstr(words, "geese"));
 }
 
-static void
-a_file_that_others_can_read_is_refused(void **state)
+PREPARED_TEST(a_file_that_others_can_read_is_refused)
 {
 	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
@@ -112,8 +110,7 @@ a_file_that_others_can_read_is_refused(void **state)
 	assert_non_null(strstr(shelf->fault.text, "chmod 600"));
 }
 
-static void
-a_line_that_was_changed_by_hand_lets_nobody_in(void **state)
+PREPARED_TEST(a_line_that_was_changed_by_hand_lets_nobody_in)
 {
 	static const char *const LINES[] = {"Orla Finch\tmanage\n",
 	    "Orla Finch\towner\t$argon2id$v=19$x\n", "Orla Finch\tmanage\tplain\n",
@@ -133,8 +130,7 @@ a_line_that_was_changed_by_hand_lets_nobody_in(void **state)
 	}
 }
 
-static void
-a_name_stands_once_in_whatever_case(void **state)
+PREPARED_TEST(a_name_stands_once_in_whatever_case)
 {
 	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
@@ -142,8 +138,7 @@ a_name_stands_once_in_whatever_case(void **state)
 	assert_non_null(strstr(shelf->fault.text, "is there already"));
 }
 
-static void
-a_name_that_would_mislead_in_the_journal_is_refused(void **state)
+PREPARED_TEST(a_name_that_would_mislead_in_the_journal_is_refused)
 {
 	static const char *const NAMES[] = {"", " Orla", "Orla ", "Orla\tmanage",
 	    "Or\nla", "Orla\xe2\x80\xae", "\xff",
@@ -156,8 +151,7 @@ a_name_that_would_mislead_in_the_journal_is_refused(void **state)
 	assert_null(find(shelf, "Orla"));
 }
 
-static void
-a_password_is_long_enough_and_not_the_name(void **state)
+PREPARED_TEST(a_password_is_long_enough_and_not_the_name)
 {
 	struct shelf *shelf = *state;
 	assert_false(add(shelf, "Orla Finch", RIGHT_MANAGE, "geese77"));
@@ -166,8 +160,7 @@ a_password_is_long_enough_and_not_the_name(void **state)
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "geese 77"));
 }
 
-static void
-another_password_has_another_digest_even_where_it_is_the_same(void **state)
+PREPARED_TEST(another_password_has_another_digest_even_where_it_is_the_same)
 {
 	struct shelf *shelf = *state;
 	const struct person_change change = {
@@ -181,8 +174,7 @@ another_password_has_another_digest_even_where_it_is_the_same(void **state)
 	assert_true(person_has_password(after, "four grey geese"));
 }
 
-static void
-there_is_always_somebody_who_may_do_all_unless_there_is_nobody(void **state)
+PREPARED_TEST(there_is_always_somebody_who_may_do_all_unless_there_is_nobody)
 {
 	struct shelf *shelf = *state;
 	const struct person_change less = {"Orla Finch", RIGHT_LOOK, NULL};
@@ -199,34 +191,4 @@ there_is_always_somebody_who_may_do_all_unless_there_is_nobody(void **state)
 	assert_null(find(shelf, "Orla Finch"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		a_book_without_the_file_has_nobody, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_person_is_found_in_any_case_and_known_by_the_password_alone, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_password,
-		begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_file_that_others_can_read_is_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_line_that_was_changed_by_hand_lets_nobody_in, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_name_stands_once_in_whatever_case, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_name_that_would_mislead_in_the_journal_is_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_password_is_long_enough_and_not_the_name, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		another_password_has_another_digest_even_where_it_is_the_same, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		there_is_always_somebody_who_may_do_all_unless_there_is_nobody, begin,
-		end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

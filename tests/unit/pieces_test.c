@@ -28,11 +28,8 @@ line_on(struct scene *scene, const char *day)
 	"    grade: law\n    clocks:\n      - {from: [last, fitted], months: 1}\n" SOURCE
 
 /* A monthly look long past takes a thing out only where the book has such looks of it. */
-static void
-a_routine_counts_where_it_is_kept_in_the_book(void **state)
+TEST(a_routine_counts_where_it_is_kept_in_the_book)
 {
-	(void)state;
-
 	static const enum task TASKS[] = {TASK_INSPECT, TASK_SERVICE};
 
 	static const int HAVE[] = {0, 1};
@@ -49,11 +46,8 @@ a_routine_counts_where_it_is_kept_in_the_book(void **state)
 }
 
 /* What is inside something that is set aside or ashore is not there, however deep inside it is. */
-static void
-what_is_inside_something_that_is_away_is_away(void **state)
+TEST(what_is_inside_something_that_is_away_is_away)
 {
-	(void)state;
-
 	static const enum place_state WHERE[] = {
 	    PLACE_ABOARD, PLACE_STAND_IN, PLACE_RESERVE, PLACE_LANDED, PLACE_WITHDRAWN};
 
@@ -75,11 +69,8 @@ what_is_inside_something_that_is_away_is_away(void **state)
 
 /* What burns counts only on days on which something dates it: here in hire, for 48 months from its
  * making, and the last of them is one. */
-static void
-what_burns_counts_on_the_days_on_which_it_is_dated(void **state)
+TEST(what_burns_counts_on_the_days_on_which_it_is_dated)
 {
-	(void)state;
-
 	static const struct {
 		const char *day;
 		int have;
@@ -113,11 +104,8 @@ what_burns_counts_on_the_days_on_which_it_is_dated(void **state)
 
 /* A lapse of practice is a remark from the day after its window, one of law takes the thing out from the
  * day after its own. */
-static void
-practice_is_a_remark_until_the_law_takes_it_out(void **state)
+TEST(practice_is_a_remark_until_the_law_takes_it_out)
 {
-	(void)state;
-
 	static const struct {
 		const char *day;
 		int have;
@@ -136,14 +124,4 @@ practice_is_a_remark_until_the_law_takes_it_out(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_routine_counts_where_it_is_kept_in_the_book),
-	    cmocka_unit_test(what_is_inside_something_that_is_away_is_away),
-	    cmocka_unit_test(what_burns_counts_on_the_days_on_which_it_is_dated),
-	    cmocka_unit_test(practice_is_a_remark_until_the_law_takes_it_out),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -52,10 +52,8 @@ same_obligation(struct scene *scene, const struct obligation *wanted, day_t toda
 	return (struct obligation){.state = STATE_DATE_UNKNOWN};
 }
 
-static void
-an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
+TEST(an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 1;
 	int looked_at = 0;
@@ -87,10 +85,8 @@ an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_lapsed_item_was_in_date_on_its_due_day_and_not_since(void **state)
+TEST(a_lapsed_item_was_in_date_on_its_due_day_and_not_since)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 2;
 	int looked_at = 0;
@@ -136,10 +132,8 @@ strictest_day(const struct obligation *obligation, day_t done)
 	return strictest;
 }
 
-static void
-adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says(void **state)
+TEST(adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 3;
 	int looked_at = 0;
@@ -241,10 +235,8 @@ check_shore_list(struct scene *scene, unsigned *seed)
 	return looked_at;
 }
 
-static void
-handing_in_between_not_before_and_not_after_carries_her_through_the_season(void **state)
+TEST(handing_in_between_not_before_and_not_after_carries_her_through_the_season)
 {
-	(void)state;
 	for (unsigned s = 0; s < 3; s++) {
 		struct scene scene;
 		unsigned seed = 4 + s;
@@ -285,10 +277,8 @@ check_later(struct scene *scene, enum task task, day_t done, unsigned *seed)
 
 /* What find_not_before halves the range by. A day on which it is out of date all the same, by its
  * mark or its age, is passed over. */
-static void
-done_later_a_thing_is_due_again_no_sooner(void **state)
+TEST(done_later_a_thing_is_due_again_no_sooner)
 {
-	(void)state;
 	for (unsigned s = 0; s < 3; s++) {
 		struct scene scene;
 		unsigned seed = 60 + s;
@@ -332,10 +322,8 @@ draw_more(struct scene *scene, unsigned *seed, struct event events[2],
 	item->extension_count = draw(seed, 2);
 }
 
-static void
-a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier(void **state)
+TEST(a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier)
 {
-	(void)state;
 	for (unsigned s = 0; s < 3; s++) {
 		struct scene scene;
 		unsigned seed = 40 + s;
@@ -371,10 +359,8 @@ a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier(voi
 
 /* The common practice has no window that keeps the anniversary. A record that names its day is
  * taken out where a later one of the same task stands. */
-static void
-deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept(void **state)
+TEST(deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept)
 {
-	(void)state;
 	struct scene scene;
 	unsigned seed = 6;
 	int looked_at = 0;
@@ -420,10 +406,8 @@ deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept(void *
 	"], months: " months " }\n    source: test\n    standing: common practice\n"
 
 /* With and without one more rule, which counts from the day of fitting; that is known. */
-static void
-a_rule_with_a_known_clock_makes_nothing_due_later(void **state)
+TEST(a_rule_with_a_known_clock_makes_nothing_due_later)
 {
-	(void)state;
 	static const char *const FEWER = RULE_OF("a", "last, packed", "30");
 	static const char *const MORE =
 	    RULE_OF("a", "last, packed", "30") RULE_OF("b", "fitted", "100");
@@ -466,23 +450,4 @@ a_rule_with_a_known_clock_makes_nothing_due_later(void **state)
 	scene_close(&more);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next),
-	    cmocka_unit_test(a_lapsed_item_was_in_date_on_its_due_day_and_not_since),
-	    cmocka_unit_test(
-		adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says),
-	    cmocka_unit_test(
-		a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier),
-	    cmocka_unit_test(
-		deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept),
-	    cmocka_unit_test(a_rule_with_a_known_clock_makes_nothing_due_later),
-	    cmocka_unit_test(done_later_a_thing_is_due_again_no_sooner),
-	    cmocka_unit_test(
-		handing_in_between_not_before_and_not_after_carries_her_through_the_season),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -86,6 +86,8 @@ end(void **state)
 	return removed;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+
 static const char *
 tag_of(const struct asking *asking, size_t item)
 {
@@ -103,8 +105,7 @@ flares_due(struct asking *asking, const char *base, struct due_answer *out)
 	return out->agenda.count;
 }
 
-static void
-due_counts_what_a_year_does_not_see_the_end_of(void **state)
+PREPARED_TEST(due_counts_what_a_year_does_not_see_the_end_of)
 {
 	struct asking *asking = *state;
 	struct due_answer answer;
@@ -116,8 +117,7 @@ due_counts_what_a_year_does_not_see_the_end_of(void **state)
 	assert_day(answer.until, "2027-11-25");
 }
 
-static void
-what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does(void **state)
+PREPARED_TEST(what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does)
 {
 	struct asking *asking = *state;
 	struct due_answer answer;
@@ -129,8 +129,7 @@ what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does(void **state)
 	assert_true(answer.wrong);
 }
 
-static void
-a_question_sees_what_was_written_since_the_last_one(void **state)
+PREPARED_TEST(a_question_sees_what_was_written_since_the_last_one)
 {
 	struct asking *asking = *state;
 	const struct list_asked asked = {.state = -1};
@@ -144,8 +143,7 @@ a_question_sees_what_was_written_since_the_last_one(void **state)
 }
 
 /* Her base changes on 1 May 2027, so the winter of 2027 is about another than today is. */
-static void
-a_winter_to_come_leaves_the_base_of_today_as_it_is(void **state)
+PREPARED_TEST(a_winter_to_come_leaves_the_base_of_today_as_it_is)
 {
 	struct asking *asking = *state;
 	struct book *book = NULL;
@@ -173,8 +171,7 @@ a_winter_to_come_leaves_the_base_of_today_as_it_is(void **state)
 	assert_int_equal(flares_due(asking, "South loft", &due), 0);
 }
 
-static void
-of_pieces_it_is_found_what_is_wanted(void **state)
+PREPARED_TEST(of_pieces_it_is_found_what_is_wanted)
 {
 	struct asking *asking = *state;
 	const char *words[] = {"FL-2..FL-3", "LR-1"};
@@ -197,8 +194,7 @@ of_pieces_it_is_found_what_is_wanted(void **state)
 	assert_int_equal(answer.items[2].past.journal.count, 1);
 }
 
-static void
-nothing_on_record_and_a_tag_named_twice_are_refused(void **state)
+PREPARED_TEST(nothing_on_record_and_a_tag_named_twice_are_refused)
 {
 	struct asking *asking = *state;
 	const char *words[] = {"FL-2", "FL-1..FL-3"};
@@ -222,8 +218,7 @@ assert_about(const struct asking *asking, enum fault_kind kind, const char *word
 	}
 }
 
-static void
-days_the_wrong_way_round_are_refused_by_field(void **state)
+PREPARED_TEST(days_the_wrong_way_round_are_refused_by_field)
 {
 	struct asking *asking = *state;
 	const struct muster_asked muster = {
@@ -245,8 +240,7 @@ days_the_wrong_way_round_are_refused_by_field(void **state)
 	assert_about(asking, FAULT_USAGE, FIELD "from before today");
 }
 
-static void
-years_refuse_a_price_station_or_base_that_is_not_there(void **state)
+PREPARED_TEST(years_refuse_a_price_station_or_base_that_is_not_there)
 {
 	struct asking *asking = *state;
 	const char *station[] = {"Nowhere"};
@@ -267,8 +261,7 @@ years_refuse_a_price_station_or_base_that_is_not_there(void **state)
 }
 
 /* Looking at other numbers of winters is for the book as it is. */
-static void
-years_have_asides_of_one_boat_as_she_is_alone(void **state)
+PREPARED_TEST(years_have_asides_of_one_boat_as_she_is_alone)
 {
 	struct asking *asking = *state;
 	struct years_asked asked = {
@@ -282,29 +275,4 @@ years_have_asides_of_one_boat_as_she_is_alone(void **state)
 	assert_int_equal(answer.view.plans[0].clashes.winters, 0);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		due_counts_what_a_year_does_not_see_the_end_of, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		a_question_sees_what_was_written_since_the_last_one, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_winter_to_come_leaves_the_base_of_today_as_it_is, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		of_pieces_it_is_found_what_is_wanted, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		nothing_on_record_and_a_tag_named_twice_are_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		days_the_wrong_way_round_are_refused_by_field, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		years_refuse_a_price_station_or_base_that_is_not_there, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		years_have_asides_of_one_boat_as_she_is_alone, begin, end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -3,8 +3,7 @@
 #include "becket_test.h"
 
 /* A number with the same letters and no smaller; a number alone the same. */
-static void
-a_rating_reaches_every_mark_that_is_wanted(void **state)
+TEST(a_rating_reaches_every_mark_that_is_wanted)
 {
 	static const struct {
 		const char *rating;
@@ -27,7 +26,6 @@ a_rating_reaches_every_mark_that_is_wanted(void **state)
 	    {"999999999999999999999-B", "5-B", true}, /* no overflow */
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		if (rating_reaches(ROWS[i].rating, ROWS[i].wanted) != ROWS[i].reaches) {
 			fail_msg("\"%s\" and \"%s\"", ROWS[i].rating, ROWS[i].wanted);
@@ -35,20 +33,16 @@ a_rating_reaches_every_mark_that_is_wanted(void **state)
 	}
 }
 
-static void
-the_same_rating_may_be_written_with_blanks_and_hyphens(void **state)
+TEST(the_same_rating_may_be_written_with_blanks_and_hyphens)
 {
-	(void)state;
 	assert_true(rating_same("ISO 9650", "iso-9650 "));
 	assert_false(rating_same("ISO 9650", "ISO 9650-1"));
 	assert_false(rating_same("SOLAS A", "SOLAS B"));
 	assert_true(rating_same("", " "));
 }
 
-static void
-words_without_letters_or_digits_are_no_rating(void **state)
+TEST(words_without_letters_or_digits_are_no_rating)
 {
-	(void)state;
 	assert_true(rating_is_one("5-B"));
 	assert_true(rating_is_one("child"));
 	assert_false(rating_is_one(" -/ "));
@@ -56,8 +50,7 @@ words_without_letters_or_digits_are_no_rating(void **state)
 }
 
 /* What the labels, notes and rules met so far bear; a slip is not among them. */
-static void
-a_rating_needs_a_number_and_a_unit_that_labels_have(void **state)
+TEST(a_rating_needs_a_number_and_a_unit_that_labels_have)
 {
 	static const char *const KNOWN[] = {"5-B", "10BC", "13A/113B", "20-B:C",
 	    "1-A:10-B:C", "34 B", "5F", "150 N", "ISO 12402-3, 150N", "ISO 9650", "SOLAS",
@@ -65,7 +58,6 @@ a_rating_needs_a_number_and_a_unit_that_labels_have(void **state)
 	static const char *const UNKNOWN[] = {
 	    "B", "N", "5-X", "150", "150 kN", "ISO", "Category", "A", "good", "SOLAS Z"};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof KNOWN / sizeof KNOWN[0]; i++) {
 		if (!rating_is_known(KNOWN[i])) {
 			fail_msg("\"%s\" is not known", KNOWN[i]);
@@ -78,14 +70,4 @@ a_rating_needs_a_number_and_a_unit_that_labels_have(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_rating_reaches_every_mark_that_is_wanted),
-	    cmocka_unit_test(the_same_rating_may_be_written_with_blanks_and_hyphens),
-	    cmocka_unit_test(words_without_letters_or_digits_are_no_rating),
-	    cmocka_unit_test(a_rating_needs_a_number_and_a_unit_that_labels_have),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

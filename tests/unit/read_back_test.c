@@ -78,10 +78,8 @@ look(struct scene *scene, const struct ics_found *items, size_t count)
 	read_back(&sides, &scene->arena, &scene->back);
 }
 
-static void
-what_was_not_touched_proposes_nothing(void **state)
+TEST(what_was_not_touched_proposes_nothing)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct ics_found items[] = {found(EVENT_UID, false), found(TODO_UID, true)};
@@ -90,10 +88,8 @@ what_was_not_touched_proposes_nothing(void **state)
 	assert_int_equal(scene.back.same, 2);
 }
 
-static void
-a_tick_proposes_the_task_on_the_day_it_was_ticked(void **state)
+TEST(a_tick_proposes_the_task_on_the_day_it_was_ticked)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct ics_found item = ticked(day_from_civil(2026, 12, 8));
@@ -106,10 +102,8 @@ a_tick_proposes_the_task_on_the_day_it_was_ticked(void **state)
 	assert_false(scene.back.proposals[0].day_assumed);
 }
 
-static void
-a_tick_without_a_day_or_on_a_day_to_come_is_of_today(void **state)
+TEST(a_tick_without_a_day_or_on_a_day_to_come_is_of_today)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const day_t days[] = {DAY_NONE, day_from_civil(2026, 12, 11)};
@@ -122,10 +116,8 @@ a_tick_without_a_day_or_on_a_day_to_come_is_of_today(void **state)
 	}
 }
 
-static void
-a_reminder_on_another_day_proposes_that_day(void **state)
+TEST(a_reminder_on_another_day_proposes_that_day)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	struct ics_found item = found(EVENT_UID, false);
@@ -137,10 +129,8 @@ a_reminder_on_another_day_proposes_that_day(void **state)
 	assert_int_equal(scene.back.proposals[0].day, day_from_civil(2027, 2, 20));
 }
 
-static void
-a_day_that_can_not_be_planned_is_counted_and_not_proposed(void **state)
+TEST(a_day_that_can_not_be_planned_is_counted_and_not_proposed)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	struct ics_found items[4];
@@ -157,10 +147,8 @@ a_day_that_can_not_be_planned_is_counted_and_not_proposed(void **state)
 	assert_int_equal(scene.back.odd, 4);
 }
 
-static void
-an_event_that_claims_to_be_completed_is_no_tick(void **state)
+TEST(an_event_that_claims_to_be_completed_is_no_tick)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	struct ics_found items[] = {found(EVENT_UID, false), found(EVENT_UID, true)};
@@ -172,10 +160,8 @@ an_event_that_claims_to_be_completed_is_no_tick(void **state)
 	assert_int_equal(scene.back.odd, 1);
 }
 
-static void
-what_is_old_or_foreign_is_passed_over(void **state)
+TEST(what_is_old_or_foreign_is_passed_over)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct ics_found items[] = {
@@ -186,10 +172,8 @@ what_is_old_or_foreign_is_passed_over(void **state)
 	assert_int_equal(scene.back.foreign, 2);
 }
 
-static void
-one_thing_twice_in_a_file_is_one_proposal(void **state)
+TEST(one_thing_twice_in_a_file_is_one_proposal)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct ics_found items[] = {
@@ -219,10 +203,8 @@ event_on(int sequence, int day)
 	return event;
 }
 
-static void
-an_older_file_that_nobody_touched_is_called_older(void **state)
+TEST(an_older_file_that_nobody_touched_is_called_older)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	give_twice(&scene);
 	const struct ics_found item = event_on(0, 10);
@@ -236,10 +218,8 @@ an_older_file_that_nobody_touched_is_called_older(void **state)
 	assert_int_equal(scene.back.older, 1);
 }
 
-static void
-a_plan_made_since_is_no_move_of_a_persons(void **state)
+TEST(a_plan_made_since_is_no_move_of_a_persons)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	give_twice(&scene);
 	/* reckoned anew since, and not given out */
@@ -256,10 +236,8 @@ a_plan_made_since_is_no_move_of_a_persons(void **state)
 	assert_int_equal(scene.back.same, 1);
 }
 
-static void
-what_both_sides_moved_is_marked_unless_they_agree(void **state)
+TEST(what_both_sides_moved_is_marked_unless_they_agree)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	give_twice(&scene);
 	/* from the 10th to the 20th there, to the 24th in the book */
@@ -279,10 +257,8 @@ what_both_sides_moved_is_marked_unless_they_agree(void **state)
 }
 
 /* It would be planned for nothing: the last day that serves stays where it is. */
-static void
-a_last_day_that_was_moved_is_counted_and_not_proposed(void **state)
+TEST(a_last_day_that_was_moved_is_counted_and_not_proposed)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.items[0].last_chance = true;
@@ -293,22 +269,4 @@ a_last_day_that_was_moved_is_counted_and_not_proposed(void **state)
 	assert_int_equal(scene.back.same, 1);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(what_was_not_touched_proposes_nothing),
-	    cmocka_unit_test(a_tick_proposes_the_task_on_the_day_it_was_ticked),
-	    cmocka_unit_test(a_tick_without_a_day_or_on_a_day_to_come_is_of_today),
-	    cmocka_unit_test(a_reminder_on_another_day_proposes_that_day),
-	    cmocka_unit_test(a_day_that_can_not_be_planned_is_counted_and_not_proposed),
-	    cmocka_unit_test(an_event_that_claims_to_be_completed_is_no_tick),
-	    cmocka_unit_test(what_is_old_or_foreign_is_passed_over),
-	    cmocka_unit_test(an_older_file_that_nobody_touched_is_called_older),
-	    cmocka_unit_test(a_plan_made_since_is_no_move_of_a_persons),
-	    cmocka_unit_test(what_both_sides_moved_is_marked_unless_they_agree),
-	    cmocka_unit_test(a_last_day_that_was_moved_is_counted_and_not_proposed),
-	    cmocka_unit_test(one_thing_twice_in_a_file_is_one_proposal),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -151,10 +151,8 @@ expect_description(const struct scene *scene, size_t at, const char *own)
 	assert_non_null(strstr(rest, "surveyor"));
 }
 
-static void
-a_trip_is_a_hand_in_and_its_last_day(void **state)
+TEST(a_trip_is_a_hand_in_and_its_last_day)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	day_t due = day_from_civil(2027, 6, 30);
@@ -194,10 +192,8 @@ a_trip_is_a_hand_in_and_its_last_day(void **state)
 	    "Still to hand in 2 x automatic lifejacket, Skerry Raft Loft");
 }
 
-static void
-a_trip_that_two_boats_share_is_told_once_as_their_bases(void **state)
+TEST(a_trip_that_two_boats_share_is_told_once_as_their_bases)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct vessel vessels[] = {{.name = "Example", .base = "Port Marrin"},
@@ -242,10 +238,8 @@ a_trip_that_two_boats_share_is_told_once_as_their_bases(void **state)
 
 /* She leaves on 10 January: the hand-in of 2 November is told; the last day to hand in, what one
  * does oneself by the end of March and her fall of 1 May are not; what is ashore is fetched. */
-static void
-after_the_day_she_leaves_only_what_is_ashore_is_told_of(void **state)
+TEST(after_the_day_she_leaves_only_what_is_ashore_is_told_of)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.vessel.leaves = true;
@@ -290,10 +284,8 @@ after_the_day_she_leaves_only_what_is_ashore_is_told_of(void **state)
 	assert_int_equal(scene.made.count, 1);
 }
 
-static void
-a_boat_that_will_have_left_is_not_on_the_trip_of_her_base(void **state)
+TEST(a_boat_that_will_have_left_is_not_on_the_trip_of_her_base)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct vessel vessels[] = {{.name = "Example",
@@ -328,10 +320,8 @@ a_boat_that_will_have_left_is_not_on_the_trip_of_her_base(void **state)
 	    "Last day to hand in automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
 }
 
-static void
-two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
+TEST(two_trips_to_one_station_are_told_apart_and_names_can_hold_bars)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.vessel.name = "A|B";
@@ -361,10 +351,8 @@ two_trips_to_one_station_are_told_apart_and_names_can_hold_bars(void **state)
 
 /* 31 March 2027 less 28 days is Wednesday 3 March, so Saturday 6 March; 20 February less 28 is
  * Saturday 23 January. */
-static void
-what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day(void **state)
+TEST(what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -398,10 +386,8 @@ what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day(void **stat
 	expect(&scene, 0, "self|Example|2026", "2027-01-02", "Check tether and 1 more");
 }
 
-static void
-what_is_bought_and_what_goes_are_one_reminder(void **state)
+TEST(what_is_bought_and_what_goes_are_one_reminder)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -425,10 +411,8 @@ what_is_bought_and_what_goes_are_one_reminder(void **state)
 
 /* Due on 20 July, more than 92 days before lay-up on 1 November: told by itself. What lapses on
  * 20 October can wait for her winter, and what has lapsed is gathered elsewhere. */
-static void
-what_can_not_wait_has_its_own_day(void **state)
+TEST(what_can_not_wait_has_its_own_day)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.today = day_from_civil(2026, 7, 1);
@@ -446,10 +430,8 @@ what_can_not_wait_has_its_own_day(void **state)
 	expect(&scene, 0, "now|TE-1|inspect", "2026-07-20", "Due: tether TE-1: inspect");
 }
 
-static void
-what_can_not_be_done_in_time_is_one_reminder_at_lay_up(void **state)
+TEST(what_can_not_be_done_in_time_is_one_reminder_at_lay_up)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -470,10 +452,8 @@ what_can_not_be_done_in_time_is_one_reminder_at_lay_up(void **state)
 /* Due on 31 August, told first on Thursday 1 October: the first Monday a week ahead is the 12th.
  * It stays there until that is past; then the first Monday a week after Tuesday the 13th is the
  * 26th. */
-static void
-what_is_past_stays_on_the_day_it_was_given_out_for(void **state)
+TEST(what_is_past_stays_on_the_day_it_was_given_out_for)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	day_t due = day_from_civil(2026, 8, 31);
@@ -497,10 +477,8 @@ what_is_past_stays_on_the_day_it_was_given_out_for(void **state)
 }
 
 /* Days that pass change no words; an entry in the journal may. */
-static void
-what_was_given_out_says_the_same_until_the_journal_has_a_new_entry(void **state)
+TEST(what_was_given_out_says_the_same_until_the_journal_has_a_new_entry)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -525,10 +503,8 @@ what_was_given_out_says_the_same_until_the_journal_has_a_new_entry(void **state)
 	    "Buy or renew 4 x red hand flare FR-1");
 }
 
-static void
-a_chosen_day_is_kept_when_the_winter_it_was_for_ends(void **state)
+TEST(a_chosen_day_is_kept_when_the_winter_it_was_for_ends)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	/* the day after fitting-out the list is of the winter to come */
@@ -563,10 +539,8 @@ a_chosen_day_is_kept_when_the_winter_it_was_for_ends(void **state)
 	assert_string_equal(scene.made.items[0].key, "self|Example|2027");
 }
 
-static void
-what_is_told_by_itself_is_not_told_as_due_too(void **state)
+TEST(what_is_told_by_itself_is_not_told_as_due_too)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.choices.singles = true;
@@ -583,10 +557,8 @@ what_is_told_by_itself_is_not_told_as_due_too(void **state)
 	assert_int_equal(singles, 1);
 }
 
-static void
-a_single_on_a_chosen_day_is_kept_once_it_has_lapsed(void **state)
+TEST(a_single_on_a_chosen_day_is_kept_once_it_has_lapsed)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -604,10 +576,8 @@ a_single_on_a_chosen_day_is_kept_once_it_has_lapsed(void **state)
 	    "Due: 4 x red hand flare FR-1: renew");
 }
 
-static void
-a_chosen_day_that_is_too_late_says_so(void **state)
+TEST(a_chosen_day_that_is_too_late_says_so)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -627,10 +597,8 @@ a_chosen_day_that_is_too_late_says_so(void **state)
 }
 
 /* 31 March 2027 less 56 days is 3 February; 20 July 2026 less 14 is 6 July. */
-static void
-a_kinds_notice_moves_what_is_bought_and_what_can_not_wait(void **state)
+TEST(a_kinds_notice_moves_what_is_bought_and_what_can_not_wait)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct notice notices[] = {{"flare-red-hand", 56}, {"tether", 14}};
@@ -649,10 +617,8 @@ a_kinds_notice_moves_what_is_bought_and_what_can_not_wait(void **state)
 	    "Buy or renew 4 x red hand flare FR-1");
 }
 
-static void
-single_items_and_routine_looks_come_only_when_asked_for(void **state)
+TEST(single_items_and_routine_looks_come_only_when_asked_for)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -683,10 +649,8 @@ static const struct muster_line SHORT_LINES[] = {
     {.line = &JACKETS, .asks = "persons"},
 };
 
-static void
-a_vessel_that_falls_short_is_told_on_the_day(void **state)
+TEST(a_vessel_that_falls_short_is_told_on_the_day)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct shortfall fall = {0, day_from_civil(2027, 7, 1), SHORT_LINES, 3};
@@ -701,10 +665,8 @@ a_vessel_that_falls_short_is_told_on_the_day(void **state)
 	    "- lifejackets: can't be told, persons is not known; not counted as enough\n");
 }
 
-static void
-a_fall_while_laid_up_is_told_at_fitting_out(void **state)
+TEST(a_fall_while_laid_up_is_told_at_fitting_out)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.vessel.laid_up = true;
@@ -717,11 +679,8 @@ a_fall_while_laid_up_is_told_at_fitting_out(void **state)
 	    "Short of day distress signals, lifejackets");
 }
 
-static void
-a_scope_keeps_its_own_reminders(void **state)
+TEST(a_scope_keeps_its_own_reminders)
 {
-	(void)state;
-
 	static const struct {
 		struct scope scope;
 		size_t kept;
@@ -755,10 +714,8 @@ a_scope_keeps_its_own_reminders(void **state)
 	}
 }
 
-static void
-a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
+TEST(a_to_do_is_one_task_and_belongs_to_its_reminder)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.lines[0] =
@@ -787,10 +744,8 @@ a_to_do_is_one_task_and_belongs_to_its_reminder(void **state)
 	assert_string_equal(scene.made.items[1].about, "self|Example|2026");
 }
 
-static void
-what_is_hired_is_to_be_given_back_and_a_tick_records_nothing(void **state)
+TEST(what_is_hired_is_to_be_given_back_and_a_tick_records_nothing)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	struct todo todo = {0};
@@ -810,10 +765,8 @@ what_is_hired_is_to_be_given_back_and_a_tick_records_nothing(void **state)
 	assert_false(is_todo);
 }
 
-static void
-a_to_dos_key_tells_item_and_task(void **state)
+TEST(a_to_dos_key_tells_item_and_task)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	struct todo todo = {0};
@@ -831,10 +784,8 @@ a_to_dos_key_tells_item_and_task(void **state)
 }
 
 /* Two that went ashore together, and one a week later at another station. */
-static void
-what_is_ashore_is_told_on_the_day_it_can_be_fetched(void **state)
+TEST(what_is_ashore_is_told_on_the_day_it_can_be_fetched)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.today = day_from_civil(2026, 11, 10);
@@ -875,10 +826,8 @@ what_is_ashore_is_told_on_the_day_it_can_be_fetched(void **state)
 }
 
 /* Two boats of a base that landed at one station on one day; the second is ready two days later. */
-static void
-what_boats_of_a_base_landed_together_is_fetched_together(void **state)
+TEST(what_boats_of_a_base_landed_together_is_fetched_together)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	const struct vessel vessels[] = {{.name = "Example", .base = "Port Marrin"},
@@ -930,10 +879,8 @@ what_boats_of_a_base_landed_together_is_fetched_together(void **state)
 	    "2026-11-30", "Collect automatic lifejacket LJ-2, Skerry Raft Loft (Other)");
 }
 
-static void
-nothing_to_do_makes_no_reminder(void **state)
+TEST(nothing_to_do_makes_no_reminder)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	make(&scene, &scene.list, 1);
@@ -942,40 +889,4 @@ nothing_to_do_makes_no_reminder(void **state)
 	assert_int_equal(scene.made.count, 0);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_trip_is_a_hand_in_and_its_last_day),
-	    cmocka_unit_test(a_trip_that_two_boats_share_is_told_once_as_their_bases),
-	    cmocka_unit_test(after_the_day_she_leaves_only_what_is_ashore_is_told_of),
-	    cmocka_unit_test(a_boat_that_will_have_left_is_not_on_the_trip_of_her_base),
-	    cmocka_unit_test(
-		two_trips_to_one_station_are_told_apart_and_names_can_hold_bars),
-	    cmocka_unit_test(
-		what_one_does_oneself_is_on_the_saturday_28_days_before_the_last_day),
-	    cmocka_unit_test(what_is_past_stays_on_the_day_it_was_given_out_for),
-	    cmocka_unit_test(
-		what_was_given_out_says_the_same_until_the_journal_has_a_new_entry),
-	    cmocka_unit_test(a_chosen_day_is_kept_when_the_winter_it_was_for_ends),
-	    cmocka_unit_test(what_is_told_by_itself_is_not_told_as_due_too),
-	    cmocka_unit_test(a_single_on_a_chosen_day_is_kept_once_it_has_lapsed),
-	    cmocka_unit_test(a_chosen_day_that_is_too_late_says_so),
-	    cmocka_unit_test(a_kinds_notice_moves_what_is_bought_and_what_can_not_wait),
-	    cmocka_unit_test(single_items_and_routine_looks_come_only_when_asked_for),
-	    cmocka_unit_test(a_vessel_that_falls_short_is_told_on_the_day),
-	    cmocka_unit_test(a_fall_while_laid_up_is_told_at_fitting_out),
-	    cmocka_unit_test(a_scope_keeps_its_own_reminders),
-	    cmocka_unit_test(a_to_do_is_one_task_and_belongs_to_its_reminder),
-	    cmocka_unit_test(
-		what_is_hired_is_to_be_given_back_and_a_tick_records_nothing),
-	    cmocka_unit_test(a_to_dos_key_tells_item_and_task),
-	    cmocka_unit_test(what_is_ashore_is_told_on_the_day_it_can_be_fetched),
-	    cmocka_unit_test(what_is_bought_and_what_goes_are_one_reminder),
-	    cmocka_unit_test(what_can_not_wait_has_its_own_day),
-	    cmocka_unit_test(what_can_not_be_done_in_time_is_one_reminder_at_lay_up),
-	    cmocka_unit_test(what_boats_of_a_base_landed_together_is_fetched_together),
-	    cmocka_unit_test(nothing_to_do_makes_no_reminder),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -26,10 +26,8 @@ compose(struct reply *reply, bool bare)
 	reply_words(reply, VOICE_CAUTION, true, 0, "The label decides.");
 }
 
-static void
-text_has_sentences_headings_and_tables_in_their_order(void **state)
+TEST(text_has_sentences_headings_and_tables_in_their_order)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -46,10 +44,8 @@ text_has_sentences_headings_and_tables_in_their_order(void **state)
 					       "The label decides.\n");
 }
 
-static void
-a_bare_table_has_no_headings_in_text(void **state)
+TEST(a_bare_table_has_no_headings_in_text)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -66,10 +62,8 @@ draw(const void *of, struct markup *markup)
 	markup_element(markup, "figure", NULL, of);
 }
 
-static void
-a_page_has_the_same_words_escaped_headings_always_and_drawings(void **state)
+TEST(a_page_has_the_same_words_escaped_headings_always_and_drawings)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -92,10 +86,8 @@ a_page_has_the_same_words_escaped_headings_always_and_drawings(void **state)
 }
 
 /* Of two answers in one the second begins after a blank line. */
-static void
-a_second_heading_stands_apart(void **state)
+TEST(a_second_heading_stands_apart)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -140,10 +132,8 @@ compose_typed(struct reply *reply)
 	reply_price(table, HUE_NONE, -1, "EUR");
 }
 
-static void
-typed_cells_have_words_for_people(void **state)
+TEST(typed_cells_have_words_for_people)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -159,10 +149,8 @@ typed_cells_have_words_for_people(void **state)
 	    "A, B  raft             open     not known      hers\n");
 }
 
-static void
-csv_has_the_columns_with_keys_and_what_programs_read(void **state)
+TEST(csv_has_the_columns_with_keys_and_what_programs_read)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	struct reply reply = {.arena = &arena};
@@ -177,10 +165,8 @@ csv_has_the_columns_with_keys_and_what_programs_read(void **state)
 }
 
 /* As one table: a list by vessel is one list to a spreadsheet. */
-static void
-csv_has_one_row_of_keys_for_tables_of_the_same_columns(void **state)
+TEST(csv_has_one_row_of_keys_for_tables_of_the_same_columns)
 {
-	(void)state;
 	static const struct reply_column KEYED[] = {{.heading = "Boat", .key = "vessel"}};
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
@@ -194,10 +180,8 @@ csv_has_one_row_of_keys_for_tables_of_the_same_columns(void **state)
 
 /* In text the one goes on below its first line's beginning, the other two blanks further in; a
  * heading of level 3 is broken as a paragraph is, at sixty columns here. */
-static void
-blocks_remarks_and_long_headings_keep_to_the_width(void **state)
+TEST(blocks_remarks_and_long_headings_keep_to_the_width)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {.columns = 60};
 	struct reply reply = {.arena = &arena};
@@ -219,13 +203,11 @@ blocks_remarks_and_long_headings_keep_to_the_width(void **state)
 	    "    person aboard\n");
 }
 
-static void
-a_long_table_keeps_each_row_in_its_place(void **state)
+TEST(a_long_table_keeps_each_row_in_its_place)
 {
 	static const struct reply_column NUMBERED[] = {
 	    {.heading = "Number", .key = "number", .type = CELL_NUMBER}, {.key = "twice"},
 	    {.key = "words"}};
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	SCOPED_TEXT expected = {0};
@@ -245,10 +227,8 @@ a_long_table_keeps_each_row_in_its_place(void **state)
 	assert_string_equal(text_string(&out), text_string(&expected));
 }
 
-static void
-words_that_are_said_are_a_paragraph_and_then_empty(void **state)
+TEST(words_that_are_said_are_a_paragraph_and_then_empty)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	SCOPED_TEXT words = {0};
@@ -262,21 +242,4 @@ words_that_are_said_are_a_paragraph_and_then_empty(void **state)
 	assert_string_equal(text_string(&out), "One.\n\nTwo.\n");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(text_has_sentences_headings_and_tables_in_their_order),
-	    cmocka_unit_test(a_bare_table_has_no_headings_in_text),
-	    cmocka_unit_test(
-		a_page_has_the_same_words_escaped_headings_always_and_drawings),
-	    cmocka_unit_test(a_second_heading_stands_apart),
-	    cmocka_unit_test(blocks_remarks_and_long_headings_keep_to_the_width),
-	    cmocka_unit_test(typed_cells_have_words_for_people),
-	    cmocka_unit_test(csv_has_the_columns_with_keys_and_what_programs_read),
-	    cmocka_unit_test(csv_has_one_row_of_keys_for_tables_of_the_same_columns),
-	    cmocka_unit_test(a_long_table_keeps_each_row_in_its_place),
-	    cmocka_unit_test(words_that_are_said_are_a_paragraph_and_then_empty),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

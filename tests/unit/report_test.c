@@ -104,6 +104,8 @@ tear_down(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+
 static void
 assert_fits_the_page(const char *text)
 {
@@ -143,8 +145,7 @@ row_of(size_t item, enum task task, enum state state, day_t due)
 	    .missing = ""};
 }
 
-static void
-due_is_a_table_a_vessel_in_plain_words(void **state)
+PREPARED_TEST(due_is_a_table_a_vessel_in_plain_words)
 {
 	struct scene *scene = *state;
 	struct agenda_row rows[4] = {
@@ -173,8 +174,7 @@ due_is_a_table_a_vessel_in_plain_words(void **state)
 	    "1 overdue, 1 date unknown, 1 in date. 1 routine task not shown.\n" CAUTION_LINES);
 }
 
-static void
-due_says_so_when_there_is_nothing(void **state)
+PREPARED_TEST(due_says_so_when_there_is_nothing)
 {
 	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
@@ -184,8 +184,7 @@ due_says_so_when_there_is_nothing(void **state)
 	    "What is due, as seen on 25 Nov 2026.\nNothing is due.\n" CAUTION_LINES);
 }
 
-static void
-past_due_inside_its_window_is_in_date_until_the_windows_end(void **state)
+PREPARED_TEST(past_due_inside_its_window_is_in_date_until_the_windows_end)
 {
 	struct scene *scene = *state;
 	struct agenda_row row =
@@ -203,8 +202,7 @@ past_due_inside_its_window_is_in_date_until_the_windows_end(void **state)
 	assert_non_null(strstr(text_string(&out), "overdue since 25 Nov 2026\n"));
 }
 
-static void
-expired_and_life_expired_are_kept_apart_from_overdue(void **state)
+PREPARED_TEST(expired_and_life_expired_are_kept_apart_from_overdue)
 {
 	struct scene *scene = *state;
 	struct agenda_row rows[2] = {
@@ -219,8 +217,7 @@ expired_and_life_expired_are_kept_apart_from_overdue(void **state)
 	assert_fits_the_page(text_string(&out));
 }
 
-static void
-gear_in_reserve_is_marked_and_counted_apart(void **state)
+PREPARED_TEST(gear_in_reserve_is_marked_and_counted_apart)
 {
 	struct scene *scene = *state;
 	struct agenda_row rows[2] = {
@@ -243,8 +240,7 @@ gear_in_reserve_is_marked_and_counted_apart(void **state)
 
 /* ---- why ---- */
 
-static void
-why_tells_binding_losing_and_unknown_clocks_apart(void **state)
+PREPARED_TEST(why_tells_binding_losing_and_unknown_clocks_apart)
 {
 	struct scene *scene = *state;
 	struct rule again = {.id = "raft-service",
@@ -323,8 +319,7 @@ why_tells_binding_losing_and_unknown_clocks_apart(void **state)
 }
 
 /* The raft of the worked example: 36 months privately, 12 once she is chartered. */
-static void
-why_says_when_a_rule_comes_into_force(void **state)
+PREPARED_TEST(why_says_when_a_rule_comes_into_force)
 {
 	struct scene *scene = *state;
 	struct span charter = {day_from_civil(2027, 6, 1), day_from_civil(2027, 9, 30)};
@@ -368,8 +363,7 @@ why_says_when_a_rule_comes_into_force(void **state)
 	    "         law.\n"));
 }
 
-static void
-why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
+PREPARED_TEST(why_shows_an_extension_with_its_paper_and_a_coarse_estimate)
 {
 	struct scene *scene = *state;
 	struct extension extension = {.task = TASK_SERVICE,
@@ -413,8 +407,7 @@ why_shows_an_extension_with_its_paper_and_a_coarse_estimate(void **state)
 
 /* The other clock of a rule that is shown goes unsaid; rules without a clock that counts are
  * named once, whatever the task. */
-static void
-why_leaves_out_clocks_that_can_not_count(void **state)
+PREPARED_TEST(why_leaves_out_clocks_that_can_not_count)
 {
 	struct scene *scene = *state;
 	struct rule rule = {.id = "raft-private",
@@ -471,8 +464,7 @@ why_leaves_out_clocks_that_can_not_count(void **state)
 	    "Other rules that do not apply now: raft-hire, raft-first.\n" CAUTION_LINES));
 }
 
-static void
-why_says_so_when_no_rule_asks_anything(void **state)
+PREPARED_TEST(why_says_so_when_no_rule_asks_anything)
 {
 	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
@@ -517,8 +509,7 @@ empty_list(void)
 		(array), sizeof(array) / sizeof(array)[0], 0                             \
 	}
 
-static void
-a_shore_list_has_its_parts_in_order(void **state)
+PREPARED_TEST(a_shore_list_has_its_parts_in_order)
 {
 	struct scene *scene = *state;
 	struct shore_line now[] = {
@@ -605,8 +596,7 @@ a_shore_list_has_its_parts_in_order(void **state)
 	assert_fits_the_page(text_string(&out));
 }
 
-static void
-a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
+PREPARED_TEST(a_shore_list_says_plainly_that_nothing_is_to_be_done)
 {
 	struct scene *scene = *state;
 	struct shore_list list = empty_list();
@@ -627,8 +617,7 @@ a_shore_list_says_plainly_that_nothing_is_to_be_done(void **state)
 	    "Nothing is to be done now.\n" CAUTION_LINES);
 }
 
-static void
-work_that_lapses_in_the_season_all_the_same_is_marked(void **state)
+PREPARED_TEST(work_that_lapses_in_the_season_all_the_same_is_marked)
 {
 	struct scene *scene = *state;
 	struct shore_line self[] = {line_of(
@@ -656,8 +645,7 @@ assert_winter_has(
 	assert_non_null(strstr(text_string(&out), words));
 }
 
-static void
-what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months(void **state)
+PREPARED_TEST(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months)
 {
 	struct scene *scene = *state;
 	struct shore_line waits[] = {
@@ -679,8 +667,7 @@ what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months(void **state)
 	    "Advice only.");
 }
 
-static void
-a_renewal_without_a_date_says_below_its_part_what_to_do(void **state)
+PREPARED_TEST(a_renewal_without_a_date_says_below_its_part_what_to_do)
 {
 	struct scene *scene = *state;
 	struct shore_line self[] = {
@@ -698,8 +685,7 @@ a_renewal_without_a_date_says_below_its_part_what_to_do(void **state)
 	    "\n");
 }
 
-static void
-paperwork_stands_with_what_he_does_himself(void **state)
+PREPARED_TEST(paperwork_stands_with_what_he_does_himself)
 {
 	struct scene *scene = *state;
 	struct shore_line self[] = {line_of(
@@ -722,8 +708,7 @@ paperwork_stands_with_what_he_does_himself(void **state)
 	    "[ ] LR-1  canister liferaft    register  1 May 2027\n");
 }
 
-static void
-the_days_all_lines_share_are_said_once_in_the_heading(void **state)
+PREPARED_TEST(the_days_all_lines_share_are_said_once_in_the_heading)
 {
 	struct scene *scene = *state;
 	struct shore_line buy[] = {
@@ -740,8 +725,7 @@ the_days_all_lines_share_are_said_once_in_the_heading(void **state)
 	    "[ ] EX-1  powder extinguisher  1 Jul 2027   from 4 Dec  no price\n");
 }
 
-static void
-what_is_bought_is_disposed_of_by_its_tag_alone(void **state)
+PREPARED_TEST(what_is_bought_is_disposed_of_by_its_tag_alone)
 {
 	struct scene *scene = *state;
 	struct shore_line buy[] = {
@@ -757,8 +741,7 @@ what_is_bought_is_disposed_of_by_its_tag_alone(void **state)
 	    "[ ] LR-1 canister liferaft ! Ask the station.\n");
 }
 
-static void
-an_assumed_turn_round_and_a_first_day_are_said_in_the_heading(void **state)
+PREPARED_TEST(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading)
 {
 	struct scene *scene = *state;
 	struct shore_line ashore[] = {
@@ -782,8 +765,7 @@ an_assumed_turn_round_and_a_first_day_are_said_in_the_heading(void **state)
 
 /* Forty-five things: 12 ashore with windows of their own, 10 to do, 8 to buy, 3 to get rid
  * of, 12 that wait. A page holds 60 lines or so. */
-static void
-a_boat_with_45_things_fits_one_page(void **state)
+PREPARED_TEST(a_boat_with_45_things_fits_one_page)
 {
 	struct scene *scene = *state;
 	struct item items[45];
@@ -832,8 +814,7 @@ a_boat_with_45_things_fits_one_page(void **state)
 
 /* ---- lists and sheets ---- */
 
-static void
-gear_is_listed_and_shown_with_what_is_on_record(void **state)
+PREPARED_TEST(gear_is_listed_and_shown_with_what_is_on_record)
 {
 	struct scene *scene = *state;
 	size_t items[] = {RAFT, FLARES};
@@ -877,8 +858,7 @@ gear_is_listed_and_shown_with_what_is_on_record(void **state)
 	    "         service on 20 May 2024 (certificate 77), back of the valise\n");
 }
 
-static void
-vessels_and_stations_are_one_line_each(void **state)
+PREPARED_TEST(vessels_and_stations_are_one_line_each)
 {
 	struct scene *scene = *state;
 	const char *sheets[] = {"practice", "charter"};
@@ -906,8 +886,7 @@ vessels_and_stations_are_one_line_each(void **state)
 	    "Station One: weekdays not known, Monday to Friday supposed.\n");
 }
 
-static void
-a_boat_that_will_change_use_says_so_under_the_table(void **state)
+PREPARED_TEST(a_boat_that_will_change_use_says_so_under_the_table)
 {
 	struct scene *scene = *state;
 	const char *sheets[] = {"practice"};
@@ -929,8 +908,7 @@ a_boat_that_will_change_use_says_so_under_the_table(void **state)
 	    "Meltemi: commercial use from 1 Jun 2027.\n");
 }
 
-static void
-a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
+PREPARED_TEST(a_sheet_shows_each_figure_with_its_source_and_standing)
 {
 	struct scene *scene = *state;
 	const char *kinds[] = {"liferaft-canister", "liferaft-valise"};
@@ -990,36 +968,4 @@ a_sheet_shows_each_figure_with_its_source_and_standing(void **state)
 					       "mine       1  1 Nov 2026  My own\n");
 }
 
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(due_is_a_table_a_vessel_in_plain_words),
-	    CASE(due_says_so_when_there_is_nothing),
-	    CASE(past_due_inside_its_window_is_in_date_until_the_windows_end),
-	    CASE(expired_and_life_expired_are_kept_apart_from_overdue),
-	    CASE(gear_in_reserve_is_marked_and_counted_apart),
-	    CASE(why_tells_binding_losing_and_unknown_clocks_apart),
-	    CASE(why_says_when_a_rule_comes_into_force),
-	    CASE(why_shows_an_extension_with_its_paper_and_a_coarse_estimate),
-	    CASE(why_leaves_out_clocks_that_can_not_count),
-	    CASE(why_says_so_when_no_rule_asks_anything),
-	    CASE(a_shore_list_has_its_parts_in_order),
-	    CASE(a_shore_list_says_plainly_that_nothing_is_to_be_done),
-	    CASE(work_that_lapses_in_the_season_all_the_same_is_marked),
-	    CASE(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months),
-	    CASE(a_renewal_without_a_date_says_below_its_part_what_to_do),
-	    CASE(paperwork_stands_with_what_he_does_himself),
-	    CASE(the_days_all_lines_share_are_said_once_in_the_heading),
-	    CASE(what_is_bought_is_disposed_of_by_its_tag_alone),
-	    CASE(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading),
-	    CASE(a_boat_with_45_things_fits_one_page),
-	    CASE(gear_is_listed_and_shown_with_what_is_on_record),
-	    CASE(vessels_and_stations_are_one_line_each),
-	    CASE(a_boat_that_will_change_use_says_so_under_the_table),
-	    CASE(a_sheet_shows_each_figure_with_its_source_and_standing),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -9,8 +9,7 @@ revision(struct scratch *scratch)
 	return contents.revision;
 }
 
-static void
-each_transaction_that_changes_something_raises_it_by_one(void **state)
+SCRATCH_TEST(each_transaction_that_changes_something_raises_it_by_one)
 {
 	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
@@ -24,8 +23,7 @@ each_transaction_that_changes_something_raises_it_by_one(void **state)
 	assert_int_equal(revision(scratch), before + 2);
 }
 
-static void
-one_that_changes_nothing_or_is_rolled_back_leaves_it(void **state)
+SCRATCH_TEST(one_that_changes_nothing_or_is_rolled_back_leaves_it)
 {
 	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
@@ -39,8 +37,7 @@ one_that_changes_nothing_or_is_rolled_back_leaves_it(void **state)
 	assert_int_equal(revision(scratch), before);
 }
 
-static void
-reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of_them(void **state)
+SCRATCH_TEST(reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of_them)
 {
 	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
@@ -54,8 +51,7 @@ reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of_them(void **
 	assert_int_equal(revision(scratch), before + 1);
 }
 
-static void
-what_was_read_before_another_wrote_is_stale_and_nothing_is_begun(void **state)
+SCRATCH_TEST(what_was_read_before_another_wrote_is_stale_and_nothing_is_begun)
 {
 	struct scratch *scratch = *state;
 	struct book *other = NULL;
@@ -80,17 +76,4 @@ what_was_read_before_another_wrote_is_stale_and_nothing_is_begun(void **state)
 	book_close(other);
 }
 
-#define IN_A_BOOK(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    IN_A_BOOK(each_transaction_that_changes_something_raises_it_by_one),
-	    IN_A_BOOK(one_that_changes_nothing_or_is_rolled_back_leaves_it),
-	    IN_A_BOOK(
-		reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of_them),
-	    IN_A_BOOK(what_was_read_before_another_wrote_is_stale_and_nothing_is_begun),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -41,37 +41,31 @@ assert_fixes(struct base *base, const struct rota_fix *expected, size_t count)
 
 /* One raft due on 10 March 2027 and nothing to stand in for it: one that does. Neither another day nor a
  * shorter time ashore is of help, for a boat that needs it needs it every day. */
-static void
-without_a_spare_one_more_helps(void **state)
+TEST(without_a_spare_one_more_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 1, "2026-03-10", 0);
 	assert_fixes(&base, FIXES, 1);
 }
 
 /* Three due on 25 November, the rota's first day: all go on it, and one spare is there. Two more, and no
  * fewer. */
-static void
-where_three_go_at_once_two_more_spares_help(void **state)
+TEST(where_three_go_at_once_two_more_spares_help)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 3, "2025-11-25", 1);
 	assert_fixes(&base, FIXES, 1);
 }
 
 /* Three due on 5 December, one ashore at a time: on 25 November and on 5 December, that is two. Two at a time
  * do, or five days each: the 25th, the 30th and the 5th. */
-static void
-more_ashore_at_once_help_and_so_does_a_shorter_time(void **state)
+TEST(more_ashore_at_once_help_and_so_does_a_shorter_time)
 {
 	static const struct rota_fix FIXES[] = {{FIX_AWAY, 2, NO_STATION, DAY_NONE},
 	    {FIX_TURN_ROUND, 5, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 3, "2025-12-05", 3);
 	base.ask.most_away = 1;
 	assert_fixes(&base, FIXES, 2);
@@ -79,12 +73,10 @@ more_ashore_at_once_help_and_so_does_a_shorter_time(void **state)
 
 /* The loft takes in one a week, and there are two weeks, from Monday 23 and from Monday 30 November: one of
  * three is late. Two a week do. */
-static void
-a_station_that_takes_more_a_week_helps(void **state)
+TEST(a_station_that_takes_more_a_week_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 3, "2025-12-05", 3);
 	base.station.weekly_pieces = 1;
 	assert_fixes(&base, FIXES, 1);
@@ -92,14 +84,12 @@ a_station_that_takes_more_a_week_helps(void **state)
 
 /* Due on 5 December and planned from the 1st, with one spare for two: begun on 25 November the second goes on
  * the 5th, when the first is back; or one more spare; or four days each, the 1st and the 5th. */
-static void
-a_rota_that_begins_sooner_helps(void **state)
+TEST(a_rota_that_begins_sooner_helps)
 {
 	const struct rota_fix fixes[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
 	    {FIX_START, 0, NO_STATION, day_of("2026-11-25")},
 	    {FIX_TURN_ROUND, 4, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 2, "2025-12-05", 1);
 	base.ask.today = day_of("2026-11-20");
 	base.ask.days.first = day_of("2026-12-01");
@@ -109,14 +99,12 @@ a_rota_that_begins_sooner_helps(void **state)
 /* Due on 5 January 2027. So that they carry through 31 December 2027 they go from 31 December 2026 on, one
  * of two with the one spare; going before that, though due again within the rota, helps too, or five days
  * each. */
-static void
-going_before_it_carries_to_the_end_helps(void **state)
+TEST(going_before_it_carries_to_the_end_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
 	    {FIX_EARLIER, 0, NO_STATION, DAY_NONE},
 	    {FIX_TURN_ROUND, 5, NO_STATION, DAY_NONE}};
 	struct base base;
-	(void)state;
 	open_rafts(&base, 2, "2026-01-05", 1);
 	base.ask.days.last = day_of("2027-12-31");
 	assert_fixes(&base, FIXES, 3);
@@ -124,15 +112,13 @@ going_before_it_carries_to_the_end_helps(void **state)
 
 /* Of three stations that serve another base, one is left out and one is approved for the make of one raft only:
  * the first of all helps, and no other. */
-static void
-another_station_helps_where_it_takes_them(void **state)
+TEST(another_station_helps_where_it_takes_them)
 {
 	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
 	static const struct rota_fix FIXES[] = {
 	    {FIX_WEEKLY, 2, NO_STATION, DAY_NONE}, {FIX_STATION, 0, 0, DAY_NONE}};
 	struct station stations[4];
 	struct base base;
-	(void)state;
 	open_rafts(&base, 3, "2025-12-05", 3);
 	for (size_t i = 0; i < 4; i++) {
 		stations[i] = base.station;
@@ -154,15 +140,13 @@ another_station_helps_where_it_takes_them(void **state)
  * December, and one for a station that always takes ten: within two days each they go on the 25th, the 27th and
  * the 29th. As it is all three are away on one day, so that two more spares help. The same where all three are for
  * the first station. */
-static void
-a_shorter_time_helps_where_it_is_long_for_some_months_only(void **state)
+TEST(a_shorter_time_helps_where_it_is_long_for_some_months_only)
 {
 	static const struct station_make MAKES[] = {
 	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
 	static const struct station_pace SLOW = {11, 12, 10};
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE},
 	    {FIX_TURN_ROUND, 2, NO_STATION, DAY_NONE}};
-	(void)state;
 	for (size_t slow = 2; slow <= 3; slow++) {
 		struct station stations[2];
 		struct base base;
@@ -186,15 +170,13 @@ a_shorter_time_helps_where_it_is_long_for_some_months_only(void **state)
 
 /* All five are due on the first day; two for a station that takes one a week, three for one that takes any
  * number: two a week do, and the other's three are no matter. */
-static void
-a_station_without_a_limit_is_given_none(void **state)
+TEST(a_station_without_a_limit_is_given_none)
 {
 	static const struct station_make MAKES[] = {
 	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
 	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
 	struct station stations[2];
 	struct base base;
-	(void)state;
 	open_rafts(&base, 5, "2025-11-25", 5);
 	for (size_t i = 0; i < 2; i++) {
 		stations[i] = base.station;
@@ -210,19 +192,4 @@ a_station_without_a_limit_is_given_none(void **state)
 	assert_fixes(&base, FIXES, 1);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(without_a_spare_one_more_helps),
-	    cmocka_unit_test(where_three_go_at_once_two_more_spares_help),
-	    cmocka_unit_test(more_ashore_at_once_help_and_so_does_a_shorter_time),
-	    cmocka_unit_test(a_station_that_takes_more_a_week_helps),
-	    cmocka_unit_test(a_rota_that_begins_sooner_helps),
-	    cmocka_unit_test(going_before_it_carries_to_the_end_helps),
-	    cmocka_unit_test(a_shorter_time_helps_where_it_is_long_for_some_months_only),
-	    cmocka_unit_test(a_station_without_a_limit_is_given_none),
-	    cmocka_unit_test(another_station_helps_where_it_takes_them),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

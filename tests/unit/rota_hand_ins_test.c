@@ -58,11 +58,9 @@ assert_tags(const struct settled_hand_in *row, const char *expected)
 	assert_string_equal(found, expected);
 }
 
-static void
-what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base(void **state)
+TEST(what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base)
 {
 	struct given given;
-	(void)state;
 	open_given(&given);
 	give(&given);
 	assert_int_equal(given.count, 1);
@@ -84,11 +82,9 @@ what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base(void **state)
 
 /* Another day of that year is the second of its year, another year's the first of its; what has no day is on
  * none. */
-static void
-hand_ins_are_numbered_in_their_year(void **state)
+TEST(hand_ins_are_numbered_in_their_year)
 {
 	struct given given;
-	(void)state;
 	open_given(&given);
 	given.lines[1].hand_in = day_of("2027-03-02");
 	given.lines[2].hand_in = day_of("2026-12-31");
@@ -105,11 +101,9 @@ hand_ins_are_numbered_in_their_year(void **state)
 }
 
 /* Of a boat without a base it is her own; for a station that is still to be found it has no name. */
-static void
-a_boat_without_a_base_has_hand_ins_of_her_own(void **state)
+TEST(a_boat_without_a_base_has_hand_ins_of_her_own)
 {
 	struct given given;
-	(void)state;
 	open_given(&given);
 	given.base.vessels[BOAT].base = "";
 	given.lines[4].station = NO_STATION;
@@ -125,8 +119,7 @@ a_boat_without_a_base_has_hand_ins_of_her_own(void **state)
 /* Given out before: the third of the base's to the loft, for 1 March, with LR-9 on it; and the first to
  * elsewhere, for June, with LR-3. The third is gone on with, and LR-3 stays where it is, for it was given out
  * for this work. */
-static void
-what_was_given_out_is_gone_on_with(void **state)
+TEST(what_was_given_out_is_gone_on_with)
 {
 	static const char *const NINE[] = {"LR-9"};
 	static const char *const THREE[] = {"LR-3"};
@@ -151,7 +144,6 @@ what_was_given_out_is_gone_on_with(void **state)
 		.dues = &due,
 		.tag_count = 1}};
 	struct given given;
-	(void)state;
 	open_given(&given);
 	given.base.ask.settled = settled;
 	given.base.ask.settled_count = 2;
@@ -170,8 +162,7 @@ what_was_given_out_is_gone_on_with(void **state)
 
 /* It was given out for work due a year before, or another's: that is no hand-in of this. LR-1 is on the known
  * hand-in for older work, and is on it but once. */
-static void
-what_was_given_out_for_other_work_or_by_another_says_nothing(void **state)
+TEST(what_was_given_out_for_other_work_or_by_another_says_nothing)
 {
 	static const char *const TAGS[] = {"LR-1", "LR-0"};
 	const day_t before[] = {day_of("2026-03-10"), day_of("2026-03-10")};
@@ -204,7 +195,6 @@ what_was_given_out_for_other_work_or_by_another_says_nothing(void **state)
 		.dues = due,
 		.tag_count = 2}};
 	struct given given;
-	(void)state;
 	open_given(&given);
 	given.base.ask.settled = settled;
 	given.base.ask.settled_count = 3;
@@ -216,17 +206,4 @@ what_was_given_out_for_other_work_or_by_another_says_nothing(void **state)
 	scene_close(&given.base.scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base),
-	    cmocka_unit_test(hand_ins_are_numbered_in_their_year),
-	    cmocka_unit_test(a_boat_without_a_base_has_hand_ins_of_her_own),
-	    cmocka_unit_test(what_was_given_out_is_gone_on_with),
-	    cmocka_unit_test(
-		what_was_given_out_for_other_work_or_by_another_says_nothing),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -45,11 +45,9 @@ spareable(struct base *base, size_t first, size_t count)
 	return out;
 }
 
-static void
-of_six_jackets_for_four_two_can_be_away(void **state)
+TEST(of_six_jackets_for_four_two_can_be_away)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base_add_jackets(&base, BOAT, 6, "2026-06-01");
 	struct muster_spareable found = spareable(&base, 0, 6);
@@ -58,11 +56,9 @@ of_six_jackets_for_four_two_can_be_away(void **state)
 	scene_close(&base.scene);
 }
 
-static void
-of_a_raft_for_four_and_one_for_two_the_larger_is_needed(void **state)
+TEST(of_a_raft_for_four_and_one_for_two_the_larger_is_needed)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 4;
 	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 2;
@@ -73,11 +69,9 @@ of_a_raft_for_four_and_one_for_two_the_larger_is_needed(void **state)
 	scene_close(&base.scene);
 }
 
-static void
-while_her_persons_are_not_known_she_needs_all(void **state)
+TEST(while_her_persons_are_not_known_she_needs_all)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.scene.periods[0].persons = 0;
 	base_add_jackets(&base, BOAT, 6, "2026-06-01");
@@ -107,11 +101,9 @@ first_short(struct base *base, enum leave_cover cover, size_t spare)
 	return muster.first_short;
 }
 
-static void
-a_boat_is_short_while_her_raft_is_away_unless_one_stands_in(void **state)
+TEST(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-05-01");
 	base_add_jackets(&base, BOAT, 4, "2026-11-25");
@@ -132,11 +124,9 @@ a_boat_is_short_while_her_raft_is_away_unless_one_stands_in(void **state)
 
 /* A raft serviced on 10 March 2026 is due on 10 March 2027. So that it then holds through
  * 31 December 2027, it may go from 31 December 2026 on; it goes as late as does. */
-static void
-a_piece_goes_when_it_then_carries_to_the_end(void **state)
+TEST(a_piece_goes_when_it_then_carries_to_the_end)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.ask.days.last = day_of("2027-12-31");
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -158,11 +148,9 @@ a_piece_goes_when_it_then_carries_to_the_end(void **state)
 /* The raft itself is good until 1 September 2027, but flares inside it until 30 April, and they
  * bind it; water lasts until 31 October 2027, before the raft is due again on 30 April 2028, so
  * it is renewed too and nothing is due before that. */
-static void
-what_is_inside_and_lapses_first_brings_the_raft_ashore(void **state)
+TEST(what_is_inside_and_lapses_first_brings_the_raft_ashore)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-09-01");
 	struct item *flares = base_add(&base, BOAT, "raft-contents", "2026-09-01");
@@ -184,12 +172,10 @@ what_is_inside_and_lapses_first_brings_the_raft_ashore(void **state)
 }
 
 /* A station approved for other makes does not do: 42 days are assumed, and no station named. */
-static void
-a_raft_of_another_make_goes_to_a_station_yet_to_be_found(void **state)
+TEST(a_raft_of_another_make_goes_to_a_station_yet_to_be_found)
 {
 	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.station.makes = &MAKE;
 	base.station.make_count = 1;
@@ -205,11 +191,9 @@ a_raft_of_another_make_goes_to_a_station_yet_to_be_found(void **state)
 /* Two rafts due on 30 November 2026, one spare for both, and one ashore since 20 November that is
  * back on the 30th. With one ashore at once both go on the 30th or after: the first in time, the
  * second late, on 10 December. */
-static void
-what_is_ashore_already_counts(void **state)
+TEST(what_is_ashore_already_counts)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.ask.most_away = 1;
 	(void)base_add(&base, BOAT, "liferaft-valise", "2025-11-30");
@@ -236,8 +220,7 @@ what_is_ashore_already_counts(void **state)
  * through 10 April. It goes by 10 March, as late as does, and is due again on 10 March 2028; done on the
  * first day, 25 November 2026, it would start anew and carry through 24 November 2027 as well. Past the
  * 10th of March it goes at once, though still in date. */
-static void
-a_window_is_no_time_to_plan_with(void **state)
+TEST(a_window_is_no_time_to_plan_with)
 {
 	static const char WINDOW[] =
 	    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -246,7 +229,6 @@ a_window_is_no_time_to_plan_with(void **state)
 	    "      - from: [last, made]\n        months: 12\n    source: invented\n"
 	    "    standing: memory\n";
 	struct base base;
-	(void)state;
 	base_open_of(&base, WINDOW);
 	struct item *jacket = base_add(&base, BOAT, "lifejacket-auto", "2026-03-10");
 	base.ask.stand_ins = 1;
@@ -270,11 +252,9 @@ a_window_is_no_time_to_plan_with(void **state)
 
 /* The one spare is in date through 5 March 2027: it can stand in from 24 February at the latest,
  * away on the 24th and back on the tenth day after, 6 March. */
-static void
-a_spare_stands_in_only_while_it_is_in_date(void **state)
+TEST(a_spare_stands_in_only_while_it_is_in_date)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
 	(void)base_add(&base, STORE, "liferaft-valise", "2026-03-05");
@@ -288,11 +268,9 @@ a_spare_stands_in_only_while_it_is_in_date(void **state)
 
 /* Four jackets for four, all overdue: none counts, so all go at once, today, and none is in
  * time to count before; four stand in for them. */
-static void
-what_is_overdue_goes_on_the_first_day(void **state)
+TEST(what_is_overdue_goes_on_the_first_day)
 {
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.ask.stand_ins = 4;
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-11-25");
@@ -313,8 +291,7 @@ what_is_overdue_goes_on_the_first_day(void **state)
  * March and from 20 to 27 February: back on 28 February at the latest would be between them only
  * on that day, so it is collected by 19 February, before the first: handed in on the 9th, ten days
  * on is the 19th. Without the February booking: back by the 28th, so in on the 18th. */
-static void
-gear_goes_ashore_only_between_bookings(void **state)
+TEST(gear_goes_ashore_only_between_bookings)
 {
 	static const char *const DAYS[][2] = {
 	    {"2027-02-18", "2027-02-28"}, {"2027-02-09", "2027-02-19"}};
@@ -322,7 +299,6 @@ gear_goes_ashore_only_between_bookings(void **state)
 	    {day_of("2027-03-01"), day_of("2027-03-10")}, 4, 0, ""};
 	const struct booking both[] = {
 	    {{day_of("2027-02-20"), day_of("2027-02-27")}, 4, 0, ""}, march};
-	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		struct base base;
 		base_open(&base);
@@ -344,15 +320,13 @@ gear_goes_ashore_only_between_bookings(void **state)
 /* Booked from today to 10 March, the day it is due: there is no day in time, and it goes on the
  * first after. Overdue already and booked to 5 December, it goes on the 6th, and no day before
  * was any. */
-static void
-a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void **state)
+TEST(a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day)
 {
 	const struct booking all = {
 	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
 	const struct booking some = {
 	    {day_of("2026-11-25"), day_of("2026-12-05")}, 4, 0, ""};
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
@@ -375,15 +349,13 @@ a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day(void *
 
 /* Overdue, and booked through the last day but one that is asked about: it goes on the last. The station takes
  * gear in on Fridays: with every day booked it goes on the first of them, 27 November. */
-static void
-what_lapsed_goes_on_the_last_day_where_no_other_is_free(void **state)
+TEST(what_lapsed_goes_on_the_last_day_where_no_other_is_free)
 {
 	const struct booking some = {
 	    {day_of("2026-11-25"), day_of("2027-11-23")}, 4, 0, ""};
 	const struct booking all = {
 	    {day_of("2026-11-25"), day_of("2028-11-24")}, 4, 0, ""};
 	struct base base;
-	(void)state;
 	for (int fridays = 0; fridays < 2; fridays++) {
 		base_open(&base);
 		base.station.weekdays = fridays == 1 ? 1U << 4 : WEEKDAYS_ALL;
@@ -400,13 +372,11 @@ what_lapsed_goes_on_the_last_day_where_no_other_is_free(void **state)
 
 /* Her raft can't be in time, as above; the other boat's jackets are of another group and go with spares in
  * their place. */
-static void
-a_rota_does_not_hold_where_one_group_of_two_is_not_possible(void **state)
+TEST(a_rota_does_not_hold_where_one_group_of_two_is_not_possible)
 {
 	const struct booking all = {
 	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
 	struct base base;
-	(void)state;
 	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
@@ -424,8 +394,7 @@ a_rota_does_not_hold_where_one_group_of_two_is_not_possible(void **state)
 
 /* Nothing carried counts rafts here, and her jackets are in date throughout: she is never short, but her raft
  * can't be in time, booked as she is, and with that alone the rota does not hold. */
-static void
-a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late(void **state)
+TEST(a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late)
 {
 	static const char ONLY_JACKETS[] =
 	    "  - id: raft\n    kinds: [liferaft-valise]\n    task: service\n"
@@ -439,7 +408,6 @@ a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late(void **state)
 	const struct booking until[] = {
 	    {{day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""},
 	    {{day_of("2026-11-25"), day_of("2027-02-10")}, 4, 0, ""}};
-	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		struct base base;
 		base_open_of(&base, ONLY_JACKETS);
@@ -462,12 +430,10 @@ a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late(void **state)
 /* The battery is good through January 2027, the check through 20 February: both are done at one
  * visit, and with the new battery the beacon counts when it is back. The new date is not known
  * yet; it is taken to be five years on (printed_life_months). The check is due again a year on. */
-static void
-a_beacon_is_back_with_its_battery_renewed(void **state)
+TEST(a_beacon_is_back_with_its_battery_renewed)
 {
 	static const size_t BOATS[] = {BOAT};
 	struct base base;
-	(void)state;
 	base_open_of(&base, BEACONS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
@@ -489,12 +455,10 @@ a_beacon_is_back_with_its_battery_renewed(void **state)
 /* Two of each kind, three needed: of each kind one may be away, but not one of both. Ten days
  * each, due on 10 March 2027: foam on 10 March and 28 February, powder before, on 18 and 8
  * February. */
-static void
-kinds_that_serve_one_line_are_not_away_at_once(void **state)
+TEST(kinds_that_serve_one_line_are_not_away_at_once)
 {
 	static const size_t BOATS[] = {BOAT};
 	struct base base;
-	(void)state;
 	base_open_of(&base, EXTINGUISHERS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
@@ -515,13 +479,11 @@ kinds_that_serve_one_line_are_not_away_at_once(void **state)
 /* Four of one kind on each boat, three needed on each, so that one may be away at a time: ten days each, due on 10
  * March 2027, on 8, 18 and 28 February and on 10 March. That the other boat has hers away says nothing of
  * this one. */
-static void
-what_another_boat_has_away_does_not_count_against_her(void **state)
+TEST(what_another_boat_has_away_does_not_count_against_her)
 {
 	static const char *const DAYS[] = {
 	    "2027-02-08", "2027-02-18", "2027-02-28", "2027-03-10"};
 	struct base base;
-	(void)state;
 	base_open_of(&base, EXTINGUISHERS);
 	for (int i = 0; i < 8; i++) {
 		(void)base_add(&base, i < 4 ? BOAT : OTHER,
@@ -539,31 +501,4 @@ what_another_boat_has_away_does_not_count_against_her(void **state)
 	scene_close(&base.scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(of_six_jackets_for_four_two_can_be_away),
-	    cmocka_unit_test(of_a_raft_for_four_and_one_for_two_the_larger_is_needed),
-	    cmocka_unit_test(while_her_persons_are_not_known_she_needs_all),
-	    cmocka_unit_test(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in),
-	    cmocka_unit_test(a_piece_goes_when_it_then_carries_to_the_end),
-	    cmocka_unit_test(what_is_inside_and_lapses_first_brings_the_raft_ashore),
-	    cmocka_unit_test(a_raft_of_another_make_goes_to_a_station_yet_to_be_found),
-	    cmocka_unit_test(what_is_ashore_already_counts),
-	    cmocka_unit_test(a_window_is_no_time_to_plan_with),
-	    cmocka_unit_test(a_spare_stands_in_only_while_it_is_in_date),
-	    cmocka_unit_test(what_is_overdue_goes_on_the_first_day),
-	    cmocka_unit_test(gear_goes_ashore_only_between_bookings),
-	    cmocka_unit_test(
-		a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day),
-	    cmocka_unit_test(what_lapsed_goes_on_the_last_day_where_no_other_is_free),
-	    cmocka_unit_test(a_rota_does_not_hold_where_one_group_of_two_is_not_possible),
-	    cmocka_unit_test(
-		a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late),
-	    cmocka_unit_test(a_beacon_is_back_with_its_battery_renewed),
-	    cmocka_unit_test(what_another_boat_has_away_does_not_count_against_her),
-	    cmocka_unit_test(kinds_that_serve_one_line_are_not_away_at_once),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

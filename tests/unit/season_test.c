@@ -28,10 +28,8 @@ due_of(struct scene *scene, const struct item *raft)
 	return scene_due_day(scene, raft, TASK_SERVICE, "2026-11-25");
 }
 
-static void
-all_conditions_of_the_relaxation_give_twenty_four_months(void **state)
+TEST(all_conditions_of_the_relaxation_give_twenty_four_months)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = open_canada(&scene);
 	assert_string_equal(due_of(&scene, raft), "2028-05-20");
@@ -40,10 +38,8 @@ all_conditions_of_the_relaxation_give_twenty_four_months(void **state)
 }
 
 /* s. 119(1), and no question, where one of them is known not to hold. */
-static void
-one_condition_that_does_not_hold_gives_twelve(void **state)
+TEST(one_condition_that_does_not_hold_gives_twelve)
 {
-	(void)state;
 	for (int row = 0; row < 6; row++) {
 		struct scene scene;
 		struct item *raft = open_canada(&scene);
@@ -63,13 +59,11 @@ one_condition_that_does_not_hold_gives_twelve(void **state)
 }
 
 /* s. 119(1) holds until what is not known was answered, and it is asked for by name. */
-static void
-one_condition_that_is_not_known_is_asked_for_and_gives_twelve(void **state)
+TEST(one_condition_that_is_not_known_is_asked_for_and_gives_twelve)
 {
 	static const char *const ASKS[] = {
 	    "season-months", "above-freezing", "dry-storage", "made", "test", "test"};
 
-	(void)state;
 	for (size_t row = 0; row < sizeof ASKS / sizeof ASKS[0]; row++) {
 		struct scene scene;
 		struct item *raft = open_canada(&scene);
@@ -97,10 +91,8 @@ one_condition_that_is_not_known_is_asked_for_and_gives_twelve(void **state)
 
 /* A raft that turns fifteen on 2028-01-10 loses the relaxation that day: 12 months from the
  * last service have passed by then. */
-static void
-the_relaxation_ends_with_the_fifteenth_year(void **state)
+TEST(the_relaxation_ends_with_the_fifteenth_year)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = open_canada(&scene);
 	raft->made = stamp_of("2013-01-10");
@@ -109,10 +101,8 @@ the_relaxation_ends_with_the_fifteenth_year(void **state)
 }
 
 /* Her season gets longer from 2027-08-01 on: 12 months from the last service have passed. */
-static void
-what_is_said_of_the_season_may_change_on_a_day(void **state)
+TEST(what_is_said_of_the_season_may_change_on_a_day)
 {
-	(void)state;
 	struct scene scene;
 	struct item *raft = open_canada(&scene);
 	scene.periods[1] = scene.periods[0];
@@ -125,8 +115,7 @@ what_is_said_of_the_season_may_change_on_a_day(void **state)
 
 /* The tests of cylinders inside the raft count where the raft has none of its own, and the
  * earliest of them decides. */
-static void
-the_test_may_be_on_record_with_the_cylinders_inside(void **state)
+TEST(the_test_may_be_on_record_with_the_cylinders_inside)
 {
 	static const struct {
 		const char *second;
@@ -134,7 +123,6 @@ the_test_may_be_on_record_with_the_cylinders_inside(void **state)
 	} ROWS[] = {{"2029-01-01", "2028-05-20"}, {"2028-05-19", "2027-05-20"},
 	    {"", "2027-05-20"}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		struct item *raft = open_canada(&scene);
@@ -160,8 +148,7 @@ the_test_may_be_on_record_with_the_cylinders_inside(void **state)
 	"    grade: law\n    clocks:\n      - {from: [last], months: 12}\n"                 \
 	"    source: invented\n    standing: memory\n"
 
-static void
-a_rating_is_compared_but_for_capitals_blanks_and_hyphens(void **state)
+TEST(a_rating_is_compared_but_for_capitals_blanks_and_hyphens)
 {
 	static const struct {
 		const char *rating;
@@ -172,7 +159,6 @@ a_rating_is_compared_but_for_capitals_blanks_and_hyphens(void **state)
 	    {"SOLAS AB", "2029-05-20", false},
 	    {"", "2027-05-20", true}}; /* the stricter one until it is known */
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		scene_open(&scene, RATED);
@@ -186,18 +172,4 @@ a_rating_is_compared_but_for_capitals_blanks_and_hyphens(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(all_conditions_of_the_relaxation_give_twenty_four_months),
-	    cmocka_unit_test(one_condition_that_does_not_hold_gives_twelve),
-	    cmocka_unit_test(
-		one_condition_that_is_not_known_is_asked_for_and_gives_twelve),
-	    cmocka_unit_test(the_relaxation_ends_with_the_fifteenth_year),
-	    cmocka_unit_test(what_is_said_of_the_season_may_change_on_a_day),
-	    cmocka_unit_test(the_test_may_be_on_record_with_the_cylinders_inside),
-	    cmocka_unit_test(a_rating_is_compared_but_for_capitals_blanks_and_hyphens),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -8,10 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void
-numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens(void **state)
+TEST(numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens)
 {
-	(void)state;
 	assert_true(serial_same("J20-8812", "j20 8812"));
 	assert_true(serial_same("C.181/001", "C181001"));
 	assert_false(serial_same("C181001", "C181002"));
@@ -20,8 +18,7 @@ numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens(void **state)
 	assert_false(serial_same("- -", "--"));
 }
 
-static void
-numbers_are_near_when_one_character_makes_them_the_same(void **state)
+TEST(numbers_are_near_when_one_character_makes_them_the_same)
 {
 	static const struct {
 		const char *a;
@@ -42,7 +39,6 @@ numbers_are_near_when_one_character_makes_them_the_same(void **state)
 	    {"C1810-01", "C181001", false},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_int_equal(serial_near(ROWS[i].a, ROWS[i].b), ROWS[i].near);
 		assert_int_equal(serial_near(ROWS[i].b, ROWS[i].a), ROWS[i].near);
@@ -102,10 +98,8 @@ draw_word(unsigned *seed, char word[WORD])
 	word[length] = '\0';
 }
 
-static void
-near_is_what_trying_every_change_finds(void **state)
+TEST(near_is_what_trying_every_change_finds)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	size_t found = 0;
 	for (int round = 0; round < 20000; round++) {
@@ -162,10 +156,8 @@ look(struct scene *scene)
 	    &scene->inventory, scene->entries, scene->entry_count, scene->findings);
 }
 
-static void
-a_number_is_held_against_those_of_its_kind_alone(void **state)
+TEST(a_number_is_held_against_those_of_its_kind_alone)
 {
-	(void)state;
 	struct scene scene = {0};
 	add_item(&scene, "epirb", "E9000");
 	add_item(&scene, "plb", "P1100");
@@ -181,10 +173,8 @@ a_number_is_held_against_those_of_its_kind_alone(void **state)
 	assert_int_equal(scene.findings[3].doubt, SERIAL_FINE);
 }
 
-static void
-numbers_that_count_on_are_a_batch_and_are_not_near(void **state)
+TEST(numbers_that_count_on_are_a_batch_and_are_not_near)
 {
-	(void)state;
 	struct scene scene = {0};
 	add_entry(&scene, "lifejacket-auto", "C-098");
 	add_entry(&scene, "firing-head", "");
@@ -199,10 +189,8 @@ numbers_that_count_on_are_a_batch_and_are_not_near(void **state)
 	assert_int_equal(scene.findings[4].doubt, SERIAL_NEAR);
 }
 
-static void
-the_same_number_twice_among_the_entries_is_told(void **state)
+TEST(the_same_number_twice_among_the_entries_is_told)
 {
-	(void)state;
 	struct scene scene = {0};
 	add_item(&scene, "plb", "P1100");
 	add_entry(&scene, "plb", "7");
@@ -213,10 +201,8 @@ the_same_number_twice_among_the_entries_is_told(void **state)
 	assert_int_equal(scene.findings[1].item, 1); /* entry 0, after one item */
 }
 
-static void
-what_is_unchanged_is_not_asked_about_again(void **state)
+TEST(what_is_unchanged_is_not_asked_about_again)
 {
-	(void)state;
 	struct scene scene = {0};
 	add_item(&scene, "plb", "P1100");
 	add_item(&scene, "plb", "P1101");
@@ -232,10 +218,8 @@ what_is_unchanged_is_not_asked_about_again(void **state)
 	assert_int_equal(scene.findings[0].item, 0);
 }
 
-static void
-what_was_condemned_is_told_of_any_kind_until_it_is_brought_back(void **state)
+TEST(what_was_condemned_is_told_of_any_kind_until_it_is_brought_back)
 {
-	(void)state;
 	struct scene scene = {0};
 	struct movement movements[] = {
 	    {.move = MOVE_WITHDRAWN,
@@ -269,15 +253,13 @@ what_was_condemned_is_told_of_any_kind_until_it_is_brought_back(void **state)
 
 /* Of seven numbers typed at once each is found in turn, and no other; and so is one that is worn by what is
  * withdrawn as condemned, with no movement to say when. */
-static void
-a_condemned_number_is_found_among_others(void **state)
+TEST(a_condemned_number_is_found_among_others)
 {
 	static const char *const NUMBERS[] = {
 	    "K-5500", "A1234567", "M9", "C-77-01", "Z000123", "C-88-02", "B31415"};
 
 	enum { COUNT = sizeof NUMBERS / sizeof NUMBERS[0] };
 
-	(void)state;
 	for (size_t at = 0; at < 2 * (size_t)COUNT; at++) {
 		struct scene scene = {0};
 		struct movement gone = {.move = MOVE_WITHDRAWN,
@@ -339,12 +321,10 @@ look_slowly(const struct scene *scene, size_t entry)
 	return found;
 }
 
-static void
-looking_at_many_finds_what_looking_at_each_finds(void **state)
+TEST(looking_at_many_finds_what_looking_at_each_finds)
 {
 	static const char *const KINDS[] = {"plb", "epirb"};
 
-	(void)state;
 	unsigned seed = 4711;
 	size_t asked = 0;
 	for (int round = 0; round < 300; round++) {
@@ -379,10 +359,8 @@ looking_at_many_finds_what_looking_at_each_finds(void **state)
 
 /* FL-2 and FL-3 were split from FL-1, FL-4 from FL-3. FL-5 has the number by chance, which is
  * another's mistake; a jacket with it is no flare. */
-static void
-pieces_of_one_lot_share_a_number_that_tells_none_of_them(void **state)
+TEST(pieces_of_one_lot_share_a_number_that_tells_none_of_them)
 {
-	(void)state;
 	SCOPED_TEXT words = {0};
 	struct item items[] = {
 	    {.tag = "FL-1", .kind = "flare", .serial = "B7", .split_from = ""},
@@ -403,23 +381,4 @@ pieces_of_one_lot_share_a_number_that_tells_none_of_them(void **state)
 	    "the other");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		numbers_are_the_same_whatever_the_capitals_blanks_and_hyphens),
-	    cmocka_unit_test(numbers_are_near_when_one_character_makes_them_the_same),
-	    cmocka_unit_test(near_is_what_trying_every_change_finds),
-	    cmocka_unit_test(a_number_is_held_against_those_of_its_kind_alone),
-	    cmocka_unit_test(numbers_that_count_on_are_a_batch_and_are_not_near),
-	    cmocka_unit_test(the_same_number_twice_among_the_entries_is_told),
-	    cmocka_unit_test(what_is_unchanged_is_not_asked_about_again),
-	    cmocka_unit_test(a_condemned_number_is_found_among_others),
-	    cmocka_unit_test(
-		what_was_condemned_is_told_of_any_kind_until_it_is_brought_back),
-	    cmocka_unit_test(pieces_of_one_lot_share_a_number_that_tells_none_of_them),
-	    cmocka_unit_test(looking_at_many_finds_what_looking_at_each_finds),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -77,10 +77,8 @@ scene_settled_once(struct scene *scene)
 
 /* RFC 9562, sections 4, 4.1 and 5.8: 8-4-4-4-12 hexadecimal digits, the version's digit 8
  * and the variant's one of 8, 9, a and b. */
-static void
-a_new_reminder_gets_a_uuid_of_version_8(void **state)
+TEST(a_new_reminder_gets_a_uuid_of_version_8)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	for (size_t i = 0; i < WANTED; i++) {
@@ -104,10 +102,8 @@ a_new_reminder_gets_a_uuid_of_version_8(void **state)
 	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
-static void
-the_same_identity_and_key_give_the_same_uid_and_another_identity_another(void **state)
+TEST(the_same_identity_and_key_give_the_same_uid_and_another_identity_another)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	SCOPED_SCENE other;
 	scene_settled_once(&scene);
@@ -121,10 +117,8 @@ the_same_identity_and_key_give_the_same_uid_and_another_identity_another(void **
 	assert_string_not_equal(scene.items[0].uid, other.items[0].uid);
 }
 
-static void
-the_same_again_changes_nothing(void **state)
+TEST(the_same_again_changes_nothing)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	settle(&scene, WANTED, WANTED, NOW + 5000);
@@ -137,10 +131,8 @@ the_same_again_changes_nothing(void **state)
 	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
-static void
-a_moved_day_keeps_the_uid_and_counts_one_change(void **state)
+TEST(a_moved_day_keeps_the_uid_and_counts_one_change)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	scene.items[1].day += 1;
@@ -152,10 +144,8 @@ a_moved_day_keeps_the_uid_and_counts_one_change(void **state)
 	assert_int_equal(scene.items[0].modified, NOW);
 }
 
-static void
-every_visible_field_counts_and_none_runs_into_the_next(void **state)
+TEST(every_visible_field_counts_and_none_runs_into_the_next)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	scene.items[0].summary = "Check 3 items yourself (Example)";
@@ -179,10 +169,8 @@ every_visible_field_counts_and_none_runs_into_the_next(void **state)
 	assert_string_not_equal(scene.items[0].shape, shape);
 }
 
-static void
-a_change_is_later_than_the_one_before_even_when_the_clock_was_set_back(void **state)
+TEST(a_change_is_later_than_the_one_before_even_when_the_clock_was_set_back)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	scene.items[0].day += 1;
@@ -195,10 +183,8 @@ a_change_is_later_than_the_one_before_even_when_the_clock_was_set_back(void **st
 	assert_int_equal(scene.items[0].sequence, 2);
 }
 
-static void
-a_key_that_no_longer_applies_is_listed_once(void **state)
+TEST(a_key_that_no_longer_applies_is_listed_once)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	settle(&scene, 1, WANTED, NOW + 1);
@@ -213,10 +199,8 @@ a_key_that_no_longer_applies_is_listed_once(void **state)
 	assert_int_equal(scene.reminders.gone_count, 0);
 }
 
-static void
-a_key_that_comes_back_has_its_uid_and_a_higher_sequence(void **state)
+TEST(a_key_that_comes_back_has_its_uid_and_a_higher_sequence)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_settled_once(&scene);
 	scene.stored[0].shape = ""; /* the same shape would come back */
@@ -226,10 +210,8 @@ a_key_that_comes_back_has_its_uid_and_a_higher_sequence(void **state)
 	assert_int_equal(scene.items[0].modified, NOW + 10);
 }
 
-static void
-two_reminders_of_one_key_are_refused(void **state)
+TEST(two_reminders_of_one_key_are_refused)
 {
-	(void)state;
 	SCOPED_SCENE scene;
 	scene_start(&scene);
 	scene.items[1].key = scene.items[0].key;
@@ -244,21 +226,4 @@ two_reminders_of_one_key_are_refused(void **state)
 	assert_int_equal(scene.reminders.gone_count, 99);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_new_reminder_gets_a_uuid_of_version_8),
-	    cmocka_unit_test(
-		the_same_identity_and_key_give_the_same_uid_and_another_identity_another),
-	    cmocka_unit_test(the_same_again_changes_nothing),
-	    cmocka_unit_test(a_moved_day_keeps_the_uid_and_counts_one_change),
-	    cmocka_unit_test(every_visible_field_counts_and_none_runs_into_the_next),
-	    cmocka_unit_test(
-		a_change_is_later_than_the_one_before_even_when_the_clock_was_set_back),
-	    cmocka_unit_test(a_key_that_no_longer_applies_is_listed_once),
-	    cmocka_unit_test(a_key_that_comes_back_has_its_uid_and_a_higher_sequence),
-	    cmocka_unit_test(two_reminders_of_one_key_are_refused),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

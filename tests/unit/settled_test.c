@@ -76,10 +76,8 @@ plan_on(struct case_of *of, const char *today)
 
 /* The jacket was given out at the loft, which takes no danbuoys; that goes to the yard for 10, or to
  * the barn for 25. */
-static void
-beside_a_settled_hand_in_a_new_one_says_why_it_goes_there(void **state)
+TEST(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there)
 {
-	(void)state;
 	static const char *const JACKETS[] = {"lifejacket-auto"};
 	static const char *const DANBUOYS[] = {"danbuoy-inflatable"};
 	static const struct station_price PRICES[] = {
@@ -126,10 +124,8 @@ open_two_stations(struct station out[2], const struct station_price *yard_prices
 	out[1].prices = yard_prices;
 }
 
-static void
-a_settled_hand_in_says_what_it_would_cost_elsewhere(void **state)
+TEST(a_settled_hand_in_says_what_it_would_cost_elsewhere)
 {
-	(void)state;
 	static const struct station_price DEAR[] = {
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
@@ -151,10 +147,8 @@ a_settled_hand_in_says_what_it_would_cost_elsewhere(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much(void **state)
+TEST(a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much)
 {
-	(void)state;
 	static const struct station_price CHEAP[] = {
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1500}};
@@ -176,10 +170,8 @@ a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much(void **st
 /* The danbuoy is settled at the yard for 22, so the jacket could go along there for 22, too, with no
  * trip more: 2 dearer, and 10 for the loft's trip saved. The other way round the danbuoy could go along to
  * the loft for 20: 2 and the yard's trip of 15 saved. */
-static void
-beside_another_settled_hand_in_its_trip_is_paid_already(void **state)
+TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 {
-	(void)state;
 	static const struct station_price YARD[] = {
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
@@ -202,10 +194,8 @@ beside_another_settled_hand_in_its_trip_is_paid_already(void **state)
 
 /* The danbuoy stands on a Saturday of a person's, on which the loft is closed: what the jacket would
  * cost elsewhere beside that can't be found, and none is made up. */
-static void
-beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up(void **state)
+TEST(beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up)
 {
-	(void)state;
 	struct station stations[2];
 	struct case_of of;
 	open_two_stations(stations, LOFT_PRICES);
@@ -224,10 +214,8 @@ beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-it_stays_on_its_day_though_an_earlier_one_would_do(void **state)
+TEST(it_stays_on_its_day_though_an_earlier_one_would_do)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	for (day_t today = day_of("2026-11-25"); today <= day_of("2026-12-04"); today++) {
@@ -247,10 +235,8 @@ it_stays_on_its_day_though_an_earlier_one_would_do(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves(void **state)
+TEST(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2026-12-04", 0);
 	/* Saturday 28 November and a week is a Saturday: Monday 7 December */
@@ -267,10 +253,8 @@ what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-what_is_new_joins_one_that_lies_ahead(void **state)
+TEST(what_is_new_joins_one_that_lies_ahead)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2027-01-15", 1);
 	struct shore_list list = plan_on(&of, "2026-11-25");
@@ -280,10 +264,8 @@ what_is_new_joins_one_that_lies_ahead(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-what_was_missed_keeps_its_number_and_goes_a_week_later(void **state)
+TEST(what_was_missed_keeps_its_number_and_goes_a_week_later)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	/* seen on Saturday 5 December: a week later is a Saturday, Monday the 14th */
@@ -300,10 +282,8 @@ what_was_missed_keeps_its_number_and_goes_a_week_later(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-a_day_that_serves_no_more_moves_and_says_why(void **state)
+TEST(a_day_that_serves_no_more_moves_and_says_why)
 {
-	(void)state;
 	struct case_of of;
 	struct span away = {day_of("2026-12-04"), day_of("2026-12-04")};
 	case_open(&of, "2026-12-04", 2);
@@ -319,10 +299,8 @@ a_day_that_serves_no_more_moves_and_says_why(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
+TEST(a_persons_day_is_kept_and_marked_where_it_is_too_late)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	of.given.planned = day_of("2027-02-12");
@@ -350,10 +328,8 @@ a_persons_day_is_kept_and_marked_where_it_is_too_late(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-a_persons_day_that_is_too_late_stays_when_the_winter_ends(void **state)
+TEST(a_persons_day_that_is_too_late_stays_when_the_winter_ends)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2027-05-10", 2);
 	of.given.planned = day_of("2027-05-10");
@@ -385,10 +361,8 @@ a_persons_day_that_is_too_late_stays_when_the_winter_ends(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-what_was_given_up_goes_on_no_day_and_says_why(void **state)
+TEST(what_was_given_up_goes_on_no_day_and_says_why)
 {
-	(void)state;
 	struct case_of of;
 	case_open(&of, "2026-12-04", 1);
 	of.given.given_up = "no car";
@@ -416,10 +390,8 @@ what_was_given_up_goes_on_no_day_and_says_why(void **state)
 	scene_close(&of.scene);
 }
 
-static void
-it_is_on_a_day_on_which_they_go_where_the_station_has_one(void **state)
+TEST(it_is_on_a_day_on_which_they_go_where_the_station_has_one)
 {
-	(void)state;
 	struct case_of of;
 	struct span away = {day_of("2026-12-09"), day_of("2026-12-09")};
 	case_open(&of, "2026-12-04", 0);
@@ -448,10 +420,8 @@ it_is_on_a_day_on_which_they_go_where_the_station_has_one(void **state)
 }
 
 /* A boat in use all year, both pieces due on Tuesday 1 December, as her rota gave them out. */
-static void
-what_can_go_only_late_between_her_bookings_stays_on_that_day(void **state)
+TEST(what_can_go_only_late_between_her_bookings_stays_on_that_day)
 {
-	(void)state;
 	struct case_of of;
 	struct booking let = {.days = {day_of("2026-12-12"), day_of("2026-12-13")}};
 	const day_t dues[] = {day_of("2026-12-01"), day_of("2026-12-01")};
@@ -485,10 +455,8 @@ what_can_go_only_late_between_her_bookings_stays_on_that_day(void **state)
 }
 
 /* Saturday 12 December, from which it is back 14 days later, on the next weekday: Monday the 28th. */
-static void
-a_day_that_the_station_confirmed_is_one_of_its_own(void **state)
+TEST(a_day_that_the_station_confirmed_is_one_of_its_own)
 {
-	(void)state;
 	const struct span shut = {day_of("2026-12-10"), day_of("2026-12-13")};
 	struct station loft = LOFT;
 	struct case_of of;
@@ -533,29 +501,4 @@ a_day_that_the_station_confirmed_is_one_of_its_own(void **state)
 	scene_close(&of.scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there),
-	    cmocka_unit_test(a_settled_hand_in_says_what_it_would_cost_elsewhere),
-	    cmocka_unit_test(
-		a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much),
-	    cmocka_unit_test(beside_another_settled_hand_in_its_trip_is_paid_already),
-	    cmocka_unit_test(
-		beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up),
-	    cmocka_unit_test(it_stays_on_its_day_though_an_earlier_one_would_do),
-	    cmocka_unit_test(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves),
-	    cmocka_unit_test(what_is_new_joins_one_that_lies_ahead),
-	    cmocka_unit_test(what_was_missed_keeps_its_number_and_goes_a_week_later),
-	    cmocka_unit_test(a_day_that_serves_no_more_moves_and_says_why),
-	    cmocka_unit_test(a_persons_day_is_kept_and_marked_where_it_is_too_late),
-	    cmocka_unit_test(a_persons_day_that_is_too_late_stays_when_the_winter_ends),
-	    cmocka_unit_test(what_was_given_up_goes_on_no_day_and_says_why),
-	    cmocka_unit_test(it_is_on_a_day_on_which_they_go_where_the_station_has_one),
-	    cmocka_unit_test(a_day_that_the_station_confirmed_is_one_of_its_own),
-	    cmocka_unit_test(
-		what_can_go_only_late_between_her_bookings_stays_on_that_day),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

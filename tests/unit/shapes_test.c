@@ -157,8 +157,7 @@ columns_of(struct scratch *scratch, const char *table)
 	return count;
 }
 
-static void
-each_field_has_its_columns_and_no_table_has_others(void **state)
+SCRATCH_TEST(each_field_has_its_columns_and_no_table_has_others)
 {
 	struct scratch *scratch = *state;
 	size_t found = 0;
@@ -170,8 +169,7 @@ each_field_has_its_columns_and_no_table_has_others(void **state)
 }
 
 /* What a new item has where nothing is told is what the schema itself would put there. */
-static void
-a_field_that_is_not_told_is_as_the_schema_has_it(void **state)
+SCRATCH_TEST(a_field_that_is_not_told_is_as_the_schema_has_it)
 {
 	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
@@ -193,14 +191,4 @@ a_field_that_is_not_told_is_as_the_schema_has_it(void **state)
 	}
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(each_field_has_its_columns_and_no_table_has_others),
-	    CASE(a_field_that_is_not_told_is_as_the_schema_has_it),
-	};
-	return cmocka_run_group_tests_name("shapes", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

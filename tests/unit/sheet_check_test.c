@@ -154,8 +154,7 @@ static const struct {
 	15, "no piece can be told to have the rating \"5-X\""},
 };
 
-static void
-each_slip_is_found_at_its_line(void **state)
+TEST(each_slip_is_found_at_its_line)
 {
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct looked_over over = look_over(*state, ROWS[i].yaml);
@@ -175,8 +174,7 @@ each_slip_is_found_at_its_line(void **state)
 }
 
 /* A boat may lack a subject of which its sheets have no line, and be short of nothing. */
-static void
-a_sheet_that_says_nothing_of_a_subject_is_told_so(void **state)
+TEST(a_sheet_that_says_nothing_of_a_subject_is_told_so)
 {
 	static const char ABOUT[] =
 	    "not-stated:\n- id: n\n  subject: s\n  ask: a\n"
@@ -219,8 +217,7 @@ find_base(void *context, const char *name, const struct sheet **out, struct faul
 	return true;
 }
 
-static void
-what_is_taken_over_is_held_against_what_is_new(void **state)
+TEST(what_is_taken_over_is_held_against_what_is_new)
 {
 	static const char BASE[] = HEAD RULE("a", "tether", "renew", MADE("12"), "")
 	    RULE("b", "tether", "renew", MADE("24"), "");
@@ -245,8 +242,7 @@ what_is_taken_over_is_held_against_what_is_new(void **state)
 }
 
 /* A sheet of the program that says two things at once says so by `beside`. */
-static void
-the_sheets_of_the_program_are_in_order(void **state)
+TEST(the_sheets_of_the_program_are_in_order)
 {
 	static const char *const NAMES[] = {"australia", "canada-private",
 	    "france-private", "germany-private", "italy-private", "offshore-racing",
@@ -278,8 +274,7 @@ rulebook_of(const struct sheet *sheet)
 	return book;
 }
 
-static void
-two_sheets_are_laid_side_by_side_by_kind_and_task(void **state)
+TEST(two_sheets_are_laid_side_by_side_by_kind_and_task)
 {
 	static const char A[] = HEAD RULE("a", "tether", "renew", MADE("12"), "")
 	    RULE("b", "jackstay", "renew", MADE("24"), "")
@@ -347,8 +342,7 @@ same_as_one(const struct kinds *kinds, const char *text)
 	return same;
 }
 
-static void
-rules_that_differ_in_one_thing_are_not_the_same(void **state)
+TEST(rules_that_differ_in_one_thing_are_not_the_same)
 {
 #define WITH(clocks) HEAD RULE("a", "tether", "renew", clocks, MOST)
 #define HAS(more) HEAD RULE("a", "tether", "renew", ALL("12", ""), more)
@@ -383,16 +377,4 @@ rules_that_differ_in_one_thing_are_not_the_same(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(rules_that_differ_in_one_thing_are_not_the_same),
-	    cmocka_unit_test(each_slip_is_found_at_its_line),
-	    cmocka_unit_test(a_sheet_that_says_nothing_of_a_subject_is_told_so),
-	    cmocka_unit_test(what_is_taken_over_is_held_against_what_is_new),
-	    cmocka_unit_test(the_sheets_of_the_program_are_in_order),
-	    cmocka_unit_test(two_sheets_are_laid_side_by_side_by_kind_and_task),
-	};
-	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
-}
+RUN_TESTS(data_file_open_kinds, data_file_close_kinds)

@@ -98,10 +98,8 @@ stamp_or_none(const char *words)
 	return words[0] == '\0' ? (struct stamp){0} : stamp_of(words);
 }
 
-static void
-the_sheets_give_the_days_of_the_texts_they_name(void **state)
+TEST(the_sheets_give_the_days_of_the_texts_they_name)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof SHEET_CASES / sizeof SHEET_CASES[0]; i++) {
 		const struct sheet_case *one = &SHEET_CASES[i];
 		struct scene scene;
@@ -129,8 +127,7 @@ the_sheets_give_the_days_of_the_texts_they_name(void **state)
 /* 185.730 and 185.740 (read, edition of 2015): a raft, a jacket or a release may wait for the
  * next scheduled inspection, five months at most: an extension that was given is no longer
  * than that. The rule is the law's. */
-static void
-what_may_wait_for_an_inspection_waits_five_months_at_most(void **state)
+TEST(what_may_wait_for_an_inspection_waits_five_months_at_most)
 {
 	static const struct {
 		const char *kind;
@@ -138,7 +135,6 @@ what_may_wait_for_an_inspection_waits_five_months_at_most(void **state)
 	} ROWS[] = {{"liferaft-canister", TASK_SERVICE},
 	    {"lifejacket-auto", TASK_SERVICE}, {"hydrostatic-release", TASK_SERVICE}};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		size_t count = 0;
@@ -158,12 +154,4 @@ what_may_wait_for_an_inspection_waits_five_months_at_most(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(the_sheets_give_the_days_of_the_texts_they_name),
-	    cmocka_unit_test(what_may_wait_for_an_inspection_waits_five_months_at_most),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -32,8 +32,7 @@ read_yaml(const struct kinds *kinds, const char *yaml, struct sheet **sheet,
 	return sheet_read("t.yaml", yaml, strlen(yaml), kinds, NULL, sheet, fault);
 }
 
-static void
-a_fault_names_file_line_field_found_and_expected(void **state)
+TEST(a_fault_names_file_line_field_found_and_expected)
 {
 	static const struct {
 		const char *yaml;
@@ -189,8 +188,7 @@ a_fault_names_file_line_field_found_and_expected(void **state)
 	}
 }
 
-static void
-brackets_without_end_are_refused_before_they_take_time(void **state)
+TEST(brackets_without_end_are_refused_before_they_take_time)
 {
 	enum { OPEN = 100000 };
 
@@ -208,8 +206,7 @@ brackets_without_end_are_refused_before_they_take_time(void **state)
 }
 
 /* Six persons, boats of 2017, things of one day, the month after the first year: a beginning is its end. */
-static void
-conditions_may_begin_and_end_at_one_value(void **state)
+TEST(conditions_may_begin_and_end_at_one_value)
 {
 	static const char *const WHEN[] = {"persons-from: 6, persons-until: 6",
 	    "built-from: 2017, built-until: 2017", "age-from: 12, age-until: 13",
@@ -227,8 +224,7 @@ conditions_may_begin_and_end_at_one_value(void **state)
 	}
 }
 
-static void
-every_field_reaches_the_rule(void **state)
+TEST(every_field_reaches_the_rule)
 {
 	static const char YAML[] = HEAD
 	    "- id: b\n  kinds: [jackstay]\n  task: inspect\n  doer: authority\n"
@@ -306,10 +302,8 @@ every_field_reaches_the_rule(void **state)
 	sheet_free(sheet);
 }
 
-static void
-routine_is_under_twelve_months_on_every_clock(void **state)
+TEST(routine_is_under_twelve_months_on_every_clock)
 {
-	(void)state;
 	struct clock_rule clocks[] = {
 	    {.anchors = {ANCHOR_LAST}, .anchor_count = 1, .months = 1},
 	    {.anchors = {ANCHOR_MADE}, .anchor_count = 1, .months = 12},
@@ -327,8 +321,7 @@ routine_is_under_twelve_months_on_every_clock(void **state)
 	assert_true(rule_is_routine(&rule));
 }
 
-static void
-a_rulebook_gives_a_kinds_rules_in_sheet_order(void **state)
+TEST(a_rulebook_gives_a_kinds_rules_in_sheet_order)
 {
 	struct sheet *practice = data_file_sheet("practice", *state);
 	struct sheet *other = data_file_sheet("us-recreational", *state);
@@ -357,8 +350,7 @@ a_rulebook_gives_a_kinds_rules_in_sheet_order(void **state)
 	sheet_free(other);
 }
 
-static void
-every_field_reaches_the_carriage_line(void **state)
+TEST(every_field_reaches_the_carriage_line)
 {
 	static const char YAML[] =
 	    "sheet: t\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\ncarriage:\n"
@@ -401,8 +393,7 @@ every_field_reaches_the_carriage_line(void **state)
 }
 
 /* Six hundred months are the most; of three lines none has the id of one above. */
-static void
-a_figure_may_be_the_most_there_is_and_an_id_stands_once(void **state)
+TEST(a_figure_may_be_the_most_there_is_and_an_id_stands_once)
 {
 	static const char MOST[] = HEAD RULE("a", "tether", "renew", "made", "600");
 	static const char TWICE[] = LINES CARRIAGE("x", "points: 1", "tether", "1")
@@ -425,8 +416,7 @@ a_figure_may_be_the_most_there_is_and_an_id_stands_once(void **state)
 	assert_non_null(strstr(fault.text, "t.yaml: line 19, field id: found \"y\""));
 }
 
-static void
-a_carriage_line_is_in_one_of_a_vessels_sheets_only(void **state)
+TEST(a_carriage_line_is_in_one_of_a_vessels_sheets_only)
 {
 	static const char YAML[] =
 	    "sheet: s\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\ncarriage:\n"
@@ -452,10 +442,8 @@ a_carriage_line_is_in_one_of_a_vessels_sheets_only(void **state)
 	sheet_free(shipped);
 }
 
-static void
-a_vessels_period_is_the_latest_that_has_begun(void **state)
+TEST(a_vessels_period_is_the_latest_that_has_begun)
 {
-	(void)state;
 	const day_t change = day_from_civil(2027, 6, 1);
 	const struct period periods[] = {
 	    {.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
@@ -467,20 +455,4 @@ a_vessels_period_is_the_latest_that_has_begun(void **state)
 	assert_ptr_equal(vessel_period_on(&vessel, DAY_MIN), &periods[0]);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_fault_names_file_line_field_found_and_expected),
-	    cmocka_unit_test(brackets_without_end_are_refused_before_they_take_time),
-	    cmocka_unit_test(conditions_may_begin_and_end_at_one_value),
-	    cmocka_unit_test(every_field_reaches_the_rule),
-	    cmocka_unit_test(routine_is_under_twelve_months_on_every_clock),
-	    cmocka_unit_test(a_rulebook_gives_a_kinds_rules_in_sheet_order),
-	    cmocka_unit_test(every_field_reaches_the_carriage_line),
-	    cmocka_unit_test(a_figure_may_be_the_most_there_is_and_an_id_stands_once),
-	    cmocka_unit_test(a_carriage_line_is_in_one_of_a_vessels_sheets_only),
-	    cmocka_unit_test(a_vessels_period_is_the_latest_that_has_begun),
-	};
-	return cmocka_run_group_tests(tests, data_file_open_kinds, data_file_close_kinds);
-}
+RUN_TESTS(data_file_open_kinds, data_file_close_kinds)

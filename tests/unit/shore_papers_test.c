@@ -124,6 +124,8 @@ scene_end(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, scene_begin, scene_end)
+
 static void
 assert_text(const struct scene *scene, enum shore_paper paper, const char *expected)
 {
@@ -143,8 +145,7 @@ assert_page_has(const struct scene *scene, enum shore_paper paper, const char *e
 	}
 }
 
-static void
-a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back(void **state)
+PREPARED_TEST(a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back)
 {
 	assert_text(*state, SHORE_TAGS,
 	    CUT "LR-1   Meltemi   canister liferaft, serial Q-17\n"
@@ -153,8 +154,7 @@ a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back(void **state)
 		"    Goes back to: aft deck\n" CUT "\n" CAUTION);
 }
 
-static void
-a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign(void **state)
+PREPARED_TEST(a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign)
 {
 	assert_text(*state, SHORE_DOCKETS,
 	    "Hand-in docket: Raft Loft\n"
@@ -179,8 +179,7 @@ a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign(void **sta
 	    "\n" CAUTION);
 }
 
-static void
-the_return_list_has_a_row_for_each_thing_and_each_part(void **state)
+PREPARED_TEST(the_return_list_has_a_row_for_each_thing_and_each_part)
 {
 	assert_text(*state, SHORE_RETURN_LIST,
 	    "Return list: Raft Loft\n"
@@ -200,8 +199,7 @@ the_return_list_has_a_row_for_each_thing_and_each_part(void **state)
 	    "\n" CAUTION);
 }
 
-static void
-what_is_ashore_already_is_on_the_return_list_with_the_day_it_went(void **state)
+PREPARED_TEST(what_is_ashore_already_is_on_the_return_list_with_the_day_it_went)
 {
 	struct scene *scene = *state;
 	scene->docket.landed = true;
@@ -226,8 +224,7 @@ what_is_ashore_already_is_on_the_return_list_with_the_day_it_went(void **state)
 	    "\n" CAUTION);
 }
 
-static void
-what_is_not_known_is_said_and_a_station_to_be_found_is_asked(void **state)
+PREPARED_TEST(what_is_not_known_is_said_and_a_station_to_be_found_is_asked)
 {
 	struct scene *scene = *state;
 	scene->items[RAFT].serial = "";
@@ -253,8 +250,7 @@ what_is_not_known_is_said_and_a_station_to_be_found_is_asked(void **state)
 	    "2027</span>, in the season</div>");
 }
 
-static void
-whatever_a_name_says_a_page_only_shows_it(void **state)
+PREPARED_TEST(whatever_a_name_says_a_page_only_shows_it)
 {
 	struct scene *scene = *state;
 	scene->vessel.name = "<script>alert(\"x\")</script>";
@@ -287,8 +283,7 @@ count_of(const char *words, const char *wanted)
 	return count;
 }
 
-static void
-nine_tags_take_two_sheets_and_each_has_the_caution(void **state)
+PREPARED_TEST(nine_tags_take_two_sheets_and_each_has_the_caution)
 {
 	struct scene *scene = *state;
 	struct docket_piece pieces[9];
@@ -308,19 +303,4 @@ nine_tags_take_two_sheets_and_each_has_the_caution(void **state)
 	assert_int_equal(count_of(text_string(&out), REPORT_CAUTION), 2);
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scene_begin, scene_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    CASE(a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back),
-	    CASE(a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign),
-	    CASE(the_return_list_has_a_row_for_each_thing_and_each_part),
-	    CASE(what_is_ashore_already_is_on_the_return_list_with_the_day_it_went),
-	    CASE(what_is_not_known_is_said_and_a_station_to_be_found_is_asked),
-	    CASE(whatever_a_name_says_a_page_only_shows_it),
-	    CASE(nine_tags_take_two_sheets_and_each_has_the_caution),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -46,11 +46,8 @@ is_out_by_use_since(
 
 /* Served on 10 February 2026, used on 1 March and again on 1 August: out from 1 March, and on
  * 1 May because of the first alone. Served between the two it is in on 1 July and out from August. */
-static void
-in_every_sheet_what_was_used_twice_is_out_from_the_first_use(void **state)
+TEST(in_every_sheet_what_was_used_twice_is_out_from_the_first_use)
 {
-	(void)state;
-
 	static const struct {
 		const char *kind;
 		enum event_kind event;
@@ -95,10 +92,8 @@ in_every_sheet_what_was_used_twice_is_out_from_the_first_use(void **state)
 
 /* A raft without any date, a flare in it marked 2029-03: nothing of the raft is known by that, under
  * whatever sheet asks for a service. Once the flare has passed the raft is no better. */
-static void
-in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known(void **state)
+TEST(in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known)
 {
-	(void)state;
 	static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise"};
 	int bound = 0;
 	for (size_t i = 0; i < 4 * (sizeof SHEETS / sizeof SHEETS[0]); i++) {
@@ -130,11 +125,8 @@ in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known(void **stat
 
 /* Where a rule leaves it to the maker: served on 20 May 2026 the date is unknown; with "every 30
  * months" it is 20 November 2028, or what a law of the sheet asks for before that. */
-static void
-in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for(void **state)
+TEST(in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for)
 {
-	(void)state;
-
 	static const struct {
 		const char *sheet;
 		const char *kind;
@@ -183,16 +175,4 @@ in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for(void **state
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		in_every_sheet_what_was_used_twice_is_out_from_the_first_use),
-	    cmocka_unit_test(
-		in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known),
-	    cmocka_unit_test(
-		in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

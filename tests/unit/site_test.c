@@ -52,6 +52,8 @@ end(void **state)
 	return 0;
 }
 
+#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
 
 /* Answers a request to the right host, where none is named. */
@@ -88,9 +90,8 @@ enter(struct house *house, const char *key)
 	return ask(house, (struct web_request){.path = path}, "");
 }
 
-static void
-the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get(
-    void **state)
+PREPARED_TEST(
+    the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get)
 {
 	struct house *house = *state;
 	char expected[160];
@@ -104,8 +105,7 @@ the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get(
 	assert_int_equal(house->entered, 1);
 }
 
-static void
-the_address_serves_once(void **state)
+PREPARED_TEST(the_address_serves_once)
 {
 	struct house *house = *state;
 	char key[ACCESS_SECRET_SIZE];
@@ -117,8 +117,7 @@ the_address_serves_once(void **state)
 	assert_string_equal(text_string(&second.set_cookie), "");
 }
 
-static void
-an_address_that_is_nearly_right_opens_nothing(void **state)
+PREPARED_TEST(an_address_that_is_nearly_right_opens_nothing)
 {
 	struct house *house = *state;
 	char key[ACCESS_SECRET_SIZE];
@@ -129,8 +128,7 @@ an_address_that_is_nearly_right_opens_nothing(void **state)
 	assert_int_equal(house->entered, 0);
 }
 
-static void
-without_the_cookie_every_page_of_the_book_is_refused(void **state)
+PREPARED_TEST(without_the_cookie_every_page_of_the_book_is_refused)
 {
 	struct house *house = *state;
 	for (size_t i = 0; i < ROUTE_COUNT; i++) {
@@ -147,8 +145,7 @@ without_the_cookie_every_page_of_the_book_is_refused(void **state)
 	}
 }
 
-static void
-a_cookie_of_another_port_or_with_a_wrong_end_is_none(void **state)
+PREPARED_TEST(a_cookie_of_another_port_or_with_a_wrong_end_is_none)
 {
 	struct house *house = *state;
 	char other[128];
@@ -164,8 +161,7 @@ a_cookie_of_another_port_or_with_a_wrong_end_is_none(void **state)
 	assert_int_equal(second.status, 403);
 }
 
-static void
-a_name_that_is_not_this_machines_is_refused_whatever_the_cookie(void **state)
+PREPARED_TEST(a_name_that_is_not_this_machines_is_refused_whatever_the_cookie)
 {
 	static const char *const HOSTS[] = {"evil.example:4711", "127.0.0.1",
 	    "127.0.0.1:80", "127.0.0.1:4711.evil.example", "", "evil.example"};
@@ -179,8 +175,7 @@ a_name_that_is_not_this_machines_is_refused_whatever_the_cookie(void **state)
 	}
 }
 
-static void
-this_machines_three_names_are_let_in(void **state)
+PREPARED_TEST(this_machines_three_names_are_let_in)
 {
 	static const char *const HOSTS[] = {
 	    "127.0.0.1:4711", "localhost:4711", "[::1]:4711"};
@@ -224,8 +219,7 @@ send_form(struct house *house, const char *origin, const char *token)
 	return answer.status;
 }
 
-static void
-a_form_of_another_site_or_without_its_token_is_refused(void **state)
+PREPARED_TEST(a_form_of_another_site_or_without_its_token_is_refused)
 {
 	struct house *house = *state;
 	const char *ours = "http://127.0.0.1:4711";
@@ -242,8 +236,7 @@ a_form_of_another_site_or_without_its_token_is_refused(void **state)
 	assert_int_not_equal(send_form(house, ours, token), 403);
 }
 
-static void
-an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_machine(void **state)
+PREPARED_TEST(an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_machine)
 {
 	static const char *const PATHS[] = {"/winter/", "/../etc/passwd", "//", "/page/",
 	    "/page/../page.css", "/page/%2e%2e%2fpage.css", "/enter", "/Winter"};
@@ -256,8 +249,7 @@ an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_machine(void *
 	}
 }
 
-static void
-a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has(void **state)
+PREPARED_TEST(a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has)
 {
 	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
@@ -269,10 +261,8 @@ a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has(void **state)
 }
 
 /* What a command is named for stands on the page as the place that does it. */
-static void
-a_fault_is_told_as_a_sentence_without_commands_that_the_page_does(void **state)
+TEST(a_fault_is_told_as_a_sentence_without_commands_that_the_page_does)
 {
-	(void)state;
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT sentence = {0};
 	page_words("there is no vessel \"X\"; \"becket vessel\" lists them", &words);
@@ -286,8 +276,7 @@ a_fault_is_told_as_a_sentence_without_commands_that_the_page_does(void **state)
 	    "LJ-1 is ashore; \"It came back\" brings it back first.");
 }
 
-static void
-the_style_is_told_unchanged_by_its_etag(void **state)
+PREPARED_TEST(the_style_is_told_unchanged_by_its_etag)
 {
 	struct house *house = *state;
 	SCOPED_ANSWER first =
@@ -300,8 +289,7 @@ the_style_is_told_unchanged_by_its_etag(void **state)
 	assert_int_equal(second.status, 304);
 }
 
-static void
-a_pages_words_are_escaped_wherever_they_come_from(void **state)
+PREPARED_TEST(a_pages_words_are_escaped_wherever_they_come_from)
 {
 	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
@@ -311,39 +299,4 @@ a_pages_words_are_escaped_wherever_they_come_from(void **state)
 	assert_null(strstr(text_string(&answer.body), "<script>alert"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test_setup_teardown(
-		the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get,
-		begin, end),
-	    cmocka_unit_test_setup_teardown(the_address_serves_once, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		an_address_that_is_nearly_right_opens_nothing, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		without_the_cookie_every_page_of_the_book_is_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_cookie_of_another_port_or_with_a_wrong_end_is_none, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_name_that_is_not_this_machines_is_refused_whatever_the_cookie, begin,
-		end),
-	    cmocka_unit_test_setup_teardown(
-		this_machines_three_names_are_let_in, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_form_of_another_site_or_without_its_token_is_refused, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_machine,
-		begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has, begin,
-		end),
-	    cmocka_unit_test(
-		a_fault_is_told_as_a_sentence_without_commands_that_the_page_does),
-	    cmocka_unit_test_setup_teardown(
-		the_style_is_told_unchanged_by_its_etag, begin, end),
-	    cmocka_unit_test_setup_teardown(
-		a_pages_words_are_escaped_wherever_they_come_from, begin, end),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

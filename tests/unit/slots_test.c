@@ -371,10 +371,8 @@ check_slots(const struct made_up *made, const struct slot_plan *plan)
 	assert_int_equal(plan->spares, spares_in(plan->slots, made->problem.job_count));
 }
 
-static void
-small_rotas_use_as_few_spares_as_the_best_of_all(void **state)
+TEST(small_rotas_use_as_few_spares_as_the_best_of_all)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	int possible = 0;
 	for (int round = 0; round < 10000; round++) {
@@ -424,10 +422,8 @@ plan_rafts(
 
 /* Two at a time is 24 / 2 = 12 rounds of 10 days: 120 days from the first hand-in to the last
  * collect. The last round is handed in on day 110. */
-static void
-twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days(void **state)
+TEST(twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct slot_plan plan = {0};
 	plan_rafts(110, 2, RAFTS, &arena, &plan);
@@ -445,10 +441,8 @@ twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days(void **state)
 }
 
 /* The same by spares: two do in 120 days, one does not, and three need 24 / 3 * 10 = 80. */
-static void
-the_fewest_spares_are_what_the_days_leave_room_for(void **state)
+TEST(the_fewest_spares_are_what_the_days_leave_room_for)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 	struct slot_plan plan = {0};
 	plan_rafts(110, 0, RAFTS, &arena, &plan);
@@ -474,8 +468,7 @@ the_fewest_spares_are_what_the_days_leave_room_for(void **state)
 
 /* Two boats at a station that takes ten days, to be handed in by days 40 and 60 and needing no
  * spare. Each goes as late as does, unless the other's trip is near enough to go along. */
-static void
-jobs_go_as_late_as_does_or_along_with_others(void **state)
+TEST(jobs_go_as_late_as_does_or_along_with_others)
 {
 	static const struct station STATION = {
 	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 10};
@@ -488,7 +481,6 @@ jobs_go_as_late_as_does_or_along_with_others(void **state)
 	struct slot_plan plan = {0};
 	struct slot_problem problem = {&STATION, 1, jobs, 2, &SPARE, 1, NULL, 0, 0, 19,
 	    BASE + 100, false, MANY_LOOKS};
-	(void)state;
 	slots_solve(&problem, &arena, &plan);
 	assert_int_equal(plan.slots[0].hand_in - BASE, 40);
 	assert_int_equal(plan.slots[1].hand_in - BASE, 60);
@@ -506,8 +498,7 @@ jobs_go_as_late_as_does_or_along_with_others(void **state)
 /* Five days each. A boat has three pieces to hand in and can be without one of them: one on day 0, and two by day 5,
  * of which the second needs a spare from day 5 on, when the other boat's piece, which must go on day 0, has given
  * it back. One spare does for both, and it is not counted as if two were wanted at once. */
-static void
-a_spare_that_is_wanted_later_is_counted_once(void **state)
+TEST(a_spare_that_is_wanted_later_is_counted_once)
 {
 	static const size_t PLACE = 0;
 	const struct station station = {
@@ -517,7 +508,6 @@ a_spare_that_is_wanted_later_is_counted_once(void **state)
 	struct slot_job jobs[4];
 	struct slot_plan plan = {0};
 	struct arena arena = {0};
-	(void)state;
 	for (size_t i = 0; i < 4; i++) {
 		jobs[i] = (struct slot_job){.boat = i < 3 ? 0 : 1,
 		    .first = BASE,
@@ -544,8 +534,7 @@ a_spare_that_is_wanted_later_is_counted_once(void **state)
 }
 
 /* Two alike that must go on day 0, when the first of their two stations is shut: both go to the second. */
-static void
-one_that_is_like_another_may_go_to_the_same_station(void **state)
+TEST(one_that_is_like_another_may_go_to_the_same_station)
 {
 	/* what stands before the two is none of theirs */
 	static const size_t AROUND[] = {1, 1, 0, 1};
@@ -560,7 +549,6 @@ one_that_is_like_another_may_go_to_the_same_station(void **state)
 	struct slot_job jobs[2];
 	struct slot_plan plan = {0};
 	struct arena arena = {0};
-	(void)state;
 	for (size_t i = 0; i < 2; i++) {
 		jobs[i] = (struct slot_job){.first = BASE,
 		    .last = BASE,
@@ -584,16 +572,4 @@ one_that_is_like_another_may_go_to_the_same_station(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_spare_that_is_wanted_later_is_counted_once),
-	    cmocka_unit_test(one_that_is_like_another_may_go_to_the_same_station),
-	    cmocka_unit_test(small_rotas_use_as_few_spares_as_the_best_of_all),
-	    cmocka_unit_test(twenty_four_rafts_of_ten_days_two_at_a_time_need_120_days),
-	    cmocka_unit_test(the_fewest_spares_are_what_the_days_leave_room_for),
-	    cmocka_unit_test(jobs_go_as_late_as_does_or_along_with_others),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -81,10 +81,8 @@ assert_set(struct spans set, const struct flags *flags)
 	}
 }
 
-static void
-random_sets_agree_with_flags(void **state)
+TEST(random_sets_agree_with_flags)
 {
-	(void)state;
 	struct arena arena = {0};
 	uint32_t seed = 20261125;
 	for (int round = 0; round < ROUNDS; round++) {
@@ -113,10 +111,8 @@ random_sets_agree_with_flags(void **state)
 	arena_clear(&arena);
 }
 
-static void
-the_span_from_a_day_on_is_the_one_that_holds_it_or_the_next(void **state)
+TEST(the_span_from_a_day_on_is_the_one_that_holds_it_or_the_next)
 {
-	(void)state;
 	static const struct span ITEMS[] = {{10, 20}, {30, 30}, {40, DAY_NEVER}};
 	const struct spans set = {ITEMS, 3};
 	const struct spans first_two = {ITEMS, 2};
@@ -130,10 +126,8 @@ the_span_from_a_day_on_is_the_one_that_holds_it_or_the_next(void **state)
 	assert_null(spans_from((struct spans){0}, 5));
 }
 
-static void
-always_holds_every_day_and_nothing_is_left_without_it(void **state)
+TEST(always_holds_every_day_and_nothing_is_left_without_it)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct spans out = {0};
 	assert_true(spans_have(spans_always(), DAY_MIN));
@@ -147,10 +141,8 @@ always_holds_every_day_and_nothing_is_left_without_it(void **state)
 	arena_clear(&arena);
 }
 
-static void
-an_empty_span_makes_an_empty_set(void **state)
+TEST(an_empty_span_makes_an_empty_set)
 {
-	(void)state;
 	struct arena arena = {0};
 	struct spans out = spans_always();
 	spans_one(&arena, (struct span){5, 4}, &out);
@@ -162,14 +154,4 @@ an_empty_span_makes_an_empty_set(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(random_sets_agree_with_flags),
-	    cmocka_unit_test(the_span_from_a_day_on_is_the_one_that_holds_it_or_the_next),
-	    cmocka_unit_test(always_holds_every_day_and_nothing_is_left_without_it),
-	    cmocka_unit_test(an_empty_span_makes_an_empty_set),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

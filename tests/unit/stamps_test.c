@@ -82,10 +82,8 @@ assert_day_is(const struct row *row, const char *what, day_t day, const char *ex
 	}
 }
 
-static void
-every_way_to_write_a_date_is_read(void **state)
+TEST(every_way_to_write_a_date_is_read)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		const struct row *row = &ROWS[i];
 		struct fault fault = {0};
@@ -101,10 +99,8 @@ every_way_to_write_a_date_is_read(void **state)
 	}
 }
 
-static void
-what_is_written_is_read_back_the_same(void **state)
+TEST(what_is_written_is_read_back_the_same)
 {
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct fault fault = {0};
 		struct stamp stamp = {0};
@@ -118,14 +114,12 @@ what_is_written_is_read_back_the_same(void **state)
 }
 
 /* Each differs from the first in one thing alone. */
-static void
-stamps_that_differ_in_one_thing_are_not_the_same(void **state)
+TEST(stamps_that_differ_in_one_thing_are_not_the_same)
 {
 	static const char *const OTHERS[] = {"2021-04", "2022-04-30", "2021-03-30",
 	    "2021-04-29", "before 2021-04-30", "2021-04-30~"};
 	struct fault fault = {0};
 	struct stamp stamp = {0};
-	(void)state;
 	assert_true(stamp_parse("2021-04-30", ORDER_ISO, &stamp, &fault));
 	assert_true(stamp_same(stamp, stamp));
 	for (size_t i = 0; i < sizeof OTHERS / sizeof OTHERS[0]; i++) {
@@ -135,10 +129,8 @@ stamps_that_differ_in_one_thing_are_not_the_same(void **state)
 	}
 }
 
-static void
-a_blank_is_no_date_and_no_fault(void **state)
+TEST(a_blank_is_no_date_and_no_fault)
 {
-	(void)state;
 	struct fault fault = {0};
 	struct stamp stamp = {.year = 2000, .precision = STAMP_YEAR};
 	char text[STAMP_TEXT_SIZE];
@@ -151,10 +143,8 @@ a_blank_is_no_date_and_no_fault(void **state)
 	assert_string_equal(stamp_words(stamp, text), "not known");
 }
 
-static void
-a_midnight_behind_a_day_is_passed_over(void **state)
+TEST(a_midnight_behind_a_day_is_passed_over)
 {
-	(void)state;
 	static const char *const DAYS[] = {"2027-06-30 00:00:00", "2027-06-30T00:00:00",
 	    "2027-06-30 00:00", "30/06/2027 0:00:00", "30/06/2027 0:00 "};
 	for (size_t i = 0; i < sizeof DAYS / sizeof DAYS[0]; i++) {
@@ -168,10 +158,8 @@ a_midnight_behind_a_day_is_passed_over(void **state)
 	}
 }
 
-static void
-a_day_is_typed_as_people_say_it(void **state)
+TEST(a_day_is_typed_as_people_say_it)
 {
-	(void)state;
 	/* 1 Mar 2024 follows a leap day */
 	const day_t today = day_from_civil(2024, 3, 1);
 
@@ -195,10 +183,8 @@ a_day_is_typed_as_people_say_it(void **state)
 	}
 }
 
-static void
-a_month_is_no_day(void **state)
+TEST(a_month_is_no_day)
 {
-	(void)state;
 	static const char *const COARSE[] = {
 	    "2026-11", "2026", "before 2026-11-28", "2026-11-28~"};
 	struct fault bad = {0};
@@ -215,10 +201,8 @@ a_month_is_no_day(void **state)
 	}
 }
 
-static void
-a_day_left_empty_is_told_as_such(void **state)
+TEST(a_day_left_empty_is_told_as_such)
 {
-	(void)state;
 	static const char *const EMPTY[] = {"", " ", "\t "};
 	for (size_t i = 0; i < sizeof EMPTY / sizeof EMPTY[0]; i++) {
 		struct fault fault = {0};
@@ -231,10 +215,8 @@ a_day_left_empty_is_told_as_such(void **state)
 }
 
 /* Every day of the accepted years, as it is printed for people and as it is kept. */
-static void
-every_printed_day_can_be_typed_back(void **state)
+TEST(every_printed_day_can_be_typed_back)
 {
-	(void)state;
 	for (day_t day = day_from_civil(1900, 1, 1); day <= day_from_civil(2199, 12, 31);
 	     day += 5) {
 		struct fault fault = {0};
@@ -248,11 +230,8 @@ every_printed_day_can_be_typed_back(void **state)
 	}
 }
 
-static void
-what_is_no_date_is_refused_with_the_reason(void **state)
+TEST(what_is_no_date_is_refused_with_the_reason)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		enum date_order order;
@@ -330,11 +309,8 @@ what_is_no_date_is_refused_with_the_reason(void **state)
 	}
 }
 
-static void
-stamps_are_worded_for_people(void **state)
+TEST(stamps_are_worded_for_people)
 {
-	(void)state;
-
 	static const struct {
 		const char *string;
 		const char *words;
@@ -355,10 +331,8 @@ stamps_are_worded_for_people(void **state)
 	}
 }
 
-static void
-a_stamp_of_a_day_is_that_day(void **state)
+TEST(a_stamp_of_a_day_is_that_day)
 {
-	(void)state;
 	for (day_t day = DAY_MIN; day <= DAY_MAX; day += 13) {
 		struct stamp stamp = stamp_of_day(day);
 		assert_int_equal(stamp.precision, STAMP_DAY);
@@ -368,22 +342,4 @@ a_stamp_of_a_day_is_that_day(void **state)
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(every_way_to_write_a_date_is_read),
-	    cmocka_unit_test(what_is_written_is_read_back_the_same),
-	    cmocka_unit_test(stamps_that_differ_in_one_thing_are_not_the_same),
-	    cmocka_unit_test(a_blank_is_no_date_and_no_fault),
-	    cmocka_unit_test(a_midnight_behind_a_day_is_passed_over),
-	    cmocka_unit_test(what_is_no_date_is_refused_with_the_reason),
-	    cmocka_unit_test(a_day_is_typed_as_people_say_it),
-	    cmocka_unit_test(a_month_is_no_day),
-	    cmocka_unit_test(a_day_left_empty_is_told_as_such),
-	    cmocka_unit_test(every_printed_day_can_be_typed_back),
-	    cmocka_unit_test(stamps_are_worded_for_people),
-	    cmocka_unit_test(a_stamp_of_a_day_is_that_day),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

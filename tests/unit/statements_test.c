@@ -67,10 +67,8 @@ order_of(const char *sql)
 	return found;
 }
 
-static void
-what_gives_several_rows_gives_them_in_an_order_that_ends_in_a_key(void **state)
+TEST(what_gives_several_rows_gives_them_in_an_order_that_ends_in_a_key)
 {
-	(void)state;
 	int several = 0;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		const char *sql = statement_text((enum statement)i)->sql;
@@ -91,10 +89,8 @@ what_gives_several_rows_gives_them_in_an_order_that_ends_in_a_key(void **state)
 	assert_true(several > 60);
 }
 
-static void
-an_order_within_brackets_or_by_what_may_be_equal_is_none(void **state)
+TEST(an_order_within_brackets_or_by_what_may_be_equal_is_none)
 {
-	(void)state;
 	assert_null(order_of("SELECT (SELECT a FROM b ORDER BY id) FROM c"));
 	assert_string_equal(order_of("SELECT a FROM b ORDER BY a, id"), "a, id");
 	assert_true(ends_in_a_key("a, item.id DESC"));
@@ -119,8 +115,7 @@ begin_another_while_one_is_read(struct scratch *scratch)
 	_exit(2);
 }
 
-static void
-no_call_begins_while_rows_of_another_are_read(void **state)
+SCRATCH_TEST(no_call_begins_while_rows_of_another_are_read)
 {
 	struct scratch *scratch = *state;
 	int status = 0;
@@ -138,16 +133,4 @@ no_call_begins_while_rows_of_another_are_read(void **state)
 	assert_int_equal(WTERMSIG(status), SIGABRT);
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, scratch_begin, scratch_end)
-
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		what_gives_several_rows_gives_them_in_an_order_that_ends_in_a_key),
-	    cmocka_unit_test(an_order_within_brackets_or_by_what_may_be_equal_is_none),
-	    CASE(no_call_begins_while_rows_of_another_are_read),
-	};
-	return cmocka_run_group_tests_name("statements", tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

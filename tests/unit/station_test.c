@@ -18,10 +18,8 @@ weekdays_from(const char *words)
 	return weekdays;
 }
 
-static void
-days_of_the_week_are_read_and_written_back(void **state)
+TEST(days_of_the_week_are_read_and_written_back)
 {
-	(void)state;
 	char text[WEEKDAYS_TEXT_SIZE];
 	assert_int_equal(weekdays_from("mon-fri"), 0x1f);
 	assert_int_equal(weekdays_from("sat-tue"), 0x63);
@@ -35,10 +33,8 @@ days_of_the_week_are_read_and_written_back(void **state)
 	}
 }
 
-static void
-words_that_are_no_days_of_the_week_are_refused(void **state)
+TEST(words_that_are_no_days_of_the_week_are_refused)
 {
-	(void)state;
 	const char *const wrong[] = {
 	    "", "monday", "mon-", "-fri", "mon,", ",mon", "mo", "mon fri", "mon-fri-sat"};
 	for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
@@ -52,10 +48,8 @@ words_that_are_no_days_of_the_week_are_refused(void **state)
 	}
 }
 
-static void
-a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year(void **state)
+TEST(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year)
 {
-	(void)state;
 	const struct span shut = {day_of("2026-12-24"), day_of("2027-01-06")};
 	const struct station station = {
 	    .weekdays = weekdays_from("mon-fri"), .shut = &shut, .shut_count = 1};
@@ -68,10 +62,8 @@ a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year(void **state)
 	assert_true(station_open(&station, day_of("2027-12-24"))); /* a Friday */
 }
 
-static void
-the_turn_round_is_that_of_the_month_of_the_hand_in(void **state)
+TEST(the_turn_round_is_that_of_the_month_of_the_hand_in)
 {
-	(void)state;
 	const struct station_pace paces[] = {{11, 1, 7}, {2, 3, 28}};
 	const struct station station = {
 	    .turn_round_days = 14, .paces = paces, .pace_count = 2};
@@ -117,10 +109,8 @@ draw_station(unsigned *seed, struct span shut[2], struct yearly *closed,
 	};
 }
 
-static void
-the_last_hand_in_is_the_last_day_that_a_slow_search_finds(void **state)
+TEST(the_last_hand_in_is_the_last_day_that_a_slow_search_finds)
 {
-	(void)state;
 	unsigned seed = 11;
 	for (int round = 0; round < 2000; round++) {
 		struct span shut[2];
@@ -137,10 +127,8 @@ the_last_hand_in_is_the_last_day_that_a_slow_search_finds(void **state)
 	}
 }
 
-static void
-where_makes_are_listed_another_or_an_unknown_make_does_not_go(void **state)
+TEST(where_makes_are_listed_another_or_an_unknown_make_does_not_go)
 {
-	(void)state;
 	const char *const kinds[] = {"liferaft-canister", "lifejacket-auto"};
 	const struct station_make makes[] = {
 	    {"liferaft-canister", "Orrin"}, {"liferaft-canister", "Tarn"}};
@@ -163,10 +151,8 @@ asked(const struct station *station, const char *kind, enum task task, int age)
 	return price == NULL ? -1 : price->minor;
 }
 
-static void
-the_price_of_the_task_comes_before_the_price_of_every_task(void **state)
+TEST(the_price_of_the_task_comes_before_the_price_of_every_task)
 {
-	(void)state;
 	const struct station_price prices[] = {
 	    {"lifejacket-auto", true, TASK_SERVICE, 3500, 0},
 	    {"lifejacket-auto", false, TASK_TEST, 900, 0},
@@ -183,10 +169,8 @@ the_price_of_the_task_comes_before_the_price_of_every_task(void **state)
 	assert_false(station_price_varies(&station, "lifejacket-auto", TASK_TEST));
 }
 
-static void
-a_price_holds_from_its_age_to_that_of_the_next(void **state)
+TEST(a_price_holds_from_its_age_to_that_of_the_next)
 {
-	(void)state;
 	/* in no order: 450.00, from ten years 620.00, from fifteen 900.00 */
 	const struct station_price prices[] = {
 	    {"liferaft-canister", false, TASK_SERVICE, 90000, 15},
@@ -220,10 +204,8 @@ a_price_holds_from_its_age_to_that_of_the_next(void **state)
 	assert_true(station_price_varies(&station, "epirb", TASK_SERVICE));
 }
 
-static void
-a_step_of_the_task_goes_before_those_of_every_task_once_it_holds(void **state)
+TEST(a_step_of_the_task_goes_before_those_of_every_task_once_it_holds)
 {
-	(void)state;
 	const struct station_price prices[] = {
 	    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
 	    {"liferaft-canister", true, TASK_SERVICE, 99000, 12},
@@ -244,10 +226,8 @@ a_step_of_the_task_goes_before_those_of_every_task_once_it_holds(void **state)
 	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 62000);
 }
 
-static void
-the_dearest_price_need_not_be_that_of_the_oldest(void **state)
+TEST(the_dearest_price_need_not_be_that_of_the_oldest)
 {
-	(void)state;
 	const struct station_price prices[] = {
 	    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
 	    {"liferaft-canister", true, TASK_SERVICE, 70000, 5},
@@ -261,12 +241,10 @@ the_dearest_price_need_not_be_that_of_the_oldest(void **state)
 
 /* Known to be open from Monday to Friday it is closed on Saturday 21 November 2026; where its days are only supposed
  * nobody said so of a Saturday, but of a week that it is shut in. */
-static void
-a_station_is_said_to_be_closed_only_where_its_days_are_known(void **state)
+TEST(a_station_is_said_to_be_closed_only_where_its_days_are_known)
 {
 	const struct span shut = {day_of("2026-11-23"), day_of("2026-11-27")};
 	struct station station = {.weekdays = STATION_WEEKDAYS_SUPPOSED};
-	(void)state;
 	assert_true(station_said_closed(&station, day_of("2026-11-21")));
 	assert_false(station_said_closed(&station, day_of("2026-11-20")));
 	assert_false(station_said_closed(&station, day_of("2026-11-23")));
@@ -280,8 +258,7 @@ a_station_is_said_to_be_closed_only_where_its_days_are_known(void **state)
 
 /* A day that it confirmed is open whatever its own are, shut weeks too; but to those who go on other days of the
  * week it is none. Saturday 21 November 2026. */
-static void
-a_confirmed_day_is_open_to_those_who_go_on_it(void **state)
+TEST(a_confirmed_day_is_open_to_those_who_go_on_it)
 {
 	const struct span saturday = {day_of("2026-11-21"), day_of("2026-11-21")};
 	struct station station = {.weekdays = 0x1f,
@@ -289,7 +266,6 @@ a_confirmed_day_is_open_to_those_who_go_on_it(void **state)
 	    .shut_count = 1,
 	    .confirmed = &saturday,
 	    .confirmed_count = 1};
-	(void)state;
 	assert_true(station_open(&station, saturday.first));
 	assert_false(station_open(&station, saturday.first + 1));
 	station.goes = 1U << 5;
@@ -302,25 +278,4 @@ a_confirmed_day_is_open_to_those_who_go_on_it(void **state)
 	assert_false(station_open(&station, saturday.first));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_confirmed_day_is_open_to_those_who_go_on_it),
-	    cmocka_unit_test(
-		a_station_is_said_to_be_closed_only_where_its_days_are_known),
-	    cmocka_unit_test(days_of_the_week_are_read_and_written_back),
-	    cmocka_unit_test(words_that_are_no_days_of_the_week_are_refused),
-	    cmocka_unit_test(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year),
-	    cmocka_unit_test(the_turn_round_is_that_of_the_month_of_the_hand_in),
-	    cmocka_unit_test(the_last_hand_in_is_the_last_day_that_a_slow_search_finds),
-	    cmocka_unit_test(
-		where_makes_are_listed_another_or_an_unknown_make_does_not_go),
-	    cmocka_unit_test(the_price_of_the_task_comes_before_the_price_of_every_task),
-	    cmocka_unit_test(a_price_holds_from_its_age_to_that_of_the_next),
-	    cmocka_unit_test(
-		a_step_of_the_task_goes_before_those_of_every_task_once_it_holds),
-	    cmocka_unit_test(the_dearest_price_need_not_be_that_of_the_oldest),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

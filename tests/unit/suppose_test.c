@@ -82,10 +82,8 @@ expect_day(day_t found, const char *expected)
 /* Serviced on 2026-05-20, good for three years. In commercial use from 2027-06-01 on it
  * lapses on that day. A service on d carries it when d and twelve months is not before
  * 2027-06-01: from 2026-06-01 on. */
-static void
-a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it(void **state)
+TEST(a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFTS);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -113,10 +111,8 @@ a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it(void *
 	scene_close(&scene);
 }
 
-static void
-a_switch_that_is_today_leaves_today_to_do_it(void **state)
+TEST(a_switch_that_is_today_leaves_today_to_do_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFTS);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -131,10 +127,8 @@ a_switch_that_is_today_leaves_today_to_do_it(void **state)
 }
 
 /* A limit of age is mended by no service: only a new one helps. */
-static void
-what_no_work_can_mend_is_said_to_be_so(void **state)
+TEST(what_no_work_can_mend_is_said_to_be_so)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: a\n    kinds: [tether]\n    when: {use: commercial}\n"
@@ -162,10 +156,8 @@ what_no_work_can_mend_is_said_to_be_so(void **state)
 }
 
 /* A flare's printed date is not known before it is bought. */
-static void
-a_new_things_printed_date_is_left_to_whoever_buys_it(void **state)
+TEST(a_new_things_printed_date_is_left_to_whoever_buys_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "practice.yaml");
 	struct item *flare = scene_item(&scene, "flare-red-hand");
@@ -182,10 +174,8 @@ a_new_things_printed_date_is_left_to_whoever_buys_it(void **state)
 
 /* As the book has it: each of the three holds until the next day for which something else
  * is said of it, and goes on past days that speak of the others. */
-static void
-a_supposition_holds_until_something_else_is_said_of_the_same(void **state)
+TEST(a_supposition_holds_until_something_else_is_said_of_the_same)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFTS);
 	struct vessel out = {0};
@@ -232,8 +222,7 @@ a_supposition_holds_until_something_else_is_said_of_the_same(void **state)
 }
 
 /* Each thing that is supposed replaces that thing alone, from its day on. */
-static void
-what_is_supposed_replaces_that_and_nothing_else(void **state)
+TEST(what_is_supposed_replaces_that_and_nothing_else)
 {
 	static const char *const OWN[] = {"own"};
 	static const char *const OTHERS[] = {"other"};
@@ -252,7 +241,6 @@ what_is_supposed_replaces_that_and_nothing_else(void **state)
 		"coastal", 4, "other"},
 	};
 
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFTS);
 	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
@@ -284,8 +272,7 @@ what_is_supposed_replaces_that_and_nothing_else(void **state)
 }
 
 /* On the very day of a period that is there already, and the day after it. */
-static void
-an_area_is_supposed_until_another_is_said(void **state)
+TEST(an_area_is_supposed_until_another_is_said)
 {
 	static const struct {
 		const char *day;
@@ -293,7 +280,6 @@ an_area_is_supposed_until_another_is_said(void **state)
 	} ROWS[] = {{"2026-12-31", "coastal"}, {"2027-01-01", "offshore"},
 	    {"2027-12-31", "offshore"}, {"2028-01-01", "inland"}};
 
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RAFTS);
 	struct vessel out = {0};
@@ -342,13 +328,11 @@ slowly_expect_days(struct scene *scene, const struct supposed_scene *supposed,
 	}
 }
 
-static void
-the_days_to_do_it_are_those_found_by_trying_every_day(void **state)
+TEST(the_days_to_do_it_are_those_found_by_trying_every_day)
 {
 	static const char *const KINDS[] = {"liferaft-canister", "lifejacket-auto",
 	    "extinguisher-powder", "epirb", "hydrostatic-release", "tether"};
 
-	(void)state;
 	struct scene scene;
 	unsigned seed = 20261125;
 	int tried = 0;
@@ -394,10 +378,8 @@ check_sheets(
 
 /* A boat that follows "home" at all times, and "race" besides from 2028; from 2027 on she is supposed
  * to follow two others, which her own days before that and after the next word on sheets do not. */
-static void
-supposed_sheets_hold_from_their_day_and_her_own_are_named_before(void **state)
+TEST(supposed_sheets_hold_from_their_day_and_her_own_are_named_before)
 {
-	(void)state;
 	static const char *const HOME[] = {"home"};
 	static const char *const RACE[] = {"race"};
 	static const char *const OTHERS[] = {"far", "near"};
@@ -439,10 +421,8 @@ supposed_sheets_hold_from_their_day_and_her_own_are_named_before(void **state)
 }
 
 /* Another use is supposed: what is said of sheets stays as it was, in every period. */
-static void
-a_supposed_use_leaves_the_sheets_as_they_are(void **state)
+TEST(a_supposed_use_leaves_the_sheets_as_they_are)
 {
-	(void)state;
 	static const char *const HOME[] = {"home"};
 	static const char *const RACE[] = {"race"};
 	struct arena arena = {0};
@@ -466,23 +446,4 @@ a_supposed_use_leaves_the_sheets_as_they_are(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(
-		supposed_sheets_hold_from_their_day_and_her_own_are_named_before),
-	    cmocka_unit_test(a_supposed_use_leaves_the_sheets_as_they_are),
-	    cmocka_unit_test(
-		a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it),
-	    cmocka_unit_test(a_switch_that_is_today_leaves_today_to_do_it),
-	    cmocka_unit_test(what_no_work_can_mend_is_said_to_be_so),
-	    cmocka_unit_test(a_new_things_printed_date_is_left_to_whoever_buys_it),
-	    cmocka_unit_test(
-		a_supposition_holds_until_something_else_is_said_of_the_same),
-	    cmocka_unit_test(what_is_supposed_replaces_that_and_nothing_else),
-	    cmocka_unit_test(an_area_is_supposed_until_another_is_said),
-	    cmocka_unit_test(the_days_to_do_it_are_those_found_by_trying_every_day),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -34,10 +34,8 @@ assert_table(const struct table *table, const char *expected)
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-columns_line_up_under_their_headings(void **state)
+TEST(columns_line_up_under_their_headings)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	table_init(&table, THREE, 3, 0, false);
 	add_three(&table, "A-1", "red hand flare", "9.00");
@@ -48,10 +46,8 @@ columns_line_up_under_their_headings(void **state)
 			     "A-10  light           120.00\n");
 }
 
-static void
-wide_and_narrow_letters_line_up(void **state)
+TEST(wide_and_narrow_letters_line_up)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	table_init(&table, PLAIN, 3, 2, false);
 	/* Three letters of two columns each; three of one. */
@@ -61,10 +57,8 @@ wide_and_narrow_letters_line_up(void **state)
 			     "  φως     y\n");
 }
 
-static void
-the_flexible_column_goes_on_inside_its_own_width(void **state)
+TEST(the_flexible_column_goes_on_inside_its_own_width)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	SCOPED_TEXT words = {0};
 	table_init(&table, PLAIN, 3, 0, false);
@@ -79,10 +73,8 @@ the_flexible_column_goes_on_inside_its_own_width(void **state)
 	    "      abcdefghi abcdefghi\n");
 }
 
-static void
-words_wider_than_a_line_are_broken_between_letters(void **state)
+TEST(words_wider_than_a_line_are_broken_between_letters)
 {
-	(void)state;
 	SCOPED_TEXT words = {0};
 	SCOPED_TEXT expected = {0};
 	SCOPED_TEXT out = {0};
@@ -95,10 +87,8 @@ words_wider_than_a_line_are_broken_between_letters(void **state)
 	assert_string_equal(text_string(&out), text_string(&expected));
 }
 
-static void
-a_combining_mark_stays_with_its_letter(void **state)
+TEST(a_combining_mark_stays_with_its_letter)
 {
-	(void)state;
 	char words[128];
 	memset(words, 'a', 79);
 	strcpy(words + 79, "e\xCC\x81z");
@@ -108,10 +98,8 @@ a_combining_mark_stays_with_its_letter(void **state)
 	assert_string_equal(end, "e\xCC\x81\nz\n");
 }
 
-static void
-glue_keeps_a_date_on_one_line(void **state)
+TEST(glue_keeps_a_date_on_one_line)
 {
-	(void)state;
 	char words[128];
 	memset(words, 'a', 72);
 	strcpy(words + 72, " 20\001May\0012026");
@@ -120,10 +108,8 @@ glue_keeps_a_date_on_one_line(void **state)
 	assert_string_equal(text_string(&out) + 72, "\n20 May 2026\n");
 }
 
-static void
-what_a_terminal_would_obey_becomes_a_blank(void **state)
+TEST(what_a_terminal_would_obey_becomes_a_blank)
 {
-	(void)state;
 	SCOPED_TEXT out = {0};
 	/* Escape, line end, a C1 control, and a byte that is no UTF-8. */
 	add_safe("a\033[31mb\nc\xC2\x9B"
@@ -132,10 +118,8 @@ what_a_terminal_would_obey_becomes_a_blank(void **state)
 	assert_string_equal(text_string(&out), "a [31mb c d?");
 }
 
-static void
-colour_adds_to_a_word_and_moves_nothing(void **state)
+TEST(colour_adds_to_a_word_and_moves_nothing)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	table_init(&table, PLAIN, 3, 0, true);
 	table_add(&table, HUE_NONE, "A");
@@ -146,10 +130,8 @@ colour_adds_to_a_word_and_moves_nothing(void **state)
 			     "B  in time  y\n");
 }
 
-static void
-an_empty_column_and_an_empty_table_take_no_room(void **state)
+TEST(an_empty_column_and_an_empty_table_take_no_room)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	table_init(&table, THREE, 3, 0, false);
 	assert_table(&table, "");
@@ -159,10 +141,8 @@ an_empty_column_and_an_empty_table_take_no_room(void **state)
 			     "A-1   1.00\n");
 }
 
-static void
-an_ending_goes_only_where_there_is_no_room(void **state)
+TEST(an_ending_goes_only_where_there_is_no_room)
 {
-	(void)state;
 	SCOPED_TABLE table = {0};
 	char extra[80];
 	table_init(&table, PLAIN, 3, 0, false);
@@ -198,10 +178,8 @@ add_random_words(unsigned *seed, struct text *out)
 	}
 }
 
-static void
-no_line_is_wider_than_the_page_or_ends_in_a_blank(void **state)
+TEST(no_line_is_wider_than_the_page_or_ends_in_a_blank)
 {
-	(void)state;
 	static const struct table_column EIGHT[TABLE_COLUMNS_MAX] = {
 	    {"one", 0, ALIGN_LEFT, false}, {"two", 0, ALIGN_RIGHT, false},
 	    {"three", 12, ALIGN_LEFT, false}, {"four", 0, ALIGN_LEFT, true},
@@ -230,10 +208,8 @@ no_line_is_wider_than_the_page_or_ends_in_a_blank(void **state)
 	}
 }
 
-static void
-money_has_its_currency_and_its_decimals(void **state)
+TEST(money_has_its_currency_and_its_decimals)
 {
-	(void)state;
 	char buffer[MONEY_WORDS_SIZE];
 	assert_string_equal(money_words(24900, "EUR", buffer), "EUR 249.00");
 	assert_string_equal(money_words(5, "GBP", buffer), "GBP 0.05");
@@ -243,22 +219,4 @@ money_has_its_currency_and_its_decimals(void **state)
 	assert_string_equal(money_words(-1, "EUR", buffer), "");
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(columns_line_up_under_their_headings),
-	    cmocka_unit_test(wide_and_narrow_letters_line_up),
-	    cmocka_unit_test(the_flexible_column_goes_on_inside_its_own_width),
-	    cmocka_unit_test(words_wider_than_a_line_are_broken_between_letters),
-	    cmocka_unit_test(a_combining_mark_stays_with_its_letter),
-	    cmocka_unit_test(glue_keeps_a_date_on_one_line),
-	    cmocka_unit_test(what_a_terminal_would_obey_becomes_a_blank),
-	    cmocka_unit_test(colour_adds_to_a_word_and_moves_nothing),
-	    cmocka_unit_test(an_empty_column_and_an_empty_table_take_no_room),
-	    cmocka_unit_test(an_ending_goes_only_where_there_is_no_room),
-	    cmocka_unit_test(no_line_is_wider_than_the_page_or_ends_in_a_blank),
-	    cmocka_unit_test(money_has_its_currency_and_its_decimals),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -16,8 +16,7 @@ assert_listed(const char *const tags[4], const char *expected)
 	assert_string_equal(text_string(&out), expected);
 }
 
-static void
-tags_are_listed_with_runs_of_three_or_more_drawn_together(void **state)
+TEST(tags_are_listed_with_runs_of_three_or_more_drawn_together)
 {
 	static const struct {
 		const char *const tags[4];
@@ -39,17 +38,9 @@ tags_are_listed_with_runs_of_three_or_more_drawn_together(void **state)
 	    {{"X9999998", "X9999999"}, "X9999998, X9999999", "too long a number"},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_listed(ROWS[i].tags, ROWS[i].listed);
 	}
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(tags_are_listed_with_runs_of_three_or_more_drawn_together),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -19,10 +19,8 @@ struct utf8_row {
 	const char *note;
 };
 
-static void
-only_a_small_ascii_letter_becomes_a_capital(void **state)
+TEST(only_a_small_ascii_letter_becomes_a_capital)
 {
-	(void)state;
 	static const char *const ROWS[][2] = {{"service", "Service"}, {"EPIRB", "EPIRB"},
 	    {"2 flares", "2 flares"}, {"\xC3\xA5r", "\xC3\xA5r"}, {"z", "Z"}, {"", ""}};
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -32,10 +30,8 @@ only_a_small_ascii_letter_becomes_a_capital(void **state)
 	}
 }
 
-static void
-well_formed_utf8_is_accepted(void **state)
+TEST(well_formed_utf8_is_accepted)
 {
-	(void)state;
 	static const struct utf8_row ROWS[] = {
 	    {BYTES(""), "nothing"},
 	    {BYTES("Aft locker"), "ASCII"},
@@ -61,10 +57,8 @@ well_formed_utf8_is_accepted(void **state)
 	}
 }
 
-static void
-malformed_utf8_is_refused(void **state)
+TEST(malformed_utf8_is_refused)
 {
-	(void)state;
 	static const struct utf8_row ROWS[] = {
 	    {BYTES("\xC0\x80"), "overlong U+0000, RFC 3629 section 10"},
 	    {BYTES("\x2F\xC0\xAE\x2E\x2F"), "overlong dot, section 10"},
@@ -100,10 +94,8 @@ malformed_utf8_is_refused(void **state)
 }
 
 /* Every code point there is, encoded by the table in RFC 3629 section 3. */
-static void
-every_code_point_but_the_surrogates_is_accepted(void **state)
+TEST(every_code_point_but_the_surrogates_is_accepted)
 {
-	(void)state;
 	for (uint32_t point = 0; point <= 0x11FFFF; point++) {
 		unsigned char bytes[4] = {(unsigned char)point};
 		size_t length = 1;
@@ -130,10 +122,8 @@ every_code_point_but_the_surrogates_is_accepted(void **state)
 	}
 }
 
-static void
-text_grows_by_every_kind_of_addition(void **state)
+TEST(text_grows_by_every_kind_of_addition)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	assert_string_equal(text_string(&text), "");
 	text_add(&text, "LR");
@@ -147,10 +137,8 @@ text_grows_by_every_kind_of_addition(void **state)
 	assert_string_equal(text_string(&text), "");
 }
 
-static void
-a_long_text_keeps_every_byte(void **state)
+TEST(a_long_text_keeps_every_byte)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	for (int i = 0; i < 100000; i++) {
 		text_add_byte(&text, (char)('a' + i % 26));
@@ -232,20 +220,16 @@ hold_nothing(void)
 	(void)memory_held(NULL);
 }
 
-static void
-memory_that_runs_out_ends_the_program_with_words(void **state)
+TEST(memory_that_runs_out_ends_the_program_with_words)
 {
-	(void)state;
 	assert_ends(add_too_much, NOTHING_CHANGED);
 	assert_ends(ask_for_too_much, NOTHING_CHANGED);
 	assert_ends(grow_too_much, NOTHING_CHANGED);
 	assert_ends(grow_too_much_in_an_arena, NOTHING_CHANGED);
 }
 
-static void
-memory_that_runs_out_after_a_change_tells_of_it(void **state)
+TEST(memory_that_runs_out_after_a_change_tells_of_it)
 {
-	(void)state;
 	assert_ends(hold_nothing, "becket: memory ran out, so the program ended. "
 				  "The book had been changed by then.\n");
 }
@@ -256,10 +240,8 @@ sign(int number)
 	return (number > 0) - (number < 0);
 }
 
-static void
-tags_sort_as_a_person_sorts_them(void **state)
+TEST(tags_sort_as_a_person_sorts_them)
 {
-	(void)state;
 	/* Ascending: each is less than all after it. */
 	static const char *const TAGS[] = {"", "1", "2", "10", "A", "AB", "LJ-1", "LJ-02",
 	    "LJ-3", "LJ-10", "LR", "LR-1", "LR-2", "LR-2a", "LR-2b", "LR-10", "LR-10a",
@@ -277,19 +259,15 @@ tags_sort_as_a_person_sorts_them(void **state)
 	}
 }
 
-static void
-tags_that_differ_only_in_zeros_still_have_one_order(void **state)
+TEST(tags_that_differ_only_in_zeros_still_have_one_order)
 {
-	(void)state;
 	int there = sign(text_compare_natural("LR-02", "LR-2"));
 	assert_int_not_equal(there, 0);
 	assert_int_equal(there, -sign(text_compare_natural("LR-2", "LR-02")));
 }
 
-static void
-strings_are_sorted_and_found_byte_by_byte(void **state)
+TEST(strings_are_sorted_and_found_byte_by_byte)
 {
-	(void)state;
 	const char *words[] = {"b", "", "B", "\xC3\xA9", "ba", "a"};
 	static const char *const SORTED[] = {"", "B", "a", "b", "ba", "\xC3\xA9"};
 
@@ -305,10 +283,8 @@ strings_are_sorted_and_found_byte_by_byte(void **state)
 	}
 }
 
-static void
-letters_match_whatever_their_case(void **state)
+TEST(letters_match_whatever_their_case)
 {
-	(void)state;
 	assert_true(text_same_letters("Private", "pRIVATE"));
 	assert_true(text_same_letters("", ""));
 	assert_false(text_same_letters("private", "privat"));
@@ -316,10 +292,8 @@ letters_match_whatever_their_case(void **state)
 	assert_false(text_same_letters("a", "b"));
 }
 
-static void
-columns_are_what_a_terminal_shows(void **state)
+TEST(columns_are_what_a_terminal_shows)
 {
-	(void)state;
 	assert_int_equal(utf8_columns(""), 0);
 	assert_int_equal(utf8_columns("Locker"), 6);
 	assert_int_equal(
@@ -328,11 +302,8 @@ columns_are_what_a_terminal_shows(void **state)
 	assert_int_equal(utf8_columns("\xE6\x97\xA5\xE6\x9C\xAC"), 4); /* two wide ones */
 }
 
-static void
-an_array_grows_and_keeps_what_it_held(void **state)
+TEST(an_array_grows_and_keeps_what_it_held)
 {
-	(void)state;
-
 	struct {
 		int *items;
 		size_t count;
@@ -349,10 +320,8 @@ an_array_grows_and_keeps_what_it_held(void **state)
 	free(numbers.items);
 }
 
-static void
-an_array_in_an_arena_grows_and_its_old_place_stays(void **state)
+TEST(an_array_in_an_arena_grows_and_its_old_place_stays)
 {
-	(void)state;
 	SCOPED_ARENA arena = {0};
 
 	struct {
@@ -374,10 +343,8 @@ an_array_in_an_arena_grows_and_its_old_place_stays(void **state)
 	assert_int_equal(*first, 0);
 }
 
-static void
-an_arena_hands_out_zeroed_memory_of_any_size(void **state)
+TEST(an_arena_hands_out_zeroed_memory_of_any_size)
 {
-	(void)state;
 	static const size_t SIZES[] = {1, 7, 16, 1000, 70000, 3, 200000};
 	struct arena arena = {0};
 	for (int round = 0; round < 3; round++) {
@@ -397,10 +364,8 @@ an_arena_hands_out_zeroed_memory_of_any_size(void **state)
 	arena_clear(&arena);
 }
 
-static void
-a_fault_reads_from_act_to_cause(void **state)
+TEST(a_fault_reads_from_act_to_cause)
 {
-	(void)state;
 	struct fault fault = {0};
 	assert_false(fault_set(&fault, FAULT_INPUT, "\"%s\" is no date", "31/02/2021"));
 	assert_false(fault_prefix(&fault, "line %d, column %s", 7, "made"));
@@ -417,13 +382,11 @@ a_fault_reads_from_act_to_cause(void **state)
 
 /* From Unicode's CaseFolding.txt and the canonical decompositions of UnicodeData.txt, from
  * memory: sharp s folds to ss, the dotted capital I to i with a mark. */
-static void
-words_are_folded_in_any_script(void **state)
+TEST(words_are_folded_in_any_script)
 {
 	static const char *const SAME[][2] = {{"STRASSE", "stra\u00dfe"},
 	    {"\u039f\u0394\u039f\u03a3", "\u03bf\u03b4\u03bf\u03c2"},
 	    {"SJ\u00d8GANG", "sj\u00f8gang"}, {"caf\u00e9", "CAFE\u0301"}};
-	(void)state;
 	for (size_t i = 0; i < sizeof SAME / sizeof SAME[0]; i++) {
 		SCOPED_TEXT one = {0};
 		SCOPED_TEXT other = {0};
@@ -433,8 +396,7 @@ words_are_folded_in_any_script(void **state)
 	}
 }
 
-static void
-accents_are_left_out(void **state)
+TEST(accents_are_left_out)
 {
 	static const char *const PLAIN[][2] = {
 	    {"\u00c6rlig Sj\u00f8gang", "aerlig sjogang"}, {"\u0130stanbul", "istanbul"},
@@ -442,7 +404,6 @@ accents_are_left_out(void **state)
 	    {"\u0386\u03bd\u03b5\u03bc\u03bf\u03c2",
 		"\u03b1\u03bd\u03b5\u03bc\u03bf\u03c3"},
 	    {"\u6551\u547d\u6d6e\u74b0", "\u6551\u547d\u6d6e\u74b0"}};
-	(void)state;
 	for (size_t i = 0; i < sizeof PLAIN / sizeof PLAIN[0]; i++) {
 		SCOPED_TEXT folded = {0};
 		fold_accents(PLAIN[i][0], &folded);
@@ -452,10 +413,8 @@ accents_are_left_out(void **state)
 
 /* Unicode's bidirectional controls (UAX 9) and its characters without a glyph; the joiner is not among
  * them. */
-static void
-what_nobody_sees_in_a_name_is_found(void **state)
+TEST(what_nobody_sees_in_a_name_is_found)
 {
-	(void)state;
 	static const char *const HIDDEN[] = {"A\u202EB", "A\u200BB", "A\u2066B",
 	    "A\u061CB", "A\uFEFFB", "A\u00ADB",
 	    ("A\xC2\x85"
@@ -474,10 +433,8 @@ what_nobody_sees_in_a_name_is_found(void **state)
 }
 
 /* The words with a letter beyond ASCII go through Unicode's tables, those without do not. */
-static void
-what_is_ascii_folds_as_beside_other_letters(void **state)
+TEST(what_is_ascii_folds_as_beside_other_letters)
 {
-	(void)state;
 	for (int byte = 1; byte < 128; byte++) {
 		char beside[] = {
 		    '\xc3', '\xb1', 'x', (char)byte, 'x', '\0'}; /* n tilde */
@@ -506,10 +463,8 @@ gather(const struct text *piece, void *context)
 	text_add_bytes(all, text_string(piece), piece->length);
 }
 
-static void
-a_long_text_is_handed_on_in_pieces_and_whole(void **state)
+TEST(a_long_text_is_handed_on_in_pieces_and_whole)
 {
-	(void)state;
 	SCOPED_TEXT all = {0};
 	const struct text_drain drain = {gather, &all};
 	SCOPED_TEXT text = {.drain = &drain};
@@ -526,10 +481,8 @@ a_long_text_is_handed_on_in_pieces_and_whole(void **state)
 	}
 }
 
-static void
-a_text_without_a_drain_is_held_whole(void **state)
+TEST(a_text_without_a_drain_is_held_whole)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	for (int i = 0; i < 10000; i++) {
 		text_add(&text, "0123456789abcdef");
@@ -538,33 +491,4 @@ a_text_without_a_drain_is_held_whole(void **state)
 	assert_int_equal(text.length, 160000);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(words_are_folded_in_any_script),
-	    cmocka_unit_test(accents_are_left_out),
-	    cmocka_unit_test(what_is_ascii_folds_as_beside_other_letters),
-	    cmocka_unit_test(only_a_small_ascii_letter_becomes_a_capital),
-	    cmocka_unit_test(well_formed_utf8_is_accepted),
-	    cmocka_unit_test(malformed_utf8_is_refused),
-	    cmocka_unit_test(every_code_point_but_the_surrogates_is_accepted),
-	    cmocka_unit_test(text_grows_by_every_kind_of_addition),
-	    cmocka_unit_test(a_long_text_keeps_every_byte),
-	    cmocka_unit_test(a_long_text_is_handed_on_in_pieces_and_whole),
-	    cmocka_unit_test(a_text_without_a_drain_is_held_whole),
-	    cmocka_unit_test(memory_that_runs_out_ends_the_program_with_words),
-	    cmocka_unit_test(memory_that_runs_out_after_a_change_tells_of_it),
-	    cmocka_unit_test(tags_sort_as_a_person_sorts_them),
-	    cmocka_unit_test(tags_that_differ_only_in_zeros_still_have_one_order),
-	    cmocka_unit_test(strings_are_sorted_and_found_byte_by_byte),
-	    cmocka_unit_test(letters_match_whatever_their_case),
-	    cmocka_unit_test(columns_are_what_a_terminal_shows),
-	    cmocka_unit_test(an_array_grows_and_keeps_what_it_held),
-	    cmocka_unit_test(an_array_in_an_arena_grows_and_its_old_place_stays),
-	    cmocka_unit_test(an_arena_hands_out_zeroed_memory_of_any_size),
-	    cmocka_unit_test(what_nobody_sees_in_a_name_is_found),
-	    cmocka_unit_test(a_fault_reads_from_act_to_cause),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -62,10 +62,8 @@ plan_on(
 	winter_plan_fleet(&request, both, 2, &scene->arena, port->lists);
 }
 
-static void
-two_boats_go_together_on_the_first_day_that_does_for_both(void **state)
+TEST(two_boats_go_together_on_the_first_day_that_does_for_both)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* The second is laid up again on 10 December 2027: a yearly service must be done on or
@@ -99,10 +97,8 @@ two_boats_go_together_on_the_first_day_that_does_for_both(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out(void **state)
+TEST(the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* The second is laid up a month longer, to 30 April 2027; the jackets are due on 15
@@ -130,10 +126,8 @@ the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out(void **state
 	scene_close(&port.scene);
 }
 
-static void
-what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base(void **state)
+TEST(what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	const struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2025-12-01");
@@ -163,10 +157,8 @@ what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base(void **st
 	scene_close(&port.scene);
 }
 
-static void
-boats_without_a_base_go_each_on_its_own(void **state)
+TEST(boats_without_a_base_go_each_on_its_own)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	port.vessels[0].base = "";
@@ -187,10 +179,8 @@ boats_without_a_base_go_each_on_its_own(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
+TEST(what_one_boat_alone_would_send_near_goes_far_with_the_other)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* Three jackets each: far 30.00 each and the trip 40.00, near 36.00 and 10.00. Three:
@@ -241,10 +231,8 @@ what_one_boat_alone_would_send_near_goes_far_with_the_other(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-carriage_a_piece_weighs_against_a_dearer_service_nearby(void **state)
+TEST(carriage_a_piece_weighs_against_a_dearer_service_nearby)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* A lot of four: far 4 x (30.00 + 8.00 carriage) = 152.00, near 4 x 36.00 = 144.00 */
@@ -277,10 +265,8 @@ carriage_a_piece_weighs_against_a_dearer_service_nearby(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-a_price_that_is_not_known_does_not_win_by_that(void **state)
+TEST(a_price_that_is_not_known_does_not_win_by_that)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -306,10 +292,8 @@ a_price_that_is_not_known_does_not_win_by_that(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed(void **state)
+TEST(a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
@@ -341,10 +325,8 @@ a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-a_weekly_limit_holds_over_both_boats_and_names_what_is_left(void **state)
+TEST(a_weekly_limit_holds_over_both_boats_and_names_what_is_left)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -377,10 +359,8 @@ a_weekly_limit_holds_over_both_boats_and_names_what_is_left(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-what_comes_too_late_is_told_what_would_help(void **state)
+TEST(what_comes_too_late_is_told_what_would_help)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	port.vessels[0].margin_days = 30; /* back by 1 March */
@@ -408,10 +388,8 @@ what_comes_too_late_is_told_what_would_help(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-a_station_left_out_is_not_used(void **state)
+TEST(a_station_left_out_is_not_used)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -447,11 +425,8 @@ static const struct station_price RAFT_PRICES[] = {
     {"liferaft-canister", true, TASK_SERVICE, 90000, 11},
 };
 
-static void
-a_price_by_age_is_that_of_the_hand_in_day(void **state)
+TEST(a_price_by_age_is_that_of_the_hand_in_day)
 {
-	(void)state;
-
 	/* new on 29 February 2016, so ten on 28 February 2026 and eleven on 28 February 2027 */
 	static const struct {
 		const char *shut_until;
@@ -500,11 +475,8 @@ a_price_by_age_is_that_of_the_hand_in_day(void **state)
 	}
 }
 
-static void
-a_birthday_in_the_winter_weighs_against_a_trip(void **state)
+TEST(a_birthday_in_the_winter_weighs_against_a_trip)
 {
-	(void)state;
-
 	/* The second boat is not to go before 9 December, as above. The first raft is ten on
 	 * 1 December: before it 400.00, after it 620.00. The second, made in 2020, 400.00 on
 	 * any day. Apart: 400 + 400 and two trips. Together: 620 + 400 and one. */
@@ -548,10 +520,8 @@ a_birthday_in_the_winter_weighs_against_a_trip(void **state)
 	}
 }
 
-static void
-an_old_raft_goes_where_age_costs_nothing(void **state)
+TEST(an_old_raft_goes_where_age_costs_nothing)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* "Even" asks 500.00 at any age; "Steep" 400.00, and 620.00 from ten years. No trip
@@ -665,10 +635,8 @@ least_cost(const struct drawn *drawn)
 	return least;
 }
 
-static void
-no_days_and_stations_cost_less_than_the_plan(void **state)
+TEST(no_days_and_stations_cost_less_than_the_plan)
 {
-	(void)state;
 	unsigned seed = 20261125;
 	size_t stepped = 0;
 	size_t later = 0;
@@ -703,28 +671,4 @@ no_days_and_stations_cost_less_than_the_plan(void **state)
 	assert_true(stepped > 20 && later > 20);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(two_boats_go_together_on_the_first_day_that_does_for_both),
-	    cmocka_unit_test(
-		the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out),
-	    cmocka_unit_test(
-		what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base),
-	    cmocka_unit_test(boats_without_a_base_go_each_on_its_own),
-	    cmocka_unit_test(what_one_boat_alone_would_send_near_goes_far_with_the_other),
-	    cmocka_unit_test(carriage_a_piece_weighs_against_a_dearer_service_nearby),
-	    cmocka_unit_test(a_price_that_is_not_known_does_not_win_by_that),
-	    cmocka_unit_test(
-		a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed),
-	    cmocka_unit_test(a_weekly_limit_holds_over_both_boats_and_names_what_is_left),
-	    cmocka_unit_test(what_comes_too_late_is_told_what_would_help),
-	    cmocka_unit_test(a_station_left_out_is_not_used),
-	    cmocka_unit_test(a_price_by_age_is_that_of_the_hand_in_day),
-	    cmocka_unit_test(a_birthday_in_the_winter_weighs_against_a_trip),
-	    cmocka_unit_test(an_old_raft_goes_where_age_costs_nothing),
-	    cmocka_unit_test(no_days_and_stations_cost_less_than_the_plan),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -141,10 +141,8 @@ years_line(const struct port *port, size_t item)
 	return NULL;
 }
 
-static void
-a_station_without_a_price_counts_as_the_dearest(void **state)
+TEST(a_station_without_a_price_counts_as_the_dearest)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* What Shed asks is not known: it counts as Yard's 420.00. With the trips: Loft
@@ -174,10 +172,8 @@ a_station_without_a_price_counts_as_the_dearest(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-what_was_paid_holds_for_the_station_that_was_paid(void **state)
+TEST(what_was_paid_holds_for_the_station_that_was_paid)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* Shed was paid 300.00 and lists nothing: that is its price, not Loft's 400.00. What
@@ -194,10 +190,8 @@ what_was_paid_holds_for_the_station_that_was_paid(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-work_that_no_price_is_known_for_adds_nothing_and_is_told(void **state)
+TEST(work_that_no_price_is_known_for_adds_nothing_and_is_told)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 5000, -1, 4000);
@@ -215,10 +209,8 @@ work_that_no_price_is_known_for_adds_nothing_and_is_told(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-work_without_a_price_at_its_age_counts_as_the_dearest_of_any(void **state)
+TEST(work_without_a_price_at_its_age_counts_as_the_dearest_of_any)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* Loft lists a raft from ten years on alone. On 21 March 2027 it is nine: 400.00 counts,
@@ -233,10 +225,8 @@ work_without_a_price_at_its_age_counts_as_the_dearest_of_any(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-without_its_station_gear_goes_to_the_assumed_one_in_both(void **state)
+TEST(without_its_station_gear_goes_to_the_assumed_one_in_both)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* Loft alone takes rafts. Without it an approved station is still to be found: its
@@ -263,10 +253,8 @@ without_its_station_gear_goes_to_the_assumed_one_in_both(void **state)
 
 /* The loft asks 410.00 with its trip, the shed 530.00. Ten days before 31 March 2027 is the last day
  * on which either would do; the loft said that it takes nothing in before the 25th. */
-static void
-a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both(void **state)
+TEST(a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 1000, 40000, -1);
@@ -286,10 +274,8 @@ a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both(void **state
 	scene_close(&port.scene);
 }
 
-static void
-gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both(void **state)
+TEST(gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	/* Loft is approved for rafts of Orrin's alone: approval is never assumed of another, nor
@@ -315,10 +301,8 @@ gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both(voi
 	scene_close(&port.scene);
 }
 
-static void
-what_is_not_known_is_named(void **state)
+TEST(what_is_not_known_is_named)
 {
-	(void)state;
 	struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 5000, 40000, 3000);
@@ -440,10 +424,8 @@ extended_open(struct port *port)
 	return item;
 }
 
-static void
-what_a_test_counts_as_is_not_charged_beside_it(void **state)
+TEST(what_a_test_counts_as_is_not_charged_beside_it)
 {
-	(void)state;
 	struct port port;
 	(void)extended_open(&port);
 	plan_both(&port, 1);
@@ -462,10 +444,8 @@ what_a_test_counts_as_is_not_charged_beside_it(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-nor_once_it_is_ashore(void **state)
+TEST(nor_once_it_is_ashore)
 {
-	(void)state;
 	struct port port;
 	struct item *item = extended_open(&port);
 	item->state = PLACE_LANDED;
@@ -477,10 +457,8 @@ nor_once_it_is_ashore(void **state)
 	scene_close(&port.scene);
 }
 
-static void
-the_years_and_the_winter_agree_on_where_unpriced_gear_goes(void **state)
+TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
 {
-	(void)state;
 	static const char *const NAMES[] = {"Loft", "Shed", "Yard", "Barn", "Gone"};
 	unsigned seed = 20261128;
 	size_t alone = 0;
@@ -521,10 +499,8 @@ the_years_and_the_winter_agree_on_where_unpriced_gear_goes(void **state)
 
 /* Its service has a price at the one station. What a new one costs is not known; or is known to be nothing, as of
  * one given in exchange: that is a price. */
-static void
-a_price_of_nothing_is_a_known_price(void **state)
+TEST(a_price_of_nothing_is_a_known_price)
 {
-	(void)state;
 	for (int known = 0; known < 2; known++) {
 		struct port port;
 		port_open(&port);
@@ -545,10 +521,8 @@ a_price_of_nothing_is_a_known_price(void **state)
 
 /* Nothing is asked for the service: that is known, and none of what is planned is without a price. Where it is not
  * known, the one service in two winters has none. */
-static void
-a_service_for_nothing_has_a_price(void **state)
+TEST(a_service_for_nothing_has_a_price)
 {
-	(void)state;
 	for (int known = 0; known < 2; known++) {
 		struct port port;
 		port_open(&port);
@@ -564,12 +538,10 @@ a_service_for_nothing_has_a_price(void **state)
 
 /* Good until 10 January 2027; Depot is shut in the first winter, so it goes to Loft for 50 then, and for 45 to
  * Depot in the third: when due, too. */
-static void
-what_is_done_when_due_goes_to_a_station_that_is_open(void **state)
+TEST(what_is_done_when_due_goes_to_a_station_that_is_open)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
 	struct port port;
-	(void)state;
 	port_open(&port);
 	add_station(&port, "Depot", 0, -1, 4500);
 	add_station(&port, "Loft", 0, -1, 5000);
@@ -582,27 +554,4 @@ what_is_done_when_due_goes_to_a_station_that_is_open(void **state)
 	scene_close(&port.scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_service_for_nothing_has_a_price),
-	    cmocka_unit_test(what_is_done_when_due_goes_to_a_station_that_is_open),
-	    cmocka_unit_test(a_price_of_nothing_is_a_known_price),
-	    cmocka_unit_test(a_station_without_a_price_counts_as_the_dearest),
-	    cmocka_unit_test(what_was_paid_holds_for_the_station_that_was_paid),
-	    cmocka_unit_test(work_that_no_price_is_known_for_adds_nothing_and_is_told),
-	    cmocka_unit_test(
-		work_without_a_price_at_its_age_counts_as_the_dearest_of_any),
-	    cmocka_unit_test(without_its_station_gear_goes_to_the_assumed_one_in_both),
-	    cmocka_unit_test(
-		a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both),
-	    cmocka_unit_test(
-		gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both),
-	    cmocka_unit_test(what_is_not_known_is_named),
-	    cmocka_unit_test(what_a_test_counts_as_is_not_charged_beside_it),
-	    cmocka_unit_test(nor_once_it_is_ashore),
-	    cmocka_unit_test(the_years_and_the_winter_agree_on_where_unpriced_gear_goes),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -35,10 +35,8 @@ boat(struct period periods[3], const char *second, const char *third)
 	    .lay_up = {11, 1, 3, 31}};
 }
 
-static void
-a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts(void **state)
+TEST(a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts)
 {
-	(void)state;
 	struct period periods[3];
 	struct vessel vessel = boat(periods, "2026-11-25", NULL);
 	struct winter winter;
@@ -54,10 +52,8 @@ a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts(void **state)
 
 /* The new lay-up would have begun on 1 October, the old one on 1 November: neither starts while
  * it is in force, and she is laid up from the day of the change. */
-static void
-a_lay_up_that_had_begun_already_begins_on_its_day(void **state)
+TEST(a_lay_up_that_had_begun_already_begins_on_its_day)
 {
-	(void)state;
 	struct period periods[3];
 	struct vessel vessel = boat(periods, "2026-10-10", NULL);
 	struct winter winter;
@@ -68,10 +64,8 @@ a_lay_up_that_had_begun_already_begins_on_its_day(void **state)
 
 /* After the last winter she is in use all year: what must carry her through the season must do
  * so to the day on which she would have been laid up. */
-static void
-a_boat_that_gives_up_winters_has_a_last_one(void **state)
+TEST(a_boat_that_gives_up_winters_has_a_last_one)
 {
-	(void)state;
 	struct period periods[3];
 	struct vessel vessel = boat(periods, "2026-05-01", "2027-05-01");
 	struct winter winter;
@@ -85,10 +79,8 @@ a_boat_that_gives_up_winters_has_a_last_one(void **state)
 	assert_day(season.last, "2028-12-31");
 }
 
-static void
-base_and_lay_up_are_those_of_the_day(void **state)
+TEST(base_and_lay_up_are_those_of_the_day)
 {
-	(void)state;
 	struct period periods[3];
 	struct vessel vessel = boat(periods, "2026-11-25", "2027-05-01");
 	assert_string_equal(vessel_base_on(&vessel, day_of("2026-11-24")), "North quay");
@@ -100,10 +92,8 @@ base_and_lay_up_are_those_of_the_day(void **state)
 	assert_false(vessel.laid_up);
 }
 
-static void
-the_day_she_leaves_is_the_first_without_her(void **state)
+TEST(the_day_she_leaves_is_the_first_without_her)
 {
-	(void)state;
 	struct vessel vessel = {.leaves = true, .left = day_of("2026-11-25")};
 	assert_true(vessel_is_here(&vessel, day_of("2026-11-24")));
 	assert_false(vessel_is_here(&vessel, day_of("2026-11-25")));
@@ -112,8 +102,7 @@ the_day_she_leaves_is_the_first_without_her(void **state)
 }
 
 /* Two sheets from the second day on; a period that says nothing of sheets leaves them. */
-static void
-the_sheets_she_follows_are_those_of_the_day(void **state)
+TEST(the_sheets_she_follows_are_those_of_the_day)
 {
 	static const char *const ONE[] = {"practice"};
 	static const char *const TWO[] = {"practice", "club"};
@@ -124,7 +113,6 @@ the_sheets_she_follows_are_those_of_the_day(void **state)
 	    .period_count = 2,
 	    .sheets = ONE,
 	    .sheet_count = 1};
-	(void)state;
 	vessel_set_day(&vessel, day_of("2027-04-30"));
 	assert_int_equal(vessel.sheet_count, 1);
 	assert_ptr_equal(vessel.sheets, ONE);
@@ -133,16 +121,4 @@ the_sheets_she_follows_are_those_of_the_day(void **state)
 	assert_ptr_equal(vessel.sheets, TWO);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(the_sheets_she_follows_are_those_of_the_day),
-	    cmocka_unit_test(a_winter_keeps_the_lay_up_in_force_on_the_day_it_starts),
-	    cmocka_unit_test(a_lay_up_that_had_begun_already_begins_on_its_day),
-	    cmocka_unit_test(a_boat_that_gives_up_winters_has_a_last_one),
-	    cmocka_unit_test(base_and_lay_up_are_those_of_the_day),
-	    cmocka_unit_test(the_day_she_leaves_is_the_first_without_her),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -23,10 +23,8 @@ jacket_on_a_small_commercial_boat(struct scene *scene)
 	return scene_item(scene, "lifejacket-auto");
 }
 
-static void
-one_service_years_after_the_first_was_due_starts_anew(void **state)
+TEST(one_service_years_after_the_first_was_due_starts_anew)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
@@ -39,10 +37,8 @@ one_service_years_after_the_first_was_due_starts_anew(void **state)
 }
 
 /* 2025-06-10 starts anew; the next was due on 10 June 2026, and 29 May is inside its month. */
-static void
-a_service_inside_the_window_of_one_before_keeps_its_day(void **state)
+TEST(a_service_inside_the_window_of_one_before_keeps_its_day)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
@@ -56,10 +52,8 @@ a_service_inside_the_window_of_one_before_keeps_its_day(void **state)
 	scene_close(&scene);
 }
 
-static void
-served_every_year_in_time_it_keeps_the_day_of_its_first_clock(void **state)
+TEST(served_every_year_in_time_it_keeps_the_day_of_its_first_clock)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
@@ -73,10 +67,8 @@ served_every_year_in_time_it_keeps_the_day_of_its_first_clock(void **state)
 	scene_close(&scene);
 }
 
-static void
-the_first_clock_counts_as_the_day_before_the_first_record(void **state)
+TEST(the_first_clock_counts_as_the_day_before_the_first_record)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->bought = stamp_of("2025-06-15");
@@ -86,10 +78,8 @@ the_first_clock_counts_as_the_day_before_the_first_record(void **state)
 	scene_close(&scene);
 }
 
-static void
-without_a_first_clock_the_first_record_starts_anew(void **state)
+TEST(without_a_first_clock_the_first_record_starts_anew)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-05-29", NULL);
@@ -111,11 +101,8 @@ next_after(struct scene *scene, const char *rules, const char *done)
 }
 
 /* The window of 15 March runs from 15 February to 15 April, both included. */
-static void
-the_window_s_own_days_keep_the_day_and_those_beside_it_do_not(void **state)
+TEST(the_window_s_own_days_keep_the_day_and_those_beside_it_do_not)
 {
-	(void)state;
-
 	static const struct {
 		const char *done;
 		const char *due;
@@ -136,11 +123,8 @@ the_window_s_own_days_keep_the_day_and_those_beside_it_do_not(void **state)
 	}
 }
 
-static void
-a_survey_that_keeps_the_day_even_late_keeps_it_after_the_window(void **state)
+TEST(a_survey_that_keeps_the_day_even_late_keeps_it_after_the_window)
 {
-	(void)state;
-
 	static const struct {
 		const char *done;
 		const char *due;
@@ -162,10 +146,8 @@ a_survey_that_keeps_the_day_even_late_keeps_it_after_the_window(void **state)
 
 /* Due on 15 March 2022 and each 15 March since; done on 20 June 2024, when that of 2024 is the
  * last that had passed. Done on 15 March 2024 itself, that is the day it was done for. */
-static void
-kept_even_late_whole_years_missed_keep_the_day_of_the_year_it_was_done_in(void **state)
+TEST(kept_even_late_whole_years_missed_keep_the_day_of_the_year_it_was_done_in)
 {
-	(void)state;
 	static const char *const DONE[] = {"2024-06-20", "2024-03-15"};
 	for (size_t i = 0; i < sizeof DONE / sizeof DONE[0]; i++) {
 		struct scene scene;
@@ -180,10 +162,8 @@ kept_even_late_whole_years_missed_keep_the_day_of_the_year_it_was_done_in(void *
 	}
 }
 
-static void
-a_yearly_beacon_test_done_late_keeps_its_day(void **state)
+TEST(a_yearly_beacon_test_done_late_keeps_its_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "solas-convention.yaml");
 	struct item *beacon = scene_item(&scene, "epirb");
@@ -195,10 +175,8 @@ a_yearly_beacon_test_done_late_keeps_its_day(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_record_made_while_the_rule_was_not_in_force_starts_anew(void **state)
+TEST(a_record_made_while_the_rule_was_not_in_force_starts_anew)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	scene.periods[0].use = USE_PRIVATE;
@@ -212,10 +190,8 @@ a_record_made_while_the_rule_was_not_in_force_starts_anew(void **state)
 	scene_close(&scene);
 }
 
-static void
-an_extension_or_a_certificate_never_becomes_the_next_anniversary(void **state)
+TEST(an_extension_or_a_certificate_never_becomes_the_next_anniversary)
 {
-	(void)state;
 	struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	struct extension extension = {.task = TASK_SERVICE,
@@ -241,11 +217,8 @@ an_extension_or_a_certificate_never_becomes_the_next_anniversary(void **state)
 
 /* Made in June 2024, counted from the 30th: due on 30 June 2025. "May 2025" counts from its
  * 31st, inside that window; "April 2025" from its 30th, before it. */
-static void
-a_stamp_that_counts_from_its_end_does_so_here_too(void **state)
+TEST(a_stamp_that_counts_from_its_end_does_so_here_too)
 {
-	(void)state;
-
 	static const struct {
 		const char *done;
 		const char *due;
@@ -264,10 +237,8 @@ a_stamp_that_counts_from_its_end_does_so_here_too(void **state)
 	}
 }
 
-static void
-two_records_of_one_day_are_one_doing(void **state)
+TEST(two_records_of_one_day_are_one_doing)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -281,10 +252,8 @@ two_records_of_one_day_are_one_doing(void **state)
 
 /* A printed date is good through its last day and no longer, window or none; and a thing
  * looked at before it runs out has not thereby earned its day for an anniversary. */
-static void
-a_window_never_stretches_a_printed_date(void **state)
+TEST(a_window_never_stretches_a_printed_date)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: marked\n    kinds: [epirb]\n    task: test\n    doer: station\n"
@@ -305,10 +274,8 @@ a_window_never_stretches_a_printed_date(void **state)
 }
 
 /* Done on D: inside the window the day is kept, outside it starts anew. */
-static void
-if_it_were_done_on_a_day_the_window_counts_as_well(void **state)
+TEST(if_it_were_done_on_a_day_the_window_counts_as_well)
 {
-	(void)state;
 	struct scene scene;
 	struct obligation after = {0};
 	scene_open(&scene, WINDOWED("from-due"));
@@ -337,10 +304,8 @@ if_it_were_done_on_a_day_the_window_counts_as_well(void **state)
 	scene_close(&scene);
 }
 
-static void
-due_is_the_day_itself_and_state_reads_the_window_s_last(void **state)
+TEST(due_is_the_day_itself_and_state_reads_the_window_s_last)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -356,10 +321,8 @@ due_is_the_day_itself_and_state_reads_the_window_s_last(void **state)
 }
 
 /* The law's D is 15 March 2027, its window to 15 April; practice is good to the month's end. */
-static void
-due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window(void **state)
+TEST(due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: to-month-end\n    kinds: [lifejacket-auto]\n"
@@ -385,10 +348,8 @@ due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window(void **s
 
 /* Laid up from 1 November: 15 October 2027 is in the season after the winter of 2026, though the
  * window runs into the next one. */
-static void
-the_winter_is_that_of_the_day_and_not_of_the_window_s_last(void **state)
+TEST(the_winter_is_that_of_the_day_and_not_of_the_window_s_last)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -402,10 +363,8 @@ the_winter_is_that_of_the_day_and_not_of_the_window_s_last(void **state)
 
 /* Half-yearly while younger than 36 months: due on 12 March 2024, and the rule ends on 10 April, before
  * the window does on 12 May. It never lapses, and still it falls due. */
-static void
-a_day_is_told_though_its_rule_ends_before_the_window_does(void **state)
+TEST(a_day_is_told_though_its_rule_ends_before_the_window_does)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: young\n    kinds: [gas-cylinder]\n    when: { age-until: 36 }\n"
@@ -427,35 +386,4 @@ a_day_is_told_though_its_rule_ends_before_the_window_does(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(one_service_years_after_the_first_was_due_starts_anew),
-	    cmocka_unit_test(a_service_inside_the_window_of_one_before_keeps_its_day),
-	    cmocka_unit_test(
-		served_every_year_in_time_it_keeps_the_day_of_its_first_clock),
-	    cmocka_unit_test(the_first_clock_counts_as_the_day_before_the_first_record),
-	    cmocka_unit_test(without_a_first_clock_the_first_record_starts_anew),
-	    cmocka_unit_test(
-		the_window_s_own_days_keep_the_day_and_those_beside_it_do_not),
-	    cmocka_unit_test(
-		a_survey_that_keeps_the_day_even_late_keeps_it_after_the_window),
-	    cmocka_unit_test(
-		kept_even_late_whole_years_missed_keep_the_day_of_the_year_it_was_done_in),
-	    cmocka_unit_test(a_yearly_beacon_test_done_late_keeps_its_day),
-	    cmocka_unit_test(a_record_made_while_the_rule_was_not_in_force_starts_anew),
-	    cmocka_unit_test(
-		an_extension_or_a_certificate_never_becomes_the_next_anniversary),
-	    cmocka_unit_test(a_stamp_that_counts_from_its_end_does_so_here_too),
-	    cmocka_unit_test(two_records_of_one_day_are_one_doing),
-	    cmocka_unit_test(a_window_never_stretches_a_printed_date),
-	    cmocka_unit_test(if_it_were_done_on_a_day_the_window_counts_as_well),
-	    cmocka_unit_test(due_is_the_day_itself_and_state_reads_the_window_s_last),
-	    cmocka_unit_test(the_winter_is_that_of_the_day_and_not_of_the_window_s_last),
-	    cmocka_unit_test(a_day_is_told_though_its_rule_ends_before_the_window_does),
-	    cmocka_unit_test(
-		due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -26,10 +26,8 @@ slow_station(void)
 	};
 }
 
-static void
-closed_weeks_do_not_count_in_the_turn_round(void **state)
+TEST(closed_weeks_do_not_count_in_the_turn_round)
 {
-	(void)state;
 	struct station station = slow_station();
 	/* 11 to 19 December are 9 days, 1 to 26 February the other 26; the 27th is a Saturday */
 	assert_int_equal(
@@ -42,29 +40,23 @@ closed_weeks_do_not_count_in_the_turn_round(void **state)
 	    station_collect(&station, day_of("2027-02-01")), day_of("2027-03-08"));
 }
 
-static void
-the_last_hand_in_for_1_march_is_11_december(void **state)
+TEST(the_last_hand_in_for_1_march_is_11_december)
 {
-	(void)state;
 	struct station station = slow_station();
 	assert_int_equal(
 	    station_last_hand_in(&station, day_of("2027-03-01")), day_of("2026-12-11"));
 }
 
-static void
-a_station_that_is_open_on_saturdays_works_all_week(void **state)
+TEST(a_station_that_is_open_on_saturdays_works_all_week)
 {
-	(void)state;
 	const struct station station = {.turn_round_days = 14, .weekdays = 0x20};
 	/* Saturday 9 January 2027 and 14 days: Saturday the 23rd, not 14 Saturdays on */
 	assert_int_equal(
 	    station_collect(&station, day_of("2027-01-09")), day_of("2027-01-23"));
 }
 
-static void
-her_own_days_count_where_the_stations_are_only_supposed(void **state)
+TEST(her_own_days_count_where_the_stations_are_only_supposed)
 {
-	(void)state;
 	const struct span away = {day_of("2027-01-16"), day_of("2027-01-16")};
 	struct station station = {.turn_round_days = 7};
 	assert_true(station_open(&station, day_of("2027-01-15")));  /* a Friday */
@@ -82,10 +74,8 @@ her_own_days_count_where_the_stations_are_only_supposed(void **state)
 	assert_true(station_open(&station, day_of("2027-01-15")));
 }
 
-static void
-the_last_hand_in_is_last_for_every_turn_round_and_day(void **state)
+TEST(the_last_hand_in_is_last_for_every_turn_round_and_day)
 {
-	(void)state;
 	struct station station = slow_station();
 	for (int turn_round = 0; turn_round < 60; turn_round += 7) {
 		station.turn_round_days = turn_round;
@@ -109,10 +99,8 @@ winter_on(const struct vessel *vessel, const char *day)
 	return winter;
 }
 
-static void
-in_the_season_becket_speaks_of_the_next_winter(void **state)
+TEST(in_the_season_becket_speaks_of_the_next_winter)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	assert_int_equal(winter_on(&scene.vessel, "2026-11-25").year, 2026);
@@ -121,10 +109,8 @@ in_the_season_becket_speaks_of_the_next_winter(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_southern_winter_is_named_by_the_year_it_starts_and_ends_in(void **state)
+TEST(a_southern_winter_is_named_by_the_year_it_starts_and_ends_in)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	scene.vessel.lay_up = (struct yearly){6, 1, 8, 31};
@@ -144,10 +130,8 @@ winter_of_jacket_serviced(struct scene *scene, const char *on, const char *today
 	return winter_of_obligation(&scene->vessel, &due, day_of(today));
 }
 
-static void
-what_lapses_on_the_last_day_of_the_season_is_done_this_winter(void **state)
+TEST(what_lapses_on_the_last_day_of_the_season_is_done_this_winter)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	/* good through 30 October 2027: lapses on the 31st, the last day of the season */
@@ -156,10 +140,8 @@ what_lapses_on_the_last_day_of_the_season_is_done_this_winter(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_good_through_the_last_day_of_the_season_waits_for_the_next(void **state)
+TEST(what_is_good_through_the_last_day_of_the_season_waits_for_the_next)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	assert_int_equal(
@@ -167,10 +149,8 @@ what_is_good_through_the_last_day_of_the_season_waits_for_the_next(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not(void **state)
+TEST(what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	assert_int_equal(
@@ -180,10 +160,8 @@ what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not(void **sta
 	scene_close(&scene);
 }
 
-static void
-what_lapses_before_the_next_lay_up_is_to_be_done_now(void **state)
+TEST(what_lapses_before_the_next_lay_up_is_to_be_done_now)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	assert_int_equal(
@@ -205,11 +183,8 @@ plan_for(
 	return list;
 }
 
-static void
-a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november(
-    void **state)
+TEST(a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	struct odd_winter odd = {2026, {day_of("2026-10-10"), day_of("2027-03-31")}};
@@ -227,10 +202,8 @@ a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november(
 	scene_close(&scene);
 }
 
-static void
-what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price(void **state)
+TEST(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -249,10 +222,8 @@ what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price(void **state)
 	scene_close(&scene);
 }
 
-static void
-gear_must_be_back_a_margin_before_fitting_out(void **state)
+TEST(gear_must_be_back_a_margin_before_fitting_out)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	scene.vessel.margin_days = 30; /* 31 March less 30 days is 1 March */
@@ -266,10 +237,8 @@ gear_must_be_back_a_margin_before_fitting_out(void **state)
 	scene_close(&scene);
 }
 
-static void
-too_late_for_the_station_is_said_with_the_first_day_possible(void **state)
+TEST(too_late_for_the_station_is_said_with_the_first_day_possible)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	scene.vessel.margin_days = 30;
@@ -283,10 +252,8 @@ too_late_for_the_station_is_said_with_the_first_day_possible(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_the_owner_does_is_no_trip(void **state)
+TEST(what_the_owner_does_is_no_trip)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	struct item *kit = scene_item(&scene, "first-aid-kit");
@@ -298,10 +265,8 @@ what_the_owner_does_is_no_trip(void **state)
 	scene_close(&scene);
 }
 
-static void
-with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said(void **state)
+TEST(with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, YEARLY);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -315,10 +280,8 @@ with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said(void **state)
 	scene_close(&scene);
 }
 
-static void
-what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it(void **state)
+TEST(what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: life\n    kinds: [lifejacket-auto]\n    task: renew\n    doer: owner\n"
@@ -356,10 +319,8 @@ expect_season(const struct vessel *vessel, int year, const char *first, const ch
 }
 
 /* Laid up 1 Nov to 31 Mar; in the south 1 Jun to 31 Aug; never. */
-static void
-a_season_lies_between_two_winters_and_is_named_by_its_first_year(void **state)
+TEST(a_season_lies_between_two_winters_and_is_named_by_its_first_year)
 {
-	(void)state;
 	struct vessel vessel = {.laid_up = true, .lay_up = {11, 1, 3, 31}};
 	expect_season(&vessel, 2027, "2027-04-01", "2027-10-31");
 	struct odd_winter odd = {2027, {day_of("2027-12-05"), day_of("2028-03-20")}};
@@ -378,8 +339,7 @@ a_season_lies_between_two_winters_and_is_named_by_its_first_year(void **state)
 	assert_false(season_at(&never, day_of("2027-05-01"), &season));
 }
 
-static void
-the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next(void **state)
+TEST(the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next)
 {
 	static const struct {
 		const char *day;
@@ -393,7 +353,6 @@ the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next(void **state)
 	    {"2027-07-15", "2027-07-15", "2027-10-31"},
 	};
 
-	(void)state;
 	struct span season = {0};
 	struct vessel vessel = {.laid_up = true, .lay_up = {11, 1, 3, 31}};
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -407,41 +366,4 @@ the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next(void **state)
 	assert_int_equal(season.last, day_of("2026-12-31"));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(closed_weeks_do_not_count_in_the_turn_round),
-	    cmocka_unit_test(the_last_hand_in_for_1_march_is_11_december),
-	    cmocka_unit_test(a_station_that_is_open_on_saturdays_works_all_week),
-	    cmocka_unit_test(her_own_days_count_where_the_stations_are_only_supposed),
-	    cmocka_unit_test(the_last_hand_in_is_last_for_every_turn_round_and_day),
-	    cmocka_unit_test(in_the_season_becket_speaks_of_the_next_winter),
-	    cmocka_unit_test(
-		a_southern_winter_is_named_by_the_year_it_starts_and_ends_in),
-	    cmocka_unit_test(
-		what_lapses_on_the_last_day_of_the_season_is_done_this_winter),
-	    cmocka_unit_test(
-		what_is_good_through_the_last_day_of_the_season_waits_for_the_next),
-	    cmocka_unit_test(
-		what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not),
-	    cmocka_unit_test(what_lapses_before_the_next_lay_up_is_to_be_done_now),
-	    cmocka_unit_test(
-		a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november),
-	    cmocka_unit_test(
-		what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price),
-	    cmocka_unit_test(gear_must_be_back_a_margin_before_fitting_out),
-	    cmocka_unit_test(
-		too_late_for_the_station_is_said_with_the_first_day_possible),
-	    cmocka_unit_test(what_the_owner_does_is_no_trip),
-	    cmocka_unit_test(
-		a_season_lies_between_two_winters_and_is_named_by_its_first_year),
-	    cmocka_unit_test(
-		the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next),
-	    cmocka_unit_test(
-		what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it),
-	    cmocka_unit_test(
-		with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

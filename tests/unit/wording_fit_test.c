@@ -14,20 +14,16 @@ count_of(const char *text, const char *part)
 	return count;
 }
 
-static void
-what_fits_is_left_as_it_is(void **state)
+TEST(what_fits_is_left_as_it_is)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	text_add(&text, "- LJ-1: service\n");
 	wording_fit(&text, 16);
 	assert_string_equal(text_string(&text), "- LJ-1: service\n");
 }
 
-static void
-of_a_long_list_the_last_lines_go_and_are_counted(void **state)
+TEST(of_a_long_list_the_last_lines_go_and_are_counted)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	text_add(&text, "To be collected on 2 Nov 2026.\n");
 	for (int i = 100; i < 600; i++) {
@@ -44,10 +40,8 @@ of_a_long_list_the_last_lines_go_and_are_counted(void **state)
 	assert_true(utf8_valid(fitted, text.length));
 }
 
-static void
-reasons_and_prices_go_before_any_thing_does(void **state)
+TEST(reasons_and_prices_go_before_any_thing_does)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	text_add(&text,
 	    "Tern:\n- LJ-1 jacket: service, due 1 Dec 2026; common practice; price "
@@ -59,10 +53,8 @@ reasons_and_prices_go_before_any_thing_does(void **state)
 	    "Reasons and prices: see the list in becket.\nCarry gas upright.\n");
 }
 
-static void
-a_boats_head_is_not_left_without_a_line_of_hers(void **state)
+TEST(a_boats_head_is_not_left_without_a_line_of_hers)
 {
-	(void)state;
 	SCOPED_TEXT text = {0};
 	text_add(&text, "Tern:\n- LJ-1: service\nSkarv:\n- LJ-2: service\n");
 	wording_fit(&text, 40);
@@ -80,10 +72,8 @@ a_boats_head_is_not_left_without_a_line_of_hers(void **state)
 	    "Reasons and prices: see the list in becket.\n");
 }
 
-static void
-words_of_one_thing_are_cut_between_two_letters(void **state)
+TEST(words_of_one_thing_are_cut_between_two_letters)
 {
-	(void)state;
 	SCOPED_TEXT long_words = {0};
 	SCOPED_TEXT text = {0};
 	for (int i = 0; i < 500; i++) {
@@ -94,15 +84,4 @@ words_of_one_thing_are_cut_between_two_letters(void **state)
 	assert_true(utf8_valid(text_string(&text), text.length));
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(what_fits_is_left_as_it_is),
-	    cmocka_unit_test(of_a_long_list_the_last_lines_go_and_are_counted),
-	    cmocka_unit_test(reasons_and_prices_go_before_any_thing_does),
-	    cmocka_unit_test(a_boats_head_is_not_left_without_a_line_of_hers),
-	    cmocka_unit_test(words_of_one_thing_are_cut_between_two_letters),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

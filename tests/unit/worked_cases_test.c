@@ -15,10 +15,8 @@
 	"      - { from: [made], months: 24, holds: first, before: yes }\n"              \
 	"      - { from: [last], months: 12, holds: again }\n" SOURCE
 
-static void
-a_spanish_raft_is_first_due_a_year_after_entering_service(void **state)
+TEST(a_spanish_raft_is_first_due_a_year_after_entering_service)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, SPAIN_2003);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -29,10 +27,8 @@ a_spanish_raft_is_first_due_a_year_after_entering_service(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_spanish_raft_in_service_late_is_due_strictly_before_two_years_of_age(void **state)
+TEST(a_spanish_raft_in_service_late_is_due_strictly_before_two_years_of_age)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, SPAIN_2003);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -47,10 +43,8 @@ a_spanish_raft_in_service_late_is_due_strictly_before_two_years_of_age(void **st
 
 /* Offshore racing rules, 2008 edition, 4.20.5 (relayed): three years from commissioning, then
  * two years, then yearly. */
-static void
-a_racing_raft_goes_after_three_years_then_two_then_yearly(void **state)
+TEST(a_racing_raft_goes_after_three_years_then_two_then_yearly)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: racing\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -82,10 +76,8 @@ a_racing_raft_goes_after_three_years_then_two_then_yearly(void **state)
 	"      - { from: [last], months: 12 }\n"                                         \
 	"    window: { early: 1, late: 1, next: from-due }\n" SOURCE
 
-static void
-a_jacket_is_on_time_through_one_month_after_its_due_day(void **state)
+TEST(a_jacket_is_on_time_through_one_month_after_its_due_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, MGN_553);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -99,10 +91,8 @@ a_jacket_is_on_time_through_one_month_after_its_due_day(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_jacket_serviced_on_the_first_day_of_its_window_keeps_its_anniversary(void **state)
+TEST(a_jacket_serviced_on_the_first_day_of_its_window_keeps_its_anniversary)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, MGN_553);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -114,10 +104,8 @@ a_jacket_serviced_on_the_first_day_of_its_window_keeps_its_anniversary(void **st
 }
 
 /* Harmonised survey system (read): renewed before the window, the clock restarts. */
-static void
-a_jacket_serviced_the_day_before_its_window_restarts_its_clock(void **state)
+TEST(a_jacket_serviced_the_day_before_its_window_restarts_its_clock)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, MGN_553);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -129,10 +117,8 @@ a_jacket_serviced_the_day_before_its_window_restarts_its_clock(void **state)
 }
 
 /* The notice says nothing of a service after the window: it starts anew. */
-static void
-a_jacket_serviced_after_its_window_restarts_its_clock(void **state)
+TEST(a_jacket_serviced_after_its_window_restarts_its_clock)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, MGN_553);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -144,10 +130,8 @@ a_jacket_serviced_after_its_window_restarts_its_clock(void **state)
 }
 
 /* Harmonised survey system (read): renewed after the window, the old expiry day is kept. */
-static void
-a_survey_held_after_its_window_keeps_the_old_anniversary(void **state)
+TEST(a_survey_held_after_its_window_keeps_the_old_anniversary)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: survey\n    kinds: [epirb]\n    task: inspect\n    doer: authority\n"
@@ -164,10 +148,8 @@ a_survey_held_after_its_window_keeps_the_old_anniversary(void **state)
 /* Survey windows (relayed): anniversary 15 April with three months either side runs from
  * 16 January to 15 July. Ours opens on 15 January, one day more generous at the early end,
  * where it only decides that the anniversary is kept; the late end is the same. */
-static void
-a_survey_window_of_three_months_ends_on_15_july(void **state)
+TEST(a_survey_window_of_three_months_ends_on_15_july)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: survey\n    kinds: [epirb]\n    task: inspect\n    doer: authority\n"
@@ -188,10 +170,8 @@ a_survey_window_of_three_months_ends_on_15_july(void **state)
 	"    grade: maker\n    clocks:\n      - { from: [fitted], months: 24 }\n"               \
 	"      - { from: [made], months: 48 }\n" SOURCE
 
-static void
-a_release_fitted_fresh_counts_from_its_fitting(void **state)
+TEST(a_release_fitted_fresh_counts_from_its_fitting)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RELEASE);
 	struct item *release = scene_item(&scene, "hydrostatic-release");
@@ -202,10 +182,8 @@ a_release_fitted_fresh_counts_from_its_fitting(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_release_fitted_from_old_stock_counts_from_its_manufacture(void **state)
+TEST(a_release_fitted_from_old_stock_counts_from_its_manufacture)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, RELEASE);
 	struct item *release = scene_item(&scene, "hydrostatic-release");
@@ -218,10 +196,8 @@ a_release_fitted_from_old_stock_counts_from_its_manufacture(void **state)
 
 /* 46 CFR 160.024-5 (read): not over 42 months from manufacture. Made March 2024: September
  * 2027; as a month stamp the limit counts to the month's end. */
-static void
-a_flare_made_in_march_2024_is_good_through_september_2027(void **state)
+TEST(a_flare_made_in_march_2024_is_good_through_september_2027)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: flare\n    kinds: [flare-red-parachute]\n    task: renew\n"
@@ -237,10 +213,8 @@ a_flare_made_in_march_2024_is_good_through_september_2027(void **state)
 }
 
 /* 46 CFR 160.046-9 (read): rations expire five years from the month packed. 2/2024: 2/2029. */
-static void
-rations_packed_in_february_2024_are_good_through_february_2029(void **state)
+TEST(rations_packed_in_february_2024_are_good_through_february_2029)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: rations\n    kinds: [raft-contents]\n    task: renew\n    doer: station\n"
@@ -261,10 +235,8 @@ rations_packed_in_february_2024_are_good_through_february_2029(void **state)
 	"      - { from: [made], months: 12, holds: first }\n"                                  \
 	"      - { from: [last], months: 12, holds: again }\n" SOURCE
 
-static void
-a_serviceable_release_is_first_due_a_year_after_manufacture(void **state)
+TEST(a_serviceable_release_is_first_due_a_year_after_manufacture)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, OSV_RELEASE);
 	struct item *release = scene_item(&scene, "hydrostatic-release");
@@ -274,10 +246,8 @@ a_serviceable_release_is_first_due_a_year_after_manufacture(void **state)
 	scene_close(&scene);
 }
 
-static void
-an_extension_reaches_no_further_than_the_rule_allows(void **state)
+TEST(an_extension_reaches_no_further_than_the_rule_allows)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, OSV_RELEASE);
 	struct item *release = scene_item(&scene, "hydrostatic-release");
@@ -295,10 +265,8 @@ an_extension_reaches_no_further_than_the_rule_allows(void **state)
 }
 
 /* 46 CFR 25.26-50(c) (read): strictly before the marked date. */
-static void
-a_beacon_battery_is_due_strictly_before_its_marked_month(void **state)
+TEST(a_beacon_battery_is_due_strictly_before_its_marked_month)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: battery\n    kinds: [epirb]\n    task: renew\n    doer: station\n"
@@ -311,10 +279,8 @@ a_beacon_battery_is_due_strictly_before_its_marked_month(void **state)
 }
 
 /* 46 CFR 25.25-13(d) (read): on or before the marked date. */
-static void
-a_jacket_light_is_good_on_its_marked_day(void **state)
+TEST(a_jacket_light_is_good_on_its_marked_day)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: light\n    kinds: [lifejacket-light]\n    task: renew\n    doer: owner\n"
@@ -330,11 +296,8 @@ a_jacket_light_is_good_on_its_marked_day(void **state)
 
 /* 33 CFR 175.310 (relayed): out when older than 12 years; a year stamp of 2014 commonly read
  * as good through 31 December 2026. */
-static void
-an_extinguisher_stamped_2014_is_good_through_the_end_of_2026_where_the_year_counts(
-    void **state)
+TEST(an_extinguisher_stamped_2014_is_good_through_the_end_of_2026_where_the_year_counts)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: disposable\n    kinds: [extinguisher-disposable]\n    task: renew\n"
@@ -350,10 +313,8 @@ an_extinguisher_stamped_2014_is_good_through_the_end_of_2026_where_the_year_coun
 }
 
 /* DVGW G 608 (relayed): in time if done by the end of the due month. */
-static void
-a_gas_check_is_in_time_through_the_end_of_its_month(void **state)
+TEST(a_gas_check_is_in_time_through_the_end_of_its_month)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: gas\n    kinds: [gas-regulator]\n    task: inspect\n    doer: station\n"
@@ -368,10 +329,8 @@ a_gas_check_is_in_time_through_the_end_of_its_month(void **state)
 
 /* UK medicine markings (relayed): an expiry month is usable through its last day; "use by" or
  * "use before" a month through the last day of the month before. */
-static void
-a_medicine_marked_use_before_june_is_good_through_may(void **state)
+TEST(a_medicine_marked_use_before_june_is_good_through_may)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: medicine\n    kinds: [medicine]\n    task: renew\n    doer: owner\n"
@@ -391,10 +350,8 @@ a_medicine_marked_use_before_june_is_good_through_may(void **state)
 
 /* MSC.1/Circ.1328 6.1.5 (read): a raft serviced in April 2027 and next due in April 2028, its
  * flares marked 01/2028: renew them in April 2027. */
-static void
-raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one(void **state)
+TEST(raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -426,10 +383,8 @@ raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one(void **st
 
 /* 29 CFR 1910.157(e)(4) (relayed): emptied and maintained inside every six years; the clock
  * starts again at any recharge or pressure test, which is recorded as a test. */
-static void
-the_inside_check_counts_again_from_a_recharge(void **state)
+TEST(the_inside_check_counts_again_from_a_recharge)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "us-small-passenger.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -445,10 +400,8 @@ the_inside_check_counts_again_from_a_recharge(void **state)
 
 /* Queensland's regulation of 2016, s. 25 (read): without a legible date it counts as not
  * carried, which is more than not known; with one it is good through it. */
-static void
-a_flare_without_a_date_is_of_unknown_date_in_queensland(void **state)
+TEST(a_flare_without_a_date_is_of_unknown_date_in_queensland)
 {
-	(void)state;
 	struct scene scene;
 	scene_open(&scene, "australia.yaml");
 	scene.periods[0].area = "queensland-open";
@@ -461,39 +414,4 @@ a_flare_without_a_date_is_of_unknown_date_in_queensland(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_spanish_raft_is_first_due_a_year_after_entering_service),
-	    cmocka_unit_test(
-		a_spanish_raft_in_service_late_is_due_strictly_before_two_years_of_age),
-	    cmocka_unit_test(a_racing_raft_goes_after_three_years_then_two_then_yearly),
-	    cmocka_unit_test(a_jacket_is_on_time_through_one_month_after_its_due_day),
-	    cmocka_unit_test(
-		a_jacket_serviced_on_the_first_day_of_its_window_keeps_its_anniversary),
-	    cmocka_unit_test(
-		a_jacket_serviced_the_day_before_its_window_restarts_its_clock),
-	    cmocka_unit_test(a_jacket_serviced_after_its_window_restarts_its_clock),
-	    cmocka_unit_test(a_survey_held_after_its_window_keeps_the_old_anniversary),
-	    cmocka_unit_test(a_survey_window_of_three_months_ends_on_15_july),
-	    cmocka_unit_test(a_release_fitted_fresh_counts_from_its_fitting),
-	    cmocka_unit_test(a_release_fitted_from_old_stock_counts_from_its_manufacture),
-	    cmocka_unit_test(a_flare_made_in_march_2024_is_good_through_september_2027),
-	    cmocka_unit_test(
-		rations_packed_in_february_2024_are_good_through_february_2029),
-	    cmocka_unit_test(a_serviceable_release_is_first_due_a_year_after_manufacture),
-	    cmocka_unit_test(an_extension_reaches_no_further_than_the_rule_allows),
-	    cmocka_unit_test(a_beacon_battery_is_due_strictly_before_its_marked_month),
-	    cmocka_unit_test(a_jacket_light_is_good_on_its_marked_day),
-	    cmocka_unit_test(
-		an_extinguisher_stamped_2014_is_good_through_the_end_of_2026_where_the_year_counts),
-	    cmocka_unit_test(a_gas_check_is_in_time_through_the_end_of_its_month),
-	    cmocka_unit_test(a_medicine_marked_use_before_june_is_good_through_may),
-	    cmocka_unit_test(
-		raft_flares_that_lapse_before_the_next_service_are_renewed_at_this_one),
-	    cmocka_unit_test(the_inside_check_counts_again_from_a_recharge),
-	    cmocka_unit_test(a_flare_without_a_date_is_of_unknown_date_in_queensland),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -52,10 +52,8 @@ good_through(struct scene *scene, const char *day)
 	return muster.good_through;
 }
 
-static void
-a_jacket_counts_until_its_firing_head_expires(void **state)
+TEST(a_jacket_counts_until_its_firing_head_expires)
 {
-	(void)state;
 	struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->expires = stamp_of("2025-06");
@@ -68,10 +66,8 @@ a_jacket_counts_until_its_firing_head_expires(void **state)
 }
 
 /* The light of a jacket is no working part: the jacket counts, and the light is remarked. */
-static void
-a_lapsed_part_of_another_sort_is_a_remark(void **state)
+TEST(a_lapsed_part_of_another_sort_is_a_remark)
 {
-	(void)state;
 	struct scene scene;
 	struct item *light = jacket_with(&scene, "lifejacket-light");
 	struct muster muster = {0};
@@ -90,10 +86,8 @@ a_lapsed_part_of_another_sort_is_a_remark(void **state)
 	scene_close(&scene);
 }
 
-static void
-each_lapsed_part_is_remarked_whatever_its_place_among_them(void **state)
+TEST(each_lapsed_part_is_remarked_whatever_its_place_among_them)
 {
-	(void)state;
 	struct scene scene;
 	struct muster muster = {0};
 	struct span day = {day_of("2026-01-01"), day_of("2026-01-01")};
@@ -108,10 +102,8 @@ each_lapsed_part_is_remarked_whatever_its_place_among_them(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_part_lapsed_by_common_practice_takes_nothing_out(void **state)
+TEST(a_part_lapsed_by_common_practice_takes_nothing_out)
 {
-	(void)state;
 	struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->made = stamp_of("2020-01-01");
@@ -123,10 +115,8 @@ a_part_lapsed_by_common_practice_takes_nothing_out(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out(void **state)
+TEST(a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out)
 {
-	(void)state;
 	struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
@@ -138,10 +128,8 @@ a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out(void **stat
 }
 
 /* Weighed, and in date by that paper to 2030; its 60 months from manufacture ended in April 2025. */
-static void
-each_task_of_a_working_part_is_looked_at(void **state)
+TEST(each_task_of_a_working_part_is_looked_at)
 {
-	(void)state;
 	struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	cylinder->made = stamp_of("2020-04-10");
@@ -151,10 +139,8 @@ each_task_of_a_working_part_is_looked_at(void **state)
 	scene_close(&scene);
 }
 
-static void
-a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out(void **state)
+TEST(a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out)
 {
-	(void)state;
 	struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->state = PLACE_LANDED;
@@ -174,10 +160,8 @@ a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out(void **s
 	scene_close(&scene);
 }
 
-static void
-a_lapsed_light_leaves_the_jacket_in(void **state)
+TEST(a_lapsed_light_leaves_the_jacket_in)
 {
-	(void)state;
 	struct scene scene;
 	struct item *light = jacket_with(&scene, "lifejacket-light");
 	light->expires = stamp_of("2025-06");
@@ -187,10 +171,8 @@ a_lapsed_light_leaves_the_jacket_in(void **state)
 
 /* A cylinder in reserve is none of the jacket's in use, and takes nothing out; one that stands in does, once it has
  * lapsed. */
-static void
-a_part_in_reserve_says_nothing_and_one_that_stands_in_does(void **state)
+TEST(a_part_in_reserve_says_nothing_and_one_that_stands_in_does)
 {
-	(void)state;
 	struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	cylinder->made = stamp_of("2019-01-01");
@@ -203,8 +185,7 @@ a_part_in_reserve_says_nothing_and_one_that_stands_in_does(void **state)
 
 /* A cylinder that is gone is missed in a jacket that is there, unless another is in its place: one of its kind, there
  * itself. A light is no part without which a jacket does not work. */
-static void
-a_part_that_is_gone_is_missed_while_its_whole_is_there(void **state)
+TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 {
 	static const struct {
 		enum place_state whole;
@@ -223,7 +204,6 @@ a_part_that_is_gone_is_missed_while_its_whole_is_there(void **state)
 	    {PLACE_ABOARD, "firing-head", PLACE_ABOARD, true},
 	};
 
-	(void)state;
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct scene scene;
 		jacket_with(&scene, "gas-cylinder")->state = PLACE_WITHDRAWN;
@@ -254,22 +234,4 @@ a_part_that_is_gone_is_missed_while_its_whole_is_there(void **state)
 	scene_close(&scene);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_part_in_reserve_says_nothing_and_one_that_stands_in_does),
-	    cmocka_unit_test(a_part_that_is_gone_is_missed_while_its_whole_is_there),
-	    cmocka_unit_test(a_lapsed_part_of_another_sort_is_a_remark),
-	    cmocka_unit_test(each_lapsed_part_is_remarked_whatever_its_place_among_them),
-	    cmocka_unit_test(a_jacket_counts_until_its_firing_head_expires),
-	    cmocka_unit_test(a_part_lapsed_by_common_practice_takes_nothing_out),
-	    cmocka_unit_test(
-		a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out),
-	    cmocka_unit_test(each_task_of_a_working_part_is_looked_at),
-	    cmocka_unit_test(
-		a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out),
-	    cmocka_unit_test(a_lapsed_light_leaves_the_jacket_in),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)

@@ -70,11 +70,9 @@ assert_sum(const struct outlook *plan, size_t winter, int64_t of_trips, int64_t 
 	assert_int_equal(sum.new_gear, new_gear);
 }
 
-static void
-a_winter_costs_its_trips_its_work_and_what_is_bought(void **state)
+TEST(a_winter_costs_its_trips_its_work_and_what_is_bought)
 {
 	const struct outlook plan = plan_of_three();
-	(void)state;
 	assert_sum(&plan, 0, 2500, 31500, 4000);
 	assert_sum(&plan, 1, 0, 0, 0);
 	assert_sum(&plan, 2, 700, 32000 + 1500 + 200, 0);
@@ -83,15 +81,13 @@ a_winter_costs_its_trips_its_work_and_what_is_bought(void **state)
 
 /* The raft 30000 + 32000 + 3000, the flares 4000, the beacon what carrying it costs, the jacket nothing: it has
  * no share. Twice the plan is twice all. */
-static void
-the_dearest_kind_has_the_first_share(void **state)
+TEST(the_dearest_kind_has_the_first_share)
 {
 	struct arena arena = {0};
 	struct outlook_share *shares = NULL;
 	size_t count = 0;
 	const struct named_outlook plans[] = {
 	    {.plan = plan_of_three()}, {.plan = plan_of_three()}};
-	(void)state;
 	for (size_t times = 1; times <= 2; times++) {
 		const struct outlook_view view = {
 		    .inventory = &INVENTORY, .plans = plans, .count = times};
@@ -111,8 +107,7 @@ the_dearest_kind_has_the_first_share(void **state)
 	arena_clear(&arena);
 }
 
-static void
-of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share(void **state)
+TEST(of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share)
 {
 	struct arena arena = {0};
 	struct outlook_share *shares = NULL;
@@ -126,7 +121,6 @@ of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share(void **sta
 	    .plan = {.winters = 1, .lines = two, .line_count = 4}};
 	const struct outlook_view view = {
 	    .inventory = &INVENTORY, .plans = &plan, .count = 1};
-	(void)state;
 	outlook_shares(&view, &arena, &shares, &count);
 	assert_int_equal(count, 4);
 	assert_string_equal(shares[0].kind, "lifejacket-auto");
@@ -138,8 +132,7 @@ of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share(void **sta
 	arena_clear(&arena);
 }
 
-static void
-all_plans_together_span_their_winters_and_are_proven_if_each_is(void **state)
+TEST(all_plans_together_span_their_winters_and_are_proven_if_each_is)
 {
 	struct named_outlook plans[] = {{.plan = {.first_year = 2027,
 					     .winters = 3,
@@ -164,7 +157,6 @@ all_plans_together_span_their_winters_and_are_proven_if_each_is(void **state)
 		 .gap_count = 50,
 		 .proven = true}},
 	    {.plan = {.first_year = 2028, .winters = 3, .proven = false}}};
-	(void)state;
 	struct outlook_total total = outlook_total_of(plans, 2);
 	assert_int_equal(total.first_year, 2026);
 	assert_int_equal(total.last_year, 2029);
@@ -222,8 +214,7 @@ open_list(struct listed *listed)
 /* In its first winter the plan buys a raft and a small beacon, has pump, flares and belt worked on at a station, and
  * the beacon renewed, which the list has done as well; it looks at the jacket where the owner does, and buys one
  * in the next winter. What clashes is told as the inventory has it. */
-static void
-what_one_buys_and_the_other_services_is_a_clash(void **state)
+TEST(what_one_buys_and_the_other_services_is_a_clash)
 {
 	struct arena arena = {0};
 	struct winter_clashes clashes = {0};
@@ -239,7 +230,6 @@ what_one_buys_and_the_other_services_is_a_clash(void **state)
 	    {.item = JACKET, .task = TASK_RENEW, .doer = DOER_OWNER, .winter = 1}};
 	const struct outlook plan = {
 	    .first_year = 2026, .winters = 2, .lines = first, .line_count = 8};
-	(void)state;
 	open_list(&listed);
 	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
 	assert_int_equal(clashes.winters, 2);
@@ -265,17 +255,4 @@ what_one_buys_and_the_other_services_is_a_clash(void **state)
 	arena_clear(&arena);
 }
 
-int
-main(void)
-{
-	const struct CMUnitTest tests[] = {
-	    cmocka_unit_test(a_winter_costs_its_trips_its_work_and_what_is_bought),
-	    cmocka_unit_test(the_dearest_kind_has_the_first_share),
-	    cmocka_unit_test(
-		of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share),
-	    cmocka_unit_test(
-		all_plans_together_span_their_winters_and_are_proven_if_each_is),
-	    cmocka_unit_test(what_one_buys_and_the_other_services_is_a_clash),
-	};
-	return cmocka_run_group_tests(tests, NULL, NULL);
-}
+RUN_TESTS(NULL, NULL)
