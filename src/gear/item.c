@@ -1,5 +1,9 @@
 #include "gear/item.h"
 
+#include "gear/paper.h"
+
+#include <string.h>
+
 bool
 record_follows(const struct record *record, const struct event *event)
 {
@@ -100,4 +104,28 @@ inventory_aboard(const struct inventory *inventory, size_t vessel, size_t *count
 	size_t first = first_from(inventory, vessel);
 	*count_out = first_from(inventory, vessel + 1) - first;
 	return first;
+}
+
+const struct paper_type PAPER_TYPES[] = {
+    {"image/jpeg", "JPEG picture", "jpg jpeg jpe "},
+    {"image/png", "PNG picture", "png "},
+    {"image/webp", "WebP picture", "webp "},
+    {"image/heic", "HEIC picture", "heic heif "},
+    {"image/heif", "HEIF picture", "heif heic "},
+    {"application/pdf", "PDF", "pdf "},
+    {"image/tiff", "TIFF picture", "tif tiff "},
+    {"text/plain", "plain text", "txt text "},
+    {NULL, NULL, NULL},
+};
+
+const struct paper_type *
+paper_type_find(const char *media_type)
+{
+	for (const struct paper_type *type = PAPER_TYPES; type->media_type != NULL;
+	     type++) {
+		if (strcmp(type->media_type, media_type) == 0) {
+			return type;
+		}
+	}
+	return NULL;
 }

@@ -41,6 +41,7 @@ page_handler page_list_sent;
 
 /* page_papers.c */
 page_handler page_shore_papers;
+page_handler page_survey;
 /* page_reminders.c, page_safe.c */
 page_handler page_reminders;
 page_handler page_calendar;
@@ -53,9 +54,6 @@ page_handler page_copy;
 /* page_restore.c; the form that brings a copy, for a page that is being written */
 page_handler page_restore;
 void page_restore_form(struct visit *visit);
-
-/* page_survey.c */
-page_handler page_survey;
 
 /* page_saturday.c, page_years.c */
 page_handler page_saturday;
