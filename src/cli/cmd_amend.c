@@ -13,18 +13,10 @@ struct amend_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "whose it is now",
-	.type = OPTION_VESSEL,
-	.at = offsetof(struct amend_said, item.change.vessel),
-	FIELD_MARKS(struct amend_said, item.change.set, FIELD_VESSEL)},
-    {.name = "kind",
-	.argument = "KIND",
-	.help = "what it is",
-	.type = OPTION_KIND,
-	.at = offsetof(struct amend_said, item.change.kind),
-	FIELD_MARKS(struct amend_said, item.change.set, FIELD_KIND)},
+    OPTION("vessel", "NAME", VESSEL, struct amend_said, item.change.vessel,
+	"whose it is now", FIELD_MARKS(struct amend_said, item.change.set, FIELD_VESSEL)),
+    OPTION("kind", "KIND", KIND, struct amend_said, item.change.kind, "what it is",
+	FIELD_MARKS(struct amend_said, item.change.set, FIELD_KIND)),
     ITEM_OPTIONS SERIAL_OPTIONS(struct amend_said, serials),
 };
 

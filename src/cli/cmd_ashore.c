@@ -11,31 +11,16 @@ struct asked {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "station",
-	.argument = "STATION",
-	.help = "at this station only",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, back.station)},
-    {.name = "came-back",
-	.help = "what came back, where it did not just pass",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct asked, came_back)},
-    {.name = "since",
-	.argument = "DATE",
-	.help = "came back on that day or later",
-	.needs = "came-back",
-	.type = OPTION_DAY,
-	.at = offsetof(struct asked, back.since)},
-    {.name = "all",
-	.help = "with --came-back: what just passed, too",
-	.needs = "came-back",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct asked, all)},
-    {.name = "csv",
-	.help = "answer as CSV, for a spreadsheet",
-	.not_with = "json",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct asked, csv)},
+    OPTION(
+	"station", "STATION", WORDS, struct asked, back.station, "at this station only"),
+    FLAG_OPTION("came-back", struct asked, came_back,
+	"what came back, where it did not just pass"),
+    OPTION("since", "DATE", DAY, struct asked, back.since,
+	"came back on that day or later", .needs = "came-back"),
+    FLAG_OPTION("all", struct asked, all, "with --came-back: what just passed, too",
+	.needs = "came-back"),
+    FLAG_OPTION(
+	"csv", struct asked, csv, "answer as CSV, for a spreadsheet", .not_with = "json"),
 };
 
 static bool

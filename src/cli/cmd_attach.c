@@ -15,17 +15,11 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "to-record",
-	.argument = "CERTIFICATE",
-	.help = "the record they belong to: its certificate's number, or its number in "
-		"\"becket show\"",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct attach_request, to_record)},
-    {.name = "note",
-	.argument = "WORDS",
-	.help = "what there is to say about them",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct attach_request, note)},
+    OPTION("to-record", "CERTIFICATE", WORDS, struct attach_request, to_record,
+	"the record they belong to: its certificate's number, or its number in "
+	"\"becket show\""),
+    OPTION("note", "WORDS", WORDS, struct attach_request, note,
+	"what there is to say about them"),
 };
 
 /* A pipe that nobody writes to would be waited for, for ever. */

@@ -21,11 +21,8 @@ struct enter_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "whose it is; the only boat's if left out",
-	.type = OPTION_VESSEL,
-	.at = offsetof(struct enter_said, vessel)},
+    OPTION("vessel", "NAME", VESSEL, struct enter_said, vessel,
+	"whose it is; the only boat's if left out"),
     BATCH_OPTIONS(struct enter_said, batch),
     ITEM_OPTIONS SERIAL_OPTIONS(struct enter_said, serials),
 };

@@ -17,19 +17,11 @@ struct export_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "this vessel only",
-	.type = OPTION_VESSEL,
-	.at = offsetof(struct export_said, vessel)},
-    {.name = "all",
-	.help = "withdrawn items too, and those of vessels that left",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct export_said, all)},
-    {.name = "for-spreadsheet",
-	.help = "a quote mark before cells that a spreadsheet would run (= + - @)",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct export_said, for_spreadsheet)},
+    OPTION("vessel", "NAME", VESSEL, struct export_said, vessel, "this vessel only"),
+    FLAG_OPTION("all", struct export_said, all,
+	"withdrawn items too, and those of vessels that left"),
+    FLAG_OPTION("for-spreadsheet", struct export_said, for_spreadsheet,
+	"a quote mark before cells that a spreadsheet would run (= + - @)"),
 };
 
 static bool

@@ -5,29 +5,14 @@
 static const struct word_spec WORDS[] = {ITEMS_WORD("LR-1..LR-8")};
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "task",
-	.argument = "service|inspect|weigh|test|renew|register",
-	.help = "the task that may wait",
-	.required = true,
-	.type = OPTION_CHOICE,
-	.at = offsetof(struct extension, task)},
-    {.name = "until",
-	.argument = "DATE",
-	.help = "its last day",
-	.required = true,
-	.type = OPTION_DAY,
-	.at = offsetof(struct extension, until)},
-    {.name = "on",
-	.argument = "DATE",
-	.help = "the day it was given; today when left out",
-	.type = OPTION_DAY,
-	.at = offsetof(struct extension, given)},
-    {.name = "paper",
-	.argument = "NO",
-	.help = "the number of the authority's paper",
-	.required = true,
-	.type = OPTION_WORDS,
-	.at = offsetof(struct extension, paper)},
+    OPTION("task", "service|inspect|weigh|test|renew|register", CHOICE, struct extension,
+	task, "the task that may wait", .required = true),
+    OPTION(
+	"until", "DATE", DAY, struct extension, until, "its last day", .required = true),
+    OPTION("on", "DATE", DAY, struct extension, given,
+	"the day it was given; today when left out"),
+    OPTION("paper", "NO", WORDS, struct extension, paper,
+	"the number of the authority's paper", .required = true),
 };
 
 /* Says what the paper brought: how long the task may wait now. */

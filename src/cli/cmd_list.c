@@ -5,15 +5,10 @@
 
 static const struct option_spec OPTIONS[] = {
     SELECT_OPTIONS(struct list_asked, gear),
-    {.name = "state",
-	.argument = "aboard|reserve|landed|stand-in|withdrawn",
-	.help = "where it stands",
-	.type = OPTION_CHOICE,
-	.at = offsetof(struct list_asked, state)},
-    {.name = "all",
-	.help = "withdrawn items too, and those of vessels that left",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct list_asked, all)},
+    OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", CHOICE, struct list_asked,
+	state, "where it stands"),
+    FLAG_OPTION("all", struct list_asked, all,
+	"withdrawn items too, and those of vessels that left"),
 };
 
 static bool

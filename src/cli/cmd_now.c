@@ -8,11 +8,7 @@ struct now_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "this vessel only",
-	.type = OPTION_VESSEL,
-	.at = offsetof(struct now_said, vessel)},
+    OPTION("vessel", "NAME", VESSEL, struct now_said, vessel, "this vessel only"),
 };
 
 /* How to begin where there is no book. */

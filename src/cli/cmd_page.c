@@ -32,46 +32,23 @@ struct where {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "port",
-	.argument = "N",
-	.help = "listen at this port; any that is free when not told",
-	.type = OPTION_COUNT,
-	.at = offsetof(struct where, port),
-	.most = 65535},
-    {.name = "no-browser",
-	.help = "only say the address, and open no browser",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct where, no_browser)},
-    {.name = "from-menu",
-	.help = "started without a terminal: why a book can't be opened is shown in the "
-		"browser",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct where, from_menu)},
-    {.name = "people",
-	.help = "let in those whom \"becket people\" names, each by a password",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct where, people)},
-    {.name = "listen",
-	.argument = "ADDRESS",
-	.help = "listen there; 127.0.0.1, this machine only, when not told",
-	.needs = "people",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct where, listen)},
-    {.name = "at",
-	.argument = "URL",
-	.help =
-	    "how others ask for it, http://NAME:PORT or, behind a proxy, https://NAME",
-	.needs = "people",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct where, at)},
-    {.name = "proxy",
-	.argument = "ADDRESS",
-	.help =
-	    "believe the proxy at this address who its clients are, and that they came by "
-	    "https",
-	.needs = "at",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct where, proxy)},
+    OPTION("port", "N", COUNT, struct where, port,
+	"listen at this port; any that is free when not told", .most = 65535),
+    FLAG_OPTION("no-browser", struct where, no_browser,
+	"only say the address, and open no browser"),
+    FLAG_OPTION("from-menu", struct where, from_menu,
+	"started without a terminal: why a book can't be opened is shown in the browser"),
+    FLAG_OPTION("people", struct where, people,
+	"let in those whom \"becket people\" names, each by a password"),
+    OPTION("listen", "ADDRESS", WORDS, struct where, listen,
+	"listen there; 127.0.0.1, this machine only, when not told", .needs = "people"),
+    OPTION("at", "URL", WORDS, struct where, at,
+	"how others ask for it, http://NAME:PORT or, behind a proxy, https://NAME",
+	.needs = "people"),
+    OPTION("proxy", "ADDRESS", WORDS, struct where, proxy,
+	"believe the proxy at this address who its clients are, and that they came by "
+	"https",
+	.needs = "at"),
 };
 
 /* The site while it runs. */

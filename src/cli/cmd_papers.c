@@ -20,19 +20,11 @@ struct papers_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "out",
-	.argument = "DIR",
-	.help = "bring them out into this folder",
-	.not_with = "remove json",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct papers_said, out)},
-    {.name = "remove",
-	.argument = "NUMBER",
-	.help = "take this one out; the journal keeps it, so that it can be undone",
-	.repeatable = true,
-	.not_with = "json",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct papers_said, remove)},
+    OPTION("out", "DIR", WORDS, struct papers_said, out,
+	"bring them out into this folder", .not_with = "remove json"),
+    OPTION("remove", "NUMBER", WORDS, struct papers_said, remove,
+	"take this one out; the journal keeps it, so that it can be undone",
+	.repeatable = true, .not_with = "json"),
 };
 
 /* Writes the papers into a folder, one in memory at a time. */

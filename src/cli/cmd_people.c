@@ -25,26 +25,15 @@ struct people_said {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "right",
-	.argument = "look|record|manage",
-	.help =
-	    "add, change: what they may do: look at all; record what was done, too; manage "
-	    "all",
-	.type = OPTION_CHOICE,
-	.at = offsetof(struct people_said, right),
-	.least = RIGHT_LOOK},
-    {.name = "password",
-	.help = "change: ask for another password at the terminal",
-	.not_with = "password-file",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct people_said, password)},
-    {.name = "password-file",
-	.argument = "FILE",
-	.help =
-	    "add, change: the password is the first line of this file, which only you can "
-	    "read; else it is asked for at the terminal",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct people_said, password_file)},
+    OPTION("right", "look|record|manage", CHOICE, struct people_said, right,
+	"add, change: what they may do: look at all; record what was done, too; manage "
+	"all",
+	.least = RIGHT_LOOK),
+    FLAG_OPTION("password", struct people_said, password,
+	"change: ask for another password at the terminal", .not_with = "password-file"),
+    OPTION("password-file", "FILE", WORDS, struct people_said, password_file,
+	"add, change: the password is the first line of this file, which only you can "
+	"read; else it is asked for at the terminal"),
 };
 
 static bool

@@ -6,24 +6,12 @@
 static const struct word_spec WORDS[] = {ITEMS_WORD("FL-1..FL-8")};
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "aboard",
-	.help = "the way back: counted again, also what was withdrawn by mistake",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct reserve_request, aboard)},
-    {.name = "on",
-	.argument = "DATE",
-	.help = "the day; today when not told",
-	.type = OPTION_DAY,
-	.at = offsetof(struct reserve_request, on)},
-    {.name = "note",
-	.argument = "WORDS",
-	.help = "anything else",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct reserve_request, note)},
-    {.name = "again",
-	.help = "it goes back aboard although it was condemned",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct reserve_request, again)},
+    FLAG_OPTION("aboard", struct reserve_request, aboard,
+	"the way back: counted again, also what was withdrawn by mistake"),
+    OPTION("on", "DATE", DAY, struct reserve_request, on, "the day; today when not told"),
+    OPTION("note", "WORDS", WORDS, struct reserve_request, note, "anything else"),
+    FLAG_OPTION("again", struct reserve_request, again,
+	"it goes back aboard although it was condemned"),
 };
 
 static bool

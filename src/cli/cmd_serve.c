@@ -35,37 +35,19 @@ struct serve_said {
 
 static const struct option_spec OPTIONS[] = {
     SCOPE_OPTIONS(struct serve_said, scope, "new", "new: "),
-    {.name = "to-dos",
-	.help = "new: to-dos instead of events",
-	.acts = "new",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct serve_said, todos)},
-    {.name = "listen",
-	.argument = "ADDRESS",
-	.help =
-	    "listen there; as the last time, or 127.0.0.1, this machine only, when not "
-	    "told",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct serve_said, listen)},
-    {.name = "port",
-	.argument = "N",
-	.help = "listen at this port; as the last time, or 7461, when not told",
-	.type = OPTION_COUNT,
-	.at = offsetof(struct serve_said, port),
-	.most = 65535},
-    {.name = "each",
-	.argument = "N",
-	.help = "take N connections at once from one address, 8 when not told; more for "
-		"those that a proxy passes on",
-	.type = OPTION_COUNT,
-	.at = offsetof(struct serve_said, each),
-	.least = 1,
-	.most = 1000},
-    {.name = "host",
-	.argument = "NAME",
-	.help = "the name by which others reach this machine, to show addresses with",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct serve_said, host)},
+    FLAG_OPTION("to-dos", struct serve_said, todos, "new: to-dos instead of events",
+	.acts = "new"),
+    OPTION("listen", "ADDRESS", WORDS, struct serve_said, listen,
+	"listen there; as the last time, or 127.0.0.1, this machine only, when not "
+	"told"),
+    OPTION("port", "N", COUNT, struct serve_said, port,
+	"listen at this port; as the last time, or 7461, when not told", .most = 65535),
+    OPTION("each", "N", COUNT, struct serve_said, each,
+	"take N connections at once from one address, 8 when not told; more for "
+	"those that a proxy passes on",
+	.least = 1, .most = 1000),
+    OPTION("host", "NAME", WORDS, struct serve_said, host,
+	"the name by which others reach this machine, to show addresses with"),
 };
 
 /* As told, else as the feeds were last served, so that an address goes on to answer. */

@@ -19,19 +19,10 @@ static const struct word_spec WORDS[] = {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "with compare: what differs for her gear",
-	.acts = "compare",
-	.not_with = "kind",
-	.type = OPTION_VESSEL,
-	.at = offsetof(struct compare_asked, vessel)},
-    {.name = "kind",
-	.argument = "KIND",
-	.help = "with compare: the rules for this kind side by side",
-	.acts = "compare",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct compare_asked, kind)},
+    OPTION("vessel", "NAME", VESSEL, struct compare_asked, vessel,
+	"with compare: what differs for her gear", .acts = "compare", .not_with = "kind"),
+    OPTION("kind", "KIND", WORDS, struct compare_asked, kind,
+	"with compare: the rules for this kind side by side", .acts = "compare"),
 };
 
 static void

@@ -10,23 +10,11 @@ struct asked {
 };
 
 static const struct option_spec OPTIONS[] = {
-    {.name = "year",
-	.argument = "YEAR",
-	.help = "this year only; else every year",
-	.type = OPTION_COUNT,
-	.at = offsetof(struct asked, year),
-	.least = 1901,
-	.most = 2190},
-    {.name = "vessel",
-	.argument = "NAME",
-	.help = "this vessel only",
-	.type = OPTION_WORDS,
-	.at = offsetof(struct asked, vessel)},
-    {.name = "csv",
-	.help = "answer as CSV, for a spreadsheet",
-	.not_with = "json",
-	.type = OPTION_FLAG,
-	.at = offsetof(struct asked, csv)},
+    OPTION("year", "YEAR", COUNT, struct asked, year, "this year only; else every year",
+	.least = 1901, .most = 2190),
+    OPTION("vessel", "NAME", WORDS, struct asked, vessel, "this vessel only"),
+    FLAG_OPTION(
+	"csv", struct asked, csv, "answer as CSV, for a spreadsheet", .not_with = "json"),
 };
 
 static bool

@@ -89,27 +89,15 @@ struct batch_said {
 };
 
 /* As entries of an option table that has --serial, into the member `said` of a struct. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define BATCH_OPTIONS(structure, said)                                                   \
-	{.name = "tag",                                                                  \
-	    .argument = "TAG",                                                           \
-	    .help = "its short mark, or LJ-1..LJ-10; fresh ones when not told",          \
-	    .type = OPTION_WORDS,                                                        \
-	    .at = offsetof(structure, said.tag)},                                        \
-	    {.name = "count",                                                            \
-		.argument = "N",                                                         \
-		.help = "so many, a tag each; --quantity is many under one tag",         \
-		.type = OPTION_COUNT,                                                    \
-		.at = offsetof(structure, said.count),                                   \
-		.least = 1,                                                              \
-		.most = RANGE_MOST},                                                     \
-	{                                                                                \
-		.name = "serials", .argument = "LIST",                                   \
-		.help = "one each: A,B,C or C-101..C-110, or @FILE with one a line",     \
-		.not_with = "serial", .type = OPTION_WORDS,                              \
-		.at = offsetof(structure, said.serials)                                  \
-	}
-/* NOLINTEND(bugprone-macro-parentheses) */
+	OPTION("tag", "TAG", WORDS, structure, said.tag,                                 \
+	    "its short mark, or LJ-1..LJ-10; fresh ones when not told"),                 \
+	    OPTION("count", "N", COUNT, structure, said.count,                           \
+		"so many, a tag each; --quantity is many under one tag", .least = 1,     \
+		.most = RANGE_MOST),                                                     \
+	    OPTION("serials", "LIST", WORDS, structure, said.serials,                    \
+		"one each: A,B,C or C-101..C-110, or @FILE with one a line",             \
+		.not_with = "serial")
 
 /* Makes lists of what is said and of the request's whole, which may be several tags: they say how
  * many things there are to be. */
@@ -157,28 +145,14 @@ MUST_CHECK bool station_options_read(
 
 /* As entries of an option table, into the struct list_how and the enum date_order that are these
  * members of a struct; `needs_` is the option that names the file, or NULL where a word does. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define LIST_OPTIONS(structure, how, order, needs_, dates_help)                          \
-	{.name = "dates",                                                                \
-	    .argument = "day-first|month-first",                                         \
-	    .help = (dates_help),                                                        \
-	    .needs = (needs_),                                                           \
-	    .type = OPTION_CHOICE,                                                       \
-	    .at = offsetof(structure, order),                                            \
-	    .least = ORDER_DAY_FIRST},                                                   \
-	    {.name = "worksheet",                                                        \
-		.argument = "NAME",                                                      \
-		.help = "which one of a spreadsheet file; else the first shown",         \
-		.needs = (needs_),                                                       \
-		.type = OPTION_WORDS,                                                    \
-		.at = offsetof(structure, how.worksheet)},                               \
-	{                                                                                \
-		.name = "encoding", .argument = "NAME",                                  \
-		.help = "the character set of a text, such as ISO-8859-15",              \
-		.needs = (needs_), .type = OPTION_WORDS,                                 \
-		.at = offsetof(structure, how.character_set)                             \
-	}
-/* NOLINTEND(bugprone-macro-parentheses) */
+	OPTION("dates", "day-first|month-first", CHOICE, structure, order, (dates_help), \
+	    .needs = (needs_), .least = ORDER_DAY_FIRST),                                \
+	    OPTION("worksheet", "NAME", WORDS, structure, how.worksheet,                 \
+		"which one of a spreadsheet file; else the first shown",                 \
+		.needs = (needs_)),                                                      \
+	    OPTION("encoding", "NAME", WORDS, structure, how.character_set,              \
+		"the character set of a text, such as ISO-8859-15", .needs = (needs_))
 
 _Static_assert(sizeof(enum date_order) == sizeof(int), "a choice is read into an int");
 _Static_assert(ORDER_MONTH_FIRST == ORDER_DAY_FIRST + 1, "in the order of the choice");

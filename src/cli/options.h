@@ -59,6 +59,23 @@ struct option_spec {
 	bool hidden;
 };
 
+/* An entry of an option table for options_into: its name, what stands for its value, its type, the
+ * struct and the member where the value goes, and its help; other members may follow. A switch
+ * has no value. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+#define OPTION(name_, argument_, type_, structure, member, ...)                          \
+	{                                                                                \
+		.name = (name_), .argument = (argument_), .type = OPTION_##type_,        \
+		.at = offsetof(structure, member), .help = __VA_ARGS__                   \
+	}
+#define FLAG_OPTION(name_, structure, member, ...)                                       \
+	{                                                                                \
+		.name = (name_), .type = OPTION_FLAG, .at = offsetof(structure, member), \
+		.help = __VA_ARGS__                                                      \
+	}
+
+/* NOLINTEND(bugprone-macro-parentheses) */
+
 /* One word by position: "TAG", or a choice of fixed words as above. */
 struct word_spec {
 	const char *name;

@@ -109,21 +109,12 @@ struct suppose_said {
 };
 
 /* The options, as entries of an option table, into the member `said` of a struct. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SUPPOSE_OPTIONS(structure, said)                                                 \
-	{.name = "if",                                                                   \
-	    .argument = "WHAT=WORD",                                                     \
-	    .help = "what would change if use, area, persons or sheet were this",        \
-	    .repeatable = true,                                                          \
-	    .not_with = "within state strict",                                           \
-	    .type = OPTION_WORDS,                                                        \
-	    .at = offsetof(structure, said.what)},                                       \
-	{                                                                                \
-		.name = "if-from", .argument = "DATE",                                   \
-		.help = "with --if: from this day on; today if left out", .needs = "if", \
-		.type = OPTION_DAY, .at = offsetof(structure, said.from)                 \
-	}
-/* NOLINTEND(bugprone-macro-parentheses) */
+	OPTION("if", "WHAT=WORD", WORDS, structure, said.what,                           \
+	    "what would change if use, area, persons or sheet were this",                \
+	    .repeatable = true, .not_with = "within state strict"),                      \
+	    OPTION("if-from", "DATE", DAY, structure, said.from,                         \
+		"with --if: from this day on; today if left out", .needs = "if")
 
 /* Answers for that gear, with its routines too where `routine` says so; writes nothing anywhere. */
 MUST_CHECK bool suppose_run(struct context *context, const struct suppose_said *said,

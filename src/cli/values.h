@@ -62,29 +62,16 @@ struct scope_said {
 
 /* The options, as entries of an option table, into the member `said` of a struct; `acts_` as an
  * option has them, and `whose` leads their help ("new: "). */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
-	{.name = "vessel",                                                               \
-	    .argument = "NAME",                                                          \
-	    .help = whose "this vessel's reminders only",                                \
-	    .acts = (acts_),                                                             \
-	    .not_with = "base station",                                                  \
-	    .type = OPTION_VESSEL,                                                       \
-	    .at = offsetof(structure, said.vessel)},                                     \
-	    {.name = "base",                                                             \
-		.argument = "PLACE",                                                     \
-		.help = whose "those of the vessels of this base",                       \
-		.acts = (acts_),                                                         \
-		.not_with = "vessel station",                                            \
-		.type = OPTION_WORDS,                                                    \
-		.at = offsetof(structure, said.base)},                                   \
-	{                                                                                \
-		.name = "station", .argument = "STATION",                                \
-		.help = whose "the hand-ins and collects of this station",               \
-		.acts = (acts_), .not_with = "vessel base", .type = OPTION_STATION,      \
-		.at = offsetof(structure, said.station)                                  \
-	}
-/* NOLINTEND(bugprone-macro-parentheses) */
+	OPTION("vessel", "NAME", VESSEL, structure, said.vessel,                         \
+	    whose "this vessel's reminders only", .acts = (acts_),                       \
+	    .not_with = "base station"),                                                 \
+	    OPTION("base", "PLACE", WORDS, structure, said.base,                         \
+		whose "those of the vessels of this base", .acts = (acts_),              \
+		.not_with = "vessel station"),                                           \
+	    OPTION("station", "STATION", STATION, structure, said.station,               \
+		whose "the hand-ins and collects of this station", .acts = (acts_),      \
+		.not_with = "vessel base")
 
 /* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the
  * book, which is loaded for it. */
@@ -96,24 +83,12 @@ MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
 
 /* The shared options, as entries of an option table, into the struct gear_wish that is the member
  * `wish` of a struct. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SELECT_OPTIONS(structure, wish)                                                  \
-	{.name = "vessel",                                                               \
-	    .argument = "NAME",                                                          \
-	    .help = "this vessel only",                                                  \
-	    .type = OPTION_WORDS,                                                        \
-	    .at = offsetof(structure, wish.vessel)},                                     \
-	    {.name = "base",                                                             \
-		.argument = "PLACE",                                                     \
-		.help = "vessels of this base only",                                     \
-		.type = OPTION_WORDS,                                                    \
-		.at = offsetof(structure, wish.base)},                                   \
-	{                                                                                \
-		.name = "kind", .argument = "KIND",                                      \
-		.help = "this kind only, or a group such as flares",                     \
-		.type = OPTION_WORDS, .at = offsetof(structure, wish.kind)               \
-	}
-/* NOLINTEND(bugprone-macro-parentheses) */
+	OPTION("vessel", "NAME", WORDS, structure, wish.vessel, "this vessel only"),     \
+	    OPTION("base", "PLACE", WORDS, structure, wish.base,                         \
+		"vessels of this base only"),                                            \
+	    OPTION("kind", "KIND", WORDS, structure, wish.kind,                          \
+		"this kind only, or a group such as flares")
 
 /* ---- What `becket years` reckons with that is words of its own ---- */
 
