@@ -93,10 +93,8 @@ cut(struct arena *arena, const char **at, char mark)
 	const char marks[] = {mark, '\0'};
 	size_t length = strcspn(*at, marks);
 	char *piece = arena_alloc(arena, length + 1);
-	if (piece != NULL) {
-		memcpy(piece, *at, length);
-		*at += length + ((*at)[length] == mark ? 1 : 0);
-	}
+	memcpy(piece, *at, length);
+	*at += length + ((*at)[length] == mark ? 1 : 0);
 	return piece;
 }
 
@@ -127,7 +125,7 @@ renewed_parse(struct arena *arena, const char *words, enum date_order order,
 		    words);
 	}
 	part.tag = cut(arena, &at, '=');
-	while (part.tag != NULL && *at != '\0') {
+	while (*at != '\0') {
 		const char *piece = cut(arena, &at, ',');
 		if (!read_piece(piece, order, &part, fault)) {
 			return fault_prefix(fault, "%s", part.tag);

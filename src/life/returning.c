@@ -106,12 +106,12 @@ bring_back(struct life_planning *planning, const struct homecoming *home, size_t
 		if (planning_has(planning, at)) {
 			continue;
 		}
-		if (i == 0 || with_it) {
+		if (with_it) {
 			add_return(home, item, i == 0, &row);
 		}
 		if (renewed != NULL) {
 			add_renewal(planning, home, whole, renewed, &row);
-		} else if (i == 0 || with_it) {
+		} else if (with_it) {
 			add_records(planning, home, item, i > 0, &row);
 		}
 		if (row.moves || row.record_count > 0) {

@@ -105,13 +105,11 @@ walk(struct roll *roll, const struct days *changes, struct span days)
 	return bad;
 }
 
-/* Copies an array of `count` elements of `size` bytes to the arena; NULL when memory ran
- * out. */
+/* Copies an array of `count` elements of `size` bytes to the arena. */
 static void *
 keep(struct arena *arena, const void *items, size_t count, size_t size)
 {
-	void *kept = arena_alloc(arena, (count + 1) * size);
-	return kept == NULL || count == 0 ? kept : memcpy(kept, items, count * size);
+	return memcpy(arena_alloc(arena, count * size), items, count * size);
 }
 
 static void

@@ -57,7 +57,7 @@ is_struck(const struct sheet *sheet, const char *id)
 }
 
 /* The base's entries in their order, those replaced by the sheet's own, then what is new.
- * The new array is in the arena; NULL with the fault set on failure. */
+ * The new array is in the arena. */
 static void *
 lay_over(const struct sheet *sheet, const struct list *base, const struct list *own,
     struct arena *arena, size_t *count_out)
@@ -129,16 +129,13 @@ check_strikes(const struct yaml_spot *top, const struct sheet *base,
 	return true;
 }
 
-static bool
+static void
 extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = rules_of(base);
 	const struct list own = rules_of(sheet);
 	size_t count = 0;
 	struct rule *rules = lay_over(sheet, &theirs, &own, arena, &count);
-	if (rules == NULL) {
-		return false;
-	}
 	for (size_t i = 0; i < count; i++) {
 		bool here = is_in(&own, rules[i].id);
 		rules[i].entry = here ? rules[i].entry : 0;
@@ -147,19 +144,15 @@ extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 	}
 	sheet->rules = rules;
 	sheet->rule_count = count;
-	return true;
 }
 
-static bool
+static void
 extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = lines_of(base);
 	const struct list own = lines_of(sheet);
 	size_t count = 0;
 	struct carriage *lines = lay_over(sheet, &theirs, &own, arena, &count);
-	if (lines == NULL) {
-		return false;
-	}
 	for (size_t i = 0; i < count; i++) {
 		bool here = is_in(&own, lines[i].id);
 		lines[i].entry = here ? lines[i].entry : 0;
@@ -168,19 +161,15 @@ extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 	}
 	sheet->carriage = lines;
 	sheet->carriage_count = count;
-	return true;
 }
 
-static bool
+static void
 extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *arena)
 {
 	const struct list theirs = subjects_of(base);
 	const struct list own = subjects_of(sheet);
 	size_t count = 0;
 	struct not_stated *entries = lay_over(sheet, &theirs, &own, arena, &count);
-	if (entries == NULL) {
-		return false;
-	}
 	for (size_t i = 0; i < count; i++) {
 		bool here = is_in(&own, entries[i].id);
 		entries[i].entry = here ? entries[i].entry : 0;
@@ -190,7 +179,6 @@ extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *are
 	}
 	sheet->not_stated = entries;
 	sheet->not_stated_count = count;
-	return true;
 }
 
 static void
@@ -211,11 +199,12 @@ bool
 sheet_extend(const struct yaml_spot *top, const struct sheet *base, struct sheet *sheet,
     struct arena *arena, struct fault *fault)
 {
-	if (!check_strikes(top, base, sheet, fault) ||
-	    !extend_rules(base, sheet, arena) || !extend_lines(base, sheet, arena) ||
-	    !extend_subjects(base, sheet, arena)) {
+	if (!check_strikes(top, base, sheet, fault)) {
 		return false;
 	}
+	extend_rules(base, sheet, arena);
+	extend_lines(base, sheet, arena);
+	extend_subjects(base, sheet, arena);
 	extend_cautions(base, sheet, arena);
 	return true;
 }
