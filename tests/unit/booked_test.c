@@ -169,6 +169,7 @@ TEST(what_is_moved_for_one_booking_is_aboard_in_her_others)
 	for (size_t i = 0; i < 4; i++) {
 		assert_int_equal(moved(&fleet.booked[i]), MOVED[i]);
 		assert_true(fleet.booked[i].muster.cure.cures);
+		assert_true(fleet.booked[i].muster.cure.fewest);
 		assert_int_equal(fleet.booked[i].cured_by_others, i == 1);
 		assert_int_equal(booked_rank(&fleet.booked[i]), BOOKED_CURED);
 	}

@@ -487,4 +487,24 @@ TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 	}
 }
 
+/* Four points of tethers: of jackstays, one point each, no more than one counts. Of two jackstays and three tethers in the
+ * store one of the first and all of the second do; two jackstays, which come first, would not. */
+TEST(a_limit_of_one_is_a_limit)
+{
+	struct base base;
+	open_base_of(&base,
+	    LIMITS_RULES "  - id: t\n    title: Tethers\n    need: {points: 4}\n"
+			 "    serves:\n      - {kinds: [tether], points: 1}\n"
+			 "      - {kinds: [jackstay], points: 1, at-most: 1}\n"
+			 "    source: invented\n    standing: memory\n");
+	add(&base, STORE, "jackstay", 2, "2026-10-01");
+	add(&base, STORE, "tether", 3, "2026-10-01");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures && muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 2);
+	assert_int_equal(muster.cure.moves[0].quantity, 1);
+	assert_int_equal(muster.cure.moves[1].quantity, 3);
+	scene_close(&base.scene);
+}
+
 RUN_TESTS(NULL, NULL)

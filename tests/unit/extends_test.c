@@ -97,6 +97,38 @@ TEST(what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after)
 	sheet_free(base);
 }
 
+/* Two lines and a subject of the base, and one more of each here. */
+TEST(all_that_is_inherited_is_of_the_sheet_that_inherits)
+{
+	static const char YAML[] = HEAD("mine") "extends: base\ncarriage:\n" LINE(
+	    "p", "4") "not-stated:\n" SUBJECT("o", "my own");
+	struct fault fault = {0};
+	struct sheet *base = read_base(*state);
+	struct sheet *mine = read_over(base, *state, YAML, &fault);
+	assert_string_equal(fault.text, "");
+	assert_non_null(mine);
+	assert_int_equal(mine->rule_count, 3);
+	assert_int_equal(mine->carriage_count, 3);
+	assert_int_equal(mine->not_stated_count, 2);
+	for (size_t i = 0; i < 3; i++) {
+		assert_string_equal(mine->rules[i].sheet, "mine");
+		assert_int_equal(mine->rules[i].entry, 0);
+		assert_string_equal(mine->carriage[i].sheet, "mine");
+		assert_int_equal(mine->carriage[i].entry, i == 2);
+		assert_string_equal(mine->carriage[i].replaces, "");
+		assert_string_equal(mine->carriage[i].origin, i == 2 ? "mine" : "base");
+	}
+	for (size_t i = 0; i < 2; i++) {
+		assert_string_equal(mine->not_stated[i].sheet, "mine");
+		assert_int_equal(mine->not_stated[i].entry, i == 1);
+		assert_string_equal(mine->not_stated[i].replaces, "");
+	}
+	assert_int_equal(mine->caution_count, 1);
+	assert_string_equal(mine->cautions[0], "of the base");
+	sheet_free(mine);
+	sheet_free(base);
+}
+
 /* The base's own rule stands instead of one that is struck out here: it was checked where it was written, and
  * stands. */
 TEST(what_is_inherited_may_name_what_is_struck_out)

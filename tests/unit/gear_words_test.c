@@ -134,4 +134,44 @@ TEST(an_item_as_a_change_sets_every_field)
 	assert_string_equal(part.tag, "CY-1");
 }
 
+/* Of one day the order in which they were entered decides, where both are known to have one and the work is
+ * dated to the day. */
+TEST(work_follows_what_befell_on_a_later_day_or_was_entered_later)
+{
+	static const struct {
+		const char *done;
+		int64_t entered, befell_entered;
+		bool follows;
+	} ROWS[] = {
+	    {"2026-11-24", 9, 1, false}, {"2026-11-26", 1, 9, true},
+	    {"2026-11-26", 0, 0, true}, {"2026-11-25", 2, 1, true},
+	    {"2026-11-25", 1, 2, false}, {"2026-11-25", 2, 2, false},
+	    {"2026-11-25", 2, 0, false}, /* entered before there were such numbers */
+	    {"2026-11-25", 0, 1, false},
+	    {"2026-11", 2, 1, false}, /* the 1st, and of the 25th in doubt */
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		const struct record record = {
+		    .on = stamp_of(ROWS[i].done), .entered = ROWS[i].entered};
+		const struct event event = {
+		    .on = day_of("2026-11-25"), .entered = ROWS[i].befell_entered};
+		assert_int_equal(record_follows(&record, &event), ROWS[i].follows);
+	}
+	/* a month whose first day is that of the event is no day */
+	const struct record month = {.on = stamp_of("2026-11"), .entered = 2};
+	const struct event first = {.on = day_of("2026-11-01"), .entered = 1};
+	assert_false(record_follows(&month, &first));
+}
+
+TEST(a_thing_is_born_when_it_was_made_or_else_packed)
+{
+	struct item item = {0};
+	assert_int_equal(item_born(&item), DAY_NONE);
+	item.packed = stamp_of("2021-05");
+	assert_int_equal(item_born(&item), day_of("2021-05-01"));
+	item.made = stamp_of("2020");
+	assert_int_equal(item_born(&item), day_of("2020-01-01"));
+}
+
 RUN_TESTS(NULL, NULL)

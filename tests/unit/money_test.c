@@ -74,6 +74,14 @@ TEST(a_number_without_end_is_none)
 	assert_false(money_parse(digits, "EUR", &minor, &fault));
 	assert_int_equal(minor, -1);
 	assert_non_null(strstr(fault.text, "there is more than a number"));
+	/* 63 bytes and what ends them would leave no room for the nought of "45.-" */
+	for (size_t length = 61; length < 66; length++) {
+		memset(digits, '7', sizeof digits);
+		digits[length] = '\0';
+		assert_false(money_parse(digits, "EUR", &minor, &fault));
+		assert_non_null(strstr(fault.text,
+		    length < 63 ? "too large" : "there is more than a number"));
+	}
 }
 
 TEST(a_mark_behind_a_number_is_not_taken_for_a_currency)

@@ -22,6 +22,7 @@ TEST(a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not)
 	    {"LJ-1", "LI-1", true},
 	    {"A-1", "B-1", false}, /* the letter alone tells them apart */
 	    {"FA", "FL", false},
+	    {"Ada", "Ida", true}, /* three letters are enough, two are not */
 	    {"", "", false},
 	};
 

@@ -292,6 +292,24 @@ TEST(a_condemned_number_is_found_among_others)
 	}
 }
 
+/* What was put in the place of K-5500 was condemned: K-5500 was not, and is asked about by nobody. */
+TEST(what_was_replaced_before_is_not_condemned_with_what_came_after)
+{
+	struct scene scene = {0};
+	const struct movement renewed = {
+	    .move = MOVE_RENEWED, .on = 20700, .serial = "K-5500"};
+	struct item *item = add_item(&scene, "epirb", "M-9912");
+	item->movements = &renewed;
+	item->movement_count = 1;
+	item->state = PLACE_WITHDRAWN;
+	item->because = BECAUSE_CONDEMNED;
+	add_entry(&scene, "lifejacket-auto", "K-5500");
+	add_entry(&scene, "lifejacket-auto", "M-9912");
+	look(&scene);
+	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
+	assert_int_equal(scene.findings[1].doubt, SERIAL_CONDEMNED);
+}
+
 /* The slow way: each against each, batches told by walking back entry by entry. */
 static enum serial_doubt
 look_slowly(const struct scene *scene, size_t entry)

@@ -240,6 +240,8 @@ TEST(what_is_no_date_is_refused_with_the_reason)
 	    {"31/02/2021", ORDER_DAY_FIRST, "February 2021 has no day 31"},
 	    {"05/04/2021", ORDER_ISO, "either way round"},
 	    {"5. 4. 2021", ORDER_ISO, "either way round"},
+	    {"05/12/2021", ORDER_ISO, "either way round"},
+	    {"12/05/2021", ORDER_ISO, "either way round"},
 	    {"31/02/2022", ORDER_ISO, "February 2022 has no day 31"},
 	    {"02/31/2022", ORDER_ISO, "February 2022 has no day 31"},
 	    {"31/31/2022", ORDER_ISO, "no month 31"},
