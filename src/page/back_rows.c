@@ -66,11 +66,8 @@ write_choice(const struct back_page *page, const char *name, const char *value,
 {
 	struct markup *markup = page->visit->markup;
 	markup_begin(markup, "label");
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "radio");
-	markup_attribute(markup, "name", name);
-	markup_attribute(markup, "value", value);
-	markup_attribute(markup, "checked", strcmp(chosen, value) == 0 ? "checked" : "");
+	MARKUP_BEGIN(markup, "input", NULL, "type", "radio", "name", name, "value", value,
+	    "checked", strcmp(chosen, value) == 0 ? "checked" : "");
 	markup_end(markup);
 	markup_text(markup, words);
 	markup_end(markup);
@@ -153,16 +150,14 @@ write_piece(const struct back_page *page, const struct back_piece *piece)
 	write_fields(page, piece);
 	if (piece->then != NULL) {
 		markup_begin_class(markup, "p", "then-line");
-		markup_begin(markup, "span");
-		markup_attribute(markup, "aria-hidden", "true");
+		MARKUP_BEGIN(markup, "span", NULL, "aria-hidden", "true");
 		markup_text(markup, "→ ");
 		markup_end(markup);
 		markup_element(markup, "span", "vh", "After saving: ");
 		markup_text(markup, piece->then);
 		markup_end(markup);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* What is said once, for all of them. */
@@ -187,9 +182,7 @@ write_whole(const struct back_page *page)
 	text_add(&all, " passed");
 	shell_button(visit, false, "act", "all",
 	    page->count == 1 ? "It passed" : text_string(&all));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 static void
@@ -206,8 +199,7 @@ write_change(const struct back_page *page)
 		    "anything is written.");
 		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, true, "act", "look", "Reckon what it changes");
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 		return;
 	}
 	text_lines(markup, page->changes);
@@ -224,8 +216,7 @@ write_change(const struct back_page *page)
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "save", text_string(&save));
 	shell_button(visit, false, "act", "look", "Reckon again");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -283,18 +274,14 @@ back_write(struct back_page *page)
 	for (size_t i = 0; i < page->count; i++) {
 		write_piece(page, &page->pieces[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_begin_class(markup, "section", "entry");
-	markup_attribute(markup, "id", "change");
+	markup_ends(markup, 2);
+	MARKUP_BEGIN(markup, "section", "entry", "id", "change");
 	markup_begin_class(markup, "div", "m");
 	markup_element(markup, "b", NULL, "before");
 	markup_text(markup, "you save");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
 	write_change(page);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 	shell_close(visit);
 }

@@ -125,8 +125,7 @@ base_choice_write(struct visit *visit, const struct base_choice *choice)
 		shell_option(visit, base, base, strcmp(choice->sent, base) == 0);
 	}
 	write_baseless(visit, choice);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 void
@@ -142,10 +141,7 @@ base_choice_form(struct visit *visit, const struct base_choice *choice, const ch
 	markup_begin_class(markup, "div", "acts");
 	base_choice_write(visit, choice);
 	shell_button(visit, false, NULL, NULL, words);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 void

@@ -73,9 +73,8 @@ rule_years(struct markup *markup, const struct clock_scale *scale, struct reach 
 static void
 draw_dot(struct markup *markup, int x, int y, bool done)
 {
-	markup_begin(markup, "circle");
-	markup_attribute(markup, "class", done ? "inkfill" : "paperfill line");
-	markup_attribute(markup, "stroke-width", done ? NULL : "2.5");
+	MARKUP_BEGIN(markup, "circle", done ? "inkfill" : "paperfill line",
+	    "stroke-width", done ? NULL : "2.5");
 	markup_attribute_format(markup, "cx", "%d.%02d%%", x / 100, x % 100);
 	markup_attribute_format(markup, "cy", "%d", y);
 	markup_attribute(markup, "r", done ? "6" : "5");
@@ -203,8 +202,7 @@ void
 draw_clock_key(struct markup *markup)
 {
 	struct reach line = {500, 9000};
-	markup_begin(markup, "figcaption");
-	markup_attribute(markup, "class", "key");
+	markup_begin_class(markup, "figcaption", "key");
 	begin_sign(markup);
 	draw_dot(markup, HALF, 9, true);
 	end_sign(markup, "last done");

@@ -24,33 +24,24 @@ static const struct shape {
 static void
 write_path(struct markup *markup, const char *path, const char *width)
 {
-	markup_begin(markup, "path");
-	markup_attribute(markup, "d", path);
-	markup_attribute(markup, "fill", width == NULL ? "currentColor" : "none");
-	markup_attribute(markup, "stroke", width == NULL ? NULL : "currentColor");
-	markup_attribute(markup, "stroke-width", width);
+	MARKUP_BEGIN(markup, "path", NULL, "d", path, "fill",
+	    width == NULL ? "currentColor" : "none", "stroke",
+	    width == NULL ? NULL : "currentColor", "stroke-width", width);
 	markup_end(markup);
 }
 
 static void
 write_shape(struct markup *markup, const struct shape *shape)
 {
-	markup_begin(markup, "symbol");
-	markup_attribute(markup, "id", shape->id);
-	markup_attribute(markup, "viewBox", "0 0 16 16");
+	MARKUP_BEGIN(markup, "symbol", NULL, "id", shape->id, "viewBox", "0 0 16 16");
 	write_path(markup, shape->outline, shape->width);
 	if (shape->filled != NULL) {
 		write_path(markup, shape->filled, NULL);
 	}
 	if (shape->dash != NULL) {
-		markup_begin(markup, "circle");
-		markup_attribute(markup, "cx", "8");
-		markup_attribute(markup, "cy", "8");
-		markup_attribute(markup, "r", "6.5");
-		markup_attribute(markup, "fill", "none");
-		markup_attribute(markup, "stroke", "currentColor");
-		markup_attribute(markup, "stroke-width", shape->width);
-		markup_attribute(markup, "stroke-dasharray", shape->dash);
+		MARKUP_BEGIN(markup, "circle", NULL, "cx", "8", "cy", "8", "r", "6.5",
+		    "fill", "none", "stroke", "currentColor", "stroke-width",
+		    shape->width, "stroke-dasharray", shape->dash);
 		markup_end(markup);
 	}
 	markup_end(markup);
@@ -61,18 +52,11 @@ static void
 write_filling(struct markup *markup, const char *id, const char *apart,
     const char *aslant, const struct stroke *stroke)
 {
-	markup_begin(markup, "pattern");
-	markup_attribute(markup, "id", id);
-	markup_attribute(markup, "width", apart);
-	markup_attribute(markup, "height", apart);
-	markup_attribute(markup, "patternUnits", "userSpaceOnUse");
-	markup_attribute(markup, "patternTransform", aslant);
-	markup_begin(markup, "path");
-	markup_attribute(markup, "class", stroke->class_name);
-	markup_attribute(markup, "stroke-width", stroke->width);
+	MARKUP_BEGIN(markup, "pattern", NULL, "id", id, "width", apart, "height", apart,
+	    "patternUnits", "userSpaceOnUse", "patternTransform", aslant);
+	MARKUP_BEGIN(markup, "path", stroke->class_name, "stroke-width", stroke->width);
 	markup_attribute_format(markup, "d", "M0 0v%s", apart);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -80,11 +64,8 @@ draw_defs(struct markup *markup)
 {
 	static const struct stroke CLOSED = {"hatch", "1.5", NULL};
 	static const struct stroke LATE = {"noteline", "3", NULL};
-	markup_begin(markup, "svg");
-	markup_attribute(markup, "class", "vh");
-	markup_attribute(markup, "aria-hidden", "true");
-	markup_attribute(markup, "width", "0");
-	markup_attribute(markup, "height", "0");
+	MARKUP_BEGIN(
+	    markup, "svg", "vh", "aria-hidden", "true", "width", "0", "height", "0");
 	markup_begin(markup, "defs");
 	for (size_t i = 0; i < MARK_COUNT; i++) {
 		write_shape(markup, &SHAPES[i]);
@@ -92,19 +73,14 @@ draw_defs(struct markup *markup)
 	write_filling(markup, "closed", "7", "rotate(45)", &CLOSED);
 	write_filling(markup, "late", "6", "rotate(-45)", &LATE);
 	write_filling(markup, "work", "5", "rotate(45)", &CLOSED);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
 draw_mark(struct markup *markup, enum state_mark mark)
 {
-	markup_begin(markup, "svg");
-	markup_attribute(markup, "class", "mark");
-	markup_attribute(markup, "aria-hidden", "true");
-	markup_attribute(markup, "focusable", "false");
+	MARKUP_BEGIN(markup, "svg", "mark", "aria-hidden", "true", "focusable", "false");
 	markup_begin(markup, "use");
 	markup_attribute_format(markup, "href", "#%s", SHAPES[mark].id);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }

@@ -65,8 +65,7 @@ static void
 draw_key(struct markup *markup)
 {
 	struct reach sign = {300, 9700};
-	markup_begin(markup, "figcaption");
-	markup_attribute(markup, "class", "key");
+	markup_begin_class(markup, "figcaption", "key");
 	begin_sign(markup);
 	draw_area(markup, "buff", &NEW_GEAR, sign, (struct reach){2, 16});
 	end_sign(markup, "new gear");

@@ -43,8 +43,7 @@ write_stroke(struct markup *markup, const struct stroke *stroke)
 void
 begin_drawing(struct markup *markup, int height, const char *label)
 {
-	markup_begin(markup, "svg");
-	markup_attribute(markup, "class", "draw");
+	markup_begin_class(markup, "svg", "draw");
 	write_down(markup, "height", height);
 	if (label == NULL) {
 		markup_attribute(markup, "aria-hidden", "true");
@@ -58,8 +57,7 @@ void
 draw_line(struct markup *markup, const struct stroke *stroke, struct reach across,
     struct reach down)
 {
-	markup_begin(markup, "line");
-	markup_attribute(markup, "class", stroke->class_name);
+	markup_begin_class(markup, "line", stroke->class_name);
 	write_stroke(markup, stroke);
 	write_across(markup, "x1", across.from);
 	write_across(markup, "x2", across.to);
@@ -105,8 +103,7 @@ draw_label(struct markup *markup, const struct label *label, const char *words)
 {
 	static const char *const ANCHORS[] = {
 	    [SIDE_AFTER] = NULL, [SIDE_BEFORE] = "end", [SIDE_MIDDLE] = "middle"};
-	markup_begin(markup, "text");
-	markup_attribute(markup, "class", label->class_name);
+	markup_begin_class(markup, "text", label->class_name);
 	write_across(markup, "x", label->x);
 	if (label->dx != 0) {
 		markup_attribute_format(markup, "dx", "%d", label->dx);
@@ -131,8 +128,7 @@ void
 begin_sign(struct markup *markup)
 {
 	markup_begin(markup, "span");
-	markup_begin(markup, "svg");
-	markup_attribute(markup, "aria-hidden", "true");
+	MARKUP_BEGIN(markup, "svg", NULL, "aria-hidden", "true");
 }
 
 void

@@ -108,8 +108,7 @@ static void
 draw_head(struct markup *markup, const struct strip *strip)
 {
 	struct axis axis = axis_of(strip);
-	markup_begin(markup, "div");
-	markup_attribute(markup, "class", "lane noline");
+	markup_begin_class(markup, "div", "lane noline");
 	markup_element(markup, "p", "name soft",
 	    "Each tag lies ashore from its left end to its right.");
 	begin_drawing(markup, HEAD_HEIGHT, NULL);
@@ -120,8 +119,7 @@ draw_head(struct markup *markup, const struct strip *strip)
 		    (struct reach){55, HEAD_HEIGHT});
 	}
 	draw_head_days(markup, strip);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -165,8 +163,7 @@ draw_tag(struct markup *markup, struct axis axis, const struct strip_lane *lane)
 	    markup, "buff", frame, (struct reach){from, axis_place(axis, until)}, down);
 	draw_closed(
 	    markup, axis, lane->closed, (struct reach){down.from + 1, down.to - 1});
-	markup_begin(markup, "circle");
-	markup_attribute(markup, "class", "paperfill line buffline");
+	markup_begin_class(markup, "circle", "paperfill line buffline");
 	markup_attribute_format(markup, "cx", "%d.%02d%%", from / 100, from % 100);
 	markup_attribute(markup, "transform", "translate(7)");
 	markup_attribute_format(markup, "cy", "%d", TAG_MIDDLE);
@@ -244,8 +241,7 @@ draw_no_day(
 static void
 draw_lane_name(struct markup *markup, const struct strip_lane *lane)
 {
-	markup_begin(markup, "p");
-	markup_attribute(markup, "class", "name");
+	markup_begin_class(markup, "p", "name");
 	markup_element(markup, "b", NULL, lane->name);
 	if (lane->detail != NULL) {
 		markup_begin(markup, "br");
@@ -273,8 +269,7 @@ static void
 draw_lane(struct markup *markup, const struct strip *strip, const struct strip_lane *lane)
 {
 	int height = lane->own ? OWN_HEIGHT : LANE_HEIGHT;
-	markup_begin(markup, "div");
-	markup_attribute(markup, "class", "lane");
+	markup_begin_class(markup, "div", "lane");
 	mark_drag(markup, strip, lane);
 	draw_lane_name(markup, lane);
 	begin_drawing(markup, height, NULL);
@@ -291,16 +286,14 @@ draw_lane(struct markup *markup, const struct strip *strip, const struct strip_l
 		draw_room(markup, strip, lane);
 		draw_last_day(markup, strip, lane);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
 draw_key(struct markup *markup)
 {
 	struct reach sign = {300, 9700};
-	markup_begin(markup, "figcaption");
-	markup_attribute(markup, "class", "key");
+	markup_begin_class(markup, "figcaption", "key");
 	markup_begin(markup, "span");
 	markup_element(markup, "b", NULL, "The lay-up to scale, a notch each Monday.");
 	markup_end(markup);
@@ -323,8 +316,7 @@ draw_key(struct markup *markup)
 void
 draw_strip(struct markup *markup, const struct strip *strip)
 {
-	markup_begin(markup, "figure");
-	markup_attribute(markup, "class", "full");
+	markup_begin_class(markup, "figure", "full");
 	draw_head(markup, strip);
 	for (size_t i = 0; i < strip->count; i++) {
 		draw_lane(markup, strip, &strip->lanes[i]);

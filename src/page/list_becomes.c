@@ -95,9 +95,7 @@ write_date(struct list_page *page, size_t at)
 	markup_end(markup);
 	markup_begin(markup, "span");
 	write_first_due(page, at);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -109,8 +107,7 @@ list_write_dates(struct list_page *page)
 	const size_t *fresh = find_new(page, &count);
 	const struct list_part part = list_part_of(page, "dates", ROWS_MOST, count);
 	shell_section(visit, NULL, NULL, "What they would become");
-	markup_begin_class(markup, "a", "go");
-	markup_attribute(markup, "href", "#writing");
+	MARKUP_BEGIN(markup, "a", "go", "href", "#writing");
 	markup_text(markup, "Past them, to what writing changes");
 	markup_end(markup);
 	list_write_part(page, &part, "pieces");
@@ -119,8 +116,7 @@ list_write_dates(struct list_page *page)
 	for (size_t i = part.from; i < part.to; i++) {
 		write_date(page, fresh[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -131,8 +127,7 @@ list_write_changes(struct list_page *page)
 	const struct csv_effect *effect = &page->out.effect;
 	char digest[PAGE_DIGEST_SIZE];
 	shell_section(visit, "before", "it is written", "What writing changes");
-	markup_begin_class(markup, "div", "change");
-	markup_attribute(markup, "id", "writing");
+	MARKUP_BEGIN(markup, "div", "change", "id", "writing");
 	markup_begin(markup, "p");
 	markup_text_format(markup,
 	    "%zu to be added, %zu to be changed, %zu as they are; %zu new records.",
@@ -154,10 +149,7 @@ list_write_changes(struct list_page *page)
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "write", text_string(&words));
 	shell_button(visit, false, "act", "away", "Put the list away");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 void
@@ -168,7 +160,6 @@ list_write_remarks(struct list_page *page)
 	if (words.length > 0) {
 		shell_section(page->visit, NULL, NULL, "How it was read");
 		text_lines(page->visit->markup, text_string(&words));
-		markup_end(page->visit->markup);
-		markup_end(page->visit->markup);
+		markup_ends(page->visit->markup, 2);
 	}
 }

@@ -118,17 +118,13 @@ write_cell(struct list_page *page, const struct csv_bad_cell *bad)
 	    .wrong = text_string(&why)};
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
-	markup_begin(markup, "b");
-	markup_text_format(markup, "line %zu", bad->line);
-	markup_end(markup);
+	markup_element_format(markup, "b", NULL, "line %zu", bad->line);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t mend");
 	write_sheet_row(markup, bad);
 	markup_begin_class(markup, "div", "fields");
 	shell_field(visit, &field);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -148,8 +144,7 @@ list_write_cells(struct list_page *page)
 	for (size_t i = 0; i < cells->count; i++) {
 		write_cell(page, &cells->items[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* What the column is taken for, and all else it may be. */
@@ -178,8 +173,7 @@ write_meaning(struct list_page *page, const struct csv_column_read *column)
 	if (strcmp(column->ours, "ignore") != 0) {
 		shell_option(visit, "ignore", "nothing: left aside", false);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 void
@@ -206,11 +200,9 @@ list_write_columns(struct list_page *page)
 		markup_element(markup, "span", NULL,
 		    column->first[0] == '\0' ? "empty" : column->first);
 		write_meaning(page, column);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -247,8 +239,7 @@ write_kind(struct list_page *page, const struct csv_words_read *words)
 	    known ? kind_name(kinds, words->ours) : "what each row's description says",
 	    true);
 	list_kind_options(page);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 static void
@@ -256,14 +247,12 @@ write_words_row(struct list_page *page, const struct csv_words_read *words)
 {
 	struct markup *markup = page->visit->markup;
 	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_text_format(markup, "%zu row%s", words->rows, words->rows == 1 ? "" : "s");
-	markup_end(markup);
+	markup_element_format(
+	    markup, "div", "k", "%zu row%s", words->rows, words->rows == 1 ? "" : "s");
 	markup_begin_class(markup, "div", "w two");
 	markup_element(markup, "b", NULL, words->theirs);
 	write_kind(page, words);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -277,12 +266,10 @@ write_all_words(struct list_page *page)
 	    "The kind that each becomes. Your own words stay with the piece.");
 	list_write_part(page, &part, "different words");
 	if (words->unlisted > 0) {
-		markup_begin_class(markup, "p", "caution");
-		markup_text_format(markup,
+		markup_element_format(markup, "p", "caution",
 		    "%zu more row%s other words still: bring the list in parts to see how each "
 		    "is read.",
 		    words->unlisted, words->unlisted == 1 ? " has" : "s have");
-		markup_end(markup);
 	}
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "rows");
@@ -291,8 +278,7 @@ write_all_words(struct list_page *page)
 			write_words_row(page, &words->items[i]);
 		}
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -306,8 +292,6 @@ list_write_words(struct list_page *page)
 		markup_begin_class(page->visit->markup, "div", "acts");
 		shell_button(
 		    page->visit, false, "act", "read", "Read it again with these");
-		markup_end(page->visit->markup);
-		markup_end(page->visit->markup);
-		markup_end(page->visit->markup);
+		markup_ends(page->visit->markup, 3);
 	}
 }

@@ -39,10 +39,8 @@ list_write_part(
 	if (part->count <= part->at_once) {
 		return;
 	}
-	markup_begin_class(markup, "p", "full");
-	markup_text_format(markup, "Shown are %zu to %zu of %zu %s.", part->from + 1,
-	    part->to, part->count, what);
-	markup_end(markup);
+	markup_element_format(markup, "p", "full", "Shown are %zu to %zu of %zu %s.",
+	    part->from + 1, part->to, part->count, what);
 	markup_begin_class(markup, "div", "acts");
 	if (part->from > 0) {
 		write_button(page, part, part->from - part->at_once);

@@ -16,8 +16,7 @@ write_two(struct list_page *page, const char *name, const char *label,
 	shell_option(page->visit, " ", "choose", false);
 	shell_option(page->visit, values[0], values[1], strcmp(values[0], chosen) == 0);
 	shell_option(page->visit, values[2], values[3], strcmp(values[2], chosen) == 0);
-	markup_end(page->visit->markup);
-	markup_end(page->visit->markup);
+	markup_ends(page->visit->markup, 2);
 }
 
 static void
@@ -34,8 +33,7 @@ write_columns(struct list_page *page, const struct csv_doubt *doubt)
 			    list_column_words(CSV_COLUMNS[i]), false);
 		}
 	}
-	markup_end(page->visit->markup);
-	markup_end(page->visit->markup);
+	markup_ends(page->visit->markup, 2);
 }
 
 static void
@@ -57,8 +55,7 @@ write_kinds(struct list_page *page, const struct csv_doubt *doubt)
 		shell_option(page->visit, near[i]->id, near[i]->name, false);
 	}
 	list_kind_options(page);
-	markup_end(page->visit->markup);
-	markup_end(page->visit->markup);
+	markup_ends(page->visit->markup, 2);
 }
 
 /* A tick for each row that may be passed over. */
@@ -69,8 +66,7 @@ write_lines(struct list_page *page, const struct csv_doubt *doubt)
 	markup_begin_class(markup, "div", "choice");
 	for (size_t i = 0; i < doubt->lines.count; i++) {
 		markup_begin(markup, "label");
-		markup_begin(markup, "input");
-		markup_attribute(markup, "type", "checkbox");
+		MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox");
 		markup_attribute_format(
 		    markup, "name", "leave.%s", doubt->lines.items[i]);
 		markup_attribute(markup, "value", "yes");
@@ -180,9 +176,7 @@ write_doubt(struct list_page *page, const struct csv_doubt *doubt)
 	markup_end(markup);
 	markup_begin(markup, "div");
 	write_answer(page, doubt);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* True when a field is asked for on this page, so that it is not also carried along unseen. */
@@ -254,9 +248,7 @@ write_whole(struct list_page *page)
 	markup_begin_class(visit->markup, "div", "fields");
 	shell_field(visit, &boat);
 	shell_field(visit, &lines);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 }
 
 /* The lines of a fault that a person can only mend in the list. */
@@ -285,15 +277,12 @@ write_wrong(struct list_page *page)
 		list_words(question, &words);
 		markup_begin_class(markup, "div", "choice");
 		markup_begin(markup, "label");
-		markup_begin(markup, "input");
-		markup_attribute(markup, "type", "checkbox");
-		markup_attribute(markup, "name", "said");
-		markup_attribute(markup, "value", question);
+		MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", "said",
+		    "value", question);
 		markup_end(markup);
 		markup_text_format(
 		    markup, "%s It is right all the same.", text_string(&words));
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	} else if (rest[0] != '\0') {
 		SCOPED_TEXT words = {0};
 		list_words(rest, &words);
@@ -301,8 +290,7 @@ write_wrong(struct list_page *page)
 		    "This is to be mended in the list itself, or below where it can be said for the whole list.");
 		text_lines(markup, text_string(&words));
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* The field for the file. */
@@ -318,10 +306,7 @@ write_upload(struct visit *visit)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "read", "Read it");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 static void
@@ -397,9 +382,7 @@ list_write(struct list_page *page)
 		markup_begin_class(visit->markup, "div", "acts");
 		shell_button(visit, true, "act", "read", "Try again with these");
 		shell_button(visit, false, "act", "away", "Put the list away");
-		markup_end(visit->markup);
-		markup_end(visit->markup);
-		markup_end(visit->markup);
+		markup_ends(visit->markup, 3);
 	}
 	carry_answers(page);
 	markup_end(visit->markup);

@@ -44,8 +44,7 @@ write_head(struct visit *visit, const struct locker_piece *piece, const char *ba
 	SCOPED_TEXT what = {0};
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "div", "cardhead");
-	markup_begin(markup, "h3");
-	markup_attribute(markup, "id", "piece");
+	MARKUP_BEGIN(markup, "h3", NULL, "id", "piece");
 	markup_element(markup, "span", "tag", item_of(visit, piece)->tag);
 	text_add_byte(&what, ' ');
 	add_item_words(visit->desk.engine.kinds, &visit->desk.contents.inventory,
@@ -251,8 +250,7 @@ write_record(struct visit *visit, const struct record *record)
 		    &done, "; its paper says next %s", stamp_words(record->next, words));
 	}
 	markup_begin(markup, "tr");
-	markup_begin_class(markup, "th", "day");
-	markup_attribute(markup, "scope", "row");
+	MARKUP_BEGIN(markup, "th", "day", "scope", "row");
 	markup_text(markup, stamp_words(record->on, words));
 	markup_end(markup);
 	markup_element(markup, "td", NULL, text_string(&done));
@@ -272,15 +270,12 @@ write_other(struct visit *visit, day_t on, const char *what)
 	struct markup *markup = visit->markup;
 	char day[DAY_WORDS_SIZE];
 	markup_begin(markup, "tr");
-	markup_begin_class(markup, "th", "day");
-	markup_attribute(markup, "scope", "row");
+	MARKUP_BEGIN(markup, "th", "day", "scope", "row");
 	markup_text(markup, on == DAY_NONE ? "not known" : day_words(on, day));
 	markup_end(markup);
-	markup_begin(markup, "td");
-	markup_attribute(markup, "colspan", "4");
+	MARKUP_BEGIN(markup, "td", NULL, "colspan", "4");
 	markup_text(markup, what);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -338,9 +333,7 @@ write_written(struct visit *visit, const struct locker_piece *piece)
 		write_record(visit, &item->records[i]);
 	}
 	write_others(visit, item);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 static void
@@ -391,9 +384,7 @@ write_attach(struct visit *visit, const struct item *item)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, false, NULL, NULL, text_string(&words));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 static void
@@ -472,8 +463,7 @@ write_journal(struct visit *visit, const struct locker_piece *piece, struct faul
 	for (size_t i = 0; i < shown; i++) {
 		write_entry(visit, &journal.entries[journal.count - 1 - i]);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	return true;
 }
 

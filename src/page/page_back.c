@@ -89,9 +89,7 @@ choose_bag(struct back_page *page)
 		    text_string(&path));
 		markup_end(visit->markup);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 	shell_close(visit);
 }
 

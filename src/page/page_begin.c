@@ -51,8 +51,7 @@ write_month(const struct beginning *form, const char *name, const char *label, i
 		shell_option(
 		    form->visit, number, month_name(month), strcmp(number, chosen) == 0);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* The rules she follows beside common practice, of the sheets there are. */
@@ -78,8 +77,7 @@ write_sheets(const struct beginning *form)
 			    visit, names[i], sheet->title, strcmp(names[i], chosen) == 0);
 		}
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -87,12 +85,8 @@ write_box(const struct beginning *form, const char *name, const char *words)
 {
 	struct markup *markup = form->visit->markup;
 	markup_begin(markup, "label");
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "checkbox");
-	markup_attribute(markup, "name", name);
-	markup_attribute(markup, "value", "yes");
-	markup_attribute(markup, "checked",
-	    form->sent && page_has(form->visit, name) ? "checked" : "");
+	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", name, "value",
+	    "yes", "checked", form->sent && page_has(form->visit, name) ? "checked" : "");
 	markup_end(markup);
 	markup_text(markup, words);
 	markup_end(markup);
@@ -110,9 +104,7 @@ write_boat(const struct beginning *form)
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "div", "choice");
 	write_box(form, "commercial", "She is let, or run for money");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 }
 
 static void
@@ -128,9 +120,7 @@ write_winter(const struct beginning *form)
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "div", "choice");
 	write_box(form, "all-year", "She is in use all year and has no winter");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 }
 
 static void
@@ -147,9 +137,7 @@ write_days(const struct beginning *form)
 		(void)snprintf(name, sizeof name, "goes-%d", day);
 		write_box(form, name, weekday_name(day));
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 }
 
 static void
@@ -175,8 +163,7 @@ write_stations(const struct beginning *form)
 		write_field(form, days, LABELS[i][1], "14", "numeric");
 		markup_end(visit->markup);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 /* A book that was kept on another machine. */
@@ -188,8 +175,7 @@ write_copy(struct visit *visit)
 	markup_element(markup, "p", "small soft",
 	    "A copy saved under Safe-keeping on another machine; what is in it is told first.");
 	page_restore_form(visit);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -216,10 +202,7 @@ write_page(const struct beginning *form)
 	shell_entry(visit);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Begin the book");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 4);
 	write_copy(visit);
 	shell_close(visit);
 }

@@ -226,8 +226,7 @@ write_boat(const struct booking_form *form)
 			}
 		}
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 static void

@@ -220,8 +220,7 @@ write_weekday(const struct choosing *choosing)
 		const char *name = weekday_name(day);
 		shell_option(visit, name, name, strcmp(name, typed) == 0);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 static void
@@ -235,8 +234,7 @@ write_yes_or_no(
 	shell_choice(visit, name, label);
 	shell_option(visit, "no", "no", strcmp(typed, "yes") != 0);
 	shell_option(visit, "yes", "yes", strcmp(typed, "yes") == 0);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 static void

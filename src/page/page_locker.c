@@ -72,23 +72,19 @@ write_row(struct visit *visit, const struct locker_asked *asked,
 	add_address(asked, open ? NULL : item->tag, &address);
 	text_add_format(&also, "%s %s %s %s", item->serial, item->make, item->place,
 	    item->description);
-	markup_begin_class(markup, "li", row->item == row->root ? "row" : "row inside");
-	markup_attribute(
-	    markup, "data-also", text_string(&also)); /* page.js looks there */
+	MARKUP_BEGIN(markup, "li", row->item == row->root ? "row" : "row inside",
+	    "data-also", text_string(&also)); /* page.js looks there */
 	markup_begin_class(markup, "div", "k");
-	markup_begin_class(markup, "a", "tag");
-	markup_attribute(markup, "href", text_string(&address));
-	markup_attribute(markup, "aria-expanded", open ? "true" : "false");
+	MARKUP_BEGIN(markup, "a", "tag", "href", text_string(&address), "aria-expanded",
+	    open ? "true" : "false");
 	markup_text(markup, item->tag);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	text_what(markup, visit->desk.engine.kinds, item);
 	markup_end(markup);
 	row_due(visit, row);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static bool
@@ -131,8 +127,7 @@ write_apart(struct visit *visit, const struct locker_asked *asked,
 	if (!write_card(visit, asked, open, fault)) {
 		return false;
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	return true;
 }
 
@@ -178,8 +173,7 @@ write_groups(struct visit *visit, const struct locker_asked *asked,
 				return false;
 			}
 		}
-		markup_end(visit->markup);
-		markup_end(visit->markup);
+		markup_ends(visit->markup, 2);
 	}
 	return true;
 }
@@ -191,22 +185,17 @@ write_choice(struct visit *visit, const struct locker_asked *asked)
 	static const char *const WORDS[] = {
 	    "by place aboard", "by kind", "only what is not in date"};
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "div", "choice");
-	markup_attribute(markup, "role", "radiogroup");
-	markup_attribute(markup, "aria-labelledby", "show");
-	markup_begin_class(markup, "span", "l");
-	markup_attribute(markup, "id", "show");
+	MARKUP_BEGIN(
+	    markup, "div", "choice", "role", "radiogroup", "aria-labelledby", "show");
+	MARKUP_BEGIN(markup, "span", "l", "id", "show");
 	markup_text(markup, "Show");
 	markup_end(markup);
 	for (size_t i = 0; i < 3; i++) {
 		bool none = i == 0 && strcmp(asked->by, "kind") != 0 &&
 			    strcmp(asked->by, "wrong") != 0;
 		markup_begin(markup, "label");
-		markup_begin(markup, "input");
-		markup_attribute(markup, "type", "radio");
-		markup_attribute(markup, "name", "by");
-		markup_attribute(markup, "value", VALUES[i]);
-		markup_attribute(markup, "checked",
+		MARKUP_BEGIN(markup, "input", NULL, "type", "radio", "name", "by",
+		    "value", VALUES[i], "checked",
 		    none || strcmp(asked->by, VALUES[i]) == 0 ? "checked" : NULL);
 		markup_end(markup);
 		markup_text(markup, WORDS[i]);
@@ -227,8 +216,7 @@ write_boats(struct visit *visit, const struct locker_asked *asked)
 		const char *name = inventory->vessels[i].name;
 		shell_option(visit, name, name, strcmp(name, asked->boat) == 0);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -240,27 +228,19 @@ write_find(struct visit *visit, const struct locker_asked *asked)
 	markup_attribute(markup, "role", "search");
 	markup_begin_class(markup, "div", "find");
 	markup_begin_class(markup, "div", "f");
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", "q");
+	MARKUP_BEGIN(markup, "label", NULL, "for", "q");
 	markup_text(markup, "Find by tag, word, serial or place");
 	markup_end(markup);
-	markup_begin(markup, "input");
-	markup_attribute(markup, "id", "q");
-	markup_attribute(markup, "name", "q");
-	markup_attribute(markup, "type", "search");
-	markup_attribute(markup, "autocomplete", "off");
-	markup_attribute(markup, "value", asked->words);
-	markup_end(markup);
-	markup_end(markup);
+	MARKUP_BEGIN(markup, "input", NULL, "id", "q", "name", "q", "type", "search",
+	    "autocomplete", "off", "value", asked->words);
+	markup_ends(markup, 2);
 	if (visit->desk.contents.inventory.vessel_count > 1) {
 		write_boats(visit, asked);
 	}
 	shell_button(visit, false, NULL, NULL, "Find");
 	markup_end(markup);
 	write_choice(visit, asked);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 static void
@@ -277,9 +257,7 @@ write_enter(struct visit *visit, const struct locker_asked *asked)
 	shell_link(visit, "button", "Enter a piece", "/new%s", text_string(&query));
 	shell_link(visit, "button", "Enter ten alike", "/new%s%scount=10",
 	    text_string(&query), query.length == 0 ? "?" : "&");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* Which boat to look at where none is asked for: that of the piece that is open, or where nothing is

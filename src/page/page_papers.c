@@ -106,9 +106,7 @@ list_papers(struct visit *visit, const struct dockets *dockets)
 		shell_link(visit, "go", PAPERS[i].words, "%s", text_string(&path));
 		markup_end(markup);
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 	shell_close(visit);
 }
 

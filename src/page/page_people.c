@@ -52,14 +52,10 @@ write_log_in(struct visit *visit, int status, const char *wrong)
 	markup_begin_class(visit->markup, "div", "fields");
 	shell_field(visit, &name);
 	shell_field(visit, &password);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Log in");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 4);
 	shell_close(visit);
 }
 
@@ -182,14 +178,10 @@ write_change(struct visit *visit, const char *wrong, const char *wrong_next)
 	shell_field(visit, &before);
 	shell_field(visit, &next);
 	shell_field(visit, &again);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, "act", "change", "Take the new password");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 4);
 }
 
 static void
@@ -202,10 +194,7 @@ write_you(struct visit *visit, int status, const char *wrong, const char *wrong_
 	shell_form(visit, "/you", "out");
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, wrong == NULL, "act", "out", "Log out");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 4);
 	write_change(visit, wrong, wrong_next);
 	shell_close(visit);
 }

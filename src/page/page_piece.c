@@ -217,14 +217,11 @@ write_question(struct piece_form *form)
 	}
 	markup_begin_class(markup, "div", "choice");
 	markup_begin(markup, "label");
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "checkbox");
-	markup_attribute(markup, "name", "yes");
-	markup_attribute(markup, "value", form->question);
+	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", "yes", "value",
+	    form->question);
 	markup_end(markup);
 	markup_text(markup, form->question);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	if (form->no != NULL) {
 		markup_element(markup, "p", "small soft", form->no);
 	}
@@ -254,8 +251,7 @@ write_change_box(struct piece_form *form)
 	struct visit *visit = form->visit;
 	struct markup *markup = visit->markup;
 	SCOPED_TEXT save = {0};
-	markup_begin_class(markup, "div", "change");
-	markup_attribute(markup, "id", "change");
+	MARKUP_BEGIN(markup, "div", "change", "id", "change");
 	markup_begin(markup, "p");
 	markup_element(markup, "b", NULL, "What saving changes");
 	markup_end(markup);
@@ -291,8 +287,7 @@ write_change_box(struct piece_form *form)
 	} else {
 		shell_button(visit, true, "look", "yes", "See what it changes");
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -346,9 +341,7 @@ write_page(struct piece_form *form)
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "Back to the locker, nothing changed",
 	    known ? "/locker/%s" : "/locker%s", tag);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 	shell_close(visit);
 }
 

@@ -154,8 +154,7 @@ write_may_say(const struct day_form *form)
 		shell_option(visit, GIVEN_UP, "give it up for this winter",
 		    strcmp(what, GIVEN_UP) == 0);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 static void

@@ -29,9 +29,7 @@ write_description(struct visit *visit, const struct reminder *reminder)
 	markup_begin(markup, "details");
 	markup_begin(markup, "summary");
 	markup_text(markup, "What it says");
-	markup_begin_class(markup, "span", "vh");
-	markup_text_format(markup, ": %s", reminder->summary);
-	markup_end(markup);
+	markup_element_format(markup, "span", "vh", ": %s", reminder->summary);
 	markup_end(markup);
 	markup_begin_class(markup, "ul", "small");
 	while (*words != '\0') {
@@ -43,8 +41,7 @@ write_description(struct visit *visit, const struct reminder *reminder)
 		}
 		words += length + (words[length] == '\n' ? 1 : 0);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* The way to the form for its day. */
@@ -61,14 +58,10 @@ write_day_link(struct visit *visit, const struct base_choice *choice,
 	}
 	base_choice_add(choice, &path);
 	markup_begin(markup, "p");
-	markup_begin_class(markup, "a", "go");
-	markup_attribute(markup, "href", text_string(&path));
+	MARKUP_BEGIN(markup, "a", "go", "href", text_string(&path));
 	markup_text(markup, words);
-	markup_begin_class(markup, "span", "vh");
-	markup_text_format(markup, ": %s", row->summary);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_element_format(markup, "span", "vh", ": %s", row->summary);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -93,8 +86,7 @@ write_row(struct visit *visit, const struct base_choice *choice,
 	if (!reminder->last_chance) {
 		write_day_link(visit, choice, row, "Another day for it");
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* A hand-in that was given up, which is on no day. */
@@ -104,9 +96,7 @@ write_given_up(
 {
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_text(markup, "given up");
-	markup_end(markup);
+	markup_element(markup, "div", "k", "given up");
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
 	markup_element(markup, "b", NULL, row->summary);
@@ -115,8 +105,7 @@ write_given_up(
 	markup_text(markup, ".");
 	markup_end(markup);
 	write_day_link(visit, choice, row, "Plan it again");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -142,8 +131,7 @@ write_rows(
 	for (size_t i = reminders->count; i < count; i++) {
 		write_given_up(visit, choice, &rows[i]);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 /* What was chosen, in a sentence or two, and the way to choose otherwise. */
@@ -171,9 +159,7 @@ write_choices(struct visit *visit, const struct base_choice *choice,
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_link(visit, "button", "Choose otherwise", "%s", text_string(&path));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
@@ -211,8 +197,7 @@ write_whose(
 		shell_option(visit, " ", "every boat", true);
 		write_names(visit, OF_BASE, &bases);
 		write_names(visit, OF_BOAT, &boats);
-		markup_end(visit->markup);
-		markup_end(visit->markup);
+		markup_ends(visit->markup, 2);
 	}
 	return true;
 }
@@ -253,8 +238,7 @@ write_feed(struct visit *visit, const struct feed_host *place,
 	shell_hidden(visit, "number", text_string(&number));
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, false, "act", "end", text_string(&label));
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	return true;
 }
 
@@ -280,8 +264,7 @@ write_new_feed(struct visit *visit, struct fault *fault)
 		return false;
 	}
 	shell_button(visit, true, "act", "make", "Make an address");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	return true;
 }
 
@@ -311,8 +294,7 @@ write_feeds(struct visit *visit, struct fault *fault)
 	if (!write_new_feed(visit, fault)) {
 		return false;
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	return true;
 }
 
@@ -363,11 +345,9 @@ write_ways(struct visit *visit, struct fault *fault)
 		return false;
 	}
 	shell_button(visit, true, "save", "yes", "Save a calendar file");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	write_programs(visit);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	return true;
 }
 

@@ -136,11 +136,7 @@ show(struct visit *visit, const char *said)
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, "act", "restore", "Put it in the place of the book");
 	shell_button(visit, false, "act", "away", "Leave the book as it is");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 5);
 	shell_close(visit);
 }
 
@@ -203,8 +199,7 @@ page_restore_form(struct visit *visit)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, false, "act", "look", "Look at the copy");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 bool

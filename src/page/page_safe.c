@@ -51,9 +51,8 @@ write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
 		markup_element(markup, "li", NULL, text_string(&words));
 	}
 	if (entry->line_count > most) {
-		markup_begin(markup, "li");
-		markup_text_format(markup, "and %zu more", entry->line_count - most);
-		markup_end(markup);
+		markup_element_format(
+		    markup, "li", NULL, "and %zu more", entry->line_count - most);
 	}
 	markup_end(markup);
 }
@@ -86,18 +85,15 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 	struct markup *markup = visit->markup;
 	markup_begin(markup, "div");
 	if (entry->undone_by != 0) {
-		markup_begin_class(markup, "span", "soft");
-		markup_text_format(
-		    markup, "taken back by entry %lld", (long long)entry->undone_by);
-		markup_end(markup);
+		markup_element_format(markup, "span", "soft", "taken back by entry %lld",
+		    (long long)entry->undone_by);
 	} else if (entry->line_count > 0 && may_take_back(visit, entry)) {
 		markup_begin_class(markup, "a", "button");
 		markup_attribute_format(
 		    markup, "href", "/safe/%lld", (long long)entry->number);
 		markup_text(markup, "Take it back");
-		markup_begin_class(markup, "span", "vh");
-		markup_text_format(markup, ": entry %lld", (long long)entry->number);
-		markup_end(markup);
+		markup_element_format(
+		    markup, "span", "vh", ": entry %lld", (long long)entry->number);
 		markup_end(markup);
 	}
 	markup_end(markup);
@@ -163,12 +159,10 @@ write_act(struct visit *visit, const struct journal_entry *entry)
 	text_add_bytes(&words, string, length);
 	text_add(&words, string[length] != '\0' ? " ..." : "");
 	markup_element(markup, "b", NULL, text_string(&words));
-	markup_begin_class(markup, "span", "soft");
-	markup_text_format(markup, " by %s%s%s",
+	markup_element_format(markup, "span", "soft", " by %s%s%s",
 	    entry->who[0] != '\0' ? entry->who : "somebody",
 	    was_typed(entry) ? ", at a terminal" : "",
 	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
-	markup_end(markup);
 }
 
 /* What it changed; what is long folds. */
@@ -183,10 +177,8 @@ write_changed(struct visit *visit, const struct journal_entry *entry)
 		return;
 	}
 	markup_begin(markup, "details");
-	markup_begin(markup, "summary");
-	markup_text_format(markup, "%zu change%s in it", entry->line_count,
-	    entry->line_count == 1 ? "" : "s");
-	markup_end(markup);
+	markup_element_format(markup, "summary", NULL, "%zu change%s in it",
+	    entry->line_count, entry->line_count == 1 ? "" : "s");
 	write_lines(visit, entry, LINES_MOST);
 	if (typed) {
 		write_typed(markup, entry);
@@ -203,17 +195,14 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 	SCOPED_TEXT time = {0};
 	add_time(entry, &time);
 	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_text(markup, text_string(&time));
-	markup_end(markup);
+	markup_element(markup, "div", "k", text_string(&time));
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "div");
 	write_act(visit, entry);
 	write_changed(visit, entry);
 	markup_end(markup);
 	write_state(visit, entry);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* A copy is told to be old after so many days, where something was changed since. */
@@ -287,10 +276,7 @@ write_elsewhere(struct visit *visit)
 	    SITE_BODY_MOST / (1024 * 1024));
 	markup_element(markup, "code", NULL, "becket book restore FILE");
 	markup_text(markup, ", which takes a copy of any size.");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 static void
@@ -305,10 +291,7 @@ write_copy(struct visit *visit, const struct journal *journal)
 	shell_form(visit, "/copy", NULL);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Save a copy of the book");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 bool
@@ -342,17 +325,14 @@ page_safe(struct visit *visit, struct fault *fault)
 	    "Every figure has its source, how binding it is, and the pieces here it holds for.");
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "The rule sheets", "/sheets");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 	shell_section(visit, NULL, "the last first", "What was changed");
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
 	for (size_t i = 0; i < journal.count && i < ENTRIES_MOST; i++) {
 		write_entry(visit, &journal.entries[journal.count - 1 - i]);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	shell_close(visit);
 	return true;
 }
@@ -444,9 +424,7 @@ page_take_back(struct visit *visit, struct fault *fault)
 	markup_end(visit->markup);
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "Back to safe-keeping, nothing changed", "/safe");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 	shell_close(visit);
 	return true;
 }

@@ -113,11 +113,8 @@ write_range(const struct saturday *day)
 	add_day_of(day->on, true, &words);
 	shell_hidden(day->visit, "first", day_iso(day->axis.first, iso));
 	shell_hidden(day->visit, "was", day_iso(day->on, iso));
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "range");
-	markup_attribute(markup, "name", "ahead");
-	markup_attribute(markup, "aria-label", "Day looked at");
-	markup_attribute(markup, "min", "0");
+	MARKUP_BEGIN(markup, "input", NULL, "type", "range", "name", "ahead",
+	    "aria-label", "Day looked at", "min", "0");
 	markup_attribute_format(markup, "max", "%d", day->axis.last - day->axis.first);
 	markup_attribute_format(markup, "value", "%d", day->on - day->axis.first);
 	markup_attribute(markup, "aria-valuetext", text_string(&words));
@@ -143,23 +140,17 @@ write_day(const struct saturday *day, const char *wrong)
 	markup_begin(markup, "b");
 	markup_text_format(markup, "%s ", weekday_name(day_of_week(day->on)));
 	markup_text(markup, on);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	write_profile(day);
 	write_range(day);
-	markup_begin_class(markup, "p", "small soft");
-	markup_text_format(markup,
+	markup_element_format(markup, "p", "small soft",
 	    "The hatching: how many of %zu %s short on a day, or can't be told of, if nothing is done.",
 	    day->count, day->count == 1 ? "boat is" : "boats are");
-	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	base_choice_write(visit, &day->choice);
 	shell_field(visit, &field);
 	shell_button(visit, false, NULL, NULL, "Look at this day");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 /* The day that is asked about: as typed; else where the slider was put; else the coming Saturday, or
@@ -198,9 +189,7 @@ write_enter(const struct saturday *day)
 	markup_begin_class(day->visit->markup, "div", "acts");
 	shell_link(day->visit, "button", "Enter a booking", "/booking?from=%s",
 	    text_string(&from));
-	markup_end(day->visit->markup);
-	markup_end(day->visit->markup);
-	markup_end(day->visit->markup);
+	markup_ends(day->visit->markup, 3);
 }
 
 static bool

@@ -103,16 +103,14 @@ write_pieces(const struct sheet_page *page, const struct word_list *tags)
 		return;
 	}
 	markup_begin(markup, "details");
-	markup_begin(markup, "summary");
-	markup_text_format(markup, "and %zu more", tags->count - TAGS_SHOWN);
-	markup_end(markup);
+	markup_element_format(
+	    markup, "summary", NULL, "and %zu more", tags->count - TAGS_SHOWN);
 	markup_begin(markup, "p");
 	for (size_t i = TAGS_SHOWN; i < tags->count; i++) {
 		markup_text(markup, i == TAGS_SHOWN ? "" : ", ");
 		write_tag(page, tags->items[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* Begins the row of a thing that has a name in the sheet: its place in the page is that name. */
@@ -155,8 +153,7 @@ write_rule(const struct sheet_page *page, size_t at)
 	write_source(markup, rule->source, rule->standing);
 	write_pieces(page, &page->answer.pieces[at]);
 	write_descent(page, rule->origin, rule->replaces);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* How many rules hold for something in the book. */
@@ -202,23 +199,17 @@ write_all_rules(const struct sheet_page *page)
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
 	write_rules(page, true);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	if (others == 0) {
 		return;
 	}
 	shell_section(visit, NULL, NULL, "Rules for other gear");
 	markup_begin(visit->markup, "details");
-	markup_begin(visit->markup, "summary");
-	markup_text_format(
-	    visit->markup, "%zu that hold for no piece of this book today", others);
-	markup_end(visit->markup);
+	markup_element_format(visit->markup, "summary", NULL,
+	    "%zu that hold for no piece of this book today", others);
 	markup_begin_class(visit->markup, "ul", "rows");
 	write_rules(page, false);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 4);
 }
 
 static void
@@ -244,8 +235,7 @@ write_line(const struct sheet_page *page, const struct carriage *line)
 	write_holds(markup, &words);
 	write_source(markup, line->source, line->standing);
 	write_descent(page, line->origin, line->replaces);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -261,8 +251,7 @@ write_carriage(const struct sheet_page *page)
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
 		write_line(page, &sheet->carriage[i]);
 	}
-	markup_end(page->visit->markup);
-	markup_end(page->visit->markup);
+	markup_ends(page->visit->markup, 2);
 }
 
 /* What the sheet carries no figure for, and whom to ask. */
@@ -283,9 +272,7 @@ write_not_stated(const struct sheet_page *page)
 		sheet_add_conditions(&one->when, &words);
 		markup_element(markup, "li", NULL, text_string(&words));
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* Who it is for, how old it is, and which boats follow it. */
@@ -320,9 +307,7 @@ write_cautions(const struct sheet_page *page)
 	}
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "All rule sheets", "/sheets");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 }
 
 bool
@@ -385,10 +370,8 @@ page_sheets(struct visit *visit, struct fault *fault)
 		SCOPED_TEXT path = {0};
 		form_escape(sheet->name, &path);
 		markup_begin_class(markup, "li", "row");
-		markup_begin_class(markup, "div", "k");
-		markup_text(markup,
+		markup_element(markup, "div", "k",
 		    sheet->compiled == DAY_NONE ? "" : day_words(sheet->compiled, day));
-		markup_end(markup);
 		markup_begin_class(markup, "div", "t");
 		markup_begin(markup, "p");
 		shell_link(visit, NULL, sheet->title, "/sheet/%s", text_string(&path));
@@ -400,12 +383,9 @@ page_sheets(struct visit *visit, struct fault *fault)
 			markup_text_format(markup, "%s %zu to be carried",
 			    sheet->rule_count > 0 ? "," : ":", sheet->carriage_count);
 		}
-		markup_end(markup);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 3);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	if (visit->desk.notes.length > 0) {
 		shell_note(visit, true, text_string(&visit->desk.notes));
 	}

@@ -14,10 +14,7 @@ text_what(struct markup *markup, const struct kinds *kinds, const struct item *i
 	}
 	markup_text(markup, kind_name(kinds, item->kind));
 	if (words[0] != '\0') {
-		markup_begin(markup, "span");
-		markup_attribute(markup, "class", "soft");
-		markup_text_format(markup, ", %s", words);
-		markup_end(markup);
+		markup_element_format(markup, "span", "soft", ", %s", words);
 	}
 }
 

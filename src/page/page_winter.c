@@ -211,8 +211,7 @@ write_strip(const struct winter_page *page)
 	}
 	const struct strip strip = {list->winter.lay_up, list->winter.fitting_out,
 	    visit->desk.today, lanes, count};
-	markup_begin(visit->markup, "div");
-	markup_attribute(visit->markup, "class", "entry strip");
+	markup_begin_class(visit->markup, "div", "entry strip");
 	draw_strip(visit->markup, &strip);
 	markup_end(visit->markup);
 }
@@ -262,8 +261,7 @@ write_beginning(const struct winter_page *page)
 	if (page_has_route(visit, "/locker")) {
 		shell_link(visit, "go", "Start with a lifejacket", "/locker");
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 void

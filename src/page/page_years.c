@@ -63,13 +63,9 @@ write_boats(const struct years_leaf *leaf)
 		const char *name = leaf->boats.items[i];
 		shell_option(visit, name, name, strcmp(name, leaf->boat) == 0);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	shell_button(visit, false, NULL, NULL, "Look at her years");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 4);
 }
 
 static void

@@ -31,12 +31,9 @@ write_change(const struct saturday *day, const struct vessel *vessel,
 		return;
 	}
 	new_line(markup);
-	markup_begin_class(markup, "a", "go");
-	markup_attribute(markup, "href", text_string(&path));
+	MARKUP_BEGIN(markup, "a", "go", "href", text_string(&path));
 	markup_text(markup, "Change the booking");
-	markup_begin_class(markup, "span", "vh");
-	markup_text_format(markup, " of %s", vessel->name);
-	markup_end(markup);
+	markup_element_format(markup, "span", "vh", " of %s", vessel->name);
 	markup_end(markup);
 }
 
@@ -82,8 +79,7 @@ write_boat(const struct saturday *day, const struct saturday_boat *boat)
 		}
 		write_change(day, boat->vessel, booking);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* What lapses before she is back, though she may sail. */
@@ -163,24 +159,21 @@ write_row(const struct saturday *day, const struct saturday_boat *boat)
 	write_boat(day, boat);
 	write_verdict(day, boat);
 	draw_boat_strip(markup, day->axis, day->on, boat->bookings, boat->lapses);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
 write_axis_row(const struct saturday *day)
 {
 	struct markup *markup = day->visit->markup;
-	markup_begin_class(markup, "li", "row axisrow");
-	markup_attribute(markup, "aria-hidden", "true");
+	MARKUP_BEGIN(markup, "li", "row axisrow", "aria-hidden", "true");
 	markup_begin_class(markup, "div", "k");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w book3");
 	markup_element(markup, "span", NULL, "");
 	markup_element(markup, "span", NULL, "");
 	draw_boat_weeks(markup, day->axis, day->on);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -199,8 +192,7 @@ write_going(const struct saturday *day)
 	for (size_t i = 0; i < rows; i++) {
 		write_row(day, &day->boats[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* One move that helps: the piece, where it is, and the way to the form that moves it. */
@@ -241,8 +233,7 @@ write_move(const struct saturday *day, const struct saturday_boat *boat,
 	text_reset(&words);
 	text_add_format(&words, "Move it to %s", boat->vessel->name);
 	shell_link(day->visit, "button", text_string(&words), "%s", text_string(&path));
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -275,8 +266,7 @@ write_cure(const struct saturday *day, const struct saturday_boat *boat)
 		markup_element(markup, "p", "small soft",
 		    "With these she is still short: buy what is missing, or she stays.");
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* True where no spare of her base makes less missing. */
@@ -304,9 +294,7 @@ write_past_cure(const struct saturday *day, size_t rows)
 		return;
 	}
 	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_text(markup, "no spare");
-	markup_end(markup);
+	markup_element(markup, "div", "k", "no spare");
 	markup_begin_class(markup, "div", "t");
 	markup_begin(markup, "p");
 	markup_element(markup, "b", NULL, text_string(&names));
@@ -315,9 +303,7 @@ write_past_cure(const struct saturday *day, size_t rows)
 				  "what is missing, or she stays."
 				: ": none among the spares of their bases helps. Buy "
 				  "what is missing, or they stay.");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 static bool
@@ -350,8 +336,7 @@ write_cures(const struct saturday *day)
 		}
 	}
 	write_past_cure(day, rows);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* A row of a day and a piece. */
@@ -383,8 +368,7 @@ write_piece_row(const struct saturday *day, day_t on, size_t item, const char *w
 	markup_text(markup, text_string(&words));
 	markup_end(markup);
 	markup_element(markup, "span", NULL, what);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -417,8 +401,7 @@ write_back(const struct saturday *day)
 		write_piece_row(day, where->collect, where->item, text_string(&from));
 	}
 	if (begun) {
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
 }
 
@@ -455,7 +438,6 @@ write_back_and_next(const struct saturday *day)
 		}
 	}
 	if (begun) {
-		markup_end(day->visit->markup);
-		markup_end(day->visit->markup);
+		markup_ends(day->visit->markup, 2);
 	}
 }

@@ -14,8 +14,7 @@ write_hand_in(const struct saturday *day, const struct docket *docket)
 	markup_begin_class(markup, "div", "k");
 	markup_begin(markup, "b");
 	shell_weekday(day->visit, docket->hand_in);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	markup_element(markup, "b", NULL,
@@ -28,8 +27,7 @@ write_hand_in(const struct saturday *day, const struct docket *docket)
 	text_add(&path, "/winter?vessel=");
 	base_choice_add(&day->choice, &path);
 	shell_link(day->visit, "go", "Tags and dockets", "%s", text_string(&path));
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 bool
@@ -61,8 +59,7 @@ write_hand_ins(const struct saturday *day, struct fault *fault)
 		write_hand_in(day, docket);
 	}
 	if (begun) {
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
 	desk_clear(&desk);
 	return done;

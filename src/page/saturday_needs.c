@@ -81,21 +81,17 @@ write_cell(const struct saturday *day, const struct saturday_boat *boat,
 	    line->missing > 0 || !told ? "short"
 	    : noted                    ? "noted"
 				       : NULL);
-	markup_begin(markup, "a");
-	markup_attribute(markup, "href", text_string(&address));
-	markup_begin(markup, "span");
-	markup_attribute(markup, "aria-hidden", "true");
+	MARKUP_BEGIN(markup, "a", NULL, "href", text_string(&address));
+	MARKUP_BEGIN(markup, "span", NULL, "aria-hidden", "true");
 	markup_text(markup, told ? text_string(&shown) : "?");
 	markup_end(markup);
 	if (line->missing > 0 || noted) {
-		markup_begin(markup, "small");
-		markup_attribute(markup, "aria-hidden", "true");
+		MARKUP_BEGIN(markup, "small", NULL, "aria-hidden", "true");
 		markup_text_format(markup, noted ? "note" : "short %d", line->missing);
 		markup_end(markup);
 	}
 	markup_element(markup, "span", "vh", text_string(&spoken));
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -104,8 +100,7 @@ write_boat_head(const struct saturday *day, const struct saturday_boat *boat)
 	struct markup *markup = day->visit->markup;
 	const struct booking *next =
 	    booking_next(boat->vessel->bookings, boat->vessel->booking_count, day->on);
-	markup_begin(markup, "th");
-	markup_attribute(markup, "scope", "row");
+	MARKUP_BEGIN(markup, "th", NULL, "scope", "row");
 	markup_text(markup, boat->vessel->name);
 	markup_begin(markup, "small");
 	if (boat->booked.booking != NULL) {
@@ -119,8 +114,7 @@ write_boat_head(const struct saturday *day, const struct saturday_boat *boat)
 		markup_text(markup, "in until ");
 		shell_weekday(day->visit, next->days.first);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -166,14 +160,12 @@ write_bases(const struct saturday *day, const struct needs *needs)
 		if (i == 0 || strcmp(rows[i - 1]->base, base) != 0) {
 			markup_begin(markup, "tbody");
 			markup_begin_class(markup, "tr", "base");
-			markup_begin(markup, "th");
-			markup_attribute(markup, "scope", "rowgroup");
+			MARKUP_BEGIN(markup, "th", NULL, "scope", "rowgroup");
 			markup_attribute_format(
 			    markup, "colspan", "%zu", needs->count + 1);
 			markup_element(markup, "span", NULL,
 			    base[0] != '\0' ? base : "No base written");
-			markup_end(markup);
-			markup_end(markup);
+			markup_ends(markup, 2);
 		}
 		write_boat_row(day, rows[i], needs);
 		if (i + 1 == day->count || strcmp(rows[i + 1]->base, base) != 0) {
@@ -251,17 +243,13 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	SCOPED_TEXT name = {0};
 	char iso[DAY_ISO_SIZE];
 	form_escape(boat->vessel->name, &name);
-	markup_begin_class(markup, "section", "entry");
-	markup_attribute(markup, "id", "why");
+	MARKUP_BEGIN(markup, "section", "entry", "id", "why");
 	markup_begin_class(markup, "div", "m");
-	markup_begin(markup, "b");
-	markup_text_format(markup, "%d/%d", why->told.have, why->told.need);
-	markup_end(markup);
+	markup_element_format(markup, "b", NULL, "%d/%d", why->told.have, why->told.need);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "t");
-	markup_begin(markup, "h3");
-	markup_text_format(markup, "Why: %s of %s", why->line->title, boat->vessel->name);
-	markup_end(markup);
+	markup_element_format(
+	    markup, "h3", NULL, "Why: %s of %s", why->line->title, boat->vessel->name);
 	add_line_sum(why, &words);
 	markup_element(markup, "p", "say", text_string(&words));
 	write_pieces(day, why);
@@ -274,9 +262,7 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	shell_link(visit, "button", "Her gear", "/locker?boat=%s", text_string(&name));
 	shell_link(visit, "button", "Her survey file", "/survey/%s?on=%s",
 	    text_string(&name), day_iso(day->on, iso));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* The cell that was pressed, where one was. */
@@ -316,11 +302,9 @@ write_needs(const struct saturday *day, struct fault *fault)
 	markup_text_format(markup, "On %s.", text_string(&on));
 	markup_element(markup, "span", "noprint", " Press a count for its reason.");
 	markup_end(markup);
-	markup_begin_class(markup, "a", "skip");
-	markup_attribute(markup, "href", "#past");
+	MARKUP_BEGIN(markup, "a", "skip", "href", "#past");
 	markup_text(markup, "Past the table");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	const char **columns =
 	    arena_alloc(&day->visit->arena, (needs.count + 1) * sizeof *columns);
 	columns[0] = "Boat";
@@ -331,11 +315,8 @@ write_needs(const struct saturday *day, struct fault *fault)
 				    .count = needs.count + 1,
 				    .full = true});
 	write_bases(day, &needs);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
-	markup_begin(markup, "div");
-	markup_attribute(markup, "id", "past");
+	markup_ends(markup, 3);
+	MARKUP_BEGIN(markup, "div", NULL, "id", "past");
 	markup_end(markup);
 	return write_pressed(day, fault);
 }

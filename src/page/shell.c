@@ -29,8 +29,7 @@ thumb_index(struct visit *visit)
 	if (visit->right == RIGHT_NONE || !desk_has_book(&visit->desk)) {
 		return;
 	}
-	markup_begin_class(markup, "nav", "thumb");
-	markup_attribute(markup, "aria-label", "Pages of the book");
+	MARKUP_BEGIN(markup, "nav", "thumb", "aria-label", "Pages of the book");
 	markup_begin(markup, "ul");
 	for (size_t i = 0; i < visit->route_count; i++) {
 		if (visit->routes[i].index == NULL ||
@@ -38,17 +37,14 @@ thumb_index(struct visit *visit)
 			continue;
 		}
 		markup_begin(markup, "li");
-		markup_begin(markup, "a");
-		markup_attribute(markup, "href", visit->routes[i].path);
+		MARKUP_BEGIN(markup, "a", NULL, "href", visit->routes[i].path);
 		if (is_here(visit, &visit->routes[i])) {
 			markup_attribute(markup, "aria-current", "page");
 		}
 		markup_text(markup, visit->routes[i].index);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -78,8 +74,7 @@ leaf_head(struct visit *visit, const struct shell *shell)
 	if (visit->session != NULL && visit->session->who != NULL) {
 		head_box(markup, "By", visit->session->who);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static bool
@@ -113,8 +108,7 @@ first_section(struct visit *visit, const struct shell *shell)
 	if (is_said(shell->say)) {
 		markup_element(markup, "p", "say", shell->say);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -129,15 +123,13 @@ shell_note(struct visit *visit, bool wrong, const char *words)
 {
 	struct markup *markup = visit->markup;
 	shell_entry(visit);
-	markup_begin_class(markup, "p", wrong ? "caution" : "done");
-	markup_attribute(markup, "role", wrong ? "alert" : "status");
+	MARKUP_BEGIN(
+	    markup, "p", wrong ? "caution" : "done", "role", wrong ? "alert" : "status");
 	if (wrong) {
 		markup_element(markup, "b", NULL, "Nothing was written. ");
 	}
 	markup_text(markup, words);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* What the last act came to, once. */
@@ -172,15 +164,13 @@ shell_open(struct visit *visit, const struct shell *shell)
 	visit->answer->content_type = "text/html; charset=utf-8";
 	markup_open_linked(title, &LINKS, &visit->markup);
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "a", "skip");
-	markup_attribute(markup, "href", "#leaf");
+	MARKUP_BEGIN(markup, "a", "skip", "href", "#leaf");
 	markup_text(markup, "To what is written on this page");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "book");
 	thumb_index(visit);
 	leaf_head(visit, shell);
-	markup_begin(markup, "main");
-	markup_attribute(markup, "id", "leaf");
+	MARKUP_BEGIN(markup, "main", NULL, "id", "leaf");
 	first_section(visit, shell);
 	tell_said(visit);
 }
@@ -220,9 +210,8 @@ void
 shell_table(struct visit *visit, const struct shell_table *table)
 {
 	struct markup *markup = visit->markup;
-	markup_begin_class(markup, "section", table->full ? "full scroll" : "scroll");
-	markup_attribute(markup, "aria-label", table->label);
-	markup_attribute(markup, "tabindex", "0");
+	MARKUP_BEGIN(markup, "section", table->full ? "full scroll" : "scroll",
+	    "aria-label", table->label, "tabindex", "0");
 	markup_begin_class(markup, "table", table->class_name);
 	markup_table_head(markup, table->columns, table->count, table->figures);
 }
@@ -230,10 +219,8 @@ shell_table(struct visit *visit, const struct shell_table *table)
 void
 shell_hidden(struct visit *visit, const char *name, const char *value)
 {
-	markup_begin(visit->markup, "input");
-	markup_attribute(visit->markup, "type", "hidden");
-	markup_attribute(visit->markup, "name", name);
-	markup_attribute(visit->markup, "value", value);
+	MARKUP_BEGIN(
+	    visit->markup, "input", NULL, "type", "hidden", "name", name, "value", value);
 	markup_end(visit->markup);
 }
 
@@ -245,11 +232,8 @@ begin_form(struct visit *visit, const char *path, const char *id, const char *ty
 		markup_attribute(visit->markup, "id", id);
 		return;
 	}
-	markup_begin(visit->markup, "form");
-	markup_attribute(visit->markup, "method", "post");
-	markup_attribute(visit->markup, "action", path);
-	markup_attribute(visit->markup, "enctype", type);
-	markup_attribute(visit->markup, "id", id);
+	MARKUP_BEGIN(visit->markup, "form", NULL, "method", "post", "action", path,
+	    "enctype", type, "id", id);
 	shell_hidden(visit, "token",
 	    visit->session == NULL ? visit->site->access.form : visit->session->form);
 }
@@ -269,19 +253,15 @@ shell_file_form(struct visit *visit, const char *path, const char *id)
 void
 shell_asking_form(struct visit *visit, const char *path)
 {
-	markup_begin(visit->markup, "form");
-	markup_attribute(visit->markup, "method", "get");
-	markup_attribute(visit->markup, "action", path);
+	MARKUP_BEGIN(visit->markup, "form", NULL, "method", "get", "action", path);
 }
 
 void
 shell_button(struct visit *visit, bool chief, const char *name, const char *value,
     const char *words)
 {
-	markup_begin_class(visit->markup, "button", chief ? "do" : NULL);
-	markup_attribute(visit->markup, "type", "submit");
-	markup_attribute(visit->markup, "name", name);
-	markup_attribute(visit->markup, "value", value);
+	MARKUP_BEGIN(visit->markup, "button", chief ? "do" : NULL, "type", "submit",
+	    "name", name, "value", value);
 	markup_text(visit->markup, words);
 	markup_end(visit->markup);
 }
@@ -289,20 +269,15 @@ shell_button(struct visit *visit, bool chief, const char *name, const char *valu
 void
 shell_default(struct visit *visit, const char *name, const char *value)
 {
-	markup_begin_class(visit->markup, "button", "vh");
-	markup_attribute(visit->markup, "type", "submit");
-	markup_attribute(visit->markup, "name", name);
-	markup_attribute(visit->markup, "value", value);
-	markup_attribute(visit->markup, "tabindex", "-1");
-	markup_attribute(visit->markup, "aria-hidden", "true");
+	MARKUP_BEGIN(visit->markup, "button", "vh", "type", "submit", "name", name,
+	    "value", value, "tabindex", "-1", "aria-hidden", "true");
 	markup_end(visit->markup);
 }
 
 static void
 write_label(struct markup *markup, const char *name, const char *label)
 {
-	markup_begin(markup, "label");
-	markup_attribute(markup, "for", name);
+	MARKUP_BEGIN(markup, "label", NULL, "for", name);
 	markup_text(markup, label);
 	markup_end(markup);
 }
@@ -313,18 +288,15 @@ shell_choice(struct visit *visit, const char *name, const char *label)
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "div", "f");
 	write_label(markup, name, label);
-	markup_begin(markup, "select");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
+	MARKUP_BEGIN(markup, "select", NULL, "id", name, "name", name);
 }
 
 void
 shell_option(struct visit *visit, const char *value, const char *words, bool chosen)
 {
 	struct markup *markup = visit->markup;
-	markup_begin(markup, "option");
-	markup_attribute(markup, "value", value);
-	markup_attribute(markup, "selected", chosen ? "selected" : NULL);
+	MARKUP_BEGIN(markup, "option", NULL, "value", value, "selected",
+	    chosen ? "selected" : NULL);
 	markup_text(markup, words);
 	markup_end(markup);
 }
@@ -335,13 +307,9 @@ shell_file(struct visit *visit, const char *name, const char *label, const char 
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "div", "f");
 	write_label(markup, name, label);
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "file");
-	markup_attribute(markup, "id", name);
-	markup_attribute(markup, "name", name);
-	markup_attribute(markup, "accept", accept);
-	markup_end(markup);
-	markup_end(markup);
+	MARKUP_BEGIN(markup, "input", NULL, "type", "file", "id", name, "name", name,
+	    "accept", accept);
+	markup_ends(markup, 2);
 }
 
 static bool
@@ -360,14 +328,10 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	    field->class_name == NULL ? "" : " ",
 	    field->class_name == NULL ? "" : field->class_name);
 	write_label(markup, field->name, field->label);
-	markup_begin_class(markup, "input", wrong ? "wrong" : NULL);
-	markup_attribute(markup, "type", is_unseen(field) ? "password" : "text");
-	markup_attribute(markup, "id", field->name);
-	markup_attribute(markup, "name", field->name);
-	markup_attribute(markup, "value", field->value);
-	markup_attribute(markup, "inputmode", field->mode);
-	markup_attribute(
-	    markup, "autocomplete", field->filled == NULL ? "off" : field->filled);
+	MARKUP_BEGIN(markup, "input", wrong ? "wrong" : NULL, "type",
+	    is_unseen(field) ? "password" : "text", "id", field->name, "name",
+	    field->name, "value", field->value, "inputmode", field->mode, "autocomplete",
+	    field->filled == NULL ? "off" : field->filled);
 	if (wrong) {
 		markup_attribute(markup, "aria-invalid", "true");
 		/* the reader begins at the first that is wrong */
@@ -390,8 +354,7 @@ static void
 add_time(struct visit *visit, day_t day, const char *words)
 {
 	char iso[DAY_ISO_SIZE];
-	markup_begin_class(visit->markup, "time", "day");
-	markup_attribute(visit->markup, "datetime", day_iso(day, iso));
+	MARKUP_BEGIN(visit->markup, "time", "day", "datetime", day_iso(day, iso));
 	markup_text(visit->markup, words);
 	markup_end(visit->markup);
 }
@@ -425,8 +388,7 @@ shell_link(struct visit *visit, const char *class_name, const char *words,
 	if (!page_may(visit, "GET", text_string(&path))) {
 		return;
 	}
-	markup_begin_class(visit->markup, "a", class_name);
-	markup_attribute(visit->markup, "href", text_string(&path));
+	MARKUP_BEGIN(visit->markup, "a", class_name, "href", text_string(&path));
 	markup_text(visit->markup, words);
 	markup_end(visit->markup);
 }

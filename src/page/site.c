@@ -94,9 +94,7 @@ show_shut_book(struct visit *visit, int status, const char *why)
 	    "What is here now is kept beside it first, and what is in the copy is told before "
 	    "anything moves.");
 	page_restore_form(visit);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 	shell_close(visit);
 }
 

@@ -159,9 +159,8 @@ write_lines(struct markup *markup, const char *lines)
 		return;
 	}
 	markup_begin(markup, "details");
-	markup_begin(markup, "summary");
-	markup_text_format(markup, "and %zu more", count - LINES_SHOWN);
-	markup_end(markup);
+	markup_element_format(
+	    markup, "summary", NULL, "and %zu more", count - LINES_SHOWN);
 	text_lines(markup, rest);
 	markup_end(markup);
 }
@@ -217,8 +216,7 @@ tried_box(const struct tried *tried, const char *saving)
 	}
 	shell_button(
 	    visit, !can, "act", "look", can ? "Reckon again" : "See what it changes");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 int
@@ -235,9 +233,7 @@ tried_close(const struct tried *tried, const char *back, const char *path)
 	text_add_format(&words, "Back to %s, nothing changed", back);
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", text_string(&words), "%s", path);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 3);
 	shell_close(visit);
 }
 

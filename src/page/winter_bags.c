@@ -18,20 +18,13 @@ is_packed(const struct winter_page *page, const char *tag)
 static void
 write_eye(struct markup *markup)
 {
-	markup_begin_class(markup, "svg", "eye");
-	markup_attribute(markup, "viewBox", "0 0 40 40");
-	markup_attribute(markup, "aria-hidden", "true");
-	markup_begin_class(markup, "circle", "paperfill buffline");
-	markup_attribute(markup, "cx", "20");
-	markup_attribute(markup, "cy", "20");
-	markup_attribute(markup, "r", "11");
-	markup_attribute(markup, "stroke-width", "5");
+	MARKUP_BEGIN(markup, "svg", "eye", "viewBox", "0 0 40 40", "aria-hidden", "true");
+	MARKUP_BEGIN(markup, "circle", "paperfill buffline", "cx", "20", "cy", "20", "r",
+	    "11", "stroke-width", "5");
 	markup_end(markup);
-	markup_begin_class(markup, "path", "line");
-	markup_attribute(markup, "d", "M22 18C6 8-20 2-26 16S-4 34 22 21");
-	markup_attribute(markup, "stroke-width", "2.5");
-	markup_end(markup);
-	markup_end(markup);
+	MARKUP_BEGIN(markup, "path", "line", "d", "M22 18C6 8-20 2-26 16S-4 34 22 21",
+	    "stroke-width", "2.5");
+	markup_ends(markup, 2);
 }
 
 /* A small word over a day of the tag; the day's element is left open. */
@@ -46,8 +39,7 @@ begin_tag_day(struct markup *markup, const char *word)
 static void
 end_tag_day(struct markup *markup)
 {
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -86,13 +78,11 @@ write_tag(const struct winter_page *page, const struct trip *trip, const char *i
 	markup_begin_class(markup, "div", "bag");
 	write_eye(markup);
 	markup_begin(markup, "div");
-	markup_begin(markup, "h3");
-	markup_attribute(markup, "id", id);
+	MARKUP_BEGIN(markup, "h3", NULL, "id", id);
 	markup_text(markup, station_words(trip->name));
 	markup_end(markup);
 	write_tag_days(page->visit, trip);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* A note on a bag, as a paragraph right of the margin. */
@@ -102,8 +92,7 @@ write_remark(const struct winter_page *page, const char *words)
 	struct markup *markup = page->visit->markup;
 	shell_entry(page->visit);
 	markup_element(markup, "p", "caution", words);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* How each sort of thing in the bag may travel, once. */
@@ -136,17 +125,14 @@ write_packed_tick(const struct winter_page *page, const struct item *item)
 		shell_hidden(page->visit, "was", item->tag);
 	}
 	markup_begin_class(markup, "label", "tick");
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "checkbox");
+	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox");
 	markup_attribute_format(markup, "name", "packed.%s", item->tag);
 	markup_attribute(markup, "value", "yes");
 	markup_attribute(markup, "checked", is_packed(page, item->tag) ? "checked" : "");
 	markup_end(markup);
 	markup_element(markup, "span", "tag", item->tag);
-	markup_begin_class(markup, "span", "vh");
-	markup_text_format(
-	    markup, " packed: %s", kind_name(page->visit->desk.engine.kinds, item->kind));
-	markup_end(markup);
+	markup_element_format(markup, "span", "vh", " packed: %s",
+	    kind_name(page->visit->desk.engine.kinds, item->kind));
 	markup_end(markup);
 }
 
@@ -163,8 +149,7 @@ write_cells(
 	markup_element(markup, "span", "wanted", wanted);
 	markup_begin(markup, "span");
 	write_line_state(page, line);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* Of a piece's own tasks the one that is due first. */
@@ -265,8 +250,7 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	char name[40];
 	(void)snprintf(name, sizeof name, "day-%s", id);
 	begin_bag_form(page, trip, id);
-	markup_begin(markup, "details");
-	markup_attribute(markup, "open", here ? "open" : "");
+	MARKUP_BEGIN(markup, "details", NULL, "open", here ? "open" : "");
 	markup_element(markup, "summary", NULL, "Another day for this bag");
 	markup_begin_class(markup, "div", "fields");
 	const struct shell_field field = {.name = name,
@@ -287,15 +271,13 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, true, "act", "mine", "Keep this day");
 		shell_button(visit, false, "act", "look", "Reckon another day");
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	} else {
 		markup_begin_class(markup, "div", "acts");
 		shell_button(visit, false, "act", "look", "Reckon this day");
 		markup_end(markup);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* How many pieces of a bag are ticked. */
@@ -319,12 +301,10 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 	struct markup *markup = visit->markup;
 	markup_begin_class(markup, "div", "entry bagfoot");
 	markup_begin_class(markup, "div", "m");
-	markup_begin(markup, "b");
-	markup_attribute(markup, "class", "tally");
+	markup_begin_class(markup, "b", "tally");
 	markup_text_format(
 	    markup, "%zu of %zu packed", count_packed(page, docket), docket->piece_count);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "t");
 	if (trip->name[0] == '\0') {
 		char name[40];
@@ -340,9 +320,7 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 	shell_button(visit, true, "act", "handed", "Handed in today: what is ticked");
 	shell_button(visit, false, "act", "keep", "Keep the ticks");
 	shell_button(visit, false, "act", "tags", "Print tags and docket");
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* What is in the bag; folded away on a phone when all of it is packed. */
@@ -380,8 +358,7 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 		return;
 	}
 	(void)snprintf(id, sizeof id, "bag-%zu", number);
-	markup_begin(markup, "section");
-	markup_attribute(markup, "aria-labelledby", id);
+	MARKUP_BEGIN(markup, "section", NULL, "aria-labelledby", id);
 	begin_bag_form(page, trip, id);
 	shell_default(visit, "act", "keep");
 	write_tag(page, trip, id);
@@ -391,9 +368,7 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	markup_end(markup);
 	shell_entry(page->visit);
 	write_trial(page, trip, id);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* Hand-ins that are given out from a later day on. */
@@ -422,8 +397,7 @@ winter_bags(struct winter_page *page)
 	}
 	add_count(trips->count, "bag", "bags", &under);
 	shell_section(visit, NULL, text_string(&under), "Bags to hand in");
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	for (size_t i = 0; i < trips->count; i++) {
 		write_later(page, &trips->items[i]);
 		write_bag(page, &trips->items[i], i + 1);
@@ -462,9 +436,7 @@ write_away(const struct winter_page *page, const struct docket *docket)
 	text_add(&path, "/back?station=");
 	form_escape(docket->station, &path);
 	shell_link(visit, "go", "It came back", "%s", text_string(&path));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -481,6 +453,5 @@ winter_ashore(struct winter_page *page)
 	for (size_t i = 0; i < landed->count; i++) {
 		write_away(page, &landed->items[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }

@@ -69,8 +69,7 @@ winter_buy(struct winter_page *page)
 	write_sum(page);
 	write_way_along(page);
 	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
-	markup_attribute(markup, "id", "buy");
+	MARKUP_BEGIN(markup, "ul", "rows", "id", "buy");
 	for (size_t i = 0; i < buy->count; i++) {
 		const struct shore_line *line = &buy->items[i];
 		markup_begin_class(markup, "li", "row");
@@ -85,11 +84,9 @@ winter_buy(struct winter_page *page)
 		markup_end(markup);
 		winter_state(page, line);
 		write_price(page, line->price_minor);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* The tick sends the words that stood there, so that others' words are not taken off unseen. */
@@ -108,8 +105,7 @@ write_wanted(const struct winter_page *page, const struct shore_line *line)
 	}
 	markup_end(markup);
 	markup_element(markup, "b", NULL, line->what);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -134,8 +130,7 @@ winter_wanted(struct winter_page *page)
 	for (size_t i = 0; i < wanted->count; i++) {
 		write_wanted(page, &wanted->items[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	if (!page->along) {
 		winter_foot(page, "bought", "Bought: take off what is ticked");
 		markup_end(markup);
@@ -172,7 +167,6 @@ winter_take_along(struct winter_page *page)
 	text_add(&back, "/winter");
 	add_whose(page, &back);
 	shell_link(visit, "go", "Back to This winter", "%s", text_string(&back));
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 	shell_close(visit);
 }

@@ -124,8 +124,7 @@ write_hand_in(const struct fleet_page *page, const struct docket *docket)
 	markup_begin_class(markup, "div", "k");
 	markup_begin(markup, "b");
 	write_day(page, docket->hand_in, false);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	markup_element(markup, "b", NULL, station_words(docket->station));
@@ -138,11 +137,9 @@ write_hand_in(const struct fleet_page *page, const struct docket *docket)
 	markup_begin_class(markup, "span", "soft");
 	markup_text(markup, "collect ");
 	write_day(page, docket->collect, docket->assumed);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	write_print_form(page, docket);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -159,8 +156,7 @@ write_fleet_hand_ins(const struct fleet_page *page)
 	for (size_t i = 0; i < going->count; i++) {
 		write_hand_in(page, &going->items[i]);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -194,11 +190,9 @@ write_ashore(const struct fleet_page *page)
 		markup_text_format(markup, ": %s", text_string(&words));
 		markup_end(markup);
 		shell_link(visit, "go", "It came back", "%s", text_string(&path));
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* "2 bags, the first on Wed 2 Dec; 3 things to do oneself, 4 to buy". */
@@ -274,9 +268,7 @@ write_boat(const struct fleet_page *page, const struct shore_list *list)
 	form_escape(vessel->name, &path);
 	add_work(list, &work);
 	markup_begin_class(markup, "li", "row");
-	markup_begin_class(markup, "div", "k");
-	markup_text(markup, vessel->base);
-	markup_end(markup);
+	markup_element(markup, "div", "k", vessel->base);
 	markup_begin_class(markup, "div", "w asks");
 	markup_begin(markup, "span");
 	shell_link(visit, NULL, vessel->name, "%s", text_string(&path));
@@ -287,8 +279,7 @@ write_boat(const struct fleet_page *page, const struct shore_list *list)
 	    list->cost_minor == 0
 		? ""
 		: money_words(list->cost_minor, inventory->currency, money));
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -320,9 +311,7 @@ write_sum(const struct fleet_page *page)
 	markup_text_format(markup,
 	    " is what this winter costs for all these boats, as far as it is known.%s",
 	    text_string(&words));
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 bool
@@ -345,8 +334,7 @@ winter_of_fleet(
 		for (size_t i = 0; i < page.answer.count; i++) {
 			write_boat(&page, &page.answer.lists[i]);
 		}
-		markup_end(visit->markup);
-		markup_end(visit->markup);
+		markup_ends(visit->markup, 2);
 		write_sum(&page);
 	}
 	shell_close(visit);

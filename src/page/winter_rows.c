@@ -59,16 +59,13 @@ winter_tick(const struct winter_page *page, const struct shore_line *line,
 	struct markup *markup = page->visit->markup;
 	const struct item *item = line_item(page, line);
 	markup_begin_class(markup, "label", "tick");
-	markup_begin(markup, "input");
-	markup_attribute(markup, "type", "checkbox");
+	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox");
 	markup_attribute_format(markup, "name", "%s.%s", name, item->tag);
 	markup_attribute(markup, "value", value);
 	markup_end(markup);
 	markup_element(markup, "span", "tag", item->tag);
-	markup_begin_class(markup, "span", "vh");
-	markup_text_format(markup, " %s: %s", word,
+	markup_element_format(markup, "span", "vh", " %s: %s", word,
 	    kind_name(page->visit->desk.engine.kinds, item->kind));
-	markup_end(markup);
 	markup_end(markup);
 }
 
@@ -125,8 +122,7 @@ write_task_rows(const struct winter_page *page, const struct shore_lines *lines)
 		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
 		winter_state(page, line);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
 	markup_end(markup);
 }
@@ -181,8 +177,7 @@ write_cannot_line(
 	}
 	markup_end(markup);
 	winter_state(page, line);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -209,8 +204,7 @@ winter_cannot(struct winter_page *page)
 	for (size_t i = 0; i < lines->count; i++) {
 		write_cannot_line(page, &lines->items[i], !alike);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -253,8 +247,7 @@ write_ticked_tasks(const struct winter_page *page, const struct shore_lines *lin
 		markup_begin_class(markup, "div", "w two");
 		write_task(page, line);
 		winter_state(page, line);
-		markup_end(markup);
-		markup_end(markup);
+		markup_ends(markup, 2);
 	}
 }
 
@@ -277,9 +270,7 @@ winter_foot(const struct winter_page *page, const char *act, const char *words)
 	markup_begin_class(markup, "div", "t");
 	markup_begin_class(markup, "div", "acts");
 	shell_button(page->visit, true, "act", act, words);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -297,8 +288,7 @@ winter_own_work(struct winter_page *page)
 	markup_begin_class(markup, "ul", "rows");
 	write_ticked_tasks(page, self);
 	write_ticked_tasks(page, papers);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	winter_foot(page, "did", "Done today: what is ticked");
 	markup_end(markup);
 }
@@ -345,9 +335,7 @@ write_sort(const struct winter_page *page, enum hazard hazard)
 			    markup, "span", "nb", line_item(page, &lines->items[i])->tag);
 		}
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -363,6 +351,5 @@ winter_dispose(struct winter_page *page)
 	for (int hazard = HAZARD_COUNT - 1; hazard >= 0; hazard--) {
 		write_sort(page, (enum hazard)hazard);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }

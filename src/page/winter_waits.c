@@ -69,8 +69,7 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	} else {
 		markup_text_format(markup, "winter %d", winter);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
 	for (int task = 0; task < TASK_COUNT; task++) {
@@ -80,9 +79,7 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	markup_begin(markup, "span");
 	markup_text(markup, "first due ");
 	shell_day(visit, first);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 /* What waits, of a boat in use all year: twelve months day by day. */
@@ -105,8 +102,7 @@ write_year(const struct winter_page *page)
 			write_task_name(page, line);
 			markup_end(markup);
 			winter_state(page, line);
-			markup_end(markup);
-			markup_end(markup);
+			markup_ends(markup, 2);
 		}
 	}
 }
@@ -134,9 +130,7 @@ write_after_year(const struct winter_page *page)
 			}
 		}
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -158,8 +152,7 @@ winter_waits(struct winter_page *page)
 		write_year(page);
 		write_after_year(page);
 	}
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 void
@@ -189,7 +182,5 @@ winter_cost(struct winter_page *page)
 		    &words, " no price yet: a price on what comes back fills it in.");
 		markup_text(markup, text_string(&words));
 	}
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }

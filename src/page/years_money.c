@@ -43,14 +43,11 @@ years_bars(const struct years_leaf *leaf)
 		    arena_string(&leaf->visit->arena, text_string(&words))};
 	}
 	markup_begin_class(markup, "div", "entry");
-	markup_begin_class(markup, "div", "m");
-	markup_text(markup, leaf->visit->desk.contents.inventory.currency);
-	markup_end(markup);
+	markup_element(markup, "div", "m", leaf->visit->desk.contents.inventory.currency);
 	markup_begin_class(markup, "figure", "t");
 	draw_money(markup, bars, plan->winters,
 	    "Money by winter; the table below says the same in figures");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -59,8 +56,7 @@ years_sums(const struct years_leaf *leaf, const char *head, const int64_t *sums,
 {
 	struct markup *markup = leaf->visit->markup;
 	markup_begin(markup, "tr");
-	markup_begin(markup, "th");
-	markup_attribute(markup, "scope", "row");
+	MARKUP_BEGIN(markup, "th", NULL, "scope", "row");
 	markup_text(markup, head);
 	markup_end(markup);
 	for (size_t i = 0; i < count; i++) {
@@ -83,9 +79,7 @@ years_end_sums(
 	markup_end(markup);
 	markup_begin(markup, "tfoot");
 	years_sums(leaf, "all", sums, count, signed_last);
-	markup_end(markup);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 3);
 }
 
 void
@@ -116,6 +110,5 @@ years_table(const struct years_leaf *leaf)
 		years_sums(leaf, text_string(&year), sums, 4, false);
 	}
 	years_end_sums(leaf, all, 4, false);
-	markup_end(leaf->visit->markup);
-	markup_end(leaf->visit->markup);
+	markup_ends(leaf->visit->markup, 2);
 }

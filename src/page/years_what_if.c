@@ -23,8 +23,7 @@ add_choice(struct visit *visit, const char *name, const char *value, const char 
 static void
 end_choice(struct visit *visit)
 {
-	markup_end(visit->markup);
-	markup_end(visit->markup);
+	markup_ends(visit->markup, 2);
 }
 
 /* The things of the plan that go to stations: what could be bought new instead. */
@@ -82,8 +81,7 @@ write_form(const struct years_leaf *leaf)
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Set it beside the plan");
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 static void
@@ -108,8 +106,7 @@ write_beside(const struct years_leaf *leaf)
 		years_money(leaf, more < 0 ? -more : more, &head);
 		text_add(&head, more > 0 ? " more" : " less");
 	}
-	markup_begin_class(markup, "div", "beside");
-	markup_attribute(markup, "id", "else");
+	MARKUP_BEGIN(markup, "div", "beside", "id", "else");
 	markup_element(markup, "h3", NULL, text_string(&head));
 	markup_begin(markup, "p");
 	markup_text_format(markup, "%zu trip%s to stations instead of %zu. ",
@@ -145,8 +142,7 @@ years_what_if(const struct years_leaf *leaf)
 	if (leaf->other) {
 		write_beside(leaf);
 	}
-	markup_end(leaf->visit->markup);
-	markup_end(leaf->visit->markup);
+	markup_ends(leaf->visit->markup, 2);
 }
 
 /* What was chosen in the form; NULL for nothing. */

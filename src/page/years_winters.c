@@ -152,10 +152,9 @@ write_winter(const struct years_leaf *leaf, size_t winter)
 	years_money(leaf, years_sum_of(leaf->plan, winter), &sum);
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
-	markup_begin(markup, "b");
-	markup_text_format(markup, "%s %d", leaf->plan->all_year ? "year" : "winter",
+	markup_element_format(markup, "b", NULL, "%s %d",
+	    leaf->plan->all_year ? "year" : "winter",
 	    leaf->plan->first_year + (int)winter);
-	markup_end(markup);
 	markup_begin(markup, "br");
 	markup_end(markup);
 	markup_text(markup, text_string(&sum));
@@ -163,8 +162,7 @@ write_winter(const struct years_leaf *leaf, size_t winter)
 	markup_begin_class(markup, "div", "w yr");
 	write_renewals(leaf, winter);
 	write_station_work(leaf, winter);
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 void
@@ -176,6 +174,5 @@ years_winters(const struct years_leaf *leaf)
 	for (size_t i = 0; i < leaf->plan->winters; i++) {
 		write_winter(leaf, i);
 	}
-	markup_end(leaf->visit->markup);
-	markup_end(leaf->visit->markup);
+	markup_ends(leaf->visit->markup, 2);
 }

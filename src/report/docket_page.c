@@ -44,8 +44,7 @@ put_words(struct page *page, const char *name, const char *class_name)
 static void
 begin(struct page *page, const char *name, const char *class_name)
 {
-	markup_begin(page->markup, name);
-	markup_attribute(page->markup, "class", class_name);
+	markup_begin_class(page->markup, name, class_name);
 }
 
 static void
@@ -302,8 +301,7 @@ put_wide_row(struct page *page, const char *row_class, const char *cell_class)
 	markup_attribute_format(page->markup, "colspan", "%d", COLUMN_COUNT);
 	markup_text(page->markup, text_string(&page->words));
 	text_reset(&page->words);
-	markup_end(page->markup);
-	markup_end(page->markup);
+	markup_ends(page->markup, 2);
 }
 
 /* The table's columns and its head, which print repeats on each sheet. */
@@ -357,8 +355,7 @@ put_list(struct page *page, const struct piece_list *list, const struct docket *
 	}
 	markup_end(page->markup);
 	put_table_foot(page, list, docket);
-	markup_end(page->markup);
-	markup_end(page->markup);
+	markup_ends(page->markup, 2);
 }
 
 static const char *

@@ -159,6 +159,14 @@ markup_end(struct markup *markup)
 		     : xmlTextWriterFullEndElement(markup->writer));
 }
 
+void
+markup_ends(struct markup *markup, size_t count)
+{
+	for (size_t i = 0; i < count; i++) {
+		markup_end(markup);
+	}
+}
+
 size_t
 markup_depth(const struct markup *markup)
 {
@@ -171,6 +179,16 @@ markup_attribute(struct markup *markup, const char *name, const char *value)
 	if (value != NULL && value[0] != '\0' && markup->left_out == 0) {
 		note(xmlTextWriterWriteAttribute(
 		    markup->writer, xml(name), cleaned(markup, value)));
+	}
+}
+
+void
+markup_begin_with(struct markup *markup, const char *name, const char *class_name,
+    const char *const *attributes)
+{
+	markup_begin_class(markup, name, class_name);
+	for (size_t i = 0; attributes[i] != NULL; i += 2) {
+		markup_attribute(markup, attributes[i], attributes[i + 1]);
 	}
 }
 
@@ -224,6 +242,17 @@ markup_element(
 }
 
 void
+markup_element_format(struct markup *markup, const char *name, const char *class_name,
+    const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	const char *text = formatted(markup, format, arguments);
+	va_end(arguments);
+	markup_element(markup, name, class_name, text);
+}
+
+void
 markup_table_head(
     struct markup *markup, const char *const *columns, size_t count, size_t figures)
 {
@@ -239,16 +268,6 @@ markup_table_head(
 	markup_end(markup);
 }
 
-/* An element of the head that has two attributes and no text. */
-static void
-head_element(struct markup *markup, const char *name, const char *const words[4])
-{
-	markup_begin(markup, name);
-	markup_attribute(markup, words[0], words[1]);
-	markup_attribute(markup, words[2], words[3]);
-	markup_end(markup);
-}
-
 /* The head but for its style, left open. */
 static void
 begin_head(struct markup *markup, const char *title)
@@ -260,8 +279,9 @@ begin_head(struct markup *markup, const char *title)
 	markup_begin(markup, "meta");
 	markup_attribute(markup, "charset", "utf-8");
 	markup_end(markup);
-	head_element(markup, "meta",
-	    (const char *const[]){"name", "viewport", "content", "width=device-width"});
+	MARKUP_BEGIN(
+	    markup, "meta", NULL, "name", "viewport", "content", "width=device-width");
+	markup_end(markup);
 	markup_element(markup, "title", NULL, title);
 }
 
@@ -345,12 +365,13 @@ markup_open_linked(
 {
 	struct markup *markup = new_markup();
 	begin_head(markup, title);
-	head_element(markup, "meta",
-	    (const char *const[]){"name", "color-scheme", "content", "light dark"});
-	head_element(markup, "link",
-	    (const char *const[]){"rel", "stylesheet", "href", links->style});
-	head_element(
-	    markup, "link", (const char *const[]){"rel", "icon", "href", links->icon});
+	MARKUP_BEGIN(
+	    markup, "meta", NULL, "name", "color-scheme", "content", "light dark");
+	markup_end(markup);
+	MARKUP_BEGIN(markup, "link", NULL, "rel", "stylesheet", "href", links->style);
+	markup_end(markup);
+	MARKUP_BEGIN(markup, "link", NULL, "rel", "icon", "href", links->icon);
+	markup_end(markup);
 	markup_begin(markup, "script");
 	markup_attribute(markup, "src", links->script);
 	markup_attribute(markup, "defer", "defer");

@@ -37,11 +37,21 @@ const char *markup_house_style(void);
 void markup_begin(struct markup *markup, const char *name);
 void markup_end(struct markup *markup);
 
+/* Ends that many elements. */
+void markup_ends(struct markup *markup, size_t count);
+
 /* How many elements are begun and not ended. */
 size_t markup_depth(const struct markup *markup);
 
 /* Begins an element of a class; NULL for none. */
 void markup_begin_class(struct markup *markup, const char *name, const char *class_name);
+
+/* The same with attributes: name and value by turns, as markup_attribute has them, NULL behind them. */
+void markup_begin_with(struct markup *markup, const char *name, const char *class_name,
+    const char *const *attributes);
+#define MARKUP_BEGIN(markup, name, class_name, ...)                                      \
+	markup_begin_with(                                                               \
+	    (markup), (name), (class_name), (const char *const[]){__VA_ARGS__, NULL})
 
 /* Begins a `div` in which nothing can be filled in or pressed, in place of a form: fields, buttons,
  * and the labels that name a field alone (those of no class) are left out with all in them; a label
@@ -61,6 +71,8 @@ void markup_text_format(struct markup *markup, const char *format, ...) FORMAT_L
 /* A whole element: begin, class (NULL for none), text, end. */
 void markup_element(
     struct markup *markup, const char *name, const char *class_name, const char *text);
+void markup_element_format(struct markup *markup, const char *name,
+    const char *class_name, const char *format, ...) FORMAT_LIKE(4, 5);
 
 /* A table's head row with these columns, in a `thead`, so that print repeats it on each
  * page; the last `figures` of them are numbers, class "num". */

@@ -72,11 +72,8 @@ qr_draw(const char *words, const char *label, struct markup *markup, struct faul
 	markup_attribute_format(markup, "height", "%d", size);
 	markup_attribute(markup, "fill", "#fff");
 	markup_end(markup);
-	markup_begin(markup, "path");
-	markup_attribute(markup, "d", text_string(&dark));
-	markup_attribute(markup, "fill", "#000");
-	markup_end(markup);
-	markup_end(markup);
+	MARKUP_BEGIN(markup, "path", NULL, "d", text_string(&dark), "fill", "#000");
+	markup_ends(markup, 2);
 	return true;
 }
 

@@ -329,8 +329,7 @@ page_table(const struct reply_table *table, struct markup *markup)
 			    table->columns[i].heading);
 		}
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 	for (size_t i = 0; i < table->cell_count; i++) {
 		size_t column = i % table->column_count;
 		if (column == 0) {

@@ -264,8 +264,7 @@ add_carriage(struct survey_page *page)
 	for (size_t i = 0; i < muster->line_count; i++) {
 		add_line(page, &muster->lines[i]);
 	}
-	markup_end(page->markup);
-	markup_end(page->markup);
+	markup_ends(page->markup, 2);
 	add_sources(page);
 	add_later(page);
 }

@@ -319,8 +319,7 @@ survey_gear_table(struct survey_page *page)
 	markup_table_head(page->markup, COLUMNS, sizeof COLUMNS / sizeof COLUMNS[0], 0);
 	markup_begin(page->markup, "tbody");
 	add_places(page);
-	markup_end(page->markup);
-	markup_end(page->markup);
+	markup_ends(page->markup, 2);
 }
 
 /* The rule behind the day of a task that is shown; NULL when none is. */

@@ -154,12 +154,9 @@ define_strokes(const struct chart *chart)
 	markup_attribute(chart->markup, "height", "5");
 	markup_attribute(chart->markup, "patternUnits", "userSpaceOnUse");
 	rectangle(chart, (struct span){-9, -8}, (struct span){-9, -8}, "#fff");
-	markup_begin(chart->markup, "path");
-	markup_attribute(chart->markup, "d", "M-1,6 L6,-1 M-1,1 L1,-1 M4,6 L6,4");
-	markup_attribute(chart->markup, "stroke", "#111");
-	markup_attribute(chart->markup, "stroke-width", "1");
-	markup_end(chart->markup);
-	markup_end(chart->markup);
+	MARKUP_BEGIN(chart->markup, "path", NULL, "d",
+	    "M-1,6 L6,-1 M-1,1 L1,-1 M4,6 L6,4", "stroke", "#111", "stroke-width", "1");
+	markup_ends(chart->markup, 2);
 }
 
 static void
