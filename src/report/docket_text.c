@@ -195,8 +195,7 @@ write_vessel_return(const struct shore_papers *papers, const struct docket *dock
 	    {.heading = "What", .flexible = true}, {.heading = "Serial", .most = 14},
 	    {.heading = "Back"}, {.heading = "Result"}, {.heading = "New date"},
 	    {.heading = "Certificate"}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	write_vessel(papers, docket, at, out);
 	do {

@@ -94,6 +94,13 @@ struct reply {
 	size_t capacity;
 };
 
+/* One in the scope of a function, with an arena of its own. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): what is declared stands in none */
+#define SCOPED_REPLY(name)                                                               \
+	SCOPED_ARENA name##_arena = {0};                                                 \
+	struct reply name = {.arena = &name##_arena}
+/* NOLINTEND(bugprone-macro-parentheses) */
+
 /* A heading without its full stop. In text one of level 1 is a line and one of level 2 a sentence,
  * after a blank line where they are not the first of the answer; one of level 3 is a line after a
  * blank one. */

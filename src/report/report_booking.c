@@ -20,8 +20,7 @@ report_bookings(const struct report_style *style, const struct inventory *invent
 	    {.heading = "Persons", .type = CELL_NUMBER},
 	    {.heading = "Children", .type = CELL_NUMBER},
 	    {.heading = "Note", .flexible = true}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct booking *booking = bookings[i].booking;
@@ -282,9 +281,8 @@ report_booked(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct booked *bookings, size_t count,
     struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT sum = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	if (count > 0) {
 		add_sum(bookings, count, &sum);
 		reply_heading(&reply, 2, text_string(&sum));

@@ -41,9 +41,8 @@ report_compare_gear(const struct report_style *style, const struct inventory *in
 	    {.heading = "Tag", .type = CELL_TAG, .most = 12}, {.heading = "Task"},
 	    {.heading = "Under", .most = 16}, {.heading = "Due", .type = CELL_DAY},
 	    {.heading = "By which rule", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	size_t same = 0;
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < rows->count; i++) {
@@ -167,9 +166,8 @@ report_compare_rules(const struct report_style *style, const char *const names[2
     const struct comparison *comparison, const char *kind,
     const struct line_list lines[2], struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	size_t same = 0;
 	text_add_format(&words, "%s and %s, side by side.", names[0], names[1]);
 	reply_say(&reply, false, &words);

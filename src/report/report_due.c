@@ -160,11 +160,10 @@ report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
     const struct due_shown *shown, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct due_sums sums = {0};
-	const struct agenda_row **sorted = by_vessel(inventory, rows, count, &arena);
+	const struct agenda_row **sorted = by_vessel(inventory, rows, count, reply.arena);
 	size_t kept = 0;
 	for (size_t i = 0; i < count; i++) {
 		if (shown->routine || !sorted[i]->routine) {

@@ -334,8 +334,7 @@ report_first_word(const struct report_style *style, const struct lookout *lookou
 	SCOPED_TEXT whole = {.columns = out->columns};
 	size_t most = ROWS_TRIED;
 	do {
-		SCOPED_ARENA arena = {0};
-		struct reply reply = {.arena = &arena};
+		SCOPED_REPLY(reply);
 		struct screen screen = {lookout, word, ashore, most, &reply};
 		text_reset(&whole);
 		compose_screen(&screen);

@@ -96,9 +96,8 @@ report_spent(const struct report_style *style, const struct kinds *kinds,
 	struct spent total = spending->total;
 	const struct spent_list all = {&total, 1};
 	bool priced = total.priced > 0;
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	if (spending->year != 0) {
 		text_add_format(&words, "What gear cost in %d", spending->year);
 	} else {
@@ -183,9 +182,8 @@ report_history(const struct report_style *style, const struct kinds *kinds,
 	    {.heading = "Day", .type = CELL_DAY},
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
 	    {.heading = "What happened", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		add_bearer(kinds, inventory, history->bearers[i], &reply);
 	}

@@ -137,8 +137,7 @@ void
 report_journal(
     const struct journal *journal, size_t most, const char *currency, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	for (size_t i = 0; i < journal->count; i++) {
 		add_entry(&journal->entries[i], most, currency, &reply);
 	}
@@ -151,9 +150,8 @@ report_check(
 {
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "", .flexible = true}, {.heading = ""}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
 	for (size_t i = 0; i < result->rule_count; i++) {
 		const struct held *held = &result->rules[i];

@@ -152,9 +152,8 @@ report_line(const struct report_style *style, const struct kinds *kinds,
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
 	    {.heading = "What", .most = 26}, {.heading = "Counts", .type = CELL_NUMBER},
 	    {.heading = "Why", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	add_heading(inventory, why, &words);
 	reply_say(&reply, false, &words);
 	add_line_sum(why, &words);

@@ -14,9 +14,8 @@ report_list(const struct report_style *style, const struct kinds *kinds,
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
 	    {.heading = "What", .flexible = true}, {.heading = "Place", .most = 16},
 	    {.heading = "Stands", .type = CELL_STATE}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct item *item = &inventory->items[items[i]];
@@ -131,9 +130,8 @@ report_show(const struct report_style *style, const struct kinds *kinds,
 	const struct item *it = &inventory->items[item];
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "", .most = 14}, {.heading = "", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	const struct item_change values = item_as_change(inventory, item);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH | LOOK_BARE);
 	add_item_words(kinds, inventory, item, &words);
@@ -277,9 +275,8 @@ report_vessels(
 	    {.heading = "Base", .most = 16}, {.heading = "Use"},
 	    {.heading = "Lay-up", .most = 15},
 	    {.heading = "Rule sheets", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		add_vessel(&inventory->vessels[i], style->today, table);

@@ -448,8 +448,7 @@ void
 report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	if (style->csv) {
 		muster_add_rows(view, &reply);
 	} else {

@@ -67,9 +67,8 @@ report_papers(const struct report_style *style, const struct paper *papers, size
 	    {.heading = "Size", .type = CELL_NUMBER},
 	    {.heading = "Put here", .type = CELL_DAY},
 	    {.heading = "About", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		const struct paper *paper = &papers[i];

@@ -55,8 +55,7 @@ report_remind(const struct report_style *style, const struct reminder_choices *c
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Day", .type = CELL_DAY}, {.heading = ""},
 	    {.heading = "Reminder", .flexible = true}, {.heading = "Identity"}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		if (rows[i].given_up == NULL) {

@@ -155,8 +155,7 @@ void
 report_rota(
     const struct report_style *style, const struct rota_view *view, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	compose(&(struct rota_page){view, &reply});
 	reply_text(&reply, style->colour, out);
 }

@@ -12,8 +12,7 @@ report_sheets(const struct report_style *style, const struct sheet *const *sheet
 	    {.heading = "Rules", .type = CELL_NUMBER},
 	    {.heading = "Compiled", .type = CELL_DAY},
 	    {.heading = "What it is", .flexible = true}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		reply_cell(table, HUE_STRONG, sheets[i]->name);
@@ -153,9 +152,8 @@ void
 report_sheet(
     const struct report_style *style, const struct sheet *sheet, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	text_add_format(&words, "%s: %s.", sheet->name, sheet->title);
 	if (sheet->audience[0] != '\0') {
 		text_add_format(&words, " For %s.", sheet->audience);
@@ -216,8 +214,7 @@ add_checked(const struct checked_sheet *file, struct reply *reply)
 void
 report_sheet_check(const struct checked_sheet *files, size_t count, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	for (size_t i = 0; i < count; i++) {
 		add_checked(&files[i], &reply);
 	}

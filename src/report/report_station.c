@@ -139,9 +139,8 @@ report_stations(const struct report_style *style, const struct station *stations
 	    {.heading = "Closed", .most = 18},
 	    {.heading = "Trip", .type = CELL_PRICE, .most = 14},
 	    {.heading = "Services", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < count; i++) {
 		add_station(style, &stations[i], table);

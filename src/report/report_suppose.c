@@ -186,9 +186,8 @@ report_suppose(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct supposed *supposed,
     const struct change_rows *rows, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	text_add(&words, "What would change, as seen on ");
 	add_day(style->today, "", &words);
 	text_add(&words, ", supposing ");

@@ -88,9 +88,8 @@ add_sentence(struct text *words, struct reply *reply)
 void
 report_upgrade(const struct upgrade *upgrade, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	add_upgrade_words(upgrade, &words);
 	text_add(&words, upgrade->moved_count > 0 ? ":" : ".");
 	add_sentence(&words, &reply);

@@ -92,9 +92,8 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
 	    {.heading = "What", .most = 28}, {.heading = "Where", .flexible = true}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {
 		const struct whereabouts *where = &list->items[i];
@@ -179,8 +178,7 @@ void
 report_ashore(const struct report_style *style, const struct lookout *lookout,
     const struct whereabouts_list *list, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	compose_ashore(style, lookout, list, &reply);
 	reply_write(&reply, style, out);
 }
@@ -277,9 +275,8 @@ report_came_back(const struct report_style *style, const struct lookout *lookout
 	    {.key = "next", .type = CELL_DAY}, {.key = "certificate"},
 	    {.key = "price", .type = CELL_PRICE}, {.key = "renewed"}, {.key = "note"},
 	    {.key = "different"}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	size_t passed = 0;
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {

@@ -205,9 +205,8 @@ report_why(const struct report_style *style, const struct due_engine *engine, si
 {
 	const struct inventory *inventory = engine->inventory;
 	const struct item *it = &inventory->items[item];
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	text_add_format(&words, "%s: ", it->tag);
 	add_item_words(engine->kinds, inventory, item, &words);
 	text_add_format(

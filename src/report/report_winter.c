@@ -207,11 +207,10 @@ report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
     struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct shore_page page = {style, kinds, inventory, NULL, &reply, count > 1};
 	const struct shore_list **together =
-	    arena_alloc(&arena, (count + 1) * sizeof(const struct shore_list *));
+	    arena_alloc(reply.arena, (count + 1) * sizeof(const struct shore_list *));
 	for (size_t i = 0; count > 1 && i < count; i++) {
 		write_base_once(&page, lists, count, i, together);
 	}

@@ -272,8 +272,7 @@ void
 report_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out)
 {
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	if (style->csv) {
 		add_years_rows(view, &reply);
 	} else {
@@ -287,8 +286,7 @@ page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out)
 {
 	static const char TITLE[] = "The years ahead";
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct markup *markup = NULL;
 	SCOPED_TEXT foot = {0};
 	compose(&(struct composing){{style, kinds, view}, &reply, true});

@@ -281,8 +281,7 @@ report_years_compared(const struct report_style *style, const struct outlook_vie
 	    {.heading = "Changed", .type = CELL_NUMBER},
 	    {.heading = "Difference", .type = CELL_NUMBER}};
 	const struct compared compared = {style, as_is, changed};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	SCOPED_TEXT words = {0};
 	add_difference(&compared, &reply);
 	text_add_format(&words, "In %s", style->currency);

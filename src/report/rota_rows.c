@@ -53,8 +53,7 @@ report_rota_csv(const struct rota_view *view, struct text *out)
 	    {.key = "hand_in", .type = CELL_DAY}, {.key = "collect", .type = CELL_DAY},
 	    {.key = "in_its_place"}, {.key = "spare", .type = CELL_TAG}, {.key = "late"},
 	    {.key = "due_again", .type = CELL_DAY}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, 0);
 	for (size_t i = 0; i < view->rota->group_count; i++) {
 		const struct rota_group *group = &view->rota->groups[i];

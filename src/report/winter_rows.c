@@ -97,8 +97,7 @@ report_winters_csv(const struct inventory *inventory, const struct shore_list *l
 	    {.key = "due", .type = CELL_DAY}, {.key = "not_before", .type = CELL_DAY},
 	    {.key = "not_after", .type = CELL_DAY}, {.key = "price", .type = CELL_PRICE},
 	    {.key = "why"}, {.key = "standing"}, {.key = "earliest", .type = CELL_DAY}};
-	SCOPED_ARENA arena = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, 0);
 	for (size_t i = 0; i < count; i++) {
 		add_list(&(struct shore_rows){inventory, &lists[i], table});

@@ -28,9 +28,8 @@ compose(struct reply *reply, bool bare)
 
 TEST(text_has_sentences_headings_and_tables_in_their_order)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	compose(&reply, false);
 	reply_text(&reply, false, &out);
 	assert_string_equal(text_string(&out), "Amber Tern: one winter.\n"
@@ -46,9 +45,8 @@ TEST(text_has_sentences_headings_and_tables_in_their_order)
 
 TEST(a_bare_table_has_no_headings_in_text)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	compose(&reply, true);
 	reply_text(&reply, false, &out);
 	assert_null(strstr(text_string(&out), "Tag"));
@@ -64,9 +62,8 @@ draw(const void *of, struct markup *markup)
 
 TEST(a_page_has_the_same_words_escaped_headings_always_and_drawings)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct markup *markup = NULL;
 	compose(&reply, true);
 	reply_drawing(&reply, draw, "drawn");
@@ -88,9 +85,8 @@ TEST(a_page_has_the_same_words_escaped_headings_always_and_drawings)
 /* Of two answers in one the second begins after a blank line. */
 TEST(a_second_heading_stands_apart)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	reply_heading(&reply, 2, "Amber Tern");
 	reply_heading(&reply, 1, "Grey Plover: shore list");
 	reply_text(&reply, false, &out);
@@ -134,9 +130,8 @@ compose_typed(struct reply *reply)
 
 TEST(typed_cells_have_words_for_people)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	reply_remark(&reply, VOICE_CARE, 2, "short of 1: rafts.");
 	compose_typed(&reply);
 	reply_text(&reply, false, &out);
@@ -151,9 +146,8 @@ TEST(typed_cells_have_words_for_people)
 
 TEST(csv_has_the_columns_with_keys_and_what_programs_read)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	compose(&reply, false);
 	compose_typed(&reply);
 	reply_caution(&reply);
@@ -168,9 +162,8 @@ TEST(csv_has_the_columns_with_keys_and_what_programs_read)
 TEST(csv_has_one_row_of_keys_for_tables_of_the_same_columns)
 {
 	static const struct reply_column KEYED[] = {{.heading = "Boat", .key = "vessel"}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	reply_cell(REPLY_TABLE(&reply, KEYED, 0), HUE_NONE, "Amber Tern");
 	reply_heading(&reply, 3, "At Holm Quay");
 	reply_cell(REPLY_TABLE(&reply, KEYED, 0), HUE_NONE, "Grey Plover");
@@ -182,9 +175,8 @@ TEST(csv_has_one_row_of_keys_for_tables_of_the_same_columns)
  * heading of level 3 is broken as a paragraph is, at sixty columns here. */
 TEST(blocks_remarks_and_long_headings_keep_to_the_width)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {.columns = 60};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	reply_heading(&reply, 3,
 	    "Sula Isles: liferaft in a valise for six persons, in lots of two");
 	reply_block(&reply, VOICE_PLAIN, 2,
@@ -208,11 +200,10 @@ TEST(a_long_table_keeps_each_row_in_its_place)
 	static const struct reply_column NUMBERED[] = {
 	    {.heading = "Number", .key = "number", .type = CELL_NUMBER}, {.key = "twice"},
 	    {.key = "words"}};
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	SCOPED_TEXT expected = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, NUMBERED, LOOK_FLUSH);
 	text_add(&expected, "number,twice,words\r\n");
 	for (int row = 0; row < 500; row++) {
@@ -229,10 +220,9 @@ TEST(a_long_table_keeps_each_row_in_its_place)
 
 TEST(words_that_are_said_are_a_paragraph_and_then_empty)
 {
-	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT out = {0};
 	SCOPED_TEXT words = {0};
-	struct reply reply = {.arena = &arena};
+	SCOPED_REPLY(reply);
 	text_add(&words, "One.");
 	reply_say(&reply, false, &words);
 	reply_say(&reply, true, &words);
