@@ -4,7 +4,8 @@
 
 #include <string.h>
 
-/* A typed name in its three shapes, so that it is folded once. */
+/* A typed name as it is, with its case folded and without accents, so that each is made
+ * once. */
 struct typed {
 	const char *as_is;
 	struct text cased;
@@ -60,7 +61,7 @@ is_ascii(const char *name)
 enum likeness
 names_alike(const char *a, const char *b)
 {
-	/* most names: an import holds each of its rows against all of the book */
+	/* most names are ASCII, and an import compares each row with the whole book */
 	if (is_ascii(a) && is_ascii(b)) {
 		return strcmp(a, b) == 0         ? ALIKE_EXACT
 		       : text_same_letters(a, b) ? ALIKE_CASE
@@ -113,7 +114,7 @@ word_meant(const char *typed, const char *const *words, size_t count)
 	while (i < count && strcmp(typed, words[i]) != 0) {
 		i++;
 	}
-	/* what a program wrote is exact; this is for a person */
+	/* programs write the words exactly; this is for what people type */
 	for (size_t j = 0; i == count && j < count; j++) {
 		i = names_alike(typed, words[j]) != ALIKE_NOT ? j : i;
 	}

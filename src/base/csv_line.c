@@ -4,7 +4,7 @@
 #include <csv.h>
 #include <string.h>
 
-/* Separators of other readers' liking are quoted too, and blanks that readers trim. */
+/* Separators that other readers expect are quoted too, and blanks that readers trim. */
 static bool
 needs_quotes(const char *cell, size_t length)
 {

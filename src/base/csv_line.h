@@ -30,8 +30,8 @@ bool csv_is_disarmed(const char *cell);
 /* Adds a cell, quoted where a reader would otherwise change it. */
 void csv_line_cell(struct csv_line *line, const char *cell);
 
-/* Ends the row with CR LF. One of more or fewer cells than the header has columns ends the program:
- * what stands below a column is its own. */
+/* Ends the row with CR LF. One of more or fewer cells than the header has columns ends
+ * the program, for its cells would stand in the wrong columns. */
 void csv_line_end(struct csv_line *line);
 
 #endif

@@ -20,7 +20,7 @@
 /* What kind of failure it is; the exit status is read from this and nothing else. */
 enum fault_kind {
 	FAULT_NONE,  /* nothing has gone wrong */
-	FAULT_USAGE, /* the words on the command line are off */
+	FAULT_USAGE, /* the words on the command line are wrong */
 	FAULT_INPUT, /* a value, file or name handed in is not acceptable */
 	FAULT_BOOK,  /* the book could not be opened, read or written */
 	FAULT_FILE,  /* another file could not be opened, read or written */

@@ -64,7 +64,7 @@ fold_case(const char *string, struct text *out)
 	free(bytes);
 }
 
-/* A mark that a hurried hand leaves out. */
+/* A mark that people leave out when they type in a hurry. */
 static bool
 is_accent(ucs4_t letter)
 {

@@ -1,4 +1,5 @@
-/* Files that a program which was killed left behind: those it was making beside a place. */
+/* Files that a killed program left behind: unfinished ones, beside the place they were
+ * made for. */
 #ifndef BECKET_BASE_LEFTOVERS_H
 #define BECKET_BASE_LEFTOVERS_H
 

@@ -1,6 +1,6 @@
-/* Libraries that few commands need, loaded when first used. What the loader does for one of them
- * costs each command that never calls it more than opening the book does. src/loaded.py writes the
- * rest, from the calls it finds. */
+/* Libraries that few commands need, loaded when first used. Linked in the usual way, each
+ * of them would cost every command more than opening the book does, also those that never
+ * call it. src/loaded.py writes the rest, from the calls it finds. */
 #ifndef BECKET_BASE_LIBRARY_H
 #define BECKET_BASE_LIBRARY_H
 

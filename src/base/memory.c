@@ -44,7 +44,7 @@ memory_tell(const char *words)
 void
 memory_spare(size_t size)
 {
-	/* or the compiler sees that nothing is made of the block, and asks for none */
+	/* volatile, or the compiler leaves out an allocation that nothing uses */
 	void *volatile block = malloc(size);
 	if (block == NULL) {
 		memory_ended();
@@ -133,7 +133,7 @@ arena_alloc(struct arena *arena, size_t size)
 	}
 	size_t rounded = (size + align - 1) / align * align;
 	if (arena->first != NULL && rounded > ARENA_BLOCK) {
-		/* behind the first, which has room left for what is small */
+		/* behind the first block, which still has room for small pieces */
 		struct arena_block *block = block_of(rounded, arena->first->next);
 		arena->first->next = block;
 		return memset(block->bytes, 0, rounded);

@@ -1,6 +1,6 @@
 /* Arrays that grow, arenas that are freed at once, and the end of the program when memory
- * runs out: nothing here fails. What the size of an input decides is held to a cap by whoever
- * reads that input, before it is asked for here. */
+ * runs out: nothing here fails. Whoever reads an input checks its size against a limit
+ * before asking for memory of that size here. */
 #ifndef BECKET_BASE_MEMORY_H
 #define BECKET_BASE_MEMORY_H
 
@@ -14,12 +14,12 @@
  * returned NULL where only memory can be the cause. */
 _Noreturn void memory_ended(void);
 
-/* The same for another reason that nothing in the program can mend: `why` stands before ", so the
- * program ended". */
+/* The same for another reason that the program can't repair: `why` stands before ", so
+ * the program ended". */
 _Noreturn void program_ended(const char *why);
 
-/* Ends the program unless so many more bytes are to be had: before a library is called that does not
- * look whether it gets what it asks for, and would fall over. */
+/* Ends the program unless that many more bytes can be allocated. For the call of a
+ * library that does not check its own allocations and would crash. */
 void memory_spare(size_t size);
 
 /* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as long
@@ -56,8 +56,8 @@ void *arena_alloc(struct arena *arena, size_t size);
 /* A copy of a string (NULL stays NULL). */
 const char *arena_string(struct arena *arena, const char *string);
 
-/* As array_reserve, for an array in an arena: what is moved stays where it was, too, until the
- * arena is cleared, so that pointers into it stay good. */
+/* As array_reserve, for an array in an arena: the old array stays where it was until the
+ * arena is cleared, so that pointers into it stay valid. */
 void arena_reserve(struct arena *arena, void *items, size_t *capacity,
     size_t element_size, size_t needed);
 

@@ -9,7 +9,7 @@
 
 struct text;
 
-/* Where a long text goes piece by piece while it is made. */
+/* Where a long text is written piece by piece while it is made. */
 struct text_drain {
 	void (*take)(const struct text *piece, void *context);
 	void *context;
@@ -20,15 +20,15 @@ struct text {
 	char *bytes; /* owned; zero-terminated once anything was added */
 	size_t length;
 	size_t capacity;
-	size_t columns; /* of the page it is laid out for; 0 where nobody said */
+	size_t columns; /* width of the page it is laid out for; 0: not told */
 	const struct text_drain *drain; /* borrowed; NULL: all of it is held here */
 };
 
 /* Frees what the text holds and leaves it empty. Accepts a zeroed text. */
 void text_clear(struct text *text);
 
-/* Hands what there is to the drain where it is long, and forgets it. For who adds no more to what it has
- * written, nor reads it. */
+/* Passes the text to the drain when it is long, and empties it. Only for callers that
+ * neither change nor read what they have written. */
 void text_hand_on(struct text *text);
 
 /* Empties the text but keeps its memory for reuse. */
@@ -40,8 +40,8 @@ void text_add_bytes(struct text *text, const char *bytes, size_t length);
 void text_add_byte(struct text *text, char byte);
 void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 3);
 
-/* Adds a word as a shell takes it whole: in single quotes where it has anything but letters,
- * digits, ".", "_" and "-". */
+/* Adds a word so that a shell takes it as one: in single quotes where it has anything but
+ * letters, digits, ".", "_" and "-". */
 void text_add_shell_word(struct text *text, const char *word);
 void text_add_arguments(struct text *text, const char *format, va_list arguments)
     FORMAT_LIKE(2, 0);
@@ -61,9 +61,10 @@ size_t utf8_columns(const char *string);
 /* How many characters (code points) well-formed UTF-8 has. */
 size_t utf8_count(const char *string);
 
-/* The first character of well-formed UTF-8 that nobody sees or that turns the direction of writing
- * (U+0080 to 9F, AD, 61C, 200B, 200E, 200F, 2028 to 202E, 2060 to 206F, FEFF; the joiners 200C and
- * 200D are letters' neighbours in many scripts); NULL when there is none. */
+/* The first character of well-formed UTF-8 that can't be seen or that turns the direction
+ * of writing (U+0080 to 9F, AD, 61C, 200B, 200E, 200F, 2028 to 202E, 2060 to 206F, FEFF;
+ * the joiners 200C and 200D are left out, for many scripts need them); NULL when there is
+ * none. */
 const char *utf8_hidden(const char *string);
 
 /* The small letter for an ASCII capital; every other byte as it is, in any locale. */

@@ -8,7 +8,8 @@
 /* Between the words of a name. */
 static const char GAPS[] = " -";
 
-/* A slip in a word of so many letters may be in its first one; shorter words share too much. */
+/* In a word of so many letters the first may be the wrong one; shorter words are too much
+ * alike. */
 enum { LONGEST_WORD = 63, LONG_ENOUGH = 4 };
 
 static bool

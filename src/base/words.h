@@ -6,7 +6,8 @@
 
 #include <stddef.h>
 
-/* Words, and who owns them is said where it is used. Grows by ARRAY_ROOM or ARENA_ROOM. */
+/* A list of words; where one is used it is said who owns the words. Grows by ARRAY_ROOM
+ * or ARENA_ROOM. */
 struct word_list {
 	const char **items;
 	size_t count;
@@ -17,14 +18,15 @@ struct word_list {
  * case. */
 bool words_in_common(const char *a, const char *b);
 
-/* True when every word of `words` is one of `text`, or one of those with an "s" behind it, in whatever order and
- * case: it says nothing that the text does not, for how many there are is told beside it. */
+/* True when every word of `words` is in `text`, as it is or with an "s" added, in any
+ * order and case. The number is told elsewhere, so a plural says nothing new. */
 bool words_all_in(const char *words, const char *text);
 
-/* True when a word is near enough to a typed one to be told as what may be meant; our measure.
- * At most a third of the letters typed are off, or one of less than six, whatever their case, two
- * neighbours swapped counting as one; and they begin alike, have a word in common, or one letter of four or more is off. `*off_out` is how many are off. Words of
- * more than 63 bytes are near to none. */
+/* True when a word is near enough to a typed one to be suggested; the measure is this
+ * program's own. At most a third of the typed letters are wrong, or one where fewer than
+ * six were typed, in any case, two swapped neighbours counting as one; and the two begin
+ * alike, have a word in common, or one letter of four or more is wrong. `*off_out` is how
+ * many are wrong. Words of more than 63 bytes are near to none. */
 bool word_is_near(const char *typed, const char *word, size_t *off_out);
 
 /* The entry of `names` nearest to `word` of those that are near, the first of equals; NULL for

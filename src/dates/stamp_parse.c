@@ -264,7 +264,7 @@ read_either_way(const struct stamp_reading *reading, const struct stamp_pieces *
 	return true;
 }
 
-/* 30/04/2021 and its kin: two short numbers, then a year, in the order that was told. */
+/* 30/04/2021 and the like: two short numbers, then a year, in the order that was told. */
 static bool
 read_day_month_year(const struct stamp_reading *reading,
     const struct stamp_pieces *pieces, struct stamp *stamp, struct fault *fault)

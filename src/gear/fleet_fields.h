@@ -92,8 +92,8 @@
 	    "closed every year, or once; those given replace the ones before")) \
 	PART(OPEN, FIELD_WORD("open", "DAYS", \
 	    "days of the week on which it takes gear in, as mon-fri,sun; or all")) \
-	/* it said that it takes nothing in before this day, once; DAY_NONE not said. What is there is \
-	 * given out all the same */ \
+	/* this once it takes nothing in before this day; DAY_NONE not said. What is \
+	 * there can be fetched all the same */ \
 	OWN(NOT_BEFORE, not_before, DAY, "not_before_day", \
 	    FIELD_OPTION("not-before", "DAY|none", \
 		"it said that it takes nothing in before this day, this once"), .none = "none", .key = "not_before") \

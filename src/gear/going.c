@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-/* As far as is looked for a day. */
+/* How many days ahead a day is looked for. */
 enum { LOOKED_FOR_DAYS = 800 };
 
 void

@@ -15,14 +15,14 @@ struct going {
 	bool away;     /* there are days on which they do not go */
 };
 
-/* The days of the week on which all go that say on which, of the days that each says; those of any
- * where they share none. 0 for any day. */
+/* The days of the week that are shared by all who named any; where they share none, every
+ * day that one of them named. 0 for any day. */
 struct shared_days {
 	unsigned all;
 	unsigned any;
 };
 
-/* Nobody said any yet. */
+/* Nobody has named any yet. */
 #define SHARED_DAYS_NONE ((struct shared_days){WEEKDAYS_ALL, 0})
 
 void shared_days_add(struct shared_days *days, unsigned goes);

@@ -42,11 +42,11 @@ struct journal {
 	size_t count;
 };
 
-/* What is held of a book, and how often it does not hold. */
+/* A rule that a book must keep, and how often it is broken. */
 struct held {
 	const char *rule;  /* a short word for it: "part-loop" */
-	const char *holds; /* what is held, in words: "no part is a part of itself" */
-	size_t found;      /* how often it does not hold; 0 is as it must be */
+	const char *holds; /* the rule in words: "no part is a part of itself" */
+	size_t found;      /* how often it is broken; 0 is as it must be */
 };
 
 /* Something in a book that is not as it must be. */

@@ -61,7 +61,8 @@ money_add(int64_t minor, const char *currency, struct text *out)
 	}
 }
 
-/* Digits before the point; what lies above fits no int64_t worry and no boat. */
+/* The most digits before the decimals: in minor units this is far below the largest
+ * int64_t. */
 enum { WHOLE_DIGITS_MOST = 12 };
 
 static bool
@@ -288,7 +289,7 @@ number_length(const char *text)
 	return length + strspn(text + length, ",.");
 }
 
-/* The length of the stroke that stands for no decimals in "45.-", "45,--" and their kin. */
+/* The length of the dash that stands for no decimals in "45.-", "45,--" and the like. */
 static size_t
 stroke_length(const char *text)
 {
@@ -298,8 +299,8 @@ stroke_length(const char *text)
 	return dash ? 3 : hyphens <= 2 ? hyphens : 0;
 }
 
-/* The number alone, without the book's currency before or behind it; a stroke for decimals is
- * a nought in it. */
+/* The number alone, without the book's currency before or behind it; a dash for decimals
+ * becomes a zero in it. */
 static bool
 take_currency(const char *string, const char *currency, char number[NUMBER_SIZE],
     struct fault *fault)

@@ -18,8 +18,8 @@ struct station_make {
 /* The greatest age from which a price may hold, in years. */
 enum { STATION_AGE_MOST = 100 };
 
-/* What a station asks for one piece, from an age on: until the next price for the same kind
- * and task holds, a step. */
+/* What a station asks for one piece, from an age on until the next price for the same
+ * kind and task holds: a step. */
 struct station_price {
 	const char *kind; /* id of the kind */
 	bool every_task;  /* true: whatever the task, where none of its own is listed */

@@ -63,7 +63,7 @@ struct vessel {
 	size_t away_count;
 	const struct booking *bookings; /* by day; no two of them clash */
 	size_t booking_count;
-	bool leaves;  /* sold or given up, then or at some day to come */
+	bool leaves;  /* sold or given up, already or on a day to come */
 	day_t left;   /* where she leaves: first day on which she is not in the fleet */
 	bool laid_up; /* false: in use all year round */
 	struct yearly lay_up;                 /* where laid_up */

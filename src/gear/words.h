@@ -62,7 +62,8 @@ enum event_kind {
 
 enum { EVENT_COUNT = EVENT_USED + 1 };
 
-/* How a task's passing is called: one is serviced, two are renewed. */
+/* What a task is called once its day has passed: overdue where gear is serviced, the next
+ * two where it is renewed. */
 enum state {
 	STATE_IN_DATE,
 	STATE_OVERDUE,      /* a task's day has passed */
@@ -77,7 +78,7 @@ enum standing {
 	STANDING_READ_OLDER, /* read: older edition or sibling section */
 	STANDING_RELAYED,
 	STANDING_MEMORY,
-	STANDING_NOT_REACHED, /* looked for, and not reached again: ask before it is trusted */
+	STANDING_NOT_REACHED, /* looked for and not found again: ask before trusting it */
 	STANDING_COMMON_PRACTICE,
 	STANDING_NOT_VERIFIED, /* carries no figure */
 };
