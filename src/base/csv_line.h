@@ -14,17 +14,19 @@ struct csv_line {
 	bool disarmed; /* cells that a spreadsheet would run get DISARMING before them */
 };
 
-/* The quote mark that keeps a spreadsheet from running a cell. In a file written so it also heads
- * an empty last column, by which the file is known as disarmed when it is read. */
+/* The quote mark that keeps a spreadsheet from running a cell. In a file written so it
+ * also heads an empty last column, by which the file is known as disarmed when it is
+ * read. */
 #define DISARMING "'"
 
-/* True for a cell that a spreadsheet would take for a formula: it begins with = + - @, a tab, a
- * line break, or one of the four signs in full width. The list is that of OWASP's page "CSV
- * Injection", from memory but for = + - @ and the tab, which its standard ASVS 5.0 has, too (1.2.10). */
+/* True for a cell that a spreadsheet would take for a formula: it begins with = + - @, a
+ * tab, a line break, or one of the four signs in full width. The list is that of OWASP's
+ * page "CSV Injection", from memory but for = + - @ and the tab, which its standard ASVS
+ * 5.0 has, too (1.2.10). */
 bool csv_is_run(const char *cell);
 
-/* True for a cell that csv_is_run holds of once the quote marks before it are taken away: one
- * that a disarmed file has with one quote mark more. */
+/* True for a cell that csv_is_run holds of once the quote marks before it are taken away:
+ * one that a disarmed file has with one quote mark more. */
 bool csv_is_disarmed(const char *cell);
 
 /* Adds a cell, quoted where a reader would otherwise change it. */

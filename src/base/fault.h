@@ -26,9 +26,9 @@ enum fault_kind {
 	FAULT_FILE,  /* another file could not be opened, read or written */
 };
 
-/* Stands in words before the name of a field of the request they are about; no name or text in
- * the book has this byte. The command line shows an option in its place, a page can put the words
- * beside the field. */
+/* Stands in words before the name of a field of the request they are about; no name or
+ * text in the book has this byte. The command line shows an option in its place, a page
+ * can put the words beside the field. */
 #define FIELD "\x1a"
 
 /* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
@@ -45,7 +45,8 @@ bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ..
 bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* The process's exit status for a kind: 0 none, 2 bad usage or bad input, 3 a book or a
- * file could not be read or written. Memory that runs out is no fault: see base/memory.h. */
+ * file could not be read or written. Memory that runs out is no fault: see
+ * base/memory.h. */
 int fault_exit_status(enum fault_kind kind);
 
 #endif

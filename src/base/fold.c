@@ -7,7 +7,8 @@
 #include <uninorm.h>
 #include <unistr.h>
 
-/* Letters that Unicode does not take apart into a plain one and a mark. After folding: small. */
+/* Letters that Unicode does not take apart into a plain one and a mark. After folding:
+ * small. */
 static const struct {
 	ucs4_t letter;
 	const char *plain;
@@ -23,8 +24,8 @@ static const struct {
     {0x0153, "oe"}, /* œ */
 };
 
-/* The folded text, taken apart into letters and marks; freed by the caller. NULL when memory
- * ran out or the string is no UTF-8. */
+/* The folded text, taken apart into letters and marks; freed by the caller. NULL when
+ * memory ran out or the string is no UTF-8. */
 static uint8_t *
 folded(const char *string, uninorm_t form, size_t *length_out)
 {
@@ -32,7 +33,8 @@ folded(const char *string, uninorm_t form, size_t *length_out)
 	    (const uint8_t *)string, strlen(string), "", form, NULL, length_out);
 }
 
-/* What is ASCII alone, as most words are: Unicode's tables only make its letters small. */
+/* What is ASCII alone, as most words are: Unicode's tables only make its letters
+ * small. */
 static bool
 fold_plain(const char *string, struct text *out)
 {

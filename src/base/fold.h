@@ -4,8 +4,9 @@
 
 #include "base/text.h"
 
-/* Adds well-formed UTF-8 with the full case folding of Unicode (section 3.13), in no language's
- * own way: "STRASSE" and "Straße" are one, and so are composed and decomposed letters. */
+/* Adds well-formed UTF-8 with the full case folding of Unicode (section 3.13), in no
+ * language's own way: "STRASSE" and "Straße" are one, and so are composed and decomposed
+ * letters. */
 void fold_case(const char *string, struct text *out);
 
 /* The same without marks on letters, with letters of which the mark is a part as the

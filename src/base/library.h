@@ -6,10 +6,11 @@
 
 #include <stddef.h>
 
-/* Loads the library of this name ("libcurl.so.4") and puts the addresses of its functions, `count`
- * of them in the order of `names`, into `functions`, an array of pointers to functions. It stays
- * loaded. Where the library or one of them is not there the program ends as in memory_ended, with
- * status 3: it is part of the program, only not looked for until now. */
+/* Loads the library of this name ("libcurl.so.4") and puts the addresses of its
+ * functions, `count` of them in the order of `names`, into `functions`, an array of
+ * pointers to functions. It stays loaded. Where the library or one of them is not there
+ * the program ends as in memory_ended, with status 3: it is part of the program, only not
+ * looked for until now. */
 void library_load(
     const char *file, const char *const *names, size_t count, void **functions);
 

@@ -85,8 +85,8 @@ grown(size_t capacity, size_t element_size, size_t needed)
 	return larger;
 }
 
-/* `items` is the address of a typed pointer; memcpy reads and writes it without pretending
- * that it has another type. */
+/* `items` is the address of a typed pointer; memcpy reads and writes it without
+ * pretending that it has another type. */
 static void *
 place_of(const void *items)
 {

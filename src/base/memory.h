@@ -10,8 +10,8 @@
 
 /* Ends the program because memory ran out: writes words to standard error and leaves with
  * status 3, at once, without flushing or freeing anything. A transaction that is open is
- * rolled back by the journal of the book when it is next opened. Also for a library that has
- * returned NULL where only memory can be the cause. */
+ * rolled back by the journal of the book when it is next opened. Also for a library that
+ * has returned NULL where only memory can be the cause. */
 _Noreturn void memory_ended(void);
 
 /* The same for another reason that the program can't repair: `why` stands before ", so
@@ -22,9 +22,9 @@ _Noreturn void program_ended(const char *why);
  * library that does not check its own allocations and would crash. */
 void memory_spare(size_t size);
 
-/* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as long
- * as the program. Set by the book when a change has been committed; until then the words are
- * that nothing was changed. */
+/* What memory_ended says beside "memory ran out": `words`, a whole sentence that lives as
+ * long as the program. Set by the book when a change has been committed; until then the
+ * words are that nothing was changed. */
 void memory_tell(const char *words);
 
 /* `pointer`, from a library's allocation; ends the program when it is NULL. */
@@ -34,8 +34,8 @@ void *memory_held(void *pointer);
 void *memory_zeroed(size_t count, size_t size);
 char *memory_string(const char *string);
 
-/* Makes `*items` (an array of `*capacity` elements of `element_size` bytes, or NULL) hold at
- * least `needed` elements; grows by doubling. */
+/* Makes `*items` (an array of `*capacity` elements of `element_size` bytes, or NULL) hold
+ * at least `needed` elements; grows by doubling. */
 void array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed);
 
 /* Makes room for one more element in `array`, a struct pointer or lvalue with the fields

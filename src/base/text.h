@@ -53,9 +53,9 @@ const char *text_string(const struct text *text);
  * nothing above U+10FFFF). */
 bool utf8_valid(const char *bytes, size_t length);
 
-/* How many columns a terminal needs for well-formed UTF-8: combining marks none, wide East
- * Asian letters and emoji two, as the Unicode width classes have it, in a fixed table so
- * that the answer depends on no locale. */
+/* How many columns a terminal needs for well-formed UTF-8: combining marks none, wide
+ * East Asian letters and emoji two, as the Unicode width classes have it, in a fixed
+ * table so that the answer depends on no locale. */
 size_t utf8_columns(const char *string);
 
 /* How many characters (code points) well-formed UTF-8 has. */
@@ -83,8 +83,8 @@ bool text_same_letters(const char *a, const char *b);
 /* True when one of the words is the same, byte by byte. */
 bool words_have(const char *const *words, size_t count, const char *word);
 
-/* Compares two strings byte by byte, given where the strings stand: for qsort and bsearch over
- * arrays of `const char *`. */
+/* Compares two strings byte by byte, given where the strings stand: for qsort and bsearch
+ * over arrays of `const char *`. */
 int text_order(const void *a, const void *b);
 
 /* Compares as a person sorts tags: runs of digits by value ("LR-2" before "LR-10"), the

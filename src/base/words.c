@@ -18,8 +18,8 @@ same_letter(char a, char b)
 	return text_lower(a) == text_lower(b);
 }
 
-/* How many letters must be added, dropped or changed to make `b` of `a`, whatever their case;
- * two neighbours swapped count as one. Both at most LONGEST_WORD letters. */
+/* How many letters must be added, dropped or changed to make `b` of `a`, whatever their
+ * case; two neighbours swapped count as one. Both at most LONGEST_WORD letters. */
 static size_t
 letters_off(const char *a, const char *b)
 {

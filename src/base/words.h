@@ -14,8 +14,8 @@ struct word_list {
 	size_t capacity;
 };
 
-/* True when both have a whole word of two letters or more, between blanks and hyphens, in whatever
- * case. */
+/* True when both have a whole word of two letters or more, between blanks and hyphens, in
+ * whatever case. */
 bool words_in_common(const char *a, const char *b);
 
 /* True when every word of `words` is in `text`, as it is or with an "s" added, in any
@@ -29,12 +29,12 @@ bool words_all_in(const char *words, const char *text);
  * many are wrong. Words of more than 63 bytes are near to none. */
 bool word_is_near(const char *typed, const char *word, size_t *off_out);
 
-/* The entry of `names` nearest to `word` of those that are near, the first of equals; NULL for
- * none. */
+/* The entry of `names` nearest to `word` of those that are near, the first of equals;
+ * NULL for none. */
 const char *nearest_word(const char *word, const char *const *names, size_t count);
 
-/* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank word is
- * FAULT_INPUT. */
+/* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank
+ * word is FAULT_INPUT. */
 MUST_CHECK bool words_cut(
     struct arena *arena, const char *value, struct word_list *out, struct fault *fault);
 

@@ -1,5 +1,7 @@
 #include "dates/day.h"
 
+#include "base/text.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -118,6 +120,25 @@ month_name(int month)
 	    "May", "June", "July", "August", "September", "October", "November",
 	    "December"};
 	return NAMES[month - 1];
+}
+
+int
+month_of_name(const char *letters, size_t length)
+{
+	for (int month = 1; month <= 12; month++) {
+		const char *name = month_name(month);
+		size_t matched = 0;
+		while (matched < length &&
+		       text_lower(letters[matched]) == text_lower(name[matched])) {
+			matched++;
+		}
+		bool whole = length == strlen(name);
+		bool sept = month == 9 && length == 4;
+		if (matched == length && (length == 3 || whole || sept)) {
+			return month;
+		}
+	}
+	return 0;
 }
 
 const char *

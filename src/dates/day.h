@@ -26,30 +26,31 @@ struct civil {
 /* The number of days in a month of a year. */
 int days_in_month(int year, int month);
 
-/* The day for a civil date. The date must exist; the year may be any from 1600 to 2600, so
- * that arithmetic may run past the accepted range. */
+/* The day for a civil date. The date must exist; the year may be any from 1600 to 2600,
+ * so that arithmetic may run past the accepted range. */
 day_t day_from_civil(int year, int month, int day);
 
 /* The civil date for a day. */
 struct civil day_to_civil(day_t day);
 
-/* `months` later (or earlier when negative), keeping the day of the month and clamping it to
- * the month's last: 2024-01-31 + 1 = 2024-02-29, 2024-02-29 + 12 = 2025-02-28. This is what
- * python-dateutil's relativedelta and a spreadsheet's EDATE do. `months` at most 4800 either
- * way; a result outside DAY_MIN to DAY_MAX is given as it is. */
+/* `months` later (or earlier when negative), keeping the day of the month and clamping it
+ * to the month's last: 2024-01-31 + 1 = 2024-02-29, 2024-02-29 + 12 = 2025-02-28. This is
+ * what python-dateutil's relativedelta and a spreadsheet's EDATE do. `months` at most
+ * 4800 either way; a result outside DAY_MIN to DAY_MAX is given as it is. */
 day_t day_add_months(day_t day, int months);
 
 /* How many whole years lie between a day and a later one, as birthdays count: each as
- * day_add_months has it, so that what was new on 29 February is a year old on the 28th where
- * that is the last. 0 where the second day is not later. Both are days, not markers. */
+ * day_add_months has it, so that what was new on 29 February is a year old on the 28th
+ * where that is the last. 0 where the second day is not later. Both are days, not
+ * markers. */
 int day_years_between(day_t from, day_t to);
 
 /* The last day of the month, or of the year, that the day is in. */
 day_t day_month_end(day_t day);
 day_t day_year_end(day_t day);
 
-/* Reads exactly `YYYY-MM-DD`. On failure says what is wrong with it (31 February, month 13,
- * a year outside 1900 to 2199). */
+/* Reads exactly `YYYY-MM-DD`. On failure says what is wrong with it (31 February, month
+ * 13, a year outside 1900 to 2199). */
 MUST_CHECK bool day_parse(const char *string, day_t *day_out, struct fault *fault);
 
 /* Room for a formatted day and its terminator. */
@@ -58,13 +59,17 @@ enum { DAY_ISO_SIZE = 16, DAY_WORDS_SIZE = 24 };
 /* Writes `2027-06-30`, or "" for DAY_NONE and DAY_NEVER. Returns `buffer`. */
 const char *day_iso(day_t day, char buffer[DAY_ISO_SIZE]);
 
-/* Writes `30 Jun 2027`, the month named so that no reader confuses it with the day; "" for
- * DAY_NONE and DAY_NEVER. Returns `buffer`. */
+/* Writes `30 Jun 2027`, the month named so that no reader confuses it with the day; ""
+ * for DAY_NONE and DAY_NEVER. Returns `buffer`. */
 const char *day_words(day_t day, char buffer[DAY_WORDS_SIZE]);
 
 /* The English name of a month, 1 to 12: "June"; and its first three letters. */
 const char *month_name(int month);
 const char *month_short_name(int month);
+
+/* The month that letters name, whole or by the first three ("sept" too), in any case; 0
+ * for none. */
+int month_of_name(const char *letters, size_t length);
 
 /* 0 Monday to 6 Sunday, and its English name. */
 int day_of_week(day_t day);

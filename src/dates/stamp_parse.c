@@ -84,25 +84,6 @@ struct stamp_piece {
 	int digits; /* how many digits; 0 for a name */
 };
 
-static int
-month_by_name(const char *letters, size_t length)
-{
-	for (int month = 1; month <= 12; month++) {
-		const char *name = month_name(month);
-		size_t matched = 0;
-		while (matched < length &&
-		       text_lower(letters[matched]) == text_lower(name[matched])) {
-			matched++;
-		}
-		bool whole = length == strlen(name);
-		bool sept = month == 9 && length == 4;
-		if (matched == length && (length == 3 || whole || sept)) {
-			return month;
-		}
-	}
-	return 0;
-}
-
 /* Reads one piece; false when there is none here or it is too long to be one. */
 static bool
 take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
@@ -119,7 +100,7 @@ take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
 	while (isalpha((unsigned char)start[letters])) {
 		letters++;
 	}
-	int month = digits == 0 && letters >= 3 ? month_by_name(start, letters) : 0;
+	int month = digits == 0 && letters >= 3 ? month_of_name(start, letters) : 0;
 	if (month == 0) {
 		return false;
 	}
@@ -245,8 +226,8 @@ is_short(struct stamp_piece piece)
 	return piece.digits == 1 || piece.digits == 2;
 }
 
-/* Without an order told: one number above 12 can only be the day, and of two alike it does
- * not matter. */
+/* Without an order told: one number above 12 can only be the day, and of two alike it
+ * does not matter. */
 static bool
 read_either_way(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
     struct stamp *stamp, struct fault *fault)
@@ -386,7 +367,8 @@ read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *piec
 	return true;
 }
 
-/* Moves past a midnight, which spreadsheets write behind a day that has no time of day. */
+/* Moves past a midnight, which spreadsheets write behind a day that has no time of
+ * day. */
 static void
 take_midnight(struct stamp_reading *reading)
 {
@@ -462,71 +444,5 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 		return false;
 	}
 	*stamp_out = stamp;
-	return true;
-}
-
-bool
-day_parse(const char *string, day_t *day_out, struct fault *fault)
-{
-	struct stamp_reading reading = {.whole = string, .at = string};
-	size_t digits = strspn(string, "0123456789-");
-	if (strlen(string) != 10 || digits != 10) {
-		/* A coarse or odd date gets the reason that fits it best. */
-		struct stamp stamp = {0};
-		if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
-			return false;
-		}
-		return refuse(&reading, fault, "expected a full day like 2026-11-25");
-	}
-	struct stamp stamp = {0};
-	if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
-		return false;
-	}
-	*day_out = stamp_first(stamp);
-	return true;
-}
-
-/* "yesterday", "today" or "tomorrow"; DAY_NONE for anything else. */
-static day_t
-day_by_word(const char *string, day_t today)
-{
-	static const char *const WORDS[] = {"yesterday", "today", "tomorrow"};
-	for (int i = 0; i < 3; i++) {
-		if (strcasecmp(string, WORDS[i]) == 0) {
-			return today + i - 1;
-		}
-	}
-	return DAY_NONE;
-}
-
-bool
-stamp_typed(const char *string, day_t today, struct stamp *stamp_out, struct fault *fault)
-{
-	day_t day = day_by_word(string, today);
-	if (day == DAY_NONE) {
-		return stamp_parse(string, ORDER_ISO, stamp_out, fault);
-	}
-	*stamp_out = stamp_of_day(day);
-	return true;
-}
-
-bool
-day_typed(const char *string, day_t today, day_t *day_out, struct fault *fault)
-{
-	struct stamp_reading reading = {.whole = string, .at = string};
-	struct stamp stamp = {0};
-	skip_blanks(&reading);
-	if (*reading.at == '\0') {
-		return fault_set(fault, FAULT_INPUT,
-		    "no day is given: expected a full day like 28 Nov 2026");
-	}
-	if (!stamp_typed(string, today, &stamp, fault)) {
-		return false;
-	}
-	if (stamp.precision != STAMP_DAY || stamp.wording != WORDING_PLAIN ||
-	    stamp.estimated) {
-		return refuse(&reading, fault, "expected a full day like 2026-11-25");
-	}
-	*day_out = stamp_first(stamp);
 	return true;
 }

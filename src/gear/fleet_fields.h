@@ -1,4 +1,5 @@
-/* The fields of vessels and stations, a row each, as gear/fields.h has those of an item. */
+/* The fields of vessels and stations, a row each, as gear/fields.h has those of an
+ * item. */
 #ifndef BECKET_GEAR_FLEET_FIELDS_H
 #define BECKET_GEAR_FLEET_FIELDS_H
 
@@ -75,8 +76,8 @@
 	    FIELD_OPTION("margin", "DAYS", "gear is to be back this long before fitting-out"), \
 	    .most = 365)
 
-/* The same of a station. Its weekdays are a part, for the book keeps beside them whether they are
- * known. */
+/* The same of a station. Its weekdays are a part, for the book keeps beside them whether
+ * they are known. */
 #define STATION_ROWS(OWN, PART) \
 	/* the base it serves; "" for every base */ \
 	OWN(BASE, base, TEXT, "base", \
@@ -166,8 +167,8 @@ struct station_values {
 		};                                                                       \
 	}
 
-/* The rows by enum vessel_field and enum station_field, of struct vessel_change and struct
- * station_change. A part has no name and no type. */
+/* The rows by enum vessel_field and enum station_field, of struct vessel_change and
+ * struct station_change. A part has no name and no type. */
 extern const struct field VESSEL_FIELDS[VESSEL_FIELD_COUNT];
 extern const struct field STATION_FIELDS[STATION_FIELD_COUNT];
 

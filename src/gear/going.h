@@ -1,6 +1,6 @@
-/* The days on which gear is handed in and fetched: those on which the station is open and they go.
- * The boats of one base go on the days they share, those of any where they share none, and on no
- * day on which one of them does not. Pure. */
+/* The days on which gear is handed in and fetched: those on which the station is open and
+ * they go. The boats of one base go on the days they share, those of any where they share
+ * none, and on no day on which one of them does not. Pure. */
 #ifndef BECKET_GEAR_GOING_H
 #define BECKET_GEAR_GOING_H
 
@@ -30,8 +30,8 @@ unsigned shared_days_of(struct shared_days days);
 
 struct going going_of(const struct inventory *inventory, size_t vessel, day_t day);
 
-/* The first day on or after `day` on which gear is handed in or fetched there; DAY_NEVER when there
- * is none within 800 days. */
+/* The first day on or after `day` on which gear is handed in or fetched there; DAY_NEVER
+ * when there is none within 800 days. */
 day_t going_next(const struct going *going, const struct station *station, day_t day);
 
 /* As station_collect, with their days. */
@@ -42,9 +42,9 @@ day_t going_collect(
 day_t going_last_hand_in(
     const struct going *going, const struct station *station, day_t back_by);
 
-/* The day an item landed at a station of that name can be fetched: by its turn-round where the
- * station is in the book, else by the assumed one, and `*assumed_out` says so. DAY_NONE when
- * the day it was landed is not known, or the station never opens. */
+/* The day an item landed at a station of that name can be fetched: by its turn-round
+ * where the station is in the book, else by the assumed one, and `*assumed_out` says so.
+ * DAY_NONE when the day it was landed is not known, or the station never opens. */
 day_t ashore_collect(const struct inventory *inventory, const struct item *item,
     const struct station *stations, size_t count, bool *assumed_out);
 

@@ -1,5 +1,5 @@
-/* What a book says of itself: its journal, and what a check of it found. Plain values; the
- * book fills them. */
+/* What a book says of itself: its journal, and what a check of it found. Plain values;
+ * the book fills them. */
 #ifndef BECKET_GEAR_JOURNAL_H
 #define BECKET_GEAR_JOURNAL_H
 

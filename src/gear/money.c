@@ -220,7 +220,8 @@ static const struct {
 
 enum { NUMBER_SIZE = 64 };
 
-/* Blanks, among them the no-break ones that stand before a sign, at the head of a text. */
+/* Blanks, among them the no-break ones that stand before a sign, at the head of a
+ * text. */
 static size_t
 blanks(const char *text)
 {
@@ -238,7 +239,8 @@ blanks(const char *text)
 	}
 }
 
-/* The length of the word or sign at the head of a text, up to a blank, digit or its end. */
+/* The length of the word or sign at the head of a text, up to a blank, digit or its
+ * end. */
 static size_t
 word_length(const char *text)
 {

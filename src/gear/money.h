@@ -9,14 +9,14 @@
 
 enum { MONEY_WORDS_SIZE = 40 };
 
-/* How many decimals a currency (ISO 4217 code) has: its minor units by ISO 4217, from memory.
- * Two where it is NULL, "" or not known here. */
+/* How many decimals a currency (ISO 4217 code) has: its minor units by ISO 4217, from
+ * memory. Two where it is NULL, "" or not known here. */
 int money_decimals(const char *currency);
 
 /* Writes an amount in minor units as `EUR 249.00`, or as `JPY 12000` for the currencies
- * that ISO 4217 gives no minor unit (and three decimals for those it gives three); "" when
- * `minor` is negative, which means not known. `currency` is the ISO 4217 code. Returns
- * `buffer`. */
+ * that ISO 4217 gives no minor unit (and three decimals for those it gives three); ""
+ * when `minor` is negative, which means not known. `currency` is the ISO 4217 code.
+ * Returns `buffer`. */
 const char *money_words(
     int64_t minor, const char *currency, char buffer[MONEY_WORDS_SIZE]);
 
@@ -37,8 +37,9 @@ void money_add(int64_t minor, const char *currency, struct text *out);
 MUST_CHECK bool money_parse(
     const char *string, const char *currency, int64_t *minor_out, struct fault *fault);
 
-/* The code of the other currency that a price is in, by its sign or code; "CUR" for a sign of several
- * ("$"). NULL for what is a price in `currency`, or in none that is known. */
+/* The code of the other currency that a price is in, by its sign or code; "CUR" for a
+ * sign of several ("$"). NULL for what is a price in `currency`, or in none that is
+ * known. */
 const char *money_other(const char *string, const char *currency);
 
 #endif

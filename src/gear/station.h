@@ -1,4 +1,5 @@
-/* A station: where gear is handed in. Plain values; whoever fills them owns the memory. */
+/* A station: where gear is handed in. Plain values; whoever fills them owns the
+ * memory. */
 #ifndef BECKET_GEAR_STATION_H
 #define BECKET_GEAR_STATION_H
 
@@ -77,17 +78,17 @@ const struct station *station_named(
 /* Monday to Friday: when a station takes gear in whose weekdays are not known. */
 enum { STATION_WEEKDAYS_SUPPOSED = 0x1f };
 
-/* The days of the week on which gear is handed in and fetched there: the station's own, those of
- * them on which the people go. Where its own are only supposed, theirs win; where the two share
- * no day, the station's are taken. */
+/* The days of the week on which gear is handed in and fetched there: the station's own,
+ * those of them on which the people go. Where its own are only supposed, theirs win;
+ * where the two share no day, the station's are taken. */
 unsigned station_weekdays(const struct station *station);
 
-/* True when gear is handed in and fetched there on the day: one that it confirmed, or one of its
- * weekdays in no closed period; and they go. */
+/* True when gear is handed in and fetched there on the day: one that it confirmed, or one
+ * of its weekdays in no closed period; and they go. */
 bool station_open(const struct station *station, day_t day);
 
-/* True on a day on which it is known not to take gear in: what is only supposed of its weekdays
- * does not count. */
+/* True on a day on which it is known not to take gear in: what is only supposed of its
+ * weekdays does not count. */
 bool station_said_closed(const struct station *station, day_t day);
 
 /* True when it may service this kind, of some make. */
@@ -102,8 +103,8 @@ enum station_fit {
 	FIT_YES,
 };
 
-/* The fit of a kind and a make ("" not known); makes are compared without regard to letter
- * case. */
+/* The fit of a kind and a make ("" not known); makes are compared without regard to
+ * letter case. */
 enum station_fit station_fit(
     const struct station *station, const char *kind, const char *make);
 
@@ -119,8 +120,8 @@ enum station_fit station_fit(
 const struct station_price *station_price(
     const struct station *station, const char *kind, enum task task, int age_years);
 
-/* The least age above `age_years` from which it lists a price for the kind; AGE_NOT_KNOWN when
- * there is none. Its prices for the kind change at no other age. */
+/* The least age above `age_years` from which it lists a price for the kind; AGE_NOT_KNOWN
+ * when there is none. Its prices for the kind change at no other age. */
 int station_next_age(const struct station *station, const char *kind, int age_years);
 
 /* True when what it asks for the task is not the same at every age. */
@@ -134,17 +135,17 @@ enum { ASSUMED_TURN_ROUND_DAYS = 42 };
 /* How many days gear handed in on this day is worked on, that day counted in. */
 int station_turn_round(const struct station *station, day_t hand_in);
 
-/* The day gear handed in on an open day can be fetched: the first open day after as many days as
- * the turn-round of its month, the day of the hand-in being the first of them and days in closed
- * periods left out. With 35 days, closed from 20 December to 31 January, what is handed in on
- * Friday 11 December 2026 is ready after 26 February and fetched on Monday 1 March. DAY_NEVER when
- * the station is shut for more than a year on end. A later hand-in may well be back sooner:
- * February's turn-round may be longer than March's. */
+/* The day gear handed in on an open day can be fetched: the first open day after as many
+ * days as the turn-round of its month, the day of the hand-in being the first of them and
+ * days in closed periods left out. With 35 days, closed from 20 December to 31 January,
+ * what is handed in on Friday 11 December 2026 is ready after 26 February and fetched on
+ * Monday 1 March. DAY_NEVER when the station is shut for more than a year on end. A later
+ * hand-in may well be back sooner: February's turn-round may be longer than March's. */
 day_t station_collect(const struct station *station, day_t hand_in);
 
 /* The last open day on which gear can be handed in so that it can be fetched on or before
- * `back_by`; DAY_NONE when there is none in the 800 days before. Days before it need not do:
- * see above. */
+ * `back_by`; DAY_NONE when there is none in the 800 days before. Days before it need not
+ * do: see above. */
 day_t station_last_hand_in(const struct station *station, day_t back_by);
 
 /* The first open day on or after `day`; DAY_NEVER as above. */

@@ -1,5 +1,5 @@
-/* What rules and winters need to know of a boat. Plain values; whoever fills them owns the
- * memory they point to. */
+/* What rules and winters need to know of a boat. Plain values; whoever fills them owns
+ * the memory they point to. */
 #ifndef BECKET_GEAR_VESSEL_H
 #define BECKET_GEAR_VESSEL_H
 
@@ -51,8 +51,8 @@ enum { TRIPS_MOST = 99 };
 struct vessel {
 	int64_t id; /* the book's number for it */
 	const char *name;
-	/* Base, lay-up and sheets as they are on the day the book was loaded for; what held
-	 * and what will is in the periods */
+	/* Base, lay-up and sheets as they are on the day the book was loaded for; what
+	 * held and what will is in the periods */
 	const char *base;             /* "" when not known */
 	const struct period *periods; /* at least one, by day; the first from DAY_NONE */
 	size_t period_count;
@@ -77,18 +77,19 @@ struct vessel {
 /* The period in force on a day. Never NULL for a well-formed vessel. */
 const struct period *vessel_period_on(const struct vessel *vessel, day_t day);
 
-/* True when she is in the fleet on a day: in no list, muster, plan or cure from the day on
- * which she left. */
+/* True when she is in the fleet on a day: in no list, muster, plan or cure from the day
+ * on which she left. */
 bool vessel_is_here(const struct vessel *vessel, day_t day);
 
 /* Where she lies on a day; "" when not known. */
 const char *vessel_base_on(const struct vessel *vessel, day_t day);
 
-/* True when something of this SAYS_ bit has been said from a later day than since ever. */
+/* True when something of this SAYS_ bit has been said from a later day than since
+ * ever. */
 bool vessel_changes(const struct vessel *vessel, unsigned says);
 
-/* True when a rule or line of this sheet, which is in her rulebook, is one she follows in the
- * period. Always, where the sheets she follows do not change. */
+/* True when a rule or line of this sheet, which is in her rulebook, is one she follows in
+ * the period. Always, where the sheets she follows do not change. */
 bool period_follows(const struct period *period, const char *sheet);
 
 /* Sets base, lay-up and sheets to what they are on a day, as the periods have them. */

@@ -5,113 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Numbers are compared without what people leave out or change as they please; what is
- * longer than any number is compared by its beginning. */
-enum { PLAIN_SIZE = 64 };
-
-static size_t
-make_plain(const char *serial, char plain[PLAIN_SIZE])
-{
-	size_t used = 0;
-	for (const char *at = serial; *at != '\0' && used < PLAIN_SIZE - 1; at++) {
-		if (strchr(" \t-./", *at) == NULL) {
-			plain[used++] = (char)text_lower(*at);
-		}
-	}
-	plain[used] = '\0';
-	return used;
-}
-
-bool
-serial_same(const char *a, const char *b)
-{
-	char x[PLAIN_SIZE];
-	char y[PLAIN_SIZE];
-	return make_plain(a, x) > 0 && make_plain(b, y) > 0 && strcmp(x, y) == 0;
-}
-
-/* The lot that an item is of: what it was split from, and so on; its own tag at last. */
-static const char *
-lot_of(const struct inventory *inventory, const struct item *item)
-{
-	size_t steps = inventory->item_count;
-	while (item->split_from != NULL && item->split_from[0] != '\0' && steps-- > 0) {
-		size_t at = 0;
-		while (at < inventory->item_count &&
-		       strcmp(inventory->items[at].tag, item->split_from) != 0) {
-			at++;
-		}
-		if (at == inventory->item_count) {
-			return item->split_from;
-		}
-		item = &inventory->items[at];
-	}
-	return item->tag;
-}
-
-size_t
-serial_shared_with(const struct inventory *inventory, size_t index)
-{
-	const struct item *item = &inventory->items[index];
-	const char *lot = NULL;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *other = &inventory->items[i];
-		if (i == index || strcmp(other->kind, item->kind) != 0 ||
-		    !serial_same(other->serial, item->serial)) {
-			continue;
-		}
-		lot = lot == NULL ? lot_of(inventory, item) : lot;
-		if (strcmp(lot_of(inventory, other), lot) == 0) {
-			return i;
-		}
-	}
-	return ITEM_NO_PARENT;
-}
-
-void
-serial_shared_words(const struct inventory *inventory, size_t item, struct text *out)
-{
-	size_t other = serial_shared_with(inventory, item);
-	if (other != ITEM_NO_PARENT) {
-		text_add_format(out,
-		    "%s is the number of %s too, of the same lot: it doesn't tell the "
-		    "one from the other",
-		    inventory->items[item].serial, inventory->items[other].tag);
-	}
-}
-
-/* One edit apart: what is between the common beginning and the common end is at most one
- * character on either side, or two that are swapped. */
-static bool
-one_edit(const char *x, size_t x_length, const char *y, size_t y_length)
-{
-	size_t head = 0;
-	size_t tail = 0;
-	while (head < x_length && head < y_length && x[head] == y[head]) {
-		head++;
-	}
-	while (tail < x_length - head && tail < y_length - head &&
-	       x[x_length - 1 - tail] == y[y_length - 1 - tail]) {
-		tail++;
-	}
-	size_t x_rest = x_length - head - tail;
-	size_t y_rest = y_length - head - tail;
-	bool swapped = x_rest == 2 && y_rest == 2 && x[head] == y[head + 1] &&
-		       x[head + 1] == y[head];
-	return swapped || (x_rest <= 1 && y_rest <= 1 && x_rest + y_rest > 0);
-}
-
-bool
-serial_near(const char *a, const char *b)
-{
-	char x[PLAIN_SIZE];
-	char y[PLAIN_SIZE];
-	size_t x_length = make_plain(a, x);
-	size_t y_length = make_plain(b, y);
-	return x_length >= SERIAL_LEAST && y_length >= SERIAL_LEAST &&
-	       one_edit(x, x_length, y, y_length);
-}
-
 /* The last thing that was said of the thing with this number under this tag. */
 static const struct movement *
 last_of_serial(const struct item *item, const char *serial)
@@ -152,11 +45,11 @@ keep_graver(struct serial_finding *found, struct serial_finding other)
 	}
 }
 
-/* A number, or one with a character left out, to be sorted: numbers that are near share one,
- * and so do numbers that are the same. */
+/* A number, or one with a character left out, to be sorted: numbers that are near share
+ * one, and so do numbers that are the same. */
 struct variant {
 	const char *kind;
-	char text[PLAIN_SIZE];
+	char text[SERIAL_PLAIN_SIZE];
 	size_t owner; /* index in the inventory, then in the entries */
 };
 
@@ -170,8 +63,8 @@ static void
 add_variants(
     struct variants *variants, const char *kind, const char *serial, size_t owner)
 {
-	char plain[PLAIN_SIZE];
-	size_t length = make_plain(serial, plain);
+	char plain[SERIAL_PLAIN_SIZE];
+	size_t length = serial_plain(serial, plain);
 	if (length == 0) {
 		return;
 	}
@@ -236,8 +129,8 @@ follows(const char *serial, const char *before)
 	       strncmp(serial, before, at - 1) == 0;
 }
 
-/* The entry of the same kind before this one; `count` when there is none. Entries without a
- * number are passed over. `last` holds the latest of each kind met so far. */
+/* The entry of the same kind before this one; `count` when there is none. Entries without
+ * a number are passed over. `last` holds the latest of each kind met so far. */
 static size_t
 swap_last(const struct serial_looking *looking, size_t count, size_t *last, size_t *kinds,
     size_t entry)
@@ -254,8 +147,8 @@ swap_last(const struct serial_looking *looking, size_t count, size_t *last, size
 	return count;
 }
 
-/* Numbers the batches: an entry that counts on from the one of its kind before it is of the
- * same batch. `last` has room for every entry. */
+/* Numbers the batches: an entry that counts on from the one of its kind before it is of
+ * the same batch. `last` has room for every entry. */
 static void
 number_batches(const struct serial_looking *looking, size_t count, size_t *last)
 {
@@ -339,7 +232,7 @@ gather_fresh(const struct serial_looking *looking, size_t count, struct variants
 	for (size_t i = 0; i < count; i++) {
 		struct variant number = {.kind = "", .owner = i};
 		if (looking->entries[i].fresh &&
-		    make_plain(looking->entries[i].serial, number.text) > 0) {
+		    serial_plain(looking->entries[i].serial, number.text) > 0) {
 			ARRAY_ROOM(numbers);
 			numbers->items[numbers->count++] = number;
 		}
@@ -367,14 +260,15 @@ first_number(const struct variants *numbers, const char *plain)
 	return low;
 }
 
-/* Weighs the entries that have a number which was that of a thing under this item's tag. */
+/* Weighs the entries that have a number which was that of a thing under this item's
+ * tag. */
 static void
 weigh_number(const struct serial_looking *looking, const struct variants *numbers,
     size_t index, const char *serial)
 {
 	const struct item *item = &looking->inventory->items[index];
-	char plain[PLAIN_SIZE];
-	make_plain(serial, plain);
+	char plain[SERIAL_PLAIN_SIZE];
+	serial_plain(serial, plain);
 	for (size_t i = first_number(numbers, plain);
 	     i < numbers->count && strcmp(numbers->items[i].text, plain) == 0; i++) {
 		size_t entry = numbers->items[i].owner;

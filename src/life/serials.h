@@ -26,25 +26,34 @@ struct serial_finding {
  * numbers, "1" to "8", and are all near one another. */
 enum { SERIAL_LEAST = 4 };
 
-/* True when two serial numbers are one to a reader: capitals, blanks and hyphens aside. */
+/* Room for a serial number as it is compared; of a longer one its beginning is. */
+enum { SERIAL_PLAIN_SIZE = 64 };
+
+/* Writes a serial number as it is compared: small ASCII letters, without what people
+ * leave out or change as they please (blanks, hyphens, points and slashes). Returns its
+ * length. */
+size_t serial_plain(const char *serial, char plain[SERIAL_PLAIN_SIZE]);
+
+/* True when two serial numbers are one to a reader: capitals, blanks and hyphens
+ * aside. */
 bool serial_same(const char *a, const char *b);
 
 /* True when they are not the same, both have SERIAL_LEAST characters at least, and one
  * character put in, left out, changed, or swapped with its neighbour makes them so. */
 bool serial_near(const char *a, const char *b);
 
-/* The first other item that has the same serial number because both are pieces of one lot that
- * was split; ITEM_NO_PARENT when there is none. Such a number identifies neither. */
+/* The first other item that has the same serial number because both are pieces of one lot
+ * that was split; ITEM_NO_PARENT when there is none. Such a number identifies neither. */
 size_t serial_shared_with(const struct inventory *inventory, size_t item);
 
-/* Adds, for an item that has one, "B7 is the number of FL-2 too, of the same lot: it doesn't
- * tell the one from the other"; nothing for others. */
+/* Adds, for an item that has one, "B7 is the number of FL-2 too, of the same lot: it
+ * doesn't tell the one from the other"; nothing for others. */
 void serial_shared_words(
     const struct inventory *inventory, size_t item, struct text *out);
 
-/* Adds what is wrong and which option says that it is right: "serial \"C18\" is that of LJ-1 on
- * Quillfish already; ...". `other` is where the other number stands; nothing when all is
- * fine. */
+/* Adds what is wrong and which option says that it is right: "serial \"C18\" is that of
+ * LJ-1 on Quillfish already; ...". `other` is where the other number stands; nothing when
+ * all is fine. */
 void serial_words(const struct serial_finding *finding, const char *serial,
     const char *other, struct text *out);
 
@@ -56,12 +65,13 @@ struct serial_entry {
 	bool fresh;  /* new to the book, or changed: to be looked at */
 };
 
-/* Looks at serials, the gravest doubt of each winning. A blank one is fine. Condemned is what
- * was withdrawn for that and has not been brought back since, also where another thing was
- * put in its place under its tag after that. Each fresh one is held against the book and against the entries before it,
- * `findings[i].item` being an index in the inventory, or item_count and more for the entry
- * item_count less. A number that follows just on the entry of its kind before it, "C-101" on "C-100", is
- * taken for the next of a batch and not near. `findings` has `count` elements. */
+/* Looks at serials, the gravest doubt of each winning. A blank one is fine. Condemned is
+ * what was withdrawn for that and has not been brought back since, also where another
+ * thing was put in its place under its tag after that. Each fresh one is held against the
+ * book and against the entries before it, `findings[i].item` being an index in the
+ * inventory, or item_count and more for the entry item_count less. A number that follows
+ * just on the entry of its kind before it, "C-101" on "C-100", is taken for the next of a
+ * batch and not near. `findings` has `count` elements. */
 void serial_look_all(const struct inventory *inventory,
     const struct serial_entry *entries, size_t count, struct serial_finding *findings);
 

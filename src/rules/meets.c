@@ -22,7 +22,8 @@ fits(int number, int least, int most)
 	return number >= least && (most == 0 || number <= most);
 }
 
-/* What is so of the vessel (1 yes, -1 no, 0 not known) against what must be (0 either). */
+/* What is so of the vessel (1 yes, -1 no, 0 not known) against what must be (0
+ * either). */
 static int
 agrees(int known, int wanted)
 {
@@ -111,4 +112,44 @@ subject_concerns(const struct not_stated *subject, const char *kind,
 	return words_have(subject->kinds, subject->kind_count, kind) &&
 	       period_follows(vessel_period_on(vessel, day), subject->sheet) &&
 	       vessel_meets(vessel, &subject->when, day, &asks) != 0;
+}
+
+static bool
+same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
+{
+	for (size_t i = 0; i < a_count; i++) {
+		if (!words_have(b, b_count, a[i])) {
+			return false;
+		}
+	}
+	return a_count == b_count;
+}
+
+bool
+conditions_same(const struct conditions *a, const struct conditions *b)
+{
+	return a->uses == b->uses && a->age_from_months == b->age_from_months &&
+	       a->age_until_months == b->age_until_months && a->marked == b->marked &&
+	       a->length_from_cm == b->length_from_cm &&
+	       a->length_below_cm == b->length_below_cm &&
+	       a->persons_from == b->persons_from &&
+	       a->persons_until == b->persons_until && a->built_from == b->built_from &&
+	       a->built_until == b->built_until && a->made_from == b->made_from &&
+	       a->made_until == b->made_until &&
+	       a->season_months_below == b->season_months_below &&
+	       a->above_freezing == b->above_freezing &&
+	       a->dry_storage == b->dry_storage &&
+	       a->test_valid_months == b->test_valid_months &&
+	       same_words(a->areas, a->area_count, b->areas, b->area_count) &&
+	       same_words(a->areas_except, a->area_except_count, b->areas_except,
+		   b->area_except_count) &&
+	       same_words(a->ratings, a->rating_count, b->ratings, b->rating_count);
+}
+
+bool
+conditions_none(const struct conditions *when)
+{
+	static const struct conditions NONE = {
+	    .made_from = DAY_NONE, .made_until = DAY_NONE};
+	return conditions_same(when, &NONE);
 }

@@ -1,6 +1,7 @@
 #include "rules/sheet_check.h"
 
 #include "base/text.h"
+#include "rules/meets.h"
 #include "rules/rating.h"
 #include "rules/yaml_inside.h"
 
@@ -77,46 +78,6 @@ found(const struct checking *checking, struct spot spot, const char *todo,
 	    spot.id, kept, todo, false};
 }
 
-static bool
-same_words(const char *const *a, size_t a_count, const char *const *b, size_t b_count)
-{
-	for (size_t i = 0; i < a_count; i++) {
-		if (!words_have(b, b_count, a[i])) {
-			return false;
-		}
-	}
-	return a_count == b_count;
-}
-
-bool
-conditions_same(const struct conditions *a, const struct conditions *b)
-{
-	return a->uses == b->uses && a->age_from_months == b->age_from_months &&
-	       a->age_until_months == b->age_until_months && a->marked == b->marked &&
-	       a->length_from_cm == b->length_from_cm &&
-	       a->length_below_cm == b->length_below_cm &&
-	       a->persons_from == b->persons_from &&
-	       a->persons_until == b->persons_until && a->built_from == b->built_from &&
-	       a->built_until == b->built_until && a->made_from == b->made_from &&
-	       a->made_until == b->made_until &&
-	       a->season_months_below == b->season_months_below &&
-	       a->above_freezing == b->above_freezing &&
-	       a->dry_storage == b->dry_storage &&
-	       a->test_valid_months == b->test_valid_months &&
-	       same_words(a->areas, a->area_count, b->areas, b->area_count) &&
-	       same_words(a->areas_except, a->area_except_count, b->areas_except,
-		   b->area_except_count) &&
-	       same_words(a->ratings, a->rating_count, b->ratings, b->rating_count);
-}
-
-bool
-conditions_none(const struct conditions *when)
-{
-	static const struct conditions NONE = {
-	    .made_from = DAY_NONE, .made_until = DAY_NONE};
-	return conditions_same(when, &NONE);
-}
-
 /* The first kind both are for; NULL when there is none. */
 static const char *
 shared_kind(const struct rule *a, const struct rule *b)
@@ -170,8 +131,8 @@ figures_differ(const struct rule *a, const struct rule *b)
 	return false;
 }
 
-/* Two rules that say different figures for the same thing. Told once, at the later of those
- * that stand in this file. */
+/* Two rules that say different figures for the same thing. Told once, at the later of
+ * those that stand in this file. */
 static void
 check_contradictions(const struct checking *checking, const struct rule *rule)
 {
@@ -226,7 +187,8 @@ check_displaced(const struct checking *checking, const struct rule *rule)
 	    "it never holds: %s always stands instead of it", by);
 }
 
-/* A rule that names another it shares no kind or no task with changes nothing, or too much. */
+/* A rule that names another it shares no kind or no task with changes nothing, or too
+ * much. */
 static void
 check_named(const struct checking *checking, const struct rule *rule)
 {
@@ -283,8 +245,8 @@ never_gives_a_day(const struct rule *rule)
 	return no_area_is_left(when) || (when->marked == -1 && only_marks(rule));
 }
 
-/* An interval of nothing is due on the day it begins: a slip, but of what is to be registered
- * at once. */
+/* An interval of nothing is due on the day it begins: a slip, but of what is to be
+ * registered at once. */
 static void
 check_intervals(const struct checking *checking, const struct rule *rule)
 {
@@ -404,8 +366,8 @@ check_line(const struct checking *checking, const struct carriage *line)
 	}
 }
 
-/* The subjects a sheet speaks of whatever the vessel, but for her use: one sheet may be for
- * private boats alone. */
+/* The subjects a sheet speaks of whatever the vessel, but for her use: one sheet may be
+ * for private boats alone. */
 static unsigned
 always_about(const struct sheet *sheet)
 {

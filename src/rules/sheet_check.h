@@ -1,6 +1,6 @@
-/* What is wrong in a sheet that can be read: rules that contradict one another, that can never
- * hold, that are always displaced; carriage lines nothing can meet. A sheet may have any of
- * these and still be followed; whoever wrote it hardly meant it. */
+/* What is wrong in a sheet that can be read: rules that contradict one another, that can
+ * never hold, that are always displaced; carriage lines nothing can meet. A sheet may
+ * have any of these and still be followed; whoever wrote it hardly meant it. */
 #ifndef BECKET_RULES_SHEET_CHECK_H
 #define BECKET_RULES_SHEET_CHECK_H
 
@@ -33,20 +33,14 @@ struct checked_sheet {
 
 void sheet_findings_clear(struct sheet_findings *findings);
 
-/* Adds what is wrong in what the sheet says itself; what it takes over was its writer's. `yaml`
- * is the text it was read from. A sheet that says nothing of a subject, by no carriage line
- * and no entry of not-stated, leaves a boat that lacks all of it with "nothing short":
- * wrong in a sheet that is built in, a remark in one's own. */
+/* Adds what is wrong in what the sheet says itself; what it takes over was its writer's.
+ * `yaml` is the text it was read from. A sheet that says nothing of a subject, by no
+ * carriage line and no entry of not-stated, leaves a boat that lacks all of it with
+ * "nothing short": wrong in a sheet that is built in, a remark in one's own. */
 void sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
     struct arena *arena, struct sheet_findings *out);
 
 /* How many of them are wrong: all but the remarks. */
 size_t sheet_findings_wrong(const struct sheet_findings *findings);
-
-/* True when the two hold on the same items and days. */
-bool conditions_same(const struct conditions *a, const struct conditions *b);
-
-/* True when a rule of the same kinds could hold without any condition. */
-bool conditions_none(const struct conditions *when);
 
 #endif

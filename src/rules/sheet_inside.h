@@ -6,7 +6,10 @@
 #include "rules/sheet.h"
 #include "rules/yaml_inside.h"
 
-/* A rule sheet as it stands in YAML: every value still a string, every absent one NULL. */
+#include <stdatomic.h>
+
+/* A rule sheet as it stands in YAML: every value still a string, every absent one
+ * NULL. */
 
 struct yaml_clock {
 	struct yaml_list from;
@@ -131,7 +134,8 @@ struct yaml_sheet {
 /* The schema for a pointer to struct yaml_sheet. */
 extern const cyaml_schema_value_t SHEET_SCHEMA;
 
-/* ---- One rule from its YAML to the struct the engine reads, each value checked on the way ---- */
+/* ---- One rule from its YAML to the struct the engine reads, each value checked on the
+ * way ---- */
 
 /* Converts one rule. Everything it points to goes into `arena`; kinds only have to be
  * known. `spot` is where it stands. */
@@ -139,8 +143,8 @@ MUST_CHECK bool sheet_rule_convert(const struct yaml_spot *spot,
     const struct yaml_rule *yaml, const struct kinds *kinds, struct arena *arena,
     struct rule *rule_out, struct fault *fault);
 
-/* Converts the pieces rules and carriage lines share: an id; a list of kinds, each known and
- * given once; conditions (`yaml` may be NULL). */
+/* Converts the pieces rules and carriage lines share: an id; a list of kinds, each known
+ * and given once; conditions (`yaml` may be NULL). */
 MUST_CHECK bool sheet_id_read(const struct yaml_spot *spot, const char *key,
     const char *value, struct arena *arena, const char **out, struct fault *fault);
 MUST_CHECK bool sheet_kinds_read(const struct yaml_spot *spot,
@@ -150,8 +154,8 @@ MUST_CHECK bool sheet_when_read(const struct yaml_spot *spot,
     const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
     struct fault *fault);
 
-/* Conditions about the vessel alone: where there is no item that could have an age, a mark
- * or a rating. */
+/* Conditions about the vessel alone: where there is no item that could have an age, a
+ * mark or a rating. */
 MUST_CHECK bool sheet_vessel_when_read(const struct yaml_spot *spot,
     const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
     struct fault *fault);
@@ -166,9 +170,9 @@ MUST_CHECK bool sheet_not_stated_convert(const struct yaml_spot *spot,
     const struct yaml_not_stated *yaml, const struct kinds *kinds, struct arena *arena,
     struct not_stated *out, struct fault *fault);
 
-/* Takes over into `sheet` what `base` says, less what the sheet strikes out and with what it
- * says itself in the place of what has the same id. The sheet's lists are its own alone
- * before, whole afterwards. `top` is the top of its text. */
+/* Takes over into `sheet` what `base` says, less what the sheet strikes out and with what
+ * it says itself in the place of what has the same id. The sheet's lists are its own
+ * alone before, whole afterwards. `top` is the top of its text. */
 MUST_CHECK bool sheet_extend(const struct yaml_spot *top, const struct sheet *base,
     struct sheet *sheet, struct arena *arena, struct fault *fault);
 
@@ -177,7 +181,8 @@ MUST_CHECK bool sheet_clocks_convert(const struct yaml_spot *spot,
     const struct yaml_rule *yaml, struct arena *arena, struct rule *rule,
     struct fault *fault);
 
-/* ---- How a person's words for a kind are compared with the catalogue's spellings ---- */
+/* ---- How a person's words for a kind are compared with the catalogue's spellings
+ * ---- */
 
 /* One way to write a kind, made comparable. */
 struct spelling {
@@ -187,13 +192,36 @@ struct spelling {
 
 enum { SPELLING_SIZE = 128 };
 
-/* Makes words comparable: small letters without accents, one blank for any run of blanks, hyphens and other
- * punctuation, "and" for + / and &, no plural -s, numbers apart from the words they are
- * written to ("PLB1", "2kg"). False when they are too long to be a kind. */
+/* Every way to write the kinds, folded: few commands guess at words. */
+struct spellings {
+	struct arena arena;
+	struct spelling *items; /* sorted by words */
+	size_t count;
+};
+
+/* The catalogue. */
+struct kinds {
+	struct arena arena;
+	struct kind *items;        /* as the file has them */
+	const struct kind **by_id; /* the same, sorted by id */
+	size_t count;
+	struct spellings *_Atomic
+	    *spellings; /* in the arena; folded when first asked for */
+	const char *carry[HAZARD_COUNT];
+	const char *dispose[HAZARD_COUNT];
+};
+
+/* The order of `by_id`, for qsort and bsearch over pointers to kinds. */
+int kinds_compare_ids(const void *a, const void *b);
+
+/* Makes words comparable: small letters without accents, one blank for any run of blanks,
+ * hyphens and other punctuation, "and" for + / and &, no plural -s, numbers apart from
+ * the words they are written to ("PLB1", "2kg"). False when they are too long to be a
+ * kind. */
 bool kind_words_fold(const char *words, char out[SPELLING_SIZE]);
 
-/* The kinds that folded words could mean, as kinds_fitting has it. `spellings` are sorted by
- * their words. */
+/* The kinds that folded words could mean, as kinds_fitting has it. `spellings` are sorted
+ * by their words. */
 size_t kind_words_fit(const struct spelling *spellings, size_t count, const char *words,
     const struct kind *fits[KINDS_FIT_MOST]);
 
