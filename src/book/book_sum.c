@@ -117,20 +117,55 @@ add_schema(struct book *book, uint64_t *sum, struct fault *fault)
 	return !row;
 }
 
+/* A column that the file has. */
+struct column_there {
+	const char *table;
+	int key;
+};
+
+static void
+take_column(struct call *call, struct arena *arena, void *out)
+{
+	struct column_there *column = out;
+	column->table = take_text(call, arena);
+	column->key = (int)take_int(call);
+}
+
+/* Adds the rows of all tables as the file has them: it may be an older program's, and about to be migrated. */
+static bool
+add_tables(struct row_wording *wording, uint64_t *sum, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	const struct column_there *there = NULL;
+	size_t count = 0;
+	if (!call_open(wording->book, TABLE_COLUMNS, &call, fault) ||
+	    !call_rows(&call, &wording->kept, take_column, sizeof *there, &there, &count,
+		fault)) {
+		return false;
+	}
+	struct column *columns = arena_alloc(&wording->kept, count * sizeof *columns);
+	for (size_t at = 0; at < count;) {
+		struct table_shape shape = {
+		    .name = there[at].table, .columns = &columns[at]};
+		for (; at < count && strcmp(there[at].table, shape.name) == 0; at++) {
+			columns[at] = (struct column){.key = there[at].key};
+			shape.count++;
+		}
+		if (sums_include(shape.name) &&
+		    !rows_each(wording, &shape, add_row, sum, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
 static bool
 find_sum(struct book *book, int64_t *out, struct fault *fault)
 {
 	SCOPED_WORDING wording = {.book = book};
 	uint64_t sum = 0;
-	if (!add_schema(book, &sum, fault) || !shapes_read(book, fault)) {
+	if (!add_schema(book, &sum, fault) || !add_tables(&wording, &sum, fault)) {
 		return false;
-	}
-	for (const struct table_shape *shape = book->shapes; shape != NULL;
-	     shape = shape->next) {
-		if (sums_include(shape->name) &&
-		    !rows_each(&wording, shape, add_row, &sum, fault)) {
-			return false;
-		}
 	}
 	*out = (int64_t)(sum & SUM_MASK);
 	return true;

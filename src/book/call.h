@@ -7,6 +7,7 @@
 #include "book/database.h"
 #include "book/journal.h"
 #include "book/statements.h"
+#include "book/tables.h"
 
 /* What a transaction changes of some tables (journal_inside.h). Starts as `{ 0 }`. */
 struct collected {
@@ -23,9 +24,12 @@ struct heard_table {
 };
 
 /* What is numbered: a table's rows, and the journal's entries, which are so without a gap. */
-#define NUMBERED_ID(id, table) NUMBERED_##id,
+#define NUMBERED_ID(id, table, kept) NUMBERED_##id,
+#define NUMBERED_NONE(...)
 
-enum numbered { NUMBERED_TABLES(NUMBERED_ID) NUMBERED_ENTRY };
+enum numbered {
+	BOOK_TABLES(NUMBERED_ID, NUMBERED_NONE, NUMBERED_ID, NUMBERED_NONE) NUMBERED_ENTRY
+};
 
 /* An item as it was found last in the open transaction; its tag is "" for none. */
 struct item_found {
@@ -37,8 +41,9 @@ struct book {
 	struct database *database;                    /* owned */
 	struct prepared *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	bool begun;                                   /* between book_begin and its end */
-	bool spoilt; /* a part of the open transaction failed: it is not committed */
-	bool fresh;  /* made when it was opened */
+	bool spoilt;  /* a part of the open transaction failed: it is not committed */
+	bool strange; /* it wrote to a table that is not as tables.h has it: likewise */
+	bool fresh;   /* made when it was opened */
 	bool aside; /* a file beside the book: what is written there is no change of it */
 	bool alone; /* read with the file locked; nothing is written */
 	bool may_write; /* it was opened to look at, and can be written as it is */
@@ -56,8 +61,6 @@ struct book {
 	const struct call *reading; /* of which rows are being read; NULL for none */
 	bool numbered; /* the next numbers have been read in the open transaction */
 	int64_t numbers[NUMBERED_ENTRY + 1]; /* they */
-	struct table_shape *shapes;          /* of all tables; NULL until asked for */
-	struct arena schema;                 /* what they are in */
 	uint64_t sum; /* what the open transaction has told of adds to the book's */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;

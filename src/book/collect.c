@@ -2,7 +2,6 @@
 #include "book/journal_inside.h"
 #include "book/rows.h"
 
-#include <assert.h>
 #include <sqlite3.h>
 #include <string.h>
 
@@ -207,7 +206,6 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	SCOPED_TEXT is = {0};
 	SCOPED_TEXT key_before = {0};
 	SCOPED_TEXT key_now = {0};
-	assert(sqlite3_preupdate_count(db) == (int)shape->count);
 	if (operation != SQLITE_INSERT) {
 		read_row(db, sqlite3_preupdate_old, shape, &was, &key_before);
 	}
@@ -233,7 +231,7 @@ heard_of(struct book *book, const char *name)
 {
 	struct heard_table *heard = &book->heard;
 	if (heard->shape == NULL || strcmp(heard->shape->name, name) != 0) {
-		*heard = (struct heard_table){.shape = shape_known(book, name),
+		*heard = (struct heard_table){.shape = shape_known(name),
 		    .told = book->told.wants != NULL && book->told.wants(name),
 		    .kept = book->kept.wants != NULL && book->kept.wants(name),
 		    .loads = load_table_of(name)};
@@ -252,9 +250,14 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		return;
 	}
 	if (book->told.wants == NULL && book->kept.wants == NULL) {
-		return; /* nobody asks, and the schema may not be read */
+		return; /* nobody asks */
 	}
 	const struct heard_table *heard = heard_of(book, name);
+	if (heard->shape == NULL ||
+	    sqlite3_preupdate_count(db) != (int)heard->shape->count) {
+		book->strange = true;
+		return;
+	}
 	book->touched |= heard->loads;
 	if (heard->told && book->told.wants != NULL) {
 		note_change(&book->told, db, operation, heard->shape);

@@ -166,11 +166,10 @@ differing_by_bit(struct book *book, uint64_t off, struct arena *arena,
 {
 	struct turning turning = {
 	    .wording = {.book = book}, .off = off, .arena = arena, .out = out};
-	bool done = shapes_read(book, fault);
-	for (const struct table_shape *shape = book->shapes;
-	     done && shape != NULL && turning.found == NULL; shape = shape->next) {
-		done = !sums_include(shape->name) ||
-		       rows_each(&turning.wording, shape, try_row, &turning, fault);
+	bool done = true;
+	for (size_t i = 0; done && i < TABLE_COUNT && turning.found == NULL; i++) {
+		done = TABLES[i].kept == KEEPING_APART ||
+		       rows_each(&turning.wording, &TABLES[i], try_row, &turning, fault);
 	}
 	done = done && (turning.found == NULL || tell(&turning, fault));
 	wording_clear(&turning.wording);

@@ -43,7 +43,8 @@ differing_value_words(struct row_wording *wording, const struct table_shape *sha
 	add_row_part(shape, &subject, &part);
 	differing_add_name(&subject, out);
 	text_add_format(out, ": %s%s", text_string(&part), part.length > 0 ? " " : "");
-	text_add_format(out, "%s is ", shape->columns[column].label);
+	add_column_label(shape->columns[column].name, out);
+	text_add(out, " is ");
 	add_words(out, is_words);
 	text_add(out, ", not as becket wrote it: ");
 	add_words(out, was_words);

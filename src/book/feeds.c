@@ -58,6 +58,7 @@ book_add_feed(struct book *book, const char *secret, const struct scope *scope,
 	give_code(&call, &SCOPE_CODES, scope->kind);
 	give_text(&call, scope->name);
 	give_int(&call, todos);
+	give_int(&call, 0); /* not revoked */
 	if (!call_run(&call, fault) || !journal_note_too(book, fault) ||
 	    !writing_keep(&writing, fault)) {
 		return fault_prefix(fault, "adding a feed");
@@ -146,6 +147,7 @@ book_store_serving(
 	    !call_open(book, SERVING_PUT, &call, fault)) {
 		return fault_prefix(fault, "noting where the feeds are served");
 	}
+	give_int(&call, 1); /* the one row */
 	give_text(&call, serving->listen);
 	give_text(&call, serving->host);
 	give_int(&call, serving->port);

@@ -7,41 +7,64 @@
 #include "book/call.h"
 #include "book/value.h"
 
-/* Rows of any table in words, for the journal: the schema itself says what a table's columns
- * are and whose row it is, so that a new table is told about without a line of code. Only for
- * files of this room.
- *
- * It goes by the schema's habits: `item`, `vessel` and `station` are what a book is about, and
- * any other row is about the one it refers to. Columns that end in _day, _on, _until, _first
- * and _last hold days; `made` with made_wording and made_estimated is a stamp, `on_day` with
- * on_wording too; _minor is money; a reference is told by the name of what it refers to.
- */
+/* What a column holds. */
+enum column_type {
+	COLUMN_NUMBER, /* 0 and 1 for no and yes */
+	COLUMN_DAY, /* yyyymmdd with 00 for what is not known, 0 for no day; mmdd of every year */
+	COLUMN_MONEY, /* minor units; below 0 it is not known */
+	COLUMN_TEXT,
+	COLUMN_BYTES,
+};
 
 struct column {
 	const char *name;
-	const char *fallback; /* the value it has when none is given */
-	const char *refers;   /* the table it refers to; "" for none */
-	int key; /* its place in the primary key, from 1; 0 it is no part of it */
-	/* what follows is how it is told, see column_settle */
-	bool
-	    silent; /* with another (how a stamp is worded, whether it is an estimate) or not at
-			    * all (numbers, keys and positions that only the book needs, and what a
-			    * row is called) */
-	bool holds_day; /* a day, or a stamp's day */
-	bool money;     /* minor units; below 0 it is not known */
-	size_t
-	    worded; /* the column with a stamp's wording; the number of columns for none */
-	size_t
-	    estimated; /* the column that says of a stamp whether it is an estimate; likewise */
-	const char *label; /* what it is called: "made", "price (minor units)" */
+	const char
+	    *fallback; /* as text, the value it has when none is given; NULL for none */
+	const char
+	    *refers; /* the table it refers to, by its key of one column; NULL for none */
+	enum column_type type;
+	int key;       /* its place in the primary key, from 1; 0 it is no part of it */
+	bool nullable; /* it may be SQL's NULL */
+	/* the journal tells of it with another (how a stamp is worded, whether it is an estimate) or not at all
+	 * (numbers, keys and positions that only the book needs, and what a row is called) */
+	bool silent;
+	/* of a stamp's day the columns with its wording and whether it is an estimate; 0 for any other */
+	size_t worded, estimated;
+};
+
+/* What becomes of a change of a table's rows. */
+enum table_keeping {
+	KEEPING_TOLD, /* the journal tells of it */
+	/* It is no one's word about the gear but the program's memory: which reminders were given out, to whom at
+	 * which secret address; the sheets that a copy carries; what was answered about lists. The sum of the book
+	 * has it (check_inside.h). */
+	KEEPING_SUMMED,
+	KEEPING_JOURNAL, /* the journal itself: in the sum as it is written */
+	/* In no sum either: the sum itself; the bytes of papers, which are never taken out, so that their digest tells
+	 * all; dates as last reckoned. */
+	KEEPING_APART,
 };
 
 struct table_shape {
 	const char *name;
-	const struct column *columns;
+	const struct column *columns; /* as they stand in the file */
 	size_t count;
-	struct table_shape *next;
+	enum table_keeping kept;
 };
+
+/* All of them, by name (tables.c). */
+extern const struct table_shape TABLES[];
+extern const size_t TABLE_COUNT;
+
+/* The table of that name; NULL for none. */
+const struct table_shape *shape_known(const char *table);
+
+/* The place of a named column; the number of columns where there is none. */
+size_t shape_column(const struct table_shape *shape, const char *name);
+
+/* Rows of any table in words, for the journal, as tables.h describes them: `item`, `vessel` and `station` are
+ * what a book is about, and any other row is about the one it refers to; a reference is told by the name of
+ * what it refers to. Only for files of this room. */
 
 /* A row's values by column, as text; NULL for SQL's NULL. */
 struct row {
@@ -68,22 +91,10 @@ struct row_wording {
 
 void wording_clear(struct row_wording *wording);
 
-/* Forgets what shapes_read read. */
-void shapes_clear(struct book *book);
-
 #define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct row_wording
 
-/* Reads what the schema says of all tables, once for an open book: only migrations change it, and they
- * are run before anything else. */
-MUST_CHECK bool shapes_read(struct book *book, struct fault *fault);
-
-/* What it says of a table, once that is read; NULL for one that is not there. */
-struct table_shape *shape_known(const struct book *book, const char *table);
-
-/* The same, read when it is not yet; a table that is not there has no columns. Borrowed from the
- * book. */
-MUST_CHECK bool shape_find(struct row_wording *wording, const char *table,
-    struct table_shape **out, struct fault *fault);
+/* What is known of a table; one that is not there, of which an older entry tells, has no columns. */
+const struct table_shape *shape_find(struct row_wording *wording, const char *table);
 
 /* True when the row is itself an item, a vessel or a station. */
 bool shape_is_subject(const struct table_shape *shape);
@@ -106,13 +117,6 @@ MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_sha
  * subject's, "period" for a vessel's vessel_period. */
 void add_row_part(
     const struct table_shape *shape, const struct row_subject *subject, struct text *out);
-
-/* The place of a named column; the number of columns where there is none. */
-size_t shape_column(const struct table_shape *shape, const char *name);
-
-/* Works out how the columns of a table are told, once their names are known. */
-void column_settle(
-    const struct table_shape *shape, struct column *columns, struct arena *arena);
 
 /* Adds what a column is called: "made", "price (minor units)". */
 void add_column_label(const char *name, struct text *out);

@@ -5,34 +5,18 @@
 
 #include <string.h>
 
-/* Bookkeeping: the journal does not tell of itself; which reminders were given out, and to whom
- * at which secret address, and the dates as last reckoned are no one's word about the gear but the
- * program's memory; so are the sheets that a copy carries, and what was
- * answered about lists. The bytes of papers are never taken out, so their digest tells all. A calendar
- * server's account is a person's choice, and is told of. */
-static const char *const UNWATCHED[] = {"journal", "journal_line", "revision", "reminder",
-    "reminder_given", "hand_in", "hand_in_piece", "feed", "feed_given", "caldav_resource",
-    "paper_bytes", "reckoning", "reckoned_vessel", "reckoned", "own_sheet",
-    "import_answer"};
-
 bool
 journal_tells_of(const char *table)
 {
-	for (size_t i = 0; i < sizeof UNWATCHED / sizeof UNWATCHED[0]; i++) {
-		if (strcmp(table, UNWATCHED[i]) == 0) {
-			return false;
-		}
-	}
-	return true;
+	const struct table_shape *shape = shape_known(table);
+	return shape != NULL && shape->kept == KEEPING_TOLD;
 }
 
-/* Of the bookkeeping, what goes into the sum of the book as it is seen (check_inside.h): the journal's own
- * rows go there when they are written, and the rest not at all. */
 static bool
-is_kept(const char *table)
+is_summed(const char *table)
 {
-	return !journal_tells_of(table) && strcmp(table, "journal") != 0 &&
-	       strcmp(table, "journal_line") != 0 && sums_include(table);
+	const struct table_shape *shape = shape_known(table);
+	return shape != NULL && shape->kept == KEEPING_SUMMED;
 }
 
 void
@@ -41,7 +25,7 @@ journal_watch(struct book *book)
 	journal_forget(book);
 	book->heard = (struct heard_table){0};
 	book->told.wants = journal_tells_of;
-	book->kept.wants = is_kept;
+	book->kept.wants = is_summed;
 }
 
 void
@@ -50,6 +34,7 @@ journal_forget(struct book *book)
 	collected_clear(&book->told);
 	collected_clear(&book->kept);
 	book->spoilt = false;
+	book->strange = false;
 }
 
 /* Writes each row of a table again as it is, which stores all its columns. */
@@ -70,11 +55,11 @@ rewrite_rows(struct book *book, const struct table_shape *shape, struct fault *f
 bool
 journal_prepare(struct book *book, struct fault *fault)
 {
-	bool done = shapes_read(book, fault);
-	for (const struct table_shape *shape = book->shapes; done && shape != NULL;
-	     shape = shape->next) {
-		done = (!journal_tells_of(shape->name) && !is_kept(shape->name)) ||
-		       rewrite_rows(book, shape, fault);
+	bool done = true;
+	for (size_t i = 0; done && i < TABLE_COUNT; i++) {
+		enum table_keeping kept = TABLES[i].kept;
+		done = (kept != KEEPING_TOLD && kept != KEEPING_SUMMED) ||
+		       rewrite_rows(book, &TABLES[i], fault);
 	}
 	return done;
 }

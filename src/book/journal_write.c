@@ -193,8 +193,7 @@ is_same_reference(const struct column *about, const struct two_rows *rows, size_
 {
 	const char *was = rows->was.values[column];
 	const char *is = rows->is.values[column];
-	return about->refers[0] != '\0' && was != NULL && is != NULL &&
-	       strcmp(was, is) == 0;
+	return about->refers != NULL && was != NULL && is != NULL && strcmp(was, is) == 0;
 }
 
 static bool
@@ -216,7 +215,7 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 	SCOPED_TEXT field = {0};
 	add_row_part(shape, subject, &field);
 	text_add(&field, field.length > 0 ? " " : "");
-	text_add(&field, shape->columns[column].label);
+	add_column_label(shape->columns[column].name, &field);
 	const struct journal_line line = {subject->about, subject->name, subject->kind,
 	    subject->serial, JOURNAL_CHANGED, text_string(&field), was, became};
 	return entry_lines_add(&writing->lines, &line, fault);
@@ -243,10 +242,7 @@ tell_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct journal_writing *writing = context;
 	struct arena *passing = &writing->wording.passing;
-	struct table_shape *shape = NULL;
-	if (!shape_find(&writing->wording, change->table, &shape, fault)) {
-		return false;
-	}
+	const struct table_shape *shape = shape_find(&writing->wording, change->table);
 	const struct two_rows rows = {row_texts(change->was, change->count, passing),
 	    row_texts(change->is, change->count, passing)};
 	guard_note(&writing->guarding, shape, change);

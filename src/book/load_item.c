@@ -244,10 +244,10 @@ load_movements(struct loading *loading, struct fault *fault)
 		movement->stands_for = take_text(&call, loading->arena);
 		movement->certificate = take_text(&call, loading->arena);
 		movement->serial = take_text(&call, loading->arena);
-		movement->note = take_text(&call, loading->arena);
 		movement->because = (enum because)take_code(&call, &BECAUSE_CODES);
 		movement->result = (enum result)take_code(&call, &RESULT_CODES);
 		movement->price_minor = take_int(&call);
+		movement->note = take_text(&call, loading->arena);
 		movement->asked = take_codes(&call, &TASK_CODES);
 	}
 	return done;

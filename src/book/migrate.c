@@ -123,7 +123,6 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 			return false;
 		}
 	}
-	shapes_clear(book); /* they are others now */
 	bool older = header.version > 0;
 	bool off = false;
 	/* what the older program did not write stays told of */

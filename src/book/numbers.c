@@ -6,9 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NAME_OF(id, table) table,
+#define NAME_OF(id, table, kept) table,
 
-static const char *const TABLES_NUMBERED[] = {NUMBERED_TABLES(NAME_OF)};
+static const char *const TABLES_NUMBERED[] = {
+    BOOK_TABLES(NAME_OF, NUMBERED_NONE, NAME_OF, NUMBERED_NONE)};
 
 /* The table of a name that is not ended by a zero byte. */
 static enum numbered

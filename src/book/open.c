@@ -288,7 +288,6 @@ book_close(struct book *book)
 		prepared_drop(book->statements[i]);
 	}
 	journal_forget(book);
-	shapes_clear(book);
 	arena_clear(&book->signing);
 	text_clear(&book->older);
 	/* Closing rolls back what is open. */

@@ -233,8 +233,9 @@ write_extension(struct book *book, const char *tag, const struct extension *exte
 	give_code(&call, &TASK_CODES, extension->task);
 	give_day(&call, extension->until);
 	give_text(&call, text_or_empty(extension->paper));
-	give_day(&call, extension->given);
+	give_int(&call, 0); /* not ended */
 	give_int(&call, entry);
+	give_day(&call, extension->given);
 	return call_run(&call, fault) && writing_keep(&writing, fault);
 }
 

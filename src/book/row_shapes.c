@@ -1,8 +1,7 @@
-/* Tables as the schema describes them, and their rows. */
+/* Tables and their rows, for the journal. */
 #include "base/memory.h"
 #include "book/journal_inside.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 void
@@ -13,109 +12,16 @@ wording_clear(struct row_wording *wording)
 	*wording = (struct row_wording){0};
 }
 
-void
-shapes_clear(struct book *book)
+const struct table_shape *
+shape_find(struct row_wording *wording, const char *table)
 {
-	book->shapes = NULL;
-	book->heard = (struct heard_table){0};
-	arena_clear(&book->schema);
-}
-
-/* A default as the schema writes it, without its quotes. */
-static const char *
-unquoted(struct arena *arena, const char *written)
-{
-	size_t length = strlen(written);
-	char *copy = arena_alloc(arena, length + 1);
-	bool quoted = length >= 2 && written[0] == '\'' && written[length - 1] == '\'';
-	memcpy(copy, written + quoted, quoted ? length - 2 : length);
-	return copy;
-}
-
-/* A column of the schema, and the table it is of. */
-struct schema_column {
-	const char *table;
-	struct column column;
-};
-
-static void
-take_column(struct call *call, struct arena *arena, void *out)
-{
-	struct schema_column *of = out;
-	of->table = take_text(call, arena);
-	of->column.name = take_text(call, arena);
-	of->column.fallback = unquoted(arena, take_text(call, arena));
-	of->column.key = (int)take_int(call);
-	of->column.refers = take_text(call, arena);
-}
-
-/* Makes a table of the columns from the first on that are of the same one; it goes behind the last. */
-static size_t
-add_shape(struct book *book, const struct schema_column *from, size_t count,
-    struct table_shape ***last)
-{
-	struct table_shape *shape = arena_alloc(&book->schema, sizeof *shape);
-	*shape = (struct table_shape){.name = from->table};
-	while (
-	    shape->count < count && strcmp(from[shape->count].table, from->table) == 0) {
-		shape->count++;
+	const struct table_shape *known = shape_known(table);
+	if (known != NULL) {
+		return known;
 	}
-	struct column *columns =
-	    arena_alloc(&book->schema, shape->count * sizeof *columns);
-	for (size_t i = 0; i < shape->count; i++) {
-		columns[i] = from[i].column;
-	}
-	shape->columns = columns;
-	column_settle(shape, columns, &book->schema);
-	**last = shape;
-	*last = &shape->next;
-	return shape->count;
-}
-
-bool
-shapes_read(struct book *book, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	struct schema_column *columns = NULL;
-	size_t count = 0;
-	if (book->shapes != NULL) {
-		return true;
-	}
-	if (!call_open(book, TABLE_COLUMNS, &call, fault) ||
-	    !call_rows(&call, &book->schema, take_column, sizeof *columns, &columns,
-		&count, fault)) {
-		return false;
-	}
-	struct table_shape **last = &book->shapes;
-	for (size_t at = 0; at < count;) {
-		at += add_shape(book, columns + at, count - at, &last);
-	}
-	return true;
-}
-
-struct table_shape *
-shape_known(const struct book *book, const char *table)
-{
-	struct table_shape *shape = book->shapes;
-	while (shape != NULL && strcmp(shape->name, table) != 0) {
-		shape = shape->next;
-	}
-	return shape;
-}
-
-bool
-shape_find(struct row_wording *wording, const char *table, struct table_shape **out,
-    struct fault *fault)
-{
-	if (!shapes_read(wording->book, fault)) {
-		return false;
-	}
-	*out = shape_known(wording->book, table);
-	if (*out == NULL) {
-		*out = arena_alloc(&wording->kept, sizeof **out);
-		**out = (struct table_shape){.name = arena_string(&wording->kept, table)};
-	}
-	return true;
+	struct table_shape *gone = arena_alloc(&wording->kept, sizeof *gone);
+	*gone = (struct table_shape){.name = arena_string(&wording->kept, table)};
+	return gone;
 }
 
 struct row
@@ -129,4 +35,26 @@ row_texts(const struct value *values, size_t count, struct arena *arena)
 		row.values[i] = value_text(&values[i], arena);
 	}
 	return row;
+}
+
+/* Most are called as they are told. */
+void
+add_column_label(const char *name, struct text *out)
+{
+	static const char *const DROPPED[] = {"_day", "_id", "_minor"};
+	const char *tail = strrchr(name, '_');
+	const char *end = name + strlen(name);
+	for (size_t i = 0; tail != NULL && i < sizeof DROPPED / sizeof DROPPED[0]; i++) {
+		end = strcmp(tail, DROPPED[i]) == 0 ? tail : end;
+	}
+	for (const char *at = name; at < end;) {
+		const char *blank = memchr(at, '_', (size_t)(end - at));
+		const char *stop = blank == NULL ? end : blank;
+		text_add_bytes(out, at, (size_t)(stop - at));
+		text_add(out, blank == NULL ? "" : " ");
+		at = stop + (blank == NULL ? 0 : 1);
+	}
+	if (tail != NULL && strcmp(tail, "_minor") == 0) {
+		text_add(out, " (minor units)");
+	}
 }

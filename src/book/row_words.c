@@ -79,7 +79,7 @@ static struct row_subject
 subject_touched(struct row_wording *wording, size_t index, const struct value *values)
 {
 	const char *table = SUBJECTS[index].table;
-	const struct table_shape *shape = shape_known(wording->book, table);
+	const struct table_shape *shape = shape_known(table);
 	return (struct row_subject){table,
 	    text_of(wording, shape, values, SUBJECTS[index].name),
 	    text_of(wording, shape, values, "kind"),
@@ -129,6 +129,12 @@ other_subject(const struct table_shape *shape, const struct row *row)
 	return (struct row_subject){shape->name, "", "", ""};
 }
 
+static bool
+refers_to(const struct column *column, const char *table)
+{
+	return column->refers != NULL && strcmp(column->refers, table) == 0;
+}
+
 bool
 row_subject(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, struct row_subject *out, struct fault *fault)
@@ -139,10 +145,8 @@ row_subject(struct row_wording *wording, const struct table_shape *shape,
 	}
 	for (size_t index = 0; index < SUBJECT_COUNT; index++) {
 		for (size_t i = 0; i < shape->count; i++) {
-			bool refers =
-			    row->values[i] != NULL &&
-			    strcmp(shape->columns[i].refers, SUBJECTS[index].table) == 0;
-			if (refers) {
+			if (row->values[i] != NULL &&
+			    refers_to(&shape->columns[i], SUBJECTS[index].table)) {
 				int64_t id = strtoll(row->values[i], NULL, 10);
 				return find_subject(wording, index, id, out, fault);
 			}
@@ -160,7 +164,7 @@ day_in_words(struct row_wording *wording, const struct table_shape *shape,
 {
 	size_t worded = shape->columns[column].worded;
 	size_t estimated = shape->columns[column].estimated;
-	bool is_stamp = worded < shape->count && estimated < shape->count;
+	bool is_stamp = worded != 0;
 	int64_t day = strtoll(row->values[column], NULL, 10);
 	char words[STAMP_TEXT_SIZE];
 	struct stamp stamp = {0};
@@ -185,7 +189,7 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 	const struct column *about = &shape->columns[column];
 	const char *value = row->values[column];
 	size_t subject =
-	    about->refers[0] == '\0' ? SUBJECT_COUNT : subject_index(about->refers);
+	    about->refers == NULL ? SUBJECT_COUNT : subject_index(about->refers);
 	*out = value == NULL ? "" : value;
 	if (value == NULL) {
 		return true;
@@ -197,12 +201,12 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 			return false;
 		}
 		*out = named.name;
-	} else if (about->money) {
+	} else if (about->type == COLUMN_MONEY) {
 		*out = value[0] == '-' ? "" : value;
 	} else if (strcmp(about->name, "weekday") == 0 && strspn(value, "0123456") == 1 &&
 		   value[1] == '\0') {
 		*out = weekday_name(value[0] - '0');
-	} else if (about->holds_day) {
+	} else if (about->type == COLUMN_DAY) {
 		*out = day_in_words(wording, shape, row, column);
 	}
 	return true;
@@ -215,12 +219,13 @@ is_telling(const struct table_shape *shape, const struct row *row, size_t column
 {
 	const struct column *about = &shape->columns[column];
 	const char *value = row->values[column];
-	if (value == NULL || about->silent || strcmp(value, about->fallback) == 0) {
+	if (value == NULL || about->silent ||
+	    (about->fallback != NULL && strcmp(value, about->fallback) == 0)) {
 		return false;
 	}
 	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
-	bool is_owner = strcmp(about->refers, subject->about) == 0 &&
-			!shape_is_subject(shape) && subject->name[0] != '\0';
+	bool is_owner = refers_to(about, subject->about) && !shape_is_subject(shape) &&
+			subject->name[0] != '\0';
 	return !is_name && !is_owner;
 }
 
@@ -240,7 +245,7 @@ row_in_words(struct row_wording *wording, const struct table_shape *shape,
 		}
 		if (words[0] != '\0') {
 			text_add(out, out->length > 0 ? ", " : "");
-			text_add(out, shape->columns[i].label);
+			add_column_label(shape->columns[i].name, out);
 			text_add_byte(out, ' ');
 			text_add(out, words);
 		}

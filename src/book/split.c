@@ -1,4 +1,4 @@
-/* Splitting a lot. What is copied goes by the schema, so that a column or a table that is added
+/* Splitting a lot. What is copied goes by tables.h, so that a column or a table that is added
  * tomorrow goes along without a line of code. */
 #include "base/text.h"
 #include "book/journal_inside.h"
@@ -8,7 +8,6 @@
 
 /* The rows of one table that are copied. */
 struct copying_rows {
-	struct row_wording wording;
 	struct book *book;
 	int64_t from;
 	int64_t to;      /* the new item's number */
@@ -76,15 +75,13 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 {
 	SCOPED_TEXT sql = {0};
 	SCOPED_CALL call = {0};
-	struct table_shape *shape = NULL;
 	enum numbered of = numbered_of(table);
 	int64_t first = 0;
 	int64_t copied = 0;
-	if (!shape_find(&rows->wording, table, &shape, fault) ||
-	    !number_coming(rows->book, of, &first, fault)) {
+	if (!number_coming(rows->book, of, &first, fault)) {
 		return false;
 	}
-	copy_text(shape, &sql);
+	copy_text(shape_known(table), &sql);
 	if (!call_open_text(rows->book, text_string(&sql), &call, fault)) {
 		return false;
 	}
@@ -104,33 +101,15 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 static bool
 copy_all(struct copying_rows *rows, struct fault *fault)
 {
-	const char **tables = NULL;
-	size_t count = 0;
-	SCOPED_CALL call = {0};
 	if (!number_coming(rows->book, NUMBERED_ITEM, &rows->to, fault) ||
-	    !copy_table(rows, "item", fault)) {
+	    !copy_table(rows, "item", fault) || !copy_table(rows, "record", fault)) {
 		return false;
 	}
-	if (!call_open(rows->book, TABLES_OF_ITEMS, &call, fault)) {
-		return false;
-	}
-	for (bool row = true; row;) {
-		if (!call_row(&call, &row, fault)) {
-			return false;
-		}
-		if (!row) {
-			break;
-		}
-		const char **more =
-		    arena_alloc(&rows->wording.kept, (count + 1) * sizeof *more);
-		if (count > 0) {
-			memcpy(more, tables, count * sizeof *more);
-		}
-		more[count++] = take_text(&call, &rows->wording.kept);
-		tables = more;
-	}
-	for (size_t i = 0; i < count; i++) {
-		if (!copy_table(rows, tables[i], fault)) {
+	for (size_t i = 0; i < TABLE_COUNT; i++) {
+		const char *table = TABLES[i].name;
+		bool owned = shape_column(&TABLES[i], "item_id") < TABLES[i].count;
+		if (owned && strcmp(table, "record") != 0 &&
+		    !copy_table(rows, table, fault)) {
 			return false;
 		}
 	}
@@ -158,18 +137,13 @@ book_split_item(struct book *book, const char *tag, const char *new_tag, int qua
     struct fault *fault)
 {
 	SCOPED_WRITING writing = {0};
-	struct copying_rows rows = {.wording = {.book = book},
-	    .book = book,
-	    .tag = new_tag,
-	    .quantity = quantity};
+	struct copying_rows rows = {.book = book, .tag = new_tag, .quantity = quantity};
 	if (!name_check_new("the tag", new_tag, TAG_LONGEST, fault) ||
 	    !writing_begin(book, &writing, fault) ||
 	    !item_need(book, tag, &rows.from, fault) ||
 	    !take_off(book, rows.from, quantity, fault)) {
 		return fault_prefix(fault, "splitting %.60s", tag);
 	}
-	bool copied = copy_all(&rows, fault);
-	wording_clear(&rows.wording);
-	return (copied && writing_keep(&writing, fault)) ||
+	return (copy_all(&rows, fault) && writing_keep(&writing, fault)) ||
 	       fault_prefix(fault, "splitting %.60s", tag);
 }

@@ -1,4 +1,4 @@
-#include "book/statements_inside.h"
+#include "book/statements.h"
 
 #include <stddef.h>
 

@@ -4,21 +4,6 @@
 #ifndef BECKET_BOOK_STATEMENTS_H
 #define BECKET_BOOK_STATEMENTS_H
 
-/* The tables whose rows the program numbers as it adds them. */
-#define NUMBERED_TABLES(ROW)                                                             \
-	ROW(VESSEL, "vessel")                                                            \
-	ROW(STATION, "station")                                                          \
-	ROW(ITEM, "item")                                                                \
-	ROW(RECORD, "record")                                                            \
-	ROW(EVENT, "event")                                                              \
-	ROW(EXTENSION, "extension")                                                      \
-	ROW(MOVEMENT, "movement")                                                        \
-	ROW(MAKER_INTERVAL, "maker_interval")                                            \
-	ROW(PAPER, "paper")                                                              \
-	ROW(BOOKING, "booking")                                                          \
-	ROW(FEED, "feed")                                                                \
-	ROW(HAND_IN, "hand_in")
-
 /* Those of one file stand together, behind the name of where they begin. */
 enum statement {
 	/* statements_book.c */
@@ -49,7 +34,6 @@ enum statement {
 	CONTENTS_SUM_SET,
 
 	TABLE_COLUMNS,
-	TABLES_OF_ITEMS,
 	FOREIGN_KEYS_OFF,
 
 	NAMES_OF_ITEMS,
@@ -281,6 +265,13 @@ struct statement_text {
 	const char *sql;
 	enum rows_changed rows;
 };
+
+extern const struct statement_text STATEMENTS_BOOK[];
+extern const struct statement_text STATEMENTS_FLEET[];
+extern const struct statement_text STATEMENTS_GEAR[];
+extern const struct statement_text STATEMENTS_GIVEN[];
+extern const struct statement_text STATEMENTS_JOURNAL[];
+extern const struct statement_text STATEMENTS_LOAD[];
 
 /* The text of a statement, and how many rows it changes; it is there as long as the program. */
 const struct statement_text *statement_text(enum statement statement);

@@ -1,6 +1,7 @@
 /* The book itself: transactions, sheets of its own, numbers, choices, names, the schema. */
 #include "book/book.h"
-#include "book/statements_inside.h"
+#include "book/statements.h"
+#include "book/tables.h"
 
 #define FIRST BOOK_STATEMENTS
 
@@ -16,7 +17,7 @@
 	", ' ', ''), '\t', ''), '-', ''), '.', ''), '/', '')), 1, 15)"
 
 /* The last number that a row of each table has. */
-#define LAST_OF(id, table) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
+#define LAST_OF(id, table, kept) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
 
 const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     READS(BEGIN_READING, "BEGIN"),
@@ -28,15 +29,14 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     READS(
 	OWN_SHEETS_THERE, "SELECT COUNT(*) FROM sqlite_schema WHERE name = 'own_sheet'"),
     CHANGES(ROWS_ANY, OWN_SHEETS_DROP, "DELETE FROM own_sheet"),
-    CHANGES(
-	ROWS_ONE, OWN_SHEET_ADD, "INSERT INTO own_sheet (name, yaml) VALUES ($1, $2)"),
-    READS(OWN_SHEETS_LOAD, "SELECT name, yaml FROM own_sheet ORDER BY name"),
+    CHANGES(ROWS_ONE, OWN_SHEET_ADD, INTO(own_sheet, OWN_SHEET)),
+    READS(OWN_SHEETS_LOAD, "SELECT " COLUMNS(OWN_SHEET) " FROM own_sheet ORDER BY name"),
 
     CHANGES(ROWS_ONE_AT_MOST, BOOK_FIRST,
 	"INSERT INTO book (id, identity, currency) VALUES (1, $1, '" BOOK_NEW_CURRENCY
 	"') "
 	"ON CONFLICT (id) DO NOTHING"),
-    READS(BOOK_GET, "SELECT identity, currency FROM book WHERE id = 1"),
+    READS(BOOK_GET, "SELECT " COLUMNS_BUT_ID(BOOK) " FROM book WHERE id = 1"),
     CHANGES(ROWS_ONE, BOOK_SET_CURRENCY, "UPDATE book SET currency = $1 WHERE id = 1"),
     READS(PRICE_COUNT,
 	"SELECT (SELECT COUNT(*) FROM item WHERE price_minor >= 0) + "
@@ -48,16 +48,13 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     CHANGES(ROWS_ONE_AT_MOST, BOOK_SET_IDENTITY,
 	"UPDATE book SET identity = $1 WHERE id = 1 "
 	"AND NOT EXISTS (SELECT 1 FROM reminder)"),
-    READS(SERVING_GET, "SELECT listen, host, port FROM serving WHERE id = 1"),
-    CHANGES(ROWS_ONE, SERVING_PUT,
-	"INSERT INTO serving (id, listen, host, port) VALUES (1, $1, $2, $3) "
-	"ON CONFLICT (id) DO UPDATE SET listen = excluded.listen, "
-	"host = excluded.host, port = excluded.port"),
+    READS(SERVING_GET, "SELECT " COLUMNS_BUT_ID(SERVING) " FROM serving WHERE id = 1"),
+    CHANGES(ROWS_ONE, SERVING_PUT, INTO(serving, SERVING) OR_ANEW_BY_ID(SERVING)),
 
     READS(NUMBERS_GET, "SELECT number, numbers, (SELECT COALESCE(MAX(number), 0) + 1 "
 		       "FROM journal) FROM revision WHERE id = 1"),
-    READS(NUMBERS_FOUND,
-	"SELECT '' AS named, 0 AS last " NUMBERED_TABLES(LAST_OF) "ORDER BY named"),
+    READS(NUMBERS_FOUND, "SELECT '' AS named, 0 AS last " BOOK_TABLES(LAST_OF,
+			     FIELD_NOTHING, LAST_OF, FIELD_NOTHING) "ORDER BY named"),
     CHANGES(ROWS_ONE, REVISION_RAISE,
 	"UPDATE revision SET number = number + 1, "
 	"contents_sum = (contents_sum + $1) % 4611686018427387904, "
@@ -69,22 +66,12 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     CHANGES(
 	ROWS_ONE, CONTENTS_SUM_SET, "UPDATE revision SET contents_sum = $1 WHERE id = 1"),
 
-    /* What the schema says of a table, for the journal. This and the foreign keys below are
-     * asked of SQLite itself; another database has other words for them. */
+    /* The columns that the file has, and which are of a key: asked of SQLite itself; another
+     * database has other words for it. */
     READS(TABLE_COLUMNS,
-	"SELECT named.name, about.name, COALESCE(about.dflt_value, ''), about.pk, "
-	"COALESCE((SELECT refers.\"table\" "
-	"FROM pragma_foreign_key_list(named.name) AS refers "
-	"WHERE refers.\"from\" = about.name), '') "
-	"FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
+	"SELECT named.name, about.pk FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
 	"WHERE named.type = 'table' AND named.name NOT LIKE 'sqlite%' "
 	"ORDER BY named.name, about.cid"),
-    /* Tables with rows about one item; records first, for others refer to them. */
-    READS(TABLES_OF_ITEMS,
-	"SELECT DISTINCT owned.name FROM sqlite_master AS owned "
-	"JOIN pragma_foreign_key_list(owned.name) AS refers "
-	"WHERE owned.type = 'table' AND refers.\"table\" = 'item' "
-	"AND refers.\"from\" = 'item_id' ORDER BY owned.name <> 'record', owned.name"),
     READS(FOREIGN_KEYS_OFF, "PRAGMA foreign_keys = OFF"),
 
     READS(NAMES_OF_ITEMS, "SELECT tag FROM item ORDER BY tag"),
@@ -120,6 +107,5 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     READS(LOAD_IMPORT_ANSWERS, "SELECT about = 'words', theirs, ours FROM import_answer "
 			       "ORDER BY about, theirs"),
     CHANGES(ROWS_ONE, IMPORT_ANSWER_PUT,
-	"INSERT INTO import_answer (about, theirs, ours) VALUES ($1, $2, $3) "
-	"ON CONFLICT (about, theirs) DO UPDATE SET ours = excluded.ours"),
+	INTO(import_answer, IMPORT_ANSWER) OR_ANEW(IMPORT_ANSWER)),
 };

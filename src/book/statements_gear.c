@@ -1,5 +1,6 @@
 /* What changes gear, its records and papers, and what was settled of hand-ins. */
-#include "book/statements_inside.h"
+#include "book/statements.h"
+#include "book/tables.h"
 
 #define FIRST GEAR_STATEMENTS
 
@@ -71,40 +72,31 @@ const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
     READS(RENEWALS, "SELECT on_day, on_wording, on_estimated FROM record "
 		    "WHERE item_id = $1 AND task = 'renew' ORDER BY id"),
     CHANGES(ROWS_ONE_AT_MOST, EVENT_ADD,
-	"INSERT INTO event (id, item_id, kind, on_day, entered) "
-	"VALUES ($1, $2, $3, $4, $5) "
-	"ON CONFLICT (item_id, on_day, kind) DO NOTHING"),
+	INTO(event, EVENT) " ON CONFLICT (item_id, on_day, kind) DO NOTHING"),
     CHANGES(ROWS_ONE, EXTENSION_ADD,
-	"INSERT INTO extension (id, item_id, task, until_day, paper, given_day, entered) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7) "
-	"ON CONFLICT (item_id, until_day, task, paper) "
-	"DO UPDATE SET given_day = excluded.given_day"),
+	INTO(extension, EXTENSION) " ON CONFLICT (item_id, until_day, task, paper) "
+				   "DO UPDATE SET given_day = excluded.given_day"),
     CHANGES(ROWS_ONE, INTERVAL_PUT,
-	"INSERT INTO maker_interval (id, item_id, task, on_day, months, first_months, "
-	"counts_from, paper) VALUES ($1, $2, $3, $4, $5, $6, $7, $8) "
-	"ON CONFLICT (item_id, task, on_day) DO UPDATE SET months = excluded.months, "
-	"first_months = excluded.first_months, counts_from = excluded.counts_from, "
-	"paper = excluded.paper"),
+	INTO(maker_interval,
+	    MAKER_INTERVAL) " ON CONFLICT (item_id, task, on_day) DO UPDATE SET months = excluded.months, "
+			    "first_months = excluded.first_months, counts_from = excluded.counts_from, "
+			    "paper = excluded.paper"),
     CHANGES(ROWS_ANY, INTERVAL_DROP,
 	"DELETE FROM maker_interval WHERE item_id = $1 AND task = $2"),
     /* With how it stands, and on which vessel, before what is told. */
     CHANGES(ROWS_ONE, MOVEMENT_ADD,
-	"INSERT INTO movement (id, item_id, what, on_day, was, vessel, was_vessel, "
-	"station, stands_for, certificate, because, result, price_minor, note, asked, "
-	"serial) SELECT $1, $2, $3, $4, item.state, COALESCE(NULLIF($5, ''), "
-	"vessel.name), vessel.name, $6, $7, $8, $9, $10, $11, $12, $13, item.serial "
-	"FROM item JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $2"),
+	"INSERT INTO movement (" COLUMNS(
+	    MOVEMENT) ") SELECT $1, $2, $3, $4, item.state, "
+		      "COALESCE(NULLIF($5, ''), vessel.name), vessel.name, $6, $7, $8, item.serial, "
+		      "$9, $10, $11, $12, $13 "
+		      "FROM item JOIN vessel ON vessel.id = item.vessel_id WHERE item.id = $2"),
 
     READS(PAPER_FIND, "SELECT id FROM paper WHERE item_id = $1 AND sha256 = $2"),
     /* Bytes that have been damaged in the file are mended. */
     CHANGES(ROWS_ONE_AT_MOST, PAPER_BYTES_PUT,
-	"INSERT INTO paper_bytes (sha256, bytes) VALUES ($1, $2) "
-	"ON CONFLICT (sha256) DO UPDATE SET bytes = excluded.bytes "
-	"WHERE paper_bytes.bytes <> excluded.bytes"),
-    CHANGES(ROWS_ONE, PAPER_ADD,
-	"INSERT INTO paper (id, item_id, record_id, name, media_type, note, "
-	"added_day, size, sha256, bytes) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)"),
+	INTO(paper_bytes, PAPER_BYTES)
+	    OR_ANEW(PAPER_BYTES) " WHERE paper_bytes.bytes <> excluded.bytes"),
+    CHANGES(ROWS_ONE, PAPER_ADD, INTO(paper, PAPER)),
     CHANGES(ROWS_ONE, PAPER_FILL,
 	"UPDATE paper SET record_id = COALESCE($1, record_id), "
 	"note = COALESCE($2, note) WHERE id = $3"),
@@ -133,21 +125,17 @@ const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
 	"WHERE packed.on_day >= $1 ORDER BY item.tag"),
 
     CHANGES(ROWS_ONE, SETTLED_PUT,
-	"INSERT INTO hand_in (id, of_base, owner, winter, station, number, hand_in_day, "
-	"chosen, missed, given_on_day, given_by) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11) "
-	"ON CONFLICT (of_base, owner, winter, station, number) DO UPDATE SET "
-	"hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
-	"missed = excluded.missed, given_on_day = excluded.given_on_day, "
-	"given_by = excluded.given_by"),
+	INTO(hand_in,
+	    HAND_IN) " ON CONFLICT (of_base, owner, winter, station, number) DO UPDATE SET "
+		     "hand_in_day = excluded.hand_in_day, chosen = excluded.chosen, "
+		     "missed = excluded.missed, given_on_day = excluded.given_on_day, "
+		     "given_by = excluded.given_by"),
     CHANGES(ROWS_ANY, SETTLED_PIECES_DROP,
 	"DELETE FROM hand_in_piece WHERE hand_in_id = (SELECT id" OF_HAND_IN ")"),
     CHANGES(ROWS_ONE, SETTLED_PIECE_ADD,
 	"INSERT INTO hand_in_piece (hand_in_id, tag, due_day) "
 	"SELECT id, $tag, $due" OF_HAND_IN),
-    READS(LOAD_SETTLED,
-	"SELECT id, of_base, owner, winter, station, number, hand_in_day, "
-	"chosen, missed, given_on_day, given_by FROM hand_in ORDER BY id"),
+    READS(LOAD_SETTLED, "SELECT " COLUMNS(HAND_IN) " FROM hand_in ORDER BY id"),
     READS(LOAD_SETTLED_PIECES,
-	"SELECT hand_in_id, tag, due_day FROM hand_in_piece ORDER BY hand_in_id, tag"),
+	"SELECT " COLUMNS(HAND_IN_PIECE) " FROM hand_in_piece ORDER BY hand_in_id, tag"),
 };

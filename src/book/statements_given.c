@@ -1,5 +1,6 @@
 /* What was reckoned and given out: dates as last reckoned, reminders, feeds, a server's calendar. */
-#include "book/statements_inside.h"
+#include "book/statements.h"
+#include "book/tables.h"
 
 #define FIRST GIVEN_STATEMENTS
 
@@ -8,14 +9,9 @@
 
 /* What becomes of dates reckoned that are kept already: what went from one vessel to another may
  * still stand under the first one. */
-#define INTO_RECKONED                                                                    \
-	"INSERT INTO reckoned "                                                          \
-	"(vessel, tag, task, due_day, good_day, state, rule, sheet) "
-#define OR_ANEW                                                                          \
-	"ON CONFLICT (tag, task) DO UPDATE SET "                                         \
-	"vessel = excluded.vessel, due_day = excluded.due_day, "                         \
-	"good_day = excluded.good_day, state = excluded.state, "                         \
-	"rule = excluded.rule, sheet = excluded.sheet"
+#define RECKONED_ANEW                                                                    \
+	" ON CONFLICT (tag, task) DO UPDATE SET " TABLE_RECKONED(                        \
+	    FIELD_NOTHING, ANEW_FIRST, FIELD_NOTHING, ANEW_NEXT)
 
 /* The sheets that a table names, each looked up after the one before: there are few, and a row a boat
  * that names them. Ends with NULL. */
@@ -54,10 +50,8 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 	"ON CONFLICT (id) DO UPDATE SET figures = excluded.figures, "
 	"meanings = excluded.meanings, entry = excluded.entry"),
     READS(LOAD_RECKONED_VESSELS,
-	"SELECT vessel, seen_day FROM reckoned_vessel ORDER BY vessel"),
-    READS(LOAD_RECKONED,
-	"SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
-	"FROM reckoned ORDER BY tag, task"),
+	"SELECT " COLUMNS(RECKONED_VESSEL) " FROM reckoned_vessel ORDER BY vessel"),
+    READS(LOAD_RECKONED, "SELECT " COLUMNS(RECKONED) " FROM reckoned ORDER BY tag, task"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_VESSELS_DROP,
 	"DELETE FROM reckoned_vessel WHERE vessel IN "
 	"(SELECT value ->> 0 FROM json_each($1))"),
@@ -67,115 +61,91 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 	"SELECT value ->> 0, value ->> 1 FROM json_each($1) WHERE TRUE "
 	"ON CONFLICT (vessel) DO UPDATE SET seen_day = excluded.seen_day "
 	"WHERE reckoned_vessel.seen_day <> excluded.seen_day"),
-    READS(RECKONED_OF, "SELECT vessel, tag, task, due_day, good_day, state, rule, sheet "
-		       "FROM reckoned WHERE vessel" IN_LIST("$1") "ORDER BY tag, task"),
+    READS(RECKONED_OF, "SELECT " COLUMNS(RECKONED) " FROM reckoned WHERE vessel" IN_LIST(
+			   "$1") "ORDER BY tag, task"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_ROWS_DROP,
 	"DELETE FROM reckoned WHERE (tag, task) IN "
 	"(SELECT value ->> 0, value ->> 1 FROM json_each($1))"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_ROWS_PUT,
-	INTO_RECKONED "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
-		      "value ->> 4, value ->> 5, value ->> 6, value ->> 7 "
-		      "FROM json_each($1) WHERE TRUE " OR_ANEW),
-    CHANGES(ROWS_ONE, RECKONED_ROW_PUT,
-	INTO_RECKONED "VALUES ($1, $2, $3, $4, $5, $6, $7, $8) " OR_ANEW),
+	"INSERT INTO reckoned (" COLUMNS(
+	    RECKONED) ") SELECT value ->> 0, value ->> 1, "
+		      "value ->> 2, value ->> 3, value ->> 4, value ->> 5, value ->> 6, value ->> 7 "
+		      "FROM json_each($1) WHERE TRUE" RECKONED_ANEW),
+    CHANGES(ROWS_ONE, RECKONED_ROW_PUT, INTO(reckoned, RECKONED) RECKONED_ANEW),
 
     READS(REMINDERS_ANY, "SELECT 1 FROM reminder LIMIT 1"),
     /* One that comes back is newer than it was when it went, whatever the caller says. What is
      * as it was is not written again, lest a poll of a feed were a change of the book. */
     CHANGES(ROWS_ONE_AT_MOST, REMINDER_PUT,
-	"INSERT INTO reminder (key, uid, sequence, modified, shape, "
-	"given_day, aim_day, given_entry, given_summary, given_description) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
-	"ON CONFLICT (key) DO UPDATE SET "
-	"sequence = CASE WHEN reminder.shape = '' "
-	"AND excluded.sequence <= reminder.sequence "
-	"THEN reminder.sequence + 1 ELSE excluded.sequence END, "
-	"modified = excluded.modified, shape = excluded.shape, "
-	"given_day = excluded.given_day, aim_day = excluded.aim_day, "
-	"given_entry = excluded.given_entry, "
-	"given_summary = excluded.given_summary, "
-	"given_description = excluded.given_description "
-	"WHERE (reminder.sequence, reminder.modified, reminder.shape, "
-	"reminder.given_day, reminder.aim_day, reminder.given_entry, "
-	"reminder.given_summary, reminder.given_description) "
-	"IS DISTINCT FROM (excluded.sequence, excluded.modified, "
-	"excluded.shape, excluded.given_day, excluded.aim_day, "
-	"excluded.given_entry, excluded.given_summary, "
-	"excluded.given_description)"),
+	INTO(reminder,
+	    REMINDER) " ON CONFLICT (key) DO UPDATE SET "
+		      "sequence = CASE WHEN reminder.shape = '' "
+		      "AND excluded.sequence <= reminder.sequence "
+		      "THEN reminder.sequence + 1 ELSE excluded.sequence END, "
+		      "modified = excluded.modified, shape = excluded.shape, "
+		      "given_day = excluded.given_day, aim_day = excluded.aim_day, "
+		      "given_entry = excluded.given_entry, "
+		      "given_summary = excluded.given_summary, "
+		      "given_description = excluded.given_description "
+		      "WHERE (reminder.sequence, reminder.modified, reminder.shape, "
+		      "reminder.given_day, reminder.aim_day, reminder.given_entry, "
+		      "reminder.given_summary, reminder.given_description) "
+		      "IS DISTINCT FROM (excluded.sequence, excluded.modified, "
+		      "excluded.shape, excluded.given_day, excluded.aim_day, "
+		      "excluded.given_entry, excluded.given_summary, "
+		      "excluded.given_description)"),
     CHANGES(ROWS_ONE_AT_MOST, REMINDER_FORGET,
 	"UPDATE reminder SET shape = '' WHERE key = $1"),
-    READS(LOAD_REMINDERS,
-	"SELECT key, uid, sequence, modified, shape, given_day, "
-	"aim_day, given_entry, given_summary, given_description FROM reminder ORDER BY key"),
+    READS(LOAD_REMINDERS, "SELECT " COLUMNS(REMINDER) " FROM reminder ORDER BY key"),
     CHANGES(ROWS_ONE_AT_MOST, GIVEN_PUT,
 	"INSERT INTO reminder_given (uid, sequence, on_day) "
 	"SELECT uid, sequence, $1 FROM reminder WHERE key = $2 "
 	"ON CONFLICT (uid, sequence) DO NOTHING"),
-    READS(LOAD_GIVEN, "SELECT uid, sequence, on_day FROM reminder_given "
-		      "ORDER BY uid, sequence"),
-    READS(CHOICE_GET, "SELECT weekday, routines, singles, "
-		      "EXISTS (SELECT 1 FROM reminder_notice), "
-		      "EXISTS (SELECT 1 FROM reminder_planned) "
-		      "FROM reminder_choice WHERE id = 1"),
+    READS(LOAD_GIVEN,
+	"SELECT " COLUMNS(REMINDER_GIVEN) " FROM reminder_given ORDER BY uid, sequence"),
+    READS(CHOICE_GET, "SELECT " COLUMNS_BUT_ID(
+			  REMINDER_CHOICE) ", "
+					   "EXISTS (SELECT 1 FROM reminder_notice), "
+					   "EXISTS (SELECT 1 FROM reminder_planned) "
+					   "FROM reminder_choice WHERE id = 1"),
     CHANGES(ROWS_ONE, CHOICE_PUT,
 	"UPDATE reminder_choice SET weekday = COALESCE($1, weekday), "
 	"routines = COALESCE($2, routines), singles = COALESCE($3, singles) "
 	"WHERE id = 1"),
     CHANGES(ROWS_ONE, NOTICE_PUT,
-	"INSERT INTO reminder_notice (kind, days) VALUES ($1, $2) "
-	"ON CONFLICT (kind) DO UPDATE SET days = excluded.days"),
+	INTO(reminder_notice, REMINDER_NOTICE) OR_ANEW(REMINDER_NOTICE)),
     CHANGES(ROWS_ONE_AT_MOST, NOTICE_DROP, "DELETE FROM reminder_notice WHERE kind = $1"),
-    READS(LOAD_NOTICES, "SELECT kind, days "
-			"FROM reminder_notice ORDER BY kind"),
+    READS(LOAD_NOTICES,
+	"SELECT " COLUMNS(REMINDER_NOTICE) " FROM reminder_notice ORDER BY kind"),
     CHANGES(ROWS_ONE_AT_MOST, PLANNED_PUT,
-	"INSERT INTO reminder_planned "
-	"(key, on_day, summary, confirmed, given_up) "
-	"VALUES ($1, $2, $3, $4, $5) ON CONFLICT (key) DO UPDATE SET "
-	"on_day = excluded.on_day, summary = excluded.summary, "
-	"confirmed = excluded.confirmed, given_up = excluded.given_up "
-	"WHERE reminder_planned.on_day <> excluded.on_day "
-	"OR reminder_planned.confirmed <> excluded.confirmed "
-	"OR reminder_planned.given_up <> excluded.given_up"),
+	INTO(reminder_planned, REMINDER_PLANNED) OR_ANEW(
+	    REMINDER_PLANNED) " WHERE reminder_planned.on_day <> excluded.on_day "
+			      "OR reminder_planned.confirmed <> excluded.confirmed "
+			      "OR reminder_planned.given_up <> excluded.given_up"),
     CHANGES(
 	ROWS_ONE_AT_MOST, PLANNED_DROP, "DELETE FROM reminder_planned WHERE key = $1"),
-    READS(LOAD_PLANNED, "SELECT key, on_day, summary, confirmed, given_up "
-			"FROM reminder_planned ORDER BY key"),
+    READS(LOAD_PLANNED,
+	"SELECT " COLUMNS(REMINDER_PLANNED) " FROM reminder_planned ORDER BY key"),
 
-    CHANGES(ROWS_ONE, FEED_ADD,
-	"INSERT INTO feed (id, secret, scope, name, todos) "
-	"VALUES ($1, $2, $3, $4, $5)"),
+    CHANGES(ROWS_ONE, FEED_ADD, INTO(feed, FEED)),
     CHANGES(ROWS_ONE_AT_MOST, FEED_REVOKE,
 	"UPDATE feed SET revoked = 1 WHERE id = $1 AND revoked = 0"),
-    CHANGES(ROWS_ONE, FEED_NOTE,
-	"INSERT INTO feed_given (feed_id, etag, modified) VALUES ($1, $2, $3) "
-	"ON CONFLICT (feed_id) DO UPDATE SET etag = excluded.etag, "
-	"modified = excluded.modified"),
+    CHANGES(ROWS_ONE, FEED_NOTE, INTO(feed_given, FEED_GIVEN) OR_ANEW(FEED_GIVEN)),
     READS(LOAD_FEEDS,
 	"SELECT feed.id, feed.secret, feed.scope, feed.name, "
 	"feed.todos, feed.revoked, COALESCE(feed_given.etag, ''), COALESCE(feed_given.modified, 0) "
 	"FROM feed LEFT JOIN feed_given ON feed_given.feed_id = feed.id ORDER BY feed.id"),
 
-    READS(ACCOUNT_GET, "SELECT url, login, calendar, name, ca_file, scope, scope_name, "
-		       "allow_plain FROM caldav_account WHERE id = $1"),
+    READS(ACCOUNT_GET,
+	"SELECT " COLUMNS_BUT_ID(CALDAV_ACCOUNT) " FROM caldav_account WHERE id = $1"),
     CHANGES(ROWS_ONE, ACCOUNT_PUT,
-	"INSERT INTO caldav_account "
-	"(id, url, login, calendar, name, ca_file, scope, scope_name, allow_plain) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9) ON CONFLICT (id) DO UPDATE SET "
-	"url = excluded.url, login = excluded.login, calendar = excluded.calendar, "
-	"name = excluded.name, ca_file = excluded.ca_file, scope = excluded.scope, "
-	"scope_name = excluded.scope_name, allow_plain = excluded.allow_plain"),
+	INTO(caldav_account, CALDAV_ACCOUNT) OR_ANEW_BY_ID(CALDAV_ACCOUNT)),
     CHANGES(ROWS_ANY, ACCOUNT_DROP, "DELETE FROM caldav_account"),
     READS(LOAD_PUSHED, "SELECT uid, url, "
 		       "etag, summary, our_day, our_rest, their_day, their_rest, kept "
 		       "FROM caldav_resource WHERE calendar = $1 ORDER BY uid"),
     CHANGES(ROWS_ONE, PUSHED_PUT,
-	"INSERT INTO caldav_resource (calendar, uid, url, etag, summary, our_day, "
-	"our_rest, their_day, their_rest, kept) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) "
-	"ON CONFLICT (calendar, uid) DO UPDATE SET url = excluded.url, "
-	"etag = excluded.etag, summary = excluded.summary, our_day = excluded.our_day, "
-	"our_rest = excluded.our_rest, their_day = excluded.their_day, "
-	"their_rest = excluded.their_rest, kept = excluded.kept"),
+	INTO(caldav_resource, CALDAV_RESOURCE) OR_ANEW(CALDAV_RESOURCE)),
     CHANGES(ROWS_ONE_AT_MOST, PUSHED_DROP,
 	"DELETE FROM caldav_resource WHERE calendar = $1 AND uid = $2"),
     CHANGES(ROWS_ANY, PUSHED_DROP_ALL, "DELETE FROM caldav_resource"),

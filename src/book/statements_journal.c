@@ -1,5 +1,6 @@
 /* The journal, and what the check finds. */
-#include "book/statements_inside.h"
+#include "book/statements.h"
+#include "book/tables.h"
 
 #define FIRST JOURNAL_STATEMENTS
 
@@ -50,9 +51,7 @@
 // clang-format on
 
 /* A line of the journal, as parameters. */
-#define INTO_LINES                                                                       \
-	"INSERT INTO journal_line "                                                      \
-	"(number, position, about, name, kind, serial, act, field, was, became) "
+#define INTO_LINES "INSERT INTO journal_line (" COLUMNS(JOURNAL_LINE) ") "
 #define LINE(n)                                                                          \
 	"($number" n ", $position" n ", $about" n ", $name" n ", $kind" n ", $serial" n  \
 	", $act" n ", $field" n ", $was" n ", $became" n ")"
@@ -63,9 +62,7 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(VESSEL_NAMED, "SELECT name, '', '' FROM vessel WHERE id = $1"),
     READS(STATION_NAMED, "SELECT name, '', '' FROM station WHERE id = $1"),
 
-    CHANGES(ROWS_ONE, JOURNAL_ADD,
-	"INSERT INTO journal (number, at_seconds, told, who, act, undoes, changes) "
-	"VALUES ($1, $2, $3, $4, $5, $6, $7)"),
+    CHANGES(ROWS_ONE, JOURNAL_ADD, INTO(journal, JOURNAL)),
     CHANGES(ROWS_LISTED, JOURNAL_LINES_ADD,
 	INTO_LINES "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
 		   "value ->> 4, value ->> 5, value ->> 6, value ->> 7, value ->> 8, "

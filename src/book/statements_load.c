@@ -1,5 +1,6 @@
 /* What the book is read with, all of it or what is on some vessels. */
-#include "book/statements_inside.h"
+#include "book/statements.h"
+#include "book/tables.h"
 
 #define FIRST LOAD_STATEMENTS
 
@@ -94,14 +95,14 @@
 			  "lay_up_first, lay_up_last FROM vessel_period "                \
 			  "WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
 #define WINTERS_SQL(VESSELS, ITEMS)                                                      \
-	"SELECT vessel_id, year, first_day, last_day FROM vessel_winter "                \
-	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, year"
+	"SELECT " COLUMNS(VESSEL_WINTER) " FROM vessel_winter WHERE " VESSELS(           \
+	    "vessel_id") "ORDER BY vessel_id, year"
 #define AWAY_SQL(VESSELS, ITEMS)                                                         \
 	"SELECT vessel_id, first_day, last_day FROM vessel_away "                        \
 	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, position"
 #define BOOKINGS_SQL(VESSELS, ITEMS)                                                     \
-	"SELECT vessel_id, first_day, last_day, persons, children, note FROM booking "   \
-	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, first_day, last_day, id"
+	"SELECT " COLUMNS_BUT_ID(BOOKING) " FROM booking WHERE " VESSELS(                \
+	    "vessel_id") "ORDER BY vessel_id, first_day, last_day, id"
 #define SHEETS_SQL(VESSELS, ITEMS)                                                               \
 	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "                    \
 	"WHERE " VESSELS(                                                                        \
@@ -123,25 +124,19 @@
 	"WHERE " ITEMS(                                                                  \
 	    "record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
 #define EVENTS_SQL(VESSELS, ITEMS)                                                       \
-	"SELECT event.item_id, event.kind, event.on_day, event.entered FROM event "      \
-	"WHERE " ITEMS("event.item_id") "ORDER BY event.item_id, event.on_day, event.id"
+	"SELECT " COLUMNS_BUT_ID(EVENT) " FROM event WHERE " ITEMS(                      \
+	    "event.item_id") "ORDER BY item_id, on_day, id"
 #define EXTENSIONS_SQL(VESSELS, ITEMS)                                                   \
 	"SELECT extension.item_id, extension.task, extension.until_day, "                \
 	"extension.paper, extension.given_day, extension.entered FROM extension "        \
 	"WHERE extension.ended = 0 AND " ITEMS(                                          \
 	    "extension.item_id") "ORDER BY extension.item_id, extension.until_day, extension.id"
 #define MOVEMENTS_SQL(VESSELS, ITEMS)                                                    \
-	"SELECT movement.item_id, movement.what, movement.on_day, movement.was, "        \
-	"movement.vessel, movement.was_vessel, movement.station, movement.stands_for, "  \
-	"movement.certificate, movement.serial, movement.note, movement.because, "       \
-	"movement.result, movement.price_minor, movement.asked FROM movement "           \
-	"WHERE " ITEMS("movement.item_id") "ORDER BY movement.item_id, movement.id"
+	"SELECT " COLUMNS_BUT_ID(MOVEMENT) " FROM movement WHERE " ITEMS(                \
+	    "movement.item_id") "ORDER BY item_id, id"
 #define INTERVALS_SQL(VESSELS, ITEMS)                                                    \
-	"SELECT maker_interval.item_id, maker_interval.task, maker_interval.on_day, "    \
-	"maker_interval.months, maker_interval.first_months, "                           \
-	"maker_interval.counts_from, maker_interval.paper FROM maker_interval "          \
-	"WHERE " ITEMS(                                                                  \
-	    "maker_interval.item_id") "ORDER BY maker_interval.item_id, maker_interval.on_day, maker_interval.id"
+	"SELECT " COLUMNS_BUT_ID(MAKER_INTERVAL) " FROM maker_interval WHERE " ITEMS(    \
+	    "maker_interval.item_id") "ORDER BY item_id, on_day, id"
 
 const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
     READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, OF_ALL)),
@@ -182,8 +177,8 @@ const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
 		     "ORDER BY station_id, position"),
     READS(LOAD_PACES, "SELECT station_id, first_month, last_month, turn_round_days "
 		      "FROM station_pace ORDER BY station_id, position"),
-    READS(LOAD_MAKES, "SELECT station_id, kind, make FROM station_make "
-		      "ORDER BY station_id, kind, make"),
+    READS(LOAD_MAKES, "SELECT " COLUMNS(STATION_MAKE) " FROM station_make "
+						      "ORDER BY station_id, kind, make"),
     READS(LOAD_PRICES,
 	"SELECT station_id, kind, NULLIF(task, ''), price_minor, from_years FROM ("
 	"SELECT station_id, kind, task, price_minor, 0 AS from_years FROM station_price "

@@ -8,14 +8,8 @@
 bool
 sums_include(const char *table)
 {
-	static const char *const LEFT_OUT[] = {
-	    "revision", "paper_bytes", "reckoning", "reckoned", "reckoned_vessel"};
-	for (size_t i = 0; i < sizeof LEFT_OUT / sizeof LEFT_OUT[0]; i++) {
-		if (strcmp(table, LEFT_OUT[i]) == 0) {
-			return false;
-		}
-	}
-	return true;
+	const struct table_shape *shape = shape_known(table);
+	return shape == NULL || shape->kept != KEEPING_APART;
 }
 
 /* A digest of bytes under a seed and a place. */

@@ -20,7 +20,7 @@ note_changed(const struct book *book)
 static bool
 transaction_open(struct book *book, struct fault *fault)
 {
-	if (!shapes_read(book, fault) || !call_plain(book, BEGIN_WRITING, fault)) {
+	if (!call_plain(book, BEGIN_WRITING, fault)) {
 		return false;
 	}
 	book->total = database_changes(book->database);
@@ -41,6 +41,11 @@ transaction_keep(struct book *book, struct fault *fault)
 	if (book->spoilt) {
 		return fault_set(fault, FAULT_BOOK,
 		    "a part of the change failed, so nothing of it is written");
+	}
+	if (book->strange) {
+		return fault_set(fault, FAULT_BOOK,
+		    "a table of the book is not as this program makes it, so nothing is "
+		    "written; \"becket book check\" looks the book over");
 	}
 	if (!journal_write(book, 0, fault) || (changed && !revision_raise(book, fault)) ||
 	    !call_plain(book, COMMIT, fault)) {

@@ -79,9 +79,9 @@ find_reference(struct later_search *search, const struct row_change *change,
 	for (size_t i = 0; change->is != NULL && i < change->count; i++) {
 		size_t column = change_column(change, shape, i);
 		const char *refers =
-		    column < shape->count ? shape->columns[column].refers : "";
+		    column < shape->count ? shape->columns[column].refers : NULL;
 		const char *value = value_text(&change->is[i], &search->wording.passing);
-		if (refers[0] == '\0' || value == NULL) {
+		if (refers == NULL || value == NULL) {
 			continue;
 		}
 		text_reset(&key);
@@ -94,18 +94,15 @@ find_reference(struct later_search *search, const struct row_change *change,
 static bool
 look_at(const struct row_change *change, void *context, struct fault *fault)
 {
+	(void)fault;
 	struct later_search *search = context;
-	struct table_shape *shape = NULL;
 	if (search->found) {
 		return true;
 	}
-	const char *key = key_words(search, change);
-	if (key == NULL || !shape_find(&search->wording, change->table, &shape, fault)) {
-		return false;
-	}
-	search->found = is_touched(&search->rows, key);
+	search->found = is_touched(&search->rows, key_words(search, change));
 	if (!search->found) {
-		find_reference(search, change, shape);
+		find_reference(
+		    search, change, shape_find(&search->wording, change->table));
 	}
 	return true;
 }

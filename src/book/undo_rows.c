@@ -6,6 +6,7 @@
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* Tables that refer to tables that refer to tables, and so on: the schema has four. */
 enum { RANKS = 8 };
@@ -38,14 +39,13 @@ struct taking_back {
 
 /* 0 for a table that refers to no other, else one more than the greatest of those. */
 static int
-rank_of(const struct book *book, const struct table_shape *shape, int most)
+rank_of(const struct table_shape *shape, int most)
 {
 	int rank = 0;
 	for (size_t i = 0; i < shape->count && rank < most; i++) {
-		const struct table_shape *to =
-		    shape_known(book, shape->columns[i].refers);
-		if (to != NULL && to != shape) {
-			int above = 1 + rank_of(book, to, most - 1);
+		const char *refers = shape->columns[i].refers;
+		if (refers != NULL && strcmp(refers, shape->name) != 0) {
+			int above = 1 + rank_of(shape_known(refers), most - 1);
 			rank = above > rank ? above : rank;
 		}
 	}
@@ -53,18 +53,17 @@ rank_of(const struct book *book, const struct table_shape *shape, int most)
 }
 
 static int
-turn_of(const struct book *book, const struct table_shape *shape,
-    const struct row_change *change)
+turn_of(const struct table_shape *shape, const struct row_change *change)
 {
 	switch (change->act) {
 	case JOURNAL_REMOVED:
-		return TURN_BACK + rank_of(book, shape, RANKS - 1);
+		return TURN_BACK + rank_of(shape, RANKS - 1);
 	case JOURNAL_CHANGED:
 		return TURN_CHANGED;
 	case JOURNAL_ADDED:
 		break;
 	}
-	return TURNS - 1 - rank_of(book, shape, RANKS - 1);
+	return TURNS - 1 - rank_of(shape, RANKS - 1);
 }
 
 /* A table may have got columns since; it may not have lost any, or have another key. */
@@ -73,17 +72,14 @@ prepare(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct taking_back *taking = context;
 	struct book *book = taking->wording.book;
-	struct table_shape *shape = NULL;
-	if (!shape_find(&taking->wording, change->table, &shape, fault)) {
-		return false;
-	}
+	const struct table_shape *shape = shape_find(&taking->wording, change->table);
 	if (!change_fits(change, shape)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "it is of an older program, and its table %s is another now",
 		    change->table);
 	}
 	collected_foresee(&book->told, shape, change);
-	int turn = turn_of(book, shape, change);
+	int turn = turn_of(shape, change);
 	ARRAY_ROOM(&taking->turns);
 	taking->turns.items[taking->turns.count++] = (unsigned char)turn;
 	taking->waiting[turn]++;
@@ -95,13 +91,12 @@ take_back(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct taking_back *taking = context;
 	unsigned char *turn = &taking->turns.items[taking->at++];
-	struct table_shape *shape = NULL;
 	enum applied applied = APPLIED;
 	if (*turn != taking->turn || taking->otherwise) {
 		return true;
 	}
-	if (!shape_find(&taking->wording, change->table, &shape, fault) ||
-	    !change_apply(&taking->applying, shape, change, &applied, fault)) {
+	const struct table_shape *shape = shape_find(&taking->wording, change->table);
+	if (!change_apply(&taking->applying, shape, change, &applied, fault)) {
 		return false;
 	}
 	if (applied == APPLIED) {

@@ -46,12 +46,11 @@ def copy_with_rows(tree):
     assert text.count(before) == 1
     fields.write_text(text.replace(before, rows.lstrip("\n") + before))
     build = tree / "src/book/meson.build"
-    listed = re.findall(r"'migrations/(\d{4})_\w+\.sql',\n", build.read_text())
-    version = int(listed[-1]) + 1
+    last = re.findall(r" +'migrations/\d{4}_\w+\.sql',\n", build.read_text())[-1]
+    version = int(re.search(r"\d{4}", last).group()) + 1
     name = f"migrations/{version:04}_colour.sql"
     (tree / "src/book" / name).write_text(COLUMNS.format(version=version))
-    build.write_text(build.read_text().replace(
-        "  ),\n  output: 'migrations.c'", f"    '{name}',\n  ),\n  output: 'migrations.c'"))
+    build.write_text(build.read_text().replace(last, f"{last}    '{name}',\n"))
 
 
 def built(tree):

@@ -72,7 +72,6 @@ both(struct sides *sides, const char *format, ...)
 
 /* What is compared, a change a line, in the order of the lines. */
 struct lines {
-	const struct book *book; /* for the names of columns */
 	const char *items[400];
 	size_t count;
 	struct arena arena;
@@ -80,9 +79,9 @@ struct lines {
 
 /* What a column of a table is called. */
 static const char *
-column_name(const struct lines *lines, const char *table, size_t column)
+column_name(const char *table, size_t column)
 {
-	return shape_known(lines->book, table)->columns[column].name;
+	return shape_known(table)->columns[column].name;
 }
 
 static void
@@ -130,9 +129,9 @@ add_theirs(struct text *line, const char *side, const char *name, int result,
 
 /* A session's changeset as SQLite itself reads it. */
 static void
-lines_of_theirs(const struct book *book, int size, void *bytes, struct text *out)
+lines_of_theirs(int size, void *bytes, struct text *out)
 {
-	struct lines lines = {.book = book};
+	struct lines lines = {0};
 	sqlite3_changeset_iter *at = NULL;
 	assert_int_equal(sqlite3changeset_start(&at, size, bytes), SQLITE_OK);
 	while (sqlite3changeset_next(at) == SQLITE_ROW) {
@@ -148,7 +147,7 @@ lines_of_theirs(const struct book *book, int size, void *bytes, struct text *out
 		assert_int_equal(sqlite3changeset_pk(at, &key, NULL), SQLITE_OK);
 		text_add_format(&line, "%s %d", table, operation);
 		for (int i = 0; i < columns; i++) {
-			const char *name = column_name(&lines, table, (size_t)i);
+			const char *name = column_name(table, (size_t)i);
 			sqlite3_value *value = NULL;
 			if (key[i]) {
 				text_add_format(&line, " key %s %d", name, key[i]);
@@ -200,9 +199,8 @@ line_of_ours(const struct row_change *change, void *context, struct fault *fault
 	(void)fault;
 	text_add_format(&line, "%s %d", change->table, OPERATIONS[change->act]);
 	for (size_t i = 0; i < change->count; i++) {
-		const char *name = change->names != NULL
-				       ? change->names[i]
-				       : column_name(context, change->table, i);
+		const char *name = change->names != NULL ? change->names[i]
+							 : column_name(change->table, i);
 		if (change->key[i]) {
 			text_add_format(&line, " key %s %d", name, change->key[i]);
 		}
@@ -217,7 +215,7 @@ line_of_ours(const struct row_change *change, void *context, struct fault *fault
 static void
 lines_of_ours(struct scratch *scratch, const void *bytes, size_t size, struct text *out)
 {
-	struct lines lines = {.book = scratch->book};
+	struct lines lines = {0};
 	SCOPED_ARENA passing = {0};
 	assert_done(scratch,
 	    changes_each(bytes, size, &passing, line_of_ours, &lines, &scratch->fault));
@@ -351,7 +349,7 @@ end(struct sides *sides, const char *what)
 	    sqlite3session_changeset(sides->session, &size, &bytes), SQLITE_OK);
 	sqlite3session_delete(sides->session);
 	lines_of_ours(scratch, entry.bytes, entry.length, &ours);
-	lines_of_theirs(scratch->book, size, bytes, &theirs);
+	lines_of_theirs(size, bytes, &theirs);
 	lines_of_ours(scratch, bytes, (size_t)size, &theirs_read);
 	if (strcmp(text_string(&ours), text_string(&theirs)) != 0 ||
 	    strcmp(text_string(&theirs_read), text_string(&theirs)) != 0) {
