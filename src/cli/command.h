@@ -124,11 +124,13 @@ struct command_table {
 
 /* Options that answer what is asked of serial numbers, into the struct serial_said that is the
  * member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SERIAL_OPTIONS(structure, said)                                                  \
 	FLAG_OPTION("again", structure, said.again,                                      \
 	    "it goes back aboard although it was condemned"),                            \
 	    FLAG_OPTION("serials-are-right", structure, said.right,                      \
 		"the serial numbers are right, however alike they are")
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* The word of a command that is about any number of items. */
 #define ITEMS_WORD(range)                                                                \

@@ -62,6 +62,7 @@ struct scope_said {
 
 /* The options, as entries of an option table, into the member `said` of a struct; `acts_` as an
  * option has them, and `whose` leads their help ("new: "). */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
 	OPTION("vessel", "NAME", VESSEL, structure, said.vessel,                         \
 	    whose "this vessel's reminders only", .acts = (acts_),                       \
@@ -72,6 +73,7 @@ struct scope_said {
 	    OPTION("station", "STATION", STATION, structure, said.station,               \
 		whose "the hand-ins and collects of this station", .acts = (acts_),      \
 		.not_with = "vessel base")
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the
  * book, which is loaded for it. */
@@ -83,12 +85,14 @@ MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
 
 /* The shared options, as entries of an option table, into the struct gear_wish that is the member
  * `wish` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SELECT_OPTIONS(structure, wish)                                                  \
 	OPTION("vessel", "NAME", WORDS, structure, wish.vessel, "this vessel only"),     \
 	    OPTION("base", "PLACE", WORDS, structure, wish.base,                         \
 		"vessels of this base only"),                                            \
 	    OPTION("kind", "KIND", WORDS, structure, wish.kind,                          \
 		"this kind only, or a group such as flares")
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* ---- What `becket years` reckons with that is words of its own ---- */
 
