@@ -45,8 +45,9 @@ vessel_suppose(const struct vessel *vessel, const struct supposition *suppositio
 		periods[count] = vessel->periods[i++];
 		follow(vessel, supposition, &periods[count++]);
 	}
-	if (count == 0 || periods[count - 1].from < supposition->from) {
-		periods[count] = count == 0 ? vessel->periods[0] : periods[count - 1];
+	/* her first period is from before all days */
+	if (periods[count - 1].from < supposition->from) {
+		periods[count] = periods[count - 1];
 		periods[count].from = supposition->from;
 		periods[count].says = 0;
 		count++;

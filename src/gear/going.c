@@ -21,16 +21,15 @@ shared_days_of(struct shared_days days)
 	return days.any != 0 && days.all != 0 ? days.all : days.any;
 }
 
-/* True when a vessel says on which days she goes, and goes with another. */
+/* True when a vessel goes with another, or is that one. */
 static bool
 goes_along(const struct going *going, size_t other)
 {
 	const struct vessel *vessel = &going->inventory->vessels[other];
 	const char *base = going->inventory->vessels[going->vessel].base;
-	return (vessel->goes != 0 || vessel->away_count > 0) &&
-	       (other == going->vessel ||
-		   (base[0] != '\0' && strcmp(base, vessel->base) == 0 &&
-		       vessel_is_here(vessel, going->day)));
+	return other == going->vessel ||
+	       (base[0] != '\0' && strcmp(base, vessel->base) == 0 &&
+		   vessel_is_here(vessel, going->day));
 }
 
 struct going

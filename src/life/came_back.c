@@ -107,23 +107,24 @@ void
 came_back_since(const struct inventory *inventory, const char *station, day_t since,
     struct arena *arena, struct came_back_list *out)
 {
-	size_t most = 0;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		most += inventory->items[i].movement_count;
-	}
-	struct came_back_list list = {
-	    arena_alloc(arena, (most + 1) * sizeof *list.items), 0};
+	struct {
+		struct came_back *items;
+		size_t count;
+		size_t capacity;
+	} list = {0};
+
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		for (size_t j = 0; j < item->movement_count; j++) {
 			if (!is_return(&item->movements[j], station, since)) {
 				continue;
 			}
+			ARENA_ROOM(arena, &list);
 			read_return(inventory, i, j, arena, &list.items[list.count++]);
 		}
 	}
 	if (list.count > 1) {
 		qsort(list.items, list.count, sizeof *list.items, latest_first);
 	}
-	*out = list;
+	*out = (struct came_back_list){list.items, list.count};
 }

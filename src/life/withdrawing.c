@@ -47,12 +47,11 @@ keep_part(struct life_planning *planning, const struct withdrawing *how, size_t 
 	planning_add(planning, &row);
 }
 
-/* True when the item, or something it is inside of within `whole`, is kept. */
+/* True when the item, which is inside of `whole`, or something it is inside of within that, is kept. */
 static bool
 is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_t item)
 {
-	for (size_t at = item; at != whole && at != ITEM_NO_PARENT;
-	     at = inventory->items[at].parent) {
+	for (size_t at = item; at != whole; at = inventory->items[at].parent) {
 		if (kept[at]) {
 			return true;
 		}

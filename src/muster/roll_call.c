@@ -92,14 +92,12 @@ group_is_met(const struct roll *roll, const struct muster_line *line)
 	return false;
 }
 
-/* Empties a line's lists but keeps their room. */
+/* Empties a line's lists but keeps their room; what it needs and has is counted after that. */
 static void
 start_line(struct muster_line *line, const struct carriage *carriage, const char *asks)
 {
 	line->line = carriage;
 	line->asks = asks;
-	line->need = 0;
-	line->have = 0;
 	line->missing = 0;
 	line->counted.count = 0;
 	line->lapsed.count = 0;

@@ -71,7 +71,7 @@ has_class(const struct rating_mark *mark, char wanted)
 	bool found = false;
 	for (size_t i = 0; i < mark->length; i++) {
 		int letter = text_lower(mark->letters[i]);
-		if (letter < 'a' || letter > 'f') {
+		if (letter > 'f') {
 			return false;
 		}
 		found = found || letter == text_lower(wanted);
@@ -150,7 +150,7 @@ has_fire_letters(const struct rating_mark *mark)
 {
 	for (size_t i = 0; i < mark->length; i++) {
 		int letter = text_lower(mark->letters[i]);
-		if ((letter < 'a' || letter > 'f') && letter != 'k') {
+		if (letter > 'f' && letter != 'k') {
 			return false;
 		}
 	}
