@@ -12,7 +12,8 @@ apart, with its reason, is what no test can take:
                 SETS names: out of memory, the only other, the program ends
     told        what branches.txt tells of: FILE, a tab, the source line, a tab, how many sides, a tab, the reason
 
-A line of branches.txt whose sides are all taken is told, too, so that the list stays true.
+A line of branches.txt that tells of more sides than are never taken, or of a source line that is no more, is a
+failure, so that the list stays true: exit status 1.
 """
 import gzip
 import json
@@ -79,24 +80,32 @@ def beyond(room, lines, number, never, source, known):
 
 
 def judge(build, room, known, shown):
-    lines = list(covered(build, room))
+    """Tells of a room; returns how many lines of branches.txt are not true of it."""
+    lines, wrong, met = list(covered(build, room)), 0, set()
     sides = sum(len(line[3]) for line in lines)
     if sides == 0:
         print(f"{room}: no test was run")
-        return
+        return 0
     texts, taken, why, left = {}, 0, {"a switch": 0, "no fault": 0, "told": 0}, []
     for source, number, _, counts in lines:
         text = texts.setdefault(source, (ROOT / "src" / room / source).read_text(encoding="utf-8").splitlines())
         never = counts.count(0)
         taken += len(counts) - never
+        place = (source, text[number - 1].strip())
+        met.add(place)
+        if known.get(place, 0) > never:
+            print(f"  {source}:{number}: {never} of its sides are never taken, and branches.txt tells of {known[place]}")
+            wrong += 1
         if never:
             cannot, reason = beyond(room, text, number, never, source, known)
             if cannot:
                 why[reason] += cannot
             if never > cannot:
                 left.append(f"  {source}:{number}: {never - cannot} of {len(counts)} never: {text[number - 1].strip()}")
-        elif (source, text[number - 1].strip()) in known:
-            print(f"  {source}:{number}: branches.txt tells of it, and all its sides are taken")
+    for place in known.keys() - met:
+        if (ROOT / "src" / room / place[0]).exists():
+            print(f"  {place[0]}: branches.txt tells of a line that is not there: {place[1]}")
+            wrong += 1
     can = sides - sum(why.values())
     ran = sum(line[2] > 0 for line in lines)
     apart = ", ".join(f"{count} {reason}" for reason, count in why.items() if count)
@@ -104,12 +113,12 @@ def judge(build, room, known, shown):
           + (f" ({apart} apart)" if apart else ""))
     if shown:
         print("\n".join(left))
+    return wrong
 
 
 def main():
     build, known = Path(sys.argv[1]).resolve(), told()
-    for room in sys.argv[2:] or ROOMS:
-        judge(build, room, known, bool(sys.argv[2:]))
+    sys.exit(1 if sum([judge(build, room, known, bool(sys.argv[2:])) for room in sys.argv[2:] or ROOMS]) else 0)
 
 
 main()

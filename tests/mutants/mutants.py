@@ -40,13 +40,13 @@ TESTS = {  # the unit tests that are of the room, the quickest first
             " serials sheet inventory_csv commands",
     "due": "decide fails_in_span if_done siblings conditions working clocks interval extension label worked_cases"
            " events suppose windows sheet_days season due limits property oracle",
-    "muster": "pieces leave booked working ashore carriage muster cure_fleet cure rota",
+    "muster": "pieces leave why_line booked working ashore carriage muster cure_fleet cure rota",
     "winter": "first_word dockets station vessel_times windows settled winter trips few_trips limits siblings season"
               " errands unpriced",
     "years": "years_sums moves_sift courses_walk outlook courses_solve outlook_ages unpriced",
     "rota": "rota rota_fixes rota_hand_ins slots",
-    "life": "gone names homecoming life serials",
-    "rules": "rating kind_words yaml_where kinds sheet_check carriage extends sheet worked_cases packed",
+    "life": "gone life_edges names homecoming life serials",
+    "rules": "rating kind_words yaml_where sheet_same sheet_slips kinds sheet_check carriage extends sheet worked_cases packed",
 }
 GOLDENS = {
     "dates": ["why-clocks", "vessel-times", "words-typed", "import-doubts", "stations", "printed-expiry"],
