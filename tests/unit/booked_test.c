@@ -176,6 +176,24 @@ TEST(what_is_moved_for_one_booking_is_aboard_in_her_others)
 	scene_close(&fleet.scene);
 }
 
+/* Two go to Bittern for June, then two to Avocet for July, which are aboard in her August. */
+TEST(what_was_moved_to_another_before_does_not_hide_what_was_moved_to_her)
+{
+	struct fleet fleet;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, STORE, 6, "2030");
+	book(&fleet, 0, "2027-07-03", "2027-07-10", 2);
+	book(&fleet, 0, "2027-08-07", "2027-08-14", 2);
+	book(&fleet, 1, "2027-06-05", "2027-06-12", 2);
+	muster(&fleet);
+	static const int MOVED[] = {2, 0, 2};
+	for (size_t i = 0; i < 3; i++) {
+		assert_int_equal(moved(&fleet.booked[i]), MOVED[i]);
+		assert_int_equal(fleet.booked[i].cured_by_others, i == 1);
+	}
+	scene_close(&fleet.scene);
+}
+
 /* Three in store. Avocet's four in June can't all have one, Bittern's two in August can: those
  * first, and the one that is left goes to Avocet. */
 TEST(who_can_be_made_whole_comes_first_and_others_get_what_is_left)
@@ -273,6 +291,20 @@ TEST(of_bookings_of_one_day_the_first_boats_is_served_first)
 	scene_close(&fleet.scene);
 }
 
+/* A book without boats: nothing is copied from nowhere, which the sanitizers would tell. */
+TEST(without_boats_there_is_nothing_to_muster)
+{
+	const struct inventory inventory = {0};
+	const struct due_engine engine = {.inventory = &inventory};
+	struct arena arena = {0};
+	struct booked none = {.vessel = 7};
+	muster_bookings(&engine, &none, 0, &arena);
+	assert_int_equal(booked_while_here(&inventory, &none, 0), 0);
+	assert_int_equal(none.vessel, 7);
+	assert_null(none.muster.lines);
+	arena_clear(&arena);
+}
+
 /* The one boat in the book, without a store: three are booked, and for three it is counted. */
 TEST(one_boat_alone_is_mustered_for_her_booking)
 {
@@ -285,6 +317,46 @@ TEST(one_boat_alone_is_mustered_for_her_booking)
 	assert_int_equal(fleet.count, 1);
 	assert_int_equal(need_of(&fleet.booked[0]), 3);
 	assert_false(fleet.booked[0].muster.ok);
+	scene_close(&fleet.scene);
+}
+
+/* Her second line can't be told. */
+TEST(a_booking_of_which_any_line_is_not_told_is_not_told)
+{
+	static const struct booking JUNE = {.persons = 2, .note = ""};
+	struct muster_line lines[] = {{.asks = ""}, {.asks = "persons"}};
+	struct booked booked = {.booking = &JUNE,
+	    .muster = {.has_lines = true, .lines = lines, .line_count = 2}};
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+	booked.muster.shortage_count = 1;
+	booked.muster.cure.cures = true;
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+	lines[1].asks = "";
+	assert_int_equal(booked_rank(&booked), BOOKED_CURED);
+	booked.muster.cure.cures = false;
+	assert_int_equal(booked_rank(&booked), BOOKED_SHORT);
+	booked.muster.ok = true;
+	booked.muster.shortage_count = 0;
+	assert_int_equal(booked_rank(&booked), BOOKED_FINE);
+	booked.muster.ok = false;
+	booked.muster.has_lines = false;
+	booked.muster.line_count = 0;
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+}
+
+/* Two lots go to her for June, and both are aboard in July. */
+TEST(each_lot_that_was_moved_is_aboard_in_her_next)
+{
+	struct fleet fleet;
+	open_fleet(&fleet);
+	(void)add_rockets(&fleet, STORE, 1, "2030");
+	(void)add_rockets(&fleet, STORE, 1, "2031");
+	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
+	book(&fleet, 0, "2027-07-03", "2027-07-10", 2);
+	muster(&fleet);
+	assert_int_equal(moved(&fleet.booked[0]), 2);
+	assert_int_equal(moved(&fleet.booked[1]), 0);
+	assert_true(fleet.booked[1].cured_by_others);
 	scene_close(&fleet.scene);
 }
 

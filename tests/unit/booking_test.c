@@ -111,6 +111,29 @@ TEST(requests_are_held_against_those_before_them)
 	assert_non_null(strstr(fault.text, "7 Aug 2027 to 14 Aug 2027"));
 }
 
+/* Whichever it is: the second of her bookings, or of the requests before. */
+TEST(each_booking_and_each_request_is_in_the_way_of_another)
+{
+	const struct booking hers[] = {{days("2027-05-01", "2027-05-08"), 4, 0, ""},
+	    {days("2027-06-05", "2027-06-12"), 4, 0, ""}};
+	const struct vessel boat = {.name = "Boat", .bookings = hers, .booking_count = 2};
+	const struct inventory inventory = {.vessels = &boat, .vessel_count = 1};
+	const struct booking_request requests[] = {
+	    {"Boat", DAY_NONE, {days("2027-07-03", "2027-07-10"), 4, 0, ""}},
+	    {"Boat", DAY_NONE, {days("2027-08-07", "2027-08-14"), 4, 0, ""}},
+	    {"Boat", DAY_NONE, {days("2027-08-09", "2027-08-11"), 4, 0, ""}},
+	    {"Boat", DAY_NONE, {days("2027-06-07", "2027-06-14"), 4, 0, ""}},
+	};
+	struct fault fault = {0};
+	assert_true(booking_check(&inventory, requests, 0, &fault));
+	assert_true(booking_check(&inventory, requests, 1, &fault));
+	assert_false(booking_check(&inventory, requests, 2, &fault));
+	assert_non_null(strstr(fault.text, "7 Aug 2027 to 14 Aug 2027"));
+	fault = (struct fault){0};
+	assert_false(booking_check(&inventory, requests, 3, &fault));
+	assert_non_null(strstr(fault.text, "5 Jun 2027 to 12 Jun 2027"));
+}
+
 TEST(a_booking_is_found_by_any_day_of_it_and_the_next_by_its_end)
 {
 	const struct booking bookings[] = {{days("2027-06-05", "2027-06-12"), 4, 0, ""},

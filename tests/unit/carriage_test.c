@@ -143,6 +143,30 @@ TEST(a_raft_counts_the_persons_it_is_for)
 	}
 }
 
+/* One for four or more counts one, a smaller none, and one whose size is not known is asked about. */
+TEST(a_piece_may_have_to_be_of_a_size)
+{
+	static const struct {
+		int capacity;
+		int have;
+		size_t asks;
+	} ROWS[] = {{3, 0, 0}, {4, 1, 0}, {5, 1, 0}, {0, 0, 1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(
+		    &scene, RULES CARRIAGE("l", "    need: {points: 1}\n    serves:\n"
+						"      - {kinds: [jackstay], points: 1,\n"
+						"         capacity-from: 4}\n"));
+		add(&scene, "jackstay", "", 1)->capacity = ROWS[i].capacity;
+		struct muster muster = muster_now(&scene);
+		const struct muster_line *line = line_of(&muster, "l");
+		assert_int_equal(line->have, ROWS[i].have);
+		assert_int_equal(line->untold_count, ROWS[i].asks);
+		scene_close(&scene);
+	}
+}
+
 /* The largest of them lost, what is left must do; one of a lot is one. */
 TEST(the_largest_piece_may_be_lost)
 {
@@ -176,6 +200,7 @@ TEST(a_line_may_name_a_place)
 		size_t asks;
 	} ROWS[] = {{"galley", 1, 0}, {"Galley, port side", 1, 0}, {"saloon", 0, 0},
 	    {"engine room", 1, 0}, {"by the ENGINE", 1, 0}, {"galleys", 0, 0},
+	    {"galley: port", 1, 0}, {"galley~", 1, 0}, {"the gall", 0, 0},
 	    {"engine 9", 1, 0}, {"engine9", 0, 0}, {"0galley", 0, 0}, {"galleya", 0, 0},
 	    {"zgalley", 0, 0}, {"aft", 0, 0}, {"", 0, 1}};
 

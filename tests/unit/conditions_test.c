@@ -2,6 +2,8 @@
 #include "becket_test.h"
 #include "scene.h"
 
+#include <string.h>
+
 #define SOURCE "    source: test\n    standing: common practice\n"
 
 #define RULE(id, when)                                                                   \
@@ -47,6 +49,57 @@ TEST(a_coarse_stamp_across_a_limit_can_not_be_told)
 	assert_string_equal(state_under(RULES, 0, "2021", &asks), "in-date");
 	assert_string_equal(state_under(RULES, 0, "", &asks), "date-unknown");
 	assert_string_equal(asks, "made");
+}
+
+/* The least that each condition can ask. Fitted on 1 January 2024 a tether has expired since 2 January 2026 where its rule
+ * holds, and has no task where it never does; on 1 May 2025 it is in date, or of unknown date where nobody can tell. One of 20 November is a month old on
+ * 20 December, from which day on its rule holds and it is lapsed. */
+TEST(a_condition_asks_something_from_its_least_value_on)
+{
+	static const struct {
+		const char *when, *made, *rating, *fitted;
+		int length_cm;
+		const char *state, *due;
+	} ROWS[] = {
+	    {"age-from: 1", "2026-11-20", "", "2024-01-01", 0, "in-date", "2026-12-19"},
+	    {"age-from: 1", "2026-10-20", "", "2024-01-01", 0, "expired", "2026-11-19"},
+	    {"age-until: 1", "2020-01-01", "", "2024-01-01", 0, "", ""},
+	    {"length-from: 0.01", "", "", "2025-05-01", 0, "date-unknown", ""},
+	    {"length-below: 0.01", "", "", "2024-01-01", 1000, "", ""},
+	    {"test-valid: 1", "", "", "2025-05-01", 0, "date-unknown", ""},
+	    {"ratings: [5-B]", "", "", "2025-05-01", 0, "date-unknown", ""},
+	    {"ratings: [5-B]", "", "5 b", "2024-01-01", 0, "expired", "2026-01-01"},
+	    {"ratings: [5-B]", "", "34B", "2024-01-01", 0, "", ""},
+	    {"marked: no", "", "", "2024-01-01", 0, "expired", "2026-01-01"},
+	    {"marked: yes", "", "", "2024-01-01", 0, "", ""},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT rules = {0};
+		struct scene scene;
+		text_add_format(&rules, RULE("r", "%s"), ROWS[i].when);
+		scene_open(&scene, text_string(&rules));
+		scene.vessel.length_cm = ROWS[i].length_cm;
+		struct item *tether = scene_item(&scene, "tether");
+		tether->made = stamp_of(ROWS[i].made);
+		tether->rating = ROWS[i].rating;
+		tether->fitted = stamp_of(ROWS[i].fitted);
+		scene.engine = (struct due_engine){.kinds = scene.kinds,
+		    .rulebooks = scene.rulebooks,
+		    .inventory = &scene.inventory};
+		struct obligation *tasks = NULL;
+		size_t count = 0;
+		char due[DAY_ISO_SIZE] = "";
+		due_of_item(
+		    &scene.engine, 0, day_of("2026-11-25"), &scene.arena, &tasks, &count);
+		const char *is = count == 0 ? "" : state_word(tasks[0].state);
+		if (strcmp(is, ROWS[i].state) != 0 ||
+		    strcmp(count == 0 ? "" : day_iso(tasks[0].due, due), ROWS[i].due) !=
+			0) {
+			fail_msg("%s: %s, \"%s\"", ROWS[i].when, is, due);
+		}
+		scene_close(&scene);
+	}
 }
 
 /* A boat that is private until 9 September 2026, commercial from then on. */

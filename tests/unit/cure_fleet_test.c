@@ -245,6 +245,11 @@ TEST(a_lot_with_parts_goes_as_a_whole)
 	assert_int_equal(moved(&fleet, 1, 3), 0);
 	assert_true(fleet.musters[0].cure.cures);
 	assert_false(fleet.musters[1].cure.cures);
+	/* a part that is gone holds none of them back */
+	fleet.scene.items[4].state = PLACE_WITHDRAWN;
+	muster_fleet(&fleet, DAY, DAY);
+	assert_int_equal(moved(&fleet, 0, 3), 1);
+	assert_int_equal(moved(&fleet, 1, 3), 1);
 	scene_close(&fleet.scene);
 }
 

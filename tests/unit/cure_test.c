@@ -431,41 +431,61 @@ TEST(spares_that_do_not_simply_add_up_are_tried)
 	assert_true(cured.boats > 30 && cured.several > 30);
 }
 
+#define MANY_RAFTS                                                                       \
+	"  - id: r\n    title: Rafts\n    need: {points: 496}\n    serves:\n"            \
+	"      - {kinds: [liferaft-canister], points: capacity}\n"                       \
+	"    source: invented\n    standing: memory\n"
+#define EITHER                                                                           \
+	"  - id: d\n    title: Danbuoy\n    need: {points: 100}\n    any-of: g\n"        \
+	"    serves:\n      - {kinds: [danbuoy-inflatable], points: 100}\n"              \
+	"    source: invented\n    standing: memory\n"                                   \
+	"  - id: e\n    title: Beacons\n    need: {points: 900}\n    any-of: g\n"        \
+	"    serves:\n      - {kinds: [epirb], points: capacity}\n"                      \
+	"    source: invented\n    standing: memory\n"
+
 /* Forty rafts for 11 to 50 persons, each a capacity of its own, and 496 places needed: the eleven
  * largest make 495, and for the one place that is left the first of the others does. The ways to
  * take some are far more than are looked at, so that the most useful are taken and nobody says
  * they are the fewest. A jackstay and two tethers close the tethers' line of 4; a third tether
- * would be of no use, nor is a harness. */
+ * would be of no use, nor is a harness; and once a danbuoy does for a group, a beacon, the other way of it, is
+ * of none. Whichever line comes first. */
 TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 {
-	struct base base;
-	open_base_of(&base, LIMITS_RULES LIMITS_TETHERS
-	    "  - id: r\n    title: Rafts\n    need: {points: 496}\n    serves:\n"
-	    "      - {kinds: [liferaft-canister], points: capacity}\n"
-	    "    source: invented\n    standing: memory\n");
-	add(&base, STORE, "jackstay", 2, "2026-06");
-	for (int i = 0; i < 3; i++) {
-		add(&base, STORE, "tether", 1, "2026-06");
+	static const char *const SHEETS[] = {
+	    LIMITS_RULES LIMITS_TETHERS MANY_RAFTS EITHER,
+	    LIMITS_RULES MANY_RAFTS EITHER LIMITS_TETHERS};
+	for (size_t order = 0; order < 2; order++) {
+		struct base base;
+		open_base_of(&base, SHEETS[order]);
+		add(&base, STORE, "jackstay", 2, "2026-06");
+		for (int i = 0; i < 3; i++) {
+			add(&base, STORE, "tether", 1, "2026-06");
+		}
+		for (int capacity = 11; capacity <= 50; capacity++) {
+			add(&base, STORE, "liferaft-canister", 1, "2026-06")->capacity =
+			    capacity;
+		}
+		add(&base, STORE, "harness", 1, "2026-06");
+		add(&base, STORE, "epirb", 1, "2026-06")->capacity = 60;
+		add(&base, STORE, "danbuoy-inflatable", 1, "2026-06");
+		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+		assert_true(muster.cure.cures);
+		assert_false(muster.cure.fewest);
+		size_t rafts = 0;
+		size_t tethers = 0;
+		for (size_t i = 0; i < muster.cure.count; i++) {
+			const struct muster_move *move = &muster.cure.moves[i];
+			const struct item *item = &base.scene.inventory.items[move->item];
+			rafts += strncmp(item->kind, "liferaft", 8) == 0 &&
+				 (item->capacity >= 40 || item->capacity == 11);
+			tethers += strcmp(item->kind, "tether") == 0;
+			assert_string_not_equal(item->kind, "epirb");
+		}
+		assert_int_equal(rafts, 12);
+		assert_int_equal(tethers, 2);
+		assert_int_equal(muster.cure.count, 16);
+		scene_close(&base.scene);
 	}
-	for (int capacity = 11; capacity <= 50; capacity++) {
-		add(&base, STORE, "liferaft-canister", 1, "2026-06")->capacity = capacity;
-	}
-	add(&base, STORE, "harness", 1, "2026-06");
-	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
-	assert_true(muster.cure.cures);
-	assert_false(muster.cure.fewest);
-	size_t rafts = 0;
-	size_t tethers = 0;
-	for (size_t i = 0; i < muster.cure.count; i++) {
-		const struct muster_move *move = &muster.cure.moves[i];
-		const struct item *item = &base.scene.inventory.items[move->item];
-		rafts += item->capacity >= 40 || item->capacity == 11;
-		tethers += strcmp(item->kind, "tether") == 0;
-	}
-	assert_int_equal(rafts, 12);
-	assert_int_equal(tethers, 2);
-	assert_int_equal(muster.cure.count, 15);
-	scene_close(&base.scene);
 }
 
 /* Four points of tethers are wanted and there are none; of jackstays, two points each, no more than two count. Of two
@@ -485,6 +505,115 @@ TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 		assert_false(muster.cure.fewest);
 		scene_close(&base.scene);
 	}
+}
+
+#define LIMITS_DANBUOY                                                                   \
+	"  - id: d\n    title: Danbuoy\n    need: {points: 1}\n"                         \
+	"    serves:\n      - {kinds: [danbuoy-inflatable], points: 1}\n"                \
+	"    source: invented\n    standing: memory\n"
+
+/* Whichever of the lines that are short has the limit. */
+TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
+{
+	static const char *const SHEETS[] = {LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS,
+	    LIMITS_RULES LIMITS_TETHERS LIMITS_DANBUOY};
+	for (size_t i = 0; i < 2; i++) {
+		struct base base;
+		open_base_of(&base, SHEETS[i]);
+		add(&base, STORE, "jackstay", 2, "2026-10-01");
+		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+		assert_int_equal(muster.shortage_count, 2);
+		assert_int_equal(muster.cure.count, 1);
+		assert_int_equal(muster.cure.moves[0].quantity, 1);
+		assert_false(muster.cure.cures);
+		assert_false(muster.cure.fewest);
+		scene_close(&base.scene);
+	}
+}
+
+/* Two jackstays or a danbuoy: with one jackstay there is no way, and half of one is worth no more than none. */
+TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
+{
+	struct base base;
+	open_base_of(&base,
+	    LIMITS_RULES "  - id: j\n    title: Jackstays\n    need: {points: 2}\n"
+			 "    serves:\n      - {kinds: [jackstay], points: 1}\n"
+			 "    any-of: g\n    source: invented\n    standing: memory\n"
+			 "  - id: d\n    title: Danbuoy\n    need: {points: 1}\n"
+			 "    serves:\n      - {kinds: [danbuoy-inflatable], points: 1}\n"
+			 "    any-of: g\n    source: invented\n    standing: memory\n");
+	add(&base, STORE, "jackstay", 1, "2026-10-01");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_false(muster.cure.cures);
+	assert_int_equal(muster.cure.count, 0);
+	scene_close(&base.scene);
+}
+
+/* By common practice it should be renewed after a year: it counts, and so it may be lent. An engine without parts has no
+ * index of them. */
+TEST(a_spare_that_is_remarked_on_may_be_lent)
+{
+	struct base base;
+	struct muster muster = {0};
+	open_base_of(&base,
+	    "  - id: a\n    kinds: [jackstay]\n    task: renew\n    doer: owner\n"
+	    "    grade: practice\n    clocks:\n      - {from: [made], months: 12}\n"
+	    "    source: invented\n    standing: memory\n"
+	    "carriage:\n"
+	    "  - id: j\n    title: Jackstays\n    need: {points: 1}\n    serves:\n"
+	    "      - {kinds: [jackstay], points: 1}\n"
+	    "    source: invented\n    standing: memory\n");
+	add(&base, STORE, "jackstay", 1, "2020-10-01");
+	struct scene *scene = &base.scene;
+	scene->engine = (struct due_engine){.kinds = scene->kinds,
+	    .rulebooks = base.rulebooks,
+	    .inventory = &scene->inventory};
+	day_t day = day_of("2026-11-25");
+	muster_vessel(
+	    &scene->engine, BOAT, (struct span){day, day}, &scene->arena, &muster);
+	muster_cure(&scene->engine, &muster, 1, &scene->arena);
+	assert_true(muster.cure.cures);
+	assert_int_equal(muster.cure.count, 1);
+	scene_close(scene);
+}
+
+/* A boat that lies nowhere has no store. */
+TEST(without_a_base_nothing_is_lent)
+{
+	struct base base;
+	open_base(&base);
+	add(&base, STORE, "jackstay", 2, "2026-06");
+	add(&base, STORE, "danbuoy-inflatable", 1, "2026-06");
+	base.vessels[BOAT].base = "";
+	base.vessels[STORE].base = "";
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_false(muster.cure.cures);
+	assert_int_equal(muster.cure.count, 0);
+	scene_close(&base.scene);
+}
+
+/* At the galley one is wanted, and two in all: the one in the saloon does not do for the other, though it is of the same kind. */
+TEST(spares_that_differ_in_their_place_are_no_twins)
+{
+	struct base base;
+	open_base_of(&base,
+	    LIMITS_RULES "  - id: g\n    title: Galley\n    need: {points: 1}\n"
+			 "    places: [galley]\n"
+			 "    serves:\n      - {kinds: [jackstay], points: 1}\n"
+			 "    source: invented\n    standing: memory\n"
+			 "  - id: a\n    title: All\n    need: {points: 2}\n"
+			 "    serves:\n      - {kinds: [jackstay], points: 1}\n"
+			 "    source: invented\n    standing: memory\n");
+	static const char *const PLACES[] = {"saloon", "saloon", "galley"};
+	for (size_t i = 0; i < 3; i++) {
+		add(&base, STORE, "jackstay", 1, "2026-06")->place = PLACES[i];
+	}
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures && muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 2);
+	assert_int_equal(muster.cure.moves[0].item, 0);
+	assert_int_equal(muster.cure.moves[1].item, 2);
+	scene_close(&base.scene);
 }
 
 /* Four points of tethers: of jackstays, one point each, no more than one counts. Of two jackstays and three tethers in the

@@ -235,6 +235,8 @@ TEST(a_span_of_days_is_read_and_a_backward_one_refused)
 	assert_true(span_parse("2026-10-10..2027-04-01", &span, &fault));
 	assert_int_equal(span.first, day_from_civil(2026, 10, 10));
 	assert_int_equal(span.last, day_from_civil(2027, 4, 1));
+	assert_true(span_parse("2026-10-10..2026-10-10", &span, &fault));
+	assert_int_equal(span.last, day_from_civil(2026, 10, 10));
 	assert_false(span_parse("2027-04-01..2026-10-10", &span, &fault));
 	assert_string_equal(fault.text,
 	    "\"2027-04-01..2026-10-10\" ends before it starts; expected the earlier day first");

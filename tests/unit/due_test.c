@@ -266,6 +266,40 @@ TEST(contents_bind_no_less_than_the_part_itself)
 	scene_close(&scene);
 }
 
+/* Water that is out since its mark of March 2024 is out by its age since June 2025, too: the whole has been out since the
+ * first, and the second says nothing more of it. Where its mark is not known its age tells. */
+TEST(a_part_that_is_out_binds_by_what_put_it_out_first)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+	    "    doer: station\n    grade: law\n    clocks:\n      - { from: [marked] }\n"
+	    "      - { from: [made], months: 60 }\n" SOURCE);
+	struct item *raft = scene_item(&scene, "liferaft-canister");
+	struct item *water = scene_item(&scene, "raft-contents");
+	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
+	water->parent = 0;
+	water->made = stamp_of("2020-06-01");
+	static const char *const MARKS[] = {"2024-03", ""};
+	static const char *const DUES[] = {"2024-03-31", "2025-06-01"};
+	for (size_t i = 0; i < 2; i++) {
+		water->expires = stamp_of(MARKS[i]);
+		struct obligation due =
+		    scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
+		size_t inside = 0;
+		for (size_t k = 0; k < due.reading_count; k++) {
+			inside += due.readings[k].anchor == ANCHOR_CONTENTS;
+		}
+		assert_int_equal(inside, 1);
+		assert_int_equal(due.due, day_of(DUES[i]));
+		assert_int_equal(due.state, STATE_OVERDUE);
+	}
+	scene_close(&scene);
+}
+
 #define CONTENTS_BIND                                                                    \
 	"  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"              \
 	"    doer: station\n    grade: practice\n    contents-bind: yes\n"               \

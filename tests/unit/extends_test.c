@@ -97,6 +97,21 @@ TEST(what_is_inherited_stands_where_it_stood_and_what_is_new_comes_after)
 	sheet_free(base);
 }
 
+TEST(a_subject_said_anew_replaces_the_other)
+{
+	static const char YAML[] =
+	    HEAD("mine") "extends: base\nnot-stated:\n" SUBJECT("n", "anew");
+	struct fault fault = {0};
+	struct sheet *base = read_base(*state);
+	struct sheet *mine = read_over(base, *state, YAML, &fault);
+	assert_non_null(mine);
+	assert_int_equal(mine->not_stated_count, 1);
+	assert_string_equal(mine->not_stated[0].subject, "anew");
+	assert_string_equal(mine->not_stated[0].replaces, "base");
+	sheet_free(mine);
+	sheet_free(base);
+}
+
 /* Two lines and a subject of the base, and one more of each here. */
 TEST(all_that_is_inherited_is_of_the_sheet_that_inherits)
 {

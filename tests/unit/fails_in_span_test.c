@@ -61,6 +61,17 @@ TEST(it_fails_from_the_day_after_its_last_good_one)
 	check_rows(&CLOCK, 1, SPANS, FAILS, 4);
 }
 
+TEST(any_of_its_clocks_fails_it)
+{
+	static const struct made CLOCKS[] = {
+	    {READING_RUNS, 900, ALWAYS, GRADE_LAW, 0, false},
+	    {READING_RUNS, 800, ALWAYS, GRADE_LAW, 0, false},
+	    {READING_RUNS, 100, ALWAYS, GRADE_LAW, 0, false}};
+	static const struct span SPAN = {50, 150};
+	assert_true(fails(CLOCKS, 3, false, SPAN));
+	assert_false(fails(CLOCKS, 2, false, SPAN));
+}
+
 TEST(a_rule_fails_it_only_while_in_force)
 {
 	static const struct made LATER = {

@@ -139,6 +139,67 @@ TEST(a_value_is_told_in_words)
 	    "6 persons;EUR 249.00;before Jun 2027;30 Jun 2027;;;;1 person");
 }
 
+/* A value of each type. */
+struct each {
+	const char *text;
+	struct stamp stamp;
+	day_t day;
+	int count, either;
+	int64_t price;
+	enum place_state state;
+	enum because because;
+	enum task task;
+	enum use use;
+	bool flag;
+};
+
+TEST(a_value_of_each_type_is_emptied_compared_and_written)
+{
+#define FIELD_AT(sort, member, none)                                                     \
+	{                                                                                \
+		.type = VALUE_##sort, .offset = offsetof(struct each, member),           \
+		.blank = (none)                                                          \
+	}
+	static const struct field FIELDS[] = {FIELD_AT(NAME, text, 0),
+	    FIELD_AT(STAMP, stamp, 0), FIELD_AT(DAY, day, 0), FIELD_AT(COUNT, count, 1),
+	    FIELD_AT(EITHER, either, 0), FIELD_AT(PRICE, price, -1),
+	    FIELD_AT(STATE, state, 0), FIELD_AT(BECAUSE, because, 0),
+	    FIELD_AT(TASK, task, 0), FIELD_AT(USE, use, 0), FIELD_AT(FLAG, flag, 0)};
+	static const char *const WRITTEN[] = {"K-7", "2027-06", "2027-06-30", "6", "no",
+	    "249.00", "landed", "sold", "weigh", "commercial", "yes"};
+	static const char *const BLANK[] = {
+	    "", "", "", "1", "", "", "aboard", "", "service", "private", "no"};
+	const struct each full = {.text = "K-7",
+	    .stamp = stamp_of("2027-06"),
+	    .day = day_of("2027-06-30"),
+	    .count = 6,
+	    .either = -1,
+	    .price = 24900,
+	    .state = PLACE_LANDED,
+	    .because = BECAUSE_SOLD,
+	    .task = TASK_WEIGH,
+	    .use = USE_COMMERCIAL,
+	    .flag = true};
+	for (size_t i = 0; i < sizeof FIELDS / sizeof FIELDS[0]; i++) {
+		struct each emptied = full;
+		SCOPED_TEXT words = {0};
+		assert_true(field_same(&FIELDS[i], &full, &emptied));
+		field_empty(&FIELDS[i], &emptied);
+		for (size_t k = 0; k < sizeof FIELDS / sizeof FIELDS[0]; k++) {
+			assert_int_equal(field_same(&FIELDS[k], &full, &emptied), k != i);
+		}
+		field_add(&FIELDS[i], &full, "EUR", &words);
+		assert_string_equal(text_string(&words), WRITTEN[i]);
+		text_reset(&words);
+		field_add(&FIELDS[i], &emptied, "EUR", &words);
+		assert_string_equal(text_string(&words), BLANK[i]);
+	}
+	const struct each yes = {.either = 1};
+	SCOPED_TEXT words = {0};
+	field_add(&FIELDS[4], &yes, "EUR", &words);
+	assert_string_equal(text_string(&words), "yes");
+}
+
 TEST(a_field_is_the_same_only_when_its_own_value_is)
 {
 	struct item_change a = blank_change();

@@ -52,6 +52,22 @@ TEST(nobody_goes_on_a_day_on_which_one_of_the_base_is_away)
 	    day_of("2026-11-13"));
 }
 
+/* Two of the base are away, on one Friday each; a boat of another base, on a third, keeps nobody at home. */
+TEST(only_those_who_go_along_keep_the_others_at_home)
+{
+	const struct span fridays[] = {{day_of("2026-11-20"), day_of("2026-11-20")},
+	    {day_of("2026-11-27"), day_of("2026-11-27")},
+	    {day_of("2026-12-04"), day_of("2026-12-04")}};
+	struct vessel vessels[] = {{.goes = FRI, .away = &fridays[0], .away_count = 1},
+	    {.goes = FRI, .away = &fridays[1], .away_count = 1},
+	    {.goes = FRI, .away = &fridays[2], .away_count = 1}};
+	struct inventory inventory = of_vessels(vessels, 3);
+	vessels[2].base = "Cove";
+	struct going going = going_of(&inventory, 0, day_of("2026-11-02"));
+	assert_int_equal(
+	    going_next(&going, &LOFT, day_of("2026-11-16")), day_of("2026-12-04"));
+}
+
 TEST(a_boat_that_has_left_has_no_say)
 {
 	struct vessel vessels[] = {
@@ -118,6 +134,13 @@ TEST(what_is_ashore_can_be_fetched_when_its_time_there_is_over)
 	assert_int_equal(
 	    ashore_collect(&inventory, &item, &LOFT, 1, &assumed), day_of("2026-12-14"));
 	assert_true(assumed);
+	/* a station that is shut for good gives nothing back */
+	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
+	struct station shut = LOFT;
+	shut.shut = &ever;
+	shut.shut_count = 1;
+	item.landed_to = "Loft";
+	assert_int_equal(ashore_collect(&inventory, &item, &shut, 1, &assumed), DAY_NONE);
 	item.landed_on = DAY_NONE;
 	assert_int_equal(ashore_collect(&inventory, &item, &LOFT, 1, &assumed), DAY_NONE);
 }

@@ -178,6 +178,22 @@ next_of_any(struct homecoming *home, struct item *jacket)
 }
 
 static void
+next_of_a_test_alone(struct homecoming *home, struct item *jacket)
+{
+	(void)jacket;
+	home->tasks = TEST;
+	home->next = stamp_of("2027-10");
+}
+
+static void
+next_of_three(struct homecoming *home, struct item *jacket)
+{
+	(void)jacket;
+	home->tasks = SERVICE | TEST | INSPECT;
+	home->next = stamp_of("2027-10");
+}
+
+static void
 next_of_another(struct homecoming *home, struct item *jacket)
 {
 	(void)jacket;
@@ -355,6 +371,16 @@ renewed_though_gone(struct homecoming *home, struct item *jacket)
 }
 
 static void
+renewed_both(struct homecoming *home, struct item *jacket)
+{
+	static const struct renewed_part BOTH[] = {
+	    {.tag = "FH-1", .serial = ""}, {.tag = "LJ-2", .serial = ""}};
+	jacket[2].parent = 0;
+	home->renewed = BOTH;
+	home->renewed_count = 2;
+}
+
+static void
 nobody_s_part(struct homecoming *home, struct item *jacket)
 {
 	static const struct renewed_part NOBODY_S[] = {{.tag = "ZZ-9", .serial = ""}};
@@ -374,6 +400,9 @@ TEST(what_a_station_says_is_taken_or_refused_with_words)
 	    {"due before it was done", next_before, "is before the work was done"},
 	    {"a next date of no task", next_of_nothing, "belongs to no task"},
 	    {"a next date of any of two", next_of_any, "say which, as test="},
+	    {"a next date of a test, which alone was done", next_of_a_test_alone, ""},
+	    {"a next date of three, the service's", next_of_three, ""},
+	    {"two parts renewed", renewed_both, ""},
 	    {"a next date of another task", next_of_another, "which was not done"},
 	    {"shorter without a date", shorter_without, "is missing"},
 	    {"condemned, and serviced", condemned_with_work, "was condemned, so"},

@@ -40,6 +40,9 @@ TEST(the_nearest_come_first_and_of_two_alike_the_earlier)
 	};
 
 	expect_near(spellings, 1, "lamp", "0");
+	const struct spelling twice[] = {
+	    {"lampq", &KINDS[0]}, {"lampqq", &KINDS[1]}, {"lampqqq", &KINDS[1]}};
+	expect_near(twice, 3, "lamp", "01");
 	expect_near(spellings, 2, "lamp", "10");
 	expect_near(spellings, 3, "lamp", "210");
 	expect_near(spellings, 4, "lamp", "231");
@@ -136,6 +139,17 @@ TEST(more_than_anybody_says_is_left_out)
 	expect_fit(&last, 1, words, "3"); /* the 32nd */
 	(void)snprintf(words + 62, sizeof words - 62, "x q");
 	expect_fit(&last, 1, words, "");
+}
+
+/* Ninety-six spellings in one text, and no more. */
+TEST(a_text_that_holds_too_many_names_is_none)
+{
+	static struct spelling spellings[97];
+	for (size_t i = 0; i < 97; i++) {
+		spellings[i] = (struct spelling){"bell", &KINDS[i % 2]};
+	}
+	expect_fit(spellings, 96, "ship bell", "01");
+	expect_fit(spellings, 97, "ship bell", "");
 }
 
 TEST(words_are_folded_alike)

@@ -164,4 +164,175 @@ TEST(the_days_away_are_from_the_hand_in_to_the_day_before_the_collect)
 	}
 }
 
+/* ---- what she can do without ---- */
+
+#define LINE(need, serves)                                                                     \
+	"  - id: a\n    kinds: [extinguisher-foam]\n    task: service\n"                       \
+	"    doer: station\n    grade: law\n    clocks:\n      - {from: [last], months: 99}\n" \
+	"    source: invented\n    standing: memory\n"                                         \
+	"carriage:\n  - id: l\n    title: L\n    need: {points: " need "}\n"                   \
+	"    source: invented\n    standing: memory\n    serves:\n" serves
+
+/* Two small pieces, then two of more worth, by their size, number, rating or place. Any one may be away. Were a piece of
+ * more worth taken for the twin of a small one that stays, two would seem to be. By hand, of 2, 2, 6 and 6
+ * ten are needed: without 2 and 6 there are eight. Of four extinguishers, two of them at the galley, one there is
+ * needed: without both there is none. */
+TEST(pieces_that_differ_in_anything_are_no_twins)
+{
+	static const struct {
+		const char *sheet;
+		int capacity, quantity;
+		const char *rating, *place;
+	} ROWS[] = {
+	    {LINE("10", "      - {kinds: [extinguisher-foam], points: capacity}\n"), 6, 1,
+		"5-B", ""},
+	    {LINE("5", "      - {kinds: [extinguisher-foam], points: 1}\n"), 2, 3, "5-B",
+		""},
+	    {LINE("5", "      - {kinds: [extinguisher-foam], points: 1}\n"
+		       "      - {kinds: [extinguisher-foam], points: 3, rating: 20-B}\n"),
+		2, 1, "20-B", ""},
+	    {LINE("1", "      - {kinds: [extinguisher-foam], points: 1}\n"
+		       "    places: [galley]\n"),
+		2, 1, "5-B", "galley"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct base base;
+		size_t pieces[] = {0, 1, 2, 3};
+		struct muster_spareable found = {0};
+		base_open_of(&base, ROWS[i].sheet);
+		for (size_t j = 0; j < 4; j++) {
+			struct item *item =
+			    base_add(&base, BOAT, "extinguisher-foam", "2026-06-01");
+			item->capacity = j < 2 ? 2 : ROWS[i].capacity;
+			item->quantity = j < 2 ? 1 : ROWS[i].quantity;
+			item->rating = j < 2 ? "5-B" : ROWS[i].rating;
+			item->place =
+			    j < 2 || ROWS[i].place[0] == '\0' ? "saloon" : ROWS[i].place;
+		}
+		const struct muster_sparing asked = {
+		    BOAT, base.ask.days, {pieces, 4}, {pieces, 4}};
+		muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
+		for (size_t j = 0; j < 4; j++) {
+			assert_false(found.needed[j]);
+		}
+		if (found.most != 1) {
+			fail_msg("row %zu: %d", i, found.most);
+		}
+		scene_close(&base.scene);
+	}
+}
+
+/* Of rafts for 8, 2, 2 and 2 ten are needed: that for 8 is needed, and of the others two may be away at once, for
+ * 8 and 2 are ten; not all three. */
+TEST(of_the_pieces_that_are_not_needed_as_many_as_leave_enough_may_be_away)
+{
+	struct base base;
+	size_t pieces[] = {0, 1, 2, 3};
+	struct muster_spareable found = {0};
+	base_open_of(&base,
+	    LINE("10", "      - {kinds: [extinguisher-foam], points: capacity}\n"));
+	for (size_t i = 0; i < 4; i++) {
+		base_add(&base, BOAT, "extinguisher-foam", "2026-06-01")->capacity =
+		    i == 0 ? 8 : 2;
+	}
+	const struct muster_sparing asked = {
+	    BOAT, base.ask.days, {pieces, 4}, {pieces, 4}};
+	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
+	assert_int_equal(found.most, 2);
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(found.needed[i], i == 0);
+	}
+	scene_close(&base.scene);
+}
+
+/* Of two that are just enough both are needed, and none may be away. */
+TEST(where_all_are_needed_none_may_be_away)
+{
+	struct base base;
+	size_t pieces[] = {0, 1};
+	struct muster_spareable found = {0};
+	base_open_of(&base,
+	    LINE("10", "      - {kinds: [extinguisher-foam], points: capacity}\n"));
+	for (size_t i = 0; i < 2; i++) {
+		base_add(&base, BOAT, "extinguisher-foam", "2026-06-01")->capacity = 5;
+	}
+	const struct muster_sparing asked = {
+	    BOAT, base.ask.days, {pieces, 2}, {pieces, 2}};
+	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
+	assert_true(found.needed[0] && found.needed[1]);
+	assert_int_equal(found.most, 0);
+	scene_close(&base.scene);
+}
+
+/* Of nothing nothing can be away. */
+TEST(of_no_pieces_none_is_spareable)
+{
+	struct base base;
+	struct muster_spareable found = {0};
+	base_open_of(&base, HEADS("1"));
+	const struct muster_sparing asked = {.vessel = BOAT, .days = base.ask.days};
+	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
+	assert_int_equal(found.most, 0);
+	assert_true(muster_kinds_meet(
+	    &base.scene.engine, BOAT, "lifejacket-auto", "lifejacket-auto"));
+	assert_false(muster_kinds_meet(
+	    &base.scene.engine, BOAT, "lifejacket-auto", "firing-head"));
+	assert_false(muster_kinds_meet(
+	    &base.scene.engine, BOAT, "firing-head", "lifejacket-auto"));
+	scene_close(&base.scene);
+}
+
+/* Serviced on 1 June 2026 a jacket counts through 1 June 2027. A head has no clock, and counts for ever; what has
+ * lapsed, is of unknown date or is not there does not count. */
+TEST(a_spare_counts_through_its_last_good_day_and_for_ever_without_a_clock)
+{
+	struct base base;
+	day_t last = 0;
+	base_open_of(&base, HEADS("1"));
+	base_add_jackets(&base, STORE, 1, "2026-06-01");
+	(void)base_add(&base, STORE, "firing-head", "2026-06-01");
+	base_add_jackets(&base, STORE, 1, "2025-06-01");
+	base_add_jackets(&base, STORE, 1, "2026-06-01");
+	base_add_jackets(&base, STORE, 1, "2026-06-01");
+	base.scene.items[3].record_count = 0;
+	base.scene.items[4].state = PLACE_LANDED;
+	due_index_parts(&base.scene.inventory, &base.scene.arena,
+	    &base.scene.engine.first_part, &base.scene.engine.next_part);
+	static const char *const LAST[] = {"2027-06-01", NULL, "", "", ""};
+	for (size_t i = 0; i < 5; i++) {
+		muster_counts_through(&base.scene.engine, i, BOAT, day_of("2026-11-25"),
+		    &base.scene.arena, &last);
+		if (LAST[i] == NULL) {
+			assert_int_equal(last, DAY_NEVER);
+		} else {
+			assert_day(last, LAST[i]);
+		}
+	}
+	scene_close(&base.scene);
+}
+
+/* Made in March 2023 it is to be looked over by practice every year: counted all the same, and named as such
+ * before it goes, while it is away and when it is back. */
+TEST(a_remark_stays_with_a_piece_that_goes_ashore)
+{
+	struct base base;
+	base_open_of(&base,
+	    "  - id: look\n    kinds: [lifejacket-auto]\n    task: inspect\n"
+	    "    doer: owner\n    grade: practice\n    clocks:\n"
+	    "      - {from: [made], months: 12}\n    source: invented\n"
+	    "    standing: memory\n" HEADS("1"));
+	(void)base_add(&base, BOAT, "firing-head", "2026-06-01");
+	base_add_jackets(&base, BOAT, 1, "2026-11-01");
+	static const char *const FROM[] = {"2026-11-25", "2027-03-20"};
+	for (size_t i = 0; i < 2; i++) {
+		base.ask.days.first = day_of(FROM[i]);
+		struct muster muster = away(&base, leave_of(1, LEAVE_HIRED, 0));
+		assert_true(muster.ok);
+		assert_string_equal(muster.lines[0].line->id, "j");
+		assert_int_equal(muster.lines[0].remarks.count, 1);
+	}
+	scene_close(&base.scene);
+}
+
 RUN_TESTS(NULL, NULL)

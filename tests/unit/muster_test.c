@@ -270,6 +270,28 @@ TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 	scene_close(&scene);
 }
 
+/* One per cent is a need by persons like any other, and so is one for each. */
+TEST(a_need_by_persons_is_asked_for_while_they_are_not_known)
+{
+	static const struct {
+		const char *need;
+		const char *asks;
+	} ROWS[] = {{"{percent: 1}", "persons"}, {"{per-person: 1}", "persons"},
+	    {"{points: 1}", ""}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_TEXT sheet = {0};
+		text_add_format(&sheet,
+		    RENEW("law") CARRIAGE LINE("l", "    need: %s\n" TETHERS),
+		    ROWS[i].need);
+		struct scene scene;
+		scene_open(&scene, text_string(&sheet));
+		struct muster muster = muster_on(&scene, "2026-11-25");
+		assert_string_equal(muster.lines[0].asks, ROWS[i].asks);
+		scene_close(&scene);
+	}
+}
+
 /* By hand: a tenth of 1, 10, 11, 20 and 21 persons is 1, 1, 2, 2 and 3 when rounded up; of two for
  * each of five, 10, a quarter is 2.5, so that it is 13; and of three for each of four, 12, it is 3. */
 TEST(a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up)
@@ -549,6 +571,10 @@ TEST(two_years_of_days_agree_with_a_slow_count_and_a_walk)
 		muster_short_days(&scene.engine, 0, all, &scene.arena, &bad_days);
 		for (int i = 0; i < DAYS; i++) {
 			assert_int_equal(spans_have(bad_days, start + i), !ok[i]);
+		}
+		for (size_t i = 0; i < bad_days.count; i++) {
+			assert_true(bad_days.items[i].first <= bad_days.items[i].last);
+			assert_true(bad_days.items[i].last <= all.last);
 		}
 		for (int i = 0; i < DAYS; i += 13) {
 			int bad = i;

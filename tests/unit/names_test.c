@@ -22,7 +22,8 @@ TEST(a_letter_more_less_or_other_is_one_letter_apart_and_a_digit_is_not)
 	    {"LJ-1", "LI-1", true},
 	    {"A-1", "B-1", false}, /* the letter alone tells them apart */
 	    {"FA", "FL", false},
-	    {"Ada", "Ida", true}, /* three letters are enough, two are not */
+	    {"LJ1X", "LJXX", false}, /* a figure for a letter */
+	    {"Ada", "Ida", true},    /* three letters are enough, two are not */
 	    {"", "", false},
 	};
 
@@ -45,6 +46,24 @@ TEST(a_known_name_is_near_no_other)
 	assert_string_equal(station_name_near(stations, 1, "loft"), "Loft");
 	assert_null(station_name_near(stations, 1, "Loft"));
 	assert_null(station_name_near(stations, 0, "Loft"));
+}
+
+TEST(any_of_the_known_names_may_be_near)
+{
+	const struct vessel vessels[] = {
+	    {.name = "Quillfish"}, {.name = "Sandeel"}, {.name = "Whimbrel"}};
+	const struct station stations[] = {{.name = "Depot"}, {.name = "Loft"}};
+	const struct item items[] = {
+	    blank_item("FL-1", "lifejacket-auto"), blank_item("LJ-1", "lifejacket-auto")};
+	const struct inventory inventory = {
+	    .vessels = vessels, .vessel_count = 3, .items = items, .item_count = 2};
+	assert_string_equal(vessel_name_near(&inventory, "Sandell"), "Sandeel");
+	assert_string_equal(vessel_name_near(&inventory, "whimbrel"), "Whimbrel");
+	assert_null(vessel_name_near(&inventory, "Whimbrel"));
+	assert_string_equal(station_name_near(stations, 2, "Lofd"), "Loft");
+	assert_null(station_name_near(stations, 2, "Loft"));
+	assert_string_equal(tag_near(&inventory, "LI-1", "lifejacket-auto"), "LJ-1");
+	assert_null(tag_near(&inventory, "LJ-1", "lifejacket-auto"));
 }
 
 TEST(a_tag_a_letter_away_is_near_among_its_kind_alone)

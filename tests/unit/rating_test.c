@@ -47,6 +47,7 @@ TEST(words_without_letters_or_digits_are_no_rating)
 	assert_true(rating_is_one("child"));
 	assert_false(rating_is_one(" -/ "));
 	assert_false(rating_is_one(""));
+	assert_false(rating_is_one("~{"));
 }
 
 /* What the labels, notes and rules met so far bear; a slip is not among them. */
@@ -54,9 +55,10 @@ TEST(a_rating_needs_a_number_and_a_unit_that_labels_have)
 {
 	static const char *const KNOWN[] = {"5-B", "10BC", "13A/113B", "20-B:C",
 	    "1-A:10-B:C", "34 B", "5F", "150 N", "ISO 12402-3, 150N", "ISO 9650", "SOLAS",
-	    "solas A", "ORC", "Category 1", "Type I", "child"};
-	static const char *const UNKNOWN[] = {
-	    "B", "N", "5-X", "150", "150 kN", "ISO", "Category", "A", "good", "SOLAS Z"};
+	    "solas A", "ORC", "Category 1", "Type I", "child", "25F", "6K"};
+	static const char *const UNKNOWN[] = {"B", "N", "5-X", "150", "150 kN", "ISO",
+	    "Category", "A", "good", "SOLAS Z", "5-B 150", "type x", "150 N A", "20-B x",
+	    "5-G"};
 
 	for (size_t i = 0; i < sizeof KNOWN / sizeof KNOWN[0]; i++) {
 		if (!rating_is_known(KNOWN[i])) {

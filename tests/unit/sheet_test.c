@@ -170,6 +170,7 @@ TEST(a_fault_names_file_line_field_found_and_expected)
 	    {"sheet: t\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\n",
 		"t.yaml: line 5, field rules: found nothing, expected at least one rule"},
 	    {"- a\n", "t.yaml: line 1: found a list, expected keys with values"},
+	    {"]\n", "t.yaml: line 1: found no valid YAML"},
 	    {"", "t.yaml: line 1: found nothing, expected keys with values"},
 	};
 

@@ -266,6 +266,8 @@ TEST(what_is_no_date_is_refused_with_the_reason)
 	    {"20210430", ORDER_ISO, "four digits"},
 	    {"30.04/2021", ORDER_DAY_FIRST, "expected"},
 	    {"Quintober 2021", ORDER_ISO, "expected"},
+	    {"Xan 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"Bpril 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"EXP", ORDER_ISO, "expected"},
 	    {"n/a", ORDER_ISO, "expected"},
 	    {"2021-04-30 or so", ORDER_ISO, "more after the date"},

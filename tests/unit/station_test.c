@@ -23,6 +23,7 @@ TEST(days_of_the_week_are_read_and_written_back)
 	char text[WEEKDAYS_TEXT_SIZE];
 	assert_int_equal(weekdays_from("mon-fri"), 0x1f);
 	assert_int_equal(weekdays_from("sat-tue"), 0x63);
+	assert_int_equal(weekdays_from("fri-mon"), 0x71);
 	assert_int_equal(weekdays_from("Wed"), 0x04);
 	assert_int_equal(weekdays_from("all"), WEEKDAYS_ALL);
 	assert_string_equal(weekdays_text(0x1f, text), "mon-fri");
@@ -60,6 +61,16 @@ TEST(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year)
 	assert_false(station_open(&station, day_of("2027-01-09"))); /* a Saturday */
 	/* the year after it is open on those days */
 	assert_true(station_open(&station, day_of("2027-12-24"))); /* a Friday */
+}
+
+TEST(a_station_that_is_shut_for_good_has_no_next_day)
+{
+	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .shut = &ever, .shut_count = 1};
+	assert_int_equal(station_next_open(&station, day_of("2026-11-25")), DAY_NEVER);
+	assert_int_equal(
+	    station_next_open(&station, day_of("2019-12-31")), day_of("2019-12-31"));
 }
 
 TEST(the_turn_round_is_that_of_the_month_of_the_hand_in)
@@ -136,6 +147,7 @@ TEST(where_makes_are_listed_another_or_an_unknown_make_does_not_go)
 	    .kinds = kinds, .kind_count = 2, .makes = makes, .make_count = 2};
 	assert_int_equal(station_fit(&station, "liferaft-canister", "Tarn"), FIT_YES);
 	assert_int_equal(station_fit(&station, "liferaft-canister", "tarn"), FIT_YES);
+	assert_int_equal(station_fit(&station, "liferaft-canister", "Orrin"), FIT_YES);
 	assert_int_equal(
 	    station_fit(&station, "liferaft-canister", "Quorl"), FIT_OTHER_MAKE);
 	assert_int_equal(station_fit(&station, "liferaft-canister", ""), FIT_ASK);
@@ -224,6 +236,16 @@ TEST(a_step_of_the_task_goes_before_those_of_every_task_once_it_holds)
 	/* not known how old: the dearest a service is at any age, which is not 990.00 */
 	assert_int_equal(
 	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 62000);
+}
+
+TEST(the_same_price_at_two_ages_does_not_vary)
+{
+	const struct station_price prices[] = {
+	    {"liferaft-canister", true, TASK_SERVICE, 40000, 0},
+	    {"liferaft-canister", true, TASK_SERVICE, 40000, 5},
+	};
+	const struct station station = {.prices = prices, .price_count = 2};
+	assert_false(station_price_varies(&station, "liferaft-canister", TASK_SERVICE));
 }
 
 TEST(the_dearest_price_need_not_be_that_of_the_oldest)

@@ -68,6 +68,42 @@ expect_day(day_t found, const char *expected)
 	assert_string_equal(day_iso(found, words), expected);
 }
 
+/* A period begins where something is supposed, and says that alone; one that begins on that day has it said too. */
+TEST(what_is_supposed_is_said_for_its_day_and_holds_until_something_else_is)
+{
+	struct scene scene;
+	struct vessel supposed = {0};
+	scene_open(&scene, "practice.yaml");
+	const unsigned all = SAYS_USE | SAYS_AREA | SAYS_PERSONS | SAYS_BASE;
+	scene.periods[0].says = all;
+	scene.periods[0].persons = 2;
+	scene.periods[1] = scene.periods[0];
+	scene.periods[1].from = day_of("2027-06-01");
+	scene.periods[1].says = SAYS_USE;
+	scene.periods[2] = scene.periods[1];
+	scene.periods[2].from = day_of("2027-09-01");
+	scene.periods[2].says = SAYS_PERSONS;
+	scene.periods[2].persons = 3;
+	scene.vessel.period_count = 3;
+	struct supposition words = {
+	    .from = day_of("2027-01-01"), .says = SAYS_PERSONS, .persons = 9};
+	vessel_suppose(&scene.vessel, &words, &scene.arena, &supposed);
+	static const unsigned SAYS[] = {0, SAYS_PERSONS, SAYS_USE, SAYS_PERSONS};
+	static const int PERSONS[] = {2, 9, 9, 3};
+	assert_int_equal(supposed.period_count, 4);
+	for (size_t i = 0; i < 4; i++) {
+		assert_int_equal(supposed.periods[i].says, i == 0 ? all : SAYS[i]);
+		assert_int_equal(supposed.periods[i].persons, PERSONS[i]);
+	}
+	words.from = day_of("2027-06-01");
+	vessel_suppose(&scene.vessel, &words, &scene.arena, &supposed);
+	assert_int_equal(supposed.period_count, 3);
+	assert_int_equal(supposed.periods[1].says, SAYS_USE | SAYS_PERSONS);
+	assert_int_equal(supposed.periods[1].persons, 9);
+	assert_int_equal(supposed.periods[2].persons, 3);
+	scene_close(&scene);
+}
+
 /* Twelve months in commercial use, three years in private, as in the example of the design. */
 #define RAFTS                                                                            \
 	"  - id: p\n    kinds: [liferaft-canister]\n    when: {use: private}\n"          \
@@ -418,6 +454,25 @@ TEST(supposed_sheets_hold_from_their_day_and_her_own_are_named_before)
 	check_sheets(&out.periods[2], "2028-01-01", 0, "");
 	check_sheets(&out.periods[3], "2029-01-01", 0, "");
 	arena_clear(&arena);
+}
+
+/* The first of its clocks is told, and the second asks for the day it was made. */
+TEST(what_any_of_its_clocks_asks_for_is_told)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: r\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
+	    "      - {from: [made], months: 60}\n"
+	    "    source: invented\n    standing: memory\n");
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2026-05-01");
+	struct change change =
+	    change_of(&scene, tether, TASK_RENEW, "2027-01-01", "2026-11-25");
+	assert_string_equal(change.now.missing, "made");
+	assert_string_equal(change.then.missing, "made");
+	assert_string_equal(change.now.rule, "r");
+	scene_close(&scene);
 }
 
 /* Another use is supposed: what is said of sheets stays as it was, in every period. */
