@@ -139,6 +139,28 @@ TEST(sums_are_by_price_and_then_by_name)
 	arena_clear(&arena);
 }
 
+/* What was done to the thing before it was renewed cost as much as what was done since. */
+TEST(work_from_before_a_renewal_is_summed)
+{
+	struct item item = blank_item("LJ-1", "lifejacket-auto");
+	const struct record records[] = {
+	    {.on = stamp_of("2026-03"), .station = "Depot", .price_minor = 20},
+	    {.on = stamp_of("2026-01"), .station = "Loft", .price_minor = 7}};
+	const struct inventory inventory = {.items = &item, .item_count = 1};
+	struct arena arena = {0};
+	struct spending sums = {0};
+	item.records = &records[0];
+	item.record_count = 1;
+	item.past_records = &records[1];
+	item.past_record_count = 1;
+	spending_sum(&inventory, 2026, &arena, &sums);
+	assert_int_equal(sums.total.work_minor, 27);
+	assert_int_equal(sums.stations.count, 2);
+	assert_string_equal(sums.stations.items[1].name, "Loft");
+	assert_int_equal(sums.stations.items[1].work_minor, 7);
+	arena_clear(&arena);
+}
+
 /* Entries of one kind in their order; which of them count on from the one before. */
 TEST(a_number_counts_on_when_its_last_figures_are_one_more)
 {
