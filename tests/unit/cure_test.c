@@ -512,6 +512,22 @@ TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 	"    serves:\n      - {kinds: [danbuoy-inflatable], points: 1}\n"                \
 	"    source: invented\n    standing: memory\n"
 
+/* No danbuoy is to be had; a jackstay and two tethers close the other line, and fewer would not. */
+TEST(what_meets_one_line_is_the_fewest_though_another_can_not_be_met)
+{
+	struct base base;
+	open_base_of(&base, LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS);
+	add(&base, STORE, "jackstay", 2, "2026-10-01");
+	add(&base, STORE, "tether", 2, "2026-10-01");
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_false(muster.cure.cures);
+	assert_true(muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 2);
+	assert_int_equal(muster.cure.moves[0].quantity, 1);
+	assert_int_equal(muster.cure.moves[1].quantity, 2);
+	scene_close(&base.scene);
+}
+
 /* Whichever of the lines that are short has the limit. */
 TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
 {
