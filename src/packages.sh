@@ -2,14 +2,14 @@
 # one function that installs them. POSIX sh.
 
 BUILD_PACKAGES="gcc libc6-dev libcsv-dev libcurl4-openssl-dev libcyaml-dev libical-dev \
-libjansson-dev libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
+libmagic-dev libmicrohttpd-dev libqrencode-dev libsodium-dev \
 libsqlite3-dev libunistring-dev libxml2-dev libyaml-dev libzip-dev meson ninja-build pkg-config python3 \
 scdoc zlib1g-dev"
 
 PACKAGE_PACKAGES="build-essential debhelper"
 
 TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy default-jre-headless debootstrap desktop-file-utils devscripts fish git glpk-utils groff-base khal \
-libcmocka-dev libreoffice-calc-nogui lintian nginx-light nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
+libcmocka-dev libjansson-dev libreoffice-calc-nogui lintian nginx-light nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
 python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
 
 DEEP_PACKAGES="cppcheck valgrind"

@@ -37,16 +37,15 @@ text_reset(struct text *text)
 	}
 }
 
-/* Makes room for `more` bytes and the terminator. */
-static void
-make_room(struct text *text, size_t more)
+char *
+text_room(struct text *text, size_t more)
 {
 	if (more > SIZE_MAX / 4 - text->length) {
 		memory_ended();
 	}
 	size_t needed = text->length + more + 1;
 	if (needed <= text->capacity) {
-		return;
+		return text->bytes + text->length;
 	}
 	size_t capacity = text->capacity < 64 ? 64 : text->capacity * 2;
 	if (capacity < needed) {
@@ -54,15 +53,22 @@ make_room(struct text *text, size_t more)
 	}
 	text->bytes = memory_held(realloc(text->bytes, capacity));
 	text->capacity = capacity;
+	return text->bytes + text->length;
+}
+
+char *
+text_grow(struct text *text, size_t length)
+{
+	char *at = text_room(text, length);
+	at[length] = '\0'; /* and the terminator */
+	text->length += length;
+	return at;
 }
 
 void
 text_add_bytes(struct text *text, const char *bytes, size_t length)
 {
-	make_room(text, length);
-	memcpy(text->bytes + text->length, bytes, length);
-	text->length += length;
-	text->bytes[text->length] = '\0';
+	memcpy(text_grow(text, length), bytes, length);
 }
 
 void
@@ -114,7 +120,7 @@ text_add_arguments(struct text *text, const char *format, va_list arguments)
 	va_copy(again, arguments);
 	int length = vsnprintf(NULL, 0, format, arguments);
 	assert(length >= 0 && "a format of ours that the C library can't write");
-	make_room(text, (size_t)length);
+	(void)text_room(text, (size_t)length);
 	(void)vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
 	text->length += (size_t)length;
 	va_end(again);

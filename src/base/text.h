@@ -38,6 +38,12 @@ void text_reset(struct text *text);
 void text_add(struct text *text, const char *string);
 void text_add_bytes(struct text *text, const char *bytes, size_t length);
 void text_add_byte(struct text *text, char byte);
+
+/* Makes room for so many bytes more, and returns where they go; `text_grow` adds them, and the caller
+ * fills them at once. */
+char *text_room(struct text *text, size_t more);
+char *text_grow(struct text *text, size_t length);
+
 void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* Adds a word so that a shell takes it as one: in single quotes where it has anything but

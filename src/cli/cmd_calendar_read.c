@@ -183,15 +183,15 @@ say_json(struct context *context, const struct taking *taking)
 		const struct proposal *proposal = &taking->back.proposals[i];
 		bool done = proposal->kind == PROPOSAL_DONE;
 		day_t book = proposal->reminder->day;
-		answer_element(&answer,
-		    JSON_OF(&READ_BACK_KEYS, json_count(i + 1),
-			json_text(done ? "done" : "moved"),
-			json_text(proposal->reminder->summary),
-			json_words(done ? proposal->todo.tag : NULL),
-			json_words(done ? task_word(proposal->todo.task) : NULL),
-			json_day(proposal->day), json_day(done ? book : proposal->given),
-			json_day(book), json_boolean(proposal->both),
-			json_boolean(taking->taken[i])));
+		answer_element(
+		    &answer, JSON_OF(&READ_BACK_KEYS, json_count(i + 1),
+				 json_text(done ? "done" : "moved"),
+				 json_text(proposal->reminder->summary),
+				 json_words(done ? proposal->todo.tag : NULL),
+				 json_words(done ? task_word(proposal->todo.task) : NULL),
+				 json_day(proposal->day),
+				 json_day(done ? book : proposal->given), json_day(book),
+				 json_flag(proposal->both), json_flag(taking->taken[i])));
 	}
 	answer_end(&answer);
 }

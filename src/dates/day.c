@@ -89,14 +89,32 @@ day_year_end(day_t day)
 	return day_from_civil(day_to_civil(day).year, 12, 31);
 }
 
+/* Writes the last digits of a number. */
+static void
+add_digits(char *at, int number, int count)
+{
+	for (; count > 0; number /= 10) {
+		at[--count] = (char)('0' + number % 10);
+	}
+}
+
 const char *
 day_iso(day_t day, char buffer[DAY_ISO_SIZE])
 {
 	buffer[0] = '\0';
 	if (day != DAY_NONE && day != DAY_NEVER) {
 		struct civil date = day_to_civil(day);
-		(void)snprintf(buffer, DAY_ISO_SIZE, "%04d-%02d-%02d", date.year,
-		    date.month, date.day);
+		if (date.year < 0 || date.year > 9999) {
+			(void)snprintf(buffer, DAY_ISO_SIZE, "%04d-%02d-%02d", date.year,
+			    date.month, date.day);
+			return buffer;
+		}
+		/* the C library's formats are most of what a long answer's days cost */
+		add_digits(buffer, date.year, 4);
+		add_digits(buffer + 5, date.month, 2);
+		add_digits(buffer + 8, date.day, 2);
+		buffer[4] = buffer[7] = '-';
+		buffer[10] = '\0';
 	}
 	return buffer;
 }

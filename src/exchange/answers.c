@@ -26,7 +26,7 @@ static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind", "task",
 
 const struct answer_keys *const KEYS_OF_DUE[] = {&DUE_KEYS, NULL};
 
-static json_t *
+static struct json
 due_row(const struct inventory *inventory, const struct agenda_row *row)
 {
 	const struct item *item = &inventory->items[row->item];
@@ -37,7 +37,7 @@ due_row(const struct inventory *inventory, const struct agenda_row *row)
 	    json_text(grade_word(row->grade)), json_text(doer_word(row->doer)),
 	    json_words(row->rule), json_words(bound ? anchor_word(row->clock) : NULL),
 	    json_number(row->winter, 0), json_day(row->good_through),
-	    json_words(row->sheet), json_boolean(row->routine), json_words(row->missing),
+	    json_words(row->sheet), json_flag(row->routine), json_words(row->missing),
 	    json_words(row->not_working));
 }
 
@@ -92,7 +92,7 @@ interval_words(const struct reading *reading, char buffer[INTERVAL_SIZE])
 static ANSWER_KEYS(EXTENSION_KEYS, "an authority's extension", "task",
     "until: its last day", "paper: that it stands in", "given: the day it was");
 
-static json_t *
+static struct json
 extension_object(const struct extension *extension)
 {
 	return JSON_OF(&EXTENSION_KEYS, json_text(task_word(extension->task)),
@@ -104,11 +104,11 @@ static ANSWER_KEYS(INTERVAL_KEYS, "a maker's interval", "task", "months",
     "first_months: until it was first done", "from: what it counts from until then",
     "paper: that it stands in", "on: the day it was known");
 
-static json_t *
+static struct json
 interval_object(const struct interval *interval)
 {
 	return JSON_OF(&INTERVAL_KEYS, json_text(task_word(interval->task)),
-	    json_integer(interval->months), json_number(interval->first_months, 0),
+	    json_whole(interval->months), json_number(interval->first_months, 0),
 	    json_words(interval->from_said ? anchor_word(interval->from) : NULL),
 	    json_words(interval->paper), json_day(interval->on));
 }
@@ -138,30 +138,30 @@ static ANSWER_KEYS(
 const struct answer_keys *const KEYS_OF_WHY[] = {&WHY_KEYS, &WHY_TASK_KEYS, &CLOCK_KEYS,
     &INTERVAL_KEYS, &EXTENSION_KEYS, &NOT_STATED_KEYS, &NOT_WORKING_KEYS, NULL};
 
-static json_t *
+static struct json
 why_clock(const struct reading *reading)
 {
 	char interval[INTERVAL_SIZE];
 	return JSON_OF(&CLOCK_KEYS, json_words(reading->rule_id),
 	    json_text(anchor_word(reading->anchor)), json_day(reading->from),
 	    json_words(interval_words(reading, interval)), json_day(reading->due),
-	    json_boolean(reading->binds), json_text(grade_word(reading->grade)),
-	    json_words(reading->source), json_boolean(reading->kept),
-	    json_boolean(reading->began), json_words(reading->part),
+	    json_flag(reading->binds), json_text(grade_word(reading->grade)),
+	    json_words(reading->source), json_flag(reading->kept),
+	    json_flag(reading->began), json_words(reading->part),
 	    json_text(reading_word(reading->state)), json_stamp(reading->stamp),
 	    json_day(reading->good_through), json_words(reading->asks),
 	    json_words(reading->rule == NULL ? NULL : reading->rule->sheet),
-	    json_boolean(reading->paper_allows_longer),
-	    reading->interval == NULL ? json_null() : interval_object(reading->interval),
-	    reading->extension == NULL ? json_null()
+	    json_flag(reading->paper_allows_longer),
+	    reading->interval == NULL ? json_none() : interval_object(reading->interval),
+	    reading->extension == NULL ? json_none()
 				       : extension_object(reading->extension));
 }
 
-static json_t *
+static struct json
 why_task(const struct obligation *obligation)
 {
 	const struct reading *binding = obligation->binding;
-	json_t *clocks = json_array();
+	struct json clocks = json_list();
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		json_push(clocks, why_clock(&obligation->readings[i]));
 	}
@@ -169,16 +169,16 @@ why_task(const struct obligation *obligation)
 	    json_day(obligation->due), json_text(state_word(obligation->state)),
 	    json_words(binding == NULL ? NULL : binding->rule_id), clocks,
 	    json_day(obligation->good_through), json_text(grade_word(obligation->grade)),
-	    json_text(doer_word(obligation->doer)), json_boolean(obligation->routine),
-	    json_boolean(obligation->asks));
+	    json_text(doer_word(obligation->doer)), json_flag(obligation->routine),
+	    json_flag(obligation->asks));
 }
 
 /* What her sheets carry no figure for, and whom to ask. */
-static json_t *
+static struct json
 not_stated_array(const struct due_engine *engine, const struct item *item, day_t today)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[item->vessel];
-	json_t *array = json_array();
+	struct json array = json_list();
 	size_t count = 0;
 	const struct not_stated *const *subjects =
 	    rulebook_not_stated(engine->rulebooks[item->vessel], &count);
@@ -199,7 +199,7 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 	const struct item *items = engine->inventory->items;
 	const struct item *item = &items[index];
 	due_working(engine, index, item->vessel, today, &arena, &working);
-	json_t *tasks = json_array();
+	struct json tasks = json_list();
 	for (size_t i = 0; i < count; i++) {
 		json_push(tasks, why_task(&obligations[i]));
 	}
@@ -208,7 +208,7 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 	    JSON_OF(&WHY_KEYS, json_text(item->tag), json_text(item->kind),
 		json_text(vessel_of(engine->inventory, item)), tasks,
 		not_stated_array(engine, item, today),
-		works ? json_null()
+		works ? json_none()
 		      : JSON_OF(&NOT_WORKING_KEYS, json_text(items[working.part].tag),
 			    json_text(part_trouble_word(working.trouble)))));
 }
@@ -240,7 +240,7 @@ answer_list(const struct inventory *inventory, const size_t *items, size_t count
 	for (size_t i = 0; i < count; i++) {
 		struct item_change values = item_as_change(inventory, items[i]);
 		answer_element(
-		    &answer, json_put_fields(json_object(), &LIST_KEYS, &values));
+		    &answer, json_put_fields(json_begun(), &LIST_KEYS, &values));
 	}
 	answer_end(&answer);
 }
@@ -254,8 +254,8 @@ ANSWER_KEYS(RECORD_KEYS, "a record", EVERY_RECORD);
 static ANSWER_KEYS(
     NUMBERED_KEYS, "a record", EVERY_RECORD, "number: among those of its item, from 1");
 
-static json_t *
-put_record(json_t *object, const struct answer_keys *keys, enum json_which which,
+static struct json
+put_record(struct json object, const struct answer_keys *keys, enum json_which which,
     const struct record *record)
 {
 	return JSON_PUT(object, keys, which, json_text(task_word(record->task)),
@@ -265,15 +265,15 @@ put_record(json_t *object, const struct answer_keys *keys, enum json_which which
 	    json_number(record->price_minor, -1));
 }
 
-json_t *
+struct json
 record_object(const struct record *record)
 {
-	return put_record(json_object(), &RECORD_KEYS, JSON_LAST, record);
+	return put_record(json_begun(), &RECORD_KEYS, JSON_LAST, record);
 }
 
 ANSWER_KEYS(EVENT_KEYS, "an event", "event: fired, inflated, activated or used", "on");
 
-json_t *
+struct json
 event_object(const struct event *event)
 {
 	return JSON_OF(
@@ -286,7 +286,7 @@ ANSWER_KEYS(MOVEMENT_KEYS, "a movement", "move: what was done", "on",
     "because: why it was withdrawn", "result: what the station found", "price", "note",
     "asked: the tasks it was handed in for");
 
-json_t *
+struct json
 movement_object(const struct movement *movement)
 {
 	return JSON_OF(&MOVEMENT_KEYS, json_text(move_word(movement->move)),
@@ -314,19 +314,19 @@ const struct answer_keys *const KEYS_OF_SHOW[] = {&SHOW_KEYS, &NUMBERED_KEYS,
     &MOVEMENT_KEYS, &EVENT_KEYS, &EXTENSION_KEYS, &INTERVAL_KEYS, &PAPER_KEYS,
     &PAPER_RECORD_KEYS, NULL};
 
-static json_t *
+static struct json
 paper_object(const struct paper *paper)
 {
-	json_t *record = json_null();
+	struct json record = json_none();
 	if (paper->of_record) {
 		record = JSON_OF(&PAPER_RECORD_KEYS, json_text(task_word(paper->task)),
 		    json_day(stamp_first(paper->on)), json_stamp(paper->on),
 		    json_words(paper->certificate));
 	}
-	return JSON_OF(&PAPER_KEYS, json_integer(paper->number), json_text(paper->tag),
-	    json_text(paper->name), json_text(paper->media_type),
-	    json_integer(paper->size), json_day(paper->added), json_text(paper->sha256),
-	    json_words(paper->note), record);
+	return JSON_OF(&PAPER_KEYS, json_whole(paper->number), json_text(paper->tag),
+	    json_text(paper->name), json_text(paper->media_type), json_whole(paper->size),
+	    json_day(paper->added), json_text(paper->sha256), json_words(paper->note),
+	    record);
 }
 
 void
@@ -345,34 +345,34 @@ answer_show(const struct inventory *inventory, size_t index, const struct paper 
 {
 	const struct item *item = &inventory->items[index];
 	struct item_change values = item_as_change(inventory, index);
-	json_t *records = json_array();
+	struct json records = json_list();
 	for (size_t i = 0; i < item->record_count; i++) {
-		json_t *record = put_record(
-		    json_object(), &NUMBERED_KEYS, JSON_NEXT, &item->records[i]);
+		struct json record = put_record(
+		    json_begun(), &NUMBERED_KEYS, JSON_NEXT, &item->records[i]);
 		json_push(records,
 		    JSON_PUT(record, &NUMBERED_KEYS, JSON_LAST, json_count(i + 1)));
 	}
-	json_t *movements = json_array();
+	struct json movements = json_list();
 	for (size_t i = 0; i < item->movement_count; i++) {
 		json_push(movements, movement_object(&item->movements[i]));
 	}
-	json_t *events = json_array();
+	struct json events = json_list();
 	for (size_t i = 0; i < item->event_count; i++) {
 		json_push(events, event_object(&item->events[i]));
 	}
-	json_t *extensions = json_array();
+	struct json extensions = json_list();
 	for (size_t i = 0; i < item->extension_count; i++) {
 		json_push(extensions, extension_object(&item->extensions[i]));
 	}
-	json_t *intervals = json_array();
+	struct json intervals = json_list();
 	for (size_t i = 0; i < item->interval_count; i++) {
 		json_push(intervals, interval_object(&item->intervals[i]));
 	}
-	json_t *kept = json_array();
+	struct json kept = json_list();
 	for (size_t i = 0; i < paper_count; i++) {
 		json_push(kept, paper_object(&papers[i]));
 	}
-	json_t *object = json_put_fields(json_object(), &SHOW_KEYS, &values);
+	struct json object = json_put_fields(json_begun(), &SHOW_KEYS, &values);
 	answer_value(out, JSON_PUT(object, &SHOW_KEYS, JSON_LAST, records, movements,
 			      events, extensions, intervals, kept));
 }

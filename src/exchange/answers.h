@@ -1,4 +1,4 @@
-/* The answers of the reading commands as JSON, through jansson. Each function adds one JSON value and
+/* The answers of the reading commands as JSON. Each function adds one JSON value and
  * a newline to `out`: an array of objects, or one, whose keys are the first of the tables that KEYS_OF_
  * has for the answer (answer_keys.h). */
 #ifndef BECKET_EXCHANGE_ANSWERS_H

@@ -17,15 +17,15 @@ static ANSWER_KEYS(WHOLE_KEYS, "the answer", "bookings");
 const struct answer_keys *const KEYS_OF_BOOKINGS[] = {&BOOKING_KEYS, NULL};
 const struct answer_keys *const KEYS_OF_BOOKED[] = {&WHOLE_KEYS, &BOOKED_KEYS, NULL};
 
-static json_t *
+static struct json
 put_booking(const struct answer_keys *keys, enum json_which which,
     const struct inventory *inventory, const struct booked *booked)
 {
 	const struct booking *booking = booked->booking;
-	return JSON_PUT(json_object(), keys, which,
+	return JSON_PUT(json_begun(), keys, which,
 	    json_text(inventory->vessels[booked->vessel].name),
 	    json_day(booking->days.first), json_day(booking->days.last),
-	    json_number(booking->persons, 0), json_integer(booking->children),
+	    json_number(booking->persons, 0), json_whole(booking->children),
 	    json_text(booking->note));
 }
 
@@ -41,18 +41,18 @@ answer_bookings(const struct inventory *inventory, const struct booked *bookings
 	answer_end(&answer);
 }
 
-static json_t *
+static struct json
 booked_object(const struct inventory *inventory, const struct booked *booked)
 {
-	json_t *lapses = json_array();
+	struct json lapses = json_list();
 	for (size_t i = 0; i < booked_lapses(booked); i++) {
 		size_t item = booked->muster.lapses[i].item;
-		json_push(lapses, json_string(inventory->items[item].tag));
+		json_push(lapses, json_text(inventory->items[item].tag));
 	}
-	json_t *object = put_booking(&BOOKED_KEYS, JSON_NEXT, inventory, booked);
+	struct json object = put_booking(&BOOKED_KEYS, JSON_NEXT, inventory, booked);
 	return JSON_PUT(object, &BOOKED_KEYS, JSON_LAST,
 	    json_text(booked_word(booked_rank(booked))),
-	    json_boolean(booked->cured_by_others), lapses,
+	    json_flag(booked->cured_by_others), lapses,
 	    muster_object(inventory, &booked->muster));
 }
 
@@ -60,7 +60,7 @@ void
 answer_booked(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
 		json_push(array, booked_object(inventory, &bookings[i]));
 	}

@@ -27,11 +27,11 @@ last_service(const struct item *item)
 	return last;
 }
 
-static json_t *
+static struct json
 piece_object(const struct inventory *inventory, const struct docket_piece *piece)
 {
 	const struct item *item = &inventory->items[piece->item];
-	json_t *tasks = json_array();
+	struct json tasks = json_list();
 	for (size_t i = 0; i < piece->line_count; i++) {
 		const struct shore_line *line = piece->lines[i];
 		json_push(tasks,
@@ -51,15 +51,15 @@ answer_dockets(
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < dockets->count; i++) {
 		const struct docket *docket = &dockets->items[i];
-		json_t *pieces = json_array();
+		struct json pieces = json_list();
 		for (size_t j = 0; j < docket->piece_count; j++) {
 			json_push(pieces, piece_object(inventory, &docket->pieces[j]));
 		}
 		answer_element(&answer,
 		    JSON_OF(&DOCKET_KEYS, json_words(docket->station),
 			json_day(docket->hand_in), json_day(docket->collect),
-			json_boolean(docket->assumed), json_boolean(docket->landed),
-			pieces, json_count(docket->count), json_count(docket->inside)));
+			json_flag(docket->assumed), json_flag(docket->landed), pieces,
+			json_count(docket->count), json_count(docket->inside)));
 	}
 	answer_end(&answer);
 }

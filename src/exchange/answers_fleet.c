@@ -58,52 +58,52 @@ static ANSWER_KEYS(
 const struct answer_keys *const KEYS_OF_VESSELS[] = {
     &VESSEL_KEYS, &PERIOD_KEYS, &AWAY_KEYS, &WINTER_KEYS, NULL};
 
-static json_t *
-yearly(bool told, struct yearly yearly)
+static struct json
+yearly(bool told, struct yearly yearly, char buffer[YEARLY_TEXT_SIZE])
 {
-	char buffer[YEARLY_TEXT_SIZE];
 	bool some = told && yearly.first_month != 0;
 	return json_words(some ? yearly_text(yearly, buffer) : NULL);
 }
 
-static json_t *
+static struct json
 periods(const struct vessel *vessel)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < vessel->period_count; i++) {
 		const struct period *period = &vessel->periods[i];
 		const struct vessel_change values = {.timed = period->timed};
 		bool own = period->sheet_count > 0;
-		json_t *object = JSON_PUT(
-		    json_object(), &PERIOD_KEYS, JSON_NEXT, json_day(period->from));
+		char lay_up[YEARLY_TEXT_SIZE];
+		struct json object = JSON_PUT(
+		    json_begun(), &PERIOD_KEYS, JSON_NEXT, json_day(period->from));
 		json_put_fields(object, &PERIOD_KEYS, &values);
 		json_push(array,
 		    JSON_PUT(object, &PERIOD_KEYS, JSON_LAST, json_words(period->base),
-			yearly(period->laid_up, period->lay_up),
+			yearly(period->laid_up, period->lay_up, lay_up),
 			own ? json_strings(period->sheets, period->sheet_count)
 			    : json_strings(vessel->sheets, vessel->sheet_count)));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 odd_winters(const struct vessel *vessel)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < vessel->odd_winter_count; i++) {
 		const struct odd_winter *odd = &vessel->odd_winters[i];
 		json_push(
-		    array, JSON_OF(&WINTER_KEYS, json_integer(odd->year),
+		    array, JSON_OF(&WINTER_KEYS, json_whole(odd->year),
 			       json_day(odd->span.first), json_day(odd->span.last)));
 	}
 	return array;
 }
 
 /* Days on which nobody goes to a station with her gear. */
-static json_t *
+static struct json
 away(const struct vessel *vessel)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < vessel->away_count; i++) {
 		json_push(array, JSON_OF(&AWAY_KEYS, json_day(vessel->away[i].first),
 				     json_day(vessel->away[i].last)));
@@ -111,12 +111,13 @@ away(const struct vessel *vessel)
 	return array;
 }
 
-static json_t *
+static struct json
 vessel_object(const struct vessel *vessel)
 {
 	const struct vessel_change values = {.own = vessel->own};
 	char goes[WEEKDAYS_TEXT_SIZE];
-	json_t *object = JSON_PUT(json_object(), &VESSEL_KEYS, JSON_NEXT,
+	char lay_up[YEARLY_TEXT_SIZE];
+	struct json object = JSON_PUT(json_begun(), &VESSEL_KEYS, JSON_NEXT,
 	    json_text(vessel->name), json_words(vessel->base),
 	    json_field(&VESSEL_FIELDS[VESSEL_STORE], &values),
 	    json_day(vessel->leaves ? vessel->left : DAY_NONE), periods(vessel),
@@ -125,7 +126,7 @@ vessel_object(const struct vessel *vessel)
 	    json_field(&VESSEL_FIELDS[VESSEL_MARGIN], &values),
 	    json_words(vessel->goes == 0 ? "" : weekdays_text(vessel->goes, goes)),
 	    away(vessel), json_field(&VESSEL_FIELDS[VESSEL_TRIPS], &values),
-	    yearly(vessel->laid_up, vessel->lay_up), odd_winters(vessel),
+	    yearly(vessel->laid_up, vessel->lay_up, lay_up), odd_winters(vessel),
 	    json_strings(vessel->sheets, vessel->sheet_count));
 	return json_put_fields(object, &VESSEL_KEYS, &values);
 }
@@ -161,10 +162,10 @@ static ANSWER_KEYS(PRICE_KEYS, "a price", "kind", "task: null for each without i
 const struct answer_keys *const KEYS_OF_STATIONS[] = {
     &STATION_KEYS, &SHUT_KEYS, &PACE_KEYS, &MAKE_KEYS, &PRICE_KEYS, NULL};
 
-static json_t *
+static struct json
 shut_array(const struct station *station)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < station->shut_count; i++) {
 		json_push(array, JSON_OF(&SHUT_KEYS, json_day(station->shut[i].first),
 				     json_day(station->shut[i].last)));
@@ -172,23 +173,23 @@ shut_array(const struct station *station)
 	return array;
 }
 
-static json_t *
+static struct json
 paces_array(const struct station *station)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < station->pace_count; i++) {
 		const struct station_pace *pace = &station->paces[i];
-		json_push(array, JSON_OF(&PACE_KEYS, json_integer(pace->first_month),
-				     json_integer(pace->last_month),
-				     json_integer(pace->turn_round_days)));
+		json_push(array,
+		    JSON_OF(&PACE_KEYS, json_whole(pace->first_month),
+			json_whole(pace->last_month), json_whole(pace->turn_round_days)));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 makes_array(const struct station *station)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < station->make_count; i++) {
 		json_push(array, JSON_OF(&MAKE_KEYS, json_text(station->makes[i].kind),
 				     json_text(station->makes[i].make)));
@@ -196,37 +197,38 @@ makes_array(const struct station *station)
 	return array;
 }
 
-static json_t *
+static struct json
 prices_array(const struct station *station)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < station->price_count; i++) {
 		const struct station_price *of = &station->prices[i];
 		json_push(
 		    array, JSON_OF(&PRICE_KEYS, json_text(of->kind),
 			       json_words(of->every_task ? NULL : task_word(of->task)),
-			       json_integer(of->minor), json_integer(of->from_years)));
+			       json_whole(of->minor), json_whole(of->from_years)));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 station_object(const struct station *station)
 {
 	const struct station_change values = {.own = station->own};
 	char buffer[WEEKDAYS_TEXT_SIZE];
-	json_t *closed = json_array();
+	struct json closed = json_list();
 	for (size_t i = 0; i < station->closed_count; i++) {
-		json_push(closed, yearly(true, station->closed[i]));
+		char days[YEARLY_TEXT_SIZE];
+		json_push(closed, yearly(true, station->closed[i], days));
 	}
-	json_t *object = JSON_PUT(json_object(), &STATION_KEYS, JSON_NEXT,
+	struct json object = JSON_PUT(json_begun(), &STATION_KEYS, JSON_NEXT,
 	    json_text(station->name), json_field(&STATION_FIELDS[STATION_BASE], &values),
 	    json_field(&STATION_FIELDS[STATION_TURN_ROUND], &values), closed,
 	    json_strings(station->kinds, station->kind_count),
 	    json_field(&STATION_FIELDS[STATION_TRIP], &values), shut_array(station),
 	    paces_array(station),
 	    json_text(weekdays_text(station_weekdays(station), buffer)),
-	    json_boolean(station->weekdays == 0), makes_array(station),
+	    json_flag(station->weekdays == 0), makes_array(station),
 	    prices_array(station), json_field(&STATION_FIELDS[STATION_CARRIAGE], &values),
 	    json_field(&STATION_FIELDS[STATION_WEEKLY], &values));
 	return json_put_fields(object, &STATION_KEYS, &values);

@@ -27,7 +27,7 @@ act_word(enum journal_act act)
 	return "";
 }
 
-static json_t *
+static struct json
 line_object(const struct journal_line *line)
 {
 	return JSON_OF(&ENTRY_LINE_KEYS, json_text(line->about), json_words(line->name),
@@ -36,15 +36,15 @@ line_object(const struct journal_line *line)
 	    json_words(line->was), json_words(line->became));
 }
 
-json_t *
+struct json
 entry_object(const struct journal_entry *entry)
 {
-	json_t *lines = json_array();
+	struct json lines = json_list();
 	for (size_t i = 0; i < entry->line_count; i++) {
 		json_push(lines, line_object(&entry->lines[i]));
 	}
-	return JSON_OF(&ENTRY_KEYS, json_integer(entry->number), json_integer(entry->at),
-	    json_boolean(entry->told), json_words(entry->who), json_text(entry->act),
+	return JSON_OF(&ENTRY_KEYS, json_whole(entry->number), json_whole(entry->at),
+	    json_flag(entry->told), json_words(entry->who), json_text(entry->act),
 	    json_number(entry->undoes, 0), json_number(entry->undone_by, 0), lines);
 }
 
@@ -72,8 +72,8 @@ const struct answer_keys *const KEYS_OF_BOOK_CHECK[] = {
 void
 answer_check(const struct check_result *result, struct text *out)
 {
-	json_t *checked = json_array();
-	json_t *findings = json_array();
+	struct json checked = json_list();
+	struct json findings = json_list();
 	for (size_t i = 0; i < result->rule_count; i++) {
 		json_push(
 		    checked, JSON_OF(&CHECKED_KEYS, json_text(result->rules[i].rule),
@@ -86,8 +86,8 @@ answer_check(const struct check_result *result, struct text *out)
 				  json_text(result->items[i].what),
 				  json_text(result->items[i].to_do)));
 	}
-	answer_value(out,
-	    JSON_OF(&CHECK_KEYS, json_boolean(result->count == 0), checked, findings));
+	answer_value(
+	    out, JSON_OF(&CHECK_KEYS, json_flag(result->count == 0), checked, findings));
 }
 
 static ANSWER_KEYS(UPGRADE_KEYS, "the answer", "kept: dates were, before",
@@ -105,17 +105,17 @@ static ANSWER_KEYS(
 const struct answer_keys *const KEYS_OF_UPGRADE[] = {
     &UPGRADE_KEYS, &MOVED_KEYS, &DATE_KEYS, NULL};
 
-static json_t *
+static struct json
 date_object(bool asked, const struct reckoned *date)
 {
 	return !asked
-		   ? json_null()
+		   ? json_none()
 		   : JSON_OF(&DATE_KEYS, json_day(date->due),
 			 json_day(date->good_through), json_text(state_word(date->state)),
 			 json_words(date->rule), json_words(date->sheet));
 }
 
-static json_t *
+static struct json
 moved_object(const struct moved_date *moved)
 {
 	return JSON_OF(&MOVED_KEYS, json_text(moved->is.vessel), json_text(moved->is.tag),
@@ -127,14 +127,13 @@ moved_object(const struct moved_date *moved)
 void
 answer_upgrade(const struct upgrade *upgrade, struct text *out)
 {
-	json_t *moved = json_array();
+	struct json moved = json_list();
 	for (size_t i = 0; i < upgrade->moved_count; i++) {
 		json_push(moved, moved_object(&upgrade->moved[i]));
 	}
-	answer_value(
-	    out, JSON_OF(&UPGRADE_KEYS, json_boolean(upgrade->kept),
-		     json_boolean(upgrade->figures),
-		     json_strings(upgrade->meanings, upgrade->meaning_count), moved,
-		     json_strings(upgrade->not_told, upgrade->not_told_count),
-		     json_number(upgrade->entry, 0)));
+	answer_value(out,
+	    JSON_OF(&UPGRADE_KEYS, json_flag(upgrade->kept), json_flag(upgrade->figures),
+		json_strings(upgrade->meanings, upgrade->meaning_count), moved,
+		json_strings(upgrade->not_told, upgrade->not_told_count),
+		json_number(upgrade->entry, 0)));
 }

@@ -11,7 +11,7 @@ vessel_of(const struct inventory *inventory, const struct item *item)
 }
 
 /* The other piece of its lot with the same number, which then tells neither; null for none. */
-static json_t *
+static struct json
 shared_with(const struct inventory *inventory, size_t item)
 {
 	size_t other = serial_shared_with(inventory, item);
@@ -29,7 +29,7 @@ static ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
 
 const struct answer_keys *const KEYS_OF_WHERE[] = {&WHERE_KEYS, NULL};
 
-static json_t *
+static struct json
 where_object(const struct lookout *lookout, const struct whereabouts *where)
 {
 	const struct inventory *inventory = lookout->inventory;
@@ -39,7 +39,7 @@ where_object(const struct lookout *lookout, const struct whereabouts *where)
 	    json_text(vessel_of(inventory, item)), json_text(place_word(where->state)),
 	    json_words(with ? inventory->items[where->whole].tag : NULL),
 	    json_words(where->station), json_day(where->since), json_day(where->collect),
-	    json_boolean(where->assumed), json_text(item->place),
+	    json_flag(where->assumed), json_text(item->place),
 	    json_words(because_word(item->because)), json_words(item->stands_for),
 	    json_day(item->hired_until), shared_with(inventory, where->item));
 }
@@ -69,15 +69,15 @@ static ANSWER_KEYS(
 const struct answer_keys *const KEYS_OF_FIRST_WORD[] = {
     &NOW_KEYS, &NOT_IN_DATE_KEYS, &COMING_KEYS, &WHERE_KEYS, NULL};
 
-static json_t *
+static struct json
 coming_array(const struct inventory *inventory, const struct coming *coming, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
-		json_t *names = json_array();
+		struct json names = json_list();
 		for (size_t v = 0; v < coming[i].vessel_count; v++) {
 			json_push(names,
-			    json_string(inventory->vessels[coming[i].vessels[v]].name));
+			    json_text(inventory->vessels[coming[i].vessels[v]].name));
 		}
 		json_push(array, JSON_OF(&COMING_KEYS, json_day(coming[i].day),
 				     json_text(coming[i].summary),
@@ -86,10 +86,10 @@ coming_array(const struct inventory *inventory, const struct coming *coming, siz
 	return array;
 }
 
-static json_t *
+static struct json
 not_in_date_array(const struct inventory *inventory, const struct first_word *word)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < word->row_count; i++) {
 		const struct agenda_row *row = &word->rows[i];
 		const struct item *item = &inventory->items[row->item];
@@ -108,7 +108,7 @@ answer_first_word(const struct lookout *lookout, const struct first_word *word,
     const struct whereabouts_list *ashore, struct text *out)
 {
 	const struct inventory *inventory = lookout->inventory;
-	json_t *away = json_array();
+	struct json away = json_list();
 	for (size_t i = 0; i < ashore->count; i++) {
 		json_push(away, where_object(lookout, &ashore->items[i]));
 	}
@@ -142,22 +142,22 @@ static ANSWER_KEYS(BACK_KEYS, "a piece", "tag", "kind", "vessel", "on", "station
 
 const struct answer_keys *const KEYS_OF_CAME_BACK[] = {&BACK_KEYS, NULL};
 
-static json_t *
+static struct json
 back_object(const struct inventory *inventory, const struct came_back *back)
 {
 	const struct item *item = &inventory->items[back->item];
 	day_t next =
 	    back->record == NULL ? DAY_NONE : stamp_good_through(back->record->next);
-	json_t *renewed = json_array();
+	struct json renewed = json_list();
 	for (size_t i = 0; i < back->renewed_count; i++) {
-		json_push(renewed, json_string(inventory->items[back->renewed[i]].tag));
+		json_push(renewed, json_text(inventory->items[back->renewed[i]].tag));
 	}
 	return JSON_OF(&BACK_KEYS, json_text(item->tag), json_text(item->kind),
 	    json_text(vessel_of(inventory, item)), json_day(back->movement->on),
 	    json_words(back->movement->station),
 	    json_text(result_word(back->movement->result)), json_day(next),
 	    json_words(certificate_of(back)), json_number(price_of(back), -1), renewed,
-	    json_words(back->movement->note), json_boolean(back->different));
+	    json_words(back->movement->note), json_flag(back->different));
 }
 
 void
@@ -188,17 +188,17 @@ const struct answer_keys *const KEYS_OF_SPENT[] = {
     &SPENT_KEYS, &OF_KIND_KEYS, &OF_STATION_KEYS, &OF_YEAR_KEYS, NULL};
 
 #define SUMS_OF(spent)                                                                   \
-	json_integer((spent)->work_minor), json_integer((spent)->bought_minor),          \
-	    json_integer((spent)->work_minor + (spent)->bought_minor)
+	json_whole((spent)->work_minor), json_whole((spent)->bought_minor),              \
+	    json_whole((spent)->work_minor + (spent)->bought_minor)
 
-static json_t *
+static struct json
 sums_array(const struct spent_list *list, const struct answer_keys *keys)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < list->count; i++) {
 		const struct spent *spent = &list->items[i];
 		json_push(array, JSON_OF(keys,
-				     spent->year != 0 ? json_integer(spent->year)
+				     spent->year != 0 ? json_whole(spent->year)
 						      : json_words(spent->name),
 				     SUMS_OF(spent)));
 	}
@@ -230,10 +230,10 @@ const struct answer_keys *const KEYS_OF_HISTORY[] = {&HISTORY_KEYS, &BEARER_KEYS
     &HAPPENED_KEYS, &RECORD_KEYS, &EVENT_KEYS, &MOVEMENT_KEYS, &ENTRY_KEYS,
     &ENTRY_LINE_KEYS, NULL};
 
-static json_t *
+static struct json
 bearers_array(const struct inventory *inventory, const struct history *history)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < history->bearer_count; i++) {
 		const struct item *item = &inventory->items[history->bearers[i]];
 		json_push(array,
@@ -246,22 +246,22 @@ bearers_array(const struct inventory *inventory, const struct history *history)
 	return array;
 }
 
-static json_t *
+static struct json
 happened_array(const struct inventory *inventory, const struct history *history)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < history->count; i++) {
 		const struct happening *happening = &history->items[i];
 		const struct record *record = happening->record;
 		const struct event *event = happening->event;
 		bool moved = record == NULL && event == NULL;
 		json_push(array,
-		    JSON_PUT(json_object(), &HAPPENED_KEYS, JSON_SOME,
+		    JSON_PUT(json_begun(), &HAPPENED_KEYS, JSON_SOME,
 			json_day(happening->on),
 			json_text(inventory->items[happening->item].tag),
-			record != NULL ? record_object(record) : json_null(),
-			event != NULL ? event_object(event) : json_null(),
-			moved ? movement_object(happening->movement) : json_null()));
+			record != NULL ? record_object(record) : json_none(),
+			event != NULL ? event_object(event) : json_none(),
+			moved ? movement_object(happening->movement) : json_none()));
 	}
 	return array;
 }
@@ -270,7 +270,7 @@ void
 answer_history(const struct inventory *inventory, const struct history *history,
     const struct journal *journal, struct text *out)
 {
-	json_t *entries = json_array();
+	struct json entries = json_list();
 	for (size_t i = 0; i < journal->count; i++) {
 		json_push(entries, entry_object(&journal->entries[i]));
 	}

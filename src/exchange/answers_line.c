@@ -46,7 +46,7 @@ static ANSWER_KEYS(PIECE_KEYS, "a piece", "tag", "kind", "quantity",
 const struct answer_keys *const KEYS_OF_LINE[] = {
     &LINE_KEYS, &SUM_KEYS, &PIECE_KEYS, NULL};
 
-static json_t *
+static struct json
 piece_object(const struct inventory *inventory, const struct piece_why *piece)
 {
 	const struct item *item = &inventory->items[piece->item];
@@ -54,21 +54,21 @@ piece_object(const struct inventory *inventory, const struct piece_why *piece)
 	bool counts = piece->reason == PIECE_COUNTS || piece->reason == PIECE_REMARKED;
 	bool tasked = reading != NULL || piece->missing[0] != '\0';
 	return JSON_OF(&PIECE_KEYS, json_text(item->tag), json_text(item->kind),
-	    json_integer(item->quantity), json_integer(piece->worth),
-	    json_boolean(counts), json_text(reason_word(piece->reason)),
+	    json_whole(item->quantity), json_whole(piece->worth), json_flag(counts),
+	    json_text(reason_word(piece->reason)),
 	    json_words(tasked ? task_word(piece->task) : NULL),
 	    json_words(reading == NULL ? NULL : reading->rule_id),
 	    json_day(reading == NULL ? DAY_NONE : reading->due),
 	    json_words(piece->missing), json_day(piece->last));
 }
 
-static json_t *
+static struct json
 sum_object(const struct line_why *why)
 {
 	const struct carriage *line = why->line;
-	return JSON_OF(&SUM_KEYS, json_integer(line->points),
-	    json_integer(line->per_person), json_number(why->persons, 0),
-	    json_integer(line->percent), json_integer(line->plus));
+	return JSON_OF(&SUM_KEYS, json_whole(line->points), json_whole(line->per_person),
+	    json_number(why->persons, 0), json_whole(line->percent),
+	    json_whole(line->plus));
 }
 
 void
@@ -77,14 +77,14 @@ answer_line(
 {
 	const struct carriage *line = why->line;
 	bool told = why->holds && why->told.asks[0] == '\0';
-	json_t *pieces = json_array();
+	struct json pieces = json_list();
 	for (size_t i = 0; i < why->count; i++) {
 		json_push(pieces, piece_object(inventory, &why->pieces[i]));
 	}
 	answer_value(
 	    out, JSON_OF(&LINE_KEYS, json_text(inventory->vessels[why->vessel].name),
 		     json_day(why->on), json_text(line->id), json_text(line->title),
-		     json_text(line->sheet), json_boolean(why->holds),
+		     json_text(line->sheet), json_flag(why->holds),
 		     json_words(why->holds ? why->told.asks : NULL),
 		     json_number(told ? why->told.need : -1, -1),
 		     json_number(told ? why->told.have : -1, -1),

@@ -46,22 +46,22 @@ const struct answer_keys *const KEYS_OF_MUSTER[] = {&WHOLE_KEYS, &MUSTER_KEYS, &
     &UNTOLD_KEYS, &SHORTAGE_KEYS, &LAPSE_KEYS, &SPARES_KEYS, &MOVE_KEYS, &NOT_STATED_KEYS,
     &SILENCE_KEYS, NULL};
 
-static json_t *
+static struct json
 tags_array(const struct inventory *inventory, const struct muster_items *items)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < items->count; i++) {
 		const char *tag = inventory->items[items->items[i]].tag;
-		json_push(array, json_string(tag));
+		json_push(array, json_text(tag));
 	}
 	return array;
 }
 
 /* What would count, or count for more, if its rating, capacity or place were known. */
-static json_t *
+static struct json
 untold_array(const struct inventory *inventory, const struct muster_line *line)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < line->untold_count; i++) {
 		json_push(
 		    array, JSON_OF(&UNTOLD_KEYS,
@@ -71,14 +71,14 @@ untold_array(const struct inventory *inventory, const struct muster_line *line)
 	return array;
 }
 
-static json_t *
+static struct json
 line_object(const struct inventory *inventory, const struct muster_line *line)
 {
 	/* What is not told is no number. */
 	int64_t none = line->asks[0] == '\0' ? -1 : 0;
 	return JSON_OF(&LINE_KEYS, json_text(line->line->id),
 	    json_text(line->line->title), json_number(line->need, none),
-	    json_integer(line->have), json_number(line->missing, none),
+	    json_whole(line->have), json_number(line->missing, none),
 	    tags_array(inventory, &line->counted), tags_array(inventory, &line->lapsed),
 	    tags_array(inventory, &line->unknown), tags_array(inventory, &line->remarks),
 	    tags_array(inventory, &line->parts), untold_array(inventory, line),
@@ -87,17 +87,17 @@ line_object(const struct inventory *inventory, const struct muster_line *line)
 	    json_text(standing_word(line->line->standing)));
 }
 
-json_t *
+struct json
 not_stated_object(const struct not_stated *subject)
 {
 	return JSON_OF(&NOT_STATED_KEYS, json_text(subject->subject),
 	    json_text(subject->ask), json_text(subject->sheet));
 }
 
-static json_t *
+static struct json
 subjects_array(const struct muster *muster)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < muster->subject_count; i++) {
 		json_push(array, not_stated_object(muster->subjects[i]));
 	}
@@ -105,10 +105,10 @@ subjects_array(const struct muster *muster)
 }
 
 /* What no line of hers is of, so that it is not counted. */
-static json_t *
+static struct json
 silences_array(const struct muster *muster)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < muster->silence_count; i++) {
 		const struct muster_silence *silence = &muster->silences[i];
 		json_push(array, JSON_OF(&SILENCE_KEYS,
@@ -118,70 +118,69 @@ silences_array(const struct muster *muster)
 	return array;
 }
 
-static json_t *
+static struct json
 shortages_array(const struct muster *muster)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < muster->shortage_count; i++) {
 		const struct muster_shortage *shortage = &muster->shortages[i];
 		json_push(
 		    array, JSON_OF(&SHORTAGE_KEYS, json_text(shortage->line->id),
 			       json_text(shortage->line->title), json_day(shortage->from),
-			       json_integer(shortage->most)));
+			       json_whole(shortage->most)));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 lapses_array(const struct inventory *inventory, const struct muster *muster)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < muster->lapse_count; i++) {
 		const struct muster_lapse *lapse = &muster->lapses[i];
 		const struct item *item = &inventory->items[lapse->item];
-		json_push(array,
-		    JSON_OF(&LAPSE_KEYS, json_text(item->tag), json_text(item->kind),
-			json_day(lapse->last), json_boolean(lapse->counted),
-			json_boolean(lapse->makes_short)));
+		json_push(
+		    array, JSON_OF(&LAPSE_KEYS, json_text(item->tag),
+			       json_text(item->kind), json_day(lapse->last),
+			       json_flag(lapse->counted), json_flag(lapse->makes_short)));
 	}
 	return array;
 }
 
 /* Null where nothing is short: there was nothing to look for. */
-static json_t *
+static struct json
 spares_value(const struct inventory *inventory, const struct muster *muster)
 {
 	const struct muster_cure *cure = &muster->cure;
 	if (muster->shortage_count == 0) {
-		return json_null();
+		return json_none();
 	}
-	json_t *tags = json_array();
-	json_t *moves = json_array();
+	struct json tags = json_list();
+	struct json moves = json_list();
 	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < cure->count; i++) {
 		const struct muster_move *move = &cure->moves[i];
 		const struct item *item = &inventory->items[move->item];
 		text_reset(&words);
 		muster_move_words(inventory, move, muster->vessel, &words);
-		json_push(tags, json_string(item->tag));
-		json_push(
-		    moves, JSON_OF(&MOVE_KEYS, json_text(item->tag),
-			       json_integer(move->quantity), json_integer(item->quantity),
-			       json_text(text_string(&words))));
+		json_push(tags, json_text(item->tag));
+		json_push(moves,
+		    JSON_OF(&MOVE_KEYS, json_text(item->tag), json_whole(move->quantity),
+			json_whole(item->quantity), json_text(text_string(&words))));
 	}
-	return JSON_OF(&SPARES_KEYS, json_boolean(cure->cures),
-	    json_boolean(cure->fewest), tags, moves);
+	return JSON_OF(
+	    &SPARES_KEYS, json_flag(cure->cures), json_flag(cure->fewest), tags, moves);
 }
 
-json_t *
+struct json
 muster_object(const struct inventory *inventory, const struct muster *muster)
 {
-	json_t *lines = json_array();
+	struct json lines = json_list();
 	for (size_t i = 0; i < muster->line_count; i++) {
 		json_push(lines, line_object(inventory, &muster->lines[i]));
 	}
 	return JSON_OF(&MUSTER_KEYS, json_text(inventory->vessels[muster->vessel].name),
-	    json_boolean(muster->ok), json_day(muster->good_through),
+	    json_flag(muster->ok), json_day(muster->good_through),
 	    json_day(muster->first_short), json_day(muster->on), lines,
 	    json_day(muster->days.first), json_day(muster->days.last),
 	    shortages_array(muster), lapses_array(inventory, muster),
@@ -193,11 +192,11 @@ void
 answer_muster(const struct inventory *inventory, const struct muster_question *question,
     const struct muster *musters, size_t count, struct text *out)
 {
-	json_t *vessels = json_array();
+	struct json vessels = json_list();
 	for (size_t i = 0; i < count; i++) {
 		json_push(vessels, muster_object(inventory, &musters[i]));
 	}
 	answer_value(out,
 	    JSON_OF(&WHOLE_KEYS, json_day(question->days.first),
-		json_day(question->days.last), json_boolean(question->season), vessels));
+		json_day(question->days.last), json_flag(question->season), vessels));
 }

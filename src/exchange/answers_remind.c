@@ -19,7 +19,7 @@ answer_remind(const struct reminder_row *rows, size_t count, struct text *out)
 		answer_element(
 		    &answer, JSON_OF(&ROW_KEYS, json_text(row->uid), json_day(row->day),
 				 json_text(row->summary), json_text(row->description),
-				 json_words(row->station), json_boolean(row->planned),
+				 json_words(row->station), json_flag(row->planned),
 				 json_words(row->given_up), json_day(row->given_up_day)));
 	}
 	answer_end(&answer);

@@ -37,13 +37,13 @@ const struct answer_keys *const KEYS_OF_ROTA[] = {&ROTA_KEYS, &GROUP_KEYS,
     &ROTA_LINE_KEYS, &SPARE_KEYS, &FAILED_KEYS, &FIX_KEYS, &SHORT_KEYS, NULL};
 
 /* The name of a station; null for none. */
-static json_t *
+static struct json
 station_name(const struct rota_view *view, size_t station)
 {
 	return json_words(station == NO_STATION ? "" : view->stations[station].name);
 }
 
-static json_t *
+static struct json
 line_object(const struct rota_view *view, const struct rota_line *line)
 {
 	const struct item *item = &view->inventory->items[line->item];
@@ -56,29 +56,29 @@ line_object(const struct rota_view *view, const struct rota_line *line)
 	    station_name(view, line->station), json_day(line->hand_in),
 	    json_day(line->collect), json_text(rota_cover_word(line->cover)),
 	    json_words(spare ? view->inventory->items[line->cover_item].tag : ""),
-	    json_number(hired ? (int64_t)line->cover_item : 0, 0),
-	    json_boolean(line->late), json_day(line->again));
+	    json_number(hired ? (int64_t)line->cover_item : 0, 0), json_flag(line->late),
+	    json_day(line->again));
 }
 
-static json_t *
+static struct json
 spares_array(const struct rota_view *view, const struct rota_group *group)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < group->spare_count; i++) {
 		const struct rota_spare *spare = &group->spares[i];
-		json_push(array,
-		    JSON_OF(&SPARE_KEYS,
-			json_text(view->inventory->items[spare->item].tag),
-			json_boolean(spare->counts_through != DAY_NONE),
-			json_day(spare->counts_through), json_boolean(spare->used)));
+		json_push(
+		    array, JSON_OF(&SPARE_KEYS,
+			       json_text(view->inventory->items[spare->item].tag),
+			       json_flag(spare->counts_through != DAY_NONE),
+			       json_day(spare->counts_through), json_flag(spare->used)));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 fixes_array(const struct rota_view *view, const struct rota_group *group)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < group->fix_count; i++) {
 		const struct rota_fix *fix = &group->fixes[i];
 		json_push(
@@ -89,11 +89,11 @@ fixes_array(const struct rota_view *view, const struct rota_group *group)
 	return array;
 }
 
-static json_t *
+static struct json
 failed_object(const struct rota_view *view, const struct rota_group *group)
 {
 	if (group->failed == SLOT_NONE) {
-		return json_null();
+		return json_none();
 	}
 	const struct rota_line *line = &group->lines[group->failed];
 	const struct item *item = &view->inventory->items[line->item];
@@ -102,32 +102,32 @@ failed_object(const struct rota_view *view, const struct rota_group *group)
 	    json_day(rota_fails_on(view->rota, line)));
 }
 
-static json_t *
+static struct json
 group_object(const struct rota_view *view, const struct rota_group *group)
 {
-	json_t *lines = json_array();
+	struct json lines = json_list();
 	for (size_t i = 0; i < group->line_count; i++) {
 		json_push(lines, line_object(view, &group->lines[i]));
 	}
 	return JSON_OF(&GROUP_KEYS, json_words(group->base), json_text(group->kind),
-	    json_words(group->rating), json_integer(group->quantity),
-	    json_boolean(group->possible), json_boolean(group->proven),
+	    json_words(group->rating), json_whole(group->quantity),
+	    json_flag(group->possible), json_flag(group->proven),
 	    json_count(group->stood_in), json_count(group->least_spares),
 	    spares_array(view, group), failed_object(view, group),
 	    fixes_array(view, group), lines);
 }
 
-static json_t *
+static struct json
 shorts_array(const struct rota_view *view)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < view->rota->short_count; i++) {
 		const struct rota_short *found = &view->rota->shorts[i];
 		json_push(
 		    array, JSON_OF(&SHORT_KEYS,
 			       json_text(view->inventory->vessels[found->vessel].name),
 			       json_day(found->from), json_text(found->line->id),
-			       json_boolean(found->anyway)));
+			       json_flag(found->anyway)));
 	}
 	return array;
 }
@@ -136,13 +136,13 @@ void
 answer_rota(const struct rota_view *view, struct text *out)
 {
 	const struct rota *rota = view->rota;
-	json_t *groups = json_array();
+	struct json groups = json_list();
 	for (size_t i = 0; i < rota->group_count; i++) {
 		json_push(groups, group_object(view, &rota->groups[i]));
 	}
 	answer_value(out,
 	    JSON_OF(&ROTA_KEYS, json_day(rota->days.first), json_day(rota->days.last),
-		json_boolean(rota->holds), json_day(rota->holds_through),
+		json_flag(rota->holds), json_day(rota->holds_through),
 		json_count(rota->boats), json_count(rota->untold),
 		json_number(rota->stand_ins_that_do, -1), groups, shorts_array(view)));
 }

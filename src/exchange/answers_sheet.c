@@ -11,17 +11,17 @@ static const char *const THROUGH[] = {
 };
 
 /* A list; null where it is empty. */
-static json_t *
+static struct json
 some(const char *const *words, size_t count)
 {
-	return count > 0 ? json_strings(words, count) : json_null();
+	return count > 0 ? json_strings(words, count) : json_none();
 }
 
 /* Yes or no; null where neither was said. */
-static json_t *
+static struct json
 either(int either)
 {
-	return either != 0 ? json_boolean(either > 0) : json_null();
+	return either != 0 ? json_flag(either > 0) : json_none();
 }
 
 static ANSWER_KEYS(WHEN_KEYS, "a condition",
@@ -32,12 +32,12 @@ static ANSWER_KEYS(WHEN_KEYS, "a condition",
     "dry_storage", "test_valid: so many months", "ratings");
 
 /* Conditions under the keys a sheet has for them, lengths in centimetres. */
-static json_t *
+static struct json
 when_object(const struct conditions *when)
 {
 	bool private = when->uses == 1U << USE_PRIVATE;
 	const char *use = use_word(private ? USE_PRIVATE : USE_COMMERCIAL);
-	return JSON_PUT(json_object(), &WHEN_KEYS, JSON_SOME,
+	return JSON_PUT(json_begun(), &WHEN_KEYS, JSON_SOME,
 	    json_words(when->uses != 0 ? use : NULL),
 	    json_number(when->age_from_months, 0), json_number(when->age_until_months, 0),
 	    either(when->marked), json_number(when->length_from_cm, 0),
@@ -57,19 +57,19 @@ static ANSWER_KEYS(CLOCK_KEYS, "a clock",
     "done_from: the task was done so often, as the next", "done_until",
     "through: day, month-end or year-end", "before: the day itself is too late");
 
-static json_t *
+static struct json
 clock_object(const struct clock_rule *clock)
 {
 	bool in_months = clock->days <= 0 && !clock->by_maker;
-	json_t *from = json_array();
+	struct json from = json_list();
 	for (size_t i = 0; i < clock->anchor_count; i++) {
-		json_push(from, json_string(anchor_word(clock->anchors[i])));
+		json_push(from, json_text(anchor_word(clock->anchors[i])));
 	}
 	return JSON_OF(&CLOCK_KEYS, from, json_number(clock->days, 0),
 	    json_number(in_months ? clock->months : -1, -1),
-	    json_words(clock->by_maker ? "maker" : ""), json_integer(clock->done_from),
+	    json_words(clock->by_maker ? "maker" : ""), json_whole(clock->done_from),
 	    json_number(clock->done_until, INT_MAX), json_text(THROUGH[clock->through]),
-	    json_boolean(clock->before));
+	    json_flag(clock->before));
 }
 
 #define ITS_ORIGIN                                                                       \
@@ -82,10 +82,10 @@ static ANSWER_KEYS(RULE_KEYS, "a rule", "rule", "sheet", ITS_ORIGIN, "kinds", "w
     "clocks", "instead_of: these rules", "what: in words", "source",
     "standing: how the source was seen");
 
-static json_t *
+static struct json
 rule_object(const struct rule *rule)
 {
-	json_t *clocks = json_array();
+	struct json clocks = json_list();
 	for (size_t i = 0; i < rule->clock_count; i++) {
 		json_push(clocks, clock_object(&rule->clocks[i]));
 	}
@@ -103,11 +103,11 @@ static ANSWER_KEYS(SERVING_KEYS, "what serves it", "kinds", "points: of one in d
     "by_capacity: as many as the persons it is for", "capacity_from", "rating",
     "at_most: points of these");
 
-static json_t *
+static struct json
 serving_object(const struct serving *serving)
 {
 	return JSON_OF(&SERVING_KEYS, json_strings(serving->kinds, serving->kind_count),
-	    json_number(serving->points, 0), json_boolean(serving->by_capacity),
+	    json_number(serving->points, 0), json_flag(serving->by_capacity),
 	    json_number(serving->capacity_from, 0), json_words(serving->rating),
 	    json_number(serving->at_most, 0));
 }
@@ -118,10 +118,10 @@ static ANSWER_KEYS(CARRIAGE_KEYS, "a line", "line: its id", "title", "sheet", IT
     "any_of: what other lines meet, too", "way: lines of the same are needed together",
     "serves", "source", "standing: how the source was seen");
 
-static json_t *
+static struct json
 line_object(const struct carriage *line)
 {
-	json_t *serves = json_array();
+	struct json serves = json_list();
 	for (size_t i = 0; i < line->serve_count; i++) {
 		json_push(serves, serving_object(&line->serves[i]));
 	}
@@ -129,7 +129,7 @@ line_object(const struct carriage *line)
 	    json_text(line->sheet), json_text(line->origin), json_words(line->replaces),
 	    when_object(&line->when), json_number(line->points, 0),
 	    json_number(line->per_person, 0), json_number(line->percent, 0),
-	    json_number(line->plus, 0), json_boolean(line->without_largest),
+	    json_number(line->plus, 0), json_flag(line->without_largest),
 	    json_strings(line->places, line->place_count), json_words(line->any_of),
 	    json_words(line->any_of[0] == '\0' ? NULL : line->way), serves,
 	    json_text(line->source), json_text(standing_word(line->standing)));
@@ -138,20 +138,20 @@ line_object(const struct carriage *line)
 static ANSWER_KEYS(SUBJECT_KEYS, "what is not stated", "id", "subject", "ask: whom to",
     ITS_ORIGIN, "when", "kinds", "carriage: it is about that", "about: subjects of that");
 
-static json_t *
+static struct json
 subject_object(const struct not_stated *subject)
 {
-	json_t *about = json_array();
+	struct json about = json_list();
 	for (unsigned i = 0; i < GEAR_SUBJECT_COUNT; i++) {
 		if ((subject->about & 1U << i) != 0) {
-			json_push(about, json_string(GEAR_SUBJECT_WORDS[i]));
+			json_push(about, json_text(GEAR_SUBJECT_WORDS[i]));
 		}
 	}
 	return JSON_OF(&SUBJECT_KEYS, json_text(subject->id), json_text(subject->subject),
 	    json_text(subject->ask), json_text(subject->origin),
 	    json_words(subject->replaces), when_object(&subject->when),
 	    json_strings(subject->kinds, subject->kind_count),
-	    json_boolean(subject->carriage), about);
+	    json_flag(subject->carriage), about);
 }
 
 #define EVERY_SHEET                                                                      \
@@ -171,10 +171,10 @@ const struct answer_keys *const KEYS_OF_SHEET[] = {&SHEET_KEYS, &RULE_KEYS, &WHE
     &CLOCK_KEYS, &CARRIAGE_KEYS, &SERVING_KEYS, &SUBJECT_KEYS, NULL};
 
 /* A sheet, begun with what a list says of it. */
-static json_t *
+static struct json
 begun_sheet(const struct answer_keys *keys, const struct sheet *sheet)
 {
-	return JSON_PUT(json_object(), keys, JSON_NEXT, json_text(sheet->name),
+	return JSON_PUT(json_begun(), keys, JSON_NEXT, json_text(sheet->name),
 	    json_text(sheet->title), json_text(sheet->audience),
 	    json_day(sheet->compiled), json_words(sheet->extends));
 }
@@ -195,9 +195,9 @@ answer_sheets(const struct sheet *const *sheets, size_t count, struct text *out)
 void
 answer_sheet(const struct sheet *sheet, struct text *out)
 {
-	json_t *rules = json_array();
-	json_t *lines = json_array();
-	json_t *subjects = json_array();
+	struct json rules = json_list();
+	struct json lines = json_list();
+	struct json subjects = json_list();
 	for (size_t i = 0; i < sheet->rule_count; i++) {
 		json_push(rules, rule_object(&sheet->rules[i]));
 	}
@@ -229,36 +229,36 @@ answer_sheet_check(const struct checked_sheet *files, size_t count, struct text 
 	for (size_t i = 0; i < count; i++) {
 		const struct sheet_findings *findings = &files[i].findings;
 		const struct sheet *sheet = files[i].sheet;
-		json_t *array = json_array();
+		struct json array = json_list();
 		for (size_t j = 0; j < findings->count; j++) {
 			const struct sheet_finding *finding = &findings->items[j];
 			json_push(array,
 			    JSON_OF(&FOUND_KEYS, json_number((int64_t)finding->line, 0),
 				json_words(finding->about), json_text(finding->what),
-				json_text(finding->todo), json_boolean(finding->remark)));
+				json_text(finding->todo), json_flag(finding->remark)));
 		}
 		answer_element(
 		    &answer, JSON_OF(&FILE_KEYS, json_text(files[i].path),
-				 json_boolean(sheet_findings_wrong(findings) == 0),
+				 json_flag(sheet_findings_wrong(findings) == 0),
 				 json_words(sheet == NULL ? NULL : sheet->title), array));
 	}
 	answer_end(&answer);
 }
 
-static json_t *
+static struct json
 rules_array(const struct rule_list *rules)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < rules->count; i++) {
 		json_push(array, rule_object(rules->items[i]));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 lines_array(const struct line_list *lines)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < lines->count; i++) {
 		json_push(array, line_object(lines->items[i]));
 	}
@@ -280,13 +280,13 @@ void
 answer_compare_rules(const char *const names[2], const struct comparison *comparison,
     const struct line_list lines[2], struct text *out)
 {
-	json_t *tasks = json_array();
+	struct json tasks = json_list();
 	for (size_t i = 0; i < comparison->count; i++) {
 		const struct task_compared *compared = &comparison->items[i];
 		json_push(tasks,
 		    JSON_OF(&COMPARED_KEYS, json_text(compared->kind),
-			json_text(task_word(compared->task)),
-			json_boolean(compared->same), rules_array(&compared->sides[0]),
+			json_text(task_word(compared->task)), json_flag(compared->same),
+			rules_array(&compared->sides[0]),
 			rules_array(&compared->sides[1])));
 	}
 	answer_value(out,

@@ -22,32 +22,32 @@ static ANSWER_KEYS(CHANGE_KEYS, "a task", "vessel", "tag", "kind", "task",
 const struct answer_keys *const KEYS_OF_SUPPOSE[] = {
     &SUPPOSE_KEYS, &SUPPOSED_KEYS, &CHANGE_KEYS, &SIDE_KEYS, NULL};
 
-static json_t *
+static struct json
 side_value(const struct change_side *side)
 {
 	return !side->there
-		   ? json_null()
+		   ? json_none()
 		   : JSON_OF(&SIDE_KEYS, json_day(side->due),
 			 json_text(state_word(side->state)), json_day(side->good_through),
 			 json_text(grade_word(side->grade)), json_words(side->rule),
 			 json_words(side->missing));
 }
 
-static json_t *
+static struct json
 change_object(const struct inventory *inventory, const struct change *change)
 {
 	const struct item *item = &inventory->items[change->item];
 	return JSON_OF(&CHANGE_KEYS, json_text(inventory->vessels[item->vessel].name),
 	    json_text(item->tag), json_text(item->kind),
-	    json_text(task_word(change->task)), json_boolean(change->routine),
-	    json_boolean(item->state == PLACE_RESERVE), side_value(&change->now),
-	    side_value(&change->then), json_boolean(change_matters(change)),
-	    json_text(state_word(change->on_the_day)), json_boolean(change->must),
-	    json_boolean(change->cannot), json_boolean(change->printed),
+	    json_text(task_word(change->task)), json_flag(change->routine),
+	    json_flag(item->state == PLACE_RESERVE), side_value(&change->now),
+	    side_value(&change->then), json_flag(change_matters(change)),
+	    json_text(state_word(change->on_the_day)), json_flag(change->must),
+	    json_flag(change->cannot), json_flag(change->printed),
 	    json_day(change->not_before), json_day(change->by));
 }
 
-static json_t *
+static struct json
 supposed_object(const struct supposition *words)
 {
 	bool used = (words->says & SAYS_USE) != 0;
@@ -63,7 +63,7 @@ void
 answer_suppose(const struct inventory *inventory, day_t today,
     const struct supposed *supposed, const struct change_rows *rows, struct text *out)
 {
-	json_t *tasks = json_array();
+	struct json tasks = json_list();
 	for (size_t i = 0; i < rows->count; i++) {
 		json_push(tasks, change_object(inventory, &rows->items[i]));
 	}
@@ -85,18 +85,18 @@ void
 answer_compare_gear(const struct inventory *inventory, const char *const names[2],
     const struct change_rows *rows, struct text *out)
 {
-	json_t *tasks = json_array();
+	struct json tasks = json_list();
 	for (size_t i = 0; i < rows->count; i++) {
 		const struct change *row = &rows->items[i];
 		const struct item *item = &inventory->items[row->item];
 		bool same =
 		    !change_matters(row) && strcmp(row->now.rule, row->then.rule) == 0;
-		json_push(tasks, JSON_OF(&COMPARED_KEYS,
-				     json_text(inventory->vessels[item->vessel].name),
-				     json_text(item->tag), json_text(item->kind),
-				     json_text(task_word(row->task)),
-				     json_boolean(row->routine), json_boolean(same),
-				     side_value(&row->now), side_value(&row->then)));
+		json_push(tasks,
+		    JSON_OF(&COMPARED_KEYS,
+			json_text(inventory->vessels[item->vessel].name),
+			json_text(item->tag), json_text(item->kind),
+			json_text(task_word(row->task)), json_flag(row->routine),
+			json_flag(same), side_value(&row->now), side_value(&row->then)));
 	}
 	answer_value(
 	    out, JSON_OF(&COMPARE_KEYS, json_text(names[0]), json_text(names[1]), tasks));

@@ -69,45 +69,44 @@ const struct answer_keys *const KEYS_OF_WINTER[] = {&LIST_KEYS, &TRIP_KEYS, &CHO
     &WORK_KEYS, &WAITING_KEYS, &WANTED_KEYS, &CANNOT_KEYS, &ASHORE_KEYS, &COST_KEYS,
     &CLASH_KEYS, &PROOF_KEYS, NULL};
 
-typedef json_t *line_fn(const struct inventory *inventory, const struct shore_line *line);
+typedef struct json line_fn(
+    const struct inventory *inventory, const struct shore_line *line);
 
 /* What every line of a shore list begins with. */
-static json_t *
+static struct json
 begun_line(const struct answer_keys *keys, const struct inventory *inventory,
     const struct shore_line *line)
 {
 	const struct item *item = &inventory->items[line->item];
-	return JSON_PUT(json_object(), keys, JSON_NEXT, json_text(item->tag),
+	return JSON_PUT(json_begun(), keys, JSON_NEXT, json_text(item->tag),
 	    json_text(task_word(line->task)), json_day(line->due), json_text(item->kind),
 	    json_text(state_word(line->state)), json_text(grade_word(line->grade)),
-	    json_words(line->what), json_boolean(line->give_back),
-	    json_boolean(line->gone));
+	    json_words(line->what), json_flag(line->give_back), json_flag(line->gone));
 }
 
 /* A line of what is done this winter. */
-static json_t *
+static struct json
 work_line(const struct inventory *inventory, const struct shore_line *line)
 {
 	bool later = line->later_years > 0;
 	return JSON_PUT(begun_line(&WORK_KEYS, inventory, line), &WORK_KEYS, JSON_LAST,
 	    json_day(line->not_before), json_day(line->not_after),
 	    json_number(line->price_minor, -1), json_number(line->price_from_years, 0),
-	    json_boolean(line->price_age_missed),
+	    json_flag(line->price_age_missed),
 	    json_words(line->counted ? task_word(line->counted_by) : ""),
 	    json_day(later ? line->later_from : DAY_NONE),
-	    json_number(later ? line->later_minor : -1, -1),
-	    json_boolean(line->with_parent), json_day(line->due_again),
-	    json_boolean(line->carries), json_words(line->note));
+	    json_number(later ? line->later_minor : -1, -1), json_flag(line->with_parent),
+	    json_day(line->due_again), json_flag(line->carries), json_words(line->note));
 }
 
-static json_t *
+static struct json
 waiting_line(const struct inventory *inventory, const struct shore_line *line)
 {
 	return JSON_PUT(begun_line(&WAITING_KEYS, inventory, line), &WAITING_KEYS,
 	    JSON_LAST, json_number(line->winter, 0));
 }
 
-static json_t *
+static struct json
 wanted_line(const struct inventory *inventory, const struct shore_line *line)
 {
 	const struct item *item = &inventory->items[line->item];
@@ -115,7 +114,7 @@ wanted_line(const struct inventory *inventory, const struct shore_line *line)
 	    json_text(line->what));
 }
 
-static json_t *
+static struct json
 cannot_line(const struct inventory *inventory, const struct shore_line *line)
 {
 	return JSON_PUT(begun_line(&CANNOT_KEYS, inventory, line), &CANNOT_KEYS,
@@ -123,11 +122,11 @@ cannot_line(const struct inventory *inventory, const struct shore_line *line)
 	    json_words(line->cure), json_words(line->given_up));
 }
 
-static json_t *
+static struct json
 lines_array(
     const struct inventory *inventory, const struct shore_lines *lines, line_fn *make)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < lines->count; i++) {
 		json_push(array, make(inventory, &lines->items[i]));
 	}
@@ -135,80 +134,79 @@ lines_array(
 }
 
 /* Why a trip goes where it does; null where there was no choice. */
-static json_t *
+static struct json
 choice_value(const struct trip *trip)
 {
-	return !trip->choice.any
-		   ? json_null()
-		   : JSON_OF(&CHOICE_KEYS, json_boolean(trip->choice.no_room),
-			 json_integer(trip->choice.saves_minor),
-			 json_integer(trip->choice.saves_trips),
-			 json_integer(trip->choice.cheaper_minor));
+	return !trip->choice.any ? json_none()
+				 : JSON_OF(&CHOICE_KEYS, json_flag(trip->choice.no_room),
+				       json_whole(trip->choice.saves_minor),
+				       json_whole(trip->choice.saves_trips),
+				       json_whole(trip->choice.cheaper_minor));
 }
 
-static json_t *
+static struct json
 trip_object(const struct inventory *inventory, const struct trip *trip)
 {
 	bool given = trip->given_by != GIVEN_BY_UNKNOWN;
 	bool moved = trip->moved_why != DAY_SERVES;
 	return JSON_OF(&TRIP_KEYS, json_words(trip->name), json_day(trip->hand_in),
 	    json_day(trip->collect), lines_array(inventory, &trip->lines, work_line),
-	    json_boolean(trip->assumed), json_day(trip->ready), json_count(trip->vessels),
+	    json_flag(trip->assumed), json_day(trip->ready), json_count(trip->vessels),
 	    json_number(trip->share_minor, 0), choice_value(trip),
-	    json_boolean(trip->settled), json_day(given ? trip->given_on : DAY_NONE),
+	    json_flag(trip->settled), json_day(given ? trip->given_on : DAY_NONE),
 	    json_words(given_by_word(trip->given_by)),
-	    json_boolean(trip->choice.not_weighed), json_boolean(trip->chosen),
-	    json_boolean(trip->confirmed), json_words(day_misfit_word(trip->misfit)),
-	    json_boolean(trip->missed), json_boolean(trip->days == DAYS_TO_ASK),
-	    json_boolean(trip->days == DAYS_NOT_SHARED), json_day(trip->earliest),
+	    json_flag(trip->choice.not_weighed), json_flag(trip->chosen),
+	    json_flag(trip->confirmed), json_words(day_misfit_word(trip->misfit)),
+	    json_flag(trip->missed), json_flag(trip->days == DAYS_TO_ASK),
+	    json_flag(trip->days == DAYS_NOT_SHARED), json_day(trip->earliest),
 	    json_day(moved ? trip->moved_from : DAY_NONE),
 	    json_words(day_misfit_word(trip->moved_why)),
 	    json_day(trip->held_back ? trip->given_from : DAY_NONE));
 }
 
-static json_t *
+static struct json
 trips_array(const struct inventory *inventory, const struct trips *trips)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < trips->count; i++) {
 		json_push(array, trip_object(inventory, &trips->items[i]));
 	}
 	return array;
 }
 
-static json_t *
+static struct json
 ashore_array(const struct inventory *inventory, const struct ashore_lines *lines)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct ashore_line *line = &lines->items[i];
 		const struct item *item = &inventory->items[line->item];
 		json_push(array,
 		    JSON_OF(&ASHORE_KEYS, json_text(item->tag), json_text(item->kind),
 			json_words(line->station), json_day(line->since),
-			json_day(line->collect), json_boolean(line->assumed),
+			json_day(line->collect), json_flag(line->assumed),
 			json_tasks(line->tasks), json_day(line->due)));
 	}
 	return array;
 }
 
 /* How good the choice of trips is, hers or her base's. */
-static json_t *
+static struct json
 proof_object(const struct trips_proof *proof)
 {
-	return JSON_OF(&PROOF_KEYS, json_boolean(proof->proven),
-	    json_integer(proof->minor), json_integer(proof->bound_minor),
-	    json_count(proof->trips), json_count(proof->bound_trips));
+	return JSON_OF(&PROOF_KEYS, json_flag(proof->proven), json_whole(proof->minor),
+	    json_whole(proof->bound_minor), json_count(proof->trips),
+	    json_count(proof->bound_trips));
 }
 
-static json_t *
+static struct json
 list_object(const struct inventory *inventory, const struct shore_list *list,
     const char *currency)
 {
 	const struct winter *winter = &list->winter;
 	bool has = list->has_winter;
 	return JSON_OF(&LIST_KEYS, json_text(inventory->vessels[list->vessel].name),
-	    has ? json_integer(winter->year) : json_null(),
+	    has ? json_whole(winter->year) : json_none(),
 	    json_day(has ? winter->lay_up : DAY_NONE),
 	    json_day(has ? winter->fitting_out : DAY_NONE),
 	    trips_array(inventory, &list->hand_in),
@@ -222,7 +220,7 @@ list_object(const struct inventory *inventory, const struct shore_list *list,
 	    lines_array(inventory, &list->cannot, cannot_line),
 	    lines_array(inventory, &list->now, work_line),
 	    lines_array(inventory, &list->routines, work_line),
-	    JSON_OF(&COST_KEYS, json_words(currency), json_integer(list->cost_minor),
+	    JSON_OF(&COST_KEYS, json_words(currency), json_whole(list->cost_minor),
 		json_count(list->unpriced)),
 	    clashes_array(inventory, &list->years), json_number(list->most_trips, 0),
 	    proof_object(&list->proof));

@@ -54,30 +54,30 @@ const struct answer_keys *const KEYS_OF_YEARS[] = {&OUTLOOK_KEYS, &PLAN_KEYS,
     &TIP_KEYS, &CLASH_KEYS, &COMPARED_KEYS, NULL};
 
 /* The name of a station; null for none. */
-static json_t *
+static struct json
 station_name(const struct outlook_view *view, size_t station)
 {
 	return json_words(station == NO_STATION ? "" : view->stations[station].name);
 }
 
-static json_t *
+static struct json
 line_object(const struct outlook_view *view, const struct outlook_line *line)
 {
 	const struct item *item = &view->inventory->items[line->item];
 	return JSON_OF(&DONE_KEYS, json_text(item->tag), json_text(task_word(line->task)),
-	    json_number(line->minor, -1), json_integer(line->carriage_minor),
+	    json_number(line->minor, -1), json_whole(line->carriage_minor),
 	    json_text(item->kind), station_name(view, line->station),
 	    json_text(doer_word(line->doer)), json_day(line->by),
-	    json_number(line->from_years, 0), json_boolean(line->supposed));
+	    json_number(line->from_years, 0), json_flag(line->supposed));
 }
 
 /* The winter of a year: what all plans do in it. */
-static json_t *
+static struct json
 winter_object(const struct outlook_view *view, const struct named_outlook *plans,
     size_t count, int year)
 {
-	json_t *trips = json_array();
-	json_t *items = json_array();
+	struct json trips = json_list();
+	struct json items = json_list();
 	int64_t minor = 0;
 	for (size_t i = 0; i < count; i++) {
 		const struct outlook *plan = &plans[i].plan;
@@ -88,7 +88,7 @@ winter_object(const struct outlook_view *view, const struct named_outlook *plans
 				json_push(trips,
 				    JSON_OF(&TRIP_KEYS,
 					json_text(view->stations[trip->station].name),
-					json_integer(trip->minor)));
+					json_whole(trip->minor)));
 				minor += trip->minor;
 			}
 		}
@@ -101,35 +101,34 @@ winter_object(const struct outlook_view *view, const struct named_outlook *plans
 			}
 		}
 	}
-	return JSON_OF(
-	    &WINTER_KEYS, json_integer(year), trips, items, json_integer(minor));
+	return JSON_OF(&WINTER_KEYS, json_whole(year), trips, items, json_whole(minor));
 }
 
-static json_t *
+static struct json
 lapses_array(
     const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
 		const struct outlook *plan = &plans[i].plan;
 		for (size_t j = 0; j < plan->gap_count; j++) {
 			const struct outlook_gap *gap = &plan->gaps[j];
-			json_push(array,
-			    JSON_OF(&LAPSE_KEYS,
-				json_text(view->inventory->items[gap->item].tag),
-				json_text(task_word(gap->task)),
-				json_integer(plan->first_year + (int)gap->winter)));
+			json_push(
+			    array, JSON_OF(&LAPSE_KEYS,
+				       json_text(view->inventory->items[gap->item].tag),
+				       json_text(task_word(gap->task)),
+				       json_whole(plan->first_year + (int)gap->winter)));
 		}
 	}
 	return array;
 }
 
 /* The prices that change with age, each plan's own. */
-static json_t *
+static struct json
 ages_array(
     const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < plans[i].plan.step_count; j++) {
 			const struct outlook_step *step = &plans[i].plan.steps[j];
@@ -137,7 +136,7 @@ ages_array(
 			    JSON_OF(&AGE_KEYS, json_text(plans[i].name),
 				station_name(view, step->station), json_text(step->kind),
 				json_text(task_word(step->task)),
-				json_integer(step->from_years),
+				json_whole(step->from_years),
 				json_number(step->minor, -1)));
 		}
 	}
@@ -145,26 +144,26 @@ ages_array(
 }
 
 /* The tags of what has no known age where that decides a price. */
-static json_t *
+static struct json
 ageless_array(
     const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < plans[i].plan.ageless_count; j++) {
 			size_t item = plans[i].plan.ageless[j];
-			json_push(array, json_string(view->inventory->items[item].tag));
+			json_push(array, json_text(view->inventory->items[item].tag));
 		}
 	}
 	return array;
 }
 
 /* The prices that are not known, each plan's own. */
-static json_t *
+static struct json
 unknowns_array(
     const struct outlook_view *view, const struct named_outlook *plans, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < plans[i].plan.unknown_count; j++) {
 			const struct outlook_unknown *unknown =
@@ -179,10 +178,10 @@ unknowns_array(
 	return array;
 }
 
-json_t *
+struct json
 clashes_array(const struct inventory *inventory, const struct winter_clashes *clashes)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < clashes->count; i++) {
 		const struct winter_clash *clash = &clashes->items[i];
 		bool renewed = clash->renewed;
@@ -194,23 +193,23 @@ clashes_array(const struct inventory *inventory, const struct winter_clashes *cl
 	return array;
 }
 
-static json_t *
+static struct json
 numbers_array(unsigned set)
 {
-	json_t *numbers = json_array();
+	struct json numbers = json_list();
 	for (int n = 1; n <= OUTLOOK_WINTERS_MOST; n++) {
 		if ((set & WINTERS_BIT(n)) != 0) {
-			json_push(numbers, json_integer(n));
+			json_push(numbers, json_whole(n));
 		}
 	}
 	return numbers;
 }
 
 /* What of the first winter hangs on how many winters are looked at. */
-static json_t *
+static struct json
 tips_array(const struct outlook_view *view, const struct outlook_tips *tips)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < tips->count; i++) {
 		const struct outlook_tip *tip = &tips->items[i];
 		json_push(array,
@@ -221,37 +220,37 @@ tips_array(const struct outlook_view *view, const struct outlook_tips *tips)
 }
 
 /* Some plans of the view as one object, begun with what is told of each. */
-static json_t *
+static struct json
 begun_plans(const struct answer_keys *keys, const struct outlook_view *view,
     const struct named_outlook *plans, size_t count)
 {
 	struct outlook_total totals = outlook_total_of(plans, count);
-	json_t *winters = json_array();
+	struct json winters = json_list();
 	for (int year = totals.first_year; year <= totals.last_year; year++) {
 		json_push(winters, winter_object(view, plans, count, year));
 	}
-	return JSON_PUT(json_object(), keys, JSON_NEXT, winters,
-	    json_integer(totals.minor), json_boolean(totals.proven),
-	    json_integer(totals.bound), json_integer(totals.when_due_minor),
-	    json_count(totals.unpriced), json_count(totals.supposed),
-	    unknowns_array(view, plans, count), json_count(totals.assumed),
-	    lapses_array(view, plans, count), ages_array(view, plans, count),
-	    ageless_array(view, plans, count), json_words(view->currency));
+	return JSON_PUT(json_begun(), keys, JSON_NEXT, winters, json_whole(totals.minor),
+	    json_flag(totals.proven), json_whole(totals.bound),
+	    json_whole(totals.when_due_minor), json_count(totals.unpriced),
+	    json_count(totals.supposed), unknowns_array(view, plans, count),
+	    json_count(totals.assumed), lapses_array(view, plans, count),
+	    ages_array(view, plans, count), ageless_array(view, plans, count),
+	    json_words(view->currency));
 }
 
-static json_t *
+static struct json
 view_object(const struct outlook_view *view)
 {
 	const struct named_outlook none = {0};
 	const struct named_outlook *only = view->count == 1 ? &view->plans[0] : &none;
-	json_t *plans = json_array();
+	struct json plans = json_list();
 	for (size_t i = 0; i < view->count && view->count > 1; i++) {
 		const struct named_outlook *plan = &view->plans[i];
 		json_push(plans, JSON_PUT(begun_plans(&PLAN_KEYS, view, plan, 1),
 				     &PLAN_KEYS, JSON_LAST, json_text(plan->name),
 				     clashes_array(view->inventory, &plan->clashes)));
 	}
-	json_t *object = begun_plans(&OUTLOOK_KEYS, view, view->plans, view->count);
+	struct json object = begun_plans(&OUTLOOK_KEYS, view, view->plans, view->count);
 	return JSON_PUT(object, &OUTLOOK_KEYS, JSON_LAST, plans,
 	    tips_array(view, &only->tips),
 	    clashes_array(view->inventory, &only->clashes));
@@ -270,5 +269,5 @@ answer_years_compared(const struct outlook_view *as_is,
 	int64_t difference = outlook_total_of(changed->plans, changed->count).minor -
 			     outlook_total_of(as_is->plans, as_is->count).minor;
 	answer_value(out, JSON_OF(&COMPARED_KEYS, view_object(as_is),
-			      view_object(changed), json_integer(difference)));
+			      view_object(changed), json_whole(difference)));
 }

@@ -5,71 +5,111 @@
 
 #include <assert.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-json_t *
+struct json
+json_none(void)
+{
+	return (struct json){.is = JSON_IS_NONE};
+}
+
+struct json
+json_flag(bool flag)
+{
+	return (struct json){.is = JSON_IS_FLAG, .number = flag};
+}
+
+struct json
+json_whole(int64_t number)
+{
+	return (struct json){.is = JSON_IS_NUMBER, .number = number};
+}
+
+struct json
 json_words(const char *words)
 {
-	return words == NULL || *words == '\0' ? json_null() : json_string(words);
+	return words == NULL || *words == '\0' ? json_none() : json_text(words);
 }
 
-json_t *
+struct json
 json_text(const char *text)
 {
-	return json_string(text == NULL ? "" : text);
+	return (struct json){.is = JSON_IS_WORDS, .words = text == NULL ? "" : text};
 }
 
-json_t *
+struct json
 json_number(int64_t value, int64_t none)
 {
-	return value == none ? json_null() : json_integer(value);
+	return value == none ? json_none() : json_whole(value);
 }
 
-json_t *
+struct json
 json_count(size_t count)
 {
-	return json_integer((json_int_t)count);
+	return json_whole((int64_t)count);
 }
 
-json_t *
+struct json
 json_day(day_t day)
 {
-	char buffer[DAY_ISO_SIZE];
-	return json_words(day_iso(day, buffer));
+	return day == DAY_NONE || day == DAY_NEVER
+		   ? json_none()
+		   : (struct json){.is = JSON_IS_DAY, .day = day};
 }
 
-json_t *
+struct json
 json_stamp(struct stamp stamp)
 {
-	char buffer[STAMP_TEXT_SIZE];
-	return json_words(stamp_text(stamp, buffer));
+	return stamp.precision == STAMP_NONE
+		   ? json_none()
+		   : (struct json){.is = JSON_IS_STAMP, .stamp = stamp};
+}
+
+static struct json
+made(enum json_is is)
+{
+	return (struct json){
+	    .is = is, .made = memory_held(calloc(1, sizeof(struct json_made)))};
+}
+
+struct json
+json_list(void)
+{
+	return made(JSON_IS_ARRAY);
+}
+
+struct json
+json_begun(void)
+{
+	return made(JSON_IS_OBJECT);
 }
 
 void
-json_push(json_t *array, json_t *value)
+json_push(struct json array, struct json value)
 {
-	if (json_array_append_new(array, value) != 0) {
-		memory_ended();
-	}
+	struct text *text = &array.made->text;
+	text_add(text, text->length == 0 ? "[" : ", ");
+	json_write(value, text);
 }
 
-json_t *
+struct json
 json_strings(const char *const *strings, size_t count)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (size_t i = 0; i < count; i++) {
-		json_push(array, json_string(strings[i]));
+		json_push(array, json_text(strings[i]));
 	}
 	return array;
 }
 
-json_t *
+struct json
 json_tasks(unsigned tasks)
 {
-	json_t *array = json_array();
+	struct json array = json_list();
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		if ((tasks >> task & 1U) != 0) {
-			json_push(array, json_string(task_word((enum task)task)));
+			json_push(array, json_text(task_word((enum task)task)));
 		}
 	}
 	return array;
@@ -82,51 +122,49 @@ name_length(const char *key)
 	return strcspn(key, ":");
 }
 
-/* Where the next key of an object stands in its table. */
-static size_t
-next_key(const json_t *object, const struct answer_keys *keys)
-{
-	size_t at = 0;
-	if (json_object_size(object) == 0) {
-		return 0;
-	}
-	while (at < keys->count && (keys->items[at][0] == '\0' ||
-				       json_object_getn(object, keys->items[at],
-					   name_length(keys->items[at])) != NULL)) {
-		at++;
-	}
-	return at;
-}
-
 /* Puts a value under a name of so many bytes. */
 static void
-put(json_t *object, const char *name, size_t length, json_t *value)
+put(struct json object, const char *name, size_t length, struct json value)
 {
-	if (json_object_setn_new_nocheck(object, name, length, value) != 0) {
-		memory_ended(); /* since names are ours */
-	}
+	struct text *text = &object.made->text;
+	text_add(text, text->length == 0 ? "{" : ", ");
+	json_write_key(name, length, text);
+	json_write(value, text);
 }
 
-json_t *
-json_put(json_t *object, const struct answer_keys *keys, enum json_which which,
-    json_t *const *values, size_t count)
+struct json
+json_put(struct json object, const struct answer_keys *keys, enum json_which which,
+    const struct json *values, size_t count)
 {
-	size_t first = next_key(object, keys);
+	enum { BYTES_OF_A_KEY = 24 };
+
+	size_t first = object.made->next;
+	while (first < keys->count && keys->items[first][0] == '\0') {
+		first++; /* its fields have been put */
+	}
 	assert(which == JSON_NEXT ? first + count < keys->count
 				  : first + count == keys->count);
+	(void)text_room(&object.made->text, count * BYTES_OF_A_KEY);
 	for (size_t i = 0; i < count; i++) {
 		const char *key = keys->items[first + i];
-		if (which != JSON_SOME || !json_is_null(values[i])) {
+		if (which != JSON_SOME || values[i].is != JSON_IS_NONE) {
 			put(object, key, name_length(key), values[i]);
 		}
 	}
+	object.made->next = first + count;
 	return object;
+}
+
+static const char *
+field_key(const struct field *field)
+{
+	return field->key == NULL ? field->name : field->key;
 }
 
 size_t
 field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE])
 {
-	const char *key = field->key == NULL ? field->name : field->key;
+	const char *key = field_key(field);
 	(void)snprintf(written[0], FIELD_KEY_SIZE, "%s", key);
 	if (field->type != VALUE_STAMP) {
 		return 1;
@@ -135,11 +173,39 @@ field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE])
 	return 2;
 }
 
-json_t *
+/* What a field holds that is words. */
+static const char *
+field_words(const struct field *field, const void *at)
+{
+	switch (field->type) {
+	case VALUE_TEXT:
+	case VALUE_NAME:
+	case VALUE_KIND:
+		return *(const char *const *)at;
+	case VALUE_STATE:
+		return place_word(*(const enum place_state *)at);
+	case VALUE_BECAUSE:
+		return because_word(*(const enum because *)at);
+	case VALUE_TASK:
+		return task_word(*(const enum task *)at);
+	case VALUE_USE:
+		return use_word(*(const enum use *)at);
+	case VALUE_STAMP:
+	case VALUE_DAY:
+	case VALUE_COUNT:
+	case VALUE_LENGTH:
+	case VALUE_FLAG:
+	case VALUE_EITHER:
+	case VALUE_PRICE:
+		break;
+	}
+	return NULL;
+}
+
+struct json
 json_field(const struct field *field, const void *of)
 {
 	const void *at = field_of(field, of);
-	SCOPED_TEXT words = {0};
 	switch (field->type) {
 	case VALUE_STAMP: {
 		struct stamp stamp = *(const struct stamp *)at;
@@ -152,10 +218,10 @@ json_field(const struct field *field, const void *of)
 	case VALUE_LENGTH:
 		return json_number(*(const int *)at, field->null ? 0 : INT64_MIN);
 	case VALUE_FLAG:
-		return json_boolean(*(const bool *)at);
+		return json_flag(*(const bool *)at);
 	case VALUE_EITHER: {
 		int known = *(const int *)at;
-		return known == 0 ? json_null() : json_boolean(known > 0);
+		return known == 0 ? json_none() : json_flag(known > 0);
 	}
 	case VALUE_PRICE:
 		return json_number(*(const int64_t *)at, field->blank);
@@ -168,44 +234,56 @@ json_field(const struct field *field, const void *of)
 	case VALUE_USE:
 		break;
 	}
-	field_add(field, of, "", &words);
-	return (field->null ? json_words : json_text)(text_string(&words));
+	return (field->null ? json_words : json_text)(field_words(field, at));
 }
 
-json_t *
-json_put_fields(json_t *object, const struct answer_keys *keys, const void *of)
+/* True for a key that stands in the object by itself, and not among its fields. */
+static bool
+is_put(const struct json_made *made, const struct answer_keys *keys, const char *name)
 {
+	for (size_t i = 0; i < made->next; i++) {
+		size_t length = name_length(keys->items[i]);
+		if (strncmp(keys->items[i], name, length) == 0 && name[length] == '\0') {
+			return true;
+		}
+	}
+	return false;
+}
+
+struct json
+json_put_fields(struct json object, const struct answer_keys *keys, const void *of)
+{
+	static const char WRITTEN[] = "_as_written";
 	const struct field *field = NULL;
-	char names[2][FIELD_KEY_SIZE];
 	for (size_t nth = 0; (field = keys->field(nth)) != NULL; nth++) {
-		bool stamp = field_keys(field, names) > 1;
-		if (json_object_get(object, names[0]) != NULL) {
+		const char *key = field_key(field);
+		if (is_put(object.made, keys, key)) {
 			continue;
 		}
-		put(object, names[0], strlen(names[0]), json_field(field, of));
-		if (stamp) {
-			const struct stamp *written = field_of(field, of);
-			put(object, names[1], strlen(names[1]), json_stamp(*written));
+		put(object, key, strlen(key), json_field(field, of));
+		if (field->type == VALUE_STAMP) {
+			char name[FIELD_KEY_SIZE];
+			(void)snprintf(name, sizeof name, "%s%s", key, WRITTEN);
+			put(object, name, strlen(name),
+			    json_stamp(*(const struct stamp *)field_of(field, of)));
 		}
 	}
 	return object;
 }
 
 void
-answer_value(struct text *out, json_t *value)
+answer_value(struct text *out, struct json value)
 {
 	json_write(value, out);
-	json_decref(value);
 	text_add_byte(out, '\n');
 }
 
 void
-answer_element(struct answer *answer, json_t *value)
+answer_element(struct answer *answer, struct json value)
 {
 	text_add(answer->out, answer->begun ? ",\n" : "[");
 	answer->begun = true;
 	json_write(value, answer->out);
-	json_decref(value);
 	text_hand_on(answer->out);
 }
 

@@ -1,6 +1,7 @@
-/* JSON built through jansson and written element by element, so that a long answer needs
- * little memory. An object is made of its values, in the order of its table of keys, so that no key
- * is written that is not told. Inside the exchange room, and for an answer of cli's own. */
+/* JSON written from values, with no tree between: a value is a word, a number or a day that is borrowed
+ * until it is put into an object or an array, which are the bytes that they will be. An object is made of
+ * its values, in the order of its table of keys, so that no key is written that is not told. A long
+ * answer is written element by element. Inside the exchange room, and for an answer of cli's own. */
 #ifndef BECKET_EXCHANGE_JSON_OBJECT_H
 #define BECKET_EXCHANGE_JSON_OBJECT_H
 
@@ -8,7 +9,37 @@
 #include "dates/stamp.h"
 #include "exchange/answer_keys.h"
 
-#include <jansson.h>
+#include <stdint.h>
+
+enum json_is {
+	JSON_IS_NONE,
+	JSON_IS_FLAG, /* in `number` */
+	JSON_IS_NUMBER,
+	JSON_IS_WORDS,
+	JSON_IS_DAY,
+	JSON_IS_STAMP,
+	JSON_IS_OBJECT, /* in `made`, as the next */
+	JSON_IS_ARRAY,
+};
+
+/* An object or an array: its bytes but for the last. */
+struct json_made {
+	struct text text;
+	size_t next; /* of an object: how many keys of its table are done with */
+};
+
+/* A value. What is `made` is owned by it until it is put, pushed or written, once. */
+struct json {
+	enum json_is is;
+
+	union {
+		int64_t number;
+		const char *words; /* UTF-8; borrowed, as all words that are given here */
+		day_t day;
+		struct stamp stamp;
+		struct json_made *made;
+	};
+};
 
 /* An array being written. Starts as `{ .out = out }`. */
 struct answer {
@@ -16,33 +47,35 @@ struct answer {
 	bool begun;       /* an element was written */
 };
 
-/* Values, beside the library's own json_integer, json_boolean, json_null and, where there are
- * words for certain, json_string. One that is NULL, as the library gives where memory ran out,
- * ends the program when it is put into an object or an array. */
+/* null, true or false, a whole number. */
+struct json json_none(void);
+struct json json_flag(bool flag);
+struct json json_whole(int64_t number);
 
 /* A string; null when it is empty or NULL. */
-json_t *json_words(const char *words);
+struct json json_words(const char *words);
 
 /* A string, "" when it is NULL. */
-json_t *json_text(const char *text);
+struct json json_text(const char *text);
 
 /* A number; null when it is `none`. */
-json_t *json_number(int64_t value, int64_t none);
-json_t *json_count(size_t count);
+struct json json_number(int64_t value, int64_t none);
+struct json json_count(size_t count);
 
 /* A day as "2027-06-30"; null for DAY_NONE and DAY_NEVER. */
-json_t *json_day(day_t day);
+struct json json_day(day_t day);
 
 /* A stamp as written: "2027-06", "before 2027-06"; null when there is none. */
-json_t *json_stamp(struct stamp stamp);
+struct json json_stamp(struct stamp stamp);
 
-json_t *json_strings(const char *const *strings, size_t count);
+struct json json_strings(const char *const *strings, size_t count);
 
 /* The words of the tasks whose bits are set. */
-json_t *json_tasks(unsigned tasks);
+struct json json_tasks(unsigned tasks);
 
-/* Adds a value to an array and takes it over. */
-void json_push(json_t *array, json_t *value);
+/* An array without elements yet, and one element more. */
+struct json json_list(void);
+void json_push(struct json array, struct json value);
 
 /* A table of keys, as struct answer_keys has them; for ANSWER_FIELDS they hold KEYS_OF_FIELDS. */
 #define ANSWER_FIELDS(object, of, field, ...)                                            \
@@ -57,31 +90,39 @@ enum json_which {
 	JSON_SOME, /* as the last, but a key whose value is null is left out */
 };
 
-/* Puts values under keys of a table and takes them over, or stops the program where their number is
- * not that of the keys. Returns the object. */
-json_t *json_put(json_t *object, const struct answer_keys *keys, enum json_which which,
-    json_t *const *values, size_t count);
+/* An object without keys yet. */
+struct json json_begun(void);
+
+/* Puts values under keys of a table, or stops the program where their number is not that of the keys.
+ * Returns the object. */
+struct json json_put(struct json object, const struct answer_keys *keys,
+    enum json_which which, const struct json *values, size_t count);
 #define JSON_PUT(object, keys, which, ...)                                               \
-	json_put((object), (keys), (which), (json_t *const[]){__VA_ARGS__},              \
-	    sizeof(json_t *const[]){__VA_ARGS__} / sizeof(json_t *))
+	json_put((object), (keys), (which), (const struct json[]){__VA_ARGS__},          \
+	    sizeof(const struct json[]){__VA_ARGS__} / sizeof(struct json))
 
 /* A new object of values, one for each key of its table. */
-#define JSON_OF(keys, ...) JSON_PUT(json_object(), keys, JSON_LAST, __VA_ARGS__)
+#define JSON_OF(keys, ...) JSON_PUT(json_begun(), keys, JSON_LAST, __VA_ARGS__)
 
 /* Puts the fields of `of`, the struct their offsets are in, under their keys. Returns the object. */
-json_t *json_put_fields(json_t *object, const struct answer_keys *keys, const void *of);
+struct json json_put_fields(
+    struct json object, const struct answer_keys *keys, const void *of);
 
 /* What a field holds; of a stamp its day. */
-json_t *json_field(const struct field *field, const void *of);
+struct json json_field(const struct field *field, const void *of);
 
-/* Adds a value as jansson's json_dumps does without flags; a number that is no whole one as null. */
-void json_write(json_t *value, struct text *out);
+/* Adds a value as RFC 8259 has it, ", " and ": " between, and frees what it is made of. Words stand as
+ * they are, but for what may not. */
+void json_write(struct json value, struct text *out);
 
-/* Writes one value and a newline, and frees it. */
-void answer_value(struct text *out, json_t *value);
+/* Adds a key and what stands between it and its value. */
+void json_write_key(const char *name, size_t length, struct text *out);
 
-/* Writes an array, element by element, and frees each; end it with answer_end. */
-void answer_element(struct answer *answer, json_t *value);
+/* Writes one value and a newline. */
+void answer_value(struct text *out, struct json value);
+
+/* Writes an array, element by element; end it with answer_end. */
+void answer_element(struct answer *answer, struct json value);
 void answer_end(struct answer *answer);
 
 #endif

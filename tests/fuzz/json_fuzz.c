@@ -3,6 +3,7 @@
  * book. */
 #include "exchange/json_object.h"
 
+#include <jansson.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>

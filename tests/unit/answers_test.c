@@ -469,8 +469,8 @@ static ANSWER_KEYS(
 TEST(an_object_has_the_keys_of_its_table_in_their_order)
 {
 	SCOPED_TEXT out = {0};
-	json_t *object = JSON_PUT(
-	    json_object(), &THREE_KEYS, JSON_NEXT, json_integer(1), json_words(""));
+	struct json object =
+	    JSON_PUT(json_begun(), &THREE_KEYS, JSON_NEXT, json_whole(1), json_words(""));
 	answer_value(&out, JSON_PUT(object, &THREE_KEYS, JSON_LAST, json_text("c")));
 	assert_string_equal(
 	    text_string(&out), "{\"first\": 1, \"second\": null, \"third\": \"c\"}\n");
@@ -479,7 +479,7 @@ TEST(an_object_has_the_keys_of_its_table_in_their_order)
 TEST(where_it_is_asked_for_a_key_without_a_value_is_left_out)
 {
 	SCOPED_TEXT out = {0};
-	answer_value(&out, JSON_PUT(json_object(), &THREE_KEYS, JSON_SOME, json_words(""),
+	answer_value(&out, JSON_PUT(json_begun(), &THREE_KEYS, JSON_SOME, json_words(""),
 			       json_number(0, 0), json_text("c")));
 	assert_string_equal(text_string(&out), "{\"third\": \"c\"}\n");
 }

@@ -1,54 +1,132 @@
-/* What is written of a value, beside what jansson's own writer makes of it. */
+/* What is written of a value, beside what jansson's own writer makes of the same: it reads our bytes, and
+ * writes what it has read. */
 #include "becket_test.h"
 #include "exchange/json_object.h"
 
+#include <jansson.h>
 #include <limits.h>
 #include <stdlib.h>
 
-/* Both writers' bytes of a value, which is freed. */
+/* Ours, and jansson's of what it has read of it; the value is freed. */
 static void
-check_as_jansson(json_t *value)
+check_as_jansson(struct json value)
 {
 	SCOPED_TEXT out = {0};
-	assert_non_null(value);
-	char *theirs = json_dumps(value, 0);
-	assert_non_null(theirs);
 	json_write(value, &out);
+	json_t *read = json_loads(text_string(&out), JSON_REJECT_DUPLICATES, NULL);
+	assert_non_null(read);
+	char *theirs = json_dumps(read, 0);
+	assert_non_null(theirs);
 	assert_string_equal(text_string(&out), theirs);
 	free(theirs);
-	json_decref(value);
+	json_decref(read);
+}
+
+/* The same for words that jansson is given too. */
+static void
+check_words(const char *words)
+{
+	SCOPED_TEXT out = {0};
+	json_t *list = json_pack("[s]", words);
+	char *theirs = json_dumps(list, 0);
+	struct json ours = json_list();
+	json_push(ours, json_text(words));
+	json_write(ours, &out);
+	assert_string_equal(text_string(&out), theirs);
+	free(theirs);
+	json_decref(list);
 }
 
 TEST(every_letter_of_a_byte_is_escaped_as_jansson_escapes_it)
 {
-	for (char letter = 0; letter < CHAR_MAX; letter++) {
-		char words[] = {'a', letter, 'b', letter, '\0'};
-		json_t *value = json_array();
-		json_push(value, json_stringn(words, 4));
-		check_as_jansson(value);
+	for (char letter = 1; letter < CHAR_MAX; letter++) {
+		check_words((const char[]){'a', letter, 'b', letter, letter, '\0'});
 	}
 }
 
 TEST(letters_of_other_scripts_stand_as_they_are)
 {
-	check_as_jansson(
-	    json_pack("{s:s}", "Grüße", "救命浮環, e\xCC\x81, \xF0\x9F\x9B\x9F"));
+	check_words("Grüße, 救命浮環, e\xCC\x81, \xF0\x9F\x9B\x9F");
 }
+
+/* A code point as UTF-8 (RFC 3629, section 3). */
+static char *
+add_point(char *at, unsigned point)
+{
+	if (point < 0x80) {
+		*at++ = (char)point;
+	} else if (point < 0x800) {
+		*at++ = (char)(0xC0 | point >> 6);
+	} else if (point < 0x10000) {
+		*at++ = (char)(0xE0 | point >> 12);
+		*at++ = (char)(0x80 | (point >> 6 & 0x3F));
+	} else {
+		*at++ = (char)(0xF0 | point >> 18);
+		*at++ = (char)(0x80 | (point >> 12 & 0x3F));
+		*at++ = (char)(0x80 | (point >> 6 & 0x3F));
+	}
+	if (point >= 0x80) {
+		*at++ = (char)(0x80 | (point & 0x3F));
+	}
+	return at;
+}
+
+TEST(words_drawn_at_random_are_written_as_jansson_writes_them)
+{
+	static const unsigned BELOW[] = {0x20, 0x80, 0x800, 0xD800, 0x110000};
+	unsigned drawn = 20261129;
+	for (int i = 0; i < 20000; i++) {
+		char words[4 * 24 + 1];
+		char *at = words;
+		for (int letter = i % 24; letter > 0; letter--) {
+			drawn = drawn * 1103515245 + 12345;
+			unsigned point = (drawn >> 8) % BELOW[(drawn >> 4) % 5];
+			bool surrogate = point >= 0xD800 && point <= 0xDFFF;
+			at = add_point(at, point == 0 || surrogate ? '"' : point);
+		}
+		*at = '\0';
+		check_words(words);
+	}
+}
+
+TEST(words_that_are_no_utf8_are_written_as_json_all_the_same)
+{
+	SCOPED_TEXT out = {0};
+	json_write(json_text("a\"\xC3(\xFF"), &out);
+	assert_string_equal(text_string(&out), "\"a\\\"?(?\"");
+}
+
+static ANSWER_KEYS(KEYS, "an object", "list: of what", "yes", "no", "none", "words");
 
 TEST(objects_and_arrays_keep_their_order_and_may_be_empty)
 {
-	check_as_jansson(json_pack("{s:[{s:[],s:{}},s],s:b,s:b,s:n}", "list", "z", "a",
-	    "", "yes", 1, "no", 0, "none"));
+	SCOPED_TEXT out = {0};
+	struct json list = json_list();
+	json_push(list, json_list());
+	json_push(list, json_begun());
+	json_push(list, json_strings((const char *const[]){"z", "a"}, 2));
+	json_write(JSON_OF(&KEYS, list, json_flag(true), json_flag(false), json_none(),
+		       json_text("")),
+	    &out);
+	assert_string_equal(text_string(&out),
+	    "{\"list\": [[], {}, [\"z\", \"a\"]], \"yes\": true, \"no\": false, "
+	    "\"none\": null, \"words\": \"\"}");
+	check_as_jansson(
+	    JSON_PUT(JSON_PUT(json_begun(), &KEYS, JSON_NEXT, json_list(), json_none()),
+		&KEYS, JSON_LAST, json_none(), json_begun(), json_text("x")));
 }
 
 TEST(whole_numbers_are_written_to_their_ends)
 {
-	static const json_int_t NUMBERS[] = {0, -1, 42, LLONG_MAX, LLONG_MIN};
-	json_t *value = json_array();
+	static const int64_t NUMBERS[] = {0, -1, 42, LLONG_MAX, LLONG_MIN};
+	SCOPED_TEXT out = {0};
+	struct json list = json_list();
 	for (size_t i = 0; i < sizeof NUMBERS / sizeof NUMBERS[0]; i++) {
-		json_push(value, json_integer(NUMBERS[i]));
+		json_push(list, json_whole(NUMBERS[i]));
 	}
-	check_as_jansson(value);
+	json_write(list, &out);
+	assert_string_equal(
+	    text_string(&out), "[0, -1, 42, 9223372036854775807, -9223372036854775808]");
 }
 
 RUN_TESTS(NULL, NULL)
