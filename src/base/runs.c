@@ -38,7 +38,7 @@ runs_end(struct runs *runs)
 }
 
 /* A run being read. */
-struct reader {
+struct run_reader {
 	size_t next; /* where in the spool what is not read yet begins */
 	size_t end;
 	struct text held; /* read, from `at` on not handed out */
@@ -49,7 +49,8 @@ struct reader {
 
 /* Has so many bytes held from `at` on. */
 static bool
-hold(const struct spool *spool, struct reader *reader, size_t length, struct fault *fault)
+hold(const struct spool *spool, struct run_reader *reader, size_t length,
+    struct fault *fault)
 {
 	size_t held = reader->held.length - reader->at;
 	if (held >= length) {
@@ -70,7 +71,7 @@ hold(const struct spool *spool, struct reader *reader, size_t length, struct fau
 
 /* Has the next piece of a run held whole; *there_out false at its end. */
 static bool
-read_piece(const struct spool *spool, struct reader *reader, bool *there_out,
+read_piece(const struct spool *spool, struct run_reader *reader, bool *there_out,
     struct fault *fault)
 {
 	*there_out = reader->next < reader->end || reader->at < reader->held.length;
@@ -85,16 +86,16 @@ read_piece(const struct spool *spool, struct reader *reader, bool *there_out,
 }
 
 static bool
-is_before(const struct reader *a, const struct reader *b)
+is_before(const struct run_reader *a, const struct run_reader *b)
 {
 	return a->head.key != b->head.key ? a->head.key < b->head.key : a->run < b->run;
 }
 
 /* Moves the first of a heap down to where it belongs. */
 static void
-sift(struct reader **heap, size_t count, size_t at)
+sift(struct run_reader **heap, size_t count, size_t at)
 {
-	struct reader *moved = heap[at];
+	struct run_reader *moved = heap[at];
 	for (size_t child = 2 * at + 1; child < count; child = 2 * at + 1) {
 		if (child + 1 < count && is_before(heap[child + 1], heap[child])) {
 			child++;
@@ -110,8 +111,8 @@ sift(struct reader **heap, size_t count, size_t at)
 
 /* Begins to read each run, and makes a heap of those that have a piece. */
 static bool
-open_readers(const struct runs *runs, struct reader *readers, struct reader **heap,
-    size_t *count_out, struct fault *fault)
+open_readers(const struct runs *runs, struct run_reader *readers,
+    struct run_reader **heap, size_t *count_out, struct fault *fault)
 {
 	for (size_t i = 0; i < runs->count; i++) {
 		bool there = false;
@@ -132,7 +133,7 @@ open_readers(const struct runs *runs, struct reader *readers, struct reader **he
 }
 
 static bool
-merge(const struct runs *runs, struct reader *readers, struct reader **heap,
+merge(const struct runs *runs, struct run_reader *readers, struct run_reader **heap,
     void (*take)(const struct run_piece *piece, void *context), void *context,
     struct fault *fault)
 {
@@ -141,7 +142,7 @@ merge(const struct runs *runs, struct reader *readers, struct reader **heap,
 		return false;
 	}
 	while (count > 0) {
-		struct reader *first = heap[0];
+		struct run_reader *first = heap[0];
 		bool there = false;
 		take(&(struct run_piece){first->head.key,
 			 first->held.bytes + first->at + sizeof first->head,
@@ -168,9 +169,10 @@ runs_merge(const struct runs *runs,
     struct fault *fault)
 {
 	struct arena arena = {0};
-	struct reader *readers = arena_alloc(&arena, (runs->count + 1) * sizeof *readers);
-	struct reader **heap =
-	    arena_alloc(&arena, (runs->count + 1) * sizeof(struct reader *));
+	struct run_reader *readers =
+	    arena_alloc(&arena, (runs->count + 1) * sizeof *readers);
+	struct run_reader **heap =
+	    arena_alloc(&arena, (runs->count + 1) * sizeof(struct run_reader *));
 	bool done = merge(runs, readers, heap, take, context, fault);
 	for (size_t i = 0; i < runs->count; i++) {
 		text_clear(&readers[i].held);

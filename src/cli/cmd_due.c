@@ -25,12 +25,56 @@ static const struct option_spec OPTIONS[] = {
 	"end with status 1 when something shown is not in date"),
 };
 
+/* An answer that is made of some boats at a time. */
+struct due_making {
+	struct context *context;
+	struct due_report report; /* in words */
+	struct runs kept;         /* as JSON */
+};
+
+static void
+take_some(const struct due_answer *some, void *of)
+{
+	struct due_making *making = of;
+	struct context *context = making->context;
+	const struct agenda *agenda = &some->agenda;
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	if (context->json) {
+		answer_due_keep(inventory, agenda->items, agenda->count, &making->kept);
+	} else if (inventory->vessel_count > 0) {
+		making->report.style = context_style(context);
+		making->report.kinds = context->desk.engine.kinds;
+		report_due_some(&making->report, inventory, agenda->items, agenda->count);
+	}
+}
+
+/* Says what is due, once all boats have been asked about. */
+static bool
+say(struct due_making *making, const struct due_asked *asked, struct fault *fault)
+{
+	struct context *context = making->context;
+	struct due_answer all = {0};
+	context_hold(context);
+	if (!desk_due_by_boats(&context->desk, asked, take_some, making, &all, fault)) {
+		return false;
+	}
+	context->status = all.wrong ? 1 : 0;
+	if (context->json) {
+		context_write_as_made(context);
+		return answer_due_kept(&making->kept, &context->out, fault);
+	}
+	if (!context_is_empty(context)) {
+		report_due_end(&making->report,
+		    &(struct due_shown){asked->routine, all.later, all.until});
+	}
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct asked asked = {
 	    .due = {.state = -1, .within_days = -1}, .suppose.from = DAY_NONE};
-	struct due_answer answer = {0};
 	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
@@ -39,24 +83,12 @@ run(struct context *context, struct fault *fault)
 		    context, &asked.suppose, &asked.due.gear, asked.due.routine, fault);
 	}
 	asked.due.all = asked.due.all || context->json;
-	if (!desk_due(&context->desk, &asked.due, &answer, fault)) {
-		return false;
-	}
-	context->status = asked.strict && answer.wrong ? 1 : 0;
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	const struct agenda *agenda = &answer.agenda;
-	if (context->json) {
-		context_write_as_made(context);
-		answer_due(inventory, agenda->items, agenda->count, &context->out);
-		return true;
-	}
-	if (!context_is_empty(context)) {
-		report_due(context_style(context), context->desk.engine.kinds, inventory,
-		    agenda->items, agenda->count,
-		    &(struct due_shown){asked.due.routine, answer.later, answer.until},
-		    &context->out);
-	}
-	return true;
+	struct due_making making = {.context = context,
+	    .report = {.routine = asked.due.routine, .out = &context->out}};
+	bool done = say(&making, &asked.due, fault);
+	runs_clear(&making.kept);
+	context->status = asked.strict ? context->status : 0;
+	return done;
 }
 
 static const struct told_answer ANSWERS[] = {

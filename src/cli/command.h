@@ -6,6 +6,7 @@
 #ifndef BECKET_CLI_COMMAND_H
 #define BECKET_CLI_COMMAND_H
 
+#include "base/spool.h"
 #include "cli/options.h"
 #include "desk/questions.h"
 #include "desk/serial_check.h"
@@ -28,6 +29,7 @@ struct context {
 	struct report_style style; /* but for the currency: context_style */
 	struct text out;           /* the answer, for standard output */
 	struct text_drain drain;   /* of `out`; see context_write_as_made */
+	struct spool held;         /* of the answer, what comes before `out` */
 	struct fault unwritten;    /* why a piece of it could not be written */
 	int status;                /* 0, or 1 for "it ran, and not all is right" */
 };
@@ -42,6 +44,11 @@ void context_again(const struct context *context, struct context *out);
 /* From now on a long answer in JSON is written while it is made, a piece at a time, where it goes to no
  * terminal. For when all is known: what fails after this would fail behind part of an answer. */
 void context_write_as_made(struct context *context);
+
+/* From now on a long answer goes to a file without a name while it is made, a piece at a time, where it
+ * goes to no terminal, and is written once all of it is there: what fails before then leaves nothing of
+ * it behind, and it needs little memory. */
+void context_hold(struct context *context);
 
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);

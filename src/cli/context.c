@@ -36,6 +36,19 @@ context_write_as_made(struct context *context)
 	    context->json && isatty(STDOUT_FILENO) == 0 ? &context->drain : NULL;
 }
 
+static void
+hold_piece(const struct text *piece, void *held)
+{
+	spool_add(held, piece->bytes, piece->length);
+}
+
+void
+context_hold(struct context *context)
+{
+	context->drain = (struct text_drain){hold_piece, &context->held};
+	context->out.drain = isatty(STDOUT_FILENO) == 0 ? &context->drain : NULL;
+}
+
 void
 context_read_clock(struct context *context)
 {
@@ -178,6 +191,7 @@ context_clear(struct context *context)
 {
 	desk_clear(&context->desk);
 	text_clear(&context->out);
+	spool_clear(&context->held);
 	*context = (struct context){0};
 }
 

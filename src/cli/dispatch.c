@@ -115,6 +115,23 @@ is_undone_easily(const struct context *context, size_t entries)
 	       isatty(STDOUT_FILENO) != 0 && isatty(STDERR_FILENO) != 0;
 }
 
+/* Writes what was held of an answer. */
+static bool
+write_held(const struct spool *held, struct fault *fault)
+{
+	char piece[64 * 1024];
+	for (size_t at = 0; at < held->length;) {
+		size_t left = held->length - at;
+		size_t length = left < sizeof piece ? left : sizeof piece;
+		if (!spool_read(held, at, piece, length, fault) ||
+		    !output_write(piece, length, fault)) {
+			return false;
+		}
+		at += length;
+	}
+	return true;
+}
+
 /* Writes out what the command has to say. What changes the book says so in sentences, which are folded
  * to a terminal's width here; what reads it lays its page out itself. */
 static bool
@@ -124,6 +141,9 @@ write_out(struct context *context, struct fault *fault)
 	SCOPED_TEXT folded = {.columns = context->out.columns};
 	if (context->unwritten.kind != FAULT_NONE) {
 		*fault = context->unwritten;
+		return false;
+	}
+	if (!write_held(&context->held, fault)) {
 		return false;
 	}
 	if (context->json) {

@@ -24,6 +24,54 @@ ask_about(struct desk *desk, const struct book_part *about, enum left_gear left,
 	return done;
 }
 
+/* A book of no more boats is loaded at once; else so many are at a time, which cost about as much as they
+ * would in a load of all. */
+enum { BOATS_AT_A_TIME = 64 };
+
+/* Has all boats answered about, some at a time, in a transaction that is open. */
+static bool
+boats_in_turn(struct desk *desk, enum left_gear left, bool with_withdrawn,
+    const struct word_list *boats, ask_boats *answer, void *question, struct fault *fault)
+{
+	for (size_t first = 0; first < boats->count; first += BOATS_AT_A_TIME) {
+		size_t left_over = boats->count - first;
+		const struct word_list some = {.items = boats->items + first,
+		    .count = left_over < BOATS_AT_A_TIME ? left_over : BOATS_AT_A_TIME};
+		const struct book_part part = {.vessels = some.items,
+		    .vessel_count = some.count,
+		    .reach = REACH_FAMILIES,
+		    .without_stations = true};
+		desk_forget(desk);
+		desk->left_gear = left;
+		desk->about = &part;
+		bool done = desk_load(desk, NULL, with_withdrawn, fault) &&
+			    answer(desk, &some, question, fault);
+		desk->about = NULL;
+		if (!done) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
+    ask_boats *answer, void *question, struct fault *fault)
+{
+	struct word_list boats = {0};
+	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
+		return false;
+	}
+	bool done = book_names(desk->book, BOOK_VESSELS, &desk->arena, &boats, fault) &&
+		    (boats.count <= BOATS_AT_A_TIME
+			    ? ask_load(desk, NULL, left, with_withdrawn, fault) &&
+				  answer(desk, NULL, question, fault)
+			    : boats_in_turn(desk, left, with_withdrawn, &boats, answer,
+				  question, fault));
+	book_rollback(desk->book);
+	return done;
+}
+
 bool
 ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault)

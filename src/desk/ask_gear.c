@@ -1,6 +1,8 @@
 #include "desk/inside.h"
 #include "desk/stores.h"
 
+#include <string.h>
+
 /* How far ahead is shown when nothing else is asked. */
 enum { MONTHS_SHOWN = 12 };
 
@@ -59,17 +61,30 @@ is_later(const struct due_asked *asked, const struct agenda_row *row, day_t unti
 	       (row->due == DAY_NONE || row->due > until);
 }
 
+/* True for a row of gear that is on one of some boats; their names are in the order of their bytes, NULL for
+ * all that are loaded. */
+static bool
+is_theirs(
+    const struct desk *desk, const struct word_list *boats, const struct agenda_row *row)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	const char *name = inventory->vessels[inventory->items[row->item].vessel].name;
+	return boats == NULL || (strcmp(boats->items[0], name) <= 0 &&
+				    strcmp(name, boats->items[boats->count - 1]) <= 0);
+}
+
 /* Drops the rows that are not asked about. Gear in reserve counts for nothing, so it can't be
  * missing; a date that is not known is not in date. */
 static void
 keep_asked(const struct desk *desk, const struct due_asked *asked,
-    const struct gear_sieve *sieve, struct due_answer *out)
+    const struct gear_sieve *sieve, const struct word_list *boats, struct due_answer *out)
 {
 	struct agenda *agenda = &out->agenda;
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row row = agenda->items[i];
-		if (!is_asked(desk, asked, sieve, &row)) {
+		if (!is_theirs(desk, boats, &row) ||
+		    !is_asked(desk, asked, sieve, &row)) {
 			continue;
 		}
 		if (is_later(asked, &row, out->until)) {
@@ -96,6 +111,52 @@ desk_due(struct desk *desk, const struct due_asked *asked, struct due_answer *ou
 		return false;
 	}
 	agenda_make(&desk->engine, desk->today, &desk->arena, &out->agenda);
-	keep_asked(desk, asked, &sieve, out);
+	keep_asked(desk, asked, &sieve, NULL, out);
 	return true;
+}
+
+/* A question about all boats that is answered some of them at a time. */
+struct due_by_boats {
+	const struct due_asked *asked;
+	struct gear_sieve sieve;
+	void (*take)(const struct due_answer *some, void *context);
+	void *context;
+	struct due_answer *out;
+};
+
+static bool
+due_of_boats(
+    struct desk *desk, const struct word_list *boats, void *question, struct fault *fault)
+{
+	struct due_by_boats *due = question;
+	struct due_answer some = {.until = due->out->until};
+	SCOPED_ARENA arena = {0};
+	if (!desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	agenda_make(&desk->engine, desk->today, &arena, &some.agenda);
+	keep_asked(desk, due->asked, &due->sieve, boats, &some);
+	due->out->later += some.later;
+	due->out->wrong = due->out->wrong || some.wrong;
+	due->take(&some, due->context);
+	return true;
+}
+
+bool
+desk_due_by_boats(struct desk *desk, const struct due_asked *asked,
+    void (*take)(const struct due_answer *some, void *context), void *context,
+    struct due_answer *out, struct fault *fault)
+{
+	struct due_by_boats due = {
+	    .asked = asked, .take = take, .context = context, .out = out};
+	if (asked->gear.vessel != NULL) {
+		if (!desk_due(desk, asked, out, fault)) {
+			return false;
+		}
+		take(out, context);
+		return true;
+	}
+	*out = (struct due_answer){.until = day_add_months(desk->today, MONTHS_SHOWN)};
+	return gear_sieve(desk, &asked->gear, &due.sieve, fault) &&
+	       ask_by_boats(desk, LEFT_NONE, true, due_of_boats, &due, fault);
 }

@@ -74,6 +74,14 @@ MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
 
+/* Loads the book some boats at a time, with what hangs together with their gear, and has each load
+ * answered by `answer`; `boats` are their names, in the order in which an inventory has them, and NULL
+ * where all of the book is loaded at once, for it is small. All loads see the same book. */
+typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *question,
+    struct fault *fault);
+MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
+    ask_boats *answer, void *question, struct fault *fault);
+
 /* FAULT_USAGE where days end before they begin. */
 MUST_CHECK bool ask_in_order(struct span days, struct fault *fault);
 

@@ -91,6 +91,16 @@ struct due_answer {
 MUST_CHECK bool desk_due(struct desk *desk, const struct due_asked *asked,
     struct due_answer *out, struct fault *fault);
 
+/* The same, handed out boat by boat in the inventory's order, so that what is loaded is no more than some
+ * boats with their gear, however many there are. `take` is called with the rows of some boats, and all
+ * that it gets, desk->contents too, holds until it returns; once at least. It is never called before
+ * these rows are known, but what comes after them may fail: nothing of it is an answer before this
+ * returns true. `out` then has no agenda, but all the rest, of all boats together; the desk has the last of
+ * them loaded. */
+MUST_CHECK bool desk_due_by_boats(struct desk *desk, const struct due_asked *asked,
+    void (*take)(const struct due_answer *some, void *context), void *context,
+    struct due_answer *out, struct fault *fault);
+
 /* How that would change if something else held of a vessel from a day on. */
 struct suppose_asked {
 	struct gear_wish gear;

@@ -52,6 +52,37 @@ answer_due(const struct inventory *inventory, const struct agenda_row *rows, siz
 	answer_end(&answer);
 }
 
+void
+answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
+    size_t count, struct runs *kept)
+{
+	SCOPED_TEXT words = {0};
+	for (size_t i = 0; i < count; i++) {
+		text_reset(&words);
+		json_write(due_row(inventory, &rows[i]), &words);
+		runs_add(kept, &(struct run_piece){agenda_key(&rows[i]),
+				   text_string(&words), words.length});
+	}
+	runs_end(kept);
+}
+
+static void
+add_kept(const struct run_piece *piece, void *answer)
+{
+	answer_written(answer, piece->bytes, piece->length);
+}
+
+bool
+answer_due_kept(const struct runs *kept, struct text *out, struct fault *fault)
+{
+	struct answer answer = {.out = out};
+	if (!runs_merge(kept, add_kept, &answer, fault)) {
+		return false;
+	}
+	answer_end(&answer);
+	return true;
+}
+
 static const char *
 reading_word(enum reading_state state)
 {

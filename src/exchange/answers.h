@@ -4,6 +4,7 @@
 #ifndef BECKET_EXCHANGE_ANSWERS_H
 #define BECKET_EXCHANGE_ANSWERS_H
 
+#include "base/spool.h"
 #include "base/text.h"
 #include "due/suppose.h"
 #include "exchange/answer_keys.h"
@@ -23,6 +24,13 @@
 
 void answer_due(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct text *out);
+
+/* The same of agendas of some boats each, one after the other, kept as they come; and once all are
+ * there, in the order of one agenda of all. FAULT_FILE where they can't be read back. */
+void answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
+    size_t count, struct runs *kept);
+MUST_CHECK bool answer_due_kept(
+    const struct runs *kept, struct text *out, struct fault *fault);
 
 /* One object. */
 void answer_suppose(const struct inventory *inventory, day_t today,

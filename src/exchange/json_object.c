@@ -288,6 +288,15 @@ answer_element(struct answer *answer, struct json value)
 }
 
 void
+answer_written(struct answer *answer, const char *bytes, size_t length)
+{
+	text_add(answer->out, answer->begun ? ",\n" : "[");
+	answer->begun = true;
+	text_add_bytes(answer->out, bytes, length);
+	text_hand_on(answer->out);
+}
+
+void
 answer_end(struct answer *answer)
 {
 	text_add(answer->out, answer->begun ? "]\n" : "[]\n");

@@ -121,8 +121,9 @@ void json_write_key(const char *name, size_t length, struct text *out);
 /* Writes one value and a newline. */
 void answer_value(struct text *out, struct json value);
 
-/* Writes an array, element by element; end it with answer_end. */
+/* Writes an array, element by element, or one that json_write has written; end it with answer_end. */
 void answer_element(struct answer *answer, struct json value);
+void answer_written(struct answer *answer, const char *bytes, size_t length);
 void answer_end(struct answer *answer);
 
 #endif

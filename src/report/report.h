@@ -45,6 +45,26 @@ void report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
     const struct due_shown *shown, struct text *out);
 
+enum { DUE_STATES = STATE_DATE_UNKNOWN + 1 };
+
+/* The same of some boats at a time, each whole, one after the other. Starts as `{ .style, .kinds,
+ * .routine, .out }`; what was left out of all of them is told at the end. */
+struct due_report {
+	const struct report_style *style;
+	const struct kinds *kinds;
+	bool routine; /* as in struct due_shown */
+	struct text *out;
+	/* how many tasks are shown, in each state and of gear in reserve; how many routines are not */
+	size_t states[DUE_STATES];
+	size_t reserve;
+	size_t left_out;
+	bool begun;
+};
+
+void report_due_some(struct due_report *report, const struct inventory *inventory,
+    const struct agenda_row *rows, size_t count);
+void report_due_end(struct due_report *report, const struct due_shown *shown);
+
 /* What a supposition would change: per vessel each task that would stand otherwise or must be
  * done before the switch, with the days to do it; then what can't be done. Rows by item. */
 void report_suppose(const struct report_style *style, const struct kinds *kinds,

@@ -2,8 +2,6 @@
 #include "report/report.h"
 #include "report/words.h"
 
-enum { STATE_COUNT = STATE_DATE_UNKNOWN + 1 };
-
 /* The rows by vessel, as they came within one: sorted by counting. */
 static const struct agenda_row **
 by_vessel(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
@@ -69,15 +67,9 @@ add_row(const struct report_style *style, const struct kinds *kinds,
 	add_state_cell(style, inventory, row, hire, table);
 }
 
-/* How many tasks are shown. */
-struct due_sums {
-	size_t states[STATE_COUNT]; /* of gear that counts */
-	size_t reserve;             /* of gear in reserve, in whatever state */
-};
-
 /* How many tasks are in each state, and how many were left out. */
 static void
-add_sum(const struct due_sums *sums, size_t left_out, struct reply *reply)
+add_sum(const struct due_report *sums, struct reply *reply)
 {
 	static const enum state ORDER[] = {STATE_OVERDUE, STATE_EXPIRED,
 	    STATE_LIFE_EXPIRED, STATE_DATE_UNKNOWN, STATE_IN_DATE};
@@ -97,10 +89,10 @@ add_sum(const struct due_sums *sums, size_t left_out, struct reply *reply)
 		    words.length == 0 ? "" : "; ", sums->reserve);
 	}
 	text_add(&words, words.length == 0 ? "" : ".");
-	if (left_out > 0) {
+	if (sums->left_out > 0) {
 		text_add_format(&words, "%s%zu routine %s not shown.",
-		    words.length == 0 ? "" : " ", left_out,
-		    left_out == 1 ? "task" : "tasks");
+		    words.length == 0 ? "" : " ", sums->left_out,
+		    sums->left_out == 1 ? "task" : "tasks");
 	}
 	reply_words(reply, VOICE_PLAIN, true, 0, text_string(&words));
 }
@@ -134,25 +126,80 @@ add_vessel(const struct vessel *vessel, struct reply *reply)
 
 /* A table a vessel, of the rows that are shown; sums these. */
 static void
-add_rows(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct agenda_row *const *rows, size_t count,
-    struct due_sums *sums, struct reply *reply)
+add_rows(struct due_report *report, const struct inventory *inventory,
+    const struct agenda_row *const *rows, size_t count, struct reply *reply)
 {
 	struct reply_table *table = NULL;
 	size_t vessel = 0;
 	for (size_t i = 0; i < count; i++) {
 		size_t hers = inventory->items[rows[i]->item].vessel;
+		if (rows[i]->routine && !report->routine) {
+			report->left_out++;
+			continue;
+		}
 		if (table == NULL || hers != vessel) {
 			table = add_vessel(&inventory->vessels[hers], reply);
 			vessel = hers;
 		}
-		add_row(style, kinds, inventory, rows[i], table);
+		add_row(report->style, report->kinds, inventory, rows[i], table);
 		if (is_reserve(inventory, rows[i])) {
-			sums->reserve++;
+			report->reserve++;
 		} else {
-			sums->states[rows[i]->state]++;
+			report->states[rows[i]->state]++;
 		}
 	}
+}
+
+static void
+add_heading(struct due_report *report, struct reply *reply)
+{
+	SCOPED_TEXT words = {0};
+	if (report->begun) {
+		return;
+	}
+	report->begun = true;
+	text_add(&words, "What is due, as seen on ");
+	add_day(report->style->today, "", &words);
+	reply_heading(reply, 2, text_string(&words));
+}
+
+void
+report_due_some(struct due_report *report, const struct inventory *inventory,
+    const struct agenda_row *rows, size_t count)
+{
+	SCOPED_REPLY(reply);
+	const struct agenda_row **sorted = by_vessel(inventory, rows, count, reply.arena);
+	add_heading(report, &reply);
+	add_rows(report, inventory, sorted, count, &reply);
+	reply_write(&reply, report->style, report->out);
+	text_hand_on(report->out);
+}
+
+/* True where no task is shown. */
+static bool
+has_none(const struct due_report *report)
+{
+	size_t shown = report->reserve;
+	for (size_t i = 0; i < DUE_STATES; i++) {
+		shown += report->states[i];
+	}
+	return shown == 0;
+}
+
+void
+report_due_end(struct due_report *report, const struct due_shown *shown)
+{
+	SCOPED_REPLY(reply);
+	add_heading(report, &reply);
+	if (has_none(report)) {
+		reply_words(&reply, VOICE_PLAIN, false, 0,
+		    shown->later > 0 ? "Nothing is due within a year."
+				     : "Nothing is due.");
+	}
+	add_sum(report, &reply);
+	add_later(shown, &reply);
+	reply_caution(&reply);
+	reply_write(&reply, report->style, report->out);
 }
 
 void
@@ -160,27 +207,8 @@ report_due(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct agenda_row *rows, size_t count,
     const struct due_shown *shown, struct text *out)
 {
-	SCOPED_TEXT words = {0};
-	SCOPED_REPLY(reply);
-	struct due_sums sums = {0};
-	const struct agenda_row **sorted = by_vessel(inventory, rows, count, reply.arena);
-	size_t kept = 0;
-	for (size_t i = 0; i < count; i++) {
-		if (shown->routine || !sorted[i]->routine) {
-			sorted[kept++] = sorted[i];
-		}
-	}
-	text_add(&words, "What is due, as seen on ");
-	add_day(style->today, "", &words);
-	reply_heading(&reply, 2, text_string(&words));
-	add_rows(style, kinds, inventory, sorted, kept, &sums, &reply);
-	if (kept == 0) {
-		reply_words(&reply, VOICE_PLAIN, false, 0,
-		    shown->later > 0 ? "Nothing is due within a year."
-				     : "Nothing is due.");
-	}
-	add_sum(&sums, count - kept, &reply);
-	add_later(shown, &reply);
-	reply_caution(&reply);
-	reply_write(&reply, style, out);
+	struct due_report report = {
+	    .style = style, .kinds = kinds, .routine = shown->routine, .out = out};
+	report_due_some(&report, inventory, rows, count);
+	report_due_end(&report, shown);
 }

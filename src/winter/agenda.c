@@ -68,19 +68,22 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 	}
 }
 
+int64_t
+agenda_key(const struct agenda_row *row)
+{
+	return (row->state == STATE_IN_DATE ? (int64_t)1 << 32 : 0) + row->due;
+}
+
 /* Lapsed and unknown first, then by due day, then as the inventory has them. */
 static int
 compare_rows(const void *left, const void *right)
 {
 	const struct agenda_row *a = left;
 	const struct agenda_row *b = right;
-	bool a_in_date = a->state == STATE_IN_DATE;
-	bool b_in_date = b->state == STATE_IN_DATE;
-	if (a_in_date != b_in_date) {
-		return a_in_date ? 1 : -1;
-	}
-	if (a->due != b->due) {
-		return a->due < b->due ? -1 : 1;
+	int64_t a_key = agenda_key(a);
+	int64_t b_key = agenda_key(b);
+	if (a_key != b_key) {
+		return a_key < b_key ? -1 : 1;
 	}
 	if (a->item != b->item) {
 		return a->item < b->item ? -1 : 1;

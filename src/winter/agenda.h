@@ -34,6 +34,10 @@ struct agenda {
 	size_t capacity;
 };
 
+/* What rows are sorted by before they are by what the inventory has first: for agendas of several
+ * parts of a book to be merged. */
+int64_t agenda_key(const struct agenda_row *row);
+
 /* All obligations of all items of the inventory as seen from `today`, gear in reserve too
  * (who asks whether all is well leaves that out). */
 void agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,

@@ -4,6 +4,7 @@
 
 #include "book_scratch.h"
 #include "desk/acts.h"
+#include "exchange/answers.h"
 
 /* A marked expiry is the last good day: common practice, as with every label. */
 static const char GEAR[] = "tag,kind,vessel,expires,serial,state\n"
@@ -273,6 +274,64 @@ PREPARED_TEST(years_have_asides_of_one_boat_as_she_is_alone)
 	asked.skip_year = 2027;
 	asking_done(asking, desk_years(&asking->desk, &asked, &answer, &asking->fault));
 	assert_int_equal(answer.view.plans[0].clashes.winters, 0);
+}
+
+/* More boats than are loaded at a time, with a flare and a raft each; of every fifth flare no date is
+ * known. */
+static void
+import_fleet(const struct asking *asking)
+{
+	SCOPED_TEXT list = {0};
+	text_add(&list, "tag,kind,vessel,expires\n");
+	for (int boat = 0; boat < 150; boat++) {
+		text_add_format(&list, "RF-%d,flare-red-hand,Tern %03d,", boat, boat);
+		if (boat % 5 > 0) {
+			text_add_format(&list, "20%d-%02d-%02d", 25 + boat % 4,
+			    1 + boat * 7 % 12, 1 + boat % 28);
+		}
+		text_add_format(
+		    &list, "\nLR-9%d,liferaft-valise,Tern %03d,\n", boat, boat);
+	}
+	import(asking->path, text_string(&list));
+}
+
+struct by_boats {
+	struct asking *asking;
+	struct runs kept;
+	size_t times;
+};
+
+static void
+keep_some(const struct due_answer *some, void *of)
+{
+	struct by_boats *all = of;
+	answer_due_keep(&all->asking->desk.contents.inventory, some->agenda.items,
+	    some->agenda.count, &all->kept);
+	all->times++;
+}
+
+PREPARED_TEST(due_of_many_boats_is_the_same_some_boats_at_a_time)
+{
+	struct asking *asking = *state;
+	struct by_boats all = {.asking = asking};
+	const struct due_asked asked = {.state = -1, .within_days = -1};
+	struct due_answer whole;
+	struct due_answer out;
+	SCOPED_TEXT at_once = {0};
+	SCOPED_TEXT by_boats = {0};
+	import_fleet(asking);
+	asking_done(asking, desk_due(&asking->desk, &asked, &whole, &asking->fault));
+	answer_due(&asking->desk.contents.inventory, whole.agenda.items,
+	    whole.agenda.count, &at_once);
+	asking_done(asking, desk_due_by_boats(&asking->desk, &asked, keep_some, &all,
+				&out, &asking->fault));
+	asking_done(asking, answer_due_kept(&all.kept, &by_boats, &asking->fault));
+	runs_clear(&all.kept);
+	assert_true(all.times > 1);
+	assert_true(whole.agenda.count > 150 && whole.later > 0);
+	assert_int_equal(out.later, whole.later);
+	assert_int_equal(out.wrong, whole.wrong);
+	assert_int_equal(strcmp(text_string(&by_boats), text_string(&at_once)), 0);
 }
 
 RUN_TESTS(NULL, NULL)
