@@ -343,17 +343,17 @@ MUST_CHECK bool book_add_feed(struct book *book, const char *secret,
 MUST_CHECK bool book_revoke_feed(struct book *book, int64_t number, struct fault *fault);
 
 /* Where the feeds are served. */
-struct book_serving {
+struct book_feed_host {
 	const char *listen; /* the address listened at; NULL when they never were */
 	const char *host;   /* the name by which others reach it; "" for that address */
 	int port;
 };
 
 /* Where the feeds were last served; all of it in `arena`. */
-MUST_CHECK bool book_load_serving(struct book *book, struct arena *arena,
-    struct book_serving *out, struct fault *fault);
-MUST_CHECK bool book_store_serving(
-    struct book *book, const struct book_serving *serving, struct fault *fault);
+MUST_CHECK bool book_load_feed_host(struct book *book, struct arena *arena,
+    struct book_feed_host *out, struct fault *fault);
+MUST_CHECK bool book_store_feed_host(
+    struct book *book, const struct book_feed_host *serving, struct fault *fault);
 
 /* A number that changes whenever another connection or program has changed the file since this
  * book was opened, and then only: what was read before may be old. */

@@ -107,11 +107,11 @@ book_note_feed(struct book *book, int64_t number, const char *etag, int64_t modi
 }
 
 static bool
-load_serving(
-    struct book *book, struct arena *arena, struct book_serving *out, struct fault *fault)
+load_serving(struct book *book, struct arena *arena, struct book_feed_host *out,
+    struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	struct book_serving serving = {0};
+	struct book_feed_host serving = {0};
 	bool row = false;
 	if (!call_open(book, SERVING_GET, &call, fault) ||
 	    !call_row(&call, &row, fault)) {
@@ -130,16 +130,16 @@ load_serving(
 }
 
 bool
-book_load_serving(
-    struct book *book, struct arena *arena, struct book_serving *out, struct fault *fault)
+book_load_feed_host(struct book *book, struct arena *arena, struct book_feed_host *out,
+    struct fault *fault)
 {
 	return load_serving(book, arena, out, fault) ||
 	       fault_prefix(fault, "reading where the feeds are served");
 }
 
 bool
-book_store_serving(
-    struct book *book, const struct book_serving *serving, struct fault *fault)
+book_store_feed_host(
+    struct book *book, const struct book_feed_host *serving, struct fault *fault)
 {
 	SCOPED_WRITING writing = {0};
 	SCOPED_CALL call = {0};

@@ -57,8 +57,9 @@ read_where(struct context *context, const struct serve_said *said, struct feed_h
 {
 	const char *listen = said->listen;
 	const char *host = said->host;
-	struct book_serving last = {0};
-	if (!book_load_serving(context->desk.book, &context->desk.arena, &last, fault)) {
+	struct book_feed_host last = {0};
+	if (!book_load_feed_host(
+		context->desk.book, &context->desk.arena, &last, fault)) {
 		return false;
 	}
 	struct feed_host where = feed_host_last(&last);
@@ -260,9 +261,9 @@ serve(
 	if (!server_start(&options, &source, &server, fault)) {
 		return false;
 	}
-	const struct book_serving serving = {
+	const struct book_feed_host serving = {
 	    where->listen, where->host, server_port(server)};
-	if (!desk_keep_serving(&context->desk, &serving, fault)) {
+	if (!desk_keep_feed_host(&context->desk, &serving, fault)) {
 		server_stop(server);
 		feeding_clear(&feeding);
 		return false;

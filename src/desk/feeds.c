@@ -39,10 +39,10 @@ desk_revoke_feed(struct desk *desk, int64_t number, struct fault *fault)
 }
 
 bool
-desk_keep_serving(
-    struct desk *desk, const struct book_serving *serving, struct fault *fault)
+desk_keep_feed_host(
+    struct desk *desk, const struct book_feed_host *serving, struct fault *fault)
 {
-	return desk_book(desk, fault) && book_store_serving(desk->book, serving, fault);
+	return desk_book(desk, fault) && book_store_feed_host(desk->book, serving, fault);
 }
 
 /* Finds the feed of a secret, comparing in the same time whatever is alike; NULL for none. */

@@ -12,8 +12,8 @@ MUST_CHECK bool desk_new_feed(struct desk *desk, const struct scope *scope, bool
 MUST_CHECK bool desk_revoke_feed(struct desk *desk, int64_t number, struct fault *fault);
 
 /* Keeps where the feeds are served. */
-MUST_CHECK bool desk_keep_serving(
-    struct desk *desk, const struct book_serving *serving, struct fault *fault);
+MUST_CHECK bool desk_keep_feed_host(
+    struct desk *desk, const struct book_feed_host *serving, struct fault *fault);
 
 enum { FEED_DIGEST_SIZE = 33 };
 

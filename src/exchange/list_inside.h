@@ -97,7 +97,7 @@ const char *number_text(double number, char buffer[NUMBER_TEXT_SIZE]);
 const char *shown_day(day_t day, enum shown shown, char buffer[NUMBER_TEXT_SIZE]);
 
 /* One XML file of the archive, read node by node. */
-struct part {
+struct xml_part {
 	const char *name;
 	struct _xmlTextReader
 	    *xml;            /* libxml2's, owned; NULL where there is no such part */
@@ -107,25 +107,25 @@ struct part {
 };
 
 /* Opens one; `xml` stays NULL where it is not there. */
-void part_open(const struct workbook *book, const char *name, struct part *out);
-void part_close(struct part *part);
+void xml_open(const struct workbook *book, const char *name, struct xml_part *out);
+void xml_close(struct xml_part *part);
 
 /* Steps to the next node. False at the end, and where `fault` says why there is none. */
-bool part_next(struct part *part, struct fault *fault);
+bool xml_next(struct xml_part *part, struct fault *fault);
 
 /* True at the start, or at the end, of an element of the name. */
-bool part_starts(const struct part *part, const char *element);
-bool part_ends(const struct part *part, const char *element);
+bool xml_starts(const struct xml_part *part, const char *element);
+bool xml_ends(const struct xml_part *part, const char *element);
 
 /* An attribute by its name without a prefix, copied into the arena; NULL where it is not there. */
-const char *part_attribute(
-    const struct part *part, const char *name, struct arena *arena);
+const char *xml_attribute(
+    const struct xml_part *part, const char *name, struct arena *arena);
 
 /* The same for a count: 1 where it is not there; at most `most`. */
-size_t part_count(const struct part *part, const char *name, size_t most);
+size_t xml_count(const struct xml_part *part, const char *name, size_t most);
 
 /* Adds the text that the node is, if it is text. */
-void part_add_text(const struct part *part, struct text *out);
+void xml_add_text(const struct xml_part *part, struct text *out);
 
 /* Notes which of several worksheets was read; complains of one that is not there. `names` are
  * those of the file, `read` the index of the one read, or `count` for none. */
@@ -135,7 +135,7 @@ MUST_CHECK bool workbook_note_choice(const struct workbook *book,
 MUST_CHECK bool xlsx_scan(struct workbook *book, struct fault *fault);
 MUST_CHECK bool ods_scan(struct workbook *book, struct fault *fault);
 
-#define SCOPED_PART __attribute__((cleanup(part_close))) struct part
+#define SCOPED_XML __attribute__((cleanup(xml_close))) struct xml_part
 
 /* A list whose columns have fixed names, in any order: a row of these, and a row a thing. */
 

@@ -63,15 +63,15 @@ shown_by_style(const struct ods *ods, const char *name)
 
 /* Reads <number:date-style>: which of day, month and year it shows. */
 static bool
-read_date_style(struct part *part, enum shown *out, struct fault *fault)
+read_date_style(struct xml_part *part, enum shown *out, struct fault *fault)
 {
 	bool day = false;
 	bool month = false;
 	bool year = false;
-	while (!part_ends(part, "date-style") && part_next(part, fault)) {
-		day = day || part_starts(part, "day") || part_starts(part, "day-of-week");
-		month = month || part_starts(part, "month");
-		year = year || part_starts(part, "year");
+	while (!xml_ends(part, "date-style") && xml_next(part, fault)) {
+		day = day || xml_starts(part, "day") || xml_starts(part, "day-of-week");
+		month = month || xml_starts(part, "month");
+		year = year || xml_starts(part, "year");
 	}
 	*out = day ? SHOWN_DAY : month ? SHOWN_MONTH : year ? SHOWN_YEAR : SHOWN_DAY;
 	return fault->kind == FAULT_NONE;
@@ -79,20 +79,20 @@ read_date_style(struct part *part, enum shown *out, struct fault *fault)
 
 /* Takes one style, whose start the part stands at. */
 static bool
-take_style(struct ods *ods, struct part *part, struct fault *fault)
+take_style(struct ods *ods, struct xml_part *part, struct fault *fault)
 {
-	const char *name = part_attribute(part, "name", ods->arena);
+	const char *name = xml_attribute(part, "name", ods->arena);
 	struct style style = {.name = name == NULL ? "" : name};
-	if (part_starts(part, "date-style")) {
+	if (xml_starts(part, "date-style")) {
 		if (!read_date_style(part, &style.shown, fault)) {
 			return false;
 		}
 	} else {
-		style.leads_to = part_attribute(part, "data-style-name", ods->arena);
-		while (!part_ends(part, "style") && part_next(part, fault)) {
-			if (part_starts(part, "table-properties")) {
+		style.leads_to = xml_attribute(part, "data-style-name", ods->arena);
+		while (!xml_ends(part, "style") && xml_next(part, fault)) {
+			if (xml_starts(part, "table-properties")) {
 				const char *display =
-				    part_attribute(part, "display", ods->arena);
+				    xml_attribute(part, "display", ods->arena);
 				style.hidden =
 				    display != NULL && strcmp(display, "false") == 0;
 			}
@@ -107,17 +107,17 @@ take_style(struct ods *ods, struct part *part, struct fault *fault)
 }
 
 static bool
-is_style(const struct part *part)
+is_style(const struct xml_part *part)
 {
-	return part_starts(part, "date-style") || part_starts(part, "style");
+	return xml_starts(part, "date-style") || xml_starts(part, "style");
 }
 
 static bool
 read_common_styles(struct ods *ods, struct fault *fault)
 {
-	SCOPED_PART part = {0};
-	part_open(ods->book, "styles.xml", &part);
-	while (part_next(&part, fault)) {
+	SCOPED_XML part = {0};
+	xml_open(ods->book, "styles.xml", &part);
+	while (xml_next(&part, fault)) {
 		if (is_style(&part) && !take_style(ods, &part, fault)) {
 			return false;
 		}
@@ -129,10 +129,10 @@ read_common_styles(struct ods *ods, struct fault *fault)
 
 /* Passes over all that is inside the element the part stands at. */
 static void
-pass_over(struct part *part, const char *element, struct fault *fault)
+pass_over(struct xml_part *part, const char *element, struct fault *fault)
 {
 	size_t depth = part->ends ? 0 : 1;
-	while (depth > 0 && part_next(part, fault)) {
+	while (depth > 0 && xml_next(part, fault)) {
 		if (strcmp(part->element, element) == 0) {
 			depth += part->starts && !part->ends ? 1 : 0;
 			depth -= part->ends && !part->starts ? 1 : 0;
@@ -143,34 +143,34 @@ pass_over(struct part *part, const char *element, struct fault *fault)
 /* The text of a cell as it is shown: its paragraphs, without what is pinned to it. */
 static void
 read_paragraphs(
-    struct part *part, const char *element, struct text *out, struct fault *fault)
+    struct xml_part *part, const char *element, struct text *out, struct fault *fault)
 {
 	size_t paragraphs = 0;
-	while (!part_ends(part, element) && part_next(part, fault)) {
-		if (part_starts(part, "annotation") || part_starts(part, "frame")) {
+	while (!xml_ends(part, element) && xml_next(part, fault)) {
+		if (xml_starts(part, "annotation") || xml_starts(part, "frame")) {
 			pass_over(part, part->element, fault);
-		} else if (part_starts(part, "p")) {
+		} else if (xml_starts(part, "p")) {
 			text_add(out, paragraphs++ > 0 ? "\n" : "");
-		} else if (part_starts(part, "s")) {
-			for (size_t n = part_count(part, "c", 100); n > 0; n--) {
+		} else if (xml_starts(part, "s")) {
+			for (size_t n = xml_count(part, "c", 100); n > 0; n--) {
 				text_add_byte(out, ' ');
 			}
-		} else if (part_starts(part, "tab")) {
+		} else if (xml_starts(part, "tab")) {
 			text_add_byte(out, '\t');
 		} else {
-			part_add_text(part, out);
+			xml_add_text(part, out);
 		}
 	}
 }
 
 /* What a cell with a value of a type holds; `shown_text` is what it shows. */
 static const char *
-value_text(const struct ods *ods, const struct part *part, enum shown shown,
+value_text(const struct ods *ods, const struct xml_part *part, enum shown shown,
     char buffer[NUMBER_TEXT_SIZE])
 {
-	const char *type = part_attribute(part, "value-type", ods->arena);
-	const char *value = part_attribute(part, "value", ods->arena);
-	const char *date = part_attribute(part, "date-value", ods->arena);
+	const char *type = xml_attribute(part, "value-type", ods->arena);
+	const char *value = xml_attribute(part, "value", ods->arena);
+	const char *date = xml_attribute(part, "date-value", ods->arena);
 	if (type == NULL || strcmp(type, "string") == 0) {
 		return NULL;
 	}
@@ -197,15 +197,15 @@ column_shown(const struct ods *ods, size_t column)
 
 /* Reads one cell, or the same cell several times over. */
 static bool
-read_cell(struct ods *ods, struct part *part, struct fault *fault)
+read_cell(struct ods *ods, struct xml_part *part, struct fault *fault)
 {
 	enum { REPEATED_MOST = 1 << 20 };
 
 	SCOPED_TEXT shown_text = {0};
 	const char *element = part->element;
 	char buffer[NUMBER_TEXT_SIZE];
-	size_t times = part_count(part, "number-columns-repeated", REPEATED_MOST);
-	const char *style = part_attribute(part, "style-name", ods->arena);
+	size_t times = xml_count(part, "number-columns-repeated", REPEATED_MOST);
+	const char *style = xml_attribute(part, "style-name", ods->arena);
 	enum shown shown = style != NULL ? shown_by_style(ods, style)
 			   : ods->row_shown != SHOWN_PLAIN
 			       ? ods->row_shown
@@ -226,18 +226,18 @@ read_cell(struct ods *ods, struct part *part, struct fault *fault)
 
 /* Reads one row. The same row several times over is handed out so often. */
 static bool
-read_row(struct ods *ods, struct part *part, struct fault *fault)
+read_row(struct ods *ods, struct xml_part *part, struct fault *fault)
 {
 	enum { ROWS_MOST = 1 << 20, SAME_MOST = 1000 };
 	struct grid *grid = &ods->book->grid;
-	size_t times = part_count(part, "number-rows-repeated", ROWS_MOST);
-	const char *style = part_attribute(part, "default-cell-style-name", ods->arena);
+	size_t times = xml_count(part, "number-rows-repeated", ROWS_MOST);
+	const char *style = xml_attribute(part, "default-cell-style-name", ods->arena);
 	ods->row_shown = shown_by_style(ods, style);
 	ods->column = 0;
 	grid->row.line = ods->line + 1;
-	while (!part_ends(part, "table-row") && part_next(part, fault)) {
-		if ((part_starts(part, "table-cell") ||
-			part_starts(part, "covered-table-cell")) &&
+	while (!xml_ends(part, "table-row") && xml_next(part, fault)) {
+		if ((xml_starts(part, "table-cell") ||
+			xml_starts(part, "covered-table-cell")) &&
 		    !read_cell(ods, part, fault)) {
 			return false;
 		}
@@ -259,33 +259,33 @@ read_row(struct ods *ods, struct part *part, struct fault *fault)
 }
 
 static void
-take_column(struct ods *ods, const struct part *part)
+take_column(struct ods *ods, const struct xml_part *part)
 {
 	enum { COLUMNS_MOST = 1 << 20 };
 
-	const char *style = part_attribute(part, "default-cell-style-name", ods->arena);
+	const char *style = xml_attribute(part, "default-cell-style-name", ods->arena);
 	struct stretches *columns = &ods->columns;
 	size_t from = columns->count == 0 ? 0 : columns->items[columns->count - 1].until;
 	ARENA_ROOM(ods->arena, columns);
 	columns->items[columns->count++] = (struct stretch){
-	    from + part_count(part, "number-columns-repeated", COLUMNS_MOST),
+	    from + xml_count(part, "number-columns-repeated", COLUMNS_MOST),
 	    shown_by_style(ods, style)};
 }
 
 /* Reads the table the part stands at. */
 static bool
-read_table(struct ods *ods, struct part *part, struct fault *fault)
+read_table(struct ods *ods, struct xml_part *part, struct fault *fault)
 {
 	ods->columns.count = 0;
 	ods->line = 0;
-	while (!part_ends(part, "table") && part_next(part, fault)) {
+	while (!xml_ends(part, "table") && xml_next(part, fault)) {
 		bool read = true;
-		if (part_starts(part, "table-column")) {
+		if (xml_starts(part, "table-column")) {
 			take_column(ods, part);
 			read = true;
-		} else if (part_starts(part, "table-row")) {
+		} else if (xml_starts(part, "table-row")) {
 			read = read_row(ods, part, fault);
-		} else if (part_starts(part, "shapes")) {
+		} else if (xml_starts(part, "shapes")) {
 			pass_over(part, "shapes", fault);
 		}
 		if (!read) {
@@ -301,7 +301,7 @@ ods_scan(struct workbook *book, struct fault *fault)
 	enum { TABLES_MOST = 1000 };
 
 	SCOPED_ARENA arena = {0};
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	struct ods ods = {.book = book, .arena = &arena};
 	const char **names = arena_alloc(&arena, TABLES_MOST * sizeof *names);
 	size_t count = 0;
@@ -309,17 +309,17 @@ ods_scan(struct workbook *book, struct fault *fault)
 	if (!read_common_styles(&ods, fault)) {
 		return false;
 	}
-	part_open(book, "content.xml", &part);
-	while (count < TABLES_MOST && part_next(&part, fault)) {
+	xml_open(book, "content.xml", &part);
+	while (count < TABLES_MOST && xml_next(&part, fault)) {
 		if (is_style(&part) && !take_style(&ods, &part, fault)) {
 			return false;
 		}
-		if (!part_starts(&part, "table")) {
+		if (!xml_starts(&part, "table")) {
 			continue;
 		}
-		const char *name = part_attribute(&part, "name", &arena);
+		const char *name = xml_attribute(&part, "name", &arena);
 		const struct style *style =
-		    find_style(&ods, part_attribute(&part, "style-name", &arena));
+		    find_style(&ods, xml_attribute(&part, "style-name", &arena));
 		names[count] = name == NULL ? "" : name;
 		bool hidden = style != NULL && style->hidden;
 		bool wanted = book->worksheet == NULL

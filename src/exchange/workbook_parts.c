@@ -102,9 +102,9 @@ say_nothing(void *context, xmlErrorPtr error)
 }
 
 void
-part_open(const struct workbook *book, const char *name, struct part *out)
+xml_open(const struct workbook *book, const char *name, struct xml_part *out)
 {
-	*out = (struct part){.name = name};
+	*out = (struct xml_part){.name = name};
 	zip_file_t *file = zip_fopen(book->zip, name, 0);
 	if (file == NULL) {
 		return;
@@ -120,14 +120,14 @@ part_open(const struct workbook *book, const char *name, struct part *out)
 }
 
 void
-part_close(struct part *part)
+xml_close(struct xml_part *part)
 {
 	xmlFreeTextReader(part->xml);
 	part->xml = NULL;
 }
 
 bool
-part_next(struct part *part, struct fault *fault)
+xml_next(struct xml_part *part, struct fault *fault)
 {
 	if (part->xml == NULL) {
 		return false;
@@ -149,19 +149,19 @@ part_next(struct part *part, struct fault *fault)
 }
 
 bool
-part_starts(const struct part *part, const char *element)
+xml_starts(const struct xml_part *part, const char *element)
 {
 	return part->starts && strcmp(part->element, element) == 0;
 }
 
 bool
-part_ends(const struct part *part, const char *element)
+xml_ends(const struct xml_part *part, const char *element)
 {
 	return part->ends && strcmp(part->element, element) == 0;
 }
 
 const char *
-part_attribute(const struct part *part, const char *name, struct arena *arena)
+xml_attribute(const struct xml_part *part, const char *name, struct arena *arena)
 {
 	const char *found = NULL;
 	while (found == NULL && xmlTextReaderMoveToNextAttribute(part->xml) == 1) {
@@ -176,16 +176,16 @@ part_attribute(const struct part *part, const char *name, struct arena *arena)
 }
 
 size_t
-part_count(const struct part *part, const char *name, size_t most)
+xml_count(const struct xml_part *part, const char *name, size_t most)
 {
 	SCOPED_ARENA arena = {0};
-	const char *text = part_attribute(part, name, &arena);
+	const char *text = xml_attribute(part, name, &arena);
 	unsigned long count = text == NULL ? 1 : strtoul(text, NULL, 10);
 	return count < most ? (size_t)count : most;
 }
 
 void
-part_add_text(const struct part *part, struct text *out)
+xml_add_text(const struct xml_part *part, struct text *out)
 {
 	switch (xmlTextReaderNodeType(part->xml)) {
 	case XML_READER_TYPE_TEXT:

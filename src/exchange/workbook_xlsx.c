@@ -108,29 +108,29 @@ shown_by_format(const struct formats *formats, long id)
 }
 
 static long
-number_attribute(const struct part *part, const char *name)
+number_attribute(const struct xml_part *part, const char *name)
 {
 	SCOPED_ARENA arena = {0};
-	const char *text = part_attribute(part, name, &arena);
+	const char *text = xml_attribute(part, name, &arena);
 	return text == NULL ? -1 : strtol(text, NULL, 10);
 }
 
 static bool
 read_styles(struct xlsx *xlsx, struct fault *fault)
 {
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	struct formats formats = {0};
 	bool in_cells = false;
-	part_open(xlsx->book, "xl/styles.xml", &part);
-	while (part_next(&part, fault)) {
-		if (part_starts(&part, "numFmt")) {
+	xml_open(xlsx->book, "xl/styles.xml", &part);
+	while (xml_next(&part, fault)) {
+		if (xml_starts(&part, "numFmt")) {
 			const char *code =
-			    part_attribute(&part, "formatCode", xlsx->arena);
+			    xml_attribute(&part, "formatCode", xlsx->arena);
 			ARENA_ROOM(xlsx->arena, &formats);
 			formats.items[formats.count++] =
 			    (struct format){number_attribute(&part, "numFmtId"),
 				shown_by_code(code == NULL ? "" : code)};
-		} else if (part_starts(&part, "xf") && in_cells) {
+		} else if (xml_starts(&part, "xf") && in_cells) {
 			ARENA_ROOM(xlsx->arena, &xlsx->styles);
 			xlsx->styles.items[xlsx->styles.count++] = shown_by_format(
 			    &formats, number_attribute(&part, "numFmtId"));
@@ -146,17 +146,18 @@ read_styles(struct xlsx *xlsx, struct fault *fault)
 
 /* Adds the text of <t> elements up to the end of `element`, without that of phonetic guides. */
 static bool
-read_string(struct part *part, const char *element, struct text *out, struct fault *fault)
+read_string(
+    struct xml_part *part, const char *element, struct text *out, struct fault *fault)
 {
 	bool text = false;
 	bool guide = false;
-	while (!part_ends(part, element) && part_next(part, fault)) {
+	while (!xml_ends(part, element) && xml_next(part, fault)) {
 		if (strcmp(part->element, "rPh") == 0) {
 			guide = part->starts && !part->ends;
 		} else if (strcmp(part->element, "t") == 0) {
 			text = part->starts && !part->ends;
 		} else if (text && !guide) {
-			part_add_text(part, out);
+			xml_add_text(part, out);
 		}
 	}
 	return fault->kind == FAULT_NONE;
@@ -165,11 +166,11 @@ read_string(struct part *part, const char *element, struct text *out, struct fau
 static bool
 read_strings(struct xlsx *xlsx, struct fault *fault)
 {
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	SCOPED_TEXT string = {0};
-	part_open(xlsx->book, "xl/sharedStrings.xml", &part);
-	while (part_next(&part, fault)) {
-		if (!part_starts(&part, "si")) {
+	xml_open(xlsx->book, "xl/sharedStrings.xml", &part);
+	while (xml_next(&part, fault)) {
+		if (!xml_starts(&part, "si")) {
 			continue;
 		}
 		text_reset(&string);
@@ -238,24 +239,25 @@ column_of(const char *reference, size_t next)
 
 /* Reads one <c>, whose start the part stands at, into the row. */
 static bool
-read_cell(const struct xlsx *xlsx, struct part *part, size_t *column, struct fault *fault)
+read_cell(
+    const struct xlsx *xlsx, struct xml_part *part, size_t *column, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT value = {0};
 	char buffer[NUMBER_TEXT_SIZE];
-	const char *type = part_attribute(part, "t", &arena);
+	const char *type = xml_attribute(part, "t", &arena);
 	long style = number_attribute(part, "s");
 	bool in_value = false;
-	*column = column_of(part_attribute(part, "r", &arena), *column);
-	while (!part_ends(part, "c") && part_next(part, fault)) {
-		if (part_starts(part, "is")) {
+	*column = column_of(xml_attribute(part, "r", &arena), *column);
+	while (!xml_ends(part, "c") && xml_next(part, fault)) {
+		if (xml_starts(part, "is")) {
 			if (!read_string(part, "is", &value, fault)) {
 				return false;
 			}
 		} else if (strcmp(part->element, "v") == 0) {
 			in_value = part->starts && !part->ends;
 		} else if (in_value) {
-			part_add_text(part, &value);
+			xml_add_text(part, &value);
 		}
 	}
 	enum shown shown = style >= 0 && (size_t)style < xlsx->styles.count
@@ -269,25 +271,25 @@ read_cell(const struct xlsx *xlsx, struct part *part, size_t *column, struct fau
 static bool
 read_rows(const struct xlsx *xlsx, const char *name, struct fault *fault)
 {
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	struct grid *grid = &xlsx->book->grid;
 	size_t line = 0;
 	size_t column = 0;
-	part_open(xlsx->book, name, &part);
+	xml_open(xlsx->book, name, &part);
 	if (part.xml == NULL) {
 		return fault_set(fault, FAULT_INPUT, "its part %s is not there", name);
 	}
-	while (part_next(&part, fault)) {
-		if (part_starts(&part, "row")) {
+	while (xml_next(&part, fault)) {
+		if (xml_starts(&part, "row")) {
 			long told = number_attribute(&part, "r");
 			line = told > 0 ? (size_t)told : line + 1;
 			grid->row.line = line;
 			column = 0;
 		}
-		if (part_starts(&part, "c") && !read_cell(xlsx, &part, &column, fault)) {
+		if (xml_starts(&part, "c") && !read_cell(xlsx, &part, &column, fault)) {
 			return false;
 		}
-		if (part_ends(&part, "row") && !grid_row_end(grid, line, fault)) {
+		if (xml_ends(&part, "row") && !grid_row_end(grid, line, fault)) {
 			return false;
 		}
 	}
@@ -301,26 +303,26 @@ read_worksheets(struct xlsx *xlsx, struct worksheets *out, struct fault *fault)
 {
 	enum { WORKSHEETS_MOST = 1000 };
 
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	struct arena *arena = xlsx->arena;
 	out->names = arena_alloc(arena, WORKSHEETS_MOST * sizeof *out->names);
 	out->relations = arena_alloc(arena, WORKSHEETS_MOST * sizeof *out->relations);
 	out->shown = WORKSHEETS_MOST;
-	part_open(xlsx->book, "xl/workbook.xml", &part);
-	while (out->count < WORKSHEETS_MOST && part_next(&part, fault)) {
-		if (part_starts(&part, "workbookPr")) {
-			const char *from = part_attribute(&part, "date1904", arena);
+	xml_open(xlsx->book, "xl/workbook.xml", &part);
+	while (out->count < WORKSHEETS_MOST && xml_next(&part, fault)) {
+		if (xml_starts(&part, "workbookPr")) {
+			const char *from = xml_attribute(&part, "date1904", arena);
 			xlsx->from_1904 = from != NULL && (strcmp(from, "1") == 0 ||
 							      strcmp(from, "true") == 0);
-		} else if (part_starts(&part, "sheet")) {
-			const char *state = part_attribute(&part, "state", arena);
-			const char *name = part_attribute(&part, "name", arena);
+		} else if (xml_starts(&part, "sheet")) {
+			const char *state = xml_attribute(&part, "state", arena);
+			const char *name = xml_attribute(&part, "name", arena);
 			bool hidden = state != NULL && strcmp(state, "visible") != 0;
 			if (!hidden && out->shown > out->count) {
 				out->shown = out->count;
 			}
 			out->names[out->count] = name == NULL ? "" : name;
-			out->relations[out->count++] = part_attribute(&part, "id", arena);
+			out->relations[out->count++] = xml_attribute(&part, "id", arena);
 		}
 	}
 	return fault->kind == FAULT_NONE;
@@ -330,15 +332,15 @@ read_worksheets(struct xlsx *xlsx, struct worksheets *out, struct fault *fault)
 static const char *
 related_part(struct xlsx *xlsx, const char *relation, struct fault *fault)
 {
-	SCOPED_PART part = {0};
+	SCOPED_XML part = {0};
 	SCOPED_TEXT name = {0};
-	part_open(xlsx->book, "xl/_rels/workbook.xml.rels", &part);
-	while (name.length == 0 && part_next(&part, fault)) {
-		if (!part_starts(&part, "Relationship")) {
+	xml_open(xlsx->book, "xl/_rels/workbook.xml.rels", &part);
+	while (name.length == 0 && xml_next(&part, fault)) {
+		if (!xml_starts(&part, "Relationship")) {
 			continue;
 		}
-		const char *id = part_attribute(&part, "Id", xlsx->arena);
-		const char *target = part_attribute(&part, "Target", xlsx->arena);
+		const char *id = xml_attribute(&part, "Id", xlsx->arena);
+		const char *target = xml_attribute(&part, "Target", xlsx->arena);
 		if (id != NULL && target != NULL && strcmp(id, relation) == 0) {
 			text_add(&name, *target == '/' ? "" : "xl/");
 			text_add(&name, *target == '/' ? target + 1 : target);

@@ -50,8 +50,8 @@ has_parts(const struct due_engine *engine, size_t item)
 	return part != ITEM_NO_PARENT;
 }
 
-/* What each step of a spare is worth, and no more steps than can be wanted: one beyond what
- * meets a shortage, for the largest piece may be left out. Worth nothing, it has no steps. */
+/* What each unit of a spare is worth, and no more units than can be wanted: one beyond what
+ * meets a shortage, for the largest piece may be left out. Worth nothing, it has no units. */
 static void
 weigh(const struct cure_search *search, struct spare *spare)
 {
@@ -60,14 +60,14 @@ weigh(const struct cure_search *search, struct spare *spare)
 	for (size_t i = 0; i < search->shortage_count; i++) {
 		const char *asks = "";
 		int most = search->shortages[i].most;
-		int worth = spare->step == 1
+		int worth = spare->unit == 1
 				? line_worth_each(search->shortages[i].line, item, &asks)
 				: line_worth(search->shortages[i].line, item, &asks);
 		spare->worth[i] = worth < most ? worth : most;
-		int steps = worth > 0 ? (most - 1) / spare->worth[i] + 2 : 0;
-		wanted = steps > wanted ? steps : wanted;
+		int units = worth > 0 ? (most - 1) / spare->worth[i] + 2 : 0;
+		wanted = units > wanted ? units : wanted;
 	}
-	spare->steps = wanted < spare->steps ? wanted : spare->steps;
+	spare->units = wanted < spare->units ? wanted : spare->units;
 }
 
 /* Adds so many pieces of an item to the spares when they would count and help. */
@@ -75,12 +75,12 @@ static void
 add_spare(const struct due_engine *engine, const struct muster *muster, size_t index,
     int count, struct arena *scratch, struct cure_search *search)
 {
-	int step = has_parts(engine, index) ? count : 1;
-	struct spare spare = {.item = index, .step = step, .steps = count / step};
+	int unit = has_parts(engine, index) ? count : 1;
+	struct spare spare = {.item = index, .unit = unit, .units = count / unit};
 	struct piece piece = {0};
 	spare.worth = arena_alloc(scratch, search->shortage_count * sizeof *spare.worth);
 	weigh(search, &spare);
-	if (spare.steps == 0) {
+	if (spare.units == 0) {
 		return;
 	}
 	piece_read(engine, index, muster->vessel, muster->days.first, scratch, &piece);

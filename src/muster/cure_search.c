@@ -53,21 +53,21 @@ next_shortage(const struct cure_search *search)
 	return i;
 }
 
-/* Uses so many more steps of a spare, or fewer. What is gained stays far inside an int: the
+/* Uses so many more units of a spare, or fewer. What is gained stays far inside an int: the
  * worth of a lot and the pieces looked at are bounded. */
 static void
-use(struct cure_search *search, struct spare *spare, int steps)
+use(struct cure_search *search, struct spare *spare, int units)
 {
-	spare->used += steps;
+	spare->used += units;
 	for (size_t i = 0; i < search->shortage_count; i++) {
-		search->gained[i] += steps * spare->worth[i];
+		search->gained[i] += units * spare->worth[i];
 	}
 }
 
 static bool
 is_used_up(const struct spare *spare)
 {
-	return spare->used == spare->steps;
+	return spare->used == spare->units;
 }
 
 /* True when the spare helps with the shortage or with an alternative to it. */
@@ -124,7 +124,7 @@ cure_moves(const struct cure_search *search, struct muster_move *moves)
 		const struct spare *spare = &search->spares[i];
 		if (spare->used > 0) {
 			moves[count++] =
-			    (struct muster_move){spare->item, spare->used * spare->step};
+			    (struct muster_move){spare->item, spare->used * spare->unit};
 		}
 	}
 	return count;
@@ -190,7 +190,7 @@ helps_limited(const struct cure_search *search, const struct spare *spare)
 	return false;
 }
 
-/* Whether `left` more steps can meet what is still short; those that do stay in use. The last
+/* Whether `left` more units can meet what is still short; those that do stay in use. The last
  * one was of the spare at `at`, for the shortage `for_shortage`: those for one shortage are
  * taken in the order of the spares, for another order would be the same choice. */
 static bool
@@ -265,7 +265,7 @@ bool
 cure_has_hope(struct cure_search *search)
 {
 	for (size_t i = 0; i < search->spare_count; i++) {
-		search->spares[i].used = search->spares[i].steps;
+		search->spares[i].used = search->spares[i].units;
 	}
 	if (search->spare_count > 0) {
 		muster_trial(search);
@@ -319,7 +319,7 @@ cure_take_parts(struct cure_search *search)
 	bool any = false;
 	for (size_t i = 0; i < search->spare_count; i++) {
 		if (helps_in_part(search, &search->spares[i])) {
-			use(search, &search->spares[i], search->spares[i].steps);
+			use(search, &search->spares[i], search->spares[i].units);
 			any = true;
 		}
 	}
@@ -340,11 +340,11 @@ cure_take_parts(struct cure_search *search)
 bool
 cure_find_fewest(struct cure_search *search)
 {
-	size_t steps = 0;
+	size_t units = 0;
 	for (size_t i = 0; i < search->spare_count; i++) {
-		steps += (size_t)search->spares[i].steps;
+		units += (size_t)search->spares[i].units;
 	}
-	for (size_t left = 0; left <= steps; left++) {
+	for (size_t left = 0; left <= units; left++) {
 		if (try_with(search, left, search->shortage_count + 1, 0)) {
 			return true;
 		}

@@ -149,10 +149,10 @@ void cure_one(const struct due_engine *engine, struct muster *muster,
  * at once is one piece, or all of a lot with parts. */
 struct spare {
 	size_t item;
-	int step;   /* pieces that move at once */
-	int steps;  /* so often */
+	int unit;   /* pieces that move at once */
+	int units;  /* so often */
 	int used;   /* of them */
-	int *worth; /* of one step in each shortage, by itself: the most it can add */
+	int *worth; /* of one unit in each shortage, by itself: the most it can add */
 };
 
 /* The search. All borrowed, or in the scratch arena. What pieces are worth is added up; where

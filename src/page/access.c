@@ -106,8 +106,8 @@ access_begin(
 	out->port = port;
 	out->at = at;
 	out->people = people;
-	tries_begin(NAME_TRIES, &out->names);
-	tries_begin(CLIENT_TRIES, &out->clients);
+	login_tries_begin(NAME_TRIES, &out->names);
+	login_tries_begin(CLIENT_TRIES, &out->clients);
 	if (people == NULL) {
 		(void)begin_session(out, NULL, 0);
 	}
@@ -287,9 +287,9 @@ client_of(const struct web_request *request)
 static int64_t
 wait_of(const struct access *access, const char *name, const struct web_request *request)
 {
-	int64_t by_name = tries_wait(&access->names, name, request->seconds);
+	int64_t by_name = login_tries_wait(&access->names, name, request->seconds);
 	int64_t by_client =
-	    tries_wait(&access->clients, client_of(request), request->seconds);
+	    login_tries_wait(&access->clients, client_of(request), request->seconds);
 	return by_name > by_client ? by_name : by_client;
 }
 
@@ -313,10 +313,10 @@ access_knows(struct access *access, const struct web_request *request, const cha
 	if (*knows_out) {
 		/* those of the client stay: with a name of their own somebody could go on
 		 * trying others' */
-		tries_forget(&access->names, text_string(&folded));
+		login_tries_forget(&access->names, text_string(&folded));
 	} else {
-		tries_note(&access->names, text_string(&folded), request->seconds);
-		tries_note(&access->clients, client_of(request), request->seconds);
+		login_tries_note(&access->names, text_string(&folded), request->seconds);
+		login_tries_note(&access->clients, client_of(request), request->seconds);
 	}
 	return true;
 }

@@ -15,7 +15,7 @@
 #define BECKET_PAGE_ACCESS_H
 
 #include "desk/people.h"
-#include "page/tries.h"
+#include "page/login_tries.h"
 #include "page/web.h"
 
 enum {
@@ -52,8 +52,8 @@ struct access {
 	const char *people; /* the path of their file; NULL for the one person */
 	struct session *sessions[SESSIONS_MOST]; /* owned */
 	size_t session_count;
-	struct tries names;   /* tries to log in, by name */
-	struct tries clients; /* the same by client */
+	struct login_tries names;   /* tries to log in, by name */
+	struct login_tries clients; /* the same by client */
 };
 
 /* Draws the secrets; begins the one person's session where there are no `people`. End with
@@ -90,7 +90,7 @@ bool access_may_send(const struct access *access, const struct web_request *requ
 
 /* Whether the password is that of the person of this name. Where `*wait_out` is not 0 it was not looked
  * at, and for so many seconds none will be: many went wrong of this name or from this client
- * (page/tries.h). False when the people can't be read. */
+ * (page/login_tries.h). False when the people can't be read. */
 MUST_CHECK bool access_knows(struct access *access, const struct web_request *request,
     const char *name, const char *password, bool *knows_out, int64_t *wait_out,
     struct fault *fault);

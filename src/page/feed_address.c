@@ -12,7 +12,7 @@ host_of(const struct feed_host *place)
 }
 
 struct feed_host
-feed_host_last(const struct book_serving *last)
+feed_host_last(const struct book_feed_host *last)
 {
 	return last->listen == NULL
 		   ? (struct feed_host){"127.0.0.1", "", FEED_USUAL_PORT}

@@ -15,7 +15,7 @@ struct feed_host {
 };
 
 /* Where they were served last, borrowed; on this machine alone when they never were. */
-struct feed_host feed_host_last(const struct book_serving *last);
+struct feed_host feed_host_last(const struct book_feed_host *last);
 
 /* Whether another machine can find it there: not by an address of this one alone, nor by one that
  * stands for all. */

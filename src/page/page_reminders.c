@@ -274,13 +274,13 @@ static bool
 write_feeds(struct visit *visit, struct fault *fault)
 {
 	const struct book_feed *feeds = NULL;
-	struct book_serving serving = {0};
+	struct book_feed_host serving = {0};
 	size_t count = 0;
 	if (visit->right < RIGHT_MANAGE) {
 		return true;
 	}
 	if (!book_load_feeds(visit->desk.book, &visit->arena, &feeds, &count, fault) ||
-	    !book_load_serving(visit->desk.book, &visit->arena, &serving, fault)) {
+	    !book_load_feed_host(visit->desk.book, &visit->arena, &serving, fault)) {
 		return false;
 	}
 	const struct feed_host place = feed_host_last(&serving);

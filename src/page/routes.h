@@ -10,7 +10,7 @@
 extern const struct route ROUTES[];
 extern const size_t ROUTE_COUNT;
 
-/* page_start.c */
+/* page_enter.c */
 page_handler page_first;
 page_handler page_enter;
 page_handler page_asset;

@@ -33,7 +33,7 @@ WITHOUT = {
     "desk_forget_pushed": "as above",
     "desk_forget_account": "as above",
     "desk_take_calendar": "reads a file that a calendar program gave: by command",
-    "desk_keep_serving": "written by serving itself",
+    "desk_keep_feed_host": "written by serving itself",
     "desk_feed": "what a calendar program fetches",
     "desk_set_currency": "said once, as a book is begun: by command",
     "import_answers_write": "part of an import",

@@ -413,7 +413,7 @@ PREPARED_TEST(a_form_with_another_sessions_token_is_refused)
 	assert_int_not_equal(look(house, una), 401);
 }
 
-/* After the fifth wrong one 10 s, then 20, 40, ... up to 15 minutes: page/tries.h. */
+/* After the fifth wrong one 10 s, then 20, 40, ... up to 15 minutes: page/login_tries.h. */
 PREPARED_TEST(tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person)
 {
 	static const char *const NAMES[] = {"Una+Swift", "Nobody+Here"};
@@ -444,8 +444,9 @@ PREPARED_TEST(tries_from_a_client_are_slowed_whatever_the_names_and_others_are_n
 	/* by a drawn secret two clients share a place now and then, and so a wait */
 	memset(access->clients.secret, 0, sizeof access->clients.secret);
 	for (int turn = 0; turn < 20; turn++) {
-		assert_int_equal(tries_wait(&access->clients, "192.0.2.9", NOON), 0);
-		tries_note(&access->clients, "192.0.2.9", NOON);
+		assert_int_equal(
+		    login_tries_wait(&access->clients, "192.0.2.9", NOON), 0);
+		login_tries_note(&access->clients, "192.0.2.9", NOON);
 	}
 	house->client = "192.0.2.9";
 	assert_int_equal(log_in(house, "Bo+Tern", "four+grey+geese"), 429);
@@ -455,14 +456,14 @@ PREPARED_TEST(tries_from_a_client_are_slowed_whatever_the_names_and_others_are_n
 
 TEST(the_longest_wait_is_fifteen_minutes_and_a_day_forgets)
 {
-	static struct tries tries;
-	tries_begin(5, &tries);
+	static struct login_tries tries;
+	login_tries_begin(5, &tries);
 	for (int turn = 0; turn < 40; turn++) {
-		tries_note(&tries, "x", NOON);
+		login_tries_note(&tries, "x", NOON);
 	}
-	assert_int_equal(tries_wait(&tries, "x", NOON), 900);
-	tries_note(&tries, "x", NOON + 86401);
-	assert_int_equal(tries_wait(&tries, "x", NOON + 86401), 0);
+	assert_int_equal(login_tries_wait(&tries, "x", NOON), 900);
+	login_tries_note(&tries, "x", NOON + 86401);
+	assert_int_equal(login_tries_wait(&tries, "x", NOON + 86401), 0);
 }
 
 TEST_BETWEEN(

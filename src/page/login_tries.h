@@ -2,8 +2,8 @@
  * fixed room, whatever is tried: a name stands in a place that a secret of this run chooses, whether
  * or not there is such a person, and those who share a place wait for each other. Nobody is kept out
  * for good, and no owner has to let anybody in again. Pure but for the secret. */
-#ifndef BECKET_PAGE_TRIES_H
-#define BECKET_PAGE_TRIES_H
+#ifndef BECKET_PAGE_LOGIN_TRIES_H
+#define BECKET_PAGE_LOGIN_TRIES_H
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -16,11 +16,11 @@ enum {
 	    900 /* each wait is twice as long as the one before, up to this */
 };
 
-struct tries {
+struct login_tries {
 	unsigned char secret[TRIES_SECRET];
 	int free; /* wrong ones that bring no wait */
 
-	struct try_place {
+	struct login_try_place {
 		int wrong;     /* in a row; forgotten a day after the last */
 		int64_t last;  /* when the last was, of a clock that nobody sets */
 		int64_t until; /* no try is looked at before */
@@ -28,13 +28,13 @@ struct tries {
 };
 
 /* Draws the secret. */
-void tries_begin(int free, struct tries *out);
+void login_tries_begin(int free, struct login_tries *out);
 
 /* Seconds to wait from `now`; 0 for none. */
-int64_t tries_wait(const struct tries *tries, const char *name, int64_t now);
+int64_t login_tries_wait(const struct login_tries *tries, const char *name, int64_t now);
 
 /* Notes a wrong try; and forgets those of a name. */
-void tries_note(struct tries *tries, const char *name, int64_t now);
-void tries_forget(struct tries *tries, const char *name);
+void login_tries_note(struct login_tries *tries, const char *name, int64_t now);
+void login_tries_forget(struct login_tries *tries, const char *name);
 
 #endif

@@ -1,3 +1,4 @@
+/* Options of `becket years` read into what is supposed: prices, another use. */
 #include "cli/command.h"
 #include "cli/values.h"
 

@@ -1,3 +1,4 @@
+/* becket vessel: a vessel that leaves the fleet, or comes back */
 #include "cli/parts.h"
 
 static void

@@ -1,3 +1,4 @@
+/* becket due --if */
 #include "cli/command.h"
 #include "cli/parts.h"
 #include "cli/values.h"

@@ -1,4 +1,4 @@
-#include "page/tries.h"
+#include "page/login_tries.h"
 
 #include <sodium.h>
 #include <string.h>
@@ -8,14 +8,14 @@ enum { DAY_SECONDS = 86400 };
 _Static_assert(TRIES_SECRET == crypto_shorthash_KEYBYTES, "the secret is the digest's");
 
 void
-tries_begin(int free, struct tries *out)
+login_tries_begin(int free, struct login_tries *out)
 {
-	*out = (struct tries){.free = free};
+	*out = (struct login_tries){.free = free};
 	randombytes_buf(out->secret, sizeof out->secret);
 }
 
 static size_t
-place_of(const struct tries *tries, const char *name)
+place_of(const struct login_tries *tries, const char *name)
 {
 	unsigned char hash[crypto_shorthash_BYTES];
 	(void)crypto_shorthash(
@@ -24,16 +24,16 @@ place_of(const struct tries *tries, const char *name)
 }
 
 int64_t
-tries_wait(const struct tries *tries, const char *name, int64_t now)
+login_tries_wait(const struct login_tries *tries, const char *name, int64_t now)
 {
-	const struct try_place *place = &tries->places[place_of(tries, name)];
+	const struct login_try_place *place = &tries->places[place_of(tries, name)];
 	return place->until > now ? place->until - now : 0;
 }
 
 void
-tries_note(struct tries *tries, const char *name, int64_t now)
+login_tries_note(struct login_tries *tries, const char *name, int64_t now)
 {
-	struct try_place *place = &tries->places[place_of(tries, name)];
+	struct login_try_place *place = &tries->places[place_of(tries, name)];
 	int64_t wait = TRIES_FIRST_WAIT;
 	if (now - place->last > DAY_SECONDS) {
 		place->wrong = 0;
@@ -48,7 +48,7 @@ tries_note(struct tries *tries, const char *name, int64_t now)
 }
 
 void
-tries_forget(struct tries *tries, const char *name)
+login_tries_forget(struct login_tries *tries, const char *name)
 {
-	tries->places[place_of(tries, name)] = (struct try_place){0};
+	tries->places[place_of(tries, name)] = (struct login_try_place){0};
 }

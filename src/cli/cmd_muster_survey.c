@@ -1,3 +1,4 @@
+/* becket muster --survey */
 #include "cli/parts.h"
 #include "exchange/paper_file.h"
 

@@ -1,3 +1,4 @@
+/* becket sheet compare */
 #include "cli/parts.h"
 #include "desk/naming.h"
 #include "exchange/answers.h"
