@@ -83,7 +83,7 @@ text_lower(char letter)
 /* Adds words, with a capital where they begin with a small ASCII letter. */
 void text_add_capital(struct text *text, const char *words);
 
-/* True when two strings are equal but for the case of ASCII letters. */
+/* True when two strings are equal except for the case of ASCII letters. */
 bool text_same_letters(const char *a, const char *b);
 
 /* True when one of the words is the same, byte by byte. */
