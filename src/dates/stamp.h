@@ -38,15 +38,16 @@ enum date_order {
 };
 
 /* Reads a stamp: ISO 8601 `2021-04-30`, `2021-04`, `2021`, with slashes or points too;
- * `04/2021`; day and month in the order told, or where only one order gives a date; a month's
- * English name (`30 Apr 2021`, `April 30, 2021`, `April 2021`); any of them after one of
- * the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
- * approximate sign of ISO 8601-2), "(estimated)", "(est.)", or "about", "circa" or "ca." before it
- * marks an estimate. "end 2027" and "end of Jun 2027" are the year and the month: good through
- * their last day as a mark, and as a start, to be cautious, from their first. A midnight behind a full day
- * (`2021-04-30 00:00:00`), as spreadsheets write it, is passed over. Blank text gives STAMP_NONE.
- * On failure says what was found and what was expected; a date whose day and month could be
- * either, without an order told, is a failure and never a guess. */
+ * `04/2021`; day and month in the order told, or where only one order gives a date; a
+ * month's English name (`30 Apr 2021`, `April 30, 2021`, `April 2021`); any of them after
+ * one of the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
+ * approximate sign of ISO 8601-2), "(estimated)", "(est.)", or "about", "circa" or "ca."
+ * before it marks an estimate. "end 2027" and "end of Jun 2027" are the year and the
+ * month: good through their last day as a mark, and as a start, to be cautious, from
+ * their first. A midnight after a full day (`2021-04-30 00:00:00`), as spreadsheets write
+ * it, is passed over. Blank text gives STAMP_NONE. On failure says what was found and
+ * what was expected; a date whose day and month could be either, without an order told,
+ * is a failure and never a guess. */
 MUST_CHECK bool stamp_parse(const char *string, enum date_order order,
     struct stamp *stamp_out, struct fault *fault);
 

@@ -158,7 +158,7 @@ take_about(struct stamp_reading *reading)
 	return TAKE_ONE_OF(reading, WORDS);
 }
 
-/* The same behind it, as stamp_text and stamp_words write them and as people do. */
+/* The same after it, as stamp_text and stamp_words write them and as people do. */
 static bool
 take_estimated(struct stamp_reading *reading)
 {
@@ -367,8 +367,7 @@ read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *piec
 	return true;
 }
 
-/* Moves past a midnight, which spreadsheets write behind a day that has no time of
- * day. */
+/* Moves past a midnight, which spreadsheets write after a day that has no time of day. */
 static void
 take_midnight(struct stamp_reading *reading)
 {
