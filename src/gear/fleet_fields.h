@@ -38,7 +38,7 @@
 	/* "" when not known */ \
 	TIMED(AREA, area, TEXT, "area", \
 	    FIELD_OPTION("area", "AREA", "where she sails, as sheets name it"), .least = 0, .null = true) \
-	/* 0 when not known; so, too: */ \
+	/* 0 when not known; the next one likewise */ \
 	OWN(LENGTH, length_cm, LENGTH, "length_cm", \
 	    FIELD_OPTION("length", "METRES", "her length, as 10.45"), .least = 0, .null = true) \
 	TIMED(PERSONS, persons, COUNT, "persons", \

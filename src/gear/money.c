@@ -91,7 +91,7 @@ mark_at(const char *at)
 struct figures {
 	char digits[WHOLE_DIGITS_MOST + 1]; /* before the decimals */
 	size_t whole;
-	size_t groups;    /* thousands that are parted off */
+	size_t groups;    /* groups of thousands */
 	const char *mark; /* by what; NULL when there are none */
 	const char *decimals;
 	size_t decimal_count;
@@ -127,7 +127,7 @@ take_groups(struct figures *figures, const char *at)
 	return at;
 }
 
-/* One parted thousand, and nothing behind it, could as well be three decimals. A comma or
+/* One parted thousand, and nothing after it, could as well be three decimals. A comma or
  * point that parts thousands can't part decimals too. */
 static bool
 check_marks(
@@ -287,7 +287,7 @@ number_length(const char *text)
 			length = i + 1;
 		}
 	}
-	/* a mark behind the last digit is for the number's own check to complain of */
+	/* a mark after the last digit is for the number's own check to complain of */
 	return length + strspn(text + length, ",.");
 }
 
@@ -301,7 +301,7 @@ stroke_length(const char *text)
 	return dash ? 3 : hyphens <= 2 ? hyphens : 0;
 }
 
-/* The number alone, without the book's currency before or behind it; a dash for decimals
+/* The number alone, without the book's currency before or after it; a dash for decimals
  * becomes a zero in it. */
 static bool
 take_currency(const char *string, const char *currency, char number[NUMBER_SIZE],

@@ -25,10 +25,10 @@ void money_add(int64_t minor, const char *currency, struct text *out);
 
 /* Reads a price in the main unit as people write it ("249", "249.5", "249,00",
  * "1.250,00", "1 250.00", "EUR 249", "249,00 €") to minor units. The book's own currency
- * may stand before or behind, by its code or its sign. A comma or point with one or two
- * digits behind it (three where the currency has three decimals) parts decimals; a comma,
- * point, blank or apostrophe before just three digits parts thousands, where the decimals
- * behind, or a second such mark, leave no doubt. A dash in the place of the decimals
+ * may stand before or after, by its code or its sign. A comma or point with one or two
+ * digits after it (three where the currency has three decimals) parts decimals; a comma,
+ * point, blank or apostrophe before just three digits parts thousands, where decimals
+ * after it, or a second such mark, leave no doubt. A dash in the place of the decimals
  * ("45.-", "45,--") stands for none.
  *
  * FAULT_INPUT with words for "1,250" and "1.250", which could be either (with three decimals

@@ -50,7 +50,8 @@ enum result {
 
 enum { RESULT_COUNT = RESULT_NOT_DONE + 1 };
 
-/* "", "passed", "passed-shorter", "condemned", "not-done"; the way back, but for "". */
+/* "", "passed", "passed-shorter", "condemned", "not-done"; the way back, except for
+ * "". */
 const char *result_word(enum result result);
 MUST_CHECK bool result_parse(const char *word, enum result *out, struct fault *fault);
 
@@ -79,7 +80,8 @@ struct movement {
 	enum place_state was;   /* how it stood before */
 	const char *vessel;     /* whose it is after it */
 	const char *was_vessel; /* whose it was before */
-	const char *station;    /* landed to, returned from; "" for none; so, too: */
+	const char
+	    *station; /* landed to, returned from; "" for none, as in the next two */
 	const char *stands_for; /* stood in: the tag of the one in whose place */
 	const char *certificate;
 	const char *serial; /* the serial number of the thing that was moved */

@@ -16,7 +16,7 @@ struct reckoned {
 	enum task task;
 	enum state state;
 	day_t due;          /* DAY_NONE when not known or nothing will lapse */
-	day_t good_through; /* so, too; later than `due` only inside a window */
+	day_t good_through; /* likewise; later than `due` only inside a window */
 	const char *rule;   /* the id of the rule that binds; "" for none */
 	const char *sheet;  /* the sheet it is in; "" for the item's own papers */
 };
