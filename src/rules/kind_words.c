@@ -9,8 +9,8 @@
 /* Words in a text, and spellings found in one: more than either is no name of a kind. */
 enum { WORDS_MOST = 32, MATCHES_MOST = 96 };
 
-/* A least likeness, in hundredths, below which a spelling is no help to anybody; and so many letters
- * make a word of a longer one. */
+/* The likeness, in hundredths, below which a spelling is not suggested; and the fewest
+ * letters of a word that is looked for inside a longer one. */
 enum { ALIKE_LEAST = 40, WORD_LEAST = 4 };
 
 static const char DIGITS[] = "0123456789";
@@ -24,7 +24,7 @@ singular(const char *words, size_t start, size_t end)
 }
 
 /* How long the word is that starts here. A number ends where letters start ("2kg"), and
- * letters where a number does ("PLB1", "x4"), but for "CO2" and the like. */
+ * letters where a number does ("PLB1", "x4"), except for "CO2" and the like. */
 static size_t
 word_length(const char *word)
 {
@@ -323,9 +323,9 @@ likeness(const char *a, const char *b)
 	return all == 0 ? 0 : (int)(200 * shared / all);
 }
 
-/* Whether a spelling is near enough to be told at all, by its letters, a word in common or as a word
- * in a longer one ("lamp" in "headlamp"): pairs of letters alone would have a sextant beside an
- * extinguisher. */
+/* Whether a spelling is near enough to be told at all, by its letters, a word in common
+ * or as a word in a longer one ("lamp" in "headlamp"): by pairs of letters alone a
+ * sextant would be near an extinguisher. */
 static bool
 is_near(const char *words, const char *spelling)
 {

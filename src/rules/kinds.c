@@ -68,7 +68,7 @@ free_spellings(struct spellings *spellings)
 	}
 }
 
-/* Threads may ask at once: who comes second throws its own away. */
+/* Several threads may ask at the same time: the later one frees what it made. */
 static const struct spellings *
 spellings_of(const struct kinds *kinds)
 {
@@ -149,7 +149,7 @@ kinds_fitting(
 {
 	char whole[SPELLING_SIZE];
 	char head[SPELLING_SIZE];
-	/* most lists that come back have the ids themselves */
+	/* most lists have ids, for they were exported from a book */
 	fits[0] = kinds_find(kinds, words);
 	if (fits[0] != NULL) {
 		return 1;

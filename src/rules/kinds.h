@@ -7,8 +7,8 @@
 
 #include <stddef.h>
 
-/* The kinds and sheets that the program carries, packed at build by pack_main.c: YAML's values
- * without its spelling, which costs most of what reading them does.
+/* The kinds and sheets that the program carries, packed at build by pack_main.c: the
+ * values of the YAML without its syntax, for reading the syntax takes most of the time.
  * 
  * A value is "s" and its text; "l" and how many entries, then the entries; or "m" and how many keys,
  * then a value ("s") for each key and one for what it has. Texts and numbers end in a zero byte.
@@ -70,13 +70,13 @@ const struct kind *kinds_find(const struct kinds *kinds, const char *id);
 
 enum { KINDS_FIT_MOST = 8, KINDS_NEAR_MOST = 3 };
 
-/* The kinds a person's words could mean; returns how many, at most KINDS_FIT_MOST, in
- * the catalogue's order. Letter case, punctuation, plurals in -s and repeated blanks are ignored. When the words are
- * as a whole an id, a name or a synonym, the kinds it belongs to. Otherwise the kinds with
- * an id, name or synonym whose words all stand among them ("EPIRB Quorl", "Powder fire
- * extinguisher 2kg"), but for one of which another takes in all and more; none when the only
- * one left stands beside a word that may make it something else ("bracket for EPIRB").
- * Pointers are borrowed from the catalogue. */
+/* The kinds a person's words could mean; returns how many, at most KINDS_FIT_MOST, in the
+ * catalogue's order. Letter case, punctuation, plurals in -s and repeated blanks are
+ * ignored. When the words are as a whole an id, a name or a synonym, the kinds it belongs
+ * to. Otherwise the kinds with an id, name or synonym whose words all stand among them
+ * ("EPIRB Quorl", "Powder fire extinguisher 2kg"), except for one of which another takes
+ * in all and more; none when the only one left stands beside a word that may make it
+ * something else ("bracket for EPIRB"). Pointers are borrowed from the catalogue. */
 size_t kinds_fitting(const struct kinds *kinds, const char *words,
     const struct kind *fits[KINDS_FIT_MOST]);
 

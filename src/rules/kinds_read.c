@@ -86,7 +86,8 @@ static const cyaml_schema_value_t CATALOGUE_SCHEMA = {
     CYAML_VALUE_MAPPING(CYAML_FLAG_POINTER, struct yaml_kinds, CATALOGUE_FIELDS),
 };
 
-/* Whether a spelling can be folded. What is short can: a byte grows to four at most. */
+/* Whether a spelling can be folded. A short one can, for folding makes at most four bytes
+ * of one. */
 static bool
 check_spelling(const char *words, const struct yaml_spot *spot, struct fault *fault)
 {

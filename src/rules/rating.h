@@ -11,7 +11,7 @@
  * same: Category 2 does not reach Category 1. 10BC has both of its letters. A rating not known ("") reaches none. */
 bool rating_reaches(const char *rating, const char *wanted);
 
-/* True when the two are the same but for capitals, blanks and hyphens. */
+/* True when the two are the same except for capitals, blanks and hyphens. */
 bool rating_same(const char *a, const char *b);
 
 /* True for words that have a mark at all. */

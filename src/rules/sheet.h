@@ -36,9 +36,9 @@ struct conditions {
 	int test_valid_months; /* the paper of the last test, of the item or of its gas
 				* cylinders, is good for so many months from the last
 				* service, or from packed or made before the first; 0 not set */
-	const char *const *ratings; /* item's rating is one of these, but for capitals,
-				     * blanks and hyphens */
-	size_t rating_count;        /* 0 not set */
+	/* item's rating is one of these, except for capitals, blanks and hyphens */
+	const char *const *ratings;
+	size_t rating_count; /* 0 not set */
 };
 
 /* Where a period ends. */

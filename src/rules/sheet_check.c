@@ -245,8 +245,8 @@ never_gives_a_day(const struct rule *rule)
 	return no_area_is_left(when) || (when->marked == -1 && only_marks(rule));
 }
 
-/* An interval of nothing is due on the day it begins: a slip, but of what is to be
- * registered at once. */
+/* An interval of 0 is due on the day it begins: a mistake, unless the task is to register
+ * at once. */
 static void
 check_intervals(const struct checking *checking, const struct rule *rule)
 {
@@ -366,8 +366,8 @@ check_line(const struct checking *checking, const struct carriage *line)
 	}
 }
 
-/* The subjects a sheet speaks of whatever the vessel, but for her use: one sheet may be
- * for private boats alone. */
+/* The subjects a sheet speaks of whatever the vessel, except for her use: one sheet may
+ * be for private boats alone. */
 static unsigned
 always_about(const struct sheet *sheet)
 {

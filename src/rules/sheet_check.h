@@ -1,6 +1,6 @@
 /* What is wrong in a sheet that can be read: rules that contradict one another, that can
  * never hold, that are always displaced; carriage lines nothing can meet. A sheet may
- * have any of these and still be followed; whoever wrote it hardly meant it. */
+ * have any of these and still be followed; it is hardly what its writer meant. */
 #ifndef BECKET_RULES_SHEET_CHECK_H
 #define BECKET_RULES_SHEET_CHECK_H
 
@@ -33,10 +33,11 @@ struct checked_sheet {
 
 void sheet_findings_clear(struct sheet_findings *findings);
 
-/* Adds what is wrong in what the sheet says itself; what it takes over was its writer's.
- * `yaml` is the text it was read from. A sheet that says nothing of a subject, by no
- * carriage line and no entry of not-stated, leaves a boat that lacks all of it with
- * "nothing short": wrong in a sheet that is built in, a remark in one's own. */
+/* Adds what is wrong in what the sheet says itself; what it takes over is checked in the
+ * other sheet. `yaml` is the text it was read from. A sheet that says nothing of a
+ * subject, by no carriage line and no entry of not-stated, leaves a boat that lacks all
+ * of it with "nothing short": wrong in a sheet that is built in, a remark in one's
+ * own. */
 void sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
     struct arena *arena, struct sheet_findings *out);
 
