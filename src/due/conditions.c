@@ -42,7 +42,7 @@ join(const struct assess *assess, struct force *force, struct condition_answer a
 	spans_both(assess->arena, force->perhaps, answer.spans, &force->perhaps);
 }
 
-/* Adds a span behind the others, or to the last one where they touch. */
+/* Adds a span after the others, or to the last one where they touch. */
 static void
 add_touching(struct span *spans, size_t *count, struct span span)
 {

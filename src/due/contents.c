@@ -56,9 +56,10 @@ leave_out_gaps(const struct assess *assess, const struct obligation *renewal,
 	spans_both(assess->arena, reading->in_force, days, &reading->in_force);
 }
 
-/* The clocks inside that the part's own day does not tell of: by which it was lapsed before what is
- * lapsed now, if anything is, so that the whole was out on those days and may be since; and where
- * its date is unknown, those by which it has lapsed or will have, for then that much is known. */
+/* Reads the clocks of a part that its due day does not show: those by which it was lapsed
+ * before its present lapse, for the whole was out on those days and may be out since;
+ * and, where its date is unknown, those by which it has lapsed or will lapse, for that
+ * much is known. */
 static void
 read_clocks_inside(const struct assess *assess, const struct force *force,
     const struct obligation *renewal, struct reading as_part, struct readings *out)

@@ -22,7 +22,7 @@
  * common practice for its task; beside a law's the earlier wins. A rule may leave its interval
  * to the maker (`interval: maker`): then it runs with that one, in its own window and grade.
  * While it is not in the book, or what it counts from is not, the task is of unknown date,
- * whatever else runs, but for the next date that a paper states; a clock that has run out still
+ * whatever else runs, except for the next date that a paper states; a clock that has run out still
  * makes it lapsed.
  *
  * A record, or an event, of a later day than the one asked about has not happened yet and does
@@ -35,10 +35,10 @@
  * A hired item is to be given back: the day after the last of its hire its renewal is lapsed,
  * whatever else is known of it.
  *
- * With a window, due is the nominal day and `good_through` the window's last. Each is read by
- * itself: due is the earliest nominal day of the clocks that will lapse, though another's last
- * good day come before the end of its window. What was done inside a window may keep its day as
- * the anniversary: see rule_anniversary in due/inside.h.
+ * With a window, due is the nominal day and `good_through` the window's last. Each is
+ * read by itself: due is the earliest nominal day of the clocks that will lapse, even
+ * where another's last good day comes before the end of its window. What was done inside
+ * a window may keep its day as the anniversary: see rule_anniversary in due/inside.h.
  *
  * A rule of which it can't be told whether it holds counts beside the others, now and in the
  * past; but where nothing that surely holds tells a day, the date is unknown until it has lapsed.
@@ -214,8 +214,9 @@ void due_if_done_seen(const struct due_engine *engine, size_t item, struct task_
 void due_item_after(const struct item *item, enum task task, day_t done,
     struct arena *arena, struct item *out);
 
-/* True when the clock gives a day that counts, be its rule in force from the day asked on or
- * only before: a lapse may have begun under a rule that no longer holds. */
+/* True when the clock gives a day that counts, whether its rule is in force from the day
+ * asked on or was only before: a lapse may have begun under a rule that no longer
+ * holds. */
 bool reading_gives_a_day(const struct reading *reading);
 
 /* True for a clock that tells the task's day on its `sure` days, so that one that can't start may

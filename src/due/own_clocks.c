@@ -60,7 +60,7 @@ days_of_label(
 	}
 }
 
-/* A printed expiry speaks on every day, whatever sheets are followed. */
+/* A printed expiry counts on every day, whatever sheets are followed. */
 static void
 add_label(const struct assess *assess, struct readings *out)
 {
