@@ -16,7 +16,7 @@ struct booked {
 	bool cured_by_others;
 };
 
-/* What of a booking there is to worry about, the worst first. */
+/* How a booking stands, the worst first. */
 enum booked_rank {
 	BOOKED_SHORT, /* short, and no spares there are make her whole */
 	BOOKED_NOT_TOLD, /* what must be known to tell is not in the book, or her sheets have no

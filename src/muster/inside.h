@@ -1,5 +1,5 @@
-/* Inside the muster: counting gear against lines, the roll that is called, and cures. Not for
- * other rooms. */
+/* Inside the muster: counting gear against lines, the roll call of a day, and cures. Not
+ * for other rooms. */
 #ifndef BECKET_MUSTER_INSIDE_H
 #define BECKET_MUSTER_INSIDE_H
 

@@ -238,7 +238,8 @@ muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
 	muster_with(engine, vessel, days, nothing, arena, out);
 }
 
-/* Calls her over on each day on which something changes: it is so until the next. */
+/* Musters her on each day on which something changes; what is found holds until the next
+ * such day. */
 static void
 short_spans(struct roll *roll, const struct days *changes, struct span days,
     struct arena *arena, struct spans *out)

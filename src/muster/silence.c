@@ -1,4 +1,5 @@
-/* What a vessel's sheets say nothing of: a muster without a line is no proof of plenty. */
+/* What a vessel's sheets say nothing of: where no line asks for anything, nothing is
+ * proven. */
 #include "muster/inside.h"
 #include "rules/meets.h"
 
