@@ -10,7 +10,7 @@ struct family {
 	size_t count;
 };
 
-/* The item, its parts, their parts and so on, withdrawn ones left out but for the item
+/* The item, its parts, their parts and so on, withdrawn ones left out except for the item
  * itself. A loop of parts, which a book does not hold, ends where it closes. */
 void family_of(const struct inventory *inventory, size_t item, struct arena *arena,
     struct family *out);

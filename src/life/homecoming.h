@@ -39,9 +39,10 @@ struct homecoming {
 /* An empty one, passed, back on a day. */
 struct homecoming homecoming_on(day_t on);
 
-/* Reads "LJ-1-FH=2029-06" or, with what else its label says, "LJ-1-CY=2031-04,made:2026-10,
- * serial:K-7"; nothing behind the sign is a part whose dates are not told. Strings live in
- * the arena. `order` is how dates that could be either are read. */
+/* Reads "LJ-1-FH=2029-06" or, with what else its label says,
+ * "LJ-1-CY=2031-04,made:2026-10, serial:K-7"; nothing after the sign is a part whose
+ * dates are not told. Strings live in the arena. `order` is how dates that could be
+ * either are read. */
 MUST_CHECK bool renewed_parse(struct arena *arena, const char *words,
     enum date_order order, struct renewed_part *out, struct fault *fault);
 

@@ -5,9 +5,10 @@
 #include "gear/item.h"
 #include "gear/station.h"
 
-/* True when two words are the same but for one letter, whatever their case: another, one more, one
- * less. Digits tell boats and tags apart on purpose, so they are no letters; and so does a letter
- * that stands alone, as in B-1 beside A-1, or in a word of two. */
+/* True when two words are the same except for one letter, whatever their case: another,
+ * one more, one less. Digits tell boats and tags apart on purpose, so they are no
+ * letters; and so does a letter that stands alone, as in B-1 beside A-1, or in a word of
+ * two. */
 bool name_one_letter_apart(const char *a, const char *b);
 
 /* Each of these: the known name that a new one may be meant for, since it differs in capitals or

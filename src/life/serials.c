@@ -299,7 +299,7 @@ weigh_condemned(const struct serial_looking *looking, size_t count)
 	free(numbers.items);
 }
 
-/* Holds the numbers that share a variant against one another. */
+/* Compares the numbers that share a variant with one another. */
 static void
 weigh_all(const struct serial_looking *looking, struct variants *variants)
 {

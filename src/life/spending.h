@@ -22,7 +22,7 @@ struct spent_list {
 struct spending {
 	int year;                   /* the year asked about; 0 for all */
 	struct spent_list kinds;    /* the dearest first */
-	struct spent_list stations; /* so, too; work alone */
+	struct spent_list stations; /* likewise; work alone */
 	struct spent_list years;    /* by year; only when every year was asked about */
 	struct spent total;
 	size_t unpriced; /* records of those days that have no price */
