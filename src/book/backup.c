@@ -6,7 +6,7 @@
 
 #include <sys/stat.h>
 
-/* True when something waits in a log beside a file: a program has it open, or fell over. */
+/* True when something waits in a log beside a file: a program has it open, or crashed. */
 static bool
 has_log(const char *path)
 {

@@ -13,11 +13,11 @@
 
 struct book; /* an open book; close with book_close */
 
-/* Opens a book; makes it (and runs all migrations) when `create` is set and there is none.
- * An older book is migrated in one transaction, once a copy of it as it was stands beside it
- * (book_older_kept); a book of a newer program, a file that is
- * no book, or a file that can't be read is refused with words (FAULT_BOOK). Waits up to 5 s
- * for another program that is writing. */
+/* Opens a book; with BOOK_CREATE it is made, by all migrations, where there is none. An
+ * older book is migrated in one transaction, once a copy of it as it was stands beside it
+ * (book_older_kept); a book of a newer program, a file that is no book, or a file that
+ * can't be read is refused with words (FAULT_BOOK). Waits up to 5 s for another program
+ * that is writing. */
 enum book_mode {
 	BOOK_READ,
 	BOOK_LOOK, /* it is not changed by that, and may be written by the same connection later */
@@ -155,11 +155,12 @@ MUST_CHECK bool book_names(struct book *book, enum book_names names, struct aren
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
-/* Tags of gear that words may mean: what has them as its tag, all whose serial number may be the same,
- * and, with `past`, under which a thing with such a number once was; beside each, gear of its kind with
- * its number, and the lots it was split from. Numbers are held against each other by their first fifteen
- * characters, without case, blanks and ".-/": more may be told than mean the same, never less. Reads
- * every number of the book, and keeps none of them. */
+/* Tags of gear that words may mean: what has them as its tag, all whose serial number may
+ * be the same, and, with `past`, under which a thing with such a number once was; beside
+ * each, gear of its kind with its number, and the lots it was split from. Numbers are
+ * compared with each other by their first fifteen characters, without case, blanks and
+ * ".-/": more may be told than mean the same, never less. Reads every number of the book,
+ * and keeps none of them. */
 MUST_CHECK bool book_bearers(struct book *book, const char *words, bool past,
     struct arena *arena, struct word_list *out, struct fault *fault);
 
@@ -378,7 +379,7 @@ struct book_reminder {
 	    aim; /* the day it would have been on by what it is about; DAY_NONE long past */
 	int64_t entry;           /* number of the journal's last entry then */
 	const char *summary;     /* what it said then; NULL or "" not known */
-	const char *description; /* so, too */
+	const char *description; /* likewise */
 };
 
 /* The day a reminder was given out for under a SEQUENCE. */

@@ -16,7 +16,8 @@ struct collected {
 	struct arena arena;
 };
 
-/* What is asked of a table that a row was written to: the next row is mostly of the same. */
+/* What is asked of the table of a row that was written; kept, for the next row is mostly
+ * of the same one. */
 struct heard_table {
 	const struct table_shape *shape; /* NULL: of none yet */
 	bool told, kept;                 /* is it collected there? */
@@ -61,7 +62,8 @@ struct book {
 	const struct call *reading; /* of which rows are being read; NULL for none */
 	bool numbered; /* the next numbers have been read in the open transaction */
 	int64_t numbers[NUMBERED_ENTRY + 1]; /* they */
-	uint64_t sum; /* what the open transaction has told of adds to the book's */
+	uint64_t
+	    sum; /* what the changes told of in the open transaction add to the book's sum */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];

@@ -143,7 +143,8 @@ is_told(const struct row_change *change, const struct value *values)
 	return true;
 }
 
-/* What a changed row was is told where what it is is, and the key on the one side alone; something is. */
+/* A row that changed has each value on both sides or on neither, its key on the old side
+ * alone, and at least one value that changed. */
 static bool
 fits_together(const struct row_change *change)
 {

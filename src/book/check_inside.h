@@ -11,7 +11,7 @@
 /* What must hold in a book, one rule a row: the whole book is checked by them, and so is what a
  * transaction has touched before it is kept (guard). Only for files of this room. */
 
-/* Whether a row is a finding must be asked of someone who knows. */
+/* By what a row is a finding: by itself, or by what its detail names not being known. */
 enum check_asked { ASKED_NO_ONE, ASKED_KIND, ASKED_SHEET };
 
 /* Each row of its statement is a finding, worded "name, middle, detail, end". */
@@ -124,19 +124,21 @@ MUST_CHECK bool rows_each(struct row_wording *wording, const struct table_shape 
 /* The seed of a row. */
 uint64_t row_seed(const struct value *values, const struct table_shape *shape);
 
-/* Takes the contents as they are for what they should be, but for what they are `off`: in a transaction that
- * changes nothing else, or that has nothing before it, as a migration. */
+/* Takes the contents as they are for what they should be, except for what they are `off`:
+ * in a transaction that changes nothing else, or that has nothing before it, as a
+ * migration. */
 MUST_CHECK bool sums_renew(struct book *book, uint64_t off, struct fault *fault);
 
 /* What in a book is not as this program wrote it, once its sum says that something is (above). Only for
  * files of this room.
  *
- * The journal has the changes of every entry, so all that they tell of can be made anew from the
- * first entry on, and held against what the file has: that gives values, rows that are gone and rows that
- * came by another way. Which of them account for the difference of the sum, the sums themselves
- * tell: what a migration rewrote, and rows older than the journal, add nothing to it. Where
- * none do, or the value is of what the journal does not tell of, each value is tried with each of its
- * bits turned: one bit is what a disk flips. */
+ * The journal has the changes of every entry, so all that they tell of can be made anew
+ * from the first entry on, and compared with what the file has: that gives values, rows
+ * that are gone and rows that came by another way. Which of them account for the
+ * difference of the sum, the sums themselves tell: what a migration rewrote, and rows
+ * older than the journal, add nothing to it. Where none do, or the value is of what the
+ * journal does not tell of, each value is tried with each of its bits turned: one bit is
+ * what a disk flips. */
 
 /* One thing that differs. */
 struct differing_value {
@@ -158,8 +160,8 @@ struct differing {
 MUST_CHECK bool differing_find(struct book *book, uint64_t off, struct arena *arena,
     struct differing *out, struct fault *fault);
 
-/* Every choice of the first so many is tried, in which no one comes right by chance: 2^16 to 2^62. Of
- * more, each alone, and all together. */
+/* Of up to so many, every choice is tried: 2^16 choices, of which hardly one comes right
+ * by chance among 2^62 sums. Of more, each alone is tried, and all together. */
 enum { DIFFERING_FEW = 16 };
 
 /* Adds what the journal and the book have otherwise, whether the sum differs by it or not. A journal

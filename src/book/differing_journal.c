@@ -1,4 +1,4 @@
-/* A book made anew from its journal, and held against what the file has. */
+/* A book made anew from its journal, and compared with what the file has. */
 #include "base/memory.h"
 #include "book/check_inside.h"
 #include "book/copy.h"
@@ -20,8 +20,8 @@ struct against_journal {
 	struct differing *out;
 };
 
-/* Does in the book made anew what one change did. What has changed by another way than the journal's since
- * gives way, for its last word counts; what does not fit is left undone. */
+/* Does one change in the book made anew. Where a row has since changed in another way
+ * than the journal says, the journal counts; what does not fit is left out. */
 static bool
 redo(const struct row_change *change, void *context, struct fault *fault)
 {

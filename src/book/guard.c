@@ -1,4 +1,4 @@
-/* The guard: before a transaction is kept, what it touched is held against the rules of `book
+/* The guard: before a transaction is kept, what it touched is compared with the rules of `book
  * check`. An act that makes something wrong is refused; what was wrong before is left alone, so
  * that it can be mended piece by piece. Undo and import pass here like any other act.
  *

@@ -1,13 +1,14 @@
 /* The journal: what was changed, from what to what, by whom and when. It is only ever added
  * to, which triggers in the schema hold.
  *
- * One entry is one transaction that changed something, so one command. What is collected of it (of every
- * table but the few that journal_watch.c names: the journal itself, and what the program remembers of
- * reminders, feeds and calendar servers) is kept in the entry as bytes (value.h), by which it can be taken
- * back. Triggers on each table would say the same, but each new
- * table and column would need its own; a table that is added tomorrow is watched already. It
- * needs a PRIMARY KEY. Beside the bytes an entry has lines for people, worded when it is
- * written, because names and tags may be others by the time it is read. */
+ * One entry is one transaction that changed something, so one command. What is collected
+ * of it (of every table but the few that journal_watch.c names: the journal itself, and
+ * what the program remembers of reminders, feeds and calendar servers) is kept in the
+ * entry as bytes (value.h), by which it can be taken back. Triggers on each table would
+ * say the same, but each new table and column would need its own; this way a new table is
+ * watched without further code. It needs a PRIMARY KEY. Beside the bytes an entry has
+ * lines for people, worded when it is written, because names and tags may be others by
+ * the time it is read. */
 #ifndef BECKET_BOOK_JOURNAL_H
 #define BECKET_BOOK_JOURNAL_H
 

@@ -159,8 +159,8 @@ void collect_begin(struct book *book);
 void collected_foresee(struct collected *collected, const struct table_shape *shape,
     const struct row_change *change);
 
-/* Calls `each` for every row that is another than it was, all its columns told, until it fails. `passing` is
- * emptied after each. */
+/* Calls `each` for every row that differs from what it was, all its columns told, until
+ * it fails. `passing` is emptied after each. */
 MUST_CHECK bool collected_each(const struct collected *collected, struct arena *passing,
     change_visitor *each, void *context, struct fault *fault);
 

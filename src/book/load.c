@@ -53,7 +53,8 @@ load_consistent(struct loading *loading, const struct book_part *part,
 	}
 	struct fault ignored = {0};
 	bool loaded = load_all(loading, part, contents, there_out, fault);
-	/* nothing was written; only rolled back SQLite would forget the schema, and read it again */
+	/* nothing was written; committed all the same, for after a rollback SQLite reads
+	 * the schema again */
 	if (!call_plain(book, COMMIT, &ignored)) {
 		(void)!call_plain(book, ROLLBACK, &ignored);
 	}

@@ -152,7 +152,8 @@ go_on_in_memory(struct book *book, struct fault *fault)
 	return made;
 }
 
-/* The book of a trial: its header are those of the file, if there is one. */
+/* Opens the book of a trial: a copy of the file in memory, or an empty one where there is
+ * no file. */
 static bool
 open_trial(struct book *book, const char *path, bool exists, struct fault *fault)
 {

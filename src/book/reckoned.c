@@ -215,8 +215,8 @@ put_row(struct book *book, const struct reckoned *row, struct fault *fault)
 	return call_run(&put, fault);
 }
 
-/* Keeps what is another than was kept: most of it is as it was. The first of them, which are all there
- * are after an act on a few pieces, go as one list. */
+/* Keeps what differs from what was kept: most of it is as it was. The first of them,
+ * which are all there are after an act on a few pieces, go as one list. */
 static bool
 put_rows(struct book *book, const struct ordered *old, const struct ordered *now,
     struct fault *fault)

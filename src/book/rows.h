@@ -43,10 +43,10 @@ struct loading {
 	struct vessel *vessels; /* by number until all slices are cut, then by name */
 	size_t vessel_count;
 	struct period *periods;   /* of all vessels, by vessel and day */
-	struct station *stations; /* so, too */
+	struct station *stations; /* likewise */
 	size_t station_count;
 	struct extension *extensions; /* of all items, while they are loaded */
-	struct item *items;           /* so, too, and then by vessel and tag */
+	struct item *items;           /* likewise, and then by vessel and tag */
 	size_t item_count;
 	int64_t revision;
 	/* what is taken from contents loaded before, bits of enum load_table; and the vessels wanted, by
@@ -72,9 +72,9 @@ const struct place_of_id *place_find(
 MUST_CHECK bool load_counts(struct loading *loading, const struct book_part *part,
     bool *there_out, struct fault *fault);
 
-/* Starts a statement that loads of all vessels; narrowed, the one behind it. Whether withdrawn
- * items are wanted is given to those that ask. Where there is room for no row it stays closed, and has
- * none. */
+/* Starts a statement that loads of all vessels; narrowed, the one after it. Whether
+ * withdrawn items are wanted is given to those that ask. Where there is room for no row
+ * it stays closed, and has none. */
 MUST_CHECK bool load_open(struct loading *loading, enum statement statement, size_t room,
     struct call *call_out, struct fault *fault);
 
@@ -122,8 +122,9 @@ MUST_CHECK bool numbers_read(
     struct book *book, int64_t *revision_out, struct fault *fault);
 void numbers_give(struct call *call);
 
-/* Has each table go on behind the rows that it has; written when the transaction is kept. True in
- * *off_out where it did not: an older program or another one has numbered them, or the disk is at fault. */
+/* Has each table go on after the rows that it has; written when the transaction is kept.
+ * True in *off_out where it did not: an older program or another one has numbered them,
+ * or the disk is at fault. */
 MUST_CHECK bool numbers_renew(struct book *book, bool *off_out, struct fault *fault);
 
 /* Adds a row that is a number and a name. */

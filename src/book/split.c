@@ -1,5 +1,5 @@
-/* Splitting a lot. What is copied goes by tables.h, so that a column or a table that is added
- * tomorrow goes along without a line of code. */
+/* Splitting a lot. What is copied goes by tables.h, so that a new column or table is
+ * copied without further code. */
 #include "base/text.h"
 #include "book/journal_inside.h"
 #include "book/rows.h"

@@ -4,7 +4,7 @@
 #ifndef BECKET_BOOK_STATEMENTS_H
 #define BECKET_BOOK_STATEMENTS_H
 
-/* Those of one file stand together, behind the name of where they begin. */
+/* Those of one file stand together, after the name of where they begin. */
 enum statement {
 	/* statements_book.c */
 	BOOK_STATEMENTS,
@@ -204,12 +204,12 @@ enum statement {
 
 	/* statements_load.c */
 	LOAD_STATEMENTS,
-	/* how many rows there are; of a part of the book, behind whether all that is named is there, and
-	 * the numbers of its vessels as a list */
+	/* how many rows there are; of a part of the book, after whether all that is named
+	 * is there, and the numbers of its vessels as a list */
 	LOAD_COUNTS = LOAD_STATEMENTS,
 	LOAD_COUNTS_OF,
 
-	/* each of all vessels, and behind it of those $wanted, such a list */
+	/* each of all vessels, and after it of those $wanted, such a list */
 	LOAD_VESSELS,
 	LOAD_VESSELS_OF,
 	LOAD_PERIODS,

@@ -74,8 +74,9 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
     CHANGES(ROWS_ONE, RECKONED_ROW_PUT, INTO(reckoned, RECKONED) RECKONED_ANEW),
 
     READS(REMINDERS_ANY, "SELECT 1 FROM reminder LIMIT 1"),
-    /* One that comes back is newer than it was when it went, whatever the caller says. What is
-     * as it was is not written again, lest a poll of a feed were a change of the book. */
+    /* One that comes back gets a higher SEQUENCE than it had when it went, whatever the
+     * caller says. What is as it was is not written again, so that a poll of a feed is no
+     * change of the book. */
     CHANGES(ROWS_ONE_AT_MOST, REMINDER_PUT,
 	INTO(reminder,
 	    REMINDER) " ON CONFLICT (key) DO UPDATE SET "

@@ -207,8 +207,8 @@
 /* The values of a list that is given as JSON, in place of a table of one's own. */
 #define IN_LIST(parameter) " IN (SELECT value FROM json_each(" parameter ")) "
 
-/* What stands for the rows of gear/fields.h, each behind a comma: a stamp is three columns, any
- * other value one. Parameters are named as the columns are. */
+/* What stands for the rows of gear/fields.h, each after a comma: a stamp is three
+ * columns, any other value one. Parameters are named as the columns are. */
 #define SHAPE_TEXT PLAIN
 #define SHAPE_NAME PLAIN
 #define SHAPE_KIND PLAIN

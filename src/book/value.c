@@ -201,7 +201,7 @@ integer_text(int64_t number, struct arena *arena)
 	return arena_string(arena, at);
 }
 
-/* A zero within ends the text, as it does for whoever reads a string. */
+/* A zero byte within it ends the text, as in any string. */
 static const char *
 text_of(const struct value *value, struct arena *arena)
 {
