@@ -18,8 +18,8 @@ struct answer_keys {
 	 * all: lower case, no full stop */
 	const char *const *items;
 	size_t count;
-	/* the fields meant by KEYS_OF_FIELDS, but for those with a key before it: the nth from 0 on, NULL
-	 * after the last */
+	/* the fields meant by KEYS_OF_FIELDS, except for those with a key before it: the
+	 * nth from 0 on, NULL after the last */
 	const struct field *(*field)(size_t nth);
 };
 

@@ -3,7 +3,8 @@
 #include "exchange/json_object.h"
 #include "gear/fleet_change.h"
 
-/* The nth field of a vessel that is hers for good, or that holds of her from a day on. */
+/* The nth field of a vessel, of those that always hold or of those that hold from a day
+ * on. */
 static const struct field *
 vessel_field(size_t nth, bool timed)
 {

@@ -119,8 +119,9 @@ take_hint(const struct csv_cell_how *how, const char *text)
 	}
 }
 
-/* True for a date that ends in two digits behind a letter or a separator, with the century put
- * before them as POSIX has it for %y: 69 to 99 are 1969 to 1999, 00 to 68 are 2000 to 2068. */
+/* True for a date that ends in two digits after a letter or a separator, with the century
+ * put before them as POSIX has it for %y: 69 to 99 are 1969 to 1999, 00 to 68 are 2000 to
+ * 2068. */
 static bool
 with_century(const char *text, struct text *out)
 {
@@ -204,8 +205,8 @@ read_day(const struct csv_cell_how *how, struct csv_row *row, enum csv_column co
 	return true;
 }
 
-/* Where a price has one comma or point, with just three digits behind it, which could part thousands
- * or decimals; NULL for any other. */
+/* Where a price has one comma or point, with just three digits after it, which could part
+ * thousands or decimals; NULL for any other. */
 static const char *
 mark_of_either(const char *text)
 {
@@ -253,7 +254,7 @@ read_price(
 	return false;
 }
 
-/* Text as it is; a further column of it goes behind the first's. */
+/* Text as it is; a further column of it goes after the first's. */
 static void
 read_text(const struct csv_cell_how *how, const char *text, const char **out)
 {

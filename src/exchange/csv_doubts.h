@@ -26,7 +26,7 @@ struct csv_doubt {
 	enum csv_doubt_about about;
 	const char *theirs;
 	size_t line; /* where it stands first */
-	size_t rows; /* how many there are of it, but for a header */
+	size_t rows; /* how many there are of it, except for a header */
 	const char
 	    *examples[DOUBT_EXAMPLES_MOST]; /* of what stands under it or beside it */
 	size_t example_count;
@@ -37,7 +37,7 @@ struct csv_doubt {
 /* A cell that can't be read, in its row: it can be mended alone. */
 struct csv_bad_cell {
 	size_t line;              /* where its row starts */
-	size_t cell;              /* the how-manieth of the row, from 0 */
+	size_t cell;              /* its index in the row */
 	const char *why;          /* what is wrong with it */
 	const char *const *heads; /* of each cell of the row, as the list has them */
 	const char *const *texts; /* what stands in each */

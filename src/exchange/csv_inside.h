@@ -70,7 +70,7 @@ void csv_note_once(struct csv_notes *notes, size_t line, const char *format, ...
 
 struct complaint {
 	size_t line;
-	size_t order;     /* the how-manieth it was, to keep their order within a line */
+	size_t order;     /* its number, to keep their order within a line */
 	const char *text; /* in the arena */
 	const char *like; /* in the arena: the same for what is wrong in the same way */
 	bool asked;       /* an answer to a doubt, or a mended cell, cures it */

@@ -91,8 +91,8 @@ struct date_hints {
 	size_t either; /* how many could be both */
 };
 
-/* The text without blanks around it: the end of it where there are none behind, else a copy in
- * the arena. */
+/* The text without blanks around it: the end of it where none follow, else a copy in the
+ * arena. */
 const char *csv_trimmed(struct arena *arena, const char *text);
 
 /* Reads a cell that is not blank into its place in the row. */

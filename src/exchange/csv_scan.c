@@ -29,7 +29,8 @@ on_cell(void *bytes, size_t length, void *context)
 		*cell = (struct csv_cell){"", 0};
 		scan->widest = scan->row.count;
 	}
-	/* what still stands there is the row's before, and a list says the same boat again and again */
+	/* the text of the row before is still there, and a list repeats a boat's name row
+	 * by row */
 	if (cell->length != length ||
 	    (length > 0 && memcmp(cell->text, bytes, length) != 0)) {
 		char *copy = arena_alloc(scan->arena, length + 1);

@@ -12,7 +12,7 @@ struct serials_checking {
 	const struct csv_rows *rows;
 	const struct inventory *inventory;
 	struct complaints complaints;
-	struct serial_entry *entries; /* in an arena, one a row; so, too: */
+	struct serial_entry *entries; /* in an arena, one a row, as the next */
 	struct serial_finding *findings;
 	struct tag_index index;
 };

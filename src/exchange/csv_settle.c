@@ -127,8 +127,8 @@ note_words(const struct csv_settling *settling, const char *seen, const char *id
 }
 
 /* Tells the kind from its words and the description's. A row with a tag and no word of a
- * kind leaves the item's alone. In a list without descriptions the words are one, lest "EPIRB
- * 406 GPS" becomes a mere EPIRB. */
+ * kind leaves the item's alone. In a list without descriptions the words are one, so that
+ * "EPIRB 406 GPS" does not become a mere EPIRB. */
 static void
 settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *columns)
 {
@@ -180,7 +180,8 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 }
 
 /* A number among the words, where no column says how many, is taken or left as was told;
- * without a word on it the row is refused, lest four flares become one unnoticed. */
+ * without a word on it the row is refused, so that four flares do not become one
+ * unnoticed. */
 static void
 settle_quantity(
     const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
@@ -210,8 +211,8 @@ settle_quantity(
 	}
 }
 
-/* Which fields the row writes: all whose column is there, but for a blank one that is needed
- * and can't be emptied. */
+/* Which fields the row writes: all whose column is there, except for a blank one that is
+ * needed and can't be emptied. */
 static void
 settle_fields(const struct csv_settling *settling, struct csv_row *row)
 {

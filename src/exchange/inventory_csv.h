@@ -61,7 +61,7 @@ struct csv_lines {
 /* A cell as a person mended it, in place of what the file has there. */
 struct csv_mended {
 	size_t line; /* where its row starts */
-	size_t cell; /* the how-manieth of the row, from 0 */
+	size_t cell; /* its index in the row */
 	const char *text;
 };
 
@@ -130,38 +130,39 @@ struct csv_rows {
 	struct text *complaints; /* as the options had it */
 };
 
-/* Reads a file's bytes: CSV in any character set, .xlsx or .ods. Every bad row is reported in
- * the one fault, a line each, with line and column (at most 20, then how many more):
- * `boats.csv: line 7, column made: ...`. Rows above the column names are passed over, with a
- * note. A zero byte, a missing or doubled header, unknown
- * headers that are neither synonyms nor mapped, a row with fewer or more cells than the
- * header, an ambiguous date, a kind that can't be told, a next date without the day it was
- * served: refused. The same tag twice is refused too, unless the later row brings another
- * record and contradicts nothing. Rows and columns that are all blank are passed over. A row
- * that seems a sum or a heading, by its words or since nothing but the kind stands in it, not
- * even a quantity where that has a column, is refused unless it is left out or its words are
- * told. A header "paid" is the price of a new one beside the day it was bought, or where no day of
- * a task is, unless another column is that price. Several columns of notes are kept one behind the
- * other. Strings
- * live in `arena`. A header "item", "equipment" or "gear" is the description where another
- * header can only mean the kind; "name" is the kind where none does and no tag is there. The
- * kind is told from its column's words or else, with a note, from the description's; in a file
- * without descriptions, the words for the kind of an item without a tag are kept as its
- * description. A date or price that says "n/a", "unknown", "?" or the like is not known, with
- * a note. Separator: the comma, or semicolon or tab when the header has more of
- * those. A plain date in a column headed "use by" or "use before" is so worded. */
+/* Reads a file's bytes: CSV in any character set, .xlsx or .ods. Every bad row is
+ * reported in the one fault, a line each, with line and column (at most 20, then how many
+ * more): `boats.csv: line 7, column made: ...`. Rows above the column names are passed
+ * over, with a note. A zero byte, a missing or doubled header, unknown headers that are
+ * neither synonyms nor mapped, a row with fewer or more cells than the header, an
+ * ambiguous date, a kind that can't be told, a next date without the day it was served:
+ * refused. The same tag twice is refused too, unless the later row brings another record
+ * and contradicts nothing. Rows and columns that are all blank are passed over. A row
+ * that seems a sum or a heading, by its words or since nothing but the kind stands in it,
+ * not even a quantity where that has a column, is refused unless it is left out or its
+ * words are told. A header "paid" is the price of a new one beside the day it was bought,
+ * or where no day of a task is, unless another column is that price. Several columns of
+ * notes are joined in their order. Strings live in `arena`. A header "item", "equipment"
+ * or "gear" is the description where another header can only mean the kind; "name" is the
+ * kind where none does and no tag is there. The kind is told from its column's words or
+ * else, with a note, from the description's; in a file without descriptions, the words
+ * for the kind of an item without a tag are kept as its description. A date or price that
+ * says "n/a", "unknown", "?" or the like is not known, with a note. Separator: the comma,
+ * or semicolon or tab when the header has more of those. A plain date in a column headed
+ * "use by" or "use before" is so worded. */
 MUST_CHECK bool csv_read_inventory(const struct csv_source *source,
     const struct kinds *kinds, const struct csv_options *options, struct arena *arena,
     struct csv_rows *out, struct fault *fault);
 void csv_rows_clear(struct csv_rows *rows);
 
-/* Gives every row without a tag the tag of the item in the book with the same vessel, kind
- * and serial (serial not blank; else, with no serial, the same description, place and dates,
- * as far as the file has those columns), or a fresh one: the kind's letters and the next free
- * number ("LR-1"). Refuses, with line and column as above, what only the book can tell: a tag
- * that is new without a vessel or a kind, a part of what is neither in the book nor in the
- * file, a part of itself, the same serial in two rows without tags. `name` is the file's name
- * for messages; `inventory` the whole book, withdrawn items too, lest a tag comes twice. */
+/* Gives every row without a tag the tag of the item in the book with the same vessel,
+ * kind and serial (serial not blank; else, with no serial, the same description, place
+ * and dates, as far as the file has those columns), or a fresh one: the kind's letters
+ * and the next free number ("LR-1"). Refuses, with line and column as above, what only
+ * the book can tell: a tag that is new without a vessel or a kind, a part of what is
+ * neither in the book nor in the file, a part of itself, the same serial in two rows
+ * without tags. `name` is the file's name for messages; `inventory` the whole book,
+ * withdrawn items too, so that no tag comes twice. */
 MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
     const struct inventory *inventory, struct arena *arena, struct fault *fault);
 
@@ -213,8 +214,8 @@ const char *csv_column_meant(const char *header);
 extern const char *const CSV_COLUMNS[];
 extern const size_t CSV_COLUMN_COUNT;
 
-/* The rulebooks rows are held against: of each vessel of the inventory, by its index there,
- * and of a boat that is new. Borrowed. */
+/* The rulebooks rows are compared with: of each vessel of the inventory, by its index
+ * there, and of a boat that is new. Borrowed. */
 struct csv_rulebooks {
 	const struct rulebook *const *of;
 	const struct rulebook *fresh;

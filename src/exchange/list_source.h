@@ -1,4 +1,4 @@
-/* A list to be read: its file, and what is known of the book it is held against. */
+/* A list to be read: its file, and what is known of the book it is compared with. */
 #ifndef BECKET_EXCHANGE_LIST_SOURCE_H
 #define BECKET_EXCHANGE_LIST_SOURCE_H
 

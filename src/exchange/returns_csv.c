@@ -221,7 +221,7 @@ take_cell(struct returns_reader *reader, const struct csv_cells *cells, size_t i
 	    wrong.text);
 }
 
-/* Holds a row that could be read against the book and the rows before it. */
+/* Checks a row that could be read against the book and the rows before it. */
 static void
 check_row(struct returns_reader *reader, const struct homecoming *home, size_t line)
 {

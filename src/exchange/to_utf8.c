@@ -4,7 +4,7 @@
 #include <iconv.h>
 #include <string.h>
 
-/* Bytes that a well-formed text of the set cannot have, as line and as words, come from here. */
+/* The line in which the byte at `at` stands, from 1. */
 static size_t
 line_of(const char *bytes, size_t at)
 {
@@ -101,8 +101,8 @@ set_of(const char *bytes, size_t length)
 	return euro_of_latin_9(bytes, length) ? "ISO-8859-15" : "WINDOWS-1252";
 }
 
-/* The first word with a letter beyond ASCII, and its line, that a person may see whether the
- * character set is right. */
+/* The first word with a letter beyond ASCII, and its line, so that a person can see
+ * whether the character set is right. */
 static void
 note_set(const char *string, const char *from, struct csv_notes *notes)
 {
