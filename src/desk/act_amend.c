@@ -155,7 +155,8 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 		text_add_format(
 		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
 	}
-	/* numbers are held against all others of the book, and what it goes to may be anywhere */
+	/* numbers are compared with all others of the book, and what it goes to may be
+	 * anywhere */
 	const unsigned wide = 1U << FIELD_SERIAL | 1U << FIELD_KIND | 1U << FIELD_VESSEL |
 			      1U << FIELD_PART_OF;
 	bool alone = (request->change.set & wide) == 0;

@@ -85,7 +85,7 @@ check_wholes(
 	return true;
 }
 
-/* The items, all alike but for tag, serial number and whole. */
+/* The items, all alike except for tag, serial number and whole. */
 static bool
 make(struct desk *desk, const struct enter_request *request, struct enter_outcome *out,
     struct fault *fault)

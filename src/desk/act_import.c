@@ -116,9 +116,10 @@ write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fa
 	return written;
 }
 
-/* Writes all items, then their records; then, where a renewal has put a new thing in an old
- * place, that row's dates and serial number again, for a renewal clears them. The number of
- * the new thing is not written before that, lest it is kept as the old one's. */
+/* Writes all items, then their records; then, where a renewal has put a new thing in an
+ * old place, that row's dates and serial number again, for a renewal clears them. The
+ * number of the new thing is not written before that, so that it is not kept as the old
+ * one's. */
 static bool
 write_rows(struct desk *desk, const struct csv_rows *rows, struct item_change *changes,
     struct fault *fault)
@@ -261,7 +262,7 @@ desk_import(struct desk *desk, const struct import_request *request,
 	if (!request->ask_again && !import_answers_use(desk, &whole.options, fault)) {
 		return false;
 	}
-	/* read before the book is made: a file that is no good begins none */
+	/* read before the book is made: a bad file begins no book */
 	bool done = read_rows(desk, &act, fault);
 	if (done && request->dry) {
 		done = (!desk_has_book(desk) || desk_load(desk, NULL, true, fault)) &&

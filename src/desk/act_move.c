@@ -35,7 +35,7 @@ has_parts(const struct inventory *inventory, size_t item)
 	return false;
 }
 
-/* Has so many of the lot that is named become an item of their own, under a fresh tag. */
+/* Makes so many pieces of the named lot an item of their own, under a fresh tag. */
 static bool
 plan_split(struct desk *desk, struct act *act, struct fault *fault)
 {

@@ -143,7 +143,7 @@ desk_record(struct desk *desk, const struct record_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	/* a serial number is held against all others of the book */
+	/* a serial number is compared with all others of the book */
 	bool numbered = request->renewed.serial != NULL;
 	return act_run_about(desk,
 	    numbered ? NULL : range_part(desk, &request->tags, NULL), NULL, plan, write,

@@ -34,7 +34,7 @@ share_renewed(struct desk *desk, const struct homecoming *common, const size_t *
 	}
 }
 
-/* The kept parts, so, too. */
+/* The kept parts, likewise. */
 static void
 share_kept(struct desk *desk, const struct homecoming *common, const size_t *items,
     struct return_outcome *bag)
@@ -136,7 +136,7 @@ note_open(struct desk *desk, const struct life_plan *plan)
 	}
 }
 
-/* Of what passed, nothing asked and nothing told: easily taken for serviced. */
+/* What passed with nothing asked and nothing recorded: it could be taken for serviced. */
 static void
 note_nothing(struct desk *desk, const struct life_plan *plan)
 {

@@ -28,7 +28,7 @@ desk_read_calendar(struct desk *desk, const struct text *bytes, struct calendar_
 	return true;
 }
 
-/* What is printed on a new thing nobody can read out of a tick. */
+/* A tick does not say what is printed on the new thing. */
 static bool
 check_renewal(const struct proposal *proposal, struct fault *fault)
 {

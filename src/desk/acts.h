@@ -1,7 +1,7 @@
 /* Every act on gear as one function: a plain request in, what came of it out. All of a request is
  * written, or nothing. Strings of a request are borrowed; an outcome lives in the desk, and its
  * indices are those of the book as it was loaded for the act, until that is forgotten. A day that
- * lies after today brings a remark: a slip of the pen more often than not.
+ * lies after today brings a remark: most often a typing mistake.
  *
  * When an act fails and the desk has a question (desk.h), it is run again with the answer. */
 #ifndef BECKET_DESK_ACTS_H
@@ -35,9 +35,9 @@ struct land_outcome {
 	day_t collect; /* from which it is to be collected; DAY_NEVER not known */
 };
 
-/* Lands gear at a station, its parts with it. FAULT_INPUT for what is ashore or withdrawn, and
- * for a station whose name is nearly one of the book's: a slip more often than a new station.
- * What the station is not known to service brings a remark. */
+/* Lands gear at a station, its parts with it. FAULT_INPUT for what is ashore or
+ * withdrawn, and for a station whose name is nearly one of the book's: most often a
+ * typing mistake. What the station is not known to service brings a remark. */
 MUST_CHECK bool desk_land(struct desk *desk, const struct land_request *request,
     struct land_outcome *out, struct fault *fault);
 

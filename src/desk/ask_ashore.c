@@ -19,8 +19,8 @@ look(struct desk *desk, const struct book_part *about, struct lookout *out,
 	return true;
 }
 
-/* A station that is not in the book may have gear; a name that is nearly one of the book's is a
- * slip. */
+/* A station that is not in the book may have gear; a name that is nearly one of the
+ * book's is taken for a typing mistake. */
 static bool
 check_station(const struct desk *desk, const char *name, struct fault *fault)
 {

@@ -52,7 +52,8 @@ is_asked(const struct desk *desk, const struct due_asked *asked,
 	return gear_passes(sieve, inventory, &inventory->items[row->item]);
 }
 
-/* True for what a year does not see the end of: in date, all known, and not due in it. */
+/* True for what is left out of a year's view: in date, all known, and not due within
+ * it. */
 static bool
 is_later(const struct due_asked *asked, const struct agenda_row *row, day_t until)
 {

@@ -39,7 +39,7 @@ is_asked(const struct muster_asked *asked, const struct vessel *vessel, day_t da
 		   strcmp(vessel_base_on(vessel, day), asked->base) == 0);
 }
 
-/* A slip in a name must not read as "all is right". */
+/* A typing mistake in a name must not read as "all is right". */
 static bool
 none_found(
     struct desk *desk, const struct muster_asked *asked, day_t first, struct fault *fault)

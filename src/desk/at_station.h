@@ -4,9 +4,9 @@
 
 #include "desk/desk.h"
 
-/* The station of that name; NULL, with a remark, when the book has none like it. A name that
- * is nearly one of the book's is FAULT_INPUT, which names the field: it is a slip more often than a
- * new station. */
+/* The station of that name; NULL, with a remark, when the book has none like it. A name
+ * that is nearly one of the book's is FAULT_INPUT, which names the field: it is most
+ * often a typing mistake. */
 MUST_CHECK bool station_by_name(struct desk *desk, const char *field, const char *name,
     const struct station **out, struct fault *fault);
 

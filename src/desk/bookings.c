@@ -15,7 +15,7 @@ days_words(const struct span *days, struct text *words)
 	return text_string(words);
 }
 
-/* Remarks on what is allowed and may yet be a slip. */
+/* Remarks on what is allowed and may still be a mistake. */
 static void
 remark(struct desk *desk, const struct vessel *vessel, const struct booking *booking)
 {
@@ -108,7 +108,7 @@ lies_at(const struct vessel *vessel, const char *base)
 	return false;
 }
 
-/* A slip in a name must not read as "no bookings". */
+/* A typing mistake in a name must not read as "no bookings". */
 static bool
 check_asked(struct desk *desk, const struct bookings_asked *asked, struct fault *fault)
 {

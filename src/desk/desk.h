@@ -67,8 +67,9 @@ struct desk {
 	bool whole;
 	enum left_gear whole_with;
 	struct book_contents contents;
-	/* what is loaded next is what these were, but for what was written since (struct book_part); NULL
-	 * for nothing. They are the desk's own `older`, or another's */
+	/* what is loaded next is what these were, except for what was written since
+	 * (struct book_part); NULL for nothing. They are the desk's own `older`, or
+	 * another's */
 	const struct book_contents *before;
 	struct book_contents older;
 	bool as_written;             /* by an act, all that it writes */
@@ -145,8 +146,8 @@ MUST_CHECK bool engine_of_open_book(
 MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,
     struct rulebook **out, struct fault *fault);
 
-/* A remark when a date that was given lies after today: a slip of the pen more often than
- * not. `field` is the name of the request's field. */
+/* A remark when a date that was given lies after today: most often a typing mistake.
+ * `field` is the name of the request's field. */
 void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
 
 /* A remark that a new name may be a known one's, mistyped; none where `near` is NULL. */

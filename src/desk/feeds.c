@@ -45,7 +45,7 @@ desk_keep_feed_host(
 	return desk_book(desk, fault) && book_store_feed_host(desk->book, serving, fault);
 }
 
-/* Finds the feed of a secret, comparing in the same time whatever is alike; NULL for none. */
+/* Finds the feed of a secret, comparing in constant time; NULL for none. */
 static bool
 find_feed(struct desk *desk, const char *secret, const struct book_feed **out,
     struct fault *fault)
@@ -159,7 +159,7 @@ desk_feed(
 	struct act act = {.secret = secret, .out = out};
 	*out = (struct feed_body){0};
 	desk->left_gear = LEFT_ASHORE;
-	/* whoever guesses at addresses has nothing reckoned */
+	/* nothing is reckoned for an address that was only guessed */
 	if (!desk_book(desk, fault) || !find_feed(desk, secret, &act.feed, fault)) {
 		return false;
 	}

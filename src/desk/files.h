@@ -1,4 +1,4 @@
-/* Files at the rim: read whole, written whole or not at all. */
+/* Files: read whole, written whole or not at all. */
 #ifndef BECKET_DESK_FILES_H
 #define BECKET_DESK_FILES_H
 

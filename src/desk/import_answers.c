@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* A copy of given mappings with room for `more` behind them. */
+/* A copy of given mappings with room for `more` after them. */
 static struct csv_mapping *
 with_room(struct arena *arena, const struct csv_mapping *items, size_t count, size_t more)
 {

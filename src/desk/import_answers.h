@@ -15,9 +15,9 @@ struct import_answers {
 	size_t capacity;
 };
 
-/* Adds the book's answers behind those given, which go before them: a header or word that was
- * told is not looked up. One of a kind that the catalogue has no more is left out. Nothing where
- * there is no book. */
+/* Adds the book's answers after those given, which go before them: a header or word that
+ * was told is not looked up. One of a kind that the catalogue has no more is left out.
+ * Nothing where there is no book. */
 MUST_CHECK bool import_answers_use(
     struct desk *desk, struct csv_options *options, struct fault *fault);
 

@@ -118,8 +118,8 @@ struct tags {
 	size_t count;
 	const struct inventory *inventory;
 	struct tag_index index;
-	/* how many more tags may be held against one another: every pair would be too many in
-	 * a large book, where only capitals are looked at after that */
+	/* how many more tags may be compared with one another: every pair would be too
+	 * many in a large book, where only capitals are looked at after that */
 	size_t comparisons;
 };
 

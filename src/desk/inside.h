@@ -53,7 +53,7 @@ MUST_CHECK bool gear_parts(struct desk *desk, const char *field,
 MUST_CHECK bool plan_write(
     struct desk *desk, const struct life_plan *plan, struct fault *fault);
 
-/* Works out what entering comes to, but for whether its vessel takes it; writes it. */
+/* Works out what entering comes to, except for whether its vessel takes it; writes it. */
 MUST_CHECK bool enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault);
 MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *request,
@@ -153,18 +153,18 @@ MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
 
 /* ---- what is doubtful in a list that is imported ---- */
 
-/* What is doubtful in a file that is imported, though each row can be read: days that are still
- * to come or can't be, and names that are those of the book but for a letter. */
+/* What is doubtful in a file that is imported, though each row can be read: days that are
+ * still to come or can't be, and names that are those of the book except for a letter. */
 
 /* Remarks, with the line, on days after today, work done before a thing was made and marks that
  * end before it was: at most twenty, then how many more. */
 void import_remarks(struct desk *desk, const struct csv_rows *rows);
 
-/* Asks about a new boat whose name is a known one's but for capitals or one letter, and a new tag
- * that is a known one's but for capitals, or of the same kind and but for one letter: a slip would
- * make a second one beside it. FAULT_INPUT, and the desk's question, unless the request says that
- * they are right.
- * `rows` have their tags. */
+/* Asks about a new boat whose name is a known one's except for capitals or one letter,
+ * and a new tag that is a known one's except for capitals, or of the same kind and except
+ * for one letter: a typing mistake would make a second one beside it. FAULT_INPUT, and
+ * the desk's question, unless the request says that they are right. `rows` have their
+ * tags. */
 MUST_CHECK bool import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault);
 

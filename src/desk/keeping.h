@@ -28,10 +28,10 @@ MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
  * is the caller's to close. */
 MUST_CHECK bool desk_backup_file(struct desk *desk, int *file_out, struct fault *fault);
 
-/* Puts the copy at `from` in the place of the book (book_restore), and the sheets it carries
- * beside it. A sheet that is there and differs is kept beside the new one, under its name with
- * ".before-restore" behind (and "-2" and so on), where no sheet is looked for; other sheets stay
- * as they are. No sheet moves unless the book was restored. */
+/* Puts the copy at `from` in the place of the book (book_restore), and the sheets it
+ * carries beside it. A sheet that is there and differs is kept beside the new one, under
+ * its name with ".before-restore" after it (and "-2" and so on), where no sheet is looked
+ * for; other sheets stay as they are. No sheet moves unless the book was restored. */
 MUST_CHECK bool desk_restore(struct desk *desk, const char *from,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 

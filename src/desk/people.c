@@ -169,7 +169,7 @@ digest(const char *password, char out[crypto_pwhash_STRBYTES], struct fault *fau
 bool
 person_has_password(const struct person *person, const char *password)
 {
-	/* as long for nobody: a digest is made and thrown away */
+	/* an unknown name takes as long: a digest is made and thrown away */
 	char nobody[crypto_pwhash_STRBYTES];
 	struct fault none = {0};
 	if (strlen(password) > PASSWORD_MOST || sodium_init() < 0) {

@@ -5,7 +5,7 @@
  * not in the book: a copy of the book is given away, put on other disks and carried to other machines,
  * and its journal forgets nothing, so that whatever tells of a password would be in all of them for
  * good; and taking back an entry, or putting an old copy in place, must bring nobody back in. The file
- * is lines of a name, a right and a digest with tabs between, behind one that names it. */
+ * is lines of a name, a right and a digest with tabs between, after a line that names it. */
 #ifndef BECKET_DESK_PEOPLE_H
 #define BECKET_DESK_PEOPLE_H
 

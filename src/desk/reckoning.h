@@ -5,10 +5,10 @@
  * which they were reckoned; for the book a digest of the kinds and sheets and the number of the
  * meanings (due/meanings.h) they were reckoned by, and the last entry of the journal they tell of.
  *
- * When: a command that writes keeps, at its end, the dates of the vessels that the journal's entries
- * since then speak of; so it costs as much as these vessels have gear, be the book as large as it
- * may. What failed or was cut short is made good by the next one that writes. A command that reads
- * writes nothing.
+ * When: a command that writes keeps, at its end, the dates of the vessels that the
+ * journal's entries since then speak of; so its cost depends on the gear of these
+ * vessels, and not on how large the book is. What failed or was cut short is done by the
+ * next command that writes. A command that reads writes nothing.
  *
  * When figures or meanings are others, the first command that opens the book for writing reckons
  * all dates again, for the day of which they were kept, before it does anything else; it tells

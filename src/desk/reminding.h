@@ -49,8 +49,8 @@ MUST_CHECK bool reminding_part(struct desk *desk, const struct plans_wish *whose
 MUST_CHECK bool reminding_plans(struct desk *desk, struct shore_list **lists_out,
     size_t *count_out, struct fault *fault);
 
-/* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for; other
- * reminders' keys are let be. */
+/* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for;
+ * other reminders' keys are left alone. */
 MUST_CHECK bool reminding_keep_hand_in(
     struct desk *desk, const char *key, struct fault *fault);
 

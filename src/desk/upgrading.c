@@ -158,7 +158,7 @@ add_moved(struct desk *desk, struct finding_moved *finding, const struct item *i
 	};
 }
 
-/* Holds what is kept of each item against what it is now, seen from the same day. */
+/* Compares what is kept of each item with what it is now, seen from the same day. */
 static void
 find_moved(struct desk *desk, struct finding_moved *finding)
 {
