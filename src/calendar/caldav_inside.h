@@ -62,7 +62,7 @@ struct dav_question {
 struct dav_reply {
 	int status;               /* 207 when there is an answer */
 	const char *url;          /* where it came from; in the arena */
-	struct dav_answer answer; /* empty but for 207 */
+	struct dav_answer answer; /* empty except for 207 */
 };
 
 /* Asks. Any status is a reply; what is sent with 207 must be a multistatus. */

@@ -63,8 +63,8 @@ start_key(struct making *making, const char *word, const char *owner,
 	text_add_format(&making->key, "|%s", day_iso(one->since, day));
 }
 
-/* True when a vessel's gear is fetched with that of others of her base. What was given out as
- * hers alone stays so: an identity does not change for the company she is in. */
+/* True when a vessel's gear is fetched with that of others of her base. What was given
+ * out as hers alone stays so: an identity does not change because other vessels join. */
 static bool
 goes_with_base(
     struct making *making, const struct shore_list *list, const struct ashore_line *one)

@@ -30,7 +30,7 @@ document_clear(xmlDocPtr *document)
 static void
 words_clear(xmlChar **words)
 {
-	free(*words); /* libxml2's memory is malloc's, where nothing else was asked */
+	free(*words); /* libxml2 uses malloc unless it is told otherwise */
 }
 
 #define SCOPED_DOCUMENT __attribute__((cleanup(document_clear))) xmlDoc

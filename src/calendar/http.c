@@ -132,7 +132,8 @@ set_up(struct http *http, const struct http_settings *settings)
 		set =
 		    curl_easy_setopt(curl, CURLOPT_CAINFO, settings->ca_file) == CURLE_OK;
 	}
-	/* what is not encrypted is no proxy's business: it is for this machine, or was allowed */
+	/* what is not encrypted goes through no proxy: it is for this machine, or was
+	 * allowed */
 	if (set && strncasecmp(settings->url, "http:", 5) == 0) {
 		set = curl_easy_setopt(curl, CURLOPT_PROXY, "") == CURLE_OK;
 	}
@@ -198,7 +199,7 @@ add_header(struct curl_slist **headers, const char *name, const char *value)
 static void
 add_headers(const struct http_request *request, struct curl_slist **headers)
 {
-	/* curl would wait a second for leave to send a body */
+	/* curl would wait a second for permission to send a body */
 	add_header(headers, "Expect", "");
 	if (request->depth != NULL) {
 		add_header(headers, "Depth", request->depth);
@@ -270,7 +271,7 @@ ask_once(struct http *http, const struct http_request *request, const char *addr
 		memory_ended();
 	}
 	CURLcode code = curl_easy_perform(http->curl);
-	/* what was lent is not looked at again */
+	/* what was borrowed for this request is not used again */
 	(void)curl_easy_setopt(http->curl, CURLOPT_HTTPHEADER, NULL);
 	(void)curl_easy_setopt(http->curl, CURLOPT_POSTFIELDS, NULL);
 	if (code != CURLE_OK) {

@@ -167,7 +167,8 @@ completed_on(icalcomponent *component)
 
 enum { MOST_ALARMS = 16 };
 
-/* The alarms' triggers in order of their letters, because apps shuffle alarms. */
+/* The alarms' triggers in order of their letters, because calendar programs reorder
+ * alarms. */
 static void
 take_alarms(
     struct ics_reading *reading, icalcomponent *component, struct ics_found *found)

@@ -39,9 +39,10 @@ struct ics_found {
 MUST_CHECK bool ics_read(const char *bytes, size_t length, struct arena *arena,
     struct ics_found **out, size_t *count_out, struct fault *fault);
 
-/* Adds a digest of what a person can see of it but for its day, in hexadecimal: two that
- * differ in it were changed by hand. Alarms and the category don't count: apps drop and add
- * them by themselves. A status of CONFIRMED, or NEEDS-ACTION, is none. */
+/* Adds a digest of what a person can see of it except its day, in hexadecimal: two that
+ * differ in it were changed by hand. Alarms and the category don't count: calendar
+ * programs drop and add them by themselves. A status of CONFIRMED, or NEEDS-ACTION, is
+ * none. */
 void ics_digest(const struct ics_found *found, struct text *out);
 
 #endif

@@ -161,9 +161,9 @@ still_says(const struct making *making, const struct made_as *as)
 	return holds ? stored : NULL;
 }
 
-/* The next line of a text that is no "All: ...", does not say why it was moved, which only the first
- * text of the new day does, nor that a chosen day is too late, which it stays; NULL behind the last. Of a line of a list only
- * the tag counts. */
+/* The next line of a text that is no "All: ...", does not say why it was moved, which
+ * only the first text of the new day does, nor that a chosen day is too late, which it
+ * stays; NULL after the last. Of a line of a list only the tag counts. */
 static const char *
 next_outline(const char *text, size_t *length_out)
 {
@@ -179,7 +179,7 @@ next_outline(const char *text, size_t *length_out)
 	return *text == '\0' ? NULL : text;
 }
 
-/* True when two hand-ins' texts are the same but for the reasons of their pieces. */
+/* True when two hand-ins' texts are the same except for the reasons of their pieces. */
 static bool
 same_outline(const char *a, const char *b)
 {

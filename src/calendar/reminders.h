@@ -106,7 +106,7 @@ struct reminder_source {
  * Lists of what is not in date, of what can't be done and of what she is short of are reckoned for
  * the reminder's own day.
  *
- * A day that a person chose is kept while it lies ahead, also behind the end of the winter it was
+ * A day that a person chose is kept while it lies ahead, also after the end of the winter it was
  * for, as long as what it is about still waits.
  *
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year (of a
@@ -114,7 +114,7 @@ struct reminder_source {
  *   hand-in|VESSEL|WINTER|STATION|N  last|VESSEL|WINTER|STATION
  *   base-hand-in|BASE|WINTER|STATION|N  base-last|BASE|WINTER|STATION (where her base has other
  *   vessels, whoever of them has gear on the trip)
- *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, but for what was given out
+ *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, except for what was given out
  *   as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
  *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
  *   item|TAG|TASK  do|TAG|TASK|WINTER */

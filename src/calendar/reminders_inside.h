@@ -17,11 +17,12 @@ enum tidy_shape {
 	TIDY_LINES,    /* a line break of any spelling becomes "\n" */
 };
 
-/* Adds `string` to `out` without what a calendar app trips over: control characters of both
- * sets are dropped, a tab is a blank, a run of blanks is one blank, no line begins or ends
- * with a blank and the whole ends with no line break. Line breaks are CR, LF, both, and the
- * three that only Unicode knows (U+0085, U+2028, U+2029), at which some parsers split a
- * file. Text that is not well-formed UTF-8 is FAULT_INPUT and leaves `out` alone. */
+/* Adds `string` to `out` without what calendar programs fail on: control characters of
+ * both sets are dropped, a tab is a blank, a run of blanks is one blank, no line begins
+ * or ends with a blank and the whole ends with no line break. Line breaks are CR, LF,
+ * both, and the three that only Unicode knows (U+0085, U+2028, U+2029), at which some
+ * parsers split a file. Text that is not well-formed UTF-8 is FAULT_INPUT and leaves
+ * `out` alone. */
 MUST_CHECK bool tidy_text(
     const char *string, enum tidy_shape shape, struct text *out, struct fault *fault);
 
@@ -48,8 +49,8 @@ day_t choices_planned(
 /* The chosen day of the week on or after a day. */
 day_t choices_weekday_from(const struct reminder_choices *choices, day_t day);
 
-/* What was given out, looked up: how a day found in a calendar, in a file or on a server, is held
- * against what stood there, and against the book. Pure. */
+/* What was given out, looked up: how a day found in a calendar, in a file or on a server,
+ * is compared with what stood there, and against the book. Pure. */
 
 /* All that was noted as given out, by UID and SEQUENCE; borrowed. */
 struct given_list {
@@ -126,9 +127,9 @@ enum { WORDING_MOST = 8000, WORDING_WORDS_MOST = 400 };
 /* Adds words that a person entered, cut at WORDING_WORDS_MOST. */
 void wording_words(const char *words, struct text *out);
 
-/* Shortens a description to so many characters. Of its list ("- ..." lines) the reasons and prices go
- * first, and where that is not enough, the last lines; it says which, and how many. What stands
- * behind the list stays. */
+/* Shortens a description to so many characters. Of its list ("- ..." lines) the reasons
+ * and prices go first, and where that is not enough, the last lines; it says which, and
+ * how many. What stands after the list stays. */
 void wording_fit(struct text *description, size_t most);
 
 /* Who decides: the last text line of every description, which is shortened to fit before it. */
@@ -195,7 +196,7 @@ void making_shares(struct making *making, const char *word, enum own_part part,
 /* Starts the key with what kind of reminder it is, the vessel and a share's winter. */
 void making_key_share(struct making *making, const char *word, const struct share *share);
 
-/* Said of a chosen day that lies behind the winter it was chosen in. */
+/* Said of a chosen day that lies after the winter it was chosen in. */
 #define WINTER_OVER                                                                      \
 	"TOO LATE: this day was chosen, but the winter it was for is over by then.\n"
 
@@ -270,9 +271,9 @@ void todos_add(
  * list that has it. */
 void trips_add(struct making *making);
 
-/* Adds a reminder to fetch what went ashore, one for each station and day on which it went; of
- * vessels of one base one for all of them, under the first list that has it, but for what was given
- * out before as one vessel's. */
+/* Adds a reminder to fetch what went ashore, one for each station and day on which it
+ * went; of vessels of one base one for all of them, under the first list that has it,
+ * except for what was given out before as one vessel's. */
 void collects_add(struct making *making);
 
 /* Adds one reminder of all that is not in date aboard the vessel at hand on the reminder's own

@@ -1,4 +1,4 @@
-/* Reminders of a winter that a person put on a day behind its end. */
+/* Reminders of a winter that a person put on a day after its end. */
 #include "calendar/reminders_inside.h"
 
 void

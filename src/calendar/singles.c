@@ -3,8 +3,8 @@
 
 #include <string.h>
 
-/* The last day on which it is of use to be told of a line alone: its last day, and while it is in
- * date no day behind that, or it would be gone before it rings. */
+/* The last day on which it is of use to be told of a line alone: its last day, and while
+ * it is in date no day after that, or it would be gone before it rings. */
 static day_t
 last_of_use(const struct shore_lines *alone)
 {
@@ -189,7 +189,8 @@ add_cannot(struct making *making, const struct shore_lines *lines)
 	making_finish_here(making);
 }
 
-/* One that a person put behind the end of its winter: what was missed in that still waits. */
+/* One that a person put after the end of its winter: what was missed in that still
+ * waits. */
 static void
 add_cannot_before(struct making *making)
 {

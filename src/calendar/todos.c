@@ -48,7 +48,7 @@ todos_add(
 	}
 }
 
-/* Copies one part of a key without its backslashes; `*at` moves behind it. */
+/* Copies one part of a key without its backslashes; `*at` moves past it. */
 static const char *
 take_part(const char **at, struct arena *arena)
 {

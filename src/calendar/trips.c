@@ -163,7 +163,8 @@ finish_trip(struct making *making, const struct outing *outing, bool last_chance
 				  .vessel_count = outing->count});
 }
 
-/* Says that a chosen day is too late; behind its winter the lines' last days are of the next. */
+/* Says that a chosen day is too late; after its winter the lines' last days are of the
+ * next. */
 static void
 add_too_late(struct making *making, const struct trip *trip)
 {

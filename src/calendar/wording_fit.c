@@ -52,7 +52,7 @@ list_end(const char *text)
 	return end == NULL ? text + strlen(text) : end;
 }
 
-/* Where to cut: behind the last line of a list that fits into so many characters. */
+/* Where to cut: after the last line of a list that fits into so many characters. */
 static const char *
 last_fit(const char *text, const char *end, size_t room)
 {
