@@ -7,13 +7,13 @@
 #include "desk/import_answers.h"
 #include "exchange/inventory_csv.h"
 
-/* Asks at the terminal, or of standard input, what came back of the items the request names, or
- * of all that is ashore in its own right (at a terminal from which station, where it is at several):
- * result, next date, certificate, price, renewed parts;
- * then whether to write it. The request gets a bag of the answers: items without one stay
- * ashore. Nothing is begun meanwhile, lest nobody else can write while a person looks for a
- * certificate. The end of the input before the last answer is FAULT_INPUT, a no is an empty
- * bag. */
+/* Asks at the terminal, or of standard input, what came back of the items the request
+ * names, or of all that is ashore in its own right (at a terminal from which station,
+ * where it is at several): result, next date, certificate, price, renewed parts; then
+ * whether to write it. The request gets a bag of the answers: items without one stay
+ * ashore. Nothing is begun meanwhile, so that others can still write while a person looks
+ * for a certificate. The end of the input before the last answer is FAULT_INPUT, a no is
+ * an empty bag. */
 MUST_CHECK bool ask_homecomings(
     struct context *context, struct return_request *request, struct fault *fault);
 
@@ -52,7 +52,7 @@ bool doubts_came_back(const struct asked_doubts *asked, const struct csv_doubts 
  * that is wanted, so that mending the list does not mean answering again.
  *
  * FAULT_INPUT for a no, for "stop" and the end of the input, and for what no answer cures; nothing
- * is written then, but for answers that are to be kept. Not to be called without a terminal. */
+ * is written then, except for answers that are to be kept. Not to be called without a terminal. */
 MUST_CHECK bool import_walk(
     struct context *context, struct import_request *request, struct fault *fault);
 

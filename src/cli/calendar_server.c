@@ -37,8 +37,8 @@ same_scope(const struct scope *a, const struct scope *b)
 	return a->kind == b->kind && strcmp(a->name, b->name) == 0;
 }
 
-/* Whose reminders: as given, else as remembered. A calendar that is in use is not turned into
- * another's by the way, for that would take everyone else's reminders out of it. */
+/* Whose reminders: as given, else as remembered. A calendar that is in use is not given
+ * another scope unasked, for that would take everyone else's reminders out of it. */
 static bool
 take_scope(struct calendar_server *server, struct fault *fault)
 {
@@ -63,7 +63,8 @@ take_scope(struct calendar_server *server, struct fault *fault)
 	return reminding_check_scope(&context->desk, &account->scope, fault);
 }
 
-/* The account that is remembered. To-dos begin where the events go, but for the calendar. */
+/* The account that is remembered. To-dos begin where the events go, except for the
+ * calendar. */
 static bool
 load_account(
     struct calendar_server *server, struct book_account *out, struct fault *fault)

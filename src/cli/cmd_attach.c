@@ -33,7 +33,8 @@ read_paper(const char *path, struct text *out, struct fault *fault)
 	return file_read_most(path, PAPER_LARGEST, out, fault);
 }
 
-/* Reads the files behind the tag; `bytes` has room for one each, which are the caller's. */
+/* Reads the files named after the tag; `bytes` has room for one each, which are the
+ * caller's. */
 static bool
 read_files(struct context *context, struct attach_request *request, struct text *bytes,
     struct fault *fault)

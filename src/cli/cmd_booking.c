@@ -21,7 +21,7 @@ static const struct word_spec WORDS[] = {
 struct booking_said {
 	struct booking booking;
 	day_t
-	    change; /* a day of the booking that is meant; DAY_NONE when not told, so, too: */
+	    change; /* a day of the booking that is meant; DAY_NONE when not told, as the next */
 	day_t remove;
 	const char *from_csv;
 	struct list_how how;

@@ -231,7 +231,8 @@ hold_list(struct hosting *hosting, struct fault *fault)
 	return file_read(path, &hosting->list, fault);
 }
 
-/* An origin as browsers send it (RFC 6454 section 6.2): scheme and authority, nothing behind. */
+/* An origin as browsers send it (RFC 6454 section 6.2): scheme and authority, nothing
+ * more. */
 static bool
 read_at(struct context *context, struct where *where, struct fault *fault)
 {

@@ -19,7 +19,7 @@ static const struct word_spec WORDS[] = {
 struct vessel_said {
 	struct vessel_request request;
 	bool correction;
-	const char *lay_up; /* so, too: NULL for nothing */
+	const char *lay_up; /* NULL for nothing, as the next */
 	struct word_list winters;
 	struct word_list sheets;
 	const char *goes;
@@ -153,7 +153,7 @@ read_goes(struct arena *arena, const struct vessel_said *said,
 		   "found --not none with other days; expected it alone");
 }
 
-/* The vessels but for those that have left, which are named in a line. */
+/* The vessels except those that have left, which are named in a line. */
 static void
 drop_left(struct context *context)
 {

@@ -22,7 +22,7 @@ struct command_table;
 struct context {
 	const struct command_table *commands; /* all of them; borrowed */
 	const struct command *command;        /* borrowed */
-	struct command_line words;            /* what stood behind its name; borrowed */
+	struct command_line words;            /* what stood after its name; borrowed */
 	const struct given_options *given;    /* borrowed */
 	struct desk desk;                     /* its arena lives as long as the command */
 	bool json;
@@ -41,8 +41,9 @@ void context_read_clock(struct context *context);
  * an answer beside the first one. What it borrows from the first must outlive it. */
 void context_again(const struct context *context, struct context *out);
 
-/* From now on a long answer in JSON is written while it is made, a piece at a time, where it goes to no
- * terminal. For when all is known: what fails after this would fail behind part of an answer. */
+/* From now on a long answer in JSON is written while it is made, a piece at a time, where
+ * it goes to no terminal. For when all is known: what fails after this would fail after
+ * part of an answer. */
 void context_write_as_made(struct context *context);
 
 /* From now on a long answer goes to a file without a name while it is made, a piece at a time, where it
@@ -53,15 +54,16 @@ void context_hold(struct context *context);
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 
-/* Writes the desk's remarks, those behind `from`, to standard error, and forgets them. */
+/* Writes the desk's remarks, those after `from`, to standard error, and forgets them. */
 void context_show_notes(struct context *context, size_t from);
 
-/* Forgets remarks that are behind `from`. */
+/* Forgets remarks that come after `from`. */
 void context_forget_notes(struct context *context, size_t from);
 
-/* After an act of the desk has failed: asks the desk's question, where it has one and there is a
- * terminal. True when the act is to be run again with the answer. A no, and what else it
- * failed for, is the fault; that of a request that is off says where help is to be had. */
+/* After an act of the desk has failed: asks the desk's question, where it has one and
+ * there is a terminal. True when the act is to be run again with the answer. A no, and
+ * what else it failed for, is the fault; that of a wrong request says where help is to be
+ * had. */
 MUST_CHECK bool context_asked(struct context *context, struct fault *fault);
 
 /* After an act of the desk has failed: has a person choose among the answers to the desk's question,
@@ -86,7 +88,7 @@ MUST_CHECK bool answer_each(struct context *context, const struct pieces_answer 
     struct fault *fault);
 
 /* What a command needs of the book. It is opened when the command first asks for it, so
- * that a command line that is no good leaves no new file behind. */
+ * that a command line with a mistake leaves no new file behind. */
 enum command_needs {
 	NEEDS_NOTHING,
 	NEEDS_READ,   /* reads a book that must be there */
@@ -108,8 +110,8 @@ struct command {
 	/* for help and manual, a paragraph a line; "" for none. "{columns}" stands for the
 	 * columns of the inventory */
 	const char *details;
-	/* a line each by turns: what is typed behind "becket", what it does (lower case, no full
-	 * stop). They run on the demonstration's book. NULL for none */
+	/* a line each by turns: what is typed after "becket", what it does (lower case,
+	 * no full stop). They run on the demonstration's book. NULL for none */
 	const char *examples;
 	struct option_table table;
 	enum command_needs needs;

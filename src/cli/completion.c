@@ -117,7 +117,7 @@ static const char BASH_HEAD[] =
     "\tlocal command= words= files= names= word book\n"
     "\tlocal common='";
 
-/* And behind what each command takes. */
+/* And after that what each command takes. */
 static const char BASH_TAIL[] = "\t*) words=\"$commands $common\" ;;\n"
 				"\tesac ;;\n"
 				"\tesac\n"

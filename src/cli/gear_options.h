@@ -12,7 +12,7 @@
 /* Options that rows of gear/fields.h and gear/fleet_fields.h make, and reading what takes more than the
  * command line to be understood. */
 
-/* What a row says of its option, behind a word that says whether it has one. */
+/* What a row says of its option, after a word that says whether it has one. */
 #define FIELD_OPTION(name_, argument_, help_)                                            \
 	HAS_OPTION, .name = (name_), .argument = (argument_), .help = (help_)
 #define FIELD_OPTION_MORE(name_, argument_, help_, ...)                                  \

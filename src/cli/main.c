@@ -8,8 +8,8 @@
 int
 main(int argc, char *argv[])
 {
-	/* a reader that has gone away, or a file at its limit of size, is a failed write, not a
-	 * sudden death */
+	/* a reader that has gone away, or a file at its limit of size, is a failed write,
+	 * and does not end the program at once */
 	(void)signal(SIGPIPE, SIG_IGN);
 	(void)signal(SIGXFSZ, SIG_IGN);
 

@@ -155,8 +155,8 @@ leave_new(struct name_settling *settling, const char *name)
 	}
 }
 
-/* A slip in a base's name must not read as "nothing is due": what only reads asks about one that is
- * in the book. */
+/* A typing mistake in a base's name must not read as "nothing is due": what only reads
+ * asks about one that is in the book. */
 static bool
 check_base(struct name_settling *settling, const char *name, struct fault *fault)
 {

@@ -129,7 +129,7 @@ take(struct command_line *line)
 	return *line->items++;
 }
 
-/* The value of an option: what stands behind its "=", or the next word. */
+/* The value of an option: what stands after its "=", or the next word. */
 static bool
 take_value(const char *who, const struct option_spec *spec, const char *joined,
     struct command_line *line, const char **out, struct fault *fault)

@@ -13,7 +13,7 @@
 
 /* What the options say. */
 struct book_said {
-	const char *identity; /* so, too: NULL when not told */
+	const char *identity; /* NULL when not told, as the next */
 	const char *currency;
 	bool over;
 	day_t since; /* DAY_NONE when not told */

@@ -25,9 +25,9 @@ MUST_CHECK bool terminal_write(const struct text *answer, struct fault *fault);
 /* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
 
-/* Adds words that may quote what was typed or read: control characters that a terminal would obey
- * become "?", but for the ends of lines and tabs. A field that they name (FIELD in desk/desk.h) is
- * shown as its option. */
+/* Adds words that may quote what was typed or read: control characters that a terminal
+ * would obey become "?", except for the ends of lines and tabs. A field that they name
+ * (FIELD in desk/desk.h) is shown as its option. */
 void add_shown(struct text *out, const char *words, size_t length);
 
 /* Writes "becket: ", a label and words, shown so, as a line to standard error. */
