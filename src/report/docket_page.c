@@ -319,7 +319,7 @@ put_table_frame(struct page *page, const struct piece_list *list)
 	markup_table_head(page->markup, headings, COLUMN_COUNT, 0);
 }
 
-/* Its foot with the list's name and the caution, repeated so, too. */
+/* Its foot with the list's name and the caution, repeated in the same way. */
 static void
 put_table_foot(
     struct page *page, const struct piece_list *list, const struct docket *docket)

@@ -133,7 +133,7 @@ term_ending(const char *field)
 	return found;
 }
 
-/* The term that words begin with, a blank behind it: the longest. NULL for none. */
+/* The term that words begin with, a blank after it: the longest. NULL for none. */
 static const struct term *
 term_beginning(const char *words)
 {

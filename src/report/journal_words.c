@@ -6,8 +6,8 @@
 
 static const char MINOR[] = " (minor units)";
 
-/* Adds the amount that the words begin with, and returns what is behind it; adds nothing and returns
- * the words where they begin with none. */
+/* Adds the amount that the words begin with, and returns what follows it; adds nothing
+ * and returns the words where they begin with none. */
 static const char *
 add_amount(const char *words, const char *currency, struct text *out)
 {

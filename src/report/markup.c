@@ -268,7 +268,7 @@ markup_table_head(
 	markup_end(markup);
 }
 
-/* The head but for its style, left open. */
+/* The head except its style, left open. */
 static void
 begin_head(struct markup *markup, const char *title)
 {

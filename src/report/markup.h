@@ -2,10 +2,11 @@
  * or as a value is always escaped, and raw markup can't be given. Every page is one file of
  * its own: no script, nothing fetched from elsewhere, one house style (page.css).
  *
- * Use: markup_open; then elements, attributes before the text of their element; markup_close.
- * Failures are kept until the close, so that a writer tests once. The markup is read by HTML
- * and by XML parsers alike. Control characters and bytes that are no UTF-8 are left out, but
- * for GLUE (report/table.h), which becomes a no-break space. */
+ * Use: markup_open; then elements, attributes before the text of their element;
+ * markup_close. Failures are kept until the close, so that a writer tests once. The
+ * markup is read by HTML and by XML parsers alike. Control characters and bytes that are
+ * no UTF-8 are left out, except for GLUE (report/table.h), which becomes a no-break
+ * space. */
 #ifndef BECKET_REPORT_MARKUP_H
 #define BECKET_REPORT_MARKUP_H
 

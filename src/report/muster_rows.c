@@ -44,7 +44,7 @@ add_line(const struct inventory *inventory, const struct muster_line *line,
 	reply_cell(table, HUE_NONE, standing_word(line->line->standing));
 }
 
-/* A vessel without lines has a row too, lest she is thought to be all right. */
+/* A vessel without lines has a row too, so that she is not thought to be all right. */
 static void
 add_muster(const struct inventory *inventory, const struct muster *muster,
     struct reply_table *table)

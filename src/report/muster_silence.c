@@ -1,4 +1,4 @@
-/* "Nothing short" is only as good as the lines it was counted by: what no line is of. */
+/* What no line is of: "nothing short" is said only of the subjects that have lines. */
 #include "report/parts_inside.h"
 
 #include <string.h>

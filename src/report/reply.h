@@ -6,7 +6,7 @@
  *
  * Compose: reply_heading, reply_words, reply_remark, reply_caution, reply_drawing, and REPLY_TABLE
  * with a cell for each column, row by row. Write: reply_text, reply_page or reply_csv. What is given
- * is copied into the arena, but for columns and their names, which outlive the reply. */
+ * is copied into the arena, except for columns and their names, which outlive the reply. */
 #ifndef BECKET_REPORT_REPLY_H
 #define BECKET_REPORT_REPLY_H
 

@@ -99,12 +99,12 @@ struct muster_view {
 	bool remarks; /* name what is counted though common practice has lapsed */
 };
 
-/* The muster of some vessels on a day, over a period, or each over her season: a row a boat,
- * then what she is short of and which spares would cure it, what can't be told, and what is
- * counted though common practice has lapsed (only how many, without remarks). Of several, those
- * that are not all right come first, a line each; of a single boat the next lapses as well.
- * As CSV a row a line of each vessel, and one without a line for a vessel that has none; tags in
- * one cell are parted by blanks. */
+/* The muster of some vessels on a day, over a period, or each over her season: a row a
+ * boat, then what she is short of and which spares would cure it, what can't be told, and
+ * what is counted though common practice has lapsed (only how many, without remarks). Of
+ * several, those that are not all right come first, a line each; of a single boat the
+ * next lapses as well. As CSV a row a line of each vessel, and one without a line for a
+ * vessel that has none; tags in one cell are separated by blanks. */
 void report_muster(const struct report_style *style, const struct kinds *kinds,
     const struct muster_view *view, struct text *out);
 
@@ -189,8 +189,8 @@ void report_years_compared(const struct report_style *style,
 void report_rota(
     const struct report_style *style, const struct rota_view *view, struct text *out);
 
-/* The same as CSV, a row a piece. Tasks in one cell are parted by blanks; `in_its_place` is "spare",
- * "hired", "none needed" or "none". */
+/* The same as CSV, a row a piece. Tasks in one cell are separated by blanks;
+ * `in_its_place` is "spare", "hired", "none needed" or "none". */
 void report_rota_csv(const struct rota_view *view, struct text *out);
 
 /* What was found in each, with file, line and what to do; that it is in order where there is

@@ -85,7 +85,7 @@ add_shortages(const struct muster *muster, struct text *out)
 	}
 }
 
-/* The tags of what lapses before she returns, parted by blanks. */
+/* The tags of what lapses before she returns, separated by blanks. */
 static void
 add_lapsing_tags(
     const struct inventory *inventory, const struct booked *booked, struct text *out)

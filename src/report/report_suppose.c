@@ -111,7 +111,7 @@ add_cannot(const struct inventory *inventory, const struct supposed *supposed,
 	reply_say(reply, false, &words);
 }
 
-/* How one vessel's tasks fall. */
+/* How many of one vessel's tasks are of each sort. */
 struct suppose_sums {
 	size_t shown;
 	size_t anyway; /* not in date on the day of the switch, with it or without */

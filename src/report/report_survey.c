@@ -364,6 +364,6 @@ report_survey(const struct report_style *style, const struct kinds *kinds,
 	survey_gear_table(&page);
 	add_signatures(&page);
 	add_cautions(&page);
-	/* The page is closed whatever befell, so that nothing leaks. */
+	/* The page is closed in any case, so that nothing leaks. */
 	markup_close(page.markup, out);
 }

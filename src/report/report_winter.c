@@ -44,7 +44,8 @@ nothing_to_do(const struct shore_list *list)
 	       list->cannot.count == 0 && list->now.count == 0;
 }
 
-/* What he does himself and the paperwork, under one heading: both are his. */
+/* What the owner does alone and the paperwork, under one heading: both are the owner's
+ * work. */
 static void
 write_own_work(const struct shore_page *page)
 {

@@ -341,7 +341,8 @@ hue_code(enum hue hue)
 	return "";
 }
 
-/* Writes one piece in its column; `*behind` is how many blanks are owed before it. */
+/* Writes one piece in its column; `*behind` is how many blanks must still be written
+ * before it. */
 static void
 write_piece(const struct line_of_words *piece, enum align align, size_t width,
     const char *code, size_t *behind, struct text *out)

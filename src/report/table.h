@@ -88,7 +88,7 @@ void table_write(const struct table *table, struct text *out);
  * `rest`. Empty words write nothing. */
 void paragraph(const char *words, size_t first, size_t rest, struct text *out);
 
-/* The bytes of `words`, made safe as above but for GLUE, added to `out`. */
+/* The bytes of `words`, made safe as above except for GLUE, added to `out`. */
 void add_safe(const char *words, struct text *out);
 
 #define SCOPED_TABLE __attribute__((cleanup(table_clear))) struct table

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* The number a tag ends with, of up to 6 digits and not beginning with a nought, and how
+/* The number a tag ends with, of up to 6 digits and not beginning with a zero, and how
  * many bytes stand before it; false when it has none. */
 static bool
 split_tag(const char *tag, size_t *before_out, long *number_out)

@@ -208,7 +208,7 @@ draw_money(const struct chart *chart, size_t winter, int64_t most, const char *s
 	char buffer[MONEY_WORDS_SIZE];
 	SCOPED_TEXT words = {0};
 	text_add(&words, years_figure(chart->page, so_far, buffer));
-	if (chart->column < 60) { /* no room for what is behind the point */
+	if (chart->column < 60) { /* no room for what is after the point */
 		text_reset(&words);
 		text_add_bytes(&words, years_figure(chart->page, so_far, buffer),
 		    strcspn(years_figure(chart->page, so_far, buffer), "."));
