@@ -122,7 +122,7 @@ access_end(struct access *access)
 	}
 }
 
-/* The same in the same time, whatever is alike. */
+/* Compares two secrets in constant time. */
 static bool
 is_secret(const char *secret, const char *given, size_t length)
 {

@@ -9,8 +9,9 @@
  * holds for the password with which it began: with another one, with a log-out, or with the person
  * taken out it is over at once; a right that was changed holds from the next request on.
  *
- * A form carries a token of its session's own, so that no other site can have one sent. Pure but
- * for the random bytes and the reading of that file; the time is the request's. */
+ * A form carries a token of its session's own, so that no other site can have one sent.
+ * Pure except for the random bytes and the reading of that file; the time is the
+ * request's. */
 #ifndef BECKET_PAGE_ACCESS_H
 #define BECKET_PAGE_ACCESS_H
 
@@ -46,8 +47,9 @@ struct access {
 	char key[ACCESS_SECRET_SIZE];  /* in the next address; of the one person */
 	char form[ACCESS_SECRET_SIZE]; /* in the form to log in */
 	int port; /* at which it is served; names the cookie, which knows no ports */
-	/* how it is asked for from elsewhere, "https://becket.example" without a slash behind;
-	 * NULL for by this machine's own names alone. Borrowed, and so is the next */
+	/* how it is asked for from elsewhere, "https://becket.example" without a slash at
+	 * its end; NULL for by this machine's own names alone. Borrowed, and so is the
+	 * next */
 	const char *at;
 	const char *people; /* the path of their file; NULL for the one person */
 	struct session *sessions[SESSIONS_MOST]; /* owned */
@@ -71,8 +73,8 @@ bool access_host_is_right(const struct access *access, const struct web_request 
 bool access_origin_is_right(
     const struct access *access, const struct web_request *request);
 
-/* True when this is the secret of the address, which then is another; takes as long whatever is
- * alike. */
+/* True when this is the secret of the address, which then is another; compares in
+ * constant time. */
 bool access_opens(struct access *access, const char *key);
 
 /* True when this is the token of the session's forms, or, without a session, of the form to log in.

@@ -204,7 +204,7 @@ write_change(const struct back_page *page)
 	}
 	text_lines(markup, page->changes);
 	shell_hidden(visit, "seen", page_digest(page->changes, digest));
-	/* a browser forgets it whenever the page comes anew */
+	/* a browser drops the chosen file when the page is loaded again */
 	shell_file(visit, "photo",
 	    "Photo of the paper, kept with all that come back (may be left out)",
 	    "image/*,application/pdf");

@@ -1,4 +1,4 @@
-/* A calendar feed over HTTP, as one request and its answer. Pure but for the maker it is
+/* A calendar feed over HTTP, as one request and its answer. Pure except for the maker it is
  * given: no socket, no clock. The sockets are in serve.c.
  *
  * A feed has one address that holds a long random secret, so it needs no login; every other

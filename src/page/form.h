@@ -41,8 +41,8 @@ const char *form_value(const struct form *form, const char *name);
 /* The first file of that name that holds anything; NULL when there is none. */
 const struct form_field *form_file(const struct form *form, const char *name);
 
-/* What is behind the prefix in a field's name, "LJ-1" of "packed.LJ-1"; NULL where the name does
- * not begin so. */
+/* What follows the prefix in a field's name, "LJ-1" of "packed.LJ-1"; NULL where the name
+ * does not begin so. */
 const char *form_rest(const struct form_field *field, const char *prefix);
 
 /* Adds the bytes with their %-escapes undone; those may be any bytes. */

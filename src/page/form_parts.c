@@ -98,7 +98,7 @@ disposition(struct slice head, struct arena *arena)
 	return NULL;
 }
 
-/* The last part of a path, whichever way its slashes lean. */
+/* The last part of a path, with slashes or backslashes. */
 static const char *
 without_folders(const char *name)
 {

@@ -61,7 +61,7 @@ group_of(const struct desk *desk, const struct locker_asked *asked, size_t item)
 	return inventory->items[root_of(inventory, item)].place;
 }
 
-/* By group, the one without a name last; then wholes with their parts behind them. */
+/* By group, the one without a name last; then wholes with their parts after them. */
 static int
 compare_rows(const void *left, const void *right)
 {

@@ -1,7 +1,8 @@
-/* How often a password was wrong, by name or by client, and how long the next try has to wait. In a
- * fixed room, whatever is tried: a name stands in a place that a secret of this run chooses, whether
- * or not there is such a person, and those who share a place wait for each other. Nobody is kept out
- * for good, and no owner has to let anybody in again. Pure but for the secret. */
+/* How often a password was wrong, by name or by client, and how long the next try has to
+ * wait. Takes a fixed amount of memory: each name is counted in one of TRIES_PLACES
+ * places, which a secret of this run chooses, whether or not there is such a person;
+ * names in one place share their waits. Nobody is kept out for good, and no owner has to
+ * unlock anybody. Pure except for the secret. */
 #ifndef BECKET_PAGE_LOGIN_TRIES_H
 #define BECKET_PAGE_LOGIN_TRIES_H
 
@@ -22,7 +23,7 @@ struct login_tries {
 
 	struct login_try_place {
 		int wrong;     /* in a row; forgotten a day after the last */
-		int64_t last;  /* when the last was, of a clock that nobody sets */
+		int64_t last;  /* when the last was, of a monotonic clock */
 		int64_t until; /* no try is looked at before */
 	} places[TRIES_PLACES];
 };

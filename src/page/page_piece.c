@@ -52,7 +52,7 @@ unglue(struct text *text)
 	}
 }
 
-/* True when what was sent is what was asked, but for the marks that are not sent. */
+/* True when what was sent is what was asked, except for the marks that are not sent. */
 static bool
 is_said(const char *sent, const char *asked)
 {

@@ -89,7 +89,7 @@ struct piece_form;
 struct piece_act {
 	const char *path; /* "/done/": the tag follows; "/new" of what is not there yet */
 	const char *title;  /* of the form: "Something was done" */
-	const char *saving; /* on the button, behind "Save: " */
+	const char *saving; /* on the button, after "Save: " */
 	/* Does it on a desk, with what was typed; sets the tags that it concerns. */
 	bool (*run)(struct piece_form *form, struct desk *desk, struct fault *fault);
 	void (*fields)(struct piece_form *form);

@@ -26,7 +26,7 @@ enum {
 /* A connection, and when its present request began. */
 struct waiting {
 	int socket;
-	time_t since; /* of the clock that nobody sets */
+	time_t since; /* of a monotonic clock */
 };
 
 /* Ends what takes too long. The library's own limit begins anew with every byte. */

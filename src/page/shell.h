@@ -16,8 +16,7 @@ struct head_box {
 
 struct shell {
 	const char *title; /* h1 */
-	const char
-	    *about; /* behind the title in the window's name; NULL or "" for none */
+	const char *about; /* after the title in the window's name; NULL or "" for none */
 	const char *margin; /* bold in the margin beside h1; NULL or "" for none */
 	const char *under;  /* below it */
 	const char *say;    /* the answer in one sentence; NULL or "" for none */

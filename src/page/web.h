@@ -12,7 +12,7 @@ enum { WEB_ETAG_SIZE = 48, HTTP_DATE_SIZE = 32 };
 struct web_request {
 	const char *method;
 	const char *path;  /* as sent, without the query */
-	const char *query; /* behind the question mark; "" for none */
+	const char *query; /* after the question mark; "" for none */
 	const char *host;
 	const char *origin;
 	const char *cookie;
@@ -24,7 +24,7 @@ struct web_request {
 	 * (RFC 6177); NULL where it is not known */
 	const char *client;
 	bool https; /* it came so to the proxy that sends it on, and that is believed */
-	int64_t seconds; /* of a clock that nobody sets */
+	int64_t seconds; /* of a monotonic clock */
 	const struct text *body;
 };
 

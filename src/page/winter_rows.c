@@ -140,7 +140,7 @@ winter_now(struct winter_page *page)
 	markup_end(visit->markup);
 }
 
-/* Words that end nowhere as a sentence. */
+/* Writes words without capital and full stop as a sentence. */
 static void
 write_sentence(struct markup *markup, const char *words)
 {

@@ -3,7 +3,7 @@
 #include "page/planning.h"
 #include "page/shell.h"
 
-/* A tag behind those of the same task; the first of a task begins with its word. */
+/* A tag after those of the same task; the first of a task begins with its word. */
 static void
 write_tag_of_task(const struct winter_page *page, const struct shore_line *line,
     size_t before, size_t *told)
