@@ -65,6 +65,18 @@ MUST_CHECK bool locker_piece(
 MUST_CHECK bool draw_card(struct visit *visit, const struct locker_piece *piece,
     const char *back, struct fault *fault);
 
+/* The item of a piece; the currency of the book. */
+const struct item *locker_item(
+    const struct visit *visit, const struct locker_piece *piece);
+const char *locker_currency(const struct visit *visit);
+
+/* Parts of the card: records, events and movements as a table; papers, with the form for one more; the last
+ * lines of the journal about it. */
+void draw_written(struct visit *visit, const struct locker_piece *piece);
+void draw_papers(struct visit *visit, const struct locker_piece *piece);
+MUST_CHECK bool draw_journal(
+    struct visit *visit, const struct locker_piece *piece, struct fault *fault);
+
 /* The clocks of a piece and of its parts, drawn and in words. */
 void draw_piece_clocks(struct visit *visit, const struct locker_piece *piece);
 

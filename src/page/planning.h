@@ -156,6 +156,19 @@ void winter_cost(struct winter_page *page);
 MUST_CHECK bool winter_load(
     struct visit *visit, struct winter_page *out, bool *found_out, struct fault *fault);
 
+/* Makes a fault of the request words on the page, which is written; false for any other fault, which stays. */
+MUST_CHECK bool winter_is_told(struct winter_page *page, struct fault *fault);
+
+/* Sends the reader back to the page, to the bag that the form was of. Returns true. */
+bool winter_go_back(const struct winter_page *page);
+
+/* Adds a word to a list, in the visit's arena. */
+void winter_add_word(struct visit *visit, struct word_list *list, const char *word);
+
+/* Records the ticked tasks as done, and takes what was bought off the list to buy: all or nothing. */
+MUST_CHECK bool winter_record_done(struct winter_page *page, struct fault *fault);
+MUST_CHECK bool winter_take_off_list(struct winter_page *page, struct fault *fault);
+
 /* Puts the bag of a trip on a day, on this desk. */
 MUST_CHECK bool winter_plan_day(struct desk *desk, const struct trip *trip,
     const char *owner, day_t day, struct fault *fault);

@@ -42,14 +42,24 @@ page_handler page_list_sent;
 /* page_papers.c */
 page_handler page_shore_papers;
 page_handler page_survey;
-/* page_reminders.c, page_safe.c */
-page_handler page_reminders;
+/* page_calendar.c; and the sections of the page of reminders on the ways into a calendar, and on the
+ * addresses of feeds, for whoever keeps the book */
 page_handler page_calendar;
 page_handler page_addresses;
+MUST_CHECK bool page_calendar_section(struct visit *visit, struct fault *fault);
+MUST_CHECK bool page_feeds_section(struct visit *visit, struct fault *fault);
+
+/* page_reminders.c, page_safe.c */
+page_handler page_reminders;
 page_handler page_safe;
 page_handler page_take_back;
 page_handler page_taken_back;
+
+/* page_copy.c; and the sections of the page of safe-keeping on a copy and how old the last one is, and on
+ * putting one back here or on another machine */
 page_handler page_copy;
+void page_copy_section(struct visit *visit, const struct journal *journal);
+void page_move_section(struct visit *visit);
 
 /* page_restore.c; the form that brings a copy, for a page that is being written */
 page_handler page_restore;

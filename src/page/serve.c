@@ -1,7 +1,7 @@
 #include "page/serve.h"
 
 #include "base/memory.h"
-#include "page/http_calls.h"
+#include "page/serve_inside.h"
 
 #include <arpa/inet.h>
 #include <netinet/in.h>
@@ -18,33 +18,8 @@
 enum {
 	CONNECTIONS_OTHERS = 24, /* besides those that one address may have */
 	TIMEOUT_SECONDS = 15,
-	DEADLINE_SECONDS = 20,
 	HEADER_BYTES = 16384,
 	STRANGER_BYTES = 16384 /* of a body from somebody who may not send a long one */
-};
-
-/* A connection, and when its present request began. */
-struct waiting {
-	int socket;
-	time_t since; /* of a monotonic clock */
-};
-
-/* Ends what takes too long. The library's own limit begins anew with every byte. */
-struct reaper {
-	pthread_t thread;
-	pthread_mutex_t lock; /* over all below */
-	pthread_cond_t wake;
-	bool stop;
-	struct waiting *items; /* owned; room for every connection there may be */
-	size_t count;
-	size_t most;
-};
-
-/* What was sent of a request so far. */
-struct upload {
-	struct text body;
-	size_t most; /* bytes that are taken; 0: the body is not kept */
-	bool too_long;
 };
 
 struct server {
@@ -95,105 +70,6 @@ address_is_loopback(const char *words)
 		return ntohl(address.v4.sin_addr.s_addr) >> 24 == 127;
 	}
 	return IN6_IS_ADDR_LOOPBACK(&address.v6.sin6_addr) != 0;
-}
-
-static void
-add_header(struct MHD_Response *response, const char *name, const char *value)
-{
-	if (value[0] != '\0') {
-		(void)MHD_add_response_header(response, name, value);
-	}
-}
-
-/* A page is kept by nobody, framed by nobody, runs no script but ours and fetches nothing from
- * elsewhere (Content Security Policy level 3). A referrer stays within the site: without any, a
- * browser would not tell the origin of a form. */
-static void
-add_page_headers(struct MHD_Response *response, const char *own_style)
-{
-	char policy[320];
-	(void)snprintf(policy, sizeof policy,
-	    "default-src 'none'; style-src 'self' %s; script-src 'self'; img-src 'self'; "
-	    "connect-src 'self'; form-action 'self'; base-uri 'none'; "
-	    "frame-ancestors 'none'",
-	    own_style);
-	add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "no-store");
-	add_header(response, "Content-Security-Policy", policy);
-	add_header(response, "X-Frame-Options", "DENY");
-	add_header(response, "Cross-Origin-Opener-Policy", "same-origin");
-	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
-}
-
-/* How a file is called that is to be saved. */
-static void
-add_file_name(struct MHD_Response *response, const char *name)
-{
-	char words[160];
-	if (name != NULL) {
-		(void)snprintf(words, sizeof words, "attachment; filename=\"%s\"", name);
-		add_header(response, MHD_HTTP_HEADER_CONTENT_DISPOSITION, words);
-	}
-}
-
-/* What is sent: the file, which is the library's to close from then on, or the bytes. */
-static struct MHD_Response *
-body_of(struct web_answer *answer)
-{
-	struct stat status;
-	if (answer->file == 0) {
-		return MHD_create_response_from_buffer(
-		    answer->body.length, answer->body.bytes, MHD_RESPMEM_MUST_COPY);
-	}
-	if (fstat(answer->file, &status) != 0) {
-		return NULL;
-	}
-	struct MHD_Response *response =
-	    MHD_create_response_from_fd64((uint64_t)status.st_size, answer->file);
-	answer->file = response == NULL ? answer->file : 0;
-	return response;
-}
-
-/* The answer as the library sends it, owning its bytes; NULL when memory ran out. To a HEAD
- * and with a 304 the library sends the length without the body. */
-static struct MHD_Response *
-response_of(struct web_answer *answer)
-{
-	struct MHD_Response *response = body_of(answer);
-	if (response == NULL) {
-		return NULL;
-	}
-	add_header(response, MHD_HTTP_HEADER_CONTENT_TYPE, answer->content_type);
-	add_header(response, MHD_HTTP_HEADER_ETAG, answer->etag);
-	add_header(response, MHD_HTTP_HEADER_LAST_MODIFIED, answer->last_modified);
-	if (answer->etag[0] != '\0') {
-		add_header(response, MHD_HTTP_HEADER_VARY, "Accept-Encoding");
-		add_header(response, MHD_HTTP_HEADER_CACHE_CONTROL, "private, no-cache");
-	}
-	if (answer->is_page) {
-		add_page_headers(response, answer->own_style);
-	}
-	add_header(response, MHD_HTTP_HEADER_LOCATION, text_string(&answer->location));
-	add_header(
-	    response, MHD_HTTP_HEADER_SET_COOKIE, text_string(&answer->set_cookie));
-	add_file_name(response, answer->file_name);
-	if (answer->gzip && answer->status == MHD_HTTP_OK) {
-		add_header(response, MHD_HTTP_HEADER_CONTENT_ENCODING, "gzip");
-	}
-	if (answer->allow != NULL) {
-		add_header(response, MHD_HTTP_HEADER_ALLOW, answer->allow);
-	}
-	add_header(response, "X-Content-Type-Options", "nosniff");
-	add_header(
-	    response, "Referrer-Policy", answer->is_page ? "same-origin" : "no-referrer");
-	return response;
-}
-
-static time_t
-clock_now(void)
-{
-	struct timespec now = {0};
-	(void)clock_gettime(CLOCK_MONOTONIC, &now);
-	return now.tv_sec;
 }
 
 static const char *
@@ -329,7 +205,7 @@ read_headers(const struct server *server, struct MHD_Connection *connection,
 	request->if_modified_since =
 	    header(connection, MHD_HTTP_HEADER_IF_MODIFIED_SINCE);
 	request->accept_encoding = header(connection, MHD_HTTP_HEADER_ACCEPT_ENCODING);
-	request->seconds = clock_now();
+	request->seconds = monotonic_now();
 	read_client(server, connection, request, client);
 }
 
@@ -433,102 +309,6 @@ leave_escaped(void *context, struct MHD_Connection *connection, char *string)
 	return strlen(string);
 }
 
-/* Called by the library when a connection begins, and before its socket is closed. */
-static void
-note_connection(void *context, struct MHD_Connection *connection, void **unused,
-    enum MHD_ConnectionNotificationCode code)
-{
-	struct reaper *reaper = context;
-	const union MHD_ConnectionInfo *info =
-	    MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
-	(void)unused;
-	if (info == NULL) {
-		return;
-	}
-	(void)pthread_mutex_lock(&reaper->lock);
-	for (size_t i = 0; i < reaper->count; i++) {
-		if (reaper->items[i].socket == info->connect_fd) {
-			reaper->items[i] = reaper->items[--reaper->count];
-			break;
-		}
-	}
-	if (code == MHD_CONNECTION_NOTIFY_STARTED && reaper->count < reaper->most) {
-		reaper->items[reaper->count++] =
-		    (struct waiting){info->connect_fd, clock_now()};
-	}
-	(void)pthread_mutex_unlock(&reaper->lock);
-}
-
-/* Called when a request was answered: the next one has its own time. */
-static void
-note_answered(void *context, struct MHD_Connection *connection, void **upload_at,
-    enum MHD_RequestTerminationCode code)
-{
-	struct upload *upload = *upload_at;
-	(void)code;
-	if (upload != NULL) {
-		text_clear(&upload->body);
-		free(upload);
-		*upload_at = NULL;
-	}
-	note_connection(context, connection, upload_at, MHD_CONNECTION_NOTIFY_STARTED);
-}
-
-/* Shuts what is late; the library then closes it. A socket that is in the list is still open,
- * for it is taken out under the lock before it is closed. */
-static void *
-reap(void *context)
-{
-	struct reaper *reaper = context;
-	(void)pthread_mutex_lock(&reaper->lock);
-	while (!reaper->stop) {
-		struct timespec until = {0};
-		time_t now = clock_now();
-		for (size_t i = 0; i < reaper->count; i++) {
-			if (now - reaper->items[i].since >= DEADLINE_SECONDS) {
-				(void)shutdown(reaper->items[i].socket, SHUT_RDWR);
-			}
-		}
-		(void)clock_gettime(CLOCK_MONOTONIC, &until);
-		until.tv_sec += 1;
-		(void)pthread_cond_timedwait(&reaper->wake, &reaper->lock, &until);
-	}
-	(void)pthread_mutex_unlock(&reaper->lock);
-	return NULL;
-}
-
-static bool
-reaper_start(struct reaper *reaper, size_t most, struct fault *fault)
-{
-	pthread_condattr_t monotonic;
-	reaper->items = memory_zeroed(most, sizeof *reaper->items);
-	reaper->most = most;
-	(void)pthread_mutex_init(&reaper->lock, NULL);
-	(void)pthread_condattr_init(&monotonic);
-	(void)pthread_condattr_setclock(&monotonic, CLOCK_MONOTONIC);
-	(void)pthread_cond_init(&reaper->wake, &monotonic);
-	(void)pthread_condattr_destroy(&monotonic);
-	if (pthread_create(&reaper->thread, NULL, reap, reaper) != 0) {
-		free(reaper->items);
-		return fault_set(fault, FAULT_FILE, "the machine gives no thread");
-	}
-	return true;
-}
-
-/* After the library has stopped: no connection is left. */
-static void
-reaper_stop(struct reaper *reaper)
-{
-	(void)pthread_mutex_lock(&reaper->lock);
-	reaper->stop = true;
-	(void)pthread_cond_signal(&reaper->wake);
-	(void)pthread_mutex_unlock(&reaper->lock);
-	(void)pthread_join(reaper->thread, NULL);
-	(void)pthread_cond_destroy(&reaper->wake);
-	(void)pthread_mutex_destroy(&reaper->lock);
-	free(reaper->items);
-}
-
 static bool
 start_daemon(
     struct server *server, const struct server_options *options, struct fault *fault)
@@ -545,8 +325,8 @@ start_daemon(
 	    handle, server, MHD_OPTION_SOCK_ADDR, &address.any,
 	    MHD_OPTION_CONNECTION_LIMIT, (unsigned)(options->each + CONNECTIONS_OTHERS),
 	    MHD_OPTION_PER_IP_CONNECTION_LIMIT, (unsigned)options->each,
-	    MHD_OPTION_NOTIFY_CONNECTION, note_connection, &server->reaper,
-	    MHD_OPTION_NOTIFY_COMPLETED, note_answered, &server->reaper,
+	    MHD_OPTION_NOTIFY_CONNECTION, reaper_note, &server->reaper,
+	    MHD_OPTION_NOTIFY_COMPLETED, reaper_note_answered, &server->reaper,
 	    MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)TIMEOUT_SECONDS,
 	    MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)HEADER_BYTES,
 	    MHD_OPTION_UNESCAPE_CALLBACK, leave_escaped, NULL, MHD_OPTION_END);

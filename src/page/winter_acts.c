@@ -9,34 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A fault of the request becomes words on the page; another stays one. */
-static bool
-is_told(struct winter_page *page, struct fault *fault)
-{
-	SCOPED_TEXT words = {0};
-	if (fault->kind != FAULT_INPUT && fault->kind != FAULT_USAGE) {
-		return false;
-	}
-	page_words(fault->text, &words);
-	page->wrong = arena_string(&page->visit->arena, text_string(&words));
-	*fault = (struct fault){0};
-	winter_write(page);
-	return true;
-}
-
-/* Back to the page, at the bag the form was of. */
-static bool
-go_back(const struct winter_page *page)
-{
-	SCOPED_TEXT path = {0};
-	const char *bag = page_value(page->visit, "bag");
-	text_add(&path, "/winter");
-	add_whose(page, &path);
-	page_go(
-	    page->visit, "%s%s%s", text_string(&path), bag[0] == '\0' ? "" : "#", bag);
-	return true;
-}
-
 /* The docket that the form is of; NULL when there is none any more. */
 static const struct docket *
 sent_docket(const struct winter_page *page)
@@ -69,13 +41,6 @@ sent_trip(const struct winter_page *page)
 		}
 	}
 	return NULL;
-}
-
-static void
-add_word(struct visit *visit, struct word_list *list, const char *word)
-{
-	ARENA_ROOM(&visit->arena, list);
-	list->items[list->count++] = word;
 }
 
 /* The ticks of a bag's form. */
@@ -145,21 +110,21 @@ read_ticks(struct winter_page *page, const struct docket *docket, struct bag_tic
 		bool ticked = page_has(visit, name);
 		bool was = was_sent(visit, "was", tag);
 		if (ticked) {
-			add_word(visit, &out->ticked, tag);
+			winter_add_word(visit, &out->ticked, tag);
 		}
 		if (ticked != was) {
-			add_word(
+			winter_add_word(
 			    visit, ticked ? &out->changed.in : &out->changed.out, tag);
 		}
 	}
 	for (size_t i = 0; i < page->packed_count; i++) {
 		const char *tag = page->packed[i];
 		if (!words_have(out->changed.out.items, out->changed.out.count, tag)) {
-			add_word(visit, &shown, tag);
+			winter_add_word(visit, &shown, tag);
 		}
 	}
 	for (size_t i = 0; i < out->changed.in.count; i++) {
-		add_word(visit, &shown, out->changed.in.items[i]);
+		winter_add_word(visit, &shown, out->changed.in.items[i]);
 	}
 	page->packed = shown.items;
 	page->packed_count = shown.count;
@@ -174,11 +139,11 @@ keep_ticks(
 	    station_words(page_value(page->visit, "station")));
 	if (!desk_pack(&desk, request, fault)) {
 		desk_clear(&desk);
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	page_say(page->visit, "The ticks are kept.");
 	page_done(page->visit, &desk);
-	return go_back(page);
+	return winter_go_back(page);
 }
 
 /* Where the bag went: the station it was planned for, or the one that was typed. */
@@ -205,24 +170,24 @@ hand_in(struct winter_page *page, const struct bag_ticks *ticks, struct fault *f
 	if (ticks->ticked.count == 0) {
 		(void)fault_set(fault, FAULT_INPUT,
 		    "No piece is ticked: tick what was handed in, or what is packed.");
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	if (request.to[0] == '\0') {
 		(void)fault_set(fault, FAULT_INPUT,
 		    "Say which station it went to: none is chosen for this bag.");
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	page_write(visit, &desk, "handed in at %s", request.to);
 	if (!desk_land(&desk, &request, &out, fault)) {
 		desk_clear(&desk);
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	add_count(out.gear.count, "piece is", "pieces are", &words);
 	page_say(visit,
 	    "%s ashore at %s from today. When it is back, say so under It came back.",
 	    text_string(&words), request.to);
 	page_done(visit, &desk);
-	return go_back(page);
+	return winter_go_back(page);
 }
 
 static bool
@@ -235,13 +200,13 @@ keep_day(
 	    station_words(trip->name), day_words(day, words));
 	if (!winter_plan_day(&desk, trip, trip_owner(page, trip), day, fault)) {
 		desk_clear(&desk);
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	page_say(page->visit,
 	    "The bag for %s is handed in on %s %s: the day is yours, and stays.",
 	    station_words(trip->name), weekday_name(day_of_week(day)), words);
 	page_done(page->visit, &desk);
-	return go_back(page);
+	return winter_go_back(page);
 }
 
 /* Another day for a bag: shown first; kept where what it changes is what was shown. */
@@ -279,118 +244,6 @@ other_day(
 	return true;
 }
 
-/* Records the tasks that are ticked, "did.TASK.TAG", on this desk. */
-static bool
-record_ticked(
-    struct visit *visit, struct desk *desk, size_t *count_out, struct fault *fault)
-{
-	*count_out = 0;
-	for (int task = 0; task < TASK_COUNT; task++) {
-		char prefix[40];
-		struct gear_outcome out = {0};
-		struct record_request request = {
-		    .record = {.station = "", .certificate = "", .price_minor = -1}};
-		request.record.task = (enum task)task;
-		request.record.on = stamp_of_day(visit->desk.today);
-		(void)snprintf(
-		    prefix, sizeof prefix, "did.%s.", task_word((enum task)task));
-		for (size_t i = 0; i < visit->sent.count; i++) {
-			const char *tag = form_rest(&visit->sent.items[i], prefix);
-			if (tag != NULL) {
-				add_word(visit, &request.tags, tag);
-			}
-		}
-		if (request.tags.count > 0 && !desk_record(desk, &request, &out, fault)) {
-			return false;
-		}
-		*count_out += request.tags.count;
-	}
-	return *count_out > 0 ||
-	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was done.");
-}
-
-/* All that is ticked or nothing: each task is an act of its own, so all are tried first. */
-static bool
-record_done(struct winter_page *page, struct fault *fault)
-{
-	struct visit *visit = page->visit;
-	struct desk trial = {0};
-	struct desk desk = {0};
-	size_t count = 0;
-	SCOPED_TEXT words = {0};
-	page_try(visit, &trial);
-	bool can = record_ticked(visit, &trial, &count, fault);
-	desk_clear(&trial);
-	if (!can) {
-		return is_told(page, fault);
-	}
-	page_write(visit, &desk, "done oneself");
-	if (!record_ticked(visit, &desk, &count, fault)) {
-		desk_clear(&desk);
-		return is_told(page, fault);
-	}
-	add_count(count, "thing is", "things are", &words);
-	page_say(visit, "%s written down as done today.", text_string(&words));
-	page_done(visit, &desk);
-	return go_back(page);
-}
-
-/* What is ticked as bought, by tag. False where one is on the list no more, or for other words than
- * those that were ticked. */
-static bool
-read_bought(struct winter_page *page, struct word_list *tags, struct fault *fault)
-{
-	struct visit *visit = page->visit;
-	const struct shore_lines *wanted = &page->list->wanted;
-	for (size_t i = 0; i < visit->sent.count; i++) {
-		const char *tag = form_rest(&visit->sent.items[i], "bought.");
-		const char *now = "nothing";
-		for (size_t j = 0; j < wanted->count && tag != NULL; j++) {
-			const struct shore_line *line = &wanted->items[j];
-			now = strcmp(line_item(page, line)->tag, tag) == 0 ? line->what
-									   : now;
-		}
-		if (tag != NULL && strcmp(now, visit->sent.items[i].value) != 0) {
-			return fault_set(fault, FAULT_INPUT,
-			    "%s: you ticked \"%.80s\"; on the list now: %.80s. Nothing is "
-			    "taken off: look, and tick again",
-			    tag, visit->sent.items[i].value, now);
-		}
-		if (tag != NULL) {
-			add_word(visit, tags, tag);
-		}
-	}
-	return tags->count > 0 ||
-	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was bought.");
-}
-
-/* Takes what was bought off the list to buy. What came aboard is told in the locker. */
-static bool
-take_off_list(struct winter_page *page, struct fault *fault)
-{
-	struct visit *visit = page->visit;
-	struct desk desk = {0};
-	struct gear_outcome done = {0};
-	struct amend_request request = {.change = blank_change()};
-	SCOPED_TEXT words = {0};
-	request.change.set = 1U << FIELD_TO_BUY;
-	if (!read_bought(page, &request.tags, fault)) {
-		return is_told(page, fault);
-	}
-	page_write(visit, &desk, "bought, off the list to buy");
-	if (!desk_amend(&desk, &request, &done, fault)) {
-		desk_clear(&desk);
-		return is_told(page, fault);
-	}
-	add_count(request.tags.count, "line is", "lines are", &words);
-	page_say(visit,
-	    "%s off the list to buy. A new piece, or a new one in an old one’s place, is "
-	    "entered in the locker.",
-	    text_string(&words));
-	page_done(visit, &desk);
-	return go_back(page);
-}
-
 /* The tags and the docket of a bag, to print: what is printed keeps its day. */
 static bool
 print_bag(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
@@ -401,7 +254,7 @@ print_bag(struct winter_page *page, const struct pack_request *ticks, struct fau
 	if (!desk_pack(&desk, ticks, fault) ||
 	    !desk_give_hand_ins(&desk, page->vessel->name, NULL, fault)) {
 		desk_clear(&desk);
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	page_done(page->visit, &desk);
 	text_add(&query, "vessel=");
@@ -424,13 +277,13 @@ about_bag(struct winter_page *page, const char *act, struct fault *fault)
 		(void)fault_set(fault, FAULT_INPUT,
 		    "The bag is not planned so any more: the book has changed meanwhile. Look "
 		    "at it as it is now, and say it again.");
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	if (strcmp(act, "look") == 0 || strcmp(act, "mine") == 0) {
 		return other_day(page, trip, act[0] == 'm', fault);
 	}
 	if (!all_in_bag(page, docket, fault)) {
-		return is_told(page, fault);
+		return winter_is_told(page, fault);
 	}
 	read_ticks(page, docket, &ticks);
 	if (strcmp(act, "handed") == 0) {
@@ -458,7 +311,7 @@ page_winter_sent(struct visit *visit, struct fault *fault)
 		page_go(visit, "/winter");
 		return true;
 	}
-	return strcmp(act, "did") == 0      ? record_done(&page, fault)
-	       : strcmp(act, "bought") == 0 ? take_off_list(&page, fault)
+	return strcmp(act, "did") == 0      ? winter_record_done(&page, fault)
+	       : strcmp(act, "bought") == 0 ? winter_take_off_list(&page, fault)
 					    : about_bag(&page, act, fault);
 }

@@ -1,6 +1,5 @@
 #include "report/reply.h"
 
-#include "base/csv_line.h"
 #include "gear/money.h"
 #include "report/words.h"
 
@@ -95,8 +94,8 @@ kept(struct arena *arena, const char *words)
 	return words[0] == '\0' ? "" : arena_string(arena, words);
 }
 
-static struct reply_cell *
-cell_at(const struct reply_table *table, size_t index)
+struct reply_cell *
+reply_cell_at(const struct reply_table *table, size_t index)
 {
 	return &table->items[index / CELLS_IN_BLOCK][index % CELLS_IN_BLOCK];
 }
@@ -111,7 +110,7 @@ add_cell(struct reply_table *table, enum hue hue, const char *words, const char 
 		table->items[table->count++] =
 		    arena_alloc(table->arena, CELLS_IN_BLOCK * sizeof(struct reply_cell));
 	}
-	*cell_at(table, table->cell_count++) = (struct reply_cell){hue, own,
+	*reply_cell_at(table, table->cell_count++) = (struct reply_cell){hue, own,
 	    kept(table->arena, extra), code == words ? own : kept(table->arena, code)};
 }
 
@@ -238,7 +237,7 @@ text_table(const struct reply_table *from, bool colour, struct text *out)
 	table_init(&table, columns, count,
 	    (from->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT, colour);
 	for (size_t i = 0; i < from->cell_count; i++) {
-		const struct reply_cell *cell = cell_at(from, i);
+		const struct reply_cell *cell = reply_cell_at(from, i);
 		if (from->columns[i % from->column_count].heading != NULL) {
 			table_add_extra(&table, cell->hue, cell->words, cell->extra);
 		}
@@ -335,7 +334,7 @@ page_table(const struct reply_table *table, struct markup *markup)
 		if (column == 0) {
 			markup_begin(markup, "tr");
 		}
-		page_cell(&table->columns[column], cell_at(table, i), markup);
+		page_cell(&table->columns[column], reply_cell_at(table, i), markup);
 		if (column + 1 == table->column_count) {
 			markup_end(markup);
 		}
@@ -372,86 +371,5 @@ reply_page(const struct reply *reply, struct markup *markup)
 {
 	for (size_t i = 0; i < reply->count; i++) {
 		page_part(reply->items[i], markup);
-	}
-}
-
-/* ---- CSV ---- */
-
-static bool
-has_keys(const struct reply_table *table)
-{
-	for (size_t i = 0; i < table->column_count; i++) {
-		if (table->columns[i].key != NULL) {
-			return true;
-		}
-	}
-	return false;
-}
-
-static bool
-same_keys(const struct reply_table *a, const struct reply_table *b)
-{
-	bool same = a->column_count == b->column_count;
-	for (size_t i = 0; same && i < a->column_count; i++) {
-		const char *key = a->columns[i].key;
-		const char *other = b->columns[i].key;
-		same =
-		    key == NULL || other == NULL ? key == other : strcmp(key, other) == 0;
-	}
-	return same;
-}
-
-static void
-csv_keys(const struct reply_table *table, struct text *out)
-{
-	struct csv_line line = {.out = out};
-	for (size_t i = 0; i < table->column_count; i++) {
-		if (table->columns[i].key != NULL) {
-			csv_line_cell(&line, table->columns[i].key);
-		}
-	}
-	csv_line_end(&line);
-}
-
-static void
-csv_rows(const struct reply_table *table, struct text *out)
-{
-	struct csv_line line = {.out = out};
-	assert(table->cell_count % table->column_count == 0);
-	for (size_t i = 0; i < table->cell_count; i++) {
-		size_t column = i % table->column_count;
-		if (table->columns[column].key != NULL) {
-			csv_line_cell(&line, cell_at(table, i)->code);
-		}
-		if (column + 1 == table->column_count) {
-			csv_line_end(&line);
-		}
-	}
-}
-
-void
-reply_csv(const struct reply *reply, struct text *out)
-{
-	const struct reply_table *last = NULL;
-	for (size_t i = 0; i < reply->count; i++) {
-		const struct reply_part *part = reply->items[i];
-		if (part->is != PART_TABLE || !has_keys(&part->table)) {
-			continue;
-		}
-		if (last == NULL || !same_keys(&part->table, last)) {
-			csv_keys(&part->table, out);
-			last = &part->table;
-		}
-		csv_rows(&part->table, out);
-	}
-}
-
-void
-reply_write(const struct reply *reply, const struct report_style *style, struct text *out)
-{
-	if (style->csv) {
-		reply_csv(reply, out);
-	} else {
-		reply_text(reply, style->colour, out);
 	}
 }

@@ -155,6 +155,9 @@ void reply_number(
 void reply_price(
     struct reply_table *table, enum hue hue, int64_t minor, const char *currency);
 
+/* The cell at a place, counted from 0 row by row. */
+struct reply_cell *reply_cell_at(const struct reply_table *table, size_t index);
+
 /* Leaves the rest of a row blank. */
 void reply_row_end(struct reply_table *table);
 

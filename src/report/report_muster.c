@@ -227,37 +227,6 @@ add_nothings(const struct muster_view *view, bool has_lines, struct reply *reply
 }
 
 void
-muster_add_subjects(const struct muster *musters, size_t count, struct reply *reply)
-{
-	SCOPED_ARENA arena = {0};
-	size_t most = 0;
-	for (size_t i = 0; i < count; i++) {
-		most += musters[i].subject_count;
-	}
-	const struct not_stated **told =
-	    arena_alloc(&arena, (most + 1) * sizeof(const struct not_stated *));
-	size_t told_count = 0;
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < musters[i].subject_count; j++) {
-			const struct not_stated *subject = musters[i].subjects[j];
-			SCOPED_TEXT words = {0};
-			size_t at = 0;
-			while (at < told_count && told[at] != subject) {
-				at++;
-			}
-			if (at < told_count) {
-				continue;
-			}
-			told[told_count++] = subject;
-			text_add_format(&words, "Not stated in the sheet %s: %s; ask %s.",
-			    subject->sheet, subject->subject, subject->ask);
-			reply_words(
-			    reply, VOICE_QUIET, told_count == 1, 2, text_string(&words));
-		}
-	}
-}
-
-void
 muster_add_lines(const struct inventory *inventory, const struct muster *muster,
     bool remarks, struct reply *reply)
 {

@@ -6,13 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Blanks between two columns. */
-enum { GAP = 2 };
-
-/* No column is squeezed below this. */
-enum { LEAST_WIDTH = 5 };
-
-/* ---- letters ---- */
+/* Blanks between two columns; and no column is squeezed below the other. */
+enum { GAP = 2, LEAST_WIDTH = 5 };
 
 /* The length in bytes of the letter at `at`, which is well-formed. */
 static size_t
@@ -59,8 +54,6 @@ add_safe(const char *words, struct text *out)
 		left -= size;
 	}
 }
-
-/* ---- wrapping ---- */
 
 /* What looks blank: no line starts or ends with it. */
 static const char BLANKS[] = {' ', GLUE, '\0'};
@@ -150,8 +143,6 @@ paragraph(const char *words, size_t first, size_t rest, struct text *out)
 		indent = rest;
 	}
 }
-
-/* ---- tables ---- */
 
 void
 table_init(struct table *table, const struct table_column *columns, size_t count,
