@@ -22,7 +22,7 @@ kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 {
 	SCOPED_ARENA passing = {0};
 	*out = 0;
-	return collected_each(&book->kept, &passing, add_change, out, fault);
+	return collected_each(book, &book->kept, &passing, add_change, out, fault);
 }
 
 bool

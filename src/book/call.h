@@ -21,6 +21,7 @@ struct collected {
 struct heard_table {
 	const struct table_shape *shape; /* NULL: of none yet */
 	bool told, kept;                 /* is it collected there? */
+	bool numbered;                   /* have its rows an `id`? */
 	unsigned loads;                  /* what is loaded of it (rows.h) */
 };
 

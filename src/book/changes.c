@@ -254,3 +254,16 @@ changes_add_changed(struct text *out, const struct row_change *change)
 		}
 	}
 }
+
+void
+changes_add_row(struct text *out, const struct row_change *change)
+{
+	if (change->act == JOURNAL_CHANGED) {
+		changes_add_changed(out, change);
+		return;
+	}
+	text_add_byte(out, (char)change->act);
+	for (size_t i = 0; i < change->count; i++) {
+		value_add(out, &change_row(change)[i]);
+	}
+}

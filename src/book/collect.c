@@ -83,27 +83,37 @@ widen(struct collected_table *table, struct arena *arena)
 	table->buckets = arena_alloc(arena, size);
 	memset(table->buckets, 0, size);
 	for (struct collected_row *row = table->first; row != NULL; row = row->next) {
-		chain(table, row);
+		if (row->added == 0) {
+			chain(table, row);
+		}
 	}
+}
+
+/* Puts a zeroed row behind the last. */
+static struct collected_row *
+append_row(struct collected_table *table, struct arena *arena)
+{
+	struct collected_row *row = arena_alloc(arena, sizeof *row);
+	*(table->last == NULL ? &table->first : &table->last->next) = row;
+	table->last = row;
+	return row;
 }
 
 static struct collected_row *
 add_row(struct collected_table *table, struct arena *arena, const struct text *key)
 {
-	struct collected_row *row = arena_alloc(arena, sizeof *row);
-	*row = (struct collected_row){.key = kept(arena, key)};
 	if (table->count >= table->bucket_count) {
 		widen(table, arena);
 	}
+	struct collected_row *row = append_row(table, arena);
+	row->key = kept(arena, key);
 	chain(table, row);
-	*(table->last == NULL ? &table->first : &table->last->next) = row;
-	table->last = row;
 	table->count++;
 	return row;
 }
 
-static struct collected_table *
-find_table(const struct collected *collected, const char *name)
+struct collected_table *
+collected_table(const struct collected *collected, const char *name)
 {
 	struct collected_table *table = collected->first;
 	while (table != NULL && strcmp(table->shape->name, name) != 0) {
@@ -129,7 +139,7 @@ name_columns(struct collected_table *table, struct arena *arena)
 static struct collected_table *
 need_table(struct collected *collected, const struct table_shape *shape)
 {
-	struct collected_table *table = find_table(collected, shape->name);
+	struct collected_table *table = collected_table(collected, shape->name);
 	if (table == NULL) {
 		table = arena_alloc(&collected->arena, sizeof *table);
 		*table = (struct collected_table){.shape = shape};
@@ -139,6 +149,75 @@ need_table(struct collected *collected, const struct table_shape *shape)
 		collected->last = table;
 	}
 	return table;
+}
+
+/* ---- runs of rows that were added ---- */
+
+/* The run that a number is in; NULL for none. */
+static struct collected_row *
+find_run(const struct collected_table *table, int64_t number)
+{
+	size_t first = 0;
+	size_t behind = table->runs.count;
+	while (first < behind) {
+		size_t middle = first + (behind - first) / 2;
+		struct collected_row *run = table->runs.items[middle];
+		if (number < run->first) {
+			behind = middle;
+		} else if (number >= run->first + run->added) {
+			first = middle + 1;
+		} else {
+			return run;
+		}
+	}
+	return NULL;
+}
+
+static bool
+has_row(const struct collected_table *table, int64_t number)
+{
+	SCOPED_TEXT key = {0};
+	const struct value value = {.held = HELD_INTEGER, .number = number};
+	value_add(&key, &value);
+	return find_row(table, bytes_of(&key)) != NULL;
+}
+
+/* Notes a row that is added behind all of the runs; false where it is not behind them. */
+static bool
+add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
+{
+	struct added_runs *runs = &table->runs;
+	struct collected_row *run =
+	    runs->count == 0 ? NULL : runs->items[runs->count - 1];
+	if (run != NULL && number < run->first + run->added) {
+		return false;
+	}
+	if (run == NULL || run != table->last || number > run->first + run->added) {
+		run = append_row(table, arena);
+		run->first = number;
+		ARENA_ROOM(arena, runs);
+		runs->items[runs->count++] = run;
+	}
+	run->added++;
+	run->there++;
+	return true;
+}
+
+/* Notes a change by the number of its row alone: of what a large transaction adds no value is kept here, and
+ * what becomes of it later is seen in the book. No statement changes a number. */
+static bool
+note_in_run(struct collected *collected, int operation, const struct table_shape *shape,
+    int64_t number)
+{
+	struct collected_table *table = need_table(collected, shape);
+	struct collected_row *run = find_run(table, number);
+	if (run != NULL) {
+		run->there += operation == SQLITE_INSERT;
+		run->there -= operation == SQLITE_DELETE;
+		return true;
+	}
+	return operation == SQLITE_INSERT && table->count >= TOUCHED_WITHOUT_RUN &&
+	       !has_row(table, number) && add_to_run(table, &collected->arena, number);
 }
 
 /* ---- what the hook tells ---- */
@@ -234,9 +313,22 @@ heard_of(struct book *book, const char *name)
 		*heard = (struct heard_table){.shape = shape_known(name),
 		    .told = book->told.wants != NULL && book->told.wants(name),
 		    .kept = book->kept.wants != NULL && book->kept.wants(name),
+		    .numbered = numbered_of(name) != NUMBERED_ENTRY,
 		    .loads = load_table_of(name)};
 	}
 	return heard;
+}
+
+/* Notes a change in one of the collections, if it is asked for there. */
+static void
+hear_for(struct collected *collected, bool wanted, sqlite3 *db, int operation,
+    const struct heard_table *heard, int64_t number)
+{
+	if (wanted && collected->wants != NULL &&
+	    !(heard->numbered &&
+		note_in_run(collected, operation, heard->shape, number))) {
+		note_change(collected, db, operation, heard->shape);
+	}
 }
 
 static void
@@ -244,7 +336,6 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
     sqlite3_int64 key, sqlite3_int64 new_key)
 {
 	struct book *book = context;
-	(void)key;
 	(void)new_key;
 	if (strcmp(database, "main") != 0) {
 		return;
@@ -259,12 +350,8 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		return;
 	}
 	book->touched |= heard->loads;
-	if (heard->told && book->told.wants != NULL) {
-		note_change(&book->told, db, operation, heard->shape);
-	}
-	if (heard->kept && book->kept.wants != NULL) {
-		note_change(&book->kept, db, operation, heard->shape);
-	}
+	hear_for(&book->told, heard->told, db, operation, heard, key);
+	hear_for(&book->kept, heard->kept, db, operation, heard, key);
 }
 
 void
@@ -286,7 +373,7 @@ collected_row(const struct collected *collected, const char *table, int64_t key,
 {
 	SCOPED_TEXT bytes = {0};
 	const struct value number = {.held = HELD_INTEGER, .number = key};
-	const struct collected_table *of = find_table(collected, table);
+	const struct collected_table *of = collected_table(collected, table);
 	value_add(&bytes, &number);
 	const struct collected_row *row =
 	    of == NULL ? NULL : find_row(of, bytes_of(&bytes));

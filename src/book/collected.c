@@ -1,10 +1,12 @@
 /* What has come of the rows that were touched: told one by one, and as the bytes of an entry. */
 #include "book/journal_inside.h"
 
+#include <string.h>
+
 static bool
 is_changed(const struct collected_row *row)
 {
-	return !bytes_same(row->was, row->is);
+	return row->there > 0 || !bytes_same(row->was, row->is);
 }
 
 /* A table's changes, as they are told one after the other. */
@@ -58,28 +60,122 @@ tell(struct telling *telling, const struct collected_row *row)
 	}
 }
 
-bool
-collected_each(const struct collected *collected, struct arena *passing,
-    change_visitor *each, void *context, struct fault *fault)
+/* ---- runs of rows that were added ---- */
+
+/* So many rows of a run are read at once: what is asked of each must wait until they are there. */
+enum { ROWS_AT_ONCE = 128 };
+
+/* Reads the rows with the numbers from `first` on, up to `last`; values in the arena, one row behind the
+ * other. */
+static bool
+read_added(struct book *book, const struct table_shape *shape, int64_t first,
+    int64_t last, struct arena *arena, struct value *out, size_t *count_out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_TEXT sql = {0};
+	bool row = true;
+	text_add(&sql, "SELECT * FROM ");
+	add_quoted(&sql, shape->name);
+	text_add(&sql, " WHERE id BETWEEN $1 AND $2 ORDER BY id");
+	if (!call_open_text(book, text_string(&sql), &call, fault)) {
+		return false;
+	}
+	give_int(&call, first);
+	give_int(&call, last);
+	for (*count_out = 0; call_row(&call, &row, fault) && row; ++*count_out) {
+		for (size_t i = 0; i < shape->count; i++) {
+			struct value value = take_value(&call);
+			if (value.length > 0) {
+				char *copy = arena_alloc(arena, value.length);
+				memcpy(copy, value.bytes, value.length);
+				value.bytes = copy;
+			}
+			*out++ = value;
+		}
+	}
+	return !row;
+}
+
+/* What a walk through all changes calls. */
+struct visiting {
+	struct book *book;
+	struct arena *passing;
+	change_visitor *each;
+	void *context;
+};
+
+static bool
+visit(const struct visiting *visiting, const struct telling *telling, struct fault *fault)
+{
+	bool visited = visiting->each(&telling->change, visiting->context, fault);
+	arena_reset(visiting->passing);
+	return visited;
+}
+
+static bool
+visit_run(const struct visiting *visiting, const struct table_shape *shape,
+    const struct collected_row *run, struct telling *telling, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
+	int64_t behind = run->first + run->added;
+	telling->change.act = JOURNAL_ADDED;
+	telling->change.was = NULL;
+	for (int64_t from = run->first; from < behind; from += ROWS_AT_ONCE) {
+		size_t count = 0;
+		int64_t last =
+		    from + ROWS_AT_ONCE < behind ? from + ROWS_AT_ONCE : behind;
+		struct value *values =
+		    arena_alloc(&arena, ROWS_AT_ONCE * shape->count * sizeof *values);
+		if (!read_added(visiting->book, shape, from, last - 1, &arena, values,
+			&count, fault)) {
+			return false;
+		}
+		for (size_t i = 0; i < count; i++) {
+			telling->change.is = values + i * shape->count;
+			if (!visit(visiting, telling, fault)) {
+				return false;
+			}
+		}
+		arena_reset(&arena);
+	}
+	return true;
+}
+
+static bool
+visit_row(const struct visiting *visiting, const struct table_shape *shape,
+    const struct collected_row *row, struct telling *telling, struct fault *fault)
+{
+	if (!is_changed(row)) {
+		return true;
+	}
+	if (row->added > 0) {
+		return visit_run(visiting, shape, row, telling, fault);
+	}
+	tell(telling, row);
+	return visit(visiting, telling, fault);
+}
+
+bool
+collected_each(struct book *book, const struct collected *collected,
+    struct arena *passing, change_visitor *each, void *context, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	const struct visiting visiting = {book, passing, each, context};
 	for (const struct collected_table *table = collected->first; table != NULL;
 	     table = table->next) {
 		struct telling telling = telling_of(table, &arena);
 		for (const struct collected_row *row = table->first; row != NULL;
 		     row = row->next) {
-			if (!is_changed(row)) {
-				continue;
-			}
-			tell(&telling, row);
-			if (!each(&telling.change, context, fault)) {
+			if (!visit_row(&visiting, table->shape, row, &telling, fault)) {
 				return false;
 			}
-			arena_reset(passing);
 		}
 	}
 	return true;
 }
+
+/* ---- how many, and as bytes ---- */
 
 static size_t
 changed_rows(const struct collected_table *table)
@@ -87,9 +183,40 @@ changed_rows(const struct collected_table *table)
 	size_t count = 0;
 	for (const struct collected_row *row = table->first; row != NULL;
 	     row = row->next) {
-		count += is_changed(row) ? 1 : 0;
+		count += row->added > 0 ? (size_t)row->there : is_changed(row) ? 1 : 0;
 	}
 	return count;
+}
+
+size_t
+collected_tables(const struct collected *collected)
+{
+	size_t tables = 0;
+	for (const struct collected_table *table = collected->first; table != NULL;
+	     table = table->next) {
+		tables += changed_rows(table) > 0 ? 1 : 0;
+	}
+	return tables;
+}
+
+size_t
+collected_rows(const struct collected *collected, const char *table)
+{
+	return changed_rows(collected_table(collected, table));
+}
+
+size_t
+collected_touched(const struct collected *collected)
+{
+	size_t touched = 0;
+	for (const struct collected_table *table = collected->first; table != NULL;
+	     table = table->next) {
+		touched += table->count;
+		for (size_t i = 0; i < table->runs.count; i++) {
+			touched += (size_t)table->runs.items[i]->added;
+		}
+	}
+	return touched;
 }
 
 /* Marks the columns that are told of a table in an entry: its key, and what is another in any row; where rows
@@ -164,11 +291,7 @@ add_table(const struct collected_table *table, size_t rows, struct text *out)
 void
 collected_add(const struct collected *collected, struct text *out)
 {
-	size_t tables = 0;
-	for (const struct collected_table *table = collected->first; table != NULL;
-	     table = table->next) {
-		tables += changed_rows(table) > 0 ? 1 : 0;
-	}
+	size_t tables = collected_tables(collected);
 	if (tables == 0) {
 		return;
 	}

@@ -41,22 +41,14 @@ redo(const struct row_change *change, void *context, struct fault *fault)
 static bool
 redo_entries(struct book *book, struct book *anew, struct fault *fault)
 {
-	SCOPED_CALL call = {0};
-	SCOPED_TEXT changes = {0};
+	SCOPED_ENTRIES entries = {0};
 	struct redoing redoing = {
 	    .wording = {.book = anew}, .applying = {.book = anew, .over = true}};
 	struct fault ignored = {0};
-	bool row = true;
-	bool going = call_open(book, JOURNAL_LATER, &call, fault);
-	if (going) {
-		give_int(&call, 0);
-	}
-	while (going && (going = call_row(&call, &row, fault)) && row) {
-		(void)take_int(&call); /* its number, and which it takes back */
-		(void)take_int(&call);
-		text_reset(&changes);
-		take_bytes(&call, &changes);
-		(void)!changes_each(changes.bytes, changes.length,
+	bool found = false;
+	bool going = entries_read(book, 0, &entries, fault);
+	while (going && (going = entries_next(&entries, &found, fault)) && found) {
+		(void)!changes_each(entries.changes.bytes, entries.changes.length,
 		    &redoing.wording.passing, redo, &redoing, &ignored);
 	}
 	applying_clear(&redoing.applying);

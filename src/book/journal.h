@@ -4,7 +4,7 @@
  * One entry is one transaction that changed something, so one command. What is collected
  * of it (of every table but the few that journal_watch.c names: the journal itself, and
  * what the program remembers of reminders, feeds and calendar servers) is kept in the
- * entry as bytes (value.h), by which it can be taken back. Triggers on each table would
+ * entry as bytes (value.h), those of many rows in pieces, by which it can be taken back. Triggers on each table would
  * say the same, but each new table and column would need its own; this way a new table is
  * watched without further code. It needs a PRIMARY KEY. Beside the bytes an entry has
  * lines for people, worded when it is written, because names and tags may be others by

@@ -135,6 +135,9 @@ struct collected_row {
 	struct bytes_left was;
 	struct bytes_left is;
 	bool heard; /* else it has its place alone, and is as it was */
+	/* of a run of rows that were added, whose numbers follow one another: the first, how many there were, and
+	 * how many are there yet; 0 for any other row. Of them nothing else is kept: they are read of the book */
+	int64_t first, added, there;
 };
 
 struct collected_table {
@@ -145,10 +148,19 @@ struct collected_table {
 	struct collected_row *first, *last;
 	struct collected_row **buckets;
 	size_t bucket_count;
-	size_t count;
+	size_t count; /* rows that are in no run */
+
+	struct added_runs {
+		struct collected_row **items; /* by number */
+		size_t count;
+		size_t capacity;
+	} runs;
 };
 
 void collected_clear(struct collected *collected);
+/* What was touched of a table; NULL for nothing. */
+struct collected_table *collected_table(
+    const struct collected *collected, const char *name);
 
 /* Has the connection tell book->told and book->kept of its changes from now on: called once, before any
  * statement is prepared, for some forms of deletion tell of no row where nobody listens. */
@@ -159,18 +171,68 @@ void collect_begin(struct book *book);
 void collected_foresee(struct collected *collected, const struct table_shape *shape,
     const struct row_change *change);
 
-/* Calls `each` for every row that differs from what it was, all its columns told, until
- * it fails. `passing` is emptied after each. */
-MUST_CHECK bool collected_each(const struct collected *collected, struct arena *passing,
-    change_visitor *each, void *context, struct fault *fault);
+/* Calls `each` for every row that differs from what it was, all its columns told, until it fails. `passing` is
+ * emptied after each. Runs are read of the book, so in the transaction that is open. */
+MUST_CHECK bool collected_each(struct book *book, const struct collected *collected,
+    struct arena *passing, change_visitor *each, void *context, struct fault *fault);
 
-/* Adds them as the bytes of an entry (value.h); none where nothing is another. */
+/* How many tables have rows that are another, and how many rows of a table are; and all rows that were
+ * touched. */
+size_t collected_tables(const struct collected *collected);
+size_t collected_rows(const struct collected *collected, const char *table);
+size_t collected_touched(const struct collected *collected);
+
+/* Adds them as the bytes of an entry (value.h), while so few were touched that there is no run; none where
+ * nothing is another. */
+enum { TOUCHED_WITHOUT_RUN = 1000 };
+
 void collected_add(const struct collected *collected, struct text *out);
 
 /* A row with a key of one number, as it is now, or was when it is gone: its values in the arena. NULL when the
- * transaction has not touched it. */
+ * transaction has not touched it, or when it is of a run. */
 const struct value *collected_row(const struct collected *collected, const char *table,
     int64_t key, struct arena *arena);
+
+/* The bytes of an entry that touched many rows, written piece by piece while its rows are told. */
+struct entry_pieces {
+	struct book *book;        /* NULL: the entry has none */
+	int64_t number, position; /* of the entry, and of the piece at hand */
+	const char *table; /* of the last change; borrowed from the book's shapes */
+	struct text bytes; /* of the piece at hand; owned */
+};
+
+/* What such an entry has in its own row: a byte that no entry begins with. */
+#define IN_PIECES ""
+
+/* Begins the pieces of an entry of what book->told has; each of its changes is added, and the last piece is
+ * written at the end. `bytes` is to be cleared. */
+void pieces_begin(struct entry_pieces *pieces, struct book *book, int64_t number);
+MUST_CHECK bool pieces_add(
+    struct entry_pieces *pieces, const struct row_change *change, struct fault *fault);
+MUST_CHECK bool pieces_end(struct entry_pieces *pieces, struct fault *fault);
+
+/* Entries, read one after the other. Starts as `{ 0 }`; clear with entries_clear. */
+struct entries_reading {
+	int64_t number; /* of the entry at hand */
+	int64_t undoes; /* which it takes back; 0 for none */
+	struct text changes;
+	struct call call;
+	bool more;      /* a row of an entry is read that was not given yet */
+	int64_t coming; /* its number */
+};
+
+void entries_clear(struct entries_reading *reading);
+#define SCOPED_ENTRIES __attribute__((cleanup(entries_clear))) struct entries_reading
+
+/* Starts to read all entries behind a number, in order; the next of them, until `*found_out` is false. */
+MUST_CHECK bool entries_read(
+    struct book *book, int64_t after, struct entries_reading *out, struct fault *fault);
+MUST_CHECK bool entries_next(
+    struct entries_reading *reading, bool *found_out, struct fault *fault);
+
+/* Adds the bytes of one entry; `*found_out` is false where there is none of that number. */
+MUST_CHECK bool entry_changes(struct book *book, int64_t number, struct text *out,
+    bool *found_out, struct fault *fault);
 
 /* Taking entries back: what stands in the way, what was taken back, and doing what a change of the journal
  * did, or the contrary, by a statement of our own. Only for files of this room. */

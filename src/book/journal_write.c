@@ -160,6 +160,7 @@ struct journal_writing {
 	struct row_wording wording;
 	struct guarding guarding; /* what the changes told of touch */
 	struct entry_lines lines;
+	struct entry_pieces pieces; /* its bytes, where they are not in one */
 };
 
 static bool
@@ -245,6 +246,10 @@ tell_change(const struct row_change *change, void *context, struct fault *fault)
 	const struct table_shape *shape = shape_find(&writing->wording, change->table);
 	const struct two_rows rows = {row_texts(change->was, change->count, passing),
 	    row_texts(change->is, change->count, passing)};
+	if (writing->pieces.book != NULL &&
+	    !pieces_add(&writing->pieces, change, fault)) {
+		return false;
+	}
 	guard_note(&writing->guarding, shape, change);
 	writing->wording.book->sum += change_sum(change);
 	switch (change->act) {
@@ -303,21 +308,27 @@ write_head(struct book *book, const struct text *changes, int64_t undoes,
 	return true;
 }
 
-/* Writes the entry of what was told of. */
+/* Writes the entry of what was told of; `changes` are its bytes, or say that they are in pieces. */
 static bool
-write_entry(
-    struct book *book, const struct text *changes, int64_t undoes, struct fault *fault)
+write_entry(struct book *book, const struct text *changes, bool in_pieces, int64_t undoes,
+    struct fault *fault)
 {
 	struct journal_writing writing = {
 	    .wording = {.book = book}, .lines = {.book = book}};
-	bool written = write_head(book, changes, undoes, &writing.lines.number, fault) &&
-		       collected_each(&book->told, &writing.wording.passing, tell_change,
-			   &writing, fault) &&
-		       entry_lines_end(&writing.lines, fault);
+	bool written = write_head(book, changes, undoes, &writing.lines.number, fault);
+	if (in_pieces) {
+		pieces_begin(&writing.pieces, book, writing.lines.number);
+	}
+	written = written &&
+		  collected_each(book, &book->told, &writing.wording.passing, tell_change,
+		      &writing, fault) &&
+		  entry_lines_end(&writing.lines, fault) &&
+		  (!in_pieces || pieces_end(&writing.pieces, fault));
 	written = written || fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
 	entry_lines_clear(&writing.lines);
+	text_clear(&writing.pieces.bytes);
 	wording_clear(&writing.wording);
 	return written;
 }
@@ -330,12 +341,18 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 		return true;
 	}
 	book->told.wants = NULL;
-	collected_add(&book->told, &changes);
+	bool in_pieces = collected_touched(&book->told) > TOUCHED_WITHOUT_RUN;
+	if (!in_pieces) {
+		collected_add(&book->told, &changes);
+	} else if (collected_tables(&book->told) > 0) {
+		text_add(&changes, IN_PIECES);
+	}
 	if (changes.length > CHANGES_LONGEST) {
 		return fault_set(fault, FAULT_INPUT,
 		    "that is more than the journal can hold in one entry; do it in parts");
 	}
-	bool written = changes.length == 0 || write_entry(book, &changes, undoes, fault);
+	bool written =
+	    changes.length == 0 || write_entry(book, &changes, in_pieces, undoes, fault);
 	collected_clear(&book->told);
 	return written;
 }

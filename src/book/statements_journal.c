@@ -57,6 +57,10 @@
 	", $act" n ", $field" n ", $was" n ", $became" n ")"
 #define FOUR_LINES(n) LINE(n "a") ", " LINE(n "b") ", " LINE(n "c") ", " LINE(n "d")
 
+#define BYTES_OF_ENTRIES                                                                 \
+	"COALESCE(piece.bytes, changes) FROM journal "                                   \
+	"LEFT JOIN journal_piece AS piece ON piece.number = journal.number "
+
 const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(ITEM_NAMED, "SELECT tag, kind, serial FROM item WHERE id = $1"),
     READS(VESSEL_NAMED, "SELECT name, '', '' FROM vessel WHERE id = $1"),
@@ -70,6 +74,7 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     CHANGES(ROWS_LISTED, JOURNAL_MANY_LINES_ADD,
 	INTO_LINES "VALUES " FOUR_LINES("1") ", " FOUR_LINES("2") ", " FOUR_LINES(
 	    "3") ", " FOUR_LINES("4")),
+    CHANGES(ROWS_ONE, JOURNAL_PIECE_ADD, INTO(journal_piece, JOURNAL_PIECE)),
     READS(JOURNAL_ENTRIES, "SELECT number, at_seconds, told, who, act, "
 			   "COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			   "AND ($2 = 0 OR number = $2) ORDER BY number"),
@@ -110,10 +115,12 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(JOURNAL_DOINGS,
 	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
 	"ORDER BY number DESC"),
-    READS(JOURNAL_CHANGES, "SELECT changes FROM journal WHERE number = $1"),
+    /* An entry in pieces is a row for each of them. */
+    READS(JOURNAL_CHANGES, "SELECT " BYTES_OF_ENTRIES "WHERE journal.number = $1 "
+			   "ORDER BY piece.position"),
     READS(JOURNAL_LATER,
-	"SELECT number, COALESCE(undoes, 0), changes FROM journal WHERE number > $1 "
-	"ORDER BY number"),
+	"SELECT journal.number, COALESCE(undoes, 0), " BYTES_OF_ENTRIES
+	"WHERE journal.number > $1 ORDER BY journal.number, piece.position"),
 
     /* Each row of these is something that must not be: a name, and a detail. Those about
      * items look at the ones with the numbers $1 to $2 and their parts. */

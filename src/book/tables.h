@@ -27,6 +27,7 @@
 	FIELDS(ITEM, "item", TOLD) \
 	OTHER(JOURNAL, "journal", JOURNAL) \
 	OTHER(JOURNAL_LINE, "journal_line", JOURNAL) \
+	OTHER(JOURNAL_PIECE, "journal_piece", JOURNAL) \
 	NUMBERED(MAKER_INTERVAL, "maker_interval", TOLD) \
 	NUMBERED(MOVEMENT, "movement", TOLD) \
 	OTHER(OWN_SHEET, "own_sheet", SUMMED) \
@@ -111,6 +112,8 @@
 	FIRST(number, NUMBER, KEY_OF("journal")) KEY(position, NUMBER, .key = 2, .silent = true) NEXT(about, TEXT) \
 	NEXT(name, TEXT) NEXT(kind, TEXT) NEXT(serial, TEXT) NEXT(act, TEXT) NEXT(field, TEXT) NEXT(was, TEXT) \
 	NEXT(became, TEXT)
+#define TABLE_JOURNAL_PIECE(ID, FIRST, KEY, NEXT) \
+	FIRST(number, NUMBER, KEY_OF("journal")) KEY(position, NUMBER, .key = 2, .silent = true) NEXT(bytes, BYTES)
 #define TABLE_MAKER_INTERVAL(ID, FIRST, KEY, NEXT) \
 	ID() FIRST(item_id, NUMBER, OF_TABLE("item")) NEXT(task, TEXT) NEXT(on_day, DAY) NEXT(months, NUMBER) \
 	NEXT(first_months, NUMBER) NEXT(counts_from, TEXT) NEXT(paper, TEXT)

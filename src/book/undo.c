@@ -39,24 +39,6 @@ still_sound(struct book *book, bool *sound_out, struct fault *fault)
 	return true;
 }
 
-static bool
-read_changes(struct book *book, int64_t number, struct text *out, bool *found_out,
-    struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, JOURNAL_CHANGES, &call, fault)) {
-		return false;
-	}
-	give_int(&call, number);
-	if (!call_row(&call, found_out, fault)) {
-		return false;
-	}
-	if (*found_out) {
-		take_bytes(&call, out);
-	}
-	return true;
-}
-
 /* The last entry that changed something, takes nothing back, and stands. */
 static bool
 last_standing(struct book *book, const int64_t *undone, int64_t last, int64_t *out,
@@ -109,7 +91,7 @@ take_back(struct book *book, int64_t number, struct fault *fault)
 	SCOPED_TEXT changes = {0};
 	bool found = false;
 	bool done = false;
-	if (!read_changes(book, number, &changes, &found, fault)) {
+	if (!entry_changes(book, number, &changes, &found, fault)) {
 		return false;
 	}
 	if (!found) {

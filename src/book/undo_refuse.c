@@ -126,36 +126,30 @@ name_later(struct later_search *search, int64_t number, struct text *names,
     size_t *count_out, struct fault *fault)
 {
 	struct book *book = search->wording.book;
-	SCOPED_CALL call = {0};
-	SCOPED_TEXT changes = {0};
+	SCOPED_ENTRIES later = {0};
 	const int64_t *undone = NULL;
 	int64_t last = 0;
-	bool row = false;
+	bool found = false;
 	if (!journal_undone(book, &search->wording.kept, &undone, &last, fault) ||
-	    !call_open(book, JOURNAL_LATER, &call, fault)) {
+	    !entries_read(book, number, &later, fault)) {
 		return false;
 	}
-	give_int(&call, number);
-	for (;;) {
-		if (!call_row(&call, &row, fault) || !row) {
-			return !row;
-		}
-		int64_t later = take_int(&call);
-		bool cancelled =
-		    take_int(&call) > number || (later <= last && undone[later] != 0);
-		text_reset(&changes);
-		take_bytes(&call, &changes);
+	while (entries_next(&later, &found, fault) && found) {
+		bool cancelled = later.undoes > number ||
+				 (later.number <= last && undone[later.number] != 0);
 		search->found = false;
-		bool looked =
-		    cancelled || changes_each(changes.bytes, changes.length,
-				     &search->wording.passing, look_at, search, fault);
-		if (!looked) {
+		if (cancelled) {
+			continue;
+		}
+		if (!changes_each(later.changes.bytes, later.changes.length,
+			&search->wording.passing, look_at, search, fault)) {
 			return false;
 		}
-		if (!cancelled && search->found) {
-			name_entry(names, later, (*count_out)++);
+		if (search->found) {
+			name_entry(names, later.number, (*count_out)++);
 		}
 	}
+	return !found;
 }
 
 bool

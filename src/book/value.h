@@ -75,7 +75,8 @@ const char *value_text(const struct value *value, struct arena *arena);
  *            removed the values of all columns. Of one that was changed the values of its key; the number of the other columns
  *            that are another now, and of each its number, from 0, what it was and what it is
  *
- * Of a table of which no row came or went, the columns are its key and those that are another in any row.
+ * Of a table of which no row came or went, the columns are its key and those that are another in any row, but
+ * in an entry that is kept in pieces (journal_inside.h): there they are all.
  *
  * Everything has its number or its length before it, so bytes that were cut short are told from whole
  * ones. No entry has no bytes at all but one that changed nothing.
@@ -118,6 +119,9 @@ void changes_add_head(struct text *out, size_t tables);
 void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
 void changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values);
 void changes_add_changed(struct text *out, const struct row_change *change);
+
+/* A row of any of these, told by its values. */
+void changes_add_row(struct text *out, const struct row_change *change);
 
 /* The row that a change is of, by its key: what it was, or is when it was added. */
 const struct value *change_row(const struct row_change *change);

@@ -153,6 +153,105 @@ SCRATCH_TEST(many_items_and_records_come_out_as_one_by_one)
 	assert_int_equal(scratch_end(&second), 0);
 }
 
+static void
+assert_answer(struct scratch *scratch, const char *sql, const char *expected)
+{
+	SCOPED_TEXT found = {0};
+	answer(scratch->book, sql, &found);
+	assert_string_equal(text_string(&found), expected);
+}
+
+static int64_t
+undo(struct scratch *scratch, int64_t number)
+{
+	int64_t undone = 0;
+	int64_t entry = 0;
+	assert_done(
+	    scratch, book_undo(scratch->book, number, &undone, &entry, &scratch->fault));
+	assert_int_equal(undone, number);
+	return entry;
+}
+
+SCRATCH_TEST(an_entry_of_many_rows_is_in_pieces_and_taken_back_and_done_again)
+{
+	static struct item_change changes[MANY];
+	static char tags[MANY][16];
+	static struct record records[MANY];
+	static struct tagged_record told[MANY];
+	struct scratch *scratch = *state;
+	int64_t number = 0;
+	SCOPED_TEXT before = {0};
+	SCOPED_TEXT again = {0};
+	draw_batch(changes, tags, told, records);
+	scratch_put(scratch, "LR-1");
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, MANY, NULL, &scratch->fault));
+	/* 2300 less the 328 that name an earlier one again, and LR-1 */
+	assert_answer(scratch, "SELECT COUNT(*) FROM item", "1973|\n");
+	assert_answer(scratch,
+	    "SELECT number, hex(changes), (SELECT COUNT(*) > 1 FROM journal_piece AS piece "
+	    "WHERE piece.number = journal.number) FROM journal WHERE number > 1",
+	    "2|02|1|\n");
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &before);
+
+	assert_int_equal(undo(scratch, 2), 3);
+	assert_answer(scratch, "SELECT tag FROM item", "LR-1|\n");
+	assert_int_equal(undo(scratch, 3), 4);
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &again);
+	assert_string_equal(text_string(&again), text_string(&before));
+
+	/* what came after it stands in the way, whether in pieces itself or not; 2 stands, for 3 was taken back */
+	assert_done(
+	    scratch, book_add_record(scratch->book, "T-8", &records[8], &scratch->fault));
+	assert_false(book_undo(scratch->book, 4, &number, &number, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "entry 5 came later and builds on it");
+	assert_false(book_undo(scratch->book, 1, &number, &number, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "entry 2 came later and builds on it");
+}
+
+SCRATCH_TEST(pieces_of_an_entry_stay_and_are_missed)
+{
+	static const struct {
+		const char *sql;
+		const char *says;
+	} TRIES[] = {
+	    {"DELETE FROM journal_piece", "no piece of an entry can be taken out"},
+	    {"UPDATE journal_piece SET bytes = x'01'",
+		"no piece of an entry can be changed"},
+	    {"INSERT INTO journal_piece VALUES (1, 99, x'01')",
+		"only ever added to, at its end"},
+	};
+	static struct item_change changes[MANY];
+	static char tags[MANY][16];
+	static struct record records[MANY];
+	static struct tagged_record told[MANY];
+	struct scratch *scratch = *state;
+	int64_t number = 0;
+	draw_batch(changes, tags, told, records);
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, MANY, NULL, &scratch->fault));
+	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
+		assert_int_equal(
+		    sqlite3_exec(file_of(scratch->book), TRIES[i].sql, NULL, NULL, NULL),
+		    SQLITE_CONSTRAINT);
+		assert_non_null(
+		    strstr(sqlite3_errmsg(file_of(scratch->book)), TRIES[i].says));
+	}
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book),
+		"DROP TRIGGER journal_piece_no_removal; DELETE FROM journal_piece "
+		"WHERE position = (SELECT MAX(position) FROM journal_piece)",
+		NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_false(book_undo(scratch->book, 1, &number, &number, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "the journal's changes are damaged");
+	assert_int_equal(sqlite3_exec(file_of(scratch->book), "DELETE FROM journal_piece",
+			     NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_false(book_undo(scratch->book, 1, &number, &number, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "the journal's changes are damaged");
+}
+
 SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 {
 	static char tags[40][16];

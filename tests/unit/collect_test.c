@@ -72,7 +72,7 @@ both(struct sides *sides, const char *format, ...)
 
 /* What is compared, a change a line, in the order of the lines. */
 struct lines {
-	const char *items[400];
+	const char *items[1600];
 	size_t count;
 	struct arena arena;
 };
@@ -240,7 +240,7 @@ static void
 contents_of(sqlite3 *db, struct text *out)
 {
 	static const char *const COMPARED[] = {"vessel", "vessel_period", "station",
-	    "station_kind", "station_price", "item", "record", "paper"};
+	    "station_kind", "station_price", "item", "record", "paper", "booking"};
 	for (size_t i = 0; i < sizeof COMPARED / sizeof COMPARED[0]; i++) {
 		struct lines lines = {.count = 0};
 		char *sql = sqlite3_mprintf("SELECT * FROM \"%w\"", COMPARED[i]);
@@ -333,6 +333,32 @@ take_back(struct sides *sides, const struct text *entry, int size, void *bytes,
 	(void)sqlite3_close(sides->other);
 }
 
+static bool
+add_to_pieces(const struct row_change *change, void *context, struct fault *fault)
+{
+	return pieces_add(context, change, fault);
+}
+
+/* The bytes of the entry, which of many rows are those of its pieces: they are to be of one, so that none is
+ * written. */
+static void
+entry_of(struct scratch *scratch, struct text *out)
+{
+	SCOPED_ARENA passing = {0};
+	struct entry_pieces pieces = {0};
+	const struct collected *told = &scratch->book->told;
+	if (collected_touched(told) <= TOUCHED_WITHOUT_RUN) {
+		collected_add(told, out);
+		return;
+	}
+	pieces_begin(&pieces, scratch->book, 1);
+	assert_done(scratch, collected_each(scratch->book, told, &passing, add_to_pieces,
+				 &pieces, &scratch->fault));
+	assert_int_equal(pieces.position, 0);
+	text_add_bytes(out, pieces.bytes.bytes, pieces.bytes.length);
+	text_clear(&pieces.bytes);
+}
+
 /* Compares, takes back, and has both sides as they were. */
 static void
 end(struct sides *sides, const char *what)
@@ -344,7 +370,7 @@ end(struct sides *sides, const char *what)
 	SCOPED_TEXT theirs_read = {0};
 	void *bytes = NULL;
 	int size = 0;
-	collected_add(&scratch->book->told, &entry);
+	entry_of(scratch, &entry);
 	assert_int_equal(
 	    sqlite3session_changeset(sides->session, &size, &bytes), SQLITE_OK);
 	sqlite3session_delete(sides->session);
@@ -405,6 +431,46 @@ sides_of(void **state)
 	fill(&sides);
 	keep_filled(&sides);
 	return sides;
+}
+
+/* Adds bookings, which have the numbers from one to another. */
+static void
+add_bookings(struct sides *sides, int first, int last)
+{
+	both(sides,
+	    "WITH RECURSIVE counted (number) AS (SELECT %d UNION ALL SELECT number + 1 "
+	    "FROM counted WHERE number < %d) INSERT INTO booking SELECT number, 1, number, "
+	    "number, 2, 0, '' FROM counted",
+	    first, last);
+}
+
+SCRATCH_TEST(what_many_rows_came_to_is_as_a_session_sees_it)
+{
+	struct sides sides = sides_of(state);
+	begin(&sides);
+	add_bookings(&sides, 11, TOUCHED_WITHOUT_RUN + 10);
+	/* these are noted by their numbers alone */
+	add_bookings(&sides, 2001, 2200);
+	both(&sides,
+	    "UPDATE booking SET note = 'both ways' WHERE id BETWEEN 2000 AND 2010");
+	both(&sides, "DELETE FROM booking WHERE id IN (2001, 2050, 2200)");
+	add_bookings(&sides, 2050, 2050);
+	both(&sides, "UPDATE booking SET persons = 3 WHERE id = 2050 OR id = 12");
+	/* behind a gap; before it, where it can't be in a run; and behind the gap again */
+	add_bookings(&sides, 2300, 2301);
+	add_bookings(&sides, 2250, 2250);
+	add_bookings(&sides, 1, 2);
+	add_bookings(&sides, 2302, 2303);
+	both(&sides, "DELETE FROM booking WHERE id BETWEEN 2302 AND 2303");
+	both(&sides, "UPDATE item SET vessel_id = 2 WHERE id > 3");
+	both(&sides,
+	    "INSERT INTO record VALUES (1, 2, 'test', 20200101, 0, 0, 0, 0, 0, '', "
+	    "'', -1, 0)");
+	assert_int_equal(collected_rows(&sides.scratch->book->told, "booking"),
+	    TOUCHED_WITHOUT_RUN + 200 - 2 + 2 + 1 + 2);
+	end(&sides, "many rows");
+	assert_int_equal(sides.taken_back, 1);
+	(void)sqlite3_close(sides.other);
 }
 
 SCRATCH_TEST(what_is_added_changed_and_removed_is_as_a_session_sees_it)
