@@ -45,45 +45,6 @@ keep_graver(struct serial_finding *found, struct serial_finding other)
 	}
 }
 
-/* A number, or one with a character left out, to be sorted: numbers that are near share
- * one, and so do numbers that are the same. */
-struct variant {
-	const char *kind;
-	char text[SERIAL_PLAIN_SIZE];
-	size_t owner; /* index in the inventory, then in the entries */
-};
-
-struct variants {
-	struct variant *items; /* owned */
-	size_t count;
-	size_t capacity;
-};
-
-static void
-add_variants(
-    struct variants *variants, const char *kind, const char *serial, size_t owner)
-{
-	char plain[SERIAL_PLAIN_SIZE];
-	size_t length = serial_plain(serial, plain);
-	if (length == 0) {
-		return;
-	}
-	/* `left_out` is the place of the character that is left out; `length` for none */
-	for (size_t left_out = 0; left_out <= length; left_out++) {
-		if (left_out < length && length < SERIAL_LEAST) {
-			continue;
-		}
-		ARRAY_ROOM(variants);
-		struct variant *variant = &variants->items[variants->count++];
-		*variant = (struct variant){.kind = kind, .owner = owner};
-		memcpy(variant->text, plain, left_out);
-		if (left_out < length) {
-			memcpy(variant->text + left_out, plain + left_out + 1,
-			    length - left_out);
-		}
-	}
-}
-
 static int
 compare_variants(const void *a, const void *b)
 {
@@ -98,19 +59,10 @@ compare_variants(const void *a, const void *b)
 
 /* What all the lookings need; borrowed. */
 struct serial_looking {
-	const struct inventory *inventory;
-	const struct serial_entry *entries;
+	struct serial_numbers numbers;
 	struct serial_finding *findings;
 	size_t *batches; /* the number of each entry's batch */
 };
-
-static const char *
-serial_of(const struct serial_looking *looking, size_t owner)
-{
-	size_t items = looking->inventory->item_count;
-	return owner < items ? looking->inventory->items[owner].serial
-			     : looking->entries[owner - items].serial;
-}
 
 /* True when `serial` is `before` counted on by one: "C-0100" after "C-0099". */
 static bool
@@ -135,7 +87,7 @@ static size_t
 swap_last(const struct serial_looking *looking, size_t count, size_t *last, size_t *kinds,
     size_t entry)
 {
-	const struct serial_entry *entries = looking->entries;
+	const struct serial_entry *entries = looking->numbers.entries;
 	for (size_t i = 0; i < *kinds; i++) {
 		if (strcmp(entries[last[i]].kind, entries[entry].kind) == 0) {
 			size_t before = last[i];
@@ -155,12 +107,12 @@ number_batches(const struct serial_looking *looking, size_t count, size_t *last)
 	size_t kinds = 0;
 	for (size_t i = 0; i < count; i++) {
 		looking->batches[i] = i;
-		if (looking->entries[i].serial[0] == '\0') {
+		if (looking->numbers.entries[i].serial[0] == '\0') {
 			continue;
 		}
 		size_t before = swap_last(looking, count, last, &kinds, i);
-		if (before < count && follows(looking->entries[i].serial,
-					  looking->entries[before].serial)) {
+		if (before < count && follows(looking->numbers.entries[i].serial,
+					  looking->numbers.entries[before].serial)) {
 			looking->batches[i] = looking->batches[before];
 		}
 	}
@@ -170,14 +122,14 @@ number_batches(const struct serial_looking *looking, size_t count, size_t *last)
 static void
 weigh(const struct serial_looking *looking, size_t a, size_t b)
 {
-	size_t items = looking->inventory->item_count;
-	const struct serial_entry *entry = &looking->entries[b - items];
+	size_t items = looking->numbers.inventory->item_count;
+	const struct serial_entry *entry = &looking->numbers.entries[b - items];
 	if (!entry->fresh || entry->item == a ||
-	    (a >= items && looking->entries[a - items].item == entry->item &&
+	    (a >= items && looking->numbers.entries[a - items].item == entry->item &&
 		entry->item != ITEM_NO_PARENT)) {
 		return;
 	}
-	const char *other = serial_of(looking, a);
+	const char *other = serial_owner_of(&looking->numbers, a).serial;
 	enum serial_doubt doubt = serial_same(entry->serial, other)   ? SERIAL_SAME
 				  : serial_near(entry->serial, other) ? SERIAL_NEAR
 								      : SERIAL_FINE;
@@ -193,7 +145,7 @@ static void
 weigh_group(
     const struct serial_looking *looking, const struct variant *group, size_t count)
 {
-	size_t items = looking->inventory->item_count;
+	size_t items = looking->numbers.inventory->item_count;
 	for (size_t j = 1; j < count; j++) {
 		if (group[j].owner < items) {
 			continue;
@@ -209,30 +161,14 @@ weigh_group(
 	}
 }
 
-static void
-gather_variants(
-    const struct serial_looking *looking, size_t count, struct variants *variants)
-{
-	const struct inventory *inventory = looking->inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		add_variants(variants, item->kind, item->serial, i);
-	}
-	for (size_t i = 0; i < count; i++) {
-		const struct serial_entry *entry = &looking->entries[i];
-		add_variants(
-		    variants, entry->kind, entry->serial, inventory->item_count + i);
-	}
-}
-
 /* The fresh entries' numbers, whole, to be found among. */
 static void
 gather_fresh(const struct serial_looking *looking, size_t count, struct variants *numbers)
 {
 	for (size_t i = 0; i < count; i++) {
 		struct variant number = {.kind = "", .owner = i};
-		if (looking->entries[i].fresh &&
-		    serial_plain(looking->entries[i].serial, number.text) > 0) {
+		if (looking->numbers.entries[i].fresh &&
+		    serial_plain(looking->numbers.entries[i].serial, number.text) > 0) {
 			ARRAY_ROOM(numbers);
 			numbers->items[numbers->count++] = number;
 		}
@@ -266,13 +202,13 @@ static void
 weigh_number(const struct serial_looking *looking, const struct variants *numbers,
     size_t index, const char *serial)
 {
-	const struct item *item = &looking->inventory->items[index];
+	const struct item *item = &looking->numbers.inventory->items[index];
 	char plain[SERIAL_PLAIN_SIZE];
 	serial_plain(serial, plain);
 	for (size_t i = first_number(numbers, plain);
 	     i < numbers->count && strcmp(numbers->items[i].text, plain) == 0; i++) {
 		size_t entry = numbers->items[i].owner;
-		const char *own = looking->entries[entry].serial;
+		const char *own = looking->numbers.entries[entry].serial;
 		day_t on = DAY_NONE;
 		if (was_condemned(item, own, &on)) {
 			keep_graver(&looking->findings[entry],
@@ -284,9 +220,11 @@ weigh_number(const struct serial_looking *looking, const struct variants *number
 static void
 weigh_condemned(const struct serial_looking *looking, size_t count)
 {
-	const struct inventory *inventory = looking->inventory;
+	const struct inventory *inventory = looking->numbers.inventory;
 	struct variants numbers = {0};
-	gather_fresh(looking, count, &numbers);
+	if (inventory->item_count > 0) {
+		gather_fresh(looking, count, &numbers);
+	}
 	for (size_t i = 0; i < inventory->item_count && numbers.count > 0; i++) {
 		const struct item *item = &inventory->items[i];
 		for (size_t j = 0; j < item->movement_count; j++) {
@@ -326,7 +264,7 @@ static void
 look_with(const struct serial_looking *looking, size_t count, size_t *last)
 {
 	struct variants variants = {0};
-	gather_variants(looking, count, &variants);
+	variants_shared(&looking->numbers, &variants);
 	number_batches(looking, count, last);
 	weigh_all(looking, &variants);
 	weigh_condemned(looking, count);
@@ -340,7 +278,8 @@ serial_look_all(const struct inventory *inventory, const struct serial_entry *en
 	struct arena arena = {0};
 	size_t *last = arena_alloc(&arena, (count + 1) * sizeof *last);
 	size_t *batches = arena_alloc(&arena, (count + 1) * sizeof *batches);
-	const struct serial_looking looking = {inventory, entries, findings, batches};
+	const struct serial_looking looking = {
+	    {inventory, entries, count}, findings, batches};
 	for (size_t i = 0; i < count; i++) {
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};

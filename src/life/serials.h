@@ -75,4 +75,40 @@ struct serial_entry {
 void serial_look_all(const struct inventory *inventory,
     const struct serial_entry *entries, size_t count, struct serial_finding *findings);
 
+/* ---- between serials.c and serial_variants.c ---- */
+
+/* A number, or one with a character left out, to be sorted: numbers that are near share one,
+ * and so do numbers that are the same. */
+struct variant {
+	const char *kind;
+	char text[SERIAL_PLAIN_SIZE];
+	size_t owner; /* index in the inventory, then in the entries */
+};
+
+/* Starts as `{ 0 }`. */
+struct variants {
+	struct variant *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Numbers among which some are looked for: the inventory's, and then those of so many entries. Borrowed. */
+struct serial_numbers {
+	const struct inventory *inventory;
+	const struct serial_entry *entries;
+	size_t count; /* of the entries */
+};
+
+/* The kind and the number of an owner. */
+struct serial_owner {
+	const char *kind;
+	const char *serial;
+};
+
+struct serial_owner serial_owner_of(const struct serial_numbers *numbers, size_t owner);
+
+/* Adds the variants of numbers that another owner of the same kind has too, in no order, and perhaps some few that none has. Most numbers share none: of each variant no
+ * more than two bits are kept until it is met again. */
+void variants_shared(const struct serial_numbers *numbers, struct variants *out);
+
 #endif

@@ -173,6 +173,50 @@ TEST(a_number_is_held_against_those_of_its_kind_alone)
 	assert_int_equal(scene.findings[3].doubt, SERIAL_FINE);
 }
 
+/* Letters alone, so that none counts on; few of them, so that many are alike. */
+TEST(many_numbers_are_doubted_as_by_holding_each_against_each)
+{
+	enum { MANY = 700, OF_BOOK = 100 };
+
+	static const char *const KINDS[] = {"plb", "epirb"};
+	static char words[MANY][9];
+	static struct item items[OF_BOOK];
+	static struct serial_entry entries[MANY - OF_BOOK];
+	static struct serial_finding findings[MANY - OF_BOOK];
+	const struct inventory inventory = {.items = items, .item_count = OF_BOOK};
+	unsigned seed = 1;
+	size_t met[SERIAL_CONDEMNED] = {0};
+	for (size_t i = 0; i < MANY; i++) {
+		size_t length = 2 + (size_t)draw(&seed, 7);
+		for (size_t j = 0; j < length; j++) {
+			words[i][j] = "abcC"[draw(&seed, 4)];
+		}
+		if (i < OF_BOOK) {
+			items[i] = (struct item){
+			    .kind = KINDS[i % 2], .serial = words[i], .tag = words[i]};
+		} else {
+			entries[i - OF_BOOK] = (struct serial_entry){
+			    KINDS[i % 2], words[i], ITEM_NO_PARENT, true};
+		}
+	}
+	serial_look_all(&inventory, entries, MANY - OF_BOOK, findings);
+	for (size_t i = OF_BOOK; i < MANY; i++) {
+		enum serial_doubt expected = SERIAL_FINE;
+		for (size_t j = i % 2; j < i; j += 2) {
+			if (serial_same(words[i], words[j])) {
+				expected = SERIAL_SAME;
+			} else if (serial_near(words[i], words[j]) &&
+				   expected == SERIAL_FINE) {
+				expected = SERIAL_NEAR;
+			}
+		}
+		assert_int_equal(findings[i - OF_BOOK].doubt, expected);
+		met[expected]++;
+	}
+	assert_true(
+	    met[SERIAL_FINE] > 5 && met[SERIAL_SAME] > 50 && met[SERIAL_NEAR] > 50);
+}
+
 TEST(numbers_that_count_on_are_a_batch_and_are_not_near)
 {
 	struct scene scene = {0};
