@@ -288,6 +288,7 @@ book_put_reckoned(
     struct book *book, const struct reckoned_change *change, struct fault *fault)
 {
 	return ((!change->all || call_plain(book, RECKONED_DROP_ALL, fault)) &&
-		   put_dates(book, change, fault) && put_by(book, change, fault)) ||
+		   put_dates(book, change, fault) &&
+		   (change->figures == NULL || put_by(book, change, fault))) ||
 	       fault_prefix(fault, "keeping the dates reckoned");
 }

@@ -26,7 +26,8 @@ MUST_CHECK bool book_load_reckoned(struct book *book, struct arena *arena,
 
 /* Dates to be kept in place of those of the same vessels. */
 struct reckoned_change {
-	const char *figures;
+	const char
+	    *figures; /* NULL: more of them follow, and only the last says by what */
 	int meanings;
 	bool all; /* of every vessel: nothing kept before stays */
 	const struct touched_vessel *vessels;

@@ -5,8 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* So many vessels are loaded alone; for more of them the whole book is. */
-enum { FEW_VESSELS = 20 };
+/* So few vessels are those of an act, of which much may be loaded already; of more of them so many are loaded
+ * at once. */
+enum { FEW_VESSELS = 20, VESSELS_AT_ONCE = 100 };
 
 bool
 reckoning_figures(const struct desk *desk, const struct reckoned_by *by,
@@ -124,33 +125,72 @@ put_loaded(struct desk *desk, const struct desk *loaded, struct reckoned_change 
 	return done;
 }
 
-/* All vessels of the book as those to be kept. */
-static void
-every_vessel(struct desk *loaded, const struct touched_vessel **out, size_t *count_out)
-{
-	const struct inventory *inventory = &loaded->contents.inventory;
-	size_t count = inventory->vessel_count;
-	struct touched_vessel *vessels =
-	    arena_alloc(&loaded->arena, (count + 1) * sizeof *vessels);
-	for (size_t i = 0; i < count; i++) {
-		vessels[i] = (struct touched_vessel){inventory->vessels[i].name, true};
-	}
-	*out = vessels;
-	*count_out = count;
-}
-
-/* Loads a part of the book, or all of it, and keeps what is asked for. */
+/* Loads a part of the book, and keeps what is asked for. */
 static bool
-load_and_put(struct desk *desk, const struct book_part *about,
+load_and_put(struct desk *desk, const struct book_part *part,
     struct reckoned_change *change, struct fault *fault)
 {
 	struct desk loaded = {0};
-	bool done = reckoning_desk(desk, about, &loaded, fault);
-	if (done && change->all) {
-		every_vessel(&loaded, &change->vessels, &change->vessel_count);
+	if (part->vessel_count == 0) {
+		return put_loaded(desk, NULL, change, fault);
 	}
-	done = done && put_loaded(desk, &loaded, change, fault);
+	bool done = reckoning_desk(desk, part, &loaded, fault) &&
+		    put_loaded(desk, &loaded, change, fault);
 	reckoning_desk_clear(&loaded, desk);
+	return done;
+}
+
+/* Puts those of the vessels that are in the book into a part of it, which has room for them all. */
+static void
+narrow(const struct reckoned_change *change, const char **names, struct book_part *part)
+{
+	part->vessels = names;
+	part->vessel_count = 0;
+	for (size_t i = 0; i < change->vessel_count; i++) {
+		if (change->vessels[i].there) {
+			names[part->vessel_count++] = change->vessels[i].name;
+		}
+	}
+}
+
+/* All vessels of the book as those to be kept. */
+static bool
+every_vessel(struct desk *desk, struct arena *arena, struct reckoned_change *change,
+    struct fault *fault)
+{
+	struct word_list names = {0};
+	if (!book_names(desk->book, BOOK_VESSELS, arena, &names, fault)) {
+		return false;
+	}
+	struct touched_vessel *vessels =
+	    arena_alloc(arena, (names.count + 1) * sizeof *vessels);
+	for (size_t i = 0; i < names.count; i++) {
+		vessels[i] = (struct touched_vessel){names.items[i], true};
+	}
+	change->vessels = vessels;
+	change->vessel_count = names.count;
+	return true;
+}
+
+/* Keeps what is asked of many vessels, some of them at a time, so that memory does not grow with the fleet. By
+ * what it was reckoned is noted with the last of them. */
+static bool
+put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct fault *fault)
+{
+	const char *names[VESSELS_AT_ONCE];
+	struct book_part part = {.without_stations = true};
+	struct reckoned_change change = *whole;
+	size_t left = whole->vessel_count;
+	bool done = true;
+	do {
+		change.vessel_count = left < VESSELS_AT_ONCE ? left : VESSELS_AT_ONCE;
+		left -= change.vessel_count;
+		change.figures = left == 0 ? whole->figures : NULL;
+		narrow(&change, names, &part);
+		done = load_and_put(desk, &part, &change, fault);
+		change.all = false;
+		change.vessels += change.vessel_count;
+	} while (done && left > 0);
 	return done;
 }
 
@@ -175,8 +215,7 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 {
 	SCOPED_ARENA arena = {0};
 	const char *there[FEW_VESSELS];
-	struct book_part part = {
-	    .vessels = there, .without_stations = true, .before = &desk->contents};
+	struct book_part part = {.without_stations = true, .before = &desk->contents};
 	struct reckoned_change change = {
 	    .meanings = (int)DUE_MEANING_COUNT,
 	    .all = all,
@@ -188,19 +227,14 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 		return false;
 	}
 	if (all || count > FEW_VESSELS) {
-		return load_and_put(desk, NULL, &change, fault);
+		return (!all || every_vessel(desk, &arena, &change, fault)) &&
+		       put_in_parts(desk, &change, fault);
 	}
-	for (size_t i = 0; i < count; i++) {
-		if (vessels[i].there) {
-			there[part.vessel_count++] = vessels[i].name;
-		}
-	}
-	if (part.vessel_count == 0) {
-		return put_loaded(desk, NULL, &change, fault);
-	}
-	return act_has_loaded(desk, &part) ? engine_of_open_book(desk, NULL, fault) &&
-						 put_loaded(desk, desk, &change, fault)
-					   : load_and_put(desk, &part, &change, fault);
+	narrow(&change, there, &part);
+	return part.vessel_count > 0 && act_has_loaded(desk, &part)
+		   ? engine_of_open_book(desk, NULL, fault) &&
+			 put_loaded(desk, desk, &change, fault)
+		   : load_and_put(desk, &part, &change, fault);
 }
 
 /* Keeps the dates of what was touched since they were last kept. */
