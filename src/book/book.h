@@ -192,6 +192,10 @@ MUST_CHECK bool book_put_station(
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
+/* The same of changes that each stand in something larger: from one to the next it is `size` bytes. */
+MUST_CHECK bool book_put_items_apart(struct book *book, const struct item_change *first,
+    size_t size, size_t count, size_t *index_out, struct fault *fault);
+
 /* Makes `quantity` pieces of a lot an item of their own, with a new tag: its dates, serial number,
  * records, events, extensions, intervals, movements and papers are the lot's. FAULT_INPUT for an
  * unknown lot, a tag that is taken, or as many pieces as the lot has or more. */

@@ -46,6 +46,9 @@ struct put {
 /* The work on many. */
 struct putting {
 	struct book *book;
+	const struct item_change
+	    *first; /* of the changes, which stand `size` bytes apart */
+	size_t size;
 	bool empty;        /* the book had no items, so none has to be looked for */
 	const bool *again; /* by index: an earlier one has its tag */
 	struct put *put;   /* by index */
@@ -268,14 +271,22 @@ compare_tags(const void *a, const void *b)
 			  : (left->index > right->index) - (left->index < right->index);
 }
 
+static const struct item_change *
+change_at(const struct putting *putting, size_t index)
+{
+	const void *change = (const char *)putting->first + index * putting->size;
+	return change;
+}
+
 /* By index, whether an earlier one has its tag. */
 static const bool *
-tags_again(const struct item_change *changes, size_t count, struct arena *arena)
+tags_again(const struct putting *putting, size_t count, struct arena *arena)
 {
 	struct tag_at *tags = arena_alloc(arena, (count + 1) * sizeof *tags);
 	bool *again = arena_alloc(arena, (count + 1) * sizeof *again);
 	for (size_t i = 0; i < count; i++) {
-		const char *tag = changes[i].tag == NULL ? "" : changes[i].tag;
+		const char *tag = change_at(putting, i)->tag;
+		tag = tag == NULL ? "" : tag;
 		tags[i] = (struct tag_at){tag, i};
 	}
 	qsort(tags, count, sizeof *tags, compare_tags);
@@ -286,31 +297,27 @@ tags_again(const struct item_change *changes, size_t count, struct arena *arena)
 }
 
 /* One thing done with the item of an index; true when it is done. */
-typedef bool item_pass(struct putting *putting, const struct item_change *changes,
-    size_t index, struct fault *fault);
+typedef bool item_pass(struct putting *putting, size_t index, struct fault *fault);
 
 /* What names an item again that an earlier one of the batch has added is put after those. */
 static bool
-put_first(struct putting *putting, const struct item_change *changes, size_t index,
-    struct fault *fault)
+put_first(struct putting *putting, size_t index, struct fault *fault)
 {
-	return putting->again[index] ||
-	       put_item(putting, &changes[index], false, &putting->put[index], fault);
+	return putting->again[index] || put_item(putting, change_at(putting, index),
+					    false, &putting->put[index], fault);
 }
 
 static bool
-put_again(struct putting *putting, const struct item_change *changes, size_t index,
-    struct fault *fault)
+put_again(struct putting *putting, size_t index, struct fault *fault)
 {
-	return !putting->again[index] ||
-	       put_item(putting, &changes[index], true, &putting->put[index], fault);
+	return !putting->again[index] || put_item(putting, change_at(putting, index),
+					     true, &putting->put[index], fault);
 }
 
 static bool
-set_parent_if(struct putting *putting, const struct item_change *changes, size_t index,
-    struct fault *fault)
+set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 {
-	const struct item_change *change = &changes[index];
+	const struct item_change *change = change_at(putting, index);
 	const struct put *put = &putting->put[index];
 	bool nothing = put->settled || (put->added && !is_part(change));
 	return nothing || !has(change, FIELD_PART_OF) ||
@@ -318,47 +325,49 @@ set_parent_if(struct putting *putting, const struct item_change *changes, size_t
 }
 
 static bool
-check_chain_if(struct putting *putting, const struct item_change *changes, size_t index,
-    struct fault *fault)
+check_chain_if(struct putting *putting, size_t index, struct fault *fault)
 {
-	return !is_part(&changes[index]) ||
-	       check_chain(putting->book, putting->put[index].id, &changes[index], fault);
+	return !is_part(change_at(putting, index)) ||
+	       check_chain(putting->book, putting->put[index].id,
+		   change_at(putting, index), fault);
 }
 
 static bool
-put_all(struct putting *putting, const struct item_change *changes, size_t count,
-    size_t *index_out, struct fault *fault)
+put_all(struct putting *putting, size_t count, size_t *index_out, struct fault *fault)
 {
 	static item_pass *const PASSES[] = {
 	    put_first, put_again, set_parent_if, check_chain_if};
 
 	for (size_t pass = 0; pass < sizeof PASSES / sizeof PASSES[0]; pass++) {
 		for (size_t i = 0; i < count; i++) {
-			if (PASSES[pass](putting, changes, i, fault)) {
+			if (PASSES[pass](putting, i, fault)) {
 				continue;
 			}
 			if (index_out != NULL) {
 				*index_out = i;
 			}
-			return fault_prefix(fault, "item \"%.60s\"",
-			    changes[i].tag == NULL ? "" : changes[i].tag);
+			const char *tag = change_at(putting, i)->tag;
+			return fault_prefix(
+			    fault, "item \"%.60s\"", tag == NULL ? "" : tag);
 		}
 	}
 	return true;
 }
 
 bool
-book_put_items(struct book *book, const struct item_change *changes, size_t count,
-    size_t *index_out, struct fault *fault)
+book_put_items_apart(struct book *book, const struct item_change *first, size_t size,
+    size_t count, size_t *index_out, struct fault *fault)
 {
 	SCOPED_WRITING writing = {0};
 	SCOPED_ARENA arena = {0};
 	struct putting putting = {
 	    .book = book,
-	    .again = tags_again(changes, count, &arena),
+	    .first = first,
+	    .size = size,
 	    .put = arena_alloc(&arena, (count + 1) * sizeof(struct put)),
 	    .vessel = "",
 	};
+	putting.again = tags_again(&putting, count, &arena);
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		field_empty(&ITEM_FIELDS[i], &putting.nothing);
 	}
@@ -369,6 +378,14 @@ book_put_items(struct book *book, const struct item_change *changes, size_t coun
 		return fault_prefix(fault, "writing items");
 	}
 	putting.empty = many && any == 0;
-	return put_all(&putting, changes, count, index_out, fault) &&
+	return put_all(&putting, count, index_out, fault) &&
 	       (writing_keep(&writing, fault) || fault_prefix(fault, "writing items"));
+}
+
+bool
+book_put_items(struct book *book, const struct item_change *changes, size_t count,
+    size_t *index_out, struct fault *fault)
+{
+	return book_put_items_apart(
+	    book, changes, sizeof *changes, count, index_out, fault);
 }

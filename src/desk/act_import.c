@@ -116,43 +116,59 @@ write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fa
 	return written;
 }
 
+static bool
+put_items(
+    struct desk *desk, const struct csv_rows *rows, size_t *wrong, struct fault *fault)
+{
+	return book_put_items_apart(desk->book, &rows->items[0].change,
+	    sizeof rows->items[0], rows->count, wrong, fault);
+}
+
+/* Takes the serial numbers out of the rows, and puts them back. */
+static void
+hold_serials(struct csv_rows *rows, bool *held, bool back)
+{
+	for (size_t i = 0; i < rows->count; i++) {
+		unsigned *set = &rows->items[i].change.set;
+		held[i] = back ? held[i] : (*set & 1U << FIELD_SERIAL) != 0;
+		*set &= ~(1U << FIELD_SERIAL);
+		*set |= back && held[i] ? 1U << FIELD_SERIAL : 0;
+	}
+}
+
 /* Writes all items, then their records; then, where a renewal has put a new thing in an
  * old place, that row's dates and serial number again, for a renewal clears them. The
  * number of the new thing is not written before that, so that it is not kept as the old
  * one's. */
 static bool
-write_rows(struct desk *desk, const struct csv_rows *rows, struct item_change *changes,
-    struct fault *fault)
+write_rows(struct desk *desk, struct csv_rows *rows, struct fault *fault)
 {
+	SCOPED_ARENA arena = {0};
 	size_t wrong = 0;
 	bool renewals = has_renewals(rows);
-	for (size_t i = 0; renewals && i < rows->count; i++) {
-		changes[i].set &= ~(1U << FIELD_SERIAL);
+	bool *held = arena_alloc(&arena, renewals ? rows->count : 1);
+	if (rows->count == 0) {
+		return true;
 	}
-	if (rows->count > 0 &&
-	    !book_put_items(desk->book, changes, rows->count, &wrong, fault)) {
+	if (renewals) {
+		hold_serials(rows, held, false);
+	}
+	bool put = put_items(desk, rows, &wrong, fault);
+	if (renewals) {
+		hold_serials(rows, held, true);
+	}
+	if (!put) {
 		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
 		return fault_prefix(fault, "line %zu", line);
 	}
-	for (size_t i = 0; renewals && i < rows->count; i++) {
-		changes[i].set = rows->items[i].change.set;
-	}
 	return write_records(desk, rows, fault) &&
-	       (!renewals ||
-		   book_put_items(desk->book, changes, rows->count, NULL, fault));
+	       (!renewals || put_items(desk, rows, NULL, fault));
 }
 
 static bool
-write_all(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+write_all(struct desk *desk, struct csv_rows *rows, struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
-	struct item_change *changes =
-	    arena_alloc(&arena, (rows->count + 1) * sizeof *changes);
-	for (size_t i = 0; i < rows->count; i++) {
-		changes[i] = rows->items[i].change;
-	}
-	return write_movements(desk, rows, fault) &&
-	       write_rows(desk, rows, changes, fault);
+	return write_movements(desk, rows, fault) && write_rows(desk, rows, fault);
 }
 
 /* What a list says that is doubted as a whole: it passes when a person said that it is right. */
