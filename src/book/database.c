@@ -276,7 +276,7 @@ database_prepare(struct database *database, const char *sql, bool kept)
 	}
 	int count = sqlite3_bind_parameter_count(stmt);
 	struct prepared *prepared = memory_zeroed(
-	    1, sizeof *prepared + (size_t)count * sizeof prepared->values[0]);
+	    1, sizeof *prepared + 2 * (size_t)count * sizeof prepared->values[0]);
 	prepared->handle = stmt;
 	prepared->count = count;
 	return prepared;
@@ -291,35 +291,51 @@ prepared_drop(struct prepared *prepared)
 	free(prepared);
 }
 
+/* True for what is bound already: of text, the very bytes that are borrowed yet. */
+static bool
+is_bound(const struct value *bound, const struct value *value)
+{
+	return bound->held == value->held && bound->number == value->number &&
+	       bound->bytes == value->bytes && bound->length == value->length;
+}
+
+static int
+bind(sqlite3_stmt *stmt, int place, const struct value *value)
+{
+	switch (value->held) {
+	case HELD_NOTHING:
+	case HELD_UNSAID:
+		break;
+	case HELD_INTEGER:
+		return sqlite3_bind_int64(stmt, place, value->number);
+	case HELD_REAL:
+		return sqlite3_bind_double(stmt, place, value_real(value));
+	case HELD_TEXT:
+		return sqlite3_bind_text64(
+		    stmt, place, value->bytes, value->length, SQLITE_STATIC, SQLITE_UTF8);
+	case HELD_BYTES:
+		return sqlite3_bind_blob64(
+		    stmt, place, value->bytes, value->length, SQLITE_STATIC);
+	}
+	return sqlite3_bind_null(stmt, place);
+}
+
+/* Of most rows that are written most values are those of the row before. */
 bool
 prepared_give(struct prepared *prepared)
 {
-	sqlite3_stmt *stmt = prepared->handle;
-	int result = SQLITE_OK;
-	for (int i = 0; i < prepared->count && result == SQLITE_OK; i++) {
+	for (int i = 0; i < prepared->count; i++) {
 		const struct value *value = &prepared->values[i];
-		switch (value->held) {
-		case HELD_NOTHING:
-		case HELD_UNSAID:
-			result = sqlite3_bind_null(stmt, i + 1);
-			break;
-		case HELD_INTEGER:
-			result = sqlite3_bind_int64(stmt, i + 1, value->number);
-			break;
-		case HELD_REAL:
-			result = sqlite3_bind_double(stmt, i + 1, value_real(value));
-			break;
-		case HELD_TEXT:
-			result = sqlite3_bind_text64(stmt, i + 1, value->bytes,
-			    value->length, SQLITE_STATIC, SQLITE_UTF8);
-			break;
-		case HELD_BYTES:
-			result = sqlite3_bind_blob64(
-			    stmt, i + 1, value->bytes, value->length, SQLITE_STATIC);
-			break;
+		struct value *bound = &prepared->values[prepared->count + i];
+		if (is_bound(bound, value)) {
+			continue;
 		}
+		if (bind(prepared->handle, i + 1, value) != SQLITE_OK) {
+			return false;
+		}
+		*bound = *value;
 	}
-	return result == SQLITE_OK;
+	return true;
 }
 
 enum stepped

@@ -75,9 +75,9 @@ int64_t database_changes_last(const struct database *database);
 
 /* A statement made ready to run, with room for its parameters. */
 struct prepared {
-	void *handle; /* SQLite's own statement */
-	int count;    /* of parameters */
-	struct value values[];
+	void *handle;          /* SQLite's own statement */
+	int count;             /* of parameters */
+	struct value values[]; /* to be bound; and behind them, as many that are */
 };
 
 /* Makes a statement ready; NULL when it fails. One that is `kept` is run again and again. */

@@ -87,6 +87,8 @@ struct row_wording {
 	struct book *book;
 	struct arena kept;
 	struct arena passing; /* what belongs to the change at hand */
+	int64_t vessel;       /* that was asked for last; 0 for none */
+	struct text vessel_name;
 };
 
 void wording_clear(struct row_wording *wording);

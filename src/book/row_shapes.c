@@ -9,6 +9,7 @@ wording_clear(struct row_wording *wording)
 {
 	arena_clear(&wording->kept);
 	arena_clear(&wording->passing);
+	text_clear(&wording->vessel_name);
 	*wording = (struct row_wording){0};
 }
 

@@ -89,7 +89,7 @@ subject_touched(struct row_wording *wording, size_t index, const struct value *v
 /* The item, vessel or station with this number. What the transaction itself touched is not asked for, and
  * has its name there when it is gone. */
 static bool
-find_subject(struct row_wording *wording, size_t index, int64_t id,
+ask_subject(struct row_wording *wording, size_t index, int64_t id,
     struct row_subject *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
@@ -113,6 +113,29 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
 		out->name = take_text(&call, &wording->passing);
 		out->kind = take_text(&call, &wording->passing);
 		out->serial = take_text(&call, &wording->passing);
+	}
+	return true;
+}
+
+/* The same; many rows one after the other are of one vessel, which is asked for once. */
+static bool
+find_subject(struct row_wording *wording, size_t index, int64_t id,
+    struct row_subject *out, struct fault *fault)
+{
+	struct text *name = &wording->vessel_name;
+	bool of_vessel = SUBJECTS[index].named == VESSEL_NAMED;
+	if (of_vessel && id == wording->vessel) {
+		*out = (struct row_subject){SUBJECTS[index].table,
+		    arena_string(&wording->passing, text_string(name)), "", ""};
+		return true;
+	}
+	if (!ask_subject(wording, index, id, out, fault)) {
+		return false;
+	}
+	if (of_vessel) {
+		wording->vessel = id;
+		text_reset(name);
+		text_add(name, out->name);
 	}
 	return true;
 }
