@@ -178,7 +178,16 @@ utf8_valid(const char *bytes, size_t length)
 	size_t left = length;
 	while (left > 0) {
 		uint32_t point = 0;
+		uint64_t eight = 0;
 		/* nearly every byte is ASCII */
+		if (left >= sizeof eight) {
+			memcpy(&eight, at, sizeof eight);
+			if ((eight & UINT64_C(0x8080808080808080)) == 0) {
+				at += sizeof eight;
+				left -= sizeof eight;
+				continue;
+			}
+		}
 		size_t size = *at < 0x80 ? 1 : decode(at, left, &point);
 		if (size == 0) {
 			return false;

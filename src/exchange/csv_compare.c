@@ -95,9 +95,11 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 	bool known = found != ITEM_NO_PARENT;
 	SCOPED_TEXT words = {0};
 	if (!row->further && !known) {
-		text_add_format(&words, " added: %s", change->kind);
+		text_add(&words, " added: ");
+		text_add(&words, change->kind);
 		add_description(change, &words);
-		text_add_format(&words, " aboard %s", change->vessel);
+		text_add(&words, " aboard ");
+		text_add(&words, change->vessel);
 		fields_add_understood(change, change->set, currency, &words);
 		effect->added++;
 	} else if (!row->further) {
@@ -117,8 +119,10 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 		effect->records++;
 	}
 	if (words.length > 0) {
-		text_add_format(
-		    out, "line %zu: %s%s\n", row->line, change->tag, text_string(&words));
+		text_add_format(out, "line %zu: ", row->line);
+		text_add(out, change->tag);
+		text_add_bytes(out, words.bytes, words.length);
+		text_add_byte(out, '\n');
 	}
 }
 

@@ -258,7 +258,10 @@ fields_add_understood(const struct item_change *change, unsigned fields,
 			field_add_words(field, change, currency, &words);
 		}
 		if (words.length > 0) {
-			text_add_format(out, ", %s %s", field->name, text_string(&words));
+			text_add(out, ", ");
+			text_add(out, field->name);
+			text_add_byte(out, ' ');
+			text_add_bytes(out, words.bytes, words.length);
 		}
 	}
 }

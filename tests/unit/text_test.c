@@ -491,4 +491,24 @@ TEST(a_text_without_a_drain_is_held_whole)
 	assert_int_equal(text.length, 160000);
 }
 
+TEST(a_byte_that_begins_no_character_is_found_wherever_it_stands)
+{
+	for (size_t length = 1; length <= 20; length++) {
+		for (size_t at = 0; at < length; at++) {
+			char bytes[20];
+			memset(bytes, 'a', sizeof bytes);
+			assert_true(utf8_valid(bytes, length));
+			bytes[at] = (char)0xFF;
+			assert_false(utf8_valid(bytes, length));
+			/* RFC 3629: C3 A9 is U+00E9, and C3 alone is cut short */
+			bytes[at] = (char)0xC3;
+			assert_false(utf8_valid(bytes, length));
+			if (at + 1 < length) {
+				bytes[at + 1] = (char)0xA9;
+				assert_true(utf8_valid(bytes, length));
+			}
+		}
+	}
+}
+
 RUN_TESTS(NULL, NULL)
