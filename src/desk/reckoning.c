@@ -7,7 +7,7 @@
 
 /* So few vessels are those of an act, of which much may be loaded already; of more of them so many are loaded
  * at once. */
-enum { FEW_VESSELS = 20, VESSELS_AT_ONCE = 100 };
+enum { FEW_VESSELS = 20, VESSELS_AT_ONCE = 250 };
 
 bool
 reckoning_figures(const struct desk *desk, const struct reckoned_by *by,
@@ -125,13 +125,13 @@ put_loaded(struct desk *desk, const struct desk *loaded, struct reckoned_change 
 	return done;
 }
 
-/* Loads a part of the book, and keeps what is asked for. */
+/* Loads a part of the book, NULL for all of it, and keeps what is asked for. */
 static bool
 load_and_put(struct desk *desk, const struct book_part *part,
     struct reckoned_change *change, struct fault *fault)
 {
 	struct desk loaded = {0};
-	if (part->vessel_count == 0) {
+	if (part != NULL && part->vessel_count == 0) {
 		return put_loaded(desk, NULL, change, fault);
 	}
 	bool done = reckoning_desk(desk, part, &loaded, fault) &&
@@ -187,7 +187,9 @@ put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct faul
 		left -= change.vessel_count;
 		change.figures = left == 0 ? whole->figures : NULL;
 		narrow(&change, names, &part);
-		done = load_and_put(desk, &part, &change, fault);
+		/* all at once is half the work of the same as a part */
+		bool at_once = change.all && left == 0;
+		done = load_and_put(desk, at_once ? NULL : &part, &change, fault);
 		change.all = false;
 		change.vessels += change.vessel_count;
 	} while (done && left > 0);
