@@ -117,24 +117,6 @@ def lines_of_fleet(becket, books, boats):
         yield f"`{words[0]}` of all", many, beside, many[0] / few[0]
 
 
-def line_of_import(becket, folder, boats):
-    """A first import, and how much memory a row takes."""
-    inventory, book, peer = folder / "fleet.csv", folder / "import.db", folder / "peer.db"
-    fleets.write_inventory(inventory, boats)
-
-    def empty():
-        for path in folder.glob("import.db*"):
-            path.unlink()
-        peer.unlink(missing_ok=True)
-
-    ours = measured(program(becket, book, "import", inventory), empty, 3 if boats <= 1000 else 1)
-    theirs = measured(["sqlite3", peer, f".import --csv {inventory} item"], empty, 3)
-    empty()
-    return (f"`import` of {boats * fleets.ITEMS} rows", ours,
-            f"{ours[0] / theirs[0]:.0f} times the shell's `.import`, "
-            f"{ours[1] * 1e6 / boats / fleets.ITEMS:.0f} bytes a row", None)
-
-
 def instructions(command):
     """What one run takes, in millions; None where nothing here counts them."""
     if shutil.which("valgrind") is None:
@@ -144,6 +126,36 @@ def instructions(command):
         stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False).stderr
     found = re.search(r"Collected : (\d+)", said)
     return int(found.group(1)) / 1e6 if found else None
+
+
+def line_of_import(becket, folder, boats):
+    """A first import, and how much more memory each further row takes than those of 10 boats."""
+    inventory, book, peer = folder / "fleet.csv", folder / "import.db", folder / "peer.db"
+
+    def empty():
+        for path in folder.glob("import.db*"):
+            path.unlink()
+        peer.unlink(missing_ok=True)
+
+    ours = program(becket, book, "import", inventory)
+    theirs = ["sqlite3", peer, f".import --csv {inventory} item"]
+    fleets.write_inventory(inventory, SMALL)
+    few = measured(ours, empty)
+    fleets.write_inventory(inventory, boats)
+    many = measured(ours, empty, 3 if boats <= 1000 else 1)
+    limit = measured(theirs, empty, 3)
+    beside = f"{many[0] / limit[0]:.0f} times the shell's `.import`"
+    if boats <= 200:
+        counted = []
+        for command in (ours, theirs):
+            empty()
+            counted.append(instructions(command))
+        if None not in counted:
+            beside += f", {counted[0] / counted[1]:.0f} times in instructions"
+    empty()
+    more = (many[1] - few[1]) * 1e6 / (boats - SMALL) / fleets.ITEMS
+    return (f"`import` of {boats * fleets.ITEMS} rows", many,
+            f"{beside}; {more:.0f} bytes of memory for each further row", many[0] / few[0])
 
 
 def words_of_start(becket, books, boats):
