@@ -107,6 +107,15 @@ array_reserve(void *items, size_t *capacity, size_t element_size, size_t needed)
 	*capacity = larger;
 }
 
+void
+array_sort(
+    void *items, size_t count, size_t size, int (*compare)(const void *, const void *))
+{
+	if (count > 1) {
+		qsort(items, count, size, compare);
+	}
+}
+
 struct arena_block {
 	struct arena_block *next;
 	size_t size;

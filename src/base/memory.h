@@ -44,6 +44,16 @@ void array_reserve(void *items, size_t *capacity, size_t element_size, size_t ne
 	array_reserve(&(array)->items, &(array)->capacity, sizeof *(array)->items,       \
 	    (array)->count + 1)
 
+/* Makes room for one more element and puts it there: what is behind the array is its value. */
+#define ARRAY_ADD(array, ...)                                                            \
+	(ARRAY_ROOM(array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
+
+/* Sorts `count` elements as qsort does; `items` may be NULL where there are none. */
+#define ARRAY_SORT(items, count, compare)                                                \
+	array_sort((items), (count), sizeof *(items), (compare))
+void array_sort(
+    void *items, size_t count, size_t size, int (*compare)(const void *, const void *));
+
 /* Memory that is handed out piece by piece and freed all at once. Starts as `{ 0 }`. */
 struct arena {
 	struct arena_block *first; /* owned chain of blocks */
@@ -52,6 +62,10 @@ struct arena {
 
 /* `size` zeroed bytes, aligned for any type, valid until the arena is cleared. */
 void *arena_alloc(struct arena *arena, size_t size);
+
+/* Room in an arena for so many zeroed elements of a type, and for one more. */
+#define ARENA_MANY(arena, type, count)                                                   \
+	((type *)arena_alloc((arena), ((count) + 1) * sizeof(type)))
 
 /* A copy of a string (NULL stays NULL). */
 const char *arena_string(struct arena *arena, const char *string);
@@ -65,6 +79,10 @@ void arena_reserve(struct arena *arena, void *items, size_t *capacity,
 #define ARENA_ROOM(arena, array)                                                         \
 	arena_reserve((arena), &(array)->items, &(array)->capacity,                      \
 	    sizeof *(array)->items, (array)->count + 1)
+
+/* As ARRAY_ADD, in the arena. */
+#define ARENA_ADD(arena, array, ...)                                                     \
+	(ARENA_ROOM(arena, array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
 
 /* Frees everything. Accepts a zeroed arena. */
 void arena_clear(struct arena *arena);

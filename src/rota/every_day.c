@@ -9,7 +9,7 @@ static void
 items_of(const struct rota_making *making, const struct rota_piece *pieces, size_t count,
     struct muster_items *out)
 {
-	size_t *items = arena_alloc(making->scratch, (count + 1) * sizeof *items);
+	size_t *items = ARENA_MANY(making->scratch, size_t, count);
 	for (size_t i = 0; i < count; i++) {
 		items[i] = pieces[i].item;
 	}
@@ -25,7 +25,7 @@ pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **o
 	size_t count = 0;
 	size_t first = inventory_aboard(making->ask->engine->inventory, vessel, &aboard);
 	struct rota_piece *pieces =
-	    arena_alloc(making->scratch, (aboard + 1) * sizeof *pieces);
+	    ARENA_MANY(making->scratch, struct rota_piece, aboard);
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		if (at > 0) {
@@ -99,7 +99,7 @@ leaves_of(
 	size_t made = 0;
 	pieces_of(making, vessel, &pieces, &count);
 	struct muster_leave *leaves =
-	    arena_alloc(making->scratch, (count + 1) * sizeof *leaves);
+	    ARENA_MANY(making->scratch, struct muster_leave, count);
 	for (size_t i = 0; i < count; i++) {
 		const struct rota_line *line = &pieces[i].line;
 		if (kept) {
@@ -183,8 +183,7 @@ void
 rota_muster(const struct rota_making *making, struct rota *rota)
 {
 	const struct rota_ask *ask = making->ask;
-	rota->shorts =
-	    arena_alloc(making->arena, (ask->vessel_count + 1) * sizeof *rota->shorts);
+	rota->shorts = ARENA_MANY(making->arena, struct rota_short, ask->vessel_count);
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		struct muster muster = {0};
 		struct muster kept = {0};

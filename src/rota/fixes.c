@@ -184,8 +184,8 @@ works_at(struct mending *mending, size_t place)
 	for (size_t i = 0; i < problem.job_count; i++) {
 		struct slot_job *job = &mending->jobs[i];
 		*job = mending->problem.jobs[i];
-		size_t *places = arena_alloc(
-		    mending->making->arena, (job->place_count + 1) * sizeof *places);
+		size_t *places =
+		    ARENA_MANY(mending->making->arena, size_t, job->place_count);
 		memcpy(places, job->places, job->place_count * sizeof *places);
 		places[job->place_count] = place;
 		job->place_count += goes_to(job, place) ? 0 : 1;
@@ -303,13 +303,10 @@ begin(struct mending *mending, const struct rota_slots *slots)
 	const struct slot_problem *problem = &mending->problem;
 	size_t have = problem->spare_count;
 	mending->spare_room = slots->spare_room;
-	mending->jobs = arena_alloc(arena, problem->job_count * sizeof *mending->jobs);
-	mending->spares =
-	    arena_alloc(arena, (slots->spare_room + 1) * sizeof *mending->spares);
-	mending->stations =
-	    arena_alloc(arena, problem->station_count * sizeof *mending->stations);
-	mending->group->fixes =
-	    arena_alloc(arena, FIXES_MOST * sizeof *mending->group->fixes);
+	mending->jobs = ARENA_MANY(arena, struct slot_job, problem->job_count);
+	mending->spares = ARENA_MANY(arena, struct slot_spare, slots->spare_room);
+	mending->stations = ARENA_MANY(arena, struct station, problem->station_count);
+	mending->group->fixes = ARENA_MANY(arena, struct rota_fix, FIXES_MOST);
 	for (size_t i = 0; i < slots->spare_room; i++) {
 		mending->spares[i] =
 		    i < have ? problem->spares[i]

@@ -79,8 +79,7 @@ find_bares(const struct rota_making *making, size_t vessel, const char *kind,
 	size_t aboard = 0;
 	size_t count = 0;
 	size_t first = inventory_aboard(engine->inventory, vessel, &aboard);
-	struct slot_bare *bares =
-	    arena_alloc(making->arena, (aboard + 1) * sizeof *bares);
+	struct slot_bare *bares = ARENA_MANY(making->arena, struct slot_bare, aboard);
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		const struct rota_piece *piece =
@@ -102,8 +101,7 @@ static const struct span *
 booked_days(const struct rota_making *making, size_t vessel)
 {
 	const struct vessel *boat = &making->ask->engine->inventory->vessels[vessel];
-	struct span *days =
-	    arena_alloc(making->arena, (boat->booking_count + 1) * sizeof *days);
+	struct span *days = ARENA_MANY(making->arena, struct span, boat->booking_count);
 	for (size_t i = 0; i < boat->booking_count; i++) {
 		days[i] = boat->bookings[i].days;
 	}
@@ -182,7 +180,7 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	struct rota_slots slots = {0};
 	/* One more spare for each piece is all that could ever help. */
 	slots.spare_room = group->spare_count + (size_t)ask->stand_ins + slice.count;
-	slots.jobs = arena_alloc(making->arena, slice.count * sizeof *slots.jobs);
+	slots.jobs = ARENA_MANY(making->arena, struct slot_job, slice.count);
 	slots.spares =
 	    arena_alloc(making->arena, (slots.spare_room + 1) * sizeof *slots.spares);
 	fill_jobs(making, slice, slots.jobs);
@@ -294,7 +292,7 @@ static void
 keep_lines(const struct rota_making *making, struct rota_slice slice, size_t failed,
     struct rota_group *group)
 {
-	group->lines = arena_alloc(making->arena, slice.count * sizeof *group->lines);
+	group->lines = ARENA_MANY(making->arena, struct rota_line, slice.count);
 	group->line_count = slice.count;
 	group->failed = SLOT_NONE;
 	for (size_t i = 0; i < slice.count; i++) {

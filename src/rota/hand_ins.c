@@ -146,7 +146,7 @@ rota_hand_ins(const struct rota_ask *ask, const struct rota *rota, struct arena 
 	for (size_t i = 0; i < rota->group_count; i++) {
 		giving.room += rota->groups[i].line_count;
 	}
-	giving.rows = arena_alloc(arena, giving.room * sizeof *giving.rows);
+	giving.rows = ARENA_MANY(arena, struct settled_hand_in, giving.room);
 	giving.tags = arena_alloc(arena, giving.room * sizeof *giving.tags);
 	giving.dues = arena_alloc(arena, giving.room * sizeof *giving.dues);
 	for (size_t i = 0; i < rota->group_count; i++) {

@@ -193,8 +193,7 @@ find_places(const struct rota_making *making, struct rota_piece *piece)
 	const struct rota_ask *ask = making->ask;
 	const struct item *item = &ask->engine->inventory->items[piece->item];
 	const struct vessel *vessel = &ask->engine->inventory->vessels[piece->vessel];
-	size_t *places =
-	    arena_alloc(making->arena, (ask->station_count + 1) * sizeof *places);
+	size_t *places = ARENA_MANY(making->arena, size_t, ask->station_count);
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
 		if (station_in_reach(
@@ -311,7 +310,7 @@ gather_stores(struct rota_making *making)
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		room += inventory->vessels[inventory->items[i].vessel].store;
 	}
-	making->stored = arena_alloc(making->arena, room * sizeof *making->stored);
+	making->stored = ARENA_MANY(making->arena, size_t, room);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		if (inventory->vessels[item->vessel].store &&
@@ -364,9 +363,8 @@ static void
 sort_pieces(struct rota_making *making)
 {
 	size_t count = making->pieces.count;
-	struct group_key *keys = arena_alloc(making->arena, (count + 1) * sizeof *keys);
-	struct rota_piece *sorted =
-	    arena_alloc(making->arena, (count + 1) * sizeof *sorted);
+	struct group_key *keys = ARENA_MANY(making->arena, struct group_key, count);
+	struct rota_piece *sorted = ARENA_MANY(making->arena, struct rota_piece, count);
 	for (size_t i = 0; i < count; i++) {
 		keys[i] = key_of(making, i);
 	}
@@ -399,10 +397,8 @@ rota_gather(struct rota_making *making)
 	const struct rota_ask *ask = making->ask;
 	size_t all = ask->engine->inventory->item_count + 1;
 	making->taken = arena_alloc(making->arena, all * sizeof *making->taken);
-	making->taken_items =
-	    arena_alloc(making->arena, all * sizeof *making->taken_items);
-	making->piece_of_item =
-	    arena_alloc(making->arena, all * sizeof *making->piece_of_item);
+	making->taken_items = ARENA_MANY(making->arena, size_t, all);
+	making->piece_of_item = ARENA_MANY(making->arena, size_t, all);
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		size_t count = 0;
 		size_t first =

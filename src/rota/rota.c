@@ -56,7 +56,7 @@ set_days_they_go(struct rota_making *making)
 		shared_days_add(&days, vessel->goes);
 		count += vessel->away_count;
 	}
-	struct span *away = arena_alloc(making->arena, (count + 1) * sizeof *away);
+	struct span *away = ARENA_MANY(making->arena, struct span, count);
 	count = 0;
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		const struct vessel *vessel =
@@ -80,7 +80,7 @@ begin(struct rota_making *making)
 	const struct inventory *inventory = ask->engine->inventory;
 	making->station_count = ask->station_count + 1;
 	making->stations =
-	    arena_alloc(making->arena, making->station_count * sizeof *making->stations);
+	    ARENA_MANY(making->arena, struct station, making->station_count);
 	making->items = arena_alloc(
 	    making->arena, (inventory->item_count + 1) * sizeof *making->items);
 	for (size_t i = 0; i < ask->station_count; i++) {
@@ -114,8 +114,7 @@ count_slices(const struct rota_making *making)
 static void
 plan_groups(struct rota_making *making, struct rota *rota)
 {
-	rota->groups =
-	    arena_alloc(making->arena, (count_slices(making) + 1) * sizeof *rota->groups);
+	rota->groups = ARENA_MANY(making->arena, struct rota_group, count_slices(making));
 	for (size_t at = 0; at < making->pieces.count;) {
 		struct rota_slice slice = rota_slice_at(making, at);
 		struct rota_group *group = &rota->groups[rota->group_count++];

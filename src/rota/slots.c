@@ -77,7 +77,7 @@ static void
 place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan *plan)
 {
 	const struct slot_problem *problem = search->problem;
-	struct slot *kept = arena_alloc(arena, (problem->job_count + 1) * sizeof *kept);
+	struct slot *kept = ARENA_MANY(arena, struct slot, problem->job_count);
 	for (size_t i = 0; i < problem->job_count; i++) {
 		slot_leave(search, i);
 	}

@@ -54,7 +54,7 @@ set_loads(struct gathering *gathering, size_t place)
 		return;
 	}
 	struct errand_load *loads =
-	    arena_alloc(&gathering->scratch, all->count * sizeof *loads);
+	    ARENA_MANY(&gathering->scratch, struct errand_load, all->count);
 	for (size_t i = 0; i < all->count; i++) {
 		if (all->items[i].station == gathering->places[place].station) {
 			loads[of->load_count++] = all->items[i].load;
@@ -274,11 +274,10 @@ make_room(struct gathering *gathering)
 		}
 	}
 	struct arena *scratch = &gathering->scratch;
-	gathering->bundles = arena_alloc(scratch, hand_ins * sizeof *gathering->bundles);
-	gathering->things = arena_alloc(scratch, hand_ins * sizeof *gathering->things);
+	gathering->bundles = ARENA_MANY(scratch, struct bundle, hand_ins);
+	gathering->things = ARENA_MANY(scratch, struct errand_thing, hand_ins);
 	gathering->places = arena_alloc(scratch, ways * sizeof *gathering->places);
-	gathering->errand_places =
-	    arena_alloc(scratch, ways * sizeof *gathering->errand_places);
+	gathering->errand_places = ARENA_MANY(scratch, struct errand_place, ways);
 }
 
 void

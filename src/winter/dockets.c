@@ -81,9 +81,9 @@ struct docket_filling {
 static void
 make_room(struct docket_filling *filling, size_t count, struct arena *arena)
 {
-	filling->entries = arena_alloc(arena, (count + 1) * sizeof *filling->entries);
-	filling->dockets = arena_alloc(arena, (count + 1) * sizeof *filling->dockets);
-	filling->pieces = arena_alloc(arena, (count + 1) * sizeof *filling->pieces);
+	filling->entries = ARENA_MANY(arena, struct docket_entry, count);
+	filling->dockets = ARENA_MANY(arena, struct docket, count);
+	filling->pieces = ARENA_MANY(arena, struct docket_piece, count);
 	filling->lines =
 	    arena_alloc(arena, (count + 1) * sizeof(const struct shore_line *));
 }

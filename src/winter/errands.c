@@ -86,8 +86,7 @@ plan_group(struct errand_working *working, size_t group)
 		return;
 	}
 	found.open = arena_alloc(working->scratch, making.table.column_count + 1);
-	column_of =
-	    arena_alloc(working->scratch, (working->thing_count + 1) * sizeof *column_of);
+	column_of = ARENA_MANY(working->scratch, size_t, working->thing_count);
 	if (working->few) {
 		errands_few(&making.table, working->most, working->scratch, &found);
 		if (making.weekly) {
@@ -112,8 +111,8 @@ get_ready(struct errand_working *working)
 {
 	size_t things = working->thing_count + 1;
 	struct errand_plan *plan = working->plan;
-	plan->errands = arena_alloc(working->arena, things * sizeof *plan->errands);
-	plan->errand_of = arena_alloc(working->arena, things * sizeof *plan->errand_of);
+	plan->errands = ARENA_MANY(working->arena, struct errand, things);
+	plan->errand_of = ARENA_MANY(working->arena, size_t, things);
 	plan->proven = true;
 	for (size_t i = 0; i < working->thing_count; i++) {
 		plan->errand_of[i] = NO_ERRAND;
@@ -142,8 +141,8 @@ sort_errands(struct errand_working *working)
 {
 	struct errand_plan *plan = working->plan;
 	size_t room = plan->count + 1;
-	struct sorted *sorted = arena_alloc(working->scratch, room * sizeof *sorted);
-	size_t *after = arena_alloc(working->scratch, room * sizeof *after);
+	struct sorted *sorted = ARENA_MANY(working->scratch, struct sorted, room);
+	size_t *after = ARENA_MANY(working->scratch, size_t, room);
 	for (size_t i = 0; i < plan->count; i++) {
 		sorted[i] = (struct sorted){plan->errands[i], i};
 	}

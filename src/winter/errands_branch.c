@@ -247,8 +247,8 @@ copy_branch(struct branch_search *search, const struct limit_branch *from,
 {
 	size_t weeks = search->limits->week_count;
 	size_t columns = search->limits->table->column_count;
-	to->fewest = arena_alloc(search->scratch, (weeks + 1) * sizeof *to->fewest);
-	to->most = arena_alloc(search->scratch, (weeks + 1) * sizeof *to->most);
+	to->fewest = ARENA_MANY(search->scratch, size_t, weeks);
+	to->most = ARENA_MANY(search->scratch, size_t, weeks);
 	to->marks = arena_alloc(search->scratch, columns + 1);
 	if (from != NULL) {
 		memcpy(to->fewest, from->fewest, weeks * sizeof *to->fewest);
@@ -529,8 +529,7 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
 	if (limits_too_large(&limits)) {
 		return;
 	}
-	search.kept =
-	    arena_alloc(scratch, (table->class_count + 1) * sizeof *search.kept);
+	search.kept = ARENA_MANY(scratch, int64_t, table->class_count);
 	charges_make(&limits, scratch, &search.charges);
 	together_make(&limits, scratch, &search.together);
 	placer_make(&limits, scratch, &search.placer);

@@ -347,17 +347,17 @@ charges_make(const struct limits *limits, struct arena *scratch, struct charges 
 	}
 	*out = (struct charges){
 	    .limits = limits,
-	    .charged = arena_alloc(scratch, classes * sizeof *out->charged),
-	    .taken = arena_alloc(scratch, classes * sizeof *out->taken),
-	    .gains = arena_alloc(scratch, (columns + stops) * sizeof *out->gains),
-	    .trips = arena_alloc(scratch, stops * sizeof *out->trips),
-	    .runs = arena_alloc(scratch, weeks * sizeof *out->runs),
-	    .column = arena_alloc(scratch, weeks * sizeof *out->column),
-	    .value = arena_alloc(scratch, weeks * sizeof *out->value),
-	    .often = arena_alloc(scratch, columns * sizeof *out->often),
+	    .charged = ARENA_MANY(scratch, int64_t, classes),
+	    .taken = ARENA_MANY(scratch, int64_t, classes),
+	    .gains = ARENA_MANY(scratch, int64_t, columns + stops),
+	    .trips = ARENA_MANY(scratch, size_t, stops),
+	    .runs = ARENA_MANY(scratch, size_t, weeks),
+	    .column = ARENA_MANY(scratch, size_t, weeks),
+	    .value = ARENA_MANY(scratch, int64_t, weeks),
+	    .often = ARENA_MANY(scratch, double, columns),
 	    .order = arena_alloc(scratch, classes * sizeof *out->order),
-	    .reach = arena_alloc(scratch, most * sizeof *out->reach),
-	    .chosen = arena_alloc(scratch, most * sizeof *out->chosen),
+	    .reach = ARENA_MANY(scratch, int64_t, most),
+	    .chosen = ARENA_MANY(scratch, size_t, most),
 	};
 	charge_first(out);
 }

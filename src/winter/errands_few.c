@@ -246,7 +246,7 @@ void
 errands_few_weekly(const struct errand_table *table, const bool *open,
     struct arena *scratch, size_t *column_of)
 {
-	int64_t *rooms = arena_alloc(scratch, (table->column_count + 1) * sizeof *rooms);
+	int64_t *rooms = ARENA_MANY(scratch, int64_t, table->column_count);
 	for (size_t i = 0; i < table->column_count; i++) {
 		rooms[i] = room_of(table, &table->columns[i]);
 	}

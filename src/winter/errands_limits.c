@@ -115,17 +115,16 @@ limits_make(const struct errand_table *table, struct arena *scratch, struct limi
 	size_t classes = table->class_count + 1;
 	*out = (struct limits){
 	    .table = table,
-	    .stops = arena_alloc(scratch, columns * sizeof *out->stops),
-	    .weeks = arena_alloc(scratch, columns * sizeof *out->weeks),
-	    .week_of = arena_alloc(scratch, columns * sizeof *out->week_of),
-	    .count = arena_alloc(scratch, classes * sizeof *out->count),
+	    .stops = ARENA_MANY(scratch, struct limit_stop, columns),
+	    .weeks = ARENA_MANY(scratch, struct limit_week, columns),
+	    .week_of = ARENA_MANY(scratch, size_t, columns),
+	    .count = ARENA_MANY(scratch, int64_t, classes),
 	    .pieces = arena_alloc(scratch, classes * sizeof *out->pieces),
-	    .one = arena_alloc(scratch, classes * columns * sizeof *out->one),
+	    .one = ARENA_MANY(scratch, int64_t, classes * columns),
 	    .serves = arena_alloc(scratch, classes * columns),
 	};
 	fill_weeks(out);
-	out->least =
-	    arena_alloc(scratch, classes * (out->stop_count + 1) * sizeof *out->least);
+	out->least = ARENA_MANY(scratch, int64_t, classes * (out->stop_count + 1));
 	fill_classes(out);
 	double most = dearest(out) * CHARGE_SCALE;
 	out->most_charge = most < (double)WORTH_NEVER ? (int64_t)most : WORTH_NEVER;

@@ -207,9 +207,9 @@ errands_open(
 	struct open_search search = {
 	    .table = table,
 	    .marks = arena_alloc(scratch, columns),
-	    .raised = arena_alloc(scratch, classes * sizeof *search.raised),
-	    .slack = arena_alloc(scratch, columns * sizeof *search.slack),
-	    .tried = arena_alloc(scratch, columns * sizeof *search.tried),
+	    .raised = ARENA_MANY(scratch, struct worth, classes),
+	    .slack = ARENA_MANY(scratch, struct worth, columns),
+	    .tried = ARENA_MANY(scratch, bool, columns),
 	    .found = found,
 	};
 	found->proven = true;

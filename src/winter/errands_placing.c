@@ -13,9 +13,9 @@ placing_make(const struct limits *limits, struct arena *scratch, struct placing 
 	*out = (struct placing){
 	    .limits = limits,
 	    .open = arena_alloc(scratch, columns + 1),
-	    .on = arena_alloc(scratch, (columns * classes + 1) * sizeof *out->on),
-	    .nowhere = arena_alloc(scratch, (classes + 1) * sizeof *out->nowhere),
-	    .room = arena_alloc(scratch, (limits->week_count + 1) * sizeof *out->room),
+	    .on = ARENA_MANY(scratch, int, columns *classes),
+	    .nowhere = ARENA_MANY(scratch, int, classes),
+	    .room = ARENA_MANY(scratch, int64_t, limits->week_count),
 	};
 }
 
@@ -410,16 +410,16 @@ placer_make(const struct limits *limits, struct arena *scratch, struct placer *o
 	size_t weeks = limits->week_count + 1;
 	size_t columns = limits->table->column_count + 1;
 	*out = (struct placer){
-	    .live = arena_alloc(scratch, weeks * sizeof *out->live),
-	    .arcs = arena_alloc(scratch, weeks * weeks * sizeof *out->arcs),
-	    .movers = arena_alloc(scratch, weeks * weeks * sizeof *out->movers),
-	    .stale = arena_alloc(scratch, weeks * sizeof *out->stale),
-	    .far = arena_alloc(scratch, weeks * sizeof *out->far),
-	    .via = arena_alloc(scratch, weeks * sizeof *out->via),
-	    .queue = arena_alloc(scratch, weeks * sizeof *out->queue),
-	    .queued = arena_alloc(scratch, weeks * sizeof *out->queued),
-	    .cost = arena_alloc(
-		scratch, (limits->table->class_count + 1) * weeks * sizeof *out->cost),
+	    .live = ARENA_MANY(scratch, size_t, weeks),
+	    .arcs = ARENA_MANY(scratch, int64_t, weeks * weeks),
+	    .movers = ARENA_MANY(scratch, size_t, weeks * weeks),
+	    .stale = ARENA_MANY(scratch, bool, weeks),
+	    .far = ARENA_MANY(scratch, int64_t, weeks),
+	    .via = ARENA_MANY(scratch, size_t, weeks),
+	    .queue = ARENA_MANY(scratch, size_t, weeks),
+	    .queued = ARENA_MANY(scratch, bool, weeks),
+	    .cost =
+		ARENA_MANY(scratch, int64_t, (limits->table->class_count + 1) * weeks),
 	    .order = arena_alloc(scratch, columns * sizeof *out->order),
 	};
 	placing_make(limits, scratch, &out->now);

@@ -352,12 +352,12 @@ get_ready(struct singles_search *search, struct arena *scratch)
 {
 	size_t columns = search->table->column_count + 1;
 	size_t things = search->thing_count + 1;
-	search->things = arena_alloc(scratch, things * sizeof *search->things);
-	search->rest = arena_alloc(scratch, things * sizeof *search->rest);
-	search->levels = arena_alloc(scratch, things * sizeof *search->levels);
-	search->rooms = arena_alloc(scratch, columns * sizeof *search->rooms);
-	search->room_of = arena_alloc(scratch, columns * sizeof *search->room_of);
-	search->users = arena_alloc(scratch, columns * sizeof *search->users);
+	search->things = ARENA_MANY(scratch, struct single, things);
+	search->rest = ARENA_MANY(scratch, struct worth, things);
+	search->levels = ARENA_MANY(scratch, struct level, things);
+	search->rooms = ARENA_MANY(scratch, struct room, columns);
+	search->room_of = ARENA_MANY(scratch, size_t, columns);
+	search->users = ARENA_MANY(scratch, size_t, columns);
 	fill_things(search);
 	fill_rooms(search);
 	struct worth least = least_of_all(search);
@@ -377,8 +377,7 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	for (size_t j = 0; j < table->class_count; j++) {
 		search.thing_count += table->classes[j].count;
 	}
-	search.best =
-	    arena_alloc(scratch, (search.thing_count + 1) * sizeof *search.best);
+	search.best = ARENA_MANY(scratch, size_t, search.thing_count);
 	get_ready(&search, scratch);
 	bool ended = look(&search);
 	memcpy(column_of, search.best, search.thing_count * sizeof *column_of);

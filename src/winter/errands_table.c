@@ -196,12 +196,11 @@ make_room(struct errand_working *working)
 	struct arena *scratch = working->scratch;
 	size_t places = working->place_count + 1;
 	size_t things = working->thing_count + 1;
-	working->timetables = arena_alloc(scratch, places * sizeof *working->timetables);
-	working->group = arena_alloc(scratch, places * sizeof *working->group);
-	working->members = arena_alloc(scratch, things * sizeof *working->members);
-	working->classes = arena_alloc(scratch, things * sizeof *working->classes);
-	working->first_member =
-	    arena_alloc(scratch, things * sizeof *working->first_member);
+	working->timetables = ARENA_MANY(scratch, struct errand_timetable, places);
+	working->group = ARENA_MANY(scratch, size_t, places);
+	working->members = ARENA_MANY(scratch, struct errand_member, things);
+	working->classes = ARENA_MANY(scratch, struct errand_class, things);
+	working->first_member = ARENA_MANY(scratch, size_t, things);
 }
 
 void
@@ -332,9 +331,9 @@ errands_table(
 	struct arena *scratch = working->scratch;
 	size_t classes = working->class_count + 1;
 	making->table.places = working->places;
-	making->columns = arena_alloc(scratch, (days + 1) * sizeof *making->columns);
-	making->classes = arena_alloc(scratch, classes * sizeof *making->classes);
-	making->numbers = arena_alloc(scratch, classes * sizeof *making->numbers);
+	making->columns = ARENA_MANY(scratch, struct errand_column, days);
+	making->classes = ARENA_MANY(scratch, struct errand_class, classes);
+	making->numbers = ARENA_MANY(scratch, size_t, classes);
 	pick_classes(working, group, making);
 	for (size_t i = 0; i < working->place_count; i++) {
 		if (errands_group(working, i) == group) {
@@ -343,6 +342,6 @@ errands_table(
 	}
 	making->table.columns = making->columns;
 	size_t cells = making->table.class_count * making->table.column_count + 1;
-	making->costs = arena_alloc(scratch, cells * sizeof *making->costs);
+	making->costs = ARENA_MANY(scratch, struct worth, cells);
 	fill_costs(making);
 }

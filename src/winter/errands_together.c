@@ -109,12 +109,11 @@ together_make(const struct limits *limits, struct arena *scratch, struct togethe
 {
 	size_t columns = limits->table->column_count + 1;
 	size_t cells = (PARTS_MOST + 2) * columns;
-	int64_t *rooms = arena_alloc(scratch, columns * sizeof *rooms);
+	int64_t *rooms = ARENA_MANY(scratch, int64_t, columns);
 	*out = (struct together){
 	    .limits = limits,
-	    .capacity = arena_alloc(
-		scratch, (columns + limits->stop_count) * sizeof *out->capacity),
-	    .reach = arena_alloc(scratch, 2 * cells * sizeof *out->reach),
+	    .capacity = ARENA_MANY(scratch, int64_t, columns + limits->stop_count),
+	    .reach = ARENA_MANY(scratch, int64_t, 2 * cells),
 	};
 	for (size_t j = 0; j < limits->table->class_count; j++) {
 		out->needed += limits->count[j] * limits->pieces[j];

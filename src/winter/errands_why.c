@@ -17,7 +17,7 @@ static void
 ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *arena,
     struct errand_thing *out)
 {
-	struct errand_way *ways = arena_alloc(arena, thing->way_count * sizeof *ways);
+	struct errand_way *ways = ARENA_MANY(arena, struct errand_way, thing->way_count);
 	*out = *thing;
 	out->ways = ways;
 	out->way_count = 0;
@@ -42,7 +42,7 @@ without_errand(const struct errands_asked *asked, const struct errand_plan *plan
 {
 	size_t place = plan->errands[errand].place;
 	struct without kept = {
-	    .things = arena_alloc(arena, (asked->thing_count + 1) * sizeof *kept.things)};
+	    .things = ARENA_MANY(arena, struct errand_thing, asked->thing_count)};
 	for (size_t i = 0; i < asked->thing_count; i++) {
 		const struct errand_thing *thing = &asked->things[i];
 		if (plan->errand_of[i] == NO_ERRAND) {

@@ -6,7 +6,7 @@ void
 first_word_not_in_date(const struct inventory *inventory, const struct agenda *agenda,
     struct arena *arena, struct first_word *out)
 {
-	struct agenda_row *rows = arena_alloc(arena, (agenda->count + 1) * sizeof *rows);
+	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, agenda->count);
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row *row = &agenda->items[i];

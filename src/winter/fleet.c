@@ -97,8 +97,7 @@ static void
 set_days(struct arena *arena, const struct their_days *days, const char *name,
     const struct station *of, struct station *out)
 {
-	struct span *confirmed =
-	    arena_alloc(arena, (days->settled_count + 1) * sizeof *confirmed);
+	struct span *confirmed = ARENA_MANY(arena, struct span, days->settled_count);
 	*out = *of;
 	out->goes = days->goes;
 	out->away = days->away;
@@ -120,7 +119,7 @@ set_confirmed(
 {
 	const struct winter_request *request = fleet->request;
 	struct settled_hand_in *found =
-	    arena_alloc(fleet->arena, (request->settled_count + 1) * sizeof *found);
+	    ARENA_MANY(fleet->arena, struct settled_hand_in, request->settled_count);
 	for (size_t i = 0; i < request->settled_count; i++) {
 		const struct settled_hand_in *of = &request->settled[i];
 		bool ours = false;
@@ -157,8 +156,8 @@ set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 		return;
 	}
 	struct station *stations =
-	    arena_alloc(fleet->arena, (station_count + 1) * sizeof *stations);
-	struct span *away = arena_alloc(fleet->arena, (count + 1) * sizeof *away);
+	    ARENA_MANY(fleet->arena, struct station, station_count);
+	struct span *away = ARENA_MANY(fleet->arena, struct span, count);
 	for (size_t i = first; i < end; i++) {
 		const struct vessel *vessel = fleet->members[i].vessel;
 		for (size_t k = 0; k < vessel->away_count; k++) {
@@ -212,11 +211,9 @@ static void
 plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list *lists)
 {
 	const struct inventory *inventory = fleet->request->engine->inventory;
-	fleet->members = arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->members);
-	fleet->plannings =
-	    arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->plannings);
-	fleet->sortings =
-	    arena_alloc(fleet->arena, (count + 1) * sizeof *fleet->sortings);
+	fleet->members = ARENA_MANY(fleet->arena, struct fleet_member, count);
+	fleet->plannings = ARENA_MANY(fleet->arena, struct planning, count);
+	fleet->sortings = ARENA_MANY(fleet->arena, struct sorting, count);
 	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
 	 * in a careless book, so there is one for every item. */
 	fleet->marks = arena_alloc(fleet->arena, inventory->item_count + 1);
@@ -246,7 +243,7 @@ winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
 {
 	__attribute__((cleanup(fleet_clear))) struct fleet fleet = {
 	    .request = request, .arena = arena};
-	struct shore_list *lists = arena_alloc(arena, (count + 1) * sizeof *lists);
+	struct shore_list *lists = ARENA_MANY(arena, struct shore_list, count);
 	plan(&fleet, vessels, count, lists);
 	memcpy(out, lists, count * sizeof *lists);
 }

@@ -188,17 +188,16 @@ settled_plan(struct gathering *gathering)
 	struct arena *scratch = &gathering->scratch;
 	size_t room = gathering->bundle_count + 1;
 	struct errand_plan rest = {0};
-	size_t *index = arena_alloc(scratch, room * sizeof *index);
+	size_t *index = ARENA_MANY(scratch, size_t, room);
 	struct settling settling = {
 	    .gathering = gathering,
-	    .held =
-		arena_alloc(scratch, (settling_planning(gathering)->settled_count + 1) *
-					 sizeof *settling.held),
-	    .held_by = arena_alloc(scratch, room * sizeof *settling.held_by),
+	    .held = ARENA_MANY(scratch, struct held_hand_in,
+		settling_planning(gathering)->settled_count),
+	    .held_by = ARENA_MANY(scratch, int, room),
 	    .today = planning->today,
 	    .lead_days = planning->lead_days,
 	};
-	struct errand_thing *asked = arena_alloc(scratch, room * sizeof *asked);
+	struct errand_thing *asked = ARENA_MANY(scratch, struct errand_thing, room);
 	if (gathering->bundle_count > 0) {
 		memcpy(asked, gathering->things, gathering->bundle_count * sizeof *asked);
 	}

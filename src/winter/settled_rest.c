@@ -30,8 +30,8 @@ static void
 put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
-	struct errand_way *ways = arena_alloc(
-	    &settling->gathering->scratch, (of->way_count + 1) * sizeof *ways);
+	struct errand_way *ways =
+	    ARENA_MANY(&settling->gathering->scratch, struct errand_way, of->way_count);
 	for (size_t k = 0; k < of->way_count; k++) {
 		const struct station *station =
 		    settling_station(settling, of->ways[k].place);
@@ -55,11 +55,11 @@ load_places(struct settling *settling, struct errand_place **out)
 	struct gathering *gathering = settling->gathering;
 	struct arena *scratch = &gathering->scratch;
 	struct errand_place *places =
-	    arena_alloc(scratch, (gathering->place_count + 1) * sizeof *places);
+	    ARENA_MANY(scratch, struct errand_place, gathering->place_count);
 	for (size_t p = 0; p < gathering->place_count; p++) {
 		const struct errand_place *of = &gathering->errand_places[p];
 		size_t room = of->load_count + gathering->bundle_count + 1;
-		struct errand_load *loads = arena_alloc(scratch, room * sizeof *loads);
+		struct errand_load *loads = ARENA_MANY(scratch, struct errand_load, room);
 		if (of->load_count > 0) {
 			memcpy(loads, of->loads, of->load_count * sizeof *loads);
 		}
@@ -94,8 +94,8 @@ settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *i
 	struct gathering *gathering = settling->gathering;
 	struct errand_place *places = NULL;
 	size_t count = 0;
-	struct errand_thing *rest = arena_alloc(
-	    &gathering->scratch, (gathering->bundle_count + 1) * sizeof *rest);
+	struct errand_thing *rest =
+	    ARENA_MANY(&gathering->scratch, struct errand_thing, gathering->bundle_count);
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (settling->held_by[i] == NOT_HELD) {
 			put_ahead(settling, i, &rest[count]);

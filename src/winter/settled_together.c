@@ -185,10 +185,9 @@ settling_put_together(
 	struct gathering *gathering = settling->gathering;
 	struct arena *scratch = &gathering->scratch;
 	size_t room = settling->held_count + rest->count + 1;
-	struct joined *joined = arena_alloc(scratch, room * sizeof *joined);
-	struct errand *errands = arena_alloc(scratch, room * sizeof *errands);
-	size_t *errand_of =
-	    arena_alloc(scratch, (gathering->bundle_count + 1) * sizeof *errand_of);
+	struct joined *joined = ARENA_MANY(scratch, struct joined, room);
+	struct errand *errands = ARENA_MANY(scratch, struct errand, room);
+	size_t *errand_of = ARENA_MANY(scratch, size_t, gathering->bundle_count);
 	gathering->marks = arena_alloc(scratch, room * sizeof *gathering->marks);
 	struct errand_plan plan = *rest;
 	size_t count = join_all(settling, rest, index, joined, &plan);

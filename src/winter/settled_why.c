@@ -102,10 +102,8 @@ make_things(struct weighing *weighing)
 {
 	const struct gathering *gathering = weighing->gathering;
 	size_t count = gathering->bundle_count;
-	weighing->things =
-	    arena_alloc(weighing->scratch, count * sizeof *weighing->things);
-	weighing->pinned =
-	    arena_alloc(weighing->scratch, count * sizeof *weighing->pinned);
+	weighing->things = ARENA_MANY(weighing->scratch, struct errand_thing, count);
+	weighing->pinned = ARENA_MANY(weighing->scratch, bool, count);
 	memcpy(weighing->things, gathering->things, count * sizeof *weighing->things);
 	for (size_t i = 0; i < count; i++) {
 		size_t errand = gathering->plan.errand_of[i];
@@ -132,8 +130,8 @@ may_stay(const struct weighing *weighing)
 	struct errand_plan plan = {0};
 	bool all = true;
 	size_t count = 0;
-	struct errand_thing *pinned = arena_alloc(
-	    weighing->scratch, (gathering->bundle_count + 1) * sizeof *pinned);
+	struct errand_thing *pinned =
+	    ARENA_MANY(weighing->scratch, struct errand_thing, gathering->bundle_count);
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (weighing->pinned[i]) {
 			pinned[count++] = weighing->things[i];

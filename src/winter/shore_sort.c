@@ -273,8 +273,8 @@ shore_sort(struct sorting *sorting)
 	size_t count = 0;
 	size_t first =
 	    inventory_aboard(planning->engine->inventory, planning->list->vessel, &count);
-	sorting->pending = arena_alloc(planning->passing,
-	    (count * 2 * (size_t)TASK_COUNT + 1) * sizeof *sorting->pending);
+	sorting->pending =
+	    ARENA_MANY(planning->passing, struct pending, count * 2 * (size_t)TASK_COUNT);
 	ready_stations(planning);
 	gather_ashore(planning, first, first + count);
 	sort_all(sorting, first, first + count);

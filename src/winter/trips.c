@@ -16,8 +16,7 @@ explain_errands(struct gathering *gathering)
 	size_t count = gathering->plan.count;
 	const struct errands_asked asked = {rest->places, gathering->place_count,
 	    rest->things, rest->thing_count, rest->most_trips};
-	gathering->reasons =
-	    arena_alloc(&gathering->scratch, (count + 1) * sizeof *gathering->reasons);
+	gathering->reasons = ARENA_MANY(&gathering->scratch, struct errand_reason, count);
 	for (size_t i = 0; i < count; i++) {
 		arena_reset(&scratch);
 		if (gathering->marks[i].settled) {

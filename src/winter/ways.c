@@ -28,10 +28,8 @@ ready_stations(struct planning *planning)
 	    planning->list->has_winter
 		? planning->list->winter.fitting_out - planning->vessel->margin_days
 		: day_add_months(planning->today, MONTHS_OPEN);
-	planning->first_open =
-	    arena_alloc(planning->passing, room * sizeof *planning->first_open);
-	planning->last_hand_in =
-	    arena_alloc(planning->passing, room * sizeof *planning->last_hand_in);
+	planning->first_open = ARENA_MANY(planning->passing, day_t, room);
+	planning->last_hand_in = ARENA_MANY(planning->passing, day_t, room);
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		planning->first_open[i] = station_next_open(
@@ -143,7 +141,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 	for (size_t i = 0; i < planning->station_count; i++) {
 		room += is_eligible(planning, &planning->stations[i], item);
 	}
-	struct way *ways = arena_alloc(planning->passing, room * sizeof *ways);
+	struct way *ways = ARENA_MANY(planning->passing, struct way, room);
 	size_t count = 0;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
@@ -511,7 +509,7 @@ static void
 keep_in_date(const struct planning *planning, const struct shore_line *line,
     struct way *ways, size_t count)
 {
-	day_t *lasts = arena_alloc(planning->scratch, (count + 1) * sizeof *lasts);
+	day_t *lasts = ARENA_MANY(planning->scratch, day_t, count);
 	bool any = false;
 	for (size_t i = 0; i < count && line->due != DAY_NONE; i++) {
 		lasts[i] = last_between_bookings(
