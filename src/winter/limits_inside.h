@@ -11,7 +11,7 @@
 #ifndef BECKET_WINTER_LIMITS_INSIDE_H
 #define BECKET_WINTER_LIMITS_INSIDE_H
 
-#include "base/measure.h"
+#include "base/numbers.h"
 #include "winter/errands_inside.h"
 
 /* Money is counted in fractions of a minor unit where it is charged. */

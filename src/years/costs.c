@@ -154,12 +154,12 @@ work_price(const struct outlook_make *make, size_t item, size_t station, unsigne
 {
 	int64_t sum = 0;
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((tasks & TASK_BIT(task)) == 0) {
-			continue;
-		}
 		int64_t minor =
-		    counted_price(make, item, station, (enum task)task, age_years).minor;
-		sum += minor > 0 ? minor : 0;
+		    (tasks & TASK_BIT(task)) == 0
+			? 0
+			: counted_price(make, item, station, (enum task)task, age_years)
+			      .minor;
+		sum += GREATER(minor, 0);
 	}
 	return sum;
 }
@@ -203,19 +203,6 @@ new_price(const struct outlook_make *make, size_t item)
 	return each < 0 ? -1 : each * gear->quantity;
 }
 
-static bool
-has_steps(
-    const struct outlook_steps *steps, size_t station, const char *kind, enum task task)
-{
-	bool has = false;
-	for (size_t i = 0; i < steps->count && !has; i++) {
-		const struct outlook_step *step = &steps->items[i];
-		has = step->station == station && step->task == task &&
-		      strcmp(step->kind, kind) == 0;
-	}
-	return has;
-}
-
 /* Adds all prices of a station for a task on an item, each with the age from which it holds. */
 static void
 add_steps(const struct outlook_make *make, size_t item, size_t station, enum task task,
@@ -224,8 +211,12 @@ add_steps(const struct outlook_make *make, size_t item, size_t station, enum tas
 	const struct item *gear = &make->ask->engine->inventory->items[item];
 	size_t named = station < make->ask->station_count ? station : NO_STATION;
 	struct asked_price before = {-2, 0};
-	if (has_steps(steps, named, gear->kind, task)) {
-		return;
+	for (size_t i = 0; i < steps->count; i++) {
+		const struct outlook_step *step = &steps->items[i];
+		if (step->station == named && step->task == task &&
+		    strcmp(step->kind, gear->kind) == 0) {
+			return; /* they are there already */
+		}
 	}
 	for (int age = 0; age != AGE_NOT_KNOWN;
 	     age = next_listed_age(make, item, station, age)) {
@@ -233,9 +224,9 @@ add_steps(const struct outlook_make *make, size_t item, size_t station, enum tas
 		if (price.minor == before.minor) {
 			continue;
 		}
-		ARRAY_ROOM(steps);
-		steps->items[steps->count++] =
-		    (struct outlook_step){named, gear->kind, task, age, price.minor};
+		const struct outlook_step step = {
+		    named, gear->kind, task, age, price.minor};
+		ARENA_ADD(make->keep, steps, step);
 		before = price;
 	}
 }
@@ -274,11 +265,9 @@ member_ages(const struct unit *unit, const struct member *member, size_t station
 		add_steps(make, member->item, station, (enum task)task, &ages->steps);
 		bool told = ageless->count > 0 &&
 			    ageless->items[ageless->count - 1] == member->item;
-		if (oldest != AGE_NOT_KNOWN || told) {
-			continue;
+		if (oldest == AGE_NOT_KNOWN && !told) {
+			ARENA_ADD(make->keep, ageless, member->item);
 		}
-		ARRAY_ROOM(ageless);
-		ageless->items[ageless->count++] = member->item;
 	}
 }
 
@@ -290,18 +279,6 @@ unit_ages(const struct unit *unit, struct outlook_ages *ages)
 			member_ages(unit, &unit->members[i], unit->stations[k], ages);
 		}
 	}
-}
-
-static bool
-has_unknown(const struct outlook_unknowns *unknowns, const struct outlook_unknown *one)
-{
-	bool has = false;
-	for (size_t i = 0; i < unknowns->count && !has; i++) {
-		const struct outlook_unknown *other = &unknowns->items[i];
-		has = other->station == one->station && other->task == one->task &&
-		      strcmp(other->kind, one->kind) == 0;
-	}
-	return has;
 }
 
 /* True when a station's price for a task on a member is not known at some age it comes to: its
@@ -322,7 +299,7 @@ price_missed(const struct unit *unit, const struct member *member, size_t statio
 		if (task_price(make, member->item, station, task, age).minor < 0) {
 			int64_t minor =
 			    counted_price(make, member->item, station, task, age).minor;
-			*counts_out = minor > *counts_out ? minor : *counts_out;
+			*counts_out = GREATER(minor, *counts_out);
 			missed = true;
 		}
 	}
@@ -334,11 +311,7 @@ static bool
 ever_open(const struct unit *unit, size_t at)
 {
 	size_t winters = unit->make->ask->winters;
-	bool open = false;
-	for (size_t winter = 0; winter < winters; winter++) {
-		open = open || unit->open[at * winters + winter];
-	}
-	return open;
+	return memchr(&unit->open[at * winters], true, winters) != NULL;
 }
 
 /* Adds one unless it is there already. */
@@ -346,18 +319,21 @@ static void
 add_unknown(struct arena *arena, struct outlook_unknowns *unknowns,
     const struct outlook_unknown *unknown)
 {
-	if (has_unknown(unknowns, unknown)) {
-		return;
+	for (size_t i = 0; i < unknowns->count; i++) {
+		const struct outlook_unknown *other = &unknowns->items[i];
+		if (other->station == unknown->station && other->task == unknown->task &&
+		    strcmp(other->kind, unknown->kind) == 0) {
+			return;
+		}
 	}
-	ARENA_ROOM(arena, unknowns);
-	unknowns->items[unknowns->count++] = *unknown;
+	ARENA_ADD(arena, unknowns, *unknown);
 }
 
 void
-unit_unknowns(
-    const struct unit *unit, struct arena *arena, struct outlook_unknowns *unknowns)
+unit_unknowns(const struct unit *unit, struct outlook_unknowns *unknowns)
 {
 	const struct outlook_ask *ask = unit->make->ask;
+	struct arena *arena = unit->make->keep;
 	const struct item *items = ask->engine->inventory->items;
 	const struct member *whole = &unit->members[0];
 	struct outlook_unknown bought = {
@@ -371,18 +347,13 @@ unit_unknowns(
 		struct outlook_unknown unknown = {
 		    station < ask->station_count ? station : NO_STATION,
 		    items[member->item].kind, task, -1};
-		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0) {
-			if (ever_open(unit, at)) {
-				if (price_missed(
-					unit, member, station, task, &unknown.minor)) {
-					add_unknown(arena, unknowns, &unknown);
-				}
-			}
+		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0 &&
+		    ever_open(unit, at) &&
+		    price_missed(unit, member, station, task, &unknown.minor)) {
+			add_unknown(arena, unknowns, &unknown);
 		}
 	}
-	if (whole->tasks != 0) {
-		if (whole->new_minor < 0) {
-			add_unknown(arena, unknowns, &bought);
-		}
+	if (whole->tasks != 0 && whole->new_minor < 0) {
+		add_unknown(arena, unknowns, &bought);
 	}
 }

@@ -3,6 +3,7 @@
 #ifndef BECKET_YEARS_COURSES_INSIDE_H
 #define BECKET_YEARS_COURSES_INSIDE_H
 
+#include "base/numbers.h"
 #include "years/courses.h"
 
 /* Money is counted in fractions of a minor unit while it is being charged to items. */
@@ -103,8 +104,7 @@ struct courses_search {
 	double *made_mean; /* how far trips are made, in the mean of the last steps */
 	int64_t *fees;     /* room for one class's fees; the last is of no trip, 0 */
 	bool *tried;       /* room for trips being tried */
-	bool *latest;      /* the trips that were tried last */
-	bool any_tried;    /* there were such */
+	bool *latest;      /* the trips that were tried last; at first all of them */
 	bool *best;        /* trips of the best plan found */
 
 	int64_t unit; /* every sum is a multiple of this; scaled */
@@ -149,7 +149,7 @@ bool courses_keep_tried(struct courses_search *search);
 /* Leaves trips of the best plan out, one at a time, as long as that saves money. */
 void courses_thin_best(struct courses_search *search);
 
-/* Tries the plan that the items' own ways add up to. */
+/* Tries the plan that the items' own ways add up to, if it is not the one that was tried last. */
 void courses_try_ways(struct courses_search *search);
 
 /* Decides a trip, or opens it again. The way of a class is to be found anew where the trip

@@ -7,7 +7,6 @@ int64_t
 courses_cost_of_tried(struct courses_search *search)
 {
 	int64_t cost = 0;
-	bool needed = false;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
 		search->fees[trip] = search->tried[trip] ? 0 : FEE_SHUT;
@@ -26,7 +25,7 @@ courses_cost_of_tried(struct courses_search *search)
 	}
 	for (size_t i = 0; i < search->trip_count && cost < FEE_SHUT; i++) {
 		size_t trip = search->trips[i];
-		needed = search->users[trip] > 0;
+		bool needed = search->users[trip] > 0;
 		search->tried[trip] = search->tried[trip] && needed;
 		cost += needed ? trip_cost(search, trip) : 0;
 	}
@@ -101,29 +100,20 @@ courses_thin_best(struct courses_search *search)
 	(void)courses_keep_tried(search);
 }
 
-/* Tries a plan if it is not the one that was tried last. */
-static void
-try_new(struct courses_search *search)
-{
-	size_t all = search->problem->stations * search->problem->winters;
-	if (search->any_tried &&
-	    memcmp(search->tried, search->latest, all * sizeof *search->tried) == 0) {
-		return;
-	}
-	search->any_tried = true;
-	memcpy(search->latest, search->tried, all * sizeof *search->tried);
-	if (courses_keep_tried(search)) {
-		courses_thin_best(search);
-	}
-}
-
 void
 courses_try_ways(struct courses_search *search)
 {
+	size_t all = search->problem->stations * search->problem->winters;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
 		search->tried[trip] =
 		    search->users[trip] > 0 || search->decisions[trip] == TRIP_MADE;
 	}
-	try_new(search);
+	if (memcmp(search->tried, search->latest, all * sizeof *search->tried) == 0) {
+		return;
+	}
+	memcpy(search->latest, search->tried, all * sizeof *search->tried);
+	if (courses_keep_tried(search)) {
+		courses_thin_best(search);
+	}
 }

@@ -1,5 +1,4 @@
 /* Trips decided one after the other, under a bound that no plan can beat. */
-#include "base/measure.h"
 #include "years/courses_inside.h"
 
 #include <string.h>
@@ -35,8 +34,7 @@ look(struct courses_search *search, bool first)
 	int64_t bound = courses_tighten(search, first ? FIRST_STEPS : LATER_STEPS);
 	search->looks++;
 	if (bound < search->best_cost && search->looks >= search->most_looks) {
-		search->left_bound =
-		    bound < search->left_bound ? bound : search->left_bound;
+		search->left_bound = LESSER(bound, search->left_bound);
 		bound = search->best_cost;
 	}
 	if (bound >= search->best_cost) {
@@ -87,9 +85,9 @@ solve_part(
 		search->decisions[i] = TRIP_OPEN;
 		search->charged[i] = 0;
 		search->tried[i] = true;
+		search->latest[i] = true;
 		search->best[i] = false;
 	}
-	search->any_tried = false;
 	search->unit = money_unit(search);
 	search->best_cost = FEE_SHUT;
 	search->left_bound = FEE_SHUT;
@@ -180,14 +178,14 @@ search_open(const struct courses_problem *problem, struct classes *classes,
 	    .most_looks = most_looks,
 	    .members = arena_alloc(arena, (classes->count + 1) * sizeof *out->members),
 	    .trips = arena_alloc(arena, all * sizeof *out->trips),
-	    .decisions = arena_alloc(arena, all * sizeof *out->decisions),
-	    .users = arena_alloc(arena, all * sizeof *out->users),
-	    .charged = arena_alloc(arena, all * sizeof *out->charged),
-	    .made_mean = arena_alloc(arena, all * sizeof *out->made_mean),
-	    .fees = arena_alloc(arena, all * sizeof *out->fees),
+	    .decisions = ARENA_MANY(arena, enum decision, all),
+	    .users = ARENA_MANY(arena, int64_t, all),
+	    .charged = ARENA_MANY(arena, int64_t, all),
+	    .made_mean = ARENA_MANY(arena, double, all),
+	    .fees = ARENA_MANY(arena, int64_t, all),
 	    .tried = arena_alloc(arena, all * sizeof *out->tried),
-	    .latest = arena_alloc(arena, all * sizeof *out->latest),
-	    .best = arena_alloc(arena, all * sizeof *out->best),
+	    .latest = ARENA_MANY(arena, bool, all),
+	    .best = ARENA_MANY(arena, bool, all),
 	};
 }
 
@@ -197,10 +195,8 @@ write_answer(const struct courses_problem *problem, const struct classes *classe
     struct arena *arena, struct courses_answer *answer)
 {
 	size_t winters = problem->winters;
-	size_t *taken =
-	    arena_alloc(arena, (problem->course_count * winters + 1) * sizeof *taken);
-	bool *trips =
-	    arena_alloc(arena, (problem->stations * winters + 1) * sizeof *trips);
+	size_t *taken = ARENA_MANY(arena, size_t, problem->course_count * winters);
+	bool *trips = ARENA_MANY(arena, bool, problem->stations *winters);
 	for (size_t i = 0; i < problem->course_count; i++) {
 		const struct class *class = &classes->items[classes->of_course[i]];
 		for (size_t winter = 0; winter < winters; winter++) {
@@ -223,7 +219,7 @@ courses_solve(const struct courses_problem *problem, size_t most_looks,
 	struct classes classes = {0};
 	struct courses_search search = {0};
 	struct courses_answer answer = {.proven = true};
-	size_t *joined = arena_alloc(arena, (problem->stations + 1) * sizeof *joined);
+	size_t *joined = ARENA_MANY(arena, size_t, problem->stations);
 	if (!classes_make(problem, arena, &classes, fault)) {
 		return false;
 	}

@@ -28,8 +28,7 @@ add_dearest(
 	for (size_t winter = 0; winter < problem->winters; winter++) {
 		int64_t dearest = 0;
 		for (; next < course->winter_end[winter]; next++) {
-			int64_t minor = course->arcs[next].minor;
-			dearest = minor > dearest ? minor : dearest;
+			dearest = GREATER(dearest, course->arcs[next].minor);
 		}
 		*sum += dearest * FEE_SCALE;
 		if (*sum > FEE_SHUT / 2) {
@@ -62,13 +61,6 @@ check_problem(const struct courses_problem *problem, struct fault *fault)
 }
 
 static bool
-same_arc(const struct course_arc *a, const struct course_arc *b)
-{
-	return a->from == b->from && a->to == b->to && a->station == b->station &&
-	       a->minor == b->minor && a->work == b->work;
-}
-
-static bool
 same_course(
     const struct courses_problem *problem, const struct course *a, const struct course *b)
 {
@@ -77,56 +69,51 @@ same_course(
 	    memcmp(a->winter_end, b->winter_end, ends) != 0) {
 		return false;
 	}
-	for (size_t i = 0; i < arc_count(problem, a); i++) {
-		if (!same_arc(&a->arcs[i], &b->arcs[i])) {
-			return false;
-		}
+	bool same = true;
+	for (size_t i = 0; i < arc_count(problem, a) && same; i++) {
+		const struct course_arc *one = &a->arcs[i];
+		const struct course_arc *other = &b->arcs[i];
+		same = one->from == other->from && one->to == other->to &&
+		       one->station == other->station && one->minor == other->minor &&
+		       one->work == other->work;
 	}
-	return true;
+	return same;
 }
 
-/* A number that is the same for like courses (Fowler, Noll, Vo: FNV-1a over the figures). */
+/* A number that is the same for like courses. */
 static uint64_t
 course_digest(const struct courses_problem *problem, const struct course *course)
 {
-	uint64_t digest = 14695981039346656037U;
+	uint64_t digest = DIGEST_START;
 	for (size_t i = 0; i < arc_count(problem, course); i++) {
 		const struct course_arc *arc = &course->arcs[i];
 		const uint64_t figures[] = {arc->from, arc->to, (uint64_t)arc->minor,
 		    (uint64_t)(arc->station + 1), arc->work};
 		for (size_t j = 0; j < sizeof figures / sizeof figures[0]; j++) {
-			digest = (digest ^ figures[j]) * 1099511628211U;
+			digest = digest_mix(digest, figures[j]);
 		}
 	}
 	return digest;
 }
 
-/* Lets a class take every arc of its course. */
+/* Lets a class take every arc of its course, and lists the trips that they need. */
 static void
 fill_arcs(const struct courses_problem *problem, struct class *class)
 {
 	const struct course *course = class->course;
+	size_t trips = problem->stations * problem->winters;
 	size_t i = 0;
 	for (size_t winter = 0; winter < problem->winters; winter++) {
 		for (; i < course->winter_end[winter]; i++) {
 			const struct course_arc *arc = &course->arcs[i];
 			size_t trip =
 			    arc->station == ARC_NO_TRIP
-				? problem->stations * problem->winters
+				? trips
 				: trip_at(problem, (size_t)arc->station, winter);
 			class->arcs[i] = (struct walk_arc){arc->minor * FEE_SCALE,
 			    arc->from, arc->to, (uint32_t)trip, arc->work};
+			class->mean[trip] = 1;
 		}
-	}
-}
-
-/* Lists the trips that a class's arcs need. */
-static void
-fill_trips(const struct courses_problem *problem, struct class *class)
-{
-	size_t trips = problem->stations * problem->winters;
-	for (size_t i = 0; i < arc_count(problem, class->course); i++) {
-		class->mean[class->arcs[i].trip] = 1;
 	}
 	for (size_t trip = 0; trip < trips; trip++) {
 		if (class->mean[trip] > 0) {
@@ -144,16 +131,15 @@ class_open(const struct courses_problem *problem, const struct course *course,
 	*out = (struct class){.course = course, .weight = 0};
 	out->arcs =
 	    arena_alloc(arena, (arc_count(problem, course) + 1) * sizeof *out->arcs);
-	out->fees = arena_alloc(arena, (trips + 1) * sizeof *out->fees);
+	out->fees = ARENA_MANY(arena, int64_t, trips);
 	out->trips = arena_alloc(arena, (trips + 1) * sizeof *out->trips);
-	out->best_fees = arena_alloc(arena, (trips + 1) * sizeof *out->best_fees);
-	out->mean = arena_alloc(arena, (trips + 1) * sizeof *out->mean);
-	out->path = arena_alloc(arena, problem->winters * sizeof *out->path);
-	out->gone = arena_alloc(arena, problem->winters * sizeof *out->gone);
+	out->best_fees = ARENA_MANY(arena, int64_t, trips);
+	out->mean = ARENA_MANY(arena, double, trips);
+	out->path = ARENA_MANY(arena, size_t, problem->winters);
+	out->gone = ARENA_MANY(arena, size_t, problem->winters);
 	out->tried = arena_alloc(arena, problem->winters * sizeof *out->tried);
 	out->stale = true;
 	fill_arcs(problem, out);
-	fill_trips(problem, out);
 }
 
 /* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
@@ -206,8 +192,7 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	}
 	size_t most_nodes = 1;
 	for (size_t i = 0; i < problem->course_count; i++) {
-		size_t nodes = problem->courses[i].node_count;
-		most_nodes = nodes > most_nodes ? nodes : most_nodes;
+		most_nodes = GREATER(most_nodes, problem->courses[i].node_count);
 	}
 	struct slots slots = {.mask = 15};
 	while (slots.mask < 2 * problem->course_count) {
@@ -215,10 +200,10 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	}
 	size_t count = problem->course_count + 1;
 	struct classes classes = {0};
-	slots.items = arena_alloc(arena, (slots.mask + 1) * sizeof *slots.items);
-	classes.items = arena_alloc(arena, count * sizeof *classes.items);
-	classes.of_course = arena_alloc(arena, count * sizeof *classes.of_course);
-	classes.nodes = arena_alloc(arena, most_nodes * sizeof *classes.nodes);
+	slots.items = ARENA_MANY(arena, size_t, slots.mask);
+	classes.items = ARENA_MANY(arena, struct class, count);
+	classes.of_course = ARENA_MANY(arena, size_t, count);
+	classes.nodes = ARENA_MANY(arena, struct walk_node, most_nodes);
 	gather(problem, slots, arena, &classes);
 	*out = classes;
 	return true;

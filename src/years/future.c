@@ -43,7 +43,7 @@ static void
 memo_open(struct arena *arena, size_t width, size_t slots, struct memo *out)
 {
 	*out = (struct memo){.mask = slots - 1, .width = width};
-	out->slots = arena_alloc(arena, slots * sizeof *out->slots);
+	out->slots = ARENA_MANY(arena, struct memo_slot, slots);
 }
 
 static struct memo_slot *
@@ -77,7 +77,7 @@ memo_put(
 		grown.count = memo->count;
 		*memo = grown;
 	}
-	uint32_t *kept = arena_alloc(arena, memo->width * sizeof *kept);
+	uint32_t *kept = ARENA_MANY(arena, uint32_t, memo->width);
 	memcpy(kept, key, memo->width * sizeof *kept);
 	*memo_slot(memo, kept) = (struct memo_slot){kept, future};
 	memo->count++;
@@ -94,45 +94,40 @@ all_heirs(const uint32_t *state, size_t members)
 }
 
 /* What may come of a state: `key` is the winter and the state. As deep as there are winters. */
-static bool
-look_ahead(struct unit_looking *looking, const uint32_t *key, struct future **out,
-    struct fault *fault)
+static struct future *
+look_ahead(struct unit_looking *looking, const uint32_t *key)
 {
 	struct unit *unit = looking->unit;
 	struct outlook_make *make = unit->make;
 	bool heirs = all_heirs(&key[1], unit->count);
 	struct memo *memo = heirs ? looking->of_heirs : &looking->own;
 	if (key[0] == make->ask->winters) {
-		*out = &make->futures->end;
-		return true;
+		return &make->futures->end;
 	}
 	const struct memo_slot *known = memo_slot(memo, key);
 	if (known->key != NULL) {
-		*out = known->future;
-		return true;
+		return known->future;
 	}
 	size_t width = unit->count + 2;
-	uint32_t *next = arena_alloc(looking->arena, width * sizeof *next);
+	uint32_t *next = ARENA_MANY(looking->arena, uint32_t, width);
 	struct laying laying = {0};
 	laying_open(unit, looking->arena, key[0], &key[1], &laying);
-	bool done = laying_moves(&laying, fault);
-	if (++looking->states > STATES_MOST && done) {
+	laying_moves(&laying);
+	if (++looking->states > STATES_MOST) {
 		laying.moves.count = 1;
 		memo->cut = true;
 	}
-	for (size_t i = 0; i < laying.moves.count && done; i++) {
+	next[0] = key[0] + 1;
+	for (size_t i = 0; i < laying.moves.count; i++) {
 		struct course_move *move = &laying.moves.items[i];
-		next[0] = key[0] + 1;
 		memcpy(&next[1], move->to, (width - 1) * sizeof *next);
-		done = look_ahead(looking, next, &move->after, fault);
+		move->after = look_ahead(looking, next);
 	}
-	if (done) {
-		uint32_t lapses = moves_sift(&laying.moves);
-		futures_find(make, &laying.moves, unit->count, lapses, out);
-		memo_put(memo, heirs ? make->arena : looking->arena, key, *out);
-	}
+	uint32_t lapses = moves_sift(&laying.moves);
+	struct future *found = futures_find(make, &laying.moves, unit->count, lapses);
+	memo_put(memo, heirs ? make->arena : looking->arena, key, found);
 	free(laying.moves.items);
-	return done;
+	return found;
 }
 
 /* True when at a station the same counts for one item as for another of the same kind, at any
@@ -187,55 +182,43 @@ like_units(const struct unit *a, const struct unit *b)
 
 /* The memo of what may come of the unit's heirs, shared with units like it. An item that is to
  * be renewed at once shares it with none. */
-static void
-memo_of_heirs(struct unit *unit, struct memo **out)
+static struct memo *
+memo_of_heirs(struct unit *unit)
 {
 	struct outlook_make *make = unit->make;
-	for (struct unit_type *type = make->types; type != NULL; type = type->next) {
-		if (type->like->place != unit->place) {
-			break; /* the newest are in front, and vessels come one by one */
-		}
+	struct unit_type *type = make->types;
+	/* the newest are in front, and vessels come one by one */
+	for (; type != NULL && type->like->place == unit->place; type = type->next) {
 		if (make->ask->renew_now == NO_ITEM && like_units(type->like, unit)) {
-			*out = &type->memo;
-			return;
+			return &type->memo;
 		}
 	}
-	struct unit_type *type = arena_alloc(make->arena, sizeof *type);
+	type = arena_alloc(make->arena, sizeof *type);
 	struct unit *like = arena_alloc(make->arena, sizeof *like);
 	*like = *unit;
 	type->like = like;
 	type->next = make->types;
 	make->types = type;
-	*out = &type->memo;
 	memo_open(make->arena, unit->count + 2, 64, &type->memo);
+	return &type->memo;
 }
 
-bool
-unit_lay(struct unit *unit, struct arena *arena, struct fault *fault)
+void
+unit_lay(struct unit *unit, struct arena *arena)
 {
 	struct outlook_make *make = unit->make;
 	struct unit_looking looking = {.unit = unit, .arena = arena};
 	size_t width = unit->count + 2;
-	uint32_t *key = arena_alloc(arena, width * sizeof *key); /* all as it is */
 	if (make->futures == NULL) {
 		make->futures = arena_alloc(make->arena, sizeof *make->futures);
 	}
-	struct future *start = &make->futures->end;
-	looking.of_heirs = &looking.own;
+	looking.of_heirs = memo_of_heirs(unit);
 	memo_open(arena, width, 64, &looking.own);
-	memo_of_heirs(unit, &looking.of_heirs);
-	if (!look_ahead(&looking, key, &start, fault)) {
-		return false;
-	}
+	struct future *start = look_ahead(&looking, ARENA_MANY(arena, uint32_t, width));
 	unit->cut = looking.own.cut || looking.of_heirs->cut;
-	const struct course *course = start->course;
-	if (course == NULL) {
-		course = course_write(unit, start, arena);
+	if (start->course == NULL) {
+		course_write(unit, start, arena);
 	}
-	if (course == NULL) {
-		return false;
-	}
-	unit->course = *course; /* written once, whoever it is for */
+	unit->course = *start->course; /* written once, whoever it is for */
 	unit->acts = start->course_acts;
-	return true;
 }

@@ -67,70 +67,58 @@ least_of_parts(const struct unit *unit)
 }
 
 /* Opens the lives of a member: as it is, and new in her first winter. */
-static bool
-open_member(struct unit *unit, struct member *member, enum grade least,
-    struct arena *arena, struct fault *fault)
+static void
+open_member(
+    struct unit *unit, struct member *member, enum grade least, struct arena *arena)
 {
 	struct outlook_make *make = unit->make;
-	size_t life = 0;
 	int first = (int)make->first_there[unit->place];
 	const struct item *item = &make->ask->engine->inventory->items[member->item];
 	const struct kind *kind = kinds_find(make->ask->engine->kinds, item->kind);
-	lives_open(make, member->item, unit->work, least, false, arena, &member->own);
-	lives_of_heirs(make, member->item, unit->work, least, &member->heirs);
-	if (!lives_begin(&member->own, -1, &life, fault)) {
-		return false;
+	struct lives *own = &member->own;
+	lives_open(make, member->item, unit->work, least, false, arena, own);
+	member->heirs = lives_of_heirs(make, member->item, unit->work, least);
+	(void)lives_begin(own, -1);
+	if (first < (int)make->ask->winters) {
+		(void)lives_begin(member->heirs, first);
 	}
-	if (first < (int)make->ask->winters &&
-	    !lives_begin(member->heirs, first, &life, fault)) {
-		return false;
-	}
-	const struct lives *own = &member->own;
-	bool ashore = own->renew_ashore || member->heirs->renew_ashore;
 	member->tasks = own->station_tasks | member->heirs->station_tasks;
-	member->renew_ashore = ashore;
+	member->renew_ashore = own->renew_ashore || member->heirs->renew_ashore;
 	member->new_minor = new_price(make, member->item);
 	member->inside = kind != NULL && kind->inside && unit->members[0].tasks != 0;
-	member->rides =
-	    member != unit->members && (ashore || member->inside || member->tasks != 0);
-	return true;
+	member->rides = member != unit->members &&
+			(member->renew_ashore || member->inside || member->tasks != 0);
 }
 
+/* Opens all; true when a station has something to do to one. */
 static bool
-open_members(struct unit *unit, struct arena *arena, struct fault *fault)
+open_members(struct unit *unit, struct arena *arena)
 {
 	enum grade least = unit->make->ask->least;
+	bool ashore = false;
 	for (size_t i = 0; i < unit->count; i++) {
-		if (!open_member(unit, &unit->members[i], least, arena, fault)) {
-			return false;
-		}
+		struct member *member = &unit->members[i];
+		open_member(unit, member, least, arena);
 		least = i == 0 ? least_of_parts(unit) : least;
+		ashore = ashore || member->tasks != 0 || member->renew_ashore;
 	}
-	return true;
+	return ashore;
 }
 
 /* Opens the members, first as if nothing went ashore; where something must, again with the
  * stations it may go to and their days. */
-static bool
-open_where_due(struct unit *unit, struct arena *arena, struct fault *fault)
+static void
+open_where_due(struct unit *unit, struct arena *arena)
 {
-	bool ashore = false;
 	unit_stations(unit, false);
-	if (!open_members(unit, arena, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < unit->count; i++) {
-		const struct member *member = &unit->members[i];
-		ashore = ashore || member->tasks != 0 || member->renew_ashore;
-	}
-	if (!ashore) {
-		return true;
+	if (!open_members(unit, arena)) {
+		return;
 	}
 	for (size_t i = 0; i < unit->count; i++) {
 		lives_clear(&unit->members[i].own);
 	}
 	unit_stations(unit, true);
-	return open_members(unit, arena, fault);
+	(void)open_members(unit, arena);
 }
 
 bool
@@ -138,28 +126,27 @@ unit_make(struct outlook_make *make, size_t item, struct arena *arena, struct un
     struct fault *fault)
 {
 	size_t count = gather_parts(make, NULL, item, 1);
-	struct unit unit = {
-	    .make = make,
+	struct unit unit = {.make = make,
 	    .place = make->place,
 	    .count = count,
-	    .members = arena_alloc(make->arena, count * sizeof *unit.members),
-	};
+	    .members = ARENA_MANY(make->arena, struct member, count)};
 	unit.members[0] = (struct member){.item = item};
 	(void)gather_parts(make, unit.members, item, 1);
-	bool made = open_where_due(&unit, arena, fault);
-	for (size_t i = 0; i < count && made; i++) {
+	open_where_due(&unit, arena);
+	for (size_t i = 0; i < count; i++) {
 		unit.members[i].price_varies =
 		    member_price_varies(&unit, &unit.members[i]);
 	}
-	made =
-	    made && unit_lay(&unit, arena, fault) && unit_when_due(&unit, arena, fault);
+	unit_lay(&unit, arena);
+	unit_when_due(&unit, arena);
 	for (size_t i = 0; i < count; i++) {
 		lives_clear(&unit.members[i].own);
-		make->assumed +=
-		    unit.members[i].heirs != NULL && unit.members[i].heirs->print_assumed;
+		make->assumed += unit.members[i].heirs->print_assumed;
 	}
-	if (made) {
-		*out = unit;
-	}
-	return made;
+	*out = unit;
+	return make->too_many == NULL ||
+	       fault_set(fault, FAULT_INPUT,
+		   "item %s can stand in more ways than can be looked at; fewer winters "
+		   "will do",
+		   make->too_many);
 }

@@ -73,17 +73,17 @@ write_arcs(struct course_writing *writing, size_t winters, size_t *ends)
 	}
 }
 
-const struct course *
+void
 course_write(struct unit *unit, struct future *start, struct arena *scratch)
 {
 	struct arena *arena = unit->make->arena;
 	size_t winters = unit->make->ask->winters;
 	struct course_writing writing = {.members = unit->count, .arena = scratch};
 	struct course *course = arena_alloc(arena, sizeof *course);
-	size_t *ends = arena_alloc(arena, winters * sizeof *ends);
+	size_t *ends = ARENA_MANY(arena, size_t, winters);
 	number_nodes(&writing, start);
 	size_t arcs = writing.arc_count;
-	writing.arcs = arena_alloc(arena, (arcs + 1) * sizeof *writing.arcs);
+	writing.arcs = ARENA_MANY(arena, struct course_arc, arcs);
 	writing.acts = arena_alloc(arena, arcs * unit->count + 1);
 	write_arcs(&writing, winters, ends);
 	for (size_t i = 0; i < writing.node_count; i++) {
@@ -92,5 +92,4 @@ course_write(struct unit *unit, struct future *start, struct arena *scratch)
 	*course = (struct course){writing.arcs, ends, (uint32_t)writing.node_count};
 	start->course = course;
 	start->course_acts = writing.acts;
-	return course;
 }

@@ -56,8 +56,8 @@ read_rules(struct lives *lives)
 			const struct clock_rule *clock = &rules[i]->clocks[j];
 			int until =
 			    clock->done_until == INT_MAX ? 0 : clock->done_until + 1;
-			int times = clock->done_from > until ? clock->done_from : until;
-			lives->times = times > lives->times ? times : lives->times;
+			until = GREATER(clock->done_from, until);
+			lives->times = GREATER(until, lives->times);
 		}
 	}
 }
@@ -67,28 +67,21 @@ lives_open(struct outlook_make *make, size_t item, const day_t *work, enum grade
     bool heirs, struct arena *arena, struct lives *out)
 {
 	const struct item *gear = &make->ask->engine->inventory->items[item];
-	struct lives lives = {
-	    .make = make,
+	struct lives lives = {.make = make,
 	    .arena = arena,
 	    .item = item,
 	    .base = *gear,
 	    .heirs = heirs,
 	    .work = work,
 	    .years = year_at(make, make->place, 0),
-	    .least = least,
-	};
+	    .least = least};
 	read_rules(&lives);
 	if (heirs) {
-		struct stamp none = {0};
+		struct item *base = &lives.base;
 		lives.printed_days = printed_days_of(gear);
-		lives.base.made = none;
-		lives.base.packed = none;
-		lives.base.bought = none;
-		lives.base.fitted = none;
-		lives.base.expires = none;
-		lives.base.record_count = 0;
-		lives.base.event_count = 0;
-		lives.base.extension_count = 0;
+		base->made = base->packed = base->bought = base->fitted = base->expires =
+		    (struct stamp){0};
+		base->record_count = base->event_count = base->extension_count = 0;
 	}
 	*out = lives;
 }
@@ -98,8 +91,7 @@ lives_clear(struct lives *lives)
 {
 	free(lives->items);
 	lives->items = NULL;
-	lives->count = 0;
-	lives->capacity = 0;
+	lives->count = lives->capacity = 0;
 }
 
 void
@@ -122,36 +114,24 @@ same_heirs(const struct lives *a, const struct lives *b, size_t winters)
 	       memcmp(a->work, b->work, winters * sizeof *a->work) == 0;
 }
 
-void
-lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
-    enum grade least, struct lives **out)
+struct lives *
+lives_of_heirs(
+    struct outlook_make *make, size_t item, const day_t *work, enum grade least)
 {
 	struct lives lives = {0};
 	lives_open(make, item, work, least, true, make->arena, &lives);
-	for (struct lives_shelf *shelf = make->shelf; shelf != NULL;
+	struct lives_shelf *shelf = make->shelf;
+	/* the newest are in front, and vessels come one by one */
+	for (; shelf != NULL && shelf->lives.base.vessel == lives.base.vessel;
 	     shelf = shelf->next) {
-		if (shelf->lives.base.vessel != lives.base.vessel) {
-			break; /* the newest are in front, and vessels come one by one */
-		}
 		if (same_heirs(&shelf->lives, &lives, make->ask->winters)) {
-			*out = &shelf->lives;
-			return;
+			return &shelf->lives;
 		}
 	}
-	struct lives_shelf *shelf = arena_alloc(make->arena, sizeof *shelf);
+	shelf = arena_alloc(make->arena, sizeof *shelf);
 	*shelf = (struct lives_shelf){.next = make->shelf, .lives = lives};
 	make->shelf = shelf;
-	*out = &shelf->lives;
-}
-
-/* The printed date of a thing bought on a day. */
-static struct stamp
-printed_on_new(const struct lives *lives, day_t day)
-{
-	return stamp_of_day(
-	    lives->print_assumed
-		? day_add_months(day, printed_life_months(lives->base.kind))
-		: day + lives->printed_days);
+	return &shelf->lives;
 }
 
 /* The records of a life behind those of the item, by day. */
@@ -161,7 +141,7 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 {
 	size_t winters = lives->make->ask->winters;
 	size_t most = item->record_count + winters * TASK_COUNT;
-	struct record *records = arena_alloc(arena, (most + 1) * sizeof *records);
+	struct record *records = ARENA_MANY(arena, struct record, most);
 	size_t count = 0;
 	/* What is on record for a day to come has not been done, and here it won't be. */
 	for (; count < item->record_count &&
@@ -202,8 +182,11 @@ lives_item(const struct lives *lives, const struct life *life, struct arena *are
 		day_t day = lives->work[life->born];
 		item.made = stamp_of_day(day);
 		item.fitted = item.made;
-		if (lives->print_assumed || lives->printed_days != 0) {
-			item.expires = printed_on_new(lives, day);
+		if (lives->print_assumed) {
+			int months = printed_life_months(item.kind);
+			item.expires = stamp_of_day(day_add_months(day, months));
+		} else if (lives->printed_days != 0) {
+			item.expires = stamp_of_day(day + lives->printed_days);
 		}
 	}
 	add_records(lives, life, arena, &item);
@@ -214,15 +197,12 @@ lives_item(const struct lives *lives, const struct life *life, struct arena *are
 static int
 last_winter(const struct life *life)
 {
-	int last = life->born;
+	uint32_t done = 0;
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		for (int winter = OUTLOOK_WINTERS_MOST - 1; winter > last; winter--) {
-			if ((life->done[task] >> winter & 1U) != 0) {
-				last = winter;
-			}
-		}
+		done |= life->done[task];
 	}
-	return last;
+	int last = done == 0 ? -1 : 31 - __builtin_clz(done);
+	return GREATER(last, life->born);
 }
 
 /* Takes from an obligation which seasons it fails in, and whose work it is. */
@@ -263,13 +243,15 @@ wants_printed_date(const struct lives *lives, const struct life *life,
 	       obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
 }
 
-/* Asks the engine about a life. */
-static void
-ask_engine(struct lives *lives, struct life *life, bool *again)
+/* Asks the engine about a life. False where a printed date is found to be wanting: to be asked
+ * again. */
+static bool
+ask_engine(struct lives *lives, struct life *life)
 {
 	struct outlook_make *make = lives->make;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
+	bool asked = true;
 	int last = last_winter(life);
 	day_t seen = last < 0 ? make->ask->today : lives->work[last];
 	struct item kept = make->items[lives->item];
@@ -279,7 +261,7 @@ ask_engine(struct lives *lives, struct life *life, bool *again)
 	for (size_t i = 0; i < count; i++) {
 		if (wants_printed_date(lives, life, &obligations[i])) {
 			lives->print_assumed = true;
-			*again = true;
+			asked = false;
 			break;
 		}
 		if (!obligations[i].routine) {
@@ -287,6 +269,7 @@ ask_engine(struct lives *lives, struct life *life, bool *again)
 		}
 	}
 	arena_reset(make->scratch);
+	return asked;
 }
 
 /* The figures by which lives are told apart. */
@@ -296,20 +279,18 @@ told_apart(const struct lives *lives, uint32_t done)
 	if (lives->every_time || done == 0) {
 		return done;
 	}
-	uint32_t last = 31U - (uint32_t)__builtin_clz(done);
+	uint32_t end = 32U - (uint32_t)__builtin_clz(done);
 	int times = bits_in(done);
-	times = times > lives->times ? lives->times : times;
-	return (last + 1) | (uint32_t)times << 8;
+	return end | (uint32_t)LESSER(times, lives->times) << 8;
 }
 
-/* A number that is the same for lives that are (Fowler, Noll, Vo: FNV-1a over the figures). */
+/* A number that is the same for lives that are. */
 static uint64_t
 life_digest(const struct lives *lives, const struct life *life)
 {
-	uint64_t digest =
-	    (14695981039346656037U ^ (uint64_t)(life->born + 1)) * 1099511628211U;
+	uint64_t digest = digest_mix(DIGEST_START, (uint64_t)(life->born + 1));
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		digest = (digest ^ told_apart(lives, life->done[task])) * 1099511628211U;
+		digest = digest_mix(digest, told_apart(lives, life->done[task]));
 	}
 	return digest;
 }
@@ -325,73 +306,57 @@ same_life(const struct lives *lives, const struct life *a, const struct life *b)
 	return same;
 }
 
-/* Finds a life or asks about it. */
-static bool
-life_find(
-    struct lives *lives, const struct life *wanted, size_t *life_out, struct fault *fault)
+/* Finds a life or asks about it. Where there are too many it is the first, and the making says so. */
+static size_t
+life_find(struct lives *lives, const struct life *wanted)
 {
+	struct outlook_make *make = lives->make;
 	uint64_t digest = life_digest(lives, wanted);
 	for (size_t i = 0; i < lives->count; i++) {
 		if (lives->items[i].digest == digest &&
 		    same_life(lives, &lives->items[i], wanted)) {
-			*life_out = i;
-			return true;
+			return i;
 		}
 	}
-	struct outlook_make *make = lives->make;
+	if (lives->count == INT16_MAX) {
+		make->too_many = lives->base.tag;
+		return 0;
+	}
 	size_t nexts = make->ask->winters << TASK_COUNT;
 	struct life life = *wanted;
 	life.digest = digest;
-	bool again = false;
-	ask_engine(lives, &life, &again);
-	life.after = arena_alloc(lives->arena, nexts * sizeof *life.after);
+	life.after = ARENA_MANY(lives->arena, int16_t, nexts);
 	memset(life.after, -1, nexts * sizeof *life.after);
-	if (again) {
-		ask_engine(lives, &life, &again);
+	if (!ask_engine(lives, &life)) {
+		(void)ask_engine(lives, &life);
 	}
-	if (lives->count == INT16_MAX) {
-		return fault_set(fault, FAULT_INPUT,
-		    "item %s can stand in more ways than can be looked at; fewer winters "
-		    "will do",
-		    lives->base.tag);
-	}
-	ARRAY_ROOM(lives);
-	lives->items[lives->count] = life;
-	*life_out = lives->count++;
-	return true;
+	ARRAY_ADD(lives, life);
+	return lives->count - 1;
 }
 
-bool
-lives_begin(struct lives *lives, int born, size_t *life_out, struct fault *fault)
+size_t
+lives_begin(struct lives *lives, int born)
 {
-	const struct life wanted = {.born = born};
-	return life_find(lives, &wanted, life_out, fault);
+	return life_find(lives, &(struct life){.born = born});
 }
 
-bool
-lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks,
-    size_t *next_out, struct fault *fault)
+size_t
+lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks)
 {
-	if (tasks == 0) {
-		*next_out = life;
-		return true;
-	}
 	size_t at = winter << TASK_COUNT | tasks;
-	int16_t known = lives->items[life].after[at];
-	if (known >= 0) {
-		*next_out = (size_t)known;
-		return true;
+	const struct life *before = &lives->items[life];
+	if (tasks == 0) {
+		return life;
 	}
-	struct life wanted = {.born = lives->items[life].born};
+	if (before->after[at] >= 0) {
+		return (size_t)before->after[at];
+	}
+	struct life wanted = {.born = before->born};
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		uint32_t bit = (tasks & TASK_BIT(task)) != 0 ? 1U << winter : 0;
-		wanted.done[task] = lives->items[life].done[task] | bit;
+		wanted.done[task] = before->done[task] | bit;
 	}
-	size_t next = 0;
-	if (!life_find(lives, &wanted, &next, fault)) {
-		return false;
-	}
+	size_t next = life_find(lives, &wanted);
 	lives->items[life].after[at] = (int16_t)next;
-	*next_out = next;
-	return true;
+	return next;
 }

@@ -45,11 +45,10 @@ void laying_open(struct unit *unit, struct arena *arena, size_t winter,
     const uint32_t *from, struct laying *out);
 
 /* All moves out of the state, those left out that let something lapse where others do not. */
-MUST_CHECK bool laying_moves(struct laying *laying, struct fault *fault);
+void laying_moves(struct laying *laying);
 
 /* The life a member leads after tasks were done; renewed, the first of an heir. */
-MUST_CHECK bool member_after(struct member *member, uint32_t ref, size_t winter,
-    unsigned tasks, uint32_t *out, struct fault *fault);
+uint32_t member_after(struct member *member, uint32_t ref, size_t winter, unsigned tasks);
 
 /* What fails of a member in a season, of the work that is planned. */
 unsigned member_fails(const struct member *member, uint32_t ref, size_t winter);
@@ -98,25 +97,15 @@ struct futures {
 	struct future end; /* nothing more to come */
 };
 
-/* Adds a figure to a digest (64-bit FNV-1a, a figure at a time). */
-#define DIGEST_START 14695981039346656037U
-
-static inline uint64_t
-digest_mix(uint64_t digest, uint64_t figure)
-{
-	return (digest ^ figure) * 1099511628211U;
-}
-
 /* Keeps the moves that let fewest tasks lapse in all, less those that are spared. Returns the
  * fewest lapses. What comes after each is known. */
 uint32_t moves_sift(struct course_moves *moves);
 
 /* The future that these moves are: one that is known, or a new one. */
-void futures_find(struct outlook_make *make, const struct course_moves *moves,
-    size_t members, uint32_t lapses, struct future **out);
+struct future *futures_find(struct outlook_make *make, const struct course_moves *moves,
+    size_t members, uint32_t lapses);
 
-/* Writes the course that begins with a future; NULL, with the fault set, when it can't. */
-const struct course *course_write(
-    struct unit *unit, struct future *start, struct arena *scratch);
+/* Writes the course that begins with a future into it. */
+void course_write(struct unit *unit, struct future *start, struct arena *scratch);
 
 #endif

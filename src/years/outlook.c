@@ -3,7 +3,6 @@
 #include "years/outlook_inside.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* The units of one outlook. */
 struct units {
@@ -19,6 +18,7 @@ struct outlook_telling {
 	struct outlook *out;
 	struct arena *records; /* of the unit being told */
 
+	/* in the arena of the plan */
 	struct outlook_lines {
 		struct outlook_line *items;
 		size_t count;
@@ -40,7 +40,7 @@ make_units(struct outlook_make *make, struct units *units, struct fault *fault)
 {
 	const struct outlook_ask *ask = make->ask;
 	const struct inventory *inventory = ask->engine->inventory;
-	struct arena arena = {0};
+	SCOPED_ARENA arena = {0};
 	bool made = true;
 	for (size_t i = 0; i < ask->vessel_count && made; i++) {
 		size_t count = 0;
@@ -57,7 +57,6 @@ make_units(struct outlook_make *make, struct units *units, struct fault *fault)
 			arena_reset(&arena);
 		}
 	}
-	arena_clear(&arena);
 	return made;
 }
 
@@ -68,9 +67,8 @@ solve(struct outlook_make *make, const struct units *units, struct courses_answe
 {
 	const struct outlook_ask *ask = make->ask;
 	size_t stations = ask->station_count + 1;
-	int64_t *trips = arena_alloc(make->arena, stations * sizeof *trips);
-	struct course *courses =
-	    arena_alloc(make->arena, (units->count + 1) * sizeof *courses);
+	int64_t *trips = ARENA_MANY(make->arena, int64_t, stations);
+	struct course *courses = ARENA_MANY(make->arena, struct course, units->count);
 	for (size_t i = 0; i < ask->station_count; i++) {
 		trips[i] = ask->stations[i].trip_minor;
 	}
@@ -98,9 +96,7 @@ static void
 add_line(struct outlook_telling *telling, const struct doing *doing, enum task task,
     enum doer doer, struct asked_price price, bool supposed)
 {
-	ARRAY_ROOM(&telling->lines);
-	telling->lines.items[telling->lines.count++] = (struct outlook_line){
-	    .item = doing->member->item,
+	const struct outlook_line line = {.item = doing->member->item,
 	    .task = task,
 	    .winter = doing->winter,
 	    .station = doer == DOER_STATION ? doing->station : NO_STATION,
@@ -108,10 +104,10 @@ add_line(struct outlook_telling *telling, const struct doing *doing, enum task t
 	    .minor = price.minor,
 	    .from_years = price.from_years,
 	    .supposed = supposed,
-	    .by = doing->unit->work[doing->winter],
-	};
-	telling->out->unpriced += price.minor < 0 ? 1 : 0;
-	telling->out->supposed += supposed ? 1 : 0;
+	    .by = doing->unit->work[doing->winter]};
+	ARENA_ADD(telling->make->keep, &telling->lines, line);
+	telling->out->unpriced += price.minor < 0;
+	telling->out->supposed += supposed;
 }
 
 /* Adds the line of a task a station does, on a thing as old as it is by then. */
@@ -142,40 +138,38 @@ do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 		return;
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((acts & TASK_BIT(task)) == 0) {
-			continue;
+		if ((acts & TASK_BIT(task)) != 0) {
+			doing->life->done[task] |= 1U << doing->winter;
+			add_work_line(telling, doing, (enum task)task);
 		}
-		doing->life->done[task] |= 1U << doing->winter;
-		add_work_line(telling, doing, (enum task)task);
 	}
 }
 
-/* The tasks of a member that fail in the season after a winter, as its record stands. */
-static void
-ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *fails_out,
-    unsigned *paper_out)
+/* The tasks of a member that fail in the season after a winter, as its record stands; those that
+ * are paperwork are in `*paper_out`, too. */
+static unsigned
+ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *paper_out)
 {
 	struct outlook_make *make = telling->make;
 	size_t item = doing->member->item;
+	struct span season = year_at(make, doing->unit->place, doing->winter)->season;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	unsigned fails = 0;
-	unsigned paper = 0;
 	lives_item(doing->lives, doing->life, telling->records, &make->items[item]);
 	due_of_item(&make->together, item, doing->unit->work[doing->winter],
 	    make->scratch, &obligations, &count);
+	*paper_out = 0;
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *obligation = &obligations[i];
-		unsigned bit = TASK_BIT(obligation->task);
-		bool fail = !obligation->routine &&
-			    obligation_fails_in(obligation,
-				year_at(make, doing->unit->place, doing->winter)->season,
-				make->ask->least);
-		fails |= fail ? bit : 0;
-		paper |= fail && obligation->doer == DOER_AUTHORITY ? bit : 0;
+		if (!obligation->routine &&
+		    obligation_fails_in(obligation, season, make->ask->least)) {
+			unsigned bit = TASK_BIT(obligation->task);
+			fails |= bit;
+			*paper_out |= obligation->doer == DOER_AUTHORITY ? bit : 0;
+		}
 	}
-	*fails_out = fails;
-	*paper_out = paper;
+	return fails;
 }
 
 /* The owner's own work that a winter asks of a member, and what lapses all the same. */
@@ -183,30 +177,26 @@ static void
 do_own_work(struct outlook_telling *telling, struct doing *doing)
 {
 	const struct member *member = doing->member;
-	unsigned fails = 0;
+	const struct asked_price nothing = {0, 0};
 	unsigned paper = 0;
-	ask_fails(telling, doing, &fails, &paper);
+	unsigned fails = ask_fails(telling, doing, &paper);
 	unsigned own = fails & ~(member->tasks | RENEW_BIT);
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((own & TASK_BIT(task)) == 0) {
-			continue;
+		if ((own & TASK_BIT(task)) != 0) {
+			bool papers =
+			    (paper & TASK_BIT(task)) != 0 || task == TASK_REGISTER;
+			doing->life->done[task] |= 1U << doing->winter;
+			add_line(telling, doing, (enum task)task,
+			    papers ? DOER_AUTHORITY : DOER_OWNER, nothing, false);
 		}
-		bool papers = (paper & TASK_BIT(task)) != 0 || task == TASK_REGISTER;
-		enum doer doer = papers ? DOER_AUTHORITY : DOER_OWNER;
-		doing->life->done[task] |= 1U << doing->winter;
-		struct asked_price nothing = {0, 0};
-		add_line(telling, doing, (enum task)task, doer, nothing, false);
 	}
-	if (own != 0) {
-		ask_fails(telling, doing, &fails, &paper);
-	}
+	fails = own == 0 ? fails : ask_fails(telling, doing, &paper);
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((fails & TASK_BIT(task)) == 0) {
-			continue;
+		if ((fails & TASK_BIT(task)) != 0) {
+			const struct outlook_gap gap = {
+			    member->item, (enum task)task, doing->winter};
+			ARENA_ADD(telling->make->keep, &telling->gaps, gap);
 		}
-		ARRAY_ROOM(&telling->gaps);
-		telling->gaps.items[telling->gaps.count++] =
-		    (struct outlook_gap){member->item, (enum task)task, doing->winter};
 	}
 }
 
@@ -216,15 +206,13 @@ static void
 add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t station,
     size_t first)
 {
-	const struct outlook_ask *ask = telling->make->ask;
-	if (station >= ask->station_count) {
-		return;
-	}
-	for (size_t i = first; i < telling->lines.count; i++) {
+	const struct outlook_make *make = telling->make;
+	for (size_t i = first;
+	     i < telling->lines.count && station < make->ask->station_count; i++) {
 		struct outlook_line *line = &telling->lines.items[i];
 		if (line->station == station) {
 			line->carriage_minor =
-			    carriage_price(telling->make, unit->members[0].item, station);
+			    carriage_price(make, unit->members[0].item, station);
 			return;
 		}
 	}
@@ -253,10 +241,7 @@ tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **l
 		    .lives = lives[i - 1],
 		    .life = &life[i - 1],
 		    .winter = winter,
-		    .station =
-			station == ARC_NO_TRIP || (size_t)station == assumed_station(make)
-			    ? NO_STATION
-			    : (size_t)station,
+		    .station = at,
 		    .with_whole = i > 1 && (acts[member->parent] & RENEW_BIT) != 0,
 		};
 		do_acts(telling, &doing, acts[i - 1]);
@@ -274,7 +259,7 @@ tell_unit(struct outlook_telling *telling, struct unit *unit, size_t course)
 	struct outlook_make *make = telling->make;
 	struct arena arena = {0};
 	struct lives **lives = arena_alloc(&arena, unit->count * sizeof(struct lives *));
-	struct life *life = arena_alloc(&arena, unit->count * sizeof *life);
+	struct life *life = ARENA_MANY(&arena, struct life, unit->count);
 	for (size_t i = 0; i < unit->count; i++) {
 		lives[i] = &unit->members[i].own;
 		life[i].born = -1;
@@ -296,13 +281,8 @@ compare_lines(const void *left, const void *right)
 {
 	const struct outlook_line *a = left;
 	const struct outlook_line *b = right;
-	if (a->winter != b->winter) {
-		return a->winter < b->winter ? -1 : 1;
-	}
-	if (a->item != b->item) {
-		return a->item < b->item ? -1 : 1;
-	}
-	return (int)a->task - (int)b->task;
+	int order = ORDER_THEN(ORDER(a->winter, b->winter), a->item, b->item);
+	return ORDER_THEN(order, a->task, b->task);
 }
 
 static int
@@ -310,12 +290,8 @@ compare_gaps(const void *left, const void *right)
 {
 	const struct outlook_gap *a = left;
 	const struct outlook_gap *b = right;
-	if (a->winter != b->winter) {
-		return a->winter < b->winter ? -1 : 1;
-	}
-	return a->item < b->item   ? -1
-	       : a->item > b->item ? 1
-				   : (int)a->task - (int)b->task;
+	int order = ORDER_THEN(ORDER(a->winter, b->winter), a->item, b->item);
+	return ORDER_THEN(order, a->task, b->task);
 }
 
 /* The trips, by winter and station. */
@@ -359,66 +335,37 @@ sum_when_due(struct outlook_telling *telling, const struct units *units)
 	}
 }
 
-/* Moves the prices by age into the arena. */
-static void
-keep_ages(struct outlook_telling *telling)
-{
-	struct outlook *out = telling->out;
-	const struct outlook_steps *steps = &telling->ages.steps;
-	const struct outlook_ageless *ageless = &telling->ages.ageless;
-	struct arena *arena = telling->make->keep;
-	out->steps = arena_alloc(arena, (steps->count + 1) * sizeof *out->steps);
-	out->ageless = arena_alloc(arena, (ageless->count + 1) * sizeof *out->ageless);
-	for (; out->step_count < steps->count; out->step_count++) {
-		out->steps[out->step_count] = steps->items[out->step_count];
-	}
-	for (; out->ageless_count < ageless->count; out->ageless_count++) {
-		out->ageless[out->ageless_count] = ageless->items[out->ageless_count];
-	}
-}
-
-/* Moves what was gathered into the arena, in order. */
+/* Puts what was told of the units in order. */
 static void
 keep_told(struct outlook_telling *telling)
 {
 	struct outlook *out = telling->out;
-	struct arena *arena = telling->make->keep;
-	size_t lines = telling->lines.count * sizeof *out->lines;
-	size_t gaps = telling->gaps.count * sizeof *out->gaps;
-	out->lines = arena_alloc(arena, lines + 1);
-	out->gaps = arena_alloc(arena, gaps + 1);
+	out->lines = telling->lines.items;
 	out->line_count = telling->lines.count;
+	out->gaps = telling->gaps.items;
 	out->gap_count = telling->gaps.count;
-	if (out->line_count > 0) {
-		memcpy(out->lines, telling->lines.items, lines);
-		qsort(out->lines, out->line_count, sizeof *out->lines, compare_lines);
-	}
-	if (out->gap_count > 0) {
-		memcpy(out->gaps, telling->gaps.items, gaps);
-		qsort(out->gaps, out->gap_count, sizeof *out->gaps, compare_gaps);
-	}
+	out->steps = telling->ages.steps.items;
+	out->step_count = telling->ages.steps.count;
+	out->ageless = telling->ages.ageless.items;
+	out->ageless_count = telling->ages.ageless.count;
+	out->unknowns = telling->unknowns.items;
+	out->unknown_count = telling->unknowns.count;
+	ARRAY_SORT(out->lines, out->line_count, compare_lines);
+	ARRAY_SORT(out->gaps, out->gap_count, compare_gaps);
 }
 
 static void
 tell(struct outlook_telling *telling, struct units *units)
 {
-	struct outlook_make *make = telling->make;
 	for (size_t i = 0; i < units->count; i++) {
 		telling->out->items += units->items[i].count;
 		tell_unit(telling, &units->items[i], i);
 		unit_ages(&units->items[i], &telling->ages);
-		unit_unknowns(&units->items[i], make->keep, &telling->unknowns);
+		unit_unknowns(&units->items[i], &telling->unknowns);
 	}
 	tell_trips(telling);
 	sum_when_due(telling, units);
 	keep_told(telling);
-	keep_ages(telling);
-	telling->out->unknowns = telling->unknowns.items;
-	telling->out->unknown_count = telling->unknowns.count;
-	free(telling->lines.items);
-	free(telling->gaps.items);
-	free(telling->ages.steps.items);
-	free(telling->ages.ageless.items);
 }
 
 /* The engines over the items that can be changed. */
@@ -446,24 +393,21 @@ tell_proof(
 	out->looks = answer->looks;
 	for (size_t i = 0; i < units->count; i++) {
 		const struct unit *unit = &units->items[i];
-		if (!unit->cut) {
-			continue;
-		}
-		for (size_t winter = 0; winter < out->winters; winter++) {
+		for (size_t winter = 0; winter < out->winters && unit->cut; winter++) {
 			size_t arc = answer->taken[i * out->winters + winter];
 			out->bound -= unit->course.arcs[arc].minor;
 		}
-		out->proven = false;
+		out->proven = out->proven && !unit->cut;
 	}
-	out->bound = out->bound < 0 ? 0 : out->bound;
+	out->bound = GREATER(out->bound, 0);
 }
 
 bool
 outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook *out,
     struct fault *fault)
 {
-	struct arena scratch = {0};
-	struct arena work = {0};
+	SCOPED_ARENA scratch = {0};
+	SCOPED_ARENA work = {0};
 	struct units units = {0};
 	struct courses_answer answer = {0};
 	struct outlook outlook = {.winters = ask->winters};
@@ -480,17 +424,13 @@ outlook_make(const struct outlook_ask *ask, struct arena *arena, struct outlook 
 		outlook.assumed = make.assumed;
 		tell_proof(&units, &answer, &outlook);
 		tell(&telling, &units);
-	}
-	for (size_t i = 0; i < ask->vessel_count; i++) {
-		outlook.all_year =
-		    outlook.all_year || make.years[i * ask->winters].all_year;
+		for (size_t i = 0; i < ask->vessel_count; i++) {
+			outlook.all_year =
+			    outlook.all_year || make.years[i * ask->winters].all_year;
+		}
+		*out = outlook;
 	}
 	shelf_clear_lives(make.shelf);
 	free(units.items);
-	arena_clear(&scratch);
-	arena_clear(&work);
-	if (made) {
-		*out = outlook;
-	}
 	return made;
 }

@@ -2,6 +2,7 @@
 #ifndef BECKET_YEARS_OUTLOOK_INSIDE_H
 #define BECKET_YEARS_OUTLOOK_INSIDE_H
 
+#include "base/numbers.h"
 #include "winter/prices.h"
 #include "years/outlook.h"
 
@@ -39,9 +40,9 @@ struct outlook_make {
 	int first_year;             /* of winter 0 */
 	size_t *first_there;        /* by vessel of the ask: her first winter */
 	struct outlook_year *years; /* by vessel of the ask x winters */
-	day_t *last_hand_in;        /* by vessel of the ask x station x winters; DAY_NONE
-	* for none */
-	size_t place;               /* the vessel at hand, as the ask counts them */
+	day_t *
+	    last_hand_in; /* by vessel of the ask x station x winters; DAY_NONE for none */
+	size_t place;     /* the vessel at hand, as the ask counts them */
 	/* what may come of states, each once; NULL before the first */
 	struct futures *futures;
 	struct unit_type *types;   /* units whose heirs are alike */
@@ -50,6 +51,8 @@ struct outlook_make {
 	struct arena *keep;        /* lives as long as the plan */
 	struct arena *scratch;     /* emptied after every question to the engine */
 	size_t assumed;
+	const char
+	    *too_many; /* the tag of an item with more lives than are looked at; NULL */
 };
 
 /* One state an item can be in: what was done to it up to some winter, and what that means for
@@ -94,16 +97,15 @@ void lives_clear(struct lives *lives);
 void shelf_clear_lives(struct lives_shelf *shelf);
 
 /* The shared lives of things bought in the place of an item. */
-void lives_of_heirs(struct outlook_make *make, size_t item, const day_t *work,
-    enum grade least, struct lives **out);
+struct lives *lives_of_heirs(
+    struct outlook_make *make, size_t item, const day_t *work, enum grade least);
 
-/* The index of the life that begins: as it is, or new in that winter. */
-MUST_CHECK bool lives_begin(
-    struct lives *lives, int born, size_t *life_out, struct fault *fault);
+/* The index of the life that begins: as it is, or new in that winter. Where there are too many it
+ * is 0, and the making notes it; so of the next. */
+size_t lives_begin(struct lives *lives, int born);
 
 /* The index of the life that follows when tasks (bits; never renewal) are done in a winter. */
-MUST_CHECK bool lives_after(struct lives *lives, size_t life, size_t winter,
-    unsigned tasks, size_t *next_out, struct fault *fault);
+size_t lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks);
 
 /* How old the thing of such a life is on a day, in whole years; AGE_NOT_KNOWN when the item's
  * age is not. */
@@ -181,16 +183,16 @@ struct asked_price counted_price(const struct outlook_make *make, size_t item,
 int64_t work_price(const struct outlook_make *make, size_t item, size_t station,
     unsigned tasks, int age_years);
 
-/* Prices by age being gathered. */
+/* Prices by age being gathered, in the arena of the plan. */
 struct outlook_ages {
 	struct outlook_steps {
-		struct outlook_step *items; /* owned */
+		struct outlook_step *items;
 		size_t count;
 		size_t capacity;
 	} steps;
 
 	struct outlook_ageless {
-		size_t *items; /* owned */
+		size_t *items;
 		size_t count;
 		size_t capacity;
 	} ageless;
@@ -200,7 +202,7 @@ struct outlook_ages {
  * left out that are there already; and its members whose age is not known. */
 void unit_ages(const struct unit *unit, struct outlook_ages *ages);
 
-/* Prices that are not known being gathered; in an arena. */
+/* Prices that are not known being gathered, in the arena of the plan. */
 struct outlook_unknowns {
 	struct outlook_unknown *items;
 	size_t count;
@@ -209,8 +211,7 @@ struct outlook_unknowns {
 
 /* Adds those of a unit's work at every station it may go to in some winter, at any age it comes
  * to, those left out that are there already. */
-void unit_unknowns(
-    const struct unit *unit, struct arena *arena, struct outlook_unknowns *unknowns);
+void unit_unknowns(const struct unit *unit, struct outlook_unknowns *unknowns);
 
 /* What carrying an item to a station and back costs. */
 int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);
@@ -229,17 +230,17 @@ int64_t new_price(const struct outlook_make *make, size_t item);
 /* True for an item that is planned, and is no part of one that is. */
 bool is_whole(const struct inventory *inventory, size_t item);
 
-/* Makes the unit of such an item, down to its course; `arena` holds what is not needed afterwards. */
+/* Makes the unit of such an item, down to its course; `arena` holds what is not needed afterwards.
+ * FAULT_INPUT when it has more lives than are looked at. */
 MUST_CHECK bool unit_make(struct outlook_make *make, size_t item, struct arena *arena,
     struct unit *out, struct fault *fault);
 
 /* Lays out every state of a unit whose members and stations are known, and makes its
  * course. */
-MUST_CHECK bool unit_lay(struct unit *unit, struct arena *arena, struct fault *fault);
+void unit_lay(struct unit *unit, struct arena *arena);
 
 /* What doing each thing in the winter before the season it lapses in would cost, and which
  * station that leads to: fills when_due and when_due_minor. */
-MUST_CHECK bool unit_when_due(
-    struct unit *unit, struct arena *arena, struct fault *fault);
+void unit_when_due(struct unit *unit, struct arena *arena);
 
 #endif

@@ -107,17 +107,16 @@ copy_arcs(struct arena *arena, const struct course_moves *moves, struct future *
 	out->count = moves->count;
 }
 
-void
+struct future *
 futures_find(struct outlook_make *make, const struct course_moves *moves, size_t members,
-    uint32_t lapses, struct future **out)
+    uint32_t lapses)
 {
 	uint64_t digest = moves_digest(moves, members);
 	struct future **slot = &make->futures->slots[digest & (FUTURE_SLOTS - 1)];
 	for (struct future *known = *slot; known != NULL; known = known->next) {
 		if (known->digest == digest && known->lapses == lapses &&
 		    same_future(known, moves, members)) {
-			*out = known;
-			return;
+			return known;
 		}
 	}
 	struct future *future = arena_alloc(make->arena, sizeof *future);
@@ -125,5 +124,5 @@ futures_find(struct outlook_make *make, const struct course_moves *moves, size_t
 	    .next = *slot, .digest = digest, .members = members, .lapses = lapses};
 	copy_arcs(make->arena, moves, future);
 	*slot = future;
-	*out = future;
+	return future;
 }

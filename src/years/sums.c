@@ -1,14 +1,8 @@
 /* Plans added up. */
+#include "base/numbers.h"
 #include "years/outlook.h"
 
-#include <stdlib.h>
 #include <string.h>
-
-static int64_t
-known(int64_t minor)
-{
-	return minor > 0 ? minor : 0;
-}
 
 struct outlook_sum
 outlook_sum_of(const struct outlook *plan, size_t winter)
@@ -26,11 +20,8 @@ outlook_sum_of(const struct outlook *plan, size_t winter)
 			continue;
 		}
 		sum.work += line->carriage_minor;
-		if (line->task == TASK_RENEW) {
-			sum.new_gear += known(line->minor);
-		} else {
-			sum.work += known(line->minor);
-		}
+		*(line->task == TASK_RENEW ? &sum.new_gear : &sum.work) +=
+		    GREATER(line->minor, 0);
 	}
 	return sum;
 }
@@ -50,9 +41,8 @@ share_of(struct shares *shares, const char *kind, struct arena *arena)
 			return &shares->items[i];
 		}
 	}
-	ARENA_ROOM(arena, shares);
-	shares->items[shares->count] = (struct outlook_share){.kind = kind};
-	return &shares->items[shares->count++];
+	ARENA_ADD(arena, shares, (struct outlook_share){.kind = kind});
+	return &shares->items[shares->count - 1];
 }
 
 static int
@@ -60,10 +50,8 @@ compare_shares(const void *left, const void *right)
 {
 	const struct outlook_share *a = left;
 	const struct outlook_share *b = right;
-	if (a->minor != b->minor) {
-		return a->minor > b->minor ? -1 : 1;
-	}
-	return strcmp(a->kind, b->kind);
+	return a->minor != b->minor ? ORDER(b->minor, a->minor)
+				    : strcmp(a->kind, b->kind);
 }
 
 static void
@@ -74,10 +62,9 @@ add_plan(const struct outlook_view *view, const struct outlook *plan,
 		const struct outlook_line *line = &plan->lines[i];
 		struct outlook_share *share =
 		    share_of(shares, view->inventory->items[line->item].kind, arena);
-		share->minor += known(line->minor) + line->carriage_minor;
-		share->renewals += line->task == TASK_RENEW ? 1 : 0;
-		share->works +=
-		    line->task != TASK_RENEW && line->doer == DOER_STATION ? 1 : 0;
+		share->minor += GREATER(line->minor, 0) + line->carriage_minor;
+		share->renewals += line->task == TASK_RENEW;
+		share->works += line->task != TASK_RENEW && line->doer == DOER_STATION;
 	}
 }
 
@@ -89,9 +76,7 @@ outlook_shares(const struct outlook_view *view, struct arena *arena,
 	for (size_t i = 0; i < view->count; i++) {
 		add_plan(view, &view->plans[i].plan, &shares, arena);
 	}
-	if (shares.count > 1) {
-		qsort(shares.items, shares.count, sizeof *shares.items, compare_shares);
-	}
+	ARRAY_SORT(shares.items, shares.count, compare_shares);
 	while (shares.count > 0 && shares.items[shares.count - 1].minor == 0) {
 		shares.count--;
 	}

@@ -53,7 +53,7 @@ outlook_tips_find(const struct outlook_ask *ask, struct arena *arena,
 {
 	const struct inventory *inventory = ask->engine->inventory;
 	size_t room = inventory->item_count + 1;
-	unsigned *renewed = arena_alloc(arena, room * sizeof *renewed);
+	unsigned *renewed = ARENA_MANY(arena, unsigned, room);
 	struct outlook_tips tips = {
 	    .items = arena_alloc(arena, room * sizeof *tips.items)};
 	unsigned looked = 0;

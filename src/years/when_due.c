@@ -22,80 +22,67 @@ due_of_whole(const struct laying *laying)
 }
 
 /* The season in which the whole lapses next when `whole` is done to it. */
-static bool
-next_due(struct laying *laying, unsigned whole, size_t *until_out, struct fault *fault)
+static size_t
+next_due(struct laying *laying, unsigned whole)
 {
 	struct unit *unit = laying->unit;
-	uint32_t after = 0;
-	if (!member_after(&unit->members[0], laying->from[0], laying->winter, whole,
-		&after, fault)) {
-		return false;
-	}
+	uint32_t after =
+	    member_after(&unit->members[0], laying->from[0], laying->winter, whole);
 	size_t until = laying->winter + 1;
 	while (until < unit->make->ask->winters &&
 	       member_fails(&unit->members[0], after, until) == 0) {
 		until++;
 	}
-	*until_out = until;
-	return true;
+	return until;
 }
 
 /* One winter of it: what is done, where, and what that costs. */
-static bool
-when_due_winter(struct laying *laying, struct fault *fault)
+static void
+when_due_winter(struct laying *laying)
 {
 	struct unit *unit = laying->unit;
 	const struct member *whole = &unit->members[0];
 	size_t winters = unit->make->ask->winters;
-	size_t until = 0;
 	size_t at = 0;
 	while (at < unit->station_count && !unit->open[at * winters + laying->winter]) {
 		at++;
 	}
 	bool open = at < unit->station_count;
 	unsigned tasks = due_of_whole(laying);
-	bool renewed_there = (tasks & RENEW_BIT) != 0 && whole->renew_ashore;
-	if (((tasks & whole->tasks) != 0 || renewed_there) && !open) {
+	bool ashore = (tasks & whole->tasks) != 0 ||
+		      ((tasks & RENEW_BIT) != 0 && whole->renew_ashore);
+	if (ashore && !open) {
 		tasks = 0;
+		ashore = false;
 	}
-	if (!next_due(laying, tasks, &until, fault)) {
-		return false;
-	}
-	fill_parts(laying, tasks, open, until);
-	bool ashore = (tasks & whole->tasks) != 0 || (tasks & RENEW_BIT && renewed_there);
+	fill_parts(laying, tasks, open, next_due(laying, tasks));
 	for (size_t i = 1; i < unit->count && open; i++) {
-		bool own =
-		    (laying->act[laying->unit->members[i].parent] & RENEW_BIT) == 0;
+		bool own = (laying->act[unit->members[i].parent] & RENEW_BIT) == 0;
 		ashore = ashore || (own && unit->members[i].rides && laying->act[i] != 0);
 	}
 	unit->when_due[laying->winter] = ashore ? unit->stations[at] : NO_STATION;
 	unit->when_due_minor +=
 	    own_cost(laying) + (ashore ? station_cost(laying, unit->stations[at]) : 0);
 	for (size_t i = 0; i < unit->count; i++) {
-		if (!member_after(&unit->members[i], laying->from[i], laying->winter,
-			laying->act[i], &laying->to[i], fault)) {
-			return false;
-		}
+		laying->to[i] = member_after(
+		    &unit->members[i], laying->from[i], laying->winter, laying->act[i]);
 	}
-	return true;
 }
 
-bool
-unit_when_due(struct unit *unit, struct arena *arena, struct fault *fault)
+void
+unit_when_due(struct unit *unit, struct arena *arena)
 {
 	const struct outlook_make *make = unit->make;
 	size_t winters = make->ask->winters;
 	struct laying laying;
-	unit->when_due = arena_alloc(make->arena, winters * sizeof *unit->when_due);
+	unit->when_due = ARENA_MANY(make->arena, size_t, winters);
 	laying_open(unit, arena, 0, NULL, &laying);
 	laying.from =
 	    laying.to; /* all as they are; then always where the last winter led */
 	for (; laying.winter < winters; laying.winter++) {
 		unit->when_due[laying.winter] = NO_STATION;
-		bool there = year_at(make, unit->place, laying.winter)->there;
-		if (there && !when_due_winter(&laying, fault)) {
-			return false;
+		if (year_at(make, unit->place, laying.winter)->there) {
+			when_due_winter(&laying);
 		}
 	}
-	return true;
 }

@@ -131,11 +131,10 @@ outlook_years(struct outlook_make *make)
 	const struct outlook_ask *ask = make->ask;
 	const struct inventory *inventory = ask->engine->inventory;
 	size_t years = ask->vessel_count * ask->winters + 1;
-	make->years = arena_alloc(make->arena, years * sizeof *make->years);
-	make->last_hand_in = arena_alloc(
-	    make->arena, years * (ask->station_count + 1) * sizeof *make->last_hand_in);
-	make->first_there =
-	    arena_alloc(make->arena, (ask->vessel_count + 1) * sizeof *make->first_there);
+	make->years = ARENA_MANY(make->arena, struct outlook_year, years);
+	make->last_hand_in =
+	    ARENA_MANY(make->arena, day_t, years * (ask->station_count + 1));
+	make->first_there = ARENA_MANY(make->arena, size_t, ask->vessel_count);
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[ask->vessels[i]];
 		int year = first_year_of(vessel, ask->today);
@@ -239,8 +238,8 @@ unit_stations(struct unit *unit, bool ashore)
 	struct outlook_make *make = unit->make;
 	size_t winters = make->ask->winters;
 	size_t most = make->ask->station_count + 1;
-	size_t *stations = arena_alloc(make->arena, most * sizeof *stations);
-	day_t *work = arena_alloc(make->arena, winters * sizeof *work);
+	size_t *stations = ARENA_MANY(make->arena, size_t, most);
+	day_t *work = ARENA_MANY(make->arena, day_t, winters);
 	unit->open = arena_alloc(make->arena, most * winters * sizeof *unit->open);
 	unit->station_count = ashore ? gather_stations(unit, stations) : 0;
 	if (ashore && unit->station_count == 0) {
