@@ -1,8 +1,9 @@
 #include "winter/agenda.h"
 
+#include "base/numbers.h"
 #include "winter/winter.h"
 
-#include <stdlib.h>
+#include <string.h>
 
 /* The first name of what is missing among an obligation's clocks; "" when nothing is. */
 static const char *
@@ -59,12 +60,11 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
-		ARENA_ROOM(arena, agenda);
 		struct agenda_row row = row_of(vessel, &obligations[i], today);
 		row.not_working = working.trouble == PART_FINE
 				      ? ""
 				      : engine->inventory->items[working.part].tag;
-		agenda->items[agenda->count++] = row;
+		ARENA_ADD(arena, agenda, row);
 	}
 }
 
@@ -80,29 +80,65 @@ compare_rows(const void *left, const void *right)
 {
 	const struct agenda_row *a = left;
 	const struct agenda_row *b = right;
-	int64_t a_key = agenda_key(a);
-	int64_t b_key = agenda_key(b);
-	if (a_key != b_key) {
-		return a_key < b_key ? -1 : 1;
-	}
-	if (a->item != b->item) {
-		return a->item < b->item ? -1 : 1;
-	}
-	return (int)a->task - (int)b->task;
+	int order = ORDER(agenda_key(a), agenda_key(b));
+	return ORDER_THEN(ORDER_THEN(order, a->item, b->item), a->task, b->task);
 }
 
 void
 agenda_make(
     const struct due_engine *engine, day_t today, struct arena *arena, struct agenda *out)
 {
-	struct arena scratch = {0};
+	SCOPED_ARENA scratch = {0};
 	*out = (struct agenda){0};
 	for (size_t i = 0; i < engine->inventory->item_count; i++) {
 		add_item(engine, i, today, &scratch, arena, out);
 		arena_reset(&scratch);
 	}
-	arena_clear(&scratch);
-	if (out->count > 1) {
-		qsort(out->items, out->count, sizeof *out->items, compare_rows);
+	ARRAY_SORT(out->items, out->count, compare_rows);
+}
+
+/* ---- the first word ---- */
+
+void
+first_word_not_in_date(const struct inventory *inventory, const struct agenda *agenda,
+    struct arena *arena, struct first_word *out)
+{
+	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, agenda->count);
+	size_t kept = 0;
+	for (size_t i = 0; i < agenda->count; i++) {
+		const struct agenda_row *row = &agenda->items[i];
+		const struct item *item = &inventory->items[row->item];
+		bool hers =
+		    out->vessel == NULL ||
+		    strcmp(inventory->vessels[item->vessel].name, out->vessel) == 0;
+		if (hers && row->state != STATE_IN_DATE && !row->routine &&
+		    item->state != PLACE_RESERVE) {
+			rows[kept++] = *row;
+		}
 	}
+	out->rows = rows;
+	out->row_count = kept;
+}
+
+void
+first_word_divide(const struct coming *coming, size_t count, struct first_word *out)
+{
+	size_t week = 0;
+	while (week < count && coming[week].day <= out->today + FIRST_WORD_WEEK) {
+		week++;
+	}
+	size_t end = week;
+	size_t days = 0;
+	while (end < count) {
+		bool new_day = end == week || coming[end].day != coming[end - 1].day;
+		if (new_day && days == FIRST_WORD_DAYS) {
+			break;
+		}
+		days += new_day ? 1 : 0;
+		end++;
+	}
+	out->week = coming;
+	out->week_count = week;
+	out->next = coming + week;
+	out->next_count = end - week;
 }

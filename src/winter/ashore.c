@@ -2,13 +2,12 @@
 #include "gear/going.h"
 #include "winter/shore.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 bool
 is_ashore(const struct planning *planning, size_t item)
 {
-	return planning->engine->inventory->items[item].state == PLACE_LANDED;
+	return planning_item(planning, item)->state == PLACE_LANDED;
 }
 
 /* The item under whose line another is seen to: the outermost that is ashore at the same
@@ -32,7 +31,7 @@ line_item(const struct planning *planning, size_t item)
 static struct ashore_line
 line_of(const struct planning *planning, size_t index)
 {
-	const struct item *item = &planning->engine->inventory->items[index];
+	const struct item *item = planning_item(planning, index);
 	struct ashore_line line = {
 	    .item = index,
 	    .station = item->landed_to,
@@ -49,10 +48,7 @@ compare_lines(const void *left, const void *right)
 {
 	const struct ashore_line *a = left;
 	const struct ashore_line *b = right;
-	if (a->collect != b->collect) {
-		return a->collect < b->collect ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
+	return ORDER_THEN(ORDER(a->collect, b->collect), a->item, b->item);
 }
 
 void
@@ -66,37 +62,43 @@ gather_ashore(const struct planning *planning, size_t first, size_t end)
 			lines.items[lines.count++] = line_of(planning, i);
 		}
 	}
-	if (lines.count > 1) {
-		qsort(lines.items, lines.count, sizeof *lines.items, compare_lines);
-	}
+	ARRAY_SORT(lines.items, lines.count, compare_lines);
 	planning->list->ashore = lines;
+}
+
+struct ashore_line *
+find_ashore(const struct planning *planning, size_t item)
+{
+	const struct ashore_lines *lines = &planning->list->ashore;
+	for (size_t i = 0; i < lines->count; i++) {
+		if (lines->items[i].item == item) {
+			return &lines->items[i];
+		}
+	}
+	return NULL;
 }
 
 void
 add_ashore_task(const struct planning *planning, const struct shore_line *line)
 {
-	struct ashore_lines *lines = &planning->list->ashore;
-	size_t item = line_item(planning, line->item);
-	for (size_t i = 0; i < lines->count; i++) {
-		struct ashore_line *ashore = &lines->items[i];
-		if (ashore->item != item) {
-			continue;
-		}
-		bool first = ashore->tasks == 0;
-		ashore->tasks |= 1U << line->task;
-		if (first || line->due < ashore->due) {
-			ashore->due = line->due;
-			ashore->state = line->state;
-		}
+	struct ashore_line *ashore =
+	    find_ashore(planning, line_item(planning, line->item));
+	if (ashore == NULL) {
+		return;
 	}
+	if (ashore->tasks == 0 || line->due < ashore->due) {
+		ashore->due = line->due;
+		ashore->state = line->state;
+	}
+	ashore->tasks |= 1U << line->task;
 }
 
 void
 price_ashore(const struct planning *planning, struct shore_line *line)
 {
-	const struct item *items = planning->engine->inventory->items;
-	const struct item *item = &items[line->item];
-	const struct item *landed = &items[line_item(planning, line->item)];
+	const struct item *item = planning_item(planning, line->item);
+	const struct item *landed =
+	    planning_item(planning, line_item(planning, line->item));
 	const struct station *station =
 	    station_named(planning->stations, planning->station_count, landed->landed_to);
 	if (station == NULL || line->task == TASK_RENEW) {
@@ -108,16 +110,4 @@ price_ashore(const struct planning *planning, struct shore_line *line)
 	if (price != NULL) {
 		line->price_minor = price->minor * item->quantity;
 	}
-}
-
-const struct ashore_line *
-find_ashore(const struct planning *planning, size_t item)
-{
-	const struct ashore_lines *lines = &planning->list->ashore;
-	for (size_t i = 0; i < lines->count; i++) {
-		if (lines->items[i].item == item) {
-			return &lines->items[i];
-		}
-	}
-	return NULL;
 }

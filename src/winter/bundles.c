@@ -19,28 +19,21 @@ bundle_hand_in(const struct gathering *gathering, size_t bundle, size_t task)
 
 /* ---- places ---- */
 
-static bool
-is_place(const struct bundle_station *place, size_t station, const char *name)
-{
-	return place->station == station &&
-	       (station != NO_STATION || strcmp(place->name, name) == 0);
-}
-
 /* The place of a station, which is added where it is new. */
 static size_t
 place_of(struct gathering *gathering, const struct way *way)
 {
-	const struct planning *planning = gathering->sortings[0].planning;
 	for (size_t i = 0; i < gathering->place_count; i++) {
-		if (is_place(&gathering->places[i], way->station, way->name)) {
+		const struct bundle_station *place = &gathering->places[i];
+		if (place->station == way->station &&
+		    (way->station != NO_STATION || strcmp(place->name, way->name) == 0)) {
 			return i;
 		}
 	}
 	gathering->places[gathering->place_count] =
 	    (struct bundle_station){.station = way->station, .name = way->name};
 	gathering->errand_places[gathering->place_count] = (struct errand_place){
-	    .station = way->station == NO_STATION ? planning->assumed
-						  : &planning->stations[way->station]};
+	    .station = way_station(gathering->sortings[0].planning, way)};
 	return gathering->place_count++;
 }
 
@@ -99,9 +92,8 @@ price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
 const struct item *
 bundle_item(const struct gathering *gathering, size_t bundle)
 {
-	const struct planning *planning = bundle_planning(gathering, bundle);
-	size_t item = bundle_hand_in(gathering, bundle, 0)->line.item;
-	return &planning->engine->inventory->items[item];
+	return planning_item(bundle_planning(gathering, bundle),
+	    bundle_hand_in(gathering, bundle, 0)->line.item);
 }
 
 /* What all tasks of a bundle cost where the way leads when it is handed in on a day, the
@@ -138,20 +130,6 @@ next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
 	return next;
 }
 
-/* The ways of a thing being gathered. */
-struct errand_ways {
-	struct errand_way *items; /* the scratch's */
-	size_t count;
-	size_t capacity;
-};
-
-static void
-ways_add(struct arena *scratch, struct errand_ways *ways, const struct errand_way *way)
-{
-	ARENA_ROOM(scratch, ways);
-	ways->items[ways->count++] = *way;
-}
-
 /* Adds the ways of all tasks of a bundle to one station: one, or as many as its
  * cost has steps in the days that will do. None when the tasks do not share it. */
 static void
@@ -186,12 +164,12 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 			continue;
 		}
 		shared.last = day - 1;
-		ways_add(&gathering->scratch, ways, &shared);
+		ARENA_ADD(&gathering->scratch, ways, shared);
 		shared.first = day;
 		shared.last = all_year ? last : DAY_NEVER;
 		shared.minor = minor;
 	}
-	ways_add(&gathering->scratch, ways, &shared);
+	ARENA_ADD(&gathering->scratch, ways, shared);
 }
 
 /* Makes the thing of a bundle. Its way_count stays 0 where its tasks share no station. */
@@ -261,11 +239,12 @@ bundle_all(struct gathering *gathering)
 	}
 }
 
-static void
-make_room(struct gathering *gathering)
+void
+bundles_gather(struct gathering *gathering)
 {
-	size_t hand_ins = 1;
-	size_t ways = 1;
+	struct arena *scratch = &gathering->scratch;
+	size_t hand_ins = 0;
+	size_t ways = 0;
 	for (size_t s = 0; s < gathering->sorting_count; s++) {
 		const struct hand_ins *of = &gathering->sortings[s].hand_ins;
 		hand_ins += of->count;
@@ -273,17 +252,10 @@ make_room(struct gathering *gathering)
 			ways += of->items[i].way_count;
 		}
 	}
-	struct arena *scratch = &gathering->scratch;
 	gathering->bundles = ARENA_MANY(scratch, struct bundle, hand_ins);
 	gathering->things = ARENA_MANY(scratch, struct errand_thing, hand_ins);
-	gathering->places = arena_alloc(scratch, ways * sizeof *gathering->places);
+	gathering->places = ARENA_MANY(scratch, struct bundle_station, ways);
 	gathering->errand_places = ARENA_MANY(scratch, struct errand_place, ways);
-}
-
-void
-bundles_gather(struct gathering *gathering)
-{
-	make_room(gathering);
 	bundle_all(gathering);
 	for (size_t i = 0; i < gathering->place_count; i++) {
 		set_loads(gathering, i);

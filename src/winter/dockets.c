@@ -2,7 +2,6 @@
 
 #include "winter/shore.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* Something on its way into a docket: a line of a trip, or an item that is ashore. */
@@ -15,17 +14,11 @@ struct docket_entry {
 	const struct shore_line *line; /* NULL for what is ashore */
 };
 
-static int
-compare_numbers(int64_t left, int64_t right)
-{
-	return (left > right) - (left < right);
-}
-
 /* Those that share a docket compare as equal. */
 static int
 compare_dockets(const struct docket_entry *left, const struct docket_entry *right)
 {
-	int order = compare_numbers(left->day, right->day);
+	int order = ORDER(left->day, right->day);
 	return order != 0 ? order : strcmp(left->station, right->station);
 }
 
@@ -38,11 +31,8 @@ compare_lines(const struct docket_entry *left, const struct docket_entry *right)
 	if (a == NULL || b == NULL) {
 		return 0;
 	}
-	int order = compare_numbers(a->item != left->piece, b->item != right->piece);
-	if (order == 0) {
-		order = compare_numbers((int64_t)a->item, (int64_t)b->item);
-	}
-	return order != 0 ? order : compare_numbers(a->task, b->task);
+	int order = ORDER(a->item != left->piece, b->item != right->piece);
+	return ORDER_THEN(ORDER_THEN(order, a->item, b->item), a->task, b->task);
 }
 
 static int
@@ -50,21 +40,8 @@ compare_entries(const void *left, const void *right)
 {
 	const struct docket_entry *a = left;
 	const struct docket_entry *b = right;
-	int order = compare_dockets(a, b);
-	if (order == 0) {
-		order = compare_numbers((int64_t)a->piece, (int64_t)b->piece);
-	}
+	int order = ORDER_THEN(compare_dockets(a, b), a->piece, b->piece);
 	return order != 0 ? order : compare_lines(a, b);
-}
-
-/* The item a line is handed over with: its parent, where that is on the same trip. */
-static size_t
-piece_of(const struct inventory *inventory, const struct trip *trip,
-    const struct shore_line *line)
-{
-	size_t parent = inventory->items[line->item].parent;
-	bool together = line->with_parent && shore_lines_have(&trip->lines, parent);
-	return together ? parent : line->item;
 }
 
 /* What is being filled; there is room for a docket and a piece an entry. */
@@ -133,7 +110,7 @@ count_pieces(const struct docket_filling *filling, size_t first, size_t end, boo
 		const struct docket_entry *entry = &filling->entries[i];
 		size_t item = entry->line == NULL ? entry->piece : entry->line->item;
 		if (!whole || item == entry->piece) {
-			lines_add(&arena, &lines, &(struct shore_line){.item = item});
+			ARENA_ADD(&arena, &lines, (struct shore_line){.item = item});
 		}
 	}
 	return shore_pieces(filling->inventory, &lines);
@@ -144,10 +121,7 @@ static void
 fill_dockets(struct docket_filling *filling, struct dockets *out)
 {
 	size_t pieces = 0;
-	if (filling->count > 1) {
-		qsort(filling->entries, filling->count, sizeof *filling->entries,
-		    compare_entries);
-	}
+	ARRAY_SORT(filling->entries, filling->count, compare_entries);
 	for (size_t at = 0; at < filling->count;) {
 		size_t begin = at;
 		const struct docket_entry *first = &filling->entries[at];
@@ -186,12 +160,16 @@ add_trip(struct docket_filling *filling, const struct trip *trip)
 {
 	for (size_t i = 0; i < trip->lines.count && !trip->held_back; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
+		/* a part is handed over with its parent, where that is on the same trip */
+		size_t parent = filling->inventory->items[line->item].parent;
+		bool together =
+		    line->with_parent && shore_lines_have(&trip->lines, parent);
 		filling->entries[filling->count++] = (struct docket_entry){
 		    .station = trip->name,
 		    .assumed = trip->assumed,
 		    .day = trip->hand_in,
 		    .collect = trip->collect,
-		    .piece = piece_of(filling->inventory, trip, line),
+		    .piece = together ? parent : line->item,
 		    .line = line,
 		};
 	}
@@ -224,8 +202,7 @@ lies_with(const struct inventory *inventory, size_t item, const struct ashore_li
 	       strcmp(items[item].landed_to, line->station) == 0;
 }
 
-/* Adds the item of a line and, each as a piece, its parts that lie there with it. Without
- * `filling->entries` it only counts them. */
+/* Adds the item of a line and, each as a piece, its parts that lie there with it. */
 static void
 add_landed(struct docket_filling *filling, const struct ashore_line *line)
 {
@@ -237,30 +214,14 @@ add_landed(struct docket_filling *filling, const struct ashore_line *line)
 	}
 	for (size_t i = first;
 	     i < inventory->item_count && inventory->items[i].vessel == vessel; i++) {
-		if (i != line->item && !lies_with(inventory, i, line)) {
-			continue;
-		}
-		if (filling->entries != NULL) {
-			filling->entries[filling->count] = (struct docket_entry){
+		if (i == line->item || lies_with(inventory, i, line)) {
+			filling->entries[filling->count++] = (struct docket_entry){
 			    .station = line->station,
 			    .assumed = line->assumed,
 			    .day = line->since,
 			    .collect = line->collect,
 			    .piece = i,
 			};
-		}
-		filling->count++;
-	}
-}
-
-static void
-add_all_landed(
-    struct docket_filling *filling, const struct shore_list *lists, size_t count)
-{
-	filling->count = 0;
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < lists[i].ashore.count; j++) {
-			add_landed(filling, &lists[i].ashore.items[j]);
 		}
 	}
 }
@@ -270,8 +231,12 @@ dockets_landed(const struct inventory *inventory, const struct shore_list *lists
     size_t count, struct arena *arena, struct dockets *out)
 {
 	struct docket_filling filling = {.inventory = inventory};
-	add_all_landed(&filling, lists, count);
-	make_room(&filling, filling.count, arena);
-	add_all_landed(&filling, lists, count);
+	/* each item lies with the line of one at most */
+	make_room(&filling, inventory->item_count, arena);
+	for (size_t i = 0; i < count; i++) {
+		for (size_t j = 0; j < lists[i].ashore.count; j++) {
+			add_landed(&filling, &lists[i].ashore.items[j]);
+		}
+	}
 	fill_dockets(&filling, out);
 }

@@ -17,14 +17,16 @@ column_for(const struct errand_table *table, const bool *open, size_t class, boo
 			continue;
 		}
 		const struct errand_column *column = &table->columns[i];
-		bool better = best == NO_ERRAND ||
-			      worth_below(cost, table_cost(table, class, best));
-		bool equal = best != NO_ERRAND && !better &&
-			     !worth_below(table_cost(table, class, best), cost);
-		bool same_place = equal && table->columns[best].place == column->place;
-		bool later = equal && column->day > table->columns[best].day;
-		bool sooner = equal && column->day < table->columns[best].day;
-		if (better || (same_place && late ? later : sooner)) {
+		const struct errand_column *other =
+		    &table->columns[best == NO_ERRAND ? i : best];
+		struct worth least =
+		    best == NO_ERRAND ? cost : table_cost(table, class, best);
+		bool equal = !worth_below(cost, least) && !worth_below(least, cost);
+		bool preferred = late && other->place == column->place
+				     ? column->day > other->day
+				     : column->day < other->day;
+		if (best == NO_ERRAND || worth_below(cost, least) ||
+		    (equal && preferred)) {
 			best = i;
 		}
 	}
@@ -80,13 +82,12 @@ plan_group(struct errand_working *working, size_t group)
 {
 	struct errand_making making = {0};
 	struct errand_found found = {0};
-	size_t *column_of = NULL;
 	errands_table(working, group, &making);
 	if (making.table.class_count == 0) {
 		return;
 	}
 	found.open = arena_alloc(working->scratch, making.table.column_count + 1);
-	column_of = ARENA_MANY(working->scratch, size_t, working->thing_count);
+	size_t *column_of = ARENA_MANY(working->scratch, size_t, working->thing_count);
 	if (working->few) {
 		errands_few(&making.table, working->most, working->scratch, &found);
 		if (making.weekly) {
@@ -131,8 +132,7 @@ compare_errands(const void *left, const void *right)
 {
 	const struct errand *a = &((const struct sorted *)left)->errand;
 	const struct errand *b = &((const struct sorted *)right)->errand;
-	int order = compare_numbers((int64_t)a->place, (int64_t)b->place);
-	return order != 0 ? order : compare_numbers(a->hand_in, b->hand_in);
+	return ORDER_THEN(ORDER(a->place, b->place), a->hand_in, b->hand_in);
 }
 
 /* Puts the errands in order, by place and day. */

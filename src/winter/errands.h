@@ -100,6 +100,21 @@ struct errand_plan {
 /* The number of the week, from Monday to Sunday, that a day is in. */
 int errand_week(day_t day);
 
+/* The room of a week of a station without a limit. */
+#define ERRAND_ROOM_ANY ((int64_t)1 << 40)
+
+/* How many pieces a place takes in a week beside those that come already: less than 0 where these
+ * are too many, ERRAND_ROOM_ANY where there is no limit. */
+int64_t errand_room(const struct errand_place *place, int week);
+
+/* The cheapest way by which a thing that is handed in at a place on a day may be there, ready on
+ * `ready`; NULL for none. */
+const struct errand_way *errand_way_on(
+    const struct errand_thing *thing, size_t place, day_t day, day_t ready);
+
+/* True when a thing has a way to another place. */
+bool errand_goes_elsewhere(const struct errand_thing *thing, size_t place);
+
 /* No limit to the number of errands. */
 #define ERRANDS_ANY ((size_t)-1)
 

@@ -17,8 +17,16 @@ compare_gains(const void *left, const void *right)
 {
 	const struct charge_gain *a = left;
 	const struct charge_gain *b = right;
-	int order = compare_numbers(b->gain * a->pieces, a->gain * b->pieces);
-	return order != 0 ? order : compare_numbers((int64_t)a->class, (int64_t)b->class);
+	return ORDER_THEN(
+	    ORDER(b->gain * a->pieces, a->gain * b->pieces), a->class, b->class);
+}
+
+/* What so many pieces of a class gain, a part of a thing counting for as much, rounded up. */
+static int64_t
+gain_of_pieces(const struct charge_gain *of, int64_t pieces)
+{
+	return pieces / of->pieces * of->gain +
+	       (pieces % of->pieces * of->gain + of->pieces - 1) / of->pieces;
 }
 
 /* The classes that gain at a stop, in order. */
@@ -27,7 +35,7 @@ order_gains(struct charges *charges, size_t stop)
 {
 	const struct limits *limits = charges->limits;
 	size_t count = 0;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		int64_t cost = limits->least[j * limits->stop_count + stop];
 		if (cost < WORTH_NEVER && charges->charged[j] > cost * CHARGE_SCALE) {
 			int64_t gain = charges->charged[j] - cost * CHARGE_SCALE;
@@ -45,7 +53,7 @@ static bool
 week_serves(const struct limits *limits, const struct limit_branch *branch,
     const struct limit_week *week, size_t column, size_t class)
 {
-	size_t classes = limits->table->class_count;
+	size_t classes = limits->classes;
 	if (column != NO_ERRAND) {
 		return limits->serves[column * classes + class] != 0;
 	}
@@ -58,8 +66,7 @@ week_serves(const struct limits *limits, const struct limit_branch *branch,
 	return false;
 }
 
-/* What the room of a week gains at most from the ordered classes, a part of a thing counting
- * for as much. Notes in `taken` the pieces, where that is not NULL. */
+/* What the room of a week gains at most from the ordered classes. Notes in `taken` the pieces, where that is not NULL. */
 static int64_t
 gain_of_week(struct charges *charges, const struct limit_branch *branch, size_t count,
     size_t week, size_t column, int64_t *taken)
@@ -75,10 +82,8 @@ gain_of_week(struct charges *charges, const struct limit_branch *branch, size_t 
 			continue;
 		}
 		int64_t all = limits->count[one->class] * one->pieces;
-		int64_t pieces = all < room ? all : room;
-		gain += pieces / one->pieces * one->gain;
-		gain +=
-		    (pieces % one->pieces * one->gain + one->pieces - 1) / one->pieces;
+		int64_t pieces = LESSER(all, room);
+		gain += gain_of_pieces(one, pieces);
 		room -= pieces;
 		if (taken != NULL) {
 			taken[one->class] += pieces;
@@ -124,7 +129,7 @@ value_week(
 			charges->column[week] = i;
 		}
 	}
-	int64_t trip = limits->stops[of->stop].trip_minor * CHARGE_SCALE;
+	int64_t trip = of->trip_minor * CHARGE_SCALE;
 	charges->value[week] = trip - best;
 	return open > 1 ? gain_of_week(charges, branch, count, week, NO_ERRAND, NULL)
 			: best;
@@ -138,7 +143,7 @@ reach_week(struct charges *charges, const struct limit_branch *branch, size_t we
 {
 	int64_t *reach = before + most + 1;
 	const struct limits *limits = charges->limits;
-	int64_t trip = limits->stops[limits->weeks[week].stop].trip_minor * CHARGE_SCALE;
+	int64_t trip = limits->weeks[week].trip_minor * CHARGE_SCALE;
 	size_t in = 0;
 	size_t open = 0;
 	count_marks(limits, branch, week, &in, &open);
@@ -167,7 +172,7 @@ best_trips(
     struct charges *charges, const struct limit_branch *branch, size_t stop, size_t most)
 {
 	const struct limit_stop *of = &charges->limits->stops[stop];
-	const int64_t *gains = &charges->gains[charges->limits->stops[stop].row];
+	const int64_t *gains = &charges->gains[of->row];
 	size_t best = branch->fewest[last_week(charges->limits, stop)];
 	for (size_t n = best; n <= most; n++) {
 		best = gains[n] < gains[best] ? n : best;
@@ -203,8 +208,7 @@ bound_stop(struct charges *charges, const struct limit_branch *branch, size_t st
 		reach_week(charges, branch, of->first + w, most, all, row,
 		    &charges->chosen[w * (most + 1)]);
 	}
-	memcpy(&charges->gains[charges->limits->stops[stop].row], row,
-	    (most + 1) * sizeof *row);
+	memcpy(&charges->gains[of->row], row, (most + 1) * sizeof *row);
 	charges->looks += of->count * (most + 1) / 4;
 	int64_t gain = best_trips(charges, branch, stop, most);
 	for (size_t w = of->first; gain < WORTH_NEVER && w < of->first + of->count; w++) {
@@ -224,7 +228,7 @@ bound_left_out(struct charges *charges)
 	const struct limits *limits = charges->limits;
 	int64_t left = charges->left_out;
 	int64_t saved = 0;
-	size_t count = limits->table->class_count;
+	size_t count = limits->classes;
 	if (left == 0) {
 		return 0;
 	}
@@ -236,10 +240,8 @@ bound_left_out(struct charges *charges)
 	for (size_t i = 0; i < count && left > 0; i++) {
 		const struct charge_gain *one = &charges->order[i];
 		int64_t all = limits->count[one->class] * one->pieces;
-		int64_t pieces = all < left ? all : left;
-		saved += pieces / one->pieces * one->gain;
-		saved +=
-		    (pieces % one->pieces * one->gain + one->pieces - 1) / one->pieces;
+		int64_t pieces = LESSER(all, left);
+		saved += gain_of_pieces(one, pieces);
 		charges->taken[one->class] += pieces;
 		left -= pieces;
 	}
@@ -251,8 +253,8 @@ charges_bound(struct charges *charges, const struct limit_branch *branch)
 {
 	const struct limits *limits = charges->limits;
 	int64_t bound = 0;
-	memset(charges->taken, 0, limits->table->class_count * sizeof *charges->taken);
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	memset(charges->taken, 0, limits->classes * sizeof *charges->taken);
+	for (size_t j = 0; j < limits->classes; j++) {
 		bound += charges->charged[j] * limits->count[j];
 	}
 	for (size_t s = 0; s < limits->stop_count; s++) {
@@ -265,20 +267,12 @@ charges_bound(struct charges *charges, const struct limit_branch *branch)
 	return bound - bound_left_out(charges);
 }
 
-/* No more than what may be charged at all, so that the sum stays in range. */
-static int64_t
-move_by(double by)
-{
-	const double most = (double)WORTH_NEVER;
-	return (int64_t)(by < -most ? -most : by > most ? most : by);
-}
-
 bool
 charges_move(struct charges *charges, double gap)
 {
 	const struct limits *limits = charges->limits;
 	double norm = 0;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		double all = (double)(limits->count[j] * limits->pieces[j]);
 		double pull = all - (double)charges->taken[j];
 		norm += pull * pull / all;
@@ -286,27 +280,18 @@ charges_move(struct charges *charges, double gap)
 	if (norm < 1e-9) {
 		return false;
 	}
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		double all = (double)(limits->count[j] * limits->pieces[j]);
 		double pull =
 		    (all - (double)charges->taken[j]) / (double)limits->count[j];
-		int64_t charged = charges->charged[j] + move_by(gap / norm * pull);
-		charged = charged < limits->most_charge ? charged : limits->most_charge;
-		charges->charged[j] = charged > 0 ? charged : 0;
+		/* no more than what may be charged at all, so that the sum stays in range */
+		double by = LESSER(gap / norm * pull, (double)WORTH_NEVER);
+		by = GREATER(by, -(double)WORTH_NEVER);
+		int64_t charged = charges->charged[j] + (int64_t)by;
+		charged = LESSER(charged, limits->most_charge);
+		charges->charged[j] = GREATER(charged, 0);
 	}
 	return true;
-}
-
-/* The most pieces that one trip to a stop takes. */
-static int64_t
-most_room(const struct limits *limits, const struct limit_stop *stop)
-{
-	int64_t room = 0;
-	for (size_t w = stop->first; w < stop->first + stop->count; w++) {
-		int64_t other = limits->weeks[w].room;
-		room = other > room ? other : room;
-	}
-	return room;
 }
 
 /* At first a thing is charged what it costs where that is least, a full week's share of the
@@ -315,18 +300,20 @@ static void
 charge_first(struct charges *charges)
 {
 	const struct limits *limits = charges->limits;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		int64_t least = limits->most_charge;
 		for (size_t s = 0; s < limits->stop_count; s++) {
 			const struct limit_stop *stop = &limits->stops[s];
 			int64_t cost = limits->least[j * limits->stop_count + s];
-			int64_t room = most_room(limits, stop);
+			int64_t room = 0; /* the most pieces that one trip takes */
+			for (size_t w = 0; w < stop->count; w++) {
+				room = GREATER(room, limits->weeks[stop->first + w].room);
+			}
 			if (cost >= WORTH_NEVER || room == 0) {
 				continue;
 			}
 			int64_t trip = stop->trip_minor * limits->pieces[j] / room;
-			cost = (cost + trip) * CHARGE_SCALE;
-			least = cost < least ? cost : least;
+			least = LESSER(least, (cost + trip) * CHARGE_SCALE);
 		}
 		charges->charged[j] = least;
 	}
@@ -335,15 +322,14 @@ charge_first(struct charges *charges)
 void
 charges_make(const struct limits *limits, struct arena *scratch, struct charges *out)
 {
-	size_t classes = limits->table->class_count + 1;
-	size_t columns = limits->table->column_count + 1;
+	size_t classes = limits->classes + 1;
+	size_t columns = limits->columns + 1;
 	size_t stops = limits->stop_count + 1;
 	size_t weeks = limits->week_count + 1;
 	size_t most = 1;
 	for (size_t s = 0; s < limits->stop_count; s++) {
 		const struct limit_stop *stop = &limits->stops[s];
-		size_t cells = (stop->count + 1) * (stop->columns + 1);
-		most = cells > most ? cells : most;
+		most = GREATER(most, (stop->count + 1) * (stop->columns + 1));
 	}
 	*out = (struct charges){
 	    .limits = limits,

@@ -8,7 +8,7 @@ open_day(struct placer *placer, size_t column, bool open)
 {
 	struct placing *now = &placer->now;
 	size_t week = now->limits->week_of[column];
-	int64_t trip = now->limits->stops[now->limits->weeks[week].stop].trip_minor;
+	int64_t trip = now->limits->weeks[week].trip_minor;
 	now->open[column] = open;
 	now->minor += open ? trip : -trip;
 	now->trips += open ? 1 : (size_t)-1;
@@ -31,7 +31,7 @@ static bool
 try_closing(struct placer *placer, size_t column)
 {
 	struct placing *now = &placer->now;
-	size_t classes = now->limits->table->class_count;
+	size_t classes = now->limits->classes;
 	placing_copy(now, &placer->before);
 	int *taken = &now->on[column * classes];
 	const int *were = &placer->before.on[column * classes];
@@ -62,19 +62,11 @@ open_and_fill(struct placer *placer, size_t column)
 	placer_insert_left_out(placer);
 }
 
-static bool
-try_opening(struct placer *placer, size_t column)
-{
-	placing_copy(&placer->now, &placer->before);
-	open_and_fill(placer, column);
-	return keep_if_better(placer, column);
-}
-
 static int64_t
 pieces_on(const struct placing *placing, size_t column)
 {
 	int64_t pieces = 0;
-	for (size_t j = 0; j < placing->limits->table->class_count; j++) {
+	for (size_t j = 0; j < placing->limits->classes; j++) {
 		pieces += placing_things(placing, j, column) * placing->limits->pieces[j];
 	}
 	return pieces;
@@ -87,7 +79,7 @@ close_days(struct placer *placer, const struct limit_branch *branch)
 	struct placing *now = &placer->now;
 	bool any = false;
 	size_t count = 0;
-	for (size_t i = now->limits->table->column_count; i > 0; i--) {
+	for (size_t i = now->limits->columns; i > 0; i--) {
 		if (now->open[i - 1] != 0 && branch->marks[i - 1] != LIMIT_IN) {
 			size_t at = count++;
 			int64_t load = pieces_on(now, i - 1);
@@ -115,8 +107,8 @@ promise(const struct placer *placer, size_t column)
 	int64_t room = now->room[week];
 	int64_t gain = 0;
 	int64_t most_each = 0;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
-		int64_t here = limits->one[j * limits->table->column_count + column];
+	for (size_t j = 0; j < limits->classes; j++) {
+		int64_t here = limits->one[j * limits->columns + column];
 		if (here >= WORTH_NEVER) {
 			continue;
 		}
@@ -125,7 +117,7 @@ promise(const struct placer *placer, size_t column)
 			size_t w = placer->live[k];
 			int64_t cost = placer_cost(placer, j, w);
 			int64_t asked = cost - placer->far[w] * limits->pieces[j];
-			best = cost < WORTH_NEVER && asked < best ? asked : best;
+			best = cost < WORTH_NEVER ? LESSER(asked, best) : best;
 		}
 		if (best >= WORTH_NEVER) {
 			return -1; /* nothing else serves it */
@@ -133,13 +125,13 @@ promise(const struct placer *placer, size_t column)
 		if (best > here) {
 			int64_t each = (best - here) / limits->pieces[j];
 			gain += (best - here) * limits->count[j];
-			most_each = each > most_each ? each : most_each;
+			most_each = GREATER(each, most_each);
 		}
 	}
 	if (most_each > 0 && gain / most_each >= room) {
 		gain = room * most_each;
 	}
-	return limits->stops[limits->weeks[week].stop].trip_minor - gain;
+	return limits->weeks[week].trip_minor - gain;
 }
 
 /* Opens days that promise something, as long as that helps. */
@@ -148,8 +140,7 @@ open_days(struct placer *placer, const struct limit_branch *branch)
 {
 	struct placing *now = &placer->now;
 	bool any = false;
-	for (size_t i = 0;
-	     i < now->limits->table->column_count && placer->looks < placer->most_looks;
+	for (size_t i = 0; i < now->limits->columns && placer->looks < placer->most_looks;
 	     i++) {
 		if (now->open[i] != 0 || branch->marks[i] == LIMIT_OUT ||
 		    now->room[now->limits->week_of[i]] == 0) {
@@ -158,9 +149,11 @@ open_days(struct placer *placer, const struct limit_branch *branch)
 		if (!placer_price_rooms(placer)) {
 			return any;
 		}
-		placer->looks += placer->live_count * now->limits->table->class_count;
+		placer->looks += placer->live_count * now->limits->classes;
 		if (promise(placer, i) < 0) {
-			any = try_opening(placer, i) || any;
+			placing_copy(now, &placer->before);
+			open_and_fill(placer, i);
+			any = keep_if_better(placer, i) || any;
 		}
 	}
 	return any;
@@ -174,18 +167,16 @@ open_for_left_out(struct placer *placer, const struct limit_branch *branch)
 	const struct limits *limits = now->limits;
 	size_t best = NO_ERRAND;
 	int64_t most = 0;
-	for (size_t i = 0; i < limits->table->column_count; i++) {
+	for (size_t i = 0; i < limits->columns; i++) {
 		int64_t pieces = 0;
 		if (now->open[i] != 0 || branch->marks[i] == LIMIT_OUT) {
 			continue;
 		}
-		for (size_t j = 0; j < limits->table->class_count; j++) {
-			bool serves =
-			    limits->serves[i * limits->table->class_count + j] != 0;
+		for (size_t j = 0; j < limits->classes; j++) {
+			bool serves = limits->serves[i * limits->classes + j] != 0;
 			pieces += serves ? now->nowhere[j] * limits->pieces[j] : 0;
 		}
-		int64_t room = now->room[limits->week_of[i]];
-		pieces = pieces < room ? pieces : room;
+		pieces = LESSER(pieces, now->room[limits->week_of[i]]);
 		if (pieces > most) {
 			most = pieces;
 			best = i;
@@ -198,17 +189,6 @@ open_for_left_out(struct placer *placer, const struct limit_branch *branch)
 	return true;
 }
 
-/* Opens every day with room that is left, so that chains through them may help. */
-static void
-open_all(struct placer *placer, const struct limit_branch *branch)
-{
-	for (size_t i = 0; i < placer->now.limits->table->column_count; i++) {
-		if (placer->now.open[i] == 0 && branch->marks[i] != LIMIT_OUT) {
-			open_and_fill(placer, i);
-		}
-	}
-}
-
 /* Opens the days that the charges gain most by, and nothing is on them yet. */
 static void
 open_chosen(struct placer *placer, const struct charges *charges,
@@ -216,10 +196,9 @@ open_chosen(struct placer *placer, const struct charges *charges,
 {
 	struct placing *now = &placer->now;
 	const struct limits *limits = now->limits;
-	memset(now->open, 0, limits->table->column_count);
-	memset(now->on, 0,
-	    limits->table->column_count * limits->table->class_count * sizeof *now->on);
-	memset(now->nowhere, 0, limits->table->class_count * sizeof *now->nowhere);
+	memset(now->open, 0, limits->columns);
+	memset(now->on, 0, limits->columns * limits->classes * sizeof *now->on);
+	memset(now->nowhere, 0, limits->classes * sizeof *now->nowhere);
 	placer_refresh(placer, NO_ERRAND);
 	now->minor = 0;
 	now->trips = 0;
@@ -246,10 +225,10 @@ static void
 insert_all(struct placer *placer)
 {
 	const struct limits *limits = placer->now.limits;
-	size_t classes = limits->table->class_count;
+	size_t classes = limits->classes;
 	int64_t size = 0;
 	for (size_t j = 0; j < classes; j++) {
-		size = limits->pieces[j] > size ? limits->pieces[j] : size;
+		size = GREATER(size, limits->pieces[j]);
 	}
 	while (size > 0) {
 		int64_t next = 0;
@@ -270,7 +249,7 @@ placer_build(struct placer *placer, const struct charges *charges,
 {
 	const struct limits *limits = placer->now.limits;
 	open_chosen(placer, charges, branch);
-	for (size_t i = 0; i < limits->table->column_count; i++) {
+	for (size_t i = 0; i < limits->columns; i++) {
 		if (branch->marks[i] == LIMIT_IN && placer->now.open[i] == 0) {
 			open_day(placer, i, true);
 		}
@@ -278,8 +257,12 @@ placer_build(struct placer *placer, const struct charges *charges,
 	insert_all(placer);
 	while (placer->now.left_out > 0 && open_for_left_out(placer, branch)) {
 	}
-	if (placer->now.left_out > 0) {
-		open_all(placer, branch);
+	/* every day with room that is left is opened, so that chains through them may help */
+	bool all = placer->now.left_out > 0;
+	for (size_t i = 0; all && i < limits->columns; i++) {
+		if (placer->now.open[i] == 0 && branch->marks[i] != LIMIT_OUT) {
+			open_and_fill(placer, i);
+		}
 	}
 	for (bool more = true; more && placer->looks < placer->most_looks;) {
 		more = close_days(placer, branch);
@@ -296,8 +279,8 @@ may_hasten(const struct placing *placing, size_t column, size_t earlier)
 	bool may = placing->open[earlier] == 0 &&
 		   (week == limits->week_of[column] ||
 		       placing->room[week] >= pieces_on(placing, column));
-	for (size_t j = 0; may && j < limits->table->class_count; j++) {
-		const int64_t *one = &limits->one[j * limits->table->column_count];
+	for (size_t j = 0; may && j < limits->classes; j++) {
+		const int64_t *one = &limits->one[j * limits->columns];
 		may = placing_things(placing, j, column) == 0 ||
 		      one[earlier] <= one[column];
 	}
@@ -317,7 +300,7 @@ hasten(struct placing *placing, size_t column)
 	if (placing->open[column] == 0 || earlier == column) {
 		return false;
 	}
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		int count = placing_things(placing, j, column);
 		placing_put(placing, j, column, -count);
 		if (count > 0) {
@@ -334,7 +317,7 @@ placing_hasten(struct placing *placing)
 {
 	for (bool more = true; more;) {
 		more = false;
-		for (size_t i = 0; i < placing->limits->table->column_count; i++) {
+		for (size_t i = 0; i < placing->limits->columns; i++) {
 			more = hasten(placing, i) || more;
 		}
 	}

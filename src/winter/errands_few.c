@@ -37,11 +37,8 @@ class_pieces(const struct errand_class *class)
 static bool
 score_below(const struct few_score *a, const struct few_score *b)
 {
-	if (a->binding != b->binding) {
-		return a->binding < b->binding;
-	}
-	return a->other != b->other ? a->other < b->other
-				    : worth_below(a->worth, b->worth);
+	int order = ORDER_THEN(ORDER(a->binding, b->binding), a->other, b->other);
+	return order != 0 ? order < 0 : worth_below(a->worth, b->worth);
 }
 
 /* What the days taken leave out and cost; `open` is what running them costs. */
@@ -55,12 +52,9 @@ score_of(const struct few *few, size_t taken, struct worth open)
 		const struct errand_class *class = &table->classes[j];
 		if (on[j] != NO_ERRAND) {
 			score.worth = worth_add(score.worth, table_cost(table, j, on[j]));
-
-		} else if (class->thing->binding) {
-			score.binding += class_pieces(class);
 		} else {
-
-			score.other += class_pieces(class);
+			*(class->thing->binding ? &score.binding : &score.other) +=
+			    class_pieces(class);
 		}
 	}
 	return score;
@@ -102,8 +96,7 @@ bound_of(struct few *few, size_t taken, size_t from, const struct few_score *now
 		if (on[j] != NO_ERRAND) {
 			struct worth cost = table_cost(table, j, on[j]);
 			struct worth rest = few->rest[from * table->class_count + j];
-			bound.worth.minor +=
-			    rest.minor < cost.minor ? rest.minor : cost.minor;
+			bound.worth.minor += LESSER(rest.minor, cost.minor);
 			continue;
 		}
 		int64_t *gains = few->gains[class->thing->binding ? 0 : 1];
@@ -116,8 +109,8 @@ bound_of(struct few *few, size_t taken, size_t from, const struct few_score *now
 	size_t more = few->most - taken;
 	int64_t binding = sum_of_greatest(few->gains[0], count, more);
 	int64_t other = sum_of_greatest(few->gains[1], count, more);
-	bound.binding -= binding < bound.binding ? binding : bound.binding;
-	bound.other -= other < bound.other ? other : bound.other;
+	bound.binding -= LESSER(binding, bound.binding);
+	bound.other -= LESSER(other, bound.other);
 	return bound;
 }
 
@@ -181,21 +174,6 @@ fill_rest(struct few *few)
 	}
 }
 
-/* How many pieces a column's place takes in its week beside those that come already. */
-static int64_t
-room_of(const struct errand_table *table, const struct errand_column *column)
-{
-	const struct errand_place *place = &table->places[column->place];
-	int64_t room = place->station->weekly_pieces;
-	if (room == 0) {
-		return INT64_MAX;
-	}
-	for (size_t i = 0; i < place->load_count; i++) {
-		room -= place->loads[i].week == column->week ? place->loads[i].pieces : 0;
-	}
-	return room;
-}
-
 /* Takes the room of pieces in a column's week. */
 static void
 take_room(const struct errand_table *table, size_t column, int64_t pieces, int64_t *rooms)
@@ -204,7 +182,7 @@ take_room(const struct errand_table *table, size_t column, int64_t pieces, int64
 	for (size_t i = 0; i < table->column_count; i++) {
 		const struct errand_column *other = &table->columns[i];
 		bool same = other->place == of->place && other->week == of->week;
-		rooms[i] -= same && rooms[i] != INT64_MAX ? pieces : 0;
+		rooms[i] -= same ? pieces : 0;
 	}
 }
 
@@ -220,6 +198,7 @@ fill_weeks(
 			const struct errand_thing *thing = table->classes[j].thing;
 			for (size_t k = 0; k < table->classes[j].count; k++, placed++) {
 				size_t best = NO_ERRAND;
+				struct worth least = {WORTH_NEVER, 0};
 				if ((int)thing->binding != binding) {
 					continue;
 				}
@@ -227,11 +206,10 @@ fill_weeks(
 					struct worth cost = table_cost(table, j, i);
 					bool does = open[i] && !worth_never(cost) &&
 						    rooms[i] >= thing->pieces;
-					bool better =
-					    does && (best == NO_ERRAND ||
-							worth_below(cost,
-							    table_cost(table, j, best)));
-					best = better ? i : best;
+					if (does && worth_below(cost, least)) {
+						best = i;
+						least = cost;
+					}
 				}
 				column_of[placed] = best;
 				if (best != NO_ERRAND) {
@@ -248,7 +226,7 @@ errands_few_weekly(const struct errand_table *table, const bool *open,
 {
 	int64_t *rooms = ARENA_MANY(scratch, int64_t, table->column_count);
 	for (size_t i = 0; i < table->column_count; i++) {
-		rooms[i] = room_of(table, &table->columns[i]);
+		rooms[i] = table_room(table, i);
 	}
 	fill_weeks(table, open, rooms, column_of);
 }
@@ -259,7 +237,7 @@ errands_few(const struct errand_table *table, size_t most, struct arena *scratch
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
-	size_t rows = most < columns ? most : columns;
+	size_t rows = LESSER(most, columns);
 	struct few few = {
 	    .table = table,
 	    .most = rows,

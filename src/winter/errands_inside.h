@@ -2,6 +2,7 @@
 #ifndef BECKET_WINTER_ERRANDS_INSIDE_H
 #define BECKET_WINTER_ERRANDS_INSIDE_H
 
+#include "base/numbers.h"
 #include "winter/errands.h"
 
 /* What is to be least: the cost, then `rank`, which packs the number of errands, the sum of
@@ -36,16 +37,16 @@ worth_below(struct worth a, struct worth b)
 	return a.minor < b.minor || (a.minor == b.minor && a.rank < b.rank);
 }
 
-static inline int
-compare_numbers(int64_t a, int64_t b)
-{
-	return (a > b) - (a < b);
-}
-
 static inline bool
 worth_never(struct worth worth)
 {
 	return worth.minor >= WORTH_NEVER;
+}
+
+static inline bool
+worth_nothing(struct worth worth)
+{
+	return worth.minor == 0 && worth.rank == 0;
 }
 
 /* A day on which an errand to a place may be run. */
@@ -126,6 +127,14 @@ size_t errands_group(const struct errand_working *working, size_t place);
 /* Makes the table of a group of places. */
 void errands_table(
     const struct errand_working *working, size_t group, struct errand_making *making);
+
+/* How many pieces of a column's week its place still takes. */
+static inline int64_t
+table_room(const struct errand_table *table, size_t column)
+{
+	const struct errand_column *of = &table->columns[column];
+	return errand_room(&table->places[of->place], of->week);
+}
 
 /* What a search found. */
 struct errand_found {

@@ -8,41 +8,25 @@ struct join_limits {
 	day_t back_by;
 };
 
-/* The cheapest way by which a thing is on an errand. */
-static const struct errand_way *
-way_taken(const struct errand_thing *thing, const struct errand *errand)
-{
-	const struct errand_way *taken = NULL;
-	for (size_t k = 0; k < thing->way_count; k++) {
-		const struct errand_way *way = &thing->ways[k];
-		bool does = way->place == errand->place &&
-			    way->first <= errand->hand_in &&
-			    errand->hand_in <= way->last && errand->ready <= way->back_by;
-		if (does && (taken == NULL || way->minor < taken->minor)) {
-			taken = way;
-		}
-	}
-	return taken;
-}
-
 static struct join_limits
 limits_of(const struct errand_thing *things, size_t thing_count,
     const struct errand_plan *plan, size_t errand)
 {
+	const struct errand *of = &plan->errands[errand];
 	struct join_limits limits = {DAY_NEVER, DAY_NEVER};
 	for (size_t i = 0; i < thing_count; i++) {
 		if (plan->errand_of[i] != errand) {
 			continue;
 		}
 		const struct errand_way *way =
-		    way_taken(&things[i], &plan->errands[errand]);
+		    errand_way_on(&things[i], of->place, of->hand_in, of->ready);
 		if (way != NULL) {
 			limits.last = day_min(limits.last, way->last);
 			limits.back_by = day_min(limits.back_by, way->back_by);
 		}
 		if (things[i].at_once) {
-			limits.last = plan->errands[errand].hand_in;
-			limits.back_by = plan->errands[errand].ready;
+			limits.last = of->hand_in;
+			limits.back_by = of->ready;
 		}
 	}
 	return limits;

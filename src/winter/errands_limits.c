@@ -1,20 +1,6 @@
 /* Trips within weekly limits, as a problem of weeks and stops. */
 #include "winter/limits_inside.h"
 
-static int64_t
-room_of(const struct errand_table *table, const struct errand_column *column)
-{
-	const struct errand_place *place = &table->places[column->place];
-	int64_t room = place->station->weekly_pieces;
-	if (room == 0) {
-		return ROOM_ANY;
-	}
-	for (size_t i = 0; i < place->load_count; i++) {
-		room -= place->loads[i].week == column->week ? place->loads[i].pieces : 0;
-	}
-	return room > 0 ? room : 0;
-}
-
 /* Columns come by place and day. */
 static void
 fill_weeks(struct limits *limits)
@@ -32,10 +18,12 @@ fill_weeks(struct limits *limits)
 		struct limit_stop *stop = &limits->stops[limits->stop_count - 1];
 		stop->row = same_place ? stop->row : i + limits->stop_count - 1;
 		if (!same_place || !limited || column[-1].week != column->week) {
+			int64_t room = table_room(table, i);
 			limits->weeks[limits->week_count++] =
 			    (struct limit_week){.first = i,
 				.stop = limits->stop_count - 1,
-				.room = room_of(table, column)};
+				.trip_minor = column->open.minor,
+				.room = GREATER(room, 0)};
 			stop->count++;
 		}
 		stop->columns++;
@@ -60,20 +48,18 @@ fill_classes(struct limits *limits)
 		}
 		for (size_t i = 0; i < table->column_count; i++) {
 			struct worth cost = table_cost(table, j, i);
-			int64_t one = worth_never(cost)
-					  ? WORTH_NEVER
-					  : cost.minor / (int64_t) class->count;
+			int64_t one = worth_never(cost) ? WORTH_NEVER
+							: cost.minor / limits->count[j];
 			size_t stop = limits->weeks[limits->week_of[i]].stop;
 			int64_t *least = &limits->least[j * limits->stop_count + stop];
 			limits->one[j * table->column_count + i] = one;
 			limits->serves[i * table->class_count + j] = one < WORTH_NEVER;
 			*least = one < *least ? one : *least;
-			limits->unit = one < WORTH_NEVER
-					   ? common_measure(limits->unit, one)
-					   : limits->unit;
+			limits->unit =
+			    common_measure(limits->unit, one < WORTH_NEVER ? one : 0);
 		}
 	}
-	limits->unit = limits->unit > 0 ? limits->unit : 1;
+	limits->unit = GREATER(limits->unit, 1);
 }
 
 /* What all things and trips come to where each is dearest. */
@@ -101,7 +87,7 @@ limits_too_large(const struct limits *limits)
 {
 	const size_t most_weeks = 600;
 	double things = 0;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		things += (double)(limits->count[j] * limits->pieces[j]);
 	}
 	return limits->week_count > most_weeks ||
@@ -115,6 +101,8 @@ limits_make(const struct errand_table *table, struct arena *scratch, struct limi
 	size_t classes = table->class_count + 1;
 	*out = (struct limits){
 	    .table = table,
+	    .classes = table->class_count,
+	    .columns = table->column_count,
 	    .stops = ARENA_MANY(scratch, struct limit_stop, columns),
 	    .weeks = ARENA_MANY(scratch, struct limit_week, columns),
 	    .week_of = ARENA_MANY(scratch, size_t, columns),

@@ -60,6 +60,13 @@ total(const struct open_search *search, size_t without)
 	return sum;
 }
 
+/* True when a column is not decided on, and the classes have paid for it. */
+static bool
+is_paid(const struct open_search *search, size_t column)
+{
+	return search->marks[column] == MARK_FREE && worth_nothing(search->slack[column]);
+}
+
 /* Looks at the plan that opens every column that is in or whose price the classes have paid,
  * drops columns as long as that betters it, the latest first, and keeps it when it is the
  * best so far. */
@@ -68,9 +75,7 @@ look_at_plan(struct open_search *search)
 {
 	const struct errand_table *table = search->table;
 	for (size_t i = 0; i < table->column_count; i++) {
-		bool paid = search->marks[i] == MARK_FREE &&
-			    search->slack[i].minor == 0 && search->slack[i].rank == 0;
-		search->tried[i] = paid || search->marks[i] == MARK_IN;
+		search->tried[i] = is_paid(search, i) || search->marks[i] == MARK_IN;
 	}
 	struct worth worth = total(search, NO_ERRAND);
 	for (size_t i = table->column_count; i > 0; i--) {
@@ -144,7 +149,7 @@ ascend(struct open_search *search)
 			if (worth_never(by)) {
 				return by;
 			}
-			if (by.minor != 0 || by.rank != 0) {
+			if (!worth_nothing(by)) {
 				raise_class(search, j, by);
 				more = true;
 			}
@@ -161,8 +166,7 @@ static size_t
 undecided(const struct open_search *search)
 {
 	for (size_t i = 0; i < search->table->column_count; i++) {
-		if (search->marks[i] == MARK_FREE && search->slack[i].minor == 0 &&
-		    search->slack[i].rank == 0) {
+		if (is_paid(search, i)) {
 			return i;
 		}
 	}

@@ -1,4 +1,10 @@
-/* Things placed on open days: no exchange along a chain of them saves money. */
+/* Things placed on open days: no exchange along a chain of them saves money.
+ *
+ * A thing that is placed goes to the week where it is cheapest. Where that is full, one of one
+ * piece may move a thing on to another week, that one a third, and so on to a week with room:
+ * weeks are the nodes of a graph whose arcs cost what moving the cheapest thing costs, and the
+ * cheapest chain through it is found by Bellman's and Ford's way. The same chains tell what one
+ * more piece of room in each week would save, by which days are opened (errands_days.c). */
 #include "winter/limits_inside.h"
 
 #include <string.h>
@@ -8,8 +14,8 @@
 void
 placing_make(const struct limits *limits, struct arena *scratch, struct placing *out)
 {
-	size_t classes = limits->table->class_count;
-	size_t columns = limits->table->column_count;
+	size_t classes = limits->classes;
+	size_t columns = limits->columns;
 	*out = (struct placing){
 	    .limits = limits,
 	    .open = arena_alloc(scratch, columns + 1),
@@ -23,8 +29,8 @@ void
 placing_copy(const struct placing *from, struct placing *to)
 {
 	const struct limits *limits = from->limits;
-	size_t classes = limits->table->class_count;
-	size_t columns = limits->table->column_count;
+	size_t classes = limits->classes;
+	size_t columns = limits->columns;
 	memcpy(to->open, from->open, columns);
 	memcpy(to->on, from->on, columns * classes * sizeof *to->on);
 	memcpy(to->nowhere, from->nowhere, classes * sizeof *to->nowhere);
@@ -37,20 +43,17 @@ placing_copy(const struct placing *from, struct placing *to)
 bool
 placing_better(const struct placing *a, const struct placing *b)
 {
-	if (a->left_out != b->left_out) {
-		return a->left_out < b->left_out;
-	}
-	return a->minor < b->minor || (a->minor == b->minor && a->trips < b->trips);
+	int order = ORDER_THEN(ORDER(a->left_out, b->left_out), a->minor, b->minor);
+	return ORDER_THEN(order, a->trips, b->trips) < 0;
 }
 
 void
 placing_put(struct placing *placing, size_t class, size_t column, int count)
 {
 	const struct limits *limits = placing->limits;
-	placing->on[column * limits->table->class_count + class] += count;
+	placing->on[column * limits->classes + class] += count;
 	placing->room[limits->week_of[column]] -= limits->pieces[class] * count;
-	placing->minor +=
-	    limits->one[class * limits->table->column_count + column] * count;
+	placing->minor += limits->one[class * limits->columns + column] * count;
 }
 
 static void
@@ -63,7 +66,7 @@ place_nowhere(struct placing *placing, size_t class, int count)
 int
 placing_things(const struct placing *placing, size_t class, size_t column)
 {
-	return placing->on[column * placing->limits->table->class_count + class];
+	return placing->on[column * placing->limits->classes + class];
 }
 
 /* The open day of a week that costs a class least; NO_ERRAND when none serves it. */
@@ -72,7 +75,7 @@ day_of_week_for(const struct placing *placing, size_t class, size_t week)
 {
 	const struct limits *limits = placing->limits;
 	const struct limit_week *of = &limits->weeks[week];
-	const int64_t *one = &limits->one[class * limits->table->column_count];
+	const int64_t *one = &limits->one[class * limits->columns];
 	size_t best = NO_ERRAND;
 	for (size_t i = of->first; i < of->first + of->count; i++) {
 		if (placing->open[i] != 0 && one[i] < WORTH_NEVER &&
@@ -96,34 +99,26 @@ static void
 fill_costs(struct placer *placer, size_t week)
 {
 	const struct limits *limits = placer->now.limits;
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		size_t column = day_of_week_for(&placer->now, j, week);
 		placer->cost[j * limits->week_count + week] =
-		    column == NO_ERRAND
-			? WORTH_NEVER
-			: limits->one[j * limits->table->column_count + column];
+		    column == NO_ERRAND ? WORTH_NEVER
+					: limits->one[j * limits->columns + column];
 	}
 }
 
-/* Lists the weeks with an open day; all arcs are to be found anew. */
 void
 placer_refresh(struct placer *placer, size_t week)
 {
 	const struct limits *limits = placer->now.limits;
-	for (size_t w = 0; w < limits->week_count; w++) {
-		if (week == NO_ERRAND || week == w) {
-			fill_costs(placer, w);
-		}
-	}
 	placer->live_count = 0;
 	for (size_t w = 0; w < limits->week_count; w++) {
 		const struct limit_week *of = &limits->weeks[w];
-		bool live = false;
-		for (size_t i = of->first; i < of->first + of->count; i++) {
-			live = live || placer->now.open[i] != 0;
+		if (week == NO_ERRAND || week == w) {
+			fill_costs(placer, w);
 		}
-		placer->stale[w] = true;
-		if (live) {
+		placer->stale[w] = true; /* all arcs are to be found anew */
+		if (memchr(&placer->now.open[of->first], 1, of->count) != NULL) {
 			placer->live[placer->live_count++] = w;
 		}
 	}
@@ -155,7 +150,7 @@ find_arcs(struct placer *placer, size_t week)
 {
 	const struct limits *limits = placer->now.limits;
 	const struct limit_week *of = &limits->weeks[week];
-	size_t classes = limits->table->class_count;
+	size_t classes = limits->classes;
 	placer->stale[week] = false;
 	for (size_t k = 0; k < placer->live_count; k++) {
 		placer->arcs[week * limits->week_count + placer->live[k]] = WORTH_NEVER;
@@ -165,7 +160,7 @@ find_arcs(struct placer *placer, size_t week)
 			if (limits->pieces[j] == 1 &&
 			    placing_things(&placer->now, j, i) > 0) {
 				better_arcs(placer, week, j,
-				    limits->one[j * limits->table->column_count + i]);
+				    limits->one[j * limits->columns + i]);
 			}
 		}
 		placer->looks += classes / 4;
@@ -263,7 +258,7 @@ move_along(struct placer *placer, size_t from, size_t to)
 	size_t class = placer->movers[from * limits->week_count + to];
 	const struct limit_week *of = &limits->weeks[from];
 	size_t dearest = NO_ERRAND;
-	const int64_t *one = &limits->one[class * limits->table->column_count];
+	const int64_t *one = &limits->one[class * limits->columns];
 	for (size_t i = of->first; i < of->first + of->count; i++) {
 		if (now->open[i] != 0 && placing_things(now, class, i) > 0 &&
 		    (dearest == NO_ERRAND || one[i] > one[dearest])) {
@@ -292,10 +287,8 @@ chain_begins(const struct placer *placer, size_t week)
 static size_t
 follow_chain(struct placer *placer, size_t week)
 {
-	while (placer->via[week] != NO_ERRAND) {
-		size_t from = placer->via[week];
-		move_along(placer, from, week);
-		week = from;
+	for (; placer->via[week] != NO_ERRAND; week = placer->via[week]) {
+		move_along(placer, placer->via[week], week);
 	}
 	return week;
 }
@@ -327,8 +320,6 @@ direct_week(struct placer *placer, size_t class)
 	return nearest_with_room(placer, placer->now.limits->pieces[class]);
 }
 
-/* Places one thing where that is cheapest, others making room where they can; nowhere when
- * nothing helps. */
 void
 placer_insert(struct placer *placer, size_t class)
 {
@@ -337,8 +328,7 @@ placer_insert(struct placer *placer, size_t class)
 	int64_t least = WORTH_NEVER;
 	size_t week = direct_week(placer, class);
 	for (size_t k = 0; k < placer->live_count; k++) {
-		int64_t far = placer->far[placer->live[k]];
-		least = far < least ? far : least;
+		least = LESSER(least, placer->far[placer->live[k]]);
 	}
 	placer->looks += placer->live_count;
 	bool settled = week != NO_ERRAND && placer->far[week] == least;
@@ -359,8 +349,6 @@ placer_insert(struct placer *placer, size_t class)
 	placer->stale[first] = true;
 }
 
-/* What one more piece of room in each week saves at most, as `far` below 0. False when chains
- * can't be followed. */
 bool
 placer_price_rooms(struct placer *placer)
 {
@@ -371,7 +359,6 @@ placer_price_rooms(struct placer *placer)
 	return find_chains(placer, false);
 }
 
-/* Fills the room of a week as long as something saves money by going there. */
 void
 placer_draw_in(struct placer *placer, size_t week)
 {
@@ -389,13 +376,11 @@ placer_draw_in(struct placer *placer, size_t week)
 	}
 }
 
-/* Tries again to place what is nowhere. */
 void
 placer_insert_left_out(struct placer *placer)
 {
 	struct placing *now = &placer->now;
-	for (size_t j = 0; now->left_out > 0 && j < now->limits->table->class_count;
-	     j++) {
+	for (size_t j = 0; now->left_out > 0 && j < now->limits->classes; j++) {
 		int count = now->nowhere[j];
 		place_nowhere(now, j, -count);
 		for (int k = 0; k < count; k++) {
@@ -408,7 +393,7 @@ void
 placer_make(const struct limits *limits, struct arena *scratch, struct placer *out)
 {
 	size_t weeks = limits->week_count + 1;
-	size_t columns = limits->table->column_count + 1;
+	size_t columns = limits->columns + 1;
 	*out = (struct placer){
 	    .live = ARENA_MANY(scratch, size_t, weeks),
 	    .arcs = ARENA_MANY(scratch, int64_t, weeks * weeks),
@@ -418,8 +403,7 @@ placer_make(const struct limits *limits, struct arena *scratch, struct placer *o
 	    .via = ARENA_MANY(scratch, size_t, weeks),
 	    .queue = ARENA_MANY(scratch, size_t, weeks),
 	    .queued = ARENA_MANY(scratch, bool, weeks),
-	    .cost =
-		ARENA_MANY(scratch, int64_t, (limits->table->class_count + 1) * weeks),
+	    .cost = ARENA_MANY(scratch, int64_t, (limits->classes + 1) * weeks),
 	    .order = arena_alloc(scratch, columns * sizeof *out->order),
 	};
 	placing_make(limits, scratch, &out->now);

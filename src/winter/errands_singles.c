@@ -18,7 +18,7 @@ struct single {
 struct room {
 	size_t place;
 	int week;
-	int pieces;
+	int64_t pieces;
 };
 
 /* A place in an order of columns in which those that are open, or that the plan without
@@ -106,16 +106,6 @@ put(struct singles_search *search, size_t at, bool there)
 	search->users[column] += there ? 1 : (size_t)-1;
 }
 
-static void
-keep(struct singles_search *search, struct worth worth)
-{
-	search->any = true;
-	search->worth = worth;
-	for (size_t i = 0; i < search->thing_count; i++) {
-		search->best[search->things[i].index] = search->levels[i].turn.column;
-	}
-}
-
 static struct turn
 turn_of(const struct singles_search *search, size_t at, size_t column)
 {
@@ -131,13 +121,9 @@ turn_of(const struct singles_search *search, size_t at, size_t column)
 static bool
 turn_before(struct turn a, struct turn b)
 {
-	if (a.strange != b.strange) {
-		return b.strange;
-	}
-	if (worth_below(a.added, b.added) || worth_below(b.added, a.added)) {
-		return worth_below(a.added, b.added);
-	}
-	return a.column < b.column;
+	int order = ORDER_THEN(ORDER(a.strange, b.strange), a.added.minor, b.added.minor);
+	order = ORDER_THEN(order, a.added.rank, b.added.rank);
+	return ORDER_THEN(order, a.column, b.column) < 0;
 }
 
 /* Finds the next turn of the thing. False when there is none. */
@@ -155,11 +141,8 @@ next_turn(const struct singles_search *search, size_t at, struct turn *turn)
 			next = tried;
 		}
 	}
-	if (next.column == NO_ERRAND) {
-		return false;
-	}
-	*turn = next;
-	return true;
+	*turn = next.column == NO_ERRAND ? *turn : next;
+	return next.column != NO_ERRAND;
 }
 
 /* True when nothing better can come of what is placed before the thing. */
@@ -208,20 +191,21 @@ look(struct singles_search *search)
 		}
 		bool stop = down && hopeless(search, at);
 		if (!stop && at == search->thing_count) {
-			keep(search, level->sum);
-			stop = true;
+			search->any = stop = true;
+			search->worth = level->sum;
+			for (size_t i = 0; i < at; i++) {
+				search->best[search->things[i].index] =
+				    search->levels[i].turn.column;
+			}
 		}
 		if (search->any && nodes++ >= search->most_nodes) {
 			return false;
 		}
 		down = !stop && advance(search, at);
-		if (down) {
-			at++;
-		} else if (at == 0) {
+		if (!down && at == 0) {
 			return true;
-		} else {
-			at--;
 		}
+		at += down ? 1 : (size_t)-1;
 	}
 }
 
@@ -233,10 +217,7 @@ compare_singles(const void *left, const void *right)
 {
 	const struct single *a = left;
 	const struct single *b = right;
-	if (a->back_by != b->back_by) {
-		return a->back_by < b->back_by ? -1 : 1;
-	}
-	return a->index < b->index ? -1 : 1;
+	return ORDER_THEN(ORDER(a->back_by, b->back_by), a->index, b->index);
 }
 
 static void
@@ -267,28 +248,15 @@ fill_things(struct singles_search *search)
 	}
 }
 
-/* How many pieces a station still takes in a week. */
-static int
-room_in_week(const struct errand_place *place, int week)
-{
-	int pieces = place->station->weekly_pieces;
-	for (size_t i = 0; i < place->load_count; i++) {
-		if (place->loads[i].week == week) {
-			pieces -= place->loads[i].pieces;
-		}
-	}
-	return pieces;
-}
-
 static void
 fill_rooms(struct singles_search *search)
 {
 	size_t count = 0;
 	for (size_t i = 0; i < search->table->column_count; i++) {
 		const struct errand_column *column = &search->table->columns[i];
-		const struct errand_place *place = &search->table->places[column->place];
+		int64_t pieces = table_room(search->table, i);
 		search->room_of[i] = NO_ERRAND;
-		if (place->station->weekly_pieces == 0) {
+		if (pieces == ERRAND_ROOM_ANY) {
 			continue;
 		}
 		size_t room = 0;
@@ -297,8 +265,8 @@ fill_rooms(struct singles_search *search)
 			room++;
 		}
 		if (room == count) {
-			search->rooms[count++] = (struct room){column->place,
-			    column->week, room_in_week(place, column->week)};
+			search->rooms[count++] =
+			    (struct room){column->place, column->week, pieces};
 		}
 		search->room_of[i] = room;
 	}
@@ -347,25 +315,6 @@ least_of_all(const struct singles_search *search)
 	return sum;
 }
 
-static void
-get_ready(struct singles_search *search, struct arena *scratch)
-{
-	size_t columns = search->table->column_count + 1;
-	size_t things = search->thing_count + 1;
-	search->things = ARENA_MANY(scratch, struct single, things);
-	search->rest = ARENA_MANY(scratch, struct worth, things);
-	search->levels = ARENA_MANY(scratch, struct level, things);
-	search->rooms = ARENA_MANY(scratch, struct room, columns);
-	search->room_of = ARENA_MANY(scratch, size_t, columns);
-	search->users = ARENA_MANY(scratch, size_t, columns);
-	fill_things(search);
-	fill_rooms(search);
-	struct worth least = least_of_all(search);
-	if (worth_below(coarse(search->bound), coarse(least))) {
-		search->bound = least;
-	}
-}
-
 void
 errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found)
@@ -377,8 +326,19 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	for (size_t j = 0; j < table->class_count; j++) {
 		search.thing_count += table->classes[j].count;
 	}
+	size_t columns = table->column_count;
+	search.things = ARENA_MANY(scratch, struct single, search.thing_count);
+	search.rest = ARENA_MANY(scratch, struct worth, search.thing_count);
+	search.levels = ARENA_MANY(scratch, struct level, search.thing_count);
+	search.rooms = ARENA_MANY(scratch, struct room, columns);
+	search.room_of = ARENA_MANY(scratch, size_t, columns);
+	search.users = ARENA_MANY(scratch, size_t, columns);
 	search.best = ARENA_MANY(scratch, size_t, search.thing_count);
-	get_ready(&search, scratch);
+	fill_things(&search);
+	fill_rooms(&search);
+	struct worth least = least_of_all(&search);
+	search.bound =
+	    worth_below(coarse(search.bound), coarse(least)) ? least : search.bound;
 	bool ended = look(&search);
 	memcpy(column_of, search.best, search.thing_count * sizeof *column_of);
 	found->left_out = search.worth.minor / NO_ROOM;

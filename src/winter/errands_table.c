@@ -13,6 +13,19 @@ errand_week(day_t day)
 	return shifted >= 0 ? shifted / WEEK : -((WEEK - 1 - shifted) / WEEK);
 }
 
+int64_t
+errand_room(const struct errand_place *place, int week)
+{
+	int64_t room = place->station->weekly_pieces;
+	if (room == 0) {
+		return ERRAND_ROOM_ANY;
+	}
+	for (size_t i = 0; i < place->load_count; i++) {
+		room -= place->loads[i].week == week ? place->loads[i].pieces : 0;
+	}
+	return room;
+}
+
 /* ---- timetables ---- */
 
 static struct span
@@ -72,9 +85,8 @@ way_allows(const struct errand_way *way, size_t place, day_t day, day_t ready)
 	       ready != DAY_NONE && ready <= way->back_by;
 }
 
-/* The cheapest way of a thing to this place on this day; NULL when there is none. */
-static const struct errand_way *
-way_on(const struct errand_thing *thing, size_t place, day_t day, day_t ready)
+const struct errand_way *
+errand_way_on(const struct errand_thing *thing, size_t place, day_t day, day_t ready)
 {
 	const struct errand_way *best = NULL;
 	for (size_t k = 0; k < thing->way_count; k++) {
@@ -108,21 +120,17 @@ has_day(const struct errand_working *working, const struct errand_thing *thing)
 static int
 compare_things(const struct errand_thing *a, const struct errand_thing *b)
 {
-	int order = compare_numbers((int64_t)a->way_count, (int64_t)b->way_count);
-	order = order != 0 ? order : compare_numbers(a->pieces, b->pieces);
-	order = order != 0 ? order : compare_numbers(a->binding, b->binding);
+	int order = ORDER_THEN(ORDER(a->way_count, b->way_count), a->pieces, b->pieces);
+	order = ORDER_THEN(order, a->binding, b->binding);
 	for (size_t k = 0; order == 0 && k < a->way_count; k++) {
 		const struct errand_way *left = &a->ways[k];
 		const struct errand_way *right = &b->ways[k];
-		order = compare_numbers((int64_t)left->place, (int64_t)right->place);
-		order = order != 0 ? order : compare_numbers(left->first, right->first);
-		order =
-		    order != 0 ? order : compare_numbers(left->back_by, right->back_by);
-		order = order != 0 ? order : compare_numbers(left->last, right->last);
-		order = order != 0 ? order : compare_numbers(left->minor, right->minor);
-		order = order != 0
-			    ? order
-			    : compare_numbers(left->strangeness, right->strangeness);
+		order = ORDER_THEN(
+		    ORDER(left->place, right->place), left->first, right->first);
+		order = ORDER_THEN(order, left->back_by, right->back_by);
+		order = ORDER_THEN(order, left->last, right->last);
+		order = ORDER_THEN(order, left->minor, right->minor);
+		order = ORDER_THEN(order, left->strangeness, right->strangeness);
 	}
 	return order;
 }
@@ -132,8 +140,7 @@ compare_members(const void *left, const void *right)
 {
 	const struct errand_member *a = left;
 	const struct errand_member *b = right;
-	int order = compare_things(a->thing, b->thing);
-	return order != 0 ? order : compare_numbers((int64_t)a->index, (int64_t)b->index);
+	return ORDER_THEN(compare_things(a->thing, b->thing), a->index, b->index);
 }
 
 /* Gathers the things that some day serves into classes. */
@@ -190,23 +197,17 @@ gather_groups(struct errand_working *working)
 	}
 }
 
-static void
-make_room(struct errand_working *working)
+void
+errands_gather(struct errand_working *working)
 {
 	struct arena *scratch = working->scratch;
-	size_t places = working->place_count + 1;
-	size_t things = working->thing_count + 1;
+	size_t places = working->place_count;
+	size_t things = working->thing_count;
 	working->timetables = ARENA_MANY(scratch, struct errand_timetable, places);
 	working->group = ARENA_MANY(scratch, size_t, places);
 	working->members = ARENA_MANY(scratch, struct errand_member, things);
 	working->classes = ARENA_MANY(scratch, struct errand_class, things);
 	working->first_member = ARENA_MANY(scratch, size_t, things);
-}
-
-void
-errands_gather(struct errand_working *working)
-{
-	make_room(working);
 	for (size_t i = 0; i < working->place_count; i++) {
 		make_timetable(working, i);
 	}
@@ -239,9 +240,9 @@ serves_no_more(const struct errand_making *making, const struct errand_column *c
 {
 	for (size_t j = 0; j < making->table.class_count; j++) {
 		const struct errand_thing *thing = making->classes[j].thing;
-		const struct errand_way *here = way_on(thing, place, day, ready);
+		const struct errand_way *here = errand_way_on(thing, place, day, ready);
 		const struct errand_way *there =
-		    way_on(thing, place, column->day, column->ready);
+		    errand_way_on(thing, place, column->day, column->ready);
 		if (here != NULL && (there == NULL || there->minor > here->minor)) {
 			return false;
 		}
@@ -253,7 +254,7 @@ static bool
 serves_any(const struct errand_making *making, size_t place, day_t day, day_t ready)
 {
 	for (size_t j = 0; j < making->table.class_count; j++) {
-		if (way_on(making->classes[j].thing, place, day, ready) != NULL) {
+		if (errand_way_on(making->classes[j].thing, place, day, ready) != NULL) {
 			return true;
 		}
 	}
@@ -302,7 +303,7 @@ fill_costs(struct errand_making *making)
 		int64_t count = (int64_t) class->count;
 		for (size_t i = 0; i < table->column_count; i++) {
 			const struct errand_column *column = &table->columns[i];
-			const struct errand_way *way = way_on(
+			const struct errand_way *way = errand_way_on(
 			    class->thing, column->place, column->day, column->ready);
 			making->costs[j * table->column_count + i] =
 			    way == NULL ? (struct worth){WORTH_NEVER, 0}

@@ -42,11 +42,9 @@ reach_stop(const struct together *together, const int64_t *gains,
 			}
 			size_t room = i / (most + 1) + more;
 			size_t trips = i % (most + 1) + n;
-			room = room < parts ? room : parts;
-			trips = trips < most ? trips : most;
-			int64_t *cell = &next[room * (most + 1) + trips];
-			int64_t sum = reach[i] + gains[n];
-			*cell = sum < *cell ? sum : *cell;
+			int64_t *cell =
+			    &next[LESSER(room, parts) * (most + 1) + LESSER(trips, most)];
+			*cell = LESSER(*cell, reach[i] + gains[n]);
 		}
 	}
 }
@@ -79,7 +77,7 @@ together_least(struct together *together, const struct charges *charges,
 static int
 compare_rooms(const void *left, const void *right)
 {
-	return compare_numbers(*(const int64_t *)right, *(const int64_t *)left);
+	return ORDER(*(const int64_t *)right, *(const int64_t *)left);
 }
 
 /* Adds up the largest rooms of each stop. */
@@ -101,13 +99,13 @@ fill_capacity(struct together *together, int64_t *rooms)
 			    capacity[n - 1] + (n <= stop->count ? rooms[n - 1] : 0);
 		}
 	}
-	return measure > 0 ? measure : 1;
+	return GREATER(measure, 1);
 }
 
 void
 together_make(const struct limits *limits, struct arena *scratch, struct together *out)
 {
-	size_t columns = limits->table->column_count + 1;
+	size_t columns = limits->columns + 1;
 	size_t cells = (PARTS_MOST + 2) * columns;
 	int64_t *rooms = ARENA_MANY(scratch, int64_t, columns);
 	*out = (struct together){
@@ -115,7 +113,7 @@ together_make(const struct limits *limits, struct arena *scratch, struct togethe
 	    .capacity = ARENA_MANY(scratch, int64_t, columns + limits->stop_count),
 	    .reach = ARENA_MANY(scratch, int64_t, 2 * cells),
 	};
-	for (size_t j = 0; j < limits->table->class_count; j++) {
+	for (size_t j = 0; j < limits->classes; j++) {
 		out->needed += limits->count[j] * limits->pieces[j];
 	}
 	out->part = fill_capacity(out, rooms);

@@ -1,9 +1,8 @@
 /* Why an errand is where it is: the plan beside the best one without it. */
 #include "winter/errands.h"
 
-/* True when a thing has a way to another place. */
-static bool
-goes_elsewhere(const struct errand_thing *thing, size_t place)
+bool
+errand_goes_elsewhere(const struct errand_thing *thing, size_t place)
 {
 	bool elsewhere = false;
 	for (size_t k = 0; k < thing->way_count; k++) {
@@ -49,7 +48,7 @@ without_errand(const struct errands_asked *asked, const struct errand_plan *plan
 			continue;
 		}
 		kept.things[kept.count] = *thing;
-		if (plan->errand_of[i] == errand && goes_elsewhere(thing, place)) {
+		if (plan->errand_of[i] == errand && errand_goes_elsewhere(thing, place)) {
 			kept.any = true;
 			ways_elsewhere(thing, place, arena, &kept.things[kept.count]);
 		}

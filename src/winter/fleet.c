@@ -38,9 +38,8 @@ compare_members(const void *left, const void *right)
 {
 	const struct fleet_member *a = left;
 	const struct fleet_member *b = right;
-	int order = strcmp(a->vessel->base, b->vessel->base);
-	return order != 0 ? order
-			  : (a->position > b->position) - (a->position < b->position);
+	return ORDER_THEN(
+	    strcmp(a->vessel->base, b->vessel->base), a->position, b->position);
 }
 
 /* True when the vessels go to stations together. */
@@ -83,93 +82,84 @@ start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 	};
 }
 
-/* The days of those who share trips. All borrowed. */
-struct their_days {
-	unsigned goes; /* as struct station has them */
-	const struct span *away;
-	size_t away_count;
-	const struct settled_hand_in *settled; /* those confirmed by their station */
-	size_t settled_count;
-};
-
-/* Makes `out` of a station of that name, with the days on which they go and those it confirmed. */
-static void
-set_days(struct arena *arena, const struct their_days *days, const char *name,
-    const struct station *of, struct station *out)
+struct their_days
+their_days_of(const struct vessel *const *vessels, size_t count, struct arena *arena)
 {
-	struct span *confirmed = ARENA_MANY(arena, struct span, days->settled_count);
-	*out = *of;
-	out->goes = days->goes;
-	out->away = days->away;
-	out->away_count = days->away_count;
-	out->confirmed = confirmed;
-	for (size_t i = 0; i < days->settled_count; i++) {
-		const struct settled_hand_in *settled = &days->settled[i];
-		if (strcmp(settled->station, name) == 0) {
-			confirmed[out->confirmed_count++] =
-			    (struct span){settled->planned, settled->planned};
+	struct shared_days shared = SHARED_DAYS_NONE;
+	struct their_days days = {0};
+	size_t room = 0;
+	for (size_t i = 0; i < count; i++) {
+		shared_days_add(&shared, vessels[i]->goes);
+		room += vessels[i]->away_count;
+	}
+	days.goes = shared_days_of(shared);
+	days.away = ARENA_MANY(arena, struct span, room);
+	for (size_t i = 0; i < count; i++) {
+		for (size_t k = 0; k < vessels[i]->away_count; k++) {
+			days.away[days.away_count++] = vessels[i]->away[k];
 		}
 	}
+	return days;
 }
 
-/* Sets the hand-ins to come of those who share trips that their stations confirmed. */
-static void
-set_confirmed(
-    const struct fleet *fleet, size_t first, size_t end, struct their_days *days)
+/* The hand-ins to come of those who share trips that their stations confirmed: how many. */
+static size_t
+find_confirmed(const struct fleet *fleet, size_t first, size_t end,
+    const struct settled_hand_in **found)
 {
 	const struct winter_request *request = fleet->request;
-	struct settled_hand_in *found =
-	    ARENA_MANY(fleet->arena, struct settled_hand_in, request->settled_count);
+	size_t count = 0;
 	for (size_t i = 0; i < request->settled_count; i++) {
 		const struct settled_hand_in *of = &request->settled[i];
 		bool ours = false;
 		for (size_t k = first; k < end; k++) {
-			const struct vessel *vessel = fleet->members[k].vessel;
-			ours = ours || strcmp(of->owner, of->of_base ? vessel->base
-								     : vessel->name) == 0;
+			ours = ours || settled_is_of(of, fleet->members[k].vessel);
 		}
 		if (ours && of->confirmed &&
 		    settled_is_ahead(&fleet->plannings[first], of)) {
-			found[days->settled_count++] = *of;
+			found[count++] = of;
 		}
 	}
-	days->settled = found;
+	return count;
 }
 
-/* Gives those who share trips the stations with the days on which they go: on none on which one
- * of them does not. */
+/* Gives the stations the days of those who share trips: those of the week that all share, or that
+ * any has where there are none; none on which one of them does not go; and those they confirmed. */
 static void
 set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 {
 	const struct winter_request *request = fleet->request;
 	size_t station_count = request->station_count;
-	struct shared_days shared = SHARED_DAYS_NONE;
-	struct their_days days = {0};
-	size_t count = 0;
+	const struct vessel **vessels =
+	    ARENA_MANY(fleet->arena, const struct vessel *, end - first);
+	const struct settled_hand_in **settled = ARENA_MANY(
+	    fleet->arena, const struct settled_hand_in *, request->settled_count);
 	for (size_t i = first; i < end; i++) {
-		shared_days_add(&shared, fleet->members[i].vessel->goes);
-		count += fleet->members[i].vessel->away_count;
+		vessels[i - first] = fleet->members[i].vessel;
 	}
-	days.goes = shared_days_of(shared);
-	set_confirmed(fleet, first, end, &days);
-	if (days.goes == 0 && count == 0 && days.settled_count == 0) {
+	struct their_days days = their_days_of(vessels, end - first, fleet->arena);
+	size_t settled_count = find_confirmed(fleet, first, end, settled);
+	if (days.goes == 0 && days.away_count == 0 && settled_count == 0) {
 		return;
 	}
 	struct station *stations =
 	    ARENA_MANY(fleet->arena, struct station, station_count);
-	struct span *away = ARENA_MANY(fleet->arena, struct span, count);
-	for (size_t i = first; i < end; i++) {
-		const struct vessel *vessel = fleet->members[i].vessel;
-		for (size_t k = 0; k < vessel->away_count; k++) {
-			away[days.away_count++] = vessel->away[k];
+	for (size_t i = 0; i <= station_count; i++) {
+		bool assumed = i == station_count;
+		struct span *confirmed =
+		    ARENA_MANY(fleet->arena, struct span, settled_count);
+		stations[i] = assumed ? ASSUMED_STATION : request->stations[i];
+		stations[i].goes = days.goes;
+		stations[i].away = days.away;
+		stations[i].away_count = days.away_count;
+		stations[i].confirmed = confirmed;
+		for (size_t k = 0; k < settled_count; k++) {
+			if (strcmp(settled[k]->station, stations[i].name) == 0) {
+				confirmed[stations[i].confirmed_count++] = (struct span){
+				    settled[k]->planned, settled[k]->planned};
+			}
 		}
 	}
-	days.away = away;
-	for (size_t i = 0; i < station_count; i++) {
-		const struct station *of = &request->stations[i];
-		set_days(fleet->arena, &days, of->name, of, &stations[i]);
-	}
-	set_days(fleet->arena, &days, "", &ASSUMED_STATION, &stations[station_count]);
 	for (size_t i = first; i < end; i++) {
 		fleet->plannings[i].stations = stations;
 		fleet->plannings[i].assumed = &stations[station_count];

@@ -11,21 +11,18 @@
 #ifndef BECKET_WINTER_LIMITS_INSIDE_H
 #define BECKET_WINTER_LIMITS_INSIDE_H
 
-#include "base/numbers.h"
 #include "winter/errands_inside.h"
 
 /* Money is counted in fractions of a minor unit where it is charged. */
 enum { CHARGE_SCALE = 64 };
-
-/* The room of a week without a limit. */
-#define ROOM_ANY ((int64_t)1 << 40)
 
 /* The days of one week at one station; each day by itself where it has no limit. */
 struct limit_week {
 	size_t first; /* column */
 	size_t count;
 	size_t stop;
-	int64_t room; /* pieces; 0 or more */
+	int64_t trip_minor; /* of its stop */
+	int64_t room;       /* pieces; 0 or more */
 };
 
 /* A station with days, and its weeks. */
@@ -40,6 +37,8 @@ struct limit_stop {
 /* The problem. Memory is the scratch's. */
 struct limits {
 	const struct errand_table *table;
+	size_t classes; /* how many the table has */
+	size_t columns;
 	struct limit_stop *stops;
 	size_t stop_count;
 	struct limit_week *weeks;
@@ -214,5 +213,44 @@ void placing_make(
 
 /* Moves trips to earlier days where all of their things can go along at no more cost. */
 void placing_hasten(struct placing *placing);
+
+/* ---- branches ---- */
+
+/* After so many looks the search is given up. */
+enum { BRANCH_LOOKS_MOST = 40000000 };
+
+struct branch_search {
+	const struct limits *limits;
+	struct charges charges;
+	struct together together;
+	struct placer placer;
+	struct placing best;
+	int64_t *kept;      /* by class: the charges of the best bound of a branch */
+	int64_t left_bound; /* the least bound of a branch given up; INT64_MAX for none */
+	size_t left_trips;
+	size_t looks; /* at totals; the charges and the placer count theirs */
+	struct arena *scratch;
+};
+
+/* What is known of a branch. */
+struct verdict {
+	int64_t minor; /* no plan of it costs less; INT64_MAX when it has none */
+	size_t trips;  /* none that costs as little as the best has fewer */
+};
+
+/* The best bound of a branch that some steps of moving charges find, more of them at the first.
+ * Takes numbers of trips off either end of what the branch allows where they can't be better. */
+struct verdict branch_tighten(
+    struct branch_search *search, struct limit_branch *branch, bool first);
+
+/* Builds a placing from the present charges, as long as the placer has looks left; keeps it when
+ * it is the best so far. */
+void branch_build(struct branch_search *search, const struct limit_branch *branch);
+
+/* Whether no plan of so much, with so many trips at least, can be better than the best. */
+bool branch_is_beaten(const struct branch_search *search, struct verdict verdict);
+
+/* True when the search is to be given up; the placer has its own share of looks. */
+bool branch_spent(const struct branch_search *search);
 
 #endif

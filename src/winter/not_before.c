@@ -1,31 +1,31 @@
 /* Not before: done too early, a task lapses again before the next lay-up. */
 #include "winter/shore.h"
 
-void
-find_due_again(const struct planning *planning, size_t item, enum task task, day_t day,
-    day_t *due_out)
+day_t
+find_due_again(const struct planning *planning, size_t item, enum task task, day_t day)
 {
 	struct obligation again;
 	due_if_done(planning->engine, item, task, day, planning->scratch, &again);
-	bool lapses = again.due != DAY_NONE;
-	*due_out = again.state != STATE_IN_DATE ? DAY_NONE
-		   : lapses                     ? again.due
-						: DAY_NEVER;
+	if (again.state != STATE_IN_DATE) {
+		return DAY_NONE;
+	}
+	return again.due != DAY_NONE ? again.due : DAY_NEVER;
 }
 
 /* Whether the task, done on `day`, is in date through the last day of the season, by its nominal
- * day and not by the end of a window. A new
- * thing whose printed date decides counts as carrying: whoever buys it sees to that. */
-static void
+ * day and not by the end of a window. A new thing whose printed date decides counts as carrying,
+ * and `*printed_out` says so: whoever buys it sees to that. */
+static bool
 carries(const struct planning *planning, size_t item, enum task task, day_t day,
-    bool *carries_out, bool *printed_out)
+    bool *printed_out)
 {
 	struct obligation again;
 	due_if_done(planning->engine, item, task, day, planning->scratch, &again);
 	*printed_out = task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-	*carries_out = again.state == STATE_IN_DATE &&
-		       (again.due == DAY_NONE ||
-			   again.due >= planning->list->winter.next_lay_up - 1);
+	return *printed_out ||
+	       (again.state == STATE_IN_DATE &&
+		   (again.due == DAY_NONE ||
+		       again.due >= planning->list->winter.next_lay_up - 1));
 }
 
 void
@@ -34,24 +34,19 @@ find_not_before(const struct planning *planning, size_t item, enum task task, da
 {
 	day_t low = planning->list->winter.lay_up;
 	day_t high = day_max(last, low);
-	bool holds = false;
 	bool printed = false;
 	*not_before_out = DAY_NONE;
-	carries(planning, item, task, high, &holds, &printed);
-	*carries_out = holds || printed;
-	if (printed || !holds) {
+	*carries_out = carries(planning, item, task, high, &printed);
+	if (printed || !*carries_out) {
 		return;
 	}
 	/* Doing it later never makes it lapse sooner, so the days that carry are the last ones
 	 * of the winter: halve the range until the first of them is found. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		carries(planning, item, task, middle, &holds, &printed);
-		if (holds) {
-			high = middle;
-		} else {
-			low = middle + 1;
-		}
+		bool holds = carries(planning, item, task, middle, &printed);
+		high = holds ? middle : high;
+		low = holds ? low : middle + 1;
 	}
 	*not_before_out = low;
 }

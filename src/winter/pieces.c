@@ -1,4 +1,5 @@
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "winter/winter.h"
 
 #include <stdlib.h>
@@ -6,9 +7,7 @@
 static int
 compare_items(const void *left, const void *right)
 {
-	size_t a = *(const size_t *)left;
-	size_t b = *(const size_t *)right;
-	return (a > b) - (a < b);
+	return ORDER(*(const size_t *)left, *(const size_t *)right);
 }
 
 size_t

@@ -1,7 +1,19 @@
 /* What is asked for work, and what counts where that is not known. */
 #include "winter/prices.h"
 
+#include "base/numbers.h"
+
 #include <string.h>
+
+const char *
+last_station(const struct item *item)
+{
+	const char *name = "";
+	for (size_t i = item->record_count; i > 0 && name[0] == '\0'; i--) {
+		name = item->records[i - 1].station;
+	}
+	return name;
+}
 
 /* What was paid for a task there last; -1 when that is not on record. */
 static int64_t
@@ -37,14 +49,14 @@ highest_at(const struct station *stations, size_t count, const struct item *item
 	int64_t highest = -1;
 	for (size_t i = 0; i < count; i++) {
 		int64_t minor = price_asked(&stations[i], item, task, age).minor;
-		highest = minor > highest ? minor : highest;
+		highest = GREATER(minor, highest);
 	}
 	for (size_t i = 0; i < item->record_count; i++) {
 		const char *name = item->records[i].station;
 		int64_t minor = station_named(stations, count, name) == NULL
 				    ? paid_at(name, item, task)
 				    : -1;
-		highest = minor > highest ? minor : highest;
+		highest = GREATER(minor, highest);
 	}
 	return highest;
 }

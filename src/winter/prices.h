@@ -14,6 +14,9 @@
 #include "gear/item.h"
 #include "gear/station.h"
 
+/* The station an item went to last; "" when none is on record. */
+const char *last_station(const struct item *item);
+
 /* A price for work. */
 struct asked_price {
 	int64_t minor;  /* for all pieces; -1 when not known */

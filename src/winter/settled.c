@@ -88,16 +88,6 @@ keep_day(struct settling *settling, int held)
 	}
 }
 
-/* Takes what was given up out of the plan: it stays on a hand-in that has no day. */
-static void
-take_given_up(struct settling *settling, const struct settled_hand_in *of)
-{
-	int held = (int)settling->held_count++;
-	settling->held[held] =
-	    (struct held_hand_in){.of = of, .place = NO_ERRAND, .day = DAY_NONE};
-	take_things(settling, held);
-}
-
 static void
 take_held(struct settling *settling, const struct settled_hand_in *of)
 {
@@ -125,30 +115,22 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	}
 }
 
-/* How many pieces a place takes in already in the week of a day. */
+/* How many pieces a place still takes in the week of a day. */
 static int64_t
-week_load(const struct settling *settling, size_t place, day_t day)
+week_room(const struct settling *settling, size_t place, day_t day)
 {
 	const struct gathering *gathering = settling->gathering;
-	const struct errand_place *of = &gathering->errand_places[place];
-	int64_t pieces = 0;
-	for (size_t i = 0; i < of->load_count; i++) {
-		pieces += of->loads[i].week == errand_week(day) ? of->loads[i].pieces : 0;
+	int64_t room = errand_room(&gathering->errand_places[place], errand_week(day));
+	if (room == ERRAND_ROOM_ANY) {
+		return room;
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		int held = settling->held_by[i];
 		bool there = held != NOT_HELD && settling->held[held].place == place &&
 			     errand_week(settling->held[held].day) == errand_week(day);
-		pieces += there ? gathering->things[i].pieces : 0;
+		room -= there ? gathering->things[i].pieces : 0;
 	}
-	return pieces;
-}
-
-/* True when more gear of a vessel's may go on a settled hand-in. */
-static bool
-may_join(const struct planning *planning, const struct settled_hand_in *of)
-{
-	return of->of_base || strcmp(of->owner, planning->vessel->name) == 0;
+	return room;
 }
 
 /* Puts a thing that is on none on the one that serves it best, where there is one. */
@@ -158,23 +140,16 @@ join(struct settling *settling, size_t thing)
 	const struct errand_way *best = NULL;
 	for (size_t h = 0; h < settling->held_count; h++) {
 		const struct held_hand_in *held = &settling->held[h];
-		bool open =
-		    held->day != DAY_NONE &&
-		    may_join(bundle_planning(settling->gathering, thing), held->of);
+		const struct planning *hers = bundle_planning(settling->gathering, thing);
+		bool open = held->day != DAY_NONE &&
+			    (held->of->of_base || settled_is_of(held->of, hers->vessel));
 		const struct errand_way *way =
 		    !open ? NULL : settling_way(settling, thing, held->place, held->day);
-		int weekly = way == NULL
-				 ? 0
-				 : settling_station(settling, held->place)->weekly_pieces;
-		bool room =
-		    weekly == 0 || week_load(settling, held->place, held->day) +
-					   settling->gathering->things[thing].pieces <=
-				       weekly;
-		bool better = way != NULL && room &&
-			      (best == NULL || way->minor < best->minor ||
-				  (way->minor == best->minor &&
-				      way->strangeness < best->strangeness));
-		if (better) {
+		bool room = way != NULL && week_room(settling, held->place, held->day) >=
+					       settling->gathering->things[thing].pieces;
+		if (room &&
+		    (best == NULL || ORDER_THEN(ORDER(way->minor, best->minor),
+					 way->strangeness, best->strangeness) < 0)) {
 			best = way;
 			settling->held_by[thing] = (int)h;
 		}
@@ -189,26 +164,27 @@ settled_plan(struct gathering *gathering)
 	size_t room = gathering->bundle_count + 1;
 	struct errand_plan rest = {0};
 	size_t *index = ARENA_MANY(scratch, size_t, room);
+	size_t hand_ins = planning->settled_count;
 	struct settling settling = {
 	    .gathering = gathering,
-	    .held = ARENA_MANY(scratch, struct held_hand_in,
-		settling_planning(gathering)->settled_count),
+	    .held = ARENA_MANY(scratch, struct held_hand_in, hand_ins),
 	    .held_by = ARENA_MANY(scratch, int, room),
 	    .today = planning->today,
 	    .lead_days = planning->lead_days,
 	};
 	struct errand_thing *asked = ARENA_MANY(scratch, struct errand_thing, room);
-	if (gathering->bundle_count > 0) {
-		memcpy(asked, gathering->things, gathering->bundle_count * sizeof *asked);
-	}
+	memcpy(asked, gathering->things, gathering->bundle_count * sizeof *asked);
 	settling.asked = asked;
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		settling.held_by[i] = NOT_HELD;
 	}
 	for (size_t i = 0; i < planning->settled_count; i++) {
-		if (planning->settled[i].given_up != NULL &&
-		    settling_is_ours(gathering, &planning->settled[i])) {
-			take_given_up(&settling, &planning->settled[i]);
+		/* what was given up stays on a hand-in that has no day */
+		const struct settled_hand_in *of = &planning->settled[i];
+		if (of->given_up != NULL && settling_is_ours(gathering, of)) {
+			settling.held[settling.held_count] = (struct held_hand_in){
+			    .of = of, .place = NO_ERRAND, .day = DAY_NONE};
+			take_things(&settling, (int)settling.held_count++);
 		}
 	}
 	for (size_t i = 0; i < planning->settled_count; i++) {

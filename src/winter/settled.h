@@ -16,6 +16,13 @@
 
 struct errand_mark;
 
+/* The ways of a thing being made. */
+struct errand_ways {
+	struct errand_way *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
 /* The tasks of one item that go to a station together: hand-ins of one vessel, neighbours in
  * her list. */
 struct bundle {
@@ -115,6 +122,9 @@ void settled_why(const struct gathering *gathering, size_t errand, struct arena 
  * days on which they may go, not put ahead. */
 void settled_note_earliest(
     struct gathering *gathering, const struct errand_thing *asked, day_t today);
+
+/* True when a hand-in is a vessel's own, or her base's. */
+bool settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel);
 
 /* True when an item was given out on a hand-in for work that was due on `due`: of boats in use all
  * year, whose work of another year is due later. */

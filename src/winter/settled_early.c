@@ -12,19 +12,12 @@ const struct errand_way *
 way_on_day(const struct errand_thing *thing, const struct station *station, size_t place,
     day_t day)
 {
-	const struct errand_way *found = NULL;
-	bool ready = station_open(station, day);
-	day_t collect = ready ? station_collect(station, day) : DAY_NEVER;
-	ready = ready && !is_let(thing, day, collect);
-	for (size_t k = 0; k < thing->way_count && ready; k++) {
-		const struct errand_way *way = &thing->ways[k];
-		bool does = way->place == place && way->first <= day &&
-			    day <= way->last && collect <= way->back_by;
-		if (does && (found == NULL || way->minor < found->minor)) {
-			found = way;
-		}
+	if (!station_open(station, day)) {
+		return NULL;
 	}
-	return found;
+	day_t collect = station_collect(station, day);
+	return is_let(thing, day, collect) ? NULL
+					   : errand_way_on(thing, place, day, collect);
 }
 
 const struct errand_way *
@@ -46,23 +39,18 @@ has_room(const struct gathering *gathering, size_t errand, day_t day)
 	const struct errand_plan *plan = &gathering->plan;
 	const struct errand *of = &plan->errands[errand];
 	const struct errand_place *place = &gathering->errand_places[of->place];
-	int64_t pieces = 0;
-	if (place->station->weekly_pieces == 0 ||
-	    errand_week(day) == errand_week(of->hand_in)) {
+	int64_t room = errand_room(place, errand_week(day));
+	if (room == ERRAND_ROOM_ANY || errand_week(day) == errand_week(of->hand_in)) {
 		return true;
-	}
-	for (size_t i = 0; i < place->load_count; i++) {
-		bool then = place->loads[i].week == errand_week(day);
-		pieces += then ? place->loads[i].pieces : 0;
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t own = plan->errand_of[i];
 		bool there = own != NO_ERRAND && plan->errands[own].place == of->place;
 		bool then =
 		    there && errand_week(plan->errands[own].hand_in) == errand_week(day);
-		pieces += own == errand || then ? gathering->things[i].pieces : 0;
+		room -= own == errand || then ? gathering->things[i].pieces : 0;
 	}
-	return pieces <= place->station->weekly_pieces;
+	return room >= 0;
 }
 
 /* True when all of an errand could be handed in on a day. */

@@ -17,13 +17,9 @@ compare_joined(const void *left, const void *right)
 {
 	const struct joined *a = left;
 	const struct joined *b = right;
-	if (a->errand.place != b->errand.place) {
-		return a->errand.place < b->errand.place ? -1 : 1;
-	}
-	if (a->errand.hand_in != b->errand.hand_in) {
-		return a->errand.hand_in < b->errand.hand_in ? -1 : 1;
-	}
-	return (a->from > b->from) - (a->from < b->from);
+	int order = ORDER(a->errand.place, b->errand.place);
+	order = ORDER_THEN(order, a->errand.hand_in, b->errand.hand_in);
+	return ORDER_THEN(order, a->from, b->from);
 }
 
 /* What a thing costs on the errand it is on, a held one. */
@@ -92,15 +88,13 @@ free_number(const struct settling *settling, const struct joined *joined, size_t
 		const struct settled_hand_in *of =
 		    &settling_planning(gathering)->settled[i];
 		if (settling_is_ours(gathering, of) && of->winter == winter &&
-		    strcmp(of->station, gathering->places[place].name) == 0 &&
-		    of->number > number) {
-			number = of->number;
+		    strcmp(of->station, gathering->places[place].name) == 0) {
+			number = GREATER(number, of->number);
 		}
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (joined[i].errand.place == place && joined[i].mark.winter == winter &&
-		    joined[i].mark.number > number) {
-			number = joined[i].mark.number;
+		if (joined[i].errand.place == place && joined[i].mark.winter == winter) {
+			number = GREATER(number, joined[i].mark.number);
 		}
 	}
 	return number + 1;

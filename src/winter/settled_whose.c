@@ -3,11 +3,10 @@
 
 #include <string.h>
 
-/* The day that counts for whose it is: a person's while it lies ahead, else the one given out. */
-static day_t
-day_of_it(const struct planning *planning, const struct settled_hand_in *of)
+bool
+settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel)
 {
-	return settled_is_ahead(planning, of) ? of->planned : of->day;
+	return strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
 }
 
 bool
@@ -31,7 +30,8 @@ settling_is_hers(const struct planning *planning, const struct settled_hand_in *
 	if (of->winter == winter->year) {
 		return true;
 	}
-	day_t day = day_of_it(planning, of);
+	/* a person's day counts while it lies ahead, else the one given out */
+	day_t day = settled_is_ahead(planning, of) ? of->planned : of->day;
 	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &other) &&
 		      day <= other.fitting_out;
 	/* a person's day of a winter gone by may lie behind this one, too */
@@ -46,62 +46,69 @@ settling_is_ours(const struct gathering *gathering, const struct settled_hand_in
 {
 	bool ours = false;
 	for (size_t i = 0; i < gathering->sorting_count && !ours; i++) {
-		const struct vessel *vessel = gathering->sortings[i].planning->vessel;
-		ours = strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
+		ours = settled_is_of(of, gathering->sortings[i].planning->vessel);
 	}
 	return ours;
+}
+
+/* The place of an item among those that were given out on a hand-in; their number for none. */
+static size_t
+tag_at(const struct settled_hand_in *of, const char *tag)
+{
+	size_t at = 0;
+	while (at < of->tag_count && strcmp(of->tags[at], tag) != 0) {
+		at++;
+	}
+	return at;
 }
 
 bool
 settling_lists(const struct settled_hand_in *of, const char *tag)
 {
-	for (size_t i = 0; i < of->tag_count; i++) {
-		if (strcmp(of->tags[i], tag) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return tag_at(of, tag) < of->tag_count;
 }
 
 bool
 settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due)
 {
-	for (size_t i = 0; i < of->tag_count; i++) {
-		if (strcmp(of->tags[i], tag) == 0) {
-			return due == DAY_NONE ? of->dues[i] == DAY_NONE
-					       : due <= of->dues[i];
-		}
+	size_t at = tag_at(of, tag);
+	if (at == of->tag_count) {
+		return false;
 	}
-	return false;
+	return due == DAY_NONE ? of->dues[at] == DAY_NONE : due <= of->dues[at];
 }
 
 bool
 settled_waits(const struct planning *planning, const char *tag, day_t due)
 {
-	const struct vessel *vessel = planning->vessel;
-	for (size_t i = 0; i < planning->settled_count; i++) {
+	bool waits = false;
+	for (size_t i = 0; i < planning->settled_count && !waits; i++) {
 		const struct settled_hand_in *of = &planning->settled[i];
-		if (strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
-		    settled_has_work(of, tag, due)) {
-			return true;
-		}
+		waits =
+		    settled_is_of(of, planning->vessel) && settled_has_work(of, tag, due);
 	}
-	return false;
+	return waits;
+}
+
+/* True when an item of a laid-up vessel was given out on a hand-in of hers or her base's. */
+static bool
+goes_on(
+    const struct planning *planning, const struct settled_hand_in *of, const char *tag)
+{
+	return (!of->of_base || settled_is_of(of, planning->vessel)) &&
+	       settling_is_hers(planning, of) && settling_lists(of, tag);
 }
 
 bool
 settled_is_kept_at(const struct planning *planning, const char *tag, const char *station)
 {
-	for (size_t i = 0; i < planning->settled_count; i++) {
+	bool kept = false;
+	for (size_t i = 0; i < planning->settled_count && !kept; i++) {
 		const struct settled_hand_in *of = &planning->settled[i];
-		bool base = strcmp(of->owner, planning->vessel->base) == 0;
-		if (settled_is_ahead(planning, of) && (base || !of->of_base) &&
-		    strcmp(of->station, station) == 0 && settling_is_hers(planning, of) &&
-		    settling_lists(of, tag)) {
-			return true;
-		}
+		kept = settled_is_ahead(planning, of) &&
+		       strcmp(of->station, station) == 0 && goes_on(planning, of, tag);
 	}
-	return false;
+	return kept;
 }
 
 const char *
@@ -109,9 +116,7 @@ settled_given_up(const struct planning *planning, const char *tag)
 {
 	for (size_t i = 0; i < planning->settled_count; i++) {
 		const struct settled_hand_in *of = &planning->settled[i];
-		bool base = strcmp(of->owner, planning->vessel->base) == 0;
-		if (of->given_up != NULL && (base || !of->of_base) &&
-		    settling_is_hers(planning, of) && settling_lists(of, tag)) {
+		if (of->given_up != NULL && goes_on(planning, of, tag)) {
 			return of->given_up;
 		}
 	}

@@ -13,12 +13,6 @@ struct weighing {
 	day_t today;
 };
 
-struct errand_ways {
-	struct errand_way *items;
-	size_t count;
-	size_t capacity;
-};
-
 static const struct station *
 station_at(const struct weighing *weighing, size_t place)
 {
@@ -59,9 +53,8 @@ add_days(const struct weighing *weighing, const struct errand_thing *thing,
 			continue;
 		}
 		if (!open) {
-			ARENA_ROOM(weighing->scratch, out);
-			out->items[out->count] = *way;
-			out->items[out->count++].first = day;
+			ARENA_ADD(weighing->scratch, out, *way);
+			out->items[out->count - 1].first = day;
 		}
 		out->items[out->count - 1].last = day;
 		open = true;
@@ -87,12 +80,8 @@ let_go(const struct weighing *weighing, size_t thing)
 static bool
 may_leave(const struct gathering *gathering, size_t thing, size_t errand)
 {
-	const struct errand_thing *of = &gathering->things[thing];
-	bool may = false;
-	for (size_t k = 0; k < of->way_count; k++) {
-		may = may || of->ways[k].place != gathering->plan.errands[errand].place;
-	}
-	return may;
+	return errand_goes_elsewhere(
+	    &gathering->things[thing], gathering->plan.errands[errand].place);
 }
 
 /* Makes the things of the question: pinned is what is settled, but for what is on the errand and

@@ -1,8 +1,6 @@
 /* The shore list: what waits to be placed, parts that go along, order and sums. */
 #include "winter/shore.h"
 
-#include <stdlib.h>
-
 void
 add_price(struct shore_list *list, const struct shore_line *line)
 {
@@ -16,7 +14,7 @@ add_price(struct shore_list *list, const struct shore_line *line)
 static bool
 is_station_work(const struct pending *pending)
 {
-	return pending->doer == DOER_STATION && pending->line.task != TASK_REGISTER;
+	return station_does(pending->doer, pending->line.task);
 }
 
 /* True when a station does both to one item, and a record of the second counts as the first. */
@@ -88,9 +86,9 @@ add_bought(const struct planning *planning, const struct shore_line *line)
 	const struct kind *kind = kinds_find(
 	    planning->engine->kinds, planning_item(planning, line->item)->kind);
 	if (kind != NULL && kind->hazard != HAZARD_NONE) {
-		lines_add(planning->arena, &planning->list->dispose, line);
+		ARENA_ADD(planning->arena, &planning->list->dispose, *line);
 	}
-	lines_add(planning->arena, &planning->list->buy, line);
+	ARENA_ADD(planning->arena, &planning->list->buy, *line);
 }
 
 /* Work a person does himself, and what he buys, has the whole winter. */
@@ -103,25 +101,40 @@ add_own_work(struct sorting *sorting, struct pending *pending)
 	enum own_part part = own_part_of(pending);
 	if (line->give_back) {
 		line->not_after = line->due;
-		lines_add(planning->arena, &list->self, line);
+		ARENA_ADD(planning->arena, &list->self, *line);
 		return;
 	}
 	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
 	find_not_before(planning, line->item, line->task, line->not_after,
 	    &line->not_before, &line->carries);
 	day_t last = day_max(line->not_after, planning->today);
-	find_due_again(planning, line->item, line->task, last, &line->due_again);
+	line->due_again = find_due_again(planning, line->item, line->task, last);
 	if (line->not_after < planning->today) {
 		line->why = "fitting-out, less her margin, is already past";
 		line->own = part;
 		line->first_possible = planning->today;
-		lines_add(planning->arena, &list->cannot, line);
+		ARENA_ADD(planning->arena, &list->cannot, *line);
 	} else if (part == PART_BUY) {
 		add_bought(planning, line);
 	} else {
-		lines_add(planning->arena,
-		    part == PART_SELF ? &list->self : &list->paperwork, line);
+		ARENA_ADD(planning->arena,
+		    part == PART_SELF ? &list->self : &list->paperwork, *line);
 	}
+}
+
+/* Station's work has the days on which it may be handed in. */
+static void
+add_hand_in(struct sorting *sorting, struct shore_line line)
+{
+	struct hand_in hand_in = {0};
+	if (!find_ways(sorting->planning, line, &hand_in)) {
+		add_cannot(sorting->planning, &hand_in);
+		return;
+	}
+	if (hand_in.ways[0].station == NO_STATION) {
+		note_make(sorting->planning, &hand_in.line);
+	}
+	ARENA_ADD(sorting->planning->passing, &sorting->hand_ins, hand_in);
 }
 
 void
@@ -139,7 +152,7 @@ place_pending(struct sorting *sorting)
 		}
 		mark_counted(sorting->pending, sorting->pending_count, pending);
 		if (is_station_work(pending)) {
-			find_ways(planning, pending->line, &sorting->hand_ins);
+			add_hand_in(sorting, pending->line);
 		} else {
 			add_own_work(sorting, pending);
 		}
@@ -174,8 +187,8 @@ add_with_parent(const struct planning *planning, struct shore_line line,
 	line.not_before = parent->not_before;
 	line.not_after = parent->not_after;
 	line.winter = 0;
-	find_due_again(planning, line.item, line.task, trip->hand_in, &line.due_again);
-	lines_add(planning->arena, &trip->lines, &line);
+	line.due_again = find_due_again(planning, line.item, line.task, trip->hand_in);
+	ARENA_ADD(planning->arena, &trip->lines, line);
 }
 
 /* Parts due this winter whose parent is on its way to a station go along; one whose parent
@@ -203,8 +216,8 @@ place_parts(struct sorting *sorting)
 
 /* True when a part ashore with its whole would lapse before the next service of that whole
  * but this one: the station is to renew it now. */
-static void
-renewed_ashore(const struct planning *planning, const struct shore_line *line, bool *out)
+static bool
+renewed_ashore(const struct planning *planning, const struct shore_line *line)
 {
 	const struct item *item = planning_item(planning, line->item);
 	const struct ashore_line *ashore = item->parent == ITEM_NO_PARENT ||
@@ -212,14 +225,12 @@ renewed_ashore(const struct planning *planning, const struct shore_line *line, b
 						   !is_ashore(planning, line->item)
 					       ? NULL
 					       : find_ashore(planning, item->parent);
-	day_t again = DAY_NONE;
-	*out = false;
 	if (ashore == NULL || (ashore->tasks & 1U << TASK_SERVICE) == 0) {
-		return;
+		return false;
 	}
 	day_t done = ashore->collect == DAY_NONE ? planning->today : ashore->collect;
-	find_due_again(planning, item->parent, TASK_SERVICE, done, &again);
-	*out = again != DAY_NONE && line->due < again;
+	day_t again = find_due_again(planning, item->parent, TASK_SERVICE, done);
+	return again != DAY_NONE && line->due < again;
 }
 
 /* Looks through what waits. What is bought new this winter has nothing left to wait for. A
@@ -234,12 +245,10 @@ sift_waits(struct sorting *sorting)
 	for (size_t i = 0; i < waits->count; i++) {
 		struct shore_line line = waits->items[i];
 		struct trip *trip = NULL;
-		bool ashore = false;
 		if (falls_away(sorting, &line)) {
 			continue;
 		}
-		renewed_ashore(planning, &line, &ashore);
-		if (ashore) {
+		if (renewed_ashore(planning, &line)) {
 			add_ashore_task(planning, &line);
 			add_price(planning->list, &line);
 			continue;
@@ -249,12 +258,11 @@ sift_waits(struct sorting *sorting)
 			? find_service(planning->list,
 			      planning_item(planning, line.item)->parent, &trip)
 			: NULL;
-		bool early = service != NULL && service->due_again != DAY_NONE &&
-			     line.due < service->due_again;
-		if (!early) {
-			waits->items[kept++] = line;
-		} else {
+		if (service != NULL && service->due_again != DAY_NONE &&
+		    line.due < service->due_again) {
 			add_with_parent(planning, line, service, trip);
+		} else {
+			waits->items[kept++] = line;
 		}
 	}
 	waits->count = kept;
@@ -266,13 +274,8 @@ compare_lines(const void *left, const void *right)
 {
 	const struct shore_line *a = left;
 	const struct shore_line *b = right;
-	if (a->due != b->due) {
-		return a->due < b->due ? -1 : 1;
-	}
-	if (a->item != b->item) {
-		return a->item < b->item ? -1 : 1;
-	}
-	return (int)a->task - (int)b->task;
+	int order = ORDER_THEN(ORDER(a->due, b->due), a->item, b->item);
+	return ORDER_THEN(order, a->task, b->task);
 }
 
 static int
@@ -280,18 +283,7 @@ compare_lines_by_item(const void *left, const void *right)
 {
 	const struct shore_line *a = left;
 	const struct shore_line *b = right;
-	if (a->item != b->item) {
-		return a->item < b->item ? -1 : 1;
-	}
-	return (int)a->task - (int)b->task;
-}
-
-static void
-sort_lines(struct shore_lines *lines, int (*compare)(const void *, const void *))
-{
-	if (lines->count > 1) {
-		qsort(lines->items, lines->count, sizeof *lines->items, compare);
-	}
+	return ORDER_THEN(ORDER(a->item, b->item), a->task, b->task);
 }
 
 static void
@@ -301,12 +293,12 @@ finish(const struct planning *planning)
 	struct shore_lines *by_due[] = {&list->self, &list->buy, &list->paperwork,
 	    &list->dispose, &list->waits, &list->cannot, &list->now};
 	for (size_t i = 0; i < sizeof by_due / sizeof by_due[0]; i++) {
-		sort_lines(by_due[i], compare_lines);
+		ARRAY_SORT(by_due[i]->items, by_due[i]->count, compare_lines);
 	}
-	sort_lines(&list->routines, compare_lines_by_item);
+	ARRAY_SORT(list->routines.items, list->routines.count, compare_lines_by_item);
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		struct trip *trip = &list->hand_in.items[i];
-		sort_lines(&trip->lines, compare_lines_by_item);
+		ARRAY_SORT(trip->lines.items, trip->lines.count, compare_lines_by_item);
 		for (size_t j = 0; j < trip->lines.count; j++) {
 			add_price(list, &trip->lines.items[j]);
 		}

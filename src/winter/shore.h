@@ -2,6 +2,7 @@
 #ifndef BECKET_WINTER_SHORE_H
 #define BECKET_WINTER_SHORE_H
 
+#include "base/numbers.h"
 #include "winter/errands.h"
 #include "winter/winter.h"
 
@@ -22,7 +23,8 @@ struct planning {
 	struct arena *passing; /* emptied once those who share trips are planned */
 	struct arena *scratch; /* reset whenever an item is done */
 	struct shore_list *list;
-	day_t back_by; /* fitting-out, less her margin */
+	day_t first_day; /* on which anything may be handed in */
+	day_t back_by;   /* fitting-out, less her margin */
 	/* the first day of her winter, from today, on which each station is open;
 	 * DAY_NEVER for none */
 	day_t *first_open;
@@ -52,13 +54,6 @@ struct hand_ins {
 	size_t capacity;
 };
 
-static inline void
-lines_add(struct arena *arena, struct shore_lines *lines, const struct shore_line *line)
-{
-	ARENA_ROOM(arena, lines);
-	lines->items[lines->count++] = *line;
-}
-
 /* The first day of the winter on which doing the task carries her through the season, or
  * DAY_NONE with `*carries_out` false when no day up to `last` does, and DAY_NONE with
  * `*carries_out` true when what will be printed on a new thing decides. */
@@ -66,10 +61,10 @@ void find_not_before(const struct planning *planning, size_t item, enum task tas
     day_t last, day_t *not_before_out, bool *carries_out);
 
 /* When a task done on `day` is due again; DAY_NONE when that can't be known. */
-void find_due_again(const struct planning *planning, size_t item, enum task task,
-    day_t day, day_t *due_out);
+day_t find_due_again(
+    const struct planning *planning, size_t item, enum task task, day_t day);
 
-/* Fills back_by, first_open and last_hand_in. */
+/* Fills first_day, back_by, first_open and last_hand_in. */
 void ready_stations(struct planning *planning);
 
 /* True when an item of a vessel's goes to a station at all: it is not left out, and serves her
@@ -77,13 +72,24 @@ void ready_stations(struct planning *planning);
 bool station_in_reach(const struct station *stations, size_t count, size_t station,
     const struct vessel *vessel, const struct item *item);
 
+/* The days on which those who share trips go. */
+struct their_days {
+	unsigned goes; /* as struct station has them */
+	struct span *away;
+	size_t away_count;
+};
+
+/* Adds up those of some vessels, in the arena. */
+struct their_days their_days_of(
+    const struct vessel *const *vessels, size_t count, struct arena *arena);
+
 /* The station that stands for one nobody has entered yet. */
 extern const struct station ASSUMED_STATION;
 
-/* Finds the stations to which a line may go and the days on which it may be handed in there,
- * or puts the line among those that can't be done. */
-void find_ways(
-    const struct planning *planning, struct shore_line line, struct hand_ins *hand_ins);
+/* Finds the stations to which a line may go and the days on which it may be handed in there. False
+ * when no day of any serves: then these are all the ways, whatever their days. */
+bool find_ways(
+    const struct planning *planning, struct shore_line line, struct hand_in *out);
 
 /* What is asked for work there. */
 struct way_price {
@@ -102,6 +108,14 @@ struct way_price way_price(const struct planning *planning, const struct shore_l
  * an age from which the station lists one; DAY_NEVER when there is none. */
 day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t after);
+
+/* Says of a line why no station of the book is approved for its item, where it is its make that
+ * keeps it from one. */
+void note_make(const struct planning *planning, struct shore_line *line);
+
+/* Puts a line that no day of its ways serves among those that can't be done: names the first day
+ * its item could be back, why that is too late, and what would help. */
+void add_cannot(const struct planning *planning, const struct hand_in *hand_in);
 
 /* Puts a line for which no week of its stations has room among those that can't be done; with
  * `trips`, one for which they would have to go more often than they will. One whose hand-in a person
@@ -126,7 +140,7 @@ void add_ashore_task(const struct planning *planning, const struct shore_line *l
 void price_ashore(const struct planning *planning, struct shore_line *line);
 
 /* The line of an item that is ashore in its own right, or NULL. */
-const struct ashore_line *find_ashore(const struct planning *planning, size_t item);
+struct ashore_line *find_ashore(const struct planning *planning, size_t item);
 
 /* A part or a self-done task that waits to see what becomes of the rest. */
 struct pending {
@@ -134,6 +148,13 @@ struct pending {
 	enum doer doer;
 	unsigned counts; /* tasks whose record counts as this one */
 };
+
+/* True when a station is to do what an obligation asks for. */
+static inline bool
+station_does(enum doer doer, enum task task)
+{
+	return doer == DOER_STATION && task != TASK_REGISTER;
+}
 
 /* One vessel's obligations on their way to their places. */
 struct sorting {
@@ -161,6 +182,14 @@ static inline const struct item *
 planning_item(const struct planning *planning, size_t index)
 {
 	return &planning->engine->inventory->items[index];
+}
+
+/* The station that a way leads to. */
+static inline const struct station *
+way_station(const struct planning *planning, const struct way *way)
+{
+	return way->station == NO_STATION ? planning->assumed
+					  : &planning->stations[way->station];
 }
 
 /* Adds a line's price to the list's sum, or counts it among those without one. */

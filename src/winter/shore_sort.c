@@ -46,25 +46,31 @@ static const char FIND_THE_DATE[] =
 static const char GIVE_IT_BACK[] =
     "give it back by the last day of its hire, or agree on a later one and enter it";
 
+/* True when it is the end of a hire that binds. */
+static bool
+is_of_hire(const struct obligation *obligation)
+{
+	return obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
+}
+
 static struct shore_line
 line_of(const struct planning *planning, const struct obligation *obligation)
 {
-	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	const struct item *item = planning_item(planning, obligation->item);
 	bool no_date =
 	    obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
-	bool hire =
-	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
 	bool refit = obligation->binding != NULL && obligation->binding->rule != NULL &&
 		     obligation->binding->rule->refit;
 	struct shore_line line = shore_line_plain(obligation->item, obligation->task);
 	line.state = obligation->state;
 	line.due = obligation->due;
 	line.grade = obligation->grade;
-	line.give_back = hire;
-	line.price_minor = hire || refit ? -1 : price_of(item, obligation->task);
-	line.what = hire      ? GIVE_IT_BACK
-		    : no_date ? FIND_THE_DATE
-			      : what_to_do(obligation);
+	line.give_back = is_of_hire(obligation);
+	line.price_minor =
+	    line.give_back || refit ? -1 : price_of(item, obligation->task);
+	line.what = line.give_back ? GIVE_IT_BACK
+		    : no_date      ? FIND_THE_DATE
+				   : what_to_do(obligation);
 	line.cure = "";
 	line.note = "";
 	return line;
@@ -79,7 +85,14 @@ sort_reserve(const struct planning *planning, const struct obligation *obligatio
 		return;
 	}
 	struct shore_line line = line_of(planning, obligation);
-	lines_add(planning->arena, &planning->list->dispose, &line);
+	ARENA_ADD(planning->arena, &planning->list->dispose, line);
+}
+
+/* The marks of what is handed in for a task. */
+static unsigned char
+ashore_marks(enum task task)
+{
+	return task == TASK_SERVICE ? WINTER_ASHORE | WINTER_SERVICE : WINTER_ASHORE;
 }
 
 /* Obligations of this winter wait until all of the vessel's are known. */
@@ -93,12 +106,8 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 			obligation->state != STATE_DATE_UNKNOWN;
 	if (replaced) {
 		sorting->marks[line.item] |= WINTER_REPLACED;
-	} else if (obligation->doer == DOER_STATION &&
-		   obligation->task != TASK_REGISTER) {
-		sorting->marks[line.item] |= WINTER_ASHORE;
-		if (obligation->task == TASK_SERVICE) {
-			sorting->marks[line.item] |= WINTER_SERVICE;
-		}
+	} else if (station_does(obligation->doer, obligation->task)) {
+		sorting->marks[line.item] |= ashore_marks(line.task);
 	}
 	sorting->pending[sorting->pending_count++] =
 	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
@@ -113,17 +122,15 @@ in_hand(const struct planning *planning, const struct obligation *obligation)
 	bool part = item->parent != ITEM_NO_PARENT && obligation->task == TASK_RENEW &&
 		    obligation->state != STATE_DATE_UNKNOWN &&
 		    is_ashore(planning, item->parent);
-	bool work = obligation->doer == DOER_STATION && obligation->task != TASK_REGISTER;
-	return is_ashore(planning, obligation->item) && (work || part);
+	return is_ashore(planning, obligation->item) &&
+	       (station_does(obligation->doer, obligation->task) || part);
 }
 
 /* What falls due only after a hired item was given back is its owner's to see to. */
 static bool
 outlasts_hire(const struct item *item, const struct obligation *obligation)
 {
-	bool hire =
-	    obligation->binding != NULL && obligation->binding->anchor == ANCHOR_HIRE;
-	return item->hired_until != DAY_NONE && !hire &&
+	return item->hired_until != DAY_NONE && !is_of_hire(obligation) &&
 	       obligation->state == STATE_IN_DATE &&
 	       obligation->good_through >= item->hired_until;
 }
@@ -133,14 +140,14 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 {
 	struct planning *planning = sorting->planning;
 	struct shore_list *list = planning->list;
-	const struct item *item = &planning->engine->inventory->items[obligation->item];
+	const struct item *item = planning_item(planning, obligation->item);
 	struct shore_line line = line_of(planning, obligation);
 	if (item->state == PLACE_RESERVE) {
 		sort_reserve(planning, obligation);
 		return;
 	}
 	if (obligation->routine) {
-		lines_add(planning->arena, &list->routines, &line);
+		ARENA_ADD(planning->arena, &list->routines, line);
 		return;
 	}
 	if (obligation_never_falls_due(obligation) || outlasts_hire(item, obligation)) {
@@ -151,37 +158,26 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 	bool this_winter = list->has_winter && line.winter == list->winter.year;
 	bool carried = list->has_winter && !this_winter && !line.give_back &&
 		       (out || line.winter == 0) && planning->today < list->winter.lay_up;
-	bool kept = !list->has_winter && obligation->doer == DOER_STATION &&
-		    obligation->task != TASK_REGISTER &&
+	bool kept = !list->has_winter &&
+		    station_does(obligation->doer, obligation->task) &&
 		    settled_waits(planning, item->tag, obligation->due);
 	if ((this_winter || out || carried || kept) && in_hand(planning, obligation)) {
-		sorting->marks[line.item] |=
-		    WINTER_ASHORE | (line.task == TASK_SERVICE ? WINTER_SERVICE : 0);
+		sorting->marks[line.item] |= ashore_marks(line.task);
 		add_ashore_task(planning, &line);
 		sorting->in_hand[sorting->in_hand_count++] =
 		    (struct pending){line, obligation->doer, counting_tasks(obligation)};
 		return;
 	}
-	if (this_winter) {
+	/* Before lay-up the list carries it already, so that days passing add nothing; that it is
+	 * due now is said as well. */
+	if (this_winter || carried || kept) {
 		sort_this_winter(sorting, obligation);
-		return;
 	}
-	if (out || (list->has_winter && line.winter == 0)) {
-		/* Before lay-up the list carries it already, so that days passing add nothing;
-		 * that it is due now is said as well. */
-		if (carried || kept) {
-			sort_this_winter(sorting, obligation);
-		}
-		lines_add(planning->arena, &list->now, &line);
-		return;
-	}
-	if (kept) {
-		sort_this_winter(sorting, obligation);
-		return;
-	}
-	if (!list->has_winter || line.winter > list->winter.year) {
-		lines_add(planning->arena, &list->waits, &line);
-		return;
+	if (!this_winter && (out || (list->has_winter && line.winter == 0))) {
+		ARENA_ADD(planning->arena, &list->now, line);
+	} else if (!this_winter && !kept &&
+		   (!list->has_winter || line.winter > list->winter.year)) {
+		ARENA_ADD(planning->arena, &list->waits, line);
 	}
 }
 
@@ -203,8 +199,8 @@ sort_missed(const struct planning *planning, size_t item)
 	line.what = PUT_ONE_IN;
 	line.gone = true;
 	bool now = winter_of_obligation(planning->vessel, &gone, planning->today) == 0;
-	lines_add(
-	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, &line);
+	ARENA_ADD(
+	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, line);
 }
 
 /* What a person put on the list to buy, whatever the rules ask of it. */
@@ -212,19 +208,13 @@ static void
 sort_wanted(const struct planning *planning, size_t index)
 {
 	const struct item *item = planning_item(planning, index);
-	const struct shore_line line = {.item = index,
-	    .task = TASK_RENEW,
-	    .state = STATE_IN_DATE,
-	    .wanted = true,
-	    .due = DAY_NONE,
-	    .not_before = DAY_NONE,
-	    .not_after = DAY_NONE,
-	    .due_again = DAY_NONE,
-	    .first_possible = DAY_NONE,
-	    .price_minor = -1,
-	    .what = item->to_buy};
+	struct shore_line line = shore_line_plain(index, TASK_RENEW);
+	line.state = STATE_IN_DATE;
+	line.wanted = true;
+	line.carries = false;
+	line.what = item->to_buy;
 	if (item->to_buy != NULL && item->to_buy[0] != '\0') {
-		lines_add(planning->arena, &planning->list->wanted, &line);
+		ARENA_ADD(planning->arena, &planning->list->wanted, line);
 	}
 }
 

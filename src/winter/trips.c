@@ -12,7 +12,7 @@ static void
 explain_errands(struct gathering *gathering)
 {
 	const struct errand_rest *rest = &gathering->rest;
-	struct arena scratch = {0};
+	SCOPED_ARENA scratch = {0};
 	size_t count = gathering->plan.count;
 	const struct errands_asked asked = {rest->places, gathering->place_count,
 	    rest->things, rest->thing_count, rest->most_trips};
@@ -27,18 +27,9 @@ explain_errands(struct gathering *gathering)
 		errands_why(&asked, &rest->plan, gathering->marks[i].rest, &scratch,
 		    &gathering->reasons[i]);
 	}
-	arena_clear(&scratch);
 }
 
 /* ---- writing to the lists ---- */
-
-static void
-add_trip(const struct planning *planning, const struct trip *trip)
-{
-	struct trips *trips = &planning->list->hand_in;
-	ARENA_ROOM(planning->arena, trips);
-	trips->items[trips->count++] = *trip;
-}
 
 /* How many vessels have gear on an errand. */
 static size_t
@@ -49,8 +40,7 @@ count_vessels(const struct gathering *gathering, size_t errand)
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t sorting = gathering->bundles[i].sorting;
 		if (gathering->plan.errand_of[i] == errand) {
-			vessels +=
-			    last == sorting ? 0 : 1; /* they come vessel by vessel */
+			vessels += last != sorting; /* they come vessel by vessel */
 			last = sorting;
 		}
 	}
@@ -204,9 +194,9 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 				? way->last
 				: DAY_NONE;
 		}
-		find_due_again(
-		    planning, line.item, line.task, trip->hand_in, &line.due_again);
-		lines_add(planning->arena, &trip->lines, &line);
+		line.due_again =
+		    find_due_again(planning, line.item, line.task, trip->hand_in);
+		ARENA_ADD(planning->arena, &trip->lines, line);
 	}
 	arena_reset(planning->scratch);
 }
@@ -234,7 +224,9 @@ write_errand(const struct gathering *gathering, size_t errand)
 		    (end || gathering->bundles[i].sorting != sorting)) {
 			trip.share_minor =
 			    minor / vessels + (nth++ == 0 ? minor % vessels : 0);
-			add_trip(gathering->sortings[sorting].planning, &trip);
+			const struct planning *planning =
+			    gathering->sortings[sorting].planning;
+			ARENA_ADD(planning->arena, &planning->list->hand_in, trip);
 			trip = shared;
 		}
 		if (!end) {
@@ -284,17 +276,15 @@ note_loads(struct gathering *gathering)
 {
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t index = gathering->plan.errand_of[i];
-		if (index == NO_ERRAND) {
-			continue;
+		const struct errand *errand =
+		    index == NO_ERRAND ? NULL : &gathering->plan.errands[index];
+		if (errand != NULL &&
+		    gathering->errand_places[errand->place].station->weekly_pieces > 0) {
+			const struct station_load load = {
+			    gathering->places[errand->place].station,
+			    {errand_week(errand->hand_in), gathering->things[i].pieces}};
+			ARRAY_ADD(gathering->loads, load);
 		}
-		const struct errand *errand = &gathering->plan.errands[index];
-		if (gathering->errand_places[errand->place].station->weekly_pieces == 0) {
-			continue;
-		}
-		ARRAY_ROOM(gathering->loads);
-		gathering->loads->items[gathering->loads->count++] =
-		    (struct station_load){gathering->places[errand->place].station,
-			{errand_week(errand->hand_in), gathering->things[i].pieces}};
 	}
 }
 
@@ -315,27 +305,16 @@ write_lists(struct gathering *gathering)
 	note_loads(gathering);
 }
 
-/* ---- all of it ---- */
-
-static void
-gather(struct gathering *gathering)
-{
-	bundles_gather(gathering);
-	settled_plan(gathering);
-	explain_errands(gathering);
-	errands_join(gathering->errand_places, gathering->things, gathering->bundle_count,
-	    &gathering->plan);
-	write_lists(gathering);
-}
-
 void
 gather_trips(const struct sorting *sortings, size_t count, struct station_loads *loads)
 {
 	struct gathering gathering = {
-	    .sortings = sortings,
-	    .sorting_count = count,
-	    .loads = loads,
-	};
-	gather(&gathering);
+	    .sortings = sortings, .sorting_count = count, .loads = loads};
+	bundles_gather(&gathering);
+	settled_plan(&gathering);
+	explain_errands(&gathering);
+	errands_join(gathering.errand_places, gathering.things, gathering.bundle_count,
+	    &gathering.plan);
+	write_lists(&gathering);
 	arena_clear(&gathering.scratch);
 }
