@@ -2,57 +2,49 @@
 #include "muster/leave.h"
 #include "rota/inside.h"
 
-#include <stdlib.h>
-
 /* The items of some pieces. */
-static void
-items_of(const struct rota_making *making, const struct rota_piece *pieces, size_t count,
-    struct muster_items *out)
+static struct muster_items
+items_of(const struct rota_making *making, struct rota_slice pieces)
 {
-	size_t *items = ARENA_MANY(making->scratch, size_t, count);
-	for (size_t i = 0; i < count; i++) {
-		items[i] = pieces[i].item;
+	size_t *items = ARENA_MANY(making->scratch, size_t, pieces.count);
+	for (size_t i = 0; i < pieces.count; i++) {
+		items[i] = pieces.pieces[i].item;
 	}
-	*out = (struct muster_items){items, count};
+	return (struct muster_items){items, pieces.count};
 }
 
 /* All pieces of the rota that are a vessel's, in the scratch. */
-static void
-pieces_of(const struct rota_making *making, size_t vessel, struct rota_piece **out,
-    size_t *count_out)
+static struct rota_slice
+pieces_of(const struct rota_making *making, size_t vessel)
 {
 	size_t aboard = 0;
-	size_t count = 0;
 	size_t first = inventory_aboard(making->ask->engine->inventory, vessel, &aboard);
-	struct rota_piece *pieces =
-	    ARENA_MANY(making->scratch, struct rota_piece, aboard);
+	struct rota_slice hers = {
+	    ARENA_MANY(making->scratch, struct rota_piece, aboard), 0};
 	for (size_t item = first; item < first + aboard; item++) {
 		size_t at = making->piece_of_item[item];
 		if (at > 0) {
-			pieces[count++] = making->pieces.items[at - 1];
+			hers.pieces[hers.count++] = making->pieces.items[at - 1];
 		}
 	}
-	*out = pieces;
-	*count_out = count;
+	return hers;
 }
 
 /* Finds it for the pieces of one boat. */
 static void
-find_needed_of(const struct rota_making *making, struct rota_piece *pieces, size_t count)
+find_needed_of(const struct rota_making *making, struct rota_slice pieces)
 {
-	struct rota_piece *hers = NULL;
-	size_t hers_count = 0;
-	struct muster_sparing asked = {
-	    .vessel = pieces->vessel, .days = making->ask->days};
-	struct muster_spareable spareable = {0};
 	arena_reset(making->scratch);
-	pieces_of(making, pieces->vessel, &hers, &hers_count);
-	items_of(making, hers, hers_count, &asked.kept);
-	items_of(making, pieces, count, &asked.pieces);
+	size_t vessel = pieces.pieces[0].vessel;
+	const struct muster_sparing asked = {.vessel = vessel,
+	    .days = making->ask->days,
+	    .kept = items_of(making, pieces_of(making, vessel)),
+	    .pieces = items_of(making, pieces)};
+	struct muster_spareable spareable = {0};
 	muster_spareable(making->ask->engine, &asked, making->scratch, &spareable);
-	for (size_t i = 0; i < count; i++) {
-		pieces[i].needed = spareable.needed[i];
-		pieces[i].bare_most = spareable.most;
+	for (size_t i = 0; i < pieces.count; i++) {
+		pieces.pieces[i].needed = spareable.needed[i];
+		pieces.pieces[i].bare_most = spareable.most;
 	}
 }
 
@@ -66,7 +58,8 @@ rota_find_needed(const struct rota_making *making, struct rota_slice slice)
 		       slice.pieces[end].vessel == slice.pieces[from].vessel) {
 			end++;
 		}
-		find_needed_of(making, &slice.pieces[from], end - from);
+		find_needed_of(
+		    making, (struct rota_slice){&slice.pieces[from], end - from});
 	}
 }
 
@@ -94,14 +87,12 @@ leaves_of(
     const struct rota_making *making, size_t vessel, bool kept, struct muster_leaves *out)
 {
 	struct span days = making->ask->days;
-	struct rota_piece *pieces = NULL;
-	size_t count = 0;
+	struct rota_slice hers = pieces_of(making, vessel);
 	size_t made = 0;
-	pieces_of(making, vessel, &pieces, &count);
 	struct muster_leave *leaves =
-	    ARENA_MANY(making->scratch, struct muster_leave, count);
-	for (size_t i = 0; i < count; i++) {
-		const struct rota_line *line = &pieces[i].line;
+	    ARENA_MANY(making->scratch, struct muster_leave, hers.count);
+	for (size_t i = 0; i < hers.count; i++) {
+		const struct rota_line *line = &hers.pieces[i].line;
 		if (kept) {
 			leaves[made++] = (struct muster_leave){line->item, days.first,
 			    days.last + 1, LEAVE_HIRED, NO_STATION};
@@ -173,10 +164,7 @@ compare_shorts(const void *left, const void *right)
 {
 	const struct rota_short *a = left;
 	const struct rota_short *b = right;
-	if (a->from != b->from) {
-		return a->from < b->from ? -1 : 1;
-	}
-	return (a->vessel > b->vessel) - (a->vessel < b->vessel);
+	return ORDER_THEN(ORDER(a->from, b->from), a->vessel, b->vessel);
 }
 
 void
@@ -198,5 +186,5 @@ rota_muster(const struct rota_making *making, struct rota *rota)
 		note_short(&muster, &kept, rota);
 	}
 	rota->holds = rota->holds && rota->untold == 0;
-	qsort(rota->shorts, rota->short_count, sizeof *rota->shorts, compare_shorts);
+	ARRAY_SORT(rota->shorts, rota->short_count, compare_shorts);
 }

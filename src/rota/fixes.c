@@ -29,11 +29,14 @@ works(const struct slot_problem *problem)
 }
 
 /* The number next to `bad`, for which it does not work, for which it does: by halving, for what
- * works with a number works with every one on from there. `good` does. */
+ * works with a number works with every one on from there. `bad` where it does not with `good`. */
 static int
 nearest_good(struct mending *mending, int good, int bad,
     bool (*works_with)(struct mending *mending, int number))
 {
+	if (!works_with(mending, good)) {
+		return bad;
+	}
 	while (good - bad > 1 || bad - good > 1) {
 		int middle = bad + (good - bad) / 2;
 		bool enough = works_with(mending, middle);
@@ -52,10 +55,13 @@ add_fix(struct mending *mending, struct rota_fix fix)
 	}
 }
 
+/* Adds one that is a number, where it is not the one that does not do. */
 static void
-add_number(struct mending *mending, enum rota_fix_kind kind, int number)
+add_number(struct mending *mending, enum rota_fix_kind kind, int number, int bad)
 {
-	add_fix(mending, (struct rota_fix){kind, number, NO_STATION, DAY_NONE});
+	if (number != bad) {
+		add_fix(mending, (struct rota_fix){kind, number, NO_STATION, DAY_NONE});
+	}
 }
 
 /* ---- more spares, more ashore at once ---- */
@@ -74,10 +80,8 @@ try_spares(struct mending *mending)
 {
 	int have = (int)mending->problem.spare_count;
 	int room = (int)mending->spare_room;
-	if (room > have && works_with_spares(mending, room)) {
-		int needed = nearest_good(mending, room, have, works_with_spares);
-		add_number(mending, FIX_SPARES, needed - have);
-	}
+	int needed = nearest_good(mending, room, have, works_with_spares);
+	add_number(mending, FIX_SPARES, needed - have, 0);
 }
 
 static bool
@@ -93,9 +97,9 @@ try_away(struct mending *mending)
 {
 	int most = mending->problem.most_away;
 	int all = most + (int)mending->problem.job_count;
-	if (most > 0 && works_with_away(mending, all)) {
-		add_number(
-		    mending, FIX_AWAY, nearest_good(mending, all, most, works_with_away));
+	if (most > 0) {
+		int does = nearest_good(mending, all, most, works_with_away);
+		add_number(mending, FIX_AWAY, does, most);
 	}
 }
 
@@ -122,7 +126,7 @@ static void
 try_earlier(struct mending *mending)
 {
 	if (works_from(mending, mending->making->ask->days.first, true)) {
-		add_number(mending, FIX_EARLIER, 0);
+		add_number(mending, FIX_EARLIER, 0, -1);
 	}
 }
 
@@ -137,9 +141,11 @@ static void
 try_start(struct mending *mending)
 {
 	const struct rota_ask *ask = mending->making->ask;
-	if (ask->today < ask->days.first && works_begun_on(mending, ask->today)) {
-		day_t day =
-		    nearest_good(mending, ask->today, ask->days.first, works_begun_on);
+	day_t first = ask->days.first;
+	day_t day = ask->today >= first
+			? first
+			: nearest_good(mending, ask->today, first, works_begun_on);
+	if (day != first) {
 		add_fix(mending, (struct rota_fix){FIX_START, 0, NO_STATION, day});
 	}
 }
@@ -149,12 +155,11 @@ try_start(struct mending *mending)
 static bool
 goes_to(const struct slot_job *job, size_t place)
 {
-	for (size_t i = 0; i < job->place_count; i++) {
-		if (job->places[i] == place) {
-			return true;
-		}
+	size_t i = 0;
+	while (i < job->place_count && job->places[i] != place) {
+		i++;
 	}
-	return false;
+	return i < job->place_count;
 }
 
 /* Whether a station could service all of the group, though some of it does not go there. */
@@ -223,28 +228,20 @@ works_within(struct mending *mending, int days)
 	return works(&problem);
 }
 
-/* The longest turn-round of a station, in whatever month. */
-static int
-longest_of(const struct station *station)
-{
-	int longest = station->turn_round_days;
-	for (size_t i = 0; i < station->pace_count; i++) {
-		int days = station->paces[i].turn_round_days;
-		longest = days > longest ? days : longest;
-	}
-	return longest;
-}
-
-/* That of any station that something may go to. */
+/* The longest turn-round of any station that something may go to, in whatever month. */
 static int
 longest_turn_round(const struct slot_problem *problem)
 {
 	int longest = 0;
 	for (size_t i = 0; i < problem->job_count; i++) {
 		for (size_t j = 0; j < problem->jobs[i].place_count; j++) {
-			size_t place = problem->jobs[i].places[j];
-			int days = longest_of(&problem->stations[place]);
-			longest = days > longest ? days : longest;
+			const struct station *station =
+			    &problem->stations[problem->jobs[i].places[j]];
+			longest = GREATER(longest, station->turn_round_days);
+			for (size_t k = 0; k < station->pace_count; k++) {
+				int days = station->paces[k].turn_round_days;
+				longest = GREATER(longest, days);
+			}
 		}
 	}
 	return longest;
@@ -254,9 +251,9 @@ static void
 try_turn_round(struct mending *mending)
 {
 	int longest = longest_turn_round(&mending->problem);
-	if (longest > 1 && works_within(mending, 1)) {
-		add_number(mending, FIX_TURN_ROUND,
-		    nearest_good(mending, 1, longest, works_within));
+	if (longest > 1) {
+		int does = nearest_good(mending, 1, longest, works_within);
+		add_number(mending, FIX_TURN_ROUND, does, longest);
 	}
 }
 
@@ -288,9 +285,9 @@ try_weekly(struct mending *mending)
 	for (size_t i = 0; i < problem->job_count; i++) {
 		all += problem->jobs[i].pieces;
 	}
-	if (least > 0 && works_weekly(mending, all)) {
-		add_number(
-		    mending, FIX_WEEKLY, nearest_good(mending, all, least, works_weekly));
+	if (least > 0) {
+		int does = nearest_good(mending, all, least, works_weekly);
+		add_number(mending, FIX_WEEKLY, does, least);
 	}
 }
 

@@ -3,7 +3,6 @@
 #include "rota/inside.h"
 
 #include <limits.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Up to so long after the last day of the rota what is late may be handed in. */
@@ -278,13 +277,9 @@ compare_lines(const void *left, const void *right)
 {
 	const struct rota_line *a = left;
 	const struct rota_line *b = right;
-	if (a->planned != b->planned) {
-		return a->planned ? -1 : 1;
-	}
-	if (a->planned && a->hand_in != b->hand_in) {
-		return a->hand_in < b->hand_in ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
+	int order = ORDER(b->planned, a->planned);
+	order = a->planned ? ORDER_THEN(order, a->hand_in, b->hand_in) : order;
+	return ORDER_THEN(order, a->item, b->item);
 }
 
 /* The lines by hand-in, and which of them failed. */
@@ -298,7 +293,7 @@ keep_lines(const struct rota_making *making, struct rota_slice slice, size_t fai
 	for (size_t i = 0; i < slice.count; i++) {
 		group->lines[i] = slice.pieces[i].line;
 	}
-	qsort(group->lines, slice.count, sizeof *group->lines, compare_lines);
+	ARRAY_SORT(group->lines, slice.count, compare_lines);
 	for (size_t i = 0; failed != SLOT_NONE && i < slice.count; i++) {
 		if (group->lines[i].item == slice.pieces[failed].item) {
 			group->failed = i;

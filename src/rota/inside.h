@@ -2,6 +2,7 @@
 #ifndef BECKET_ROTA_INSIDE_H
 #define BECKET_ROTA_INSIDE_H
 
+#include "base/numbers.h"
 #include "rota/rota.h"
 #include "winter/shore.h"
 

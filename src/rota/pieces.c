@@ -3,7 +3,6 @@
 #include "rota/inside.h"
 #include "winter/settled.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* An own thing that is aboard, or ashore and coming back, and no part of another. */
@@ -26,15 +25,6 @@ is_asked(const struct rota_ask *ask, const char *kind)
 }
 
 /* ---- what is to be done ---- */
-
-static void
-add_work(
-    const struct rota_making *making, struct rota_piece *piece, struct rota_work work)
-{
-	ARENA_ROOM(making->arena, &piece->works);
-	piece->works.items[piece->works.count++] = work;
-	piece->line.tasks |= 1U << work.task;
-}
 
 static bool
 must_be_done(const struct rota_ask *ask, const struct obligation *obligation)
@@ -74,12 +64,12 @@ add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t 
 	due_of_item(
 	    ask->engine, item, ask->days.first, making->scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
-		if (!must_be_done(ask, &obligations[i])) {
-			continue;
+		if (must_be_done(ask, &obligations[i])) {
+			struct rota_work work = {item, obligations[i].task};
+			note_due(&piece->line, &obligations[i]);
+			ARENA_ADD(making->arena, &piece->works, work);
+			piece->line.tasks |= 1U << work.task;
 		}
-		note_due(&piece->line, &obligations[i]);
-		struct rota_work work = {item, obligations[i].task};
-		add_work(making, piece, work);
 	}
 }
 
@@ -102,12 +92,11 @@ add_works(const struct rota_making *making, struct rota_piece *piece, size_t ite
 
 /* Whether all that is done on a day is due no sooner than the last day of the rota. What will be
  * printed on a new part counts as carrying: whoever buys it sees to that. */
-static void
-carries(const struct rota_making *making, const struct rota_piece *piece, day_t day,
-    bool *out)
+static bool
+carries(const struct rota_making *making, const struct rota_piece *piece, day_t day)
 {
-	*out = true;
-	for (size_t i = 0; i < piece->works.count && *out; i++) {
+	bool carries = true;
+	for (size_t i = 0; i < piece->works.count && carries; i++) {
 		const struct rota_work *work = &piece->works.items[i];
 		struct obligation again = {0};
 		arena_reset(making->scratch);
@@ -115,11 +104,12 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
 		    &making->apart, work->item, work->task, day, making->scratch, &again);
 		bool printed =
 		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-		*out =
+		carries =
 		    printed ||
 		    (again.state == STATE_IN_DATE &&
 			(again.due == DAY_NONE || again.due >= making->ask->days.last));
 	}
+	return carries;
 }
 
 /* The first day on which doing it carries through, or the rota's first where none up to the
@@ -129,16 +119,14 @@ find_first(const struct rota_making *making, struct rota_piece *piece)
 {
 	day_t low = making->ask->days.first;
 	day_t high = piece->line.last;
-	bool holds = false;
 	piece->line.first = low;
-	carries(making, piece, high, &holds);
-	if (!holds) {
+	if (!carries(making, piece, high)) {
 		return;
 	}
 	/* Doing it later never makes it lapse sooner: halve the range. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		carries(making, piece, middle, &holds);
+		bool holds = carries(making, piece, middle);
 		low = holds ? low : middle + 1;
 		high = holds ? middle : high;
 	}
@@ -220,10 +208,9 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 	const struct vessel *vessel = &inventory->vessels[piece->vessel];
 	for (size_t i = 0; i < ask->settled_count; i++) {
 		const struct settled_hand_in *of = &ask->settled[i];
-		bool hers =
-		    strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0 &&
-		    settled_has_work(
-			of, inventory->items[piece->item].tag, piece->line.due);
+		bool hers = settled_is_of(of, vessel) &&
+			    settled_has_work(
+				of, inventory->items[piece->item].tag, piece->line.due);
 		if (!hers || of->day < ask->days.first) {
 			continue;
 		}
@@ -243,13 +230,6 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 }
 
 /* ---- all of it ---- */
-
-static void
-add_piece(struct rota_making *making, const struct rota_piece *piece)
-{
-	ARENA_ROOM(making->arena, &making->pieces);
-	making->pieces.items[making->pieces.count++] = *piece;
-}
 
 /* Notes what is ashore, while it is. */
 static void
@@ -299,7 +279,7 @@ gather_item(struct rota_making *making, size_t index)
 	find_places(making, &piece);
 	find_days(making, &piece);
 	keep_given(making, &piece);
-	add_piece(making, &piece);
+	ARENA_ADD(making->arena, &making->pieces, piece);
 }
 
 static void
@@ -336,8 +316,7 @@ compare_groups(const struct group_key *a, const struct group_key *b)
 	int order = strcmp(a->base, b->base);
 	order = order != 0 ? order : strcmp(a->kind, b->kind);
 	order = order != 0 ? order : strcmp(a->rating, b->rating);
-	return order != 0 ? order
-			  : (a->quantity > b->quantity) - (a->quantity < b->quantity);
+	return ORDER_THEN(order, a->quantity, b->quantity);
 }
 
 static int
@@ -345,8 +324,7 @@ compare_keys(const void *left, const void *right)
 {
 	const struct group_key *a = left;
 	const struct group_key *b = right;
-	int order = compare_groups(a, b);
-	return order != 0 ? order : (a->item > b->item) - (a->item < b->item);
+	return ORDER_THEN(compare_groups(a, b), a->item, b->item);
 }
 
 static struct group_key
@@ -368,7 +346,7 @@ sort_pieces(struct rota_making *making)
 	for (size_t i = 0; i < count; i++) {
 		keys[i] = key_of(making, i);
 	}
-	qsort(keys, count, sizeof *keys, compare_keys);
+	ARRAY_SORT(keys, count, compare_keys);
 	for (size_t i = 0; i < count; i++) {
 		sorted[i] = making->pieces.items[keys[i].at];
 		making->piece_of_item[sorted[i].item] = i + 1;

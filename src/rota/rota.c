@@ -1,6 +1,5 @@
 #include "rota/rota.h"
 
-#include "gear/going.h"
 #include "rota/inside.h"
 
 #include <string.h>
@@ -48,27 +47,16 @@ static void
 set_days_they_go(struct rota_making *making)
 {
 	const struct rota_ask *ask = making->ask;
-	struct shared_days days = SHARED_DAYS_NONE;
-	size_t count = 0;
+	const struct vessel **vessels =
+	    ARENA_MANY(making->scratch, const struct vessel *, ask->vessel_count);
 	for (size_t i = 0; i < ask->vessel_count; i++) {
-		const struct vessel *vessel =
-		    &ask->engine->inventory->vessels[ask->vessels[i]];
-		shared_days_add(&days, vessel->goes);
-		count += vessel->away_count;
+		vessels[i] = &ask->engine->inventory->vessels[ask->vessels[i]];
 	}
-	struct span *away = ARENA_MANY(making->arena, struct span, count);
-	count = 0;
-	for (size_t i = 0; i < ask->vessel_count; i++) {
-		const struct vessel *vessel =
-		    &ask->engine->inventory->vessels[ask->vessels[i]];
-		for (size_t k = 0; k < vessel->away_count; k++) {
-			away[count++] = vessel->away[k];
-		}
-	}
+	struct their_days days = their_days_of(vessels, ask->vessel_count, making->arena);
 	for (size_t i = 0; i < making->station_count; i++) {
-		making->stations[i].goes = shared_days_of(days);
-		making->stations[i].away = away;
-		making->stations[i].away_count = count;
+		making->stations[i].goes = days.goes;
+		making->stations[i].away = days.away;
+		making->stations[i].away_count = days.away_count;
 	}
 }
 
@@ -101,20 +89,10 @@ begin(struct rota_making *making)
 	making->done.inventory = &making->serviced;
 }
 
-static size_t
-count_slices(const struct rota_making *making)
-{
-	size_t count = 0;
-	for (size_t at = 0; at < making->pieces.count; count++) {
-		at += rota_slice_at(making, at).count;
-	}
-	return count;
-}
-
 static void
 plan_groups(struct rota_making *making, struct rota *rota)
 {
-	rota->groups = ARENA_MANY(making->arena, struct rota_group, count_slices(making));
+	rota->groups = ARENA_MANY(making->arena, struct rota_group, making->pieces.count);
 	for (size_t at = 0; at < making->pieces.count;) {
 		struct rota_slice slice = rota_slice_at(making, at);
 		struct rota_group *group = &rota->groups[rota->group_count++];
@@ -146,7 +124,7 @@ stand_ins_that_do(const struct rota *rota, int asked)
 		if (more < 0) {
 			return -1;
 		}
-		most = more > most ? more : most;
+		most = GREATER(more, most);
 	}
 	return most == 0 ? 0 : asked + most;
 }

@@ -4,9 +4,8 @@
 
 /* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is
  * not known yet ends nothing. */
-static void
-find_again(const struct rota_making *making, const struct rota_work *work, day_t done,
-    day_t *out)
+static day_t
+again_of(const struct rota_making *making, const struct rota_work *work, day_t done)
 {
 	struct obligation again = {0};
 	arena_reset(making->scratch);
@@ -15,19 +14,18 @@ find_again(const struct rota_making *making, const struct rota_work *work, day_t
 	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 	bool in_date = again.state == STATE_IN_DATE;
 	bool never = printed || (in_date && again.due == DAY_NONE);
-	*out = never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
+	return never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
 }
 
 static bool
 is_listed(const struct rota_piece *piece, struct rota_work work)
 {
-	for (size_t i = 0; i < piece->works.count; i++) {
-		if (piece->works.items[i].item == work.item &&
-		    piece->works.items[i].task == work.task) {
-			return true;
-		}
+	bool listed = false;
+	for (size_t i = 0; i < piece->works.count && !listed; i++) {
+		const struct rota_work *other = &piece->works.items[i];
+		listed = other->item == work.item && other->task == work.task;
 	}
-	return false;
+	return listed;
 }
 
 /* A thing renewed: a part is new; a whole that a station renews by its printed date is the same
@@ -104,8 +102,7 @@ rota_service(struct rota_making *making, struct rota_piece *piece)
 	struct rota_line *line = &piece->line;
 	line->again = DAY_NEVER;
 	for (size_t i = 0; i < piece->works.count; i++) {
-		day_t again = DAY_NONE;
-		find_again(making, &piece->works.items[i], line->hand_in, &again);
+		day_t again = again_of(making, &piece->works.items[i], line->hand_in);
 		do_work(making, piece, piece->works.items[i]);
 		line->again = day_min(line->again, again);
 	}

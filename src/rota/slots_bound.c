@@ -1,8 +1,5 @@
 /* How many spares are needed whatever the order: by counting. */
-#include "base/memory.h"
 #include "rota/slots_inside.h"
-
-#include <stdlib.h>
 
 /* What a job takes at least: its shortest absence, and the end of its latest. */
 struct stay {
@@ -24,8 +21,8 @@ stay_of(const struct slot_search *search, size_t job)
 				continue;
 			}
 			int length = collect - day;
-			bool shorter = stay.shortest == 0 || length < stay.shortest;
-			stay.shortest = shorter ? length : stay.shortest;
+			stay.shortest =
+			    stay.shortest == 0 ? length : LESSER(stay.shortest, length);
 			stay.end = day_max(stay.end, collect);
 		}
 	}
@@ -41,15 +38,13 @@ need_between(size_t count, long long sum, int shortest, long long days)
 	long long by_count =
 	    each == 0 ? (long long)count : ((long long)count + each - 1) / each;
 	long long by_sum = days == 0 ? 0 : (sum + days - 1) / days;
-	return (size_t)(by_count > by_sum ? by_count : by_sum);
+	return (size_t)GREATER(by_count, by_sum);
 }
 
 static int
 compare_stays(const void *a, const void *b)
 {
-	const struct stay *left = a;
-	const struct stay *right = b;
-	return left->end < right->end ? -1 : left->end > right->end;
+	return ORDER(((const struct stay *)a)->end, ((const struct stay *)b)->end);
 }
 
 /* The most that is needed between the first day of one stay and the end of any. */
@@ -67,10 +62,10 @@ bound_from(const struct stay *stays, size_t count, day_t first)
 		}
 		inside++;
 		sum += stay->shortest;
-		bool shorter = shortest == 0 || stay->shortest < shortest;
-		shortest = shorter ? stay->shortest : shortest;
+		shortest =
+		    shortest == 0 ? stay->shortest : LESSER(shortest, stay->shortest);
 		size_t need = need_between(inside, sum, shortest, stay->end - first);
-		most = need > most ? need : most;
+		most = GREATER(most, need);
 	}
 	return most;
 }
@@ -85,17 +80,6 @@ struct bare_count {
 	size_t excess; /* so many of them must have a spare */
 };
 
-/* The first job of the same boat. */
-static size_t
-head_of(const struct slot_search *search, size_t job)
-{
-	const struct slot_job *jobs = search->problem->jobs;
-	while (job > 0 && jobs[job - 1].boat == jobs[job].boat) {
-		job--;
-	}
-	return job;
-}
-
 /* Counts one more job that may be bare, by last day. Up to that day so many go one after the
  * other in each of the places that she can do without; for one more, some spare must stand in,
  * for whichever it is. True when this is one more. */
@@ -106,9 +90,8 @@ count_bare(struct bare_count *bare, const struct slot_job *job, struct stay stay
 	bare->count++;
 	bare->first = begun ? day_min(bare->first, stay.first) : stay.first;
 	bare->end = begun ? day_max(bare->end, stay.end) : stay.end;
-	bare->shortest =
-	    begun && bare->shortest < stay.shortest ? bare->shortest : stay.shortest;
-	bare->most = job->bare_most > bare->most ? job->bare_most : bare->most;
+	bare->shortest = begun ? LESSER(bare->shortest, stay.shortest) : stay.shortest;
+	bare->most = GREATER(bare->most, job->bare_most);
 	size_t rounds = (size_t)((job->last - bare->first) / bare->shortest) + 1;
 	size_t can_go = rounds * (size_t)bare->most;
 	bool more = bare->count > can_go && bare->count - can_go > bare->excess;
@@ -127,7 +110,7 @@ fill_stays(const struct slot_search *search, size_t count, bool covered,
 		size_t index = search->order[i];
 		const struct slot_job *job = &search->problem->jobs[index];
 		struct stay stay = stay_of(search, index);
-		struct bare_count *hers = &bare[head_of(search, index)];
+		struct bare_count *hers = &bare[slot_head(search, index)];
 		if (stay.shortest == 0) {
 			continue;
 		}
@@ -144,51 +127,29 @@ fill_stays(const struct slot_search *search, size_t count, bool covered,
 static int
 compare_days(const void *a, const void *b)
 {
-	const day_t *left = a;
-	const day_t *right = b;
-	return (*left > *right) - (*left < *right);
-}
-
-/* The first days of stays, each once. Returns how many. */
-static size_t
-list_firsts(const struct stay *stays, size_t count, day_t *firsts)
-{
-	size_t kept = 0;
-	for (size_t i = 0; i < count; i++) {
-		firsts[i] = stays[i].first;
-	}
-	qsort(firsts, count, sizeof *firsts, compare_days);
-	for (size_t i = 0; i < count; i++) {
-		if (kept == 0 || firsts[kept - 1] != firsts[i]) {
-			firsts[kept++] = firsts[i];
-		}
-	}
-	return kept;
+	return ORDER(*(const day_t *)a, *(const day_t *)b);
 }
 
 size_t
 slot_bound(const struct slot_search *search, size_t count, bool covered)
 {
-	/* Without memory there is no bound, which is a weaker answer, not a wrong one. */
-	struct stay *stays = memory_zeroed(count + 1, sizeof *stays);
+	SCOPED_ARENA arena = {0};
+	struct stay *stays = ARENA_MANY(&arena, struct stay, count);
 	struct bare_count *bare =
-	    memory_zeroed(search->problem->job_count + 1, sizeof *bare);
+	    ARENA_MANY(&arena, struct bare_count, search->problem->job_count);
 	size_t most = 0;
-	size_t used = 0;
-	if (stays != NULL && bare != NULL) {
-		used = fill_stays(search, count, covered, bare, stays);
+	size_t used = fill_stays(search, count, covered, bare, stays);
+	day_t *firsts = ARENA_MANY(&arena, day_t, used);
+	for (size_t i = 0; i < used; i++) {
+		firsts[i] = stays[i].first;
 	}
-	if (used > 0) {
-		qsort(stays, used, sizeof *stays, compare_stays);
+	ARRAY_SORT(firsts, used, compare_days);
+	ARRAY_SORT(stays, used, compare_stays);
+	for (size_t i = 0; i < used; i++) {
+		if (i == 0 || firsts[i] != firsts[i - 1]) {
+			size_t need = bound_from(stays, used, firsts[i]);
+			most = GREATER(most, need);
+		}
 	}
-	day_t *firsts = memory_zeroed(used + 1, sizeof *firsts);
-	size_t first_count = firsts == NULL ? 0 : list_firsts(stays, used, firsts);
-	for (size_t i = 0; i < first_count; i++) {
-		size_t need = bound_from(stays, used, firsts[i]);
-		most = need > most ? need : most;
-	}
-	free(firsts);
-	free(bare);
-	free(stays);
 	return most;
 }

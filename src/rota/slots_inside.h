@@ -2,6 +2,7 @@
 #ifndef BECKET_ROTA_SLOTS_INSIDE_H
 #define BECKET_ROTA_SLOTS_INSIDE_H
 
+#include "base/numbers.h"
 #include "rota/slots.h"
 
 /* Jobs that may change places: alike in all but their last day, their boat and what she can do
@@ -42,7 +43,8 @@ struct slot_search {
 	size_t *holders;         /* [spare]: jobs that have it at some time */
 	size_t in_use;           /* spares that some job has */
 	size_t regives;          /* times left that all may be given anew for one more */
-	struct slot_turn *turns; /* room for all jobs: those with a spare, by hand-in */
+	struct slot_turn *turns; /* room for all jobs: those with a spare, by hand-in, */
+	size_t turn_count;       /* while spares are given out */
 	day_t *busy;             /* [spare]: the day it is free again */
 	bool *used;              /* [spare] */
 	size_t hand_outs;        /* tries left to give out spares */
@@ -65,6 +67,23 @@ static inline size_t
 slot_at(const struct slot_search *search, size_t row, day_t day)
 {
 	return row * search->days + (size_t)(day - search->base);
+}
+
+static inline const struct slot_job *
+slot_job_of(const struct slot_search *search, size_t job)
+{
+	return &search->problem->jobs[job];
+}
+
+/* The first job of the same boat. */
+static inline size_t
+slot_head(const struct slot_search *search, size_t job)
+{
+	const struct slot_job *jobs = search->problem->jobs;
+	while (job > 0 && jobs[job - 1].boat == jobs[job].boat) {
+		job--;
+	}
+	return job;
 }
 
 /* A way a job may go: without a spare in its place, or with one. */

@@ -16,20 +16,8 @@ compare_ranked(const void *a, const void *b)
 {
 	const struct ranked *left = a;
 	const struct ranked *right = b;
-	if (left->last != right->last) {
-		return left->last < right->last ? -1 : 1;
-	}
-	if (left->first != right->first) {
-		return left->first < right->first ? -1 : 1;
-	}
-	return left->job < right->job ? -1 : left->job > right->job;
-}
-
-/* Zeroed elements. */
-static void *
-room(struct arena *arena, size_t count, size_t size)
-{
-	return arena_alloc(arena, (count + 1) * size);
+	int order = ORDER_THEN(ORDER(left->last, right->last), left->first, right->first);
+	return ORDER_THEN(order, left->job, right->job);
 }
 
 static day_t
@@ -63,31 +51,31 @@ make_arrays(struct slot_search *search, struct arena *arena)
 	size_t jobs = problem->job_count;
 	size_t spares = problem->spare_count;
 	size_t visits = problem->station_count * search->days;
-	search->order = room(arena, jobs, sizeof *search->order);
-	search->slots = room(arena, jobs, sizeof *search->slots);
-	search->turns = room(arena, jobs, sizeof *search->turns);
-	search->likes = room(arena, jobs, sizeof *search->likes);
-	search->last_bare = room(arena, jobs, sizeof *search->last_bare);
-	search->last_spared = room(arena, jobs, sizeof *search->last_spared);
-	search->last_twin = room(arena, jobs, sizeof *search->last_twin);
-	search->levels = room(arena, jobs, sizeof *search->levels);
-	search->collects = room(arena, visits, sizeof *search->collects);
-	search->weekly = room(arena, visits, sizeof *search->weekly);
-	search->trips = room(arena, visits, sizeof *search->trips);
-	search->away = room(arena, search->days, sizeof *search->away);
-	search->given = room(arena, jobs, sizeof *search->given);
-	search->had = room(arena, jobs, sizeof *search->had);
-	search->held = room(arena, spares * search->days, sizeof *search->held);
-	search->holders = room(arena, spares, sizeof *search->holders);
-	search->busy = room(arena, spares, sizeof *search->busy);
-	search->used = room(arena, spares, sizeof *search->used);
+	search->order = ARENA_MANY(arena, size_t, jobs);
+	search->slots = ARENA_MANY(arena, struct slot, jobs);
+	search->turns = ARENA_MANY(arena, struct slot_turn, jobs);
+	search->likes = ARENA_MANY(arena, struct slot_like, jobs);
+	search->last_bare = ARENA_MANY(arena, size_t, jobs);
+	search->last_spared = ARENA_MANY(arena, size_t, jobs);
+	search->last_twin = ARENA_MANY(arena, size_t, jobs);
+	search->levels = ARENA_MANY(arena, int, jobs);
+	search->collects = ARENA_MANY(arena, day_t, visits);
+	search->weekly = ARENA_MANY(arena, int, visits);
+	search->trips = ARENA_MANY(arena, int, visits);
+	search->away = ARENA_MANY(arena, int, search->days);
+	search->given = ARENA_MANY(arena, size_t, jobs);
+	search->had = ARENA_MANY(arena, size_t, jobs);
+	search->held = ARENA_MANY(arena, bool, spares * search->days);
+	search->holders = ARENA_MANY(arena, size_t, spares);
+	search->busy = ARENA_MANY(arena, day_t, spares);
+	search->used = ARENA_MANY(arena, bool, spares);
 }
 
 static void
 fill_order(struct slot_search *search, struct arena *arena)
 {
 	const struct slot_problem *problem = search->problem;
-	struct ranked *ranked = room(arena, problem->job_count, sizeof *ranked);
+	struct ranked *ranked = ARENA_MANY(arena, struct ranked, problem->job_count);
 	for (size_t i = 0; i < problem->job_count; i++) {
 		ranked[i] =
 		    (struct ranked){problem->jobs[i].last, problem->jobs[i].first, i};
@@ -101,19 +89,14 @@ fill_order(struct slot_search *search, struct arena *arena)
 	search->order_count = problem->job_count;
 }
 
-/* The days of two boats are hardly ever the same, so none but the same array is looked for. */
-static bool
-are_out_alike(const struct slot_job *a, const struct slot_job *b)
-{
-	return a->busy_count == b->busy_count &&
-	       (a->busy_count == 0 || a->busy == b->busy);
-}
-
+/* The days on which two boats are out are hardly ever the same, so none but the same array is
+ * looked for. */
 static bool
 jobs_alike(const struct slot_job *a, const struct slot_job *b)
 {
 	return a->first == b->first && a->capacity == b->capacity &&
-	       are_out_alike(a, b) && a->pieces == b->pieces &&
+	       a->busy_count == b->busy_count &&
+	       (a->busy_count == 0 || a->busy == b->busy) && a->pieces == b->pieces &&
 	       a->place_count == b->place_count &&
 	       memcmp(a->places, b->places, a->place_count * sizeof *a->places) == 0;
 }
@@ -125,15 +108,12 @@ fill_likes(struct slot_search *search)
 	const struct slot_job *jobs = search->problem->jobs;
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		size_t any = i > 0 ? search->likes[i - 1].any : 0;
-		size_t of_boat = i;
+		size_t of_boat = slot_head(search, i);
 		if (!jobs_alike(&jobs[any], &jobs[i])) {
 			any = 0;
 			while (!jobs_alike(&jobs[any], &jobs[i])) {
 				any++;
 			}
-		}
-		while (of_boat > 0 && jobs[of_boat - 1].boat == jobs[i].boat) {
-			of_boat--;
 		}
 		while (!jobs_alike(&jobs[of_boat], &jobs[i])) {
 			of_boat++;
@@ -162,17 +142,15 @@ static void
 add_level(struct slot_search *search, int capacity)
 {
 	size_t to = search->level_count;
-	for (size_t i = 0; i < search->level_count; i++) {
-		if (search->levels[i] == capacity) {
-			return;
-		}
-	}
 	while (to > 0 && search->levels[to - 1] > capacity) {
-		search->levels[to] = search->levels[to - 1];
 		to--;
 	}
+	if (to > 0 && search->levels[to - 1] == capacity) {
+		return;
+	}
+	memmove(&search->levels[to + 1], &search->levels[to],
+	    (search->level_count++ - to) * sizeof *search->levels);
 	search->levels[to] = capacity;
-	search->level_count++;
 }
 
 /* Counts the spares of each level on each day. */
@@ -184,8 +162,8 @@ fill_supply(struct slot_search *search, struct arena *arena)
 		add_level(search, problem->jobs[i].capacity);
 	}
 	size_t cells = search->level_count * search->days;
-	search->covered = room(arena, cells, sizeof *search->covered);
-	search->supply = room(arena, cells, sizeof *search->supply);
+	search->covered = ARENA_MANY(arena, int, cells);
+	search->supply = ARENA_MANY(arena, int, cells);
 	search->alike = true;
 	for (size_t cell = 0; cell < cells; cell++) {
 		int level = search->levels[cell / search->days];

@@ -1,12 +1,6 @@
 /* Whether there is room for one more on a day. */
 #include "rota/slots_inside.h"
 
-static const struct slot_job *
-job_of(const struct slot_search *search, size_t job)
-{
-	return &search->problem->jobs[job];
-}
-
 /* The place of the week's count in `weekly`: that of its Monday, or of the first day. */
 static size_t
 week_at(const struct slot_search *search, size_t place, day_t day)
@@ -18,7 +12,7 @@ week_at(const struct slot_search *search, size_t place, day_t day)
 static void
 count_slot(struct slot_search *search, size_t job, int sign)
 {
-	const struct slot_job *made = job_of(search, job);
+	const struct slot_job *made = slot_job_of(search, job);
 	const struct slot *slot = &search->slots[job];
 	search->weekly[week_at(search, slot->place, slot->hand_in)] +=
 	    sign * made->pieces;
@@ -44,7 +38,7 @@ slot_take(struct slot_search *search, size_t job, struct slot_way way)
 	    .collect = search->collects[slot_at(search, way.place, way.day)],
 	    .bare = way.bare,
 	    .spare = SLOT_NONE,
-	    .late = way.day > job_of(search, job)->last,
+	    .late = way.day > slot_job_of(search, job)->last,
 	};
 	count_slot(search, job, 1);
 }
@@ -68,19 +62,20 @@ week_has_room(const struct slot_search *search, size_t job, size_t place, day_t 
 {
 	int most = search->problem->stations[place].weekly_pieces;
 	int taken = search->weekly[week_at(search, place, day)];
-	return most == 0 || taken == 0 || taken + job_of(search, job)->pieces <= most;
+	return most == 0 || taken == 0 ||
+	       taken + slot_job_of(search, job)->pieces <= most;
 }
 
 static bool
 days_have_room(const struct slot_search *search, struct span gone)
 {
 	int most = search->problem->most_away;
-	for (day_t day = gone.first; most > 0 && day < gone.last; day++) {
-		if (search->away[slot_at(search, 0, day)] >= most) {
-			return false;
-		}
+	day_t day = gone.first;
+	while (
+	    most > 0 && day < gone.last && search->away[slot_at(search, 0, day)] < most) {
+		day++;
 	}
-	return true;
+	return most == 0 || day >= gone.last;
 }
 
 /* Whether spares are left, large enough, on every day of an absence. */
@@ -106,15 +101,10 @@ spares_left(
 static int
 bare_on(const struct slot_search *search, size_t job, day_t day)
 {
-	const struct slot_problem *problem = search->problem;
-	const struct slot_job *jobs = problem->jobs;
-	size_t boat = jobs[job].boat;
-	size_t from = job;
+	const struct slot_job *jobs = search->problem->jobs;
 	int bare = 0;
-	while (from > 0 && jobs[from - 1].boat == boat) {
-		from--;
-	}
-	for (size_t i = from; i < problem->job_count && jobs[i].boat == boat; i++) {
+	for (size_t i = slot_head(search, job);
+	     i < search->problem->job_count && jobs[i].boat == jobs[job].boat; i++) {
 		const struct slot *slot = &search->slots[i];
 		bare += i != job && slot->bare && slot->place != SLOT_NONE &&
 			slot->hand_in <= day && day < slot->collect;
@@ -126,14 +116,14 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 static bool
 can_be_bare_on(const struct slot_search *search, size_t job, day_t day)
 {
-	const struct slot_job *made = job_of(search, job);
+	const struct slot_job *made = slot_job_of(search, job);
 	int bare = bare_on(search, job, day);
 	int most = made->bare_most;
 	for (size_t i = 0; i < made->bare_count; i++) {
 		const struct slot_bare *away = &made->bares[i];
 		if (away->hand_in <= day && day < away->collect) {
 			bare++;
-			most = away->most < most ? away->most : most;
+			most = LESSER(most, away->most);
 		}
 	}
 	return bare < most;
@@ -142,12 +132,11 @@ can_be_bare_on(const struct slot_search *search, size_t job, day_t day)
 static bool
 boat_can_spare(const struct slot_search *search, size_t job, struct span gone)
 {
-	for (day_t day = gone.first; day < gone.last; day++) {
-		if (!can_be_bare_on(search, job, day)) {
-			return false;
-		}
+	day_t day = gone.first;
+	while (day < gone.last && can_be_bare_on(search, job, day)) {
+		day++;
 	}
-	return true;
+	return day >= gone.last;
 }
 
 bool
@@ -166,11 +155,12 @@ slot_has_room(const struct slot_search *search, size_t job, struct slot_way way)
 {
 	day_t collect = search->collects[slot_at(search, way.place, way.day)];
 	struct span gone = {way.day, collect};
-	if (collect == DAY_NONE || slot_is_busy(job_of(search, job), way.day, collect) ||
+	if (collect == DAY_NONE ||
+	    slot_is_busy(slot_job_of(search, job), way.day, collect) ||
 	    !week_has_room(search, job, way.place, way.day) ||
 	    !days_have_room(search, gone)) {
 		return false;
 	}
 	return way.bare ? boat_can_spare(search, job, gone)
-			: spares_left(search, job_of(search, job), gone);
+			: spares_left(search, slot_job_of(search, job), gone);
 }

@@ -1,12 +1,6 @@
 /* The search for days, job by job. */
 #include "rota/slots_inside.h"
 
-static const struct slot_job *
-job_of(const struct slot_search *search, size_t job)
-{
-	return &search->problem->jobs[job];
-}
-
 /* The job that was the last to be given a way, of those this one may change places with. */
 static size_t *
 last_like(struct slot_search *search, size_t job, bool bare)
@@ -22,7 +16,7 @@ twin_has_spare(const struct slot_search *search, size_t job)
 {
 	size_t twin = search->last_twin[search->likes[job].of_boat];
 	return twin != SLOT_NONE &&
-	       job_of(search, twin)->last == job_of(search, job)->last &&
+	       slot_job_of(search, twin)->last == slot_job_of(search, job)->last &&
 	       !search->slots[twin].bare;
 }
 
@@ -39,7 +33,7 @@ go_on(struct slot_search *search, size_t depth, struct slot_way way)
 	size_t old_twin = *twin;
 	slot_take(search, job, way);
 	*like = job;
-	*twin = job_of(search, job)->bare_most > 0 ? job : old_twin;
+	*twin = slot_job_of(search, job)->bare_most > 0 ? job : old_twin;
 	if (search_from(search, depth + 1)) {
 		return true;
 	}
@@ -56,7 +50,7 @@ static bool
 try_days(struct slot_search *search, size_t depth, bool bare)
 {
 	size_t index = search->order[depth];
-	const struct slot_job *job = job_of(search, index);
+	const struct slot_job *job = slot_job_of(search, index);
 	size_t like = *last_like(search, index, bare);
 	const struct slot *before = like == SLOT_NONE ? NULL : &search->slots[like];
 	day_t first = before == NULL ? job->first : before->hand_in;
@@ -90,7 +84,7 @@ search_from(struct slot_search *search, size_t depth)
 	if (depth == search->order_count) {
 		return slot_give_spares(search);
 	}
-	bool may_be_bare = job_of(search, search->order[depth])->bare_most > 0 &&
+	bool may_be_bare = slot_job_of(search, search->order[depth])->bare_most > 0 &&
 			   !twin_has_spare(search, search->order[depth]);
 	return (may_be_bare && try_days(search, depth, true)) ||
 	       try_days(search, depth, false);
@@ -139,30 +133,21 @@ fit_way(struct slot_search *search, size_t job, struct slot_way way)
 bool
 slot_fit_day(struct slot_search *search, size_t job, size_t place, day_t day)
 {
-	return (job_of(search, job)->bare_most > 0 &&
+	return (slot_job_of(search, job)->bare_most > 0 &&
 		   fit_way(search, job, (struct slot_way){place, day, true})) ||
 	       fit_way(search, job, (struct slot_way){place, day, false});
-}
-
-static bool
-fit_any_place(struct slot_search *search, size_t job, day_t day)
-{
-	const struct slot_job *made = job_of(search, job);
-	for (size_t i = 0; i < made->place_count; i++) {
-		if (slot_fit_day(search, job, made->places[i], day)) {
-			return true;
-		}
-	}
-	return false;
 }
 
 bool
 slot_fit(struct slot_search *search, size_t job, struct span days, bool back)
 {
-	for (day_t i = 0; i <= days.last - days.first; i++) {
-		if (fit_any_place(search, job, back ? days.last - i : days.first + i)) {
-			return true;
+	const struct slot_job *made = slot_job_of(search, job);
+	bool fits = false;
+	for (day_t i = 0; i <= days.last - days.first && !fits; i++) {
+		day_t day = back ? days.last - i : days.first + i;
+		for (size_t k = 0; k < made->place_count && !fits; k++) {
+			fits = slot_fit_day(search, job, made->places[k], day);
 		}
 	}
-	return false;
+	return fits;
 }

@@ -1,14 +1,6 @@
 /* Which spare stands in for which job. */
 #include "rota/slots_inside.h"
 
-#include <stdlib.h>
-
-static const struct slot_job *
-job_of(const struct slot_search *search, size_t job)
-{
-	return &search->problem->jobs[job];
-}
-
 /* ---- held by a job ---- */
 
 static void
@@ -44,7 +36,7 @@ spare_suits(const struct slot_search *search, size_t spare, size_t job)
 {
 	const struct slot_spare *with = &search->problem->spares[spare];
 	const struct slot *slot = &search->slots[job];
-	return with->capacity >= job_of(search, job)->capacity &&
+	return with->capacity >= slot_job_of(search, job)->capacity &&
 	       with->days.first <= slot->hand_in && slot->collect - 1 <= with->days.last;
 }
 
@@ -113,19 +105,12 @@ was_tried(const struct slot_search *search, size_t spare, size_t job)
 	return false;
 }
 
-/* Spares being given to `count` jobs, by hand-in. */
-struct spare_giving {
-	struct slot_search *search;
-	size_t count;
-};
-
-static bool give_from(const struct spare_giving *giving, size_t next, size_t used);
+static bool give_from(struct slot_search *search, size_t next, size_t used);
 
 /* Tries one spare for a job, and all that follows from it. */
 static bool
-try_spare(const struct spare_giving *giving, size_t next, size_t used, size_t spare)
+try_spare(struct slot_search *search, size_t next, size_t used, size_t spare)
 {
-	struct slot_search *search = giving->search;
 	size_t job = search->turns[next].job;
 	day_t busy = search->busy[spare];
 	bool fresh = !search->used[spare];
@@ -141,7 +126,7 @@ try_spare(const struct spare_giving *giving, size_t next, size_t used, size_t sp
 	search->busy[spare] = search->slots[job].collect;
 	search->used[spare] = true;
 	search->given[job] = spare;
-	if (give_from(giving, next + 1, used + fresh)) {
+	if (give_from(search, next + 1, used + fresh)) {
 		return true;
 	}
 	search->busy[spare] = busy;
@@ -151,16 +136,15 @@ try_spare(const struct spare_giving *giving, size_t next, size_t used, size_t sp
 
 /* Gives out spares from the `next` job on, those in use before new ones. */
 static bool
-give_from(const struct spare_giving *giving, size_t next, size_t used)
+give_from(struct slot_search *search, size_t next, size_t used)
 {
-	const struct slot_search *search = giving->search;
-	if (next == giving->count) {
+	if (next == search->turn_count) {
 		return true;
 	}
 	for (int fresh = 0; fresh < 2; fresh++) {
 		for (size_t i = 0; i < search->problem->spare_count; i++) {
 			if (search->used[i] == (fresh == 0) &&
-			    try_spare(giving, next, used, i)) {
+			    try_spare(search, next, used, i)) {
 				return true;
 			}
 		}
@@ -173,10 +157,7 @@ compare_turns(const void *a, const void *b)
 {
 	const struct slot_turn *left = a;
 	const struct slot_turn *right = b;
-	if (left->hand_in != right->hand_in) {
-		return left->hand_in < right->hand_in ? -1 : 1;
-	}
-	return left->job < right->job ? -1 : left->job > right->job;
+	return ORDER_THEN(ORDER(left->hand_in, right->hand_in), left->job, right->job);
 }
 
 /* Going back is for few jobs and spares: for each, all are looked at. */
@@ -185,12 +166,11 @@ enum { GIVING_MOST = 8000, SPARES_MOST = 64 };
 /* Gives each job the first spare that does and is in use already, or else is not: enough where
  * spares are alike, and quick. */
 static bool
-give_first(const struct spare_giving *giving)
+give_first(struct slot_search *search)
 {
-	struct slot_search *search = giving->search;
 	size_t known = 0; /* spares in use, and those before them */
 	size_t used = 0;
-	for (size_t i = 0; i < giving->count; i++) {
+	for (size_t i = 0; i < search->turn_count; i++) {
 		size_t job = search->turns[i].job;
 		size_t spare = 0;
 		while (spare < known &&
@@ -207,7 +187,7 @@ give_first(const struct spare_giving *giving)
 			    ++used > search->most_spares) {
 				return false;
 			}
-			known = spare + 1 > known ? spare + 1 : known;
+			known = GREATER(known, spare + 1);
 		}
 		search->used[spare] = true;
 		search->busy[spare] = search->slots[job].collect;
@@ -226,47 +206,45 @@ free_spares(struct slot_search *search)
 }
 
 /* Notes for each job that is to have a spare when it goes, and lets go of the one it has. */
-static size_t
+static void
 line_up(struct slot_search *search)
 {
-	size_t count = 0;
+	search->turn_count = 0;
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		const struct slot *slot = &search->slots[i];
 		search->had[i] = slot->spare;
 		slot_let_go(search, i);
 		if (!slot->bare && slot->place != SLOT_NONE) {
-			search->turns[count++] = (struct slot_turn){slot->hand_in, i};
+			search->turns[search->turn_count++] =
+			    (struct slot_turn){slot->hand_in, i};
 		}
 	}
-	qsort(search->turns, count, sizeof *search->turns, compare_turns);
-	return count;
+	ARRAY_SORT(search->turns, search->turn_count, compare_turns);
 }
 
 /* Finds a spare for each job in line; `given` says which. */
 static bool
-give(const struct spare_giving *giving)
+give(struct slot_search *search)
 {
-	struct slot_search *search = giving->search;
 	free_spares(search);
-	if (give_first(giving)) {
+	if (give_first(search)) {
 		return true;
 	}
-	if (search->alike) {
-		return false;
-	}
-	if (giving->count > GIVING_MOST || search->problem->spare_count > SPARES_MOST) {
-		search->gave_up = true;
+	bool few = search->turn_count <= GIVING_MOST &&
+		   search->problem->spare_count <= SPARES_MOST;
+	if (search->alike || !few) {
+		search->gave_up = search->gave_up || !search->alike;
 		return false;
 	}
 	free_spares(search);
-	return give_from(giving, 0, 0);
+	return give_from(search, 0, 0);
 }
 
 bool
 slot_give_spares(struct slot_search *search)
 {
-	struct spare_giving giving = {search, line_up(search)};
-	bool given = give(&giving);
+	line_up(search);
+	bool given = give(search);
 	for (size_t i = 0; i < search->problem->job_count; i++) {
 		size_t spare = given ? search->given[i] : search->had[i];
 		if (!search->slots[i].bare && search->slots[i].place != SLOT_NONE &&
