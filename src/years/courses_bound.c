@@ -1,8 +1,6 @@
 /* What no plan of the years costs less than: trips charged to those who go along. */
 #include "years/courses_inside.h"
 
-#include <string.h>
-
 /* What a class is charged for a trip under a decision. */
 static int64_t
 fee_under(enum decision decision, int64_t charged)
@@ -18,23 +16,21 @@ fee_under(enum decision decision, int64_t charged)
 	return charged;
 }
 
-/* The same for each trip as things are decided. */
+/* Finds the cheapest way of a class anew, as things are decided, and the trips it goes on. */
 static void
-fill_fees(struct courses_search *search, const struct class *class)
+walk_anew(struct courses_search *search, struct class *class)
 {
+	const struct courses_problem *problem = search->problem;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
 		search->fees[trip] =
 		    fee_under(search->decisions[trip], class->fees[trip]);
 	}
-}
-
-/* Notes which trips a class's way goes on. */
-static void
-note_gone(const struct courses_search *search, struct class *class)
-{
-	for (size_t winter = 0;
-	     winter < search->problem->winters && class->cost < FEE_SHUT; winter++) {
+	class->cost =
+	    class_walk(problem, search->classes, class, search->fees, class->path);
+	class->stale = false;
+	for (size_t winter = 0; winter < problem->winters && class->cost < FEE_SHUT;
+	     winter++) {
 		class->gone[winter] = class->arcs[class->path[winter]].trip;
 	}
 }
@@ -54,13 +50,9 @@ courses_bound(struct courses_search *search)
 		}
 	}
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = &search->classes->items[search->members[i]];
+		struct class *class = member_class(search, i);
 		if (class->stale) {
-			fill_fees(search, class);
-			class->cost = class_walk(search->problem, search->classes, class,
-			    search->fees, class->path);
-			class->stale = false;
-			note_gone(search, class);
+			walk_anew(search, class);
 		}
 		if (class->cost >= FEE_SHUT) {
 			return FEE_SHUT;
@@ -87,10 +79,10 @@ courses_decide(struct courses_search *search, size_t trip, enum decision decisio
 	size_t winter = winter_of(search, trip);
 	search->decisions[trip] = decision;
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = &search->classes->items[search->members[i]];
+		struct class *class = member_class(search, i);
 		int64_t was = fee_under(before, class->fees[trip]);
 		int64_t is = fee_under(decision, class->fees[trip]);
 		class->stale = class->stale || class->cost >= FEE_SHUT || is < was ||
-			       (is > was && goes_along(class, trip, winter));
+			       (is > was && class->gone[winter] == trip);
 	}
 }

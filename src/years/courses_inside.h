@@ -114,18 +114,18 @@ struct courses_search {
 	size_t most_looks;
 };
 
+/* The class of this part with that number. */
+static inline struct class *
+member_class(const struct courses_search *search, size_t i)
+{
+	return &search->classes->items[search->members[i]];
+}
+
 static inline int64_t
 trip_cost(const struct courses_search *search, size_t trip)
 {
 	const struct courses_problem *problem = search->problem;
 	return problem->trip_minor[trip / problem->winters] * FEE_SCALE;
-}
-
-/* Whether a class's way goes on a trip, which is in this winter. */
-static inline bool
-goes_along(const struct class *class, size_t trip, size_t winter)
-{
-	return class->gone[winter] == trip;
 }
 
 static inline size_t

@@ -13,7 +13,7 @@ courses_cost_of_tried(struct courses_search *search)
 		search->users[trip] = 0;
 	}
 	for (size_t i = 0; i < search->member_count && cost < FEE_SHUT; i++) {
-		struct class *class = &search->classes->items[search->members[i]];
+		struct class *class = member_class(search, i);
 		int64_t own = class_walk_least_work(
 		    search->problem, search->classes, class, search->fees, class->tried);
 		class->tried_cost = own;
@@ -54,7 +54,7 @@ dearer_without(struct courses_search *search, size_t trip)
 	size_t winter = winter_of(search, trip);
 	search->fees[trip] = FEE_SHUT;
 	for (size_t i = 0; i < search->member_count && more < FEE_SHUT; i++) {
-		struct class *class = &search->classes->items[search->members[i]];
+		struct class *class = member_class(search, i);
 		if (class->arcs[class->tried[winter]].trip != trip) {
 			continue;
 		}
@@ -76,7 +76,7 @@ leave_out(struct courses_search *search, size_t trip)
 	search->tried[trip] = false;
 	search->fees[trip] = FEE_SHUT;
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = &search->classes->items[search->members[i]];
+		struct class *class = member_class(search, i);
 		if (class->arcs[class->tried[winter]].trip == trip) {
 			class->tried_cost = class_walk_least_work(search->problem,
 			    search->classes, class, search->fees, class->tried);

@@ -64,8 +64,7 @@ money_unit(const struct courses_search *search)
 		measure = common_measure(trip_cost(search, search->trips[i]), measure);
 	}
 	for (size_t i = 0; i < search->member_count; i++) {
-		const struct course *course =
-		    search->classes->items[search->members[i]].course;
+		const struct course *course = member_class(search, i)->course;
 		size_t end = course->winter_end[search->problem->winters - 1];
 		for (size_t j = 0; j < end; j++) {
 			measure =

@@ -29,12 +29,6 @@ is_open(const struct courses_search *search, size_t trip)
 	return search->decisions[trip] == TRIP_OPEN;
 }
 
-static struct class *
-member(const struct courses_search *search, size_t i)
-{
-	return &search->classes->items[search->members[i]];
-}
-
 /* Takes the ways of the last bound into the mean, at this weight. */
 static void
 mix_means(struct courses_search *search, double weight)
@@ -46,7 +40,7 @@ mix_means(struct courses_search *search, double weight)
 		search->made_mean[trip] += weight * (made - search->made_mean[trip]);
 	}
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = member(search, i);
+		struct class *class = member_class(search, i);
 		for (size_t j = 0; j < class->trip_count; j++) {
 			class->mean[class->trips[j]] *= 1 - weight;
 		}
@@ -71,7 +65,7 @@ disagreement(const struct courses_search *search)
 {
 	double sum = 0;
 	for (size_t i = 0; i < search->member_count; i++) {
-		const struct class *class = member(search, i);
+		const struct class *class = member_class(search, i);
 		for (size_t j = 0; j < class->trip_count; j++) {
 			double pull = pull_of(search, class, class->trips[j]);
 			sum += pull * pull * (double)class->weight;
@@ -89,38 +83,23 @@ set_fee(struct courses_search *search, struct class *class, size_t trip, int64_t
 	search->charged[trip] += (fee - was) * class->weight;
 }
 
-/* A charge moved from that of the best bound; no item needs to pay more than its share of a
- * trip that nobody else goes on. */
-static int64_t
-moved(int64_t from, double by, int64_t most)
-{
-	double to = (double)from + by;
-	return to <= 0 ? 0 : to >= (double)most ? most : (int64_t)to;
-}
-
+/* Moves each charge from that of the best bound; no item needs to pay more than its share of a trip
+ * that nobody else goes on. */
 static void
 move_charges(struct courses_search *search, double stride)
 {
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = member(search, i);
+		struct class *class = member_class(search, i);
 		for (size_t j = 0; j < class->trip_count; j++) {
 			size_t trip = class->trips[j];
 			double by = stride * pull_of(search, class, trip);
+			double to = (double)class->best_fees[trip] + by;
 			int64_t most = trip_cost(search, trip) / class->weight;
+			int64_t moved =
+			    to >= (double)most ? most : (int64_t)GREATER(to, 0);
 			set_fee(search, class, trip,
-			    by == 0 ? class->best_fees[trip]
-				    : moved(class->best_fees[trip], by, most));
+			    by == 0 ? class->best_fees[trip] : moved);
 		}
-	}
-}
-
-static void
-keep_charges(struct courses_search *search)
-{
-	size_t all = search->problem->stations * search->problem->winters;
-	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = member(search, i);
-		memcpy(class->best_fees, class->fees, all * sizeof *class->fees);
 	}
 }
 
@@ -128,7 +107,7 @@ static void
 restore_charges(struct courses_search *search)
 {
 	for (size_t i = 0; i < search->member_count; i++) {
-		struct class *class = member(search, i);
+		struct class *class = member_class(search, i);
 		for (size_t j = 0; j < class->trip_count; j++) {
 			size_t trip = class->trips[j];
 			set_fee(search, class, trip, class->best_fees[trip]);
@@ -141,6 +120,7 @@ courses_tighten(struct courses_search *search, int steps)
 {
 	bool first = steps == FIRST_STEPS;
 	double stride = first ? FIRST_STRIDE : LATER_STRIDE;
+	size_t all = search->problem->stations * search->problem->winters;
 	int64_t best = -1;
 	int since = 0;
 	for (int step = 0; step < steps; step++) {
@@ -153,7 +133,11 @@ courses_tighten(struct courses_search *search, int steps)
 			best = now;
 			since = 0;
 			stride *= LONGER;
-			keep_charges(search);
+			for (size_t i = 0; i < search->member_count; i++) {
+				struct class *class = member_class(search, i);
+				memcpy(class->best_fees, class->fees,
+				    all * sizeof *class->fees);
+			}
 		} else if (++since >= PATIENCE) {
 			since = 0;
 			stride *= SHORTER;

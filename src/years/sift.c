@@ -54,19 +54,15 @@ moves_sift(struct course_moves *moves)
 }
 
 static bool
-same_arc(const struct future_arc *arc, const struct course_move *move, size_t members)
-{
-	return arc->to == move->after && arc->station == move->station &&
-	       arc->minor == move->minor && arc->work == move->work &&
-	       memcmp(arc->acts, move->acts, members) == 0;
-}
-
-static bool
 same_future(const struct future *future, const struct course_moves *moves, size_t members)
 {
 	bool same = future->count == moves->count && future->members == members;
 	for (size_t i = 0; i < moves->count && same; i++) {
-		same = same_arc(&future->arcs[i], &moves->items[i], members);
+		const struct future_arc *arc = &future->arcs[i];
+		const struct course_move *move = &moves->items[i];
+		same = arc->to == move->after && arc->station == move->station &&
+		       arc->minor == move->minor && arc->work == move->work &&
+		       memcmp(arc->acts, move->acts, members) == 0;
 	}
 	return same;
 }

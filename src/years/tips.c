@@ -92,11 +92,11 @@ mark(struct aboard_marks *marks, size_t item, int what)
 }
 
 static void
-mark_lines(const struct shore_lines *lines, struct aboard_marks *marks)
+mark_lines(const struct shore_lines *lines, int otherwise, struct aboard_marks *marks)
 {
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		mark(marks, line->item, line->task == TASK_RENEW ? RENEWED : 0);
+		mark(marks, line->item, line->task == TASK_RENEW ? RENEWED : otherwise);
 	}
 }
 
@@ -104,15 +104,10 @@ mark_lines(const struct shore_lines *lines, struct aboard_marks *marks)
 static void
 mark_list(const struct shore_list *list, struct aboard_marks *marks)
 {
-	mark_lines(&list->buy, marks);
-	mark_lines(&list->self, marks);
+	mark_lines(&list->buy, 0, marks);
+	mark_lines(&list->self, 0, marks);
 	for (size_t t = 0; t < list->hand_in.count; t++) {
-		const struct shore_lines *lines = &list->hand_in.items[t].lines;
-		mark_lines(lines, marks);
-		for (size_t i = 0; i < lines->count; i++) {
-			bool work = lines->items[i].task != TASK_RENEW;
-			mark(marks, lines->items[i].item, work ? WORKED_ON : 0);
-		}
+		mark_lines(&list->hand_in.items[t].lines, WORKED_ON, marks);
 	}
 }
 
@@ -122,14 +117,10 @@ mark_plan(const struct outlook *plan, struct aboard_marks *marks)
 {
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		bool station = line->doer == DOER_STATION;
-		if (line->winter != 0) {
-			continue;
-		}
-		if (line->task == TASK_RENEW) {
-			mark(marks, line->item, RENEWED);
-		} else if (station) {
-			mark(marks, line->item, WORKED_ON);
+		int work = line->doer == DOER_STATION ? WORKED_ON : 0;
+		if (line->winter == 0) {
+			mark(
+			    marks, line->item, line->task == TASK_RENEW ? RENEWED : work);
 		}
 	}
 }

@@ -1,5 +1,6 @@
 /* The outlook's winters: whose they are, and when gear can be handed in. */
 #include "gear/going.h"
+#include "winter/shore.h"
 #include "years/outlook_inside.h"
 
 #include <string.h>
@@ -65,7 +66,7 @@ year_of(const struct outlook_make *make, const struct vessel *vessel, int number
 	if (!winter_at(vessel, today, &winter)) {
 		return rolling_year(today, number);
 	}
-	int first = first_year_of(vessel, today);
+	int first = winter.year;
 	if (year < first) {
 		return (struct outlook_year){0};
 	}
@@ -92,10 +93,6 @@ last_hand_in(const struct going *going, const struct station *station,
 	return last == DAY_NONE || last < first ? DAY_NONE : last;
 }
 
-/* The station nobody has entered yet. */
-static const struct station ASSUMED = {
-    .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
-
 static void
 fill_vessel(struct outlook_make *make, size_t place)
 {
@@ -113,8 +110,9 @@ fill_vessel(struct outlook_make *make, size_t place)
 			make->first_there[place] = winter;
 		}
 		for (size_t i = 0; i <= ask->station_count; i++) {
-			const struct station *station =
-			    i == ask->station_count ? &ASSUMED : &ask->stations[i];
+			const struct station *station = i == ask->station_count
+							    ? &ASSUMED_STATION
+							    : &ask->stations[i];
 			size_t at =
 			    (place * (ask->station_count + 1) + i) * winters + winter;
 			bool skipped = ask->skip_year != 0 &&
@@ -138,25 +136,11 @@ outlook_years(struct outlook_make *make)
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[ask->vessels[i]];
 		int year = first_year_of(vessel, ask->today);
-		if (i == 0 || year < make->first_year) {
-			make->first_year = year;
-		}
+		make->first_year = i == 0 ? year : LESSER(year, make->first_year);
 	}
 	for (size_t i = 0; i < ask->vessel_count; i++) {
 		fill_vessel(make, i);
 	}
-}
-
-/* The station an item went to last; "" when none is on record. */
-static const char *
-last_station(const struct item *item)
-{
-	for (size_t i = item->record_count; i > 0; i--) {
-		if (item->records[i - 1].station[0] != '\0') {
-			return item->records[i - 1].station;
-		}
-	}
-	return "";
 }
 
 /* Whether a unit may go to a station in a winter: it takes the kind and the make, and it serves
@@ -174,19 +158,6 @@ serves(const struct unit *unit, const struct station *station, size_t winter)
 	return here && station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
-static bool
-serves_once(const struct unit *unit, const struct station *station)
-{
-	const struct outlook_make *make = unit->make;
-	for (size_t winter = 0; winter < make->ask->winters; winter++) {
-		if (year_at(make, unit->place, winter)->there &&
-		    serves(unit, station, winter)) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* Gathers the stations approved for it, but for those shunned; the one it went to last first.
  * Approval is never assumed: a make that is not known has none. Returns how many. */
 static size_t
@@ -196,8 +167,12 @@ gather_stations(const struct unit *unit, size_t *stations)
 	const struct item *item = &ask->engine->inventory->items[unit->members[0].item];
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
-		bool shunned = ask->shunned != NULL && ask->shunned[i];
-		if (shunned || !serves_once(unit, &ask->stations[i])) {
+		bool ever = false;
+		for (size_t winter = 0; winter < ask->winters && !ever; winter++) {
+			ever = year_at(unit->make, unit->place, winter)->there &&
+			       serves(unit, &ask->stations[i], winter);
+		}
+		if (!ever || (ask->shunned != NULL && ask->shunned[i])) {
 			continue;
 		}
 		stations[count++] = i;
