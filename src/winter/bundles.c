@@ -1,4 +1,4 @@
-/* Hand-ins bundled into things, and stations into places. */
+/* Hand-ins bundled into things, and stations into stops. */
 #include "winter/prices.h"
 #include "winter/settled.h"
 
@@ -17,39 +17,39 @@ bundle_hand_in(const struct gathering *gathering, size_t bundle, size_t task)
 	return &gathering->sortings[of->sorting].hand_ins.items[of->first + task];
 }
 
-/* ---- places ---- */
+/* ---- stops ---- */
 
-/* The place of a station, which is added where it is new. */
+/* The stop of a station, which is added where it is new. */
 static size_t
-place_of(struct gathering *gathering, const struct way *way)
+stop_of(struct gathering *gathering, const struct way *way)
 {
-	for (size_t i = 0; i < gathering->place_count; i++) {
-		const struct bundle_station *place = &gathering->places[i];
-		if (place->station == way->station &&
-		    (way->station != NO_STATION || strcmp(place->name, way->name) == 0)) {
+	for (size_t i = 0; i < gathering->stop_count; i++) {
+		const struct bundle_station *stop = &gathering->stops[i];
+		if (stop->station == way->station &&
+		    (way->station != NO_STATION || strcmp(stop->name, way->name) == 0)) {
 			return i;
 		}
 	}
-	gathering->places[gathering->place_count] =
+	gathering->stops[gathering->stop_count] =
 	    (struct bundle_station){.station = way->station, .name = way->name};
-	gathering->errand_places[gathering->place_count] = (struct errand_place){
+	gathering->errand_stops[gathering->stop_count] = (struct errand_stop){
 	    .station = way_station(gathering->sortings[0].planning, way)};
-	return gathering->place_count++;
+	return gathering->stop_count++;
 }
 
-/* What is to come to a place with a weekly limit already. */
+/* What is to come to a stop with a weekly limit already. */
 static void
-set_loads(struct gathering *gathering, size_t place)
+set_loads(struct gathering *gathering, size_t stop)
 {
 	const struct station_loads *all = gathering->loads;
-	struct errand_place *of = &gathering->errand_places[place];
+	struct errand_stop *of = &gathering->errand_stops[stop];
 	if (of->station->weekly_pieces == 0 || all->count == 0) {
 		return;
 	}
 	struct errand_load *loads =
 	    ARENA_MANY(&gathering->scratch, struct errand_load, all->count);
 	for (size_t i = 0; i < all->count; i++) {
-		if (all->items[i].station == gathering->places[place].station) {
+		if (all->items[i].station == gathering->stops[stop].station) {
 			loads[of->load_count++] = all->items[i].load;
 		}
 	}
@@ -155,7 +155,7 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 		last = day_min(last, own->last);
 	}
 	shared.last = all_year ? last : DAY_NEVER;
-	shared.place = place_of(gathering, way);
+	shared.stop = stop_of(gathering, way);
 	shared.minor = cost_on(gathering, bundle, way, shared.first);
 	for (day_t day = next_price_day(gathering, bundle, shared.first);
 	     day <= shared.back_by; day = next_price_day(gathering, bundle, day)) {
@@ -254,10 +254,10 @@ bundles_gather(struct gathering *gathering)
 	}
 	gathering->bundles = ARENA_MANY(scratch, struct bundle, hand_ins);
 	gathering->things = ARENA_MANY(scratch, struct errand_thing, hand_ins);
-	gathering->places = ARENA_MANY(scratch, struct bundle_station, ways);
-	gathering->errand_places = ARENA_MANY(scratch, struct errand_place, ways);
+	gathering->stops = ARENA_MANY(scratch, struct bundle_station, ways);
+	gathering->errand_stops = ARENA_MANY(scratch, struct errand_stop, ways);
 	bundle_all(gathering);
-	for (size_t i = 0; i < gathering->place_count; i++) {
+	for (size_t i = 0; i < gathering->stop_count; i++) {
 		set_loads(gathering, i);
 	}
 }

@@ -22,7 +22,7 @@ column_for(const struct errand_table *table, const bool *open, size_t class, boo
 		struct worth least =
 		    best == NO_ERRAND ? cost : table_cost(table, class, best);
 		bool equal = !worth_below(cost, least) && !worth_below(least, cost);
-		bool preferred = late && other->place == column->place
+		bool preferred = late && other->stop == column->stop
 				     ? column->day > other->day
 				     : column->day < other->day;
 		if (best == NO_ERRAND || worth_below(cost, least) ||
@@ -39,13 +39,13 @@ errand_of_column(struct errand_working *working, const struct errand_column *col
 {
 	struct errand_plan *plan = working->plan;
 	for (size_t i = 0; i < plan->count; i++) {
-		if (plan->errands[i].place == column->place &&
+		if (plan->errands[i].stop == column->stop &&
 		    plan->errands[i].hand_in == column->day) {
 			return i;
 		}
 	}
 	plan->errands[plan->count] = (struct errand){
-	    column->place, column->day, column->ready, column->ready, false};
+	    column->stop, column->day, column->ready, column->ready, false};
 	plan->minor += column->open.minor;
 	return plan->count++;
 }
@@ -132,10 +132,10 @@ compare_errands(const void *left, const void *right)
 {
 	const struct errand *a = &((const struct sorted *)left)->errand;
 	const struct errand *b = &((const struct sorted *)right)->errand;
-	return ORDER_THEN(ORDER(a->place, b->place), a->hand_in, b->hand_in);
+	return ORDER_THEN(ORDER(a->stop, b->stop), a->hand_in, b->hand_in);
 }
 
-/* Puts the errands in order, by place and day. */
+/* Puts the errands in order, by stop and day. */
 static void
 sort_errands(struct errand_working *working)
 {
@@ -162,11 +162,11 @@ static void
 plan_all(struct errand_working *working)
 {
 	get_ready(working);
-	/* a limit on errands has all places to do with one another */
-	for (size_t i = 0; i < working->place_count && working->few; i++) {
+	/* a limit on errands has all stops to do with one another */
+	for (size_t i = 0; i < working->stop_count && working->few; i++) {
 		working->group[i] = 0;
 	}
-	for (size_t i = 0; i < working->place_count; i++) {
+	for (size_t i = 0; i < working->stop_count; i++) {
 		if (errands_group(working, i) == i) {
 			plan_group(working, i);
 		}
@@ -189,13 +189,13 @@ errands_plan_working(struct errand_working *working, struct errand_plan *out)
 }
 
 void
-errands_plan(const struct errand_place *places, size_t place_count,
+errands_plan(const struct errand_stop *stops, size_t stop_count,
     const struct errand_thing *things, size_t thing_count, size_t most,
     struct arena *arena, struct errand_plan *out)
 {
 	struct errand_working working = {
-	    .places = places,
-	    .place_count = place_count,
+	    .stops = stops,
+	    .stop_count = stop_count,
 	    .things = things,
 	    .thing_count = thing_count,
 	    .arena = arena,

@@ -40,7 +40,7 @@ struct errand_load {
 };
 
 /* A station, as far as errands go. All borrowed. */
-struct errand_place {
+struct errand_stop {
 	const struct station *station;
 	const struct errand_load *loads; /* looked at only where it has a weekly limit */
 	size_t load_count;
@@ -48,11 +48,11 @@ struct errand_place {
 
 /* One way to have a thing done. */
 struct errand_way {
-	size_t place;    /* index in the places */
+	size_t stop;     /* index in the stops */
 	day_t first;     /* not handed in before it */
 	day_t back_by;   /* to be fetched on or before it */
 	day_t last;      /* nor handed in after it; DAY_NEVER: no such limit. A thing that
-			  * costs more there from some day on has two ways to one place */
+			  * costs more there from some day on has two ways to one stop */
 	int64_t minor;   /* what the work and the carriage cost there: 0 or more */
 	int strangeness; /* 0 to 100, lower is liked better */
 };
@@ -73,7 +73,7 @@ struct errand_thing {
 };
 
 struct errand {
-	size_t place;
+	size_t stop;
 	day_t hand_in;
 	day_t ready; /* the first day on which it can be fetched */
 	/* the day it is fetched: `ready`, or the day of a later hand-in at the same
@@ -85,7 +85,7 @@ struct errand {
 #define NO_ERRAND ((size_t)-1)
 
 struct errand_plan {
-	struct errand *errands; /* in the arena, by place and day */
+	struct errand *errands; /* in the arena, by stop and day */
 	size_t count;
 	/* in the arena, one a thing; NO_ERRAND where no day does, or no week has
 	 * room for it */
@@ -103,17 +103,17 @@ int errand_week(day_t day);
 /* The room of a week of a station without a limit. */
 #define ERRAND_ROOM_ANY ((int64_t)1 << 40)
 
-/* How many pieces a place takes in a week beside those that come already: less than 0 where these
+/* How many pieces a stop takes in a week beside those that come already: less than 0 where these
  * are too many, ERRAND_ROOM_ANY where there is no limit. */
-int64_t errand_room(const struct errand_place *place, int week);
+int64_t errand_room(const struct errand_stop *stop, int week);
 
-/* The cheapest way by which a thing that is handed in at a place on a day may be there, ready on
+/* The cheapest way by which a thing that is handed in at a stop on a day may be there, ready on
  * `ready`; NULL for none. */
 const struct errand_way *errand_way_on(
-    const struct errand_thing *thing, size_t place, day_t day, day_t ready);
+    const struct errand_thing *thing, size_t stop, day_t day, day_t ready);
 
-/* True when a thing has a way to another place. */
-bool errand_goes_elsewhere(const struct errand_thing *thing, size_t place);
+/* True when a thing has a way to another stop. */
+bool errand_goes_elsewhere(const struct errand_thing *thing, size_t stop);
 
 /* No limit to the number of errands. */
 #define ERRANDS_ANY ((size_t)-1)
@@ -123,7 +123,7 @@ bool errand_goes_elsewhere(const struct errand_thing *thing, size_t place);
  * be needed, as few pieces as can be are left out: of those that law or maker bind first, then of
  * the others. Among plans that do, the best is as without a limit. `proven` then says that none is
  * better in all of that; with a weekly limit it is not proven. */
-void errands_plan(const struct errand_place *places, size_t place_count,
+void errands_plan(const struct errand_stop *stops, size_t stop_count,
     const struct errand_thing *things, size_t thing_count, size_t most,
     struct arena *arena, struct errand_plan *out);
 
@@ -131,7 +131,7 @@ void errands_plan(const struct errand_place *places, size_t place_count,
  * where all of it may wait so long. Where none fits, a hand-in before it is ready is put off
  * to that very day, if all of that may wait, and the station has no weekly limit. Both save a
  * journey. */
-void errands_join(const struct errand_place *places, const struct errand_thing *things,
+void errands_join(const struct errand_stop *stops, const struct errand_thing *things,
     size_t thing_count, struct errand_plan *plan);
 
 /* Why an errand goes where it goes. */
@@ -149,15 +149,15 @@ struct errand_reason {
 
 /* What a plan was made of. All borrowed. */
 struct errands_asked {
-	const struct errand_place *places;
-	size_t place_count;
+	const struct errand_stop *stops;
+	size_t stop_count;
 	const struct errand_thing *things;
 	size_t thing_count;
 	size_t most; /* errands; ERRANDS_ANY for any number */
 };
 
 /* Compares a plan, as errands_plan made it of these things, with the best one of at most
- * `most` errands that takes the same things and keeps those of one errand from its place, where
+ * `most` errands that takes the same things and keeps those of one errand from its stop, where
  * they can go elsewhere at all. Other errands may still go there. */
 void errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
     size_t errand, struct arena *scratch, struct errand_reason *out);

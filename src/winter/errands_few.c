@@ -181,7 +181,7 @@ take_room(const struct errand_table *table, size_t column, int64_t pieces, int64
 	const struct errand_column *of = &table->columns[column];
 	for (size_t i = 0; i < table->column_count; i++) {
 		const struct errand_column *other = &table->columns[i];
-		bool same = other->place == of->place && other->week == of->week;
+		bool same = other->stop == of->stop && other->week == of->week;
 		rooms[i] -= same ? pieces : 0;
 	}
 }

@@ -49,9 +49,9 @@ worth_nothing(struct worth worth)
 	return worth.minor == 0 && worth.rank == 0;
 }
 
-/* A day on which an errand to a place may be run. */
+/* A day on which an errand to a stop may be run. */
 struct errand_column {
-	size_t place;
+	size_t stop;
 	day_t day;
 	day_t ready;
 	int week;
@@ -66,7 +66,7 @@ struct errand_class {
 
 /* Days and things that have to do with one another. */
 struct errand_table {
-	const struct errand_place *places;
+	const struct errand_stop *stops;
 	const struct errand_column *columns;
 	size_t column_count;
 	const struct errand_class *classes; /* each is served by at least one column */
@@ -75,7 +75,7 @@ struct errand_table {
 				    * class * column_count + column; WORTH_NEVER: not open */
 };
 
-/* The days of a place that could matter, and when what is handed in on each is ready. */
+/* The days of a stop that could matter, and when what is handed in on each is ready. */
 struct errand_timetable {
 	day_t first;
 	size_t count;
@@ -90,16 +90,16 @@ struct errand_member {
 
 /* What is being worked on. Memory is the scratch's, but for the plan's. */
 struct errand_working {
-	const struct errand_place *places;
-	size_t place_count;
+	const struct errand_stop *stops;
+	size_t stop_count;
 	const struct errand_thing *things;
 	size_t thing_count;
-	struct errand_timetable *timetables; /* one a place */
+	struct errand_timetable *timetables; /* one a stop */
 	struct errand_member *members;       /* things alike stand together */
 	struct errand_class *classes;
 	size_t class_count;
 	size_t *first_member; /* of each class */
-	size_t *group;        /* of each place: the lowest place it has to do with */
+	size_t *group;        /* of each stop: the lowest stop it has to do with */
 	struct arena *scratch;
 	struct arena *arena;
 	struct errand_plan *plan;
@@ -115,25 +115,25 @@ struct errand_making {
 	struct errand_class *classes;
 	struct worth *costs;
 	size_t *numbers;
-	bool weekly; /* a place of it has a weekly limit */
+	bool weekly; /* a stop of it has a weekly limit */
 };
 
 /* Makes the timetables, the classes and the groups of what is being worked on. */
 void errands_gather(struct errand_working *working);
 
-/* The lowest place that a place has to do with. */
-size_t errands_group(const struct errand_working *working, size_t place);
+/* The lowest stop that a stop has to do with. */
+size_t errands_group(const struct errand_working *working, size_t stop);
 
-/* Makes the table of a group of places. */
+/* Makes the table of a group of stops. */
 void errands_table(
     const struct errand_working *working, size_t group, struct errand_making *making);
 
-/* How many pieces of a column's week its place still takes. */
+/* How many pieces of a column's week its stop still takes. */
 static inline int64_t
 table_room(const struct errand_table *table, size_t column)
 {
 	const struct errand_column *of = &table->columns[column];
-	return errand_room(&table->places[of->place], of->week);
+	return errand_room(&table->stops[of->stop], of->week);
 }
 
 /* What a search found. */
@@ -151,14 +151,14 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 	return table->costs[class * table->column_count + column];
 }
 
-/* The best set of columns where no place has a weekly limit. */
+/* The best set of columns where no stop has a weekly limit. */
 void errands_open(
     const struct errand_table *table, struct arena *scratch, struct errand_found *found);
 
 /* A search for few things is given up after so many nodes. */
 enum { SINGLES_NODES = 50000 };
 
-/* The best placing of single things where places have weekly limits: `column_of` gets the
+/* The best placing of single things where stops have weekly limits: `column_of` gets the
  * column of each thing, class by class, NO_ERRAND for one that no week has room for. Few things
  * are placed one by one; where that comes to no end within `most_nodes` (0 and it only finds a
  * plan), trips and days are decided under a bound of charges. */
@@ -186,7 +186,7 @@ void errands_few(const struct errand_table *table, size_t most, struct arena *sc
 void errands_few_weekly(const struct errand_table *table, const bool *open,
     struct arena *scratch, size_t *column_of);
 
-/* Makes the best plan as errands_plan does, of the places and things, the arena and the nodes of
+/* Makes the best plan as errands_plan does, of the stops and things, the arena and the nodes of
  * what is being worked on. */
 void errands_plan_working(struct errand_working *working, struct errand_plan *out);
 

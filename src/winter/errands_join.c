@@ -19,7 +19,7 @@ limits_of(const struct errand_thing *things, size_t thing_count,
 			continue;
 		}
 		const struct errand_way *way =
-		    errand_way_on(&things[i], of->place, of->hand_in, of->ready);
+		    errand_way_on(&things[i], of->stop, of->hand_in, of->ready);
 		if (way != NULL) {
 			limits.last = day_min(limits.last, way->last);
 			limits.back_by = day_min(limits.back_by, way->back_by);
@@ -41,7 +41,7 @@ fetched_with(const struct errand_plan *plan, size_t errand, day_t back_by)
 	size_t found = NO_ERRAND;
 	for (size_t i = 0; i < plan->count; i++) {
 		const struct errand *later = &plan->errands[i];
-		bool fits = i != errand && later->place == first->place &&
+		bool fits = i != errand && later->stop == first->stop &&
 			    later->hand_in >= first->ready && later->hand_in <= back_by;
 		if (fits && (found == NO_ERRAND ||
 				later->hand_in < plan->errands[found].hand_in)) {
@@ -56,8 +56,7 @@ static bool
 is_waited_for(const struct errand_plan *plan, size_t errand)
 {
 	for (size_t i = 0; i < plan->count; i++) {
-		if (i != errand &&
-		    plan->errands[i].place == plan->errands[errand].place &&
+		if (i != errand && plan->errands[i].stop == plan->errands[errand].stop &&
 		    plan->errands[i].collect == plan->errands[errand].hand_in) {
 			return true;
 		}
@@ -67,16 +66,16 @@ is_waited_for(const struct errand_plan *plan, size_t errand)
 
 /* Puts a hand-in off to the day on which `errand` is ready, the first that may be. */
 static void
-put_off_one(const struct errand_place *places, const struct errand_thing *things,
+put_off_one(const struct errand_stop *stops, const struct errand_thing *things,
     size_t thing_count, struct errand_plan *plan, size_t errand)
 {
 	const struct errand *first = &plan->errands[errand];
-	const struct station *station = places[first->place].station;
+	const struct station *station = stops[first->stop].station;
 	day_t day = first->ready;
 	day_t ready = station_collect(station, day);
 	for (size_t i = 0; i < plan->count; i++) {
 		struct errand *later = &plan->errands[i];
-		if (i == errand || later->place != first->place ||
+		if (i == errand || later->stop != first->stop ||
 		    later->hand_in <= first->hand_in || later->hand_in >= day ||
 		    later->held || is_waited_for(plan, i)) {
 			continue;
@@ -92,7 +91,7 @@ put_off_one(const struct errand_place *places, const struct errand_thing *things
 }
 
 void
-errands_join(const struct errand_place *places, const struct errand_thing *things,
+errands_join(const struct errand_stop *stops, const struct errand_thing *things,
     size_t thing_count, struct errand_plan *plan)
 {
 	for (size_t i = 0; i < plan->count; i++) {
@@ -100,8 +99,8 @@ errands_join(const struct errand_place *places, const struct errand_thing *thing
 		day_t back_by = limits_of(things, thing_count, plan, i).back_by;
 		size_t with = fetched_with(plan, i, back_by);
 		if (with == NO_ERRAND &&
-		    places[errand->place].station->weekly_pieces == 0) {
-			put_off_one(places, things, thing_count, plan, i);
+		    stops[errand->stop].station->weekly_pieces == 0) {
+			put_off_one(stops, things, thing_count, plan, i);
 			with = fetched_with(plan, i, back_by);
 		}
 		if (with != NO_ERRAND) {

@@ -1,23 +1,23 @@
 /* Trips within weekly limits, as a problem of weeks and stops. */
 #include "winter/limits_inside.h"
 
-/* Columns come by place and day. */
+/* Columns come by stop and day. */
 static void
 fill_weeks(struct limits *limits)
 {
 	const struct errand_table *table = limits->table;
 	for (size_t i = 0; i < table->column_count; i++) {
 		const struct errand_column *column = &table->columns[i];
-		bool limited = table->places[column->place].station->weekly_pieces > 0;
-		bool same_place = i > 0 && column[-1].place == column->place;
-		if (!same_place) {
+		bool limited = table->stops[column->stop].station->weekly_pieces > 0;
+		bool same_stop = i > 0 && column[-1].stop == column->stop;
+		if (!same_stop) {
 			limits->stops[limits->stop_count++] =
 			    (struct limit_stop){.first = limits->week_count,
 				.trip_minor = column->open.minor};
 		}
 		struct limit_stop *stop = &limits->stops[limits->stop_count - 1];
-		stop->row = same_place ? stop->row : i + limits->stop_count - 1;
-		if (!same_place || !limited || column[-1].week != column->week) {
+		stop->row = same_stop ? stop->row : i + limits->stop_count - 1;
+		if (!same_stop || !limited || column[-1].week != column->week) {
 			int64_t room = table_room(table, i);
 			limits->weeks[limits->week_count++] =
 			    (struct limit_week){.first = i,

@@ -16,7 +16,7 @@ struct single {
 
 /* What is left of a station's weekly limit. */
 struct room {
-	size_t place;
+	size_t stop;
 	int week;
 	int64_t pieces;
 };
@@ -260,37 +260,37 @@ fill_rooms(struct singles_search *search)
 			continue;
 		}
 		size_t room = 0;
-		while (room < count && (search->rooms[room].place != column->place ||
+		while (room < count && (search->rooms[room].stop != column->stop ||
 					   search->rooms[room].week != column->week)) {
 			room++;
 		}
 		if (room == count) {
 			search->rooms[count++] =
-			    (struct room){column->place, column->week, pieces};
+			    (struct room){column->stop, column->week, pieces};
 		}
 		search->room_of[i] = room;
 	}
 }
 
-/* The place that a class is bound to; NO_ERRAND when there are several. */
+/* The stop that a class is bound to; NO_ERRAND when there are several. */
 static size_t
-bound_place(const struct errand_table *table, size_t class)
+bound_stop(const struct errand_table *table, size_t class)
 {
-	size_t place = NO_ERRAND;
+	size_t stop = NO_ERRAND;
 	for (size_t i = 0; i < table->column_count; i++) {
 		if (worth_never(table_cost(table, class, i))) {
 			continue;
 		}
-		if (place != NO_ERRAND && place != table->columns[i].place) {
+		if (stop != NO_ERRAND && stop != table->columns[i].stop) {
 			return NO_ERRAND;
 		}
-		place = table->columns[i].place;
+		stop = table->columns[i].stop;
 	}
-	return place;
+	return stop;
 }
 
 /* What all things cost at least, and the errands that it takes at least to bring the pieces
- * that are bound to a place there, so many a week. */
+ * that are bound to a stop there, so many a week. */
 static struct worth
 least_of_all(const struct singles_search *search)
 {
@@ -299,11 +299,11 @@ least_of_all(const struct singles_search *search)
 	sum.rank = 0;
 	for (size_t i = 0; i < table->column_count; i++) {
 		const struct errand_column *column = &table->columns[i];
-		bool first = i == 0 || column[-1].place != column->place;
-		int weekly = table->places[column->place].station->weekly_pieces;
+		bool first = i == 0 || column[-1].stop != column->stop;
+		int weekly = table->stops[column->stop].station->weekly_pieces;
 		int pieces = 0;
 		for (size_t j = 0; first && j < table->class_count; j++) {
-			if (bound_place(table, j) == column->place) {
+			if (bound_stop(table, j) == column->stop) {
 				pieces += table->classes[j].thing->pieces *
 					  (int)table->classes[j].count;
 			}

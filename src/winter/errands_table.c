@@ -14,14 +14,14 @@ errand_week(day_t day)
 }
 
 int64_t
-errand_room(const struct errand_place *place, int week)
+errand_room(const struct errand_stop *stop, int week)
 {
-	int64_t room = place->station->weekly_pieces;
+	int64_t room = stop->station->weekly_pieces;
 	if (room == 0) {
 		return ERRAND_ROOM_ANY;
 	}
-	for (size_t i = 0; i < place->load_count; i++) {
-		room -= place->loads[i].week == week ? place->loads[i].pieces : 0;
+	for (size_t i = 0; i < stop->load_count; i++) {
+		room -= stop->loads[i].week == week ? stop->loads[i].pieces : 0;
 	}
 	return room;
 }
@@ -29,14 +29,14 @@ errand_room(const struct errand_place *place, int week)
 /* ---- timetables ---- */
 
 static struct span
-span_of_place(const struct errand_working *working, size_t place)
+span_of_stop(const struct errand_working *working, size_t stop)
 {
 	struct span span = {DAY_NEVER, DAY_NONE};
 	for (size_t i = 0; i < working->thing_count; i++) {
 		const struct errand_thing *thing = &working->things[i];
 		for (size_t k = 0; k < thing->way_count; k++) {
 			const struct errand_way *way = &thing->ways[k];
-			if (way->place == place && way->first <= way->back_by) {
+			if (way->stop == stop && way->first <= way->back_by) {
 				span.first = day_min(span.first, way->first);
 				span.last = day_max(span.last, way->back_by);
 			}
@@ -46,11 +46,11 @@ span_of_place(const struct errand_working *working, size_t place)
 }
 
 static void
-make_timetable(struct errand_working *working, size_t place)
+make_timetable(struct errand_working *working, size_t stop)
 {
-	const struct station *station = working->places[place].station;
-	struct errand_timetable *timetable = &working->timetables[place];
-	struct span span = span_of_place(working, place);
+	const struct station *station = working->stops[stop].station;
+	struct errand_timetable *timetable = &working->timetables[stop];
+	struct span span = span_of_stop(working, stop);
 	if (span.first > span.last) {
 		return;
 	}
@@ -66,11 +66,11 @@ make_timetable(struct errand_working *working, size_t place)
 	}
 }
 
-/* When what is handed in at a place on a day is ready; DAY_NONE when it can't be. */
+/* When what is handed in at a stop on a day is ready; DAY_NONE when it can't be. */
 static day_t
-ready_on(const struct errand_working *working, size_t place, day_t day)
+ready_on(const struct errand_working *working, size_t stop, day_t day)
 {
-	const struct errand_timetable *timetable = &working->timetables[place];
+	const struct errand_timetable *timetable = &working->timetables[stop];
 	if (timetable->count == 0 || day < timetable->first ||
 	    (size_t)(day - timetable->first) >= timetable->count) {
 		return DAY_NONE;
@@ -79,19 +79,19 @@ ready_on(const struct errand_working *working, size_t place, day_t day)
 }
 
 static bool
-way_allows(const struct errand_way *way, size_t place, day_t day, day_t ready)
+way_allows(const struct errand_way *way, size_t stop, day_t day, day_t ready)
 {
-	return way->place == place && way->first <= day && day <= way->last &&
+	return way->stop == stop && way->first <= day && day <= way->last &&
 	       ready != DAY_NONE && ready <= way->back_by;
 }
 
 const struct errand_way *
-errand_way_on(const struct errand_thing *thing, size_t place, day_t day, day_t ready)
+errand_way_on(const struct errand_thing *thing, size_t stop, day_t day, day_t ready)
 {
 	const struct errand_way *best = NULL;
 	for (size_t k = 0; k < thing->way_count; k++) {
 		const struct errand_way *way = &thing->ways[k];
-		if (way_allows(way, place, day, ready) &&
+		if (way_allows(way, stop, day, ready) &&
 		    (best == NULL || way->minor < best->minor)) {
 			best = way;
 		}
@@ -99,15 +99,15 @@ errand_way_on(const struct errand_thing *thing, size_t place, day_t day, day_t r
 	return best;
 }
 
-/* True when some day of some place does. */
+/* True when some day of some stop does. */
 static bool
 has_day(const struct errand_working *working, const struct errand_thing *thing)
 {
 	for (size_t k = 0; k < thing->way_count; k++) {
 		const struct errand_way *way = &thing->ways[k];
 		for (day_t day = way->first; day <= way->back_by; day++) {
-			if (way_allows(way, way->place, day,
-				ready_on(working, way->place, day))) {
+			if (way_allows(
+				way, way->stop, day, ready_on(working, way->stop, day))) {
 				return true;
 			}
 		}
@@ -125,8 +125,8 @@ compare_things(const struct errand_thing *a, const struct errand_thing *b)
 	for (size_t k = 0; order == 0 && k < a->way_count; k++) {
 		const struct errand_way *left = &a->ways[k];
 		const struct errand_way *right = &b->ways[k];
-		order = ORDER_THEN(
-		    ORDER(left->place, right->place), left->first, right->first);
+		order =
+		    ORDER_THEN(ORDER(left->stop, right->stop), left->first, right->first);
 		order = ORDER_THEN(order, left->back_by, right->back_by);
 		order = ORDER_THEN(order, left->last, right->last);
 		order = ORDER_THEN(order, left->minor, right->minor);
@@ -170,28 +170,28 @@ gather_classes(struct errand_working *working)
 	working->class_count = count;
 }
 
-/* ---- groups of places that have to do with one another ---- */
+/* ---- groups of stops that have to do with one another ---- */
 
 size_t
-errands_group(const struct errand_working *working, size_t place)
+errands_group(const struct errand_working *working, size_t stop)
 {
-	while (working->group[place] != place) {
-		place = working->group[place];
+	while (working->group[stop] != stop) {
+		stop = working->group[stop];
 	}
-	return place;
+	return stop;
 }
 
 static void
 gather_groups(struct errand_working *working)
 {
-	for (size_t i = 0; i < working->place_count; i++) {
+	for (size_t i = 0; i < working->stop_count; i++) {
 		working->group[i] = i;
 	}
 	for (size_t j = 0; j < working->class_count; j++) {
 		const struct errand_thing *thing = working->classes[j].thing;
 		for (size_t k = 1; k < thing->way_count; k++) {
-			size_t a = errands_group(working, thing->ways[0].place);
-			size_t b = errands_group(working, thing->ways[k].place);
+			size_t a = errands_group(working, thing->ways[0].stop);
+			size_t b = errands_group(working, thing->ways[k].stop);
 			working->group[a > b ? a : b] = a > b ? b : a;
 		}
 	}
@@ -201,14 +201,14 @@ void
 errands_gather(struct errand_working *working)
 {
 	struct arena *scratch = working->scratch;
-	size_t places = working->place_count;
+	size_t stops = working->stop_count;
 	size_t things = working->thing_count;
-	working->timetables = ARENA_MANY(scratch, struct errand_timetable, places);
-	working->group = ARENA_MANY(scratch, size_t, places);
+	working->timetables = ARENA_MANY(scratch, struct errand_timetable, stops);
+	working->group = ARENA_MANY(scratch, size_t, stops);
 	working->members = ARENA_MANY(scratch, struct errand_member, things);
 	working->classes = ARENA_MANY(scratch, struct errand_class, things);
 	working->first_member = ARENA_MANY(scratch, size_t, things);
-	for (size_t i = 0; i < working->place_count; i++) {
+	for (size_t i = 0; i < working->stop_count; i++) {
 		make_timetable(working, i);
 	}
 	gather_classes(working);
@@ -223,8 +223,8 @@ pick_classes(
 {
 	size_t count = 0;
 	for (size_t j = 0; j < working->class_count; j++) {
-		size_t place = working->classes[j].thing->ways[0].place;
-		if (errands_group(working, place) == group) {
+		size_t stop = working->classes[j].thing->ways[0].stop;
+		if (errands_group(working, stop) == group) {
 			making->numbers[count] = j;
 			making->classes[count++] = working->classes[j];
 		}
@@ -236,13 +236,13 @@ pick_classes(
 /* True when the day serves nothing that the column does not. */
 static bool
 serves_no_more(const struct errand_making *making, const struct errand_column *column,
-    size_t place, day_t day, day_t ready)
+    size_t stop, day_t day, day_t ready)
 {
 	for (size_t j = 0; j < making->table.class_count; j++) {
 		const struct errand_thing *thing = making->classes[j].thing;
-		const struct errand_way *here = errand_way_on(thing, place, day, ready);
+		const struct errand_way *here = errand_way_on(thing, stop, day, ready);
 		const struct errand_way *there =
-		    errand_way_on(thing, place, column->day, column->ready);
+		    errand_way_on(thing, stop, column->day, column->ready);
 		if (here != NULL && (there == NULL || there->minor > here->minor)) {
 			return false;
 		}
@@ -251,40 +251,40 @@ serves_no_more(const struct errand_making *making, const struct errand_column *c
 }
 
 static bool
-serves_any(const struct errand_making *making, size_t place, day_t day, day_t ready)
+serves_any(const struct errand_making *making, size_t stop, day_t day, day_t ready)
 {
 	for (size_t j = 0; j < making->table.class_count; j++) {
-		if (errand_way_on(making->classes[j].thing, place, day, ready) != NULL) {
+		if (errand_way_on(making->classes[j].thing, stop, day, ready) != NULL) {
 			return true;
 		}
 	}
 	return false;
 }
 
-/* Adds the days of a place that serve something and for which no earlier day stands. Where
+/* Adds the days of a stop that serve something and for which no earlier day stands. Where
  * there is a weekly limit, only a day of the same week can stand for another. */
 static void
-add_columns(const struct errand_working *working, size_t place, day_t from,
+add_columns(const struct errand_working *working, size_t stop, day_t from,
     struct errand_making *making)
 {
-	const struct errand_timetable *timetable = &working->timetables[place];
-	const struct station *station = working->places[place].station;
+	const struct errand_timetable *timetable = &working->timetables[stop];
+	const struct station *station = working->stops[stop].station;
 	size_t start = making->table.column_count;
 	for (size_t i = 0; i < timetable->count; i++) {
 		struct errand_column column = {
-		    .place = place,
+		    .stop = stop,
 		    .day = timetable->first + (day_t)i,
 		    .ready = timetable->ready[i],
 		    .week = errand_week(timetable->first + (day_t)i),
 		};
 		bool wanted = column.ready != DAY_NONE &&
-			      serves_any(making, place, column.day, column.ready);
+			      serves_any(making, stop, column.day, column.ready);
 		for (size_t k = start; wanted && k < making->table.column_count; k++) {
 			const struct errand_column *earlier = &making->columns[k];
 			bool same_week = earlier->week == column.week;
 			wanted = (station->weekly_pieces > 0 && !same_week) ||
 				 !serves_no_more(
-				     making, earlier, place, column.day, column.ready);
+				     making, earlier, stop, column.day, column.ready);
 		}
 		column.open = (struct worth){
 		    station->trip_minor, RANK_ERRAND + (column.day - from) * RANK_DAY};
@@ -304,7 +304,7 @@ fill_costs(struct errand_making *making)
 		for (size_t i = 0; i < table->column_count; i++) {
 			const struct errand_column *column = &table->columns[i];
 			const struct errand_way *way = errand_way_on(
-			    class->thing, column->place, column->day, column->ready);
+			    class->thing, column->stop, column->day, column->ready);
 			making->costs[j * table->column_count + i] =
 			    way == NULL ? (struct worth){WORTH_NEVER, 0}
 					: (struct worth){way->minor * count,
@@ -320,23 +320,23 @@ errands_table(
 {
 	size_t days = 0;
 	day_t from = DAY_NEVER;
-	for (size_t i = 0; i < working->place_count; i++) {
+	for (size_t i = 0; i < working->stop_count; i++) {
 		if (errands_group(working, i) == group &&
 		    working->timetables[i].count > 0) {
 			days += working->timetables[i].count;
 			from = day_min(from, working->timetables[i].first);
 			making->weekly = making->weekly ||
-					 working->places[i].station->weekly_pieces > 0;
+					 working->stops[i].station->weekly_pieces > 0;
 		}
 	}
 	struct arena *scratch = working->scratch;
 	size_t classes = working->class_count + 1;
-	making->table.places = working->places;
+	making->table.stops = working->stops;
 	making->columns = ARENA_MANY(scratch, struct errand_column, days);
 	making->classes = ARENA_MANY(scratch, struct errand_class, classes);
 	making->numbers = ARENA_MANY(scratch, size_t, classes);
 	pick_classes(working, group, making);
-	for (size_t i = 0; i < working->place_count; i++) {
+	for (size_t i = 0; i < working->stop_count; i++) {
 		if (errands_group(working, i) == group) {
 			add_columns(working, i, from, making);
 		}

@@ -2,18 +2,18 @@
 #include "winter/errands.h"
 
 bool
-errand_goes_elsewhere(const struct errand_thing *thing, size_t place)
+errand_goes_elsewhere(const struct errand_thing *thing, size_t stop)
 {
 	bool elsewhere = false;
 	for (size_t k = 0; k < thing->way_count; k++) {
-		elsewhere = elsewhere || thing->ways[k].place != place;
+		elsewhere = elsewhere || thing->ways[k].stop != stop;
 	}
 	return elsewhere;
 }
 
-/* The ways of a thing that lead anywhere but to a place. */
+/* The ways of a thing that lead anywhere but to a stop. */
 static void
-ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *arena,
+ways_elsewhere(const struct errand_thing *thing, size_t stop, struct arena *arena,
     struct errand_thing *out)
 {
 	struct errand_way *ways = ARENA_MANY(arena, struct errand_way, thing->way_count);
@@ -21,13 +21,13 @@ ways_elsewhere(const struct errand_thing *thing, size_t place, struct arena *are
 	out->ways = ways;
 	out->way_count = 0;
 	for (size_t k = 0; k < thing->way_count; k++) {
-		if (thing->ways[k].place != place) {
+		if (thing->ways[k].stop != stop) {
 			ways[out->way_count++] = thing->ways[k];
 		}
 	}
 }
 
-/* The things that the plan takes, with what is on the errand kept from its place wherever it
+/* The things that the plan takes, with what is on the errand kept from its stop wherever it
  * can go elsewhere. */
 struct without {
 	struct errand_thing *things;
@@ -39,7 +39,7 @@ static struct without
 without_errand(const struct errands_asked *asked, const struct errand_plan *plan,
     size_t errand, struct arena *arena)
 {
-	size_t place = plan->errands[errand].place;
+	size_t stop = plan->errands[errand].stop;
 	struct without kept = {
 	    .things = ARENA_MANY(arena, struct errand_thing, asked->thing_count)};
 	for (size_t i = 0; i < asked->thing_count; i++) {
@@ -48,9 +48,9 @@ without_errand(const struct errands_asked *asked, const struct errand_plan *plan
 			continue;
 		}
 		kept.things[kept.count] = *thing;
-		if (plan->errand_of[i] == errand && errand_goes_elsewhere(thing, place)) {
+		if (plan->errand_of[i] == errand && errand_goes_elsewhere(thing, stop)) {
 			kept.any = true;
-			ways_elsewhere(thing, place, arena, &kept.things[kept.count]);
+			ways_elsewhere(thing, stop, arena, &kept.things[kept.count]);
 		}
 		kept.count++;
 	}
@@ -68,7 +68,7 @@ errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
 	if (!kept.any || !plan->proven) {
 		return;
 	}
-	errands_plan(asked->places, asked->place_count, kept.things, kept.count,
+	errands_plan(asked->stops, asked->stop_count, kept.things, kept.count,
 	    asked->most, scratch, &other);
 	for (size_t i = 0; i < kept.count; i++) {
 		reason.no_room = reason.no_room || other.errand_of[i] == NO_ERRAND;

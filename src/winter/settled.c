@@ -4,12 +4,12 @@
 #include <string.h>
 
 static bool
-goes_to(const struct settling *settling, size_t thing, size_t place)
+goes_to(const struct settling *settling, size_t thing, size_t stop)
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
 	bool goes = false;
 	for (size_t k = 0; k < of->way_count; k++) {
-		goes = goes || of->ways[k].place == place;
+		goes = goes || of->ways[k].stop == stop;
 	}
 	return goes;
 }
@@ -27,10 +27,10 @@ lists_bundle(
 }
 
 static size_t
-place_named(const struct gathering *gathering, const char *name)
+stop_named(const struct gathering *gathering, const char *name)
 {
-	for (size_t i = 0; i < gathering->place_count; i++) {
-		if (strcmp(gathering->places[i].name, name) == 0) {
+	for (size_t i = 0; i < gathering->stop_count; i++) {
+		if (strcmp(gathering->stops[i].name, name) == 0) {
 			return i;
 		}
 	}
@@ -44,7 +44,7 @@ take_things(struct settling *settling, int held)
 	const struct gathering *gathering = settling->gathering;
 	const struct held_hand_in *of = &settling->held[held];
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
-		bool goes = of->of->given_up != NULL || goes_to(settling, i, of->place);
+		bool goes = of->of->given_up != NULL || goes_to(settling, i, of->stop);
 		if (settling->held_by[i] == NOT_HELD && goes &&
 		    settling_is_hers(bundle_planning(gathering, i), of->of) &&
 		    lists_bundle(gathering, i, of->of)) {
@@ -61,7 +61,7 @@ keep_day(struct settling *settling, int held)
 	size_t served = 0;
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		served += settling->held_by[i] == held &&
-			  settling_way(settling, i, of->place, of->day) != NULL;
+			  settling_way(settling, i, of->stop, of->day) != NULL;
 	}
 	if (of->day >= settling->today && of->chosen) {
 		return;
@@ -69,7 +69,7 @@ keep_day(struct settling *settling, int held)
 	if (of->day >= settling->today && served > 0) {
 		for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 			if (settling->held_by[i] == held &&
-			    settling_way(settling, i, of->place, of->day) == NULL) {
+			    settling_way(settling, i, of->stop, of->day) == NULL) {
 				settling->held_by[i] = NOT_HELD;
 			}
 		}
@@ -91,15 +91,15 @@ keep_day(struct settling *settling, int held)
 static void
 take_held(struct settling *settling, const struct settled_hand_in *of)
 {
-	size_t place = place_named(settling->gathering, of->station);
+	size_t stop = stop_named(settling->gathering, of->station);
 	int held = (int)settling->held_count;
 	bool planned = settled_is_ahead(settling_planning(settling->gathering), of);
-	if (place == NO_ERRAND || (of->day == DAY_NONE && !planned) ||
+	if (stop == NO_ERRAND || (of->day == DAY_NONE && !planned) ||
 	    !settling_is_ours(settling->gathering, of)) {
 		return;
 	}
 	settling->held[held] = (struct held_hand_in){.of = of,
-	    .place = place,
+	    .stop = stop,
 	    .day = planned ? of->planned : of->day,
 	    .chosen = planned,
 	    .missed = of->missed};
@@ -115,18 +115,18 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	}
 }
 
-/* How many pieces a place still takes in the week of a day. */
+/* How many pieces a stop still takes in the week of a day. */
 static int64_t
-week_room(const struct settling *settling, size_t place, day_t day)
+week_room(const struct settling *settling, size_t stop, day_t day)
 {
 	const struct gathering *gathering = settling->gathering;
-	int64_t room = errand_room(&gathering->errand_places[place], errand_week(day));
+	int64_t room = errand_room(&gathering->errand_stops[stop], errand_week(day));
 	if (room == ERRAND_ROOM_ANY) {
 		return room;
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		int held = settling->held_by[i];
-		bool there = held != NOT_HELD && settling->held[held].place == place &&
+		bool there = held != NOT_HELD && settling->held[held].stop == stop &&
 			     errand_week(settling->held[held].day) == errand_week(day);
 		room -= there ? gathering->things[i].pieces : 0;
 	}
@@ -144,8 +144,8 @@ join(struct settling *settling, size_t thing)
 		bool open = held->day != DAY_NONE &&
 			    (held->of->of_base || settled_is_of(held->of, hers->vessel));
 		const struct errand_way *way =
-		    !open ? NULL : settling_way(settling, thing, held->place, held->day);
-		bool room = way != NULL && week_room(settling, held->place, held->day) >=
+		    !open ? NULL : settling_way(settling, thing, held->stop, held->day);
+		bool room = way != NULL && week_room(settling, held->stop, held->day) >=
 					       settling->gathering->things[thing].pieces;
 		if (room &&
 		    (best == NULL || ORDER_THEN(ORDER(way->minor, best->minor),
@@ -183,7 +183,7 @@ settled_plan(struct gathering *gathering)
 		const struct settled_hand_in *of = &planning->settled[i];
 		if (of->given_up != NULL && settling_is_ours(gathering, of)) {
 			settling.held[settling.held_count] = (struct held_hand_in){
-			    .of = of, .place = NO_ERRAND, .day = DAY_NONE};
+			    .of = of, .stop = NO_ERRAND, .day = DAY_NONE};
 			take_things(&settling, (int)settling.held_count++);
 		}
 	}

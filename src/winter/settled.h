@@ -31,7 +31,7 @@ struct bundle {
 	size_t count;
 };
 
-/* A station as a place for errands. */
+/* A station as a stop for errands. */
 struct bundle_station {
 	size_t station; /* index, or NO_STATION */
 	const char *name;
@@ -45,16 +45,16 @@ struct gathering {
 	struct bundle *bundles;
 	size_t bundle_count;
 	struct errand_thing *things; /* one a bundle */
-	struct bundle_station *places;
-	struct errand_place *errand_places; /* the same places */
-	size_t place_count;
+	struct bundle_station *stops;
+	struct errand_stop *errand_stops; /* the same stops */
+	size_t stop_count;
 	struct errand_plan plan;
 	struct errand_reason *reasons; /* one an errand of the plan */
 	struct errand_mark *marks;     /* one an errand of the plan */
 
 	/* what is on no hand-in that was given out before, as it was planned by itself */
 	struct errand_rest {
-		const struct errand_place *places; /* with what those bring counted in */
+		const struct errand_stop *stops; /* with what those bring counted in */
 		const struct errand_thing *things;
 		size_t thing_count;
 		size_t most_trips;
@@ -71,7 +71,7 @@ struct hand_in *bundle_hand_in(
 /* The item of a bundle. */
 const struct item *bundle_item(const struct gathering *gathering, size_t bundle);
 
-/* Bundles the hand-ins of all vessels, makes a thing of each bundle and a place of each
+/* Bundles the hand-ins of all vessels, makes a thing of each bundle and a stop of each
  * station, with what is to come to it already. */
 void bundles_gather(struct gathering *gathering);
 
@@ -99,19 +99,19 @@ struct errand_mark {
 /* True when the boat whose thing it is has a booking between a hand-in and its collect. */
 bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
 
-/* The cheapest way by which a thing may be handed in at a place, which is the station, on a day;
+/* The cheapest way by which a thing may be handed in at a stop, which is the station, on a day;
  * NULL when none. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,
-    const struct station *station, size_t place, day_t day);
+    const struct station *station, size_t stop, day_t day);
 
 /* The way by which a thing is on a hand-in that is kept: the cheapest on its day, or where that
- * day does not serve it the first to that place; NULL where it has none to there. */
+ * day does not serve it the first to that stop; NULL where it has none to there. */
 const struct errand_way *settled_way_kept(const struct errand_thing *thing,
-    const struct station *station, size_t place, day_t day);
+    const struct station *station, size_t stop, day_t day);
 
 /* Why a settled errand of the plan, before its errands are joined, goes where it goes, seen from
  * now: all else that is settled stays as it is, and what is not is planned anew beside what is on
- * this one, which is kept from its place wherever it can go elsewhere, and may go on any day from
+ * this one, which is kept from its stop wherever it can go elsewhere, and may go on any day from
  * today on. `*out` as errands_why has it, but that its saves_minor is less than 0 where that plan
  * costs less than this one. `*weighed_out` is false where that could not be found, since the
  * search was left off, or what is settled stands on days that its stations do not take it in. */

@@ -2,10 +2,10 @@
 #include "winter/settled_inside.h"
 
 const struct errand_way *
-settling_way(const struct settling *settling, size_t thing, size_t place, day_t day)
+settling_way(const struct settling *settling, size_t thing, size_t stop, day_t day)
 {
 	return way_on_day(
-	    &settling->asked[thing], settling_station(settling, place), place, day);
+	    &settling->asked[thing], settling_station(settling, stop), stop, day);
 }
 
 /* True when the day serves all that is on a held one. */
@@ -14,7 +14,7 @@ serves_all(const struct settling *settling, int held, day_t day)
 {
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		if (settling->held_by[i] == held &&
-		    settling_way(settling, i, settling->held[held].place, day) == NULL) {
+		    settling_way(settling, i, settling->held[held].stop, day) == NULL) {
 			return false;
 		}
 	}
@@ -97,7 +97,7 @@ settling_misfit(const struct settling *settling, int held)
 {
 	const struct held_hand_in *of = &settling->held[held];
 	enum day_misfit found = DAY_SERVES;
-	struct station station = *settling_station(settling, of->place);
+	struct station station = *settling_station(settling, of->stop);
 	if (of->chosen && station.weekdays == 0) {
 		station.weekdays =
 		    WEEKDAYS_ALL; /* not known: theirs wins, and it is to be asked */
@@ -111,14 +111,14 @@ settling_misfit(const struct settling *settling, int held)
 		const struct errand_thing *thing = &settling->asked[i];
 		bool early = true;
 		if (settling->held_by[i] != held ||
-		    way_on_day(thing, &station, of->place, of->day) != NULL) {
+		    way_on_day(thing, &station, of->stop, of->day) != NULL) {
 			continue;
 		}
 		if (is_let(thing, of->day, station_collect(&station, of->day))) {
 			return DAY_BOOKED;
 		}
 		for (size_t k = 0; k < thing->way_count; k++) {
-			early = early && (thing->ways[k].place != of->place ||
+			early = early && (thing->ways[k].stop != of->stop ||
 					     thing->ways[k].first > of->day);
 		}
 		/* of two reasons the one that can't be waited out */
@@ -128,9 +128,9 @@ settling_misfit(const struct settling *settling, int held)
 	return found;
 }
 
-/* The last day on which a thing may go to a place. */
+/* The last day on which a thing may go to a stop. */
 static day_t
-last_day(const struct settling *settling, size_t thing, size_t place)
+last_day(const struct settling *settling, size_t thing, size_t stop)
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
 	day_t first = DAY_NEVER;
@@ -139,7 +139,7 @@ last_day(const struct settling *settling, size_t thing, size_t place)
 		first = day_min(first, of->ways[k].first);
 		last = day_max(last, of->ways[k].back_by);
 	}
-	while (last >= first && settling_way(settling, thing, place, last) == NULL) {
+	while (last >= first && settling_way(settling, thing, stop, last) == NULL) {
 		last--;
 	}
 	return last;
@@ -152,7 +152,7 @@ settling_let_one_go(struct settling *settling, int held)
 	day_t soonest = DAY_NEVER;
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		day_t last = settling->held_by[i] == held
-				 ? last_day(settling, i, settling->held[held].place)
+				 ? last_day(settling, i, settling->held[held].stop)
 				 : DAY_NEVER;
 		if (settling->held_by[i] == held && last <= soonest) {
 			soonest = last;

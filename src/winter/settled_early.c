@@ -9,7 +9,7 @@ is_let(const struct errand_thing *thing, day_t hand_in, day_t collect)
 }
 
 const struct errand_way *
-way_on_day(const struct errand_thing *thing, const struct station *station, size_t place,
+way_on_day(const struct errand_thing *thing, const struct station *station, size_t stop,
     day_t day)
 {
 	if (!station_open(station, day)) {
@@ -17,16 +17,16 @@ way_on_day(const struct errand_thing *thing, const struct station *station, size
 	}
 	day_t collect = station_collect(station, day);
 	return is_let(thing, day, collect) ? NULL
-					   : errand_way_on(thing, place, day, collect);
+					   : errand_way_on(thing, stop, day, collect);
 }
 
 const struct errand_way *
 settled_way_kept(const struct errand_thing *thing, const struct station *station,
-    size_t place, day_t day)
+    size_t stop, day_t day)
 {
-	const struct errand_way *way = way_on_day(thing, station, place, day);
+	const struct errand_way *way = way_on_day(thing, station, stop, day);
 	for (size_t k = 0; k < thing->way_count && way == NULL; k++) {
-		way = thing->ways[k].place == place ? &thing->ways[k] : NULL;
+		way = thing->ways[k].stop == stop ? &thing->ways[k] : NULL;
 	}
 	return way;
 }
@@ -38,14 +38,14 @@ has_room(const struct gathering *gathering, size_t errand, day_t day)
 {
 	const struct errand_plan *plan = &gathering->plan;
 	const struct errand *of = &plan->errands[errand];
-	const struct errand_place *place = &gathering->errand_places[of->place];
-	int64_t room = errand_room(place, errand_week(day));
+	const struct errand_stop *stop = &gathering->errand_stops[of->stop];
+	int64_t room = errand_room(stop, errand_week(day));
 	if (room == ERRAND_ROOM_ANY || errand_week(day) == errand_week(of->hand_in)) {
 		return true;
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		size_t own = plan->errand_of[i];
-		bool there = own != NO_ERRAND && plan->errands[own].place == of->place;
+		bool there = own != NO_ERRAND && plan->errands[own].stop == of->stop;
 		bool then =
 		    there && errand_week(plan->errands[own].hand_in) == errand_week(day);
 		room -= own == errand || then ? gathering->things[i].pieces : 0;
@@ -58,14 +58,14 @@ static bool
 could_be(const struct gathering *gathering, const struct errand_thing *asked,
     size_t errand, day_t day)
 {
-	size_t place = gathering->plan.errands[errand].place;
-	const struct station *station = gathering->errand_places[place].station;
+	size_t stop = gathering->plan.errands[errand].stop;
+	const struct station *station = gathering->errand_stops[stop].station;
 	if (!station_open(station, day) || !has_room(gathering, errand, day)) {
 		return false;
 	}
 	for (size_t i = 0; i < gathering->bundle_count; i++) {
 		if (gathering->plan.errand_of[i] == errand &&
-		    way_on_day(&asked[i], station, place, day) == NULL) {
+		    way_on_day(&asked[i], station, stop, day) == NULL) {
 			return false;
 		}
 	}

@@ -4,11 +4,11 @@
 
 #include "winter/settled.h"
 
-/* A settled hand-in in the making: its place, its day now, and its things. */
+/* A settled hand-in in the making: its stop, its day now, and its things. */
 struct held_hand_in {
 	const struct settled_hand_in *of;
-	size_t place; /* NO_ERRAND: none, it was given up */
-	day_t day;    /* DAY_NONE: nothing is on it, or it was given up */
+	size_t stop; /* NO_ERRAND: none, it was given up */
+	day_t day;   /* DAY_NONE: nothing is on it, or it was given up */
 	bool chosen;
 	bool missed;
 	day_t moved_from;          /* the day ahead that serves nothing on it any more */
@@ -35,11 +35,11 @@ settling_planning(const struct gathering *gathering)
 	return gathering->sortings[0].planning;
 }
 
-/* The station of a place, with the days on which they go. */
+/* The station of a stop, with the days on which they go. */
 static inline const struct station *
-settling_station(const struct settling *settling, size_t place)
+settling_station(const struct settling *settling, size_t stop)
 {
-	return settling->gathering->errand_places[place].station;
+	return settling->gathering->errand_stops[stop].station;
 }
 
 /* True when a vessel's gear may be on a settled hand-in: it is her own or her base's, and of the
@@ -57,9 +57,9 @@ bool settling_lists(const struct settled_hand_in *of, const char *tag);
 
 /* ---- settled_days.c ---- */
 
-/* The cheapest way by which a thing may be handed in at a place on a day; NULL when none. */
+/* The cheapest way by which a thing may be handed in at a stop on a day; NULL when none. */
 const struct errand_way *settling_way(
-    const struct settling *settling, size_t thing, size_t place, day_t day);
+    const struct settling *settling, size_t thing, size_t stop, day_t day);
 
 /* How many things are on a held one. */
 size_t settling_things_on(const struct settling *settling, int held);
@@ -84,7 +84,7 @@ void settling_plan_rest(
 
 /* ---- settled_together.c ---- */
 
-/* Writes what is held and the rest to the gathering's plan and marks, by place and day. */
+/* Writes what is held and the rest to the gathering's plan and marks, by stop and day. */
 void settling_put_together(
     struct settling *settling, const struct errand_plan *rest, const size_t *index);
 

@@ -11,10 +11,10 @@ keep_off_bookings(
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
 	for (size_t k = 0; k < count && of->booking_count > 0; k++) {
-		size_t place = ways[k].place;
+		size_t stop = ways[k].stop;
 		day_t last = day_min(ways[k].last, ways[k].back_by);
 		day_t day = ways[k].first;
-		while (day <= last && settling_way(settling, thing, place, day) == NULL) {
+		while (day <= last && settling_way(settling, thing, stop, day) == NULL) {
 			day++;
 		}
 		if (day <= last) {
@@ -34,7 +34,7 @@ put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 	    ARENA_MANY(&settling->gathering->scratch, struct errand_way, of->way_count);
 	for (size_t k = 0; k < of->way_count; k++) {
 		const struct station *station =
-		    settling_station(settling, of->ways[k].place);
+		    settling_station(settling, of->ways[k].stop);
 		day_t soonest = settling->today + settling->lead_days;
 		day_t last = day_min(
 		    of->ways[k].last, station_last_hand_in(station, of->ways[k].back_by));
@@ -48,33 +48,33 @@ put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 	keep_off_bookings(settling, thing, ways, of->way_count);
 }
 
-/* The places with what the held ones bring counted in. */
+/* The stops with what the held ones bring counted in. */
 static void
-load_places(struct settling *settling, struct errand_place **out)
+load_stops(struct settling *settling, struct errand_stop **out)
 {
 	struct gathering *gathering = settling->gathering;
 	struct arena *scratch = &gathering->scratch;
-	struct errand_place *places =
-	    ARENA_MANY(scratch, struct errand_place, gathering->place_count);
-	for (size_t p = 0; p < gathering->place_count; p++) {
-		const struct errand_place *of = &gathering->errand_places[p];
+	struct errand_stop *stops =
+	    ARENA_MANY(scratch, struct errand_stop, gathering->stop_count);
+	for (size_t p = 0; p < gathering->stop_count; p++) {
+		const struct errand_stop *of = &gathering->errand_stops[p];
 		size_t room = of->load_count + gathering->bundle_count + 1;
 		struct errand_load *loads = ARENA_MANY(scratch, struct errand_load, room);
 		if (of->load_count > 0) {
 			memcpy(loads, of->loads, of->load_count * sizeof *loads);
 		}
-		places[p] = *of;
-		places[p].loads = loads;
+		stops[p] = *of;
+		stops[p].loads = loads;
 		for (size_t i = 0; i < gathering->bundle_count; i++) {
 			int held = settling->held_by[i];
-			if (held != NOT_HELD && settling->held[held].place == p) {
-				loads[places[p].load_count++] = (struct errand_load){
+			if (held != NOT_HELD && settling->held[held].stop == p) {
+				loads[stops[p].load_count++] = (struct errand_load){
 				    errand_week(settling->held[held].day),
 				    gathering->things[i].pieces};
 			}
 		}
 	}
-	*out = places;
+	*out = stops;
 }
 
 /* How many trips they will make beside those that are held. */
@@ -92,7 +92,7 @@ void
 settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *index)
 {
 	struct gathering *gathering = settling->gathering;
-	struct errand_place *places = NULL;
+	struct errand_stop *stops = NULL;
 	size_t count = 0;
 	struct errand_thing *rest =
 	    ARENA_MANY(&gathering->scratch, struct errand_thing, gathering->bundle_count);
@@ -103,9 +103,9 @@ settling_plan_rest(struct settling *settling, struct errand_plan *out, size_t *i
 			index[i] = count++;
 		}
 	}
-	load_places(settling, &places);
-	errands_plan(places, gathering->place_count, rest, count, trips_left(settling),
+	load_stops(settling, &stops);
+	errands_plan(stops, gathering->stop_count, rest, count, trips_left(settling),
 	    &gathering->scratch, out);
 	gathering->rest =
-	    (struct errand_rest){places, rest, count, trips_left(settling), *out};
+	    (struct errand_rest){stops, rest, count, trips_left(settling), *out};
 }

@@ -17,7 +17,7 @@ compare_joined(const void *left, const void *right)
 {
 	const struct joined *a = left;
 	const struct joined *b = right;
-	int order = ORDER(a->errand.place, b->errand.place);
+	int order = ORDER(a->errand.stop, b->errand.stop);
 	order = ORDER_THEN(order, a->errand.hand_in, b->errand.hand_in);
 	return ORDER_THEN(order, a->from, b->from);
 }
@@ -31,7 +31,7 @@ held_minor(const struct settling *settling, size_t thing)
 		return 0; /* given up */
 	}
 	const struct errand_way *way = settled_way_kept(&settling->asked[thing],
-	    settling_station(settling, held->place), held->place, held->day);
+	    settling_station(settling, held->stop), held->stop, held->day);
 	return way == NULL ? 0 : way->minor;
 }
 
@@ -57,9 +57,9 @@ static struct joined
 join_held(const struct settling *settling, size_t h)
 {
 	const struct held_hand_in *held = &settling->held[h];
-	day_t ready = station_collect(settling_station(settling, held->place), held->day);
+	day_t ready = station_collect(settling_station(settling, held->stop), held->day);
 	bool there = held->day == held->of->day && held->chosen == held->of->chosen;
-	return (struct joined){{held->place, held->day, ready, ready, true},
+	return (struct joined){{held->stop, held->day, ready, ready, true},
 	    {.of_base = held->of->of_base,
 		.number = held->of->number,
 		.winter = held->of->winter,
@@ -77,10 +77,10 @@ join_held(const struct settling *settling, size_t h)
 	    h};
 }
 
-/* The number that no hand-in of the owner to this place in that winter has had. */
+/* The number that no hand-in of the owner to this stop in that winter has had. */
 static size_t
 free_number(const struct settling *settling, const struct joined *joined, size_t count,
-    size_t place, int winter)
+    size_t stop, int winter)
 {
 	const struct gathering *gathering = settling->gathering;
 	size_t number = 0;
@@ -88,12 +88,12 @@ free_number(const struct settling *settling, const struct joined *joined, size_t
 		const struct settled_hand_in *of =
 		    &settling_planning(gathering)->settled[i];
 		if (settling_is_ours(gathering, of) && of->winter == winter &&
-		    strcmp(of->station, gathering->places[place].name) == 0) {
+		    strcmp(of->station, gathering->stops[stop].name) == 0) {
 			number = GREATER(number, of->number);
 		}
 	}
 	for (size_t i = 0; i < count; i++) {
-		if (joined[i].errand.place == place && joined[i].mark.winter == winter) {
+		if (joined[i].errand.stop == stop && joined[i].mark.winter == winter) {
 			number = GREATER(number, joined[i].mark.number);
 		}
 	}
@@ -120,7 +120,7 @@ winter_of(const struct settling *settling, const size_t *index,
 	return year;
 }
 
-/* Lines up the hand-ins that are held and those of the rest, by place and day; adds the held
+/* Lines up the hand-ins that are held and those of the rest, by stop and day; adds the held
  * ones' trips to the plan's sum. How many there are. */
 static size_t
 join_all(const struct settling *settling, const struct errand_plan *rest,
@@ -130,7 +130,7 @@ join_all(const struct settling *settling, const struct errand_plan *rest,
 	for (size_t h = 0; h < settling->held_count; h++) {
 		if (settling->held[h].day != DAY_NONE) {
 			joined[count++] = join_held(settling, h);
-			plan->minor += settling_station(settling, settling->held[h].place)
+			plan->minor += settling_station(settling, settling->held[h].stop)
 					   ->trip_minor;
 		}
 	}
@@ -143,7 +143,7 @@ join_all(const struct settling *settling, const struct errand_plan *rest,
 			.earliest = DAY_NONE},
 		    .from = settling->held_count + e};
 		joined[count].mark.number =
-		    free_number(settling, joined, count, rest->errands[e].place, winter);
+		    free_number(settling, joined, count, rest->errands[e].stop, winter);
 		count++;
 	}
 	qsort(joined, count, sizeof *joined, compare_joined);

@@ -14,9 +14,9 @@ struct weighing {
 };
 
 static const struct station *
-station_at(const struct weighing *weighing, size_t place)
+station_at(const struct weighing *weighing, size_t stop)
 {
-	return weighing->gathering->errand_places[place].station;
+	return weighing->gathering->errand_stops[stop].station;
 }
 
 /* What a thing must be to stay on its errand, whatever is best. */
@@ -24,12 +24,12 @@ static void
 pin(const struct weighing *weighing, size_t thing, size_t errand)
 {
 	const struct errand *of = &weighing->gathering->plan.errands[errand];
-	const struct station *station = station_at(weighing, of->place);
+	const struct station *station = station_at(weighing, of->stop);
 	struct errand_thing *pinned = &weighing->things[thing];
 	struct errand_way *way = arena_alloc(weighing->scratch, sizeof *way);
 	const struct errand_way *kept =
-	    settled_way_kept(pinned, station, of->place, of->hand_in);
-	*way = (struct errand_way){.place = of->place,
+	    settled_way_kept(pinned, station, of->stop, of->hand_in);
+	*way = (struct errand_way){.stop = of->stop,
 	    .first = of->hand_in,
 	    .back_by = station_collect(station, of->hand_in),
 	    .last = of->hand_in,
@@ -44,7 +44,7 @@ static void
 add_days(const struct weighing *weighing, const struct errand_thing *thing,
     const struct errand_way *way, struct errand_ways *out)
 {
-	const struct station *station = station_at(weighing, way->place);
+	const struct station *station = station_at(weighing, way->stop);
 	day_t last = day_min(way->last, way->back_by);
 	bool open = false;
 	for (day_t day = day_max(way->first, weighing->today); day <= last; day++) {
@@ -76,12 +76,12 @@ let_go(const struct weighing *weighing, size_t thing)
 	}
 }
 
-/* True when a thing on an errand could go to another place. */
+/* True when a thing on an errand could go to another stop. */
 static bool
 may_leave(const struct gathering *gathering, size_t thing, size_t errand)
 {
 	return errand_goes_elsewhere(
-	    &gathering->things[thing], gathering->plan.errands[errand].place);
+	    &gathering->things[thing], gathering->plan.errands[errand].stop);
 }
 
 /* Makes the things of the question: pinned is what is settled, but for what is on the errand and
@@ -126,7 +126,7 @@ may_stay(const struct weighing *weighing)
 			pinned[count++] = weighing->things[i];
 		}
 	}
-	errands_plan(gathering->errand_places, gathering->place_count, pinned, count,
+	errands_plan(gathering->errand_stops, gathering->stop_count, pinned, count,
 	    ERRANDS_ANY, weighing->scratch, &plan);
 	for (size_t i = 0; i < count; i++) {
 		all = all && plan.errand_of[i] != NO_ERRAND;
@@ -160,8 +160,8 @@ settled_why(const struct gathering *gathering, size_t errand, struct arena *scra
 	/* what was given out is kept also where it is more than they will make */
 	size_t most = planning->most_trips;
 	most = most < gathering->plan.count ? gathering->plan.count : most;
-	const struct errands_asked asked = {gathering->errand_places,
-	    gathering->place_count, weighing.things, gathering->bundle_count, most};
+	const struct errands_asked asked = {gathering->errand_stops,
+	    gathering->stop_count, weighing.things, gathering->bundle_count, most};
 	errands_why(&asked, &gathering->plan, errand, scratch, out);
 	*weighed_out = out->any;
 }

@@ -14,7 +14,7 @@ explain_errands(struct gathering *gathering)
 	const struct errand_rest *rest = &gathering->rest;
 	SCOPED_ARENA scratch = {0};
 	size_t count = gathering->plan.count;
-	const struct errands_asked asked = {rest->places, gathering->place_count,
+	const struct errands_asked asked = {rest->stops, gathering->stop_count,
 	    rest->things, rest->thing_count, rest->most_trips};
 	gathering->reasons = ARENA_MANY(&gathering->scratch, struct errand_reason, count);
 	for (size_t i = 0; i < count; i++) {
@@ -92,13 +92,13 @@ static struct trip
 trip_of(const struct gathering *gathering, size_t errand)
 {
 	const struct errand *of = &gathering->plan.errands[errand];
-	const struct bundle_station *place = &gathering->places[of->place];
+	const struct bundle_station *stop = &gathering->stops[of->stop];
 	const struct errand_reason *reason = &gathering->reasons[errand];
 	const struct errand_mark *mark = &gathering->marks[errand];
 	struct trip trip = {
-	    .station = place->station,
-	    .name = place->name,
-	    .assumed = place->station == NO_STATION,
+	    .station = stop->station,
+	    .name = stop->name,
+	    .assumed = stop->station == NO_STATION,
 	    .hand_in = of->hand_in,
 	    .ready = of->ready,
 	    .collect = of->collect,
@@ -116,9 +116,9 @@ trip_of(const struct gathering *gathering, size_t errand)
 	    .chosen = mark->chosen,
 	    .confirmed = mark->confirmed,
 	    .misfit = mark->misfit,
-	    .days = mark->confirmed ? DAYS_AGREE
-				    : days_of(gathering->errand_places[of->place].station,
-					  of->hand_in),
+	    .days = mark->confirmed
+			? DAYS_AGREE
+			: days_of(gathering->errand_stops[of->stop].station, of->hand_in),
 	    .missed = mark->missed,
 	    .given_on = mark->given_on,
 	    .given_by = mark->given_by,
@@ -279,9 +279,9 @@ note_loads(struct gathering *gathering)
 		const struct errand *errand =
 		    index == NO_ERRAND ? NULL : &gathering->plan.errands[index];
 		if (errand != NULL &&
-		    gathering->errand_places[errand->place].station->weekly_pieces > 0) {
+		    gathering->errand_stops[errand->stop].station->weekly_pieces > 0) {
 			const struct station_load load = {
-			    gathering->places[errand->place].station,
+			    gathering->stops[errand->stop].station,
 			    {errand_week(errand->hand_in), gathering->things[i].pieces}};
 			ARRAY_ADD(gathering->loads, load);
 		}
@@ -313,7 +313,7 @@ gather_trips(const struct sorting *sortings, size_t count, struct station_loads 
 	bundles_gather(&gathering);
 	settled_plan(&gathering);
 	explain_errands(&gathering);
-	errands_join(gathering.errand_places, gathering.things, gathering.bundle_count,
+	errands_join(gathering.errand_stops, gathering.things, gathering.bundle_count,
 	    &gathering.plan);
 	write_lists(&gathering);
 	arena_clear(&gathering.scratch);

@@ -1,7 +1,7 @@
 /* Lets another program check the choice of trips. Input, all whole numbers: how many problems;
- * for each how many places, and for each place `turn_round trip weekly weekdays loads` and its
+ * for each how many stops, and for each stop `turn_round trip weekly weekdays loads` and its
  * loads, each `week pieces`; then how many things, and for each `pieces ways` and its ways,
- * each `place first back_by minor strangeness`, days counted from 1970. For each problem a line
+ * each `stop first back_by minor strangeness`, days counted from 1970. For each problem a line
  * of output: `left_out minor errands proven bound bound_errands seconds`: the pieces that no
  * week has room for, and the processor's seconds of the choosing alone. With the argument
  * `branching` no winter is too small for the search that is made for big ones. */
@@ -37,23 +37,23 @@ room(struct arena *arena, size_t count, size_t size)
 	return memory;
 }
 
-static struct errand_place
-read_place(struct arena *arena)
+static struct errand_stop
+read_stop(struct arena *arena)
 {
 	struct station *station = room(arena, 1, sizeof *station);
-	struct errand_place place = {.station = station};
+	struct errand_stop stop = {.station = station};
 	station->turn_round_days = (int)number();
 	station->trip_minor = number();
 	station->weekly_pieces = (int)number();
 	station->weekdays = (unsigned)number();
-	place.load_count = (size_t)number();
-	struct errand_load *loads = room(arena, place.load_count, sizeof *loads);
-	for (size_t i = 0; i < place.load_count; i++) {
+	stop.load_count = (size_t)number();
+	struct errand_load *loads = room(arena, stop.load_count, sizeof *loads);
+	for (size_t i = 0; i < stop.load_count; i++) {
 		loads[i].week = (int)number();
 		loads[i].pieces = (int)number();
 	}
-	place.loads = loads;
-	return place;
+	stop.loads = loads;
+	return stop;
 }
 
 static struct errand_thing
@@ -63,7 +63,7 @@ read_thing(struct arena *arena)
 	thing.way_count = (size_t)number();
 	struct errand_way *ways = room(arena, thing.way_count, sizeof *ways);
 	for (size_t i = 0; i < thing.way_count; i++) {
-		ways[i].place = (size_t)number();
+		ways[i].stop = (size_t)number();
 		ways[i].first = (day_t)number();
 		ways[i].back_by = (day_t)number();
 		ways[i].last = DAY_NEVER;
@@ -86,10 +86,10 @@ static int
 solve(struct arena *arena, size_t most_nodes)
 {
 	struct errand_plan plan = {0};
-	size_t place_count = (size_t)number();
-	struct errand_place *places = room(arena, place_count, sizeof *places);
-	for (size_t i = 0; i < place_count; i++) {
-		places[i] = read_place(arena);
+	size_t stop_count = (size_t)number();
+	struct errand_stop *stops = room(arena, stop_count, sizeof *stops);
+	for (size_t i = 0; i < stop_count; i++) {
+		stops[i] = read_stop(arena);
 	}
 	size_t thing_count = (size_t)number();
 	struct errand_thing *things = room(arena, thing_count, sizeof *things);
@@ -97,8 +97,8 @@ solve(struct arena *arena, size_t most_nodes)
 		things[i] = read_thing(arena);
 	}
 	struct errand_working working = {
-	    .places = places,
-	    .place_count = place_count,
+	    .stops = stops,
+	    .stop_count = stop_count,
 	    .things = things,
 	    .thing_count = thing_count,
 	    .arena = arena,

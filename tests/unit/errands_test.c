@@ -17,11 +17,11 @@ day_from(const char *words)
 }
 
 static struct errand_plan
-plan_of(const struct errand_place *places, size_t place_count,
+plan_of(const struct errand_stop *stops, size_t stop_count,
     const struct errand_thing *things, size_t thing_count, struct arena *arena)
 {
 	struct errand_plan plan = {0};
-	errands_plan(places, place_count, things, thing_count, ERRANDS_ANY, arena, &plan);
+	errands_plan(stops, stop_count, things, thing_count, ERRANDS_ANY, arena, &plan);
 	return plan;
 }
 
@@ -38,7 +38,7 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 14, .trip_minor = 4000};
 	const struct station near = {
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 14, .trip_minor = 1000};
-	const struct errand_place places[] = {{.station = &far}, {.station = &near}};
+	const struct errand_stop stops[] = {{.station = &far}, {.station = &near}};
 	const day_t first = day_from("2026-11-01");
 	const day_t by = day_from("2027-03-01");
 	const struct errand_way jacket[] = {
@@ -51,7 +51,7 @@ plan_jackets(size_t count, bool raft, struct arena *arena)
 	}
 	things[count] =
 	    (struct errand_thing){&raft_way, 1, 1, false, false, false, NULL, 0};
-	return plan_of(places, 2, things, raft ? count + 1 : count, arena);
+	return plan_of(stops, 2, things, raft ? count + 1 : count, arena);
 }
 
 TEST(four_jackets_go_to_the_near_station_and_six_to_the_far_one)
@@ -60,12 +60,12 @@ TEST(four_jackets_go_to_the_near_station_and_six_to_the_far_one)
 	/* far 4000 + 4 x 3000 = 16000; near 1000 + 4 x 3600 = 15400 */
 	struct errand_plan four = plan_jackets(4, false, &arena);
 	assert_int_equal(four.count, 1);
-	assert_int_equal(four.errands[0].place, NEAR);
+	assert_int_equal(four.errands[0].stop, NEAR);
 	assert_int_equal(four.minor, 15400);
 	assert_true(four.proven);
 	/* far 4000 + 6 x 3000 = 22000; near 1000 + 6 x 3600 = 22600 */
 	struct errand_plan six = plan_jackets(6, false, &arena);
-	assert_int_equal(six.errands[0].place, FAR);
+	assert_int_equal(six.errands[0].stop, FAR);
 	assert_int_equal(six.minor, 22000);
 	arena_clear(&arena);
 }
@@ -76,7 +76,7 @@ TEST(one_jacket_goes_along_with_the_raft_whose_trip_is_paid_anyway)
 	/* with the raft: 4000 + 20000 + 3000; on its own: 24000 + 1000 + 3600 */
 	struct errand_plan plan = plan_jackets(1, true, &arena);
 	assert_int_equal(plan.count, 1);
-	assert_int_equal(plan.errands[0].place, FAR);
+	assert_int_equal(plan.errands[0].stop, FAR);
 	assert_int_equal(plan.minor, 27000);
 	assert_int_equal(plan.errands[0].hand_in, day_from("2026-11-01"));
 	arena_clear(&arena);
@@ -92,7 +92,7 @@ TEST(a_later_hand_in_that_is_back_sooner_serves_both)
 	const struct station_pace paces[] = {{2, 2, 28}, {3, 3, 7}};
 	const struct station station = {
 	    .weekdays = WEEKDAYS_ALL, .paces = paces, .pace_count = 2};
-	const struct errand_place place = {.station = &station};
+	const struct errand_stop stop = {.station = &station};
 	const struct errand_way hurried = {
 	    0, day_from("2027-02-20"), day_from("2027-03-10"), DAY_NEVER, 0, 0};
 	const struct errand_way easy = {
@@ -101,7 +101,7 @@ TEST(a_later_hand_in_that_is_back_sooner_serves_both)
 	    {&hurried, 1, 1, false, false, false, NULL, 0},
 	    {&easy, 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
-	struct errand_plan plan = plan_of(&place, 1, things, 2, &arena);
+	struct errand_plan plan = plan_of(&stop, 1, things, 2, &arena);
 	assert_int_equal(plan.count, 1);
 	assert_int_equal(plan.errands[0].hand_in, day_from("2027-03-01"));
 	assert_int_equal(plan.errands[0].ready, day_from("2027-03-08"));
@@ -114,7 +114,7 @@ TEST(twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks)
 {
 	const struct station station = {
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 20};
-	const struct errand_place place = {.station = &station};
+	const struct errand_stop stop = {.station = &station};
 	/* 2 November 2026 is a Monday */
 	const struct errand_way way = {
 	    0, day_from("2026-11-02"), day_from("2027-03-01"), DAY_NEVER, 3000, 0};
@@ -124,7 +124,7 @@ TEST(twenty_a_week_takes_sixty_pieces_in_the_first_three_weeks)
 		    (struct errand_thing){&way, 1, 1, false, false, false, NULL, 0};
 	}
 	struct arena arena = {0};
-	struct errand_plan plan = plan_of(&place, 1, things, 60, &arena);
+	struct errand_plan plan = plan_of(&stop, 1, things, 60, &arena);
 	assert_int_equal(plan.count, 3);
 	assert_true(plan.proven);
 	assert_int_equal(plan.errands[0].hand_in, day_from("2026-11-02"));
@@ -139,7 +139,7 @@ TEST(a_week_that_is_taken_by_another_base_is_left_alone)
 	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 2};
 	const day_t monday = day_from("2026-11-02");
 	const struct errand_load load = {errand_week(monday), 2};
-	const struct errand_place place = {&station, &load, 1};
+	const struct errand_stop stop = {&station, &load, 1};
 	const struct errand_way way = {
 	    0, monday, day_from("2026-11-16"), DAY_NEVER, 0, 0};
 	const struct errand_thing things[] = {{&way, 1, 1, false, false, false, NULL, 0},
@@ -147,7 +147,7 @@ TEST(a_week_that_is_taken_by_another_base_is_left_alone)
 	    {&way, 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
 	/* the second week has room for two, and nothing handed in in the third is back */
-	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
+	struct errand_plan plan = plan_of(&stop, 1, things, 3, &arena);
 	assert_int_equal(plan.count, 1);
 	assert_int_equal(plan.errands[0].hand_in, monday + 7);
 	size_t left_out = 0;
@@ -164,7 +164,7 @@ TEST(who_hands_in_later_fetches_what_is_ready)
 	 * in before 5 November, long before the first, of 1 November, is ready on the 11th:
 	 * it is put off to the 11th. The third is not to be handed in before 20 November. */
 	const struct station station = {.weekdays = WEEKDAYS_ALL, .turn_round_days = 10};
-	const struct errand_place place = {.station = &station};
+	const struct errand_stop stop = {.station = &station};
 	const struct errand_way ways[] = {
 	    {0, day_from("2026-11-01"), day_from("2026-11-14"), DAY_NEVER, 0, 0},
 	    {0, day_from("2026-11-05"), day_from("2026-11-28"), DAY_NEVER, 0, 0},
@@ -175,9 +175,9 @@ TEST(who_hands_in_later_fetches_what_is_ready)
 	    {&ways[1], 1, 1, false, false, false, NULL, 0},
 	    {&ways[2], 1, 1, false, false, false, NULL, 0}};
 	struct arena arena = {0};
-	struct errand_plan plan = plan_of(&place, 1, things, 3, &arena);
+	struct errand_plan plan = plan_of(&stop, 1, things, 3, &arena);
 	assert_int_equal(plan.count, 3);
-	errands_join(&place, things, 3, &plan);
+	errands_join(&stop, things, 3, &plan);
 	assert_int_equal(plan.errands[0].hand_in, day_from("2026-11-01"));
 	assert_int_equal(plan.errands[0].collect, day_from("2026-11-11"));
 	assert_int_equal(plan.errands[1].hand_in, day_from("2026-11-11"));
@@ -197,16 +197,16 @@ struct instance {
 	struct span shut[PLACES];
 	struct station_pace paces[PLACES][2];
 	struct station stations[PLACES];
-	struct errand_place places[PLACES];
-	size_t place_count;
+	struct errand_stop stops[PLACES];
+	size_t stop_count;
 	struct errand_way ways[THINGS][WAYS];
 	struct errand_thing things[THINGS];
 	size_t thing_count;
 
 	struct pair {
-		size_t place;
+		size_t stop;
 		day_t day;
-	} pairs[PAIRS]; /* every day of every place that serves something */
+	} pairs[PAIRS]; /* every day of every stop that serves something */
 
 	size_t pair_count;
 	const struct errand_way *serves[THINGS][PAIRS]; /* NULL: does not */
@@ -220,10 +220,10 @@ start(void)
 }
 
 static void
-draw_places(unsigned *seed, struct instance *instance, bool weekly)
+draw_stops(unsigned *seed, struct instance *instance, bool weekly)
 {
-	instance->place_count = 1 + draw(seed, PLACES);
-	for (size_t i = 0; i < instance->place_count; i++) {
+	instance->stop_count = 1 + draw(seed, PLACES);
+	for (size_t i = 0; i < instance->stop_count; i++) {
 		day_t shut = start() + (day_t)draw(seed, 14);
 		instance->shut[i] = (struct span){shut, shut + (day_t)draw(seed, 3)};
 		instance->paces[i][0] = (struct station_pace){1, 1, (int)draw(seed, 8)};
@@ -238,8 +238,8 @@ draw_places(unsigned *seed, struct instance *instance, bool weekly)
 		    .trip_minor = (int64_t)draw(seed, 4) * 10,
 		    .weekly_pieces = weekly ? (int)draw(seed, 4) : 0,
 		};
-		instance->places[i] =
-		    (struct errand_place){.station = &instance->stations[i]};
+		instance->stops[i] =
+		    (struct errand_stop){.station = &instance->stations[i]};
 	}
 }
 
@@ -249,14 +249,14 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 	instance->thing_count = 1 + draw(seed, weekly ? 4 : THINGS);
 	for (size_t i = 0; i < instance->thing_count; i++) {
 		size_t count = 0;
-		for (size_t place = 0; place < instance->place_count; place++) {
+		for (size_t stop = 0; stop < instance->stop_count; stop++) {
 			if (draw(seed, 3) == 0 &&
-			    count + instance->place_count - place > 1) {
+			    count + instance->stop_count - stop > 1) {
 				continue; /* not this one, but at least one is left */
 			}
 			day_t first = start() + (day_t)draw(seed, 8);
 			struct errand_way *way = &instance->ways[i][count++];
-			*way = (struct errand_way){place, first,
+			*way = (struct errand_way){stop, first,
 			    first + (day_t)draw(seed, 9), DAY_NEVER,
 			    (int64_t)draw(seed, 5) * 5, (int)draw(seed, 3)};
 			if (draw(seed, 3) == 0) {
@@ -275,12 +275,12 @@ draw_things(unsigned *seed, struct instance *instance, bool weekly)
 }
 
 static const struct errand_way *
-serving(const struct instance *instance, size_t thing, size_t place, day_t day)
+serving(const struct instance *instance, size_t thing, size_t stop, day_t day)
 {
-	const struct station *station = &instance->stations[place];
+	const struct station *station = &instance->stations[stop];
 	for (size_t k = 0; k < instance->things[thing].way_count; k++) {
 		const struct errand_way *way = &instance->things[thing].ways[k];
-		if (way->place == place && day >= way->first && day <= way->last &&
+		if (way->stop == stop && day >= way->first && day <= way->last &&
 		    station_open(station, day) &&
 		    station_collect(station, day) <= way->back_by) {
 			return way;
@@ -294,12 +294,12 @@ static bool
 list_pairs(struct instance *instance, size_t most)
 {
 	instance->pair_count = 0;
-	for (size_t place = 0; place < instance->place_count; place++) {
+	for (size_t stop = 0; stop < instance->stop_count; stop++) {
 		for (day_t day = start(); day < start() + 20; day++) {
 			bool serves = false;
 			for (size_t i = 0; i < instance->thing_count; i++) {
 				serves =
-				    serves || serving(instance, i, place, day) != NULL;
+				    serves || serving(instance, i, stop, day) != NULL;
 			}
 			if (!serves) {
 				continue;
@@ -309,10 +309,10 @@ list_pairs(struct instance *instance, size_t most)
 			}
 			for (size_t i = 0; i < instance->thing_count; i++) {
 				instance->serves[i][instance->pair_count] =
-				    serving(instance, i, place, day);
+				    serving(instance, i, stop, day);
 			}
 			instance->pairs[instance->pair_count++] =
-			    (struct pair){place, day};
+			    (struct pair){stop, day};
 		}
 	}
 	return true;
@@ -322,7 +322,7 @@ static void
 draw_instance(unsigned *seed, struct instance *instance, bool weekly)
 {
 	do {
-		draw_places(seed, instance, weekly);
+		draw_stops(seed, instance, weekly);
 		draw_things(seed, instance, weekly);
 	} while (!list_pairs(instance, weekly ? 6 : PAIRS));
 }
@@ -357,7 +357,7 @@ judge_errands(const struct instance *instance, unsigned set)
 	for (size_t p = 0; p < instance->pair_count; p++) {
 		if ((set >> p & 1U) != 0) {
 			const struct pair *pair = &instance->pairs[p];
-			judged.minor += instance->stations[pair->place].trip_minor;
+			judged.minor += instance->stations[pair->stop].trip_minor;
 			judged.errands++;
 			judged.days += pair->day;
 		}
@@ -417,7 +417,7 @@ judge_plan(const struct instance *instance, const struct errand_plan *plan)
 	struct judged judged = {0};
 	for (size_t i = 0; i < plan->count; i++) {
 		const struct errand *errand = &plan->errands[i];
-		const struct station *station = &instance->stations[errand->place];
+		const struct station *station = &instance->stations[errand->stop];
 		judged.minor += station->trip_minor;
 		judged.errands++;
 		judged.days += errand->hand_in;
@@ -431,7 +431,7 @@ judge_plan(const struct instance *instance, const struct errand_plan *plan)
 		}
 		const struct errand *errand = &plan->errands[plan->errand_of[i]];
 		const struct errand_way *way =
-		    serving(instance, i, errand->place, errand->hand_in);
+		    serving(instance, i, errand->stop, errand->hand_in);
 		assert_non_null(way);
 		judged.minor += way->minor;
 		judged.strangeness += way->strangeness;
@@ -447,7 +447,7 @@ TEST(no_set_of_days_is_better_than_the_plan)
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, false);
-		struct errand_plan plan = plan_of(instance.places, instance.place_count,
+		struct errand_plan plan = plan_of(instance.stops, instance.stop_count,
 		    instance.things, instance.thing_count, &arena);
 		struct judged found = judge_plan(&instance, &plan);
 		found.left_out = 0;
@@ -466,18 +466,18 @@ TEST(no_set_of_days_is_better_than_the_plan)
 	}
 }
 
-/* Whether the things on a pair's place and week keep within its weekly limit. */
+/* Whether the things on a pair's stop and week keep within its weekly limit. */
 static bool
 within_limits(const struct instance *instance, const size_t *on)
 {
 	for (size_t p = 0; p < instance->pair_count; p++) {
 		const struct pair *pair = &instance->pairs[p];
-		int weekly = instance->stations[pair->place].weekly_pieces;
+		int weekly = instance->stations[pair->stop].weekly_pieces;
 		int pieces = 0;
 		for (size_t i = 0; i < instance->thing_count; i++) {
 			const struct pair *other =
 			    on[i] < instance->pair_count ? &instance->pairs[on[i]] : NULL;
-			if (other != NULL && other->place == pair->place &&
+			if (other != NULL && other->stop == pair->stop &&
 			    errand_week(other->day) == errand_week(pair->day)) {
 				pieces += instance->things[i].pieces;
 			}
@@ -539,7 +539,7 @@ pairs_of_plan(const struct instance *instance, const struct errand_plan *plan, s
 		}
 		const struct errand *errand = &plan->errands[plan->errand_of[i]];
 		for (size_t p = 0; p < instance->pair_count; p++) {
-			if (errand->place == instance->pairs[p].place &&
+			if (errand->stop == instance->pairs[p].stop &&
 			    errand->hand_in == instance->pairs[p].day) {
 				on[i] = p;
 			}
@@ -554,7 +554,7 @@ TEST(no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands)
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, true);
-		struct errand_plan plan = plan_of(instance.places, instance.place_count,
+		struct errand_plan plan = plan_of(instance.stops, instance.stop_count,
 		    instance.things, instance.thing_count, &arena);
 		struct judged found = judge_plan(&instance, &plan);
 		struct judged best = best_of_every_placing(&instance);
@@ -576,7 +576,7 @@ TEST(no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands)
 }
 
 /* What is there for a reason to be held against: the best of every placing that takes what the
- * plan takes, with what is on an errand kept from its place where it can go elsewhere. False
+ * plan takes, with what is on an errand kept from its stop where it can go elsewhere. False
  * when nothing on it can. */
 static bool
 best_without(const struct instance *instance, const struct errand_plan *plan,
@@ -587,16 +587,16 @@ best_without(const struct instance *instance, const struct errand_plan *plan,
 	bool any = false;
 	for (size_t i = 0; i < other.thing_count; i++) {
 		bool taken = plan->errand_of[i] != NO_ERRAND;
-		size_t place = plan->errands[errand].place;
+		size_t stop = plan->errands[errand].stop;
 		bool elsewhere = false;
 		for (size_t k = 0; k < other.things[i].way_count; k++) {
-			elsewhere = elsewhere || other.things[i].ways[k].place != place;
+			elsewhere = elsewhere || other.things[i].ways[k].stop != stop;
 		}
 		bool banned = plan->errand_of[i] == errand && elsewhere;
 		any = any || banned;
 		left_out += taken ? 0 : other.things[i].pieces;
 		for (size_t p = 0; p < other.pair_count; p++) {
-			if (!taken || (banned && other.pairs[p].place == place)) {
+			if (!taken || (banned && other.pairs[p].stop == stop)) {
 				other.serves[i][p] = NULL;
 			}
 		}
@@ -615,14 +615,14 @@ TEST(every_reason_for_a_station_is_true_of_every_placing)
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, true);
-		struct errand_plan plan = plan_of(instance.places, instance.place_count,
+		struct errand_plan plan = plan_of(instance.stops, instance.stop_count,
 		    instance.things, instance.thing_count, &arena);
 		for (size_t i = 0; i < plan.count; i++) {
 			struct errand_reason reason = {0};
 			struct judged best = {0};
 			bool any = best_without(&instance, &plan, i, &best);
-			const struct errands_asked asked = {instance.places,
-			    instance.place_count, instance.things, instance.thing_count,
+			const struct errands_asked asked = {instance.stops,
+			    instance.stop_count, instance.things, instance.thing_count,
 			    ERRANDS_ANY};
 			errands_why(&asked, &plan, i, &arena, &reason);
 			assert_int_equal(reason.any, any);
@@ -707,8 +707,8 @@ plan_of_placing(const struct instance *instance, const size_t on[], struct arena
 			if (on[i] == p && errand_of_pair[p] == NO_ERRAND) {
 				errand_of_pair[p] = out->count;
 				out->errands[out->count++] = (struct errand){
-				    .place = pair->place, .hand_in = pair->day};
-				out->minor += instance->stations[pair->place].trip_minor;
+				    .stop = pair->stop, .hand_in = pair->day};
+				out->minor += instance->stations[pair->stop].trip_minor;
 			}
 		}
 	}
@@ -741,7 +741,7 @@ check_settled_reason(const struct instance *drawn, const size_t on[], size_t thi
 	pin_others(&instance, on, on[thing], pins);
 	plan_of_placing(&instance, on, &arena, &plan);
 	bool any = best_without(&instance, &plan, plan.errand_of[thing], &best);
-	const struct errands_asked asked = {instance.places, instance.place_count,
+	const struct errands_asked asked = {instance.stops, instance.stop_count,
 	    instance.things, instance.thing_count, ERRANDS_ANY};
 	errands_why(&asked, &plan, plan.errand_of[thing], &arena, &reason);
 	assert_int_equal(reason.any, any);
@@ -789,8 +789,8 @@ plan_by_branching(const struct instance *instance, struct arena *arena)
 {
 	struct errand_plan plan = {0};
 	struct errand_working working = {
-	    .places = instance->places,
-	    .place_count = instance->place_count,
+	    .stops = instance->stops,
+	    .stop_count = instance->stop_count,
 	    .things = instance->things,
 	    .thing_count = instance->thing_count,
 	    .arena = arena,
@@ -880,7 +880,7 @@ journeys(const struct errand_plan *plan)
 		bool seen = false;
 		for (size_t j = 0; j < i && !seen; j++) {
 			const struct errand *other = &plan->errands[j / 2];
-			seen = other->place == errand->place &&
+			seen = other->stop == errand->stop &&
 			       (j % 2 == 0 ? other->hand_in : other->collect) == day;
 		}
 		count += !seen;
@@ -896,11 +896,11 @@ TEST(joined_errands_keep_every_limit_and_take_no_more_journeys)
 		struct instance instance;
 		struct arena arena = {0};
 		draw_instance(&seed, &instance, round % 2 == 0);
-		struct errand_plan plan = plan_of(instance.places, instance.place_count,
+		struct errand_plan plan = plan_of(instance.stops, instance.stop_count,
 		    instance.things, instance.thing_count, &arena);
 		size_t before = journeys(&plan);
 		errands_join(
-		    instance.places, instance.things, instance.thing_count, &plan);
+		    instance.stops, instance.things, instance.thing_count, &plan);
 		size_t after = journeys(&plan);
 		assert_true(after <= before);
 		saved += before - after;
@@ -910,9 +910,9 @@ TEST(joined_errands_keep_every_limit_and_take_no_more_journeys)
 				continue;
 			}
 			const struct errand *errand = &plan.errands[plan.errand_of[i]];
-			const struct station *station = &instance.stations[errand->place];
+			const struct station *station = &instance.stations[errand->stop];
 			const struct errand_way *way =
-			    serving(&instance, i, errand->place, errand->hand_in);
+			    serving(&instance, i, errand->stop, errand->hand_in);
 			assert_true(errand->collect >= errand->ready);
 			assert_true(errand->collect <= way->back_by);
 			assert_true(station_open(station, errand->collect));
