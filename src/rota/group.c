@@ -161,16 +161,6 @@ fill_spares(const struct rota_making *making, const struct rota_group *group,
 	return count;
 }
 
-/* What of the group is ashore already counts towards the most that may be. */
-static void
-mark_taken(struct rota_making *making, struct rota_slice slice)
-{
-	for (size_t i = 0; i < making->taken_count; i++) {
-		const struct item *item = item_at(making, making->taken_items[i]);
-		making->taken[i].counts = is_of_group(making, slice, item);
-	}
-}
-
 static void
 make_slots(struct rota_making *making, struct rota_slice slice,
     const struct rota_group *group, struct rota_slots *out)
@@ -183,7 +173,11 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 	slots.spares =
 	    arena_alloc(making->arena, (slots.spare_room + 1) * sizeof *slots.spares);
 	fill_jobs(making, slice, slots.jobs);
-	mark_taken(making, slice);
+	/* What of the group is ashore already counts towards the most that may be. */
+	for (size_t i = 0; i < making->taken_count; i++) {
+		const struct item *item = item_at(making, making->taken_items[i]);
+		making->taken[i].counts = is_of_group(making, slice, item);
+	}
 	slots.problem = (struct slot_problem){
 	    .stations = making->stations,
 	    .station_count = making->station_count,

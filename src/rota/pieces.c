@@ -5,14 +5,6 @@
 
 #include <string.h>
 
-/* An own thing that is aboard, or ashore and coming back, and no part of another. */
-static bool
-is_whole_piece(const struct item *item)
-{
-	return item->parent == ITEM_NO_PARENT && item->hired_until == DAY_NONE &&
-	       (item->state == PLACE_ABOARD || item->state == PLACE_LANDED);
-}
-
 static bool
 is_asked(const struct rota_ask *ask, const char *kind)
 {
@@ -25,14 +17,6 @@ is_asked(const struct rota_ask *ask, const char *kind)
 }
 
 /* ---- what is to be done ---- */
-
-static bool
-must_be_done(const struct rota_ask *ask, const struct obligation *obligation)
-{
-	return obligation->doer == DOER_STATION && !obligation->routine &&
-	       (obligation->state != STATE_IN_DATE ||
-		   (obligation->due != DAY_NONE && obligation->due <= ask->days.last));
-}
 
 /* Notes the state of what is due first; what is not in date comes before all. */
 static void
@@ -64,9 +48,12 @@ add_works_of(const struct rota_making *making, struct rota_piece *piece, size_t 
 	due_of_item(
 	    ask->engine, item, ask->days.first, making->scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
-		if (must_be_done(ask, &obligations[i])) {
-			struct rota_work work = {item, obligations[i].task};
-			note_due(&piece->line, &obligations[i]);
+		const struct obligation *due = &obligations[i];
+		if (due->doer == DOER_STATION && !due->routine &&
+		    (due->state != STATE_IN_DATE ||
+			(due->due != DAY_NONE && due->due <= ask->days.last))) {
+			struct rota_work work = {item, due->task};
+			note_due(&piece->line, due);
 			ARENA_ADD(making->arena, &piece->works, work);
 			piece->line.tasks |= 1U << work.task;
 		}
@@ -258,7 +245,9 @@ gather_item(struct rota_making *making, size_t index)
 {
 	const struct item *item = &making->ask->engine->inventory->items[index];
 	struct rota_piece piece = {.item = index, .vessel = item->vessel};
-	if (!is_whole_piece(item)) {
+	/* an own thing that is aboard, or ashore and coming back, and no part of another */
+	if (item->parent != ITEM_NO_PARENT || item->hired_until != DAY_NONE ||
+	    (item->state != PLACE_ABOARD && item->state != PLACE_LANDED)) {
 		return;
 	}
 	if (item->state == PLACE_LANDED) {

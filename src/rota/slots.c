@@ -154,14 +154,6 @@ join(struct slot_search *search, size_t job)
 }
 
 /* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */
-static void
-join_all(struct slot_search *search)
-{
-	for (size_t i = 0; i < search->order_count; i++) {
-		join(search, search->order[i]);
-	}
-}
-
 void
 slots_solve(
     const struct slot_problem *problem, struct arena *arena, struct slot_plan *out)
@@ -187,7 +179,9 @@ slots_solve(
 		return;
 	}
 	put_off(&search);
-	join_all(&search);
+	for (size_t i = 0; i < search.order_count; i++) {
+		join(&search, search.order[i]);
+	}
 	/* Where they are alike they were only counted. */
 	if (search.alike) {
 		(void)slot_give_spares(&search);

@@ -42,14 +42,6 @@ compare_members(const void *left, const void *right)
 	    strcmp(a->vessel->base, b->vessel->base), a->position, b->position);
 }
 
-/* True when the vessels go to stations together. */
-static bool
-shares_trips(const struct fleet_member *a, const struct fleet_member *b)
-{
-	return a->vessel->base[0] != '\0' &&
-	       strcmp(a->vessel->base, b->vessel->base) == 0;
-}
-
 /* Readies one vessel's planning. */
 static void
 start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
@@ -218,8 +210,9 @@ plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list
 	}
 	for (size_t first = 0; first < count;) {
 		size_t end = first + 1;
-		while (end < count &&
-		       shares_trips(&fleet->members[first], &fleet->members[end])) {
+		const char *base = fleet->members[first].vessel->base;
+		while (end < count && base[0] != '\0' &&
+		       strcmp(base, fleet->members[end].vessel->base) == 0) {
 			end++;
 		}
 		plan_together(fleet, first, end);

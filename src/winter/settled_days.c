@@ -50,30 +50,38 @@ is_of_rota(const struct settling *settling, int held)
 	return all;
 }
 
-day_t
-settling_new_day(const struct settling *settling, int held)
+/* The first day that serves all of it, from one day to another, backwards where `step` is -1;
+ * DAY_NONE. */
+static day_t
+first_that_serves(
+    const struct settling *settling, int held, day_t from, day_t to, int step)
 {
-	struct span days = days_of(settling, held);
-	day_t soonest = settling->today + settling->lead_days;
-	bool back =
-	    settling->held[held].moved_why != DAY_SERVES && is_of_rota(settling, held);
-	for (day_t day = day_min(settling->held[held].moved_from, days.last);
-	     back && day >= day_max(days.first, soonest); day--) {
-		if (serves_all(settling, held, day)) {
-			return day;
-		}
-	}
-	for (day_t day = day_max(days.first, soonest); day <= days.last; day++) {
-		if (serves_all(settling, held, day)) {
-			return day;
-		}
-	}
-	for (day_t day = day_min(days.last, soonest - 1); day >= days.first; day--) {
+	for (day_t day = from; (to - day) * step >= 0; day += step) {
 		if (serves_all(settling, held, day)) {
 			return day;
 		}
 	}
 	return DAY_NONE;
+}
+
+day_t
+settling_new_day(const struct settling *settling, int held)
+{
+	const struct held_hand_in *of = &settling->held[held];
+	struct span days = days_of(settling, held);
+	day_t soonest = settling->today + settling->lead_days;
+	day_t ahead = day_max(days.first, soonest);
+	day_t found = DAY_NONE;
+	if (of->moved_why != DAY_SERVES && is_of_rota(settling, held)) {
+		day_t before = day_min(of->moved_from, days.last);
+		found = first_that_serves(settling, held, before, ahead, -1);
+	}
+	if (found == DAY_NONE) {
+		found = first_that_serves(settling, held, ahead, days.last, 1);
+	}
+	return found != DAY_NONE ? found
+				 : first_that_serves(settling, held,
+				       day_min(days.last, soonest - 1), days.first, -1);
 }
 
 /* True when a hand-in was of a winter before the one that is planned for all that is on it. */
@@ -99,8 +107,8 @@ settling_misfit(const struct settling *settling, int held)
 	enum day_misfit found = DAY_SERVES;
 	struct station station = *settling_station(settling, of->stop);
 	if (of->chosen && station.weekdays == 0) {
-		station.weekdays =
-		    WEEKDAYS_ALL; /* not known: theirs wins, and it is to be asked */
+		/* not known: theirs wins, and it is to be asked */
+		station.weekdays = WEEKDAYS_ALL;
 	}
 	if (!station_open(&station, of->day)) {
 		station.goes = 0;

@@ -83,23 +83,16 @@ memo_put(
 	memo->count++;
 }
 
-static bool
-all_heirs(const uint32_t *state, size_t members)
-{
-	bool heirs = true;
-	for (size_t i = 0; i < members; i++) {
-		heirs = heirs && (state[i] & 1U) != 0;
-	}
-	return heirs;
-}
-
 /* What may come of a state: `key` is the winter and the state. As deep as there are winters. */
 static struct future *
 look_ahead(struct unit_looking *looking, const uint32_t *key)
 {
 	struct unit *unit = looking->unit;
 	struct outlook_make *make = unit->make;
-	bool heirs = all_heirs(&key[1], unit->count);
+	bool heirs = true;
+	for (size_t i = 0; i < unit->count; i++) {
+		heirs = heirs && (key[1 + i] & 1U) != 0;
+	}
 	struct memo *memo = heirs ? looking->of_heirs : &looking->own;
 	if (key[0] == make->ask->winters) {
 		return &make->futures->end;

@@ -278,16 +278,6 @@ wait_for_visit(struct laying *laying, uint32_t visit)
 	add_moves(laying, false, laying->winter);
 }
 
-/* True when the whole may be renewed: it must be, or a new one has a price and there is a
- * station's work to be saved. */
-static bool
-may_renew(const struct laying *laying)
-{
-	const struct member *whole = &laying->unit->members[0];
-	return (member_fails(whole, laying->from[0], laying->winter) & RENEW_BIT) != 0 ||
-	       (whole->new_minor >= 0 && whole->tasks != 0);
-}
-
 static bool
 any_station_open(const struct unit *unit, size_t winter)
 {
@@ -308,7 +298,11 @@ choose_whole(struct laying *laying)
 	bool open = any_station_open(unit, laying->winter);
 	bool now = whole->item == unit->make->ask->renew_now &&
 		   laying->winter == unit->make->first_there[unit->place];
-	bool renewable = (may_renew(laying) || now) && (open || !whole->renew_ashore);
+	bool must =
+	    (member_fails(whole, laying->from[0], laying->winter) & RENEW_BIT) != 0;
+	/* or a new one has a price, and there is a station's work to be saved */
+	bool may = must || (whole->new_minor >= 0 && whole->tasks != 0);
+	bool renewable = (may || now) && (open || !whole->renew_ashore);
 	bool goes = open && (whole->tasks != 0 || any_rides(unit));
 	if (visit > laying->winter) {
 		wait_for_visit(laying, visit);
