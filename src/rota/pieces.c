@@ -362,7 +362,7 @@ void
 rota_gather(struct rota_making *making)
 {
 	const struct rota_ask *ask = making->ask;
-	size_t all = ask->engine->inventory->item_count + 1;
+	size_t all = ask->engine->inventory->item_count;
 	making->taken = arena_alloc(making->arena, all * sizeof *making->taken);
 	making->taken_items = ARENA_MANY(making->arena, size_t, all);
 	making->piece_of_item = ARENA_MANY(making->arena, size_t, all);

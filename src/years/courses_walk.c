@@ -190,7 +190,7 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	if (!check_problem(problem, fault)) {
 		return false;
 	}
-	size_t most_nodes = 1;
+	size_t most_nodes = 0;
 	for (size_t i = 0; i < problem->course_count; i++) {
 		most_nodes = GREATER(most_nodes, problem->courses[i].node_count);
 	}

@@ -39,22 +39,20 @@ first_year_of(const struct vessel *vessel, day_t today)
 	return winter_at(vessel, today, &winter) ? winter.year : day_to_civil(today).year;
 }
 
-/* A year after the last of her winters, in use all through it, or none where a later winter still
+/* A year after the last of her winters, of which there is one, in use all through it, or none where a later winter still
  * comes: that long season belongs to the winter before. */
 static struct outlook_year
-year_after_last(const struct vessel *vessel, int first_year, int year)
+year_after_last(const struct vessel *vessel, int year)
 {
 	struct winter winter;
 	int last = year;
 	if (winter_at(vessel, day_from_civil(year, 12, 31), &winter)) {
 		return (struct outlook_year){0};
 	}
-	while (last > first_year && !winter_of_year(vessel, last, &winter)) {
+	while (!winter_of_year(vessel, last, &winter)) {
 		last--;
 	}
-	return winter_of_year(vessel, last, &winter)
-		   ? rolling_year(winter.lay_up, year - last)
-		   : (struct outlook_year){0};
+	return rolling_year(winter.lay_up, year - last);
 }
 
 static struct outlook_year
@@ -70,9 +68,8 @@ year_of(const struct outlook_make *make, const struct vessel *vessel, int number
 	if (year < first) {
 		return (struct outlook_year){0};
 	}
-	return winter_of_year(vessel, year, &winter)
-		   ? winter_year(vessel, &winter, today)
-		   : year_after_last(vessel, first, year);
+	return winter_of_year(vessel, year, &winter) ? winter_year(vessel, &winter, today)
+						     : year_after_last(vessel, year);
 }
 
 /* The last day a station takes gear in so that it is back in time, no sooner than it said; DAY_NONE

@@ -205,6 +205,24 @@ TEST(a_supposed_price_holds_from_its_age_and_the_stations_own_below)
 	scene_close(&scene);
 }
 
+/* The price of the first year alone is another: both are told, though the raft is ten years old. */
+TEST(a_step_after_the_first_year_is_told)
+{
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene, RAFT_RULES);
+	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
+	open_station(&asked, 10000, 5000);
+	list_price(&asked, RAFT, TASK_SERVICE, 1, 20000);
+	ask_plan(&scene, &asked, "2026-11-25", 3);
+	assert_int_equal(asked.plan.step_count, 2);
+	assert_int_equal(asked.plan.steps[0].from_years, 0);
+	assert_int_equal(asked.plan.steps[0].minor, 10000);
+	assert_int_equal(asked.plan.steps[1].from_years, 1);
+	assert_int_equal(asked.plan.steps[1].minor, 20000);
+	scene_close(&scene);
+}
+
 /* --- beside every possible course --- */
 
 enum { WINTERS = 4, ACTS = 4, COURSES = ACTS * ACTS * ACTS * ACTS };

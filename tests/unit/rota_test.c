@@ -501,4 +501,42 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 	scene_close(&base.scene);
 }
 
+/* Given out for 1 March 2027 at the second of the two stations it may go to, which takes a week and not
+ * ten days, as the first does: there it stays. */
+TEST(what_was_given_out_for_the_second_station_goes_there)
+{
+	static const char *const TAGS[] = {"LR-1"};
+	const day_t dues[] = {day_of("2027-03-10")};
+	const struct settled_hand_in settled = {.of_base = true,
+	    .owner = "Holm Quay",
+	    .winter = 2027,
+	    .station = "Yard",
+	    .day = day_of("2027-03-01"),
+	    .planned = DAY_NONE,
+	    .tags = TAGS,
+	    .dues = dues,
+	    .tag_count = 1};
+	struct station stations[2];
+	struct base base;
+	base_open(&base);
+	base.scene.periods[0].persons = 0;
+	base_add(&base, BOAT, "liferaft-valise", "2026-03-10")->tag = TAGS[0];
+	stations[0] = base.station;
+	stations[1] = base.station;
+	stations[1].name = "Yard";
+	stations[1].turn_round_days = 7;
+	base.ask.stations = stations;
+	base.ask.station_count = 2;
+	base.ask.settled = &settled;
+	base.ask.settled_count = 1;
+	struct rota rota = base_rota(&base);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_int_equal(rota.group_count, 1);
+	assert_true(line->planned);
+	assert_int_equal(line->station, 1);
+	assert_day(line->hand_in, "2027-03-01");
+	assert_day(line->collect, "2027-03-08");
+	scene_close(&base.scene);
+}
+
 RUN_TESTS(NULL, NULL)

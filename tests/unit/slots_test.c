@@ -1,8 +1,7 @@
 /* Slots of a rota beside every plan there could be. */
-#include "rota/slots.h"
-
 #include "becket_test.h"
 #include "draw.h"
+#include "rota/slots_inside.h"
 
 #include <string.h>
 
@@ -569,6 +568,38 @@ TEST(one_that_is_like_another_may_go_to_the_same_station)
 		assert_int_equal(plan.slots[i].place, 1);
 		assert_int_equal(plan.slots[i].hand_in, BASE);
 	}
+	arena_clear(&arena);
+}
+
+/* Ten days each. One may go from the first day to the fiftieth, one must on the twentieth and one on the
+ * 21st. From the first day on three tens need one at once by the 60th; from the twentieth on two, for no two
+ * tens fit into the eleven days up to the 31st. From the 21st on it is one again. */
+TEST(the_bound_looks_from_the_first_day_of_each)
+{
+	static const size_t PLACES[] = {0};
+	static const day_t DAYS[3][2] = {{0, 50}, {20, 20}, {21, 21}};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .name = "a", .base = "", .turn_round_days = 10};
+	struct slot_job jobs[3];
+	struct slot_search search = {0};
+	struct arena arena = {0};
+	for (size_t i = 0; i < 3; i++) {
+		jobs[i] = (struct slot_job){.boat = i,
+		    .first = BASE + DAYS[i][0],
+		    .last = BASE + DAYS[i][1],
+		    .places = PLACES,
+		    .place_count = 1,
+		    .pieces = 1};
+	}
+	const struct slot_problem problem = {.stations = &station,
+	    .station_count = 1,
+	    .jobs = jobs,
+	    .job_count = 3,
+	    .until = BASE + 2 * UNTIL};
+	slot_search_make(&problem, &arena, &search);
+	assert_int_equal(slot_bound(&search, 3, true), 2);
+	assert_int_equal(slot_bound(&search, 3, false), 2);
+	assert_int_equal(slot_bound(&search, 1, true), 1);
 	arena_clear(&arena);
 }
 
