@@ -1,4 +1,12 @@
-/* What things are charged, and what no plan can therefore cost less than. */
+/* What things are charged, and what no plan can therefore cost less than.
+ *
+ * That everything goes somewhere is given up, and each thing is charged something instead: what
+ * it is charged above its cost at a stop is gained there. A week with one trip gains at most what
+ * fills its room from the things that gain most a piece, a part of one counting for as much, on
+ * its best day; with more trips no more than all its days would. Trips over the weeks of a stop
+ * are put together week by week, by their number. All charges, less the most that each stop
+ * gains by it, are below every plan; they are moved by how much too often or not often enough
+ * things were taken (a step of the subgradient). */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>
