@@ -44,7 +44,8 @@ void array_reserve(void *items, size_t *capacity, size_t element_size, size_t ne
 	array_reserve(&(array)->items, &(array)->capacity, sizeof *(array)->items,       \
 	    (array)->count + 1)
 
-/* Makes room for one more element and puts it there: what is behind the array is its value. */
+/* Makes room for one more element and puts it there: what is behind the array is its
+ * value. */
 #define ARRAY_ADD(array, ...)                                                            \
 	(ARRAY_ROOM(array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
 

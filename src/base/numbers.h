@@ -1,14 +1,16 @@
-/* Numbers: which comes first, the lesser and the greater, what sums are multiples of, digests. */
+/* Numbers: which comes first, the lesser and the greater, what sums are multiples of,
+ * digests. */
 #ifndef BECKET_BASE_NUMBERS_H
 #define BECKET_BASE_NUMBERS_H
 
 #include <stdint.h>
 
-/* Less than 0, 0 or more than 0 where `a` comes before `b`, with it, or after it: of numbers of
- * any type. This and the next two look at what they are given twice. */
+/* Less than 0, 0 or more than 0 where `a` comes before `b`, with it, or after it: of
+ * numbers of any type. This and the next two look at what they are given twice. */
 #define ORDER(a, b) (((a) > (b)) - ((a) < (b)))
 
-/* An order, and where that is 0 the order of two numbers: for what is sorted by several. */
+/* An order, and where that is 0 the order of two numbers: for what is sorted by
+ * several. */
 #define ORDER_THEN(order, a, b) ((order) != 0 ? (order) : ORDER(a, b))
 
 /* The lesser and the greater of two numbers of one type. */

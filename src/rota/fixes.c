@@ -28,8 +28,9 @@ works(const struct slot_problem *problem)
 	return plan.possible;
 }
 
-/* The number next to `bad`, for which it does not work, for which it does: by halving, for what
- * works with a number works with every one on from there. `bad` where it does not with `good`. */
+/* The number next to `bad`, for which it does not work, for which it does: by halving,
+ * for what works with a number works with every one on from there. `bad` where it does
+ * not with `good`. */
 static int
 nearest_good(struct mending *mending, int good, int bad,
     bool (*works_with)(struct mending *mending, int number))

@@ -1,10 +1,11 @@
 /* How many spares are needed whatever the order: by counting.
  *
- * Each job is away at least its shortest absence, between its first day and the end of its latest.
- * For every first day, absences within are added by their ends: in the days up to there only so
- * many of the shortest fit one after the other, and their lengths add up to no more than the days
- * there are, for each spare. What may go bare counts from the piece on for which there is no turn
- * left among those that its boat can do without, as one absence of whichever it is. */
+ * Each job is away at least its shortest absence, between its first day and the end of
+ * its latest. For every first day, absences within are added by their ends: in the days
+ * up to there only so many of the shortest fit one after the other, and their lengths add
+ * up to no more than the days there are, for each spare. What may go bare counts from the
+ * piece on for which there is no turn left among those that its boat can do without, as
+ * one absence of whichever it is. */
 #include "rota/slots_inside.h"
 
 /* What a job takes at least: its shortest absence, and the end of its latest. */

@@ -89,8 +89,8 @@ fill_order(struct slot_search *search, struct arena *arena)
 	search->order_count = problem->job_count;
 }
 
-/* The days on which two boats are out are hardly ever the same, so none but the same array is
- * looked for. */
+/* The days on which two boats are out are hardly ever the same, so none but the same
+ * array is looked for. */
 static bool
 jobs_alike(const struct slot_job *a, const struct slot_job *b)
 {

@@ -1,11 +1,12 @@
 /* The search for days, job by job.
  *
- * Jobs come by last day. Each tries its days from the first on, bare where its boat can do without
- * and then with a spare; where a later one finds no day it goes on to its next. What counting
- * tells is looked at on the way (slots_room.c): the station's week, pieces ashore, spares of a
- * size; which spare it is, when all have days (slots_spares.c). Jobs that may change places take
- * no day before one another's, nor a spare where the other goes bare, for that is the same plan.
- * It ends with all placed, with all tried, or after so many days looked at. */
+ * Jobs come by last day. Each tries its days from the first on, bare where its boat can
+ * do without and then with a spare; where a later one finds no day it goes on to its
+ * next. What counting tells is looked at on the way (slots_room.c): the station's week,
+ * pieces ashore, spares of a size; which spare it is, when all have days
+ * (slots_spares.c). Jobs that may change places take no day before one another's, nor a
+ * spare where the other goes bare, for that is the same plan. It ends with all placed,
+ * with all tried, or after so many days looked at. */
 #include "rota/slots_inside.h"
 
 /* The job that was the last to be given a way, of those this one may change places with. */

@@ -1,8 +1,9 @@
 /* Which spare stands in for which job.
  *
- * By hand-in, each job takes the first spare in use that is back, large enough and in date, else
- * the first fresh one: where spares are alike no other way needs fewer. Where they are not and
- * that finds none, every spare is tried, of those alike one, going back; so often at the most. */
+ * By hand-in, each job takes the first spare in use that is back, large enough and in
+ * date, else the first fresh one: where spares are alike no other way needs fewer. Where
+ * they are not and that finds none, every spare is tried, of those alike one, going back;
+ * so often at the most. */
 #include "rota/slots_inside.h"
 
 /* ---- held by a job ---- */

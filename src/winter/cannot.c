@@ -98,7 +98,8 @@ add_earlier(
 	}
 }
 
-/* A station that could have it back in time, had it not said that it takes nothing in so early. */
+/* A station that could have it back in time, had it not said that it takes nothing in so
+ * early. */
 static void
 add_said(
     const struct planning *planning, const struct hand_in *hand_in, struct text *words)
@@ -135,7 +136,8 @@ add_their_days(
 	}
 }
 
-/* The last day on which it could still go to each station: what there would be of `what`. */
+/* The last day on which it could still go to each station: what there would be of
+ * `what`. */
 static void
 add_last_days(const struct planning *planning, const struct hand_in *hand_in,
     const char *what, struct text *words)
@@ -171,8 +173,8 @@ find_cure(const struct planning *planning, const struct hand_in *hand_in,
 	line->cure = kept(planning, &words);
 }
 
-/* The earliest day on which what is handed in from `day` on is back. A later hand-in may be
- * back sooner. */
+/* The earliest day on which what is handed in from `day` on is back. A later hand-in may
+ * be back sooner. */
 static day_t
 earliest_back(const struct station *station, day_t day)
 {
@@ -184,8 +186,8 @@ earliest_back(const struct station *station, day_t day)
 	return back;
 }
 
-/* The earliest day on which it could be back by any of the ways, from the first day of each on
- * where `ahead`; DAY_NONE for none. */
+/* The earliest day on which it could be back by any of the ways, from the first day of
+ * each on where `ahead`; DAY_NONE for none. */
 static day_t
 first_back(const struct planning *planning, const struct hand_in *hand_in, bool ahead)
 {

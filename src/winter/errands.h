@@ -103,12 +103,12 @@ int errand_week(day_t day);
 /* The room of a week of a station without a limit. */
 #define ERRAND_ROOM_ANY ((int64_t)1 << 40)
 
-/* How many pieces a stop takes in a week beside those that come already: less than 0 where these
- * are too many, ERRAND_ROOM_ANY where there is no limit. */
+/* How many pieces a stop takes in a week beside those that come already: less than 0
+ * where these are too many, ERRAND_ROOM_ANY where there is no limit. */
 int64_t errand_room(const struct errand_stop *stop, int week);
 
-/* The cheapest way by which a thing that is handed in at a stop on a day may be there, ready on
- * `ready`; NULL for none. */
+/* The cheapest way by which a thing that is handed in at a stop on a day may be there,
+ * ready on `ready`; NULL for none. */
 const struct errand_way *errand_way_on(
     const struct errand_thing *thing, size_t stop, day_t day, day_t ready);
 
@@ -157,8 +157,8 @@ struct errands_asked {
 };
 
 /* Compares a plan, as errands_plan made it of these things, with the best one of at most
- * `most` errands that takes the same things and keeps those of one errand from its stop, where
- * they can go elsewhere at all. Other errands may still go there. */
+ * `most` errands that takes the same things and keeps those of one errand from its stop,
+ * where they can go elsewhere at all. Other errands may still go there. */
 void errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
     size_t errand, struct arena *scratch, struct errand_reason *out);
 

@@ -1,13 +1,15 @@
-/* Branching on the number of trips to each station, and on days, under the bound of charges.
+/* Branching on the number of trips to each station, and on days, under the bound of
+ * charges.
  *
- * A branch says how many trips there may be to each station up to the end of each week, and which
- * days are gone on or not. In each the charges are moved for some steps, which gives a bound and,
- * by the way, takes numbers of trips off that can't be better (narrow); where the bound is no
- * better than the best placing the branch ends. Else it is cut in two where the days that the
- * charges liked of late make the number of trips furthest from a whole one: first for whole
- * winters, then up to single weeks, at last a day in or out. A branch with nothing left to
- * decide is built as the one placing it is. Looks at costs are counted, and beyond so many the
- * search is given up: the least bound of a branch left then holds for all. */
+ * A branch says how many trips there may be to each station up to the end of each week,
+ * and which days are gone on or not. In each the charges are moved for some steps, which
+ * gives a bound and, by the way, takes numbers of trips off that can't be better
+ * (narrow); where the bound is no better than the best placing the branch ends. Else it
+ * is cut in two where the days that the charges liked of late make the number of trips
+ * furthest from a whole one: first for whole winters, then up to single weeks, at last a
+ * day in or out. A branch with nothing left to decide is built as the one placing it is.
+ * Looks at costs are counted, and beyond so many the search is given up: the least bound
+ * of a branch left then holds for all. */
 #include "winter/limits_inside.h"
 
 #include <string.h>

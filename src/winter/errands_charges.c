@@ -1,12 +1,13 @@
 /* What things are charged, and what no plan can therefore cost less than.
  *
- * That everything goes somewhere is given up, and each thing is charged something instead: what
- * it is charged above its cost at a stop is gained there. A week with one trip gains at most what
- * fills its room from the things that gain most a piece, a part of one counting for as much, on
- * its best day; with more trips no more than all its days would. Trips over the weeks of a stop
- * are put together week by week, by their number. All charges, less the most that each stop
- * gains by it, are below every plan; they are moved by how much too often or not often enough
- * things were taken (a step of the subgradient). */
+ * That everything goes somewhere is given up, and each thing is charged something
+ * instead: what it is charged above its cost at a stop is gained there. A week with one
+ * trip gains at most what fills its room from the things that gain most a piece, a part
+ * of one counting for as much, on its best day; with more trips no more than all its days
+ * would. Trips over the weeks of a stop are put together week by week, by their number.
+ * All charges, less the most that each stop gains by it, are below every plan; they are
+ * moved by how much too often or not often enough things were taken (a step of the
+ * subgradient). */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>
@@ -29,7 +30,8 @@ compare_gains(const void *left, const void *right)
 	    ORDER(b->gain * a->pieces, a->gain * b->pieces), a->class, b->class);
 }
 
-/* What so many pieces of a class gain, a part of a thing counting for as much, rounded up. */
+/* What so many pieces of a class gain, a part of a thing counting for as much, rounded
+ * up. */
 static int64_t
 gain_of_pieces(const struct charge_gain *of, int64_t pieces)
 {
@@ -74,7 +76,8 @@ week_serves(const struct limits *limits, const struct limit_branch *branch,
 	return false;
 }
 
-/* What the room of a week gains at most from the ordered classes. Notes in `taken` the pieces, where that is not NULL. */
+/* What the room of a week gains at most from the ordered classes. Notes in `taken` the
+ * pieces, where that is not NULL. */
 static int64_t
 gain_of_week(struct charges *charges, const struct limit_branch *branch, size_t count,
     size_t week, size_t column, int64_t *taken)

@@ -186,8 +186,8 @@ void errands_few(const struct errand_table *table, size_t most, struct arena *sc
 void errands_few_weekly(const struct errand_table *table, const bool *open,
     struct arena *scratch, size_t *column_of);
 
-/* Makes the best plan as errands_plan does, of the stops and things, the arena and the nodes of
- * what is being worked on. */
+/* Makes the best plan as errands_plan does, of the stops and things, the arena and the
+ * nodes of what is being worked on. */
 void errands_plan_working(struct errand_working *working, struct errand_plan *out);
 
 #endif

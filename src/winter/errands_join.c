@@ -1,5 +1,5 @@
-/* Errands that were planned: fewer journeys, for who goes to hand in also fetches what is ready; and
- * why each goes where it goes. */
+/* Errands that were planned: fewer journeys, for who goes to hand in also fetches what is
+ * ready; and why each goes where it goes. */
 #include "winter/errands_inside.h"
 
 /* The last day on which all that is on an errand may be handed in at what it costs there, and
@@ -138,8 +138,8 @@ ways_elsewhere(const struct errand_thing *thing, size_t stop, struct arena *aren
 	}
 }
 
-/* The things that the plan takes, with what is on the errand kept from its stop wherever it
- * can go elsewhere. */
+/* The things that the plan takes, with what is on the errand kept from its stop wherever
+ * it can go elsewhere. */
 struct without {
 	struct errand_thing *things;
 	size_t count;

@@ -1,12 +1,13 @@
 /* Which days to open, no station having a weekly limit: branch and bound.
  *
- * Each class of like things offers more and more for being served, to the next cost above, as long
- * as no day is offered more than opening it costs (Erlenkotter's dual ascent, in the order of the
- * classes, without his adjustment): the sum of the offers is below every plan. The days that are
- * paid for make a plan, from which days are dropped, the latest first, as long as that betters
- * it. Where it is dearer than the bound, a day that is paid for is decided: first in, then out. A
- * branch ends where its bound is no better than the best plan. All is reckoned in cost and rank
- * together, so that ties are decided by the same bound. */
+ * Each class of like things offers more and more for being served, to the next cost
+ * above, as long as no day is offered more than opening it costs (Erlenkotter's dual
+ * ascent, in the order of the classes, without his adjustment): the sum of the offers is
+ * below every plan. The days that are paid for make a plan, from which days are dropped,
+ * the latest first, as long as that betters it. Where it is dearer than the bound, a day
+ * that is paid for is decided: first in, then out. A branch ends where its bound is no
+ * better than the best plan. All is reckoned in cost and rank together, so that ties are
+ * decided by the same bound. */
 #include "winter/errands_inside.h"
 
 #include <string.h>

@@ -1,10 +1,11 @@
 /* Things placed on open days: no exchange along a chain of them saves money.
  *
- * A thing that is placed goes to the week where it is cheapest. Where that is full, one of one
- * piece may move a thing on to another week, that one a third, and so on to a week with room:
- * weeks are the nodes of a graph whose arcs cost what moving the cheapest thing costs, and the
- * cheapest chain through it is found by Bellman's and Ford's way. The same chains tell what one
- * more piece of room in each week would save, by which days are opened (errands_days.c). */
+ * A thing that is placed goes to the week where it is cheapest. Where that is full, one
+ * of one piece may move a thing on to another week, that one a third, and so on to a week
+ * with room: weeks are the nodes of a graph whose arcs cost what moving the cheapest
+ * thing costs, and the cheapest chain through it is found by Bellman's and Ford's way.
+ * The same chains tell what one more piece of room in each week would save, by which days
+ * are opened (errands_days.c). */
 #include "winter/limits_inside.h"
 
 #include <string.h>

@@ -1,12 +1,13 @@
 /* Few things placed one by one within weekly limits, with a bound.
  *
- * Depth first: things that must be back first come first, and each tries its days in order, those
- * open already or in the plan without limits before others, the one that adds least first; at
- * last it is left out, which counts for more than all else. A branch ends where what is placed
- * and the least that the rest costs are no better than the best plan, and the search where that
- * meets a bound: the plan without limits, or the errands that the pieces bound to one stop need
- * at so many a week. Of things alike each goes on no earlier day than the one before it. After
- * so many nodes it is given up, but not before there is a plan. */
+ * Depth first: things that must be back first come first, and each tries its days in
+ * order, those open already or in the plan without limits before others, the one that
+ * adds least first; at last it is left out, which counts for more than all else. A branch
+ * ends where what is placed and the least that the rest costs are no better than the best
+ * plan, and the search where that meets a bound: the plan without limits, or the errands
+ * that the pieces bound to one stop need at so many a week. Of things alike each goes on
+ * no earlier day than the one before it. After so many nodes it is given up, but not
+ * before there is a plan. */
 #include "winter/errands_inside.h"
 
 #include <stdlib.h>

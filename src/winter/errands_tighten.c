@@ -1,17 +1,18 @@
 /* Charges moved to where they tell most of a branch, and the placings built on the way.
  *
- * Each step bounds the branch by the present charges and moves them by what is taken too often or
- * not often enough, a part of the way that would close the gap (charges_move); the part shrinks
- * after some steps that told no more, from the charges of the best bound on. From every good bound
- * numbers of trips that can't be better are taken off the branch, and every few steps the totals
- * of all stops are looked at together (errands_together.c). Only the direction is a matter of
- * fractions: bounds are whole numbers. */
+ * Each step bounds the branch by the present charges and moves them by what is taken too
+ * often or not often enough, a part of the way that would close the gap (charges_move);
+ * the part shrinks after some steps that told no more, from the charges of the best bound
+ * on. From every good bound numbers of trips that can't be better are taken off the
+ * branch, and every few steps the totals of all stops are looked at together
+ * (errands_together.c). Only the direction is a matter of fractions: bounds are whole
+ * numbers. */
 #include "winter/limits_inside.h"
 
 #include <string.h>
 
-/* Steps by which charges are moved at the first branch and at later ones; how often a placing is
- * built at the first, and the totals of all stops are looked at together. */
+/* Steps by which charges are moved at the first branch and at later ones; how often a
+ * placing is built at the first, and the totals of all stops are looked at together. */
 enum { FIRST_STEPS = 800, LATER_STEPS = 40, BUILD_EVERY = 200, TOGETHER_EVERY = 8 };
 
 bool
@@ -72,8 +73,8 @@ bound_together(
 	return verdict;
 }
 
-/* Whether so many trips to a stop can't be better, of which `gains` tells what they come to: the
- * others are bounded by `rest`, with so many trips at least. */
+/* Whether so many trips to a stop can't be better, of which `gains` tells what they come
+ * to: the others are bounded by `rest`, with so many trips at least. */
 static bool
 is_no_use(const struct branch_search *search, const int64_t *gains, size_t trips,
     struct verdict rest)
@@ -83,8 +84,8 @@ is_no_use(const struct branch_search *search, const int64_t *gains, size_t trips
 	return gains[trips] >= WORTH_NEVER || branch_is_beaten(search, all);
 }
 
-/* Takes numbers of trips off either end of what a branch allows where the present charges tell
- * that they can't be better. */
+/* Takes numbers of trips off either end of what a branch allows where the present charges
+ * tell that they can't be better. */
 static void
 narrow(struct branch_search *search, struct limit_branch *branch, int64_t bound)
 {
@@ -149,8 +150,8 @@ struct stride {
 	int patience; /* so many steps may be of no use */
 };
 
-/* Keeps the charges of the best bound; after some steps that were of no use goes back to them,
- * and on in smaller steps. The bound of the present charges. */
+/* Keeps the charges of the best bound; after some steps that were of no use goes back to
+ * them, and on in smaller steps. The bound of the present charges. */
 static int64_t
 keep_charges(struct branch_search *search, struct stride *stride, int64_t bound,
     const struct limit_branch *branch)
@@ -170,8 +171,8 @@ keep_charges(struct branch_search *search, struct stride *stride, int64_t bound,
 	return bound;
 }
 
-/* One step: bounds the branch, builds a placing now and then, and narrows the branch. False when
- * there is no use in another. */
+/* One step: bounds the branch, builds a placing now and then, and narrows the branch.
+ * False when there is no use in another. */
 static bool
 step_on(struct branch_search *search, struct limit_branch *branch, int step,
     struct stride *stride, struct verdict *verdict)

@@ -1,10 +1,10 @@
 /* Trips to all stations looked at together: their weeks must have room for all there is.
  *
- * Stop by stop, what so many trips come to at least by the charges is put together by two numbers:
- * trips so far, and room that they have at most, counted in parts (a hundred at the most, rounded
- * up, so that no plan is lost). What has room for all in the end bounds the branch again, by cost
- * and by the number of trips: the charges alone allow too few trips where their rooms do not add
- * up to what there is. */
+ * Stop by stop, what so many trips come to at least by the charges is put together by two
+ * numbers: trips so far, and room that they have at most, counted in parts (a hundred at
+ * the most, rounded up, so that no plan is lost). What has room for all in the end bounds
+ * the branch again, by cost and by the number of trips: the charges alone allow too few
+ * trips where their rooms do not add up to what there is. */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>

@@ -94,7 +94,8 @@ their_days_of(const struct vessel *const *vessels, size_t count, struct arena *a
 	return days;
 }
 
-/* The hand-ins to come of those who share trips that their stations confirmed: how many. */
+/* The hand-ins to come of those who share trips that their stations confirmed: how
+ * many. */
 static size_t
 find_confirmed(const struct fleet *fleet, size_t first, size_t end,
     const struct settled_hand_in **found)
@@ -115,8 +116,9 @@ find_confirmed(const struct fleet *fleet, size_t first, size_t end,
 	return count;
 }
 
-/* Gives the stations the days of those who share trips: those of the week that all share, or that
- * any has where there are none; none on which one of them does not go; and those they confirmed. */
+/* Gives the stations the days of those who share trips: those of the week that all share,
+ * or that any has where there are none; none on which one of them does not go; and those
+ * they confirmed. */
 static void
 set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 {

@@ -238,16 +238,18 @@ struct verdict {
 	size_t trips;  /* none that costs as little as the best has fewer */
 };
 
-/* The best bound of a branch that some steps of moving charges find, more of them at the first.
- * Takes numbers of trips off either end of what the branch allows where they can't be better. */
+/* The best bound of a branch that some steps of moving charges find, more of them at the
+ * first. Takes numbers of trips off either end of what the branch allows where they can't
+ * be better. */
 struct verdict branch_tighten(
     struct branch_search *search, struct limit_branch *branch, bool first);
 
-/* Builds a placing from the present charges, as long as the placer has looks left; keeps it when
- * it is the best so far. */
+/* Builds a placing from the present charges, as long as the placer has looks left; keeps
+ * it when it is the best so far. */
 void branch_build(struct branch_search *search, const struct limit_branch *branch);
 
-/* Whether no plan of so much, with so many trips at least, can be better than the best. */
+/* Whether no plan of so much, with so many trips at least, can be better than the
+ * best. */
 bool branch_is_beaten(const struct branch_search *search, struct verdict verdict);
 
 /* True when the search is to be given up; the placer has its own share of looks. */

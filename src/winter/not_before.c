@@ -12,9 +12,9 @@ find_due_again(const struct planning *planning, size_t item, enum task task, day
 	return again.due != DAY_NONE ? again.due : DAY_NEVER;
 }
 
-/* Whether the task, done on `day`, is in date through the last day of the season, by its nominal
- * day and not by the end of a window. A new thing whose printed date decides counts as carrying,
- * and `*printed_out` says so: whoever buys it sees to that. */
+/* Whether the task, done on `day`, is in date through the last day of the season, by its
+ * nominal day and not by the end of a window. A new thing whose printed date decides
+ * counts as carrying, and `*printed_out` says so: whoever buys it sees to that. */
 static bool
 carries(const struct planning *planning, size_t item, enum task task, day_t day,
     bool *printed_out)

@@ -99,8 +99,8 @@ struct errand_mark {
 /* True when the boat whose thing it is has a booking between a hand-in and its collect. */
 bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
 
-/* The cheapest way by which a thing may be handed in at a stop, which is the station, on a day;
- * NULL when none. */
+/* The cheapest way by which a thing may be handed in at a stop, which is the station, on
+ * a day; NULL when none. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 
@@ -109,12 +109,13 @@ const struct errand_way *way_on_day(const struct errand_thing *thing,
 const struct errand_way *settled_way_kept(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 
-/* Why a settled errand of the plan, before its errands are joined, goes where it goes, seen from
- * now: all else that is settled stays as it is, and what is not is planned anew beside what is on
- * this one, which is kept from its stop wherever it can go elsewhere, and may go on any day from
- * today on. `*out` as errands_why has it, but that its saves_minor is less than 0 where that plan
- * costs less than this one. `*weighed_out` is false where that could not be found, since the
- * search was left off, or what is settled stands on days that its stations do not take it in. */
+/* Why a settled errand of the plan, before its errands are joined, goes where it goes,
+ * seen from now: all else that is settled stays as it is, and what is not is planned anew
+ * beside what is on this one, which is kept from its stop wherever it can go elsewhere,
+ * and may go on any day from today on. `*out` as errands_why has it, but that its
+ * saves_minor is less than 0 where that plan costs less than this one. `*weighed_out` is
+ * false where that could not be found, since the search was left off, or what is settled
+ * stands on days that its stations do not take it in. */
 void settled_why(const struct gathering *gathering, size_t errand, struct arena *scratch,
     bool *weighed_out, struct errand_reason *out);
 

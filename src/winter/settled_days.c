@@ -50,8 +50,8 @@ is_of_rota(const struct settling *settling, int held)
 	return all;
 }
 
-/* The first day that serves all of it, from one day to another, backwards where `step` is -1;
- * DAY_NONE. */
+/* The first day that serves all of it, from one day to another, backwards where `step` is
+ * -1; DAY_NONE. */
 static day_t
 first_that_serves(
     const struct settling *settling, int held, day_t from, day_t to, int step)

@@ -120,8 +120,8 @@ winter_of(const struct settling *settling, const size_t *index,
 	return year;
 }
 
-/* Lines up the hand-ins that are held and those of the rest, by stop and day; adds the held
- * ones' trips to the plan's sum. How many there are. */
+/* Lines up the hand-ins that are held and those of the rest, by stop and day; adds the
+ * held ones' trips to the plan's sum. How many there are. */
 static size_t
 join_all(const struct settling *settling, const struct errand_plan *rest,
     const size_t *index, struct joined *joined, struct errand_plan *plan)

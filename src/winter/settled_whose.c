@@ -51,7 +51,8 @@ settling_is_ours(const struct gathering *gathering, const struct settled_hand_in
 	return ours;
 }
 
-/* The place of an item among those that were given out on a hand-in; their number for none. */
+/* The place of an item among those that were given out on a hand-in; their number for
+ * none. */
 static size_t
 tag_at(const struct settled_hand_in *of, const char *tag)
 {
@@ -90,7 +91,8 @@ settled_waits(const struct planning *planning, const char *tag, day_t due)
 	return waits;
 }
 
-/* True when an item of a laid-up vessel was given out on a hand-in of hers or her base's. */
+/* True when an item of a laid-up vessel was given out on a hand-in of hers or her
+ * base's. */
 static bool
 goes_on(
     const struct planning *planning, const struct settled_hand_in *of, const char *tag)

@@ -86,8 +86,9 @@ struct their_days their_days_of(
 /* The station that stands for one nobody has entered yet. */
 extern const struct station ASSUMED_STATION;
 
-/* Finds the stations to which a line may go and the days on which it may be handed in there. False
- * when no day of any serves: then these are all the ways, whatever their days. */
+/* Finds the stations to which a line may go and the days on which it may be handed in
+ * there. False when no day of any serves: then these are all the ways, whatever their
+ * days. */
 bool find_ways(
     const struct planning *planning, struct shore_line line, struct hand_in *out);
 
@@ -109,12 +110,12 @@ struct way_price way_price(const struct planning *planning, const struct shore_l
 day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t after);
 
-/* Says of a line why no station of the book is approved for its item, where it is its make that
- * keeps it from one. */
+/* Says of a line why no station of the book is approved for its item, where it is its
+ * make that keeps it from one. */
 void note_make(const struct planning *planning, struct shore_line *line);
 
-/* Puts a line that no day of its ways serves among those that can't be done: names the first day
- * its item could be back, why that is too late, and what would help. */
+/* Puts a line that no day of its ways serves among those that can't be done: names the
+ * first day its item could be back, why that is too late, and what would help. */
 void add_cannot(const struct planning *planning, const struct hand_in *hand_in);
 
 /* Puts a line for which no week of its stations has room among those that can't be done; with

@@ -149,7 +149,8 @@ bool courses_keep_tried(struct courses_search *search);
 /* Leaves trips of the best plan out, one at a time, as long as that saves money. */
 void courses_thin_best(struct courses_search *search);
 
-/* Tries the plan that the items' own ways add up to, if it is not the one that was tried last. */
+/* Tries the plan that the items' own ways add up to, if it is not the one that was tried
+ * last. */
 void courses_try_ways(struct courses_search *search);
 
 /* Decides a trip, or opens it again. The way of a class is to be found anew where the trip

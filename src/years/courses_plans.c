@@ -1,5 +1,5 @@
-/* What no plan of the years costs less than, trips charged to those who go along; and plans: what
- * they cost, and which are tried. */
+/* What no plan of the years costs less than, trips charged to those who go along; and
+ * plans: what they cost, and which are tried. */
 #include "years/courses_inside.h"
 
 #include <string.h>
@@ -19,7 +19,8 @@ fee_under(enum decision decision, int64_t charged)
 	return charged;
 }
 
-/* Finds the cheapest way of a class anew, as things are decided, and the trips it goes on. */
+/* Finds the cheapest way of a class anew, as things are decided, and the trips it goes
+ * on. */
 static void
 walk_anew(struct courses_search *search, struct class *class)
 {

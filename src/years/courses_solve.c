@@ -1,12 +1,12 @@
 /* Trips decided one after the other, under a bound that no plan can beat.
  *
- * Stations between which no item could choose are parts of their own. In a part the plan with all
- * trips is thinned out first. Then, depth first: charges are moved for some steps
- * (courses_tighten.c), by which plans are tried, too; where the bound, rounded up to the next sum
- * that money can make, reaches the best plan the branch ends. Else the open trip that the ways of
- * late were least decided about, the dearer the more, is made or not made, first as in the best
- * plan. With no trip open there is one plan left, which is tried. After so many branches the
- * least bound of one that was left holds. */
+ * Stations between which no item could choose are parts of their own. In a part the plan
+ * with all trips is thinned out first. Then, depth first: charges are moved for some
+ * steps (courses_tighten.c), by which plans are tried, too; where the bound, rounded up
+ * to the next sum that money can make, reaches the best plan the branch ends. Else the
+ * open trip that the ways of late were least decided about, the dearer the more, is made
+ * or not made, first as in the best plan. With no trip open there is one plan left, which
+ * is tried. After so many branches the least bound of one that was left holds. */
 #include "years/courses_inside.h"
 
 #include <string.h>

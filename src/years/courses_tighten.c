@@ -83,8 +83,8 @@ set_fee(struct courses_search *search, struct class *class, size_t trip, int64_t
 	search->charged[trip] += (fee - was) * class->weight;
 }
 
-/* Moves each charge from that of the best bound; no item needs to pay more than its share of a trip
- * that nobody else goes on. */
+/* Moves each charge from that of the best bound; no item needs to pay more than its share
+ * of a trip that nobody else goes on. */
 static void
 move_charges(struct courses_search *search, double stride)
 {

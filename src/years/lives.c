@@ -243,8 +243,8 @@ wants_printed_date(const struct lives *lives, const struct life *life,
 	       obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
 }
 
-/* Asks the engine about a life. False where a printed date is found to be wanting: to be asked
- * again. */
+/* Asks the engine about a life. False where a printed date is found to be wanting: to be
+ * asked again. */
 static bool
 ask_engine(struct lives *lives, struct life *life)
 {
@@ -306,7 +306,8 @@ same_life(const struct lives *lives, const struct life *a, const struct life *b)
 	return same;
 }
 
-/* Finds a life or asks about it. Where there are too many it is the first, and the making says so. */
+/* Finds a life or asks about it. Where there are too many it is the first, and the making
+ * says so. */
 static size_t
 life_find(struct lives *lives, const struct life *wanted)
 {

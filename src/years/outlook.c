@@ -145,8 +145,8 @@ do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 	}
 }
 
-/* The tasks of a member that fail in the season after a winter, as its record stands; those that
- * are paperwork are in `*paper_out`, too. */
+/* The tasks of a member that fail in the season after a winter, as its record stands;
+ * those that are paperwork are in `*paper_out`, too. */
 static unsigned
 ask_fails(struct outlook_telling *telling, const struct doing *doing, unsigned *paper_out)
 {

@@ -100,8 +100,8 @@ void shelf_clear_lives(struct lives_shelf *shelf);
 struct lives *lives_of_heirs(
     struct outlook_make *make, size_t item, const day_t *work, enum grade least);
 
-/* The index of the life that begins: as it is, or new in that winter. Where there are too many it
- * is 0, and the making notes it; so of the next. */
+/* The index of the life that begins: as it is, or new in that winter. Where there are too
+ * many it is 0, and the making notes it; so of the next. */
 size_t lives_begin(struct lives *lives, int born);
 
 /* The index of the life that follows when tasks (bits; never renewal) are done in a winter. */
@@ -230,8 +230,8 @@ int64_t new_price(const struct outlook_make *make, size_t item);
 /* True for an item that is planned, and is no part of one that is. */
 bool is_whole(const struct inventory *inventory, size_t item);
 
-/* Makes the unit of such an item, down to its course; `arena` holds what is not needed afterwards.
- * FAULT_INPUT when it has more lives than are looked at. */
+/* Makes the unit of such an item, down to its course; `arena` holds what is not needed
+ * afterwards. FAULT_INPUT when it has more lives than are looked at. */
 MUST_CHECK bool unit_make(struct outlook_make *make, size_t item, struct arena *arena,
     struct unit *out, struct fault *fault);
 

@@ -1,5 +1,5 @@
-/* Moves sifted: those that are worth following, the future that they are, and the course that
- * begins with it. */
+/* Moves sifted: those that are worth following, the future that they are, and the course
+ * that begins with it. */
 #include "years/moves_inside.h"
 
 #include <string.h>
@@ -165,7 +165,8 @@ number_nodes(struct course_writing *writing, struct future *start)
 	}
 }
 
-/* Writes the arcs of all nodes; those of one winter end where a node of the next begins. */
+/* Writes the arcs of all nodes; those of one winter end where a node of the next
+ * begins. */
 static void
 write_arcs(struct course_writing *writing, size_t winters, size_t *ends)
 {

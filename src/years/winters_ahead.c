@@ -39,8 +39,9 @@ first_year_of(const struct vessel *vessel, day_t today)
 	return winter_at(vessel, today, &winter) ? winter.year : day_to_civil(today).year;
 }
 
-/* A year after the last of her winters, of which there is one, in use all through it, or none where a later winter still
- * comes: that long season belongs to the winter before. */
+/* A year after the last of her winters, of which there is one, in use all through it, or
+ * none where a later winter still comes: that long season belongs to the winter
+ * before. */
 static struct outlook_year
 year_after_last(const struct vessel *vessel, int year)
 {

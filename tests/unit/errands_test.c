@@ -575,9 +575,9 @@ TEST(no_placing_within_weekly_limits_is_cheaper_or_has_fewer_errands)
 	}
 }
 
-/* What is there for a reason to be held against: the best of every placing that takes what the
- * plan takes, with what is on an errand kept from its stop where it can go elsewhere. False
- * when nothing on it can. */
+/* What is there for a reason to be held against: the best of every placing that takes
+ * what the plan takes, with what is on an errand kept from its stop where it can go
+ * elsewhere. False when nothing on it can. */
 static bool
 best_without(const struct instance *instance, const struct errand_plan *plan,
     size_t errand, struct judged *out)

@@ -77,8 +77,9 @@ TEST(what_needs_no_trip_spares_what_needs_one)
 
 enum { WINTERS = 3 };
 
-/* A whole with two tasks of a station, none being open in three winters, and a part that its owner renews for 5.00:
- * it lapses in the first season as it is, and never once renewed in the first winter. */
+/* A whole with two tasks of a station, none being open in three winters, and a part that
+ * its owner renews for 5.00: it lapses in the first season as it is, and never once
+ * renewed in the first winter. */
 struct waiting {
 	struct life lives[3]; /* the whole's, the part's, the new part's */
 	struct outlook_year years[WINTERS];
@@ -130,7 +131,8 @@ waiting_close(struct waiting *waiting)
 	arena_clear(&waiting->arena);
 }
 
-/* Nothing is done to the whole alone, and the next visit is in the second winter, the third or never. */
+/* Nothing is done to the whole alone, and the next visit is in the second winter, the
+ * third or never. */
 TEST(a_move_says_when_the_next_visit_is)
 {
 	static const uint32_t FROM[] = {0, 0};
@@ -144,7 +146,8 @@ TEST(a_move_says_when_the_next_visit_is)
 	waiting_close(&waiting);
 }
 
-/* The next visit is in the third winter, so in the first the whole waits; its part is renewed all the same. */
+/* The next visit is in the third winter, so in the first the whole waits; its part is
+ * renewed all the same. */
 TEST(while_the_whole_waits_its_owner_renews_a_part)
 {
 	static const uint32_t FROM[] = {0, 0, 2};

@@ -205,7 +205,8 @@ TEST(a_supposed_price_holds_from_its_age_and_the_stations_own_below)
 	scene_close(&scene);
 }
 
-/* The price of the first year alone is another: both are told, though the raft is ten years old. */
+/* The price of the first year alone is another: both are told, though the raft is ten
+ * years old. */
 TEST(a_step_after_the_first_year_is_told)
 {
 	struct scene scene;

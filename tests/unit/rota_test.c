@@ -501,8 +501,8 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 	scene_close(&base.scene);
 }
 
-/* Given out for 1 March 2027 at the second of the two stations it may go to, which takes a week and not
- * ten days, as the first does: there it stays. */
+/* Given out for 1 March 2027 at the second of the two stations it may go to, which takes
+ * a week and not ten days, as the first does: there it stays. */
 TEST(what_was_given_out_for_the_second_station_goes_there)
 {
 	static const char *const TAGS[] = {"LR-1"};

@@ -571,9 +571,10 @@ TEST(one_that_is_like_another_may_go_to_the_same_station)
 	arena_clear(&arena);
 }
 
-/* Ten days each. One may go from the first day to the fiftieth, one must on the twentieth and one on the
- * 21st. From the first day on three tens need one at once by the 60th; from the twentieth on two, for no two
- * tens fit into the eleven days up to the 31st. From the 21st on it is one again. */
+/* Ten days each. One may go from the first day to the fiftieth, one must on the twentieth
+ * and one on the 21st. From the first day on three tens need one at once by the 60th;
+ * from the twentieth on two, for no two tens fit into the eleven days up to the 31st.
+ * From the 21st on it is one again. */
 TEST(the_bound_looks_from_the_first_day_of_each)
 {
 	static const size_t PLACES[] = {0};
