@@ -107,20 +107,6 @@ plan_group(struct errand_working *working, size_t group)
 	working->plan->bound_count += (size_t)(found.bound.rank / RANK_ERRAND);
 }
 
-static void
-get_ready(struct errand_working *working)
-{
-	size_t things = working->thing_count + 1;
-	struct errand_plan *plan = working->plan;
-	plan->errands = ARENA_MANY(working->arena, struct errand, things);
-	plan->errand_of = ARENA_MANY(working->arena, size_t, things);
-	plan->proven = true;
-	for (size_t i = 0; i < working->thing_count; i++) {
-		plan->errand_of[i] = NO_ERRAND;
-	}
-	errands_gather(working);
-}
-
 /* An errand with its place before sorting. */
 struct sorted {
 	struct errand errand;
@@ -158,10 +144,20 @@ sort_errands(struct errand_working *working)
 	}
 }
 
-static void
-plan_all(struct errand_working *working)
+void
+errands_plan_working(struct errand_working *working, struct errand_plan *out)
 {
-	get_ready(working);
+	SCOPED_ARENA scratch = {0};
+	struct errand_plan plan = {.proven = true};
+	size_t things = working->thing_count;
+	working->scratch = &scratch;
+	working->plan = &plan;
+	plan.errands = ARENA_MANY(working->arena, struct errand, things);
+	plan.errand_of = ARENA_MANY(working->arena, size_t, things);
+	for (size_t i = 0; i < things; i++) {
+		plan.errand_of[i] = NO_ERRAND;
+	}
+	errands_gather(working);
 	/* a limit on errands has all stops to do with one another */
 	for (size_t i = 0; i < working->stop_count && working->few; i++) {
 		working->group[i] = 0;
@@ -172,19 +168,8 @@ plan_all(struct errand_working *working)
 		}
 	}
 	sort_errands(working);
-}
-
-void
-errands_plan_working(struct errand_working *working, struct errand_plan *out)
-{
-	struct arena scratch = {0};
-	struct errand_plan plan = {0};
-	working->scratch = &scratch;
-	working->plan = &plan;
-	plan_all(working);
 	working->scratch = NULL;
 	working->plan = NULL;
-	arena_clear(&scratch);
 	*out = plan;
 }
 

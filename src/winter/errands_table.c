@@ -233,7 +233,7 @@ pick_classes(
 	making->table.class_count = count;
 }
 
-/* True when the day serves nothing that the column does not. */
+/* True when the day serves nothing that the column does not; of no column, nothing at all. */
 static bool
 serves_no_more(const struct errand_making *making, const struct errand_column *column,
     size_t stop, day_t day, day_t ready)
@@ -242,23 +242,14 @@ serves_no_more(const struct errand_making *making, const struct errand_column *c
 		const struct errand_thing *thing = making->classes[j].thing;
 		const struct errand_way *here = errand_way_on(thing, stop, day, ready);
 		const struct errand_way *there =
-		    errand_way_on(thing, stop, column->day, column->ready);
+		    column == NULL
+			? NULL
+			: errand_way_on(thing, stop, column->day, column->ready);
 		if (here != NULL && (there == NULL || there->minor > here->minor)) {
 			return false;
 		}
 	}
 	return true;
-}
-
-static bool
-serves_any(const struct errand_making *making, size_t stop, day_t day, day_t ready)
-{
-	for (size_t j = 0; j < making->table.class_count; j++) {
-		if (errand_way_on(making->classes[j].thing, stop, day, ready) != NULL) {
-			return true;
-		}
-	}
-	return false;
 }
 
 /* Adds the days of a stop that serve something and for which no earlier day stands. Where
@@ -277,8 +268,9 @@ add_columns(const struct errand_working *working, size_t stop, day_t from,
 		    .ready = timetable->ready[i],
 		    .week = errand_week(timetable->first + (day_t)i),
 		};
-		bool wanted = column.ready != DAY_NONE &&
-			      serves_any(making, stop, column.day, column.ready);
+		bool wanted =
+		    column.ready != DAY_NONE &&
+		    !serves_no_more(making, NULL, stop, column.day, column.ready);
 		for (size_t k = start; wanted && k < making->table.column_count; k++) {
 			const struct errand_column *earlier = &making->columns[k];
 			bool same_week = earlier->week == column.week;
