@@ -158,6 +158,33 @@ TEST(a_week_that_is_taken_by_another_base_is_left_alone)
 	arena_clear(&arena);
 }
 
+/* Two jackets that go to one station and a raft that goes to another, each taking one piece a
+ * week: three errands. Of two, one is to each station, on the first Monday; one jacket stays
+ * behind, and the raft goes, for it is not that station's week that is full. */
+TEST(a_full_week_of_one_station_is_none_of_anothers)
+{
+	const struct station one = {
+	    .weekdays = WEEKDAYS_ALL, .turn_round_days = 7, .weekly_pieces = 1};
+	const struct errand_stop stops[] = {{.station = &one}, {.station = &one}};
+	const day_t first = day_from("2026-11-02");
+	const day_t by = day_from("2026-12-31");
+	const struct errand_way jacket = {0, first, by, DAY_NEVER, 3000, 1};
+	const struct errand_way raft = {1, first, by, DAY_NEVER, 20000, 1};
+	const struct errand_thing things[] = {
+	    {&jacket, 1, 1, false, false, false, NULL, 0},
+	    {&jacket, 1, 1, false, false, false, NULL, 0},
+	    {&raft, 1, 1, false, false, false, NULL, 0}};
+	struct errand_plan plan = {0};
+	struct arena arena = {0};
+	assert_int_equal(plan_of(stops, 2, things, 3, &arena).count, 3);
+	errands_plan(stops, 2, things, 3, 2, &arena, &plan);
+	assert_int_equal(plan.count, 2);
+	assert_true((plan.errand_of[0] == NO_ERRAND) != (plan.errand_of[1] == NO_ERRAND));
+	assert_int_not_equal(plan.errand_of[2], NO_ERRAND);
+	assert_int_equal(plan.minor, 23000);
+	arena_clear(&arena);
+}
+
 TEST(who_hands_in_later_fetches_what_is_ready)
 {
 	/* 10 days. The first thing must be back by 1 December; the second is not to be handed

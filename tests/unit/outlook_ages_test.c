@@ -224,6 +224,22 @@ TEST(a_step_after_the_first_year_is_told)
 	scene_close(&scene);
 }
 
+/* Two rafts serviced every year: in each of three winters twice 100.00 and one trip of 50.00, which is
+ * 3 x 250 = 750.00 as it is due, too. */
+TEST(one_trip_takes_all_that_falls_due_in_a_winter)
+{
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene, RAFT_RULES);
+	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
+	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
+	open_station(&asked, 10000, 5000);
+	ask_plan(&scene, &asked, "2026-11-25", 3);
+	assert_int_equal(asked.plan.minor, 75000);
+	assert_int_equal(asked.plan.when_due_minor, 75000);
+	scene_close(&scene);
+}
+
 /* --- beside every possible course --- */
 
 enum { WINTERS = 4, ACTS = 4, COURSES = ACTS * ACTS * ACTS * ACTS };
