@@ -501,6 +501,72 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 	scene_close(&base.scene);
 }
 
+/* The loft takes in one piece a week. A jacket goes on the day it is due, Wednesday 10 March 2027; the raft,
+ * of another group and due then, too, on the last day of the week before. */
+TEST(groups_share_the_week_of_a_station)
+{
+	struct base base;
+	base_open(&base);
+	base.station.weekly_pieces = 1;
+	base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	base_add_jackets(&base, BOAT, 1, "2026-03-10");
+	base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	base_add_jackets(&base, STORE, 1, "2026-11-20");
+	struct rota rota = base_rota(&base);
+	assert_int_equal(rota.group_count, 2);
+	assert_string_equal(rota.groups[0].kind, "lifejacket-auto");
+	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-10");
+	assert_day(rota.groups[1].lines[0].hand_in, "2027-03-07");
+	scene_close(&base.scene);
+}
+
+/* The raft is due on 10 March 2027, and the other boat does not go from the 5th to the 10th. */
+TEST(nothing_goes_while_one_of_the_boats_does_not)
+{
+	const struct span away = {day_of("2027-03-05"), day_of("2027-03-10")};
+	struct base base;
+	base_open(&base);
+	base.vessels[OTHER].away = &away;
+	base.vessels[OTHER].away_count = 1;
+	base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	struct rota rota = base_rota(&base);
+	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-04");
+	scene_close(&base.scene);
+}
+
+/* Due on 10 March 2027, given out for the 20th, when the loft is shut: it stays there, late. */
+TEST(what_was_given_out_for_a_shut_day_stays_on_it)
+{
+	static const char *const TAGS[] = {"LR-1"};
+	const day_t dues[] = {day_of("2027-03-10")};
+	const struct span shut = {day_of("2027-03-20"), day_of("2027-03-20")};
+	const struct settled_hand_in settled = {.of_base = true,
+	    .owner = "Holm Quay",
+	    .winter = 2027,
+	    .station = "Loft",
+	    .day = shut.first,
+	    .planned = DAY_NONE,
+	    .tags = TAGS,
+	    .dues = dues,
+	    .tag_count = 1};
+	struct base base;
+	base_open(&base);
+	base.scene.periods[0].persons = 0;
+	base.station.shut = &shut;
+	base.station.shut_count = 1;
+	base_add(&base, BOAT, "liferaft-valise", "2026-03-10")->tag = TAGS[0];
+	base.ask.settled = &settled;
+	base.ask.settled_count = 1;
+	struct rota rota = base_rota(&base);
+	const struct rota_line *line = &rota.groups[0].lines[0];
+	assert_false(rota.groups[0].possible);
+	assert_true(line->planned);
+	assert_true(line->late);
+	assert_day(line->hand_in, "2027-03-20");
+	scene_close(&base.scene);
+}
+
 /* Given out for 1 March 2027 at the second of the two stations it may go to, which takes
  * a week and not ten days, as the first does: there it stays. */
 TEST(what_was_given_out_for_the_second_station_goes_there)
