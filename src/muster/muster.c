@@ -9,17 +9,25 @@
 
 /* The days on which something may change. */
 struct days {
-	day_t *items;
+	day_t *items; /* in the arena */
 	size_t count;
+	size_t capacity;
 };
 
 static void
-add_changes(struct days *days, struct spans spans)
+add_day(struct arena *arena, struct days *days, day_t day)
+{
+	ARENA_ROOM(arena, days);
+	days->items[days->count++] = day;
+}
+
+static void
+add_changes(struct arena *arena, struct days *days, struct spans spans)
 {
 	for (size_t i = 0; i < spans.count; i++) {
-		days->items[days->count++] = spans.items[i].first;
+		add_day(arena, days, spans.items[i].first);
 		if (spans.items[i].last != DAY_NEVER) {
-			days->items[days->count++] = spans.items[i].last + 1;
+			add_day(arena, days, spans.items[i].last + 1);
 		}
 	}
 }
@@ -36,18 +44,14 @@ compare_days(const void *left, const void *right)
 static void
 find_changes(const struct roll *roll, struct arena *arena, struct days *out)
 {
-	size_t most = roll->vessel->period_count;
-	for (size_t i = 0; i < roll->pieces.count; i++) {
-		const struct piece *piece = &roll->pieces.items[i];
-		most += 2 * (piece->lapsed.count + piece->unknown.count);
-	}
-	struct days days = {arena_alloc(arena, (most + 1) * sizeof *days.items), 0};
-	for (size_t i = 0; i < roll->vessel->period_count; i++) {
-		days.items[days.count++] = roll->vessel->periods[i].from;
+	size_t periods = roll->vessel->period_count;
+	struct days days = {arena_alloc(arena, periods * sizeof *days.items), 0, periods};
+	for (size_t i = 0; i < periods; i++) {
+		add_day(arena, &days, roll->vessel->periods[i].from);
 	}
 	for (size_t i = 0; i < roll->pieces.count; i++) {
-		add_changes(&days, roll->pieces.items[i].lapsed);
-		add_changes(&days, roll->pieces.items[i].unknown);
+		add_changes(arena, &days, roll->pieces.items[i].lapsed);
+		add_changes(arena, &days, roll->pieces.items[i].unknown);
 	}
 	qsort(days.items, days.count, sizeof *days.items, compare_days);
 	*out = days;

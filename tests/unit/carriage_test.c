@@ -191,6 +191,21 @@ TEST(the_largest_piece_may_be_lost)
 	}
 }
 
+/* Without a raft there is none to lose. */
+TEST(of_nothing_nothing_is_lost)
+{
+	struct scene scene;
+	scene_open(
+	    &scene, RULES CARRIAGE(
+			"l", "    need: {per-person: 1, without-largest: yes}\n" RAFTS));
+	scene.periods[0].persons = 8;
+	struct muster muster = muster_now(&scene);
+	const struct muster_line *line = line_of(&muster, "l");
+	assert_int_equal(line->have, 0);
+	assert_int_equal(line->missing, 8);
+	scene_close(&scene);
+}
+
 /* Words of a place, whole and in any case; a place not known is asked for. */
 TEST(a_line_may_name_a_place)
 {

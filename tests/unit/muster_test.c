@@ -270,6 +270,37 @@ TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 	scene_close(&scene);
 }
 
+/* Made and fitted on 10 January 2025, by a rule for what is under two years old it is to be renewed after twelve months: out
+ * from 11 January 2026 on, and no longer from 10 January 2027, when it is two years
+ * old. By another it is out for good three years after it was made. */
+TEST(a_lapse_ends_on_the_day_on_which_its_rule_does)
+{
+	struct scene scene;
+	struct spans bad_days = {0};
+	scene_open(&scene,
+	    "  - id: a\n    kinds: [tether]\n    when: {age-until: 24}\n    task: renew\n"
+	    "    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - {from: [fitted], months: 12}\n    source: invented\n"
+	    "    standing: memory\n"
+	    "  - id: b\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - {from: [made], months: 36}\n"
+	    "    source: invented\n    standing: memory\n" CARRIAGE LINE(
+		"l", "    need: {points: 1}\n" TETHERS));
+	struct item *tether = scene_item(&scene, "tether");
+	tether->made = stamp_of("2025-01-10");
+	tether->fitted = stamp_of("2025-01-10");
+	(void)muster_on(&scene, "2026-11-25");
+	muster_short_days(&scene.engine, 0,
+	    (struct span){day_of("2025-12-01"), day_of("2028-03-01")}, &scene.arena,
+	    &bad_days);
+	assert_int_equal(bad_days.count, 2);
+	assert_int_equal(bad_days.items[0].first, day_of("2026-01-11"));
+	assert_int_equal(bad_days.items[0].last, day_of("2027-01-09"));
+	assert_int_equal(bad_days.items[1].first, day_of("2028-01-11"));
+	assert_int_equal(bad_days.items[1].last, day_of("2028-03-01"));
+	scene_close(&scene);
+}
+
 /* One per cent is a need by persons like any other, and so is one for each. */
 TEST(a_need_by_persons_is_asked_for_while_they_are_not_known)
 {
