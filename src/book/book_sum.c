@@ -117,18 +117,18 @@ add_schema(struct book *book, uint64_t *sum, struct fault *fault)
 	return !row;
 }
 
-/* A column that the file has. */
-struct column_there {
-	const char *table;
-	int key;
-};
-
 static void
-take_column(struct call *call, struct arena *arena, void *out)
+take_table(struct call *call, struct arena *arena, void *out)
 {
-	struct column_there *column = out;
-	column->table = take_text(call, arena);
-	column->key = (int)take_int(call);
+	struct table_shape *shape = out;
+	shape->name = take_text(call, arena);
+	shape->count = (size_t)take_int(call);
+	uint64_t keys = (uint64_t)take_int(call);
+	struct column *columns = arena_alloc(arena, shape->count * sizeof *columns);
+	for (size_t i = 0; i < shape->count && i < 64; i++) {
+		columns[i].key = (int)(keys >> i & 1);
+	}
+	shape->columns = columns;
 }
 
 /* Adds the rows of all tables as the file has them: it may be an older program's, and about to be migrated. */
@@ -136,23 +136,16 @@ static bool
 add_tables(struct row_wording *wording, uint64_t *sum, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	const struct column_there *there = NULL;
+	const struct table_shape *tables = NULL;
 	size_t count = 0;
-	if (!call_open(wording->book, TABLE_COLUMNS, &call, fault) ||
-	    !call_rows(&call, &wording->kept, take_column, sizeof *there, &there, &count,
+	if (!call_open(wording->book, TABLES_THERE, &call, fault) ||
+	    !call_rows(&call, &wording->kept, take_table, sizeof *tables, &tables, &count,
 		fault)) {
 		return false;
 	}
-	struct column *columns = arena_alloc(&wording->kept, count * sizeof *columns);
-	for (size_t at = 0; at < count;) {
-		struct table_shape shape = {
-		    .name = there[at].table, .columns = &columns[at]};
-		for (; at < count && strcmp(there[at].table, shape.name) == 0; at++) {
-			columns[at] = (struct column){.key = there[at].key};
-			shape.count++;
-		}
-		if (sums_include(shape.name) &&
-		    !rows_each(wording, &shape, add_row, sum, fault)) {
+	for (size_t i = 0; i < count; i++) {
+		if (sums_include(tables[i].name) &&
+		    !rows_each(wording, &tables[i], add_row, sum, fault)) {
 			return false;
 		}
 	}

@@ -22,11 +22,10 @@ struct heard_table {
 	const struct table_shape *shape; /* NULL: of none yet */
 	bool told, kept;                 /* is it collected there? */
 	bool numbered;                   /* have its rows an `id`? */
-	unsigned loads;                  /* what is loaded of it (rows.h) */
 };
 
 /* What is numbered: a table's rows, and the journal's entries, which are so without a gap. */
-#define NUMBERED_ID(id, table, kept) NUMBERED_##id,
+#define NUMBERED_ID(id, ...) NUMBERED_##id,
 #define NUMBERED_NONE(...)
 
 enum numbered {

@@ -313,8 +313,7 @@ heard_of(struct book *book, const char *name)
 		*heard = (struct heard_table){.shape = shape_known(name),
 		    .told = book->told.wants != NULL && book->told.wants(name),
 		    .kept = book->kept.wants != NULL && book->kept.wants(name),
-		    .numbered = numbered_of(name) != NUMBERED_ENTRY,
-		    .loads = load_table_of(name)};
+		    .numbered = numbered_of(name) != NUMBERED_ENTRY};
 	}
 	return heard;
 }
@@ -349,7 +348,7 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		book->strange = true;
 		return;
 	}
-	book->touched |= heard->loads;
+	book->touched |= heard->shape->loads;
 	hear_for(&book->told, heard->told, db, operation, heard, key);
 	hear_for(&book->kept, heard->kept, db, operation, heard, key);
 }

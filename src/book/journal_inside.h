@@ -50,6 +50,7 @@ struct table_shape {
 	const struct column *columns; /* as they stand in the file */
 	size_t count;
 	enum table_keeping kept;
+	unsigned loads; /* what is loaded of it (rows.h) */
 };
 
 /* All of them, by name (tables.c). */

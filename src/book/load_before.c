@@ -5,32 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-unsigned
-load_table_of(const char *name)
-{
-	static const struct {
-		const char *name;
-		unsigned table;
-	} TABLES_LOADED[] = {
-	    {"item", LOADS_ITEMS},
-	    {"record", LOADS_RECORDS},
-	    {"event", LOADS_EVENTS},
-	    {"extension", LOADS_EXTENSIONS},
-	    {"movement", LOADS_MOVEMENTS},
-	    {"maker_interval", LOADS_INTERVALS},
-	    {"booking", LOADS_VESSELS},
-	};
-
-	for (size_t i = 0; i < sizeof TABLES_LOADED / sizeof TABLES_LOADED[0]; i++) {
-		if (strcmp(name, TABLES_LOADED[i].name) == 0) {
-			return TABLES_LOADED[i].table;
-		}
-	}
-	return strncmp(name, "vessel", strlen("vessel")) == 0     ? LOADS_VESSELS
-	       : strncmp(name, "station", strlen("station")) == 0 ? LOADS_STATIONS
-								  : 0;
-}
-
 static int
 compare_numbers(const void *a, const void *b)
 {

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NAME_OF(id, table, kept) table,
+#define NAME_OF(id, table, ...) table,
 
 static const char *const TABLES_NUMBERED[] = {
     BOOK_TABLES(NAME_OF, NUMBERED_NONE, NAME_OF, NUMBERED_NONE)};

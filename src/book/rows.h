@@ -18,6 +18,7 @@ struct counts {
 
 /* The tables of what is loaded: the bits of what a transaction has touched. */
 enum load_table {
+	LOADS_NOTHING = 0,
 	LOADS_VESSELS = 1 << 0, /* and all that tells of vessels */
 	LOADS_STATIONS = 1 << 1,
 	LOADS_ITEMS = 1 << 2,
@@ -29,9 +30,6 @@ enum load_table {
 	LOADS_LISTS = LOADS_RECORDS | LOADS_EVENTS | LOADS_EXTENSIONS | LOADS_MOVEMENTS |
 		      LOADS_INTERVALS, /* what hangs on items */
 };
-
-/* Its bit for a table of the book; 0 for one that is not loaded. */
-unsigned load_table_of(const char *name);
 
 /* What is being loaded. All memory is the arena's. */
 struct loading {

@@ -17,7 +17,7 @@
 	", ' ', ''), '\t', ''), '-', ''), '.', ''), '/', '')), 1, 15)"
 
 /* The last number that a row of each table has. */
-#define LAST_OF(id, table, kept) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
+#define LAST_OF(id, table, ...) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
 
 const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     READS(BEGIN_READING, "BEGIN"),
@@ -66,12 +66,13 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     CHANGES(
 	ROWS_ONE, CONTENTS_SUM_SET, "UPDATE revision SET contents_sum = $1 WHERE id = 1"),
 
-    /* The columns that the file has, and which are of a key: asked of SQLite itself; another
-     * database has other words for it. */
-    READS(TABLE_COLUMNS,
-	"SELECT named.name, about.pk FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
+    /* The tables that the file has, with how many columns and, a bit each, which are of the key (64 at most): asked
+     * of SQLite itself; another database has other words for it. */
+    READS(TABLES_THERE,
+	"SELECT named.name, COUNT(*), SUM((about.pk > 0) << about.cid) "
+	"FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "
 	"WHERE named.type = 'table' AND named.name NOT LIKE 'sqlite%' "
-	"ORDER BY named.name, about.cid"),
+	"GROUP BY named.name ORDER BY named.name"),
     READS(FOREIGN_KEYS_OFF, "PRAGMA foreign_keys = OFF"),
 
     READS(NAMES_OF_ITEMS, "SELECT tag FROM item ORDER BY tag"),

@@ -55,88 +55,64 @@
 
 /* What is loaded, one after the other as rows.h has it. Counts are of rows that may come; what
  * hangs on gear that is left out is read past. */
-#define COUNT_OF_ROWS(table, narrowed)                                                   \
-	"(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
-#define COUNTS_SQL(VESSELS, ITEMS)                                                                                             \
-	"(SELECT number FROM revision WHERE id = 1), " COUNT_OF_ROWS(                                                          \
-	    "vessel", VESSELS("id")) ", " COUNT_OF_ROWS("vessel_period",                                                       \
-	    VESSELS("vessel_period.vessel_id")) ", " COUNT_OF_ROWS("vessel_winter",                                            \
-	    VESSELS("vessel_winter.vessel_id")) ", " COUNT_OF_ROWS("vessel_away",                                              \
-	    VESSELS("vessel_away.vessel_id")) ", " COUNT_OF_ROWS("booking",                                                    \
-	    VESSELS("booking.vessel_id")) ", " COUNT_OF_ROWS("vessel_sheet",                                                   \
-	    VESSELS(                                                                                                           \
-		"vessel_sheet.vessel_id")) " + " COUNT_OF_ROWS("vessel_period_sheet",                                          \
-	    VESSELS(                                                                                                           \
-		"vessel_period_sheet.vessel_id")) ", (SELECT COUNT(*) FROM station), (SELECT COUNT(*) FROM station_closure), " \
-						  "(SELECT COUNT(*) FROM station_kind), (SELECT COUNT(*) FROM station_shut), " \
-						  "(SELECT COUNT(*) FROM station_pace), (SELECT COUNT(*) FROM station_make), " \
-						  "(SELECT COUNT(*) FROM station_price) + "                                    \
-						  "(SELECT COUNT(*) FROM station_price_step), " COUNT_OF_ROWS(                 \
-						      "item",                                                                  \
-						      VESSELS(                                                                 \
-							  "item.vessel_id")) ", " COUNT_OF_ROWS("record",                      \
-						      ITEMS(                                                                   \
-							  "record.item_id")) ", " COUNT_OF_ROWS("event",                       \
-						      ITEMS(                                                                   \
-							  "event.item_id")) ", " COUNT_OF_ROWS("extension",                    \
-						      ITEMS(                                                                   \
-							  "extension.item_id")) ", " COUNT_OF_ROWS("movement",                 \
-						      ITEMS(                                                                   \
-							  "movement.item_id")) ", " COUNT_OF_ROWS("maker_interval",            \
-						      ITEMS("maker_interval.item_id"))
-#define VESSELS_SQL(VESSELS, ITEMS)                                                      \
-	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, "          \
-	"goes_weekdays" VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel "                    \
-						      "WHERE " VESSELS(                  \
-							  "id") "ORDER BY id"
-#define PERIODS_SQL(VESSELS, ITEMS)                                                      \
-	"SELECT vessel_id, from_day" TIMED_ROWS(                                         \
-	    FLEET_COLUMN) ", base, laid_up, "                                            \
-			  "lay_up_first, lay_up_last FROM vessel_period "                \
-			  "WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
-#define WINTERS_SQL(VESSELS, ITEMS)                                                      \
-	"SELECT " COLUMNS(VESSEL_WINTER) " FROM vessel_winter WHERE " VESSELS(           \
-	    "vessel_id") "ORDER BY vessel_id, year"
-#define AWAY_SQL(VESSELS, ITEMS)                                                         \
-	"SELECT vessel_id, first_day, last_day FROM vessel_away "                        \
-	"WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, position"
-#define BOOKINGS_SQL(VESSELS, ITEMS)                                                     \
-	"SELECT " COLUMNS_BUT_ID(BOOKING) " FROM booking WHERE " VESSELS(                \
-	    "vessel_id") "ORDER BY vessel_id, first_day, last_day, id"
-#define SHEETS_SQL(VESSELS, ITEMS)                                                               \
-	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet "                    \
-	"WHERE " VESSELS(                                                                        \
-	    "vessel_id") "UNION ALL "                                                            \
-			 "SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet " \
-			 "WHERE " VESSELS(                                                       \
-			     "vessel_id") "ORDER BY vessel_id, from_day, position"
-#define ITEMS_SQL(VESSELS, ITEMS)                                                        \
-	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS                 \
-	", COALESCE((SELECT lot.tag FROM item AS lot "                                   \
-	"WHERE lot.id = item.split_from), '') FROM item "                                \
-	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS(              \
-	    "item.vessel_id") "ORDER BY id"
+// clang-format off
+#define COUNT_ALL(table) "(SELECT COUNT(*) FROM " table ")"
+#define COUNT(table, narrowed) "(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
+#define COUNT_OF_HERS(table, VESSELS) COUNT(table, VESSELS(table ".vessel_id"))
+#define COUNT_OF_ITS(table, ITEMS) COUNT(table, ITEMS(table ".item_id"))
+#define COUNTS_SQL(VESSELS, ITEMS) \
+	"(SELECT number FROM revision WHERE id = 1), " COUNT("vessel", VESSELS("id")) ", " \
+	COUNT_OF_HERS("vessel_period", VESSELS) ", " COUNT_OF_HERS("vessel_winter", VESSELS) ", " \
+	COUNT_OF_HERS("vessel_away", VESSELS) ", " COUNT_OF_HERS("booking", VESSELS) ", " \
+	COUNT_OF_HERS("vessel_sheet", VESSELS) " + " COUNT_OF_HERS("vessel_period_sheet", VESSELS) ", " \
+	COUNT_ALL("station") ", " COUNT_ALL("station_closure") ", " COUNT_ALL("station_kind") ", " \
+	COUNT_ALL("station_shut") ", " COUNT_ALL("station_pace") ", " COUNT_ALL("station_make") ", " \
+	COUNT_ALL("station_price") " + " COUNT_ALL("station_price_step") ", " \
+	COUNT_OF_HERS("item", VESSELS) ", " COUNT_OF_ITS("record", ITEMS) ", " \
+	COUNT_OF_ITS("event", ITEMS) ", " COUNT_OF_ITS("extension", ITEMS) ", " \
+	COUNT_OF_ITS("movement", ITEMS) ", " COUNT_OF_ITS("maker_interval", ITEMS)
+#define VESSELS_SQL(VESSELS, ITEMS) \
+	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, goes_weekdays" \
+	VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel WHERE " VESSELS("id") "ORDER BY id"
+#define PERIODS_SQL(VESSELS, ITEMS) \
+	"SELECT vessel_id, from_day" TIMED_ROWS(FLEET_COLUMN) ", base, laid_up, lay_up_first, lay_up_last " \
+	"FROM vessel_period WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
+#define WINTERS_SQL(VESSELS, ITEMS) \
+	"SELECT " COLUMNS(VESSEL_WINTER) " FROM vessel_winter WHERE " VESSELS("vessel_id") \
+	"ORDER BY vessel_id, year"
+#define AWAY_SQL(VESSELS, ITEMS) \
+	"SELECT vessel_id, first_day, last_day FROM vessel_away WHERE " VESSELS("vessel_id") \
+	"ORDER BY vessel_id, position"
+#define BOOKINGS_SQL(VESSELS, ITEMS) \
+	"SELECT " COLUMNS_BUT_ID(BOOKING) " FROM booking WHERE " VESSELS("vessel_id") \
+	"ORDER BY vessel_id, first_day, last_day, id"
+#define SHEETS_SQL(VESSELS, ITEMS) \
+	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet WHERE " VESSELS("vessel_id") \
+	"UNION ALL SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet WHERE " \
+	VESSELS("vessel_id") "ORDER BY vessel_id, from_day, position"
+#define ITEMS_SQL(VESSELS, ITEMS) \
+	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS ", COALESCE((SELECT lot.tag " \
+	"FROM item AS lot WHERE lot.id = item.split_from), '') FROM item " \
+	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS("item.vessel_id") "ORDER BY id"
 
 /* Those of one day in the order of their tasks, however they came in, so that the same
  * records make the same export. */
-#define RECORDS_SQL(VESSELS, ITEMS)                                                      \
-	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " FROM record "     \
-	"WHERE " ITEMS(                                                                  \
-	    "record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
-#define EVENTS_SQL(VESSELS, ITEMS)                                                       \
-	"SELECT " COLUMNS_BUT_ID(EVENT) " FROM event WHERE " ITEMS(                      \
-	    "event.item_id") "ORDER BY item_id, on_day, id"
-#define EXTENSIONS_SQL(VESSELS, ITEMS)                                                   \
-	"SELECT extension.item_id, extension.task, extension.until_day, "                \
-	"extension.paper, extension.given_day, extension.entered FROM extension "        \
-	"WHERE extension.ended = 0 AND " ITEMS(                                          \
-	    "extension.item_id") "ORDER BY extension.item_id, extension.until_day, extension.id"
-#define MOVEMENTS_SQL(VESSELS, ITEMS)                                                    \
-	"SELECT " COLUMNS_BUT_ID(MOVEMENT) " FROM movement WHERE " ITEMS(                \
-	    "movement.item_id") "ORDER BY item_id, id"
-#define INTERVALS_SQL(VESSELS, ITEMS)                                                    \
-	"SELECT " COLUMNS_BUT_ID(MAKER_INTERVAL) " FROM maker_interval WHERE " ITEMS(    \
-	    "maker_interval.item_id") "ORDER BY item_id, on_day, id"
+#define RECORDS_SQL(VESSELS, ITEMS) \
+	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " FROM record " \
+	"WHERE " ITEMS("record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
+#define EVENTS_SQL(VESSELS, ITEMS) \
+	"SELECT " COLUMNS_BUT_ID(EVENT) " FROM event WHERE " ITEMS("event.item_id") \
+	"ORDER BY item_id, on_day, id"
+#define EXTENSIONS_SQL(VESSELS, ITEMS) \
+	"SELECT item_id, task, until_day, paper, given_day, entered FROM extension " \
+	"WHERE extension.ended = 0 AND " ITEMS("extension.item_id") "ORDER BY item_id, until_day, id"
+#define MOVEMENTS_SQL(VESSELS, ITEMS) \
+	"SELECT " COLUMNS_BUT_ID(MOVEMENT) " FROM movement WHERE " ITEMS("movement.item_id") \
+	"ORDER BY item_id, id"
+#define INTERVALS_SQL(VESSELS, ITEMS) \
+	"SELECT " COLUMNS_BUT_ID(MAKER_INTERVAL) " FROM maker_interval WHERE " \
+	ITEMS("maker_interval.item_id") "ORDER BY item_id, on_day, id"
+// clang-format on
 
 const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
     READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, OF_ALL)),

@@ -3,6 +3,7 @@
 
 #include "book/journal_inside.h"
 #include "book/places.h"
+#include "book/rows.h"
 
 #include <string.h>
 
@@ -87,8 +88,9 @@ static const struct column VESSEL_PERIOD_TABLE[] = {TABLE_VESSEL_PERIOD(
 static const struct column STATION_TABLE[] = {TABLE_STATION(STATION_NUMBER, STATION_OTHER,
     STATION_OTHER, STATION_OTHER) STATION_OWN_ROWS(STATION_FIELD)};
 
-#define SHAPE(id, name, kept)                                                            \
-	{name, id##_TABLE, sizeof id##_TABLE / sizeof id##_TABLE[0], KEEPING_##kept},
+#define SHAPE(id, name, kept, loads)                                                     \
+	{name, id##_TABLE, sizeof id##_TABLE / sizeof id##_TABLE[0], KEEPING_##kept,     \
+	    LOADS_##loads},
 
 const struct table_shape TABLES[] = {BOOK_TABLES(SHAPE, SHAPE, SHAPE, SHAPE)};
 

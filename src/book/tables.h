@@ -9,56 +9,57 @@
 
 #include "gear/fleet_fields.h"
 
-/* NUMBERED is a table whose rows the program numbers as it adds them (`id`); FIELDS is one of those that has fields, and
+/* Each has its name, what becomes of a change of its rows (enum table_keeping), and what is loaded of it (rows.h).
+ * NUMBERED is a table whose rows the program numbers as it adds them (`id`); FIELDS is one of those that has fields, and
  * TIMED another with fields. */
 // clang-format off
 #define BOOK_TABLES(NUMBERED, OTHER, FIELDS, TIMED) \
-	OTHER(BOOK, "book", TOLD) \
-	NUMBERED(BOOKING, "booking", TOLD) \
-	OTHER(CALDAV_ACCOUNT, "caldav_account", TOLD) \
-	OTHER(CALDAV_RESOURCE, "caldav_resource", SUMMED) \
-	NUMBERED(EVENT, "event", TOLD) \
-	NUMBERED(EXTENSION, "extension", TOLD) \
-	NUMBERED(FEED, "feed", SUMMED) \
-	OTHER(FEED_GIVEN, "feed_given", SUMMED) \
-	NUMBERED(HAND_IN, "hand_in", SUMMED) \
-	OTHER(HAND_IN_PIECE, "hand_in_piece", SUMMED) \
-	OTHER(IMPORT_ANSWER, "import_answer", SUMMED) \
-	FIELDS(ITEM, "item", TOLD) \
-	OTHER(JOURNAL, "journal", JOURNAL) \
-	OTHER(JOURNAL_LINE, "journal_line", JOURNAL) \
-	OTHER(JOURNAL_PIECE, "journal_piece", JOURNAL) \
-	NUMBERED(MAKER_INTERVAL, "maker_interval", TOLD) \
-	NUMBERED(MOVEMENT, "movement", TOLD) \
-	OTHER(OWN_SHEET, "own_sheet", SUMMED) \
-	OTHER(PACKED, "packed", TOLD) \
-	NUMBERED(PAPER, "paper", TOLD) \
-	OTHER(PAPER_BYTES, "paper_bytes", APART) \
-	OTHER(RECKONED, "reckoned", APART) \
-	OTHER(RECKONED_VESSEL, "reckoned_vessel", APART) \
-	OTHER(RECKONING, "reckoning", APART) \
-	FIELDS(RECORD, "record", TOLD) \
-	OTHER(REMINDER, "reminder", SUMMED) \
-	OTHER(REMINDER_CHOICE, "reminder_choice", TOLD) \
-	OTHER(REMINDER_GIVEN, "reminder_given", SUMMED) \
-	OTHER(REMINDER_NOTICE, "reminder_notice", TOLD) \
-	OTHER(REMINDER_PLANNED, "reminder_planned", TOLD) \
-	OTHER(REVISION, "revision", APART) \
-	OTHER(SERVING, "serving", TOLD) \
-	FIELDS(STATION, "station", TOLD) \
-	OTHER(STATION_CLOSURE, "station_closure", TOLD) \
-	OTHER(STATION_KIND, "station_kind", TOLD) \
-	OTHER(STATION_MAKE, "station_make", TOLD) \
-	OTHER(STATION_PACE, "station_pace", TOLD) \
-	OTHER(STATION_PRICE, "station_price", TOLD) \
-	OTHER(STATION_PRICE_STEP, "station_price_step", TOLD) \
-	OTHER(STATION_SHUT, "station_shut", TOLD) \
-	FIELDS(VESSEL, "vessel", TOLD) \
-	OTHER(VESSEL_AWAY, "vessel_away", TOLD) \
-	TIMED(VESSEL_PERIOD, "vessel_period", TOLD) \
-	OTHER(VESSEL_PERIOD_SHEET, "vessel_period_sheet", TOLD) \
-	OTHER(VESSEL_SHEET, "vessel_sheet", TOLD) \
-	OTHER(VESSEL_WINTER, "vessel_winter", TOLD)
+	OTHER(BOOK, "book", TOLD, NOTHING) \
+	NUMBERED(BOOKING, "booking", TOLD, VESSELS) \
+	OTHER(CALDAV_ACCOUNT, "caldav_account", TOLD, NOTHING) \
+	OTHER(CALDAV_RESOURCE, "caldav_resource", SUMMED, NOTHING) \
+	NUMBERED(EVENT, "event", TOLD, EVENTS) \
+	NUMBERED(EXTENSION, "extension", TOLD, EXTENSIONS) \
+	NUMBERED(FEED, "feed", SUMMED, NOTHING) \
+	OTHER(FEED_GIVEN, "feed_given", SUMMED, NOTHING) \
+	NUMBERED(HAND_IN, "hand_in", SUMMED, NOTHING) \
+	OTHER(HAND_IN_PIECE, "hand_in_piece", SUMMED, NOTHING) \
+	OTHER(IMPORT_ANSWER, "import_answer", SUMMED, NOTHING) \
+	FIELDS(ITEM, "item", TOLD, ITEMS) \
+	OTHER(JOURNAL, "journal", JOURNAL, NOTHING) \
+	OTHER(JOURNAL_LINE, "journal_line", JOURNAL, NOTHING) \
+	OTHER(JOURNAL_PIECE, "journal_piece", JOURNAL, NOTHING) \
+	NUMBERED(MAKER_INTERVAL, "maker_interval", TOLD, INTERVALS) \
+	NUMBERED(MOVEMENT, "movement", TOLD, MOVEMENTS) \
+	OTHER(OWN_SHEET, "own_sheet", SUMMED, NOTHING) \
+	OTHER(PACKED, "packed", TOLD, NOTHING) \
+	NUMBERED(PAPER, "paper", TOLD, NOTHING) \
+	OTHER(PAPER_BYTES, "paper_bytes", APART, NOTHING) \
+	OTHER(RECKONED, "reckoned", APART, NOTHING) \
+	OTHER(RECKONED_VESSEL, "reckoned_vessel", APART, NOTHING) \
+	OTHER(RECKONING, "reckoning", APART, NOTHING) \
+	FIELDS(RECORD, "record", TOLD, RECORDS) \
+	OTHER(REMINDER, "reminder", SUMMED, NOTHING) \
+	OTHER(REMINDER_CHOICE, "reminder_choice", TOLD, NOTHING) \
+	OTHER(REMINDER_GIVEN, "reminder_given", SUMMED, NOTHING) \
+	OTHER(REMINDER_NOTICE, "reminder_notice", TOLD, NOTHING) \
+	OTHER(REMINDER_PLANNED, "reminder_planned", TOLD, NOTHING) \
+	OTHER(REVISION, "revision", APART, NOTHING) \
+	OTHER(SERVING, "serving", TOLD, NOTHING) \
+	FIELDS(STATION, "station", TOLD, STATIONS) \
+	OTHER(STATION_CLOSURE, "station_closure", TOLD, STATIONS) \
+	OTHER(STATION_KIND, "station_kind", TOLD, STATIONS) \
+	OTHER(STATION_MAKE, "station_make", TOLD, STATIONS) \
+	OTHER(STATION_PACE, "station_pace", TOLD, STATIONS) \
+	OTHER(STATION_PRICE, "station_price", TOLD, STATIONS) \
+	OTHER(STATION_PRICE_STEP, "station_price_step", TOLD, STATIONS) \
+	OTHER(STATION_SHUT, "station_shut", TOLD, STATIONS) \
+	FIELDS(VESSEL, "vessel", TOLD, VESSELS) \
+	OTHER(VESSEL_AWAY, "vessel_away", TOLD, VESSELS) \
+	TIMED(VESSEL_PERIOD, "vessel_period", TOLD, VESSELS) \
+	OTHER(VESSEL_PERIOD_SHEET, "vessel_period_sheet", TOLD, VESSELS) \
+	OTHER(VESSEL_SHEET, "vessel_sheet", TOLD, VESSELS) \
+	OTHER(VESSEL_WINTER, "vessel_winter", TOLD, VESSELS)
 
 /* The columns of each, as they stand in the file: ID is a row's number and the key, FIRST the first of the others, KEY
  * one more that is of the key, NEXT any other. Each has

@@ -20,7 +20,7 @@ static const enum statement ONE_ROW[] = {
 /* What rows are told apart by, as the last thing that they are sorted by. */
 static const char *const KEYS[] = {"id", "tag", "name", "named", "key", "number",
     "position", "sheet", "kind", "base", "vessel", "uid", "sequence", "year", "from_day",
-    "make", "from_years", "theirs", "cid",
+    "make", "from_years", "theirs",
     /* behind the rest of the key: the whole row; a reference; the task of a tag */
     "made_estimated", "fkid", "task"};
 
