@@ -37,6 +37,15 @@ text_reset(struct text *text)
 	}
 }
 
+void
+text_cut(struct text *text, size_t length)
+{
+	if (text->length > length) {
+		text->length = length;
+		text->bytes[length] = '\0';
+	}
+}
+
 char *
 text_room(struct text *text, size_t more)
 {

@@ -34,6 +34,9 @@ void text_hand_on(struct text *text);
 /* Empties the text but keeps its memory for reuse. */
 void text_reset(struct text *text);
 
+/* Takes away what stands behind the first `length` bytes, if anything does. */
+void text_cut(struct text *text, size_t length);
+
 /* Adds a string, `length` bytes, one byte, or formatted words. */
 void text_add(struct text *text, const char *string);
 void text_add_bytes(struct text *text, const char *bytes, size_t length);

@@ -30,13 +30,12 @@ static void
 add_refolded(const char *written, struct text *line, struct text *out)
 {
 	text_reset(line);
-	for (const char *at = written; *at != '\0';) {
-		if (at[0] == '\r' && at[1] == '\n' && at[2] == ' ') {
-			at += 3;
-			continue;
-		}
-		text_add_byte(line, *at++);
+	for (const char *fold = strstr(written, "\r\n "); fold != NULL;
+	     fold = strstr(written, "\r\n ")) {
+		text_add_bytes(line, written, (size_t)(fold - written));
+		written = fold + 3;
 	}
+	text_add(line, written);
 	const char *start = text_string(line);
 	const char *end = NULL;
 	while ((end = strstr(start, "\r\n")) != NULL) {
@@ -254,22 +253,22 @@ static bool
 write_calendar(const char *name, bool feed, const struct reminder *reminders,
     size_t count, struct text *out, struct fault *fault)
 {
-	SCOPED_TEXT calendar = {0};
+	const size_t before = out->length;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT plain_name = {0};
 	if (!check_plain("calendar's name", name, fault) ||
 	    !tidy_text(name, TIDY_ONE_LINE, &plain_name, fault)) {
 		return fault_prefix(fault, "writing the calendar");
 	}
-	add_head(text_string(&plain_name), feed, &line, &calendar);
+	add_head(text_string(&plain_name), feed, &line, out);
 	for (size_t i = 0; i < count; i++) {
-		if (!add_event(&reminders[i], &line, &calendar, fault)) {
+		if (!add_event(&reminders[i], &line, out, fault)) {
+			text_cut(out, before);
 			return fault_prefix(
 			    fault, "writing the reminder \"%.200s\"", reminders[i].key);
 		}
 	}
-	text_add(&calendar, "END:VCALENDAR\r\n");
-	text_add_bytes(out, calendar.bytes, calendar.length);
+	text_add(out, "END:VCALENDAR\r\n");
 	return true;
 }
 

@@ -56,6 +56,18 @@ add_gap(struct text *out, size_t start, size_t breaks, bool blank)
 	}
 }
 
+/* How many bytes there are to the next that is no plain letter: a blank, a control character, or one
+ * beyond ASCII. */
+static size_t
+plain_run(const char *at)
+{
+	size_t length = 0;
+	while (at[length] > ' ' && at[length] < 0x7F) {
+		length++;
+	}
+	return length;
+}
+
 bool
 tidy_text(
     const char *string, enum tidy_shape shape, struct text *out, struct fault *fault)
@@ -74,6 +86,7 @@ tidy_text(
 			add_gap(out, start, breaks, blank);
 			breaks = 0;
 			blank = false;
+			size += plain_run(at + size);
 			text_add_bytes(out, at, size);
 			break;
 		case SORT_BLANK:

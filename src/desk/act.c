@@ -5,16 +5,6 @@
 
 enum { MOST_RUNS = 5 };
 
-/* Drops the remarks that were made from a length on. */
-static void
-forget_notes(struct text *notes, size_t length)
-{
-	if (notes->length > length) {
-		notes->length = length;
-		notes->bytes[length] = '\0';
-	}
-}
-
 static bool
 write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault)
 {
@@ -53,13 +43,13 @@ plan_anew(
 	if (desk->about == NULL) {
 		/* with the answer to a question it is run again from the top */
 		if (desk->question.words != NULL) {
-			forget_notes(&desk->notes, notes);
+			text_cut(&desk->notes, notes);
 		}
 		return false;
 	}
 	*fault = (struct fault){0};
 	desk->about = NULL;
-	forget_notes(&desk->notes, notes);
+	text_cut(&desk->notes, notes);
 	return plan_anew(desk, doing, plan, act, fault);
 }
 
@@ -70,7 +60,7 @@ run_until_fresh(struct desk *desk, const char *doing, act_part *plan, act_part *
 	size_t notes = desk->notes.length;
 	for (int run = 0; run < MOST_RUNS; run++) {
 		bool stale = false;
-		forget_notes(&desk->notes, notes);
+		text_cut(&desk->notes, notes);
 		if (!plan_anew(desk, doing, plan, act, fault) ||
 		    !book_begin_as_of(
 			desk->book, desk->contents.revision, &stale, fault)) {
