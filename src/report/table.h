@@ -88,6 +88,24 @@ void table_write(const struct table *table, struct text *out);
  * `rest`. Empty words write nothing. */
 void paragraph(const char *words, size_t first, size_t rest, struct text *out);
 
+/* One line's worth of some words. */
+struct line_of_words {
+	const char *start; /* borrowed */
+	size_t length;     /* in bytes */
+	size_t columns;
+};
+
+/* Takes the next line of at most `width` columns from safe words, breaking between words,
+ * or inside one that is wider than a line; at least one letter, so that it always ends. `rest` moves on
+ * to what follows it. False, with nothing taken, when only blanks are left. */
+bool line_next(const char **rest, size_t width, struct line_of_words *out);
+
+/* Adds a piece, GLUE as blanks. */
+void line_add(const struct line_of_words *piece, struct text *out);
+
+/* Adds so many blanks. */
+void blanks_add(struct text *out, size_t count);
+
 /* The bytes of `words`, made safe as above except for GLUE, added to `out`. */
 void add_safe(const char *words, struct text *out);
 

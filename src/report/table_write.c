@@ -1,0 +1,269 @@
+/* A table written out: how wide each column is, and its rows as lines. */
+#include "report/table.h"
+
+#include <string.h>
+
+/* Blanks between two columns; and no column is squeezed below the other. */
+enum { GAP = 2, LEAST_WIDTH = 5 };
+
+static const char *
+cell_words(const struct table *table, size_t row, size_t column)
+{
+	size_t at = row * table->column_count + column;
+	return table->words.bytes + table->items[at].start;
+}
+
+static bool
+has_headings(const struct table *table)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		if (table->columns[c].heading[0] != '\0') {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* The width of a column's widest cell or heading, without the endings where `heads`; 0 when
+ * all its cells are empty. */
+static size_t
+natural_width(const struct table *table, size_t column, bool heads)
+{
+	size_t width = 0;
+	for (size_t r = 0; r < table_rows(table); r++) {
+		size_t at = r * table->column_count + column;
+		size_t wide = utf8_columns(cell_words(table, r, column));
+		size_t extra = table->items[at].extra;
+		if (heads && extra > 0) {
+			const char *words = cell_words(table, r, column);
+			wide -= utf8_columns(words + strlen(words) - extra);
+		}
+		width = wide > width ? wide : width;
+	}
+	if (width == 0) {
+		return 0;
+	}
+	size_t heading = utf8_columns(table->columns[column].heading);
+	return heading > width ? heading : width;
+}
+
+/* What a table of these widths needs; an empty column takes no gap either. */
+static size_t
+total_width(const struct table *table, const size_t *widths)
+{
+	size_t total = table->indent;
+	for (size_t c = 0; c < table->column_count; c++) {
+		total += widths[c] > 0 ? widths[c] + GAP : 0;
+	}
+	return total > GAP ? total - GAP : total;
+}
+
+/* The column that is furthest over its limit; column_count when none is. */
+static size_t
+most_over_limit(const struct table *table, const size_t *widths)
+{
+	size_t found = table->column_count;
+	size_t over = 0;
+	for (size_t c = 0; c < table->column_count; c++) {
+		size_t most = table->columns[c].most;
+		if (most > 0 && widths[c] > most && widths[c] - most > over) {
+			over = widths[c] - most;
+			found = c;
+		}
+	}
+	return found;
+}
+
+static size_t
+flexible_column(const struct table *table)
+{
+	size_t c = 0;
+	while (c < table->column_count && !table->columns[c].flexible) {
+		c++;
+	}
+	return c;
+}
+
+/* Takes from the flexible column down to a readable width, then from whichever is widest,
+ * until the table fits the page. */
+static void
+squeeze(const struct table *table, size_t page, size_t *widths)
+{
+	enum { READABLE = 16 };
+
+	size_t flexible = flexible_column(table);
+	while (total_width(table, widths) > page) {
+		size_t from = 0;
+		for (size_t c = 0; c < table->column_count; c++) {
+			from = widths[c] > widths[from] ? c : from;
+		}
+		if (flexible < table->column_count && widths[flexible] > READABLE) {
+			from = flexible;
+		}
+		if (widths[from] <= LEAST_WIDTH) {
+			return; /* TABLE_COLUMNS_MAX of these fit the page */
+		}
+		widths[from]--;
+	}
+}
+
+/* Finds widths that fit the page. Endings go first, then what columns have over their
+ * limits, then the flexible column's width; what is left over in the end is its. */
+static void
+fit_widths(const struct table *table, size_t page, size_t *widths)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		widths[c] = natural_width(table, c, true);
+	}
+	while (total_width(table, widths) > page) {
+		size_t over = most_over_limit(table, widths);
+		if (over == table->column_count) {
+			break;
+		}
+		widths[over] = table->columns[over].most;
+	}
+	squeeze(table, page, widths);
+	size_t flexible = flexible_column(table);
+	size_t total = total_width(table, widths);
+	if (flexible < table->column_count && total < page && widths[flexible] > 0) {
+		size_t natural = natural_width(table, flexible, false);
+		size_t room = widths[flexible] + page - total;
+		widths[flexible] = natural < room ? natural : room;
+	}
+}
+
+static const char *
+hue_code(enum hue hue)
+{
+	switch (hue) {
+	case HUE_NONE:
+		return "";
+	case HUE_STRONG:
+		return "\033[1m";
+	case HUE_GOOD:
+		return "\033[32m";
+	case HUE_CARE:
+		return "\033[33m";
+	case HUE_BAD:
+		return "\033[31m";
+	}
+	return "";
+}
+
+/* Writes one piece in its column; `*owed` is how many blanks must still be written
+ * before it. */
+static void
+write_piece(const struct line_of_words *piece, enum align align, size_t width,
+    const char *code, size_t *owed, struct text *out)
+{
+	size_t fill = width > piece->columns ? width - piece->columns : 0;
+	if (piece->length == 0) {
+		*owed += width;
+		return;
+	}
+	blanks_add(out, *owed + (align == ALIGN_RIGHT ? fill : 0));
+	text_add(out, code);
+	line_add(piece, out);
+	text_add(out, code[0] == '\0' ? "" : "\033[0m");
+	*owed = align == ALIGN_RIGHT ? 0 : fill;
+}
+
+/* Writes one row as as many lines as its longest cell needs. */
+static void
+write_row(const struct table *table, const char *const *cells, const enum hue *hues,
+    const size_t *widths, struct text *out)
+{
+	const char *rest[TABLE_COLUMNS_MAX];
+	memcpy(rest, cells, table->column_count * sizeof rest[0]);
+	for (bool first = true;; first = false) {
+		struct line_of_words pieces[TABLE_COLUMNS_MAX] = {{0}};
+		bool any = false;
+		for (size_t c = 0; c < table->column_count; c++) {
+			bool more =
+			    widths[c] > 0 && line_next(&rest[c], widths[c], &pieces[c]);
+			any = any || more;
+		}
+		if (!any && !first) {
+			return;
+		}
+		size_t owed = table->indent;
+		for (size_t c = 0; c < table->column_count; c++) {
+			const char *code = table->colour ? hue_code(hues[c]) : "";
+			write_piece(&pieces[c], table->columns[c].align, widths[c], code,
+			    &owed, out);
+			owed += widths[c] > 0 ? GAP : 0;
+		}
+		text_add_byte(out, '\n');
+	}
+}
+
+static void
+write_headings(const struct table *table, const size_t *widths, struct text *out)
+{
+	const char *cells[TABLE_COLUMNS_MAX] = {0};
+
+	enum hue hues[TABLE_COLUMNS_MAX] = {0};
+
+	for (size_t c = 0; c < table->column_count; c++) {
+		cells[c] = table->columns[c].heading;
+		hues[c] = HUE_STRONG;
+	}
+	write_row(table, cells, hues, widths, out);
+	blanks_add(out, table->indent);
+	for (size_t c = 0, owed = 0; c < table->column_count; c++) {
+		blanks_add(out, widths[c] > 0 ? owed : 0);
+		for (size_t i = 0; i < widths[c]; i++) {
+			text_add_byte(out, '-');
+		}
+		owed = widths[c] > 0 ? GAP : owed;
+	}
+	text_add_byte(out, '\n');
+}
+
+/* True when a cell's ending has no room on the first line. A row has one such cell at most:
+ * the flexible one. */
+static bool
+drops_extra(const struct table *table, size_t row, size_t column, size_t width)
+{
+	return table->columns[column].flexible &&
+	       table->items[row * table->column_count + column].extra > 0 &&
+	       utf8_columns(cell_words(table, row, column)) > width;
+}
+
+static void
+head_words(const struct table *table, size_t row, size_t column, struct text *out)
+{
+	const char *words = cell_words(table, row, column);
+	size_t extra = table->items[row * table->column_count + column].extra;
+	text_reset(out);
+	text_add_bytes(out, words, strlen(words) - extra);
+}
+
+void
+table_write(const struct table *table, struct text *out)
+{
+	if (table_rows(table) == 0) {
+		return;
+	}
+	size_t widths[TABLE_COLUMNS_MAX] = {0};
+	fit_widths(table, page_columns(out), widths);
+	if (has_headings(table)) {
+		write_headings(table, widths, out);
+	}
+	SCOPED_TEXT head = {0};
+	for (size_t r = 0; r < table_rows(table); r++) {
+		const char *cells[TABLE_COLUMNS_MAX] = {0};
+
+		enum hue hues[TABLE_COLUMNS_MAX] = {0};
+
+		for (size_t c = 0; c < table->column_count; c++) {
+			cells[c] = cell_words(table, r, c);
+			hues[c] = table->items[r * table->column_count + c].hue;
+			if (drops_extra(table, r, c, widths[c])) {
+				head_words(table, r, c, &head);
+				cells[c] = text_string(&head);
+			}
+		}
+		write_row(table, cells, hues, widths, out);
+	}
+}
