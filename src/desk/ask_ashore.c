@@ -5,10 +5,10 @@
 #include <string.h>
 
 static bool
-look(struct desk *desk, const struct book_part *about, struct lookout *out,
+look(struct desk *desk, const struct book_part *about, struct known_gear *out,
     struct fault *fault)
 {
-	*out = (struct lookout){0};
+	*out = (struct known_gear){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
 	    !ask_about(desk, about, LEFT_ALL, fault)) {
 		return false;
@@ -58,7 +58,7 @@ find_tags(struct desk *desk, const struct word_list *words, struct where_answer 
 	struct whereabouts *found =
 	    arena_alloc(&desk->arena, (count + 1) * sizeof *found);
 	for (size_t i = 0; i < count; i++) {
-		found[i] = whereabouts_of(&out->lookout, items[i]);
+		found[i] = whereabouts_of(&out->known, items[i]);
 	}
 	out->list = (struct whereabouts_list){found, count};
 	return true;
@@ -73,18 +73,18 @@ desk_where(struct desk *desk, const struct word_list *words, struct where_answer
 	/* several words, and a range, may mean anything */
 	bool one = words->count == 1 && strpbrk(words->items[0], ". ,") == NULL;
 	if (!look(desk, one ? bearers_part(desk, words->items[0], false) : NULL,
-		&out->lookout, fault)) {
+		&out->known, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < words->count; i++) {
 		text_add_format(&together, "%s%s", i == 0 ? "" : " ", words->items[i]);
 	}
 	out->words = arena_string(&desk->arena, text_string(&together));
-	whereabouts_find(&out->lookout, out->words, &desk->arena, &out->list);
+	whereabouts_find(&out->known, out->words, &desk->arena, &out->list);
 	if (out->list.count == 0 && !find_tags(desk, words, out, fault)) {
 		return false;
 	}
-	const struct inventory *inventory = out->lookout.inventory;
+	const struct inventory *inventory = out->known.inventory;
 	for (size_t i = 0; out->list.count == 0 && i < inventory->item_count; i++) {
 		const char *tag = inventory->items[i].tag;
 		out->near =
@@ -98,14 +98,14 @@ desk_gear_ashore(
     struct desk *desk, const char *station, struct where_answer *out, struct fault *fault)
 {
 	*out = (struct where_answer){0};
-	if (!look(desk, NULL, &out->lookout, fault) ||
+	if (!look(desk, NULL, &out->known, fault) ||
 	    !check_station(desk, station, fault)) {
 		return false;
 	}
-	whereabouts_ashore(&out->lookout, station, &desk->arena, &out->list);
+	whereabouts_ashore(&out->known, station, &desk->arena, &out->list);
 	return station == NULL || out->list.count > 0 ||
-	       station_named(
-		   out->lookout.stations, out->lookout.station_count, station) != NULL ||
+	       station_named(out->known.stations, out->known.station_count, station) !=
+		   NULL ||
 	       fault_set(fault, FAULT_INPUT,
 		   FIELD "station: there is no station \"%s\", and no gear is with one "
 			 "of that name; \"becket station\" lists them",
@@ -117,7 +117,7 @@ desk_came_back(struct desk *desk, const struct back_asked *asked, struct back_an
     struct fault *fault)
 {
 	*out = (struct back_answer){0};
-	if (!look(desk, NULL, &out->lookout, fault) ||
+	if (!look(desk, NULL, &out->known, fault) ||
 	    !check_station(desk, asked->station, fault)) {
 		return false;
 	}

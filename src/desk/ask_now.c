@@ -54,7 +54,7 @@ find_ashore(struct desk *desk, struct now_answer *out)
 	const struct inventory *inventory = &desk->contents.inventory;
 	const char *of = out->word.vessel;
 	size_t kept = 0;
-	whereabouts_ashore(&out->lookout, NULL, &desk->arena, &out->ashore);
+	whereabouts_ashore(&out->known, NULL, &desk->arena, &out->ashore);
 	for (size_t i = 0; i < out->ashore.count; i++) {
 		size_t vessel = inventory->items[out->ashore.items[i].item].vessel;
 		if (of == NULL || strcmp(inventory->vessels[vessel].name, of) == 0) {
@@ -74,7 +74,7 @@ desk_now(
 	if (!ask_engine(desk, NULL, LEFT_ALL, fault)) {
 		return false;
 	}
-	out->lookout = (struct lookout){.inventory = inventory,
+	out->known = (struct known_gear){.inventory = inventory,
 	    .kinds = desk->engine.kinds,
 	    .stations = desk->contents.stations,
 	    .station_count = desk->contents.station_count};

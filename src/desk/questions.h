@@ -181,7 +181,7 @@ MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
 
 /* Where gear is that words mean. */
 struct where_answer {
-	struct lookout lookout; /* what it was looked for in */
+	struct known_gear known; /* what it was looked for in */
 	struct whereabouts_list list;
 	const char *words; /* what was looked for, together; NULL of gear ashore */
 	const char
@@ -205,7 +205,7 @@ struct back_asked {
 };
 
 struct back_answer {
-	struct lookout lookout;
+	struct known_gear known;
 	struct came_back_list list; /* what just passed, too */
 };
 
@@ -314,7 +314,7 @@ MUST_CHECK bool desk_rota(struct desk *desk, const struct rota_asked *asked,
  * the only one there is, or of the fleet. */
 struct now_answer {
 	struct first_word word;
-	struct lookout lookout;
+	struct known_gear known;
 	struct whereabouts_list ashore;
 };
 

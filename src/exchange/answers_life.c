@@ -30,9 +30,9 @@ static ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
 const struct answer_keys *const KEYS_OF_WHERE[] = {&WHERE_KEYS, NULL};
 
 static struct json
-where_object(const struct lookout *lookout, const struct whereabouts *where)
+where_object(const struct known_gear *known, const struct whereabouts *where)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	const struct item *item = &inventory->items[where->item];
 	bool with = where->whole != where->item;
 	return JSON_OF(&WHERE_KEYS, json_text(item->tag), json_text(item->kind),
@@ -46,11 +46,11 @@ where_object(const struct lookout *lookout, const struct whereabouts *where)
 
 void
 answer_where(
-    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out)
+    const struct known_gear *known, const struct whereabouts_list *list, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
-		answer_element(&answer, where_object(lookout, &list->items[i]));
+		answer_element(&answer, where_object(known, &list->items[i]));
 	}
 	answer_end(&answer);
 }
@@ -104,13 +104,13 @@ not_in_date_array(const struct inventory *inventory, const struct first_word *wo
 }
 
 void
-answer_first_word(const struct lookout *lookout, const struct first_word *word,
+answer_first_word(const struct known_gear *known, const struct first_word *word,
     const struct whereabouts_list *ashore, struct text *out)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	struct json away = json_list();
 	for (size_t i = 0; i < ashore->count; i++) {
-		json_push(away, where_object(lookout, &ashore->items[i]));
+		json_push(away, where_object(known, &ashore->items[i]));
 	}
 	answer_value(
 	    out, JSON_OF(&NOW_KEYS, json_day(word->today), json_words(word->vessel),
@@ -161,14 +161,14 @@ back_object(const struct inventory *inventory, const struct came_back *back)
 }
 
 void
-answer_came_back(const struct lookout *lookout, const struct came_back_list *list,
+answer_came_back(const struct known_gear *known, const struct came_back_list *list,
     bool all, struct text *out)
 {
 	struct answer answer = {.out = out};
 	for (size_t i = 0; i < list->count; i++) {
 		const struct came_back *back = &list->items[i];
 		if (all || back->different) {
-			answer_element(&answer, back_object(lookout->inventory, back));
+			answer_element(&answer, back_object(known->inventory, back));
 		}
 	}
 	answer_end(&answer);

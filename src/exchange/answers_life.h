@@ -10,15 +10,15 @@
 #include "winter/agenda.h"
 
 /* An array, for where and ashore alike. */
-void answer_where(
-    const struct lookout *lookout, const struct whereabouts_list *list, struct text *out);
+void answer_where(const struct known_gear *known, const struct whereabouts_list *list,
+    struct text *out);
 
 /* One object. */
-void answer_first_word(const struct lookout *lookout, const struct first_word *word,
+void answer_first_word(const struct known_gear *known, const struct first_word *word,
     const struct whereabouts_list *ashore, struct text *out);
 
 /* An array, the latest first; only what is different unless `all`. */
-void answer_came_back(const struct lookout *lookout, const struct came_back_list *list,
+void answer_came_back(const struct known_gear *known, const struct came_back_list *list,
     bool all, struct text *out);
 
 /* One object, as the next. */

@@ -42,9 +42,9 @@ outermost(const struct inventory *inventory, size_t item)
 }
 
 struct whereabouts
-whereabouts_of(const struct lookout *lookout, size_t index)
+whereabouts_of(const struct known_gear *known, size_t index)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	size_t whole = outermost(inventory, index);
 	const struct item *item = &inventory->items[whole];
 	struct whereabouts where = {
@@ -57,8 +57,8 @@ whereabouts_of(const struct lookout *lookout, size_t index)
 	};
 	if (item->state == PLACE_LANDED) {
 		where.since = item->landed_on;
-		where.collect = ashore_collect(inventory, item, lookout->stations,
-		    lookout->station_count, &where.assumed);
+		where.collect = ashore_collect(inventory, item, known->stations,
+		    known->station_count, &where.assumed);
 	}
 	if (item->state == PLACE_WITHDRAWN) {
 		where.since = day_of_last(&inventory->items[index], MOVE_WITHDRAWN);
@@ -67,14 +67,14 @@ whereabouts_of(const struct lookout *lookout, size_t index)
 }
 
 static void
-add_where(const struct lookout *lookout, size_t item, struct arena *arena,
+add_where(const struct known_gear *known, size_t item, struct arena *arena,
     struct whereabouts_list *list)
 {
 	if (list->items == NULL) {
 		list->items = arena_alloc(
-		    arena, (lookout->inventory->item_count + 1) * sizeof *list->items);
+		    arena, (known->inventory->item_count + 1) * sizeof *list->items);
 	}
-	list->items[list->count++] = whereabouts_of(lookout, item);
+	list->items[list->count++] = whereabouts_of(known, item);
 }
 
 /* True when `word`, of `length` bytes, stands in `text` in any case of letters. */
@@ -96,9 +96,9 @@ stands_in(const char *text, const char *word, size_t length)
 
 /* True when every word stands somewhere in what is said of the item. */
 static bool
-means(const struct lookout *lookout, const struct item *item, const char *words)
+means(const struct known_gear *known, const struct item *item, const char *words)
 {
-	const struct kind *kind = kinds_find(lookout->kinds, item->kind);
+	const struct kind *kind = kinds_find(known->kinds, item->kind);
 	const char *const told[] = {item->tag, item->kind, kind == NULL ? "" : kind->name,
 	    item->description, item->make, item->place, item->serial};
 	bool any = false;
@@ -119,21 +119,21 @@ means(const struct lookout *lookout, const struct item *item, const char *words)
 }
 
 void
-whereabouts_find(const struct lookout *lookout, const char *words, struct arena *arena,
+whereabouts_find(const struct known_gear *known, const char *words, struct arena *arena,
     struct whereabouts_list *out)
 {
 	enum { BY_TAG, BY_SERIAL, BY_WORDS, WAYS };
 
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	struct whereabouts_list list = {0};
 	for (int way = BY_TAG; way < WAYS && list.count == 0; way++) {
 		for (size_t i = 0; i < inventory->item_count; i++) {
 			const struct item *item = &inventory->items[i];
 			bool meant = way == BY_TAG      ? strcmp(item->tag, words) == 0
 				     : way == BY_SERIAL ? serial_same(item->serial, words)
-							: means(lookout, item, words);
+							: means(known, item, words);
 			if (meant) {
-				add_where(lookout, i, arena, &list);
+				add_where(known, i, arena, &list);
 			}
 		}
 	}
@@ -156,10 +156,10 @@ by_collect(const void *left, const void *right)
 }
 
 void
-whereabouts_ashore(const struct lookout *lookout, const char *station,
+whereabouts_ashore(const struct known_gear *known, const char *station,
     struct arena *arena, struct whereabouts_list *out)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	struct whereabouts_list list = {0};
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
@@ -167,7 +167,7 @@ whereabouts_ashore(const struct lookout *lookout, const char *station,
 			     outermost(inventory, i) == i &&
 			     (station == NULL || strcmp(item->landed_to, station) == 0);
 		if (there) {
-			add_where(lookout, i, arena, &list);
+			add_where(known, i, arena, &list);
 		}
 	}
 	if (list.count > 1) {

@@ -25,25 +25,25 @@ struct whereabouts_list {
 	size_t count;
 };
 
-/* Where gear is looked for. */
-struct lookout {
+/* The gear there is, with what is known of its kinds and of the stations it goes to. */
+struct known_gear {
 	const struct inventory *inventory;
 	const struct kinds *kinds;
 	const struct station *stations;
 	size_t station_count;
 };
 
-struct whereabouts whereabouts_of(const struct lookout *lookout, size_t item);
+struct whereabouts whereabouts_of(const struct known_gear *known, size_t item);
 
 /* The items that words mean: that with this tag; else those with this serial number; else
  * those in whose tag, kind, description, make, place or serial every word stands, in any case
  * of letters. In the inventory's order. */
-void whereabouts_find(const struct lookout *lookout, const char *words,
+void whereabouts_find(const struct known_gear *known, const char *words,
     struct arena *arena, struct whereabouts_list *out);
 
 /* What is ashore at a station, or anywhere when `station` is NULL; parts that are there with
  * their whole left out. By station, then the day it can be fetched, then as the inventory has them. */
-void whereabouts_ashore(const struct lookout *lookout, const char *station,
+void whereabouts_ashore(const struct known_gear *known, const char *station,
     struct arena *arena, struct whereabouts_list *out);
 
 /* One item that came back from a station, or did not because it was condemned there. */

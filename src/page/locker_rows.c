@@ -87,7 +87,7 @@ static const bool *
 meant(struct desk *desk, const char *words)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	const struct lookout lookout = {inventory, desk->engine.kinds,
+	const struct known_gear known = {inventory, desk->engine.kinds,
 	    desk->contents.stations, desk->contents.station_count};
 	struct whereabouts_list list = {0};
 	bool *marks =
@@ -98,7 +98,7 @@ meant(struct desk *desk, const char *words)
 		}
 		return marks;
 	}
-	whereabouts_find(&lookout, words, &desk->arena, &list);
+	whereabouts_find(&known, words, &desk->arena, &list);
 	for (size_t i = 0; i < list.count; i++) {
 		marks[list.items[i].item] = true;
 	}

@@ -376,16 +376,16 @@ write_back(const struct saturday *day)
 {
 	struct desk *desk = &day->visit->desk;
 	struct markup *markup = day->visit->markup;
-	const struct lookout lookout = {&desk->contents.inventory, desk->engine.kinds,
+	const struct known_gear known = {&desk->contents.inventory, desk->engine.kinds,
 	    desk->contents.stations, desk->contents.station_count};
 	struct whereabouts_list list = {0};
 	bool begun = false;
 	SCOPED_TEXT from = {0};
-	whereabouts_ashore(&lookout, NULL, &desk->arena, &list);
+	whereabouts_ashore(&known, NULL, &desk->arena, &list);
 	for (size_t i = 0; i < list.count; i++) {
 		const struct whereabouts *where = &list.items[i];
-		bool known = where->collect != DAY_NONE && where->collect != DAY_NEVER;
-		if (known && where->collect > day->on + BACK_DAYS) {
+		bool told = where->collect != DAY_NONE && where->collect != DAY_NEVER;
+		if (told && where->collect > day->on + BACK_DAYS) {
 			continue;
 		}
 		if (!begun) {

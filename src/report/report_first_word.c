@@ -11,7 +11,7 @@ enum { SCREEN_LINES = 24, ROWS_TRIED = 6, TAGS_SHOWN = 4 };
 
 /* What is being composed, and how many rows a part may have. */
 struct screen {
-	const struct lookout *lookout;
+	const struct known_gear *known;
 	const struct first_word *word;
 	const struct whereabouts_list *ashore;
 	size_t most;
@@ -88,12 +88,12 @@ static void
 add_item_row(const struct screen *screen, size_t at, struct reply_table *table)
 {
 	const struct agenda_row *row = &screen->word->rows[at];
-	const struct inventory *inventory = screen->lookout->inventory;
+	const struct inventory *inventory = screen->known->inventory;
 	const struct item *item = &inventory->items[row->item];
 	struct standing_now standing = {row->state, row->due, row->good_through, ""};
 	SCOPED_TEXT words = {0};
 	reply_cell(table, HUE_STRONG, item->tag);
-	reply_item(table, screen->lookout->kinds, inventory, row->item, "");
+	reply_item(table, screen->known->kinds, inventory, row->item, "");
 	add_tasks(screen->word, at, &words);
 	reply_take(table, HUE_NONE, &words);
 	text_add(&words, item->state == PLACE_LANDED ? "ashore; " : "");
@@ -148,7 +148,7 @@ compare_boats(const void *left, const void *right)
 static size_t
 sort_boats(const struct screen *screen, struct boat *boats)
 {
-	const struct inventory *inventory = screen->lookout->inventory;
+	const struct inventory *inventory = screen->known->inventory;
 	for (size_t v = 0; v < inventory->vessel_count; v++) {
 		boats[v].vessel = v;
 	}
@@ -170,7 +170,7 @@ sort_boats(const struct screen *screen, struct boat *boats)
 static void
 add_boat_tags(const struct screen *screen, size_t vessel, bool *told, struct text *words)
 {
-	const struct inventory *inventory = screen->lookout->inventory;
+	const struct inventory *inventory = screen->known->inventory;
 	struct tag_list list = {.out = words};
 	size_t shown = 0;
 	size_t more = 0;
@@ -195,7 +195,7 @@ add_boat_tags(const struct screen *screen, size_t vessel, bool *told, struct tex
 static void
 add_boats(const struct screen *screen, struct reply_table *table)
 {
-	const struct inventory *inventory = screen->lookout->inventory;
+	const struct inventory *inventory = screen->known->inventory;
 	struct arena *arena = screen->reply->arena;
 	SCOPED_TEXT words = {0};
 	struct boat *boats =
@@ -279,7 +279,7 @@ add_collect(
 static void
 add_ashore(const struct screen *screen)
 {
-	const struct inventory *inventory = screen->lookout->inventory;
+	const struct inventory *inventory = screen->known->inventory;
 	SCOPED_TEXT words = {0};
 	struct reply_table *table = add_head(screen, "Ashore", screen->ashore->count);
 	for (size_t i = 0; i < screen->ashore->count && i < screen->most; i++) {
@@ -327,7 +327,7 @@ count_lines(const struct text *text)
 }
 
 void
-report_first_word(const struct report_style *style, const struct lookout *lookout,
+report_first_word(const struct report_style *style, const struct known_gear *known,
     const struct first_word *word, const struct whereabouts_list *ashore,
     struct text *out)
 {
@@ -335,7 +335,7 @@ report_first_word(const struct report_style *style, const struct lookout *lookou
 	size_t most = ROWS_TRIED;
 	do {
 		SCOPED_REPLY(reply);
-		struct screen screen = {lookout, word, ashore, most, &reply};
+		struct screen screen = {known, word, ashore, most, &reply};
 		text_reset(&whole);
 		compose_screen(&screen);
 		reply_write(&reply, style, &whole);

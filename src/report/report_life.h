@@ -10,23 +10,23 @@
 #include "winter/agenda.h"
 
 /* Where things are: tag, what, where; says so when there is nothing. */
-void report_where(const struct report_style *style, const struct lookout *lookout,
+void report_where(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts_list *list, struct text *out);
 
 /* What is ashore, under a heading a station; since when, and when it can be fetched. This and the
  * next two have their rows as CSV where the style asks for that. */
-void report_ashore(const struct report_style *style, const struct lookout *lookout,
+void report_ashore(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts_list *list, struct text *out);
 
 /* What came back, the latest first; only what did not just pass unless `all`. */
-void report_came_back(const struct report_style *style, const struct lookout *lookout,
+void report_came_back(const struct report_style *style, const struct known_gear *known,
     const struct came_back_list *list, bool all, struct text *out);
 
 /* The first word, on a screen of 24 lines: what is not in date (of one boat each task, else by
  * boat, those with most that is lapsed by law, label or maker or of unknown date first), what to
  * do this week, what comes then, and what is ashore. What has no room is counted, with the
  * command that shows it. */
-void report_first_word(const struct report_style *style, const struct lookout *lookout,
+void report_first_word(const struct report_style *style, const struct known_gear *known,
     const struct first_word *word, const struct whereabouts_list *ashore,
     struct text *out);
 

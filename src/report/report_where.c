@@ -41,10 +41,10 @@ add_stand_in(const struct item *item, struct text *out)
 
 /* Where the item is, from outside in: "in LJ-1, which is ashore at ...". */
 static void
-add_where(const struct report_style *style, const struct lookout *lookout,
+add_where(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts *where, struct text *out)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	const struct item *item = &inventory->items[where->item];
 	const struct item *whole = &inventory->items[where->whole];
 	const struct vessel *vessel = &inventory->vessels[whole->vessel];
@@ -86,7 +86,7 @@ add_where(const struct report_style *style, const struct lookout *lookout,
 }
 
 void
-report_where(const struct report_style *style, const struct lookout *lookout,
+report_where(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts_list *list, struct text *out)
 {
 	static const struct reply_column COLUMNS[] = {
@@ -97,14 +97,14 @@ report_where(const struct report_style *style, const struct lookout *lookout,
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {
 		const struct whereabouts *where = &list->items[i];
-		reply_cell(table, HUE_STRONG, lookout->inventory->items[where->item].tag);
-		add_item_name(lookout->kinds, lookout->inventory, where->item, &words);
+		reply_cell(table, HUE_STRONG, known->inventory->items[where->item].tag);
+		add_item_name(known->kinds, known->inventory, where->item, &words);
 		reply_take(table, HUE_NONE, &words);
-		add_where(style, lookout, where, &words);
+		add_where(style, known, where, &words);
 		reply_take(table, HUE_NONE, &words);
 	}
 	for (size_t i = 0; i < list->count && words.length == 0; i++) {
-		serial_shared_words(lookout->inventory, list->items[i].item, &words);
+		serial_shared_words(known->inventory, list->items[i].item, &words);
 	}
 	text_add(&words, words.length > 0 ? "." : "");
 	reply_say(&reply, false, &words);
@@ -134,13 +134,13 @@ add_back(const struct report_style *style, const struct whereabouts *where,
 }
 
 static void
-add_ashore_row(const struct report_style *style, const struct lookout *lookout,
+add_ashore_row(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts *where, struct reply_table *table)
 {
-	const struct inventory *inventory = lookout->inventory;
+	const struct inventory *inventory = known->inventory;
 	const struct item *item = &inventory->items[where->item];
 	reply_cell(table, HUE_STRONG, item->tag);
-	reply_item(table, lookout->kinds, inventory, where->item, "");
+	reply_item(table, known->kinds, inventory, where->item, "");
 	reply_cell(table, HUE_NONE, item->kind);
 	reply_cell(table, HUE_NONE, item->description);
 	reply_cell(table, HUE_NONE, item->serial);
@@ -153,7 +153,7 @@ add_ashore_row(const struct report_style *style, const struct lookout *lookout,
 
 /* A table a station; one without rows where nothing is ashore. */
 static void
-compose_ashore(const struct report_style *style, const struct lookout *lookout,
+compose_ashore(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts_list *list, struct reply *reply)
 {
 	struct reply_table *table = NULL;
@@ -166,7 +166,7 @@ compose_ashore(const struct report_style *style, const struct lookout *lookout,
 			reply_words(reply, VOICE_PLAIN, i > 0, 2, text_string(&words));
 			table = REPLY_TABLE(reply, ASHORE_COLUMNS, LOOK_FLUSH);
 		}
-		add_ashore_row(style, lookout, &list->items[i], table);
+		add_ashore_row(style, known, &list->items[i], table);
 	}
 	if (list->count == 0) {
 		reply_words(reply, VOICE_PLAIN, false, 0, "Nothing is ashore.");
@@ -175,19 +175,20 @@ compose_ashore(const struct report_style *style, const struct lookout *lookout,
 }
 
 void
-report_ashore(const struct report_style *style, const struct lookout *lookout,
+report_ashore(const struct report_style *style, const struct known_gear *known,
     const struct whereabouts_list *list, struct text *out)
 {
 	SCOPED_REPLY(reply);
-	compose_ashore(style, lookout, list, &reply);
+	compose_ashore(style, known, list, &reply);
 	reply_write(&reply, style, out);
 }
 
 static void
-add_parts(const struct lookout *lookout, const struct came_back *back, struct text *words)
+add_parts(
+    const struct known_gear *known, const struct came_back *back, struct text *words)
 {
 	for (size_t i = 0; i < back->renewed_count; i++) {
-		const struct item *part = &lookout->inventory->items[back->renewed[i]];
+		const struct item *part = &known->inventory->items[back->renewed[i]];
 		text_add_format(words, "; %s put in new", part->tag);
 		if (part->expires.precision != STAMP_NONE) {
 			text_add(words, ", marked ");
@@ -197,7 +198,7 @@ add_parts(const struct lookout *lookout, const struct came_back *back, struct te
 }
 
 static void
-add_found(const struct report_style *style, const struct lookout *lookout,
+add_found(const struct report_style *style, const struct known_gear *known,
     const struct came_back *back, struct text *words)
 {
 	const struct movement *movement = back->movement;
@@ -210,7 +211,7 @@ add_found(const struct report_style *style, const struct lookout *lookout,
 		text_add(words, "; next ");
 		add_stamp(back->record->next, words);
 	}
-	add_parts(lookout, back, words);
+	add_parts(known, back, words);
 	if (movement->price_minor >= 0) {
 		text_add_format(words, "; %s",
 		    money_words(movement->price_minor, style->currency, money));
@@ -232,21 +233,21 @@ add_renewed(
 }
 
 static void
-add_back_row(const struct report_style *style, const struct lookout *lookout,
+add_back_row(const struct report_style *style, const struct known_gear *known,
     const struct came_back *back, struct reply_table *table)
 {
-	const struct item *item = &lookout->inventory->items[back->item];
+	const struct item *item = &known->inventory->items[back->item];
 	const struct movement *movement = back->movement;
 	const struct record *record = back->record;
 	SCOPED_TEXT name = {0};
 	SCOPED_TEXT found = {0};
 	SCOPED_TEXT renewed = {0};
-	add_item_name(lookout->kinds, lookout->inventory, back->item, &name);
-	add_found(style, lookout, back, &found);
-	add_renewed(lookout->inventory, back, &renewed);
+	add_item_name(known->kinds, known->inventory, back->item, &name);
+	add_found(style, known, back, &found);
+	add_renewed(known->inventory, back, &renewed);
 	reply_cell(table, HUE_STRONG, item->tag);
 	reply_coded(table, HUE_NONE, text_string(&name), item->kind);
-	reply_cell(table, HUE_NONE, lookout->inventory->vessels[item->vessel].name);
+	reply_cell(table, HUE_NONE, known->inventory->vessels[item->vessel].name);
 	reply_day(table, HUE_NONE, movement->on, "");
 	reply_cell(table, HUE_NONE, movement->station);
 	reply_coded(table, back->different ? HUE_CARE : HUE_NONE, text_string(&found),
@@ -264,7 +265,7 @@ add_back_row(const struct report_style *style, const struct lookout *lookout,
 }
 
 void
-report_came_back(const struct report_style *style, const struct lookout *lookout,
+report_came_back(const struct report_style *style, const struct known_gear *known,
     const struct came_back_list *list, bool all, struct text *out)
 {
 	static const struct reply_column COLUMNS[] = {
@@ -281,7 +282,7 @@ report_came_back(const struct report_style *style, const struct lookout *lookout
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
 	for (size_t i = 0; i < list->count; i++) {
 		if (all || list->items[i].different) {
-			add_back_row(style, lookout, &list->items[i], table);
+			add_back_row(style, known, &list->items[i], table);
 		} else {
 			passed++;
 		}

@@ -462,11 +462,11 @@ TEST(what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched)
 		item->landed_to = i == ITEMS ? "Another Loft" : "Depot";
 		item->landed_on = day_of(i == RAFT ? "2026-11-20" : "2026-11-18");
 	}
-	const struct lookout lookout = {.inventory = &acts.scene.inventory,
+	const struct known_gear known = {.inventory = &acts.scene.inventory,
 	    .kinds = acts.scene.kinds,
 	    .stations = &DEPOT,
 	    .station_count = 1};
-	whereabouts_ashore(&lookout, NULL, &acts.scene.arena, &list);
+	whereabouts_ashore(&known, NULL, &acts.scene.arena, &list);
 	assert_int_equal(list.count, 3);
 	assert_int_equal(list.items[0].item, ITEMS);
 	assert_true(list.items[0].assumed);
@@ -475,14 +475,14 @@ TEST(what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched)
 	assert_false(list.items[1].assumed);
 	assert_int_equal(list.items[2].item, RAFT);
 	assert_int_equal(list.items[2].since, day_of("2026-11-20"));
-	whereabouts_ashore(&lookout, "Another Loft", &acts.scene.arena, &list);
+	whereabouts_ashore(&known, "Another Loft", &acts.scene.arena, &list);
 	assert_int_equal(list.count, 1);
 	assert_int_equal(list.items[0].item, ITEMS);
 	acts.scene.items[RAFT].landed_on = day_of("2026-11-18");
-	whereabouts_ashore(&lookout, "Depot", &acts.scene.arena, &list);
+	whereabouts_ashore(&known, "Depot", &acts.scene.arena, &list);
 	assert_int_equal(list.count, 2);
 	assert_int_equal(list.items[0].item, JACKET);
-	whereabouts_ashore(&lookout, "Nowhere", &acts.scene.arena, &list);
+	whereabouts_ashore(&known, "Nowhere", &acts.scene.arena, &list);
 	assert_int_equal(list.count, 0);
 	close_acts(&acts);
 }
@@ -496,15 +496,15 @@ TEST(what_is_withdrawn_is_so_since_its_last_movement_says)
 	    {.move = MOVE_CARRIED, .on = day_of("2026-06-01")}};
 	struct acts acts;
 	open_acts(&acts);
-	const struct lookout lookout = {
+	const struct known_gear known = {
 	    .inventory = &acts.scene.inventory, .kinds = acts.scene.kinds};
 	acts.scene.items[RAFT].movements = movements;
 	acts.scene.items[RAFT].movement_count = 4;
-	assert_int_equal(whereabouts_of(&lookout, RAFT).since, DAY_NONE);
+	assert_int_equal(whereabouts_of(&known, RAFT).since, DAY_NONE);
 	acts.scene.items[RAFT].state = PLACE_WITHDRAWN;
-	assert_int_equal(whereabouts_of(&lookout, RAFT).since, day_of("2026-05-01"));
+	assert_int_equal(whereabouts_of(&known, RAFT).since, day_of("2026-05-01"));
 	acts.scene.items[RAFT].movement_count = 0;
-	assert_int_equal(whereabouts_of(&lookout, RAFT).since, DAY_NONE);
+	assert_int_equal(whereabouts_of(&known, RAFT).since, DAY_NONE);
 	close_acts(&acts);
 }
 

@@ -59,7 +59,7 @@ TEST(a_ring_of_parts_and_of_lots_ends)
 	struct item items[] = {blank_item("A", "lifejacket-auto"),
 	    blank_item("B", "lifejacket-auto"), blank_item("C", "lifejacket-auto")};
 	const struct inventory inventory = {.items = items, .item_count = 3};
-	const struct lookout lookout = {.inventory = &inventory};
+	const struct known_gear known = {.inventory = &inventory};
 	items[0].parent = 1;
 	items[1].parent = 0;
 	items[0].split_from = "B";
@@ -68,7 +68,7 @@ TEST(a_ring_of_parts_and_of_lots_ends)
 	items[1].serial = "7";
 	assert_false(family_has(&inventory, 2, 0));
 	assert_true(family_has(&inventory, 1, 0));
-	assert_true(whereabouts_of(&lookout, 0).whole < 2);
+	assert_true(whereabouts_of(&known, 0).whole < 2);
 	assert_true(serial_shared_with(&inventory, 0) == 1 ||
 		    serial_shared_with(&inventory, 0) == ITEM_NO_PARENT);
 	/* split from a lot that is gone from the book, both of them */
@@ -85,11 +85,11 @@ TEST(a_part_on_another_boat_is_where_it_is)
 	struct item items[] = {
 	    blank_item("A", "lifejacket-auto"), blank_item("B", "lifejacket-auto")};
 	const struct inventory inventory = {.items = items, .item_count = 2};
-	const struct lookout lookout = {.inventory = &inventory};
+	const struct known_gear known = {.inventory = &inventory};
 	items[1].parent = 0;
-	assert_int_equal(whereabouts_of(&lookout, 1).whole, 0);
+	assert_int_equal(whereabouts_of(&known, 1).whole, 0);
 	items[1].vessel = 1;
-	assert_int_equal(whereabouts_of(&lookout, 1).whole, 1);
+	assert_int_equal(whereabouts_of(&known, 1).whole, 1);
 }
 
 /* Twenty kinds and stations, each of one price or of 30: the dearest first, of equals by name. */

@@ -239,18 +239,18 @@ TEST(what_comes_back_stands_as_it_stood_before_it_was_landed)
 	assert_int_equal(homecoming_state(&item), PLACE_ABOARD);
 }
 
-static struct lookout
-lookout_of(const struct scene *scene)
+static struct known_gear
+known_of(const struct scene *scene)
 {
-	return (struct lookout){.inventory = &scene->inventory, .kinds = scene->kinds};
+	return (struct known_gear){.inventory = &scene->inventory, .kinds = scene->kinds};
 }
 
 TEST(a_part_is_where_its_whole_is_unless_it_went_elsewhere)
 {
 	struct scene scene;
 	open_jacket(&scene);
-	struct lookout lookout = lookout_of(&scene);
-	struct whereabouts where = whereabouts_of(&lookout, 2);
+	struct known_gear known = known_of(&scene);
+	struct whereabouts where = whereabouts_of(&known, 2);
 	assert_int_equal(where.whole, 0);
 	assert_int_equal(where.state, PLACE_LANDED);
 	assert_string_equal(where.station, "Depot");
@@ -259,11 +259,11 @@ TEST(a_part_is_where_its_whole_is_unless_it_went_elsewhere)
 	assert_true(where.assumed);
 	scene.items[1].landed_to = "Loft";
 	scene.items[2].landed_to = "Loft";
-	assert_int_equal(whereabouts_of(&lookout, 2).whole, 1);
+	assert_int_equal(whereabouts_of(&known, 2).whole, 1);
 	/* left aboard when the rest went */
 	scene.items[2].state = PLACE_ABOARD;
 	scene.items[2].landed_to = "";
-	where = whereabouts_of(&lookout, 2);
+	where = whereabouts_of(&known, 2);
 	assert_int_equal(where.whole, 2);
 	assert_int_equal(where.state, PLACE_ABOARD);
 	scene_close(&scene);
@@ -286,10 +286,10 @@ TEST(things_are_found_by_tag_then_by_number_then_by_words)
 	struct scene scene;
 	open_jacket(&scene);
 	scene.items[2].serial = "K-7";
-	struct lookout lookout = lookout_of(&scene);
+	struct known_gear known = known_of(&scene);
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct whereabouts_list list = {0};
-		whereabouts_find(&lookout, ROWS[i].words, &scene.arena, &list);
+		whereabouts_find(&known, ROWS[i].words, &scene.arena, &list);
 		if (list.count != ROWS[i].count) {
 			fail_msg("\"%s\": %zu", ROWS[i].words, list.count);
 		}
