@@ -1,7 +1,7 @@
 #include "page/feed.h"
 
 #include "dates/day.h"
-#include "page/routes.h"
+#include "page/shell.h"
 
 #include <stdio.h>
 #include <string.h>

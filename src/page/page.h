@@ -2,7 +2,7 @@
  * desk of its own. No socket and no clock in here; those are in serve.c and in the face that
  * starts it.
  *
- * To add a page: write `page_NAME.c` with its handlers, declare them in routes.h and give each a
+ * To add a page: write `page_NAME.c` with its handlers, declare them in shell.h and give each a
  * row in routes.c. What every page has around it is in shell.h, the drawings are in draw.h. */
 #ifndef BECKET_PAGE_PAGE_H
 #define BECKET_PAGE_PAGE_H

@@ -1,6 +1,6 @@
 /* It came back: a bag is chosen, read, reckoned and written. */
 #include "page/pieces.h"
-#include "page/routes.h"
+#include "page/shell.h"
 #include "page/taking_in.h"
 
 #include <string.h>

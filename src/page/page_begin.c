@@ -1,6 +1,5 @@
 /* First start: there is no book yet, and a boat, her winter and her stations begin one. */
 #include "desk/acts_fleet.h"
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <stdio.h>

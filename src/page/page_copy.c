@@ -2,7 +2,6 @@
 #include "desk/copied.h"
 #include "desk/keeping.h"
 #include "desk/questions.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "page/site.h"
 #include "report/journal_terms.h"

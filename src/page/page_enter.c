@@ -1,5 +1,4 @@
 /* The way in, the first page, and what the pages fetch beside themselves. */
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <sodium.h>

@@ -1,5 +1,5 @@
 /* Bring a list: a list is taken, read, cleared up and written. */
-#include "page/routes.h"
+#include "page/shell.h"
 #include "page/taking_in.h"
 
 #include <stdlib.h>

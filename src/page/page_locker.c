@@ -1,7 +1,6 @@
 /* Locker: the gear by place aboard, and one piece opened under its row. */
 #include "page/draw.h"
 #include "page/pieces.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/words.h"
 

@@ -1,7 +1,7 @@
 /* A paper as it is kept: a picture of a label, a scanned certificate. */
 #include "desk/acts.h"
 #include "desk/questions.h"
-#include "page/routes.h"
+#include "page/shell.h"
 
 #include <stdlib.h>
 #include <string.h>

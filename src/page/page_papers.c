@@ -2,7 +2,6 @@
  * house style of what is printed. */
 #include "desk/questions.h"
 #include "page/feed_address.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/shore_papers.h"
 

@@ -1,5 +1,4 @@
 /* Whoever comes in from elsewhere: logging in, one's own password, logging out. */
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <string.h>

@@ -2,7 +2,6 @@
 #include "desk/questions.h"
 #include "page/draw.h"
 #include "page/pieces.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
 #include "report/words.h"

@@ -3,7 +3,6 @@
 #include "desk/remind.h"
 #include "page/pieces.h"
 #include "page/planning.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/words.h"
 

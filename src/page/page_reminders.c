@@ -4,7 +4,6 @@
 #include "desk/remind.h"
 #include "page/feed_address.h"
 #include "page/planning.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/qr.h"
 #include "report/words.h"

@@ -2,7 +2,6 @@
  * before anything moves, and what is here is kept. */
 #include "desk/keeping.h"
 #include "desk/questions.h"
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <string.h>

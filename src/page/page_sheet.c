@@ -2,7 +2,6 @@
  * the pieces of this book they hold for. */
 #include "desk/questions.h"
 #include "page/planning.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/sheet_words.h"
 #include "report/words.h"

@@ -2,7 +2,6 @@
 #include "desk/packing.h"
 #include "page/draw.h"
 #include "page/planning.h"
-#include "page/routes.h"
 #include "page/shell.h"
 #include "report/words.h"
 

@@ -2,7 +2,6 @@
 #include "desk/questions.h"
 #include "page/draw.h"
 #include "page/planning.h"
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <string.h>

@@ -1,5 +1,5 @@
 /* All pages there are, and who may ask for each: nothing else says so. */
-#include "page/routes.h"
+#include "page/shell.h"
 
 const struct route ROUTES[] = {
     {"GET", "/", RIGHT_LOOK, page_first, NULL},

@@ -1,6 +1,5 @@
 #include "page/site.h"
 
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <string.h>

@@ -1,7 +1,7 @@
 #include "page/web.h"
 
 #include "base/memory.h"
-#include "page/routes.h"
+#include "page/shell.h"
 
 #include <assert.h>
 #include <limits.h>

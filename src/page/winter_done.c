@@ -4,7 +4,7 @@
 #include "desk/packing.h"
 #include "page/pieces.h"
 #include "page/planning.h"
-#include "page/routes.h"
+#include "page/shell.h"
 
 #include <stdio.h>
 #include <string.h>

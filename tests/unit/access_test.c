@@ -2,7 +2,7 @@
  * a cookie by https is called and has is RFC 6265bis section 4.1.3; what is slowed and when a session
  * is over are the OWASP cheat sheets on authentication and sessions (all from memory). */
 #include "becket_test.h"
-#include "page/routes.h"
+#include "page/shell.h"
 #include "page/site.h"
 
 #include <stdio.h>

@@ -4,7 +4,6 @@
 #include "page/site.h"
 
 #include "becket_test.h"
-#include "page/routes.h"
 #include "page/shell.h"
 
 #include <string.h>
