@@ -1,10 +1,7 @@
 /* What a file says of itself, and bringing an older book up to date. */
-#include "base/memory.h"
-#include "base/text.h"
 #include "book/check_inside.h"
 #include "book/copy.h"
 #include "book/database.h"
-#include "book/journal_inside.h"
 #include "book/rows.h"
 
 #include <sodium.h>

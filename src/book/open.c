@@ -1,11 +1,9 @@
 /* Opening a book, and making a new one. */
 #include "base/memory.h"
 #include "base/text.h"
-#include "book/check_inside.h"
 #include "book/copy.h"
 #include "book/database.h"
 #include "book/journal_inside.h"
-#include "book/rows.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -31,10 +31,9 @@ say_back(struct context *context, const struct asked *asked, struct fault *fault
 		return false;
 	}
 	if (context->json) {
-		answer_came_back(
-		    &answer.lookout, &answer.list, asked->all, &context->out);
+		answer_came_back(&answer.known, &answer.list, asked->all, &context->out);
 	} else {
-		report_came_back(context_style(context), &answer.lookout, &answer.list,
+		report_came_back(context_style(context), &answer.known, &answer.list,
 		    asked->all, &context->out);
 	}
 	return true;
@@ -56,10 +55,10 @@ run(struct context *context, struct fault *fault)
 		return false;
 	}
 	if (context->json) {
-		answer_where(&answer.lookout, &answer.list, &context->out);
+		answer_where(&answer.known, &answer.list, &context->out);
 	} else {
 		report_ashore(
-		    context_style(context), &answer.lookout, &answer.list, &context->out);
+		    context_style(context), &answer.known, &answer.list, &context->out);
 	}
 	return true;
 }

@@ -40,9 +40,9 @@ run(struct context *context, struct fault *fault)
 	}
 	if (context->json) {
 		answer_first_word(
-		    &answer.lookout, &answer.word, &answer.ashore, &context->out);
+		    &answer.known, &answer.word, &answer.ashore, &context->out);
 	} else if (!context_is_empty(context)) {
-		report_first_word(context_style(context), &answer.lookout, &answer.word,
+		report_first_word(context_style(context), &answer.known, &answer.word,
 		    &answer.ashore, &context->out);
 	}
 	return true;

@@ -19,7 +19,7 @@ run(struct context *context, struct fault *fault)
 	}
 	context->status = answer.list.count == 0 ? 1 : 0;
 	if (context->json) {
-		answer_where(&answer.lookout, &answer.list, &context->out);
+		answer_where(&answer.known, &answer.list, &context->out);
 		return true;
 	}
 	if (answer.list.count == 0) {
@@ -30,8 +30,7 @@ run(struct context *context, struct fault *fault)
 		    answer.near == NULL ? "" : "?");
 		return true;
 	}
-	report_where(
-	    context_style(context), &answer.lookout, &answer.list, &context->out);
+	report_where(context_style(context), &answer.known, &answer.list, &context->out);
 	return true;
 }
 

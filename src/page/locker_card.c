@@ -1,10 +1,7 @@
 /* The card of one piece: facts, acts, clocks, reasons. */
-#include "gear/money.h"
 #include "page/draw.h"
 #include "page/pieces.h"
 #include "page/shell.h"
-#include "report/journal_terms.h"
-#include "report/report_life.h"
 #include "report/why.h"
 #include "report/words.h"
 

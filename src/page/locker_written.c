@@ -4,8 +4,6 @@
 #include "page/pieces.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"
-#include "report/report_life.h"
-#include "report/why.h"
 #include "report/words.h"
 
 #include <string.h>

@@ -1,12 +1,9 @@
 /* How a calendar comes to show the reminders: a file to save, and addresses. */
 #include "desk/feeds.h"
 #include "desk/giving_out.h"
-#include "desk/remind.h"
 #include "page/feed_address.h"
-#include "page/planning.h"
 #include "page/shell.h"
 #include "report/qr.h"
-#include "report/words.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,10 +1,8 @@
 /* Safe-keeping: a copy of the book, and how old the last one is. */
 #include "desk/copied.h"
 #include "desk/keeping.h"
-#include "desk/questions.h"
 #include "page/shell.h"
 #include "page/site.h"
-#include "report/journal_terms.h"
 
 #include <stdlib.h>
 #include <string.h>

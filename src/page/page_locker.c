@@ -2,7 +2,6 @@
 #include "page/draw.h"
 #include "page/pieces.h"
 #include "page/shell.h"
-#include "report/words.h"
 
 #include <string.h>
 

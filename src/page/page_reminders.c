@@ -1,11 +1,7 @@
 /* Reminders: what there is to be reminded of, and when. */
-#include "desk/feeds.h"
-#include "desk/giving_out.h"
 #include "desk/remind.h"
-#include "page/feed_address.h"
 #include "page/planning.h"
 #include "page/shell.h"
-#include "report/qr.h"
 #include "report/words.h"
 
 #include <stdlib.h>

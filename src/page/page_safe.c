@@ -1,9 +1,7 @@
 /* Safe-keeping: the last changes, each of which can be taken back, and a copy of the book. */
-#include "desk/copied.h"
 #include "desk/keeping.h"
 #include "desk/questions.h"
 #include "page/shell.h"
-#include "page/site.h"
 #include "report/journal_terms.h"
 
 #include <stdlib.h>

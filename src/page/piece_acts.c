@@ -1,8 +1,6 @@
 /* The acts on one piece: what is asked, and what the desk does with it. */
-#include "gear/money.h"
 #include "page/pieces.h"
 #include "page/shell.h"
-#include "report/words.h"
 
 #include <string.h>
 

@@ -1,9 +1,6 @@
 /* This winter: what is ashore already. */
-#include "page/draw.h"
 #include "page/planning.h"
 #include "page/shell.h"
-#include "report/words.h"
-#include "rules/kinds.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,8 +1,5 @@
 /* This winter: what was done oneself, what is no longer to be bought, and how a form of the page ends. */
 #include "desk/acts.h"
-#include "desk/giving_out.h"
-#include "desk/packing.h"
-#include "page/pieces.h"
 #include "page/planning.h"
 #include "page/shell.h"
 

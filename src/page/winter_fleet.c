@@ -4,7 +4,6 @@
 #include "page/draw.h"
 #include "page/planning.h"
 #include "page/shell.h"
-#include "report/words.h"
 
 #include <string.h>
 

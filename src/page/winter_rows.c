@@ -1,5 +1,4 @@
 /* This winter: the rows that are no bags. */
-#include "gear/money.h"
 #include "page/draw.h"
 #include "page/planning.h"
 #include "page/shell.h"

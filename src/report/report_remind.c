@@ -1,5 +1,4 @@
 /* What there is to be reminded of, and what a person chose about it. */
-#include "dates/weekdays.h"
 #include "report/reply.h"
 
 #include <string.h>

@@ -1,4 +1,3 @@
-#include "report/words.h"
 #include "report/words_inside.h"
 
 #include <string.h>
