@@ -64,7 +64,7 @@ struct clock_rule {
 	bool stamp_end; /* a coarse stamp counts from its last day, not its first */
 	bool
 	    by_maker; /* the interval is the maker's, to be entered for each piece: months and
-			* days are 0, and until it is known so is no day of the task */
+			* days are 0, and until it is known the task has no day */
 	unsigned events; /* for ANCHOR_EVENT: bit 1 << enum event_kind; 0 for any */
 };
 
@@ -150,7 +150,7 @@ struct carriage {
 	int per_person;         /* 0 where it goes by points */
 	int percent;            /* 0 none */
 	int plus;               /* 0 none */
-	bool without_largest;   /* what is left when the largest piece is lost must do */
+	bool without_largest;   /* it must be met without its largest piece */
 	const struct serving *serves;
 	size_t serve_count;        /* 1 or more */
 	const char *const *places; /* only pieces whose place has one of these words */
@@ -258,7 +258,7 @@ const struct rule *const *rulebook_for(
 const struct carriage *const *rulebook_carriage(
     const struct rulebook *rulebook, size_t *count_out);
 
-/* All subjects no figure is carried for, likewise. */
+/* All subjects of which the sheets carry no figure, in the same way. */
 const struct not_stated *const *rulebook_not_stated(
     const struct rulebook *rulebook, size_t *count_out);
 
