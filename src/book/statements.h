@@ -210,7 +210,7 @@ enum statement {
 	LOAD_COUNTS = LOAD_STATEMENTS,
 	LOAD_COUNTS_OF,
 
-	/* each of all vessels, and after it of those $wanted, such a list */
+	/* each for all vessels, then for those in $wanted, such a list of numbers */
 	LOAD_VESSELS,
 	LOAD_VESSELS_OF,
 	LOAD_PERIODS,
@@ -255,7 +255,7 @@ enum rows_changed {
 	ROWS_ONE_AT_MOST, /* it may be so already, or not be there: who runs it knows */
 	ROWS_LISTED,      /* as many as the list it is given has (call.listed) */
 	ROWS_LISTED_AT_MOST, /* or fewer: some may be so already */
-	ROWS_ANY,            /* all there are of something, be it none */
+	ROWS_ANY,            /* all there are of something, which may be none */
 };
 
 /* Parameters are $1, $2 and so on and first occur in that order, because SQLite numbers them by
