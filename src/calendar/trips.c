@@ -42,7 +42,7 @@ part_of(
 	return NULL;
 }
 
-/* True when a list before the one at hand has the trip: it is told there. */
+/* True when an earlier list has the trip too, so that it is told there. */
 static bool
 is_told(const struct making *making, const struct trip *trip)
 {
@@ -105,7 +105,7 @@ outing_make(struct making *making, const struct trip *trip, struct outing *out)
 	*out = outing;
 }
 
-/* Adds the key: a base's trip is the base's, whoever has gear on it. */
+/* Adds the key: a trip that a base shares is named after the base, whichever vessels have gear on it. */
 static void
 add_key(struct making *making, const struct outing *outing, const char *word)
 {

@@ -214,7 +214,7 @@ shared_by(const struct shore_lines *lines)
 	return lines->count > 1 ? shared : (struct shared){false, false, false, false};
 }
 
-/* Adds "not before ...; not after ...; ..." of a line, of that only which `which` has. */
+/* Adds "not before ...; not after ...; ..." of a line, only those parts that `which` has. */
 static void
 add_terms(const struct shore_line *line, struct shared which, struct text *out)
 {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* How many characters: bytes that continue none. */
+/* How many characters of UTF-8: bytes that do not continue one. */
 static size_t
 characters(const char *bytes, size_t length)
 {
