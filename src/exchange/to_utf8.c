@@ -73,7 +73,7 @@ utf16_by_zeros(const char *bytes, size_t length)
 	return zeros[1] > zeros[0] ? "UTF-16LE" : "UTF-16BE";
 }
 
-/* The sign that no list has, the currency sign of Latin-1 and Windows-1252, is the euro of Latin-9,
+/* No list has the currency sign of Latin-1 and Windows-1252: its byte is the euro sign of Latin-9,
  * which has no characters at 80 to 9F as Windows has. */
 static bool
 euro_of_latin_9(const char *bytes, size_t length)

@@ -18,7 +18,7 @@ struct ods_styles {
 	size_t capacity;
 };
 
-/* The default styles of columns: of each up to `until`, not counting it. */
+/* The default style of columns up to `until`, which is not one of them. */
 struct stretch {
 	size_t until;
 	enum shown shown;
@@ -52,7 +52,7 @@ find_style(const struct ods *ods, const char *name)
 }
 
 /* How a cell style shows a date: by the date style it names; to the day where it names none
- * that is here. */
+ * that the file has. */
 static enum shown
 shown_by_style(const struct ods *ods, const char *name)
 {
@@ -140,7 +140,7 @@ pass_over(struct xml_part *part, const char *element, struct fault *fault)
 	}
 }
 
-/* The text of a cell as it is shown: its paragraphs, without what is pinned to it. */
+/* The text of a cell as it is shown: its paragraphs, without annotations. */
 static void
 read_paragraphs(
     struct xml_part *part, const char *element, struct text *out, struct fault *fault)
@@ -224,7 +224,7 @@ read_cell(struct ods *ods, struct xml_part *part, struct fault *fault)
 
 /* ---- rows ---- */
 
-/* Reads one row. The same row several times over is handed out so often. */
+/* Reads one row. A row that is repeated is handed out once for each time. */
 static bool
 read_row(struct ods *ods, struct xml_part *part, struct fault *fault)
 {

@@ -134,7 +134,7 @@ xml_next(struct xml_part *part, struct fault *fault)
 	}
 	int stepped = xmlTextReaderRead(part->xml);
 	int type = stepped == 1 ? xmlTextReaderNodeType(part->xml) : XML_READER_TYPE_NONE;
-	/* Neither format allows a document type, and with it go entities of one's own. */
+	/* Neither format allows a document type, so that no file can define entities of its own. */
 	if (stepped < 0 || type == XML_READER_TYPE_DOCUMENT_TYPE) {
 		return fault_set(fault, FAULT_INPUT,
 		    "its part %s can't be read; it is damaged, encrypted or too large",
