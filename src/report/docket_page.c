@@ -76,8 +76,8 @@ put_cell(struct page *page, const char *class_name)
 
 /* ---- tags ---- */
 
-/* The code that opens the piece on a phone. An address too long for any code is none: the tag says all
- * that is needed without. */
+/* The code that opens the piece on a phone. Where the address is too long for a code there is none:
+ * the tag says all that is needed. */
 static void
 put_code(struct page *page, const struct item *item)
 {
@@ -377,7 +377,7 @@ put_paper(struct page *page, enum shore_paper paper)
 {
 	const struct dockets *dockets = page->papers->dockets;
 	if (paper == SHORE_TAGS) {
-		/* for who hears the page: on paper the tags are all there is */
+		/* for people who have the page read aloud; on paper only the tags are printed */
 		text_add(&page->words, title_of(paper));
 		put_words(page, "h1", "unseen");
 		put_tags(page);

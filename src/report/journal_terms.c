@@ -22,7 +22,7 @@ enum term_value {
 	TERM_KIND,
 };
 
-/* What the book calls a thing, and what the trade does. */
+/* What the book calls a thing, and what the trade calls it. */
 struct term {
 	const char *book;
 	const char *trade;

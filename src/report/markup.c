@@ -31,7 +31,7 @@ xml(const char *string)
 	return (const xmlChar *)string;
 }
 
-/* A call of the writer fails for memory alone: what it is given is well formed. */
+/* A call of the writer fails only when memory runs out: what it is given is well formed. */
 static void
 note(int written)
 {
@@ -307,8 +307,8 @@ markup_house_style(void)
 	return PAGE_FILES[0].bytes;
 }
 
-/* Words as the inside of a string of CSS: whatever is no plain letter or digit by its number, so
- * that no mark of them means anything there, nor is escaped as text of markup. */
+/* Adds words as the inside of a CSS string: all but plain letters and digits as their code
+ * points, so that no character has a meaning in CSS or is escaped as markup. */
 static void
 add_css_words(const char *words, struct text *out)
 {

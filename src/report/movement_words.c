@@ -12,7 +12,7 @@ add_if(const char *word, const char *thing, struct text *out)
 	}
 }
 
-/* What is particular to each. */
+/* Adds what only this sort of movement has. */
 static void
 add_particulars(const struct movement *movement, struct text *out)
 {

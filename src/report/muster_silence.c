@@ -32,7 +32,7 @@ same_silences(const struct muster *a, const struct muster *b)
 	return true;
 }
 
-/* "tethers, first aid (ask the Coast Guard)", each whom to ask with all that is theirs. */
+/* "tethers, first aid (ask the Coast Guard)": subjects with the same to ask stand together. */
 static void
 add_by_asks(const struct muster *muster, struct text *words)
 {

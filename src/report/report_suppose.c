@@ -85,7 +85,7 @@ add_change(const struct report_style *style, const struct kinds *kinds,
 	add_days(style, change, item->state == PLACE_RESERVE, table, words);
 }
 
-/* What the switch does nothing to is not shown, though it may lapse before it. */
+/* A task that the switch does not change is not shown, though it may lapse before it. */
 static bool
 is_shown(const struct change *change)
 {

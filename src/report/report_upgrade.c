@@ -117,7 +117,7 @@ report_upgrade(const struct upgrade *upgrade, struct text *out)
 	reply_text(&reply, false, out);
 }
 
-/* Adds a line of words, blanks where they are glued. */
+/* Adds a line of words, with blanks in place of GLUE. */
 static void
 add_remark(struct text *words, struct text *out)
 {
