@@ -30,8 +30,7 @@ ask(struct return_asking *asking, const char *question, struct fault *fault)
 			    "written");
 }
 
-/* Says what is wrong with an answer, before it is asked for again. False when it is no fault
- * of the answer's. */
+/* Says what is wrong with an answer, before the question is asked again. */
 static void
 say_again(const struct fault *wrong)
 {
@@ -78,7 +77,7 @@ read_result(struct return_asking *asking, const char *answer, struct homecoming 
 	return letter >= 0 || result_parse(answer, &home->result, fault);
 }
 
-/* Empty is what was asked of the station, where that is known: the person has read it and is
+/* An empty answer means what was asked of the station, where that is known: the person has read it and is
  * asked once more before it is written. */
 static bool
 read_tasks(struct return_asking *asking, const char *answer, struct homecoming *home,

@@ -11,7 +11,7 @@
  * names, or of all that is ashore in its own right (at a terminal from which station,
  * where it is at several): result, next date, certificate, price, renewed parts; then
  * whether to write it. The request gets a bag of the answers: items without one stay
- * ashore. Nothing is begun meanwhile, so that others can still write while a person looks
+ * ashore. No change of the book is begun meanwhile, so that others can still write while a person looks
  * for a certificate. The end of the input before the last answer is FAULT_INPUT, a no is
  * an empty bag. */
 MUST_CHECK bool ask_homecomings(

@@ -19,7 +19,7 @@ struct calendar_server {
 	struct http *http; /* owned; NULL before it is connected */
 };
 
-/* The account that is remembered, with what the command line says otherwise. Another URL is
+/* The remembered account, changed by what the command line says. Another URL is
  * another account: nothing of the old one goes there. To-dos begin where the events go, but
  * in no calendar yet. FAULT_USAGE when no server is known. */
 MUST_CHECK bool calendar_server_account(
@@ -35,7 +35,7 @@ MUST_CHECK bool calendar_server_find(struct calendar_server *server, struct faul
 
 void calendar_server_clear(struct calendar_server *server);
 
-/* Whose word holds where a person changed a calendar: said with --keep, or asked. */
+/* Which side counts where a person changed a calendar: said with --keep, or asked. */
 
 /* What --keep says. All in the context's arena. */
 struct calendar_keep {
@@ -54,7 +54,7 @@ MUST_CHECK bool calendar_keep_read(struct context *context, const struct word_li
 MUST_CHECK bool calendar_keep_add(struct context *context, struct calendar_keep *keep,
     const char *uid, enum caldav_keep which, struct fault *fault);
 
-/* Asks at the terminal which day holds of a reminder that was moved on both sides. CALDAV_ASK when
+/* Asks at the terminal which day counts for a reminder that was moved on both sides. CALDAV_ASK when
  * it is to be left. */
 MUST_CHECK bool calendar_keep_ask(const char *summary, day_t theirs, day_t ours,
     enum caldav_keep *out, struct fault *fault);

@@ -71,7 +71,7 @@ list(struct context *context, const char *path, struct fault *fault)
 	return true;
 }
 
-/* The password, of a file, or where that is NULL typed twice at a terminal: it is not seen. */
+/* Reads the password from a file; where that is NULL it is typed twice at a terminal, unseen. */
 static bool
 read_password(const char *file, struct text *out, struct fault *fault)
 {

@@ -50,7 +50,7 @@ static const struct option_spec OPTIONS[] = {
 	"the name by which others reach this machine, to show addresses with"),
 };
 
-/* As told, else as the feeds were last served, so that an address goes on to answer. */
+/* As the options say, else as the feeds were served last, so that known addresses go on working. */
 static bool
 read_where(struct context *context, const struct serve_said *said, struct feed_host *out,
     struct fault *fault)

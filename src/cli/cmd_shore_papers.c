@@ -103,7 +103,7 @@ read_wish(const struct context *context, const struct papers_said *said, struct 
 	return true;
 }
 
-/* True when a station would do it ashore, had it a day. */
+/* True when a station would do it ashore if there were a day for it. */
 static bool
 wants_station(const struct context *context, const struct shore_line *line)
 {
@@ -149,7 +149,7 @@ note_later(struct context *context, const struct shore_list *lists, size_t count
 	}
 }
 
-/* Names what belongs ashore and is on no paper, so that nobody takes them for all. */
+/* Names what belongs ashore and is on no paper, so that nobody takes the papers for complete. */
 static void
 note_missing(struct context *context, const struct shore_list *lists, size_t count)
 {

@@ -201,8 +201,8 @@ is_known(struct context *context, const char *name)
 	       desk_load(&context->desk, name, false, &ignored);
 }
 
-/* Has a person say whether what the book has was wrong, or which name was meant, where the desk
- * asks it. */
+/* Asks a person whether what the book has was wrong, or which name was meant, where the desk
+ * wants to know. */
 static bool
 ask_again(struct context *context, struct vessel_request *request, struct fault *fault)
 {

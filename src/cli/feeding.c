@@ -82,7 +82,7 @@ watch_file(struct feeding *feeding)
 	return book_open(path, BOOK_READ, &feeding->watch, &ignored);
 }
 
-/* Forgets what is no longer so. False when that can't be told: then nothing is kept. */
+/* Forgets what is out of date. False when that can't be known: then nothing is kept. */
 static bool
 keep_fresh(struct feeding *feeding, day_t today)
 {

@@ -25,7 +25,7 @@ ask_all(struct asked_doubts *asked, const struct csv_doubts *doubts,
 	return true;
 }
 
-/* The answers are of use when the list was mended, too. */
+/* Offers to keep the answers: they are of use again once the list is mended. */
 static bool
 offer_to_keep(struct asked_doubts *asked, struct fault *fault)
 {

@@ -22,7 +22,7 @@ starts_with(const char *string, const char *start)
 	return strncmp(string, start, strlen(start)) == 0;
 }
 
-/* These give tags that are still to be. */
+/* True for commands whose tags are new ones, not yet in the book. */
 static bool
 makes_tags(const struct command *command)
 {
