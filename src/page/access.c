@@ -311,8 +311,8 @@ access_knows(struct access *access, const struct web_request *request, const cha
 	}
 	*knows_out = person_has_password(people_find(&people, name), password);
 	if (*knows_out) {
-		/* those of the client stay: with a name of their own somebody could go on
-		 * trying others' */
+		/* the client's count stays: else somebody could log in between guesses at
+		 * the passwords of other people */
 		login_tries_forget(&access->names, text_string(&folded));
 	} else {
 		login_tries_note(&access->names, text_string(&folded), request->seconds);

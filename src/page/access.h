@@ -90,15 +90,15 @@ MUST_CHECK bool access_session(struct access *access, const struct web_request *
 /* Whether the request may send a long body: it comes from somebody who came in. */
 bool access_may_send(const struct access *access, const struct web_request *request);
 
-/* Whether the password is that of the person of this name. Where `*wait_out` is not 0 it was not looked
- * at, and for so many seconds none will be: many went wrong of this name or from this client
+/* Whether the password is that of the person of this name. Where `*wait_out` is not 0 it was not
+ * checked, and none is for so many seconds: too many were wrong for this name or from this client
  * (page/login_tries.h). False when the people can't be read. */
 MUST_CHECK bool access_knows(struct access *access, const struct web_request *request,
     const char *name, const char *password, bool *knows_out, int64_t *wait_out,
     struct fault *fault);
 
-/* Begins a session of the person of this name, who is known by the password; NULL where there is
- * nobody of it any more. False as above. */
+/* Begins a session of the person of this name, whose password was checked; NULL where nobody has
+ * that name any more. False as above. */
 MUST_CHECK bool access_log_in(struct access *access, const struct web_request *request,
     const char *name, struct session **out, struct fault *fault);
 

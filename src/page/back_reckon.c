@@ -14,7 +14,7 @@ struct sides {
 	struct text *then;    /* of the piece at hand */
 	struct text paper;    /* tags whose paper binds */
 	struct text not_good; /* what is not in date though it came back */
-	size_t moved;         /* dates that are others */
+	size_t moved;         /* how many dates change */
 	day_t nearest;
 };
 

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* With more boats than this a page looks at them base by base: so many stand on no screen, and take
- * longer to reckon than a person waits. */
+/* With more boats than this a page looks at them base by base: no screen has room for so many, and
+ * reckoning them takes longer than a person waits. */
 enum { BOATS_AT_ONCE = 200 };
 
 /* What is sent for all bases. */

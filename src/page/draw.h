@@ -183,7 +183,7 @@ struct reach axis_reach(struct axis axis, struct span days);
 /* Begins an SVG as wide as there is room, hidden from screen readers or with a label. */
 void begin_drawing(struct markup *markup, int height, const char *label);
 
-/* A line; nothing is drawn of it but what is on the drawing. */
+/* A line; the part of it outside the drawing is left out. */
 void draw_line(struct markup *markup, const struct stroke *stroke, struct reach across,
     struct reach down);
 

@@ -18,7 +18,7 @@ not_well_formed(struct fault *fault)
 	    fault, FAULT_INPUT, "the form was sent in a shape that can't be read");
 }
 
-/* Where the bytes stand next; NULL when they do not. */
+/* Where the bytes occur first; NULL when they do not. */
 static const char *
 find(struct slice in, const char *bytes, size_t length)
 {

@@ -76,7 +76,7 @@ is_in_bag(const struct winter_page *page, const struct docket *docket, const cha
 	return false;
 }
 
-/* Refuses a tick at what is in the bag no more, with who changed it: it must not be taken for done. */
+/* Refuses a tick on a piece that is no longer in the bag, and says who changed it: it must not count as done. */
 static bool
 all_in_bag(struct winter_page *page, const struct docket *docket, struct fault *fault)
 {
@@ -209,7 +209,7 @@ keep_day(
 	return winter_go_back(page);
 }
 
-/* Another day for a bag: shown first; kept where what it changes is what was shown. */
+/* Another day for a bag: it is shown first, and kept only if it still changes what was shown. */
 static bool
 other_day(
     struct winter_page *page, const struct trip *trip, bool keep, struct fault *fault)

@@ -115,8 +115,8 @@ write_cautions(const struct winter_page *page, const struct docket *docket)
 	}
 }
 
-/* A tick with the piece's tag. What it is in the book goes with it, so that only what this person
- * changes is changed. */
+/* A tick with the piece's tag. Its state in the book is sent with it, so that only what this
+ * person changes is written. */
 static void
 write_packed_tick(const struct winter_page *page, const struct item *item)
 {

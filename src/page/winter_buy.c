@@ -89,7 +89,7 @@ winter_buy(struct winter_page *page)
 	markup_ends(markup, 2);
 }
 
-/* The tick sends the words that stood there, so that others' words are not taken off unseen. */
+/* The tick sends the words that were shown, so that words changed since are not taken off unseen. */
 static void
 write_wanted(const struct winter_page *page, const struct shore_line *line)
 {
@@ -154,7 +154,7 @@ winter_take_along(struct winter_page *page)
 	page->along = true;
 	shell_open(visit, &shell);
 	draw_defs(visit->markup);
-	/* a form that asks for the same list again: its ticks belong to something, and write nothing */
+	/* a form that only loads the same list again: its ticks need a form, and write nothing */
 	shell_asking_form(visit, "/winter");
 	shell_hidden(visit, "only", "buy");
 	if (page->several) {

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A fault of the request becomes words on the page; another stays one. */
+/* A fault of the request is told on the page; any other fault stays a fault. */
 bool
 winter_is_told(struct winter_page *page, struct fault *fault)
 {
@@ -71,7 +71,7 @@ record_ticked(
 	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was done.");
 }
 
-/* All that is ticked or nothing: each task is an act of its own, so all are tried first. */
+/* Records all that is ticked, or nothing: each task is a separate act, so all are tried first. */
 bool
 winter_record_done(struct winter_page *page, struct fault *fault)
 {
@@ -97,8 +97,8 @@ winter_record_done(struct winter_page *page, struct fault *fault)
 	return winter_go_back(page);
 }
 
-/* What is ticked as bought, by tag. False where one is on the list no more, or for other words than
- * those that were ticked. */
+/* What is ticked as bought, by tag. False where one is no longer on the list, or is there with
+ * other words than those that were ticked. */
 static bool
 read_bought(struct winter_page *page, struct word_list *tags, struct fault *fault)
 {

@@ -100,8 +100,8 @@ write_print_form(const struct fleet_page *page, const struct docket *docket)
 {
 	struct visit *visit = page->visit;
 	char day[DAY_ISO_SIZE];
-	/* what is printed is given out for a base, or all boats: of some alone each boat's page
-	 * prints hers */
+	/* printing gives days out for a base or for all boats; for a choice of boats, each
+	 * boat's own page prints them */
 	if (page->choice->boats != NULL) {
 		return;
 	}

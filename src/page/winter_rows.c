@@ -235,7 +235,7 @@ write_ticked_tasks(const struct winter_page *page, const struct shore_lines *lin
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
 		markup_begin_class(markup, "li", "row");
-		/* what renews a thing is told with its new dates, in the locker */
+		/* a renewal is entered with its new dates, in the locker */
 		if (line->task == TASK_RENEW || line->give_back) {
 			winter_key(page, line);
 		} else {

@@ -107,7 +107,7 @@ write_year(const struct winter_page *page)
 	}
 }
 
-/* And what is due later than that, together. */
+/* What is due after those twelve months, all together. */
 static void
 write_after_year(const struct winter_page *page)
 {
