@@ -547,6 +547,47 @@ TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
 	}
 }
 
+/* A danbuoy, two points of tethers by a jackstay, of which no second one counts, and two tethers: four pieces. Two
+ * jackstays would seem to do. The line with the limit is the first or the second of what is short. */
+TEST(a_limit_on_any_line_is_found_by_trial)
+{
+	static const char *const SHEETS[] = {LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS,
+	    LIMITS_RULES LIMITS_TETHERS LIMITS_DANBUOY};
+	for (size_t i = 0; i < 2; i++) {
+		struct base base;
+		open_base_of(&base, SHEETS[i]);
+		add(&base, STORE, "jackstay", 2, "2026-10-01");
+		add(&base, STORE, "tether", 2, "2026-10-01");
+		add(&base, STORE, "danbuoy-inflatable", 1, "2026-10-01");
+		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+		assert_true(muster.cure.cures && muster.cure.fewest);
+		assert_int_equal(muster.cure.count, 3);
+		assert_int_equal(muster.cure.moves[0].quantity, 1);
+		assert_int_equal(muster.cure.moves[1].quantity, 2);
+		assert_int_equal(muster.cure.moves[2].quantity, 1);
+		scene_close(&base.scene);
+	}
+}
+
+/* Twelve of twenty-four tethers, each an item of its own, behind a danbuoy: which twelve is all the same, so that they
+ * are no 2,704,156 choices and the fewest are found. */
+TEST(twins_need_not_be_the_first_of_the_store)
+{
+	struct base base;
+	open_base_of(&base, LIMITS_RULES LIMITS_DANBUOY
+	    "  - id: t\n    title: Tethers\n    need: {points: 12}\n"
+	    "    serves:\n      - {kinds: [tether], points: 1}\n"
+	    "    source: invented\n    standing: memory\n");
+	add(&base, STORE, "danbuoy-inflatable", 1, "2026-10-01");
+	for (int i = 0; i < 24; i++) {
+		add(&base, STORE, "tether", 1, "2026-10-01");
+	}
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures && muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 13);
+	scene_close(&base.scene);
+}
+
 /* Two jackstays or a danbuoy: with one jackstay there is no way, and half of one is worth no more than none. */
 TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
 {

@@ -68,6 +68,18 @@ TEST(only_those_who_go_along_keep_the_others_at_home)
 	    going_next(&going, &LOFT, day_of("2026-11-16")), day_of("2026-12-04"));
 }
 
+/* Away on Monday the 16th and again on Friday the 20th: her next Friday is the 27th. */
+TEST(she_may_be_away_more_than_once)
+{
+	const struct span away[] = {{day_of("2026-11-16"), day_of("2026-11-16")},
+	    {day_of("2026-11-20"), day_of("2026-11-20")}};
+	struct vessel vessel = {.goes = FRI, .away = away, .away_count = 2};
+	struct inventory inventory = of_vessels(&vessel, 1);
+	struct going going = going_of(&inventory, 0, day_of("2026-11-02"));
+	assert_int_equal(
+	    going_next(&going, &LOFT, day_of("2026-11-16")), day_of("2026-11-27"));
+}
+
 TEST(a_boat_that_has_left_has_no_say)
 {
 	struct vessel vessels[] = {

@@ -253,6 +253,24 @@ TEST(clocks_are_the_same_when_all_of_each_is)
 	}
 }
 
+/* A rule more of the same task, behind the first one's clock. */
+#define AND_RULE(clock)                                                                   \
+	"}], source: s,\n   standing: memory}\n- {id: b, kinds: [tether], task: renew,\n" \
+	"   doer: owner, grade: law,\n   clocks: [{" clock
+
+TEST(rules_are_the_same_when_each_has_its_like)
+{
+	static const char one[] =
+	    "from: [made], months: 12" AND_RULE("from: [fitted], months: 6");
+	static const char turned[] =
+	    "from: [fitted], months: 6" AND_RULE("from: [made], months: 12");
+	static const char other[] =
+	    "from: [made], months: 12" AND_RULE("from: [fitted], months: 7");
+	assert_true(same_clocks(*state, one, turned));
+	assert_false(same_clocks(*state, one, other));
+	assert_false(same_clocks(*state, other, turned));
+}
+
 /* A subject is about kinds, is of a sheet that she follows then, and holds of her or may. */
 TEST(a_subject_concerns_gear_of_its_kinds_under_its_sheet)
 {

@@ -63,6 +63,18 @@ TEST(a_station_is_shut_at_weekends_and_in_the_weeks_of_one_year)
 	assert_true(station_open(&station, day_of("2027-12-24"))); /* a Friday */
 }
 
+/* 2 November 2026 is a Monday: shut on it and on Wednesday the 4th. */
+TEST(a_station_may_be_shut_more_than_once)
+{
+	const struct span shut[] = {{day_of("2026-11-02"), day_of("2026-11-02")},
+	    {day_of("2026-11-04"), day_of("2026-11-04")}};
+	const struct station station = {
+	    .weekdays = WEEKDAYS_ALL, .shut = shut, .shut_count = 2};
+	assert_false(station_open(&station, day_of("2026-11-02")));
+	assert_true(station_open(&station, day_of("2026-11-03")));
+	assert_false(station_open(&station, day_of("2026-11-04")));
+}
+
 TEST(a_station_that_is_shut_for_good_has_no_next_day)
 {
 	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
