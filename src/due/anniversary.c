@@ -52,7 +52,7 @@ skip_missed(
     const struct item *item, const struct rule *rule, day_t due, int times, day_t done)
 {
 	day_t next = nominal_day(item, rule, stamp_of_day(due), times).due;
-	while (next != DAY_NEVER && next > due && next <= done) {
+	while (next > due && next <= done) {
 		due = next;
 		next = nominal_day(item, rule, stamp_of_day(due), times).due;
 	}

@@ -177,7 +177,7 @@ mark_longer_papers(
 		readings[i].paper_allows_longer =
 		    interval && readings[i].anchor == ANCHOR_CERTIFICATE &&
 		    readings[i].rule == NULL && !readings[i].binds &&
-		    readings[i].state == READING_RUNS && readings[i].due > due;
+		    readings[i].due > due;
 	}
 }
 

@@ -27,7 +27,7 @@ reading_extend(const struct assess *assess, enum task task, unsigned counts,
 	const struct item *item = assess->item;
 	day_t most =
 	    most_months == 0 ? DAY_NEVER : day_add_months(reading->due, most_months);
-	if (reading->anchor == ANCHOR_MARKED || reading->anchor == ANCHOR_EVENT) {
+	if (reading->anchor == ANCHOR_MARKED) {
 		return;
 	}
 	for (size_t i = 0; i < item->extension_count; i++) {

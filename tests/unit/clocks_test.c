@@ -250,4 +250,45 @@ TEST(an_interval_of_nothing_ends)
 	scene_close(&scene);
 }
 
+/* Of twelve months and twenty-four from the last time the shorter one's day is kept, in whichever order they are
+ * written: looked at on 1 March 2024, and again on 1 February 2025, within three months of 1 March 2025. */
+TEST(the_anniversary_is_of_the_clock_that_ends_first)
+{
+	static const char *const CLOCKS[] = {
+	    RULE("inspect", "    window: { early: 3, late: 3, next: from-due }\n",
+		"      - { from: [last], months: 12 }\n"
+		"      - { from: [last], months: 24 }\n"),
+	    RULE("inspect", "    window: { early: 3, late: 3, next: from-due }\n",
+		"      - { from: [last], months: 24 }\n"
+		"      - { from: [last], months: 12 }\n")};
+	for (size_t i = 0; i < 2; i++) {
+		struct scene scene;
+		struct item *tether = tether_under(&scene, CLOCKS[i]);
+		scene_record(&scene, tether, TASK_INSPECT, "2024-03-01", NULL);
+		scene_record(&scene, tether, TASK_INSPECT, "2025-02-01", NULL);
+		assert_string_equal(
+		    scene_due_day(&scene, tether, TASK_INSPECT, "2025-06-01"),
+		    "2026-03-01");
+		scene_close(&scene);
+	}
+}
+
+/* The maker's interval is not known: 1 March 2025 is kept by the other clock, and the date is unknown all the same. */
+TEST(an_interval_that_is_not_known_gives_no_anniversary)
+{
+	struct scene scene;
+	struct item *tether = tether_under(
+	    &scene, RULE("inspect", "    window: { early: 3, late: 3, next: from-due }\n",
+			"      - { from: [last], interval: maker }\n"
+			"      - { from: [last], months: 12 }\n"));
+	scene_record(&scene, tether, TASK_INSPECT, "2024-03-01", NULL);
+	scene_record(&scene, tether, TASK_INSPECT, "2025-02-01", NULL);
+	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2025-06-01");
+	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
+	assert_string_equal(due.readings[0].asks, "interval");
+	assert_int_equal(due.readings[1].due, day_of("2026-03-01"));
+	assert_true(due.readings[1].kept);
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)

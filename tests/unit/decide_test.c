@@ -144,7 +144,7 @@ TEST(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it)
 	scene_close(&scene);
 }
 
-/* The second clock of the second rule reads what it was used for, and names a test. */
+/* The second of three clocks of the second rule reads what it was used for, and names a test. */
 TEST(a_use_that_some_clock_of_some_rule_reads_asks_for_no_service)
 {
 	static const struct event USED = {.kind = EVENT_USED, .on = 20000};
@@ -153,7 +153,8 @@ TEST(a_use_that_some_clock_of_some_rule_reads_asks_for_no_service)
 	size_t count = 0;
 	scene_open(&scene, LOOK("yearly", "law", MADE) LOOK("used", "law",
 			       "    clocks:\n      - { from: [last], months: 12 }\n"
-			       "      - { from: [event], events: [used] }\n"));
+			       "      - { from: [event], events: [used] }\n"
+			       "      - { from: [fitted], months: 12 }\n"));
 	struct item *tether = scene_item(&scene, "tether");
 	tether->made = stamp_of("2024-05-01");
 	tether->events = &USED;

@@ -164,4 +164,32 @@ TEST(only_a_paper_stands_for_the_maker_s_interval)
 	assert_false(fails(PAPER, 2, true, SPAN));
 }
 
+/* The paper may be read first. */
+TEST(a_paper_stands_for_the_maker_s_interval_wherever_it_comes)
+{
+	static const struct span SPAN = {50, 150};
+	static const struct made PAPER[] = {
+	    {READING_RUNS, 900, ALWAYS, GRADE_LAW, ANCHOR_CERTIFICATE, false},
+	    {READING_NOT_KNOWN, DAY_NONE, ALWAYS, GRADE_LAW, 0, true}};
+	assert_false(fails(PAPER, 2, true, SPAN));
+}
+
+/* It may hold on every day, and surely does so up to day 60: from the 61st on nothing tells. */
+TEST(a_clock_tells_only_on_the_days_on_which_it_surely_holds)
+{
+	const struct span always = ALWAYS;
+	const struct span sure = {0, 60};
+	const struct reading reading = {.state = READING_RUNS,
+	    .due = 900,
+	    .good_through = 900,
+	    .in_force = {&always, 1},
+	    .sure = {&sure, 1},
+	    .grade = GRADE_LAW,
+	    .asks = ""};
+	const struct obligation obligation = {
+	    .readings = &reading, .reading_count = 1, .asks = true};
+	assert_false(obligation_fails_in(&obligation, (struct span){50, 60}, GRADE_LAW));
+	assert_true(obligation_fails_in(&obligation, (struct span){50, 61}, GRADE_LAW));
+}
+
 RUN_TESTS(NULL, NULL)

@@ -127,4 +127,42 @@ TEST(the_routine_of_a_task_comes_behind_it)
 	scene_close(&scene);
 }
 
+/* The contents bind, by a rule of commercial boats; the flare inside is good through June 2026. Lent to a boat that is
+ * let, the raft goes there with what is inside of it. */
+TEST(what_is_inside_of_a_spare_goes_where_it_goes)
+{
+	struct scene scene;
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	scene_open(&scene,
+	    "  - id: hire\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n"
+	    "    clocks:\n      - { from: [packed], months: 60 }\n" SOURCE
+	    "  - id: flare\n    kinds: [flare-red-hand]\n    when: {use: commercial}\n"
+	    "    task: renew\n    doer: owner\n    grade: law\n"
+	    "    clocks:\n      - { from: [made], months: 24 }\n" SOURCE);
+	scene_item(&scene, "liferaft-canister")->packed = stamp_of("2025-01-01");
+	struct item *flare = scene_item(&scene, "flare-red-hand");
+	flare->parent = 0;
+	flare->made = stamp_of("2024-06-30");
+	struct period let = scene.periods[0];
+	let.use = USE_COMMERCIAL;
+	struct vessel vessels[2] = {scene.vessel, scene.vessel};
+	vessels[1].periods = &let;
+	scene.inventory.vessels = vessels;
+	scene.inventory.vessel_count = 2;
+	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
+	index_scene(&scene);
+	scene.engine.rulebooks = rulebooks;
+	static const char *const DUE[] = {"2030-01-01", "2026-06-30"};
+	for (size_t i = 0; i < 2; i++) {
+		due_of_item_aboard(&scene.engine,
+		    (struct item_aboard){0, i, day_of("2026-01-01")}, &scene.arena,
+		    &obligations, &count);
+		assert_int_equal(count, 1);
+		assert_int_equal(obligations[0].due, day_of(DUE[i]));
+	}
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)

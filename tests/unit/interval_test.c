@@ -537,4 +537,68 @@ TEST(an_interval_without_a_from_begins_at_the_first_date_there_is)
 	}
 }
 
+/* 36 months from the last renewal, says the paper: of a thing never renewed nothing is known, and of one renewed on
+ * 1 May 2025 it is 1 May 2028. */
+TEST(a_renewal_may_be_said_to_count_from_the_last_one)
+{
+	static const struct interval FROM_LAST = {.task = TASK_RENEW,
+	    .months = 36,
+	    .from = ANCHOR_LAST,
+	    .from_said = true,
+	    .paper = "manual"};
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	raft->intervals = &FROM_LAST;
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_RENEW, "2025-06-01"), "date-unknown");
+	scene_record(&scene, raft, TASK_RENEW, "2025-05-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_RENEW, "2025-06-01"), "2028-05-01");
+	scene_close(&scene);
+}
+
+/* The rule of the service asks for its own interval, in its first clock: a renewal's, 120 months from packing, is not
+ * that, and runs by itself. */
+TEST(a_rule_that_asks_leaves_other_tasks_their_intervals)
+{
+	static const struct interval RENEWAL = {.task = TASK_RENEW,
+	    .months = 120,
+	    .from = ANCHOR_PACKED,
+	    .from_said = true,
+	    .paper = "manual"};
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene,
+	    "  - id: asks\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [packed], interval: maker }\n"
+	    "      - { from: [packed], months: 24 }\n" SOURCE);
+	raft->intervals = &RENEWAL;
+	assert_string_equal(
+	    scene_due_day(&scene, raft, TASK_RENEW, "2025-06-01"), "2032-03-10");
+	assert_string_equal(
+	    scene_state(&scene, raft, TASK_SERVICE, "2023-06-01"), "date-unknown");
+	scene_close(&scene);
+}
+
+/* Common practice reads the mark, 30 June 2026: the maker's ten years do not stand in its place. */
+TEST(the_makers_interval_does_not_replace_what_is_marked)
+{
+	static const struct interval RENEWAL = {.task = TASK_RENEW,
+	    .months = 120,
+	    .from = ANCHOR_PACKED,
+	    .from_said = true,
+	    .paper = "manual"};
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene,
+	    "  - id: marked\n    kinds: [liferaft-canister]\n    task: renew\n"
+	    "    doer: owner\n    grade: practice\n    clocks:\n"
+	    "      - { from: [marked] }\n" SOURCE);
+	raft->intervals = &RENEWAL;
+	raft->expires = stamp_of("2026-06");
+	struct obligation due = scene_due(&scene, raft, TASK_RENEW, "2025-06-01");
+	assert_int_equal(due.due, day_of("2026-06-30"));
+	assert_int_equal(reading_of(&due, "marked")->state, READING_RUNS);
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)

@@ -216,4 +216,36 @@ TEST(a_mark_is_for_the_doer_of_the_renewal)
 	scene_close(&scene);
 }
 
+/* A rule that reads the mark of the first one alone, which has been renewed: the mark still counts. */
+TEST(a_mark_counts_where_its_rule_s_clock_is_done_with)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: first\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - { from: [marked], holds: first }\n" SOURCE);
+	struct item *tether = scene_item(&scene, "tether");
+	tether->expires = stamp_of("2027-05");
+	scene_record(&scene, tether, TASK_RENEW, "2025-05-01", NULL);
+	struct obligation due = scene_due(&scene, tether, TASK_RENEW, "2026-01-01");
+	assert_int_equal(due.due, day_of("2027-05-31"));
+	assert_string_equal(due.binding->rule_id, "label");
+	scene_close(&scene);
+}
+
+/* That a monthly look counts the test is nothing to the paper of the yearly one. */
+TEST(a_next_date_does_not_end_with_what_a_routine_counts)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: monthly\n    kinds: [tether]\n    task: inspect\n"
+	    "    counts: [test]\n    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 1 }\n" SOURCE);
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_INSPECT, "2025-10-01", "2026-10-01");
+	scene_record(&scene, tether, TASK_TEST, "2026-08-01", NULL);
+	assert_string_equal(
+	    scene_due_day(&scene, tether, TASK_INSPECT, "2026-08-15"), "2026-10-01");
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)

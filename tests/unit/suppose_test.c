@@ -501,4 +501,60 @@ TEST(a_supposed_use_leaves_the_sheets_as_they_are)
 	arena_clear(&arena);
 }
 
+/* Once looked at it needs no look any more: there is nothing to tell of, before the switch or after it. */
+TEST(what_is_done_for_good_is_no_change)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: once\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n"
+	    "      - {from: [fitted], months: 24, holds: first}\n"
+	    "    source: invented\n    standing: memory\n");
+	struct item *tether = scene_item(&scene, "tether");
+	tether->fitted = stamp_of("2025-05-01");
+	scene_record(&scene, tether, TASK_INSPECT, "2026-05-01", NULL);
+	struct supposed_scene supposed = {0};
+	struct changes changes = {0};
+	struct supposition words = commercial_from("2027-01-01");
+	suppose(&scene, &supposed, &words, "2026-11-25");
+	changes_of_item(&supposed.what_if, 0, &scene.arena, &changes);
+	assert_int_equal(changes.count, 0);
+	scene_close(&scene);
+}
+
+/* A use that is on record for a day to come has not happened as seen from today; on the day of the switch it has. */
+TEST(what_will_be_so_on_the_day_alone_is_told)
+{
+	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-12-24")};
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: r\n    kinds: [harness]\n    task: renew\n    doer: owner\n"
+	    "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
+	    "    source: invented\n    standing: memory\n");
+	struct item *tether = scene_item(&scene, "tether");
+	tether->events = &used;
+	tether->event_count = 1;
+	struct change change =
+	    change_of(&scene, tether, TASK_SERVICE, "2027-01-01", "2026-11-25");
+	assert_false(change.now.there || change.then.there);
+	assert_true(change.must);
+	assert_int_equal(change.on_the_day, STATE_OVERDUE);
+	scene_close(&scene);
+}
+
+TEST(a_change_matters_when_anything_of_it_is_another)
+{
+	const struct change_side side = {.there = true, .due = 100, .good_through = 100};
+	const struct change same = {.now = side, .then = side};
+	struct change others[4] = {same, same, same, same};
+	others[0].then.there = false;
+	others[1].then.state = STATE_OVERDUE;
+	others[2].then.due = 99;
+	others[3].then.good_through = 130;
+	assert_false(change_matters(&same));
+	for (size_t i = 0; i < 4; i++) {
+		assert_true(change_matters(&others[i]));
+	}
+}
+
 RUN_TESTS(NULL, NULL)

@@ -234,4 +234,34 @@ TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 	scene_close(&scene);
 }
 
+/* A look each month that was forgotten makes a remark of the cylinder, and leaves the jacket in. */
+TEST(a_routine_of_a_part_takes_nothing_out)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: monthly\n    kinds: [gas-cylinder]\n    task: inspect\n"
+	    "    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - { from: [last], months: 1 }\n" SOURCE);
+	(void)scene_item(&scene, "lifejacket-auto");
+	struct item *cylinder = scene_item(&scene, "gas-cylinder");
+	cylinder->parent = 0;
+	scene_record(&scene, cylinder, TASK_INSPECT, "2025-01-01", NULL);
+	struct working working = working_on(&scene, "2026-01-01");
+	assert_int_equal(working.trouble, PART_FINE);
+	assert_int_equal(working.lapsed.count, 0);
+	scene_close(&scene);
+}
+
+/* Without an index of parts nothing is known to have been inside anything. */
+TEST(without_an_index_of_parts_none_is_missed)
+{
+	struct scene scene;
+	jacket_with(&scene, "gas-cylinder")->state = PLACE_WITHDRAWN;
+	(void)working_on(&scene, "2026-01-01");
+	assert_true(due_part_is_missed(&scene.engine, 1));
+	scene.engine.first_part = NULL;
+	assert_false(due_part_is_missed(&scene.engine, 1));
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)
