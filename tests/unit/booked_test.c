@@ -342,6 +342,18 @@ TEST(a_booking_of_which_any_line_is_not_told_is_not_told)
 	booked.muster.has_lines = false;
 	booked.muster.line_count = 0;
 	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+	/* of no line that holds nothing is told, nor of the second when the first asks */
+	booked.muster.has_lines = true;
+	booked.muster.shortage_count = 1;
+	booked.muster.cure.cures = true;
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+	lines[0].asks = "persons";
+	booked.muster.line_count = 2;
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
+	/* not all right and nothing short */
+	lines[0].asks = "";
+	booked.muster.shortage_count = 0;
+	assert_int_equal(booked_rank(&booked), BOOKED_NOT_TOLD);
 }
 
 /* Two lots go to her for June, and both are aboard in July. */

@@ -1,6 +1,6 @@
 /* What a piece is worth in a carriage line: ratings, capacity, places, limits, ways. */
 #include "becket_test.h"
-#include "muster/muster.h"
+#include "muster/inside.h"
 #include "scene.h"
 
 #include <string.h>
@@ -607,6 +607,19 @@ TEST(a_line_may_hold_in_any_area_but_some)
 		assert_int_equal(holds, ROWS[i].holds);
 		scene_close(&scene);
 	}
+}
+
+/* Each sheet has groups of its own, whatever they are called. */
+TEST(lines_of_two_sheets_are_no_alternatives)
+{
+	const struct carriage one = {.any_of = "g", .way = "", .sheet = "m"};
+	struct carriage other = {.any_of = "g", .way = "", .sheet = "m"};
+	assert_true(lines_alternate(&one, &other));
+	other.sheet = "n";
+	assert_false(lines_alternate(&one, &other));
+	other.sheet = "m";
+	other.any_of = "h";
+	assert_false(lines_alternate(&one, &other));
 }
 
 RUN_TESTS(NULL, NULL)

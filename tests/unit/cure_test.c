@@ -693,4 +693,52 @@ TEST(a_limit_of_one_is_a_limit)
 	scene_close(&base.scene);
 }
 
+/* Two of two are wanted; that they are of different ratings does not make the second one less worth. */
+TEST(spares_of_different_ratings_are_both_taken)
+{
+	struct base base;
+	open_base_of(&base,
+	    LIMITS_RULES "  - id: e\n    title: Extinguishers\n    need: {points: 2}\n"
+			 "    serves:\n      - {kinds: [extinguisher-foam], points: 1}\n"
+			 "    source: invented\n    standing: memory\n");
+	add(&base, STORE, "extinguisher-foam", 1, "2026-06")->rating = "5-B";
+	add(&base, STORE, "extinguisher-foam", 1, "2026-06")->rating = "20-B";
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_true(muster.cure.cures && muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 2);
+	scene_close(&base.scene);
+}
+
+/* Forty rafts as above, so that the most useful are taken; a harness is not to be had; of the one way of a group a danbuoy
+ * and two lifebuoys are needed together. Twelve rafts, the danbuoy and the lifebuoys. */
+TEST(the_most_useful_spares_meet_a_whole_way_and_leave_what_is_hopeless)
+{
+	struct base base;
+	open_base_of(&base,
+	    LIMITS_RULES "  - id: h\n    title: Harnesses\n    need: {points: 1}\n"
+			 "    serves:\n      - {kinds: [harness], points: 1}\n"
+			 "    source: invented\n    standing: memory\n"
+			 "  - id: d\n    title: Danbuoy\n    need: {points: 1}\n"
+			 "    any-of: g\n    way: a\n    serves:\n"
+			 "      - {kinds: [danbuoy-inflatable], points: 1}\n"
+			 "    source: invented\n    standing: memory\n"
+			 "  - id: b\n    title: Lifebuoys\n    need: {points: 2}\n"
+			 "    any-of: g\n    way: a\n    serves:\n"
+			 "      - {kinds: [lifebuoy], points: 1}\n"
+			 "    source: invented\n    standing: memory\n" MANY_RAFTS);
+	add(&base, STORE, "danbuoy-inflatable", 1, "2026-06");
+	add(&base, STORE, "lifebuoy", 2, "2026-06");
+	for (int capacity = 11; capacity <= 50; capacity++) {
+		add(&base, STORE, "liferaft-canister", 1, "2026-06")->capacity = capacity;
+	}
+	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
+	assert_false(muster.cure.cures);
+	assert_false(muster.cure.fewest);
+	assert_int_equal(muster.cure.count, 14);
+	assert_int_equal(muster.cure.moves[0].item, 0);
+	assert_int_equal(muster.cure.moves[1].item, 1);
+	assert_int_equal(muster.cure.moves[1].quantity, 2);
+	scene_close(&base.scene);
+}
+
 RUN_TESTS(NULL, NULL)

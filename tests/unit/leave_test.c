@@ -335,4 +335,60 @@ TEST(a_remark_stays_with_a_piece_that_goes_ashore)
 	scene_close(&base.scene);
 }
 
+/* Without an index of parts the jacket is away alone, and its heads, which nobody knows to be inside, stay. */
+TEST(without_an_index_of_parts_a_piece_goes_alone)
+{
+	struct base base;
+	struct muster muster = {0};
+	base_open_of(&base, HEADS("1"));
+	base_add_jackets(&base, BOAT, 1, "2026-06-01");
+	(void)add_inside(&base, BOAT, "firing-head", 0);
+	base_add_jackets(&base, STORE, 1, "2026-10-01");
+	base.scene.engine.first_part = NULL;
+	base.scene.engine.next_part = NULL;
+	const struct muster_leave leave = leave_of(0, LEAVE_SPARE, 2);
+	const struct muster_leaves leaves = {
+	    BOAT, base.ask.days, &leave, 1, &base.scene.engine};
+	muster_on_leave(&base.scene.engine, &leaves, &base.scene.arena, &muster);
+	assert_int_equal(muster.line_count, 2);
+	scene_close(&base.scene);
+}
+
+/* Twelve pieces, each of a size of its own, of which any will do: all twos and threes are looked at, 66 and 220
+ * of them, the 495 fours are too many. So three are said to be spareable, and no more. */
+TEST(of_too_many_choices_only_what_was_looked_at_is_said_to_be_spareable)
+{
+	struct base base;
+	size_t pieces[12];
+	struct muster_spareable found = {0};
+	base_open_of(
+	    &base, LINE("1", "      - {kinds: [extinguisher-foam], points: capacity}\n"));
+	for (size_t i = 0; i < 12; i++) {
+		pieces[i] = i;
+		base_add(&base, BOAT, "extinguisher-foam", "2026-06-01")->capacity =
+		    (int)i + 1;
+	}
+	const struct muster_sparing asked = {
+	    BOAT, base.ask.days, {pieces, 12}, {pieces, 12}};
+	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
+	assert_int_equal(found.most, 3);
+	scene_close(&base.scene);
+}
+
+/* Made in March 2023, to be looked over by practice every year: it counts all the same, and for ever. */
+TEST(a_spare_with_a_remark_counts)
+{
+	struct base base;
+	day_t last = 0;
+	base_open_of(&base, "  - id: look\n    kinds: [firing-head]\n    task: inspect\n"
+			    "    doer: owner\n    grade: practice\n    clocks:\n"
+			    "      - {from: [made], months: 12}\n    source: invented\n"
+			    "    standing: memory\n" HEADS("1"));
+	base_add(&base, STORE, "firing-head", "2026-06-01")->made = stamp_of("2023-03");
+	muster_counts_through(
+	    &base.scene.engine, 0, BOAT, day_of("2026-11-25"), &base.scene.arena, &last);
+	assert_int_equal(last, DAY_NEVER);
+	scene_close(&base.scene);
+}
+
 RUN_TESTS(NULL, NULL)

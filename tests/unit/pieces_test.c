@@ -1,5 +1,6 @@
 /* On which days one piece counts in a muster: by its dates, and by what it is inside of. */
 #include "becket_test.h"
+#include "muster/leave.h"
 #include "muster/muster.h"
 #include "scene.h"
 
@@ -121,6 +122,66 @@ TEST(practice_is_a_remark_until_the_law_takes_it_out)
 		assert_int_equal(line.have, ROWS[i].have);
 		assert_int_equal(line.remarks.count, ROWS[i].remarks);
 	}
+	scene_close(&scene);
+}
+
+/* The raft is serviced with the flare inside it, which is renewed at 30 months and at most 12 later by a rule that holds
+ * up to its third year alone: the flare never lapses, and the raft counts. */
+TEST(what_never_lapses_inside_takes_nothing_out)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - {from: [packed], months: 600}\n" SOURCE
+	    "  - id: flare\n    kinds: [flare-red-hand]\n    task: renew\n"
+	    "    doer: owner\n    grade: law\n    when: {age-until: 36}\n"
+	    "    window: {late: 12}\n    clocks:\n"
+	    "      - {from: [made], months: 30}\n" SOURCE LINE("liferaft-canister"));
+	scene_item(&scene, "liferaft-canister")->packed = stamp_of("2024-01-01");
+	struct item *flare = scene_item(&scene, "flare-red-hand");
+	flare->parent = 0;
+	flare->made = stamp_of("2024-01-01");
+	assert_int_equal(line_on(&scene, "2026-06-01").have, 1);
+	assert_int_equal(line_on(&scene, "2026-12-01").have, 1);
+	scene_close(&scene);
+}
+
+/* A look at the light each month that was forgotten is no remark on its jacket; a yearly one is. */
+TEST(a_routine_of_a_part_is_no_remark)
+{
+	static const char *const RULES[] = {
+	    "  - id: look\n    kinds: [lifejacket-light]\n    task: inspect\n"
+	    "    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - {from: [last], months: 1}\n" SOURCE LINE("lifejacket-auto"),
+	    "  - id: look\n    kinds: [lifejacket-light]\n    task: inspect\n"
+	    "    doer: owner\n    grade: law\n    clocks:\n"
+	    "      - {from: [last], months: 12}\n" SOURCE LINE("lifejacket-auto")};
+	for (size_t i = 0; i < 2; i++) {
+		struct scene scene;
+		scene_open(&scene, RULES[i]);
+		(void)scene_item(&scene, "lifejacket-auto");
+		struct item *light = scene_item(&scene, "lifejacket-light");
+		light->parent = 0;
+		scene_record(&scene, light, TASK_INSPECT, "2024-01-01", NULL);
+		struct muster_line line = line_on(&scene, "2026-06-01");
+		assert_int_equal(line.have, 1);
+		assert_int_equal(line.parts.count + line.remarks.count, i);
+		scene_close(&scene);
+	}
+}
+
+/* A book may hold a kind that the catalogue no longer has: no rule knows it, and it counts for ever. */
+TEST(of_an_unknown_kind_nothing_is_known_to_burn)
+{
+	struct scene scene;
+	day_t last = 0;
+	scene_open(&scene, MONTHLY LINE("jackstay"));
+	scene_item(&scene, "jackstay")->kind = "no-such-kind";
+	(void)line_on(&scene, "2026-06-01");
+	muster_counts_through(
+	    &scene.engine, 0, 0, day_of("2026-06-01"), &scene.arena, &last);
+	assert_int_equal(last, DAY_NEVER);
 	scene_close(&scene);
 }
 

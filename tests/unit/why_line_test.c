@@ -305,4 +305,79 @@ TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
 	scene_close(&scene);
 }
 
+#define TETHERS(rules)                                                                   \
+	rules "carriage:\n  - id: tethers\n    title: Tethers\n    need: {points: 1}\n"  \
+	      "    serves:\n      - {kinds: [tether], points: 1}\n" SOURCE
+#define TETHER(id, task, more)                                                           \
+	"  - id: " id "\n    kinds: [tether]\n    task: " task "\n    doer: owner\n"     \
+	"    grade: law\n" more SOURCE
+
+/* In hire it would have run out in October; she is private, and what ran out in November is the look of her own rule. */
+TEST(a_rule_that_does_not_hold_keeps_nothing_from_counting)
+{
+	struct scene scene;
+	scene_open(
+	    &scene, TETHERS(TETHER("hire", "inspect",
+			"    when: {use: commercial}\n    clocks:\n"
+			"      - {from: [last], months: 12}\n") TETHER("all", "inspect",
+			"    clocks:\n      - {from: [last], months: 13}\n")));
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_INSPECT, "2025-10-01", NULL);
+	struct line_why line = why(&scene, "tethers");
+	assert_int_equal(line.pieces[0].reason, PIECE_LAPSED);
+	assert_string_equal(line.pieces[0].reading->rule_id, "all");
+	scene_close(&scene);
+}
+
+/* Nobody asks a private boat for the day of making, as hire would: it is that of packing which is missing. */
+TEST(what_a_rule_that_does_not_hold_asks_for_is_not_missing)
+{
+	struct scene scene;
+	scene_open(
+	    &scene, TETHERS(TETHER("hire", "inspect",
+			"    when: {use: commercial}\n    clocks:\n"
+			"      - {from: [made], months: 12}\n") TETHER("all", "inspect",
+			"    clocks:\n      - {from: [packed], months: 36}\n")));
+	(void)scene_item(&scene, "tether");
+	struct line_why line = why(&scene, "tethers");
+	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
+	assert_string_equal(line.pieces[0].missing, "packed");
+	scene_close(&scene);
+}
+
+/* Fitted in May it would be good for years, if her length were known to ask for it. */
+TEST(what_would_tell_whether_a_rule_holds_is_missing)
+{
+	struct scene scene;
+	scene_open(&scene, TETHERS(TETHER("long", "inspect",
+			       "    when: {length-from: 10}\n    clocks:\n"
+			       "      - {from: [fitted], months: 36}\n")));
+	scene.vessel.length_cm = 0;
+	scene_item(&scene, "tether")->fitted = stamp_of("2026-05-01");
+	struct line_why line = why(&scene, "tethers");
+	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
+	assert_string_equal(line.pieces[0].missing, "length");
+	scene_close(&scene);
+}
+
+/* The paper of the look stands for the maker's interval, though it is read first; the monthly looks at its hooks are not
+ * kept in the book, and lack nothing. What is missing is the day of making, for the renewal. */
+TEST(what_a_paper_tells_first_and_what_is_not_kept_is_not_missing)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    TETHERS(TETHER("look", "inspect",
+		"    clocks:\n      - {from: [certificate]}\n"
+		"      - {from: [last], interval: maker}\n") TETHER("hooks", "service",
+		"    clocks:\n      - {from: [fitted], months: 1}\n") TETHER("life",
+		"renew", "    clocks:\n      - {from: [made], months: 120}\n")));
+	struct item *tether = scene_item(&scene, "tether");
+	scene_record(&scene, tether, TASK_INSPECT, "2026-05-01", "2027-05-01");
+	struct line_why line = why(&scene, "tethers");
+	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
+	assert_int_equal(line.pieces[0].task, TASK_RENEW);
+	assert_string_equal(line.pieces[0].missing, "made");
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)

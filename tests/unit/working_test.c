@@ -264,4 +264,32 @@ TEST(without_an_index_of_parts_none_is_missed)
 	scene_close(&scene);
 }
 
+/* The cylinder is renewed with what is inside it: a light, to be renewed at 30 months and at most 12 later by a rule that
+ * holds up to its third year alone. So it never lapses, nor does the cylinder or the jacket. */
+TEST(what_never_lapses_inside_a_working_part_takes_nothing_out)
+{
+	struct scene scene;
+	scene_open(&scene,
+	    "  - id: cylinder\n    kinds: [gas-cylinder]\n    task: renew\n"
+	    "    doer: owner\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [made], months: 600 }\n" SOURCE
+	    "  - id: light\n    kinds: [lifejacket-light]\n    task: renew\n"
+	    "    doer: owner\n    grade: law\n    when: { age-until: 36 }\n"
+	    "    window: { late: 12 }\n    clocks:\n"
+	    "      - { from: [made], months: 30 }\n" SOURCE);
+	(void)scene_item(&scene, "lifejacket-auto");
+	static const char *const KINDS[] = {"gas-cylinder", "lifejacket-light"};
+	for (size_t i = 0; i < 2; i++) {
+		struct item *part = scene_item(&scene, KINDS[i]);
+		part->parent = i;
+		part->made = stamp_of("2024-01-01");
+	}
+	struct working working = working_on(&scene, "2026-06-01");
+	assert_int_equal(working.trouble, PART_FINE);
+	assert_false(spans_have(working.lapsed, day_of("2028-01-01")));
+	/* 600 months from 2024-01-01 */
+	assert_true(spans_have(working.lapsed, day_of("2074-01-02")));
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)
