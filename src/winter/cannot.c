@@ -11,13 +11,6 @@ kept(const struct planning *planning, const struct text *words)
 	return arena_string(planning->arena, text_string(words));
 }
 
-static bool
-in_reach(const struct planning *planning, size_t station, const struct item *item)
-{
-	return station_in_reach(
-	    planning->stations, planning->station_count, station, planning->vessel, item);
-}
-
 void
 note_make(const struct planning *planning, struct shore_line *line)
 {
@@ -26,7 +19,7 @@ note_make(const struct planning *planning, struct shore_line *line)
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		enum station_fit fit = station_fit(station, item->kind, item->make);
-		if (in_reach(planning, i, item) &&
+		if (station_in_reach(station, planning->vessel, item) &&
 		    (fit == FIT_ASK || fit == FIT_OTHER_MAKE)) {
 			text_add_format(
 			    &words, "%s%s", words.length == 0 ? "" : ", ", station->name);
@@ -68,7 +61,8 @@ add_other_stations(
 		    planning->first_open[i] > planning->last_hand_in[i]) {
 			continue;
 		}
-		if (fit == FIT_YES && !in_reach(planning, i, item)) {
+		if (fit == FIT_YES &&
+		    !station_in_reach(station, planning->vessel, item)) {
 			add_cure(words, "%s at %s could have it back in time",
 			    station->name, station->base);
 		} else if (fit == FIT_ASK) {

@@ -41,21 +41,34 @@ price_asked(
 	return (struct asked_price){listed->minor * item->quantity, listed->from_years};
 }
 
-/* The highest price at an age; -1 when none is known for it. */
+/* True when what the station asks for it at that age is listed. */
+static bool
+is_listed(const struct station *station, const struct item *item, enum task task, int age)
+{
+	return station != NULL && station_price(station, item->kind, task, age) != NULL;
+}
+
+/* The highest price at an age; -1 when none is known for it. Stations that list no prices,
+ * as most of a fleet's do, are passed over: what was paid there stands in the records. */
 static int64_t
 highest_at(const struct station *stations, size_t count, const struct item *item,
     enum task task, int age)
 {
 	int64_t highest = -1;
 	for (size_t i = 0; i < count; i++) {
-		int64_t minor = price_asked(&stations[i], item, task, age).minor;
+		int64_t minor = is_listed(&stations[i], item, task, age)
+				    ? price_asked(&stations[i], item, task, age).minor
+				    : -1;
 		highest = GREATER(minor, highest);
 	}
 	for (size_t i = 0; i < item->record_count; i++) {
-		const char *name = item->records[i].station;
-		int64_t minor = station_named(stations, count, name) == NULL
-				    ? paid_at(name, item, task)
-				    : -1;
+		const struct record *record = &item->records[i];
+		bool paid = record->task == task && record->price_minor >= 0;
+		int64_t minor =
+		    paid && !is_listed(station_named(stations, count, record->station),
+				item, task, age)
+			? paid_at(record->station, item, task)
+			: -1;
 		highest = GREATER(minor, highest);
 	}
 	return highest;

@@ -69,8 +69,8 @@ void ready_stations(struct planning *planning);
 
 /* True when an item of a vessel's goes to a station at all: it is not left out, and serves her
  * base or every base, or the item went there last. */
-bool station_in_reach(const struct station *stations, size_t count, size_t station,
-    const struct vessel *vessel, const struct item *item);
+bool station_in_reach(
+    const struct station *station, const struct vessel *vessel, const struct item *item);
 
 /* The days on which those who share trips go. */
 struct their_days {

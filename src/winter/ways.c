@@ -41,22 +41,20 @@ station_before(const struct station *stations, size_t count, const struct item *
 }
 
 bool
-station_in_reach(const struct station *stations, size_t count, size_t station,
-    const struct vessel *vessel, const struct item *item)
+station_in_reach(
+    const struct station *station, const struct vessel *vessel, const struct item *item)
 {
-	const struct station *asked = &stations[station];
-	return !asked->left_out &&
-	       (asked->base[0] == '\0' || strcmp(asked->base, vessel->base) == 0 ||
-		   strcmp(asked->name, station_before(stations, count, item)) == 0);
+	return !station->left_out &&
+	       (station->base[0] == '\0' || strcmp(station->base, vessel->base) == 0 ||
+		   strcmp(station->name, last_station(item)) == 0);
 }
 
 static bool
-is_eligible(const struct planning *planning, size_t station, const struct item *item)
+is_eligible(const struct planning *planning, const struct station *station,
+    const struct item *item)
 {
-	return station_in_reach(planning->stations, planning->station_count, station,
-		   planning->vessel, item) &&
-	       station_fit(&planning->stations[station], item->kind, item->make) ==
-		   FIT_YES;
+	return station_in_reach(station, planning->vessel, item) &&
+	       station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
 struct way_price
@@ -105,7 +103,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 		int strangeness = strcmp(station->name, last) == 0 ? 0
 				  : station->base[0] == '\0'       ? 2
 								   : 1;
-		if (is_eligible(planning, i, item)) {
+		if (is_eligible(planning, station, item)) {
 			ways[count++] =
 			    (struct way){i, station->name, planning->first_open[i],
 				planning->last_hand_in[i], strangeness};
