@@ -137,7 +137,8 @@ MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
 
 /* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. Berths are
  * the bases at which a vessel lies at any time; others have a station alone. The baseless are the boats
- * of which no base is known at some time; boats are all vessels but the stores. */
+ * of which no base is known at some time; boats are all vessels but the stores; landed are
+ * the tags of what is ashore. */
 enum book_names {
 	BOOK_TAGS,
 	BOOK_VESSELS,
@@ -145,24 +146,36 @@ enum book_names {
 	BOOK_BASES,
 	BOOK_BERTHS,
 	BOOK_BASELESS,
-	BOOK_BOATS
+	BOOK_BOATS,
+	BOOK_LANDED
 };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort, but the last two, is called just so. */
+/* Whether something of that sort, but the last three, is called just so. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
-/* Tags of gear that words may mean: what has them as its tag, all whose serial number may
- * be the same, and, with `past`, under which a thing with such a number once was; beside
- * each, gear of its kind with its number, and the lots it was split from. Numbers are
- * compared with each other by their first fifteen characters, without case, blanks and
- * ".-/": more may be told than mean the same, never less. Reads every number of the book,
- * and keeps none of them. */
-MUST_CHECK bool book_bearers(struct book *book, const char *words, bool past,
+/* The tags of all lots that gear with these tags was split from, and of what was split from
+ * those, itself among them; sorted, in `arena`. */
+MUST_CHECK bool book_lots(struct book *book, const char *const *tags, size_t count,
     struct arena *arena, struct word_list *out, struct fault *fault);
+
+/* What tells one piece of gear from another; all borrowed. */
+struct book_mark {
+	const char *tag;
+	const char *kind;
+	const char *serial; /* "" for none */
+	bool past; /* the serial is of a movement: of what is or was under that tag */
+};
+
+typedef void book_mark_taker(void *context, const struct book_mark *mark);
+
+/* Tells of all gear in the book, in the order in which it is loaded, and with `past` then of
+ * the serial numbers of all movements. Reads every row, and keeps none. */
+MUST_CHECK bool book_marks(struct book *book, bool past, book_mark_taker *take,
+    void *context, struct fault *fault);
 
 /* The vessel is made when there is none of that name, in private use, following "practice", laid
  * up 11-01..03-31. */

@@ -1,5 +1,6 @@
 /* Names that the book holds. */
 #include "book/call.h"
+#include "book/rows.h"
 
 #include <assert.h>
 
@@ -21,6 +22,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_BERTHS] = NAMES_OF_BERTHS,
 	    [BOOK_BASELESS] = NAMES_OF_BASELESS,
 	    [BOOK_BOATS] = NAMES_OF_BOATS,
+	    [BOOK_LANDED] = NAMES_OF_LANDED,
 	};
 
 	SCOPED_CALL call = {0};
@@ -53,17 +55,54 @@ book_has_name(struct book *book, enum book_names names, const char *name, bool *
 }
 
 bool
-book_bearers(struct book *book, const char *words, bool past, struct arena *arena,
+book_lots(struct book *book, const char *const *tags, size_t count, struct arena *arena,
     struct word_list *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	*out = (struct word_list){0};
-	if (!call_open(book, BEARERS, &call, fault)) {
+	if (!call_open(book, NAMES_OF_LOTS, &call, fault)) {
 		return false;
 	}
-	give_text(&call, words);
-	give_int(&call, past);
+	give_words(&call, tags, count);
 	return call_rows(&call, arena, take_name, sizeof *out->items, &out->items,
 		   &out->count, fault) ||
-	       fault_prefix(fault, "looking up a serial number in the book");
+	       fault_prefix(fault, "reading the lots in the book");
+}
+
+/* Tells all rows of a statement. */
+static bool
+tell_marks(struct book *book, enum statement statement, book_mark_taker *take,
+    void *context, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	SCOPED_TEXT tag = {0};
+	SCOPED_TEXT kind = {0};
+	SCOPED_TEXT serial = {0};
+	bool row = false;
+	if (!call_open(book, statement, &call, fault) || !call_row(&call, &row, fault)) {
+		return false;
+	}
+	while (row) {
+		text_reset(&tag);
+		text_reset(&kind);
+		text_reset(&serial);
+		take_bytes(&call, &tag);
+		take_bytes(&call, &kind);
+		take_bytes(&call, &serial);
+		take(context, &(struct book_mark){text_string(&tag), text_string(&kind),
+				  text_string(&serial), statement == PAST_MARKS});
+		if (!call_row(&call, &row, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+bool
+book_marks(struct book *book, bool past, book_mark_taker *take, void *context,
+    struct fault *fault)
+{
+	return (tell_marks(book, MARKS, take, context, fault) &&
+		   (!past || tell_marks(book, PAST_MARKS, take, context, fault))) ||
+	       fault_prefix(fault, "reading the marks of the gear in the book");
 }

@@ -10,12 +10,6 @@
 	"(SELECT id AS vessel_id, base FROM vessel WHERE base <> '' "                    \
 	"UNION SELECT vessel_id, base FROM vessel_period WHERE base <> '') "
 
-/* The beginning of a serial number without what people leave out or change as they please; see
- * life/serials.h, which compares them whole. */
-#define PLAIN_SERIAL(serial)                                                             \
-	"substr(lower(replace(replace(replace(replace(replace(" serial                   \
-	", ' ', ''), '\t', ''), '-', ''), '.', ''), '/', '')), 1, 15)"
-
 /* The last number that a row of each table has. */
 #define LAST_OF(id, table, ...) "UNION ALL SELECT '" table "', MAX(id) FROM " table " "
 
@@ -92,18 +86,16 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
 		     "UNION SELECT 1 FROM vessel_period WHERE base = $1 "
 		     "UNION SELECT 1 FROM station WHERE base = $1"),
     READS(BERTH_FIND, "SELECT 1 FROM " LIES "AS lies WHERE base = $1 LIMIT 1"),
-    READS(BEARERS,
-	"WITH RECURSIVE meant (id) AS (SELECT id FROM item WHERE tag = $1 "
-	"UNION SELECT id FROM item WHERE serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
-	    "$1") " UNION SELECT item_id FROM movement "
-		  "WHERE $2 = 1 AND serial <> '' AND " PLAIN_SERIAL("serial") " = " PLAIN_SERIAL(
-		      "$1") "), alike (id) AS (SELECT id FROM meant "
-			    "UNION SELECT other.id FROM meant JOIN item ON item.id = meant.id "
-			    "JOIN item AS other ON other.kind = item.kind WHERE item.serial <> '' "
-			    "AND " PLAIN_SERIAL("other.serial") " = " PLAIN_SERIAL(
-				"item.serial") "), lots (id) AS (SELECT id FROM alike UNION SELECT item.split_from "
-					       "FROM lots JOIN item ON item.id = lots.id WHERE item.split_from IS NOT NULL) "
-					       "SELECT tag FROM item WHERE id IN (SELECT id FROM lots) ORDER BY tag"),
+    READS(NAMES_OF_LANDED, "SELECT tag FROM item WHERE state = 'landed' ORDER BY tag"),
+    READS(NAMES_OF_LOTS,
+	"WITH RECURSIVE lot (id) AS (SELECT id FROM item WHERE tag" IN_LIST(
+	    "$1") "UNION SELECT other.id FROM lot JOIN item ON item.id = lot.id JOIN item AS other "
+		  "ON other.id = item.split_from OR other.split_from = item.id) "
+		  "SELECT tag FROM item WHERE id IN (SELECT id FROM lot) ORDER BY tag"),
+    READS(MARKS, "SELECT tag, kind, serial FROM item ORDER BY id"),
+    READS(PAST_MARKS, "SELECT item.tag, item.kind, movement.serial FROM movement "
+		      "JOIN item ON item.id = movement.item_id "
+		      "WHERE movement.serial <> '' ORDER BY movement.id"),
 
     READS(LOAD_IMPORT_ANSWERS, "SELECT about = 'words', theirs, ours FROM import_answer "
 			       "ORDER BY about, theirs"),

@@ -352,7 +352,7 @@ ask_homecomings(
 	struct return_asking asking = {.context = context};
 	size_t *items = NULL;
 	size_t count = 0;
-	if (!desk_load(&context->desk, NULL, true, fault) ||
+	if (!desk_load_ashore(&context->desk, &request->tags, fault) ||
 	    !find_ashore(context, request, &items, &count, fault)) {
 		return false;
 	}

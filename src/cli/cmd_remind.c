@@ -3,6 +3,7 @@
 #include "cli/values.h"
 #include "dates/weekdays.h"
 #include "desk/remind.h"
+#include "desk/reminding.h"
 #include "exchange/answers.h"
 
 #include <string.h>
@@ -187,14 +188,20 @@ run(struct context *context, struct fault *fault)
 	struct remind_request request = {0};
 	struct reminders_seen seen = {0};
 	if (!options_into(context->given, &said, fault) ||
-	    !scope_of(context, &said.scope, &scope, fault) ||
 	    !read_request(context, &said, &request, fault)) {
 		return false;
 	}
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||
 		    request.notice_count + request.day_count > 0;
-	if ((says && !desk_remind(desk, &request, fault)) ||
-	    !desk_reminders(desk, NULL, &seen, fault)) {
+	const struct plans_wish whose = {
+	    .vessel = said.scope.vessel, .base = said.scope.base};
+	if ((says && (!scope_of(context, &said.scope, &scope, fault) ||
+			 !desk_remind(desk, &request, fault))) ||
+	    !desk_reminders(desk, &whose, &seen, fault)) {
+		return false;
+	}
+	scope = scope_as_said(&said.scope);
+	if (!reminding_check_scope(desk, &scope, fault)) {
 		return false;
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);

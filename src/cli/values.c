@@ -84,18 +84,24 @@ value_list(struct arena *arena, const char *name, const char *value,
 	return true;
 }
 
+struct scope
+scope_as_said(const struct scope_said *said)
+{
+	if (said->vessel != NULL) {
+		return (struct scope){SCOPE_VESSEL, said->vessel};
+	}
+	if (said->base != NULL) {
+		return (struct scope){SCOPE_BASE, said->base};
+	}
+	return said->station != NULL ? (struct scope){SCOPE_STATION, said->station}
+				     : (struct scope){SCOPE_FLEET, ""};
+}
+
 bool
 scope_of(struct context *context, const struct scope_said *said, struct scope *out,
     struct fault *fault)
 {
-	struct scope scope = {SCOPE_FLEET, ""};
-	if (said->vessel != NULL) {
-		scope = (struct scope){SCOPE_VESSEL, said->vessel};
-	} else if (said->base != NULL) {
-		scope = (struct scope){SCOPE_BASE, said->base};
-	} else if (said->station != NULL) {
-		scope = (struct scope){SCOPE_STATION, said->station};
-	}
+	struct scope scope = scope_as_said(said);
 	*out = scope;
 	context->desk.left_gear = LEFT_ASHORE;
 	return desk_engine(&context->desk, NULL, fault) &&

@@ -155,11 +155,14 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 		text_add_format(
 		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
 	}
-	/* numbers are compared with all others of the book, and what it goes to may be
+	/* of another kind its own number is compared with others; what it goes to may be
 	 * anywhere */
-	const unsigned wide = 1U << FIELD_SERIAL | 1U << FIELD_KIND | 1U << FIELD_VESSEL |
-			      1U << FIELD_PART_OF;
-	bool alone = (request->change.set & wide) == 0;
-	return act_run_about(desk, alone ? range_part(desk, &request->tags, NULL) : NULL,
+	const unsigned wide = 1U << FIELD_KIND | 1U << FIELD_VESSEL | 1U << FIELD_PART_OF;
+	bool numbered = (request->change.set & 1U << FIELD_SERIAL) != 0;
+	const char *serial = request->change.serial;
+	const struct newcomers newcomers = {.with = request->tags,
+	    .serials = {.items = &serial, .count = numbered ? 1 : 0}};
+	return act_run_about(desk,
+	    (request->change.set & wide) == 0 ? newcomers_part(desk, &newcomers) : NULL,
 	    text_string(&doing), plan, gear_write, &act, fault);
 }

@@ -196,5 +196,7 @@ desk_detach(struct desk *desk, const char *tag, const int64_t *numbers, size_t c
     struct fault *fault)
 {
 	struct detaching act = {tag, numbers, count};
-	return act_run(desk, NULL, plan_detach, write_detach, &act, fault);
+	const struct word_list tags = {.items = &tag, .count = 1};
+	return act_run_about(desk, range_part(desk, &tags, NULL), NULL, plan_detach,
+	    write_detach, &act, fault);
 }

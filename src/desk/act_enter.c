@@ -1,4 +1,5 @@
 #include "desk/inside.h"
+#include "desk/ranges.h"
 #include "desk/stores.h"
 #include "exchange/inventory_csv.h"
 #include "life/names.h"
@@ -133,6 +134,39 @@ check_serials(struct desk *desk, const struct enter_request *request,
 	return serials_check(desk, entries, out->count, request->said, fault);
 }
 
+static void
+add_word(struct desk *desk, struct word_list *list, const char *word)
+{
+	if (word != NULL && word[0] != '\0') {
+		ARENA_ROOM(&desk->arena, list);
+		list->items[list->count++] = word;
+	}
+}
+
+const struct book_part *
+enter_part(struct desk *desk, const struct enter_request *request, const char *stands_for)
+{
+	struct fault ignored = {0};
+	struct newcomers newcomers = {.kind = request->like.kind,
+	    .tags = request->tags,
+	    .vessel = request->like.vessel};
+	size_t count = 0;
+	if (!agree(request, &count, &ignored)) {
+		return NULL;
+	}
+	newcomers.fresh = request->tags.count == 0 ? count : 0;
+	add_word(desk, &newcomers.serials, request->like.serial);
+	for (size_t i = 0; i < request->serials.count; i++) {
+		add_word(desk, &newcomers.serials, request->serials.items[i]);
+	}
+	add_word(desk, &newcomers.with, stands_for);
+	add_word(desk, &newcomers.with, request->like.part_of);
+	for (size_t i = 0; i < request->wholes.count; i++) {
+		add_word(desk, &newcomers.with, request->wholes.items[i]);
+	}
+	return newcomers_part(desk, &newcomers);
+}
+
 bool
 enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault)
@@ -197,5 +231,6 @@ desk_enter(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	return act_run(desk, NULL, plan, write, &act, fault);
+	return act_run_about(
+	    desk, enter_part(desk, request, NULL), NULL, plan, write, &act, fault);
 }

@@ -151,9 +151,12 @@ desk_move(struct desk *desk, const struct move_request *request, struct move_out
     struct fault *fault)
 {
 	struct act act = {.request = request, .out = out};
-	/* a store is sought among all, and so is a fresh tag */
-	bool narrow = request->vessel != NULL && request->quantity == 0;
-	return act_run_about(desk,
-	    narrow ? range_part(desk, &request->tags, request->vessel) : NULL, "moving",
-	    plan, write, &act, fault);
+	bool splits = request->quantity > 0 && request->tags.count > 0;
+	const struct newcomers newcomers = {.lot = splits ? request->tags.items[0] : NULL,
+	    .fresh = splits ? 1 : 0,
+	    .with = request->tags,
+	    .vessel = request->vessel,
+	    .base = request->spares};
+	return act_run_about(
+	    desk, newcomers_part(desk, &newcomers), "moving", plan, write, &act, fault);
 }

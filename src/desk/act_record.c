@@ -143,9 +143,9 @@ desk_record(struct desk *desk, const struct record_request *request,
     struct gear_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	/* a serial number is compared with all others of the book */
-	bool numbered = request->renewed.serial != NULL;
-	return act_run_about(desk,
-	    numbered ? NULL : range_part(desk, &request->tags, NULL), NULL, plan, write,
-	    &act, fault);
+	const char *serial = request->renewed.serial;
+	const struct newcomers newcomers = {.with = request->tags,
+	    .serials = {.items = &serial, .count = serial != NULL ? 1 : 0}};
+	return act_run_about(
+	    desk, newcomers_part(desk, &newcomers), NULL, plan, write, &act, fault);
 }

@@ -279,8 +279,15 @@ desk_return(struct desk *desk, const struct return_request *request,
     struct return_outcome *out, struct fault *fault)
 {
 	struct act act = {request, out};
-	/* what a file or answers name is not among the tags */
-	bool named = request->csv == NULL && request->bag_count == 0;
-	return act_run_about(desk, named ? range_part(desk, &request->tags, NULL) : NULL,
+	struct word_list tags = {0};
+	for (size_t i = 0; i < request->bag_count; i++) {
+		ARENA_ROOM(&desk->arena, &tags);
+		tags.items[tags.count++] = request->bag[i].tag;
+	}
+	/* what a file names is not among the tags */
+	return act_run_about(desk,
+	    request->csv != NULL
+		? NULL
+		: range_part(desk, request->bag_count > 0 ? &tags : &request->tags, NULL),
 	    "returning", plan, write, &act, fault);
 }

@@ -203,5 +203,8 @@ desk_stand_in_hired(struct desk *desk, const struct stand_in_request *request,
     struct stand_in_outcome *out, struct fault *fault)
 {
 	struct act act = {.request = request, .out = out};
-	return act_run(desk, NULL, plan_hired, write_hired, &act, fault);
+	struct enter_request hired = *request->hired;
+	hired.like.vessel = request->vessel;
+	return act_run_about(desk, enter_part(desk, &hired, request->stands_for), NULL,
+	    plan_hired, write_hired, &act, fault);
 }

@@ -77,6 +77,27 @@ write(struct desk *desk, void *of, struct fault *fault)
 	return desk_load(desk, act->request.change.name, true, fault);
 }
 
+/* She, as far as the book has her, and those whose name hers may be meant for. */
+static const struct book_part *
+known_part(struct desk *desk, const char *name)
+{
+	struct fault ignored = {0};
+	struct word_list names = {0};
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	if (!desk_book(desk, &ignored) ||
+	    !book_names(desk->book, BOOK_VESSELS, &desk->arena, &names, &ignored)) {
+		return NULL;
+	}
+	size_t kept = 0;
+	for (size_t i = 0; i < names.count; i++) {
+		if (vessel_names_near(names.items[i], name)) {
+			names.items[kept++] = names.items[i];
+		}
+	}
+	*part = (struct book_part){.vessels = names.items, .vessel_count = kept};
+	return part;
+}
+
 bool
 desk_vessel(struct desk *desk, const struct vessel_request *request, struct fault *fault)
 {
@@ -88,7 +109,8 @@ desk_vessel(struct desk *desk, const struct vessel_request *request, struct faul
 	}
 	text_add_format(&doing, "vessel %s", change->name);
 	if (!settle_sheets(desk, change, fault) ||
-	    !act_run(desk, text_string(&doing), plan, write, &act, fault)) {
+	    !act_run_about(desk, known_part(desk, change->name), text_string(&doing),
+		plan, write, &act, fault)) {
 		return false;
 	}
 	return (change->set & SAYS_AREA) == 0 || change->area[0] == '\0' ||

@@ -69,6 +69,11 @@ struct return_request desk_returning(const struct desk *desk, struct word_list t
 MUST_CHECK bool desk_return(struct desk *desk, const struct return_request *request,
     struct return_outcome *out, struct fault *fault);
 
+/* Loads the gear that is named, or what is ashore where none is named, and what belongs
+ * together with it. */
+MUST_CHECK bool desk_load_ashore(
+    struct desk *desk, const struct word_list *tags, struct fault *fault);
+
 /* The items that are ashore in their own right, of those named or of all, those at the
  * station `by` alone unless it is "". The book is loaded. FAULT_INPUT when there is none. */
 MUST_CHECK bool desk_ashore(struct desk *desk, const struct word_list *tags,

@@ -1,4 +1,5 @@
 #include "desk/inside.h"
+#include "desk/plans.h"
 
 #include <string.h>
 
@@ -13,13 +14,13 @@ ask_load(struct desk *desk, const char *vessel, enum left_gear left, bool with_w
 }
 
 bool
-ask_about(struct desk *desk, const struct book_part *about, enum left_gear left,
-    struct fault *fault)
+ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
+    bool with_withdrawn, struct fault *fault)
 {
 	desk_forget(desk);
 	desk->left_gear = left;
 	desk->about = about;
-	bool done = desk_load(desk, NULL, true, fault);
+	bool done = desk_load(desk, NULL, with_withdrawn, fault);
 	desk->about = NULL; /* what is loaded after this question is all of the book */
 	return done;
 }
@@ -70,6 +71,33 @@ ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
 				  question, fault));
 	book_rollback(desk->book);
 	return done;
+}
+
+bool
+ask_about(struct desk *desk, const struct book_part *about, enum left_gear left,
+    struct fault *fault)
+{
+	return ask_part(desk, about, left, true, fault);
+}
+
+bool
+ask_gear(struct desk *desk, const struct gear_wish *wish, enum left_gear left,
+    bool with_withdrawn, struct fault *fault)
+{
+	return wish->vessel != NULL
+		   ? ask_load(desk, wish->vessel, left, with_withdrawn, fault)
+		   : ask_part(desk,
+			 boats_part(desk, NULL, wish->base, NULL, REACH_FAMILIES), left,
+			 with_withdrawn, fault);
+}
+
+bool
+ask_planned(struct desk *desk, const struct book_part *about, enum left_gear left,
+    struct fault *fault)
+{
+	return ask_about(desk, about, left, fault) &&
+	       (about == NULL || !plans_are_one(desk) ||
+		   ask_about(desk, NULL, left, fault));
 }
 
 bool

@@ -97,8 +97,11 @@ bool
 desk_gear_ashore(
     struct desk *desk, const char *station, struct where_answer *out, struct fault *fault)
 {
+	struct word_list landed = {0};
 	*out = (struct where_answer){0};
-	if (!look(desk, NULL, &out->known, fault) ||
+	if (!desk_book(desk, fault) ||
+	    !book_names(desk->book, BOOK_LANDED, &desk->arena, &landed, fault) ||
+	    !look(desk, lots_part(desk, &landed), &out->known, fault) ||
 	    !check_station(desk, station, fault)) {
 		return false;
 	}

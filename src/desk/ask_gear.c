@@ -16,7 +16,7 @@ desk_list(struct desk *desk, const struct list_asked *asked, struct list_answer 
 	*out = (struct list_answer){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
 	    !gear_sieve(desk, &asked->gear, &sieve, fault) ||
-	    !ask_load(desk, vessel, left, asked->all || asked->state >= 0, fault) ||
+	    !ask_gear(desk, &asked->gear, left, asked->all || asked->state >= 0, fault) ||
 	    (!asked->all && !left_check_named(desk, vessel, fault))) {
 		return false;
 	}
@@ -107,7 +107,8 @@ desk_due(struct desk *desk, const struct due_asked *asked, struct due_answer *ou
 	struct gear_sieve sieve;
 	*out = (struct due_answer){.until = day_add_months(desk->today, MONTHS_SHOWN)};
 	if (!gear_sieve(desk, &asked->gear, &sieve, fault) ||
-	    !ask_engine(desk, asked->gear.vessel, LEFT_NONE, fault) ||
+	    !ask_gear(desk, &asked->gear, LEFT_NONE, true, fault) ||
+	    !desk_engine(desk, asked->gear.vessel, fault) ||
 	    !left_check_named(desk, asked->gear.vessel, fault)) {
 		return false;
 	}

@@ -99,8 +99,9 @@ desk_muster(struct desk *desk, const struct muster_asked *asked,
 	/* A boat's spares are in another's name, and she may be asked about on a day before she
 	 * left. */
 	if (!ask_in_order(all, fault) ||
-	    !ask_about(
-		desk, vessel_part(desk, asked->vessel, REACH_STORES), LEFT_ALL, fault) ||
+	    !ask_about(desk,
+		boats_part(desk, asked->vessel, asked->base, NULL, REACH_STORES),
+		LEFT_ALL, fault) ||
 	    !desk_engine(desk, NULL, fault)) {
 		return false;
 	}

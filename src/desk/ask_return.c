@@ -1,5 +1,5 @@
 /* What is to be asked of gear that comes back. */
-#include "desk/acts.h"
+#include "desk/inside.h"
 #include "desk/ranges.h"
 #include "life/family.h"
 
@@ -10,6 +10,18 @@ desk_returning(const struct desk *desk, struct word_list tags)
 {
 	return (struct return_request){
 	    .tags = tags, .common = homecoming_on(desk->today)};
+}
+
+bool
+desk_load_ashore(struct desk *desk, const struct word_list *tags, struct fault *fault)
+{
+	struct word_list landed = *tags;
+	if (!desk_book(desk, fault) ||
+	    (tags->count == 0 &&
+		!book_names(desk->book, BOOK_LANDED, &desk->arena, &landed, fault))) {
+		return false;
+	}
+	return ask_about(desk, range_part(desk, &landed, NULL), LEFT_ALL, fault);
 }
 
 bool

@@ -118,9 +118,11 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
 					.most_looks = SLOT_LOOKS}};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
-	/* All of the book is read, for a boat's spares are in another's name. */
+	/* A boat's spares are in another's name. */
 	if (!settle_days(desk, asked, &ask->days, fault) ||
-	    !ask_engine(desk, NULL, LEFT_NONE, fault)) {
+	    !ask_planned(desk, boats_part(desk, NULL, asked->base, NULL, REACH_STORES),
+		LEFT_NONE, fault) ||
+	    !desk_engine(desk, NULL, fault)) {
 		return false;
 	}
 	/* what was given out stands as the shore lists have it */

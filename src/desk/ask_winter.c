@@ -25,13 +25,9 @@ beside_years(struct desk *desk, struct shore_list *list, struct fault *fault)
 static bool
 load_planned(struct desk *desk, const struct plans_wish *asked, struct fault *fault)
 {
-	const struct book_part *about =
-	    boats_part(desk, asked->vessel, asked->base, asked->boats, REACH_BASES);
-	if (!ask_about(desk, about, LEFT_NONE, fault)) {
-		return false;
-	}
-	return about == NULL || !plans_are_one(desk) ||
-	       ask_about(desk, NULL, LEFT_NONE, fault);
+	return ask_planned(desk,
+	    boats_part(desk, asked->vessel, asked->base, asked->boats, REACH_BASES),
+	    LEFT_NONE, fault);
 }
 
 bool

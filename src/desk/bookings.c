@@ -40,12 +40,27 @@ remark(struct desk *desk, const struct vessel *vessel, const struct booking *boo
 	}
 }
 
+/* Loads some boats, all where none is named; nothing where something is loaded. */
+static bool
+load_boats(struct desk *desk, const char *const *names, size_t count, struct fault *fault)
+{
+	const struct book_part boats = {.vessels = names, .vessel_count = count};
+	desk->about = count > 0 ? &boats : NULL;
+	bool loaded = desk_load(desk, NULL, false, fault);
+	desk->about = NULL;
+	return loaded;
+}
+
 bool
 bookings_put(struct desk *desk, const struct booking_request *requests, size_t count,
     struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	if (!desk_load(desk, NULL, false, fault)) {
+	const char **names = arena_alloc(&desk->arena, (count + 1) * sizeof *names);
+	for (size_t i = 0; i < count; i++) {
+		names[i] = requests[i].vessel;
+	}
+	if (!load_boats(desk, names, count, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -64,7 +79,7 @@ bookings_find(struct desk *desk, const char *vessel, day_t day,
     const struct booking **out, struct fault *fault)
 {
 	size_t at = 0;
-	if (!desk_load(desk, NULL, false, fault) ||
+	if (!load_boats(desk, &vessel, 1, fault) ||
 	    !desk_find_vessel(desk, vessel, &at, fault)) {
 		return false;
 	}
@@ -134,7 +149,8 @@ bookings_list(struct desk *desk, const struct bookings_asked *asked, struct book
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	size_t count = 0;
-	if (!ask_in_order(asked->days, fault) || !desk_load(desk, NULL, false, fault) ||
+	if (!ask_in_order(asked->days, fault) ||
+	    !load_boats(desk, &asked->vessel, asked->vessel != NULL ? 1 : 0, fault) ||
 	    !check_asked(desk, asked, fault)) {
 		return false;
 	}

@@ -117,8 +117,9 @@ const struct book_part *vessel_part(
     struct desk *desk, const char *vessel, enum book_reach reach);
 
 /* The same for a question about some boats alone, who has to do with them too; else about one; else
- * about all that lie at a base at any time, and what hangs together with their gear; each NULL where
- * it is not about that. Borrows the list. */
+ * about all that lie at a base at any time, and who has to do with those, except for vessels
+ * of other bases where they lie too; each NULL where it is not about that. Borrows the
+ * list. */
 const struct book_part *boats_part(struct desk *desk, const char *vessel,
     const char *base, const struct word_list *boats, enum book_reach reach);
 

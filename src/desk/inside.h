@@ -53,6 +53,11 @@ MUST_CHECK bool gear_parts(struct desk *desk, const char *field,
 MUST_CHECK bool plan_write(
     struct desk *desk, const struct life_plan *plan, struct fault *fault);
 
+/* The part of the book that entering is about, and what it stands in for; NULL for all of
+ * it, and for nothing. */
+const struct book_part *enter_part(
+    struct desk *desk, const struct enter_request *request, const char *stands_for);
+
 /* Works out what entering comes to, except for whether its vessel takes it; writes it. */
 MUST_CHECK bool enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault);
@@ -68,6 +73,20 @@ MUST_CHECK bool ask_load(struct desk *desk, const char *vessel, enum left_gear l
 
 /* Loads anew what a question is about, withdrawn gear too; NULL for all of the book. */
 MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
+    enum left_gear left, struct fault *fault);
+
+/* The same, and withdrawn gear only where it is wanted. */
+MUST_CHECK bool ask_part(struct desk *desk, const struct book_part *about,
+    enum left_gear left, bool with_withdrawn, struct fault *fault);
+
+/* Loads the gear of the vessel that a wish names, or of the vessels of its base and what
+ * belongs together with it, or all. */
+MUST_CHECK bool ask_gear(struct desk *desk, const struct gear_wish *wish,
+    enum left_gear left, bool with_withdrawn, struct fault *fault);
+
+/* The same as ask_about for what depends on plans of hand-ins: all of the book where a
+ * station takes only so much a week, which ties all vessels to each other. */
+MUST_CHECK bool ask_planned(struct desk *desk, const struct book_part *about,
     enum left_gear left, struct fault *fault);
 
 /* The same as ask_load, and makes the engine ready. */

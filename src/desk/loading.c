@@ -110,7 +110,8 @@ boats_part(struct desk *desk, const char *vessel, const char *base,
 	if (vessel != NULL || base == NULL) {
 		return vessel_part(desk, vessel, reach);
 	}
-	*part = (struct book_part){.base = base, .reach = REACH_FAMILIES};
+	*part = (struct book_part){
+	    .base = base, .reach = reach == REACH_BASES ? REACH_FAMILIES : reach};
 	return part;
 }
 
@@ -157,8 +158,11 @@ load_contents(
 		desk->book, &part, with_withdrawn, &desk->contents, &there, fault)) {
 		return false;
 	}
-	if (there) {
+	if (there && (part.base == NULL || desk->contents.inventory.vessel_count > 0)) {
 		return true;
+	}
+	if (there) {
+		book_contents_clear(&desk->contents);
 	}
 	desk->about = NULL;
 	return book_load(desk->book, NULL, with_withdrawn, &desk->contents, fault);

@@ -1,5 +1,7 @@
 #include "desk/ranges.h"
 
+#include "life/serials.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -142,20 +144,52 @@ range_part(struct desk *desk, const struct word_list *words, const char *vessel)
 	return tags.count == 0 ? NULL : part;
 }
 
+/* Tags of gear that a word may mean. */
+struct bearing {
+	struct desk *desk;
+	const char *word;
+	struct word_list tags;
+};
+
+static void
+take_bearer(void *context, const struct book_mark *mark)
+{
+	struct bearing *bearing = context;
+	if (strcmp(mark->tag, bearing->word) == 0 ||
+	    serial_same(mark->serial, bearing->word)) {
+		append(&bearing->desk->arena, &bearing->tags,
+		    arena_string(&bearing->desk->arena, mark->tag));
+	}
+}
+
+const struct book_part *
+lots_part(struct desk *desk, const struct word_list *tags)
+{
+	struct fault ignored = {0};
+	struct word_list lots = {0};
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	if (!book_lots(
+		desk->book, tags->items, tags->count, &desk->arena, &lots, &ignored)) {
+		return NULL;
+	}
+	*part = (struct book_part){.tags = (const char *const *)lots.items,
+	    .tag_count = lots.count,
+	    .reach = REACH_FAMILIES};
+	return lots.count == 0 ? NULL : part;
+}
+
 const struct book_part *
 bearers_part(struct desk *desk, const char *word, bool past)
 {
 	struct fault ignored = {0};
-	struct word_list tags = {0};
-	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
-	if (!desk_book(desk, &ignored) ||
-	    !book_bearers(desk->book, word, past, &desk->arena, &tags, &ignored)) {
+	struct bearing bearing = {.desk = desk, .word = word};
+	if (!past && desk_has_tag(desk, word)) {
+		append(&desk->arena, &bearing.tags, word);
+	} else if (!desk_book(desk, &ignored) ||
+		   !book_marks(desk->book, past, take_bearer, &bearing, &ignored)) {
 		return NULL;
 	}
-	*part = (struct book_part){.tags = (const char *const *)tags.items,
-	    .tag_count = tags.count,
-	    .reach = REACH_FAMILIES};
-	return tags.count == 0 ? NULL : part;
+	return lots_part(desk, &bearing.tags);
 }
 
 /* The tag as it stands when there is such an item, whatever dots are in it; else a range. */

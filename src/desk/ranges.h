@@ -19,10 +19,38 @@ MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *v
 const struct book_part *range_part(
     struct desk *desk, const struct word_list *words, const char *vessel);
 
-/* The part of the book with all gear that such a word may mean as a tag or a serial number, and with
- * `past` where a thing of that number once was; as range_part has it. NULL, for all of the book, where
- * there is none. */
+/* The part of the book with the gear of some tags and the lots it was split from or into,
+ * which may share its serial number; NULL, for all of the book, where there is none. The book
+ * is open. */
+const struct book_part *lots_part(struct desk *desk, const struct word_list *tags);
+
+/* The same of the gear that such a word means as a tag, or else as a serial number; with
+ * `past` as both, and of what once had that number. */
 const struct book_part *bearers_part(struct desk *desk, const char *word, bool past);
+
+/* ---- what gear that is to be entered, or gets another number, has to do with ---- */
+
+/* What is to be; all borrowed, and starts as `{ 0 }`. */
+struct newcomers {
+	const char *kind;      /* NULL: that of `lot` */
+	const char *lot;       /* the tag of what they are split from; NULL for nothing */
+	struct word_list tags; /* they are to have these */
+	size_t fresh;          /* so many more get tags that are fresh for the kind */
+	struct word_list serials; /* their serial numbers; "" for none */
+	struct word_list with; /* tags, or ranges of them, of other gear that is named */
+	const char *vessel;    /* NULL for none */
+	const char *base;      /* where spares are; NULL for none */
+};
+
+/* For a desk's `about`, in its arena: the vessels and the gear that are named, and the gear
+ * whose tag or serial number, now or in the past, is theirs or may be taken for theirs, with
+ * the tag after which the fresh ones go on. Checks of a new tag or number say the same of this
+ * part as of all of the book. NULL, for all of the book, where too much is near them. Reads
+ * every tag and number of the book. */
+const struct book_part *newcomers_part(
+    struct desk *desk, const struct newcomers *newcomers);
+
+/* ---- tags in the book ---- */
 
 /* Whether a piece in the book has just this tag; false too where the book can't be opened, which what
  * is done next tells. */

@@ -146,13 +146,14 @@ reminding_part(struct desk *desk, const struct plans_wish *whose,
     const struct book_part **part_out, struct fault *fault)
 {
 	*part_out = NULL;
-	if (whose == NULL || (whose->base == NULL && whose->boats == NULL)) {
+	if (whose == NULL) {
 		return true;
 	}
-	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
-	*part = *boats_part(desk, NULL, whose->base, whose->boats, REACH_BASES);
-	if (whose->boats == NULL) {
-		part->reach = REACH_STORES;
+	const struct book_part *part = boats_part(desk, whose->vessel, whose->base,
+	    whose->boats,
+	    whose->vessel != NULL || whose->boats != NULL ? REACH_BASES : REACH_STORES);
+	if (part == NULL) {
+		return true;
 	}
 	if (!ask_about(desk, part, LEFT_ASHORE, fault)) {
 		return false;

@@ -100,23 +100,43 @@ series_of(struct numbers *numbers, const char *letters)
 	return series;
 }
 
+/* Takes a tag of the shape "LR-12" apart; -1 for any other. */
+static long
+take_apart(const char *tag, char letters[LETTERS_SIZE])
+{
+	size_t length = strcspn(tag, "-");
+	size_t digits = tag[length] == '-' ? strspn(tag + length + 1, "0123456789") : 0;
+	if (length >= LETTERS_SIZE || digits == 0 || digits > 9 ||
+	    tag[length + 1 + digits] != '\0') {
+		return -1;
+	}
+	memcpy(letters, tag, length);
+	letters[length] = '\0';
+	return strtol(tag + length + 1, NULL, 10);
+}
+
+long
+tag_number(const char *kind, const char *tag)
+{
+	char own[LETTERS_SIZE];
+	char letters[LETTERS_SIZE];
+	long number = take_apart(tag, letters);
+	letters_of_kind(kind, own);
+	return number >= 0 && strcmp(letters, own) == 0 ? number : -1;
+}
+
 bool
 numbers_count(struct numbers *numbers, const char *tag)
 {
 	char letters[LETTERS_SIZE];
-	size_t length = strcspn(tag, "-");
-	size_t digits = tag[length] == '-' ? strspn(tag + length + 1, "0123456789") : 0;
-	if (length >= sizeof letters || digits == 0 || digits > 9 ||
-	    tag[length + 1 + digits] != '\0') {
+	long number = take_apart(tag, letters);
+	if (number < 0) {
 		return true;
 	}
-	memcpy(letters, tag, length);
-	letters[length] = '\0';
 	struct series *series = series_of(numbers, letters);
 	if (series == NULL) {
 		return false;
 	}
-	long number = strtol(tag + length + 1, NULL, 10);
 	series->last = number > series->last ? number : series->last;
 	return true;
 }

@@ -170,6 +170,10 @@ MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
 MUST_CHECK bool tags_fresh(const char *kind, const struct inventory *inventory,
     size_t count, struct arena *arena, const char ***tags_out);
 
+/* The number of a tag that has the letters which fresh tags of a kind have, "LR-12"; -1 for
+ * any other. */
+long tag_number(const char *kind, const char *tag);
+
 /* What a person has said beforehand of serial numbers that are asked about. */
 struct serial_answers {
 	bool right; /* --serials-are-right: alike, and two all the same */

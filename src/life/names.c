@@ -57,6 +57,12 @@ nearer(const char *near, const char *known, const char *name)
 	return same || apart ? known : near;
 }
 
+bool
+vessel_names_near(const char *known, const char *name)
+{
+	return strcmp(known, name) == 0 || nearer(NULL, known, name) != NULL;
+}
+
 const char *
 vessel_name_near(const struct inventory *inventory, const char *name)
 {

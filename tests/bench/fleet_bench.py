@@ -124,6 +124,11 @@ def instructions(command):
     said = subprocess.run(
         ["valgrind", "--tool=callgrind", "--callgrind-out-file=/dev/null", *map(str, command)],
         stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False).stderr
+    return collected(said)
+
+
+def collected(said):
+    """Millions of instructions, from what valgrind said; None where it said none."""
     found = re.search(r"Collected : (\d+)", said)
     return int(found.group(1)) / 1e6 if found else None
 

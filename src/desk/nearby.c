@@ -1,0 +1,154 @@
+/* The gear that new tags and serial numbers are, or may be taken for. */
+#include "base/alike.h"
+#include "desk/ranges.h"
+#include "exchange/csv_read.h"
+#include "exchange/inventory_csv.h"
+#include "life/names.h"
+#include "life/serials.h"
+
+#include <string.h>
+
+/* More new things than these, and more gear near them, are compared with all of the book. */
+enum { NEWCOMERS_MOST = 20, NEAR_MOST = 200 };
+
+struct looking {
+	struct desk *desk;
+	const struct newcomers *newcomers;
+	const char *kind;
+	long last;             /* the greatest number of a tag of the kind; -1 for none */
+	const char *last_tag;  /* that tag */
+	struct word_list tags; /* those that are to be, fresh ones too */
+	struct word_list words; /* what the part is made of */
+};
+
+static void
+add_word(struct looking *looking, struct word_list *list, const char *word)
+{
+	ARENA_ROOM(&looking->desk->arena, list);
+	list->items[list->count++] = word;
+}
+
+static void
+take_kind(void *context, const struct book_mark *mark)
+{
+	struct looking *looking = context;
+	if (strcmp(mark->tag, looking->newcomers->lot) == 0) {
+		looking->kind = arena_string(&looking->desk->arena, mark->kind);
+	}
+}
+
+static void
+take_last(void *context, const struct book_mark *mark)
+{
+	struct looking *looking = context;
+	long number = tag_number(looking->kind, mark->tag);
+	if (number > looking->last) {
+		looking->last = number;
+		looking->last_tag = arena_string(&looking->desk->arena, mark->tag);
+	}
+}
+
+static bool
+is_near(const struct looking *looking, const struct book_mark *mark)
+{
+	const struct word_list *tags = &looking->tags;
+	const struct word_list *serials = &looking->newcomers->serials;
+	bool near = false;
+	for (size_t i = 0; i < tags->count && !near && !mark->past; i++) {
+		near = strcmp(tags->items[i], mark->tag) == 0 ||
+		       names_alike(mark->tag, tags->items[i]) != ALIKE_NOT ||
+		       (strcmp(mark->kind, looking->kind) == 0 &&
+			   name_one_letter_apart(mark->tag, tags->items[i]));
+	}
+	for (size_t i = 0; i < serials->count && !near && mark->serial[0] != '\0'; i++) {
+		near = serial_same(mark->serial, serials->items[i]) ||
+		       serial_near(mark->serial, serials->items[i]);
+	}
+	return near;
+}
+
+static void
+take_near(void *context, const struct book_mark *mark)
+{
+	struct looking *looking = context;
+	if (looking->words.count <= NEAR_MOST && is_near(looking, mark)) {
+		add_word(looking, &looking->words,
+		    arena_string(&looking->desk->arena, mark->tag));
+	}
+}
+
+/* Finds where the fresh tags go on, and which they are. */
+static bool
+find_fresh(struct looking *looking)
+{
+	SCOPED_NUMBERS numbers = {0};
+	struct fault ignored = {0};
+	struct book *book = looking->desk->book;
+	if (!book_marks(book, false, take_last, looking, &ignored)) {
+		return false;
+	}
+	if (looking->last_tag != NULL) {
+		add_word(looking, &looking->words, looking->last_tag);
+	}
+	bool made =
+	    looking->last_tag == NULL || numbers_count(&numbers, looking->last_tag);
+	for (size_t i = 0; i < looking->newcomers->fresh && made; i++) {
+		const char *tag = NULL;
+		made = numbers_next(&numbers, looking->kind, &looking->desk->arena, &tag);
+		add_word(looking, &looking->tags, tag);
+	}
+	return made;
+}
+
+/* Finds all that the part is made of; false where it is all of the book. */
+static bool
+find(struct looking *looking)
+{
+	const struct newcomers *newcomers = looking->newcomers;
+	struct fault ignored = {0};
+	struct book *book = looking->desk->book;
+	if (newcomers->tags.count + newcomers->fresh + newcomers->serials.count >
+	    NEWCOMERS_MOST) {
+		return false;
+	}
+	if (looking->kind == NULL && newcomers->lot != NULL &&
+	    !book_marks(book, false, take_kind, looking, &ignored)) {
+		return false;
+	}
+	for (size_t i = 0; i < newcomers->tags.count; i++) {
+		add_word(looking, &looking->tags, newcomers->tags.items[i]);
+	}
+	bool named = looking->kind != NULL || newcomers->fresh == 0;
+	if (!named || (newcomers->fresh > 0 && !find_fresh(looking))) {
+		return false;
+	}
+	bool looks = looking->tags.count + newcomers->serials.count > 0;
+	return (!looks || book_marks(book, newcomers->serials.count > 0, take_near,
+			      looking, &ignored)) &&
+	       looking->words.count <= NEAR_MOST;
+}
+
+const struct book_part *
+newcomers_part(struct desk *desk, const struct newcomers *newcomers)
+{
+	struct looking looking = {
+	    .desk = desk, .newcomers = newcomers, .kind = newcomers->kind, .last = -1};
+	struct fault ignored = {0};
+	if (!desk_book(desk, &ignored) || !find(&looking)) {
+		return NULL;
+	}
+	for (size_t i = 0; i < newcomers->with.count; i++) {
+		add_word(&looking, &looking.words, newcomers->with.items[i]);
+	}
+	const struct book_part *named =
+	    looking.words.count > 0
+		? range_part(desk, &looking.words, newcomers->vessel)
+		: vessel_part(desk, newcomers->vessel, REACH_FAMILIES);
+	if (named == NULL) {
+		return NULL;
+	}
+	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
+	*part = *named;
+	part->base = newcomers->base;
+	return part;
+}
