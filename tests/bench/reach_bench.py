@@ -1,18 +1,16 @@
 #!/usr/bin/env python3
 """Whether what is about one piece, boat or base costs the same however big the book is.
 
-    reach_bench.py BECKET [BOATS] [--seconds] [--write]
+    reach_bench.py BECKET [BOATS] [--seconds]
 
 Makes two books of invented boats (fleets.py), of 100 boats and of BOATS (1,000 when not said), asks and
 does the same with one piece in the middle of each, and prints what each takes in millions of
 instructions, counted by valgrind, which other work on the machine does not change, and how much more
 that is in the big book: the small one is the peer. Changes are made one upon the other, so that what
-has to be ashore is. With --seconds it is the processor's seconds. With --write the table in
-DEVELOPERS.md is written anew. A benchmark, not a test: nothing is asserted.
+has to be ashore is. With --seconds it is the processor's seconds. A benchmark, not a test:
+nothing is asserted.
 """
-import datetime
 import os
-import platform
 import shutil
 import struct
 import subprocess
@@ -26,8 +24,6 @@ import fleets
 
 SMALL = 100
 
-
-MARKS = ("<!-- reach_bench.py --write -->\n", "<!-- end of reach -->\n")
 
 
 def write_picture(path):
@@ -146,17 +142,9 @@ def main():
     boats = int(words[1]) if len(words) > 1 else 1000
     if not seconds and shutil.which("valgrind") is None:
         sys.exit("valgrind is not installed, which counts instructions")
-    lines = [f"{SMALL} and {boats} boats of {fleets.ITEMS} pieces; {platform.machine()}, "
-             f"{datetime.date.today():%-d %b %Y}; "
-             f"{'seconds' if seconds else 'millions of instructions'}.\n", "\n",
-             f"| what | {SMALL} boats | {boats} boats | times |\n", "|---|---|---|---|\n"]
+    print(f"{'seconds' if seconds else 'millions of instructions'} of {SMALL} and of {boats} boats")
     for name, few, many in measure(os.path.abspath(words[0]), boats, seconds):
-        lines.append(f"| `{name}` | {few:.1f} | {many:.1f} | {many / max(few, 1e-3):.1f} |\n")
-        print(lines[-1], end="", flush=True)
-    if "--write" in sys.argv:
-        table = fleet_bench.TABLE
-        before, rest = table.read_text().split(MARKS[0])
-        table.write_text(before + MARKS[0] + "".join(lines) + MARKS[1] + rest.split(MARKS[1])[1])
+        print(f"  {name:24} {few:9.2f} {many:9.2f} {many / max(few, 1e-2):6.1f} times", flush=True)
 
 
 if __name__ == "__main__":

@@ -9,8 +9,8 @@ of whole commands, the reading of the book counted in. Then random problems (tho
 tests/outside/years_glpk_test.py, modelled apart) by our solver and by GLPK's glpsol, like with
 like: processor time of whole processes, the reading of the problem counted in, and what each
 says that its solving alone took (glpsol in tenths of a second, by the clock). GLPK is given 120
-seconds a problem, and what it does not finish is named and left out of both ratios. A
-benchmark, not a test: nothing is asserted.
+seconds a problem, and what it does not finish is named and left out of both ratios. Last the median and
+the worst of twenty draws of an owner's size. A benchmark, not a test: nothing is asserted.
 """
 import csv
 import random
@@ -144,10 +144,19 @@ def time_solvers(driver):
               f"({proven} of 10 proven; GLPK finished {len(both)})", flush=True)
 
 
+def time_worst(driver):
+    """An owner's years: the median and the worst of twenty draws."""
+    found = [our_seconds(driver, Problem(1000 + n, 60, 10, 4)) for n in range(20)]
+    whole = sorted(seconds for seconds, _, _ in found)
+    print(f"\n60 items, 10 winters, 4 stations, 20 draws: median {statistics.median(whole):.3f}, "
+          f"worst {whole[-1]:.3f} s of the processor; {sum(proven for _, _, proven in found)} proven")
+
+
 def main():
     becket, driver = sys.argv[1:3]
     time_commands(becket, int(sys.argv[3]) if len(sys.argv) > 3 else 500)
     time_solvers(driver)
+    time_worst(driver)
 
 
 if __name__ == "__main__":
