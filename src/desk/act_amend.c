@@ -5,6 +5,13 @@
 
 #include <string.h>
 
+/* True where what was withdrawn is so no longer. */
+static bool
+may_bring_back(const struct item_change *change)
+{
+	return (change->set & 1U << FIELD_STATE) != 0 && change->state != PLACE_WITHDRAWN;
+}
+
 /* A number is asked about when it changes, or the kind it is one of. */
 static bool
 check_serial(struct desk *desk, const struct amend_request *request, size_t index,
@@ -19,9 +26,7 @@ check_serial(struct desk *desk, const struct amend_request *request, size_t inde
 	    .serial = serial ? change->serial : item->serial,
 	    .item = index,
 	};
-	bool back = item->because == BECAUSE_CONDEMNED &&
-		    (change->set & 1U << FIELD_STATE) != 0 &&
-		    change->state != PLACE_WITHDRAWN;
+	bool back = item->because == BECAUSE_CONDEMNED && may_bring_back(change);
 	entry.fresh = (serial && strcmp(entry.serial, item->serial) != 0) ||
 		      (kind && strcmp(entry.kind, item->kind) != 0) || back;
 	return serials_check(desk, &entry, 1, request->said, fault);
@@ -155,14 +160,15 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 		text_add_format(
 		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
 	}
-	/* of another kind its own number is compared with others; what it goes to may be
-	 * anywhere */
+	/* of another kind, or brought back, its own number is compared with all others; what
+	 * it goes to may be anywhere */
 	const unsigned wide = 1U << FIELD_KIND | 1U << FIELD_VESSEL | 1U << FIELD_PART_OF;
+	bool narrow =
+	    (request->change.set & wide) == 0 && !may_bring_back(&request->change);
 	bool numbered = (request->change.set & 1U << FIELD_SERIAL) != 0;
 	const char *serial = request->change.serial;
 	const struct newcomers newcomers = {.with = request->tags,
 	    .serials = {.items = &serial, .count = numbered ? 1 : 0}};
-	return act_run_about(desk,
-	    (request->change.set & wide) == 0 ? newcomers_part(desk, &newcomers) : NULL,
+	return act_run_about(desk, narrow ? newcomers_part(desk, &newcomers) : NULL,
 	    text_string(&doing), plan, gear_write, &act, fault);
 }
