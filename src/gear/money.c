@@ -112,8 +112,7 @@ keep_digits(struct figures *figures, const char *from, size_t count)
 static const char *
 take_groups(struct figures *figures, const char *at)
 {
-	bool first_fits = figures->whole >= 1 && figures->whole <= 3;
-	figures->mark = first_fits ? mark_at(at) : NULL;
+	figures->mark = figures->whole <= 3 ? mark_at(at) : NULL;
 	while (figures->mark != NULL) {
 		size_t length = strlen(figures->mark);
 		if (strncmp(at, figures->mark, length) != 0 ||
@@ -148,8 +147,8 @@ check_marks(
 static bool
 take_three_decimals(struct figures *figures, const char *at, int most)
 {
-	bool three = most == 3 && figures->groups == 1 && *figures->mark == '.' &&
-		     *at == '\0' && figures->whole <= WHOLE_DIGITS_MOST;
+	bool three =
+	    most == 3 && figures->groups == 1 && *figures->mark == '.' && *at == '\0';
 	if (three) {
 		figures->whole -= 3;
 		figures->decimals = at - 3;
@@ -309,7 +308,7 @@ take_currency(const char *string, const char *currency, char number[NUMBER_SIZE]
 {
 	const char *at = string + blanks(string);
 	size_t before = word_length(at);
-	if (before > 0 && strchr("-.,", *at) == NULL && at[before] != '\0') {
+	if (before > 0 && strchr("-.,", *at) == NULL) { /* a figure follows */
 		if (!is_currency(at, before, currency)) {
 			return refuse_currency(string, currency, fault);
 		}

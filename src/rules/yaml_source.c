@@ -223,7 +223,6 @@ explain(const struct yaml_source *source, const cyaml_schema_value_t *schema,
 	const char *found = got == NULL                       ? complaint->words
 			    : strstr(got, "SEQUENCE") != NULL ? "a list"
 			    : strstr(got, "MAPPING") != NULL  ? "keys with values"
-			    : strstr(got, "ALIAS") != NULL    ? "an alias"
 							      : "a single value";
 	return report(source, path, 1, found, type_words(schema_at(schema, path)), fault);
 }

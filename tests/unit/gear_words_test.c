@@ -2,6 +2,7 @@
  * any case, and any other is refused with all there are. */
 #include "becket_test.h"
 #include "gear/item.h"
+#include "gear/paper.h"
 #include "in_words.h"
 
 #include <ctype.h>
@@ -172,6 +173,12 @@ TEST(a_thing_is_born_when_it_was_made_or_else_packed)
 	assert_int_equal(item_born(&item), day_of("2021-05-01"));
 	item.made = stamp_of("2020");
 	assert_int_equal(item_born(&item), day_of("2020-01-01"));
+}
+
+TEST(what_is_no_type_of_paper_is_found_to_be_none)
+{
+	assert_string_equal(paper_type_find("text/plain")->words, "plain text");
+	assert_null(paper_type_find("text/markdown"));
 }
 
 RUN_TESTS(NULL, NULL)

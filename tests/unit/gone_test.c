@@ -375,6 +375,27 @@ TEST(what_comes_back_brings_its_work_and_its_new_parts)
 	close_acts(&acts);
 }
 
+/* The head that was left aboard was put in new all the same: that is recorded, and nothing moves it. */
+TEST(a_part_that_stayed_aboard_may_have_been_put_in_new)
+{
+	const struct renewed_part renewed = {.tag = "FH-1", .serial = "H-7"};
+	struct acts acts;
+	open_acts(&acts);
+	land_jacket(&acts);
+	acts.scene.items[HEAD].state = PLACE_ABOARD;
+	acts.scene.items[HEAD].landed_to = "";
+	struct homecoming home = served();
+	home.renewed = &renewed;
+	home.renewed_count = 1;
+	assert_true(come_back(&acts.planning, &home, JACKET, &acts.fault));
+	assert_int_equal(acts.plan.count, 3);
+	assert_int_equal(acts.plan.items[HEAD].item, HEAD);
+	assert_false(acts.plan.items[HEAD].moves);
+	assert_int_equal(acts.plan.items[HEAD].record_count, 1);
+	assert_int_equal(acts.plan.items[HEAD].records[0].task, TASK_RENEW);
+	close_acts(&acts);
+}
+
 /* Its cylinder is at another station and stays there, its head was left aboard; nothing was done, which cost
  * something: that is the movement's. */
 TEST(what_went_elsewhere_or_stayed_aboard_does_not_come_back)
@@ -481,6 +502,13 @@ TEST(what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched)
 	acts.scene.items[RAFT].landed_on = day_of("2026-11-18");
 	whereabouts_ashore(&known, "Depot", &acts.scene.arena, &list);
 	assert_int_equal(list.count, 2);
+	assert_int_equal(list.items[0].item, JACKET);
+	acts.scene.items[RAFT].landed_on = day_of("2026-11-16");
+	whereabouts_ashore(&known, "Depot", &acts.scene.arena, &list);
+	assert_int_equal(list.items[0].item, RAFT);
+	assert_int_equal(list.items[1].item, JACKET);
+	acts.scene.items[RAFT].landed_on = day_of("2026-11-20");
+	whereabouts_ashore(&known, "Depot", &acts.scene.arena, &list);
 	assert_int_equal(list.items[0].item, JACKET);
 	whereabouts_ashore(&known, "Nowhere", &acts.scene.arena, &list);
 	assert_int_equal(list.count, 0);

@@ -77,6 +77,10 @@ TEST(a_ring_of_parts_and_of_lots_ends)
 	assert_int_equal(serial_shared_with(&inventory, 0), 1);
 	items[1].split_from = "Y";
 	assert_true(serial_shared_with(&inventory, 0) == ITEM_NO_PARENT);
+	/* nothing is said of the one, and the other is from it */
+	items[0].split_from = NULL;
+	items[1].split_from = "A";
+	assert_int_equal(serial_shared_with(&inventory, 0), 1);
 }
 
 /* A part that stands on another boat than its whole, though in the same place, is by itself. */

@@ -294,6 +294,13 @@ TEST(things_are_found_by_tag_then_by_number_then_by_words)
 			fail_msg("\"%s\": %zu", ROWS[i].words, list.count);
 		}
 	}
+	/* of a kind that the catalogue no longer has only its id is known */
+	scene.items[0].kind = "no-such-kind";
+	struct whereabouts_list list = {0};
+	whereabouts_find(&known, "such kind", &scene.arena, &list);
+	assert_int_equal(list.count, 1);
+	whereabouts_find(&known, "automatic", &scene.arena, &list);
+	assert_int_equal(list.count, 1);
 	scene_close(&scene);
 }
 

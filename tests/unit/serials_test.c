@@ -443,4 +443,28 @@ TEST(pieces_of_one_lot_share_a_number_that_tells_none_of_them)
 	    "the other");
 }
 
+/* Sixty numbers of twelve letters drawn at random, none near another: whatever of them begins alike, nothing is doubted.
+ * And what was withdrawn as sold, with no movement to say so, is not condemned. */
+TEST(numbers_that_have_nothing_in_common_are_not_doubted)
+{
+	struct scene scene = {0};
+	unsigned seed = 20261129;
+	struct item *sold = add_item(&scene, "epirb", "Q-1");
+	sold->state = PLACE_WITHDRAWN;
+	sold->because = BECAUSE_SOLD;
+	add_entry(&scene, "lifejacket-auto", "Q-1");
+	for (size_t i = 0; i < 60; i++) {
+		char *word = scene.words[scene.word_count++];
+		for (size_t at = 0; at < 12; at++) {
+			word[at] = (char)('a' + draw(&seed, 26));
+		}
+		word[12] = '\0';
+		add_entry(&scene, "epirb", word);
+	}
+	look(&scene);
+	for (size_t i = 0; i < scene.entry_count; i++) {
+		assert_int_equal(scene.findings[i].doubt, SERIAL_FINE);
+	}
+}
+
 RUN_TESTS(NULL, NULL)

@@ -253,22 +253,36 @@ TEST(clocks_are_the_same_when_all_of_each_is)
 	}
 }
 
-/* A rule more of the same task, behind the first one's clock. */
-#define AND_RULE(clock)                                                                   \
-	"}], source: s,\n   standing: memory}\n- {id: b, kinds: [tether], task: renew,\n" \
-	"   doer: owner, grade: law,\n   clocks: [{" clock
+/* A rule with more keys, and one more of the same task. */
+#define TWO_RULES(clock, more, doer, other)                                              \
+	clock "}], source: s,\n   standing: memory" more                                 \
+	      "}\n- {id: b, kinds: [tether], task: renew,\n   doer: " doer               \
+	      ", grade: law,\n   clocks: [{" other
+#define MADE "from: [made], months: 12"
+#define FITTED "from: [fitted], months: 6"
 
 TEST(rules_are_the_same_when_each_has_its_like)
 {
-	static const char one[] =
-	    "from: [made], months: 12" AND_RULE("from: [fitted], months: 6");
-	static const char turned[] =
-	    "from: [fitted], months: 6" AND_RULE("from: [made], months: 12");
-	static const char other[] =
-	    "from: [made], months: 12" AND_RULE("from: [fitted], months: 7");
-	assert_true(same_clocks(*state, one, turned));
-	assert_false(same_clocks(*state, one, other));
-	assert_false(same_clocks(*state, other, turned));
+	static const char one[] = TWO_RULES(MADE, "", "owner", FITTED);
+	static const char *const others[] = {
+	    TWO_RULES(MADE, "", "owner", "from: [fitted], months: 7"),
+	    TWO_RULES(MADE, "", "station", FITTED),
+	    TWO_RULES(MADE, ", refit: yes", "owner", FITTED),
+	    TWO_RULES(MADE, ", contents-bind: yes", "owner", FITTED),
+	    TWO_RULES(MADE, ", extension: 6", "owner", FITTED),
+	    TWO_RULES(MADE, ", lapse: life-expired", "owner", FITTED),
+	    TWO_RULES(MADE, ", when: {use: private}", "owner", FITTED),
+	    TWO_RULES(MADE, ", window: {early: 1}", "owner", FITTED),
+	    TWO_RULES(MADE, ", window: {late: 1}", "owner", FITTED),
+	    TWO_RULES(MADE, ", window: {next: from-due}", "owner", FITTED),
+	};
+	assert_true(same_clocks(*state, one, TWO_RULES(FITTED, "", "owner", MADE)));
+	for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+		if (same_clocks(*state, one, others[i]) ||
+		    same_clocks(*state, others[i], one)) {
+			fail_msg("the %zuth is the same", i);
+		}
+	}
 }
 
 /* A subject is about kinds, is of a sheet that she follows then, and holds of her or may. */
