@@ -10,7 +10,7 @@ PACKAGE_PACKAGES="build-essential debhelper"
 
 TEST_PACKAGES="calcurse chromium clang clang-format clang-tidy default-jre-headless debootstrap desktop-file-utils devscripts fish git glpk-utils groff-base khal \
 libcmocka-dev libjansson-dev libreoffice-calc-nogui lintian nginx-light nodejs npm openssl poppler-utils python3-dateutil python3-icalendar python3-recurring-ical-events \
-python3-vobject python3-yaml radicale sqlite3 todoman vdirsyncer xandikos zsh"
+python3-vobject python3-yaml radicale sqlite3 time todoman vdirsyncer xandikos zsh"
 
 DEEP_PACKAGES="cppcheck valgrind"
 

@@ -48,15 +48,17 @@ MARKS = ("<!-- fleet_bench.py --write -->\n", "<!-- end -->\n")
 
 
 def once(command):
-    """Processor's seconds and peak megabytes of one run; the status may be 1, "not all right"."""
-    process = subprocess.Popen([str(word) for word in command], stdout=subprocess.DEVNULL,
-                               stderr=subprocess.PIPE)
-    said = process.stderr.read()
-    _, status, used = os.wait4(process.pid, 0)
-    process.returncode = os.waitstatus_to_exitcode(status)
-    if process.returncode not in (0, 1):
-        sys.exit(f"{' '.join(map(str, command))}: {said.decode()}")
-    return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024
+    """Processor's seconds and peak megabytes of one run; the status may be 1, "not all right". GNU time starts
+    it and tells its memory: what Python starts is counted with the memory that Python itself has."""
+    with tempfile.NamedTemporaryFile("r") as peak:
+        words = ["time", "-q", "-f", "%M", "-o", peak.name, *map(str, command)]
+        process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+        said = process.stderr.read()
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        if process.returncode not in (0, 1):
+            sys.exit(f"{' '.join(map(str, command))}: {said.decode()}")
+        return used.ru_utime + used.ru_stime, int(peak.read()) / 1024
 
 
 def measured(command, before=None, runs=RUNS):
