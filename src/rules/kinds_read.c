@@ -254,13 +254,13 @@ kinds_read_packed(
     const struct packed_file *file, struct kinds **kinds_out, struct fault *fault)
 {
 	struct yaml_source source = yaml_source_of(file);
-	void *loaded = NULL;
+	struct yaml_loaded loaded = {0};
 	if (!yaml_source_load(&source, &CATALOGUE_SCHEMA, &loaded, fault)) {
 		return false;
 	}
 	struct kinds *kinds = memory_zeroed(1, sizeof *kinds);
-	bool done = convert_catalogue(&source, loaded, kinds, fault);
-	yaml_source_free(&CATALOGUE_SCHEMA, loaded);
+	bool done = convert_catalogue(&source, loaded.values, kinds, fault);
+	yaml_loaded_free(&CATALOGUE_SCHEMA, &loaded);
 	if (!done) {
 		kinds_free(kinds);
 		return false;

@@ -216,13 +216,13 @@ sheet_read_packed(const struct packed_file *file, const struct kinds *kinds,
     const struct sheet_library *library, struct sheet **sheet_out, struct fault *fault)
 {
 	struct yaml_source source = yaml_source_of(file);
-	void *loaded = NULL;
+	struct yaml_loaded loaded = {0};
 	if (!yaml_source_load(&source, &SHEET_SCHEMA, &loaded, fault)) {
 		return false;
 	}
 	struct owned_sheet *owned = memory_zeroed(1, sizeof *owned);
-	bool done = convert_sheet(&source, loaded, kinds, library, owned, fault);
-	yaml_source_free(&SHEET_SCHEMA, loaded);
+	bool done = convert_sheet(&source, loaded.values, kinds, library, owned, fault);
+	yaml_loaded_free(&SHEET_SCHEMA, &loaded);
 	if (!done) {
 		sheet_free(&owned->sheet);
 		return false;

@@ -29,14 +29,21 @@ enum { YAML_PATH_SIZE = 256 };
 
 struct yaml_source yaml_source_of(const struct packed_file *file);
 
+/* What was loaded by a schema. Starts as `{ 0 }`. */
+struct yaml_loaded {
+	void *values; /* NULL for nothing; of libcyaml's memory, or of the arena */
+	bool packed;  /* in the arena, but for its texts, which are the packed form's */
+	struct arena arena; /* owned */
+};
+
 /* Loads the text by a schema whose top value is a pointer to a mapping. An unknown key, a
  * missing one, one given twice, a list where a single value belongs, an empty text: each is
- * a failure. What it gives belongs to the caller; free with yaml_source_free. */
+ * a failure. Free what it gives with yaml_loaded_free. */
 MUST_CHECK bool yaml_source_load(const struct yaml_source *source,
-    const cyaml_schema_value_t *schema, void **loaded_out, struct fault *fault);
+    const cyaml_schema_value_t *schema, struct yaml_loaded *out, struct fault *fault);
 
-/* Frees what yaml_source_load gave for the same schema. Accepts NULL. */
-void yaml_source_free(const cyaml_schema_value_t *schema, void *loaded);
+/* Frees what yaml_source_load gave for the same schema. Accepts nothing. */
+void yaml_loaded_free(const cyaml_schema_value_t *schema, struct yaml_loaded *loaded);
 
 /* Reports a value that is not acceptable. `path` is its place; the line is that of the
  * place, or of the nearest one around it that is in the text. `found` is the value as
@@ -53,7 +60,11 @@ bool yaml_source_bad(const struct yaml_source *source, const char *path,
 /* A mapping in the text. */
 struct yaml_spot {
 	const struct yaml_source *source; /* borrowed */
-	char path[YAML_PATH_SIZE];        /* "" is the top */
+	/* what it is in, which outlives it, and where: a key, and the number of an entry from 0 on or
+	 * SIZE_MAX; NULL for the top. Its path is only written where something is wrong */
+	const struct yaml_spot *outer;
+	const char *key; /* borrowed */
+	size_t index;
 };
 
 /* A list of values as libcyaml fills it. */
@@ -133,10 +144,9 @@ MUST_CHECK bool yaml_read_texts(const struct yaml_spot *spot, const char *key,
 
 /* Fills what `schema` describes, a pointer to a mapping, from the source's packed form. False when
  * there is none, or it is not of that shape: then the YAML itself is to be loaded, which says what is
- * wrong in it. What it gives is freed with yaml_source_free, and so is what it gives of a shape that
- * does not fit: part of it, or NULL. */
+ * wrong in it, and nothing is given. */
 bool yaml_packed_load(const struct yaml_source *source,
-    const cyaml_schema_value_t *schema, void **loaded_out);
+    const cyaml_schema_value_t *schema, struct yaml_loaded *out);
 
 /* Where a path leads in a YAML text. Used once something is wrong, so it parses the text
  * again rather than keeping lines of everything. */

@@ -10,6 +10,7 @@ enum { FIELDS_MOST = 64 };
 struct packed_rest {
 	const char *at;
 	const char *end;
+	struct arena *arena; /* of what is filled */
 };
 
 /* The text of the next value of this sort; NULL when there is none. */
@@ -85,7 +86,7 @@ fill_single(struct packed_rest *from, const cyaml_schema_value_t *schema, char *
 	if (schema->type == CYAML_STRING && is_pointer(schema)) {
 		const char *text = take(from, 's');
 		if (text != NULL) {
-			*(char **)(void *)place = memory_string(text);
+			memcpy(place, &text, sizeof text);
 		}
 		return text != NULL;
 	}
@@ -93,7 +94,7 @@ fill_single(struct packed_rest *from, const cyaml_schema_value_t *schema, char *
 		return false;
 	}
 	if (is_pointer(schema)) {
-		char *structure = memory_zeroed(1, schema->data_size);
+		char *structure = arena_alloc(from->arena, schema->data_size);
 		*(char **)(void *)place = structure;
 		place = structure;
 	}
@@ -111,7 +112,7 @@ fill_list(struct packed_rest *from, const cyaml_schema_field_t *field, char *str
 	if (!fits || count == 0) {
 		return fits;
 	}
-	char *items = memory_zeroed(count, size);
+	char *items = arena_alloc(from->arena, count * size);
 	*(char **)(void *)(structure + field->data_offset) = items;
 	*(unsigned *)(void *)(structure + field->count_offset) = (unsigned)count;
 	for (size_t i = 0; i < count && fits; i++) {
@@ -130,13 +131,18 @@ fill_field(struct packed_rest *from, const cyaml_schema_field_t *field, char *st
 
 bool
 yaml_packed_load(const struct yaml_source *source, const cyaml_schema_value_t *schema,
-    void **loaded_out)
+    struct yaml_loaded *out)
 {
-	*loaded_out = NULL;
+	struct yaml_loaded loaded = {.packed = true};
 	if (source->packed == NULL) {
 		return false;
 	}
 	struct packed_rest from = {
-	    source->packed, source->packed + source->packed_length};
-	return fill_single(&from, schema, (char *)loaded_out) && from.at == from.end;
+	    source->packed, source->packed + source->packed_length, &loaded.arena};
+	if (!fill_single(&from, schema, (char *)&loaded.values) || from.at != from.end) {
+		arena_clear(&loaded.arena);
+		return false;
+	}
+	*out = loaded;
+	return true;
 }

@@ -275,17 +275,14 @@ yaml_source_of(const struct packed_file *file)
 
 bool
 yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *schema,
-    void **loaded_out, struct fault *fault)
+    struct yaml_loaded *out, struct fault *fault)
 {
 	struct yaml_complaint complaint = {0};
 	cyaml_config_t config = configuration(&complaint);
 	cyaml_data_t *loaded = NULL;
-	void *packed = NULL;
-	if (yaml_packed_load(source, schema, &packed)) {
-		*loaded_out = packed;
+	if (yaml_packed_load(source, schema, out)) {
 		return true;
 	}
-	yaml_source_free(schema, packed);
 	if (!check_depth(source, fault)) {
 		return false;
 	}
@@ -304,15 +301,17 @@ yaml_source_load(const struct yaml_source *source, const cyaml_schema_value_t *s
 	if (loaded == NULL) {
 		return yaml_source_bad(source, "", NULL, type_words(schema), fault);
 	}
-	*loaded_out = loaded;
+	*out = (struct yaml_loaded){.values = loaded};
 	return true;
 }
 
 void
-yaml_source_free(const cyaml_schema_value_t *schema, void *loaded)
+yaml_loaded_free(const cyaml_schema_value_t *schema, struct yaml_loaded *loaded)
 {
 	cyaml_config_t config = configuration(NULL);
-	if (loaded != NULL) {
-		(void)cyaml_free(&config, schema, loaded, 0);
+	if (loaded->values != NULL && !loaded->packed) {
+		(void)cyaml_free(&config, schema, loaded->values, 0);
 	}
+	arena_clear(&loaded->arena);
+	*loaded = (struct yaml_loaded){0};
 }

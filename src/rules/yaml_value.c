@@ -22,9 +22,28 @@ join(const char *path, const char *key, size_t index, char out[YAML_PATH_SIZE])
 struct yaml_spot
 yaml_spot_in(const struct yaml_spot *spot, const char *key, size_t index)
 {
-	struct yaml_spot inner = {.source = spot->source};
-	join(spot->path, key, index, inner.path);
-	return inner;
+	return (struct yaml_spot){spot->source, spot, key, index};
+}
+
+/* How many spots a path leads through at most: no schema is deeper. */
+enum { SPOTS_MOST = 8 };
+
+/* Writes the path of what is under a key of a spot. */
+static void
+path_in(
+    const struct yaml_spot *spot, const char *key, size_t index, char out[YAML_PATH_SIZE])
+{
+	const struct yaml_spot *way[SPOTS_MOST];
+	size_t count = 0;
+	char path[YAML_PATH_SIZE] = "";
+	for (; spot->outer != NULL && count < SPOTS_MOST; spot = spot->outer) {
+		way[count++] = spot;
+	}
+	while (count-- > 0) {
+		join(path, way[count]->key, way[count]->index, out);
+		memcpy(path, out, YAML_PATH_SIZE);
+	}
+	join(path, key, index, out);
 }
 
 bool
@@ -39,7 +58,7 @@ yaml_entry_bad(const struct yaml_spot *spot, const char *key, size_t index,
     const char *found, const char *expected, struct fault *fault)
 {
 	char path[YAML_PATH_SIZE];
-	join(spot->path, key, index, path);
+	path_in(spot, key, index, path);
 	return yaml_source_bad(spot->source, path, found, expected, fault);
 }
 
@@ -47,7 +66,7 @@ bool
 yaml_spot_prefix(const struct yaml_spot *spot, const char *key, struct fault *fault)
 {
 	char path[YAML_PATH_SIZE];
-	join(spot->path, key, SIZE_MAX, path);
+	path_in(spot, key, SIZE_MAX, path);
 	return fault_prefix(fault, "%s: line %lu, field %s", spot->source->name,
 	    yaml_where_find(spot->source, path, 1).line, key);
 }

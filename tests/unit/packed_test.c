@@ -37,23 +37,23 @@ TEST(each_sheet_that_is_carried_is_packed_as_its_YAML_says)
 		struct yaml_source plain = {
 		    source.name, source.bytes, source.length, NULL, 0};
 		struct fault fault = {0};
-		void *packed = NULL;
-		void *read = NULL;
+		struct yaml_loaded packed = {0};
+		struct yaml_loaded read = {0};
 		size_t lengths[2];
 		if (strcmp(source.name, "kinds.yaml") == 0) {
 			continue;
 		}
 		assert_true(yaml_packed_load(&source, &SHEET_SCHEMA, &packed));
 		assert_true(yaml_source_load(&plain, &SHEET_SCHEMA, &read, &fault));
-		char *one = written(packed, &lengths[0]);
-		char *other = written(read, &lengths[1]);
+		char *one = written(packed.values, &lengths[0]);
+		char *other = written(read.values, &lengths[1]);
 		assert_int_equal(lengths[0], lengths[1]);
 		assert_true(lengths[0] > 1000);
 		assert_memory_equal(one, other, lengths[0]);
 		free(one);
 		free(other);
-		yaml_source_free(&SHEET_SCHEMA, packed);
-		yaml_source_free(&SHEET_SCHEMA, read);
+		yaml_loaded_free(&SHEET_SCHEMA, &packed);
+		yaml_loaded_free(&SHEET_SCHEMA, &read);
 		sheets++;
 	}
 	assert_int_equal(sheets, 14); /* as many as data/sheets has */
@@ -122,9 +122,9 @@ TEST(what_is_packed_and_no_sheet_is_read_from_its_YAML_instead)
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct yaml_source source = {
 		    "t.yaml", "", 0, ROWS[i].packed, ROWS[i].length};
-		void *loaded = NULL;
+		struct yaml_loaded loaded = {0};
 		assert_false(yaml_packed_load(&source, &SHEET_SCHEMA, &loaded));
-		yaml_source_free(&SHEET_SCHEMA, loaded);
+		assert_null(loaded.values);
 	}
 }
 

@@ -386,16 +386,16 @@ TEST(packed_is_read_when_it_is_whole_and_nothing_stands_behind_it)
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		const struct yaml_source source = {
 		    "t.yaml", "", 0, ROWS[i].packed, ROWS[i].length};
-		void *loaded = NULL;
+		struct yaml_loaded loaded = {0};
 		if (yaml_packed_load(&source, &SHEET_SCHEMA, &loaded) != ROWS[i].reads) {
 			fail_msg("row %zu", i);
 		}
-		yaml_source_free(&SHEET_SCHEMA, loaded);
+		yaml_loaded_free(&SHEET_SCHEMA, &loaded);
 	}
 	const struct yaml_source plain = {"t.yaml", "", 0, NULL, 0};
-	void *loaded = &loaded;
-	assert_false(yaml_packed_load(&plain, &SHEET_SCHEMA, &loaded));
-	assert_null(loaded);
+	struct yaml_loaded none = {0};
+	assert_false(yaml_packed_load(&plain, &SHEET_SCHEMA, &none));
+	assert_null(none.values);
 }
 
 RUN_TESTS(data_file_open_kinds, data_file_close_kinds)
