@@ -19,6 +19,26 @@ open_of_part(struct book *book, const struct book_part *part, struct call *call,
 	return true;
 }
 
+/* True for a part that is one vessel and no more: most of what is asked is about one, and her rows are
+ * counted by a statement that takes a third of the work to make ready. */
+static bool
+is_one(const struct book_part *part)
+{
+	return part->vessel_count == 1 && part->base == NULL && part->tag_count == 0 &&
+	       part->reach == REACH_ALONE;
+}
+
+static bool
+open_of_one(struct book *book, const struct book_part *part, struct call *call,
+    struct fault *fault)
+{
+	if (!call_open(book, LOAD_COUNTS_OF_ONE, call, fault)) {
+		return false;
+	}
+	give_text(call, part->vessels[0]);
+	return true;
+}
+
 static void
 take_counts(struct call *call, struct loading *loading)
 {
@@ -40,10 +60,15 @@ load_counts(struct loading *loading, const struct book_part *part, bool *there_o
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
-	bool opened = part == NULL ? call_open(loading->book, LOAD_COUNTS, &call, fault)
-				   : open_of_part(loading->book, part, &call, fault);
+	bool opened = part == NULL   ? call_open(loading->book, LOAD_COUNTS, &call, fault)
+		      : is_one(part) ? open_of_one(loading->book, part, &call, fault)
+				     : open_of_part(loading->book, part, &call, fault);
 	if (!opened || !call_row(&call, &row, fault)) {
 		return false;
+	}
+	if (!row) {
+		*there_out = false;
+		return true;
 	}
 	*there_out = part == NULL || take_int(&call) != 0;
 	loading->wanted = part == NULL ? NULL : take_text(&call, loading->arena);

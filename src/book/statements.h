@@ -212,6 +212,7 @@ enum statement {
 	 * is there, and the numbers of its vessels as a list */
 	LOAD_COUNTS = LOAD_STATEMENTS,
 	LOAD_COUNTS_OF,
+	LOAD_COUNTS_OF_ONE, /* the same of one vessel alone, no row where she is not there */
 
 	/* each for all vessels, then for those in $wanted, such a list of numbers */
 	LOAD_VESSELS,

@@ -16,6 +16,11 @@
 #define OF_WANTED_ITEMS(column)                                                          \
 	column " IN (SELECT item.id FROM item WHERE " OF_WANTED("item.vessel_id") ") "
 
+/* The same where they are one, `boat.id`. */
+#define OF_ONE(column) column " = boat.id "
+#define OF_ONES_ITEMS(column)                                                            \
+	column " IN (SELECT item.id FROM item WHERE item.vessel_id = boat.id) "
+
 /* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
 #define LOADS(name, sql)                                                                 \
 	READS(name, sql(OF_ALL, OF_ALL)), READS(name##_OF, sql(OF_VESSELS, OF_ITEMS))
@@ -125,6 +130,9 @@ const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
 			     "LEFT JOIN item ON item.tag = named.value "
 			     "WHERE item.id IS NULL) AS there, "
 			     "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
+    READS(LOAD_COUNTS_OF_ONE,
+	"SELECT 1, '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
+	    OF_ONE, OF_ONES_ITEMS) " FROM vessel AS boat WHERE boat.name = $1"),
 
     LOADS(LOAD_VESSELS, VESSELS_SQL),
     LOADS(LOAD_PERIODS, PERIODS_SQL),

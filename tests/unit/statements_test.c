@@ -14,6 +14,7 @@ static const enum statement ONE_ROW[] = {
     /* a count, the greatest, whether there is any */
     PRICE_COUNT, ITEMS_ANY, BASE_FIND, BERTH_FIND, JOURNAL_LAST, JOURNAL_LAST_CHANGE,
     REMINDERS_ANY, CHECK_ITEMS, CHECK_JOURNAL, LOAD_COUNTS, LOAD_COUNTS_OF,
+    LOAD_COUNTS_OF_ONE,
     /* SQLite's own words on the file, in its own order */
     CHECK_FILE};
 
