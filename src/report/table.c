@@ -33,16 +33,34 @@ is_control(const char *at, size_t size)
 	return size == 2 && lead == 0xC2 && (unsigned char)at[1] < 0xA0;
 }
 
+/* How many bytes are ASCII letters that may stand as they are, as nearly all are. */
+static size_t
+safe_letters(const char *words)
+{
+	const char *at = words;
+	while ((*at >= 0x20 && *at < 0x7F) || *at == GLUE) {
+		at++;
+	}
+	return (size_t)(at - words);
+}
+
 void
 add_safe(const char *words, struct text *out)
 {
 	size_t left = strlen(words);
 	while (left > 0) {
+		size_t safe = safe_letters(words);
+		text_add_bytes(out, words, safe);
+		words += safe;
+		left -= safe;
+		if (left == 0) {
+			break;
+		}
 		size_t size = letter_size(words);
 		if (size > left || !utf8_valid(words, size)) {
 			text_add_byte(out, '?');
 			size = 1;
-		} else if (*words != GLUE && is_control(words, size)) {
+		} else if (is_control(words, size)) {
 			text_add_byte(out, ' ');
 		} else {
 			text_add_bytes(out, words, size);
