@@ -12,6 +12,9 @@
 extern const struct embedded_file EMBEDDED_DATA[];
 extern const size_t EMBEDDED_DATA_COUNT;
 
+/* Their digest, made at build: what shelf_digest gives where a person has none of their own. */
+extern const char EMBEDDED_DIGEST[];
+
 /* The same files packed (rules/kinds.h), in the same order. */
 extern const struct embedded_file EMBEDDED_PACKED[];
 extern const size_t EMBEDDED_PACKED_COUNT;

@@ -5,6 +5,7 @@
 #include "rules/sheet_inside.h"
 #include "rules/yaml_inside.h"
 
+#include <sodium.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -126,6 +127,30 @@ TEST(what_is_packed_and_no_sheet_is_read_from_its_YAML_instead)
 		assert_false(yaml_packed_load(&source, &SHEET_SCHEMA, &loaded));
 		assert_null(loaded.values);
 	}
+}
+
+/* Dates kept in a book say by which figures they were reckoned: libsodium's digest of them, in this order. */
+TEST(the_digest_made_at_build_is_that_of_what_is_carried)
+{
+	crypto_generichash_state hash;
+	unsigned char bytes[32];
+	char digits[2 * sizeof bytes + 1];
+	struct shelf shelf = {.folder = ""};
+	struct fault fault = {0};
+	SCOPED_TEXT digest = {0};
+	assert_true(sodium_init() >= 0);
+	(void)crypto_generichash_init(&hash, NULL, 0, sizeof bytes);
+	for (size_t i = 0; i < EMBEDDED_DATA_COUNT; i++) {
+		const struct embedded_file *file = &EMBEDDED_DATA[i];
+		(void)crypto_generichash_update(
+		    &hash, (const unsigned char *)file->name, strlen(file->name) + 1);
+		(void)crypto_generichash_update(
+		    &hash, (const unsigned char *)file->bytes, file->length);
+	}
+	(void)crypto_generichash_final(&hash, bytes, sizeof bytes);
+	assert_true(shelf_digest(&shelf, NULL, 0, &digest, &fault));
+	assert_string_equal(text_string(&digest),
+	    sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes));
 }
 
 RUN_TESTS(NULL, NULL)
