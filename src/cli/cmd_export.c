@@ -24,6 +24,24 @@ static const struct option_spec OPTIONS[] = {
 	"a quote mark before cells that a spreadsheet would run (= + - @)"),
 };
 
+/* Rows that are written of some boats at a time. */
+struct writing_rows {
+	const struct desk *desk;
+	bool for_spreadsheet;
+	struct text *out;
+	size_t count;
+};
+
+static void
+take_some(const struct list_answer *some, void *of)
+{
+	struct writing_rows *rows = of;
+	csv_write_items(&rows->desk->contents.inventory, some->items, some->count,
+	    rows->for_spreadsheet, rows->out);
+	text_hand_on(rows->out);
+	rows->count += some->count;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -33,15 +51,17 @@ run(struct context *context, struct fault *fault)
 	if (!options_into(context->given, &said, fault)) {
 		return false;
 	}
-	context->desk.left_gear = said.all ? LEFT_ALL : LEFT_NONE;
-	if (!desk_load(&context->desk, said.vessel, said.all, fault) ||
-	    (!said.all && !left_check_named(&context->desk, said.vessel, fault))) {
+	bool shown = strcmp(path, "-") == 0;
+	struct writing_rows rows = {
+	    &context->desk, said.for_spreadsheet, shown ? &context->out : &csv, 0};
+	const struct list_asked asked = {
+	    .gear.vessel = said.vessel, .state = -1, .all = said.all};
+	context_hold(context);
+	csv_write_names(said.for_spreadsheet, rows.out);
+	if (!desk_list_by_boats(&context->desk, &asked, take_some, &rows, fault)) {
 		return false;
 	}
-	csv_write_inventory(
-	    &context->desk.contents.inventory, said.for_spreadsheet, &csv);
-	if (strcmp(path, "-") == 0) {
-		text_add_bytes(&context->out, text_string(&csv), csv.length);
+	if (shown) {
 		return true;
 	}
 	SCOPED_NEW_FILE file = {0};
@@ -49,9 +69,8 @@ run(struct context *context, struct fault *fault)
 	    !new_file_keep(&file, fault)) {
 		return false;
 	}
-	size_t count = context->desk.contents.inventory.item_count;
-	text_add_format(&context->out, "%zu item%s written to %s\n", count,
-	    count == 1 ? "" : "s", path);
+	text_add_format(&context->out, "%zu item%s written to %s\n", rows.count,
+	    rows.count == 1 ? "" : "s", path);
 	return true;
 }
 

@@ -6,32 +6,98 @@
 /* How far ahead is shown when nothing else is asked. */
 enum { MONTHS_SHOWN = 12 };
 
+/* True for gear that is on one of some boats; their names are in the order of their bytes, NULL for all that
+ * are loaded. */
+static bool
+is_theirs(const struct desk *desk, const struct word_list *boats, const struct item *item)
+{
+	const char *name = desk->contents.inventory.vessels[item->vessel].name;
+	return boats == NULL || (strcmp(boats->items[0], name) <= 0 &&
+				    strcmp(name, boats->items[boats->count - 1]) <= 0);
+}
+
+/* The gear of some boats that is asked about. */
+static void
+list_loaded(const struct desk *desk, const struct list_asked *asked,
+    const struct gear_sieve *sieve, const struct word_list *boats, struct arena *arena,
+    struct list_answer *out)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t *items = arena_alloc(arena, (inventory->item_count + 1) * sizeof *items);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		const struct item *item = &inventory->items[i];
+		if ((asked->state < 0 || (int)item->state == asked->state) &&
+		    is_theirs(desk, boats, item) && gear_passes(sieve, inventory, item)) {
+			items[out->count++] = i;
+		}
+	}
+	out->items = items;
+}
+
+static enum left_gear
+left_of(const struct list_asked *asked)
+{
+	return asked->all ? LEFT_ALL : LEFT_NONE;
+}
+
 bool
 desk_list(struct desk *desk, const struct list_asked *asked, struct list_answer *out,
     struct fault *fault)
 {
 	const char *vessel = asked->gear.vessel;
-	enum left_gear left = asked->all ? LEFT_ALL : LEFT_NONE;
 	struct gear_sieve sieve;
 	*out = (struct list_answer){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
 	    !gear_sieve(desk, &asked->gear, &sieve, fault) ||
-	    !ask_gear(desk, &asked->gear, left, asked->all || asked->state >= 0, fault) ||
+	    !ask_gear(desk, &asked->gear, left_of(asked), asked->all || asked->state >= 0,
+		fault) ||
 	    (!asked->all && !left_check_named(desk, vessel, fault))) {
 		return false;
 	}
-	const struct inventory *inventory = &desk->contents.inventory;
-	size_t *items =
-	    arena_alloc(&desk->arena, (inventory->item_count + 1) * sizeof *items);
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		if ((asked->state < 0 || (int)item->state == asked->state) &&
-		    gear_passes(&sieve, inventory, item)) {
-			items[out->count++] = i;
-		}
-	}
-	out->items = items;
+	list_loaded(desk, asked, &sieve, NULL, &desk->arena, out);
 	return true;
+}
+
+/* A question about the gear of all boats that is answered some of them at a time. */
+struct list_by_boats {
+	const struct list_asked *asked;
+	struct gear_sieve sieve;
+	const struct kinds *kinds;
+	void (*take)(const struct list_answer *some, void *context);
+	void *context;
+};
+
+static bool
+list_of_boats(
+    struct desk *desk, const struct word_list *boats, void *question, struct fault *fault)
+{
+	const struct list_by_boats *list = question;
+	struct list_answer some = {.kinds = list->kinds};
+	SCOPED_ARENA arena = {0};
+	(void)fault;
+	list_loaded(desk, list->asked, &list->sieve, boats, &arena, &some);
+	list->take(&some, list->context);
+	return true;
+}
+
+bool
+desk_list_by_boats(struct desk *desk, const struct list_asked *asked,
+    void (*take)(const struct list_answer *some, void *context), void *context,
+    struct fault *fault)
+{
+	struct list_by_boats list = {.asked = asked, .take = take, .context = context};
+	if (asked->gear.vessel != NULL) {
+		struct list_answer hers;
+		if (!desk_list(desk, asked, &hers, fault)) {
+			return false;
+		}
+		take(&hers, context);
+		return true;
+	}
+	return desk_kinds(desk, &list.kinds, fault) &&
+	       gear_sieve(desk, &asked->gear, &list.sieve, fault) &&
+	       ask_by_boats(desk, left_of(asked), asked->all || asked->state >= 0,
+		   list_of_boats, &list, fault);
 }
 
 static bool
@@ -62,18 +128,6 @@ is_later(const struct due_asked *asked, const struct agenda_row *row, day_t unti
 	       (row->due == DAY_NONE || row->due > until);
 }
 
-/* True for a row of gear that is on one of some boats; their names are in the order of their bytes, NULL for
- * all that are loaded. */
-static bool
-is_theirs(
-    const struct desk *desk, const struct word_list *boats, const struct agenda_row *row)
-{
-	const struct inventory *inventory = &desk->contents.inventory;
-	const char *name = inventory->vessels[inventory->items[row->item].vessel].name;
-	return boats == NULL || (strcmp(boats->items[0], name) <= 0 &&
-				    strcmp(name, boats->items[boats->count - 1]) <= 0);
-}
-
 /* Drops the rows that are not asked about. Gear in reserve counts for nothing, so it can't be
  * missing; a date that is not known is not in date. */
 static void
@@ -84,7 +138,8 @@ keep_asked(const struct desk *desk, const struct due_asked *asked,
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row row = agenda->items[i];
-		if (!is_theirs(desk, boats, &row) ||
+		const struct item *item = &desk->contents.inventory.items[row.item];
+		if (!is_theirs(desk, boats, item) ||
 		    !is_asked(desk, asked, sieve, &row)) {
 			continue;
 		}
@@ -92,7 +147,6 @@ keep_asked(const struct desk *desk, const struct due_asked *asked,
 			out->later++;
 			continue;
 		}
-		const struct item *item = &desk->contents.inventory.items[row.item];
 		out->wrong = out->wrong ||
 			     (row.state != STATE_IN_DATE && item->state != PLACE_RESERVE);
 		agenda->items[kept++] = row;

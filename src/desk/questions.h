@@ -70,6 +70,11 @@ struct list_answer {
 MUST_CHECK bool desk_list(struct desk *desk, const struct list_asked *asked,
     struct list_answer *out, struct fault *fault);
 
+/* The same, handed out some boats at a time, as desk_due_by_boats does. */
+MUST_CHECK bool desk_list_by_boats(struct desk *desk, const struct list_asked *asked,
+    void (*take)(const struct list_answer *some, void *context), void *context,
+    struct fault *fault);
+
 /* What is due, and when. */
 struct due_asked {
 	struct gear_wish gear;

@@ -264,16 +264,14 @@ static ANSWER_FIELDS(SHOW_KEYS, "an item", item_field, KEYS_OF_FIELDS, "records"
     "movements", "events", "extensions", "makers_intervals", "papers");
 
 void
-answer_list(const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out)
+answer_list_some(struct answer *answer, const struct inventory *inventory,
+    const size_t *items, size_t count)
 {
-	struct answer answer = {.out = out};
 	for (size_t i = 0; i < count; i++) {
 		struct item_change values = item_as_change(inventory, items[i]);
 		answer_element(
-		    &answer, json_put_fields(json_begun(), &LIST_KEYS, &values));
+		    answer, json_put_fields(json_begun(), &LIST_KEYS, &values));
 	}
-	answer_end(&answer);
 }
 
 #define EVERY_RECORD                                                                     \

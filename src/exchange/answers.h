@@ -58,9 +58,12 @@ void answer_years_compared(const struct outlook_view *as_is,
 /* One object. */
 void answer_rota(const struct rota_view *view, struct text *out);
 
-/* Items with their own columns, and one item, its records, events, extensions and papers. */
-void answer_list(const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out);
+/* Items with their own columns, as elements of an array that is being written (json_object.h). */
+struct answer;
+void answer_list_some(struct answer *answer, const struct inventory *inventory,
+    const size_t *items, size_t count);
+
+/* One item, its records, events, extensions and papers. */
 void answer_show(const struct inventory *inventory, size_t item,
     const struct paper *papers, size_t paper_count, struct text *out);
 

@@ -35,30 +35,28 @@ write_row(const struct item_change *change, const struct record *record, bool fu
 	csv_line_end(&line);
 }
 
-/* The column names, and what tells a disarmed file. */
-static void
-write_names(const struct csv_style *style, struct text *out)
+void
+csv_write_names(bool for_spreadsheet, struct text *out)
 {
 	struct csv_line line = {.out = out};
 	for (size_t i = 0; i < CSV_COLUMN_COUNT; i++) {
 		csv_line_cell(&line, CSV_COLUMNS[i]);
 	}
-	if (style->for_spreadsheet) {
-		csv_line_cell(&line, DISARMING);
+	if (for_spreadsheet) {
+		csv_line_cell(&line, DISARMING); /* tells such a file */
 	}
 	csv_line_end(&line);
 }
 
 void
-csv_write_inventory(
-    const struct inventory *inventory, bool for_spreadsheet, struct text *out)
+csv_write_items(const struct inventory *inventory, const size_t *items, size_t count,
+    bool for_spreadsheet, struct text *out)
 {
 	const struct csv_style style = {inventory->currency, for_spreadsheet};
 	SCOPED_TEXT cell = {0};
-	write_names(&style, out);
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		const struct item *item = &inventory->items[i];
-		struct item_change change = item_as_change(inventory, i);
+	for (size_t i = 0; i < count; i++) {
+		const struct item *item = &inventory->items[items[i]];
+		struct item_change change = item_as_change(inventory, items[i]);
 		size_t left = item->record_count;
 		write_row(&change, left == 0 ? NULL : &item->records[left - 1], false,
 		    &style, &cell, out);

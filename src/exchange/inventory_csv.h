@@ -204,12 +204,13 @@ struct csv_effect {
 void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
     const char *currency, struct csv_effect *effect_out, struct text *lines_out);
 
-/* Writes every item as rows that csv_read_inventory reads back to the same book: one row an
+/* Writes the column names; and items as rows that csv_read_inventory reads back to the same book: one row an
  * item with its last record, and a further row with the same tag for each earlier record.
  * Lines end in CR LF. Text is written as it is; `for_spreadsheet`, with a quote mark before what
  * a spreadsheet would run, which csv_read_inventory takes away again. */
-void csv_write_inventory(
-    const struct inventory *inventory, bool for_spreadsheet, struct text *out);
+void csv_write_names(bool for_spreadsheet, struct text *out);
+void csv_write_items(const struct inventory *inventory, const size_t *items, size_t count,
+    bool for_spreadsheet, struct text *out);
 
 /* Our name of the column that a header means in any of its spellings; NULL for none. */
 const char *csv_column_meant(const char *header);

@@ -32,7 +32,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	SCOPED_TEXT out = {0};
 	if (read_rows((const char *)data, size, &arena, &rows)) {
 		csv_scene_inventory(&rows, &arena, &inventory);
-		csv_write_inventory(&inventory, false, &out);
+		csv_scene_write(&inventory, false, &out);
 		if (!read_rows(text_string(&out), out.length, &arena, &again) ||
 		    again.count < inventory.item_count) {
 			abort();

@@ -34,7 +34,7 @@ convert(const struct text *in, enum date_order order, struct arena *arena,
 		csv_scene_inventory(&rows, arena, &inventory);
 	}
 	if (done) {
-		csv_write_inventory(&inventory, false, out);
+		csv_scene_write(&inventory, false, out);
 	}
 	csv_rows_clear(&rows);
 	kinds_free(kinds);

@@ -114,3 +114,12 @@ csv_scene_inventory(
 	}
 	*out = (struct inventory){vessels, vessel_count, items, count, "EUR"};
 }
+
+void
+csv_scene_write(const struct inventory *inventory, bool for_spreadsheet, struct text *out)
+{
+	csv_write_names(for_spreadsheet, out);
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		csv_write_items(inventory, &i, 1, for_spreadsheet, out);
+	}
+}

@@ -13,4 +13,8 @@ struct kinds *csv_scene_kinds(void);
 void csv_scene_inventory(
     const struct csv_rows *rows, struct arena *arena, struct inventory *out);
 
+/* Writes the column names and every item, as the export does. */
+void csv_scene_write(
+    const struct inventory *inventory, bool for_spreadsheet, struct text *out);
+
 #endif

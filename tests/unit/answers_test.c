@@ -352,7 +352,9 @@ TEST(list_has_one_object_an_item_and_names_parents)
 	const struct inventory book = {VESSELS, 1, items, 2, "EUR"};
 	const size_t which[] = {1, 0};
 	SCOPED_TEXT out = {0};
-	answer_list(&book, which, 2, &out);
+	struct answer answer = {.out = &out};
+	answer_list_some(&answer, &book, which, 2);
+	answer_end(&answer);
 	json_t *value = parsed(&out);
 	const json_t *part = json_array_get(value, 0);
 	assert_string_equal(string_at(part, "part_of"), "LR-1");

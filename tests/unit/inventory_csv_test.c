@@ -906,7 +906,7 @@ PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 	    2);
 	csv_scene_inventory(&file->rows, &file->arena, &book);
 	SCOPED_TEXT out = {0};
-	csv_write_inventory(&book, false, &out);
+	csv_scene_write(&book, false, &out);
 	assert_string_equal(text_string(&out),
 	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
 	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid,"
@@ -931,7 +931,7 @@ PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
 	    "--for-spreadsheet\" disarms it\n");
 	csv_scene_inventory(&file->rows, &file->arena, &book);
 	SCOPED_TEXT out = {0};
-	csv_write_inventory(&book, true, &out);
+	csv_scene_write(&book, true, &out);
 	assert_null(strstr(text_string(&out), ",="));
 	assert_non_null(strstr(text_string(&out), ",'=1+1,"));
 	assert_non_null(strstr(text_string(&out), ",''=1+1,"));
