@@ -13,13 +13,9 @@
 
 /* The same where the vessels are a column of a row, `wanted.vessels`. */
 #define OF_WANTED(column) column IN_LIST("wanted.vessels")
-#define OF_WANTED_ITEMS(column)                                                          \
-	column " IN (SELECT item.id FROM item WHERE " OF_WANTED("item.vessel_id") ") "
 
 /* The same where they are one, `boat.id`. */
 #define OF_ONE(column) column " = boat.id "
-#define OF_ONES_ITEMS(column)                                                            \
-	column " IN (SELECT item.id FROM item WHERE item.vessel_id = boat.id) "
 
 /* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
 #define LOADS(name, sql)                                                                 \
@@ -64,8 +60,12 @@
 #define COUNT_ALL(table) "(SELECT COUNT(*) FROM " table ")"
 #define COUNT(table, narrowed) "(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
 #define COUNT_OF_HERS(table, VESSELS) COUNT(table, VESSELS(table ".vessel_id"))
-#define COUNT_OF_ITS(table, ITEMS) COUNT(table, ITEMS(table ".item_id"))
-#define COUNTS_SQL(VESSELS, ITEMS) \
+#define COUNT_JOINED(table, VESSELS) \
+	"(SELECT COUNT(*) FROM item CROSS JOIN " table " ON " table ".item_id = item.id WHERE " \
+	VESSELS("item.vessel_id") ")"
+#define COUNT_OF_WANTED(table) COUNT_JOINED(table, OF_WANTED)
+#define COUNT_OF_ONE(table) COUNT_JOINED(table, OF_ONE)
+#define COUNTS_SQL(VESSELS, COUNT_OF_ITS) \
 	"(SELECT number FROM revision WHERE id = 1), " COUNT("vessel", VESSELS("id")) ", " \
 	COUNT_OF_HERS("vessel_period", VESSELS) ", " COUNT_OF_HERS("vessel_winter", VESSELS) ", " \
 	COUNT_OF_HERS("vessel_away", VESSELS) ", " COUNT_OF_HERS("booking", VESSELS) ", " \
@@ -73,9 +73,9 @@
 	COUNT_ALL("station") ", " COUNT_ALL("station_closure") ", " COUNT_ALL("station_kind") ", " \
 	COUNT_ALL("station_shut") ", " COUNT_ALL("station_pace") ", " COUNT_ALL("station_make") ", " \
 	COUNT_ALL("station_price") " + " COUNT_ALL("station_price_step") ", " \
-	COUNT_OF_HERS("item", VESSELS) ", " COUNT_OF_ITS("record", ITEMS) ", " \
-	COUNT_OF_ITS("event", ITEMS) ", " COUNT_OF_ITS("extension", ITEMS) ", " \
-	COUNT_OF_ITS("movement", ITEMS) ", " COUNT_OF_ITS("maker_interval", ITEMS)
+	COUNT_OF_HERS("item", VESSELS) ", " COUNT_OF_ITS("record") ", " \
+	COUNT_OF_ITS("event") ", " COUNT_OF_ITS("extension") ", " \
+	COUNT_OF_ITS("movement") ", " COUNT_OF_ITS("maker_interval")
 #define VESSELS_SQL(VESSELS, ITEMS) \
 	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, goes_weekdays" \
 	VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel WHERE " VESSELS("id") "ORDER BY id"
@@ -120,10 +120,10 @@
 // clang-format on
 
 const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
-    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, OF_ALL)),
+    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, COUNT_ALL)),
     READS(LOAD_COUNTS_OF,
 	REACHED_SQL "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(OF_WANTED,
-	    OF_WANTED_ITEMS) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+	    COUNT_OF_WANTED) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
 			     "AS named LEFT JOIN vessel ON vessel.name = named.value "
 			     "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
 			     "FROM json_each($3) AS named "
@@ -132,7 +132,7 @@ const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
 			     "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
     READS(LOAD_COUNTS_OF_ONE,
 	"SELECT 1, '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
-	    OF_ONE, OF_ONES_ITEMS) " FROM vessel AS boat WHERE boat.name = $1"),
+	    OF_ONE, COUNT_OF_ONE) " FROM vessel AS boat WHERE boat.name = $1"),
 
     LOADS(LOAD_VESSELS, VESSELS_SQL),
     LOADS(LOAD_PERIODS, PERIODS_SQL),
