@@ -86,7 +86,7 @@ desk_list_by_boats(struct desk *desk, const struct list_asked *asked,
     struct fault *fault)
 {
 	struct list_by_boats list = {.asked = asked, .take = take, .context = context};
-	if (asked->gear.vessel != NULL) {
+	if (asked->gear.vessel != NULL || asked->gear.base != NULL) {
 		struct list_answer hers;
 		if (!desk_list(desk, asked, &hers, fault)) {
 			return false;
@@ -205,7 +205,7 @@ desk_due_by_boats(struct desk *desk, const struct due_asked *asked,
 {
 	struct due_by_boats due = {
 	    .asked = asked, .take = take, .context = context, .out = out};
-	if (asked->gear.vessel != NULL) {
+	if (asked->gear.vessel != NULL || asked->gear.base != NULL) {
 		if (!desk_due(desk, asked, out, fault)) {
 			return false;
 		}
