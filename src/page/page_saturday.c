@@ -126,10 +126,10 @@ write_day(const struct saturday *day, const char *wrong)
 	struct visit *visit = day->visit;
 	struct markup *markup = visit->markup;
 	char on[DAY_WORDS_SIZE];
-	const char *typed = page_value(visit, "on");
+	const char *looked_at = day_words(day->on, on);
 	const struct shell_field field = {.name = "on",
 	    .label = "Or a day, typed",
-	    .value = wrong != NULL ? typed : day_words(day->on, on),
+	    .value = wrong != NULL ? page_value(visit, "on") : looked_at,
 	    .wrong = wrong};
 	shell_entry(visit);
 	shell_asking_form(visit, "/saturday");
@@ -138,7 +138,7 @@ write_day(const struct saturday *day, const char *wrong)
 	markup_text(markup, "Day looked at: ");
 	markup_begin(markup, "b");
 	markup_text_format(markup, "%s ", weekday_name(day_of_week(day->on)));
-	markup_text(markup, on);
+	markup_text(markup, looked_at);
 	markup_ends(markup, 2);
 	write_profile(day);
 	write_range(day);

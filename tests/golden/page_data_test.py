@@ -177,6 +177,9 @@ def check_saturday(book, pages):
     page = pages.get("/saturday?on=31+Feb")
     check("a day that is none is told at its field",
           page.one("input", name="on").attributes.get("aria-invalid") == "true")
+    # 25 November 2026 is a Wednesday
+    check("and the Saturday that is looked at in its place is named",
+          "Day looked at: Saturday 28 Nov 2026" in page.text())
 
 
 def hand_ins(lists):
