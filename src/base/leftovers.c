@@ -33,15 +33,8 @@ is_chosen(const char *rest)
 {
 	static const char CHARACTERS[] =
 	    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789";
-	if (strspn(rest, CHARACTERS) != 6) {
-		return false;
-	}
-	for (size_t i = 0; i < ENDING_COUNT; i++) {
-		if (strcmp(rest + 6, ENDINGS[i]) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return strspn(rest, CHARACTERS) == 6 &&
+	       words_have(ENDINGS, ENDING_COUNT, rest + 6);
 }
 
 /* Of one's own, of that sort, and not written to for an hour. */

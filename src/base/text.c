@@ -145,6 +145,17 @@ text_add_format(struct text *text, const char *format, ...)
 }
 
 const char *
+arena_format(struct arena *arena, const char *format, ...)
+{
+	SCOPED_TEXT text = {0};
+	va_list arguments;
+	va_start(arguments, format);
+	text_add_arguments(&text, format, arguments);
+	va_end(arguments);
+	return arena_string(arena, text_string(&text));
+}
+
+const char *
 text_string(const struct text *text)
 {
 	return text->bytes == NULL ? "" : text->bytes;

@@ -7,6 +7,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 
+struct arena;
 struct text;
 
 /* Where a long text is written piece by piece while it is made. */
@@ -54,6 +55,9 @@ void text_add_format(struct text *text, const char *format, ...) FORMAT_LIKE(2, 
 void text_add_shell_word(struct text *text, const char *word);
 void text_add_arguments(struct text *text, const char *format, va_list arguments)
     FORMAT_LIKE(2, 0);
+
+/* What printf would write, as a string in the arena. */
+const char *arena_format(struct arena *arena, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* The text as a string, borrowed until the next addition; "" when empty. */
 const char *text_string(const struct text *text);

@@ -26,12 +26,7 @@ static bool
 knows_sheet(void *context, const char *name)
 {
 	const struct knowledge *knowledge = context;
-	for (size_t i = 0; i < knowledge->sheet_count; i++) {
-		if (strcmp(knowledge->sheets[i], name) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return words_have(knowledge->sheets, knowledge->sheet_count, name);
 }
 
 /* A book that others can read may be meant so: it is told and left. */

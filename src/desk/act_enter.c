@@ -171,15 +171,13 @@ bool
 enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault)
 {
-	SCOPED_TEXT doing = {0};
 	*out = (struct enter_outcome){0};
 	if (!make(desk, request, out, fault) ||
 	    !check_serials(desk, request, out, fault)) {
 		return false;
 	}
-	text_add_format(&doing, "entering %s%s", out->items[0].tag,
+	desk->doing = arena_format(&desk->arena, "entering %s%s", out->items[0].tag,
 	    out->count > 1 ? " and those after it" : "");
-	desk->doing = arena_string(&desk->arena, text_string(&doing));
 	return check_wholes(desk, out, fault) || fault_prefix(fault, "%s", desk->doing);
 }
 

@@ -137,13 +137,11 @@ note_bookings(struct desk *desk, const struct vessel *vessel, day_t left)
 static bool
 ask_fate(struct desk *desk, const char *name, size_t aboard, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
-	text_add_format(&words,
-	    "%s has %zu piece%s of gear aboard. What becomes of it: with-her (h), spares (s) "
-	    "or withdrawn (w)? ",
-	    name, aboard, aboard == 1 ? "" : "s");
 	desk->question = (struct question){
-	    .words = arena_string(&desk->arena, text_string(&words)),
+	    .words = arena_format(&desk->arena,
+		"%s has %zu piece%s of gear aboard. What becomes of it: with-her (h), spares (s) "
+		"or withdrawn (w)? ",
+		name, aboard, aboard == 1 ? "" : "s"),
 	    .no = "nothing is written: expected with-her, spares or withdrawn",
 	    .choices = &FATE_WORDS[FATE_WITH_HER],
 	    .choice_count = FATE_COUNT - FATE_WITH_HER,

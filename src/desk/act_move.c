@@ -74,14 +74,12 @@ plan_split(struct desk *desk, struct act *act, struct fault *fault)
 static const char *
 note_of(struct desk *desk, const struct act *act)
 {
-	SCOPED_TEXT note = {0};
 	const char *said = act->request->note;
 	if (act->out->piece == NULL) {
 		return said;
 	}
-	text_add_format(&note, "split from the lot %s%s%s", act->out->lot,
+	return arena_format(&desk->arena, "split from the lot %s%s%s", act->out->lot,
 	    said[0] == '\0' ? "" : "; ", said);
-	return arena_string(&desk->arena, text_string(&note));
 }
 
 static bool

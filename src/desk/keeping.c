@@ -25,9 +25,7 @@ struct moving {
 static const char *
 place_of(struct desk *desk, const char *name)
 {
-	SCOPED_TEXT path = {0};
-	text_add_format(&path, "%s/%s.yaml", desk->shelf.folder, name);
-	return arena_string(&desk->arena, text_string(&path));
+	return arena_format(&desk->arena, "%s/%s.yaml", desk->shelf.folder, name);
 }
 
 /* All sheets of a person's own, read whole. */

@@ -77,7 +77,6 @@ bool
 store_find(struct desk *desk, const char *base, struct store *out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	SCOPED_TEXT name = {0};
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
 		if (vessel->store && strcmp(vessel->base, base) == 0) {
@@ -85,8 +84,7 @@ store_find(struct desk *desk, const char *base, struct store *out, struct fault 
 			return true;
 		}
 	}
-	text_add_format(&name, "Spares at %s", base);
-	const char *made = arena_string(&desk->arena, text_string(&name));
+	const char *made = arena_format(&desk->arena, "Spares at %s", base);
 	*out = (struct store){.name = made, .base = base, .fresh = true};
 	return base[0] != '\0' && base_check(desk, base, fault);
 }

@@ -103,7 +103,6 @@ settle_otherwise(struct desk *desk, const struct vessel_request *request,
 {
 	static const char *const CHOICES[] = {"wrong", "today"};
 	const char *name = request->change.name;
-	SCOPED_TEXT words = {0};
 	char today[DAY_WORDS_SIZE];
 	*correction_out = request->otherwise == OTHERWISE_WRONG;
 	if (request->otherwise == OTHERWISE_SAY) {
@@ -116,12 +115,11 @@ settle_otherwise(struct desk *desk, const struct vessel_request *request,
 	if (request->otherwise != OTHERWISE_ASK) {
 		return true;
 	}
-	text_add_format(&words,
-	    "%s: the book has her %s otherwise. Was that wrong (w), or does it change "
-	    "from today (t)? ",
-	    name, subjects);
 	desk->question = (struct question){
-	    .words = arena_string(&desk->arena, text_string(&words)),
+	    .words = arena_format(&desk->arena,
+		"%s: the book has her %s otherwise. Was that wrong (w), or does it change "
+		"from today (t)? ",
+		name, subjects),
 	    .no = "nothing is written: expected the answer w or t",
 	    .choices = CHOICES,
 	    .choice_count = sizeof CHOICES / sizeof CHOICES[0],

@@ -258,10 +258,8 @@ read_price(
 static void
 read_text(const struct csv_cell_how *how, const char *text, const char **out)
 {
-	SCOPED_TEXT both = {0};
 	if (**out != '\0') {
-		text_add_format(&both, "%s; %s", *out, text);
-		text = arena_string(how->arena, text_string(&both));
+		text = arena_format(how->arena, "%s; %s", *out, text);
 	}
 	*out = text;
 }

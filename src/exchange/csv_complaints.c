@@ -48,10 +48,8 @@ complain(
 	(void)vsnprintf(words, sizeof words, format, args);
 	va_end(args);
 
-	SCOPED_TEXT text = {0};
-	text_add_format(
-	    &text, "line %zu%s%s: %s", line, *cell == '\0' ? "" : ", ", cell, words);
-	const char *kept = arena_string(complaints->arena, text_string(&text));
+	const char *kept = arena_format(complaints->arena, "line %zu%s%s: %s", line,
+	    *cell == '\0' ? "" : ", ", cell, words);
 	const char *like = like_of(complaints->arena, cell, words);
 	ARRAY_ROOM(complaints);
 	complaints->items[complaints->count] = (struct complaint){.line = line,

@@ -1,5 +1,6 @@
 /* The header row of a list: which cell of a row is which column. */
 #include "base/csv_line.h"
+#include "base/text.h"
 #include "exchange/csv_read.h"
 
 #include <stdio.h>
@@ -26,12 +27,7 @@ is_folded_as(const char *header, const char *const *words, size_t count)
 {
 	char folded[CSV_FOLDED_SIZE];
 	csv_fold_header(header, folded);
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(folded, words[i]) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return words_have(words, count, folded);
 }
 
 /* Headers that mean the kind where no other header does, else the description. */

@@ -37,11 +37,8 @@ settle_next_alone(const struct csv_settling *settling, struct csv_row *row)
 	const char *header = header_of(settling, COLUMN_NEXT);
 	(void)stamp_words(row->record.next, next);
 	if (settling->options->next_alone == NEXT_ALONE_NOTES) {
-		SCOPED_TEXT notes = {0};
-		text_add_format(&notes, "%s%s%s: %s", change->notes,
-		    *change->notes == '\0' ? "" : "; ", header, next);
-		change->notes =
-		    arena_string(settling->complaints->arena, text_string(&notes));
+		change->notes = arena_format(settling->complaints->arena, "%s%s%s: %s",
+		    change->notes, *change->notes == '\0' ? "" : "; ", header, next);
 		change->set |= 1U << FIELD_NOTES;
 		csv_note_once(settling->notes, row->line,
 		    "%.60s is kept in the notes where the day of the work is not told; it "

@@ -162,9 +162,7 @@ numbers_next(
 	if (series == NULL) {
 		return false;
 	}
-	SCOPED_TEXT text = {0};
-	text_add_format(&text, "%s-%ld", letters, series->last + 1);
-	const char *tag = arena_string(arena, text_string(&text));
+	const char *tag = arena_format(arena, "%s-%ld", letters, series->last + 1);
 	series->last++;
 	*tag_out = tag;
 	return true;

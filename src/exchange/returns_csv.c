@@ -197,9 +197,7 @@ bad_bytes(const struct csv_cell *cell)
 static const char *
 cell_words(struct arena *arena, enum return_column column)
 {
-	SCOPED_TEXT words = {0};
-	text_add_format(&words, "column %s", COLUMN_NAMES[column]);
-	return arena_string(arena, text_string(&words));
+	return arena_format(arena, "column %s", COLUMN_NAMES[column]);
 }
 
 static void

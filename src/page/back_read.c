@@ -14,9 +14,7 @@ back_item(const struct back_page *page, const struct back_piece *piece)
 const char *
 piece_field(const struct back_page *page, const char *prefix, const char *tag)
 {
-	SCOPED_TEXT name = {0};
-	text_add_format(&name, "%s.%s", prefix, tag);
-	return arena_string(&page->visit->arena, text_string(&name));
+	return arena_format(&page->visit->arena, "%s.%s", prefix, tag);
 }
 
 bool

@@ -19,7 +19,6 @@ static void
 choose_baseless(struct visit *visit, const char *asked, struct base_choice *out)
 {
 	struct arena *arena = &visit->arena;
-	SCOPED_TEXT sent = {0};
 	size_t count = out->baseless.count;
 	bool named = strncmp(asked, NO_BASE, strlen(NO_BASE)) == 0;
 	size_t first = named ? strtoul(asked + strlen(NO_BASE), NULL, 10) : 1;
@@ -28,9 +27,8 @@ choose_baseless(struct visit *visit, const char *asked, struct base_choice *out)
 	struct word_list *boats = arena_alloc(arena, sizeof *boats);
 	*boats = (struct word_list){.items = out->baseless.items + first - 1,
 	    .count = rest < BOATS_AT_ONCE ? rest : BOATS_AT_ONCE};
-	text_add_format(&sent, "%s%zu", NO_BASE, first);
 	out->boats = boats;
-	out->sent = arena_string(arena, text_string(&sent));
+	out->sent = arena_format(arena, "%s%zu", NO_BASE, first);
 }
 
 bool

@@ -38,11 +38,9 @@ now_day(const struct booking_form *form, day_t day)
 static const char *
 now_count(const struct booking_form *form, int count)
 {
-	SCOPED_TEXT words = {0};
-	text_add_format(&words, "%d", count);
 	return is_new(form) || count == 0
 		   ? ""
-		   : arena_string(&form->tried.visit->arena, text_string(&words));
+		   : arena_format(&form->tried.visit->arena, "%d", count);
 }
 
 static const char *

@@ -39,17 +39,13 @@ read_days(struct choosing *choosing, const char *field, const char *typed, int *
 static const char *
 notice_field(struct choosing *choosing, const char *kind)
 {
-	SCOPED_TEXT name = {0};
-	text_add_format(&name, "%s%s", NOTICE, kind);
-	return arena_string(&choosing->tried.visit->arena, text_string(&name));
+	return arena_format(&choosing->tried.visit->arena, "%s%s", NOTICE, kind);
 }
 
 static const char *
 days_of(struct choosing *choosing, const struct notice *notice)
 {
-	SCOPED_TEXT days = {0};
-	text_add_format(&days, "%d", notice->days);
-	return arena_string(&choosing->tried.visit->arena, text_string(&days));
+	return arena_format(&choosing->tried.visit->arena, "%d", notice->days);
 }
 
 /* A notice of a kind that has none yet. */

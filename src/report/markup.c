@@ -89,12 +89,7 @@ is_void_element(const char *name)
 {
 	static const char *const NAMES[] = {
 	    "meta", "link", "br", "hr", "img", "col", "input"};
-	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
-		if (strcmp(NAMES[i], name) == 0) {
-			return true;
-		}
-	}
-	return false;
+	return words_have(NAMES, sizeof NAMES / sizeof NAMES[0], name);
 }
 
 /* True for what a person fills in or presses, and for what only names such a thing. */

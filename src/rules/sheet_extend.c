@@ -1,4 +1,5 @@
 /* A sheet laid over the one it extends. */
+#include "base/text.h"
 #include "rules/sheet_inside.h"
 
 #include <assert.h>
@@ -45,17 +46,6 @@ is_in(const struct list *list, const char *id)
 	return place_of(list, id) < list->count;
 }
 
-static bool
-is_struck(const struct sheet *sheet, const char *id)
-{
-	for (size_t i = 0; i < sheet->strike_count; i++) {
-		if (strcmp(sheet->strikes[i], id) == 0) {
-			return true;
-		}
-	}
-	return false;
-}
-
 /* The base's entries in their order, those replaced by the sheet's own, then what is new.
  * The new array is in the arena. */
 static void *
@@ -67,7 +57,7 @@ lay_over(const struct sheet *sheet, const struct list *base, const struct list *
 	for (size_t i = 0; i < base->count; i++) {
 		const char *id = id_of(base, i);
 		size_t at = place_of(own, id);
-		if (is_struck(sheet, id)) {
+		if (words_have(sheet->strikes, sheet->strike_count, id)) {
 			continue;
 		}
 		const void *entry =
