@@ -5,8 +5,7 @@
 static bool
 is_laid_up(const struct vessel *vessel, day_t day)
 {
-	struct winter winter;
-	return winter_before(vessel, day, &winter) && day <= winter.fitting_out;
+	return day_in_season(vessel, day) != day;
 }
 
 /* A line for what is not in date on a day. */
@@ -89,34 +88,22 @@ not_in_date_add(struct making *making)
 
 /* ---- short ---- */
 
-/* The day whose muster is told on a day: when she is laid up then, the first of her season. */
-static day_t
-told_of(const struct vessel *vessel, day_t day)
-{
-	struct winter winter;
-	bool laid_up = winter_before(vessel, day, &winter) && day <= winter.fitting_out;
-	return laid_up ? winter.fitting_out + 1 : day;
-}
-
 /* The day for a vessel that falls short: when she is laid up then, the day she must be ready. */
 static day_t
 day_of_shortfall(const struct making *making, const struct shortfall *shortfall)
 {
 	const struct vessel *vessel =
 	    &making->wording.inventory->vessels[shortfall->vessel];
-	struct winter winter;
 	day_t day = shortfall->day == DAY_NONE ? making->today : shortfall->day;
-	if (winter_before(vessel, day, &winter) && day <= winter.fitting_out) {
-		return winter.fitting_out;
-	}
-	return shortfall->day;
+	day_t told = day_in_season(vessel, day);
+	return told == day ? shortfall->day : told - 1;
 }
 
 static void
 muster_on(const struct making *making, const struct vessel *vessel, size_t index,
     day_t day, struct muster *out)
 {
-	day_t told = told_of(vessel, day);
+	day_t told = day_in_season(vessel, day);
 	muster_vessel(
 	    making->source->engine, index, (struct span){told, told}, making->arena, out);
 }

@@ -54,6 +54,10 @@ struct shortfall {
 void shortfalls_find(const struct due_engine *engine, day_t today, struct arena *arena,
     const struct shortfall **shortfalls_out, size_t *count_out);
 
+/* The day whose muster is told on a day: when she is laid up then, the first of her season; else
+ * that day. */
+day_t day_in_season(const struct vessel *vessel, day_t day);
+
 /* What reminders are made from, all borrowed. */
 struct reminder_source {
 	const struct kinds *kinds;

@@ -2,14 +2,12 @@
 #include "calendar/reminders.h"
 #include "winter/winter.h"
 
-/* The first day that counts: today, or the first of the season when she is laid up. */
-static day_t
-first_day(const struct vessel *vessel, day_t today)
+day_t
+day_in_season(const struct vessel *vessel, day_t day)
 {
 	struct winter winter;
-	bool laid_up =
-	    winter_before(vessel, today, &winter) && today <= winter.fitting_out;
-	return laid_up ? winter.fitting_out + 1 : today;
+	bool laid_up = winter_before(vessel, day, &winter) && day <= winter.fitting_out;
+	return laid_up ? winter.fitting_out + 1 : day;
 }
 
 static void
@@ -25,7 +23,7 @@ find_shortfall(const struct due_engine *engine, size_t index, day_t today,
     struct arena *arena, struct shortfall *out, bool *found_out)
 {
 	const struct vessel *vessel = &engine->inventory->vessels[index];
-	day_t day = first_day(vessel, today);
+	day_t day = day_in_season(vessel, today);
 	struct muster muster;
 	*found_out = false;
 	muster_day(engine, index, day, arena, &muster);
