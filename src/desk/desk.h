@@ -193,5 +193,6 @@ void desk_note(struct desk *desk, const char *format, ...) FORMAT_LIKE(2, 3);
 void desk_drop_fresh(struct desk *desk);
 
 void desk_clear(struct desk *desk);
+#define SCOPED_DESK __attribute__((cleanup(desk_clear))) struct desk
 
 #endif

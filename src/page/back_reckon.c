@@ -337,11 +337,10 @@ reckon(struct back_page *page, struct desk *trial, struct fault *fault)
 bool
 back_reckon(struct back_page *page, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	SCOPED_TEXT words = {0};
 	page_try(page->visit, &trial);
 	bool done = reckon(page, &trial, fault);
-	desk_clear(&trial);
 	if (done || fault->kind == FAULT_BOOK || fault->kind == FAULT_FILE) {
 		return done;
 	}

@@ -145,18 +145,16 @@ keep_photo(struct back_page *page, struct desk *desk, struct fault *fault)
 static bool
 try_photo(struct back_page *page, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	page_try(page->visit, &trial);
-	bool done = back_return(page, &trial, fault) && keep_photo(page, &trial, fault);
-	desk_clear(&trial);
-	return done;
+	return back_return(page, &trial, fault) && keep_photo(page, &trial, fault);
 }
 
 static bool
 save(struct back_page *page, struct fault *fault)
 {
 	struct visit *visit = page->visit;
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	SCOPED_TEXT words = {0};
 	if (!try_photo(page, fault)) {
 		page_words(fault->text, &words);
@@ -167,12 +165,10 @@ save(struct back_page *page, struct fault *fault)
 	}
 	page_write(visit, &desk, "came back from %s", page->station);
 	if (!back_return(page, &desk, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	desk_forget(&desk);
 	if (!keep_photo(page, &desk, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_say(visit, "It is written: %zu back aboard, %zu gone for good.", page->back,

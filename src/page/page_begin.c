@@ -339,7 +339,7 @@ write_book(struct beginning *form, const struct vessel_change *boat,
     const struct station_change *stations, int count, struct fault *fault)
 {
 	struct desk trial = {0};
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	page_try(form->visit, &trial);
 	bool can = write_all(&trial, boat, stations, count, fault);
 	desk_clear(&trial);
@@ -349,7 +349,6 @@ write_book(struct beginning *form, const struct vessel_change *boat,
 	page_write(form->visit, &desk, "began the book");
 	desk.mode = BOOK_CREATE;
 	if (!write_all(&desk, boat, stations, count, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_say(form->visit, "The book of %s is begun. It is kept at %s.", boat->name,

@@ -179,7 +179,7 @@ take_out(struct booking_form *form, struct desk *desk, struct fault *fault)
 static bool
 try_booking(struct booking_form *form, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct tried *tried = &form->tried;
 	page_try(tried->visit, &trial);
 	bool done = false;
@@ -195,7 +195,6 @@ try_booking(struct booking_form *form, struct fault *fault)
 		text_add(&tried->notes, done ? text_string(&trial.notes) : "");
 		done = done && add_outcome(form, &trial, fault);
 	}
-	desk_clear(&trial);
 	return done || tried_refused(tried, fault);
 }
 

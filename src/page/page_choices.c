@@ -180,7 +180,7 @@ tell_whose(struct choosing *choosing)
 static bool
 try_choices(struct choosing *choosing, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct reminders_seen after = {0};
 	struct tried *tried = &choosing->tried;
 	const struct plans_wish whose = base_choice_wish(&choosing->choice);
@@ -199,7 +199,6 @@ try_choices(struct choosing *choosing, struct fault *fault)
 		}
 		text_add(&tried->notes, text_string(&trial.notes));
 	}
-	desk_clear(&trial);
 	return done || tried_refused(tried, fault);
 }
 

@@ -35,13 +35,12 @@ write(struct list_page *page, struct fault *fault)
 	struct visit *visit = page->visit;
 	const struct csv_effect *effect = &page->out.effect;
 	struct import_outcome out = {0};
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	page_write(visit, &desk, "list %s", visit->session->list_name);
 	list_answered(page, &desk);
 	bool done = desk_import(&desk, &page->request, &out, fault);
 	text_clear(&out.words);
 	if (!done) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_say(visit, "It is written: %zu added, %zu changed.", effect->added,

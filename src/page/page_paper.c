@@ -42,7 +42,7 @@ page_attach(struct visit *visit, struct fault *fault)
 	const struct form_field *file = form_file(&visit->sent, "paper");
 	const char *tag = arena_string(&visit->arena, visit->rest);
 	struct attach_outcome out = {0};
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT escaped = {0};
 	SCOPED_TEXT words = {0};
@@ -64,7 +64,6 @@ page_attach(struct visit *visit, struct fault *fault)
 		page_words(fault->text, &words);
 		page_say(visit, "It is not kept: %s", text_string(&words));
 		*fault = (struct fault){0};
-		desk_clear(&desk);
 		return true;
 	}
 	if (done) {

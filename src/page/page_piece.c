@@ -118,7 +118,7 @@ keep_fault(struct piece_form *form, const struct desk *desk, const struct fault 
 static bool
 try_act(struct piece_form *form, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct fault refused = {0};
 	bool done = true;
 	page_try(form->visit, &trial);
@@ -138,7 +138,6 @@ try_act(struct piece_form *form, struct fault *fault)
 		}
 		unglue(&form->said);
 	}
-	desk_clear(&trial);
 	return done;
 }
 

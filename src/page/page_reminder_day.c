@@ -119,7 +119,7 @@ refused(struct day_form *form, struct fault *fault)
 static bool
 try_day(struct day_form *form, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct reminders_seen after = {0};
 	struct tried *tried = &form->tried;
 	const struct plans_wish whose = base_choice_wish(&form->choice);
@@ -133,7 +133,6 @@ try_day(struct day_form *form, struct fault *fault)
 		reminders_differ(&form->seen, &after, &tried->said);
 		text_add(&tried->notes, text_string(&trial.notes));
 	}
-	desk_clear(&trial);
 	return done || refused(form, fault);
 }
 

@@ -84,8 +84,8 @@ add_difference(
 static bool
 reckon(struct visit *visit, const char *path, struct text *out, struct fault *fault)
 {
-	struct desk copy = {0};
-	struct desk here = {0};
+	SCOPED_DESK copy = {0};
+	SCOPED_DESK here = {0};
 	struct held_book copy_told = {0};
 	struct held_book here_told = {0};
 	page_look(visit, &copy);
@@ -110,8 +110,6 @@ reckon(struct visit *visit, const char *path, struct text *out, struct fault *fa
 		    "The book as it is here can't be read; it is kept beside it "
 		    "first.\n");
 	}
-	desk_clear(&here);
-	desk_clear(&copy);
 	return done;
 }
 
@@ -142,12 +140,11 @@ show(struct visit *visit, const char *said)
 static bool
 restore(struct visit *visit, const char *path, struct fault *fault)
 {
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	struct keeping keeping = {0};
 	const struct progress silent = {NULL, NULL};
 	page_write(visit, &desk, "put a copy back");
 	if (!desk_restore(&desk, path, &silent, &keeping, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_say(visit, "The book is as the copy has it.");

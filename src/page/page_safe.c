@@ -257,7 +257,7 @@ number_of(const struct visit *visit)
 static void
 write_trial(struct visit *visit)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct fault refused = {0};
 	struct journal journal = {0};
 	struct journal_query query = {.since = DAY_NONE};
@@ -282,7 +282,6 @@ write_trial(struct visit *visit)
 		markup_element(markup, "p", "caution", text_string(&words));
 	}
 	markup_end(markup);
-	desk_clear(&trial);
 }
 
 /* The entry that the address names. */

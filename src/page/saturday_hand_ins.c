@@ -36,7 +36,7 @@ write_hand_ins(const struct saturday *day, struct fault *fault)
 	struct markup *markup = day->visit->markup;
 	const struct plans_wish wish = base_choice_wish(&day->choice);
 	struct winter_answer answer = {0};
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	bool begun = false;
 	if (day->count == 0) {
 		return true;
@@ -61,6 +61,5 @@ write_hand_ins(const struct saturday *day, struct fault *fault)
 	if (begun) {
 		markup_ends(markup, 2);
 	}
-	desk_clear(&desk);
 	return done;
 }

@@ -343,12 +343,11 @@ winter_of_fleet(
 bool
 winter_fleet_papers(struct visit *visit, struct fault *fault)
 {
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	SCOPED_TEXT query = {0};
 	const char *base = page_value(visit, "base");
 	page_write(visit, &desk, "printed tags and docket");
 	if (!desk_give_hand_ins(&desk, NULL, base[0] == '\0' ? NULL : base, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_done(visit, &desk);

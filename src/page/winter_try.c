@@ -105,7 +105,7 @@ bool
 winter_try_day(struct winter_page *page, const struct trip *trip, day_t day,
     struct text *out, struct fault *fault)
 {
-	struct desk trial = {0};
+	SCOPED_DESK trial = {0};
 	struct winter_answer after = {0};
 	const struct plans_wish wish = {.vessel = page->vessel->name};
 	page_try(page->visit, &trial);
@@ -115,6 +115,5 @@ winter_try_day(struct winter_page *page, const struct trip *trip, day_t day,
 		compare_lists(page->list, after.lists,
 		    page->visit->desk.contents.inventory.currency, out);
 	}
-	desk_clear(&trial);
 	return done;
 }
