@@ -268,9 +268,7 @@ back_write(struct back_page *page)
 	shell_default(visit, "act", "look");
 	shell_hidden(visit, "station", page->station);
 	write_whole(page);
-	shell_section(visit, NULL, NULL, "Each piece");
-	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
+	shell_rows(visit, NULL, NULL, "Each piece");
 	for (size_t i = 0; i < page->count; i++) {
 		write_piece(page, &page->pieces[i]);
 	}

@@ -262,9 +262,7 @@ write_wrong(struct list_page *page)
 	if (page->doubts.count == 0 && question == NULL && rest[0] == '\0') {
 		return;
 	}
-	shell_section(visit, NULL, NULL, "What is not clear, or wrong");
-	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
+	shell_rows(visit, NULL, NULL, "What is not clear, or wrong");
 	for (size_t i = 0; i < page->doubts.count; i++) {
 		write_doubt(page, &page->doubts.items[i]);
 	}

@@ -117,11 +117,9 @@ write_apart(struct visit *visit, const struct locker_asked *asked,
 	if (open == ITEM_NO_PARENT) {
 		return true;
 	}
-	shell_section(visit, NULL, NULL,
+	shell_rows(visit, NULL, NULL,
 	    items[open].state == PLACE_WITHDRAWN ? "Gone for good"
 						 : "Not among what is shown below");
-	markup_end(visit->markup);
-	markup_begin_class(visit->markup, "ul", "rows");
 	if (!write_card(visit, asked, open, fault)) {
 		return false;
 	}
@@ -160,10 +158,8 @@ write_groups(struct visit *visit, const struct locker_asked *asked,
 		size_t end = at;
 		const char *group = rows->items[at].group;
 		add_group_count(rows, &end, &count);
-		shell_section(visit, NULL, text_string(&count),
+		shell_rows(visit, NULL, text_string(&count),
 		    group[0] != '\0' ? group : "Where it is kept is not written");
-		markup_end(visit->markup);
-		markup_begin_class(visit->markup, "ul", "rows");
 		for (; at < end; at++) {
 			bool is_open = rows->items[at].item == open;
 			write_row(visit, asked, &rows->items[at], is_open);

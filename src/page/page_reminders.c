@@ -117,9 +117,7 @@ write_rows(
 	if (count == 0) {
 		return;
 	}
-	shell_section(visit, NULL, "by day", "What and when");
-	markup_end(visit->markup);
-	markup_begin_class(visit->markup, "ul", "rows");
+	shell_rows(visit, NULL, "by day", "What and when");
 	for (size_t i = 0; i < reminders->count; i++) {
 		write_row(visit, choice, &reminders->items[i], &rows[i]);
 	}

@@ -244,9 +244,7 @@ write_carriage(const struct sheet_page *page)
 	if (sheet->carriage_count == 0) {
 		return;
 	}
-	shell_section(page->visit, NULL, NULL, "To be carried");
-	markup_end(page->visit->markup);
-	markup_begin_class(page->visit->markup, "ul", "rows");
+	shell_rows(page->visit, NULL, NULL, "To be carried");
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
 		write_line(page, &sheet->carriage[i]);
 	}
@@ -361,9 +359,7 @@ page_sheets(struct visit *visit, struct fault *fault)
 		"follows is said where she is entered."};
 	shell_open(visit, &shell);
 	markup = visit->markup;
-	shell_section(visit, NULL, NULL, "All there are");
-	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
+	shell_rows(visit, NULL, NULL, "All there are");
 	for (size_t i = 0; i < all.count; i++) {
 		const struct sheet *sheet = all.sheets[i];
 		SCOPED_TEXT path = {0};

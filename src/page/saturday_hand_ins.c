@@ -50,10 +50,7 @@ write_hand_ins(const struct saturday *day, struct fault *fault)
 			continue;
 		}
 		if (!begun) {
-			shell_section(
-			    day->visit, NULL, "the week after", "To hand in next");
-			markup_end(markup);
-			markup_begin_class(markup, "ul", "rows");
+			shell_rows(day->visit, NULL, "the week after", "To hand in next");
 			begun = true;
 		}
 		write_hand_in(day, docket);

@@ -207,6 +207,14 @@ shell_section(
 }
 
 void
+shell_rows(struct visit *visit, const char *bold, const char *soft, const char *heading)
+{
+	shell_section(visit, bold, soft, heading);
+	markup_end(visit->markup);
+	markup_begin_class(visit->markup, "ul", "rows");
+}
+
+void
 shell_table(struct visit *visit, const struct shell_table *table)
 {
 	struct markup *markup = visit->markup;

@@ -39,7 +39,11 @@ void shell_close(struct visit *visit);
 void shell_section(
     struct visit *visit, const char *bold, const char *soft, const char *heading);
 
-/* The same without a heading, for what stands right of an empty margin. */
+/* The same, but what is left open is a list of rows below the heading; markup_end twice ends it. */
+void shell_rows(
+    struct visit *visit, const char *bold, const char *soft, const char *heading);
+
+/* A section without a heading, for what stands right of an empty margin. */
 void shell_entry(struct visit *visit);
 
 /* A table that is moved sideways by itself where it is wider than the page. */

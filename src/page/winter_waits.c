@@ -140,9 +140,7 @@ winter_waits(struct winter_page *page)
 	if (page->list->waits.count == 0) {
 		return;
 	}
-	shell_section(visit, NULL, NULL, "Can wait");
-	markup_end(visit->markup);
-	markup_begin_class(visit->markup, "ul", "rows");
+	shell_rows(visit, NULL, NULL, "Can wait");
 	if (page->list->has_winter) {
 		int year = page->list->winter.year;
 		write_waiting(page, year + 1, false);
