@@ -1,5 +1,4 @@
 /* Watching what a transaction changes. */
-#include "base/memory.h"
 #include "book/check_inside.h"
 #include "book/journal_inside.h"
 

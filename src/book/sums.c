@@ -1,5 +1,4 @@
 /* What rows and changes add to the sum of a book. */
-#include "base/memory.h"
 #include "book/check_inside.h"
 
 #include <sodium.h>

@@ -2,8 +2,6 @@
 #include "base/memory.h"
 #include "cli/asking.h"
 #include "cli/terminal.h"
-#include "cli/values.h"
-#include "exchange/inventory_csv.h"
 #include "gear/money.h"
 #include "report/words.h"
 

@@ -1,7 +1,6 @@
 /* becket due --if */
 #include "cli/command.h"
 #include "cli/parts.h"
-#include "cli/values.h"
 #include "desk/questions.h"
 #include "exchange/answers.h"
 

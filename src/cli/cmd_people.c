@@ -64,8 +64,7 @@ list(struct context *context, const char *path, struct fault *fault)
 		reply_words(&reply, VOICE_PLAIN, false, 0,
 		    "Nobody is let in to the page from elsewhere. Begin with somebody "
 		    "who may do all:");
-		reply_block(
-		    &reply, VOICE_PLAIN, 2, "becket people add NAME --right manage");
+		reply_block(&reply, 2, "becket people add NAME --right manage");
 	}
 	reply_text(&reply, context->style.colour, &context->out);
 	return true;

@@ -1,7 +1,6 @@
 /* becket remind */
 #include "cli/command.h"
 #include "cli/values.h"
-#include "dates/weekdays.h"
 #include "desk/remind.h"
 #include "desk/reminding.h"
 #include "exchange/answers.h"

@@ -1,5 +1,4 @@
 /* becket stand-in */
-#include "base/memory.h"
 #include "cli/command.h"
 #include "cli/gear_options.h"
 #include "desk/ranges.h"

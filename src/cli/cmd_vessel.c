@@ -3,7 +3,6 @@
 #include "cli/gear_options.h"
 #include "cli/parts.h"
 #include "cli/terminal.h"
-#include "cli/values.h"
 #include "dates/weekdays.h"
 #include "desk/acts_fleet.h"
 #include "exchange/answers.h"

@@ -4,7 +4,6 @@
 #include "cli/parts.h"
 #include "cli/terminal.h"
 #include "cli/values.h"
-#include "desk/files.h"
 #include "desk/reckoning.h"
 #include "desk/upgrading.h"
 

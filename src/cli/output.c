@@ -1,5 +1,4 @@
 #include "cli/terminal.h"
-#include "desk/desk.h"
 #include "desk/files.h"
 
 #include <errno.h>

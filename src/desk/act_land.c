@@ -1,4 +1,3 @@
-#include "base/words.h"
 #include "desk/at_station.h"
 #include "desk/inside.h"
 #include "desk/ranges.h"

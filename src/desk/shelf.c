@@ -4,7 +4,6 @@
 #include "desk/files.h"
 
 #include <dirent.h>
-#include <errno.h>
 #include <sodium.h>
 #include <stdlib.h>
 #include <string.h>

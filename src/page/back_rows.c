@@ -265,10 +265,10 @@ back_write(struct back_page *page)
 	open_page(page);
 	struct markup *markup = visit->markup;
 	shell_file_form(visit, "/back#change", "back");
-	shell_default(visit, "act", "look");
+	shell_default(visit, "look");
 	shell_hidden(visit, "station", page->station);
 	write_whole(page);
-	shell_rows(visit, NULL, NULL, "Each piece");
+	shell_rows(visit, NULL, "Each piece");
 	for (size_t i = 0; i < page->count; i++) {
 		write_piece(page, &page->pieces[i]);
 	}

@@ -184,7 +184,7 @@ list_write_columns(struct list_page *page)
 	if (columns->count == 0) {
 		return;
 	}
-	shell_rows(page->visit, NULL, "columns", "How your columns are read");
+	shell_rows(page->visit, "columns", "How your columns are read");
 	for (size_t i = 0; i < columns->count; i++) {
 		const struct csv_column_read *column = &columns->items[i];
 		if (!shows_column(page, column)) {

@@ -262,7 +262,7 @@ write_wrong(struct list_page *page)
 	if (page->doubts.count == 0 && question == NULL && rest[0] == '\0') {
 		return;
 	}
-	shell_rows(visit, NULL, NULL, "What is not clear, or wrong");
+	shell_rows(visit, NULL, "What is not clear, or wrong");
 	for (size_t i = 0; i < page->doubts.count; i++) {
 		write_doubt(page, &page->doubts.items[i]);
 	}

@@ -1,5 +1,4 @@
 /* Bring a list: the words of the list's reader as the page has them. */
-#include "base/fault.h"
 #include "page/shell.h"
 #include "page/taking_in.h"
 

@@ -1,7 +1,6 @@
 /* The clocks of a piece and its parts: which lanes there are, what each draws, and its words. */
 #include "page/draw.h"
 #include "page/pieces.h"
-#include "page/shell.h"
 #include "report/why.h"
 #include "report/words.h"
 

@@ -264,7 +264,7 @@ write_page(const struct booking_form *form)
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	shell_form(visit, "/booking", "form");
-	shell_default(visit, "act", "look");
+	shell_default(visit, "look");
 	write_fields(form);
 	tried_box(tried, is_new(form)      ? "enter the booking"
 			 : form->takes_out ? "take it out"

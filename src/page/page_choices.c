@@ -290,7 +290,7 @@ write_page(struct choosing *choosing)
 	shell_open(visit, &shell);
 	shell_entry(visit);
 	shell_form(visit, "/reminders/choices", "form");
-	shell_default(visit, "act", "look");
+	shell_default(visit, "look");
 	base_choice_hide(visit, &choosing->choice);
 	write_fields(choosing);
 	tried_box(tried, "remind me so");

@@ -117,7 +117,7 @@ write_apart(struct visit *visit, const struct locker_asked *asked,
 	if (open == ITEM_NO_PARENT) {
 		return true;
 	}
-	shell_rows(visit, NULL, NULL,
+	shell_rows(visit, NULL,
 	    items[open].state == PLACE_WITHDRAWN ? "Gone for good"
 						 : "Not among what is shown below");
 	if (!write_card(visit, asked, open, fault)) {
@@ -158,7 +158,7 @@ write_groups(struct visit *visit, const struct locker_asked *asked,
 		size_t end = at;
 		const char *group = rows->items[at].group;
 		add_group_count(rows, &end, &count);
-		shell_rows(visit, NULL, text_string(&count),
+		shell_rows(visit, text_string(&count),
 		    group[0] != '\0' ? group : "Where it is kept is not written");
 		for (; at < end; at++) {
 			bool is_open = rows->items[at].item == open;

@@ -194,7 +194,7 @@ write_page(const struct day_form *form)
 		    "itself on another day.");
 	} else {
 		shell_form(visit, text_string(&path), "form");
-		shell_default(visit, "act", "look");
+		shell_default(visit, "look");
 		base_choice_hide(visit, &form->choice);
 		write_fields(form);
 		tried_box(tried,

@@ -117,7 +117,7 @@ write_rows(
 	if (count == 0) {
 		return;
 	}
-	shell_rows(visit, NULL, "by day", "What and when");
+	shell_rows(visit, "by day", "What and when");
 	for (size_t i = 0; i < reminders->count; i++) {
 		write_row(visit, choice, &reminders->items[i], &rows[i]);
 	}

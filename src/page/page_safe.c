@@ -234,7 +234,7 @@ page_safe(struct visit *visit, struct fault *fault)
 	markup_begin(visit->markup, "p");
 	shell_link(visit, "go", "The rule sheets", "/sheets");
 	markup_ends(visit->markup, 3);
-	shell_rows(visit, NULL, "the last first", "What was changed");
+	shell_rows(visit, "the last first", "What was changed");
 	for (size_t i = 0; i < journal.count && i < ENTRIES_MOST; i++) {
 		write_entry(visit, &journal.entries[journal.count - 1 - i]);
 	}

@@ -244,7 +244,7 @@ write_carriage(const struct sheet_page *page)
 	if (sheet->carriage_count == 0) {
 		return;
 	}
-	shell_rows(page->visit, NULL, NULL, "To be carried");
+	shell_rows(page->visit, NULL, "To be carried");
 	for (size_t i = 0; i < sheet->carriage_count; i++) {
 		write_line(page, &sheet->carriage[i]);
 	}
@@ -359,7 +359,7 @@ page_sheets(struct visit *visit, struct fault *fault)
 		"follows is said where she is entered."};
 	shell_open(visit, &shell);
 	markup = visit->markup;
-	shell_rows(visit, NULL, NULL, "All there are");
+	shell_rows(visit, NULL, "All there are");
 	for (size_t i = 0; i < all.count; i++) {
 		const struct sheet *sheet = all.sheets[i];
 		SCOPED_TEXT path = {0};

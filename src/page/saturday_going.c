@@ -184,7 +184,7 @@ write_going(const struct saturday *day)
 	if (rows == 0) {
 		return;
 	}
-	shell_rows(day->visit, NULL, day->going > 0 ? "by base" : "not let",
+	shell_rows(day->visit, day->going > 0 ? "by base" : "not let",
 	    day->going > 0 ? "Going out" : "Lying ready");
 	write_axis_row(day);
 	for (size_t i = 0; i < rows; i++) {
@@ -325,7 +325,7 @@ write_cures(const struct saturday *day)
 		return;
 	}
 	text_add_format(&margin, "%zu boat%s", wanted, wanted == 1 ? "" : "s");
-	shell_rows(day->visit, NULL, text_string(&margin), "What cures it");
+	shell_rows(day->visit, text_string(&margin), "What cures it");
 	for (size_t i = 0; i < rows; i++) {
 		if (wants_cure(&day->boats[i]) && !is_past_cure(&day->boats[i])) {
 			write_cure(day, &day->boats[i]);
@@ -385,7 +385,7 @@ write_back(const struct saturday *day)
 			continue;
 		}
 		if (!begun) {
-			shell_rows(day->visit, NULL, NULL, "Back this week");
+			shell_rows(day->visit, NULL, "Back this week");
 			begun = true;
 		}
 		text_reset(&from);
@@ -409,7 +409,7 @@ write_lapsing(
 			continue;
 		}
 		if (!*begun) {
-			shell_rows(day->visit, NULL, NULL, "Before the next weeks");
+			shell_rows(day->visit, NULL, "Before the next weeks");
 			*begun = true;
 		}
 		write_piece_row(day, on, muster->lapses[i].item,

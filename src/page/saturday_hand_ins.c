@@ -50,7 +50,7 @@ write_hand_ins(const struct saturday *day, struct fault *fault)
 			continue;
 		}
 		if (!begun) {
-			shell_rows(day->visit, NULL, "the week after", "To hand in next");
+			shell_rows(day->visit, "the week after", "To hand in next");
 			begun = true;
 		}
 		write_hand_in(day, docket);

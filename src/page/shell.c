@@ -207,9 +207,9 @@ shell_section(
 }
 
 void
-shell_rows(struct visit *visit, const char *bold, const char *soft, const char *heading)
+shell_rows(struct visit *visit, const char *soft, const char *heading)
 {
-	shell_section(visit, bold, soft, heading);
+	shell_section(visit, NULL, soft, heading);
 	markup_end(visit->markup);
 	markup_begin_class(visit->markup, "ul", "rows");
 }
@@ -275,10 +275,10 @@ shell_button(struct visit *visit, bool chief, const char *name, const char *valu
 }
 
 void
-shell_default(struct visit *visit, const char *name, const char *value)
+shell_default(struct visit *visit, const char *act)
 {
-	MARKUP_BEGIN(visit->markup, "button", "vh", "type", "submit", "name", name,
-	    "value", value, "tabindex", "-1", "aria-hidden", "true");
+	MARKUP_BEGIN(visit->markup, "button", "vh", "type", "submit", "name", "act",
+	    "value", act, "tabindex", "-1", "aria-hidden", "true");
 	markup_end(visit->markup);
 }
 

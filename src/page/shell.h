@@ -40,8 +40,7 @@ void shell_section(
     struct visit *visit, const char *bold, const char *soft, const char *heading);
 
 /* The same, but what is left open is a list of rows below the heading; markup_end twice ends it. */
-void shell_rows(
-    struct visit *visit, const char *bold, const char *soft, const char *heading);
+void shell_rows(struct visit *visit, const char *soft, const char *heading);
 
 /* A section without a heading, for what stands right of an empty margin. */
 void shell_entry(struct visit *visit);
@@ -81,9 +80,9 @@ void shell_button(struct visit *visit, bool chief, const char *name, const char 
  * hear the page. `wrong` gives it the form of a caution, and puts the reader on it. */
 void shell_note(struct visit *visit, bool wrong, const char *words);
 
-/* What a return key pressed in a field of the form does: a button that is not seen, first in it, so
- * that nothing is written by it that no button was pressed for. */
-void shell_default(struct visit *visit, const char *name, const char *value);
+/* What a return key pressed in a field of the form sends as "act": a button that is not seen, first
+ * in it, so that nothing is written by it that no button was pressed for. */
+void shell_default(struct visit *visit, const char *act);
 
 /* A field of text with its label above. What is wrong with it, where it is not NULL, stands below
  * and is told to those who hear the page. */

@@ -360,7 +360,7 @@ write_bag(const struct winter_page *page, const struct trip *trip, size_t number
 	(void)snprintf(id, sizeof id, "bag-%zu", number);
 	MARKUP_BEGIN(markup, "section", NULL, "aria-labelledby", id);
 	begin_bag_form(page, trip, id);
-	shell_default(visit, "act", "keep");
+	shell_default(visit, "keep");
 	write_tag(page, trip, id);
 	write_day_remarks(page, trip);
 	write_pieces(page, docket);

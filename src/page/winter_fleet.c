@@ -149,7 +149,7 @@ write_fleet_hand_ins(const struct fleet_page *page)
 	if (going->count == 0) {
 		return;
 	}
-	shell_rows(page->visit, NULL, "all together", "To hand in");
+	shell_rows(page->visit, "all together", "To hand in");
 	for (size_t i = 0; i < going->count; i++) {
 		write_hand_in(page, &going->items[i]);
 	}
@@ -165,7 +165,7 @@ write_ashore(const struct fleet_page *page)
 	if (landed->count == 0) {
 		return;
 	}
-	shell_rows(visit, NULL, "to fetch", "Ashore already");
+	shell_rows(visit, "to fetch", "Ashore already");
 	for (size_t i = 0; i < landed->count; i++) {
 		const struct docket *docket = &landed->items[i];
 		SCOPED_TEXT words = {0};
@@ -323,7 +323,7 @@ winter_of_fleet(
 	write_fleet_hand_ins(&page);
 	write_ashore(&page);
 	if (page.answer.count > 0) {
-		shell_rows(visit, NULL, "press a name", "Boat by boat");
+		shell_rows(visit, "press a name", "Boat by boat");
 		for (size_t i = 0; i < page.answer.count; i++) {
 			write_boat(&page, &page.answer.lists[i]);
 		}

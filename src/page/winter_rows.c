@@ -344,7 +344,7 @@ winter_dispose(struct winter_page *page)
 	if (page->list->dispose.count == 0) {
 		return;
 	}
-	shell_rows(page->visit, NULL, "when replaced", "Dispose of");
+	shell_rows(page->visit, "when replaced", "Dispose of");
 	for (int hazard = HAZARD_COUNT - 1; hazard >= 0; hazard--) {
 		write_sort(page, (enum hazard)hazard);
 	}

@@ -140,7 +140,7 @@ winter_waits(struct winter_page *page)
 	if (page->list->waits.count == 0) {
 		return;
 	}
-	shell_rows(visit, NULL, NULL, "Can wait");
+	shell_rows(visit, NULL, "Can wait");
 	if (page->list->has_winter) {
 		int year = page->list->winter.year;
 		write_waiting(page, year + 1, false);

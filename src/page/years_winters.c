@@ -168,7 +168,7 @@ write_winter(const struct years_leaf *leaf, size_t winter)
 void
 years_winters(const struct years_leaf *leaf)
 {
-	shell_rows(leaf->visit, NULL, "by name", "What each winter asks");
+	shell_rows(leaf->visit, "by name", "What each winter asks");
 	for (size_t i = 0; i < leaf->plan->winters; i++) {
 		write_winter(leaf, i);
 	}

@@ -63,10 +63,11 @@ reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *wo
 }
 
 void
-reply_block(struct reply *reply, enum voice voice, size_t depth, const char *words)
+reply_block(struct reply *reply, size_t depth, const char *words)
 {
 	add_words(reply,
-	    &(struct reply_part){.voice = voice, .first = depth, .rest = depth}, words);
+	    &(struct reply_part){.voice = VOICE_PLAIN, .first = depth, .rest = depth},
+	    words);
 }
 
 void

@@ -118,7 +118,7 @@ void reply_say(struct reply *reply, bool apart, struct text *words);
 void reply_remark(struct reply *reply, enum voice voice, size_t depth, const char *words);
 
 /* A paragraph below another, in text all of it `depth` blanks in. Nothing for empty words. */
-void reply_block(struct reply *reply, enum voice voice, size_t depth, const char *words);
+void reply_block(struct reply *reply, size_t depth, const char *words);
 
 /* REPORT_CAUTION, apart. */
 void reply_caution(struct reply *reply);

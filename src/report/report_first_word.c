@@ -55,7 +55,7 @@ add_more(const struct screen *screen, size_t count, const char *where)
 	if (count > screen->most) {
 		text_add_format(&words, "and %zu more: %s", count - screen->most, where);
 	}
-	reply_block(screen->reply, VOICE_PLAIN, 2, text_string(&words));
+	reply_block(screen->reply, 2, text_string(&words));
 }
 
 /* True for the first row of its item in its state. */

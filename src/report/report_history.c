@@ -171,7 +171,7 @@ add_bearer(const struct kinds *kinds, const struct inventory *inventory, size_t 
 	reply_say(reply, false, &words);
 	serial_shared_words(inventory, index, &words);
 	text_add(&words, words.length > 0 ? "." : "");
-	reply_block(reply, VOICE_PLAIN, 2, text_string(&words));
+	reply_block(reply, 2, text_string(&words));
 }
 
 void

@@ -124,13 +124,13 @@ add_entry(const struct journal_entry *entry, size_t most, const char *currency,
 		text_add_format(&words, "and %zu more; --number %lld shows them all",
 		    entry->line_count - most, (long long)entry->number);
 	}
-	reply_block(reply, VOICE_PLAIN, INDENT, text_string(&words));
+	reply_block(reply, INDENT, text_string(&words));
 	text_reset(&words);
 	if (entry->undone_by != 0) {
 		text_add_format(
 		    &words, "taken back by entry %lld", (long long)entry->undone_by);
 	}
-	reply_block(reply, VOICE_PLAIN, INDENT, text_string(&words));
+	reply_block(reply, INDENT, text_string(&words));
 }
 
 void
@@ -165,7 +165,7 @@ report_check(
 	}
 	for (size_t i = 0; i < result->count; i++) {
 		reply_words(&reply, VOICE_CARE, true, 2, result->items[i].what);
-		reply_block(&reply, VOICE_PLAIN, 2, result->items[i].to_do);
+		reply_block(&reply, 2, result->items[i].to_do);
 	}
 	reply_write(&reply, style, out);
 }

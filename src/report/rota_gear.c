@@ -15,7 +15,7 @@ rota_add_count(size_t count, const char *one, struct text *words)
 static void
 add_below(const struct rota_page *page, struct text *words)
 {
-	reply_block(page->reply, VOICE_PLAIN, 2, text_string(words));
+	reply_block(page->reply, 2, text_string(words));
 	text_reset(words);
 }
 

@@ -1,6 +1,5 @@
 #include "rules/sheet_inside.h"
 
-#include <stdint.h>
 #include <string.h>
 
 static const char *const HOLDS_WORDS[] = {"always", "first", "again"};

@@ -179,11 +179,11 @@ TEST(blocks_remarks_and_long_headings_keep_to_the_width)
 	SCOPED_REPLY(reply);
 	reply_heading(&reply, 3,
 	    "Sula Isles: liferaft in a valise for six persons, in lots of two");
-	reply_block(&reply, VOICE_PLAIN, 2,
+	reply_block(&reply, 2,
 	    "One spare is needed; without, some day would not hold in any plan.");
 	reply_remark(&reply, VOICE_PLAIN, 2,
 	    "Curlew from 2 January 2027: one lifejacket for every person aboard");
-	reply_block(&reply, VOICE_PLAIN, 2, "");
+	reply_block(&reply, 2, "");
 	reply_text(&reply, false, &out);
 	assert_string_equal(text_string(&out),
 	    "\n"
