@@ -11,13 +11,9 @@ static void
 write_field(const struct back_page *page, const char *name, const char *label,
     const char *mode, const char *class_name)
 {
-	const struct shell_field field = {.name = name,
-	    .label = label,
-	    .value = page_value(page->visit, name),
-	    .wrong = field_wrong(page, name),
-	    .mode = mode,
-	    .class_name = class_name};
-	shell_field(page->visit, &field);
+	SHELL_FIELD(page->visit, .name = name, .label = label,
+	    .value = page_value(page->visit, name), .wrong = field_wrong(page, name),
+	    .mode = mode, .class_name = class_name);
 }
 
 /* Adds what a part that is put in new is called: with its tag where another of the piece is of the same
@@ -246,13 +242,10 @@ open_page(const struct back_page *page)
 		    &say, ". Say what came back; nothing is written before you save.");
 	}
 	const struct head_box boxes[] = {{"Station", page->station}};
-	const struct shell shell = {.title = "It came back",
-	    .about = page->station,
-	    .say = text_string(&say),
-	    .boxes = boxes,
+	SHELL_OPEN(visit, .title = "It came back", .about = page->station,
+	    .say = text_string(&say), .boxes = boxes,
 	    .box_count = page->station[0] == '\0' ? 0 : 1,
-	    .status = page->wrong_count > 0 || page->problem != NULL ? 400 : 0};
-	shell_open(visit, &shell);
+	    .status = page->wrong_count > 0 || page->problem != NULL ? 400 : 0);
 	if (page->problem != NULL) {
 		shell_note(visit, true, page->problem);
 	}

@@ -112,10 +112,6 @@ write_cell(struct list_page *page, const struct csv_bad_cell *bad)
 	char name[NAME_SIZE];
 	text_add_format(&label, "%s, as it should be", bad->heads[bad->cell]);
 	list_words(bad->why, &why);
-	const struct shell_field field = {.name = cell_name(bad, name),
-	    .label = text_string(&label),
-	    .value = bad->texts[bad->cell],
-	    .wrong = text_string(&why)};
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
 	markup_element_format(markup, "b", NULL, "line %zu", bad->line);
@@ -123,7 +119,8 @@ write_cell(struct list_page *page, const struct csv_bad_cell *bad)
 	markup_begin_class(markup, "div", "t mend");
 	write_sheet_row(markup, bad);
 	markup_begin_class(markup, "div", "fields");
-	shell_field(visit, &field);
+	SHELL_FIELD(visit, .name = cell_name(bad, name), .label = text_string(&label),
+	    .value = bad->texts[bad->cell], .wrong = text_string(&why));
 	markup_ends(markup, 3);
 }
 

@@ -238,16 +238,12 @@ static void
 write_whole(struct list_page *page)
 {
 	struct visit *visit = page->visit;
-	const struct shell_field boat = {.name = "vessel",
-	    .label = "The boat of rows that name none",
-	    .value = list_vessel(page)};
-	const struct shell_field lines = {.name = "lines",
-	    .label = "Lines to pass over, as 4, 12",
-	    .value = page_value(visit, "lines")};
 	shell_section(visit, NULL, NULL, "For the whole list");
 	markup_begin_class(visit->markup, "div", "fields");
-	shell_field(visit, &boat);
-	shell_field(visit, &lines);
+	SHELL_FIELD(visit, .name = "vessel", .label = "The boat of rows that name none",
+	    .value = list_vessel(page));
+	SHELL_FIELD(visit, .name = "lines", .label = "Lines to pass over, as 4, 12",
+	    .value = page_value(visit, "lines"));
 	markup_ends(visit->markup, 3);
 }
 
@@ -313,13 +309,8 @@ open_page(struct list_page *page, const char *say, int status)
 	struct visit *visit = page->visit;
 	const char *name = visit->session->list_name;
 	const struct head_box boxes[] = {{"List", name == NULL ? "" : name}};
-	const struct shell shell = {.title = "Bring a list",
-	    .about = name,
-	    .say = say,
-	    .boxes = boxes,
-	    .box_count = name == NULL ? 0 : 1,
-	    .status = status};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Bring a list", .about = name, .say = say,
+	    .boxes = boxes, .box_count = name == NULL ? 0 : 1, .status = status);
 	draw_defs(visit->markup);
 }
 

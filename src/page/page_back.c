@@ -63,12 +63,11 @@ static void
 choose_bag(struct back_page *page)
 {
 	struct visit *visit = page->visit;
-	const struct shell shell = {.title = "It came back",
+	SHELL_OPEN(visit, .title = "It came back",
 	    .say = page->count == 0
 		       ? "Nothing is ashore. What is handed in under This winter "
 			 "stands here until it is back."
-		       : "Which bag came back?"};
-	shell_open(visit, &shell);
+		       : "Which bag came back?");
 	if (page->count == 0) {
 		shell_close(visit);
 		return;

@@ -28,12 +28,9 @@ write_field(const struct beginning *form, const char *name, const char *label,
     const char *first, const char *mode)
 {
 	bool wrong = form->wrong_name != NULL && strcmp(form->wrong_name, name) == 0;
-	const struct shell_field field = {.name = name,
-	    .label = label,
-	    .value = value_of(form, name, first),
-	    .wrong = wrong ? form->wrong : NULL,
-	    .mode = mode};
-	shell_field(form->visit, &field);
+	SHELL_FIELD(form->visit, .name = name, .label = label,
+	    .value = value_of(form, name, first), .wrong = wrong ? form->wrong : NULL,
+	    .mode = mode);
 }
 
 static void
@@ -181,15 +178,14 @@ static void
 write_page(const struct beginning *form)
 {
 	struct visit *visit = form->visit;
-	const struct shell shell = {.title = "A book for your boat",
+	SHELL_OPEN(visit, .title = "A book for your boat",
 	    .say =
 		form->wrong != NULL
 		    ? "One thing is wanting: look for what stands under its field. Nothing "
 		      "is written."
 		    : "There is no book yet. This begins one: her name and her winter are "
 		      "enough, and all can be changed later.",
-	    .status = form->wrong != NULL ? 400 : 0};
-	shell_open(visit, &shell);
+	    .status = form->wrong != NULL ? 400 : 0);
 	if (form->wrong != NULL && form->wrong_name == NULL) {
 		shell_note(visit, true, form->wrong);
 	}

@@ -257,11 +257,8 @@ write_page(const struct booking_form *form)
 	text_add(&say, tried->why != NULL
 			   ? "One thing is to be mended before it can be written."
 			   : "");
-	const struct shell shell = {
-	    .title = is_new(form) ? "Enter a booking" : "Change a booking",
-	    .say = text_string(&say),
-	    .status = tried_status(tried)};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = is_new(form) ? "Enter a booking" : "Change a booking",
+	    .say = text_string(&say), .status = tried_status(tried));
 	shell_entry(visit);
 	shell_form(visit, "/booking", "form");
 	shell_default(visit, "look");

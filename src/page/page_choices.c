@@ -281,13 +281,12 @@ write_page(struct choosing *choosing)
 	SCOPED_TEXT path = {0};
 	text_add(&path, "/reminders");
 	base_choice_add(&choosing->choice, &path);
-	const struct shell shell = {.title = "How you are reminded",
+	SHELL_OPEN(visit, .title = "How you are reminded",
 	    .say =
 		tried->why != NULL
 		    ? tried->why
 		    : "What is chosen here holds for every calendar that reads this book.",
-	    .status = tried_status(tried)};
-	shell_open(visit, &shell);
+	    .status = tried_status(tried));
 	shell_entry(visit);
 	shell_form(visit, "/reminders/choices", "form");
 	shell_default(visit, "look");

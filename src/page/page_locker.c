@@ -285,17 +285,13 @@ write_page(struct visit *visit, const struct locker_asked *asked,
 							  : "all";
 	const struct head_box boxes[] = {{"Boat", boat}};
 	text_add_format(&count, "%zu piece%s", rows->count, rows->count == 1 ? "" : "s");
-	const struct shell shell = {.title = "Locker",
-	    .about = asked->boat,
-	    .margin = text_string(&count),
-	    .under = rows->count == 1 ? NULL : "and parts",
+	SHELL_OPEN(visit, .title = "Locker", .about = asked->boat,
+	    .margin = text_string(&count), .under = rows->count == 1 ? NULL : "and parts",
 	    .say = rows->count > 0           ? NULL
 		   : asked->words[0] != '\0' ? "Nothing is called that, by tag, word, "
 					       "serial or place."
 					     : "Nothing to show.",
-	    .boxes = boxes,
-	    .box_count = 1};
-	shell_open(visit, &shell);
+	    .boxes = boxes, .box_count = 1);
 	draw_defs(visit->markup);
 	write_find(visit, asked);
 	if (!write_apart(visit, asked, rows, open, fault) ||

@@ -77,15 +77,14 @@ choose(struct visit *visit, const struct winter_answer *answer, struct dockets *
 static void
 list_papers(struct visit *visit, const struct dockets *dockets)
 {
-	const struct shell shell = {.title = "Papers to take along",
+	SHELL_OPEN(visit, .title = "Papers to take along",
 	    .about = page_value(visit, "vessel"),
 	    .say = dockets->count == 0
 		       ? "Nothing is to be handed in there on that day."
 		       : "Each opens as a page to print. What is printed keeps "
 			 "its day.",
 	    .boxes = (const struct head_box[]){{"Boat", page_value(visit, "vessel")}},
-	    .box_count = page_value(visit, "vessel")[0] == '\0' ? 0 : 1};
-	shell_open(visit, &shell);
+	    .box_count = page_value(visit, "vessel")[0] == '\0' ? 0 : 1);
 	struct markup *markup = visit->markup;
 	shell_section(visit, NULL, NULL, "Print");
 	markup_begin(markup, "ul");

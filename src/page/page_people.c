@@ -31,26 +31,17 @@ way_on(const struct visit *visit)
 static void
 write_log_in(struct visit *visit, int status, const char *wrong)
 {
-	const struct shell_field name = {.name = "name",
-	    .label = "Your name",
-	    .value = page_value(visit, "name"),
-	    .filled = "username"};
-	const struct shell_field password = {.name = "password",
-	    .label = "Your password",
-	    .value = "",
-	    .wrong = wrong,
-	    .filled = "current-password"};
-	const struct shell shell = {.title = "Log in",
-	    .status = status,
-	    .say = "The book is open to those whom its keeper has named."};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Log in", .status = status,
+	    .say = "The book is open to those whom its keeper has named.");
 	shell_entry(visit);
 	shell_form(visit, "/log-in", "log-in");
 	shell_hidden(visit, "to", way_on(visit));
 	markup_begin_class(visit->markup, "div", "mend");
 	markup_begin_class(visit->markup, "div", "fields");
-	shell_field(visit, &name);
-	shell_field(visit, &password);
+	SHELL_FIELD(visit, .name = "name", .label = "Your name",
+	    .value = page_value(visit, "name"), .filled = "username");
+	SHELL_FIELD(visit, .name = "password", .label = "Your password", .value = "",
+	    .wrong = wrong, .filled = "current-password");
 	markup_ends(visit->markup, 2);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Log in");
@@ -153,20 +144,6 @@ right_words(enum right right)
 static void
 write_change(struct visit *visit, const char *wrong, const char *wrong_next)
 {
-	const struct shell_field before = {.name = "before",
-	    .label = "The password you have",
-	    .value = "",
-	    .wrong = wrong,
-	    .filled = "current-password"};
-	const struct shell_field next = {.name = "next",
-	    .label = "The new one",
-	    .value = "",
-	    .wrong = wrong_next,
-	    .filled = "new-password"};
-	const struct shell_field again = {.name = "again",
-	    .label = "The new one again",
-	    .value = "",
-	    .filled = "new-password"};
 	shell_section(visit, NULL, NULL, "Another password");
 	markup_element(visit->markup, "p", NULL,
 	    "It ends what is open under your name elsewhere. The book keeps no password, only "
@@ -174,9 +151,12 @@ write_change(struct visit *visit, const char *wrong, const char *wrong_next)
 	shell_form(visit, "/you", "password");
 	markup_begin_class(visit->markup, "div", "mend");
 	markup_begin_class(visit->markup, "div", "fields");
-	shell_field(visit, &before);
-	shell_field(visit, &next);
-	shell_field(visit, &again);
+	SHELL_FIELD(visit, .name = "before", .label = "The password you have",
+	    .value = "", .wrong = wrong, .filled = "current-password");
+	SHELL_FIELD(visit, .name = "next", .label = "The new one", .value = "",
+	    .wrong = wrong_next, .filled = "new-password");
+	SHELL_FIELD(visit, .name = "again", .label = "The new one again", .value = "",
+	    .filled = "new-password");
 	markup_ends(visit->markup, 2);
 	markup_begin_class(visit->markup, "div", "acts");
 	shell_button(visit, true, "act", "change", "Take the new password");
@@ -186,9 +166,8 @@ write_change(struct visit *visit, const char *wrong, const char *wrong_next)
 static void
 write_you(struct visit *visit, int status, const char *wrong, const char *wrong_next)
 {
-	const struct shell shell = {
-	    .title = "You", .say = right_words(visit->right), .status = status};
-	shell_open(visit, &shell);
+	SHELL_OPEN(
+	    visit, .title = "You", .say = right_words(visit->right), .status = status);
 	shell_entry(visit);
 	shell_form(visit, "/you", "out");
 	markup_begin_class(visit->markup, "div", "acts");

@@ -315,14 +315,9 @@ write_page(struct piece_form *form)
 	}
 	const struct head_box boxes[] = {{"Boat",
 	    known ? inventory->vessels[inventory->items[form->item].vessel].name : NULL}};
-	const struct shell shell = {.title = form->act->title,
-	    .about = tag,
-	    .margin = tag,
-	    .say = text_string(&what),
-	    .boxes = boxes,
-	    .box_count = known ? 1 : 0,
-	    .status = form->why != NULL || form->meanwhile.length > 0 ? 409 : 200};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = form->act->title, .about = tag, .margin = tag,
+	    .say = text_string(&what), .boxes = boxes, .box_count = known ? 1 : 0,
+	    .status = form->why != NULL || form->meanwhile.length > 0 ? 409 : 200);
 	draw_defs(visit->markup);
 	shell_entry(visit);
 	add_form_path(form, tag, &path);

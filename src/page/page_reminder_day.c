@@ -183,10 +183,8 @@ write_page(const struct day_form *form)
 	    &say, "%s: %s", form->summary, form->day == DAY_NONE ? "" : "on ");
 	add_day(form->day, "given up for its winter", &say);
 	text_add_byte(&say, '.');
-	const struct shell shell = {.title = "Another day for it",
-	    .say = text_string(&say),
-	    .status = tried_status(tried)};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Another day for it", .say = text_string(&say),
+	    .status = tried_status(tried));
 	shell_entry(visit);
 	if (form->last_day) {
 		markup_element(visit->markup, "p", NULL,

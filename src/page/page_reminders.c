@@ -162,16 +162,13 @@ open_reminders(
 	SCOPED_TEXT margin = {0};
 	text_add_format(&margin, "%zu of them", seen->count);
 	const struct head_box box = {"Base", choice->base};
-	const struct shell shell = {.title = "Reminders",
-	    .margin = text_string(&margin),
+	SHELL_OPEN(visit, .title = "Reminders", .margin = text_string(&margin),
 	    .say =
 		seen->count == 0
 		    ? "There is nothing to be reminded of."
 		    : "Each rings at nine in the morning, a week and a day ahead; a last day two "
 		      "weeks, three days and a day ahead; unless you chose otherwise.",
-	    .boxes = &box,
-	    .box_count = choice->base == NULL ? 0 : 1};
-	shell_open(visit, &shell);
+	    .boxes = &box, .box_count = choice->base == NULL ? 0 : 1);
 }
 
 bool

@@ -118,9 +118,8 @@ show(struct visit *visit, const char *said)
 {
 	struct markup *markup = NULL;
 	char digest[PAGE_DIGEST_SIZE];
-	const struct shell shell = {.title = "Put a copy back",
-	    .say = "Look whether this is the copy you mean; nothing is changed yet."};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Put a copy back",
+	    .say = "Look whether this is the copy you mean; nothing is changed yet.");
 	markup = visit->markup;
 	shell_form(visit, "/restore", "restore");
 	shell_hidden(visit, "seen", page_digest(said, digest));

@@ -127,10 +127,6 @@ write_day(const struct saturday *day, const char *wrong)
 	struct markup *markup = visit->markup;
 	char on[DAY_WORDS_SIZE];
 	const char *looked_at = day_words(day->on, on);
-	const struct shell_field field = {.name = "on",
-	    .label = "Or a day, typed",
-	    .value = wrong != NULL ? page_value(visit, "on") : looked_at,
-	    .wrong = wrong};
 	shell_entry(visit);
 	shell_asking_form(visit, "/saturday");
 	markup_attribute(markup, "class", "slide");
@@ -147,7 +143,8 @@ write_day(const struct saturday *day, const char *wrong)
 	    day->count, day->count == 1 ? "boat is" : "boats are");
 	markup_begin_class(markup, "div", "acts");
 	base_choice_write(visit, &day->choice);
-	shell_field(visit, &field);
+	SHELL_FIELD(visit, .name = "on", .label = "Or a day, typed",
+	    .value = wrong != NULL ? page_value(visit, "on") : looked_at, .wrong = wrong);
 	shell_button(visit, false, NULL, NULL, "Look at this day");
 	markup_ends(markup, 4);
 }
@@ -211,13 +208,9 @@ write_page(const struct saturday *day, const char *wrong, struct fault *fault)
 	add_answer(day, &say);
 	const struct head_box boxes[] = {
 	    {"Boats", text_string(&boats)}, {"Base", day->choice.base}};
-	const struct shell shell = {.title = "Saturday",
-	    .margin = text_string(&margin),
-	    .under = text_string(&going),
-	    .say = text_string(&say),
-	    .boxes = boxes,
-	    .box_count = day->choice.base == NULL ? 1 : 2};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Saturday", .margin = text_string(&margin),
+	    .under = text_string(&going), .say = text_string(&say), .boxes = boxes,
+	    .box_count = day->choice.base == NULL ? 1 : 2);
 	draw_defs(visit->markup);
 	write_day(day, wrong);
 	write_going(day);

@@ -326,13 +326,9 @@ page_sheet(struct visit *visit, struct fault *fault)
 	add_answer(&page, &say);
 	const struct head_box boxes[] = {{"Figures of",
 	    sheet->compiled == DAY_NONE ? NULL : day_words(sheet->compiled, day)}};
-	const struct shell shell = {.title = sheet->title,
-	    .margin = "rule sheet",
-	    .under = sheet->name,
-	    .say = text_string(&say),
-	    .boxes = boxes,
-	    .box_count = sheet->compiled == DAY_NONE ? 0 : 1};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = sheet->title, .margin = "rule sheet",
+	    .under = sheet->name, .say = text_string(&say), .boxes = boxes,
+	    .box_count = sheet->compiled == DAY_NONE ? 0 : 1);
 	write_cautions(&page);
 	text_add_format(&path, "/sheet/%s", sheet->name);
 	base_choice_form(visit, &page.choice, text_string(&path), "Look at these boats");
@@ -353,11 +349,10 @@ page_sheets(struct visit *visit, struct fault *fault)
 		return false;
 	}
 	desk_sheets(&visit->desk, &all);
-	const struct shell shell = {.title = "Rule sheets",
+	SHELL_OPEN(visit, .title = "Rule sheets",
 	    .say =
 		"Each has the rules of one place or custom, with their sources. Which a boat "
-		"follows is said where she is entered."};
-	shell_open(visit, &shell);
+		"follows is said where she is entered.");
 	markup = visit->markup;
 	shell_rows(visit, NULL, "All there are");
 	for (size_t i = 0; i < all.count; i++) {

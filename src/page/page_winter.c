@@ -232,16 +232,12 @@ open_page(struct winter_page *page)
 		    day_words(list->winter.fitting_out, last));
 	}
 	const struct head_box boxes[] = {{"Boat", page->vessel->name}, {"Winter", year}};
-	const struct shell shell = {.title = "This winter",
-	    .about = page->vessel->name,
+	SHELL_OPEN(visit, .title = "This winter", .about = page->vessel->name,
 	    .margin =
 		list->has_winter ? day_words(list->winter.lay_up, first) : "all year",
-	    .under = under,
-	    .say = text_string(&say),
-	    .boxes = boxes,
+	    .under = under, .say = text_string(&say), .boxes = boxes,
 	    .box_count = list->has_winter ? 2 : 1,
-	    .status = page->wrong != NULL ? 400 : 0};
-	shell_open(visit, &shell);
+	    .status = page->wrong != NULL ? 400 : 0);
 	draw_defs(visit->markup);
 }
 

@@ -82,14 +82,9 @@ write_page(const struct years_leaf *leaf)
 	    plan->first_year + (int)plan->winters - 1);
 	const struct head_box boxes[] = {{"Boat", leaf->boat},
 	    {plan->all_year ? "Years" : "Winters", text_string(&span)}};
-	const struct shell shell = {.title = "Coming years",
-	    .about = leaf->boat,
-	    .margin = text_string(&winters),
-	    .under = text_string(&span),
-	    .say = text_string(&say),
-	    .boxes = boxes,
-	    .box_count = 2};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Coming years", .about = leaf->boat,
+	    .margin = text_string(&winters), .under = text_string(&span),
+	    .say = text_string(&say), .boxes = boxes, .box_count = 2);
 	draw_defs(visit->markup);
 	write_boats(leaf);
 	years_bars(leaf);

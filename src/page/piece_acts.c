@@ -185,11 +185,10 @@ fields_mend(struct piece_form *form)
 		bool theirs = strcmp(seen, text_string(&now)) != 0;
 		text_add_capital(
 		    &label, field->label == NULL ? field->name : field->label);
-		const struct shell_field shown = {.name = field->name,
+		SHELL_FIELD(form->visit, .name = field->name,
 		    .label = text_string(&label),
 		    .value = mine ? typed : text_string(&now),
-		    .wrong = strcmp(form->wrong, field->name) == 0 ? form->why : NULL};
-		shell_field(form->visit, &shown);
+		    .wrong = strcmp(form->wrong, field->name) == 0 ? form->why : NULL);
 		if (mine && theirs) {
 			SCOPED_TEXT both = {0};
 			text_add_format(&both,

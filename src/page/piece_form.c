@@ -19,11 +19,9 @@ void
 form_field(
     struct piece_form *form, const char *name, const char *label, const char *otherwise)
 {
-	const struct shell_field field = {.name = name,
-	    .label = label,
+	SHELL_FIELD(form->visit, .name = name, .label = label,
 	    .value = form_typed(form, name, otherwise),
-	    .wrong = strcmp(form->wrong, name) == 0 ? form->why : NULL};
-	shell_field(form->visit, &field);
+	    .wrong = strcmp(form->wrong, name) == 0 ? form->why : NULL);
 }
 
 void

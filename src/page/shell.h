@@ -30,6 +30,7 @@ struct shell {
 /* Begins the answer: all up to the end of the first section, with h1 and the sentence, and what the
  * last act came to. The leaf is open. "Seen on" with the desk's day follows the boxes. */
 void shell_open(struct visit *visit, const struct shell *shell);
+#define SHELL_OPEN(visit, ...) shell_open((visit), &(const struct shell){__VA_ARGS__})
 
 /* Ends it: the foot, and the page is the answer. */
 void shell_close(struct visit *visit);
@@ -57,6 +58,8 @@ struct shell_table {
 
 /* Begins it with its head; markup_end twice ends it. */
 void shell_table(struct visit *visit, const struct shell_table *table);
+#define SHELL_TABLE(visit, ...)                                                          \
+	shell_table((visit), &(const struct shell_table){__VA_ARGS__})
 
 /* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. Whoever
  * may not send it has what stands in it to read, and no field and no button. */
@@ -99,6 +102,8 @@ struct shell_field {
 };
 
 void shell_field(struct visit *visit, const struct shell_field *field);
+#define SHELL_FIELD(visit, ...)                                                          \
+	shell_field((visit), &(const struct shell_field){__VA_ARGS__})
 
 /* Begins a field whose value is one of a list, with its label above; shell_option adds what may be
  * chosen, and markup_end twice ends it. An option without a value stands for its words: what stands

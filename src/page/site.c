@@ -82,9 +82,8 @@ static void
 show_shut_book(struct visit *visit, int status, const char *why)
 {
 	struct markup *markup = NULL;
-	const struct shell shell = {
-	    .title = "The book can't be opened", .say = why, .status = status};
-	shell_open(visit, &shell);
+	SHELL_OPEN(
+	    visit, .title = "The book can't be opened", .say = why, .status = status);
 	markup = visit->markup;
 	shell_entry(visit);
 	markup_begin(markup, "details");

@@ -49,12 +49,8 @@ write_field(const struct tried *tried, const char *name, const char *label,
     const char *mode, const char *value)
 {
 	bool wrong = tried->why != NULL && strcmp(tried->wrong, name) == 0;
-	const struct shell_field field = {.name = name,
-	    .label = label,
-	    .value = value,
-	    .mode = mode,
-	    .wrong = wrong ? tried->why : NULL};
-	shell_field(tried->visit, &field);
+	SHELL_FIELD(tried->visit, .name = name, .label = label, .value = value,
+	    .mode = mode, .wrong = wrong ? tried->why : NULL);
 }
 
 void

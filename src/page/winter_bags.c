@@ -253,11 +253,9 @@ write_trial(const struct winter_page *page, const struct trip *trip, const char 
 	MARKUP_BEGIN(markup, "details", NULL, "open", here ? "open" : "");
 	markup_element(markup, "summary", NULL, "Another day for this bag");
 	markup_begin_class(markup, "div", "fields");
-	const struct shell_field field = {.name = name,
-	    .label = "Hand in on",
+	SHELL_FIELD(visit, .name = name, .label = "Hand in on",
 	    .value = here ? trial->typed : day_words(trip->hand_in, day),
-	    .wrong = here ? trial->wrong : NULL};
-	shell_field(visit, &field);
+	    .wrong = here ? trial->wrong : NULL);
 	markup_end(markup);
 	markup_element(markup, "p", "small soft",
 	    "Any open day to the last day serves. The day you choose is yours: it is kept, "
@@ -309,11 +307,9 @@ write_bag_foot(const struct winter_page *page, const struct trip *trip,
 	if (trip->name[0] == '\0') {
 		char name[40];
 		(void)snprintf(name, sizeof name, "to-%s", id);
-		const struct shell_field field = {.name = name,
-		    .label = "Which station it went to",
-		    .value = page_value(visit, name)};
 		markup_begin_class(markup, "div", "fields noprint");
-		shell_field(visit, &field);
+		SHELL_FIELD(visit, .name = name, .label = "Which station it went to",
+		    .value = page_value(visit, name));
 		markup_end(markup);
 	}
 	markup_begin_class(markup, "div", "acts");

@@ -144,15 +144,12 @@ winter_take_along(struct winter_page *page)
 	const struct shore_list *list = page->list;
 	SCOPED_TEXT back = {0};
 	const struct head_box boxes[] = {{"Boat", page->vessel->name}};
-	const struct shell shell = {.title = "To buy",
-	    .about = page->vessel->name,
+	page->along = true;
+	SHELL_OPEN(visit, .title = "To buy", .about = page->vessel->name,
 	    .say = list->buy.count + list->wanted.count == 0
 		       ? "Nothing is to be bought."
 		       : "A tick here is for you alone: it is kept nowhere.",
-	    .boxes = boxes,
-	    .box_count = 1};
-	page->along = true;
-	shell_open(visit, &shell);
+	    .boxes = boxes, .box_count = 1);
 	draw_defs(visit->markup);
 	/* a form that only loads the same list again: its ticks need a form, and write nothing */
 	shell_asking_form(visit, "/winter");

@@ -57,13 +57,9 @@ open_page(const struct fleet_page *page)
 	add_sentence(page, &say);
 	const struct head_box boxes[] = {
 	    {"Boats", text_string(&boats)}, {"Base", page->choice->base}};
-	const struct shell shell = {.title = "This winter",
-	    .margin = "all boats",
-	    .under = page->choice->base,
-	    .say = text_string(&say),
-	    .boxes = boxes,
-	    .box_count = page->choice->base == NULL ? 1 : 2};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "This winter", .margin = "all boats",
+	    .under = page->choice->base, .say = text_string(&say), .boxes = boxes,
+	    .box_count = page->choice->base == NULL ? 1 : 2);
 	draw_defs(visit->markup);
 }
 

@@ -73,11 +73,8 @@ write_form(const struct years_leaf *leaf)
 		add_choice(visit, "without", name, name);
 	}
 	end_choice(visit);
-	const struct shell_field let = {.name = "let",
-	    .label = "Let from a day on",
-	    .value = page_value(visit, "let"),
-	    .wrong = leaf->wrong};
-	shell_field(visit, &let);
+	SHELL_FIELD(visit, .name = "let", .label = "Let from a day on",
+	    .value = page_value(visit, "let"), .wrong = leaf->wrong);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, true, NULL, NULL, "Set it beside the plan");
