@@ -192,4 +192,40 @@ TEST(a_station_without_a_limit_is_given_none)
 	assert_fixes(&base, FIXES, 1);
 }
 
+/* The same where the loft takes a day: that can't be shorter. */
+TEST(a_turn_round_of_one_day_is_not_made_shorter)
+{
+	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE}};
+	struct base base;
+	open_rafts(&base, 3, "2025-11-25", 1);
+	base.station.turn_round_days = 1;
+	assert_fixes(&base, FIXES, 1);
+}
+
+/* All five are due on the first day: two for a station that takes one a week, three for one that takes two. Three a
+ * week do, for both; whichever of the limits is the first. */
+TEST(the_least_limit_is_raised_until_all_find_room)
+{
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
+	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 3, NO_STATION, DAY_NONE}};
+	for (size_t tarn = 0; tarn < 2; tarn++) {
+		struct station stations[2];
+		struct base base;
+		open_rafts(&base, 5, "2025-11-25", 5);
+		for (size_t i = 0; i < 2; i++) {
+			stations[i] = base.station;
+			stations[i].makes = &MAKES[i == tarn ? 0 : 1];
+			stations[i].make_count = 1;
+			stations[i].weekly_pieces = i == tarn ? 1 : 2;
+		}
+		for (size_t i = 0; i < 5; i++) {
+			base.scene.items[i].make = i < 2 ? "Tarn" : "Orrin";
+		}
+		base.ask.stations = stations;
+		base.ask.station_count = 2;
+		assert_fixes(&base, FIXES, 1);
+	}
+}
+
 RUN_TESTS(NULL, NULL)

@@ -206,4 +206,17 @@ TEST(what_was_given_out_for_other_work_or_by_another_says_nothing)
 	scene_close(&given.base.scene);
 }
 
+/* Two boats of two bases go on one day to one station: each base has a hand-in of its own. */
+TEST(each_base_has_its_own_hand_in)
+{
+	struct given given;
+	open_given(&given);
+	given.base.scene.items[4].vessel = OTHER;
+	given.base.vessels[OTHER].base = "Far Quay";
+	give(&given);
+	assert_int_equal(given.count, 2);
+	assert_int_equal(given.rows[0].tag_count + given.rows[1].tag_count, LINES);
+	scene_close(&given.base.scene);
+}
+
 RUN_TESTS(NULL, NULL)
