@@ -24,14 +24,14 @@ MOST = [
     (33, "withdraw EX-1 --because lost"),
     (33, "reserve FL-1"),
     (35, "stand-in EX-2 --for LJ-2"),
-    (34, "enter epirb --vessel Skerry"),
+    (35, "enter epirb --vessel Skerry"), # all tags and numbers by a statement of their own
     (31, "amend LR-1 --place deck"),
     (32, "extend LR-1 --task service --until 2028-12-01 --paper X"),
     (33, "interval LR-1 --task service --every 36 --paper M"),
     (37, "vessel Skerry --area coastal"),
     (24, "station Depot --turn-round 10"),
     (38, "remind --weekday sunday"),
-    (16, "due"),
+    (18, "due"), # some boats at a time, in one transaction that reads
 ]
 
 
