@@ -169,6 +169,8 @@ TEST(a_fault_names_file_line_field_found_and_expected)
 		"t.yaml: line 4, field compiled: found \"25/11/2026\", expected a day"},
 	    {"sheet: t\ntitle: T\nfor: f\ncompiled: 2026-11-25\nrules: []\n",
 		"t.yaml: line 5, field rules: found nothing, expected at least one rule"},
+	    {"sheet: t\ntitle: {a: b}\n",
+		"t.yaml: line 2, field title: found keys with values, expected a single value"},
 	    {"sheet: &a t\ntitle: *a\n",
 		"t.yaml: line 2, field title: found YAML alias unsupported, expected a single value"},
 	    {"- a\n", "t.yaml: line 1: found a list, expected keys with values"},
