@@ -74,6 +74,8 @@ struct book_contents {
 	const struct item *read_items;
 	size_t read_item_count;
 	bool with_withdrawn, with_stations;
+	/* of one vessel alone: a part of her gear, gone since, stands on another; not among these */
+	bool parts_elsewhere;
 	int64_t
 	    within; /* what the transaction had changed in which it was read; -1 none was open */
 };

@@ -29,6 +29,7 @@ load_all(struct loading *loading, const struct book_part *part,
 	contents->read_item_count = loading->item_count;
 	contents->with_withdrawn = loading->with_withdrawn;
 	contents->with_stations = stations;
+	contents->parts_elsewhere = loading->parts_elsewhere;
 	contents->revision = loading->revision;
 	contents->within =
 	    loading->book->begun ? database_changes(loading->book->database) : -1;

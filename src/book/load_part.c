@@ -19,6 +19,9 @@ open_of_part(struct book *book, const struct book_part *part, struct call *call,
 	return true;
 }
 
+/* What the statement of one vessel says in place of 1 when a part of her gear is on another. */
+enum { PARTS_ELSEWHERE = 2 };
+
 /* True for a part that is one vessel and no more: most of what is asked is about one, and her rows are
  * counted by a statement that takes a third of the work to make ready. */
 static bool
@@ -70,7 +73,9 @@ load_counts(struct loading *loading, const struct book_part *part, bool *there_o
 		*there_out = false;
 		return true;
 	}
-	*there_out = part == NULL || take_int(&call) != 0;
+	int64_t there = part == NULL ? 1 : take_int(&call);
+	*there_out = there != 0;
+	loading->parts_elsewhere = there == PARTS_ELSEWHERE;
 	loading->wanted = part == NULL ? NULL : take_text(&call, loading->arena);
 	take_counts(&call, loading);
 	return true;

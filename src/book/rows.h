@@ -47,6 +47,7 @@ struct loading {
 	struct item *items;           /* likewise, and then by vessel and tag */
 	size_t item_count;
 	int64_t revision;
+	bool parts_elsewhere; /* as contents have it */
 	/* what is taken from contents loaded before, bits of enum load_table; and the vessels wanted, by
 	 * number. NULL and 0 for nothing */
 	const struct book_contents *before;

@@ -131,7 +131,9 @@ const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
 			     "WHERE item.id IS NULL) AS there, "
 			     "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
     READS(LOAD_COUNTS_OF_ONE,
-	"SELECT 1, '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
+	"SELECT 1 + EXISTS (SELECT 1 FROM item AS whole JOIN item AS part "
+	"ON part.parent_id = whole.id WHERE whole.vessel_id = boat.id "
+	"AND part.vessel_id <> boat.id), '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
 	    OF_ONE, COUNT_OF_ONE) " FROM vessel AS boat WHERE boat.name = $1"),
 
     LOADS(LOAD_VESSELS, VESSELS_SQL),

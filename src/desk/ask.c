@@ -84,11 +84,13 @@ bool
 ask_gear(struct desk *desk, const struct gear_wish *wish, enum left_gear left,
     bool with_withdrawn, struct fault *fault)
 {
-	return wish->vessel != NULL
-		   ? ask_load(desk, wish->vessel, left, with_withdrawn, fault)
-		   : ask_part(desk,
-			 boats_part(desk, NULL, wish->base, NULL, REACH_FAMILIES), left,
-			 with_withdrawn, fault);
+	const char *vessel = wish->vessel;
+	if (vessel != NULL && !ask_load(desk, vessel, left, with_withdrawn, fault)) {
+		return false;
+	}
+	return (vessel != NULL && !desk->contents.parts_elsewhere) ||
+	       ask_part(desk, boats_part(desk, vessel, wish->base, NULL, REACH_FAMILIES),
+		   left, with_withdrawn, fault);
 }
 
 bool

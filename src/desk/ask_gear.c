@@ -162,7 +162,7 @@ desk_due(struct desk *desk, const struct due_asked *asked, struct due_answer *ou
 	*out = (struct due_answer){.until = day_add_months(desk->today, MONTHS_SHOWN)};
 	if (!gear_sieve(desk, &asked->gear, &sieve, fault) ||
 	    !ask_gear(desk, &asked->gear, LEFT_NONE, true, fault) ||
-	    !desk_engine(desk, asked->gear.vessel, fault) ||
+	    !desk_engine(desk, NULL, fault) ||
 	    !left_check_named(desk, asked->gear.vessel, fault)) {
 		return false;
 	}

@@ -124,9 +124,13 @@ bool
 desk_line(struct desk *desk, const struct line_asked *asked, struct line_why *out,
     struct fault *fault)
 {
-	return ask_engine(desk, asked->vessel, LEFT_ALL, fault) &&
-	       muster_why(
-		   &desk->engine, 0, asked->line, asked->on, &desk->arena, out, fault);
+	size_t vessel = 0;
+	return ask_about(desk, vessel_part(desk, asked->vessel, REACH_STORES), LEFT_ALL,
+		   fault) &&
+	       desk_engine(desk, NULL, fault) &&
+	       desk_find_vessel(desk, asked->vessel, &vessel, fault) &&
+	       muster_why(&desk->engine, vessel, asked->line, asked->on, &desk->arena,
+		   out, fault);
 }
 
 /* Her gear with its tasks as on the first day asked about. */

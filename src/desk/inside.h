@@ -79,8 +79,9 @@ MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool ask_part(struct desk *desk, const struct book_part *about,
     enum left_gear left, bool with_withdrawn, struct fault *fault);
 
-/* Loads the gear of the vessel that a wish names, or of the vessels of its base and what
- * belongs together with it, or all. */
+/* Loads the gear of the vessel that a wish names, or of the vessels of its base, and what
+ * belongs together with it, or all. A part that is gone may stand on a vessel that its whole
+ * has left since. */
 MUST_CHECK bool ask_gear(struct desk *desk, const struct gear_wish *wish,
     enum left_gear left, bool with_withdrawn, struct fault *fault);
 

@@ -53,6 +53,14 @@ is_gone(const struct desk *desk, const struct item *item)
 	return !vessel_is_here(vessel, desk->today) && !ashore;
 }
 
+/* True for a part that is gone of gear that is not: that does not work without it. */
+static bool
+is_missed(const struct desk *desk, const struct item *item)
+{
+	return item->state == PLACE_WITHDRAWN && item->parent != ITEM_NO_PARENT &&
+	       !is_gone(desk, &desk->contents.inventory.items[item->parent]);
+}
+
 /* Drops the gear of vessels that have left, as far as it is not to be seen. */
 static void
 drop_left(struct desk *desk)
@@ -71,7 +79,8 @@ drop_left(struct desk *desk)
 	struct item *items = arena_alloc(arena, (count + 1) * sizeof *items);
 	size_t *places = arena_alloc(arena, (count + 1) * sizeof *places);
 	for (size_t i = 0; i < count; i++) {
-		bool gone = is_gone(desk, &inventory->items[i]);
+		bool gone = is_gone(desk, &inventory->items[i]) &&
+			    !is_missed(desk, &inventory->items[i]);
 		places[i] = gone ? ITEM_NO_PARENT : kept;
 		if (!gone) {
 			items[kept++] = inventory->items[i];
