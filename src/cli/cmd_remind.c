@@ -2,7 +2,6 @@
 #include "cli/command.h"
 #include "cli/values.h"
 #include "desk/remind.h"
-#include "desk/reminding.h"
 #include "exchange/answers.h"
 
 #include <string.h>
@@ -187,6 +186,7 @@ run(struct context *context, struct fault *fault)
 	struct remind_request request = {0};
 	struct reminders_seen seen = {0};
 	if (!options_into(context->given, &said, fault) ||
+	    !scope_of(context, &said.scope, &scope, fault) ||
 	    !read_request(context, &said, &request, fault)) {
 		return false;
 	}
@@ -194,13 +194,8 @@ run(struct context *context, struct fault *fault)
 		    request.notice_count + request.day_count > 0;
 	const struct plans_wish whose = {
 	    .vessel = said.scope.vessel, .base = said.scope.base};
-	if ((says && (!scope_of(context, &said.scope, &scope, fault) ||
-			 !desk_remind(desk, &request, fault))) ||
+	if ((says && !desk_remind(desk, &request, fault)) ||
 	    !desk_reminders(desk, &whose, &seen, fault)) {
-		return false;
-	}
-	scope = scope_as_said(&said.scope);
-	if (!reminding_check_scope(desk, &scope, fault)) {
 		return false;
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);

@@ -84,7 +84,7 @@ value_list(struct arena *arena, const char *name, const char *value,
 	return true;
 }
 
-struct scope
+static struct scope
 scope_as_said(const struct scope_said *said)
 {
 	if (said->vessel != NULL) {

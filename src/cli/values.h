@@ -75,11 +75,7 @@ struct scope_said {
 		.not_with = "vessel base")
 /* NOLINTEND(bugprone-macro-parentheses) */
 
-/* The scope that is said, the fleet where nothing is, whether its name is in the book or
- * not. */
-struct scope scope_as_said(const struct scope_said *said);
-
-/* The same. FAULT_INPUT for a name that is not in the book, which is loaded for it. */
+/* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the book, which is loaded for it. */
 MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
     struct scope *out, struct fault *fault);
 

@@ -118,11 +118,10 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
 					.most_looks = SLOT_LOOKS}};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
-	/* A boat's spares are in another's name. */
+	/* All of the book is read: a boat's spares are in another's name, and what is given
+	 * out is of all boats that share a hand-in, wherever they lie. */
 	if (!settle_days(desk, asked, &ask->days, fault) ||
-	    !ask_planned(desk, boats_part(desk, NULL, asked->base, NULL, REACH_STORES),
-		LEFT_NONE, fault) ||
-	    !desk_engine(desk, NULL, fault)) {
+	    !ask_engine(desk, NULL, LEFT_NONE, fault)) {
 		return false;
 	}
 	/* what was given out stands as the shore lists have it */
