@@ -330,6 +330,8 @@ prepared_give(struct prepared *prepared)
 		if (is_bound(bound, value)) {
 			continue;
 		}
+		*bound = (struct value){
+		    0}; /* nothing, which is what a bind that fails leaves */
 		if (bind(prepared->handle, i + 1, value) != SQLITE_OK) {
 			return false;
 		}

@@ -125,7 +125,7 @@ void add_row_part(
 void add_column_label(const char *name, struct text *out);
 
 /* What a transaction changes: each row of some tables as it was before and as it is now, as SQLite's
- * preupdate hook tells of it. No statement is run for that. Tables and their rows stand in the order in
+ * preupdate hook tells of it; of a large transaction, added rows are read by a statement. Tables and their rows stand in the order in
  * which they were first touched. The hook tells of a row as it is written, and not when a
  * statement that fails takes that back: such a transaction is spoilt, and never kept. Only for files of
  * this room. */
@@ -205,7 +205,7 @@ struct entry_pieces {
 };
 
 /* What such an entry has in its own row: a byte that no entry begins with. */
-#define IN_PIECES ""
+#define IN_PIECES "\x02"
 
 /* Begins the pieces of an entry of what book->told has; each of its changes is added, and the last piece is
  * written at the end. `bytes` is to be cleared. */

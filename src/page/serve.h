@@ -1,5 +1,5 @@
 /* The server: libmicrohttpd in one thread of its own, so that only one request at a time
- * is in the book. The only file with sockets except for the calendar room's client. */
+ * is in the book. Sockets are in its files alone (serve*.c), except for the calendar room's client. */
 #ifndef BECKET_PAGE_SERVE_H
 #define BECKET_PAGE_SERVE_H
 

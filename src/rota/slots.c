@@ -153,7 +153,6 @@ join(struct slot_search *search, size_t job)
 	restore(search, job, &old);
 }
 
-/* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */
 void
 slots_solve(
     const struct slot_problem *problem, struct arena *arena, struct slot_plan *out)
@@ -179,6 +178,7 @@ slots_solve(
 		return;
 	}
 	put_off(&search);
+	/* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */
 	for (size_t i = 0; i < search.order_count; i++) {
 		join(&search, search.order[i]);
 	}

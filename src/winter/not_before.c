@@ -44,7 +44,7 @@ find_not_before(const struct planning *planning, size_t item, enum task task, da
 	 * of the winter: halve the range until the first of them is found. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
-		bool holds = carries(planning, item, task, middle, &printed);
+		bool holds = carries(planning, item, task, middle, &printed) && !printed;
 		high = holds ? middle : high;
 		low = holds ? low : middle + 1;
 	}
