@@ -65,13 +65,19 @@ tell(struct telling *telling, const struct collected_row *row)
 /* So many rows of a run are read at once: what is asked of each must wait until they are there. */
 enum { ROWS_AT_ONCE = 128 };
 
-/* Reads the rows with the numbers from `first` on, up to `last`; values in the arena, one row behind the
- * other. */
+/* Some rows of a table by their numbers, and how many there are. */
+struct added_rows {
+	int64_t first, last;
+	struct value *values; /* one row behind the other */
+	size_t count;
+};
+
+/* Reads the rows with the numbers from `first` on, up to `last`; texts in the arena. */
 static bool
-read_added(struct book *book, const struct table_shape *shape, int64_t first,
-    int64_t last, struct arena *arena, struct value *out, size_t *count_out,
-    struct fault *fault)
+read_added(struct book *book, const struct table_shape *shape, struct arena *arena,
+    struct added_rows *rows, struct fault *fault)
 {
+	struct value *out = rows->values;
 	SCOPED_CALL call = {0};
 	SCOPED_TEXT sql = {0};
 	bool row = true;
@@ -81,9 +87,9 @@ read_added(struct book *book, const struct table_shape *shape, int64_t first,
 	if (!call_open_text(book, text_string(&sql), &call, fault)) {
 		return false;
 	}
-	give_int(&call, first);
-	give_int(&call, last);
-	for (*count_out = 0; call_row(&call, &row, fault) && row; ++*count_out) {
+	give_int(&call, rows->first);
+	give_int(&call, rows->last);
+	for (rows->count = 0; call_row(&call, &row, fault) && row; rows->count++) {
 		for (size_t i = 0; i < shape->count; i++) {
 			struct value value = take_value(&call);
 			if (value.length > 0) {
@@ -122,17 +128,16 @@ visit_run(const struct visiting *visiting, const struct table_shape *shape,
 	telling->change.act = JOURNAL_ADDED;
 	telling->change.was = NULL;
 	for (int64_t from = run->first; from < behind; from += ROWS_AT_ONCE) {
-		size_t count = 0;
-		int64_t last =
-		    from + ROWS_AT_ONCE < behind ? from + ROWS_AT_ONCE : behind;
-		struct value *values =
-		    arena_alloc(&arena, ROWS_AT_ONCE * shape->count * sizeof *values);
-		if (!read_added(visiting->book, shape, from, last - 1, &arena, values,
-			&count, fault)) {
+		struct added_rows rows = {.first = from};
+		rows.last =
+		    (from + ROWS_AT_ONCE < behind ? from + ROWS_AT_ONCE : behind) - 1;
+		rows.values = arena_alloc(
+		    &arena, ROWS_AT_ONCE * shape->count * sizeof *rows.values);
+		if (!read_added(visiting->book, shape, &arena, &rows, fault)) {
 			return false;
 		}
-		for (size_t i = 0; i < count; i++) {
-			telling->change.is = values + i * shape->count;
+		for (size_t i = 0; i < rows.count; i++) {
+			telling->change.is = rows.values + i * shape->count;
 			if (!visit(visiting, telling, fault)) {
 				return false;
 			}

@@ -8,40 +8,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct reader {
-	const struct kinds *kinds;
-	const struct csv_options *options;
-	struct complaints complaints;
-	struct csv_layout layout;
-	bool has_layout;
-	struct csv_cells first;      /* while the header is looked for: the first row */
-	size_t title_rows;           /* rows seen while it is */
-	const struct csv_cells *row; /* the one that is being taken */
-	bool *left_out_met;          /* of each range to leave out: a row starts in it */
-	struct date_hints hints;
-	struct csv_notes notes;
-	struct csv_row *items; /* owned */
-	size_t count;
-	size_t capacity;
-};
-
 static void
-reader_clear(struct reader *reader)
+reader_clear(struct csv_reader *reader)
 {
 	complaints_clear(&reader->complaints);
 	csv_notes_clear(&reader->notes);
 	free(reader->items);
 }
 
-static bool
-is_blank(const struct csv_cell *cell)
-{
-	return strspn(cell->text, " \t\r\n") == cell->length;
-}
-
 /* A column of prices that are not in the book's currency is asked about as a whole. */
 static void
-doubt_currency(struct reader *reader, size_t line, size_t cell, const char *other)
+doubt_currency(struct csv_reader *reader, size_t line, size_t cell, const char *other)
 {
 	const char *header = reader->layout.headers[cell];
 	SCOPED_TEXT hint = {0};
@@ -56,7 +33,7 @@ doubt_currency(struct reader *reader, size_t line, size_t cell, const char *othe
 
 static void
 complain_of_cell(
-    struct reader *reader, size_t line, size_t cell, const struct fault *fault)
+    struct csv_reader *reader, size_t line, size_t cell, const struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
 	const struct csv_layout *layout = &reader->layout;
@@ -98,7 +75,7 @@ is_not_known(enum csv_column column, const char *text)
 /* The cell's text, without the quote mark that disarmed it in a file written for a spreadsheet.
  * Where a spreadsheet would run the text, that is told, once for each column. */
 static const char *
-armed_text(struct reader *reader, const struct csv_cell *cell, enum csv_column column,
+armed_text(struct csv_reader *reader, const struct csv_cell *cell, enum csv_column column,
     size_t line)
 {
 	bool disarmed = reader->layout.disarmed && csv_is_disarmed(cell->text);
@@ -117,7 +94,7 @@ armed_text(struct reader *reader, const struct csv_cell *cell, enum csv_column c
 
 /* Tells of a cell of the present row, for who can mend it alone. */
 static void
-note_bad_cell(struct reader *reader, size_t cell, const char *why)
+note_bad_cell(struct csv_reader *reader, size_t cell, const char *why)
 {
 	struct csv_doubts *doubts = reader->options->doubts;
 	size_t count = reader->row->count < reader->layout.count ? reader->row->count
@@ -146,7 +123,7 @@ note_bad_cell(struct reader *reader, size_t cell, const char *why)
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. What is wrong with
  * the cell is complained of. */
 static void
-take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
+take_cell(struct csv_reader *reader, const struct csv_cell *cell, size_t index,
     struct csv_row *row, uint64_t *columns)
 {
 	enum csv_column column = reader->layout.items[index];
@@ -154,8 +131,8 @@ take_cell(struct reader *reader, const struct csv_cell *cell, size_t index,
 	size_t doubted = reader->complaints.doubted;
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
-	} else if (column == COLUMN_IGNORED || is_blank(cell)) {
-		if (column == COLUMN_IGNORED && !is_blank(cell)) {
+	} else if (column == COLUMN_IGNORED || csv_is_blank(cell)) {
+		if (column == COLUMN_IGNORED && !csv_is_blank(cell)) {
 			csv_doubt_example(reader->options->doubts,
 			    reader->layout.headers[index], cell->text);
 		}
@@ -198,7 +175,7 @@ static bool
 all_blank(const struct csv_cells *cells)
 {
 	for (size_t i = 0; i < cells->count; i++) {
-		if (!is_blank(&cells->items[i])) {
+		if (!csv_is_blank(&cells->items[i])) {
 			return false;
 		}
 	}
@@ -207,7 +184,7 @@ all_blank(const struct csv_cells *cells)
 
 /* True when the row has as many cells as the header, which may both trail off in blanks. */
 static bool
-count_fits(struct reader *reader, const struct csv_cells *cells)
+count_fits(struct csv_reader *reader, const struct csv_cells *cells)
 {
 	size_t most = reader->layout.count;
 	size_t least = most;
@@ -215,7 +192,7 @@ count_fits(struct reader *reader, const struct csv_cells *cells)
 		least--;
 	}
 	size_t count = cells->count;
-	while (count > least && is_blank(&cells->items[count - 1])) {
+	while (count > least && csv_is_blank(&cells->items[count - 1])) {
 		count--;
 	}
 	if ((count < least && !cells->open_ended) || count > most) {
@@ -230,7 +207,7 @@ count_fits(struct reader *reader, const struct csv_cells *cells)
 
 /* True for a row that a person said to pass over. */
 static bool
-is_left_out(struct reader *reader, size_t line)
+is_left_out(struct csv_reader *reader, size_t line)
 {
 	bool left_out = false;
 	for (size_t i = 0; i < reader->options->left_out_count; i++) {
@@ -244,7 +221,7 @@ is_left_out(struct reader *reader, size_t line)
 }
 
 static void
-check_left_out(struct reader *reader)
+check_left_out(struct csv_reader *reader)
 {
 	for (size_t i = 0; i < reader->options->left_out_count; i++) {
 		size_t first = reader->options->left_out[i].first;
@@ -255,47 +232,10 @@ check_left_out(struct reader *reader)
 	}
 }
 
-/* How each column is read, for who is shown it. */
-static void
-note_columns(struct reader *reader)
-{
-	struct csv_doubts *doubts = reader->options->doubts;
-	for (size_t i = 0; doubts != NULL && i < reader->layout.count; i++) {
-		enum csv_column column = reader->layout.items[i];
-		struct csv_columns_read *columns = &doubts->columns;
-		ARENA_ROOM(doubts->arena, columns);
-		columns->items[columns->count++] = (struct csv_column_read){
-		    .head = arena_string(doubts->arena, reader->layout.headers[i]),
-		    .ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
-		    .first = ""};
-	}
-}
-
-static void
-take_header(struct reader *reader, const struct csv_cells *cells)
-{
-	reader->has_layout = true;
-	csv_layout_make(cells, reader->options, &reader->complaints, &reader->notes.text,
-	    &reader->layout);
-	note_columns(reader);
-}
-
-static void
-note_first_cells(struct reader *reader, const struct csv_cells *cells)
-{
-	struct csv_doubts *doubts = reader->options->doubts;
-	for (size_t i = 0;
-	     doubts != NULL && i < doubts->columns.count && i < cells->count; i++) {
-		struct csv_column_read *column = &doubts->columns.items[i];
-		if (column->first[0] == '\0' && !is_blank(&cells->items[i])) {
-			column->first = arena_string(doubts->arena, cells->items[i].text);
-		}
-	}
-}
-
 /* The row as a person mended it: itself where nothing of it was. */
 static const struct csv_cells *
-mended_row(struct reader *reader, const struct csv_cells *cells, struct csv_cells *copy)
+mended_row(
+    struct csv_reader *reader, const struct csv_cells *cells, struct csv_cells *copy)
 {
 	const struct csv_options *options = reader->options;
 	struct arena *arena = reader->complaints.arena;
@@ -317,88 +257,20 @@ mended_row(struct reader *reader, const struct csv_cells *cells, struct csv_cell
 	return copy->count == 0 ? cells : copy;
 }
 
-/* True where a row is more like one of column names than the one before: it has a name that is
- * known and that one has none, or that one is a title, in a cell alone. */
-static bool
-more_like_names(const struct reader *reader, const struct csv_cells *cells)
-{
-	const struct csv_cells *before = &reader->first;
-	size_t filled[2] = {0};
-	for (size_t i = 0; i < before->count; i++) {
-		filled[0] += !is_blank(&before->items[i]);
-	}
-	for (size_t i = 0; i < cells->count; i++) {
-		filled[1] += !is_blank(&cells->items[i]);
-	}
-	return before->count == 0 || (filled[0] < 2 && filled[1] > 1) ||
-	       (filled[1] > 1 && csv_layout_known(before, reader->options) == 0 &&
-		   csv_layout_known(cells, reader->options) > 0);
-}
-
-/* The column names stand in the first row that has two of them or more, among those that a
- * title may take up; where none has, in the first that is most like it. */
-static void
-look_for_header(struct reader *reader, const struct csv_cells *cells)
-{
-	enum { TITLE_ROWS_MOST = 20 };
-	struct csv_cells *first = &reader->first;
-	if (csv_layout_known(cells, reader->options) >= 2) {
-		if (first->count > 0) {
-			text_add_format(&reader->notes.text,
-			    "line %zu: the column names; what stands above is passed "
-			    "over\n",
-			    cells->line);
-		}
-		take_header(reader, cells);
-		return;
-	}
-	if (more_like_names(reader, cells)) {
-		*first = *cells;
-		first->items = arena_alloc(
-		    reader->complaints.arena, cells->count * sizeof *first->items);
-		memcpy(first->items, cells->items, cells->count * sizeof *first->items);
-	}
-	if (++reader->title_rows >= TITLE_ROWS_MOST) {
-		take_header(reader, first);
-	}
-}
-
-/* The whole file has no row of column names that are known: the one most like it is told what is
- * wrong with it. */
-static void
-end_search(struct reader *reader)
-{
-	if (!reader->has_layout && reader->first.count != 0) {
-		take_header(reader, &reader->first);
-	}
-}
-
-/* What stands under the headers that are doubted, though no row can be read yet. */
-static void
-show_doubted(struct reader *reader, const struct csv_cells *cells)
-{
-	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
-		if (!is_blank(&cells->items[i])) {
-			csv_doubt_example(reader->options->doubts,
-			    reader->layout.headers[i], cells->items[i].text);
-		}
-	}
-}
-
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 {
 	(void)fault;
-	struct reader *reader = context;
+	struct csv_reader *reader = context;
 	if (all_blank(cells) || is_left_out(reader, cells->line)) {
 		return true;
 	}
 	if (!reader->has_layout) {
-		look_for_header(reader, cells);
+		csv_look_for_header(reader, cells);
 		return true;
 	}
 	if (!reader->layout.usable) {
-		show_doubted(reader, cells);
+		csv_show_doubted(reader, cells);
 		return true;
 	}
 	if (!count_fits(reader, cells)) {
@@ -407,7 +279,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	struct csv_cells copy = {0};
 	cells = mended_row(reader, cells, &copy);
 	reader->row = cells;
-	note_first_cells(reader, cells);
+	csv_note_first_cells(reader, cells);
 	struct csv_row row = {
 	    .line = cells->line,
 	    .change = blank_change(),
@@ -427,7 +299,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 }
 
 static void
-hand_over(struct reader *reader, struct csv_rows *out)
+hand_over(struct csv_reader *reader, struct csv_rows *out)
 {
 	*out = (struct csv_rows){reader->items, reader->count, reader->notes.text,
 	    reader->options->complaints};
@@ -437,7 +309,7 @@ hand_over(struct reader *reader, struct csv_rows *out)
 
 /* What other dates of the list say of their order, for who is asked about it. */
 static void
-hint_order(struct reader *reader)
+hint_order(struct csv_reader *reader)
 {
 	const struct date_hints *hints = &reader->hints;
 	const char *sure =
@@ -454,7 +326,7 @@ hint_order(struct reader *reader)
 /* Where dates were refused since day and month could be either, and others can be read in one
  * order alone, says which. */
 static void
-suggest_order(struct reader *reader)
+suggest_order(struct csv_reader *reader)
 {
 	const struct date_hints *hints = &reader->hints;
 	bool day_first = hints->day_first != NULL;
@@ -481,7 +353,7 @@ suggest_order(struct reader *reader)
 }
 
 static bool
-read_all(struct reader *reader, const struct csv_source *source, struct csv_rows *out,
+read_all(struct csv_reader *reader, const struct csv_source *source, struct csv_rows *out,
     struct fault *fault)
 {
 	struct complaints *complaints = &reader->complaints;
@@ -491,7 +363,7 @@ read_all(struct reader *reader, const struct csv_source *source, struct csv_rows
 		&reader->notes, &stop, fault)) {
 		return false;
 	}
-	end_search(reader);
+	csv_end_search(reader);
 	if (stop.why != NULL) {
 		complain(complaints, stop.line,
 		    csv_cell_name(&reader->layout, stop.cell, complaints->arena),
@@ -515,7 +387,7 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
     const struct csv_options *options, struct arena *arena, struct csv_rows *out,
     struct fault *fault)
 {
-	struct reader reader = {.kinds = kinds,
+	struct csv_reader reader = {.kinds = kinds,
 	    .options = options,
 	    .complaints = {.arena = arena,
 		.all = options->complaints,

@@ -169,4 +169,42 @@ MUST_CHECK bool numbers_next(
 
 #define SCOPED_NUMBERS __attribute__((cleanup(numbers_clear))) struct numbers
 
+/* ---- the reading of one list ---- */
+
+/* An inventory as it is read, row by row. */
+struct csv_reader {
+	const struct kinds *kinds;
+	const struct csv_options *options;
+	struct complaints complaints;
+	struct csv_layout layout;
+	bool has_layout;
+	struct csv_cells first;      /* while the header is looked for: the first row */
+	size_t title_rows;           /* rows seen while it is */
+	const struct csv_cells *row; /* the one that is being taken */
+	bool *left_out_met;          /* of each range to leave out: a row starts in it */
+	struct date_hints hints;
+	struct csv_notes notes;
+	struct csv_row *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* True for a cell with nothing in it but spaces. */
+bool csv_is_blank(const struct csv_cell *cell);
+
+/* Takes the next row while the column names are looked for. They stand in the first row that has
+ * two of them or more, among those that a title may take up; where none has, in the first that is
+ * most like it. Makes the reader's layout once it is found. */
+void csv_look_for_header(struct csv_reader *reader, const struct csv_cells *cells);
+
+/* Ends a list in which no row has column names that are known: the row most like it is
+ * told what is wrong with it. */
+void csv_end_search(struct csv_reader *reader);
+
+/* Keeps what stands first under each column, for whoever is shown how it is read. */
+void csv_note_first_cells(struct csv_reader *reader, const struct csv_cells *cells);
+
+/* Tells what stands under the headers that are doubted, though no row can be read yet. */
+void csv_show_doubted(struct csv_reader *reader, const struct csv_cells *cells);
+
 #endif
