@@ -20,8 +20,8 @@ struct agenda_row {
 	int winter;        /* 0 for now or no winter, as winter_of_obligation */
 	bool routine;
 	bool asks;
-	/* the tag of the working part for want of which it does not work; NULL or "" when
-	 * it does. Borrowed from the inventory */
+	/* the tag of the working part whose lack keeps the item from working; NULL or
+	 * "" when it works. Borrowed from the inventory */
 	const char *not_working;
 	const char *missing; /* the name of what is not known: "made"; "" when nothing */
 };
@@ -34,17 +34,18 @@ struct agenda {
 	size_t capacity;
 };
 
-/* What rows are sorted by before they are by what the inventory has first: for agendas of several
- * parts of a book to be merged. */
+/* The main sort key of a row; rows with equal keys are in the inventory's order. With
+ * it the agendas of several parts of a book can be merged. */
 int64_t agenda_key(const struct agenda_row *row);
 
-/* All obligations of all items of the inventory as seen from `today`, gear in reserve too
- * (who asks whether all is well leaves that out). */
+/* All obligations of all items of the inventory as seen from `today`. Gear in reserve
+ * is included; a caller that asks whether all is in date leaves it out. */
 void agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,
     struct agenda *out);
 
-/* The first word: what a person is told who asks nothing in particular. Put together from
- * answers that there are already: the agenda, what is ashore, and the calendar's reminders. */
+/* The first word: the answer to a person who asks nothing in particular. It is put
+ * together from answers that exist already: the agenda, what is ashore, and the
+ * calendar's reminders. */
 
 /* Something to be done on a day, as a reminder has it. Borrowed. */
 struct coming {
@@ -55,18 +56,20 @@ struct coming {
 	size_t vessel_count;
 };
 
-/* How many days "this week" has, from today on, and how many of the days after it are told. */
+/* How many days ahead "this week" reaches, and on how many of the later days with
+ * something to do that is shown. */
 enum { FIRST_WORD_WEEK = 7, FIRST_WORD_DAYS = 3 };
 
 struct first_word {
-	const char *vessel; /* of which alone it speaks; NULL for the fleet */
+	const char *vessel; /* the only one it is about; NULL for the fleet */
 	size_t boats;       /* in the fleet today, stores left out */
 	day_t today;
-	/* what is lapsed or of unknown date: routines and gear in reserve left out, as the
-	 * agenda has them. In the arena */
+	/* what has lapsed or has no known date, in the agenda's order; without
+	 * routines and gear in reserve. In the arena */
 	const struct agenda_row *rows;
 	size_t row_count;
-	/* by day: what is to be done up to a week from today, what is missed too */
+	/* by day: what is to be done up to a week from today, missed reminders
+	 * included */
 	const struct coming *week;
 	size_t week_count;
 	/* what falls on the next FIRST_WORD_DAYS days on which there is something */
@@ -74,11 +77,12 @@ struct first_word {
 	size_t next_count;
 };
 
-/* Keeps of an agenda what is not in date, in the arena; of `vessel` alone where it is not NULL. */
+/* Keeps the rows of an agenda that are not in date, in the arena; those of `vessel`
+ * alone where it is not NULL. */
 void first_word_not_in_date(const struct inventory *inventory,
     const struct agenda *agenda, struct arena *arena, struct first_word *out);
 
-/* Divides what comes, sorted by day, into this week and the days after. */
+/* Divides reminders, sorted by day, into this week and the days after it. */
 void first_word_divide(const struct coming *coming, size_t count, struct first_word *out);
 
 #endif

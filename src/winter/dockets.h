@@ -1,5 +1,5 @@
-/* Dockets: what is handed in at one station on one day, or lies there since, of all vessels
- * together. Pure; made from shore lists and borrowing from them. */
+/* Dockets: what is handed in at one station on one day, or has been there since that
+ * day, of all vessels together. Pure; made from shore lists and borrowing from them. */
 #ifndef BECKET_WINTER_DOCKETS_H
 #define BECKET_WINTER_DOCKETS_H
 
@@ -32,15 +32,15 @@ struct dockets {
 	size_t count;
 };
 
-/* Gathers the trips of some shore lists into dockets, in `arena`. A part that goes with its
- * parent belongs to the parent's piece; one whose parent is not handed in with it is a piece
- * of its own. Nothing to hand in gives none, nor does a trip that
- * is given out from a later day on. */
+/* Gathers the trips of some shore lists into dockets, in `arena`. A part that goes
+ * with its parent is in the parent's piece; a part whose parent is not handed in with
+ * it is a piece of its own. There is no docket where nothing is to be handed in, nor
+ * for a trip that is given out only from a later day on. */
 void dockets_make(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out);
 
-/* The same for what is ashore already, by station and the day it went there. Parts that lie
- * there with their parent are pieces, too. */
+/* The same for what is ashore already, by station and the day it went there. Parts
+ * that are there with their parent are pieces, too. */
 void dockets_landed(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct arena *arena, struct dockets *out);
 

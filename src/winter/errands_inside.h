@@ -1,4 +1,4 @@
-/* Inside the errands: what their files share. Not for others. */
+/* What the files of the errands share. Not for others. */
 #ifndef BECKET_WINTER_ERRANDS_INSIDE_H
 #define BECKET_WINTER_ERRANDS_INSIDE_H
 
@@ -64,7 +64,7 @@ struct errand_class {
 	size_t count;
 };
 
-/* Days and things that have to do with one another. */
+/* Days and things whose choices depend on each other. */
 struct errand_table {
 	const struct errand_stop *stops;
 	const struct errand_column *columns;
@@ -75,7 +75,8 @@ struct errand_table {
 				    * class * column_count + column; WORTH_NEVER: not open */
 };
 
-/* The days of a stop that could matter, and when what is handed in on each is ready. */
+/* The days of a stop that could matter, and on which day something handed in on each
+ * is ready. */
 struct errand_timetable {
 	day_t first;
 	size_t count;
@@ -88,7 +89,7 @@ struct errand_member {
 	size_t index;
 };
 
-/* What is being worked on. Memory is the scratch's, but for the plan's. */
+/* The working data of a plan. All memory is the scratch's, except the plan's. */
 struct errand_working {
 	const struct errand_stop *stops;
 	size_t stop_count;
@@ -99,16 +100,17 @@ struct errand_working {
 	struct errand_class *classes;
 	size_t class_count;
 	size_t *first_member; /* of each class */
-	size_t *group;        /* of each stop: the lowest stop it has to do with */
+	size_t *group;        /* of each stop: the lowest stop of its group */
 	struct arena *scratch;
 	struct arena *arena;
 	struct errand_plan *plan;
-	size_t most_nodes; /* SINGLES_NODES, but for tests */
+	size_t most_nodes; /* SINGLES_NODES, except in tests */
 	bool few;          /* at most `most` errands */
 	size_t most;
 };
 
-/* A table being made, with the number of each of its classes among all. */
+/* A table in the making; `numbers` has the index of each of its classes among all
+ * classes. */
 struct errand_making {
 	struct errand_table table;
 	struct errand_column *columns;
@@ -118,17 +120,17 @@ struct errand_making {
 	bool weekly; /* a stop of it has a weekly limit */
 };
 
-/* Makes the timetables, the classes and the groups of what is being worked on. */
+/* Makes the timetables, the classes and the groups of stops. */
 void errands_gather(struct errand_working *working);
 
-/* The lowest stop that a stop has to do with. */
+/* The lowest stop of the group that a stop is in. */
 size_t errands_group(const struct errand_working *working, size_t stop);
 
 /* Makes the table of a group of stops. */
 void errands_table(
     const struct errand_working *working, size_t group, struct errand_making *making);
 
-/* How many pieces of a column's week its stop still takes. */
+/* How many more pieces the stop of a column takes in the column's week. */
 static inline int64_t
 table_room(const struct errand_table *table, size_t column)
 {
@@ -158,10 +160,11 @@ void errands_open(
 /* A search for few things is given up after so many nodes. */
 enum { SINGLES_NODES = 50000 };
 
-/* The best placing of single things where stops have weekly limits: `column_of` gets the
- * column of each thing, class by class, NO_ERRAND for one that no week has room for. Few things
- * are placed one by one; where that comes to no end within `most_nodes` (0 and it only finds a
- * plan), trips and days are decided under a bound of charges. */
+/* The best placing of single things where stops have weekly limits: `column_of` gets
+ * the column of each thing, class by class; NO_ERRAND for a thing that no week has
+ * room for. Few things are placed one by one; where that search does not end within
+ * `most_nodes` (with 0 it only finds a plan), trips and days are decided under a bound
+ * of charges. */
 void errands_weekly(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
@@ -169,7 +172,7 @@ void errands_weekly(const struct errand_table *table, size_t most_nodes,
 void errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
-/* The second half, which betters what the first has found. */
+/* The second half, which improves what the first half found. */
 void errands_limits(const struct errand_table *table, struct arena *scratch,
     size_t *column_of, struct errand_found *found);
 
@@ -182,12 +185,12 @@ void errands_few(const struct errand_table *table, size_t most, struct arena *sc
     struct errand_found *found);
 
 /* Places single things on open columns within the weekly limits: `column_of` as for
- * errands_weekly. Nothing is proven of it. */
+ * errands_weekly. It proves nothing about the result. */
 void errands_few_weekly(const struct errand_table *table, const bool *open,
     struct arena *scratch, size_t *column_of);
 
-/* Makes the best plan as errands_plan does, of the stops and things, the arena and the
- * nodes of what is being worked on. */
+/* Does the work of errands_plan with the stops, things, arena and number of nodes in
+ * `working`. */
 void errands_plan_working(struct errand_working *working, struct errand_plan *out);
 
 #endif

@@ -1,19 +1,22 @@
-/* Inside the errands: trips to stations that take only so many pieces a week. Not for others.
+/* What the files for weekly limits share: trips to stations that take only so many
+ * pieces a week. Not for others.
  *
- * What a thing costs at a station is the same on every day, so what is hard is how many trips
- * go to which station. A placing (errands_placing.c) opens days and has things share them so
- * that no exchange along a chain of them saves money. Charges (errands_charges.c) are the other
- * side: every thing is charged something for being serviced at all, and a week of a station is
- * worth a trip when the things that fit into it are charged more than it costs. What the charges
- * come to, less what the best weeks gain by them, is less than no plan costs, whatever the
- * charges; this is Lagrange's relaxation of "every thing goes somewhere". Both are cut down, by
- * the number of trips to each station and then by days, in errands_branch.c. */
+ * What a thing costs at a station is the same on every day, so the hard question is
+ * how many trips go to which station. A placing (errands_placing.c) opens days and has
+ * things share them so that no exchange along a chain of them saves money. Charges
+ * (errands_charges.c) give the bound: every thing is charged something for being
+ * serviced at all, and a week of a station is worth a trip when the things that fit
+ * into it are charged more than it costs. The sum of the charges, less the most that
+ * the best weeks gain by them, is a lower bound on the cost of every plan, whatever
+ * the charges are; this is Lagrange's relaxation of "every thing goes somewhere".
+ * errands_branch.c brings the two together by branching on the number of trips to each
+ * station and then on days. */
 #ifndef BECKET_WINTER_LIMITS_INSIDE_H
 #define BECKET_WINTER_LIMITS_INSIDE_H
 
 #include "winter/errands_inside.h"
 
-/* Money is counted in fractions of a minor unit where it is charged. */
+/* Charges are counted in fractions of a minor unit: so many make one unit. */
 enum { CHARGE_SCALE = 64 };
 
 /* The days of one week at one station; each day by itself where it has no limit. */
@@ -50,18 +53,19 @@ struct limits {
 	int64_t *least;        /* class x stop: the least of these */
 	unsigned char *serves; /* column x class */
 	int64_t unit;          /* every sum is a multiple of this */
-	int64_t most_charge;   /* no use in charging one thing more; scaled */
+	int64_t most_charge;   /* it is no use to charge a thing more; scaled */
 	bool units;            /* every thing is one piece */
 };
 
-/* How many trips to its stop a branch allows up to the end of each week, those of the winter with
- * the last; and which days it has decided on. */
+/* What a branch has decided about a day. */
 enum limit_mark {
 	LIMIT_FREE,
 	LIMIT_IN,
 	LIMIT_OUT,
 };
 
+/* How many trips to its stop a branch allows up to the end of each week (up to the
+ * last week: in the whole winter), and which days it has decided on. */
 struct limit_branch {
 	size_t *fewest; /* by week */
 	size_t *most;
@@ -78,8 +82,8 @@ last_week(const struct limits *limits, size_t stop)
 void limits_make(
     const struct errand_table *table, struct arena *scratch, struct limits *out);
 
-/* True when it is too large to be worked on: sums of charges might overflow, or chains among its
- * weeks would take too long. */
+/* True when the problem is too large: sums of charges might overflow, or chains among
+ * its weeks would take too long. */
 bool limits_too_large(const struct limits *limits);
 
 /* ---- charges ---- */
@@ -89,18 +93,18 @@ struct charge_gain;
 struct charges {
 	const struct limits *limits;
 	int64_t *charged; /* by class, for one thing; scaled */
-	int64_t left_out; /* so many pieces may be left out for nothing */
+	int64_t left_out; /* so many pieces may be left out at no charge */
 	int64_t *taken;   /* by class: the pieces taken by the weeks that gain most */
-	int64_t *gains;   /* by stop and trips: what so many come to at least; scaled */
-	size_t *trips;    /* by stop: how many gain most */
+	int64_t *gains;   /* by stop and trips: the least they come to; scaled */
+	size_t *trips;    /* by stop: the number that gains most */
 	size_t *runs;     /* by week: how many of these are in it */
 	size_t *column;   /* by week: the day that gains most by itself */
 	int64_t *value;   /* by week: what one trip in it comes to: below 0 gains */
-	double *often;    /* by column: how much it was gone on of late */
+	double *often;    /* by column: how much it was used in the last steps */
 	struct charge_gain *order; /* room for the classes of a stop */
 	int64_t *reach;            /* room for the weeks of a stop by trips */
 	size_t *chosen;            /* the same */
-	size_t looks;              /* at a class on a day */
+	size_t looks;              /* one is a class on a day looked at */
 };
 
 void charges_make(
@@ -110,8 +114,8 @@ void charges_make(
  * or more when the branch has no plan. */
 int64_t charges_bound(struct charges *charges, const struct limit_branch *branch);
 
-/* Moves the charges by what is taken too often or not often enough, towards a bound that is
- * higher by up to `gap` (scaled). False when there is nothing to move. */
+/* Moves the charges by how much too often or too seldom things are taken, towards a
+ * bound that is higher by up to `gap` (scaled). False when there is nothing to move. */
 bool charges_move(struct charges *charges, double gap);
 
 /* ---- trips together ---- */
@@ -119,7 +123,7 @@ bool charges_move(struct charges *charges, double gap);
 struct together {
 	const struct limits *limits;
 	int64_t *capacity; /* by stop and trips: pieces that so many take at most */
-	int64_t part;      /* pieces; room is counted in parts of so many */
+	int64_t part;      /* room is counted in parts of so many pieces */
 	int64_t needed;    /* pieces in all */
 	int64_t *reach;    /* room for two tables by parts and trips */
 };
@@ -127,10 +131,10 @@ struct together {
 void together_make(
     const struct limits *limits, struct arena *scratch, struct together *out);
 
-/* What trips to all stops come to at least, by the present charges, so that their weeks have
- * room for all there is but `left_out` pieces: by the number of trips from 0 to `most`, the last
- * standing for so many and more; scaled, WORTH_NEVER where there is none. Valid until called
- * again. */
+/* The least that trips to all stops come to by the present charges, when their weeks
+ * have room for all pieces but `left_out`: one value for each number of trips from 0
+ * to `most`, the last one for `most` or more; scaled, WORTH_NEVER where there is none.
+ * Valid until the next call. */
 const int64_t *together_least(struct together *together, const struct charges *charges,
     const struct limit_branch *branch, int64_t left_out, size_t most);
 
@@ -171,39 +175,43 @@ struct placer {
 
 void placer_make(const struct limits *limits, struct arena *scratch, struct placer *out);
 
-/* Inside the placer: days of a week are open or shut otherwise now (NO_ERRAND: of every week). */
+/* Inside the placer: to be called when days of a week were opened or closed
+ * (NO_ERRAND: of any week). */
 void placer_refresh(struct placer *placer, size_t week);
 
-/* The same: adds so many things to a day, or takes them away. */
+/* Inside the placer: adds so many things to a day, or takes them away. */
 void placing_put(struct placing *placing, size_t class, size_t column, int count);
 
-/* The same: what one thing costs in a week, on its open days; WORTH_NEVER. */
+/* Inside the placer: what one thing costs in a week, on its open days; WORTH_NEVER
+ * when none serves it. */
 int64_t placer_cost(const struct placer *placer, size_t class, size_t week);
 
-/* The same: how many things of a class are on a day. */
+/* Inside the placer: how many things of a class are on a day. */
 int placing_things(const struct placing *placing, size_t class, size_t column);
 
-/* The same: places one thing where that is cheapest, others making room where they can; nowhere
- * when nothing helps. */
+/* Inside the placer: places one thing where that is cheapest, moving others to make
+ * room where they can; leaves it nowhere when nothing helps. */
 void placer_insert(struct placer *placer, size_t class);
 
-/* The same: finds what one more piece of room in each week saves at most, as `far` below 0.
- * False when chains can't be followed. */
+/* Inside the placer: finds the most that one more piece of room in each week would
+ * save, as `far` below 0. False when chains can't be followed. */
 bool placer_price_rooms(struct placer *placer);
 
-/* The same: fills the room of a week as long as something saves money by going there. */
+/* Inside the placer: fills the room of a week as long as something saves money by
+ * going there. */
 void placer_draw_in(struct placer *placer, size_t week);
 
-/* The same: tries again to place what is nowhere. */
+/* Inside the placer: tries again to place what is nowhere. */
 void placer_insert_left_out(struct placer *placer);
 
-/* Places all things anew on the days the charges gain most by, and on more where they do not
- * suffice; none that the branch has decided against. Then opens and closes days as long as that
- * betters it. */
+/* Places all things anew on the days that gain most by the charges, and on more days
+ * where those are not enough; on none that the branch has decided against. Then opens
+ * and closes days as long as that improves the placing. */
 void placer_build(struct placer *placer, const struct charges *charges,
     const struct limit_branch *branch);
 
-/* Better: fewer pieces left out, then cheaper, then fewer trips. */
+/* True when `a` has fewer pieces left out than `b`; or as many, and is cheaper; or
+ * costs the same, with fewer trips. */
 bool placing_better(const struct placing *a, const struct placing *b);
 
 void placing_copy(const struct placing *from, struct placing *to);
@@ -211,7 +219,8 @@ void placing_copy(const struct placing *from, struct placing *to);
 void placing_make(
     const struct limits *limits, struct arena *scratch, struct placing *out);
 
-/* Moves trips to earlier days where all of their things can go along at no more cost. */
+/* Moves trips to earlier days where all of their things can move along at no more
+ * cost. */
 void placing_hasten(struct placing *placing);
 
 /* ---- branches ---- */
@@ -228,7 +237,7 @@ struct branch_search {
 	int64_t *kept;      /* by class: the charges of the best bound of a branch */
 	int64_t left_bound; /* the least bound of a branch given up; INT64_MAX for none */
 	size_t left_trips;
-	size_t looks; /* at totals; the charges and the placer count theirs */
+	size_t looks; /* at totals; charges and placer count their own */
 	struct arena *scratch;
 };
 
@@ -238,9 +247,9 @@ struct verdict {
 	size_t trips;  /* none that costs as little as the best has fewer */
 };
 
-/* The best bound of a branch that some steps of moving charges find, more of them at the
- * first. Takes numbers of trips off either end of what the branch allows where they can't
- * be better. */
+/* Moves the charges for some steps, more of them at the first branch, and returns the
+ * best bound found for the branch. From either end of the numbers of trips that the
+ * branch allows it takes those that can't be better. */
 struct verdict branch_tighten(
     struct branch_search *search, struct limit_branch *branch, bool first);
 
@@ -248,8 +257,8 @@ struct verdict branch_tighten(
  * it when it is the best so far. */
 void branch_build(struct branch_search *search, const struct limit_branch *branch);
 
-/* Whether no plan of so much, with so many trips at least, can be better than the
- * best. */
+/* True when no plan at the cost of a verdict or more, with at least its number of
+ * trips, can be better than the best. */
 bool branch_is_beaten(const struct branch_search *search, struct verdict verdict);
 
 /* True when the search is to be given up; the placer has its own share of looks. */

@@ -1,13 +1,18 @@
-/* Hand-ins that hold still: what was given out is taken as it is while it lies ahead and serves.
- * Inside the winter room.
+/* Hand-ins that keep their day: what was given out stays as it is while its day lies
+ * ahead and serves. Inside the winter room.
  *
- * A piece goes on the hand-in it was given out on, as long as that day lies ahead and serves the
- * piece; on a day that a person chose it goes whatever the day serves, and also when its winter, or
- * the last day that serves in it, has gone by. What serves nothing of its
- * own any more, or has passed with gear not landed, is put to one day for all of it: the first a
- * week or more ahead that serves it all, or the last that serves where none of those does (a rota's
- * that lay ahead moves to the last before its day); what shares no such day leaves it. A piece that is on none joins one that lies ahead and serves it,
- * where that costs least, within the station's weekly limit; what is left is planned anew. What
+ * A piece stays on the hand-in it was given out on, as long as that day lies ahead and
+ * serves the piece. On a day that a person chose it stays whatever the day serves, and
+ * also when its winter, or the last day that serves in it, has gone by.
+ *
+ * A hand-in whose own day serves nothing on it any more, or has passed with gear not
+ * landed, moves to one day for all of it: the first day a week or more ahead that
+ * serves it all, or where there is none, the last that serves (a rota's hand-in that
+ * lay ahead moves to the last such day before its own). Pieces that share no such day
+ * leave it.
+ *
+ * A piece that is on no hand-in joins one that lies ahead and serves it, where that
+ * costs least, within the station's weekly limit; the others are planned anew. What
  * was given out on a hand-in that a person gave up for the winter goes on none. */
 #ifndef BECKET_WINTER_SETTLED_H
 #define BECKET_WINTER_SETTLED_H
@@ -52,7 +57,7 @@ struct gathering {
 	struct errand_reason *reasons; /* one an errand of the plan */
 	struct errand_mark *marks;     /* one an errand of the plan */
 
-	/* what is on no hand-in that was given out before, as it was planned by itself */
+	/* what is on no hand-in that was given out before, planned by itself */
 	struct errand_rest {
 		const struct errand_stop *stops; /* with what those bring counted in */
 		const struct errand_thing *things;
@@ -72,16 +77,16 @@ struct hand_in *bundle_hand_in(
 const struct item *bundle_item(const struct gathering *gathering, size_t bundle);
 
 /* Bundles the hand-ins of all vessels, makes a thing of each bundle and a stop of each
- * station, with what is to come to it already. */
+ * station, with the pieces that are to come to it already. */
 void bundles_gather(struct gathering *gathering);
 
 /* One hand-in of a plan, beside its errand. */
 struct errand_mark {
 	bool of_base;  /* its owner is the base, not the only vessel with gear on it */
-	size_t number; /* of its owner's to this station in that winter */
+	size_t number; /* among its owner's to this station in that winter */
 	int winter;    /* 0: not settled, the earliest of its vessels' */
 	bool settled;
-	bool weighed; /* settled: what its reason says was found */
+	bool weighed; /* settled: what it would cost elsewhere was found */
 	size_t rest;  /* not settled: the errand's index in the plan of the rest */
 	bool chosen;
 	bool confirmed;         /* on a day that the station said */
@@ -90,64 +95,68 @@ struct errand_mark {
 	enum given_by
 	    given_by;   /* by what it was given out for the day it has, where known, */
 	day_t given_on; /* and when */
-	day_t earliest; /* as struct trip has it, as the next */
+	day_t earliest; /* this and the next three: as in struct trip */
 	bool as_given;
 	day_t moved_from;
 	enum day_misfit moved_why;
 };
 
-/* True when the boat whose thing it is has a booking between a hand-in and its collect. */
+/* True when the boat that a thing belongs to has a booking between its hand-in and its
+ * collect. */
 bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
 
-/* The cheapest way by which a thing may be handed in at a stop, which is the station, on
- * a day; NULL when none. */
+/* The cheapest way by which a thing may be handed in at a stop on a day; NULL when
+ * there is none. `station` is the station of the stop. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 
-/* The way by which a thing is on a hand-in that is kept: the cheapest on its day, or where that
- * day does not serve it the first to that stop; NULL where it has none to there. */
+/* The way by which a thing stays on a hand-in that is kept: the cheapest on its day,
+ * or where that day does not serve the thing, its first way to that stop; NULL where
+ * it has none to there. */
 const struct errand_way *settled_way_kept(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 
-/* Why a settled errand of the plan, before its errands are joined, goes where it goes,
- * seen from now: all else that is settled stays as it is, and what is not is planned anew
- * beside what is on this one, which is kept from its stop wherever it can go elsewhere,
- * and may go on any day from today on. `*out` as errands_why has it, but that its
- * saves_minor is less than 0 where that plan costs less than this one. `*weighed_out` is
- * false where that could not be found, since the search was left off, or what is settled
- * stands on days that its stations do not take it in. */
+/* Why a settled errand of the plan, before errands are joined, goes where it goes,
+ * seen from now. The plan it is compared with keeps all else that is settled, sends
+ * what is on this errand to other stops wherever it can go elsewhere, on any day from
+ * today on, and plans what is not settled anew. `*out` is as errands_why has it,
+ * except that saves_minor is less than 0 where that plan costs less than this one.
+ * `*weighed_out` is false where no such plan could be found, because the search was
+ * given up, or what is settled stands on days on which its stations do not take it in. */
 void settled_why(const struct gathering *gathering, size_t errand, struct arena *scratch,
     bool *weighed_out, struct errand_reason *out);
 
-/* Fills the earliest day of each mark of the plan. `asked` are the gathering's things with the
- * days on which they may go, not put ahead. */
+/* Fills the earliest day of each mark of the plan. `asked` are the gathering's things
+ * with all the days on which they may go, before lead days are applied. */
 void settled_note_earliest(
     struct gathering *gathering, const struct errand_thing *asked, day_t today);
 
-/* True when a hand-in is a vessel's own, or her base's. */
+/* True when a hand-in belongs to a vessel alone, or to her base. */
 bool settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel);
 
-/* True when an item was given out on a hand-in for work that was due on `due`: of boats in use all
- * year, whose work of another year is due later. */
+/* True when an item was given out on a hand-in for work that was due on `due`. For
+ * boats in use all year: their work of another year is due later. */
 bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due);
 
-/* True when work on an item of a vessel in use all year waits for a hand-in that a rota gave out. */
+/* True when work on an item of a vessel in use all year waits for a hand-in that a
+ * rota gave out. */
 bool settled_waits(const struct planning *planning, const char *tag, day_t due);
 
-/* True when it is on a day that a person chose, which lies ahead. */
+/* True when a hand-in is on a day that a person chose, which lies ahead. */
 bool settled_is_ahead(const struct planning *planning, const struct settled_hand_in *of);
 
-/* True when an item of a laid-up vessel stays on a hand-in at a station, on a day of a person's
- * that lies ahead, though no day would do any more: it is too late, and kept. */
+/* True when an item of a laid-up vessel stays on a hand-in at a station, on a day
+ * ahead that a person chose, though no day serves it any more: it is too late, and
+ * kept. */
 bool settled_is_kept_at(
     const struct planning *planning, const char *tag, const char *station);
 
-/* Why a person gave up the hand-in that an item of a laid-up vessel was given out on in the winter
- * that is planned; NULL when none did. */
+/* Why a person gave up the hand-in that an item of a laid-up vessel was given out on
+ * in the winter that is planned; NULL when no person did. */
 const char *settled_given_up(const struct planning *planning, const char *tag);
 
-/* Chooses the errands of all that was gathered, settled ones first, into gathering->plan, and
- * fills gathering->marks. */
+/* Chooses the errands of all that was gathered, settled ones first, into
+ * gathering->plan, and fills gathering->marks. */
 void settled_plan(struct gathering *gathering);
 
 #endif

@@ -1,4 +1,4 @@
-/* Inside the winter room: what its files share. Not for other rooms. */
+/* What the files of the winter room share. Not for other rooms. */
 #ifndef BECKET_WINTER_SHORE_H
 #define BECKET_WINTER_SHORE_H
 
@@ -15,7 +15,7 @@ struct planning {
 	const struct station
 	    *assumed; /* ASSUMED_STATION, with the days on which they go */
 	day_t today;
-	int lead_days; /* as in struct winter_request, so too: */
+	int lead_days; /* this and the next two: as in struct winter_request */
 	const struct settled_hand_in *settled;
 	size_t settled_count;
 	size_t most_trips;     /* of those who share them; ERRANDS_ANY for any number */
@@ -37,7 +37,7 @@ struct way {
 	size_t station;   /* index, or NO_STATION */
 	const char *name; /* "" for "an approved station" */
 	day_t first;      /* not handed in before it */
-	day_t last;       /* the last hand-in; not every day between need do */
+	day_t last;       /* the last hand-in; some days between may not serve */
 	int strangeness;  /* 0 where it went last, 1 the base's own, 2 any other */
 };
 
@@ -67,8 +67,8 @@ day_t find_due_again(
 /* Fills first_day, back_by, first_open and last_hand_in. */
 void ready_stations(struct planning *planning);
 
-/* True when an item of a vessel's goes to a station at all: it is not left out, and serves her
- * base or every base, or the item went there last. */
+/* True when a station may be considered for an item of a vessel: the station is not
+ * left out, and serves her base or every base, or the item went there last. */
 bool station_in_reach(
     const struct station *station, const struct vessel *vessel, const struct item *item);
 
@@ -79,7 +79,7 @@ struct their_days {
 	size_t away_count;
 };
 
-/* Adds up those of some vessels, in the arena. */
+/* The days of some vessels, put together in the arena. */
 struct their_days their_days_of(
     const struct vessel *const *vessels, size_t count, struct arena *arena);
 
@@ -87,12 +87,12 @@ struct their_days their_days_of(
 extern const struct station ASSUMED_STATION;
 
 /* Finds the stations to which a line may go and the days on which it may be handed in
- * there. False when no day of any serves: then these are all the ways, whatever their
- * days. */
+ * there. False when no day of any of them serves: then `out` has all ways, whatever
+ * their days. */
 bool find_ways(
     const struct planning *planning, struct shore_line line, struct hand_in *out);
 
-/* What is asked for work there. */
+/* What the station of a way asks for work. */
 struct way_price {
 	int64_t minor;  /* for all pieces; -1 when not known */
 	int from_years; /* the age from which that holds; 0 from new, or not by age */
@@ -100,44 +100,46 @@ struct way_price {
 	bool age_missed;
 };
 
-/* What the station of a way asks for a line's work when the item is handed in on a day: by its
- * list and the item's age on that day, or as on the last record there. */
+/* What the station of a way asks for a line's work when the item is handed in on a
+ * day: by its list and the item's age on that day, or what the last record there says. */
 struct way_price way_price(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t hand_in);
 
-/* The first hand-in day after one on which that may be another price, the item having come to
- * an age from which the station lists one; DAY_NEVER when there is none. */
+/* The first hand-in day after a given one on which that price may differ, because the
+ * item has reached an age from which the station lists another; DAY_NEVER when there
+ * is none. */
 day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t after);
 
-/* Says of a line why no station of the book is approved for its item, where it is its
- * make that keeps it from one. */
+/* Notes on a line why no station of the book is approved for its item, where the
+ * item's make is the reason. */
 void note_make(const struct planning *planning, struct shore_line *line);
 
-/* Puts a line that no day of its ways serves among those that can't be done: names the
- * first day its item could be back, why that is too late, and what would help. */
+/* Puts a line that no day of its ways serves into `cannot`: names the first day its
+ * item could be back, why that is too late, and what would help. */
 void add_cannot(const struct planning *planning, const struct hand_in *hand_in);
 
-/* Puts a line for which no week of its stations has room among those that can't be done; with
- * `trips`, one for which they would have to go more often than they will. One whose hand-in a person
- * gave up says so instead. */
+/* Puts a line for which no week of its stations has room into `cannot`; with `trips`,
+ * a line for which they would have to make more trips than they will. Where a person
+ * gave its hand-in up, the line says that instead. */
 void add_no_room(
     const struct planning *planning, const struct hand_in *hand_in, bool trips);
 
-/* True when the item is ashore: the station has it in hand. A part that stayed aboard when
- * the rest was landed is not. */
+/* True when the item is ashore: the station has it in hand. A part that stayed aboard
+ * when the rest was landed is not. */
 bool is_ashore(const struct planning *planning, size_t item);
 
-/* Makes room for the lines of what is ashore among the items from `first` up to `end`, one
- * an item that is ashore, with the day it can be fetched. */
+/* Adds the lines for what is ashore among the items from `first` to before `end`: one
+ * for each such item, with the day it can be fetched. */
 void gather_ashore(const struct planning *planning, size_t first, size_t end);
 
 /* Notes that a station's work on an item that is ashore is due this winter. */
 void add_ashore_task(const struct planning *planning, const struct shore_line *line);
 
-/* Sets the price of a line to what the station that has its item in hand asks for the work, at
- * the item's age on the day it was landed (today's where that is not known). A renewal, or what
- * the station has no price for, keeps the price it has. */
+/* Sets the price of a line to what the station that has its item in hand asks for the
+ * work, at the item's age on the day it was landed (today's age where that is not
+ * known). A renewal, or work for which the station has no price, keeps the price it
+ * has. */
 void price_ashore(const struct planning *planning, struct shore_line *line);
 
 /* The line of an item that is ashore in its own right, or NULL. */
@@ -196,36 +198,37 @@ way_station(const struct planning *planning, const struct way *way)
 /* Adds a line's price to the list's sum, or counts it among those without one. */
 void add_price(struct shore_list *list, const struct shore_line *line);
 
-/* Marks the line of a station's task among `all` as counted where another that stands there for
- * the same item counts as it, and is not counted itself. */
+/* Marks the line of a station's task among `all` as counted when a record of another
+ * of them, for the same item and not itself counted, counts as this task. */
 void mark_counted(const struct pending *all, size_t count, struct pending *of);
 
-/* Puts every obligation of this winter in its part of the list, parts that go with their
- * parent excepted. */
+/* Puts every obligation of this winter in its part of the list, except parts that go
+ * with their parent. */
 void place_pending(struct sorting *sorting);
 
-/* Puts every obligation of a vessel in its place, but for those that are to be handed in: of
- * these it finds the ways. */
+/* Puts every obligation of a vessel in its place, except those that are to be handed
+ * in: for these it finds the ways. */
 void shore_sort(struct sorting *sorting);
 
-/* Once the trips are chosen: sends parts along with what they are in, and ends the list. */
+/* When the trips are chosen: sends parts along with the items they are in, and
+ * completes the list. */
 void shore_finish(struct sorting *sorting);
 
-/* What a station is to take in already in a week. */
+/* What is to come to a station already in one week. */
 struct station_load {
 	size_t station; /* index */
 	struct errand_load load;
 };
 
-/* So of all stations. Starts as `{ 0 }`. */
+/* The loads of all stations. Starts as `{ 0 }`. */
 struct station_loads {
 	struct station_load *items; /* owned */
 	size_t count;
 	size_t capacity;
 };
 
-/* Chooses the trips of vessels that share them, and writes them to their lists. Adds to the
- * loads. */
+/* Chooses the trips of vessels that share them, writes them to their lists, and adds
+ * them to the loads. */
 void gather_trips(
     const struct sorting *sortings, size_t count, struct station_loads *loads);
 

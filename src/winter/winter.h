@@ -23,7 +23,7 @@ struct winter {
 	day_t next_lay_up;
 };
 
-/* The winter of a year, odd winters counted. False for a vessel in use all year. */
+/* The winter of a year, odd winters included. False for a vessel in use all year. */
 bool winter_of_year(const struct vessel *vessel, int year, struct winter *out);
 
 /* The winter she is in on `day`, or else the next. False for a vessel in use all year. */
@@ -63,11 +63,11 @@ struct shore_line {
 			   * DAY_NONE when that does not apply */
 	day_t not_after;  /* last hand-in day, or last day to do it; DAY_NONE when none */
 	day_t due_again;  /* if done on the hand-in day; DAY_NONE when not known */
-	/* false: done at any time this winter it still lapses in the season, on the
-	 * day after due_again */
+	/* false: on whatever day of this winter it is done, it lapses in the season,
+	 * on the day after due_again */
 	bool carries;
 	bool with_parent; /* a part that is renewed because its parent is opened */
-	bool gone;        /* a working part that was withdrawn, none being in its place */
+	bool gone;        /* a working part that was withdrawn, with none in its place */
 	bool give_back;   /* hired, and to be given back by its due day */
 	bool
 	    wanted; /* put on the list to buy by a person: no task is due, and `what` is what
@@ -79,13 +79,13 @@ struct shore_line {
 			       * age */
 	bool price_age_missed; /* that price depends on the age, which is not known: it is
 				* the dearest */
-	int later_years; /* handed in late in its window it has come to this age, from which
-			  * it costs `later_minor`; 0 when its price is the same on every
-			  * day that does */
+	int later_years;  /* when handed in late in its window, it has reached this age,
+			  * from which it costs `later_minor`; 0 when its price is the
+			  * same on every day that serves */
 	day_t later_from; /* the first day of that */
 	int64_t later_minor;
-	/* a record of `counted_by`, which is done to it at the same hand-in, counts as this task:
-	 * nothing is charged for it */
+	/* a record of `counted_by`, which is done to the item at the same hand-in,
+	 * counts as this task: nothing is charged for it */
 	bool counted;
 	enum task counted_by;
 	enum grade grade;
@@ -109,15 +109,17 @@ struct shore_lines {
 	size_t capacity;
 };
 
-/* How many pieces some lines are about: each thing once however much is done to it, a lot as many
- * as it holds, and the parts that are renewed inside another thing, too. Calendar, dockets and page
- * all count so. */
+/* How many pieces some lines are about: each thing once however much is done to it, a
+ * lot as many as it holds, and also the parts that are renewed inside another thing.
+ * Calendar, dockets and page all count in this way. */
 size_t shore_pieces(const struct inventory *inventory, const struct shore_lines *lines);
 
-/* A line for a task of an item of which nothing more is known yet: no day, no price, no words. */
+/* A line for a task of an item of which nothing more is known yet: no day, no price,
+ * no words. */
 struct shore_line shore_line_plain(size_t item, enum task task);
 
-/* True when a line is about that item: what is bought new may be named elsewhere, too. */
+/* True when a line is about that item. What is bought new may also be named in other
+ * lists. */
 bool shore_lines_have(const struct shore_lines *lines, size_t item);
 
 /* Why a station was chosen where there was a choice. */
@@ -125,44 +127,45 @@ struct trip_choice {
 	/* some of what goes there could have gone elsewhere, and what follows is proven */
 	bool any;
 	bool no_room; /* there is no room elsewhere for all of that: no more is said */
-	/* of a settled one what it would cost elsewhere now was not found: it goes where it was
-	 * sent when it was settled. No more is said */
+	/* for a settled trip: what it would cost elsewhere now was not found, so it
+	 * goes where it was sent when it was settled. No more is said */
 	bool not_weighed;
-	/* of a settled one what the best plan that sends that elsewhere now, all else that is
-	 * settled staying as it is, costs less: 0 or more. Not 0 it was the best when it was
-	 * settled, and no more is said */
+	/* for a settled trip: how much less the best plan costs that sends that gear
+	 * elsewhere now, all else that is settled staying as it is: 0 or more. When it
+	 * is not 0, the trip was the best when it was settled, and no more is said */
 	int64_t cheaper_minor;
 	int64_t
 	    saves_minor; /* what the best plan that sends that elsewhere, and leaves out
 			      * the same, costs more: 0 or more */
-	int saves_trips; /* and how many trips it takes more, which may be less than 0. With
-			      * both 0 the station is the earlier one, or the usual one */
+	int saves_trips; /* and how many trips more it takes; may be less than 0. When
+			      * both are 0, the station is the earlier or the usual one */
 };
 
-/* Why a day that a person chose does not serve all that is to go on it. Of several reasons the
- * first counts. */
+/* Why a day that a person chose does not serve everything that is to go on it. Where
+ * there are several reasons, the first counts. */
 enum day_misfit {
 	DAY_SERVES,
 	DAY_CLOSED,     /* nothing is taken in there */
-	DAY_NOT_THEIRS, /* they do not go on it */
+	DAY_NOT_THEIRS, /* those who share trips do not go on it */
 	DAY_BOOKED,     /* a boat in use all year is let before it could be collected */
 	DAY_TOO_LATE,   /* some of it would not be back in time, or lapses before */
 	DAY_TOO_EARLY,  /* some of it may not go yet */
 };
 
-/* The word for it, for CSV and JSON: "closed", "not your day", "booked", "too late", "too early"; "" where it serves. */
+/* The word for it, for CSV and JSON: "closed", "not your day", "booked", "too late",
+ * "too early"; "" where the day serves. */
 const char *day_misfit_word(enum day_misfit misfit);
 
-/* The word for by what a hand-in was given out, for JSON: "file", "feed", "push", "papers", "rota",
- * "person"; "" where it is not known. */
+/* The word for the means by which a hand-in was given out, for JSON: "file", "feed",
+ * "push", "papers", "rota", "person"; "" where it is not known. */
 const char *given_by_word(enum given_by by);
 
-/* How the days on which they go and the station's agree. */
+/* Whether the days on which those who share trips go agree with the station's days. */
 enum days_agree {
 	DAYS_AGREE,
-	DAYS_TO_ASK, /* the station's are not known, and theirs are none of those supposed:
-			  * it is to be asked */
-	DAYS_NOT_SHARED, /* the two share none: the station's are taken */
+	DAYS_TO_ASK,     /* the station's days are not known, and theirs are not among
+			  * those assumed: the station is to be asked */
+	DAYS_NOT_SHARED, /* they have no day in common: the station's are taken */
 };
 
 /* One trip to one station: what of one vessel goes there on one day. The vessels of one base
@@ -177,8 +180,8 @@ struct trip {
 	day_t collect;
 	struct shore_lines lines;
 	bool of_base;        /* her base has other vessels: trips are the base's */
-	size_t vessels;      /* whose gear goes on it, she among them: 1 or more */
-	int64_t share_minor; /* her part of what the trip costs; 0 not known */
+	size_t vessels;      /* with gear on it, this one included: 1 or more */
+	int64_t share_minor; /* her part of what the trip costs; 0 when not known */
 	int year;            /* the earliest winter of a vessel whose gear goes on it */
 	size_t number; /* of the base's, or her, trips to this station in that winter,
 			      * from 1 by day: with year and station it names the trip */
@@ -186,23 +189,26 @@ struct trip {
 	bool settled;   /* it was given out before, or put on a day by a person */
 	bool chosen;    /* on its day by a person's choice */
 	bool confirmed; /* and the station said that day */
-	/* DAY_SERVES but for a chosen day that does not serve all of it */
+	/* DAY_SERVES, except for a chosen day that does not serve everything on it */
 	enum day_misfit misfit;
 	enum days_agree days;
 	bool missed;            /* a day it was given out for has passed */
 	enum given_by given_by; /* by what it was given out for its day, where known, */
 	day_t given_on;         /* and when */
-	/* the first day from today on that would serve all of it, too, within the station's
-	 * weekly limit; DAY_NONE when none is before its own */
+	/* the first day from today on that would also serve all of it, within the
+	 * station's weekly limit; DAY_NONE when there is none before its own day */
 	day_t earliest;
-	/* the day ahead it was given out for, which serves nothing on it any more, and why not;
-	 * DAY_SERVES where it was not moved so since it was given out last */
+	/* the day ahead it was given out for, when that serves nothing on it any more,
+	 * and why; DAY_SERVES where it has not been moved in this way since it was
+	 * given out last */
 	day_t moved_from;
 	enum day_misfit moved_why;
 	bool as_given; /* its day and pieces are those it was given out with last */
-	/* It is given out, by calendar and papers, from `given_from` on only. A base's hand-in of a winter to come waits until all of her boats that are laid up
-	 * now have fitted out, or it would grow with each that does; nothing is lost, for it
-	 * lies behind the last of those days. One that is settled waits for nothing */
+	/* It is given out, by calendar and papers, from `given_from` on only. A base's
+	 * hand-in of a coming winter waits until all of her boats that are laid up now
+	 * have fitted out; otherwise it would grow with each of them. Nothing is lost,
+	 * because its day is after the last of those days. A settled hand-in does not
+	 * wait */
 	bool held_back;
 	day_t given_from; /* DAY_NONE where it is not */
 };
@@ -243,8 +249,9 @@ struct trips_proof {
 	size_t bound_trips; /* none that costs so little has fewer */
 };
 
-/* A thing that the cheapest plan of the coming winters (years/outlook.h) buys new in the first of
- * them and the shore list of that winter has serviced, or the other way round. */
+/* A thing that the cheapest plan of the coming winters (years/outlook.h) buys new in
+ * the first of them while the shore list of that winter has it serviced, or the other
+ * way round. */
 struct winter_clash {
 	size_t item;
 	bool renewed; /* by the plan */
@@ -253,7 +260,7 @@ struct winter_clash {
 struct winter_clashes {
 	struct winter_clash *items; /* in the arena, as the inventory has them */
 	size_t count;
-	size_t winters; /* of how many the plan is; 0: none was made */
+	size_t winters; /* how many the plan is for; 0: none was made */
 };
 
 /* The shore list of one vessel for one winter. */
@@ -265,8 +272,9 @@ struct shore_list {
 	struct ashore_lines ashore; /* by collect day, as the inventory has them */
 	struct shore_lines self;
 	struct shore_lines buy;
-	/* what a person put on the list to buy, as the inventory has it, gone for good or not.
-	 * It has no price: that of a new piece need not be that of what the words ask for */
+	/* what a person put on the list to buy, in the inventory's order, also for
+	 * items gone for good. It has no price: the price of a new piece need not be
+	 * the price of what the person's words ask for */
 	struct shore_lines wanted;
 	struct shore_lines paperwork;
 	struct shore_lines dispose;
@@ -278,8 +286,8 @@ struct shore_list {
 	size_t unpriced;             /* lines in hand_in and buy without a known price */
 	struct winter_clashes years; /* none from winter_plan_fleet; see years/tips.h */
 	struct trips_proof proof;    /* of her trips, or her base's */
-	int most_trips; /* that they make in this winter; 0 any number. What was given out is
-			 * kept all the same, and counts */
+	int most_trips; /* the most they make in this winter; 0 for any number. What was
+			 * given out is kept even above that, and counts */
 };
 
 /* What shore lists are made from; all borrowed. */
@@ -289,30 +297,33 @@ struct winter_request {
 	size_t station_count;
 	int year; /* 0 for the winter each vessel is in, or else her next */
 	day_t today;
-	/* a hand-in that was not given out yet is planned for a day at least so many days
-	 * ahead, or for the last that serves where that is sooner */
+	/* a hand-in that was not given out yet is planned for a day at least so many
+	 * days ahead, or for the last day that serves where that is sooner */
 	int lead_days;
 	const struct settled_hand_in *settled; /* those that were given out */
 	size_t settled_count;
-	/* most trips in a winter, whatever the vessels say; 0: as they say, and of those who
-	 * share trips the least that one of them says */
+	/* most trips in a winter, whatever the vessels say; 0: as the vessels say, and
+	 * for those who share trips the lowest number that one of them says */
 	int most_trips;
 };
 
-/* How many days ahead a new hand-in is given out at least: its alarm a week before still rings. */
+/* How many days ahead, at least, a new hand-in is given out: so its alarm a week
+ * before still rings. */
 enum { LEAD_DAYS = 7 };
 
-/* Where they will make only so many trips, what was given out counts first; then as little as can
- * be stays behind: of the pieces that law or maker bind, then of the others; then as below. What
- * stays is in `cannot`.
+/* Makes the shore lists of vessels (indices in the inventory, each once), in their
+ * order. Those of one base (not "") share trips: for each base, and for each other
+ * vessel, the stations and days are chosen so that work, carriage and trips cost
+ * least; then the trips are fewest; then earliest (errands.h). The cost of parts
+ * inside is not weighed in this, and a price that is not known counts as
+ * winter/prices.h says.
  *
- * Makes the shore lists of vessels (indices in the inventory, each once), in their order.
- * Those of one base (not "") share trips: for each base, and for each other vessel, the
- * stations and days are chosen so that work, carriage and trips cost least, then the trips
- * are fewest, then earliest (errands.h). What parts inside cost is not weighed in it, and a
- * price that is not known counts as winter/prices.h says.
- * A station's weekly limit holds over all the vessels, base after base by name. The lists
- * live in `arena`. */
+ * Where they will make only so many trips, what was given out counts first; then as
+ * little as possible stays behind: first of the pieces that law or maker bind, then of
+ * the others; then the choice is as above. What stays behind is in `cannot`.
+ *
+ * A station's weekly limit holds over all the vessels, base after base by name. The
+ * lists live in `arena`. */
 void winter_plan_fleet(const struct winter_request *request, const size_t *vessels,
     size_t count, struct arena *arena, struct shore_list *out);
 
