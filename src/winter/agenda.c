@@ -74,7 +74,7 @@ agenda_key(const struct agenda_row *row)
 	return (row->state == STATE_IN_DATE ? (int64_t)1 << 32 : 0) + row->due;
 }
 
-/* Lapsed and unknown first, then by due day, then as the inventory has them. */
+/* Lapsed and unknown first, then by due day, then in the inventory's order. */
 static int
 compare_rows(const void *left, const void *right)
 {

@@ -10,8 +10,8 @@ is_ashore(const struct planning *planning, size_t item)
 	return planning_item(planning, item)->state == PLACE_LANDED;
 }
 
-/* The item under whose line another is seen to: the outermost that is ashore at the same
- * station. A part that went elsewhere has a line of its own. */
+/* The item whose line stands for another: the outermost one that is ashore at the same
+ * station. A part that went to a different station has a line of its own. */
 static size_t
 line_item(const struct planning *planning, size_t item)
 {

@@ -47,7 +47,8 @@ asked_of_station(const struct due_engine *engine, const struct at_counter *piece
 			tasks |= 1U << obligations[i].task;
 		}
 	}
-	/* What can't be done in time is wanted all the same, where a station is to do it. */
+	/* What can't be done in time is asked for all the same, where it is a
+	 * station's work. */
 	unsigned late = tasks_among(&list->cannot, item);
 	for (size_t i = 0; i < count; i++) {
 		bool theirs = obligations[i].doer == DOER_STATION;

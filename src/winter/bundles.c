@@ -19,7 +19,7 @@ bundle_hand_in(const struct gathering *gathering, size_t bundle, size_t task)
 
 /* ---- stops ---- */
 
-/* The stop of a station, which is added where it is new. */
+/* The stop of a station; it is added where it is new. */
 static size_t
 stop_of(struct gathering *gathering, const struct way *way)
 {
@@ -37,7 +37,8 @@ stop_of(struct gathering *gathering, const struct way *way)
 	return gathering->stop_count++;
 }
 
-/* What is to come to a stop with a weekly limit already. */
+/* Sets the loads of a stop with a weekly limit: what is to come to its station
+ * already. */
 static void
 set_loads(struct gathering *gathering, size_t stop)
 {
@@ -72,7 +73,8 @@ same_way(const struct hand_in *hand_in, const struct way *way)
 	return NULL;
 }
 
-/* The price that counts for choosing: one that is not known as the highest that is. */
+/* The price used for choosing: a price that is not known counts as the highest known
+ * one. */
 static int64_t
 price_for_choice(const struct planning *planning, const struct hand_in *hand_in,
     const struct way *way, day_t day)
@@ -96,8 +98,8 @@ bundle_item(const struct gathering *gathering, size_t bundle)
 	    bundle_hand_in(gathering, bundle, 0)->line.item);
 }
 
-/* What all tasks of a bundle cost where the way leads when it is handed in on a day, the
- * carriage counted in. */
+/* What all tasks of a bundle cost at the station of a way when it is handed in on a
+ * day, carriage included. */
 static int64_t
 cost_on(
     const struct gathering *gathering, size_t bundle, const struct way *way, day_t day)
@@ -114,8 +116,9 @@ cost_on(
 	return minor;
 }
 
-/* The first day after one on which the price of some way of a bundle may change, any station's
- * being what counts where another's is not known; DAY_NEVER when there is none. */
+/* The first day after a given one on which the price of some way of a bundle may
+ * change. Every station is looked at, because a station without a known price counts
+ * at the price of another. DAY_NEVER when there is none. */
 static day_t
 next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
 {
@@ -130,8 +133,9 @@ next_price_day(const struct gathering *gathering, size_t bundle, day_t after)
 	return next;
 }
 
-/* Adds the ways of all tasks of a bundle to one station: one, or as many as its
- * cost has steps in the days that will do. None when the tasks do not share it. */
+/* Adds the ways of all tasks of a bundle to one station: one way, or as many as its
+ * cost has steps on the days that serve. None when the tasks do not share that
+ * station. */
 static void
 shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
     struct errand_ways *ways)
@@ -142,7 +146,8 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 	    .last = DAY_NEVER,
 	    .strangeness = way->strangeness,
 	};
-	/* what is in use all year goes while it is in date; else `back_by` decides */
+	/* what is in use all year is handed in while it is in date; otherwise
+	 * `back_by` decides */
 	bool all_year = !bundle_planning(gathering, bundle)->list->has_winter;
 	day_t last = DAY_NEVER;
 	for (size_t i = 0; i < gathering->bundles[bundle].count; i++) {
@@ -201,8 +206,8 @@ make_thing(struct gathering *gathering, size_t bundle)
 	gathering->things[bundle] = thing;
 }
 
-/* Bundles the tasks of one item from `first` on; each on its own where they share no
- * station. */
+/* Bundles the tasks of one item from `first` on; where they share no station, each
+ * task is a bundle of its own. */
 static void
 add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t count)
 {
@@ -214,7 +219,8 @@ add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t co
 	}
 	gathering->bundle_count--;
 	for (size_t i = 0; i < count; i++) {
-		/* gone to on its own it is done on its own */
+		/* a task that goes to a station of its own is done and charged by
+		 * itself */
 		gathering->sortings[sorting].hand_ins.items[first + i].line.counted =
 		    false;
 		add_bundles(gathering, sorting, first + i, 1);

@@ -49,7 +49,8 @@ add_cure(struct text *words, const char *format, ...)
 	va_end(arguments);
 }
 
-/* Stations that could have it back in time but for their base or their makes. */
+/* Stations that could have it back in time, if their bases or makes did not exclude
+ * it. */
 static void
 add_other_stations(
     const struct planning *planning, const struct item *item, struct text *words)
@@ -73,7 +74,8 @@ add_other_stations(
 	}
 }
 
-/* The day by which it should have been handed in, or still may be before lay-up. */
+/* The day by which it should have been handed in, or may still be handed in before
+ * lay-up. */
 static void
 add_earlier(
     const struct planning *planning, const struct hand_in *hand_in, struct text *words)
@@ -92,8 +94,8 @@ add_earlier(
 	}
 }
 
-/* A station that could have it back in time, had it not said that it takes nothing in so
- * early. */
+/* A station that could have it back in time, if it had not said that it takes nothing
+ * in so early. */
 static void
 add_said(
     const struct planning *planning, const struct hand_in *hand_in, struct text *words)
@@ -111,7 +113,8 @@ add_said(
 	}
 }
 
-/* A day on which they do not go, where a station could have it back in time then. */
+/* A day on which those who share trips do not go, where a station could have it back
+ * in time if they did. */
 static void
 add_their_days(
     const struct planning *planning, const struct hand_in *hand_in, struct text *words)
@@ -130,8 +133,8 @@ add_their_days(
 	}
 }
 
-/* The last day on which it could still go to each station: what there would be of
- * `what`. */
+/* Adds the last day on which it could still go to each station; `what` begins the
+ * words. */
 static void
 add_last_days(const struct planning *planning, const struct hand_in *hand_in,
     const char *what, struct text *words)
@@ -180,8 +183,8 @@ earliest_back(const struct station *station, day_t day)
 	return back;
 }
 
-/* The earliest day on which it could be back by any of the ways, from the first day of
- * each on where `ahead`; DAY_NONE for none. */
+/* The earliest day on which it could be back by any of the ways, counted from the
+ * first day of each way where `ahead`; DAY_NONE when there is none. */
 static day_t
 first_back(const struct planning *planning, const struct hand_in *hand_in, bool ahead)
 {
@@ -196,7 +199,7 @@ first_back(const struct planning *planning, const struct hand_in *hand_in, bool 
 	return back == DAY_NEVER ? DAY_NONE : back;
 }
 
-/* Says that a person gave its hand-in up, where one did. */
+/* Notes that a person gave its hand-in up, where one did. */
 static bool
 note_given_up(const struct planning *planning, struct shore_line *line)
 {

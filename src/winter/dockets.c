@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-/* Something on its way into a docket: a line of a trip, or an item that is ashore. */
+/* Something to be put into a docket: a line of a trip, or an item that is ashore. */
 struct docket_entry {
 	const char *station;
 	bool assumed;
@@ -14,7 +14,7 @@ struct docket_entry {
 	const struct shore_line *line; /* NULL for what is ashore */
 };
 
-/* Those that share a docket compare as equal. */
+/* Entries of the same docket compare as equal. */
 static int
 compare_dockets(const struct docket_entry *left, const struct docket_entry *right)
 {
@@ -44,7 +44,7 @@ compare_entries(const void *left, const void *right)
 	return order != 0 ? order : compare_lines(a, b);
 }
 
-/* What is being filled; there is room for a docket and a piece an entry. */
+/* The dockets being filled; there is room for one docket and one piece for each entry. */
 struct docket_filling {
 	const struct inventory *inventory;
 	struct docket_entry *entries;
@@ -89,7 +89,7 @@ add_piece(struct docket_filling *filling, size_t at, struct docket *docket,
 	return at;
 }
 
-/* True when the piece is of another vessel than the one before it. */
+/* True when the piece belongs to another vessel than the one before it. */
 static bool
 is_next_vessel(const struct docket_filling *filling, const struct docket *docket)
 {
@@ -99,8 +99,8 @@ is_next_vessel(const struct docket_filling *filling, const struct docket *docket
 				 items[docket->pieces[count - 2].item].vessel;
 }
 
-/* How many pieces the entries from `first` to before `end` are about; without parts that are
- * handed over with others when `whole`. */
+/* How many pieces the entries from `first` to before `end` are about; when `whole`,
+ * without the parts that are handed over inside others. */
 static size_t
 count_pieces(const struct docket_filling *filling, size_t first, size_t end, bool whole)
 {
@@ -160,7 +160,8 @@ add_trip(struct docket_filling *filling, const struct trip *trip)
 {
 	for (size_t i = 0; i < trip->lines.count && !trip->held_back; i++) {
 		const struct shore_line *line = &trip->lines.items[i];
-		/* a part is handed over with its parent, where that is on the same trip */
+		/* a part is handed over with its parent, where the parent is on the
+		 * same trip */
 		size_t parent = filling->inventory->items[line->item].parent;
 		bool together =
 		    line->with_parent && shore_lines_have(&trip->lines, parent);
@@ -231,7 +232,7 @@ dockets_landed(const struct inventory *inventory, const struct shore_list *lists
     size_t count, struct arena *arena, struct dockets *out)
 {
 	struct docket_filling filling = {.inventory = inventory};
-	/* each item lies with the line of one at most */
+	/* each item belongs to one line at most */
 	make_room(&filling, inventory->item_count, arena);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].ashore.count; j++) {

@@ -33,7 +33,7 @@ column_for(const struct errand_table *table, const bool *open, size_t class, boo
 	return best;
 }
 
-/* The errand of the column, which is added where it is not there yet. */
+/* The errand of a column; it is added where it is not there yet. */
 static size_t
 errand_of_column(struct errand_working *working, const struct errand_column *column)
 {
@@ -158,7 +158,7 @@ errands_plan_working(struct errand_working *working, struct errand_plan *out)
 		plan.errand_of[i] = NO_ERRAND;
 	}
 	errands_gather(working);
-	/* a limit on errands has all stops to do with one another */
+	/* with a limit on errands the choices at all stops depend on each other */
 	for (size_t i = 0; i < working->stop_count && working->few; i++) {
 		working->group[i] = 0;
 	}

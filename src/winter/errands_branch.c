@@ -1,20 +1,21 @@
 /* Branching on the number of trips to each station, and on days, under the bound of
  * charges.
  *
- * A branch says how many trips there may be to each station up to the end of each week,
- * and which days are gone on or not. In each the charges are moved for some steps, which
- * gives a bound and, by the way, takes numbers of trips off that can't be better
- * (narrow); where the bound is no better than the best placing the branch ends. Else it
- * is cut in two where the days that the charges liked of late make the number of trips
- * furthest from a whole one: first for whole winters, then up to single weeks, at last a
- * day in or out. A branch with nothing left to decide is built as the one placing it is.
- * Looks at costs are counted, and beyond so many the search is given up: the least bound
- * of a branch left then holds for all. */
+ * A branch says how many trips there may be to each station up to the end of each
+ * week, and which days must or must not be used. In each branch the charges are moved
+ * for some steps. This gives a bound, and also removes numbers of trips that can't be
+ * better (narrow). Where the bound is no better than the best placing, the branch
+ * ends. Otherwise it is cut in two where the days that the last charges liked give a
+ * number of trips furthest from a whole one: first for whole winters, then up to
+ * single weeks, at last for a day, in or out. A branch with nothing left to decide is
+ * built as the one placing that it is. Looks at costs are counted, and beyond a fixed
+ * number the search is given up: the least bound of the branches that are left then
+ * holds for all. */
 #include "winter/limits_inside.h"
 
 #include <string.h>
 
-/* A copy of a branch; of NULL, one with nothing allowed nor decided. */
+/* A copy of a branch; of NULL, a branch that allows and has decided nothing. */
 static struct limit_branch
 copy_branch(struct branch_search *search, const struct limit_branch *from)
 {
@@ -37,8 +38,9 @@ is_last(const struct limits *limits, size_t week)
 	return week == last_week(limits, limits->weeks[week].stop);
 }
 
-/* The week up to which the number of trips is to be decided on: that with the number of late
- * furthest from a whole one, trips of the whole winter first. NO_ERRAND when all are decided. */
+/* The week up to which the number of trips is to be decided: the one whose number in
+ * the last steps is furthest from a whole one, whole winters first. NO_ERRAND when all
+ * are decided. */
 static size_t
 week_to_split(const struct branch_search *search, const struct limit_branch *branch,
     double *late_out)
@@ -68,7 +70,8 @@ week_to_split(const struct branch_search *search, const struct limit_branch *bra
 	return best;
 }
 
-/* A day that is to be decided on, of a week with more days than trips; NO_ERRAND for none. */
+/* A day that is to be decided on, in a week with more days than trips; NO_ERRAND for
+ * none. */
 static size_t
 day_to_split(const struct branch_search *search, const struct limit_branch *branch)
 {
@@ -90,8 +93,8 @@ day_to_split(const struct branch_search *search, const struct limit_branch *bran
 	return NO_ERRAND;
 }
 
-/* Carries a decision on one week to its neighbours: there are no fewer trips up to a week than
- * up to the one before it, and no more on top of them than it has days. */
+/* Carries a decision on one week to its neighbours: up to a week there are at least as
+ * many trips as up to the week before it, and at most as many more as it has days. */
 static void
 spread(const struct limits *limits, struct limit_branch *branch, size_t stop)
 {
@@ -113,7 +116,8 @@ spread(const struct limits *limits, struct limit_branch *branch, size_t stop)
 	}
 }
 
-/* Cuts a branch in two by the number of trips up to a week, the likelier first. */
+/* Cuts a branch in two by the number of trips up to a week; the likelier half comes
+ * first. */
 static void
 split_week(const struct branch_search *search, size_t week, double late,
     struct limit_branch *first, struct limit_branch *second)
@@ -150,8 +154,9 @@ give_up(struct branch_search *search, struct verdict verdict)
 	}
 }
 
-/* Looks for something better in a branch, of which `least` is known already; `whole` when the
- * trips of a whole winter were decided on last. As deep as there are trips and days. */
+/* Looks for something better in a branch, of which the bound `least` is known already;
+ * `whole` when the last decision was on the trips of a whole winter. It recurses at
+ * most as deep as there are trips and days. */
 static void
 look(struct branch_search *search, struct limit_branch *branch, bool first, int64_t least,
     bool whole)
@@ -217,8 +222,8 @@ write_columns(const struct branch_search *search, size_t *column_of)
 	}
 }
 
-/* Puts what was found in the place of what was known where it is better, and says how good it
- * is. Which pieces are best left out where not all can go is not proven. */
+/* Replaces what was known by what was found where that is better, and says how good it
+ * is. Where not all pieces can go, it is not proven which are best left out. */
 static void
 write_found(struct branch_search *search, size_t *column_of, struct errand_found *found)
 {
@@ -279,7 +284,7 @@ void
 errands_weekly(const struct errand_table *table, size_t most_nodes, struct arena *scratch,
     size_t *column_of, struct errand_found *found)
 {
-	/* The best plan without limits costs no more than any with them. */
+	/* The best plan without limits costs no more than any plan with them. */
 	errands_open(table, scratch, found);
 	errands_singles(table, most_nodes, scratch, column_of, found);
 	if (!found->proven) {

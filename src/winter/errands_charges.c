@@ -1,13 +1,15 @@
-/* What things are charged, and what no plan can therefore cost less than.
+/* What things are charged, and the bound on the cost of every plan that follows from
+ * it.
  *
- * That everything goes somewhere is given up, and each thing is charged something
- * instead: what it is charged above its cost at a stop is gained there. A week with one
- * trip gains at most what fills its room from the things that gain most a piece, a part
- * of one counting for as much, on its best day; with more trips no more than all its days
- * would. Trips over the weeks of a stop are put together week by week, by their number.
- * All charges, less the most that each stop gains by it, are below every plan; they are
- * moved by how much too often or not often enough things were taken (a step of the
- * subgradient). */
+ * The condition that every thing goes somewhere is dropped. Instead each thing is
+ * charged something, and what it is charged above its cost at a stop is gained there.
+ * A week with one trip gains at most what fills its room with the things that gain
+ * most for each piece, on its best day; a part of a thing may fill the last of it.
+ * With more trips it gains no more than all its days would. The trips over the weeks
+ * of a stop are put together week by week, by their number. The sum of the charges,
+ * less the most that each stop gains by them, is at most the cost of any plan. The
+ * charges are moved by how much too often or too seldom things were taken (a step of
+ * the subgradient). */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>
@@ -20,7 +22,7 @@ struct charge_gain {
 	size_t class;
 };
 
-/* The most gain a piece first. */
+/* The largest gain for each piece first. */
 static int
 compare_gains(const void *left, const void *right)
 {
@@ -30,8 +32,7 @@ compare_gains(const void *left, const void *right)
 	    ORDER(b->gain * a->pieces, a->gain * b->pieces), a->class, b->class);
 }
 
-/* What so many pieces of a class gain, a part of a thing counting for as much, rounded
- * up. */
+/* What so many pieces of a class gain, rounded up; a part of a thing gains its share. */
 static int64_t
 gain_of_pieces(const struct charge_gain *of, int64_t pieces)
 {
@@ -76,8 +77,8 @@ week_serves(const struct limits *limits, const struct limit_branch *branch,
 	return false;
 }
 
-/* What the room of a week gains at most from the ordered classes. Notes in `taken` the
- * pieces, where that is not NULL. */
+/* The most that the room of a week gains from the ordered classes. Notes the pieces in
+ * `taken`, where that is not NULL. */
 static int64_t
 gain_of_week(struct charges *charges, const struct limit_branch *branch, size_t count,
     size_t week, size_t column, int64_t *taken)
@@ -104,7 +105,7 @@ gain_of_week(struct charges *charges, const struct limit_branch *branch, size_t 
 	return gain;
 }
 
-/* How many days of a week are decided for, and how many are open to it. */
+/* How many days of a week must be used, and how many may be. */
 static void
 count_marks(const struct limits *limits, const struct limit_branch *branch, size_t week,
     size_t *in_out, size_t *open_out)
@@ -118,8 +119,9 @@ count_marks(const struct limits *limits, const struct limit_branch *branch, size
 	}
 }
 
-/* Values the trips that may be run in a week: one, on the day that gains most; and more than
- * one, which together gain no more than all its days would. Returns the latter. */
+/* Values the trips that may be run in a week: one trip, on the day that gains most;
+ * and more than one, which together gain no more than all its days would. Returns the
+ * latter. */
 static int64_t
 value_week(
     struct charges *charges, const struct limit_branch *branch, size_t count, size_t week)
@@ -146,8 +148,9 @@ value_week(
 			: best;
 }
 
-/* Brings one more week into what so many trips to a stop come to at least: `before` is the row of
- * this for the weeks before it, the row behind that becomes the one with it. */
+/* Adds one more week to the table of the least that numbers of trips to a stop come
+ * to: `before` is the row for the weeks before it, the row after that becomes the one
+ * that includes it. */
 static void
 reach_week(struct charges *charges, const struct limit_branch *branch, size_t week,
     size_t most, int64_t all, int64_t *before, size_t *chosen)
@@ -177,7 +180,7 @@ reach_week(struct charges *charges, const struct limit_branch *branch, size_t we
 	}
 }
 
-/* Counts how many trips to a stop are best, and in which weeks. */
+/* Counts how many trips to a stop gain most, and in which weeks. */
 static int64_t
 best_trips(
     struct charges *charges, const struct limit_branch *branch, size_t stop, size_t most)
@@ -232,7 +235,7 @@ bound_stop(struct charges *charges, const struct limit_branch *branch, size_t st
 	return gain;
 }
 
-/* What is saved by leaving out as many pieces as may be. */
+/* What is saved by leaving out as many pieces as are allowed. */
 static int64_t
 bound_left_out(struct charges *charges)
 {
@@ -305,8 +308,8 @@ charges_move(struct charges *charges, double gap)
 	return true;
 }
 
-/* At first a thing is charged what it costs where that is least, a full week's share of the
- * trip counted in. */
+/* At first a thing is charged what it costs where that is least, and its share of a
+ * trip in a full week. */
 static void
 charge_first(struct charges *charges)
 {

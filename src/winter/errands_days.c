@@ -15,7 +15,8 @@ open_day(struct placer *placer, size_t column, bool open)
 	placer_refresh(placer, week);
 }
 
-/* Keeps the placing where it is better than the one before, else goes back to that. */
+/* Keeps the placing where it is better than the one before, else goes back to that
+ * one. */
 static bool
 keep_if_better(struct placer *placer, size_t column)
 {
@@ -96,8 +97,8 @@ close_days(struct placer *placer, const struct limit_branch *branch)
 	return any;
 }
 
-/* What a day that is not open could gain at most, by what room is worth on the days that are:
- * below 0 when it may help. */
+/* The most that a day that is not open could gain, by what room is worth on the open
+ * days: below 0 when opening it may help. */
 static int64_t
 promise(const struct placer *placer, size_t column)
 {
@@ -134,7 +135,7 @@ promise(const struct placer *placer, size_t column)
 	return limits->weeks[week].trip_minor - gain;
 }
 
-/* Opens days that promise something, as long as that helps. */
+/* Opens days that may gain something, as long as that helps. */
 static bool
 open_days(struct placer *placer, const struct limit_branch *branch)
 {
@@ -189,7 +190,7 @@ open_for_left_out(struct placer *placer, const struct limit_branch *branch)
 	return true;
 }
 
-/* Opens the days that the charges gain most by, and nothing is on them yet. */
+/* Opens the days that the charges gain most by, where nothing is on them yet. */
 static void
 open_chosen(struct placer *placer, const struct charges *charges,
     const struct limit_branch *branch)
@@ -220,7 +221,8 @@ open_chosen(struct placer *placer, const struct charges *charges,
 	}
 }
 
-/* Inserts all things, the largest first: only things of one piece make room for others. */
+/* Inserts all things, the largest first, because only things of one piece make room
+ * for others. */
 static void
 insert_all(struct placer *placer)
 {
@@ -270,7 +272,7 @@ placer_build(struct placer *placer, const struct charges *charges,
 	}
 }
 
-/* True when all that is on a day may as well go on an earlier one that is not open. */
+/* True when everything on a day could as well go on an earlier one that is not open. */
 static bool
 may_hasten(const struct placing *placing, size_t column, size_t earlier)
 {
@@ -287,7 +289,7 @@ may_hasten(const struct placing *placing, size_t column, size_t earlier)
 	return may;
 }
 
-/* Moves a trip to the earliest day that will do. */
+/* Moves a trip to the earliest day that serves all of it. */
 static bool
 hasten(struct placing *placing, size_t column)
 {

@@ -1,7 +1,8 @@
 /* At most so many errands: which days serve most, by trying them.
  *
- * Days are taken in their order, each either in or out. A branch is left where the days still to
- * come can't serve as many pieces as the best choice does, or, when they can, can't cost less. */
+ * Days are taken in their order, each either in or out. A branch ends where the days
+ * that remain can't serve as many pieces as the best choice does, or where they can,
+ * but not at less cost. */
 #include "winter/errands_inside.h"
 
 #include <string.h>
@@ -60,7 +61,7 @@ score_of(const struct few *few, size_t taken, struct worth open)
 	return score;
 }
 
-/* The sum of the greatest `most` of the numbers, which are put in another order. */
+/* The sum of the `most` greatest of the numbers; their order is changed. */
 static int64_t
 sum_of_greatest(int64_t *numbers, size_t count, size_t most)
 {
@@ -78,8 +79,8 @@ sum_of_greatest(int64_t *numbers, size_t count, size_t most)
 	return sum;
 }
 
-/* The least that a choice leaves out and costs which takes one or more of the days from `from`
- * on beside those taken. */
+/* A lower bound on what is left out and on the cost, for all choices that add one or
+ * more of the days from `from` on to those taken. */
 static struct few_score
 bound_of(struct few *few, size_t taken, size_t from, const struct few_score *now,
     struct worth open)
@@ -114,7 +115,7 @@ bound_of(struct few *few, size_t taken, size_t from, const struct few_score *now
 	return bound;
 }
 
-/* Takes a column beside those taken: each class goes to the better. */
+/* Takes one more column: each class goes to it where it is better there. */
 static void
 take(struct few *few, size_t taken, size_t column)
 {
@@ -131,7 +132,7 @@ take(struct few *few, size_t taken, size_t column)
 	}
 }
 
-/* Tries every choice that takes days from `from` on beside those taken. */
+/* Tries every choice that adds days from `from` on to those taken. */
 // NOLINTNEXTLINE(misc-no-recursion)
 static void
 search(struct few *few, size_t taken, size_t from, struct worth open)
@@ -174,7 +175,7 @@ fill_rest(struct few *few)
 	}
 }
 
-/* Takes the room of pieces in a column's week. */
+/* Uses up room for pieces in a column's week. */
 static void
 take_room(const struct errand_table *table, size_t column, int64_t pieces, int64_t *rooms)
 {

@@ -1,9 +1,9 @@
-/* Errands that were planned: fewer journeys, for who goes to hand in also fetches what is
- * ready; and why each goes where it goes. */
+/* Changes to a planned set of errands that save journeys, since who goes to hand in
+ * also fetches what is ready; and the reasons why each errand goes where it goes. */
 #include "winter/errands_inside.h"
 
-/* The last day on which all that is on an errand may be handed in at what it costs there, and
- * the day by which all of it must be back. */
+/* The last day on which everything on an errand may be handed in at what it costs
+ * there, and the day by which all of it must be back. */
 struct join_limits {
 	day_t last;
 	day_t back_by;
@@ -33,8 +33,8 @@ limits_of(const struct errand_thing *things, size_t thing_count,
 	return limits;
 }
 
-/* The earliest later hand-in at the same station on which what is on the errand can be
- * fetched; NO_ERRAND when there is none. */
+/* The earliest later hand-in at the same station on which everything on the errand can
+ * be fetched; NO_ERRAND when there is none. */
 static size_t
 fetched_with(const struct errand_plan *plan, size_t errand, day_t back_by)
 {
@@ -65,7 +65,7 @@ is_waited_for(const struct errand_plan *plan, size_t errand)
 	return false;
 }
 
-/* Puts a hand-in off to the day on which `errand` is ready, the first that may be. */
+/* Puts the first hand-in that may be put off to the day on which `errand` is ready. */
 static void
 put_off_one(const struct errand_stop *stops, const struct errand_thing *things,
     size_t thing_count, struct errand_plan *plan, size_t errand)
@@ -138,8 +138,8 @@ ways_elsewhere(const struct errand_thing *thing, size_t stop, struct arena *aren
 	}
 }
 
-/* The things that the plan takes, with what is on the errand kept from its stop wherever
- * it can go elsewhere. */
+/* The things that the plan takes, with those on the errand kept from its stop wherever
+ * they can go elsewhere. */
 struct without {
 	struct errand_thing *things;
 	size_t count;
@@ -184,7 +184,8 @@ errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
 	for (size_t i = 0; i < kept.count; i++) {
 		reason.no_room = reason.no_room || other.errand_of[i] == NO_ERRAND;
 	}
-	/* what a search left off has not found may still be there: nothing is said of it */
+	/* a search that was given up may have missed the better plan: then no reason
+	 * is given */
 	reason.any = plan->proven && other.proven;
 	reason.saves_minor = reason.no_room ? 0 : other.minor - plan->minor;
 	reason.saves_count = reason.no_room ? 0 : (int)other.count - (int)plan->count;

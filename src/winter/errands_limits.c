@@ -1,7 +1,7 @@
-/* Trips within weekly limits, as a problem of weeks and stops. */
+/* Turns the table of trips within weekly limits into a problem of weeks and stops. */
 #include "winter/limits_inside.h"
 
-/* Columns come by stop and day. */
+/* Columns are ordered by stop and day. */
 static void
 fill_weeks(struct limits *limits)
 {
@@ -62,7 +62,7 @@ fill_classes(struct limits *limits)
 	limits->unit = GREATER(limits->unit, 1);
 }
 
-/* What all things and trips come to where each is dearest. */
+/* The sum of what all things and trips cost where each is dearest. */
 static double
 dearest(const struct limits *limits)
 {

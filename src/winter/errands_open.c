@@ -1,13 +1,13 @@
-/* Which days to open, no station having a weekly limit: branch and bound.
+/* Which days to open where no station has a weekly limit: branch and bound.
  *
- * Each class of like things offers more and more for being served, to the next cost
- * above, as long as no day is offered more than opening it costs (Erlenkotter's dual
- * ascent, in the order of the classes, without his adjustment): the sum of the offers is
- * below every plan. The days that are paid for make a plan, from which days are dropped,
- * the latest first, as long as that betters it. Where it is dearer than the bound, a day
- * that is paid for is decided: first in, then out. A branch ends where its bound is no
- * better than the best plan. All is reckoned in cost and rank together, so that ties are
- * decided by the same bound. */
+ * Each class of like things offers more and more for being served, up to its next
+ * higher cost, as long as no day is offered more than opening it costs (Erlenkotter's
+ * dual ascent, in the order of the classes, without his adjustment). The sum of the
+ * offers is at most the cost of any plan. The days that are paid for make a plan, from
+ * which days are dropped, the latest first, as long as that improves it. Where it is
+ * dearer than the bound, a day that is paid for is decided: first in, then out. A
+ * branch ends where its bound is no better than the best plan. Cost and rank are
+ * reckoned together, so that ties are decided by the same bound. */
 #include "winter/errands_inside.h"
 
 #include <string.h>
@@ -34,8 +34,7 @@ struct open_search {
 	size_t looks;
 };
 
-/* What the cheapest of the tried columns costs a class; the class is left out of account
- * there for column `without`. */
+/* What a class costs on the cheapest of the tried columns, column `without` left out. */
 static struct worth
 cheapest(const struct open_search *search, size_t class, size_t without)
 {
@@ -49,7 +48,7 @@ cheapest(const struct open_search *search, size_t class, size_t without)
 	return best;
 }
 
-/* What the plan of the tried columns, all but one of them, costs. */
+/* What the plan of the tried columns costs, with one of them left out. */
 static struct worth
 total(const struct open_search *search, size_t without)
 {
@@ -76,9 +75,9 @@ is_paid(const struct open_search *search, size_t column)
 	return search->marks[column] == MARK_FREE && worth_nothing(search->slack[column]);
 }
 
-/* Looks at the plan that opens every column that is in or whose price the classes have paid,
- * drops columns as long as that betters it, the latest first, and keeps it when it is the
- * best so far. */
+/* Looks at the plan that opens every column that is in or that the classes have paid
+ * for, drops columns, the latest first, as long as that improves it, and keeps it when
+ * it is the best so far. */
 static void
 look_at_plan(struct open_search *search)
 {
@@ -102,8 +101,8 @@ look_at_plan(struct open_search *search)
 	}
 }
 
-/* By how much a class may offer more: to the next cost above its price, and no further than
- * the columns that it pays for allow. */
+/* By how much a class may raise its offer: to the next cost above it, and no further
+ * than the columns that it pays for allow. */
 static struct worth
 may_raise(const struct open_search *search, size_t class)
 {
@@ -136,9 +135,9 @@ raise_class(struct open_search *search, size_t class, struct worth by)
 	search->raised[class] = worth_add(offered, by);
 }
 
-/* Dual ascent: each class offers more and more until columns are paid for. What they offer
- * in the end, with the price of the columns that are in, is less than no plan costs.
- * WORTH_NEVER when a class has no column left. */
+/* Dual ascent: each class offers more and more until columns are paid for. The sum of
+ * the offers in the end, with the price of the columns that are in, is at most the
+ * cost of any plan. WORTH_NEVER when a class has no column left. */
 static struct worth
 ascend(struct open_search *search)
 {

@@ -1,11 +1,11 @@
-/* Things placed on open days: no exchange along a chain of them saves money.
+/* Things placed on open days so that no exchange along a chain of them saves money.
  *
- * A thing that is placed goes to the week where it is cheapest. Where that is full, one
- * of one piece may move a thing on to another week, that one a third, and so on to a week
- * with room: weeks are the nodes of a graph whose arcs cost what moving the cheapest
- * thing costs, and the cheapest chain through it is found by Bellman's and Ford's way.
- * The same chains tell what one more piece of room in each week would save, by which days
- * are opened (errands_days.c). */
+ * A thing that is placed goes to the week where it is cheapest. Where that week is
+ * full, a thing of one piece may push another to a second week, that one a third, and
+ * so on to a week with room: weeks are the nodes of a graph whose arcs cost what
+ * moving the cheapest thing costs, and the cheapest chain through it is found by the
+ * method of Bellman and Ford. The same chains tell what one more piece of room in each
+ * week would save, and by that days are opened (errands_days.c). */
 #include "winter/limits_inside.h"
 
 #include <string.h>
@@ -95,7 +95,7 @@ placer_cost(const struct placer *placer, size_t class, size_t week)
 	return placer->cost[class * placer->now.limits->week_count + week];
 }
 
-/* What the classes cost in a week, as its days are open now. */
+/* Finds what the classes cost in a week, by the days that are open now. */
 static void
 fill_costs(struct placer *placer, size_t week)
 {
@@ -125,8 +125,8 @@ placer_refresh(struct placer *placer, size_t week)
 	}
 }
 
-/* Betters the arcs from a week by what moving one thing of a class, which costs `here` now,
- * costs. */
+/* Lowers the cost of the arcs from a week where moving one thing of a class, which
+ * costs `here` now, is cheaper. */
 static void
 better_arcs(struct placer *placer, size_t week, size_t class, int64_t here)
 {
@@ -144,8 +144,8 @@ better_arcs(struct placer *placer, size_t week, size_t class, int64_t here)
 	}
 }
 
-/* Finds what moving the thing of one piece that is cheapest to move costs, from a week to
- * every other. */
+/* Finds the cost of moving, from a week to every other, the thing of one piece that is
+ * cheapest to move. */
 static void
 find_arcs(struct placer *placer, size_t week)
 {
@@ -168,7 +168,7 @@ find_arcs(struct placer *placer, size_t week)
 	}
 }
 
-/* Puts a week into the queue where it is not yet. */
+/* Puts a week into the queue unless it is there already. */
 static void
 enqueue(struct placer *placer, size_t week)
 {
@@ -191,8 +191,9 @@ dequeue(struct placer *placer)
 	return week;
 }
 
-/* Follows the arcs from a week. To come to a week with room for more than `most` is of no use,
- * for nothing gets cheaper on from there; returns the least that coming to one costs now. */
+/* Follows the arcs from a week. Reaching a week for more than `most` is of no use,
+ * because nothing gets cheaper further on; returns the least cost at which a week with
+ * room is now reached. */
 static int64_t
 follow_arcs(struct placer *placer, size_t from, bool to_room, int64_t most)
 {
@@ -215,10 +216,11 @@ follow_arcs(struct placer *placer, size_t from, bool to_room, int64_t most)
 	return most;
 }
 
-/* Follows chains as long as they make some week cheaper to get to (Bellman and Ford), week by
- * week as they become so; with `to_room` only as far as is of use to come to room. False when
- * that comes to no end, for a circle of moves saves money: then no chain may be followed. It is
- * so only where a second day of a week was opened or the looks gave out. */
+/* Follows chains as long as they make some week cheaper to reach (Bellman and Ford),
+ * taking the weeks in the order in which they became cheaper; with `to_room` only as
+ * far as helps to reach a week with room. False when that does not end, because a
+ * circle of moves saves money: then no chain may be followed. This happens only where
+ * a second day of a week was opened or the looks were used up. */
 static bool
 find_chains(struct placer *placer, bool to_room)
 {
@@ -272,7 +274,7 @@ move_along(struct placer *placer, size_t from, size_t to)
 	placer->stale[to] = true;
 }
 
-/* Whether the chain to a week has a beginning. */
+/* Whether the chain to a week has a beginning, and is no circle. */
 static bool
 chain_begins(const struct placer *placer, size_t week)
 {
@@ -284,7 +286,8 @@ chain_begins(const struct placer *placer, size_t week)
 	return placer->via[week] == NO_ERRAND;
 }
 
-/* Moves one thing along every arc of the chain that ends in a week; the week it begins in. */
+/* Moves one thing along every arc of the chain that ends in a week; returns the week
+ * it begins in. */
 static size_t
 follow_chain(struct placer *placer, size_t week)
 {
@@ -294,7 +297,7 @@ follow_chain(struct placer *placer, size_t week)
 	return week;
 }
 
-/* The week with room for so many pieces that is cheapest to get to; NO_ERRAND for none. */
+/* The week with room for so many pieces that is cheapest to reach; NO_ERRAND for none. */
 static size_t
 nearest_with_room(const struct placer *placer, int64_t pieces)
 {

@@ -1,13 +1,14 @@
 /* Few things placed one by one within weekly limits, with a bound.
  *
- * Depth first: things that must be back first come first, and each tries its days in
- * order, those open already or in the plan without limits before others, the one that
- * adds least first; at last it is left out, which counts for more than all else. A branch
- * ends where what is placed and the least that the rest costs are no better than the best
- * plan, and the search where that meets a bound: the plan without limits, or the errands
- * that the pieces bound to one stop need at so many a week. Of things alike each goes on
- * no earlier day than the one before it. After so many nodes it is given up, but not
- * before there is a plan. */
+ * Depth first: things that must be back first come first. Each thing tries its days in
+ * order: those that are open already or in the plan without limits before others, and
+ * of them the one that adds least first. In the end it is left out, which counts for
+ * more than all else. A branch ends where what is placed, with the least that the rest
+ * costs, is no better than the best plan; the search ends where that plan meets a
+ * bound: the plan without limits, or the errands that the pieces bound to one stop
+ * need at so many a week. Of things alike each goes on no earlier day than the one
+ * before it. After a fixed number of nodes the search is given up, but not before
+ * there is a plan. */
 #include "winter/errands_inside.h"
 
 #include <stdlib.h>
@@ -30,8 +31,8 @@ struct room {
 	int64_t pieces;
 };
 
-/* A place in an order of columns in which those that are open, or that the plan without
- * limits has, come first, and of them the one that adds least. */
+/* A place in an order of columns: first those that are open or in the plan without
+ * limits, and of them the one that adds least. */
 struct turn {
 	bool strange;
 	struct worth added;
@@ -62,7 +63,8 @@ struct singles_search {
 	size_t most_nodes;
 };
 
-/* The bounds are on cost and errands alone, so days and strangeness are left out. */
+/* The bounds are on cost and number of errands alone, so days and strangeness are left
+ * out. */
 static struct worth
 coarse(struct worth worth)
 {
@@ -78,9 +80,9 @@ cost_of_one(const struct errand_table *table, size_t class, size_t column)
 				 : (struct worth){cost.minor / count, cost.rank / count};
 }
 
-/* Whether a thing may go on a column, with what is placed so far. Once there is a plan, of
- * things alike each goes on no earlier column than the one before it: the other orders are
- * the same plan. */
+/* Whether a thing may go on a column, given what is placed so far. Once there is a
+ * plan, each of several things alike goes on no earlier column than the one before it:
+ * other orders give the same plan. */
 static bool
 fits(const struct singles_search *search, size_t at, size_t column)
 {
@@ -135,7 +137,7 @@ turn_before(struct turn a, struct turn b)
 	return ORDER_THEN(order, a.column, b.column) < 0;
 }
 
-/* Finds the next turn of the thing. False when there is none. */
+/* Finds the next column that the thing is to try. False when there is none. */
 static bool
 next_turn(const struct singles_search *search, size_t at, struct turn *turn)
 {
@@ -154,7 +156,7 @@ next_turn(const struct singles_search *search, size_t at, struct turn *turn)
 	return next.column != NO_ERRAND;
 }
 
-/* True when nothing better can come of what is placed before the thing. */
+/* True when no better plan can come of what is placed before the thing. */
 static bool
 hopeless(const struct singles_search *search, size_t at)
 {
@@ -163,8 +165,8 @@ hopeless(const struct singles_search *search, size_t at)
 	return search->any && !worth_below(coarse(least), coarse(search->worth));
 }
 
-/* Puts the thing on its next column, or leaves it out after the last. False when that has
- * been done too. */
+/* Puts the thing on its next column, or leaves it out after the last one. False when
+ * that has been tried too. */
 static bool
 advance(struct singles_search *search, size_t at)
 {
@@ -185,8 +187,8 @@ advance(struct singles_search *search, size_t at)
 	return true;
 }
 
-/* Depth first, without recursion: there may be thousands of things. True when the search
- * came to its end. */
+/* Depth first, without recursion, because there may be thousands of things. True when
+ * the search came to its end. */
 static bool
 look(struct singles_search *search)
 {
@@ -281,7 +283,7 @@ fill_rooms(struct singles_search *search)
 	}
 }
 
-/* The stop that a class is bound to; NO_ERRAND when there are several. */
+/* The only stop to which a class may go; NO_ERRAND when there are several. */
 static size_t
 bound_stop(const struct errand_table *table, size_t class)
 {
@@ -298,8 +300,8 @@ bound_stop(const struct errand_table *table, size_t class)
 	return stop;
 }
 
-/* What all things cost at least, and the errands that it takes at least to bring the pieces
- * that are bound to a stop there, so many a week. */
+/* The least that all things cost, and the least number of errands that it takes to
+ * bring the pieces that are bound to a stop there, at so many a week. */
 static struct worth
 least_of_all(const struct singles_search *search)
 {
@@ -354,7 +356,7 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	found->worth = search.worth;
 	found->worth.minor %= NO_ROOM;
 	found->proven = ended;
-	/* the other bound is one of plans that leave nothing out */
+	/* the other bound holds only for plans that leave nothing out */
 	found->bound = ended                 ? found->worth
 		       : found->left_out > 0 ? (struct worth){0, 0}
 					     : search.bound;

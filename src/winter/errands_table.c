@@ -1,4 +1,5 @@
-/* Days, things that are alike, and stations that have to do with one another, as a table. */
+/* Days, things that are alike, and stations whose choices depend on each other, as a
+ * table. */
 #include "winter/errands_inside.h"
 
 #include <stdlib.h>
@@ -66,7 +67,7 @@ make_timetable(struct errand_working *working, size_t stop)
 	}
 }
 
-/* When what is handed in at a stop on a day is ready; DAY_NONE when it can't be. */
+/* When something handed in at a stop on a day is ready; DAY_NONE when it can't be. */
 static day_t
 ready_on(const struct errand_working *working, size_t stop, day_t day)
 {
@@ -99,7 +100,7 @@ errand_way_on(const struct errand_thing *thing, size_t stop, day_t day, day_t re
 	return best;
 }
 
-/* True when some day of some stop does. */
+/* True when some day of some stop serves a thing. */
 static bool
 has_day(const struct errand_working *working, const struct errand_thing *thing)
 {
@@ -170,7 +171,7 @@ gather_classes(struct errand_working *working)
 	working->class_count = count;
 }
 
-/* ---- groups of stops that have to do with one another ---- */
+/* ---- groups of stops whose choices depend on each other ---- */
 
 size_t
 errands_group(const struct errand_working *working, size_t stop)
@@ -233,7 +234,8 @@ pick_classes(
 	making->table.class_count = count;
 }
 
-/* True when the day serves nothing that the column does not; of no column, nothing at all. */
+/* True when the day serves nothing that the column does not; for no column, when it
+ * serves nothing at all. */
 static bool
 serves_no_more(const struct errand_making *making, const struct errand_column *column,
     size_t stop, day_t day, day_t ready)
@@ -252,8 +254,8 @@ serves_no_more(const struct errand_making *making, const struct errand_column *c
 	return true;
 }
 
-/* Adds the days of a stop that serve something and for which no earlier day stands. Where
- * there is a weekly limit, only a day of the same week can stand for another. */
+/* Adds the days of a stop that serve something and that no earlier day can replace.
+ * Where there is a weekly limit, only a day of the same week can replace another. */
 static void
 add_columns(const struct errand_working *working, size_t stop, day_t from,
     struct errand_making *making)

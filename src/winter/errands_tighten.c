@@ -1,18 +1,20 @@
-/* Charges moved to where they tell most of a branch, and the placings built on the way.
+/* Charges moved to where they give the best bound of a branch, and the placings built
+ * on the way.
  *
- * Each step bounds the branch by the present charges and moves them by what is taken too
- * often or not often enough, a part of the way that would close the gap (charges_move);
- * the part shrinks after some steps that told no more, from the charges of the best bound
- * on. From every good bound numbers of trips that can't be better are taken off the
- * branch, and every few steps the totals of all stops are looked at together
- * (errands_together.c). Only the direction is a matter of fractions: bounds are whole
- * numbers. */
+ * Each step bounds the branch by the present charges and moves them by how much too
+ * often or too seldom things are taken, a part of the way that would close the gap
+ * (charges_move). After some steps without a better bound the search goes back to the
+ * charges of the best one and makes that part smaller. With every good bound, numbers
+ * of trips that can't be better are taken off the branch, and every few steps the
+ * totals of all stops are looked at together (errands_together.c). Only the direction
+ * of a step is computed in fractions: bounds are whole numbers. */
 #include "winter/limits_inside.h"
 
 #include <string.h>
 
-/* Steps by which charges are moved at the first branch and at later ones; how often a
- * placing is built at the first, and the totals of all stops are looked at together. */
+/* Steps by which charges are moved at the first branch and at later ones; after how
+ * many steps a placing is built at the first branch, and the totals of all stops are
+ * looked at together. */
 enum { FIRST_STEPS = 800, LATER_STEPS = 40, BUILD_EVERY = 200, TOGETHER_EVERY = 8 };
 
 bool
@@ -22,7 +24,7 @@ branch_spent(const struct branch_search *search)
 	return search->charges.looks + placing + search->looks >= BRANCH_LOOKS_MOST;
 }
 
-/* A bound in minor units: the next sum that money can make. */
+/* A bound in minor units, rounded up to the next sum that a plan can cost. */
 static int64_t
 whole_bound(const struct branch_search *search, int64_t bound)
 {
@@ -73,8 +75,8 @@ bound_together(
 	return verdict;
 }
 
-/* Whether so many trips to a stop can't be better, of which `gains` tells what they come
- * to: the others are bounded by `rest`, with so many trips at least. */
+/* Whether so many trips to a stop can't be better. `gains` has what they come to;
+ * `rest` bounds the other stops, with their least number of trips. */
 static bool
 is_no_use(const struct branch_search *search, const int64_t *gains, size_t trips,
     struct verdict rest)
@@ -84,8 +86,8 @@ is_no_use(const struct branch_search *search, const int64_t *gains, size_t trips
 	return gains[trips] >= WORTH_NEVER || branch_is_beaten(search, all);
 }
 
-/* Takes numbers of trips off either end of what a branch allows where the present charges
- * tell that they can't be better. */
+/* Takes numbers of trips off either end of what a branch allows where the present
+ * charges show that they can't be better. */
 static void
 narrow(struct branch_search *search, struct limit_branch *branch, int64_t bound)
 {
@@ -122,7 +124,7 @@ branch_build(struct branch_search *search, const struct limit_branch *branch)
 	}
 }
 
-/* Notes on which days the charges gain most at present. */
+/* Notes on which days the present charges gain most. */
 static void
 note_days(struct branch_search *search, bool first)
 {
@@ -141,7 +143,8 @@ note_days(struct branch_search *search, bool first)
 
 /* ---- moving charges ---- */
 
-/* Charges being moved: how far of the gap, and how long it has been of no use. */
+/* Charges being moved: which part of the gap a step makes up, and how many steps
+ * brought nothing. */
 struct stride {
 	double far;
 	int since;
@@ -150,8 +153,8 @@ struct stride {
 	int patience; /* so many steps may be of no use */
 };
 
-/* Keeps the charges of the best bound; after some steps that were of no use goes back to
- * them, and on in smaller steps. The bound of the present charges. */
+/* Keeps the charges of the best bound; after some steps without a better one goes back
+ * to them and continues in smaller steps. Returns the bound of the present charges. */
 static int64_t
 keep_charges(struct branch_search *search, struct stride *stride, int64_t bound,
     const struct limit_branch *branch)
@@ -172,7 +175,7 @@ keep_charges(struct branch_search *search, struct stride *stride, int64_t bound,
 }
 
 /* One step: bounds the branch, builds a placing now and then, and narrows the branch.
- * False when there is no use in another. */
+ * False when another step would be of no use. */
 static bool
 step_on(struct branch_search *search, struct limit_branch *branch, int step,
     struct stride *stride, struct verdict *verdict)

@@ -1,26 +1,27 @@
-/* Trips to all stations looked at together: their weeks must have room for all there is.
+/* Trips to all stations looked at together: their weeks must have room for everything.
  *
- * Stop by stop, what so many trips come to at least by the charges is put together by two
- * numbers: trips so far, and room that they have at most, counted in parts (a hundred at
- * the most, rounded up, so that no plan is lost). What has room for all in the end bounds
- * the branch again, by cost and by the number of trips: the charges alone allow too few
- * trips where their rooms do not add up to what there is. */
+ * Stop by stop a table is made of the least that trips come to by the charges, by two
+ * numbers: the trips so far, and the room that they have at most. Room is counted in
+ * parts (at most a hundred, rounded up, so that no plan is lost). The entries of the
+ * last table with room for everything bound the branch again, by cost and by the
+ * number of trips: the charges alone allow too few trips where their rooms do not add
+ * up to what is needed. */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* The most that room is counted in parts. */
+/* The largest number of parts in which room is counted. */
 enum { PARTS_MOST = 100 };
 
-/* The trips that a branch allows to a stop. */
+/* The numbers of trips that a branch allows to a stop. */
 struct limit_stop_range {
 	size_t stop;
 	size_t fewest;
 	size_t most;
 };
 
-/* How much of what is needed the weeks of a stop have room for at most on so many trips. */
+/* The most room, in parts and up to `most` of them, that so many trips to a stop have. */
 static size_t
 parts_of(const struct together *together, size_t stop, size_t trips, size_t most)
 {
@@ -29,8 +30,9 @@ parts_of(const struct together *together, size_t stop, size_t trips, size_t most
 	return parts < (int64_t)most ? (size_t)parts : most;
 }
 
-/* Brings one more stop into what so much room by so many trips comes to at least: `reach` has
- * it for the stops before it, `next` for it too. */
+/* Adds one more stop to the table of the least that trips with so much room come to:
+ * `reach` is the table of the stops before it, `next` becomes the one that includes
+ * it. */
 static void
 reach_stop(const struct together *together, const int64_t *gains,
     struct limit_stop_range of, size_t parts, size_t most, const int64_t *reach,

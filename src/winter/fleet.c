@@ -42,7 +42,7 @@ compare_members(const void *left, const void *right)
 	    strcmp(a->vessel->base, b->vessel->base), a->position, b->position);
 }
 
-/* Readies one vessel's planning. */
+/* Prepares the planning of one vessel. */
 static void
 start(struct fleet *fleet, size_t at, size_t index, struct shore_list *list)
 {
@@ -94,8 +94,7 @@ their_days_of(const struct vessel *const *vessels, size_t count, struct arena *a
 	return days;
 }
 
-/* The hand-ins to come of those who share trips that their stations confirmed: how
- * many. */
+/* Counts the hand-ins to come of those who share trips that their stations confirmed. */
 static size_t
 find_confirmed(const struct fleet *fleet, size_t first, size_t end,
     const struct settled_hand_in **found)
@@ -116,9 +115,9 @@ find_confirmed(const struct fleet *fleet, size_t first, size_t end,
 	return count;
 }
 
-/* Gives the stations the days of those who share trips: those of the week that all share,
- * or that any has where there are none; none on which one of them does not go; and those
- * they confirmed. */
+/* Gives the stations the days on which those who share trips go: the weekdays that all
+ * of them share, or where there are none, those that any of them has; no day on which
+ * one of them does not go; and the days that stations confirmed. */
 static void
 set_days_they_go(struct fleet *fleet, size_t first, size_t end)
 {
@@ -198,8 +197,8 @@ plan(struct fleet *fleet, const size_t *vessels, size_t count, struct shore_list
 	fleet->members = ARENA_MANY(fleet->arena, struct fleet_member, count);
 	fleet->plannings = ARENA_MANY(fleet->arena, struct planning, count);
 	fleet->sortings = ARENA_MANY(fleet->arena, struct sorting, count);
-	/* Marks are looked up by index in the inventory; a parent may stand on another vessel
-	 * in a careless book, so there is one for every item. */
+	/* Marks are looked up by index in the inventory; in a careless book a parent
+	 * may belong to another vessel, so there is a mark for every item. */
 	fleet->marks = arena_alloc(fleet->arena, inventory->item_count + 1);
 	for (size_t i = 0; i < count; i++) {
 		fleet->members[i] =

@@ -1,4 +1,5 @@
-/* Not before: done too early, a task lapses again before the next lay-up. */
+/* The first day on which a task carries: done earlier, it lapses again before the next
+ * lay-up. */
 #include "winter/shore.h"
 
 day_t

@@ -37,7 +37,7 @@ stop_named(const struct gathering *gathering, const char *name)
 	return NO_ERRAND;
 }
 
-/* Puts on a hand-in what it was given out with, as far as that still waits. */
+/* Puts on a hand-in the things it was given out with, if they still wait to go. */
 static void
 take_things(struct settling *settling, int held)
 {
@@ -53,7 +53,8 @@ take_things(struct settling *settling, int held)
 	}
 }
 
-/* Keeps its day while that lies ahead and serves something; what it does not serve leaves. */
+/* Keeps the day of a hand-in while it lies ahead and serves something; what it does
+ * not serve leaves it. */
 static void
 keep_day(struct settling *settling, int held)
 {
@@ -103,7 +104,7 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	    .day = planned ? of->planned : of->day,
 	    .chosen = planned,
 	    .missed = of->missed};
-	/* a choice that was taken back leaves no day to keep */
+	/* a person's choice that was taken back leaves no day to keep */
 	if (!planned && of->chosen && of->day >= settling->today) {
 		settling->held[held].day = settling->today - 1;
 	}
@@ -115,7 +116,7 @@ take_held(struct settling *settling, const struct settled_hand_in *of)
 	}
 }
 
-/* How many pieces a stop still takes in the week of a day. */
+/* How many more pieces a stop takes in the week of a day. */
 static int64_t
 week_room(const struct settling *settling, size_t stop, day_t day)
 {
@@ -133,7 +134,8 @@ week_room(const struct settling *settling, size_t stop, day_t day)
 	return room;
 }
 
-/* Puts a thing that is on none on the one that serves it best, where there is one. */
+/* Puts a thing that is on no hand-in on the one that serves it best, where there is
+ * one. */
 static void
 join(struct settling *settling, size_t thing)
 {

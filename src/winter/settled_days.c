@@ -8,7 +8,7 @@ settling_way(const struct settling *settling, size_t thing, size_t stop, day_t d
 	    &settling->asked[thing], settling_station(settling, stop), stop, day);
 }
 
-/* True when the day serves all that is on a held one. */
+/* True when the day serves everything on a held hand-in. */
 static bool
 serves_all(const struct settling *settling, int held, day_t day)
 {
@@ -21,7 +21,8 @@ serves_all(const struct settling *settling, int held, day_t day)
 	return true;
 }
 
-/* From the first day on which anything on it might go to the last by which it must be back. */
+/* The days from the first on which anything on it might go to the last by which it
+ * must be back. */
 static struct span
 days_of(const struct settling *settling, int held)
 {
@@ -38,7 +39,7 @@ days_of(const struct settling *settling, int held)
 	return days;
 }
 
-/* True when all that is on a held one is of boats in use all year. */
+/* True when everything on a held hand-in belongs to boats in use all year. */
 static bool
 is_of_rota(const struct settling *settling, int held)
 {
@@ -50,8 +51,8 @@ is_of_rota(const struct settling *settling, int held)
 	return all;
 }
 
-/* The first day that serves all of it, from one day to another, backwards where `step` is
- * -1; DAY_NONE. */
+/* The first day from one day to another, backwards where `step` is -1, that serves all
+ * of it; DAY_NONE when there is none. */
 static day_t
 first_that_serves(
     const struct settling *settling, int held, day_t from, day_t to, int step)
@@ -84,7 +85,8 @@ settling_new_day(const struct settling *settling, int held)
 				       day_min(days.last, soonest - 1), days.first, -1);
 }
 
-/* True when a hand-in was of a winter before the one that is planned for all that is on it. */
+/* True when a hand-in belongs to a winter before the one that is planned, for
+ * everything on it. */
 static bool
 is_of_winter_gone(const struct settling *settling, int held)
 {
@@ -107,7 +109,8 @@ settling_misfit(const struct settling *settling, int held)
 	enum day_misfit found = DAY_SERVES;
 	struct station station = *settling_station(settling, of->stop);
 	if (of->chosen && station.weekdays == 0) {
-		/* not known: theirs wins, and it is to be asked */
+		/* the station's days are not known: the days of those who share trips
+		 * count, and the station is to be asked */
 		station.weekdays = WEEKDAYS_ALL;
 	}
 	if (!station_open(&station, of->day)) {
@@ -129,7 +132,7 @@ settling_misfit(const struct settling *settling, int held)
 			early = early && (thing->ways[k].stop != of->stop ||
 					     thing->ways[k].first > of->day);
 		}
-		/* of two reasons the one that can't be waited out */
+		/* of two reasons the one that waiting can't cure */
 		bool late = found == DAY_TOO_LATE || is_of_winter_gone(settling, held);
 		found = early && !late ? DAY_TOO_EARLY : DAY_TOO_LATE;
 	}

@@ -1,4 +1,4 @@
-/* The days on which a hand-in could be, too. */
+/* The other days on which a hand-in could be. */
 #include "winter/settled.h"
 
 bool
@@ -31,8 +31,8 @@ settled_way_kept(const struct errand_thing *thing, const struct station *station
 	return way;
 }
 
-/* True when the station's week of a day has room for all of an errand, beside what else comes
- * to it by the plan. */
+/* True when the station's week of a day has room for everything on an errand, beside
+ * what else the plan brings to it. */
 static bool
 has_room(const struct gathering *gathering, size_t errand, day_t day)
 {
@@ -53,7 +53,7 @@ has_room(const struct gathering *gathering, size_t errand, day_t day)
 	return room >= 0;
 }
 
-/* True when all of an errand could be handed in on a day. */
+/* True when everything on an errand could be handed in on a day. */
 static bool
 could_be(const struct gathering *gathering, const struct errand_thing *asked,
     size_t errand, day_t day)

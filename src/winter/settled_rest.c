@@ -1,10 +1,10 @@
-/* What is on no hand-in that was given out before is planned anew, beside those. */
+/* What is on no hand-in that was given out before is planned anew, around those. */
 #include "winter/settled_inside.h"
 
 #include <string.h>
 
-/* Of a boat in use all year that is let: each way is only for its first day that is between
- * bookings, where it has one. */
+/* For a boat in use all year that is let: each way is narrowed to its first day
+ * between bookings, where it has one. */
 static void
 keep_off_bookings(
     const struct settling *settling, size_t thing, struct errand_way *ways, size_t count)
@@ -24,8 +24,8 @@ keep_off_bookings(
 	}
 }
 
-/* No way of a thing that is planned anew is sooner than the days a new hand-in is ahead, unless
- * that is too late: then the last day that serves. */
+/* No thing that is planned anew goes sooner than lead days ahead, unless that is too
+ * late: then it goes on the last day that serves. */
 static void
 put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 {
@@ -48,7 +48,7 @@ put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 	keep_off_bookings(settling, thing, ways, of->way_count);
 }
 
-/* The stops with what the held ones bring counted in. */
+/* The stops, with the pieces that the held hand-ins bring counted in. */
 static void
 load_stops(struct settling *settling, struct errand_stop **out)
 {

@@ -1,4 +1,4 @@
-/* Hand-ins that were given out before and those of the rest, put together to one plan. */
+/* Joins hand-ins that were given out before and those of the rest into one plan. */
 #include "winter/settled_inside.h"
 
 #include <assert.h>
@@ -22,7 +22,7 @@ compare_joined(const void *left, const void *right)
 	return ORDER_THEN(order, a->from, b->from);
 }
 
-/* What a thing costs on the errand it is on, a held one. */
+/* What a thing costs on the held errand it is on. */
 static int64_t
 held_minor(const struct settling *settling, size_t thing)
 {
@@ -35,7 +35,7 @@ held_minor(const struct settling *settling, size_t thing)
 	return way == NULL ? 0 : way->minor;
 }
 
-/* True when nothing of it is other than it was given out last. */
+/* True when nothing of it differs from what was given out last. */
 static bool
 is_as_given(const struct settling *settling, size_t h)
 {
@@ -77,7 +77,7 @@ join_held(const struct settling *settling, size_t h)
 	    h};
 }
 
-/* The number that no hand-in of the owner to this stop in that winter has had. */
+/* A number that no hand-in of the owner to this stop in that winter has had. */
 static size_t
 free_number(const struct settling *settling, const struct joined *joined, size_t count,
     size_t stop, int winter)
@@ -100,7 +100,7 @@ free_number(const struct settling *settling, const struct joined *joined, size_t
 	return number + 1;
 }
 
-/* The earliest winter of what is on an errand of the rest. */
+/* The earliest winter of the vessels with gear on an errand of the rest. */
 static int
 winter_of(const struct settling *settling, const size_t *index,
     const struct errand_plan *rest, size_t errand)
@@ -120,8 +120,8 @@ winter_of(const struct settling *settling, const size_t *index,
 	return year;
 }
 
-/* Lines up the hand-ins that are held and those of the rest, by stop and day; adds the
- * held ones' trips to the plan's sum. How many there are. */
+/* Lines up the held hand-ins and those of the rest, by stop and day; adds the trips of
+ * the held ones to the plan's sum. Returns how many there are. */
 static size_t
 join_all(const struct settling *settling, const struct errand_plan *rest,
     const size_t *index, struct joined *joined, struct errand_plan *plan)
@@ -150,7 +150,8 @@ join_all(const struct settling *settling, const struct errand_plan *rest,
 	return count;
 }
 
-/* Finds the hand-in of every bundle among those joined, and adds what the held ones cost. */
+/* Finds the hand-in of every bundle among those lined up, and adds what the things on
+ * held ones cost. */
 static void
 find_errands(const struct settling *settling, const struct errand_plan *rest,
     const size_t *index, const struct joined *joined, size_t count, size_t *errand_of,
@@ -158,7 +159,7 @@ find_errands(const struct settling *settling, const struct errand_plan *rest,
 {
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		int held = settling->held_by[i];
-		/* what is not held was planned with the rest */
+		/* the cost of what is not held is in the plan of the rest already */
 		assert(held != NOT_HELD || rest->errand_of != NULL);
 		size_t old = held == NOT_HELD ? rest->errand_of[index[i]] : (size_t)held;
 		size_t from = old == NO_ERRAND   ? NO_ERRAND

@@ -1,4 +1,4 @@
-/* Whose a settled hand-in is, and what it was given out with. */
+/* Which vessel or base a settled hand-in belongs to, and what it was given out with. */
 #include "winter/settled_inside.h"
 
 #include <string.h>
@@ -30,7 +30,7 @@ settling_is_hers(const struct planning *planning, const struct settled_hand_in *
 	if (of->winter == winter->year) {
 		return true;
 	}
-	/* a person's day counts while it lies ahead, else the one given out */
+	/* a day that a person chose counts while it lies ahead, else the day given out */
 	day_t day = settled_is_ahead(planning, of) ? of->planned : of->day;
 	bool passed = winter_before(planning->vessel, winter->lay_up - 1, &other) &&
 		      day <= other.fitting_out;
@@ -51,8 +51,8 @@ settling_is_ours(const struct gathering *gathering, const struct settled_hand_in
 	return ours;
 }
 
-/* The place of an item among those that were given out on a hand-in; their number for
- * none. */
+/* The index of an item among those that were given out on a hand-in; their number when
+ * it is not there. */
 static size_t
 tag_at(const struct settled_hand_in *of, const char *tag)
 {
@@ -91,7 +91,7 @@ settled_waits(const struct planning *planning, const char *tag, day_t due)
 	return waits;
 }
 
-/* True when an item of a laid-up vessel was given out on a hand-in of hers or her
+/* True when an item of a laid-up vessel was given out on a hand-in of her own or her
  * base's. */
 static bool
 goes_on(

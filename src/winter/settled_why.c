@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* The question of one settled errand. Memory is the scratch's. */
+/* The working data of the question about one settled errand. Memory is the scratch's. */
 struct weighing {
 	const struct gathering *gathering;
 	size_t errand;
@@ -19,7 +19,7 @@ station_at(const struct weighing *weighing, size_t stop)
 	return weighing->gathering->errand_stops[stop].station;
 }
 
-/* What a thing must be to stay on its errand, whatever is best. */
+/* Restricts a thing to the errand it is on, whatever would be best. */
 static void
 pin(const struct weighing *weighing, size_t thing, size_t errand)
 {
@@ -38,8 +38,8 @@ pin(const struct weighing *weighing, size_t thing, size_t errand)
 	pinned->way_count = 1;
 }
 
-/* Adds the days of a way from today on, of a boat that is let only those from which the thing can
- * be fetched before a booking. */
+/* Adds the days of a way from today on; for a boat that is let only those from which
+ * the thing can be fetched before a booking. */
 static void
 add_days(const struct weighing *weighing, const struct errand_thing *thing,
     const struct errand_way *way, struct errand_ways *out)
@@ -61,7 +61,7 @@ add_days(const struct weighing *weighing, const struct errand_thing *thing,
 	}
 }
 
-/* What a thing must be to go on any day from now on. */
+/* Lets a thing go on any day from now on. */
 static void
 let_go(const struct weighing *weighing, size_t thing)
 {
@@ -84,8 +84,8 @@ may_leave(const struct gathering *gathering, size_t thing, size_t errand)
 	    &gathering->things[thing], gathering->plan.errands[errand].stop);
 }
 
-/* Makes the things of the question: pinned is what is settled, but for what is on the errand and
- * can go elsewhere. */
+/* Makes the things of the question: what is settled is pinned, except what is on the
+ * errand and can go elsewhere. */
 static void
 make_things(struct weighing *weighing)
 {
@@ -110,8 +110,8 @@ make_things(struct weighing *weighing)
 	}
 }
 
-/* True when all that is pinned may stay together: no station is closed on such a day, nor takes too
- * much in its week. */
+/* True when all that is pinned may stay together: no station is closed on such a day,
+ * or takes too much in its week. */
 static bool
 may_stay(const struct weighing *weighing)
 {
@@ -157,7 +157,8 @@ settled_why(const struct gathering *gathering, size_t errand, struct arena *scra
 	if (!may_stay(&weighing)) {
 		return;
 	}
-	/* what was given out is kept also where it is more than they will make */
+	/* what was given out is kept even where it makes more trips than they will
+	 * make */
 	size_t most = planning->most_trips;
 	most = most < gathering->plan.count ? gathering->plan.count : most;
 	const struct errands_asked asked = {gathering->errand_stops,

@@ -17,7 +17,8 @@ is_station_work(const struct pending *pending)
 	return station_does(pending->doer, pending->line.task);
 }
 
-/* True when a station does both to one item, and a record of the second counts as the first. */
+/* True when a station does both tasks to one item, and a record of the second counts
+ * as the first. */
 static bool
 counts_as(const struct pending *of, const struct pending *other)
 {
@@ -34,7 +35,7 @@ mark_counted(const struct pending *all, size_t count, struct pending *of)
 			continue;
 		}
 		for (size_t k = 0; k < count; k++) {
-			/* of two that count as each other the first is done */
+			/* of two tasks that count as each other, the first is done */
 			bool each_other = &all[k] == of && of > &all[i];
 			itself = itself || (counts_as(&all[i], &all[k]) && !each_other);
 		}
@@ -43,8 +44,8 @@ mark_counted(const struct pending *all, size_t count, struct pending *of)
 	}
 }
 
-/* True when a line falls away because the thing itself, or what it is part of, is bought
- * new. */
+/* True when a line is not needed because the thing itself, or the item it is part of,
+ * is bought new. */
 static bool
 falls_away(const struct sorting *sorting, const struct shore_line *line)
 {
@@ -66,7 +67,7 @@ goes_with_parent(const struct sorting *sorting, const struct shore_line *line)
 	       (sorting->marks[item->parent] & WINTER_SERVICE) != 0;
 }
 
-/* The part of the list for what a person sees to himself. */
+/* The part of the list for what a person does without a station. */
 static enum own_part
 own_part_of(const struct pending *pending)
 {
@@ -74,12 +75,12 @@ own_part_of(const struct pending *pending)
 	if (line->task == TASK_REGISTER || pending->doer == DOER_AUTHORITY) {
 		return PART_PAPERWORK;
 	}
-	/* What has no date is not thrown away unread: look for the date first. */
+	/* What has no date is not thrown away before somebody has looked for the date. */
 	bool look = line->task != TASK_RENEW || line->state == STATE_DATE_UNKNOWN;
 	return look ? PART_SELF : PART_BUY;
 }
 
-/* Adds what is bought, and what of it is to be got rid of with care. */
+/* Adds what is bought; what it replaces is listed for disposal where that needs care. */
 static void
 add_bought(const struct planning *planning, const struct shore_line *line)
 {
@@ -91,7 +92,7 @@ add_bought(const struct planning *planning, const struct shore_line *line)
 	ARENA_ADD(planning->arena, &planning->list->buy, *line);
 }
 
-/* Work a person does himself, and what he buys, has the whole winter. */
+/* A person has the whole winter for what he does himself or buys. */
 static void
 add_own_work(struct sorting *sorting, struct pending *pending)
 {
@@ -122,7 +123,7 @@ add_own_work(struct sorting *sorting, struct pending *pending)
 	}
 }
 
-/* Station's work has the days on which it may be handed in. */
+/* A station's work has the days on which it may be handed in. */
 static void
 add_hand_in(struct sorting *sorting, struct shore_line line)
 {
@@ -160,8 +161,8 @@ place_pending(struct sorting *sorting)
 	}
 }
 
-/* The line under which a parent is handed in for service, and its trip; NULL when it is not
- * (because it can't be done in time). */
+/* The line under which a parent is handed in for service, and its trip; NULL when it
+ * is not handed in (because it can't be done in time). */
 static const struct shore_line *
 find_service(const struct shore_list *list, size_t parent, struct trip **trip_out)
 {
@@ -191,8 +192,8 @@ add_with_parent(const struct planning *planning, struct shore_line line,
 	ARENA_ADD(planning->arena, &trip->lines, line);
 }
 
-/* Parts due this winter whose parent is on its way to a station go along; one whose parent
- * can't be handed in is done on its own. */
+/* Parts due this winter whose parent is on its way to a station go along with it; a
+ * part whose parent can't be handed in is dealt with on its own. */
 static void
 place_parts(struct sorting *sorting)
 {
@@ -214,8 +215,8 @@ place_parts(struct sorting *sorting)
 	}
 }
 
-/* True when a part ashore with its whole would lapse before the next service of that whole
- * but this one: the station is to renew it now. */
+/* True when a part that is ashore with its parent would lapse before the parent's next
+ * service after this one: the station is to renew it now. */
 static bool
 renewed_ashore(const struct planning *planning, const struct shore_line *line)
 {
@@ -233,9 +234,9 @@ renewed_ashore(const struct planning *planning, const struct shore_line *line)
 	return again != DAY_NONE && line->due < again;
 }
 
-/* Looks through what waits. What is bought new this winter has nothing left to wait for. A
- * dated part that would lapse before its parent's next service is renewed at this one
- * (MSC.1/Circ.1328 6.1.5: read), so it moves to its parent's trip. */
+/* Looks through the lines that wait. What is bought new this winter has nothing left
+ * to wait for. A dated part that would lapse before its parent's next service is
+ * renewed at this one (MSC.1/Circ.1328 6.1.5: read), so it moves to its parent's trip. */
 static void
 sift_waits(struct sorting *sorting)
 {
@@ -268,7 +269,8 @@ sift_waits(struct sorting *sorting)
 	waits->count = kept;
 }
 
-/* By due day, unknown and lapsed first as they are, then as the inventory has them. */
+/* By due day, unknown and lapsed first as their values are, then in the inventory's
+ * order. */
 static int
 compare_lines(const void *left, const void *right)
 {

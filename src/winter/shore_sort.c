@@ -46,7 +46,7 @@ static const char FIND_THE_DATE[] =
 static const char GIVE_IT_BACK[] =
     "give it back by the last day of its hire, or agree on a later one and enter it";
 
-/* True when it is the end of a hire that binds. */
+/* True when it is the end of a hire, which binds. */
 static bool
 is_of_hire(const struct obligation *obligation)
 {
@@ -76,7 +76,7 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	return line;
 }
 
-/* An old extra that has expired is still to be got rid of with care. */
+/* Gear in reserve that has expired must still be disposed of with care. */
 static void
 sort_reserve(const struct planning *planning, const struct obligation *obligation)
 {
@@ -113,8 +113,8 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
 }
 
-/* A station's work on what is ashore, and the renewal of a part inside it, are seen to where
- * it is. What has no date is not: the station can't know. */
+/* A station's work on what is ashore, and the renewal of a part inside it, are done
+ * where it is. What has no date is not, because the station can't know it. */
 static bool
 in_hand(const struct planning *planning, const struct obligation *obligation)
 {
@@ -141,7 +141,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		ARENA_ADD(planning->arena, &list->routines, line);
 		return;
 	}
-	/* what falls due only after a hired item was given back is its owner's to see to */
+	/* what falls due only after a hired item was given back is for its owner to do */
 	bool outlasts = item->hired_until != DAY_NONE && !is_of_hire(obligation) &&
 			obligation->state == STATE_IN_DATE &&
 			obligation->good_through >= item->hired_until;
@@ -163,8 +163,8 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		    (struct pending){line, obligation->doer, counting_tasks(obligation)};
 		return;
 	}
-	/* Before lay-up the list carries it already, so that days passing add nothing; that it is
-	 * due now is said as well. */
+	/* The list has it before lay-up already, so that it does not grow as days
+	 * pass; that it is due now is also said. */
 	if (this_winter || carried || kept) {
 		sort_this_winter(sorting, obligation);
 	}
@@ -179,7 +179,8 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 static const char PUT_ONE_IN[] =
     "put a new one in its place; without it what it was part of does not work";
 
-/* A working part that is gone is bought anew: this winter where she is laid up, else now. */
+/* A working part that is gone must be bought: this winter where the vessel is laid up,
+ * else now. */
 static void
 sort_missed(const struct planning *planning, size_t item)
 {
@@ -213,7 +214,7 @@ sort_wanted(const struct planning *planning, size_t index)
 	}
 }
 
-/* Adds what the station that has an item in hand asks for what is to be done to it. */
+/* Adds the prices that the station that has an item in hand asks for the work on it. */
 static void
 price_in_hand(struct sorting *sorting)
 {

@@ -1,4 +1,5 @@
-/* The trips of vessels that share them: their hand-ins as errands, and back. */
+/* The trips of vessels that share them: hand-ins turned into errands, and errands into
+ * trips. */
 #include "base/text.h"
 #include "winter/settled.h"
 
@@ -6,8 +7,8 @@
 
 /* ---- why there ---- */
 
-/* Finds why each errand goes where it goes. What is settled is kept, whatever it would cost
- * elsewhere: the others are weighed among themselves. */
+/* Finds why each errand goes where it goes. Settled errands are kept, whatever they
+ * would cost elsewhere: the others are weighed among themselves. */
 static void
 explain_errands(struct gathering *gathering)
 {
@@ -87,7 +88,7 @@ given_from(const struct gathering *gathering, size_t errand)
 	return from > gathering->sortings[0].planning->today ? from : DAY_NONE;
 }
 
-/* The trip that an errand is, but for its lines and shares. */
+/* The trip for an errand, without its lines and shares. */
 static struct trip
 trip_of(const struct gathering *gathering, size_t errand)
 {
@@ -132,7 +133,8 @@ trip_of(const struct gathering *gathering, size_t errand)
 	return trip;
 }
 
-/* Says of a line what counts as its work; that is charged, and not the line. */
+/* Notes on a line which task counts as its work; that task is charged, and this line
+ * is not. */
 static void
 set_counted(const struct planning *planning, struct shore_line *line)
 {
@@ -145,7 +147,8 @@ set_counted(const struct planning *planning, struct shore_line *line)
 	}
 }
 
-/* Sets what a line's work costs by its way when handed in on a day, and what later. */
+/* Sets what a line's work costs by its way when handed in on a day, and what it costs
+ * later. */
 static void
 set_price(const struct planning *planning, const struct way *way, day_t hand_in,
     struct shore_line *line)
@@ -188,7 +191,8 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 				continue;
 			}
 			set_price(planning, way, trip->hand_in, &line);
-			/* of a boat in use all year there is none for what lapses before */
+			/* a boat in use all year has no last day for what lapses
+			 * before it */
 			line.not_after =
 			    planning->list->has_winter || way->last <= line.due
 				? way->last
@@ -201,8 +205,8 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 	arena_reset(planning->scratch);
 }
 
-/* Writes an errand to the lists of all vessels with gear on it; its price is shared evenly,
- * what is left over going to the first. */
+/* Writes an errand to the lists of all vessels with gear on it; the trip's price is
+ * shared evenly, and the first pays the remainder. */
 static void
 write_errand(const struct gathering *gathering, size_t errand)
 {
@@ -236,7 +240,7 @@ write_errand(const struct gathering *gathering, size_t errand)
 	}
 }
 
-/* Trips by day, then station; a handful, so insertion will do. */
+/* Trips by day, then station; there are few, so insertion sort is enough. */
 static void
 sort_trips(struct trips *trips)
 {
@@ -254,7 +258,8 @@ sort_trips(struct trips *trips)
 	}
 }
 
-/* What no week has room for, or no trip that they will make. */
+/* Lists the lines for which no week has room, or which would need more trips than they
+ * will make. */
 static void
 write_left_out(const struct gathering *gathering)
 {

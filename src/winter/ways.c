@@ -8,7 +8,8 @@
 const struct station ASSUMED_STATION = {
     .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
 
-/* Boats in use all year have no fitting-out by which gear is to be back: so far ahead is looked. */
+/* Boats in use all year have no fitting-out by which gear must be back: instead, this
+ * many days ahead are looked at. */
 enum { MONTHS_OPEN = 24 };
 
 void
@@ -87,8 +88,8 @@ way_price_changes(const struct planning *planning, const struct shore_line *line
 	return age == AGE_NOT_KNOWN ? DAY_NEVER : day_add_months(born, 12 * age);
 }
 
-/* The ways of an item, whatever the days; one to an assumed station where no station of the
- * book will do. */
+/* The ways of an item, whatever the days; one way to an assumed station where no
+ * station of the book serves. */
 static void
 list_ways(const struct planning *planning, const struct item *item, struct way **ways_out,
     size_t *count_out)
@@ -117,8 +118,8 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 	*count_out = count;
 }
 
-/* Keeps the ways with a day that does, none of them before `not_before` (DAY_NONE: any).
- * Leaves `ways` as it is when none has. */
+/* Keeps the ways that have a day that serves, none of them before `not_before`
+ * (DAY_NONE: any day). Leaves `ways` as it is when none has. */
 static bool
 keep_ways(
     const struct planning *planning, day_t not_before, struct way *ways, size_t *count)
@@ -138,8 +139,8 @@ keep_ways(
 	return kept_count > 0;
 }
 
-/* Keeps the ways to stations where a person's day for it lies ahead, too late as that is. Leaves
- * `ways` as it is when there is none. */
+/* Keeps the ways to stations where a person's day for the item lies ahead, though it
+ * is too late. Leaves `ways` as it is when there is none. */
 static bool
 keep_chosen(const struct planning *planning, const struct shore_line *line,
     struct way *ways, size_t *count)
@@ -155,8 +156,9 @@ keep_chosen(const struct planning *planning, const struct shore_line *line,
 	return kept_count > 0;
 }
 
-/* The last day, up to a given one, on which gear of a boat in use all year may go one way: the station
- * takes it in then, and she is not let until it can be fetched. DAY_NONE when there is none. */
+/* The last day, up to a given one, on which gear of a boat in use all year may go one
+ * way: the station takes it in on that day, and she is not let until it can be
+ * fetched. DAY_NONE when there is none. */
 static day_t
 last_between_bookings(const struct planning *planning, const struct way *way, day_t last)
 {
@@ -172,8 +174,9 @@ last_between_bookings(const struct planning *planning, const struct way *way, da
 	return DAY_NONE;
 }
 
-/* A boat in use all year hands in while it is in date, and between her bookings, where a station can
- * be reached so: up to the last day on which that is. Where none can, it goes late. */
+/* A boat in use all year hands in while the gear is in date, and between her bookings,
+ * where a station can be reached in that way: up to the last day on which both hold.
+ * Where no station can, it goes late. */
 static void
 keep_in_date(const struct planning *planning, const struct shore_line *line,
     struct way *ways, size_t count)
@@ -212,8 +215,9 @@ find_ways(const struct planning *planning, struct shore_line line, struct hand_i
 	struct hand_in hand_in = {line, ways, count};
 	bool found = keep_ways(planning, line.not_before, ways, &hand_in.way_count);
 	if (!found && line.not_before != DAY_NONE) {
-		/* It could be back in time, but not done so late that it carries her through:
-		 * better serviced and due in the season than not serviced at all. */
+		/* It could be back in time, but not on a day so late that it carries
+		 * her through the season: service before the season, though it falls
+		 * due again in it, is better than none. */
 		hand_in.line.carries = false;
 		hand_in.line.not_before = DAY_NONE;
 		found = keep_ways(planning, DAY_NONE, ways, &hand_in.way_count);

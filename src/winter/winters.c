@@ -1,4 +1,5 @@
-/* Which winter: the recurring lay-up, odd years, and the winter of an obligation. */
+/* Which winter: the recurring lay-up, odd years, and the winter an obligation belongs
+ * to. */
 #include "winter/winter.h"
 
 /* An odd winter may start in the year after the one that names it, or before it; three years
@@ -45,7 +46,8 @@ recurring(const struct vessel *vessel, int year, struct span *out)
 	return found;
 }
 
-/* The winter of a year: its own days where it has some, unless she has none then. */
+/* The winter of a year: the year's own days where it has some, unless the vessel has
+ * no winter then. */
 static bool
 lay_up_of_year(const struct vessel *vessel, int year, struct span *out)
 {
@@ -62,9 +64,9 @@ lay_up_of_year(const struct vessel *vessel, int year, struct span *out)
 	return recurring(vessel, year, out);
 }
 
-/* The day on which the winter after that of a year starts. Where none follows, because she is
- * in use all year from then on, the day on which it would have: what must be good through the
- * season must not be so for ever. */
+/* The day on which the winter after that of a year starts. Where none follows, because
+ * she is in use all year from then on, the day on which it would have started:
+ * otherwise the season would never end, and nothing could be good through it. */
 static day_t
 next_after(const struct vessel *vessel, int year, day_t lay_up)
 {
