@@ -1,5 +1,5 @@
-/* The agenda: every obligation of a fleet in one flat list, with the winter it belongs to.
- * Pure, and flat in memory. */
+/* The agenda: every obligation of a fleet in one flat list, with the winter it belongs
+ * to. Pure, and flat in memory. */
 #ifndef BECKET_WINTER_AGENDA_H
 #define BECKET_WINTER_AGENDA_H
 
@@ -27,8 +27,8 @@ struct agenda_row {
 };
 
 struct agenda {
-	/* in the arena; lapsed and unknown first, then by due day, then as the inventory has
-	 * them */
+	/* in the arena; lapsed and unknown first, then by due day, then as the
+	 * inventory has them */
 	struct agenda_row *items;
 	size_t count;
 	size_t capacity;

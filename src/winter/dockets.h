@@ -5,7 +5,8 @@
 
 #include "winter/winter.h"
 
-/* One thing handed over: an item, with its tasks and the parts renewed while it is there. */
+/* One thing handed over: an item, with its tasks and the parts renewed while it is
+ * there. */
 struct docket_piece {
 	size_t item;                           /* index in the inventory */
 	const struct shore_line *const *lines; /* its own tasks first, then its parts' */

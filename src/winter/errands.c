@@ -50,8 +50,8 @@ errand_of_column(struct errand_working *working, const struct errand_column *col
 	return plan->count++;
 }
 
-/* Puts the things of a group on the errands of their columns. `column_of` is NULL where each
- * takes the best of the open ones. */
+/* Puts the things of a group on the errands of their columns. `column_of` is NULL
+ * where each takes the best of the open ones. */
 static void
 put_on_errands(struct errand_working *working, const struct errand_making *making,
     const bool *open, const size_t *column_of)

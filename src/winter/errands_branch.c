@@ -178,8 +178,8 @@ look(struct branch_search *search, struct limit_branch *branch, bool first, int6
 	size_t week = week_to_split(search, branch, &late);
 	size_t column = week == NO_ERRAND ? day_to_split(search, branch) : NO_ERRAND;
 	if (week == NO_ERRAND && column == NO_ERRAND) {
-		/* The one plan that is left. Of lots that take more than one piece of room, and
-		 * where some are left out, it might be built otherwise. */
+		/* The one plan that is left. Of lots that take more than one piece of
+		 * room, and where some are left out, it might be built otherwise. */
 		search->placer.cut = false;
 		branch_build(search, branch);
 		if (!search->limits->units || search->placer.cut ||

@@ -298,7 +298,8 @@ charges_move(struct charges *charges, double gap)
 		double all = (double)(limits->count[j] * limits->pieces[j]);
 		double pull =
 		    (all - (double)charges->taken[j]) / (double)limits->count[j];
-		/* no more than what may be charged at all, so that the sum stays in range */
+		/* no more than what may be charged at all, so that the sum stays in
+		 * range */
 		double by = LESSER(gap / norm * pull, (double)WORTH_NEVER);
 		by = GREATER(by, -(double)WORTH_NEVER);
 		int64_t charged = charges->charged[j] + (int64_t)by;

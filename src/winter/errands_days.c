@@ -259,7 +259,8 @@ placer_build(struct placer *placer, const struct charges *charges,
 	insert_all(placer);
 	while (placer->now.left_out > 0 && open_for_left_out(placer, branch)) {
 	}
-	/* every day with room that is left is opened, so that chains through them may help */
+	/* every day with room that is left is opened, so that chains through them may
+	 * help */
 	bool all = placer->now.left_out > 0;
 	for (size_t i = 0; all && i < limits->columns; i++) {
 		if (placer->now.open[i] == 0 && branch->marks[i] != LIMIT_OUT) {

@@ -187,8 +187,8 @@ take_room(const struct errand_table *table, size_t column, int64_t pieces, int64
 	}
 }
 
-/* Puts each thing on the cheapest of the open days whose week has room: those that law or maker
- * bind first. */
+/* Puts each thing on the cheapest of the open days whose week has room: those that law
+ * or maker bind first. */
 static void
 fill_weeks(
     const struct errand_table *table, const bool *open, int64_t *rooms, size_t *column_of)

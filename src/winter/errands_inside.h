@@ -5,8 +5,9 @@
 #include "base/numbers.h"
 #include "winter/errands.h"
 
-/* What is to be least: the cost, then `rank`, which packs the number of errands, the sum of
- * their days and the strangeness of their stations, from the most to the least important. */
+/* What is to be least: the cost, then `rank`, which packs the number of errands, the
+ * sum of their days and the strangeness of their stations, from the most to the least
+ * important. */
 struct worth {
 	int64_t minor;
 	int64_t rank;
@@ -168,7 +169,8 @@ enum { SINGLES_NODES = 50000 };
 void errands_weekly(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
-/* The first half of that: `found` has the best set of columns without limits, and its bound. */
+/* The first half of that: `found` has the best set of columns without limits, and its
+ * bound. */
 void errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
@@ -179,8 +181,8 @@ void errands_limits(const struct errand_table *table, struct arena *scratch,
 /* A search for few errands is given up after looking at so many cells of its table. */
 enum { FEW_LOOKS = 200000000 };
 
-/* The best set of at most `most` columns: the fewest pieces left out that law or maker bind, then
- * the fewest others, then the least worth. Weekly limits are not looked at. */
+/* The best set of at most `most` columns: the fewest pieces left out that law or maker
+ * bind, then the fewest others, then the least worth. Weekly limits are not looked at. */
 void errands_few(const struct errand_table *table, size_t most, struct arena *scratch,
     struct errand_found *found);
 

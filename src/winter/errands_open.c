@@ -12,8 +12,8 @@
 
 #include <string.h>
 
-/* After so many nodes, or so many looks at a cost, the search is given up; a winter seldom needs
- * ten nodes. */
+/* After so many nodes, or so many looks at a cost, the search is given up; a winter
+ * seldom needs ten nodes. */
 enum { NODES_MOST = 20000, LOOKS_MOST = 200000000 };
 
 enum mark {

@@ -110,8 +110,8 @@ struct charges {
 void charges_make(
     const struct limits *limits, struct arena *scratch, struct charges *out);
 
-/* The least that any plan of the branch costs, by the present charges; scaled. WORTH_NEVER
- * or more when the branch has no plan. */
+/* The least that any plan of the branch costs, by the present charges; scaled.
+ * WORTH_NEVER or more when the branch has no plan. */
 int64_t charges_bound(struct charges *charges, const struct limit_branch *branch);
 
 /* Moves the charges by how much too often or too seldom things are taken, towards a

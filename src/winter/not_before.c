@@ -41,8 +41,8 @@ find_not_before(const struct planning *planning, size_t item, enum task task, da
 	if (printed || !*carries_out) {
 		return;
 	}
-	/* Doing it later never makes it lapse sooner, so the days that carry are the last ones
-	 * of the winter: halve the range until the first of them is found. */
+	/* Doing it later never makes it lapse sooner, so the days that carry are the
+	 * last ones of the winter: halve the range until the first of them is found. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
 		bool holds = carries(planning, item, task, middle, &printed) && !printed;

@@ -48,8 +48,9 @@ is_listed(const struct station *station, const struct item *item, enum task task
 	return station != NULL && station_price(station, item->kind, task, age) != NULL;
 }
 
-/* The highest price at an age; -1 when none is known for it. Stations that list no prices,
- * as most of a fleet's do, are passed over: what was paid there stands in the records. */
+/* The highest price at an age; -1 when none is known for it. Stations that list no
+ * prices, as most of a fleet's do, are passed over: what was paid there stands in the
+ * records. */
 static int64_t
 highest_at(const struct station *stations, size_t count, const struct item *item,
     enum task task, int age)

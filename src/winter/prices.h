@@ -24,8 +24,8 @@ struct asked_price {
 	int from_years; /* the age from which it holds; 0 from new, or not by age */
 };
 
-/* What a station asks for a task on an item at an age in whole years (AGE_NOT_KNOWN: the dearest
- * of any age), by its list, else as it was paid there last. */
+/* What a station asks for a task on an item at an age in whole years (AGE_NOT_KNOWN:
+ * the dearest of any age), by its list, else as it was paid there last. */
 struct asked_price price_asked(
     const struct station *station, const struct item *item, enum task task, int age);
 

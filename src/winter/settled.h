@@ -28,8 +28,8 @@ struct errand_ways {
 	size_t capacity;
 };
 
-/* The tasks of one item that go to a station together: hand-ins of one vessel, neighbours in
- * her list. */
+/* The tasks of one item that go to a station together: hand-ins of one vessel,
+ * neighbours in her list. */
 struct bundle {
 	size_t sorting;
 	size_t first;

@@ -33,7 +33,8 @@ ready_stations(struct planning *planning)
 	}
 }
 
-/* The station an item went to last; "" when none is on record, or when it is not to be used. */
+/* The station an item went to last; "" when none is on record, or when it is not to be
+ * used. */
 static const char *
 station_before(const struct station *stations, size_t count, const struct item *item)
 {

@@ -1,12 +1,12 @@
 /* The winter: what comes ashore, to whom, by when, and what can wait. Pure.
  *
- * What is ashore already is not handed in again: the work it is there for is named with the
- * day it can be fetched.
+ * What is ashore already is not handed in again: the work it is there for is named
+ * with the day it can be fetched.
  *
- * Which winter: an obligation belongs to the last winter that starts on or before its first
- * lapsed day. Not before: the first day on which doing it carries her through the last day
- * of the coming season. Not after: back by fitting-out less her margin, the station's
- * turn-round counted in days on which it is not closed. */
+ * Which winter: an obligation belongs to the last winter that starts on or before its
+ * first lapsed day. Not before: the first day on which doing it carries her through
+ * the last day of the coming season. Not after: back by fitting-out less her margin,
+ * the station's turn-round counted in days on which it is not closed. */
 #ifndef BECKET_WINTER_WINTER_H
 #define BECKET_WINTER_WINTER_H
 
@@ -32,12 +32,12 @@ bool winter_at(const struct vessel *vessel, day_t day, struct winter *out);
 /* The last winter that starts on or before `day`. False as above. */
 bool winter_before(const struct vessel *vessel, day_t day, struct winter *out);
 
-/* The season that starts in a year: the days from one winter to the next; for a vessel in use
- * all year, the calendar year. False when none starts in it. */
+/* The season that starts in a year: the days from one winter to the next; for a vessel
+ * in use all year, the calendar year. False when none starts in it. */
 bool season_of_year(const struct vessel *vessel, int year, struct span *out);
 
-/* What is left on `day` of the season she is in, or else the next season; for a vessel in use
- * all year, what is left of the calendar year. False when there is none. */
+/* What is left on `day` of the season she is in, or else the next season; for a vessel
+ * in use all year, what is left of the calendar year. False when there is none. */
 bool season_at(const struct vessel *vessel, day_t day, struct span *out);
 
 /* The year of the winter an obligation belongs to, seen from `today`; 0 when it is to be
@@ -124,7 +124,8 @@ bool shore_lines_have(const struct shore_lines *lines, size_t item);
 
 /* Why a station was chosen where there was a choice. */
 struct trip_choice {
-	/* some of what goes there could have gone elsewhere, and what follows is proven */
+	/* some of what goes there could have gone elsewhere, and what follows is
+	 * proven */
 	bool any;
 	bool no_room; /* there is no room elsewhere for all of that: no more is said */
 	/* for a settled trip: what it would cost elsewhere now was not found, so it
@@ -168,8 +169,8 @@ enum days_agree {
 	DAYS_NOT_SHARED, /* they have no day in common: the station's are taken */
 };
 
-/* One trip to one station: what of one vessel goes there on one day. The vessels of one base
- * share a trip, and each has it in her list with her own lines. */
+/* One trip to one station: what of one vessel goes there on one day. The vessels of
+ * one base share a trip, and each has it in her list with her own lines. */
 struct trip {
 	size_t station;   /* index in the stations, or NO_STATION */
 	const char *name; /* the station's name; "" for "an approved station" */

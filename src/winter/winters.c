@@ -2,13 +2,13 @@
  * to. */
 #include "winter/winter.h"
 
-/* An odd winter may start in the year after the one that names it, or before it; three years
- * to either side hold every winter that can touch a day. */
+/* An odd winter may start in the year after the one that names it, or before it; three
+ * years to either side hold every winter that can touch a day. */
 enum { YEARS_AROUND = 3 };
 
-/* The winter of a year under the lay-up of a period, if it starts in that: a winter keeps the
- * lay-up that was in force on the day it started. Where a new lay-up would have started before
- * the day from which it holds, the winter starts on that day. */
+/* The winter of a year under the lay-up of a period, if it starts in that: a winter
+ * keeps the lay-up that was in force on the day it started. Where a new lay-up would
+ * have started before the day from which it holds, the winter starts on that day. */
 static bool
 starts_in(const struct vessel *vessel, size_t index, int year, struct span *out)
 {
