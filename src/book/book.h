@@ -13,50 +13,55 @@
 
 struct book; /* an open book; close with book_close */
 
-/* Opens a book; with BOOK_CREATE it is made, by all migrations, where there is none. An
- * older book is migrated in one transaction, once a copy of it as it was stands beside it
- * (book_older_kept); a book of a newer program, a file that is no book, or a file that
- * can't be read is refused with words (FAULT_BOOK). Waits up to 5 s for another program
+/* Opens a book. With BOOK_CREATE a missing one is made, by running all migrations. An
+ * older book is first copied as it is to a file beside it (book_older_kept), then
+ * migrated in one transaction. A book of a newer program, a file that is not a book and a
+ * file that can't be read are FAULT_BOOK with words. Waits up to 5 s for another program
  * that is writing. */
 enum book_mode {
 	BOOK_READ,
-	BOOK_LOOK, /* it is not changed by that, and may be written by the same connection later */
+	BOOK_LOOK, /* opening changes nothing; the same connection may write later */
 	BOOK_WRITE,
 	BOOK_CREATE,
-	BOOK_TRIAL, /* a copy in memory, or a new one there: all can be done, nothing is kept */
+	BOOK_TRIAL, /* a copy in memory, or a new book there: all can be done, nothing is saved */
 };
 
 MUST_CHECK bool book_open(
     const char *path, enum book_mode mode, struct book **book_out, struct fault *fault);
 void book_close(struct book *book);
 
-/* True when a book that was opened with BOOK_LOOK is as BOOK_WRITE would have it: it can be written.
- * Else it has to be closed and opened anew. */
+/* True when a book that was opened with BOOK_LOOK can be written as if it had been opened
+ * with BOOK_WRITE. Otherwise it has to be closed and opened again. */
 bool book_may_write(const struct book *book);
 
-/* Takes away the file of a book that was made by opening it and has no entry in its journal; does
- * nothing for any other, for NULL, or where another program has it open. It can only be closed then. */
+/* Deletes the file of a book that this opening made and whose journal has no entry. Does
+ * nothing for any other book, for NULL, or where another program has it open. After a
+ * deletion the book can only be closed. */
 void book_drop_fresh(struct book *book);
 
-/* The file in which an older book was kept as it was when this opening migrated it; NULL when it
- * was none. Lives as long as the open book. */
+/* The file to which an older book was copied before this opening migrated it; NULL when
+ * it was not older. Lives as long as the open book. */
 const char *book_older_kept(const struct book *book);
 
-/* A transaction over several calls below. Rolls back on book_rollback, and on close. Each that
- * changed something raises the book's revision by one: reminders and feeds too, which the
- * journal does not tell of. */
+/* A transaction over several of the calls below. It is rolled back by book_rollback,
+ * and by closing the book. Each transaction that changed something raises the book's
+ * revision by one, also where that was only reminders or feeds, which the journal does
+ * not record. */
 MUST_CHECK bool book_begin(struct book *book, struct fault *fault);
 
-/* Begins to write what was worked out from contents of this revision. Where the book has moved
- * on since, nothing is begun and `*stale_out` is true: it has to be worked out again. */
+/* Begins to write what was worked out from the contents of this revision. Where the book
+ * has changed since, nothing is begun and `*stale_out` is true: it has to be worked out
+ * again. */
 MUST_CHECK bool book_begin_as_of(
     struct book *book, int64_t revision, bool *stale_out, struct fault *fault);
 
-/* Writes the journal's entry of what the open transaction has changed. After it only what the journal
- * does not tell of may still be written; committing does it otherwise. */
+/* Writes the journal's entry for what the open transaction has changed. After it only
+ * what the journal does not record may still be written. Where this was not called,
+ * book_commit does it. */
 MUST_CHECK bool book_enter(struct book *book, struct fault *fault);
 
-/* Where a part of it failed the whole can only be rolled back: committing it is FAULT_BOOK. */
+/* Commits the transaction. Where a part of it failed it can only be rolled back:
+ * committing it is FAULT_BOOK. */
 MUST_CHECK bool book_commit(struct book *book, struct fault *fault);
 void book_rollback(struct book *book);
 
@@ -67,20 +72,22 @@ struct book_contents {
 	const struct station *stations; /* sorted by name */
 	size_t station_count;
 	int64_t revision; /* of the book that this was read from */
-	/* vessels and items as they were read, for a later load to take them from: those of the inventory
-	 * may be seen as of a day, and narrowed */
+	/* vessels and items as they were read, for a later load to reuse: those of the
+	 * inventory may since have been set to another day, and narrowed */
 	const struct vessel *read_vessels;
 	size_t read_vessel_count;
 	const struct item *read_items;
 	size_t read_item_count;
 	bool with_withdrawn, with_stations;
-	/* of one vessel alone: a part of her gear, gone since, stands on another; not among these */
+	/* where one vessel was loaded alone: a part of her gear, gone by now, belongs to
+	 * another vessel, and so is not among these */
 	bool parts_elsewhere;
 	int64_t
 	    within; /* what the transaction had changed in which it was read; -1 none was open */
 };
 
-/* True when these were read in the open transaction, and it has changed nothing since. */
+/* True when these contents were read in the open transaction, and it has changed nothing
+ * since. */
 bool book_is_as_read(const struct book *book, const struct book_contents *contents);
 
 /* Loads the whole book, or one vessel and its gear when `vessel` is not NULL (every station
@@ -91,22 +98,25 @@ MUST_CHECK bool book_load(struct book *book, const char *vessel, bool with_withd
     struct book_contents *out, struct fault *fault);
 void book_contents_clear(struct book_contents *contents);
 
-/* What a person answered about a list: which column of ours a header is, or which kind words are;
- * "notes", "ignore" and "no-gear" as an import has them. */
+/* What a person answered about a list: which of our columns a header stands for, or which
+ * kind some words mean. `ours` may also be "notes", "ignore" or "no-gear", as an import
+ * has them. */
 struct import_answer {
 	bool of_words; /* else of a header */
 	const char *theirs;
 	const char *ours;
 };
 
-/* All of them; in the arena. One takes the place of an earlier one of the same. */
+/* All import answers, in the arena. Putting one replaces an earlier one about the same
+ * header or words. */
 MUST_CHECK bool book_load_import_answers(struct book *book, struct arena *arena,
     const struct import_answer **out, size_t *count_out, struct fault *fault);
 MUST_CHECK bool book_put_import_answer(
     struct book *book, const struct import_answer *answer, struct fault *fault);
 
-/* How far the loading of a part goes beyond what is named. A base counts that a vessel has at any
- * time; every station and all that is no vessel's is loaded with any part. */
+/* How far loading goes beyond what is named. A vessel counts for every base that she
+ * has at any time. Every station, and all that belongs to no vessel, is loaded with
+ * any part. */
 enum book_reach {
 	REACH_ALONE, /* the vessels themselves, with all their gear */
 	REACH_FAMILIES, /* and vessels with wholes or parts of that gear or with what stands in for
@@ -115,8 +125,8 @@ enum book_reach {
 	REACH_BASES,  /* and, so, all vessels of their bases */
 };
 
-/* A part of the book: some vessels, those of a base, or those of some items, and who has to do with
- * them. */
+/* A part of the book: the vessels named, those of a base and those of the items named,
+ * with the others that `reach` adds. */
 struct book_part {
 	const char *const *vessels;
 	size_t vessel_count;
@@ -125,22 +135,24 @@ struct book_part {
 	size_t tag_count;
 	enum book_reach reach;
 	bool without_stations;
-	/* contents as of which the open transaction was begun: what it has not written to since is taken
-	 * from them, and stays theirs; NULL for none. Those that are no such contents, or do not have all that
-	 * is wanted, are passed over */
+	/* contents from whose revision the open transaction was begun: what it has not
+	 * written to since is taken from them, and they still own it; NULL for none.
+	 * Contents that are of another revision, or lack something that is wanted, are
+	 * not used */
 	const struct book_contents *before;
 };
 
-/* Loads a part, the whole book when it is NULL, as book_load does. It costs as that part does,
- * however big the book is. Where one of its vessels or tags is not in the book, nothing is
- * loaded, and *there_out is false. */
+/* Loads a part of the book, or the whole when `part` is NULL, as book_load does. The cost
+ * grows with that part, not with the book. Where one of its vessels or tags is not in the
+ * book, nothing is loaded, and `*there_out` is false. */
 MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
     bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);
 
-/* The names of everything of a sort, each once, sorted by their bytes; strings in the arena. Berths are
- * the bases at which a vessel lies at any time; others have a station alone. The baseless are the boats
- * of which no base is known at some time; boats are all vessels but the stores; landed are
- * the tags of what is ashore. */
+/* The names of everything of one sort, each once, sorted by their bytes; strings in
+ * the arena. Berths are the bases at which a vessel lies at any time; bases are these,
+ * and those that only a station has. The baseless are the boats whose base is not
+ * known at some time. Boats are all vessels but the stores. Landed are the tags of
+ * what is ashore. */
 enum book_names {
 	BOOK_TAGS,
 	BOOK_VESSELS,
@@ -155,12 +167,12 @@ enum book_names {
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort, but the last three, is called just so. */
+/* Whether something of that sort has exactly this name. Not for the last three sorts. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
-/* The tags of all lots that gear with these tags was split from, and of what was split from
- * those, itself among them; sorted, in `arena`. */
+/* The tags of all lots that the gear with these tags was split from, and of all that was
+ * split from those lots, this gear included; sorted, in `arena`. */
 MUST_CHECK bool book_lots(struct book *book, const char *const *tags, size_t count,
     struct arena *arena, struct word_list *out, struct fault *fault);
 
@@ -169,34 +181,34 @@ struct book_mark {
 	const char *tag;
 	const char *kind;
 	const char *serial; /* "" for none */
-	bool past; /* the serial is of a movement: of what is or was under that tag */
+	bool past; /* the serial is from a movement: of what has or had that tag */
 };
 
 typedef void book_mark_taker(void *context, const struct book_mark *mark);
 
-/* Tells of all gear in the book, in the order in which it is loaded, and with `past` then of
- * the serial numbers of all movements. Reads every row, and keeps none. */
+/* Calls `take` for all gear in the book, in the order in which it is loaded; with `past`
+ * then also for the serial numbers of all movements. Reads every row, and keeps none in
+ * memory. */
 MUST_CHECK bool book_marks(struct book *book, bool past, book_mark_taker *take,
     void *context, struct fault *fault);
 
-/* The vessel is made when there is none of that name, in private use, following "practice", laid
- * up 11-01..03-31. */
+/* Changes a vessel. One whose name is not in the book is made: in private use, following
+ * "practice", laid up 11-01..03-31. */
 MUST_CHECK bool book_put_vessel(
     struct book *book, const struct vessel_change *change, struct fault *fault);
 
-/* Writes bookings, all or none; each has passed booking_check. One with `was` takes the place of
- * hers that begins on that day. FAULT_INPUT where the boat or that booking is not in the book, or
- * another of hers begins on its first day. */
+/* Writes bookings, all or none; each must have passed booking_check. One with `was`
+ * replaces the boat's booking that begins on that day. FAULT_INPUT where the boat or that
+ * booking is not in the book, or another booking of hers has the same first day. */
 MUST_CHECK bool book_put_bookings(struct book *book,
     const struct booking_request *requests, size_t count, struct fault *fault);
 
-/* Takes out of the book the booking of a boat that begins on a day; FAULT_INPUT when there is
- * none. */
+/* Removes the booking of a boat that begins on a day; FAULT_INPUT when there is none. */
 MUST_CHECK bool book_drop_booking(
     struct book *book, const char *vessel, day_t first, struct fault *fault);
 
-/* The station is made when there is none of that name: turn-round 14 days, every kind and make,
- * every base, weekdays not known, no closure, no prices. */
+/* Changes a station. One whose name is not in the book is made: turn-round 14 days, every
+ * kind and make, every base, weekdays not known, no closure, no prices. */
 MUST_CHECK bool book_put_station(
     struct book *book, const struct station_change *change, struct fault *fault);
 
@@ -207,7 +219,8 @@ MUST_CHECK bool book_put_station(
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
-/* The same of changes that each stand in something larger: from one to the next it is `size` bytes. */
+/* The same for changes that are each a member of a larger struct: from one to the next it
+ * is `size` bytes. */
 MUST_CHECK bool book_put_items_apart(struct book *book, const struct item_change *first,
     size_t size, size_t count, size_t *index_out, struct fault *fault);
 
@@ -247,9 +260,10 @@ MUST_CHECK bool book_add_event(
 MUST_CHECK bool book_add_extension(struct book *book, const char *tag,
     const struct extension *extension, struct fault *fault);
 
-/* The maker's interval of a task for one piece. Put again for the same task and day it takes
- * the place of that one; of several days the last counts. A renewal dated after its day ends
- * it. Dropping takes all of the task away, and does nothing where there is none. */
+/* The maker's interval of a task for one piece. Put again for the same task and day it
+ * replaces that one; where there are several days the last counts. A renewal dated after
+ * an interval's day ends it. book_drop_interval removes all intervals of the task, and
+ * does nothing where there is none. */
 MUST_CHECK bool book_put_interval(struct book *book, const char *tag,
     const struct interval *interval, struct fault *fault);
 MUST_CHECK bool book_drop_interval(
@@ -284,9 +298,10 @@ MUST_CHECK bool book_read_paper(
 MUST_CHECK bool book_remove_paper(
     struct book *book, const char *tag, int64_t number, struct fault *fault);
 
-/* Adds to where this item has been. How it stood and whose it was before are read from the
- * book, so a movement is added before the change it tells of: `was` and `was_vessel` are not
- * looked at, and `vessel` "" is the one it is on. The serial is the one it has. */
+/* Adds a movement of an item. Its place and vessel until then are read from the book, so
+ * a movement is added before the change that it records; `was` and `was_vessel` are not
+ * read. `vessel` "" stands for the vessel that the item is on. The serial number is the
+ * item's. */
 MUST_CHECK bool book_add_movement(struct book *book, const char *tag,
     const struct movement *movement, struct fault *fault);
 
@@ -294,7 +309,7 @@ MUST_CHECK bool book_add_movement(struct book *book, const char *tag,
 MUST_CHECK bool book_set_currency(
     struct book *book, const char *currency, struct fault *fault);
 
-/* How many prices it holds, of gear, work, movements and stations. */
+/* How many prices the book holds: of gear, work, movements and stations. */
 MUST_CHECK bool book_count_prices(
     struct book *book, int64_t *count_out, struct fault *fault);
 
@@ -303,7 +318,7 @@ MUST_CHECK bool book_count_prices(
  * be repeated to the byte. Borrowed until the book is closed. */
 const char *book_identity(const struct book *book);
 
-/* The currency of a book that nobody told another. */
+/* The currency of a book in which no other was set. */
 #define BOOK_NEW_CURRENCY "EUR"
 
 /* The currency of every price in the book, an ISO 4217 code; lives as long as the open book. */
@@ -375,8 +390,8 @@ MUST_CHECK bool book_load_feed_host(struct book *book, struct arena *arena,
 MUST_CHECK bool book_store_feed_host(
     struct book *book, const struct book_feed_host *serving, struct fault *fault);
 
-/* A number that changes whenever another connection or program has changed the file since this
- * book was opened, and then only: what was read before may be old. */
+/* A number that changes when another connection or program has changed the file since
+ * this book was opened, and only then: what was read before may be out of date. */
 MUST_CHECK bool book_data_version(struct book *book, int64_t *out, struct fault *fault);
 
 /* Keeps what a feed gave out last. */
@@ -418,8 +433,9 @@ MUST_CHECK bool book_load_given(struct book *book, struct arena *arena,
 MUST_CHECK bool book_last_entry(
     struct book *book, int64_t *number_out, struct fault *fault);
 
-/* The number of the last entry that changed anything in the book, 0 for none. An address of the feed
- * that was made or taken back has an entry, and changes nothing that is undone or told. */
+/* The number of the last entry that changed anything in the book, 0 for none. Making or
+ * revoking a feed has an entry, but is not counted: it changes nothing that can be undone
+ * or is told. */
 MUST_CHECK bool book_last_change(
     struct book *book, int64_t *number_out, struct fault *fault);
 
@@ -429,10 +445,11 @@ struct vessel_entry {
 	int64_t number;
 };
 
-/* Of the entries after one those that may change what is said of gear: for each vessel the last that
- * is of her gear, of what is inside it or it is inside of, or of her bookings, and the last that is of
- * anything else (stations, vessels, choices; gear that went from one vessel to another, or that the
- * book has no more). In `arena`. A vessel may come more than once. */
+/* The entries after number `entry` that may change what is said of gear: for each vessel
+ * the last one about her gear, what is inside it or what it is inside of, or her
+ * bookings; and, for "", the last one about anything else (stations, vessels, choices;
+ * gear that went from one vessel to another, or that is no longer in the book). In
+ * `arena`. A vessel may come more than once. */
 MUST_CHECK bool book_entries_since(struct book *book, int64_t entry, struct arena *arena,
     const struct vessel_entry **out, size_t *count_out, struct fault *fault);
 
@@ -449,7 +466,7 @@ MUST_CHECK bool book_put_packed(
 MUST_CHECK bool book_load_settled(struct book *book, struct arena *arena,
     struct settled_hand_in **out, size_t *count_out, struct fault *fault);
 
-/* Keeps these as given out: day and pieces take the place of those from before. */
+/* Keeps these as given out: their day and pieces replace what was kept before. */
 MUST_CHECK bool book_put_settled(struct book *book,
     const struct settled_hand_in *hand_ins, size_t count, struct fault *fault);
 

@@ -16,15 +16,15 @@ struct collected {
 	struct arena arena;
 };
 
-/* What is asked of the table of a row that was written; kept, for the next row is mostly
- * of the same one. */
+/* What is known of the table of the row written last; the next row is mostly of the same
+ * one. */
 struct heard_table {
 	const struct table_shape *shape; /* NULL: of none yet */
 	bool told, kept;                 /* is it collected there? */
 	bool numbered;                   /* have its rows an `id`? */
 };
 
-/* What is numbered: a table's rows, and the journal's entries, which are so without a gap. */
+/* What has numbers: a table's rows, and the journal's entries, which have no gap. */
 #define NUMBERED_ID(id, ...) NUMBERED_##id,
 #define NUMBERED_NONE(...)
 
@@ -72,8 +72,7 @@ struct book {
 	    older; /* where it is kept as it was before a migration; "" not migrated */
 };
 
-/* The words under which fixed values are stored. They are not the words that are shown: a
- * book keeps its spelling whatever becomes of the others. */
+/* The words by which fixed values are stored: not those shown, which may change. */
 struct codes {
 	const char *what; /* for messages: "task" */
 	const char *const *words;
@@ -84,11 +83,11 @@ extern const struct codes TASK_CODES, STATE_CODES, USE_CODES, EVENT_CODES, PLACE
     SCOPE_CODES, BECAUSE_CODES, MOVE_CODES, RESULT_CODES, COUNTS_FROM_CODES,
     GIVEN_BY_CODES;
 
-/* What went wrong with a call's values; told when it runs. */
+/* What is wrong with the values of a call; told when it runs. */
 enum call_trouble {
 	CALL_FINE,
 	CALL_BAD_UTF8,  /* given text is no UTF-8 */
-	CALL_BAD_VALUE, /* the book holds something it can't hold */
+	CALL_BAD_VALUE, /* the book has a value that no book may have */
 };
 
 /* One use of a statement. Values are given in the order of the parameters and taken in the
@@ -108,17 +107,19 @@ struct call {
 	int bad_column; /* of CALL_BAD_VALUE: the first of the value's columns */
 };
 
-/* Starts a call. While rows of another one are read none can be: what is asked of each row waits until all
- * are there (call_rows), or the book would have to hold a place in both. */
+/* Starts a call. While the rows of another call are being read, none can be started: what
+ * is asked for each row waits until all rows are there (call_rows), or the book would
+ * have to hold a place in both. */
 MUST_CHECK bool call_open(struct book *book, enum statement statement,
     struct call *call_out, struct fault *fault);
 
-/* The same of a statement that is in no table, because it names what only the schema knows: nothing in
- * its text comes from elsewhere. The text is borrowed until the close. */
+/* The same for a statement that is not in statements.h because it names what only the
+ * schema knows: nothing in its text comes from outside. The text is borrowed until the
+ * close. */
 MUST_CHECK bool call_open_text(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault);
 
-/* Adds a table's or column's name as such a text has it, in quotes. */
+/* Adds the name of a table or column to such a text, in quotes. */
 void add_quoted(struct text *sql, const char *name);
 
 void call_close(struct call *call);
@@ -134,7 +135,8 @@ void give_bytes(struct call *call, const void *bytes, size_t length);
 void give_day(struct call *call, day_t day);
 void give_code(struct call *call, const struct codes *codes, unsigned value);
 
-/* Several of them: the words of all values whose bit 1 << value is set, with blanks between. */
+/* Several as one parameter: the words of all whose bit 1 << value is set, with blanks
+ * between. */
 void give_codes(struct call *call, const struct codes *codes, unsigned set);
 
 /* Three parameters: day, wording, estimated; three NULLs for NULL. */
@@ -146,12 +148,12 @@ void give_field(struct call *call, const struct field *field, const void *of);
 void take_field(
     struct call *call, struct arena *arena, const struct field *field, void *out);
 
-/* FAULT_INPUT for a number below those it may be. */
+/* Checks a field: FAULT_INPUT for a number below the least allowed. */
 MUST_CHECK bool field_check(
     const struct field *field, const void *of, struct fault *fault);
 
-/* Runs to the end; afterwards values can be given anew. FAULT_BOOK where it changed another number
- * of rows than it says: who runs it rolls back. */
+/* Runs to the end; then values can be given anew. FAULT_BOOK where another number of rows
+ * was changed than the statement says: the caller then rolls back. */
 MUST_CHECK bool call_run(struct call *call, struct fault *fault);
 
 /* Steps to the next row; *row_out is false when there is none. */
@@ -194,7 +196,8 @@ MUST_CHECK bool call_id(struct book *book, enum statement statement, const char 
 MUST_CHECK bool call_number(
     struct book *book, enum statement statement, int64_t *out, struct fault *fault);
 
-/* Runs to the end, and tells how many rows were changed by a statement of which that may be none. */
+/* Runs to the end, and tells how many rows were changed, by a statement that may change
+ * none. */
 MUST_CHECK bool call_run_changed(
     struct call *call, int64_t *changed_out, struct fault *fault);
 
@@ -240,7 +243,7 @@ MUST_CHECK bool name_check_new(
 MUST_CHECK bool put_words(struct book *book, enum statement add, int64_t owner,
     const char *const *words, size_t count, struct fault *fault);
 
-/* Runs a statement whose one parameter is the owner of what it drops. */
+/* Runs a statement whose one parameter is the owner of the rows that it deletes. */
 MUST_CHECK bool drop_of(
     struct book *book, enum statement drop, int64_t owner, struct fault *fault);
 
@@ -248,7 +251,7 @@ MUST_CHECK bool drop_of(
 MUST_CHECK bool not_negative(
     const char *what, bool set, int64_t value, struct fault *fault);
 
-/* Finds a vessel, or makes one with what a new vessel has. */
+/* Finds a vessel, or makes one with the defaults of a new vessel. */
 MUST_CHECK bool vessel_need(
     struct book *book, const char *name, int64_t *id_out, struct fault *fault);
 

@@ -11,7 +11,8 @@
 /* What must hold in a book, one rule a row: the whole book is checked by them, and so is what a
  * transaction has touched before it is kept (guard). Only for files of this room. */
 
-/* By what a row is a finding: by itself, or by what its detail names not being known. */
+/* When a row is a finding: always, or only where the kind or sheet that its detail names
+ * is not known. */
 enum check_asked { ASKED_NO_ONE, ASKED_KIND, ASKED_SHEET };
 
 /* Each row of its statement is a finding, worded "name, middle, detail, end". */
@@ -31,8 +32,8 @@ struct check_rule {
 extern const struct check_rule CHECK_RULES[];
 extern const size_t CHECK_RULE_COUNT;
 
-/* Starts a rule's statement for the items with the numbers from `first` to `last`; those of
- * other rules ask about the whole book. */
+/* Starts a rule's statement for the items with the numbers from `first` to `last`; a rule
+ * that is not about items asks about the whole book. */
 MUST_CHECK bool check_open(struct book *book, const struct check_rule *rule,
     int64_t first, int64_t last, struct call *call_out, struct fault *fault);
 
@@ -95,20 +96,22 @@ void row_sum_bytes(struct row_sum *row, int column, const void *bytes, size_t si
 /* What any value adds under its row's seed at its column. */
 uint64_t digest_value(uint64_t seed, int place, struct value value);
 
-/* What a change adds to the sum, its columns being the table's in their order: not one that was read from an
- * entry of this program, which may leave some out. */
+/* What a change adds to the sum. It must have all columns of the table in their order: a
+ * change read from an entry of this program may leave some out. */
 uint64_t change_sum(const struct row_change *change);
 
-/* What of it one column of a changed row adds. */
+/* The share of change_sum that one column of a changed row adds. */
 uint64_t column_sum(const struct row_change *change, size_t column);
 
-/* What the tables that the journal does not tell of add in the open transaction. */
+/* What the open transaction adds to the sum by the tables that the journal does not tell
+ * of. */
 MUST_CHECK bool kept_sum(struct book *book, uint64_t *out, struct fault *fault);
 
 /* Raises the book's revision by one, and its sum by what the open transaction adds. */
 MUST_CHECK bool revision_raise(struct book *book, struct fault *fault);
 
-/* The sum as the rows have it, all of them read; and as it was carried on. */
+/* The sum worked out from all rows, and the sum as it was kept up with each
+ * transaction. */
 MUST_CHECK bool sums_find(
     struct book *book, int64_t *found_out, int64_t *carried_out, struct fault *fault);
 
@@ -124,21 +127,20 @@ MUST_CHECK bool rows_each(struct row_wording *wording, const struct table_shape 
 /* The seed of a row. */
 uint64_t row_seed(const struct value *values, const struct table_shape *shape);
 
-/* Takes the contents as they are for what they should be, except for what they are `off`:
+/* Accepts the contents as they are as right, except for a difference of `off` in the sum:
  * in a transaction that changes nothing else, or that has nothing before it, as a
  * migration. */
 MUST_CHECK bool sums_renew(struct book *book, uint64_t off, struct fault *fault);
 
-/* What in a book is not as this program wrote it, once its sum says that something is (above). Only for
- * files of this room.
+/* Finds what in a book is not as this program wrote it, once its sum says that something
+ * is not (above). Only for files of this room.
  *
- * The journal has the changes of every entry, so all that they tell of can be made anew
- * from the first entry on, and compared with what the file has: that gives values, rows
- * that are gone and rows that came by another way. Which of them account for the
- * difference of the sum, the sums themselves tell: what a migration rewrote, and rows
- * older than the journal, add nothing to it. Where none do, or the value is of what the
- * journal does not tell of, each value is tried with each of its bits turned: one bit is
- * what a disk flips. */
+ * The journal has the changes of every entry, so all that they tell of can be made again
+ * from the first entry on, and compared with the file: that gives values, rows that are
+ * gone and rows that came in another way. The sums tell which of these account for the
+ * difference: what a migration rewrote, and rows older than the journal, add nothing to
+ * it. Where none do, or the value is in a table that the journal does not tell of, each
+ * value is tried with each of its bits flipped, as a faulty disk flips one. */
 
 /* One thing that differs. */
 struct differing_value {
@@ -160,25 +162,26 @@ struct differing {
 MUST_CHECK bool differing_find(struct book *book, uint64_t off, struct arena *arena,
     struct differing *out, struct fault *fault);
 
-/* Of up to so many, every choice is tried: 2^16 choices, of which hardly one comes right
- * by chance among 2^62 sums. Of more, each alone is tried, and all together. */
+/* Of up to so many differences every combination is tried: 2^16, of which hardly one
+ * comes right by chance among 2^62 sums. Of more, each alone is tried, and all
+ * together. */
 enum { DIFFERING_FEW = 16 };
 
-/* Adds what the journal and the book have otherwise, whether the sum differs by it or not. A journal
- * that can't be read adds nothing. */
+/* Adds what differs between the journal and the book, whether the sum differs by it or
+ * not. A journal that can't be read adds nothing. */
 MUST_CHECK bool differing_by_journal(
     struct book *book, struct arena *arena, struct differing *out, struct fault *fault);
 
-/* Adds the value that with one bit turned would make the sum right, if there is one. Numbers, texts up to
- * 4 KiB, and none of the bytes of papers. */
+/* Adds the value that would make the sum right with one bit flipped, if there is one.
+ * Tried are numbers and texts up to 4 KiB, but not the bytes of papers. */
 MUST_CHECK bool differing_by_bit(struct book *book, uint64_t off, struct arena *arena,
     struct differing *out, struct fault *fault);
 
-/* Adds one of them; the words are copied to the arena. */
+/* Adds one difference; its words are copied to the arena. */
 void differing_add(
     struct arena *arena, struct differing *out, struct differing_value value);
 
-/* Adds what it is about: a tag, a name, or what else there is one of. */
+/* Adds what a row is about: a tag, a name, or the word for what there is only one of. */
 void differing_add_name(const struct row_subject *subject, struct text *out);
 
 /* Adds a value of a row in words: what it is and what it was. */

@@ -1,5 +1,5 @@
-/* The files of a book: what one says of itself, bringing it up to date, copying it page
- * by page, and putting files in their places. Only for files of this room. */
+/* The files of a book: what a file says of itself, bringing it up to date, copying it
+ * page by page, and putting files in their places. Only for files of this room. */
 #ifndef BECKET_BOOK_COPY_H
 #define BECKET_BOOK_COPY_H
 

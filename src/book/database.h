@@ -1,6 +1,6 @@
-/* SQLite, as the rest of the room reaches it: through these functions alone. What
- * listens to each row that is written (collect.c) and what copies files page by page (copy.c) ask SQLite
- * themselves, with database_handle; no other file does. Only for files of this room. */
+/* SQLite, which the rest of the room uses through these functions alone. Only what
+ * listens to each row that is written (collect.c) and what copies files page by page
+ * (copy.c) call SQLite themselves, with database_handle. Only for files of this room. */
 #ifndef BECKET_BOOK_DATABASE_H
 #define BECKET_BOOK_DATABASE_H
 
@@ -15,10 +15,11 @@ enum database_way {
 	DATABASE_READS,
 	DATABASE_WRITES,
 	DATABASE_MAKES, /* the same; one that is not there is made */
-	/* as it stands, with no look at a log beside it: nobody else writes it meanwhile */
+	/* as it is, without reading a log beside it: nobody else may write it
+	 * meanwhile */
 	DATABASE_READS_FIXED,
-	/* locked as if for writing, what waits in its log read too, and nothing written, not even at the
-	 * end */
+	/* locked as if for writing; its log is read too, and nothing is written, not even
+	 * at the end */
 	DATABASE_READS_ALONE,
 	DATABASE_IN_MEMORY, /* an empty one; the name says nothing */
 };
@@ -44,7 +45,7 @@ enum database_trouble {
 	DATABASE_TROUBLE,
 	DATABASE_NO_FILE_BESIDE, /* a file beside it can't be made or written */
 	DATABASE_NO_SENSE,       /* the file is damaged, or no such file */
-	DATABASE_CONSTRAINT, /* what the schema holds would not hold: nothing was written */
+	DATABASE_CONSTRAINT, /* a constraint of the schema was broken: nothing was written */
 };
 
 enum database_trouble database_trouble(const struct database *database);
@@ -64,12 +65,13 @@ MUST_CHECK bool database_numbers(struct database *database, const char *sql,
 MUST_CHECK bool one_file(struct database *database, struct fault *fault);
 bool has_write_ahead_log(struct database *database);
 
-/* Whether the words of the schema itself are guarded: only a migration may write them. */
+/* Sets whether the text of the schema itself is guarded: only a migration may write
+ * it. */
 MUST_CHECK bool database_guard_schema(
     struct database *database, bool guarded, struct fault *fault);
 
-/* Rows added, changed and removed since it was opened, and by the last statement that did: without
- * those that went with them by a reference. */
+/* Rows added, changed and removed since the file was opened, and by the last statement
+ * that did so; not those that a reference removed with them. */
 int64_t database_changes(const struct database *database);
 int64_t database_changes_last(const struct database *database);
 

@@ -2,7 +2,7 @@
  * to, which triggers in the schema hold.
  *
  * One entry is one transaction that changed something, so one command. What is collected
- * of it (of every table but the few that journal_watch.c names: the journal itself, and
+ * of it (of every table but those that tables.h excepts: the journal itself, and
  * what the program remembers of reminders, feeds and calendar servers) is kept in the
  * entry as bytes (value.h), those of many rows in pieces, by which it can be taken back. Triggers on each table would
  * say the same, but each new table and column would need its own; this way a new table is
@@ -17,7 +17,7 @@
 
 struct book;
 
-/* Under what a change is written down. */
+/* With whose name, and for what command, a change is written down. */
 struct signature {
 	const char *who; /* a person; "" not known */
 	const char *act; /* the command's words */
@@ -30,7 +30,7 @@ struct signature {
 MUST_CHECK bool book_sign(
     struct book *book, const struct signature *signature, struct fault *fault);
 
-/* Which entries. */
+/* Which entries are wanted. */
 struct journal_query {
 	/* a tag, a serial number, or a vessel's or station's name; NULL for
 	 * everything. Of a tag, what happened to the same kind and serial number

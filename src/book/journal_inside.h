@@ -1,5 +1,5 @@
-/* Inside the book: what a transaction changes, rows in words, and taking entries back. Not for other
- * rooms. */
+/* Inside the book: what a transaction changes, its rows in words, and taking entries
+ * back. Not for other rooms. */
 #ifndef BECKET_BOOK_JOURNAL_INSIDE_H
 #define BECKET_BOOK_JOURNAL_INSIDE_H
 
@@ -25,8 +25,9 @@ struct column {
 	enum column_type type;
 	int key;       /* its place in the primary key, from 1; 0 it is no part of it */
 	bool nullable; /* it may be SQL's NULL */
-	/* the journal tells of it with another (how a stamp is worded, whether it is an estimate) or not at all
-	 * (numbers, keys and positions that only the book needs, and what a row is called) */
+	/* the journal tells it with another column (how a stamp is worded, whether it is
+	 * an estimate) or not at all (numbers, keys and positions that only the book
+	 * needs, and a row's name) */
 	bool silent;
 	/* of a stamp's day the columns with its wording and whether it is an estimate; 0 for any other */
 	size_t worded, estimated;
@@ -35,13 +36,13 @@ struct column {
 /* What becomes of a change of a table's rows. */
 enum table_keeping {
 	KEEPING_TOLD, /* the journal tells of it */
-	/* It is no one's word about the gear but the program's memory: which reminders were given out, to whom at
-	 * which secret address; the sheets that a copy carries; what was answered about lists. The sum of the book
-	 * has it (check_inside.h). */
+	/* nothing a person said about the gear, but the program's memory: which reminders
+	 * were given out, and at which secret addresses; the sheets of a copy; answers
+	 * about lists. In the book's sum (check_inside.h) */
 	KEEPING_SUMMED,
 	KEEPING_JOURNAL, /* the journal itself: in the sum as it is written */
-	/* In no sum either: the sum itself; the bytes of papers, which are never taken out, so that their digest tells
-	 * all; dates as last reckoned. */
+	/* in no sum either: the sum itself; bytes of papers, which are never taken out,
+	 * so that their digest is enough; dates as last reckoned */
 	KEEPING_APART,
 };
 
@@ -63,9 +64,9 @@ const struct table_shape *shape_known(const char *table);
 /* The place of a named column; the number of columns where there is none. */
 size_t shape_column(const struct table_shape *shape, const char *name);
 
-/* Rows of any table in words, for the journal, as tables.h describes them: `item`, `vessel` and `station` are
- * what a book is about, and any other row is about the one it refers to; a reference is told by the name of
- * what it refers to. Only for files of this room. */
+/* Rows of any table in words, for the journal, as tables.h describes them. `item`,
+ * `vessel` and `station` are subjects; any other row is about the one it refers to. A
+ * reference is told by the name of what it refers to. Only for files of this room. */
 
 /* A row's values by column, as text; NULL for SQL's NULL. */
 struct row {
@@ -96,7 +97,8 @@ void wording_clear(struct row_wording *wording);
 
 #define SCOPED_WORDING __attribute__((cleanup(wording_clear))) struct row_wording
 
-/* What is known of a table; one that is not there, of which an older entry tells, has no columns. */
+/* What is known of a table. A table that only an older entry still names has no
+ * columns. */
 const struct table_shape *shape_find(struct row_wording *wording, const char *table);
 
 /* True when the row is itself an item, a vessel or a station. */
@@ -106,40 +108,42 @@ bool shape_is_subject(const struct table_shape *shape);
 MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, struct row_subject *out, struct fault *fault);
 
-/* A value in words, in `passing`; "" for what says nothing. */
+/* A value in words, in `passing`; "" for a value that has nothing to tell. */
 MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, size_t column, const char **out, struct fault *fault);
 
-/* Adds a row in words, but what the schema would have put there and whose row it is: "task service,
- * on 2024-05-20, station Cape Lorne Rafts". */
+/* Adds a row in words, without the defaults of the schema and without its subject: "task
+ * service, on 2024-05-20, station Cape Lorne Rafts". */
 MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, const struct row_subject *subject, struct text *out,
     struct fault *fault);
 
-/* Adds what of its subject a row is: nothing for the subject itself, else the table's name without the
- * subject's, "period" for a vessel's vessel_period. */
+/* Adds which part of its subject a row is: nothing for the subject itself, else the
+ * table's name without the subject's, "period" for vessel_period. */
 void add_row_part(
     const struct table_shape *shape, const struct row_subject *subject, struct text *out);
 
 /* Adds what a column is called: "made", "price (minor units)". */
 void add_column_label(const char *name, struct text *out);
 
-/* What a transaction changes: each row of some tables as it was before and as it is now, as SQLite's
- * preupdate hook tells of it; of a large transaction, added rows are read by a statement. Tables and their rows stand in the order in
- * which they were first touched. The hook tells of a row as it is written, and not when a
- * statement that fails takes that back: such a transaction is spoilt, and never kept. Only for files of
- * this room. */
+/* What a transaction changes: each row of some tables as it was before and as it is now,
+ * from SQLite's preupdate hook; in a large transaction a statement reads the added rows.
+ * Tables and their rows are in the order in which they were first touched. The hook is
+ * called as a row is written, but not when a failing statement takes that back: such a
+ * transaction is spoilt, and never kept. Only for files of this room. */
 
-/* A row that was touched. Its values stand one after the other as bytes; no bytes: there is no row. */
+/* A row that was touched, its values one after the other as bytes; no bytes: no such
+ * row. */
 struct collected_row {
 	struct collected_row *next;    /* in the order in which they were touched */
 	struct collected_row *chained; /* another of the same bucket */
 	struct bytes_left key;         /* the values of its key */
 	struct bytes_left was;
 	struct bytes_left is;
-	bool heard; /* else it has its place alone, and is as it was */
-	/* of a run of rows that were added, whose numbers follow one another: the first, how many there were, and
-	 * how many are there yet; 0 for any other row. Of them nothing else is kept: they are read of the book */
+	bool heard; /* else only its place is reserved; it has not changed */
+	/* of a run of added rows with consecutive numbers: the first number, how many
+	 * were added, and how many are still there; 0 for any other row. Nothing else is
+	 * kept: they are read from the book */
 	int64_t first, added, there;
 };
 
@@ -165,34 +169,36 @@ void collected_clear(struct collected *collected);
 struct collected_table *collected_table(
     const struct collected *collected, const char *name);
 
-/* Has the connection tell book->told and book->kept of its changes from now on: called once, before any
- * statement is prepared, for some forms of deletion tell of no row where nobody listens. */
+/* Makes the connection report its changes to book->told and book->kept from now on.
+ * Called once, before any statement is prepared: some forms of deletion report no row
+ * otherwise. */
 void collect_begin(struct book *book);
 
-/* Gives the row of a change its place before it is touched, so that what is taken back is told in the order in
- * which it was done. */
+/* Reserves the place of a change's row before it is touched, so that what is taken back
+ * is told in the order in which it was done. */
 void collected_foresee(struct collected *collected, const struct table_shape *shape,
     const struct row_change *change);
 
-/* Calls `each` for every row that differs from what it was, all its columns told, until it fails. `passing` is
- * emptied after each. Runs are read of the book, so in the transaction that is open. */
+/* Calls `each`, until it fails, for every row that differs from before, with all its
+ * columns. `passing` is emptied after each. Runs are read from the book, so in the open
+ * transaction. */
 MUST_CHECK bool collected_each(struct book *book, const struct collected *collected,
     struct arena *passing, change_visitor *each, void *context, struct fault *fault);
 
-/* How many tables have rows that are another, and how many rows of a table are; and all rows that were
- * touched. */
+/* How many tables have changed rows; how many rows of a table have changed; how many rows
+ * were touched at all. */
 size_t collected_tables(const struct collected *collected);
 size_t collected_rows(const struct collected *collected, const char *table);
 size_t collected_touched(const struct collected *collected);
 
-/* Adds them as the bytes of an entry (value.h), while so few were touched that there is no run; none where
- * nothing is another. */
+/* Adds the changes as the bytes of an entry (value.h), none where nothing changed. Only
+ * while so few rows were touched that there is no run. */
 enum { TOUCHED_WITHOUT_RUN = 1000 };
 
 void collected_add(const struct collected *collected, struct text *out);
 
-/* A row with a key of one number, as it is now, or was when it is gone: its values in the arena. NULL when the
- * transaction has not touched it, or when it is of a run. */
+/* A row with a key of one number: its values now, or before it was removed, in the arena.
+ * NULL when the transaction has not touched it, or when it is in a run. */
 const struct value *collected_row(const struct collected *collected, const char *table,
     int64_t key, struct arena *arena);
 
@@ -204,11 +210,11 @@ struct entry_pieces {
 	struct text bytes; /* of the piece at hand; owned */
 };
 
-/* What such an entry has in its own row: a byte that no entry begins with. */
+/* What such an entry has in its own row: a byte with which no entry begins. */
 #define IN_PIECES "\x02"
 
-/* Begins the pieces of an entry of what book->told has; each of its changes is added, and the last piece is
- * written at the end. `bytes` is to be cleared. */
+/* Begins the pieces of an entry for the changes in book->told. Each change is added by
+ * pieces_add; pieces_end writes the last piece. The caller clears `bytes`. */
 void pieces_begin(struct entry_pieces *pieces, struct book *book, int64_t number);
 MUST_CHECK bool pieces_add(
     struct entry_pieces *pieces, const struct row_change *change, struct fault *fault);
@@ -227,7 +233,8 @@ struct entries_reading {
 void entries_clear(struct entries_reading *reading);
 #define SCOPED_ENTRIES __attribute__((cleanup(entries_clear))) struct entries_reading
 
-/* Starts to read all entries behind a number, in order; the next of them, until `*found_out` is false. */
+/* entries_read starts to read all entries after a number, in order; entries_next reads
+ * the next one, until `*found_out` is false. */
 MUST_CHECK bool entries_read(
     struct book *book, int64_t after, struct entries_reading *out, struct fault *fault);
 MUST_CHECK bool entries_next(
@@ -237,21 +244,24 @@ MUST_CHECK bool entries_next(
 MUST_CHECK bool entry_changes(struct book *book, int64_t number, struct text *out,
     bool *found_out, struct fault *fault);
 
-/* Taking entries back: what stands in the way, what was taken back, and doing what a change of the journal
- * did, or the contrary, by a statement of our own. Only for files of this room. */
+/* Taking entries back: what prevents it, what was taken back, and doing what a change of
+ * the journal did, or the reverse, by a statement of our own. Only for files of this
+ * room. */
 
-/* By number, the entry that took it back and stands, 0 for none; up to `*last_out`, the last
- * entry that was taken back by any. */
+/* For each entry, by its number, the entry that took it back and still stands, 0 for
+ * none; up to `*last_out`, the last entry that any other took back. */
 MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
     const int64_t **out, int64_t *last_out, struct fault *fault);
 
-/* Says that what an entry changed can't be taken back, and which later entries stand in the
- * way: those that stand, and changed the same rows or refer to rows it added. Returns false. */
+/* The fault that an entry can't be taken back, with the later entries that prevent it:
+ * those that still stand, and changed the same rows or refer to rows it added. Returns
+ * false. */
 bool later_refuse(
     struct book *book, int64_t number, const struct text *changes, struct fault *fault);
 
-/* Takes back row by row what an entry changed, in the transaction that is open. `*done_out` is false where a
- * row is not as it left it, or what others need would go: then the transaction is to be rolled back. */
+/* Takes back row by row what an entry changed, in the open transaction. `*done_out` is
+ * false where a row is not as the entry left it, or what others need would go: then roll
+ * back. */
 MUST_CHECK bool changes_take_back(
     struct book *book, const struct text *changes, bool *done_out, struct fault *fault);
 
@@ -260,8 +270,8 @@ MUST_CHECK bool changes_take_back(
 /* What came of it. */
 enum applied {
 	APPLIED,
-	/* no row is as the change has it, or others would go with it; what the statement did is there, and the
-	 * transaction is to be rolled back */
+	/* no row is as the change says, or others would go with it; the statement has
+	 * run, and the transaction has to be rolled back */
 	APPLIED_OTHERWISE,
 	APPLIED_LATER, /* a constraint holds it back: nothing is done, and it may go when more is */
 };
@@ -270,7 +280,8 @@ enum applied {
 struct applying {
 	struct book *book;
 	bool back; /* what was added is taken out, and so on */
-	/* of the row with the key, whatever it is now; what is in its place goes */
+	/* apply to the row with the key, whatever it holds now; what is in its place is
+	 * replaced */
 	bool over;
 	struct text sql;           /* of the statement at hand */
 	struct prepared *prepared; /* owned; the next change is often of the same kind */
@@ -285,8 +296,8 @@ struct applying {
 
 void applying_clear(struct applying *applying);
 
-/* The column of a change as the table has it now, by its name or else its place; the number of columns for
- * none. */
+/* The column of a change in the table of today, by its name or else its place; the number
+ * of columns for none. */
 size_t change_column(
     const struct row_change *change, const struct table_shape *shape, size_t column);
 

@@ -16,7 +16,7 @@ struct counts {
 	size_t items, records, events, extensions, movements, intervals;
 };
 
-/* The tables of what is loaded: the bits of what a transaction has touched. */
+/* The tables that are loaded, as bits: which of them a transaction has touched. */
 enum load_table {
 	LOADS_NOTHING = 0,
 	LOADS_VESSELS = 1 << 0, /* and all that tells of vessels */
@@ -66,14 +66,15 @@ struct place_of_id {
 const struct place_of_id *place_find(
     const struct place_of_id *places, size_t count, int64_t id);
 
-/* Finds the book's revision and how many rows there are; of a part of the book, NULL for all, first its
- * vessels, loading->wanted. False in *there_out where one of its vessels or tags is not in the book. */
+/* Finds the book's revision and how many rows there are. For a part of the book (NULL:
+ * all) it first finds its vessels, loading->wanted. `*there_out` is false where one of
+ * its vessels or tags is not in the book. */
 MUST_CHECK bool load_counts(struct loading *loading, const struct book_part *part,
     bool *there_out, struct fault *fault);
 
-/* Starts a statement that loads of all vessels; narrowed, the one after it. Whether
- * withdrawn items are wanted is given to those that ask. Where there is room for no row
- * it stays closed, and has none. */
+/* Starts a statement that loads for all vessels; where the load is narrowed, the
+ * statement after it in the list. Whether withdrawn items are wanted is given to those
+ * that ask. Where there is no room for a row the call stays closed, and has no rows. */
 MUST_CHECK bool load_open(struct loading *loading, enum statement statement, size_t room,
     struct call *call_out, struct fault *fault);
 
@@ -84,7 +85,8 @@ bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault
 /* Puts zeroed memory for `count` elements into the typed pointer at `out`; never NULL. */
 void load_room(struct loading *loading, size_t count, size_t size, void *out);
 
-/* Finds what can be taken from the contents before, once the vessels wanted are known; and takes it. */
+/* load_take finds what can be taken from the contents loaded before, once the vessels
+ * wanted are known; load_vessels_taken takes the vessels. */
 void load_take(struct loading *loading, const struct book_part *part);
 void load_vessels_taken(struct loading *loading);
 
@@ -92,15 +94,15 @@ void load_vessels_taken(struct loading *loading);
 void load_items_taken(
     struct loading *loading, const struct place_of_id *vessels, int64_t *parents);
 
-/* What hangs on the items that were there before. */
+/* Takes the records and other lists of the items that were loaded before. */
 void load_lists_taken(struct loading *loading);
 
 MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
 
-/* The numbers of rows that are added, in a transaction that writes: the program gives them, on any database
- * the same. Only for files of this room. */
+/* The numbers of added rows, in a transaction that writes: the program gives them, so
+ * that they are the same on any database. Only for files of this room. */
 
 /* The number of the next row of a table or entry of the journal, in a transaction that writes; a number
  * given out is not given again once that is kept, whatever becomes of the row. `number_coming` only
@@ -112,30 +114,30 @@ MUST_CHECK bool number_next(
 MUST_CHECK bool number_give(
     struct call *call, enum numbered of, int64_t *out, struct fault *fault);
 
-/* Which table that is; NUMBERED_ENTRY for none of them. */
+/* The numbering of a table; NUMBERED_ENTRY for a table without one. */
 enum numbered numbered_of(const char *table);
 
-/* Reads the next numbers, and with them the revision. Gives them to the call that writes them, a NULL
- * where they have not been read. */
+/* numbers_read reads the next numbers, and with them the revision. numbers_give gives
+ * them to the call that writes them; NULLs where they have not been read. */
 MUST_CHECK bool numbers_read(
     struct book *book, int64_t *revision_out, struct fault *fault);
 void numbers_give(struct call *call);
 
-/* Has each table go on after the rows that it has; written when the transaction is kept.
- * True in *off_out where it did not: an older program or another one has numbered them,
- * or the disk is at fault. */
+/* Sets each table's next number to follow the rows that it has; written when the
+ * transaction is kept. `*off_out` is true where it did not follow them: an older program
+ * or another one has numbered rows, or the disk is at fault. */
 MUST_CHECK bool numbers_renew(struct book *book, bool *off_out, struct fault *fault);
 
 /* Adds a row that is a number and a name. */
 MUST_CHECK bool add_named(struct book *book, enum statement add, enum numbered of,
     const char *name, int64_t *id_out, struct fault *fault);
 
-/* Many rows, or words, given to a statement as one parameter: a list as JSON has it (RFC 8259), which
- * the statement takes apart with json_each. What would be an execution each is one. Only for files of
- * this room. */
+/* Many rows, or words, given to a statement as one parameter: a list in JSON (RFC 8259),
+ * which the statement takes apart with json_each. So they need one execution, not one
+ * each. Only for files of this room. */
 
-/* A list is for few rows: SQLite reads it once more for each value of each row. Of more than these the
- * others are written by a statement that has its values as parameters. */
+/* A list is for few rows: SQLite reads it again for each value of each row. Rows beyond
+ * this number are written by a statement that has their values as parameters. */
 enum { ROWS_IN_LIST = 200 };
 
 /* Rows in their order; a row's values are `value ->> 0`, `value ->> 1` of json_each. Starts as

@@ -29,8 +29,8 @@ struct value {
 	size_t length; /* of `bytes` */
 };
 
-/* Bytes that are still to be read. Each of the calls below takes from their front, and fails where they
- * end before. */
+/* Bytes that are still to be read. Each of the calls below takes from their front, and
+ * fails where there are too few. */
 struct bytes_left {
 	const unsigned char *at;
 	size_t left;
@@ -46,7 +46,8 @@ MUST_CHECK bool eight_take(struct bytes_left *left, int64_t *out);
 /* Text and bytes are borrowed from what is read. A type that there is not is a failure. */
 MUST_CHECK bool value_take(struct bytes_left *left, struct value *out);
 
-/* So many values of bytes that were written by value_add and nobody else, of which nothing can be wrong. */
+/* Takes so many values from bytes that only value_add wrote, so that nothing can be wrong
+ * with them. */
 void values_take(struct bytes_left bytes, size_t count, struct value *out);
 
 bool bytes_same(struct bytes_left a, struct bytes_left b);
@@ -59,7 +60,8 @@ bool value_same(const struct value *a, const struct value *b);
 /* The number that a real is. */
 double value_real(const struct value *value);
 
-/* The value as text in the arena, NULL for nothing. Bytes are told by their number, none by "". */
+/* The value as text in the arena, NULL for nothing. Of bytes only their number is told,
+ * "" for none. */
 const char *value_text(const struct value *value, struct arena *arena);
 
 /* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
@@ -120,10 +122,11 @@ void changes_add_table(struct text *out, const struct row_change *of, size_t row
 void changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values);
 void changes_add_changed(struct text *out, const struct row_change *change);
 
-/* A row of any of these, told by its values. */
+/* Adds a row of any of these acts, given by its values. */
 void changes_add_row(struct text *out, const struct row_change *change);
 
-/* The row that a change is of, by its key: what it was, or is when it was added. */
+/* The values that have the key of the changed row: what it was, or, where it was added,
+ * what it is. */
 const struct value *change_row(const struct row_change *change);
 
 /* ---- between changes.c and changeset.c ---- */

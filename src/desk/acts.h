@@ -1,9 +1,11 @@
-/* Every act on gear as one function: a plain request in, what came of it out. All of a request is
- * written, or nothing. Strings of a request are borrowed; an outcome lives in the desk, and its
- * indices are those of the book as it was loaded for the act, until that is forgotten. A day that
- * lies after today brings a remark: most often a typing mistake.
+/* Acts on gear, each one function: it takes a plain request and gives an outcome. All of
+ * a request is written, or nothing. Strings of a request are borrowed. An outcome lives
+ * in the desk; its indices are those of the book as it was loaded for the act, until that
+ * is forgotten (desk_forget). A day after today brings a remark: most often it is a
+ * typing mistake.
  *
- * When an act fails and the desk has a question (desk.h), it is run again with the answer. */
+ * When an act fails and the desk has a question (desk.h), the act is run again with the
+ * answer. */
 #ifndef BECKET_DESK_ACTS_H
 #define BECKET_DESK_ACTS_H
 
@@ -44,16 +46,18 @@ MUST_CHECK bool desk_land(struct desk *desk, const struct land_request *request,
 struct return_request {
 	struct word_list tags;    /* of what came back; none with `bag` */
 	struct homecoming common; /* what is said of each of them */
-	/* or: each by itself, with its tag */
+	/* or: each return by itself, with its tag */
 	const struct homecoming *bag;
 	size_t bag_count;
-	/* or: rows of a file, read so, whose dates are in this order; NULL for none */
+	/* or: the rows of a file, read as `how` says, with dates in this order; NULL for
+	 * none */
 	const struct csv_source *csv;
 	struct list_how how;
 	enum date_order order;
 };
 
-/* What came back, item by item, as it was written. Each row of the plan has its tag. */
+/* What came back, item by item, as it was written. Each row of the plan has its tag
+ * set. */
 struct return_outcome {
 	struct life_plan plan;
 	struct homecoming *homes;
@@ -61,7 +65,7 @@ struct return_outcome {
 	struct word_list recorded[TASK_COUNT]; /* tags, by the task recorded as done */
 };
 
-/* A request of which nothing is said but what came back: passed, and back today. */
+/* A request that says only what came back: passed, and back today. */
 struct return_request desk_returning(const struct desk *desk, struct word_list tags);
 
 /* Brings gear back from ashore and records what its papers say. Remarks name what was asked of
@@ -86,7 +90,8 @@ struct return_facts {
 	struct word_list renew; /* tags of those that were to be put in new */
 };
 
-/* Of an item of the inventory. The book is loaded, here and for the next two. */
+/* What to ask about an item of the inventory. The book must be loaded; for the next two
+ * functions, too. */
 struct return_facts desk_return_facts(struct desk *desk, size_t item);
 
 /* What a return would record as done: of the thing itself, and of parts that were ashore in it. */
@@ -101,10 +106,11 @@ struct return_work {
 	size_t part_count;
 };
 
-/* Of a return whose tag is in the book. */
+/* What this return would record as done; its tag must be in the book. */
 struct return_work desk_return_work(struct desk *desk, const struct homecoming *home);
 
-/* FAULT_INPUT for what contradicts itself or the book, as life/homecoming.h has it. */
+/* Checks a return: FAULT_INPUT for what contradicts itself or the book, as
+ * life/homecoming.h has it. */
 MUST_CHECK bool desk_return_check(
     const struct desk *desk, const struct homecoming *home, struct fault *fault);
 
@@ -157,7 +163,7 @@ struct move_outcome {
 MUST_CHECK bool desk_move(struct desk *desk, const struct move_request *request,
     struct move_outcome *out, struct fault *fault);
 
-/* One of these is written of each item. */
+/* What is recorded of each item: an event, or else a record. */
 struct record_request {
 	struct word_list tags;
 	bool is_event;
@@ -173,8 +179,9 @@ MUST_CHECK bool desk_record(struct desk *desk, const struct record_request *requ
     struct gear_outcome *out, struct fault *fault);
 
 struct enter_request {
-	struct item_change like; /* all of them are so; it has vessel and kind */
-	/* each has its own; how many there are must be the same wherever it is said */
+	struct item_change like; /* what all have in common; it has vessel and kind */
+	/* each piece has its own of these; where several of them, or `count`, are given,
+	 * their numbers must agree */
 	struct word_list tags;    /* fresh ones where none are named */
 	struct word_list serials; /* may be none */
 	struct word_list wholes;  /* what they are parts of, where it is several things */
@@ -211,16 +218,17 @@ struct extend_request {
 	struct extension extension; /* `entered` is not read */
 };
 
-/* Of each item: its tag, and the day through which the task may wait now, which may be sooner than
- * the paper says; a remark then says why. */
+/* For each item: its tag, and the day through which the task may now wait. It may be
+ * earlier than the paper says; a remark then says why. */
 struct extend_outcome {
 	const char **tags;
 	day_t *through;
 	size_t count;
 };
 
-/* Records more time that an authority has given for a task. FAULT_INPUT for a paper without number,
- * one given after today, and one that would change nothing for any of the items. */
+/* Records more time that an authority has given for a task. FAULT_INPUT for a paper
+ * without a number, one given after today, and one that would change nothing for any of
+ * the items. */
 MUST_CHECK bool desk_extend(struct desk *desk, const struct extend_request *request,
     struct extend_outcome *out, struct fault *fault);
 
@@ -293,7 +301,8 @@ struct stand_in_outcome {
 	const char *vessel;
 };
 
-/* Has gear of the book stand in for another, and enters hired gear that does. */
+/* Records that gear of the book stands in for other gear; the second one enters hired
+ * gear that does. */
 MUST_CHECK bool desk_stand_in(struct desk *desk, const struct stand_in_request *request,
     struct stand_in_outcome *out, struct fault *fault);
 MUST_CHECK bool desk_stand_in_hired(struct desk *desk,
@@ -303,7 +312,7 @@ MUST_CHECK bool desk_stand_in_hired(struct desk *desk,
 /* What becomes of a vessel's gear when she leaves. */
 enum fate { FATE_NOT_SAID, FATE_WITH_HER, FATE_SPARES, FATE_WITHDRAWN, FATE_COUNT };
 
-/* The words by which they are said, that of FATE_NOT_SAID excepted. */
+/* The words for each fate; FATE_NOT_SAID has none. */
 extern const char *const FATE_WORDS[];
 
 struct leave_request {
@@ -314,9 +323,10 @@ struct leave_request {
 	enum fate gear;
 };
 
-/* Takes a vessel out of the fleet, or has her back. Her gear goes with her, to the spares of her
- * base, or is withdrawn; where there is any and that is not said, it is asked, and FAULT_USAGE.
- * What is at a station stays hers, to be collected. `*aboard_out` counts her gear. */
+/* Takes a vessel out of the fleet, or back into it. Her gear goes with her, to the spares
+ * of her base, or is withdrawn; where she has gear and the request does not say which,
+ * that is the desk's question, and FAULT_USAGE. What is at a station stays hers, to be
+ * collected. `*aboard_out` counts her gear. */
 MUST_CHECK bool desk_leave(struct desk *desk, const struct leave_request *request,
     size_t *aboard_out, struct fault *fault);
 
@@ -325,10 +335,10 @@ struct import_request {
 	const struct text *bytes; /* what is in it */
 	struct csv_options options;
 	bool dry; /* nothing is written, and there need be no book */
-	/* what is doubted was said to be right beforehand */
+	/* the person has already said that what would be doubted is right */
 	bool services_right, names_right, lots_right;
 	struct serial_said said;
-	bool ask_again; /* what was answered about earlier lists does not hold */
+	bool ask_again; /* what was answered about earlier lists is not used */
 	const struct import_answers
 	    *answers; /* kept with what is written; NULL for none */
 };
@@ -339,9 +349,9 @@ struct import_outcome {
 	    words; /* a line a row that is added or changed; free with text_clear */
 };
 
-/* Reads an inventory from CSV into the book: all rows or none. Serial numbers and services that are
- * doubted are the desk's question. What was answered about earlier lists holds for this one
- * (desk/import_answers.h). */
+/* Reads an inventory from CSV into the book: all rows or none. Doubtful serial numbers
+ * and services are the desk's question. What was answered about earlier lists is used for
+ * this one, too (desk/import_answers.h). */
 MUST_CHECK bool desk_import(struct desk *desk, const struct import_request *request,
     struct import_outcome *out, struct fault *fault);
 

@@ -4,11 +4,11 @@
 
 #include "desk/desk.h"
 
-/* What to do where something is said of a vessel otherwise than the book has it, and no day is
- * given: it may be a change or a correction. */
+/* What to do where a request says of a vessel something else than the book does, and
+ * gives no day: it may be a change or a correction. */
 enum told_otherwise {
 	OTHERWISE_ASK, /* it is the desk's question, with the two choices "wrong" and "today" */
-	OTHERWISE_WRONG, /* what it replaces was wrong: it holds since that did */
+	OTHERWISE_WRONG, /* what it replaces was wrong: it holds from the day that did */
 	OTHERWISE_TODAY, /* it holds from today */
 	OTHERWISE_SAY,   /* likewise, and a remark says so */
 };
@@ -20,11 +20,11 @@ struct vessel_request {
 	enum told_otherwise otherwise;
 };
 
-/* Enters a vessel, or changes what is known of her: what was never told is told since ever, what
- * is as it was already is left out. FAULT_INPUT for a blank name, and for a sheet that is not
- * known or is named twice: a vessel that follows one that is not would have no dates. Remarks on
- * a new name that is nearly a known one, and on an area of which no sheet of hers speaks. Afterwards
- * she is loaded as she is now. */
+/* Enters a vessel, or changes what is known of her. What is told for the first time holds
+ * from the beginning; what the book already has is left out. FAULT_INPUT for a blank
+ * name, and for a sheet that is not known or is named twice: with an unknown sheet a
+ * vessel would have no dates. Remarks on a new name that is nearly a known one, and on an
+ * area that none of her sheets mentions. Afterwards she is loaded as she is now. */
 MUST_CHECK bool desk_vessel(
     struct desk *desk, const struct vessel_request *request, struct fault *fault);
 

@@ -1,9 +1,10 @@
-/* What an act or a question works with: the day, the book, the kinds and sheets. Everything is
- * read when first asked for. A face (the command line, a page) fills in what it knows, calls,
- * and shows what came of it.
+/* What an act or a question works with: the day, the book, the kinds and sheets.
+ * Everything is read when first asked for. A face (the command line, a page) fills in
+ * what it knows, calls an act or a question, and shows what came of it.
  *
- * Nothing in this room prints, asks a person, or knows how a request was worded. A fault or a
- * remark that is about a field of the request names it behind the mark FIELD of base/fault.h. */
+ * Nothing in this room prints, asks a person, or knows how a request was worded. A fault
+ * or a remark that is about a field of the request names it behind the mark FIELD of
+ * base/fault.h. */
 #ifndef BECKET_DESK_DESK_H
 #define BECKET_DESK_DESK_H
 
@@ -13,7 +14,8 @@
 #include "desk/shelf.h"
 #include "due/due.h"
 
-/* What a person has to say before an act is done: it is then run again with the answer. */
+/* What a person has to answer before an act is done; it is then run again with the
+ * answer. */
 struct question {
 	const char *words;          /* NULL for no question; in the desk's arena */
 	const char *no;             /* what a no comes to */
@@ -23,11 +25,12 @@ struct question {
 
 struct upgrade;
 
-/* What is loaded of a vessel that has left. She herself always is: her history is kept. */
+/* What gear is loaded of a vessel that has left. She herself is always loaded: her
+ * history is kept. */
 enum left_gear {
 	LEFT_ALL,    /* for what speaks of one thing, of the past or of another day */
 	LEFT_ASHORE, /* what is at a station, which stays to be collected */
-	LEFT_NONE,   /* for a list or a plan, in which she is no more */
+	LEFT_NONE,   /* for a list or a plan, which no longer has her */
 };
 
 struct desk {
@@ -37,7 +40,7 @@ struct desk {
 	enum book_mode mode;        /* how it is opened when first asked for */
 	struct signature signature; /* under which changes are written down */
 	day_t today;
-	bool today_given; /* told, so that the answer is to be repeatable */
+	bool today_given; /* by the person, so that the answer can be repeated */
 	int64_t now;      /* seconds since 1970, UTC; with today_given that day's start */
 	struct text notes; /* remarks, a line each */
 	const char
@@ -51,25 +54,28 @@ struct desk {
 	bool writing;       /* it was opened for writing */
 	size_t opened_with; /* entries of the journal that opening it has made */
 	size_t kept_with; /* those made when dates were last kept with them; 0 not kept */
-	bool reckons;     /* an engine was made: dates were reckoned */
-	/* see desk/reckoning.h: the dates kept are of another program or of other sheets, and that
-	 * could not be told yet; what was told; it is not to be a remark */
+	bool reckons;     /* an engine was made, so dates were reckoned */
+	/* see desk/reckoning.h. `behind`: the dates kept are of another program or of
+	 * other sheets, and this could not be told yet. `upgrade`: what was told.
+	 * `upgrade_quiet`: that is to be no remark */
 	bool behind;
 	const struct upgrade *upgrade; /* NULL for nothing; in the arena */
 	bool upgrade_quiet;
 	enum left_gear left_gear; /* set before anything is loaded */
-	/* what a load of the whole book is narrowed to, for a question or an act whose answer is
-	 * the same with it; NULL for all of the book. Set before anything is loaded; borrowed */
+	/* where not NULL, a load of the whole book loads only this part: for a question
+	 * or an act whose answer is the same with it. Set before anything is loaded;
+	 * borrowed */
 	const struct book_part *about;
 	bool loaded;
-	/* all of the book is loaded as an act reads it, and seen as of today; with such gear of
-	 * vessels that have left. What is written meanwhile the book's revision tells */
+	/* all of the book is loaded as an act reads it, and seen as of today, with gear
+	 * of vessels that have left as `whole_with` says. The book's revision tells
+	 * whether it was written since */
 	bool whole;
 	enum left_gear whole_with;
 	struct book_contents contents;
-	/* what is loaded next is what these were, except for what was written since
-	 * (struct book_part); NULL for nothing. They are the desk's own `older`, or
-	 * another's */
+	/* the next load takes from these contents what was not written since (struct
+	 * book_part); NULL for nothing. They are the desk's own `older`, or another
+	 * desk's */
 	const struct book_contents *before;
 	struct book_contents older;
 	bool as_written;             /* by an act, all that it writes */
@@ -77,10 +83,11 @@ struct desk {
 	struct due_engine engine;
 };
 
-/* Opens the book in its mode, or in a mode of the caller's; a desk for trying (BOOK_TRIAL) is that
- * in any mode. Does nothing when it is open. A book that is not there where it must be is
- * FAULT_BOOK with words on how to begin one; for creation the default folder is made, none other. Once open for writing, it is
- * told which dates an upgrade moved (desk/upgrading.h). */
+/* Opens the book in the desk's mode, or in a mode of the caller's; a desk for trying
+ * (BOOK_TRIAL) keeps that mode in any case. Does nothing when the book is open. A missing
+ * book that has to be there is FAULT_BOOK with words on how to begin one; for creation
+ * the default folder is made, no other. Once the book is open for writing, it is told
+ * which dates an upgrade moved (desk/upgrading.h). */
 MUST_CHECK bool desk_book(struct desk *desk, struct fault *fault);
 MUST_CHECK bool desk_open(struct desk *desk, enum book_mode mode, struct fault *fault);
 
@@ -95,24 +102,25 @@ bool desk_has_book(const struct desk *desk);
 MUST_CHECK bool desk_kinds(
     struct desk *desk, const struct kinds **out, struct fault *fault);
 
-/* Adds the ids of all kinds that words may mean, to the desk's arena: those of a group ("flares"),
- * else those that fit ("extinguishers"), with a remark. For what is asked about many; FAULT_INPUT
- * with the nearest where there is none. */
+/* Adds the ids of all kinds that words may mean, in the desk's arena: those of a group
+ * ("flares"), else those that fit ("extinguishers"), with a remark. For questions about
+ * many pieces. FAULT_INPUT with the nearest kind where there is none. */
 MUST_CHECK bool desk_kinds_meant(
     struct desk *desk, const char *words, struct word_list *out, struct fault *fault);
 
-/* The kind a person means; a remark when it was not its id. FAULT_INPUT with the nearest. */
+/* The kind that a person's words mean; a remark when they were not its id. FAULT_INPUT
+ * with the nearest kind where there is none. */
 MUST_CHECK bool desk_kind(
     struct desk *desk, const char *words, const struct kind **out, struct fault *fault);
 
-/* Opens the book and loads its contents, one vessel's when `vessel` is not NULL; else all, or what
- * the desk is about where that is in the book. Base, lay-up and sheets are today's. Gear of vessels that
- * have left is loaded as left_gear says. */
+/* Opens the book and loads its contents: one vessel's when `vessel` is not NULL, else the
+ * desk's `about` where that is in the book, else all. Base, lay-up and sheets are
+ * today's. Gear of vessels that have left is loaded as left_gear says. */
 MUST_CHECK bool desk_load(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
 
-/* The part of the book that a question about one vessel is about, NULL for one about all; for the
- * desk's `about`, in its arena. */
+/* The part of the book for a question about one vessel, NULL for a question about all;
+ * for the desk's `about`, in its arena. */
 const struct book_part *vessel_part(
     struct desk *desk, const char *vessel, enum book_reach reach);
 
@@ -127,16 +135,18 @@ const struct book_part *boats_part(struct desk *desk, const char *vessel,
  * about that day. */
 void desk_see_day(struct desk *desk, day_t day);
 
-/* Gives each vessel the base she has where the plan of a winter is about: on the day she is laid up,
- * or today where she is. `year` names the winter; 0 is the one she is in or else the next. */
+/* Gives each vessel the base for which a winter is planned: the one she has on the day
+ * she is laid up, or today where she is laid up already. `year` names the winter; 0 is
+ * the one she is in or else the next. */
 void desk_see_winter(struct desk *desk, int year);
 
-/* desk_load with what was withdrawn, which may be the part that a thing lacks, and makes
- * the due engine ready: every vessel's rule sheets are found and gathered. A sheet that is not known is FAULT_INPUT with the list of those that are. Does
- * nothing when it is ready, until desk_forget. */
+/* desk_load with withdrawn gear, which may be the part that a thing lacks; then makes the
+ * due engine ready: every vessel's rule sheets are found and read. A sheet that is not
+ * known is FAULT_INPUT with the list of those that are. Does nothing when the engine is
+ * ready, until desk_forget. */
 MUST_CHECK bool desk_engine(struct desk *desk, const char *vessel, struct fault *fault);
 
-/* The same two of a book that is open already. */
+/* desk_load and desk_engine for a book that is open already. */
 MUST_CHECK bool load_open_book(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault);
 MUST_CHECK bool engine_of_open_book(
@@ -160,8 +170,8 @@ void desk_note_near(
 void desk_note_item(struct desk *desk, const struct item_change *change,
     const struct item *known, const struct record *record);
 
-/* Has what an act wrote loaded next, within its transaction: what was loaded stays for the load to take
- * what is as it was. */
+/* Makes the next load, within the act's transaction, see what the act wrote: what was
+ * loaded is kept, so that the load can take from it what has not changed. */
 void desk_read_again(struct desk *desk);
 
 /* Forgets what was loaded, so that the next load sees what was written since. */
@@ -188,8 +198,8 @@ void desk_answer(struct desk *desk);
 /* Adds a remark. */
 void desk_note(struct desk *desk, const char *format, ...) FORMAT_LIKE(2, 3);
 
-/* What was refused begins no book: takes away one that was made for it (book_drop_fresh). Nothing but
- * clearing the desk may follow. */
+/* A refused request must leave no new book behind: removes one that was made for it
+ * (book_drop_fresh). Afterwards the desk can only be cleared. */
 void desk_drop_fresh(struct desk *desk);
 
 void desk_clear(struct desk *desk);

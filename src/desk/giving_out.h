@@ -29,13 +29,14 @@ struct calendar_outcome {
 	size_t count;    /* of reminders in it */
 };
 
-/* Writes an iCalendar file. It is ready before the book knows of it and takes its place after:
- * whatever fails, no calendar is out of which the book knows nothing. */
+/* Writes an iCalendar file. It is ready before the book notes it, and put in its place
+ * afterwards: whatever fails, there is never a calendar that the book does not know
+ * of. */
 MUST_CHECK bool desk_calendar(struct desk *desk, const struct calendar_request *request,
     struct calendar_outcome *out, struct fault *fault);
 
-/* The reminders that an account's calendar is to show, as of now. They and the account are kept
- * before any goes out; where it is only tried, nothing is. */
+/* The reminders that an account's calendar is to show, as of now. They and the account
+ * are kept before any is sent; where it is only tried, nothing is kept. */
 MUST_CHECK bool desk_push_reminders(struct desk *desk, const struct book_account *account,
     bool todos, bool trying, struct reminders *out, struct fault *fault);
 

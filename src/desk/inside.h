@@ -16,26 +16,26 @@
 /* A part of an act, which is what `act` points to. */
 typedef bool act_part(struct desk *desk, void *act, struct fault *fault);
 
-/* Loads the book whole, has `plan` work out from it what the act comes to (which must write
- * nothing, and set anew all that it says came of the act), and has `write` write that in one
- * transaction. Where the book has moved on between reading and writing it begins again, five
- * times at most. What is being done (desk->doing), which `plan` may set,
- * leads a fault in writing.
+/* Loads the whole book, has `plan` work out from it what the act comes to (`plan` writes
+ * nothing, and sets anew all that it says of the outcome), and has `write` write that in
+ * one transaction. Where the book has changed between reading and writing it begins
+ * again, five times at most. desk->doing, which `plan` may set, leads a fault in writing.
  * Remarks of a run that came to nothing are dropped. */
 MUST_CHECK bool act_run(struct desk *desk, const char *doing, act_part *plan,
     act_part *write, void *act, struct fault *fault);
 
-/* The same with no more of the book than a part of it, NULL for all, and all of the book where
- * planning fails with that: for acts that come to the same either way. */
+/* The same with only a part of the book loaded, NULL for all; where planning fails with
+ * the part, all of the book is loaded and it is tried again. For acts that come to the
+ * same either way. */
 MUST_CHECK bool act_run_about(struct desk *desk, const struct book_part *about,
     const char *doing, act_part *plan, act_part *write, void *act, struct fault *fault);
 
-/* The gear that a request names, and a plan that is still empty. */
+/* Finds the gear that a request names, and makes a plan that is still empty. */
 MUST_CHECK bool gear_find(struct desk *desk, const struct word_list *tags,
     struct gear_outcome *out, struct life_planning *planning_out, struct fault *fault);
 
-/* An act on gear of which all that is written is the plan of its outcome: its `act` for act_run, and
- * the part that writes. */
+/* An act on gear that writes nothing but the plan of its outcome: the `act` for act_run,
+ * and the part that writes. */
 struct gear_act {
 	const void *request; /* of its own type */
 	struct gear_outcome *out;
@@ -43,8 +43,8 @@ struct gear_act {
 
 MUST_CHECK bool gear_write(struct desk *desk, void *gear_act, struct fault *fault);
 
-/* A mark an item of the inventory for each of these tags; one that is not inside one of the
- * named items is FAULT_INPUT about the field of this name. */
+/* Sets one mark per item of the inventory, true for these tags; one that is not inside
+ * one of the named items is FAULT_INPUT about the field of this name. */
 MUST_CHECK bool gear_parts(struct desk *desk, const char *field,
     const struct word_list *tags, const struct gear_outcome *named, bool **marks_out,
     struct fault *fault);
@@ -53,12 +53,13 @@ MUST_CHECK bool gear_parts(struct desk *desk, const char *field,
 MUST_CHECK bool plan_write(
     struct desk *desk, const struct life_plan *plan, struct fault *fault);
 
-/* The part of the book that entering is about, and what it stands in for; NULL for all of
- * it, and for nothing. */
+/* The part of the book that entering needs, with what the new gear stands in for (NULL
+ * for nothing); NULL for all of the book. */
 const struct book_part *enter_part(
     struct desk *desk, const struct enter_request *request, const char *stands_for);
 
-/* Works out what entering comes to, except for whether its vessel takes it; writes it. */
+/* enter_plan works out what entering comes to, but not whether the vessel takes it;
+ * enter_write writes it. */
 MUST_CHECK bool enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault);
 MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *request,
@@ -66,8 +67,8 @@ MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *reque
 
 /* ---- what the questions share ---- */
 
-/* Loads the book anew for a question, so that it is as it was written last and no earlier question
- * has changed what is seen of it. `vessel` as desk_load has it. */
+/* Loads the book anew for a question, so that it is as last written and no earlier
+ * question has changed how it is seen. `vessel` as desk_load has it. */
 MUST_CHECK bool ask_load(struct desk *desk, const char *vessel, enum left_gear left,
     bool with_withdrawn, struct fault *fault);
 
@@ -80,8 +81,8 @@ MUST_CHECK bool ask_part(struct desk *desk, const struct book_part *about,
     enum left_gear left, bool with_withdrawn, struct fault *fault);
 
 /* Loads the gear of the vessel that a wish names, or of the vessels of its base, and what
- * belongs together with it, or all. A part that is gone may stand on a vessel that its whole
- * has left since. */
+ * belongs together with it; or all gear. A part that is gone may still belong to a vessel
+ * that its whole has left since. */
 MUST_CHECK bool ask_gear(struct desk *desk, const struct gear_wish *wish,
     enum left_gear left, bool with_withdrawn, struct fault *fault);
 
@@ -94,15 +95,16 @@ MUST_CHECK bool ask_planned(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
 
-/* Loads the book some boats at a time, with what hangs together with their gear, and has each load
- * answered by `answer`; `boats` are their names, in the order in which an inventory has them, and NULL
- * where all of the book is loaded at once, for it is small. All loads see the same book. */
+/* Loads the book some boats at a time, with what hangs together with their gear, and
+ * calls `answer` after each load. `boats` are their names in the inventory's order; NULL
+ * where all of the book is loaded at once because it is small. All loads see the same
+ * state of the book. */
 typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *question,
     struct fault *fault);
 MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault);
 
-/* FAULT_USAGE where days end before they begin. */
+/* Checks days: FAULT_USAGE where they end before they begin. */
 MUST_CHECK bool ask_in_order(struct span days, struct fault *fault);
 
 /* What is asked of the years of some vessels as the book has it. `copy` as outlook_ask has it, made
@@ -113,34 +115,34 @@ struct outlook_ask ask_outlook(
 /* A copy of all items that are loaded, for plans to be made with; in the desk's arena. */
 struct item *items_copy(struct desk *desk);
 
-/* A wish for gear with its kinds found. */
+/* A wish for gear, its words turned into ids of kinds. */
 struct gear_sieve {
 	const char *base;       /* NULL for any */
 	struct word_list kinds; /* ids; none for any */
 };
 
-/* FAULT_INPUT where no kind is meant. */
+/* Makes the sieve of a wish. FAULT_INPUT where its words mean no kind. */
 MUST_CHECK bool gear_sieve(struct desk *desk, const struct gear_wish *wish,
     struct gear_sieve *out, struct fault *fault);
 
-/* True for an item that passes, of those of the vessel that was loaded. */
+/* True for an item, of those that were loaded, that the wish is for. */
 bool gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
     const struct item *item);
 
 /* ---- hand-ins given out: read for a plan, and kept once a calendar or a paper has them ---- */
 
-/* Loads what was given out, each with the day a person has chosen for it since, or why it was
- * given up; one that was
- * chosen and never given out, too. In the desk's arena. */
+/* Loads the hand-ins that were given out, each with the day that a person has chosen for
+ * it since, or why it was given up; also those that were chosen and never given out. In
+ * the desk's arena. */
 MUST_CHECK bool settling_load(struct desk *desk, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);
 
-/* Has the loaded rows of boats in use all year as their shore lists have them now: on the day that is
- * kept, or to which it has moved, with the pieces that are on it. */
+/* Sets the loaded rows of boats in use all year to what their shore lists say now: the
+ * day that is kept, or to which it has moved, and the pieces that are on it. */
 void settling_as_listed(struct desk *desk, const struct shore_list *lists, size_t count,
     struct settled_hand_in *rows, size_t row_count);
 
-/* Which hand-ins are given out, all of them with all NULL, and by what. */
+/* Which hand-ins are given out, and by what; with all NULL every one. */
 struct settling_which {
 	const char *key;    /* only the one with this reminder's key */
 	const char *vessel; /* only those with gear of this vessel */
@@ -149,20 +151,21 @@ struct settling_which {
 	bool rotas; /* only those of boats in use all year that were given out before */
 };
 
-/* Keeps the hand-ins of the whole fleet's shore lists as given out, what has not changed
- * and what is given out from a later day on, excepted. The book must be open for writing. */
+/* Keeps the hand-ins of the whole fleet's shore lists as given out, except those that
+ * have not changed and those that are given out only from a later day on. The book must
+ * be open for writing. */
 MUST_CHECK bool settling_keep(struct desk *desk, const struct shore_list *lists,
     size_t count, const struct settling_which *which, struct fault *fault);
 
-/* Takes back the hand-ins to a station that were given up with any of some gear on them, which is
- * landed there now, and notes it. The book must be open for writing. */
+/* Where a hand-in to this station was given up and any of these items, now landed there,
+ * was on it, the giving-up is taken back and noted. The book must be open for writing. */
 MUST_CHECK bool settling_landed(struct desk *desk, const char *station,
     const size_t *items, size_t count, struct fault *fault);
 
 /* ---- hand-ins that a person gave up for their winter ---- */
 
-/* Finds what was given up by its station or by how its identity begins, to take it back;
- * `*found_out` false where none is meant. More than one is FAULT_INPUT. */
+/* Finds a given-up hand-in by its station or by how its identity begins, to take that
+ * back; `*found_out` is false where none is meant. More than one is FAULT_INPUT. */
 MUST_CHECK bool given_up_find(struct desk *desk, const char *name,
     struct planned_day *out, bool *found_out, struct fault *fault);
 
@@ -190,21 +193,22 @@ MUST_CHECK bool import_names(struct desk *desk, const struct import_request *req
 
 /* ---- the words sheets have for areas ---- */
 
-/* A remark when the sheets of a vessel speak of areas, but not of hers: what they ask in an
+/* A remark when the sheets of a vessel mention areas, but not hers: what they ask in an
  * area would not be asked of her. `area` is the one just entered. */
 MUST_CHECK bool areas_note(struct desk *desk, const struct vessel *vessel,
     const char *area, struct fault *fault);
 
-/* Puts a typed area as the sheets of a vessel have it, found as naming_among finds names; as it was
- * typed where none of them has it. */
+/* Replaces a typed area by the spelling in the sheets of the vessel, found as
+ * naming_among finds names; it stays as typed where none of them has it. */
 MUST_CHECK bool areas_settle(struct desk *desk, const struct vessel *vessel,
     const char **area, struct fault *fault);
 
 /* ---- from which day something said of a vessel holds ---- */
 
-/* From which day something said of a vessel holds, where no day was given: what was never told
- * is told since ever; what is told otherwise than before is a correction or a change, and that
- * is asked. The past stays as it was unless the person says that it was wrong. */
+/* From which day something said of a vessel holds, where no day was given. What was never
+ * told before holds from the beginning. What differs from what was told before is a
+ * correction or a change, and that is asked. The past stays as it was unless the person
+ * says that it was wrong. */
 
 /* The changes to be written one after the other, in the desk's arena; those that have no day come
  * first. `known` is the vessel as the book has her, NULL for a new one. Where a change may be a

@@ -24,8 +24,8 @@ struct keeping {
 MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
-/* The same copy as an open file that has no name any more, for whoever has no path to say; `*file_out`, above 0,
- * is the caller's to close. */
+/* The same copy as an open file that no longer has a name, for callers without a path;
+ * `*file_out`, above 0, is the caller's to close. */
 MUST_CHECK bool desk_backup_file(struct desk *desk, int *file_out, struct fault *fault);
 
 /* Puts the copy at `from` in the place of the book (book_restore), and the sheets it
@@ -35,8 +35,9 @@ MUST_CHECK bool desk_backup_file(struct desk *desk, int *file_out, struct fault 
 MUST_CHECK bool desk_restore(struct desk *desk, const char *from,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
-/* A copy that came as bytes, as a file beside the book that its owner alone can read, for the time
- * of a call. Starts as `{ 0 }`; end with brought_clear, whether it was written or not. */
+/* A copy that came as bytes, written for the time of a call to a file beside the book
+ * that its owner alone can read. Starts as `{ 0 }`; end with brought_clear, whether it
+ * was written or not. */
 struct brought {
 	struct text folder;
 	struct text path; /* of the copy in it */
@@ -58,7 +59,7 @@ MUST_CHECK bool desk_begin_book(
 MUST_CHECK bool desk_set_currency(
     struct desk *desk, const char *currency, struct fault *fault);
 
-/* Takes the book as it is for what becket wrote (book_accept). */
+/* Accepts the book as it is as what becket wrote (book_accept). */
 MUST_CHECK bool desk_accept(struct desk *desk, bool *differed_out, struct fault *fault);
 
 /* Takes back the journal's entry of a number, 0 for the last that can be (book_undo).

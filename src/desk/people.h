@@ -52,8 +52,9 @@ MUST_CHECK bool people_read(
 /* The person of that name, in whatever case; NULL when there is none. */
 const struct person *people_find(const struct people *people, const char *name);
 
-/* Whether the password is the person's. For NULL it is not, and takes as long to say so: nobody
- * learns by the time which names there are. Some tenths of a second and 64 MiB. */
+/* Whether the password is the person's. For NULL it is not, and the answer takes as long,
+ * so that nobody learns from the time which names there are. Takes some tenths of a
+ * second and 64 MiB. */
 bool person_has_password(const struct person *person, const char *password);
 
 /* What is changed of a person; NULL and RIGHT_NONE leave it as it is. */

@@ -18,19 +18,21 @@ struct plans_wish {
 	int most_trips;              /* in a winter; 0 as the vessels say */
 };
 
-/* Makes the shore lists of the vessels wished for, in the inventory's order. The vessels of
- * their bases are planned with them, since these share trips, and all vessels where a station
- * takes only so many pieces a week; so a vessel's list is the same whoever else is asked
- * about. A vessel's base is the one of the winter (desk_see_winter). Loads the book and readies the engine. In the desk's arena. FAULT_INPUT when there
- * is no such vessel, base or station. */
+/* Makes the shore lists of the vessels wished for, in the inventory's order. All vessels
+ * of their bases are planned with them, since they share trips, and the whole fleet where
+ * a station takes only so many pieces a week; so a vessel's list is the same whoever else
+ * is asked about. A vessel's base is the one of the winter (desk_see_winter). Loads the
+ * book and readies the engine. In the desk's arena. FAULT_INPUT when there is no such
+ * vessel, base or station. */
 MUST_CHECK bool plans_make(struct desk *desk, const struct plans_wish *wish,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
 
-/* True when the vessel, with the base that is seen of her, is one of those wished for. */
+/* True when the vessel, with the base that desk_see_day or desk_see_winter gave her, is
+ * one of those wished for. */
 bool plans_want(const struct plans_wish *wish, const struct vessel *vessel);
 
-/* True when a station's weekly limit makes every vessel's plan hang on every other's. The book is
- * loaded. */
+/* True when a station has a weekly limit, so that every vessel's plan depends on every
+ * other's. The book must be loaded. */
 bool plans_are_one(const struct desk *desk);
 
 #endif

@@ -1,11 +1,12 @@
-/* Every question as one function: what is asked in, an answer out. A face turns words or a form
- * into what is asked, and shows the answer; nothing is reckoned there.
+/* Questions, each one function: it takes what is asked and gives an answer. A face turns
+ * words or a form into what is asked, and shows the answer; it reckons nothing.
  *
- * Each reads the book anew, with the gear of boats that have left as far as the question is about
- * it. So an answer, and what it borrows from desk->contents and desk->engine, holds until the next
- * question to the same desk, or desk_clear; who wants two at once takes two desks. Nothing is
- * written, and looking gives no day out. A fault or remark about a field names it as base/fault.h
- * has it. An empty book is no fault: desk->contents has no vessel then, and the answer is empty. */
+ * Each question reads the book anew, with the gear of boats that have left as far as it
+ * matters. So an answer, and what it borrows from desk->contents and desk->engine, holds
+ * until the next question to the same desk, or desk_clear; for two answers at once take
+ * two desks. A question writes nothing, and gives no hand-in day out. A fault or remark
+ * about a field names it as base/fault.h has it. An empty book is no fault:
+ * desk->contents then has no vessel, and the answer is empty. */
 #ifndef BECKET_DESK_QUESTIONS_H
 #define BECKET_DESK_QUESTIONS_H
 
@@ -22,29 +23,30 @@
 #include "winter/agenda.h"
 #include "winter/dockets.h"
 
-/* The winters the years are planned over where nobody says how many. */
+/* How many winters the years are planned over where nobody says how many. */
 enum { YEARS_WINTERS = 8 };
 
 /* What comes ashore this winter, to whom, by when, and what can wait. */
 struct winter_answer {
 	struct shore_list *lists; /* one a vessel, in the inventory's order */
 	size_t count;
-	/* the same by station and day, all these vessels together */
+	/* the same by station and day, for all these vessels together */
 	struct dockets going;  /* to be handed in */
 	struct dockets landed; /* ashore already */
 };
 
-/* Answers for the vessels wished for. A boat's list of the winter at hand, of up to 50 boats asked
- * about, also says where the cheapest plan of her coming YEARS_WINTERS winters has it otherwise; with anything supposed,
- * or a winter named, it does not. FAULT_INPUT where no vessel, base or station is of that name. */
+/* Answers for the vessels wished for. Where no more than 50 boats are asked about, a
+ * boat's list of the current winter also says where the cheapest plan of her coming
+ * YEARS_WINTERS winters differs from it; not with anything supposed, or a winter named.
+ * FAULT_INPUT where no vessel, base or station has that name. */
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 
-/* The same without the look at the coming years, which takes the longer. */
+/* The same without the comparison with the coming years, which takes most of the time. */
 MUST_CHECK bool desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 
-/* Fills the dockets of an answer from its lists, which may be others than a question's. */
+/* Fills the dockets of an answer from its lists; these need not come from a question. */
 void desk_dockets(struct desk *desk, struct winter_answer *answer);
 
 /* Which gear is asked about; all of it where nothing is said. */
@@ -54,7 +56,7 @@ struct gear_wish {
 	const char *kind;   /* in a person's words, or a group of kinds; NULL for any */
 };
 
-/* What there is. */
+/* Which gear there is. */
 struct list_asked {
 	struct gear_wish gear;
 	int state; /* an enum place_state; -1 for any but withdrawn */
@@ -70,7 +72,7 @@ struct list_answer {
 MUST_CHECK bool desk_list(struct desk *desk, const struct list_asked *asked,
     struct list_answer *out, struct fault *fault);
 
-/* The same, handed out some boats at a time, as desk_due_by_boats does. */
+/* The same, handed out for some boats at a time, as desk_due_by_boats does. */
 MUST_CHECK bool desk_list_by_boats(struct desk *desk, const struct list_asked *asked,
     void (*take)(const struct list_answer *some, void *context), void *context,
     struct fault *fault);
@@ -96,29 +98,30 @@ struct due_answer {
 MUST_CHECK bool desk_due(struct desk *desk, const struct due_asked *asked,
     struct due_answer *out, struct fault *fault);
 
-/* The same, handed out boat by boat in the inventory's order, so that what is loaded is no more than some
- * boats with their gear, however many there are. `take` is called with the rows of some boats, and all
- * that it gets, desk->contents too, holds until it returns; once at least. It is never called before
- * these rows are known, but what comes after them may fail: nothing of it is an answer before this
- * returns true. `out` then has no agenda, but all the rest, of all boats together; the desk has the last of
- * them loaded. */
+/* The same, handed out boat by boat in the inventory's order, so that only some boats
+ * with their gear are loaded at a time, however many there are. `take` is called at least
+ * once, each time with the rows of some boats; what it gets, desk->contents too, holds
+ * until it returns. Its rows are final, but a later part may fail: there is no answer
+ * before this returns true. `out` then has no agenda, but all the rest, for all boats
+ * together; the desk still has the last of them loaded. */
 MUST_CHECK bool desk_due_by_boats(struct desk *desk, const struct due_asked *asked,
     void (*take)(const struct due_answer *some, void *context), void *context,
     struct due_answer *out, struct fault *fault);
 
-/* How that would change if something else held of a vessel from a day on. */
+/* How what is due would change if something else held of a vessel from a day on. */
 struct suppose_asked {
 	struct gear_wish gear;
 	struct supposed supposed;
 	bool routine;
 };
 
-/* Rows by item. Sheets and the area that are supposed are put as they are called. FAULT_INPUT for a
- * sheet that is not there. */
+/* Rows by item. The names of supposed sheets and of the area are replaced by their proper
+ * spelling. FAULT_INPUT for a sheet that is not there. */
 MUST_CHECK bool desk_suppose(struct desk *desk, struct suppose_asked *asked,
     struct change_rows *out, struct fault *fault);
 
-/* What is wanted of some pieces of gear, as bits. What they are stands in the inventory. */
+/* What is wanted of some pieces of gear, as bits. The items themselves are in the
+ * inventory. */
 enum {
 	PIECE_PAPERS = 1, /* kept with them */
 	PIECE_WHY =
@@ -133,7 +136,7 @@ struct pieces_asked {
 	int task; /* with PIECE_WHY, an enum task: this one alone; -1 for all */
 };
 
-/* What a serial number, or what has a tag, has been through. */
+/* The past of a serial number, or of what has a tag. */
 struct history_answer {
 	const struct kinds *kinds;
 	struct history history;
@@ -160,8 +163,9 @@ struct pieces_answer {
 MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
     struct pieces_answer *out, struct fault *fault);
 
-/* By serial number; where none is known by it, by tag, found as names are (desk/naming.h). FAULT_INPUT
- * where nothing is on record, with the tag that is near. */
+/* The past of a thing by its serial number; where no such number is known, by its tag,
+ * found as names are (desk/naming.h). FAULT_INPUT where nothing is on record, with the
+ * nearest tag. */
 MUST_CHECK bool desk_history(struct desk *desk, const char *words,
     struct history_answer *out, struct fault *fault);
 
@@ -175,7 +179,8 @@ struct papers_answer {
 MUST_CHECK bool desk_papers(struct desk *desk, const struct word_list *tags,
     struct papers_answer *out, struct fault *fault);
 
-/* The papers of an item beside an answer that is being shown: the book is not read anew. */
+/* The papers of an item, without reading the book anew: an answer that is being shown
+ * stays valid. */
 MUST_CHECK bool desk_papers_of(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
 
@@ -184,7 +189,7 @@ MUST_CHECK bool desk_papers_of(
 MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
     struct text *bytes, struct fault *fault);
 
-/* Where gear is that words mean. */
+/* Where the gear is that some words mean. */
 struct where_answer {
 	struct known_gear known; /* what it was looked for in */
 	struct whereabouts_list list;
@@ -193,13 +198,15 @@ struct where_answer {
 	    *near; /* where there is nothing: a tag that is near the words, or NULL */
 };
 
-/* What the words mean together (life/whereabouts.h); where they mean nothing so and each is a tag
- * or a range of tags, that gear. A range with a tag that is not in the book is FAULT_INPUT. */
+/* The gear that the words mean together (life/whereabouts.h). Where there is none and
+ * each word is a tag or a range of tags, the gear of those tags. A range with a tag that
+ * is not in the book is FAULT_INPUT. */
 MUST_CHECK bool desk_where(struct desk *desk, const struct word_list *words,
     struct where_answer *out, struct fault *fault);
 
-/* What is ashore, at a station or anywhere where that is NULL. FAULT_INPUT for a name that is
- * nearly a station's of the book, or of which neither the book nor its gear knows. */
+/* What is ashore, at a station, or anywhere where that is NULL. FAULT_INPUT for a name
+ * that is nearly that of a station of the book, or that neither the book nor its gear
+ * has. */
 MUST_CHECK bool desk_gear_ashore(struct desk *desk, const char *station,
     struct where_answer *out, struct fault *fault);
 
@@ -217,7 +224,7 @@ struct back_answer {
 MUST_CHECK bool desk_came_back(struct desk *desk, const struct back_asked *asked,
     struct back_answer *out, struct fault *fault);
 
-/* What gear has cost in a year, 0 for every one, on a vessel, NULL for all. */
+/* What gear has cost in a year (0: in all years) on a vessel (NULL: on all). */
 MUST_CHECK bool desk_spent(struct desk *desk, int year, const char *vessel,
     struct spending *out, struct fault *fault);
 
@@ -241,12 +248,12 @@ struct muster_answer {
 	bool ok; /* all of them are */
 };
 
-/* FAULT_INPUT for a vessel or base that is not there, and for a season she has not; FAULT_USAGE
- * where `to` lies before `from`. */
+/* FAULT_INPUT for a vessel or base that is not there, and for a season that a boat does
+ * not have; FAULT_USAGE where `to` lies before `from`. */
 MUST_CHECK bool desk_muster(struct desk *desk, const struct muster_asked *asked,
     struct muster_answer *out, struct fault *fault);
 
-/* Fills what a survey file of a mustered boat says besides, in `arena`. */
+/* Fills what a survey file of a mustered boat says beside the muster, in `arena`. */
 MUST_CHECK bool desk_survey(struct desk *desk, const struct muster *muster,
     struct arena *arena, struct survey *out, struct fault *fault);
 
@@ -257,7 +264,7 @@ struct line_asked {
 	day_t on;
 };
 
-/* FAULT_INPUT with the lines there are where she has none of that id. */
+/* FAULT_INPUT where the vessel has no line of that id; it names those she has. */
 MUST_CHECK bool desk_line(struct desk *desk, const struct line_asked *asked,
     struct line_why *out, struct fault *fault);
 
@@ -268,7 +275,7 @@ struct years_asked {
 	bool fleet;         /* or of every base as one */
 	size_t winters;     /* 1 to OUTLOOK_WINTERS_MOST */
 	enum grade least;   /* what is of this grade or more binding may not lapse */
-	/* what is reckoned with instead of what the book has */
+	/* what replaces the book's own facts */
 	const struct outlook_price *prices; /* with a kind's id */
 	size_t price_count;
 	struct word_list without_stations;
@@ -276,8 +283,9 @@ struct years_asked {
 	int skip_year; /* the winter in which nobody goes to a station; 0 for none */
 	const struct supposition *use; /* NULL for none */
 	bool compare;                  /* the plan without all that, too */
-	/* where the shore lists differ, and what of a single boat's first winter hangs on how many
-	 * winters are looked at; not with any of the above. Of one boat some twenty times the work */
+	/* also where the shore lists differ, and what of a single boat's first winter
+	 * depends on how many winters are looked at; not with any of the above. For one
+	 * boat this is some twenty times the work */
 	bool asides;
 };
 
@@ -286,8 +294,8 @@ struct years_answer {
 	struct outlook_view as_is; /* with `compare` */
 };
 
-/* FAULT_INPUT for a kind, station, tag, vessel or base that is not there, and a thing to be renewed
- * that was withdrawn. */
+/* FAULT_INPUT for a kind, station, tag, vessel or base that is not there, and for a
+ * withdrawn thing that is to be renewed. */
 MUST_CHECK bool desk_years(struct desk *desk, const struct years_asked *asked,
     struct years_answer *out, struct fault *fault);
 
@@ -310,13 +318,13 @@ struct rota_answer {
 	struct rota_view view; /* of that rota */
 };
 
-/* FAULT_INPUT for what is not there, and a boat named that has winters; FAULT_USAGE for days that
- * are past, the wrong way round or more than ten years. */
+/* FAULT_INPUT for what is not there, and for a named boat that has winters; FAULT_USAGE
+ * for days that are past, in the wrong order or more than ten years. */
 MUST_CHECK bool desk_rota(struct desk *desk, const struct rota_asked *asked,
     struct rota_answer *out, struct fault *fault);
 
-/* In a screen: what is not in date, what comes next, and what is ashore, of the boat named, or of
- * the only one there is, or of the fleet. */
+/* A summary for one screen: what is not in date, what comes next, and what is ashore, of
+ * the boat named, or of the only one there is, or of the fleet. */
 struct now_answer {
 	struct first_word word;
 	struct known_gear known;
@@ -326,12 +334,12 @@ struct now_answer {
 MUST_CHECK bool desk_now(
     struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault);
 
-/* What was changed, by whom and when. FAULT_INPUT where an entry was asked for by a number that is
- * not there. Nothing is loaded. */
+/* What was changed, by whom and when. FAULT_INPUT where an entry was asked for by a
+ * number that does not exist. Loads nothing. */
 MUST_CHECK bool desk_journal(struct desk *desk, const struct journal_query *query,
     struct journal *out, struct fault *fault);
 
-/* A rule sheet, and what of the book it is for. */
+/* A rule sheet, and the gear and boats of the book that it is for. */
 struct sheet_asked {
 	const char *name; /* one's own, or one that comes with the program */
 	const char *base; /* the boats that lie there at any time; NULL for all */
@@ -340,8 +348,8 @@ struct sheet_asked {
 
 struct sheet_answer {
 	const struct sheet *sheet;
-	/* for each of its rules the tags of the pieces for which it is in force today, also where that can't
-	 * be told; in the desk's arena */
+	/* for each of its rules the tags of the pieces for which it is in force today,
+	 * also where that can't be decided; in the desk's arena */
 	const struct word_list *pieces;
 	struct word_list followed_by; /* the boats that follow it today */
 };
@@ -358,25 +366,25 @@ struct sheet_list {
 /* All sheets there are. One that can't be read is left out, and the desk notes why. */
 void desk_sheets(struct desk *desk, struct sheet_list *out);
 
-/* Two sets of rule sheets, each its names with commas between them. */
+/* Two sets of rule sheets, each given as names with commas between them. */
 struct compare_asked {
 	const char *sides[2];
 	const char *vessel; /* of gear: hers */
 	const char *kind; /* of rules: those for it, in a person's words; NULL for all */
 };
 
-/* How the tasks of her gear stand under both. */
+/* How the tasks of the vessel's gear stand under both sets. */
 MUST_CHECK bool desk_compare_gear(struct desk *desk, const struct compare_asked *asked,
     struct change_rows *out, struct fault *fault);
 
-/* The rules of both side by side. */
+/* The rules of both sets side by side. */
 struct compare_answer {
 	const char *kind;          /* its id; NULL for all */
 	struct line_list lines[2]; /* of carriage that the kind may serve */
 	struct comparison comparison;
 };
 
-/* Opens no book. */
+/* Compares the rules; opens no book. */
 MUST_CHECK bool desk_compare_rules(struct desk *desk, const struct compare_asked *asked,
     struct compare_answer *out, struct fault *fault);
 

@@ -13,9 +13,10 @@ enum { RANGE_MOST = 1000 };
 MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *value,
     struct word_list *out, struct fault *fault);
 
-/* The part of the book that such words are about: the vessels of that gear, one more where it is
- * named, and whatever hangs together with them. For a desk's `about`; in its arena. NULL where the words
- * can't be read so: then all of the book tells why. */
+/* The part of the book that such words are about: the vessels of that gear, `vessel`
+ * where it is not NULL, and all that hangs together with them. For a desk's `about`; in
+ * its arena. NULL where the words can't be read as ranges: a load of all of the book then
+ * tells why. */
 const struct book_part *range_part(
     struct desk *desk, const struct word_list *words, const char *vessel);
 
@@ -24,13 +25,13 @@ const struct book_part *range_part(
  * is open. */
 const struct book_part *lots_part(struct desk *desk, const struct word_list *tags);
 
-/* The same of the gear that such a word means as a tag, or else as a serial number; with
- * `past` as both, and of what once had that number. */
+/* The same for the gear that a word means as a tag, or else as a serial number; with
+ * `past` as both, and for what once had that number. */
 const struct book_part *bearers_part(struct desk *desk, const char *word, bool past);
 
 /* ---- what gear that is to be entered, or gets another number, has to do with ---- */
 
-/* What is to be; all borrowed, and starts as `{ 0 }`. */
+/* The gear that is to be; all borrowed, and starts as `{ 0 }`. */
 struct newcomers {
 	const char *kind;      /* NULL: that of `lot` */
 	const char *lot;       /* the tag of what they are split from; NULL for nothing */
@@ -42,11 +43,11 @@ struct newcomers {
 	const char *base;      /* where spares are; NULL for none */
 };
 
-/* For a desk's `about`, in its arena: the vessels and the gear that are named, and the gear
- * whose tag or serial number, now or in the past, is theirs or may be taken for theirs, with
- * the tag after which the fresh ones go on. Checks of a new tag or number say the same of this
- * part as of all of the book. NULL, for all of the book, where too much is near them. Reads
- * every tag and number of the book. */
+/* For a desk's `about`, in its arena: the vessels and the gear that are named; the gear
+ * whose tag or serial number, now or in the past, is the newcomers' or may be mistaken
+ * for theirs; and the gear with the tag that the fresh tags follow. Checks of a new tag
+ * or number find the same in this part as in all of the book. NULL, for all of the book,
+ * where too much is near them. Reads every tag and number of the book. */
 const struct book_part *newcomers_part(
     struct desk *desk, const struct newcomers *newcomers);
 

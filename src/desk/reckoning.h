@@ -48,7 +48,8 @@ MUST_CHECK bool reckoning_desk(const struct desk *desk, const struct book_part *
     struct desk *out, struct fault *fault);
 void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 
-/* By what this program reckons this book, of which `by` names the sheets: the digest, in `arena`. */
+/* The digest of what this program reckons this book by, in `arena`; `by` names the
+ * sheets. */
 MUST_CHECK bool reckoning_figures(const struct desk *desk, const struct reckoned_by *by,
     struct arena *arena, const char **out, struct fault *fault);
 

@@ -1,5 +1,5 @@
-/* What a person says about reminders and hand-ins, and what there is to be reminded of. An act's
- * habits are those of desk/acts.h. */
+/* What a person says about reminders and hand-ins, and which reminders there are. The
+ * rules for acts are those of desk/acts.h. */
 #ifndef BECKET_DESK_REMIND_H
 #define BECKET_DESK_REMIND_H
 
@@ -32,8 +32,8 @@ struct remind_request {
 	size_t notice_count;
 	const struct said_day *days;
 	size_t day_count;
-	/* by its base and boats, whose reminders `days` are about, so that no more is reckoned; NULL
-	 * for any */
+	/* whose reminders `days` are about, by its base and boats, so that only these are
+	 * reckoned; NULL for any */
 	const struct plans_wish *whose;
 };
 
@@ -70,14 +70,16 @@ struct reminders_seen {
 	size_t given_up_count;
 };
 
-/* What there is to be reminded of as of desk->today, and what was chosen. Nothing is written. `whose`, by its
- * base and boats (a winter's, as plans.h has them), is whose reminders are wanted; NULL for the whole
- * fleet's. They are reckoned of those boats and of what theirs hang on alone, but where a station's weekly
- * limit ties all boats together. Each reminder, and each hand-in given up, is of one base. */
+/* The reminders as of desk->today, and what was chosen. Nothing is written. `whose` tells
+ * by its base and boats (a winter's, as plans.h has them) whose reminders are wanted;
+ * NULL for the whole fleet's. Only those boats, and what their reminders depend on, are
+ * reckoned, except where a station's weekly limit ties all boats together. Each reminder,
+ * and each hand-in given up, is of one base. */
 MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault);
 
-/* The same as rows to be told, what was given up last, in the desk's arena; returns how many. */
+/* The same as rows to show, what was given up last, in the desk's arena; returns how
+ * many. */
 size_t desk_reminder_rows(
     struct desk *desk, const struct reminders_seen *seen, struct reminder_row **rows_out);
 

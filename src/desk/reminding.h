@@ -22,12 +22,14 @@ struct reminders_made {
 MUST_CHECK bool reminding_make(
     struct desk *desk, struct reminders_made *out, struct fault *fault);
 
-/* Keeps them as given out by something, in the open transaction of an act that was worked out from the same
- * book, so that nothing is given out of which the book knows nothing. */
+/* Keeps the reminders as given out by `by`, in the open transaction of an act that was
+ * worked out from the same book, so that nothing is given out that the book does not know
+ * of. */
 MUST_CHECK bool reminding_store(struct desk *desk, const struct reminders_made *made,
     enum given_by by, struct fault *fault);
 
-/* Of those the to-dos, or all but them, of a scope; a list of its own in the desk's arena. */
+/* Those of a scope that are to-dos, or that are none; a list of its own in the desk's
+ * arena. */
 struct reminders reminding_wanted(struct desk *desk, const struct reminders_made *made,
     bool todos, const struct scope *scope);
 

@@ -56,10 +56,11 @@ void shelf_names(const struct shelf *shelf, struct arena *arena,
 /* True for the name of a sheet that a person can have of their own: no more than a file's name. */
 bool shelf_name_is_plain(const char *name);
 
-/* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these sheets are
- * followed: the kinds and the sheets that are built in, and, as soon as one of these is a person's
- * own, all of the person's, for one may extend another. It changes with any byte of them: whether a
- * date moves by it is another question. An own sheet that can't be read counts as empty. */
+/* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these
+ * sheets are followed: the kinds and sheets that are built in, and, where one of these
+ * sheets is a person's own, all of the person's, since one may extend another. It changes
+ * with any byte of them, whether a date moves by that or not. An own sheet that can't be
+ * read counts as empty. */
 MUST_CHECK bool shelf_digest(const struct shelf *shelf, const char *const *followed,
     size_t count, struct text *out, struct fault *fault);
 
