@@ -1,5 +1,5 @@
-/* Doing in a book what a change of the journal did, or taking it back: a row is put in, taken out, or of one some columns
- * are set. */
+/* Applying a change of the journal to a book, or taking it back: a row is added or
+ * removed, or some of its columns are set. */
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
@@ -159,7 +159,7 @@ prepare(struct applying *applying, struct fault *fault)
 	return applying->prepared != NULL || database_fault(database, fault);
 }
 
-/* Rows that a reference takes along are counted too: only one is meant. */
+/* The count includes rows that a reference removes with it: only one is meant. */
 static bool
 run(struct applying *applying, enum applied *out, struct fault *fault)
 {

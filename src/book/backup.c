@@ -49,7 +49,8 @@ check_place(struct book *book, const char *path, bool over, struct fault *fault)
 	return true;
 }
 
-/* Copies what the book is at this moment: what is read in one transaction does not change. */
+/* Copies the book as it is at this moment: within one transaction, what is read does not
+ * change. */
 static bool
 copy_moment(struct book *book, const char *path, const struct progress *progress,
     struct fault *fault)

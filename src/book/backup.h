@@ -7,7 +7,8 @@
 
 #include <stdint.h>
 
-/* Told now and then how far long work is, in pages of the file. It, and `tell`, may be NULL. */
+/* Called from time to time with how far long work is, in pages of the file. The struct,
+ * and `tell`, may be NULL. */
 struct progress {
 	void (*tell)(void *context, int64_t done, int64_t whole);
 	void *context;

@@ -23,7 +23,7 @@ enum book_mode {
 	BOOK_LOOK, /* opening changes nothing; the same connection may write later */
 	BOOK_WRITE,
 	BOOK_CREATE,
-	BOOK_TRIAL, /* a copy in memory, or a new book there: all can be done, nothing is saved */
+	BOOK_TRIAL, /* a copy in memory, or a new book there: nothing is saved */
 };
 
 MUST_CHECK bool book_open(

@@ -1,4 +1,5 @@
-/* The sum of a book: carried on by what a transaction changed, and found anew from all its rows. */
+/* The sum of a book: kept up from what a transaction changed, or worked out again from
+ * all rows. */
 #include "base/text.h"
 #include "book/check_inside.h"
 #include "book/journal_inside.h"
@@ -97,7 +98,7 @@ add_row(const struct value *values, const struct table_shape *shape, void *conte
 	return true;
 }
 
-/* A table's default or check that has become another would change what is written from then on. */
+/* A changed default or check of a table would change what is written from then on. */
 static bool
 add_schema(struct book *book, uint64_t *sum, struct fault *fault)
 {

@@ -193,7 +193,7 @@ trouble_tell(struct call *call, struct fault *fault)
 	return false;
 }
 
-/* At the end of a statement: whether it changed as many rows as it says. */
+/* At the end of a statement: whether it changed as many rows as it promises. */
 static bool
 count_fits(const struct call *call, struct fault *fault)
 {
@@ -248,7 +248,7 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	}
 	enum stepped stepped = step(call);
 	if (stepped == STEPPED_FAILED) {
-		/* it may have told of rows that it then took back */
+		/* the hook may have reported rows that were then taken back */
 		call->book->spoilt = call->book->spoilt || call->book->told.wants != NULL;
 		return database_fault(call->book->database, fault);
 	}

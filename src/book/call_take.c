@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-/* The value last taken, which fills so many columns, makes no sense. */
+/* Notes that the value last taken, which fills so many columns, makes no sense. */
 static void
 bad_value(struct call *call, int columns)
 {

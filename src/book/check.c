@@ -64,7 +64,7 @@ check_rule(struct book *book, const struct check_rule *rule,
 	}
 }
 
-/* What no statement sees: a value that loading refuses. */
+/* What no statement finds: a value that loading refuses. */
 static void
 check_values(struct book *book, struct arena *arena, struct held *held,
     struct check_result *result)
@@ -116,7 +116,8 @@ check_papers(struct book *book, struct arena *arena, struct held *held,
 	return true;
 }
 
-/* Which values they are, where that can be found; a book too damaged for that is told all the same. */
+/* Names the values that differ, where they can be found; in a book too damaged for that,
+ * only that something does. */
 static void
 tell_differing(struct book *book, uint64_t off, struct arena *arena,
     struct check_result *result, const struct check_rule *rule)
@@ -135,8 +136,8 @@ tell_differing(struct book *book, uint64_t off, struct arena *arena,
 	}
 }
 
-/* What neither the schema nor a rule can tell from what was meant: a value that the program did not
- * write. */
+/* What neither the schema nor a rule can tell from a value that was meant: one that the
+ * program did not write. */
 static bool
 check_contents(struct book *book, struct arena *arena, struct held *held,
     struct check_result *result, struct fault *fault)
@@ -208,7 +209,7 @@ check_all(struct book *book, const struct book_known *known, struct arena *arena
 		rules[i] = (struct held){
 		    CHECK_RULES[i].rule, CHECK_RULES[i].holds, result->count - before};
 		result->rule_count = i + 1;
-		/* what a damaged file seems to hold says nothing */
+		/* what is read from a damaged file proves nothing */
 		if (i == 0 && rules[i].found > 0) {
 			return true;
 		}
@@ -284,7 +285,7 @@ book_accept(struct book *book, bool *differed_out, struct fault *fault)
 		return fault_prefix(fault, "accepting the book");
 	}
 	*differed_out = off || found != carried;
-	/* the entry adds to the sum when it is kept, as any other */
+	/* the entry adds to the sum when it is written, like any other */
 	return !*differed_out ||
 	       (sums_renew(book, 0, fault) && journal_note_too(book, fault) &&
 		   writing_keep(&writing, fault)) ||

@@ -29,9 +29,9 @@ MUST_CHECK bool book_check_file(struct book *book, struct fault *fault);
  * transaction. */
 MUST_CHECK bool book_is_as_written(struct book *book, bool *out, struct fault *fault);
 
-/* Takes the book as it is for what this program wrote, where its sum differs (book/check_inside.h), with an
- * entry in the journal; otherwise *differed_out is false and nothing is written. FAULT_BOOK where the
- * file is not sound. */
+/* Accepts the book as it is as what this program wrote, where its sum differs
+ * (book/check_inside.h), with an entry in the journal; otherwise `*differed_out` is false
+ * and nothing is written. FAULT_BOOK where the file is not sound. */
 MUST_CHECK bool book_accept(struct book *book, bool *differed_out, struct fault *fault);
 
 #endif

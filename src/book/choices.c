@@ -1,7 +1,7 @@
 /* What a person chose about reminders. */
 #include "book/call.h"
 
-/* And whether there are notices, and planned days. */
+/* Reads the choice, and whether there are notices and planned days. */
 static bool
 load_choice(struct book *book, struct reminder_choices *choices, bool *notices_out,
     bool *planned_out, struct fault *fault)

@@ -1,4 +1,4 @@
-/* The words under which fixed values are stored. */
+/* The words by which fixed values are stored. */
 #include "book/call.h"
 
 static const char *const TASK_SPELLINGS[] = {
@@ -77,7 +77,7 @@ static const char *const MOVE_SPELLINGS[] = {
     [MOVE_RENEWED] = "renewed",
 };
 
-/* What is not said, then the anchors an interval may have, in their order. */
+/* First "not told", then the anchors an interval may have, in their order. */
 static const char *const COUNTS_FROM_SPELLINGS[] = {
     "",
     [ANCHOR_MADE + 1] = "made",

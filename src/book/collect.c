@@ -89,7 +89,7 @@ widen(struct collected_table *table, struct arena *arena)
 	}
 }
 
-/* Puts a zeroed row behind the last. */
+/* Appends a zeroed row. */
 static struct collected_row *
 append_row(struct collected_table *table, struct arena *arena)
 {
@@ -182,7 +182,7 @@ has_row(const struct collected_table *table, int64_t number)
 	return find_row(table, bytes_of(&key)) != NULL;
 }
 
-/* Notes a row that is added behind all of the runs; false where it is not behind them. */
+/* Notes an added row whose number follows all runs; false where it does not. */
 static bool
 add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
 {
@@ -203,8 +203,9 @@ add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
 	return true;
 }
 
-/* Notes a change by the number of its row alone: of what a large transaction adds no value is kept here, and
- * what becomes of it later is seen in the book. No statement changes a number. */
+/* Notes a change by the number of its row alone: of the rows that a large transaction
+ * adds no value is kept here; their present values are read from the book. No statement
+ * changes a number. */
 static bool
 note_in_run(struct collected *collected, int operation, const struct table_shape *shape,
     int64_t number)
@@ -244,7 +245,8 @@ read_row(sqlite3 *db, value_reader *read, const struct table_shape *shape,
 	}
 }
 
-/* Notes what a row was, if this is the first that is heard of it, and is now; NULL for not there. */
+/* Notes what a row was, if this is the first report of it, and what it is now; NULL for
+ * no row. */
 static void
 note(struct collected *collected, const struct table_shape *shape, const struct text *key,
     const struct text *was, const struct text *is)
@@ -304,7 +306,8 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	}
 }
 
-/* What is asked of a table, asked once as long as it is the same (journal_watch forgets it). */
+/* What is known of a table, looked up once while the table stays the same (journal_watch
+ * forgets it). */
 static const struct heard_table *
 heard_of(struct book *book, const char *name)
 {
@@ -318,7 +321,7 @@ heard_of(struct book *book, const char *name)
 	return heard;
 }
 
-/* Notes a change in one of the collections, if it is asked for there. */
+/* Notes a change in one of the collections, if that wants the table. */
 static void
 hear_for(struct collected *collected, bool wanted, sqlite3 *db, int operation,
     const struct heard_table *heard, int64_t number)
@@ -340,7 +343,7 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		return;
 	}
 	if (book->told.wants == NULL && book->kept.wants == NULL) {
-		return; /* nobody asks */
+		return; /* neither wants the table */
 	}
 	const struct heard_table *heard = heard_of(book, name);
 	if (heard->shape == NULL ||

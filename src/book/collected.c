@@ -1,4 +1,5 @@
-/* What has come of the rows that were touched: told one by one, and as the bytes of an entry. */
+/* What has become of the rows that were touched: told one by one, and as the bytes of an
+ * entry. */
 #include "book/journal_inside.h"
 
 #include <string.h>
@@ -32,7 +33,7 @@ telling_of(const struct collected_table *table, struct arena *arena)
 	};
 }
 
-/* Moves those that are told to the front. */
+/* Moves the values that are told to the front. */
 static void
 narrow(const struct telling *telling, struct value *values)
 {
@@ -62,7 +63,8 @@ tell(struct telling *telling, const struct collected_row *row)
 
 /* ---- runs of rows that were added ---- */
 
-/* So many rows of a run are read at once: what is asked of each must wait until they are there. */
+/* This many rows of a run are read at once: what is asked for each row must wait until
+ * they are all there. */
 enum { ROWS_AT_ONCE = 128 };
 
 /* Some rows of a table by their numbers, and how many there are. */
@@ -224,8 +226,8 @@ collected_touched(const struct collected *collected)
 	return touched;
 }
 
-/* Marks the columns that are told of a table in an entry: its key, and what is another in any row; where rows
- * came or went, all. */
+/* Marks the columns of a table that an entry tells: its key and what changed in any row;
+ * all of them where rows were added or removed. */
 static void
 mark_told(const struct collected_table *table, struct telling *telling, bool *told)
 {

@@ -137,7 +137,7 @@ copying_begin(struct database *from, struct database *to, const struct progress 
 	return true;
 }
 
-/* One step; a lock that another program holds is waited for. */
+/* Takes one step, waiting for a lock that another program holds. */
 static int
 step_patiently(struct copying *copying, int pages)
 {
@@ -152,7 +152,7 @@ step_patiently(struct copying *copying, int pages)
 	return result;
 }
 
-/* Ends the copy and words what went wrong, if anything did. */
+/* Ends the copy, and says what went wrong, if anything did. */
 static bool
 told(struct copying *copying, int result, struct fault *fault)
 {

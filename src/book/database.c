@@ -291,7 +291,8 @@ prepared_drop(struct prepared *prepared)
 	free(prepared);
 }
 
-/* True for what is bound already: of text, the very bytes that are borrowed yet. */
+/* True for a value that is bound already; of text this means the very bytes that are
+ * still borrowed. */
 static bool
 is_bound(const struct value *bound, const struct value *value)
 {
@@ -320,7 +321,7 @@ bind(sqlite3_stmt *stmt, int place, const struct value *value)
 	return sqlite3_bind_null(stmt, place);
 }
 
-/* Of most rows that are written most values are those of the row before. */
+/* Binds only what changed: most values of a row are those of the row before. */
 bool
 prepared_give(struct prepared *prepared)
 {
@@ -355,7 +356,8 @@ prepared_reset(struct prepared *prepared)
 	(void)sqlite3_reset(prepared->handle);
 }
 
-/* A value is asked of its column once, and then of itself: safe with one thread, and cheaper. */
+/* Fetches the column's value once and reads from that: safe with one thread, and
+ * cheaper. */
 struct value
 prepared_value(const struct prepared *prepared, int column)
 {
@@ -371,7 +373,7 @@ prepared_value(const struct prepared *prepared, int column)
 	const void *bytes =
 	    type == SQLITE_BLOB ? sqlite3_value_blob(of) : sqlite3_value_text(of);
 	if (bytes == NULL && type != SQLITE_BLOB) {
-		memory_ended(); /* only for want of it text has no bytes */
+		memory_ended(); /* the only reason for text without bytes */
 	}
 	return (struct value){
 	    .held = type == SQLITE_BLOB ? HELD_BYTES : HELD_TEXT,

@@ -45,7 +45,7 @@ enum database_trouble {
 	DATABASE_TROUBLE,
 	DATABASE_NO_FILE_BESIDE, /* a file beside it can't be made or written */
 	DATABASE_NO_SENSE,       /* the file is damaged, or no such file */
-	DATABASE_CONSTRAINT, /* a constraint of the schema was broken: nothing was written */
+	DATABASE_CONSTRAINT, /* a constraint of the schema failed: nothing was written */
 };
 
 enum database_trouble database_trouble(const struct database *database);

@@ -1,4 +1,4 @@
-/* Which of the things that differ make the sum another. */
+/* Which of the differences account for the difference of the sum. */
 #include "book/check_inside.h"
 
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-/* The value of which one bit was turned. */
+/* Finds the value of which one bit was flipped. */
 #include "book/check_inside.h"
 #include "book/value.h"
 
@@ -51,7 +51,8 @@ stored_bytes(int64_t value)
 	return 8;
 }
 
-/* 0 and 1 are stored as a type without a value, and so is nothing: "" where it was that. */
+/* SQLite stores 0, 1 and NULL as a type without a value; a flip may turn one into
+ * another, "" where it was NULL. */
 static bool
 turn_int(const struct turning *turning, int64_t value, struct text *was)
 {

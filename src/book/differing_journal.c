@@ -1,4 +1,4 @@
-/* A book made anew from its journal, and compared with what the file has. */
+/* A book rebuilt from its journal, and compared with what the file has. */
 #include "base/memory.h"
 #include "book/check_inside.h"
 #include "book/copy.h"
@@ -20,7 +20,7 @@ struct against_journal {
 	struct differing *out;
 };
 
-/* Does one change in the book made anew. Where a row has since changed in another way
+/* Applies one change to the rebuilt book. Where a row has since changed in another way
  * than the journal says, the journal counts; what does not fit is left out. */
 static bool
 redo(const struct row_change *change, void *context, struct fault *fault)
@@ -37,7 +37,7 @@ redo(const struct row_change *change, void *context, struct fault *fault)
 	return true;
 }
 
-/* What is damaged of an entry is left undone. */
+/* The damaged part of an entry is left out. */
 static bool
 redo_entries(struct book *book, struct book *anew, struct fault *fault)
 {
@@ -56,7 +56,7 @@ redo_entries(struct book *book, struct book *anew, struct fault *fault)
 	return going;
 }
 
-/* Gives the book made anew the present one beside its own, as "found". */
+/* Attaches the present book to the rebuilt one, as "found". */
 static bool
 attach_found(struct book *book, struct book *anew, struct fault *fault)
 {
@@ -125,8 +125,8 @@ tell_columns(struct against_journal *against, const struct row_change *change,
 	return true;
 }
 
-/* All rows of a table, the columns as made anew before those as found; of a row that is on one side alone the
- * others are nothing. */
+/* All rows of a table, the rebuilt columns before those found; a row that is on one side
+ * alone has NULLs on the other. */
 static void
 write_comparison(const struct table_shape *shape, struct text *sql)
 {
@@ -157,7 +157,7 @@ write_comparison(const struct table_shape *shape, struct text *sql)
 	}
 }
 
-/* Whether there is a row on a side: of one its key is something. */
+/* Whether there is a row on a side: its key is then not NULL. */
 static bool
 is_there(const struct row_change *change, const struct value *values)
 {

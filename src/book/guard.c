@@ -62,7 +62,7 @@ compare_numbers(const void *a, const void *b)
 	return one < other ? -1 : one > other;
 }
 
-/* True in `*out` when anything is wrong with some items: one question for all the rules. */
+/* `*out` is true when anything is wrong with some items: one query for all the rules. */
 static bool
 is_amiss(struct book *book, int64_t first, int64_t last, bool *out, struct fault *fault)
 {

@@ -25,9 +25,8 @@ struct column {
 	enum column_type type;
 	int key;       /* its place in the primary key, from 1; 0 it is no part of it */
 	bool nullable; /* it may be SQL's NULL */
-	/* the journal tells it with another column (how a stamp is worded, whether it is
-	 * an estimate) or not at all (numbers, keys and positions that only the book
-	 * needs, and a row's name) */
+	/* the journal tells it with another column (a stamp's wording) or not at all
+	 * (numbers, keys and positions that only the book needs, and a row's name) */
 	bool silent;
 	/* of a stamp's day the columns with its wording and whether it is an estimate; 0 for any other */
 	size_t worded, estimated;
@@ -36,9 +35,9 @@ struct column {
 /* What becomes of a change of a table's rows. */
 enum table_keeping {
 	KEEPING_TOLD, /* the journal tells of it */
-	/* nothing a person said about the gear, but the program's memory: which reminders
-	 * were given out, and at which secret addresses; the sheets of a copy; answers
-	 * about lists. In the book's sum (check_inside.h) */
+	/* the program's memory, no person's word: what was given out, and to which secret
+	 * addresses; the sheets of a copy; answers about lists. In the sum
+	 * (check_inside.h) */
 	KEEPING_SUMMED,
 	KEEPING_JOURNAL, /* the journal itself: in the sum as it is written */
 	/* in no sum either: the sum itself; bytes of papers, which are never taken out,
@@ -65,8 +64,8 @@ const struct table_shape *shape_known(const char *table);
 size_t shape_column(const struct table_shape *shape, const char *name);
 
 /* Rows of any table in words, for the journal, as tables.h describes them. `item`,
- * `vessel` and `station` are subjects; any other row is about the one it refers to. A
- * reference is told by the name of what it refers to. Only for files of this room. */
+ * `vessel` and `station` are subjects; any other row is about the one it refers to, told
+ * by name. Only for files of this room. */
 
 /* A row's values by column, as text; NULL for SQL's NULL. */
 struct row {
@@ -76,7 +75,6 @@ struct row {
 /* The values of a row as text in the arena; no row of none. */
 struct row row_texts(const struct value *values, size_t count, struct arena *arena);
 
-/* Whose row it is. */
 struct row_subject {
 	const char *about;
 	const char *name;
@@ -118,22 +116,20 @@ MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_sha
     const struct row *row, const struct row_subject *subject, struct text *out,
     struct fault *fault);
 
-/* Adds which part of its subject a row is: nothing for the subject itself, else the
- * table's name without the subject's, "period" for vessel_period. */
+/* Adds which part of its subject a row is: nothing for the subject itself, else the table
+ * without the subject's name, "period" for vessel_period. */
 void add_row_part(
     const struct table_shape *shape, const struct row_subject *subject, struct text *out);
 
 /* Adds what a column is called: "made", "price (minor units)". */
 void add_column_label(const char *name, struct text *out);
 
-/* What a transaction changes: each row of some tables as it was before and as it is now,
- * from SQLite's preupdate hook; in a large transaction a statement reads the added rows.
- * Tables and their rows are in the order in which they were first touched. The hook is
- * called as a row is written, but not when a failing statement takes that back: such a
- * transaction is spoilt, and never kept. Only for files of this room. */
+/* What a transaction changes: rows before and now, from SQLite's preupdate hook; in a
+ * large transaction a statement reads the added rows. Tables and rows are in the order of
+ * their first touch. The hook is not told when a failing statement takes rows back: such
+ * a transaction is spoilt, and never kept. Only for files of this room. */
 
-/* A row that was touched, its values one after the other as bytes; no bytes: no such
- * row. */
+/* A touched row, its values one after the other as bytes; no bytes: no such row. */
 struct collected_row {
 	struct collected_row *next;    /* in the order in which they were touched */
 	struct collected_row *chained; /* another of the same bucket */
@@ -141,9 +137,8 @@ struct collected_row {
 	struct bytes_left was;
 	struct bytes_left is;
 	bool heard; /* else only its place is reserved; it has not changed */
-	/* of a run of added rows with consecutive numbers: the first number, how many
-	 * were added, and how many are still there; 0 for any other row. Nothing else is
-	 * kept: they are read from the book */
+	/* of a run of added rows with consecutive numbers: the first, how many were added
+	 * and are still there; else 0. Their values are read from the book */
 	int64_t first, added, there;
 };
 
@@ -169,40 +164,36 @@ void collected_clear(struct collected *collected);
 struct collected_table *collected_table(
     const struct collected *collected, const char *name);
 
-/* Makes the connection report its changes to book->told and book->kept from now on.
- * Called once, before any statement is prepared: some forms of deletion report no row
- * otherwise. */
+/* Makes the connection report its changes to book->told and book->kept. Called once,
+ * before any statement is prepared, else some forms of deletion report no row. */
 void collect_begin(struct book *book);
 
-/* Reserves the place of a change's row before it is touched, so that what is taken back
- * is told in the order in which it was done. */
+/* Reserves a row's place beforehand: what is taken back is told in the order done. */
 void collected_foresee(struct collected *collected, const struct table_shape *shape,
     const struct row_change *change);
 
-/* Calls `each`, until it fails, for every row that differs from before, with all its
- * columns. `passing` is emptied after each. Runs are read from the book, so in the open
- * transaction. */
+/* Calls `each`, until it fails, for every changed row with all its columns. `passing` is
+ * emptied after each. Runs are read from the book, so in the open transaction. */
 MUST_CHECK bool collected_each(struct book *book, const struct collected *collected,
     struct arena *passing, change_visitor *each, void *context, struct fault *fault);
 
-/* How many tables have changed rows; how many rows of a table have changed; how many rows
- * were touched at all. */
+/* How many tables have changed rows; changed rows of a table; all rows touched. */
 size_t collected_tables(const struct collected *collected);
 size_t collected_rows(const struct collected *collected, const char *table);
 size_t collected_touched(const struct collected *collected);
 
-/* Adds the changes as the bytes of an entry (value.h), none where nothing changed. Only
- * while so few rows were touched that there is no run. */
+/* Adds the changes as the bytes of an entry (value.h), none where nothing changed; only
+ * while there is no run. */
 enum { TOUCHED_WITHOUT_RUN = 1000 };
 
 void collected_add(const struct collected *collected, struct text *out);
 
-/* A row with a key of one number: its values now, or before it was removed, in the arena.
- * NULL when the transaction has not touched it, or when it is in a run. */
+/* A row with a key of one number, in the arena: its values now, or before it was removed.
+ * NULL when the transaction has not touched it, or it is in a run. */
 const struct value *collected_row(const struct collected *collected, const char *table,
     int64_t key, struct arena *arena);
 
-/* The bytes of an entry that touched many rows, written piece by piece while its rows are told. */
+/* The bytes of an entry of many rows, written piece by piece as the rows are told. */
 struct entry_pieces {
 	struct book *book;        /* NULL: the entry has none */
 	int64_t number, position; /* of the entry, and of the piece at hand */
@@ -213,8 +204,8 @@ struct entry_pieces {
 /* What such an entry has in its own row: a byte with which no entry begins. */
 #define IN_PIECES "\x02"
 
-/* Begins the pieces of an entry for the changes in book->told. Each change is added by
- * pieces_add; pieces_end writes the last piece. The caller clears `bytes`. */
+/* Writes an entry for the changes in book->told in pieces: pieces_add for each change,
+ * pieces_end for the last piece. The caller clears `bytes`. */
 void pieces_begin(struct entry_pieces *pieces, struct book *book, int64_t number);
 MUST_CHECK bool pieces_add(
     struct entry_pieces *pieces, const struct row_change *change, struct fault *fault);
@@ -233,8 +224,8 @@ struct entries_reading {
 void entries_clear(struct entries_reading *reading);
 #define SCOPED_ENTRIES __attribute__((cleanup(entries_clear))) struct entries_reading
 
-/* entries_read starts to read all entries after a number, in order; entries_next reads
- * the next one, until `*found_out` is false. */
+/* Starts to read all entries after a number, in order; the next, until `*found_out` is
+ * false. */
 MUST_CHECK bool entries_read(
     struct book *book, int64_t after, struct entries_reading *out, struct fault *fault);
 MUST_CHECK bool entries_next(
@@ -244,34 +235,31 @@ MUST_CHECK bool entries_next(
 MUST_CHECK bool entry_changes(struct book *book, int64_t number, struct text *out,
     bool *found_out, struct fault *fault);
 
-/* Taking entries back: what prevents it, what was taken back, and doing what a change of
- * the journal did, or the reverse, by a statement of our own. Only for files of this
- * room. */
+/* Taking entries back: what prevents it, what was taken back, and applying a change of
+ * the journal or its reverse by a statement of our own. Only for files of this room. */
 
 /* For each entry, by its number, the entry that took it back and still stands, 0 for
  * none; up to `*last_out`, the last entry that any other took back. */
 MUST_CHECK bool journal_undone(struct book *book, struct arena *arena,
     const int64_t **out, int64_t *last_out, struct fault *fault);
 
-/* The fault that an entry can't be taken back, with the later entries that prevent it:
- * those that still stand, and changed the same rows or refer to rows it added. Returns
- * false. */
+/* The fault that an entry can't be taken back. It names the later entries that still
+ * stand and changed the same rows or refer to rows it added. Returns false. */
 bool later_refuse(
     struct book *book, int64_t number, const struct text *changes, struct fault *fault);
 
 /* Takes back row by row what an entry changed, in the open transaction. `*done_out` is
- * false where a row is not as the entry left it, or what others need would go: then roll
- * back. */
+ * false where a row is not as the entry left it, or what others need would go: roll back
+ * then. */
 MUST_CHECK bool changes_take_back(
     struct book *book, const struct text *changes, bool *done_out, struct fault *fault);
 
 /* ---- one row ---- */
 
-/* What came of it. */
 enum applied {
 	APPLIED,
 	/* no row is as the change says, or others would go with it; the statement has
-	 * run, and the transaction has to be rolled back */
+	 * run: roll back */
 	APPLIED_OTHERWISE,
 	APPLIED_LATER, /* a constraint holds it back: nothing is done, and it may go when more is */
 };
@@ -280,7 +268,7 @@ enum applied {
 struct applying {
 	struct book *book;
 	bool back; /* what was added is taken out, and so on */
-	/* apply to the row with the key, whatever it holds now; what is in its place is
+	/* apply to the row with the key, whatever it holds; what is in its place is
 	 * replaced */
 	bool over;
 	struct text sql;           /* of the statement at hand */
@@ -296,8 +284,8 @@ struct applying {
 
 void applying_clear(struct applying *applying);
 
-/* The column of a change in the table of today, by its name or else its place; the number
- * of columns for none. */
+/* The column of a change in the present table, by name or else place; their number for
+ * none. */
 size_t change_column(
     const struct row_change *change, const struct table_shape *shape, size_t column);
 

@@ -1,4 +1,4 @@
-/* The bytes of an entry: of many rows in pieces, each a row of its own. */
+/* The bytes of an entry; those of many rows are kept in pieces, each a row of its own. */
 #include "book/check_inside.h"
 #include "book/journal_inside.h"
 

@@ -23,8 +23,9 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 
 /* ---- the lines of an entry ---- */
 
-/* So many lines are added by one statement: SQLite makes itself ready to undo each statement that sets
- * off a trigger. What is left over, which is all there is of an act on a few pieces, goes as one list. */
+/* This many lines are added by one statement: SQLite prepares to undo each statement that
+ * fires a trigger, so fewer statements cost less. The rest, which is all there is after
+ * an act on a few pieces, goes as one list. */
 enum { LINES_AT_ONCE = 16 };
 
 /* Starts as `{ .book = book, .number = number of the entry }`; clear with entry_lines_clear. What is
@@ -188,7 +189,7 @@ struct two_rows {
 	struct row is;
 };
 
-/* True for a number of something else that is as it was: its name need not be asked. */
+/* True for an unchanged number of another row: its name need not be looked up. */
 static bool
 is_same_reference(const struct column *about, const struct two_rows *rows, size_t column)
 {
@@ -298,7 +299,7 @@ write_head(struct book *book, const struct text *changes, int64_t undoes,
 	give_text(&call, signature->who == NULL ? "" : signature->who);
 	give_text(&call, signature->act == NULL ? "" : signature->act);
 	undoes == 0 ? give_null(&call) : give_int(&call, undoes);
-	/* no changes are no bytes, which is not NULL */
+	/* without changes there are no bytes, which is not NULL */
 	give_bytes(&call, text_string(changes), changes->length);
 	if (!call_run(&call, fault)) {
 		return false;

@@ -1,5 +1,5 @@
-/* Taking what is loaded from what was loaded before: a transaction that began with the book as that was
- * read, and has written to some tables alone, has the rows of the others as they were. */
+/* Reusing what was loaded before: a transaction that began with the book as it was then,
+ * and has written to only some tables, takes the rows of the others from that. */
 #include "book/rows.h"
 
 #include <stdlib.h>
@@ -61,7 +61,7 @@ load_take(struct loading *loading, const struct book_part *part)
 	loading->number_count = count;
 	loading->taken = ~book->touched;
 	if ((book->touched & LOADS_RECORDS) != 0) {
-		/* those of before a renewal are no longer among them */
+		/* those from before a renewal were left out */
 		loading->taken &= ~(unsigned)(LOADS_EXTENSIONS | LOADS_INTERVALS);
 	}
 	if (!before->with_stations) {

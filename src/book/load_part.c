@@ -19,11 +19,12 @@ open_of_part(struct book *book, const struct book_part *part, struct call *call,
 	return true;
 }
 
-/* What the statement of one vessel says in place of 1 when a part of her gear is on another. */
+/* What the statement for one vessel gives instead of 1 when a part of her gear is on
+ * another vessel. */
 enum { PARTS_ELSEWHERE = 2 };
 
-/* True for a part that is one vessel and no more: most of what is asked is about one, and her rows are
- * counted by a statement that takes a third of the work to make ready. */
+/* True for a part that is one vessel and no more. Most questions are about one, and a
+ * statement of its own, which takes a third of the work to prepare, counts her rows. */
 static bool
 is_one(const struct book_part *part)
 {

@@ -48,7 +48,7 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 	return done;
 }
 
-/* What a period does not say is as it was before. */
+/* What a period does not tell stays as in the one before. */
 static void
 take_period(struct call *call, struct loading *loading, const struct period *before,
     struct period *period)
@@ -211,7 +211,7 @@ period_from(struct loading *loading, const struct vessel *vessel, day_t from)
 	return NULL;
 }
 
-/* Adds a sheet to those since ever, or to those of a period. */
+/* Adds a sheet to those that hold from the beginning, or to those of a period. */
 static void
 add_sheet(struct loading *loading, struct vessel *vessel, day_t from, const char **sheet)
 {
@@ -285,7 +285,7 @@ compare_vessels(const void *a, const void *b)
 	return strcmp(((const struct vessel *)a)->name, ((const struct vessel *)b)->name);
 }
 
-/* The rules may take it for granted that every vessel has a period since ever and a sheet. */
+/* The rules rely on every vessel having a first period and a sheet. */
 static bool
 check_vessels(const struct loading *loading, struct fault *fault)
 {

@@ -69,7 +69,7 @@ book_lots(struct book *book, const char *const *tags, size_t count, struct arena
 	       fault_prefix(fault, "reading the lots in the book");
 }
 
-/* Tells all rows of a statement. */
+/* Passes on all rows of a statement. */
 static bool
 tell_marks(struct book *book, enum statement statement, book_mark_taker *take,
     void *context, struct fault *fault)

@@ -1,5 +1,5 @@
-/* The numbers of rows that are added: read once in a transaction, counted on in memory, and written with the
- * revision at its end. */
+/* The numbers of added rows: read once in a transaction, counted up in memory, and
+ * written with the revision at its end. */
 #include "base/text.h"
 #include "book/rows.h"
 
@@ -29,7 +29,7 @@ numbered_of(const char *table)
 	return numbered_by(table, strlen(table));
 }
 
-/* Reads "vessel=3 item=41"; false where it is not so. */
+/* Reads "vessel=3 item=41"; false for anything else. */
 static bool
 read_words(const char *at, int64_t *numbers)
 {
@@ -53,7 +53,7 @@ read_words(const char *at, int64_t *numbers)
 	return true;
 }
 
-/* Reads them; where their words make no sense, each as if it had had no row. */
+/* Reads the numbers; where their text makes no sense, as if the tables had no row. */
 static bool
 read_numbers(
     struct book *book, int64_t *revision_out, bool *sense_out, struct fault *fault)

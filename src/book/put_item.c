@@ -8,7 +8,7 @@
 /* How deep parts may be inside one another; a chain that is longer is taken for a loop. */
 enum { DEEPEST = 32 };
 
-/* For so few it is not asked whether the book is empty. */
+/* For no more changes than these it is not checked whether the book is empty. */
 enum { ONE_BY_ONE = 8 };
 
 static bool
@@ -299,7 +299,8 @@ tags_again(const struct putting *putting, size_t count, struct arena *arena)
 /* One thing done with the item of an index; true when it is done. */
 typedef bool item_pass(struct putting *putting, size_t index, struct fault *fault);
 
-/* What names an item again that an earlier one of the batch has added is put after those. */
+/* A change to an item that an earlier change of the batch has added is put after
+ * those. */
 static bool
 put_first(struct putting *putting, size_t index, struct fault *fault)
 {

@@ -113,7 +113,7 @@ renew_item(
 	return movement_write(book, item, &movement, fault) && call_run(&call, fault);
 }
 
-/* A renewal of the day of one on record is that one, told again. */
+/* A renewal on the day of one on record is that one, told again. */
 static bool
 add_renewal(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)

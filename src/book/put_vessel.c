@@ -1,15 +1,15 @@
 /* Writing vessels. */
 #include "book/rows.h"
 
-/* From when what is timed holds. */
+/* From which day the timed values hold. */
 static day_t
 since(const struct vessel_change *change)
 {
 	return (change->set & SET_FROM) != 0 ? change->from : DAY_NONE;
 }
 
-/* True when what is said of base, lay-up and sheets holds from a day on, and so stands with the
- * period of that day; what holds since ever stands with the vessel. */
+/* True when base, lay-up and sheets are told from a day on, and so belong to the period
+ * of that day; what holds from the beginning belongs to the vessel. */
 static bool
 is_later(const struct vessel_change *change)
 {

@@ -166,7 +166,8 @@ find_row(const struct ordered *among, const struct reckoned *of)
 	return found == NULL ? NULL : *found;
 }
 
-/* Drops the kept dates of what is no longer asked, or in the book no more. */
+/* Drops the kept dates of tasks that are no longer asked for, and of gear no longer in
+ * the book. */
 static bool
 drop_gone(struct book *book, const struct ordered *old, const struct ordered *now,
     struct fault *fault)

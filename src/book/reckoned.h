@@ -1,5 +1,5 @@
-/* The dates as last reckoned, as the book keeps them. They are the program's memory and no one's
- * word: the journal does not tell of them, and what is taken back leaves them alone. */
+/* The dates as last reckoned, as the book keeps them. They are the program's memory, not
+ * what a person said: the journal does not tell of them, and undo leaves them alone. */
 #ifndef BECKET_BOOK_RECKONED_H
 #define BECKET_BOOK_RECKONED_H
 

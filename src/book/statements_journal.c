@@ -7,7 +7,7 @@
 /* Items with the numbers $1 to $2, and what is directly inside them. */
 #define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
 
-/* What must not be of items; each is told alone, too. */
+/* Faults of items; each is also asked about alone. */
 // clang-format off
 #define PARTS_APART_SQL \
 	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \

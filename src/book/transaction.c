@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-/* What the program says should memory run out from here on. */
+/* Sets what the program says should memory run out from here on. */
 static void
 note_changed(const struct book *book)
 {

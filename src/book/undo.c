@@ -18,7 +18,8 @@ any_row(struct book *book, enum statement statement, bool *out, struct fault *fa
 	return call_row(&call, out, fault);
 }
 
-/* What no row knows of: parts in a loop, and the identity from which reminders' UIDs were drawn. */
+/* Checks what no single row shows: parts in a loop, and the identity from which
+ * reminders' UIDs were made. */
 static bool
 still_sound(struct book *book, bool *sound_out, struct fault *fault)
 {

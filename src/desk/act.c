@@ -24,9 +24,10 @@ write_at_once(struct desk *desk, act_part *write, void *act, struct fault *fault
 	return desk->doing == NULL ? false : fault_prefix(fault, "%s", desk->doing);
 }
 
-/* Plans from what is loaded, where that is the whole book; whether it is stale is told before it is
- * written. Else loads it anew and plans. What fails with a part of the book is planned again with all of it, so that
- * what is said names what the part does not hold. */
+/* Plans from what is loaded, where that is the whole book; if it is out of date, this is
+ * found before anything is written. Otherwise loads it anew and plans. What fails with a
+ * part of the book is planned again with all of it, so that the fault can name what the
+ * part does not hold. */
 static bool
 plan_anew(
     struct desk *desk, const char *doing, act_part *plan, void *act, struct fault *fault)

@@ -5,14 +5,14 @@
 
 #include <string.h>
 
-/* True where what was withdrawn is so no longer. */
+/* True where the change may bring withdrawn gear back. */
 static bool
 may_bring_back(const struct item_change *change)
 {
 	return (change->set & 1U << FIELD_STATE) != 0 && change->state != PLACE_WITHDRAWN;
 }
 
-/* A number is asked about when it changes, or the kind it is one of. */
+/* A serial number is checked when it changes, or the kind it belongs to does. */
 static bool
 check_serial(struct desk *desk, const struct amend_request *request, size_t index,
     struct fault *fault)

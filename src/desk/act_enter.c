@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-/* How many there are to be: what all that say so agree on. */
+/* Finds how many pieces are to be entered: all lists and the count must agree. */
 static bool
 agree(const struct enter_request *request, size_t *count_out, struct fault *fault)
 {

@@ -110,7 +110,8 @@ struct act {
 	size_t at;            /* the item it is about just now */
 };
 
-/* What is written is read again: whether a paper moves anything hangs on all that is on record. */
+/* The book is read again after writing: whether a paper moves a date depends on all that
+ * is on record. */
 static bool
 check_after(struct desk *desk, struct act *act, const char *tag, day_t *through_out,
     struct fault *fault)

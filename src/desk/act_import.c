@@ -171,7 +171,8 @@ write_all(struct desk *desk, struct csv_rows *rows, struct fault *fault)
 	return write_movements(desk, rows, fault) && write_rows(desk, rows, fault);
 }
 
-/* What a list says that is doubted as a whole: it passes when a person said that it is right. */
+/* Asks about a doubt on the list as a whole; it passes when a person said that the list
+ * is right. */
 static bool
 ask_all_the_same(struct desk *desk, bool passed, struct fault *fault)
 {

@@ -137,7 +137,7 @@ land_all(struct desk *desk, struct landing *landing, struct fault *fault)
 	return true;
 }
 
-/* The first day on which it is to be had again. */
+/* The first day on which it can be collected. */
 static day_t
 collect_day(const struct desk *desk, const struct landing *landing)
 {
@@ -179,7 +179,7 @@ plan(struct desk *desk, void *act, struct fault *fault)
 	return true;
 }
 
-/* What is handed in is packed no more. */
+/* What was handed in is no longer packed. */
 static bool
 unpack(struct desk *desk, const struct gear_outcome *gear, struct fault *fault)
 {

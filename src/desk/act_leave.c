@@ -133,7 +133,7 @@ note_bookings(struct desk *desk, const struct vessel *vessel, day_t left)
 	    day_words(next->days.first, first), day_words(next->days.last, last));
 }
 
-/* Has it asked what becomes of her gear. */
+/* Asks what becomes of her gear. */
 static bool
 ask_fate(struct desk *desk, const char *name, size_t aboard, struct fault *fault)
 {

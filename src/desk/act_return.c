@@ -102,7 +102,8 @@ bag_of_tags(struct desk *desk, const struct return_request *request,
 	return true;
 }
 
-/* What was asked of the station and is not recorded; nothing for what did not come back. */
+/* What was asked of the station and is not recorded as done; nothing for what did not
+ * come back. */
 static unsigned
 left_open(const struct desk *desk, const struct life_row *row)
 {
@@ -136,7 +137,8 @@ note_open(struct desk *desk, const struct life_plan *plan)
 	}
 }
 
-/* What passed with nothing asked and nothing recorded: it could be taken for serviced. */
+/* What passed with nothing asked for and nothing recorded: a person might think it was
+ * serviced. */
 static void
 note_nothing(struct desk *desk, const struct life_plan *plan)
 {
@@ -251,7 +253,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	return true;
 }
 
-/* What the book is then is read, and remarked on, before it is kept: nothing can fail after. */
+/* The book is read again and remarked on before the transaction is kept: nothing can fail
+ * after that. */
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {

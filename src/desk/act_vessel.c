@@ -10,7 +10,7 @@ struct act {
 	size_t count;
 };
 
-/* Puts the sheets as they are called, and looks whether they are there. */
+/* Replaces the sheets by their proper names, and checks that they exist. */
 static bool
 settle_sheets(struct desk *desk, struct vessel_change *change, struct fault *fault)
 {
@@ -32,7 +32,7 @@ settle_sheets(struct desk *desk, struct vessel_change *change, struct fault *fau
 	return true;
 }
 
-/* The same of the area, by the sheets she is to follow. */
+/* The same for the area, by the sheets she is to follow. */
 static bool
 settle_area(struct desk *desk, const struct vessel *known, struct vessel_change *change,
     struct fault *fault)
@@ -63,7 +63,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 		   desk, known, &act->request, &act->changes, &act->count, fault);
 }
 
-/* What she is then is read before it is kept. */
+/* Reads her as she is afterwards, before the transaction is kept. */
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
@@ -77,7 +77,8 @@ write(struct desk *desk, void *of, struct fault *fault)
 	return desk_load(desk, act->request.change.name, true, fault);
 }
 
-/* She, as far as the book has her, and those whose name hers may be meant for. */
+/* The vessel, if the book has her, and those that her name may be a typing mistake
+ * for. */
 static const struct book_part *
 known_part(struct desk *desk, const char *name)
 {

@@ -25,8 +25,8 @@ ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
 	return done;
 }
 
-/* A book of no more boats is loaded at once; else so many are at a time, which cost about as much as they
- * would in a load of all. */
+/* A book of no more boats than this is loaded at once; a larger one this many at a time,
+ * which costs about the same per boat. */
 enum { BOATS_AT_A_TIME = 64 };
 
 /* Has all boats answered about, some at a time, in a transaction that is open. */

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* Of which boat alone to speak: the one named, or the only one there is. */
+/* Finds the boat that the answer is about: the one named, or the only one there is. */
 static bool
 settle_vessel(
     struct desk *desk, const char *named, struct first_word *word, struct fault *fault)

@@ -298,8 +298,9 @@ find_clashes(
 	return true;
 }
 
-/* Adds to each plan where the shore lists of its vessels differ; to that of one vessel, where no
- * other is planned, also what hangs on how many winters are looked at. */
+/* Adds to each plan where the shore lists of its vessels differ; to the plan of one
+ * vessel, where no other is planned, also what depends on how many winters are looked
+ * at. */
 static bool
 add_asides(
     const struct planning_years *years, struct outlook_view *view, struct fault *fault)

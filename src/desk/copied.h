@@ -1,5 +1,6 @@
-/* When a book was last copied, kept beside it in BOOK.copied: a fact of the place where it stands, and
- * not of the book, of which a copy would else say that it has one. */
+/* When a book was last copied, kept beside it in BOOK.copied: it is true of the book
+ * in this place, and not part of the book, or else each copy would say that it was
+ * copied. */
 #ifndef BECKET_DESK_COPIED_H
 #define BECKET_DESK_COPIED_H
 

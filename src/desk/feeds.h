@@ -8,7 +8,7 @@
 MUST_CHECK bool desk_new_feed(struct desk *desk, const struct scope *scope, bool todos,
     struct book_feed *out, struct fault *fault);
 
-/* Has nothing be at an address any more. */
+/* Revokes an address for good: it gives nothing any more. */
 MUST_CHECK bool desk_revoke_feed(struct desk *desk, int64_t number, struct fault *fault);
 
 /* Keeps where the feeds are served. */

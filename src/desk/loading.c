@@ -147,8 +147,8 @@ load_vessel(
 			    "there is no vessel \"%.80s\" in the book", vessel);
 }
 
-/* Loads what the desk is about; all of the book where something of it is not there, so that what
- * is said of that is the same. */
+/* Loads the desk's `about`; all of the book where something of that is not in it, so that
+ * a fault names the same. */
 static bool
 load_contents(
     struct desk *desk, const char *vessel, bool with_withdrawn, struct fault *fault)
@@ -233,7 +233,7 @@ find_sheets(struct desk *desk, const char *const *names, size_t count,
 	return rulebook_new(out, count, rulebook_out, fault);
 }
 
-/* Adds the sheets of a period to those there are, each once. */
+/* Adds the sheets of a period to the list, each once. */
 static void
 add_sheets(const struct sheet *const *sheets, size_t count, const struct sheet **all,
     size_t *all_count)

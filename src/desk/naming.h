@@ -1,7 +1,7 @@
-/* Names as they are typed: of gear, boats, stations, places and sheets. The one that stands so in the
- * book is meant; else the one that differs in its case alone; else the one that differs in accents, too
- * (base/alike.h). An old book may hold `lj-1` beside `LJ-1`: then LJ-1 is one of them, and Lj-1 is
- * refused with both. */
+/* Names as they are typed: of gear, boats, stations, places and sheets. An exact match in
+ * the book is meant; else the one that differs only in case; else the one that differs in
+ * accents, too (base/alike.h). An old book may hold `lj-1` beside `LJ-1`: then LJ-1 is
+ * one of them, and Lj-1 is refused with both. */
 #ifndef BECKET_DESK_NAMING_H
 #define BECKET_DESK_NAMING_H
 

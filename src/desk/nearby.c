@@ -1,4 +1,5 @@
-/* The gear that new tags and serial numbers are, or may be taken for. */
+/* The gear that has new tags and serial numbers already, or ones that may be mistaken for
+ * them. */
 #include "base/alike.h"
 #include "desk/ranges.h"
 #include "exchange/csv_read.h"
@@ -8,7 +9,8 @@
 
 #include <string.h>
 
-/* More new things than these, and more gear near them, are compared with all of the book. */
+/* With more new things than these, or more gear near them, all of the book is
+ * compared. */
 enum { NEWCOMERS_MOST = 20, NEAR_MOST = 200 };
 
 struct looking {

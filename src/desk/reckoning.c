@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* So few vessels are those of an act, of which much may be loaded already; of more of them so many are loaded
- * at once. */
+/* Up to FEW_VESSELS are an act's, and much of them may be loaded already; of more,
+ * VESSELS_AT_ONCE are loaded at a time. */
 enum { FEW_VESSELS = 20, VESSELS_AT_ONCE = 250 };
 
 bool
@@ -187,7 +187,7 @@ put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct faul
 		left -= change.vessel_count;
 		change.figures = left == 0 ? whole->figures : NULL;
 		narrow(&change, names, &part);
-		/* all at once is half the work of the same as a part */
+		/* loading all at once is half the work of loading the same as a part */
 		bool at_once = change.all && left == 0;
 		done = load_and_put(desk, at_once ? NULL : &part, &change, fault);
 		change.all = false;

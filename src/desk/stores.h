@@ -37,7 +37,7 @@ MUST_CHECK bool store_find(
 MUST_CHECK bool store_make(
     struct desk *desk, const struct store *store, struct fault *fault);
 
-/* FAULT_INPUT when an item, or one to be, would stand on another vessel than `whole`, which
+/* FAULT_INPUT when an item, or a new one, would be on another vessel than `whole`, which
  * it is to be part of: a part comes ashore and is looked for with its whole. */
 MUST_CHECK bool whole_check(const struct desk *desk, const char *tag, const char *vessel,
     const struct item *whole, struct fault *fault);

@@ -303,7 +303,7 @@ sign(struct desk *desk, struct fault *fault)
 	return book_sign(desk->book, &signature, fault);
 }
 
-/* Whether anyone wants to hear of it: sheets may be others and move nothing. */
+/* Whether there is anything to tell: sheets may differ and move nothing. */
 static bool
 says_anything(const struct upgrade *upgrade)
 {

@@ -53,7 +53,7 @@ same_yearly(struct yearly a, struct yearly b)
 	       a.last_month == b.last_month && a.last_day == b.last_day;
 }
 
-/* How what is said stands to what the book has today. */
+/* How what is told compares with what the book has today. */
 enum news { AS_IT_WAS, FIRST_TOLD, OTHERWISE };
 
 /* A word or a number that was not known is told for the first time; she always had a use, a
@@ -82,7 +82,7 @@ news_of(const struct vessel *vessel, day_t today, enum vessel_field field,
 	return same ? AS_IT_WAS : known ? OTHERWISE : FIRST_TOLD;
 }
 
-/* The day since which what holds today was said: DAY_NONE since ever. */
+/* The day from which today's value holds; DAY_NONE: from the beginning. */
 static day_t
 said_since(const struct vessel *vessel, day_t today, unsigned says)
 {
