@@ -17,7 +17,8 @@ struct book_account {
 	bool todos;           /* it is where the to-dos go, and not the events */
 };
 
-/* Loads the account for to-dos, or for events, into `arena`; `url` is NULL when there is none. */
+/* Loads the account for to-dos, or for events, into `arena`; `url` is NULL when there is
+ * none. */
 MUST_CHECK bool book_load_account(struct book *book, bool todos, struct arena *arena,
     struct book_account *out, struct fault *fault);
 MUST_CHECK bool book_store_account(
@@ -26,8 +27,8 @@ MUST_CHECK bool book_store_account(
 /* Forgets both accounts, and all that was pushed with them. */
 MUST_CHECK bool book_forget_account(struct book *book, struct fault *fault);
 
-/* One reminder as it was pushed, and as the server had it then. Both sides are kept, because
- * a server may word things its own way. No string is NULL. */
+/* One reminder as it was pushed, and as the server had it then. Both sides are kept,
+ * because a server may word things its own way. No string is NULL. */
 struct book_pushed {
 	const char *uid;
 	const char *url;  /* "" when a person removed it there, and that was accepted */

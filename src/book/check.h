@@ -15,18 +15,19 @@ struct book_known {
 	void *context;
 };
 
-/* Checks the book, which is open for reading, and changes nothing. Strings are constants or in `arena`; clear the
- * result with book_check_clear. Only what keeps it from being checked is a fault. */
+/* Checks the book, which is open for reading, and changes nothing. Strings are constants
+ * or in `arena`; clear the result with book_check_clear. Only what keeps it from being
+ * checked is a fault. */
 MUST_CHECK bool book_check(struct book *book, const struct book_known *known,
     struct arena *arena, struct check_result *out, struct fault *fault);
 void book_check_clear(struct check_result *result);
 
-/* True when the file is sound and its references lead somewhere: the two checks that need to
- * know nothing of what is in it. Otherwise FAULT_BOOK with the first thing found. */
+/* True when the file is sound and its references lead somewhere: the two checks that need
+ * to know nothing of what is in it. Otherwise FAULT_BOOK with the first thing found. */
 MUST_CHECK bool book_check_file(struct book *book, struct fault *fault);
 
-/* Whether every value is as this program wrote it, by the sum of all (book/check_inside.h); not in a
- * transaction. */
+/* Whether every value is as this program wrote it, by the sum of all
+ * (book/check_inside.h); not in a transaction. */
 MUST_CHECK bool book_is_as_written(struct book *book, bool *out, struct fault *fault);
 
 /* Accepts the book as it is as what this program wrote, where its sum differs

@@ -1,5 +1,5 @@
-/* Inside the book: the rules that must hold, the sum of its contents, and what differs from it. Not
- * for other rooms. */
+/* Inside the book: the rules that must hold, the sum of its contents, and what differs
+ * from it. Not for other rooms. */
 #ifndef BECKET_BOOK_CHECK_INSIDE_H
 #define BECKET_BOOK_CHECK_INSIDE_H
 
@@ -8,8 +8,9 @@
 #include "book/journal_inside.h"
 #include "book/value.h"
 
-/* What must hold in a book, one rule a row: the whole book is checked by them, and so is what a
- * transaction has touched before it is kept (guard). Only for files of this room. */
+/* What must hold in a book, one rule a row: the whole book is checked by them, and so
+ * is what a transaction has touched before it is kept (guard). Only for files of this
+ * room. */
 
 /* When a row is a finding: always, or only where the kind or sheet that its detail names
  * is not known. */
@@ -53,31 +54,34 @@ struct guarding {
 void guard_note(struct guarding *guarding, const struct table_shape *shape,
     const struct row_change *change);
 
-/* FAULT_INPUT when what a transaction changed would be found wrong by `book check`, and was not
- * wrong before. Called inside the transaction, once all its changes are noted, before it is kept. */
+/* FAULT_INPUT when what a transaction changed would be found wrong by `book check`, and
+ * was not wrong before. Called inside the transaction, once all its changes are noted,
+ * before it is kept. */
 MUST_CHECK bool guard(struct book *book, struct guarding *guarding, struct fault *fault);
 
 void guard_clear(struct guarding *guarding);
 
-/* The sum of a book's contents: a number that every value of every row goes into, so that a value
- * which was not written by this program - a bit that a disk flipped, a row that another program
- * changed - is told by the check of the book. Only for files of this room.
+/* The sum of a book's contents: a number that every value of every row goes into, so that
+ * a value which was not written by this program - a bit that a disk flipped, a row that
+ * another program changed - is told by the check of the book. Only for files of this
+ * room.
  *
- * A row's seed is a digest of its table's name and its key. To the sum it adds that seed and, for
- * each other column but NULL and the empty text, a digest of seed, column and value: SipHash-2-4 as
- * libsodium has it (crypto_shorthash), under a key that is no secret; of the number 0, seed and
- * column added. The sum is taken modulo 2^62, so that rows may come in any order and SQL adds to it
- * without passing the largest integer. The texts of the schema are in it too.
+ * A row's seed is a digest of its table's name and its key. To the sum it adds that seed
+ * and, for each other column but NULL and the empty text, a digest of seed, column and
+ * value: SipHash-2-4 as libsodium has it (crypto_shorthash), under a key that is no
+ * secret; of the number 0, seed and column added. The sum is taken modulo 2^62, so that
+ * rows may come in any order and SQL adds to it without passing the largest integer. The
+ * texts of the schema are in it too.
  *
- * What a transaction adds is worked out from the changes that were collected (journal_inside.h); the
- * journal's own rows, which are not, as they are written. So nothing more is read, and the sum is
- * written with the revision, by the same statement.
+ * What a transaction adds is worked out from the changes that were collected
+ * (journal_inside.h); the journal's own rows, which are not, as they are written. So
+ * nothing more is read, and the sum is written with the revision, by the same statement.
  *
- * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is checked); the
- * dates as last reckoned, which are reckoned anew whenever one is asked for and only tell what an
- * upgrade moved; and whatever is no value: indexes and the inside of pages, which SQLite's own check
- * of the file tells. Two faults at once go unnoticed once in 2^62. It guards against accidents, not
- * against malice. */
+ * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is
+ * checked); the dates as last reckoned, which are reckoned anew whenever one is asked for
+ * and only tell what an upgrade moved; and whatever is no value: indexes and the inside
+ * of pages, which SQLite's own check of the file tells. Two faults at once go unnoticed
+ * once in 2^62. It guards against accidents, not against malice. */
 
 /* Whether a table's values go into the sum. */
 bool sums_include(const char *table);
@@ -118,7 +122,8 @@ MUST_CHECK bool sums_find(
 /* True when two sums are the same modulo 2^62. */
 bool sums_equal(uint64_t a, uint64_t b);
 
-/* Steps through all rows of a table, their values as the schema has its columns, until `each` fails. */
+/* Steps through all rows of a table, their values as the schema has its columns, until
+ * `each` fails. */
 typedef bool row_visitor(const struct value *values, const struct table_shape *shape,
     void *context, struct fault *fault);
 MUST_CHECK bool rows_each(struct row_wording *wording, const struct table_shape *shape,
@@ -157,8 +162,8 @@ struct differing {
 	size_t capacity;
 };
 
-/* Finds what accounts for the sum found less the sum carried on, in a transaction that has only read. Nothing in
- * `out` where it can't be told; no more than so many are. */
+/* Finds what accounts for the sum found less the sum carried on, in a transaction that
+ * has only read. Nothing in `out` where it can't be told; no more than so many are. */
 MUST_CHECK bool differing_find(struct book *book, uint64_t off, struct arena *arena,
     struct differing *out, struct fault *fault);
 

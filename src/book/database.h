@@ -50,10 +50,12 @@ enum database_trouble {
 
 enum database_trouble database_trouble(const struct database *database);
 
-/* Words the last failure, FAULT_BOOK; ends the program where memory ran out. Returns false. */
+/* Words the last failure, FAULT_BOOK; ends the program where memory ran out. Returns
+ * false. */
 bool database_fault(const struct database *database, struct fault *fault);
 
-/* Runs statements that ask for nothing, one after the other: migrations, settings of the file. */
+/* Runs statements that ask for nothing, one after the other: migrations, settings of the
+ * file. */
 MUST_CHECK bool database_execute(
     struct database *database, const char *sql, struct fault *fault);
 
@@ -82,11 +84,13 @@ struct prepared {
 	struct value values[]; /* to be bound; and behind them, as many that are */
 };
 
-/* Makes a statement ready; NULL when it fails. One that is `kept` is run again and again. */
+/* Makes a statement ready; NULL when it fails. One that is `kept` is run again and
+ * again. */
 struct prepared *database_prepare(struct database *database, const char *sql, bool kept);
 void prepared_drop(struct prepared *prepared); /* accepts NULL */
 
-/* Binds the values, which SQLite borrows until the statement is reset; false when it fails. */
+/* Binds the values, which SQLite borrows until the statement is reset; false when it
+ * fails. */
 MUST_CHECK bool prepared_give(struct prepared *prepared);
 
 enum stepped { STEPPED_ROW, STEPPED_END, STEPPED_FAILED };
@@ -97,8 +101,8 @@ enum stepped prepared_step(struct prepared *prepared);
 /* Ends it, so that it can be given values anew. */
 void prepared_reset(struct prepared *prepared);
 
-/* A column of the row at hand, borrowed until the next step; text ends in a zero byte, and a real, which no column of
- * a book takes, is its text. */
+/* A column of the row at hand, borrowed until the next step; text ends in a zero byte,
+ * and a real, which no column of a book takes, is its text. */
 struct value prepared_value(const struct prepared *prepared, int column);
 const char *prepared_column(const struct prepared *prepared, int column); /* its name */
 

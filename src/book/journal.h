@@ -1,14 +1,14 @@
-/* The journal: what was changed, from what to what, by whom and when. It is only ever added
- * to, which triggers in the schema hold.
+/* The journal: what was changed, from what to what, by whom and when. It is only ever
+ * added to, which triggers in the schema hold.
  *
  * One entry is one transaction that changed something, so one command. What is collected
- * of it (of every table but those that tables.h excepts: the journal itself, and
- * what the program remembers of reminders, feeds and calendar servers) is kept in the
- * entry as bytes (value.h), those of many rows in pieces, by which it can be taken back. Triggers on each table would
- * say the same, but each new table and column would need its own; this way a new table is
- * watched without further code. It needs a PRIMARY KEY. Beside the bytes an entry has
- * lines for people, worded when it is written, because names and tags may be others by
- * the time it is read. */
+ * of it (of every table but those that tables.h excepts: the journal itself, and what the
+ * program remembers of reminders, feeds and calendar servers) is kept in the entry as
+ * bytes (value.h), those of many rows in pieces, by which it can be taken back. Triggers
+ * on each table would say the same, but each new table and column would need its own;
+ * this way a new table is watched without further code. It needs a PRIMARY KEY. Beside
+ * the bytes an entry has lines for people, worded when it is written, because names and
+ * tags may be others by the time it is read. */
 #ifndef BECKET_BOOK_JOURNAL_H
 #define BECKET_BOOK_JOURNAL_H
 
@@ -45,12 +45,13 @@ struct journal_query {
 MUST_CHECK bool book_journal(struct book *book, const struct journal_query *query,
     struct arena *arena, struct journal *out, struct fault *fault);
 
-/* Takes back what an entry changed, as one transaction that is itself an entry, and can be
- * taken back in turn. `number` 0 means the last one that changed something, is no taking
- * back, and was not taken back. FAULT_INPUT, and nothing changed, when there is no such entry,
- * when it has been taken back, or when what it changed has been changed again or is needed by
- * what came later; these later entries are named. Must not be called inside a transaction.
- * `*undone_out` and `*entry_out` get the numbers of the two entries. */
+/* Takes back what an entry changed, as one transaction that is itself an entry, and can
+ * be taken back in turn. `number` 0 means the last one that changed something, is no
+ * taking back, and was not taken back. FAULT_INPUT, and nothing changed, when there is no
+ * such entry, when it has been taken back, or when what it changed has been changed again
+ * or is needed by what came later; these later entries are named. Must not be called
+ * inside a transaction. `*undone_out` and `*entry_out` get the numbers of the two
+ * entries. */
 MUST_CHECK bool book_undo(struct book *book, int64_t number, int64_t *undone_out,
     int64_t *entry_out, struct fault *fault);
 

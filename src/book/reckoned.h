@@ -37,14 +37,15 @@ struct reckoned_change {
 	size_t row_count;
 };
 
-/* Keeps them, as of the journal's last entry. Call it in the transaction in which they were loaded,
- * so that nothing is written in between. Where it fails the transaction may still be kept: the entry is
- * the last that is written, and as long as it is the old one, the same vessels are touched since. */
+/* Keeps them, as of the journal's last entry. Call it in the transaction in which they
+ * were loaded, so that nothing is written in between. Where it fails the transaction may
+ * still be kept: the entry is the last that is written, and as long as it is the old one,
+ * the same vessels are touched since. */
 MUST_CHECK bool book_put_reckoned(
     struct book *book, const struct reckoned_change *change, struct fault *fault);
 
-/* Writes an entry under the book's signature that changes nothing and tells these lines, as part of
- * the open transaction. */
+/* Writes an entry under the book's signature that changes nothing and tells these lines,
+ * as part of the open transaction. */
 MUST_CHECK bool book_tell(struct book *book, const struct journal_line *lines,
     size_t count, int64_t *entry_out, struct fault *fault);
 

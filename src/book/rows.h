@@ -1,13 +1,13 @@
-/* Inside the book: loading all rows, numbers for those that are added, rows given as one list. Not
- * for other rooms. */
+/* Inside the book: loading all rows, numbers for those that are added, rows given as one
+ * list. Not for other rooms. */
 #ifndef BECKET_BOOK_ROWS_H
 #define BECKET_BOOK_ROWS_H
 
 #include "base/text.h"
 #include "book/call.h"
 
-/* Loading, in one pass: each table is read once, ordered by its owner's number, so that an
- * owner's rows are a slice of one flat array. Only for files of this room. */
+/* Loading, in one pass: each table is read once, ordered by its owner's number, so that
+ * an owner's rows are a slice of one flat array. Only for files of this room. */
 
 /* How many rows of each table will be read, in the order of LOAD_COUNTS. */
 struct counts {
@@ -48,8 +48,8 @@ struct loading {
 	size_t item_count;
 	int64_t revision;
 	bool parts_elsewhere; /* as contents have it */
-	/* what is taken from contents loaded before, bits of enum load_table; and the vessels wanted, by
-	 * number. NULL and 0 for nothing */
+	/* what is taken from contents loaded before, bits of enum load_table; and the
+	 * vessels wanted, by number. NULL and 0 for nothing */
 	const struct book_contents *before;
 	unsigned taken;
 	const int64_t *numbers;
@@ -78,8 +78,9 @@ MUST_CHECK bool load_counts(struct loading *loading, const struct book_part *par
 MUST_CHECK bool load_open(struct loading *loading, enum statement statement, size_t room,
     struct call *call_out, struct fault *fault);
 
-/* Moves a loading statement to its next row. False when there is no further one, when there
- * is no `room` for it, or on failure: `*done_out` is then false and the fault set. */
+/* Moves a loading statement to its next row. False when there is no further one, when
+ * there is no `room` for it, or on failure: `*done_out` is then false and the fault
+ * set. */
 bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault);
 
 /* Puts zeroed memory for `count` elements into the typed pointer at `out`; never NULL. */
@@ -90,7 +91,8 @@ void load_room(struct loading *loading, size_t count, size_t size, void *out);
 void load_take(struct loading *loading, const struct book_part *part);
 void load_vessels_taken(struct loading *loading);
 
-/* The items themselves, by number; `vessels` are those loaded, and `parents` as load_items has them. */
+/* The items themselves, by number; `vessels` are those loaded, and `parents` as
+ * load_items has them. */
 void load_items_taken(
     struct loading *loading, const struct place_of_id *vessels, int64_t *parents);
 
@@ -104,9 +106,9 @@ MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
 /* The numbers of added rows, in a transaction that writes: the program gives them, so
  * that they are the same on any database. Only for files of this room. */
 
-/* The number of the next row of a table or entry of the journal, in a transaction that writes; a number
- * given out is not given again once that is kept, whatever becomes of the row. `number_coming` only
- * tells it. `number_give` gives it to a call too. */
+/* The number of the next row of a table or entry of the journal, in a transaction that
+ * writes; a number given out is not given again once that is kept, whatever becomes of
+ * the row. `number_coming` only tells it. `number_give` gives it to a call too. */
 MUST_CHECK bool number_coming(
     struct book *book, enum numbered of, int64_t *out, struct fault *fault);
 MUST_CHECK bool number_next(
@@ -140,8 +142,8 @@ MUST_CHECK bool add_named(struct book *book, enum statement add, enum numbered o
  * this number are written by a statement that has their values as parameters. */
 enum { ROWS_IN_LIST = 200 };
 
-/* Rows in their order; a row's values are `value ->> 0`, `value ->> 1` of json_each. Starts as
- * `{ 0 }`. */
+/* Rows in their order; a row's values are `value ->> 0`, `value ->> 1` of json_each.
+ * Starts as `{ 0 }`. */
 struct row_list {
 	struct text json;
 	int count; /* rows */
@@ -156,8 +158,8 @@ void row_list_row(struct row_list *list);
 void row_list_text(struct row_list *list, const char *text);
 void row_list_int(struct row_list *list, int64_t value);
 
-/* Runs a statement whose one parameter is the list, and empties it; does nothing where it has no
- * row. */
+/* Runs a statement whose one parameter is the list, and empties it; does nothing where it
+ * has no row. */
 MUST_CHECK bool row_list_run(struct row_list *list, struct book *book,
     enum statement statement, struct fault *fault);
 

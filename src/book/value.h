@@ -1,5 +1,5 @@
-/* Values as a book stores them, in memory and as bytes, and the changes of an entry of the
- * journal made of them. Nothing here knows SQLite. Only for files of this room. */
+/* Values as a book stores them, in memory and as bytes, and the changes of an entry of
+ * the journal made of them. Nothing here knows SQLite. Only for files of this room. */
 #ifndef BECKET_BOOK_VALUE_H
 #define BECKET_BOOK_VALUE_H
 
@@ -23,8 +23,8 @@ enum value_held {
 struct value {
 	enum value_held held;
 	int64_t number; /* of an integer, and the 64 bits of a real; 0 of anything else */
-	/* of text and bytes, never NULL for them, and NULL of anything else; borrowed, and ended by a zero only
-	 * where that is said */
+	/* of text and bytes, never NULL for them, and NULL of anything else; borrowed,
+	 * and ended by a zero only where that is said */
 	const char *bytes;
 	size_t length; /* of `bytes` */
 };
@@ -43,7 +43,8 @@ MUST_CHECK bool number_take(struct bytes_left *left, uint64_t *out);
 /* 64 bits, the high byte first. */
 MUST_CHECK bool eight_take(struct bytes_left *left, int64_t *out);
 
-/* Text and bytes are borrowed from what is read. A type that there is not is a failure. */
+/* Text and bytes are borrowed from what is read. A type that there is not is a
+ * failure. */
 MUST_CHECK bool value_take(struct bytes_left *left, struct value *out);
 
 /* Takes so many values from bytes that only value_add wrote, so that nothing can be wrong
@@ -93,14 +94,16 @@ enum { CHANGES_COLUMNS_MOST = 2000 };
 struct row_change {
 	const char *table;
 	size_t count; /* columns; at least one of them is of the key */
-	/* by column: what it is called; NULL where it goes by its place, in entries of older programs */
+	/* by column: what it is called; NULL where it goes by its place, in entries of
+	 * older programs */
 	const char *const *names;
 	const unsigned char
 	    *key; /* by column: its place in the primary key, from 1; 0: none */
 	enum journal_act act;
-	/* By column. `was` is NULL for an added row and `is` for a removed one. A changed row has its key in
-	 * `was`, and what was said of neither side is as it was; the key is UNSAID in `is`. Where the change is read
-	 * as it is made (journal_inside.h), both have all columns. */
+	/* By column. `was` is NULL for an added row and `is` for a removed one. A changed
+	 * row has its key in `was`, and what was said of neither side is as it was; the
+	 * key is UNSAID in `is`. Where the change is read as it is made
+	 * (journal_inside.h), both have all columns. */
 	const struct value *was;
 	const struct value *is;
 };
@@ -108,15 +111,16 @@ struct row_change {
 typedef bool change_visitor(
     const struct row_change *change, void *context, struct fault *fault);
 
-/* Calls `each` for every change, in order, until it fails. `passing` is for what belongs to the change at
- * hand, and is emptied after it. Bytes that are not whole and sound from end to end are FAULT_BOOK,
- * before anything is called. */
+/* Calls `each` for every change, in order, until it fails. `passing` is for what belongs
+ * to the change at hand, and is emptied after it. Bytes that are not whole and sound from
+ * end to end are FAULT_BOOK, before anything is called. */
 MUST_CHECK bool changes_each(const void *bytes, size_t size, struct arena *passing,
     change_visitor *each, void *context, struct fault *fault);
 
-/* Writing: the head of an entry of so many tables; of a table, as a change of it says it, with so many rows;
- * and each row. One that was added or removed is given as bytes, as value_add writes its values one after
- * the other; of one that was changed, values that are the same before and after are left out. */
+/* Writing: the head of an entry of so many tables; of a table, as a change of it says it,
+ * with so many rows; and each row. One that was added or removed is given as bytes, as
+ * value_add writes its values one after the other; of one that was changed, values that
+ * are the same before and after are left out. */
 void changes_add_head(struct text *out, size_t tables);
 void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
 void changes_add_whole(struct text *out, enum journal_act act, struct bytes_left values);
@@ -142,10 +146,12 @@ struct changes_reading {
 	struct value *was, *is; /* in it */
 };
 
-/* Makes room for the values of the table at hand. False for too many columns, or none of the key. */
+/* Makes room for the values of the table at hand. False for too many columns, or none of
+ * the key. */
 MUST_CHECK bool changes_ready(struct changes_reading *reading);
 
-/* Reads the next change of a changeset, or sets `ended`. False for bytes that are none. */
+/* Reads the next change of a changeset, or sets `ended`. False for bytes that are
+ * none. */
 MUST_CHECK bool changeset_next(struct changes_reading *reading);
 
 #endif

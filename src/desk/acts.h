@@ -68,8 +68,9 @@ struct return_outcome {
 /* A request that says only what came back: passed, and back today. */
 struct return_request desk_returning(const struct desk *desk, struct word_list tags);
 
-/* Brings gear back from ashore and records what its papers say. Remarks name what was asked of
- * the station and is not recorded as done, and what came back and is still not in date. */
+/* Brings gear back from ashore and records what its papers say. Remarks name what was
+ * asked of the station and is not recorded as done, and what came back and is still not
+ * in date. */
 MUST_CHECK bool desk_return(struct desk *desk, const struct return_request *request,
     struct return_outcome *out, struct fault *fault);
 
@@ -79,7 +80,8 @@ MUST_CHECK bool desk_load_ashore(
     struct desk *desk, const struct word_list *tags, struct fault *fault);
 
 /* The items that are ashore in their own right, of those named or of all, those at the
- * station `by` alone unless it is "". The book is loaded. FAULT_INPUT when there is none. */
+ * station `by` alone unless it is "". The book is loaded. FAULT_INPUT when there is
+ * none. */
 MUST_CHECK bool desk_ashore(struct desk *desk, const struct word_list *tags,
     const char *by, size_t **items_out, size_t *count_out, struct fault *fault);
 
@@ -94,7 +96,8 @@ struct return_facts {
  * functions, too. */
 struct return_facts desk_return_facts(struct desk *desk, size_t item);
 
-/* What a return would record as done: of the thing itself, and of parts that were ashore in it. */
+/* What a return would record as done: of the thing itself, and of parts that were ashore
+ * in it. */
 struct return_work {
 	unsigned tasks; /* 1 << enum task */
 
@@ -159,7 +162,8 @@ struct move_outcome {
 	const char *piece; /* its tag */
 };
 
-/* Moves gear to another vessel, or to and from the spares at a base, its parts with it. */
+/* Moves gear to another vessel, or to and from the spares at a base, its parts with
+ * it. */
 MUST_CHECK bool desk_move(struct desk *desk, const struct move_request *request,
     struct move_outcome *out, struct fault *fault);
 
@@ -196,8 +200,8 @@ struct enter_outcome {
 	size_t count;
 };
 
-/* Enters gear: one piece, or several that differ in tag and serial number. A tag that is in the
- * book is FAULT_INPUT. */
+/* Enters gear: one piece, or several that differ in tag and serial number. A tag that is
+ * in the book is FAULT_INPUT. */
 MUST_CHECK bool desk_enter(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault);
 
@@ -208,8 +212,8 @@ struct amend_request {
 	struct serial_said said;
 };
 
-/* Changes what is known of gear. Its parts go where it goes. The items are loaded as they were
- * before. FAULT_INPUT for a serial number of several. */
+/* Changes what is known of gear. Its parts go where it goes. The items are loaded as they
+ * were before. FAULT_INPUT for a serial number of several. */
 MUST_CHECK bool desk_amend(struct desk *desk, const struct amend_request *request,
     struct gear_outcome *out, struct fault *fault);
 
@@ -239,8 +243,9 @@ struct interval_request {
 	struct interval interval; /* with `none` its task alone counts */
 };
 
-/* Enters the maker's interval of a task for some pieces, or takes it away. FAULT_INPUT for a day
- * before the thing in place was put there, and where there is none to take away. */
+/* Enters the maker's interval of a task for some pieces, or takes it away. FAULT_INPUT
+ * for a day before the thing in place was put there, and where there is none to take
+ * away. */
 MUST_CHECK bool desk_interval(struct desk *desk, const struct interval_request *request,
     struct gear_outcome *out, struct fault *fault);
 
@@ -279,8 +284,8 @@ struct attach_outcome {
 	size_t count;
 };
 
-/* Keeps papers with gear, bit for bit. FAULT_INPUT for a record that is not there, and for bytes that
- * are none of the types that are kept, or not what the name says. */
+/* Keeps papers with gear, bit for bit. FAULT_INPUT for a record that is not there, and
+ * for bytes that are none of the types that are kept, or not what the name says. */
 MUST_CHECK bool desk_attach(struct desk *desk, const struct attach_request *request,
     struct attach_outcome *out, struct fault *fault);
 

@@ -28,8 +28,9 @@ struct vessel_request {
 MUST_CHECK bool desk_vessel(
     struct desk *desk, const struct vessel_request *request, struct fault *fault);
 
-/* Enters a station, or changes what is known of it. FAULT_INPUT for a blank name; a remark on a new
- * one that is nearly a known one. Afterwards everything is loaded as it is now. */
+/* Enters a station, or changes what is known of it. FAULT_INPUT for a blank name; a
+ * remark on a new one that is nearly a known one. Afterwards everything is loaded as it
+ * is now. */
 MUST_CHECK bool desk_station(
     struct desk *desk, const struct station_change *change, struct fault *fault);
 

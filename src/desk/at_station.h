@@ -10,8 +10,8 @@
 MUST_CHECK bool station_by_name(struct desk *desk, const char *field, const char *name,
     const struct station **out, struct fault *fault);
 
-/* Remarks on what a careful person would ask at the counter of a station, NULL for one not in the
- * book, for an item of the inventory: approval is never assumed. */
+/* Remarks on what a careful person would ask at the counter of a station, NULL for one
+ * not in the book, for an item of the inventory: approval is never assumed. */
 void note_station(struct desk *desk, const struct station *station, size_t index);
 
 #endif

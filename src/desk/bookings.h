@@ -5,13 +5,14 @@
 #include "desk/desk.h"
 #include "muster/booked.h"
 
-/* Checks and writes bookings, all or none, as one act. A remark is added to the desk's notes for
- * each that touches her lay-up, and for each with more persons than she is entered for. */
+/* Checks and writes bookings, all or none, as one act. A remark is added to the desk's
+ * notes for each that touches her lay-up, and for each with more persons than she is
+ * entered for. */
 MUST_CHECK bool bookings_put(struct desk *desk, const struct booking_request *requests,
     size_t count, struct fault *fault);
 
-/* The booking of a vessel that has a day; of two the one that begins on it. FAULT_INPUT with her
- * bookings where there is none. */
+/* The booking of a vessel that has a day; of two the one that begins on it. FAULT_INPUT
+ * with her bookings where there is none. */
 MUST_CHECK bool bookings_find(struct desk *desk, const char *vessel, day_t day,
     const struct booking **out, struct fault *fault);
 
@@ -28,7 +29,8 @@ struct bookings_asked {
 	const struct word_list *boats; /* these alone; NULL for every boat */
 };
 
-/* The bookings asked about, in the order of vessels and days, not mustered; in the desk's arena. */
+/* The bookings asked about, in the order of vessels and days, not mustered; in the desk's
+ * arena. */
 MUST_CHECK bool bookings_list(struct desk *desk, const struct bookings_asked *asked,
     struct booked **out, size_t *count_out, struct fault *fault);
 

@@ -14,8 +14,8 @@ struct copied {
 /* Reads it for the desk's book. What is not there, or can't be read, is no copy. */
 void copied_read(const struct desk *desk, struct copied *out);
 
-/* Notes that the desk's book, which is open, has just been copied. Where that can't be written it is a
- * remark: the copy is made all the same. */
+/* Notes that the desk's book, which is open, has just been copied. Where that can't be
+ * written it is a remark: the copy is made all the same. */
 void copied_note(struct desk *desk);
 
 #endif

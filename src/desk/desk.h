@@ -91,8 +91,8 @@ struct desk {
 MUST_CHECK bool desk_book(struct desk *desk, struct fault *fault);
 MUST_CHECK bool desk_open(struct desk *desk, enum book_mode mode, struct fault *fault);
 
-/* The currency of the book's prices, an ISO 4217 code; that of a new book where there is none
- * yet. Opens the book in its mode. */
+/* The currency of the book's prices, an ISO 4217 code; that of a new book where there is
+ * none yet. Opens the book in its mode. */
 MUST_CHECK bool desk_currency(struct desk *desk, const char **out, struct fault *fault);
 
 /* True when there is a file at the book's path. */
@@ -124,15 +124,15 @@ MUST_CHECK bool desk_load(
 const struct book_part *vessel_part(
     struct desk *desk, const char *vessel, enum book_reach reach);
 
-/* The same for a question about some boats alone, who has to do with them too; else about one; else
- * about all that lie at a base at any time, and who has to do with those, except for vessels
- * of other bases where they lie too; each NULL where it is not about that. Borrows the
- * list. */
+/* The same for a question about some boats alone, who has to do with them too; else about
+ * one; else about all that lie at a base at any time, and who has to do with those,
+ * except for vessels of other bases where they lie too; each NULL where it is not about
+ * that. Borrows the list. */
 const struct book_part *boats_part(struct desk *desk, const char *vessel,
     const char *base, const struct word_list *boats, enum book_reach reach);
 
-/* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a question
- * about that day. */
+/* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a
+ * question about that day. */
 void desk_see_day(struct desk *desk, day_t day);
 
 /* Gives each vessel the base for which a winter is planned: the one she has on the day
@@ -152,8 +152,8 @@ MUST_CHECK bool load_open_book(
 MUST_CHECK bool engine_of_open_book(
     struct desk *desk, const char *vessel, struct fault *fault);
 
-/* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT. Free
- * with rulebook_free. */
+/* A rulebook of the sheets a vessel follows; a sheet that is not known is FAULT_INPUT.
+ * Free with rulebook_free. */
 MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,
     struct rulebook **out, struct fault *fault);
 
@@ -165,8 +165,9 @@ void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
 void desk_note_near(
     struct desk *desk, const char *what, const char *name, const char *near);
 
-/* Remarks on a change's dates after today, and on those before the thing was made; `known` is the item
- * as it was before, NULL for a new one; the record is NULL when none was written. */
+/* Remarks on a change's dates after today, and on those before the thing was made;
+ * `known` is the item as it was before, NULL for a new one; the record is NULL when none
+ * was written. */
 void desk_note_item(struct desk *desk, const struct item_change *change,
     const struct item *known, const struct record *record);
 
@@ -177,13 +178,13 @@ void desk_read_again(struct desk *desk);
 /* Forgets what was loaded, so that the next load sees what was written since. */
 void desk_forget(struct desk *desk);
 
-/* The index of the item with this tag in the loaded contents, typed in any case (desk/naming.h).
- * FAULT_INPUT with the nearest tag when there is none. */
+/* The index of the item with this tag in the loaded contents, typed in any case
+ * (desk/naming.h). FAULT_INPUT with the nearest tag when there is none. */
 MUST_CHECK bool desk_find_tag(
     struct desk *desk, const char *tag, size_t *item_out, struct fault *fault);
 
-/* The index of the vessel with this name in the loaded contents, typed in any case. FAULT_INPUT
- * with the nearest name when there is none. */
+/* The index of the vessel with this name in the loaded contents, typed in any case.
+ * FAULT_INPUT with the nearest name when there is none. */
 MUST_CHECK bool desk_find_vessel(
     struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault);
 

@@ -1,10 +1,12 @@
-/* Addresses at which calendar programs fetch reminders: made, revoked, and what they give. */
+/* Addresses at which calendar programs fetch reminders: made, revoked, and what they
+ * give. */
 #ifndef BECKET_DESK_FEEDS_H
 #define BECKET_DESK_FEEDS_H
 
 #include "desk/desk.h"
 
-/* Makes an address with a secret of its own, in the desk's arena, for the reminders of a scope. */
+/* Makes an address with a secret of its own, in the desk's arena, for the reminders of a
+ * scope. */
 MUST_CHECK bool desk_new_feed(struct desk *desk, const struct scope *scope, bool todos,
     struct book_feed *out, struct fault *fault);
 
@@ -28,7 +30,8 @@ struct feed_body {
 	size_t of;                     /* how many there are: the soonest are given */
 };
 
-/* The most of a feed: more is refused by some programs (shared calendars' limits, read). */
+/* The most of a feed: more is refused by some programs (shared calendars' limits,
+ * read). */
 enum { FEED_MOST_REMINDERS = 1000, FEED_MOST_BYTES = 1000000 };
 
 /* Makes the feed with this secret; what changed is kept before it is given out. */

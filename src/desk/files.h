@@ -11,16 +11,17 @@ MUST_CHECK bool file_whole_path(const char *path, struct text *out, struct fault
  * FAULT_INPUT for more than 64 MiB. */
 MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *fault);
 
-/* The same for a list of gear, of at most 512 MiB: three million rows of all columns, whose entry in
- * the journal has still room in one value of SQLite's. */
+/* The same for a list of gear, of at most 512 MiB: three million rows of all columns,
+ * whose entry in the journal has still room in one value of SQLite's. */
 MUST_CHECK bool file_read_list(const char *path, struct text *out, struct fault *fault);
 
-/* The same for a file of at most so many bytes, a whole number of MiB; "-" is a file here. */
+/* The same for a file of at most so many bytes, a whole number of MiB; "-" is a file
+ * here. */
 MUST_CHECK bool file_read_most(
     const char *path, size_t most, struct text *out, struct fault *fault);
 
-/* True for a file that is there and is no folder, pipe or device; a link counts as what it
- * leads to. */
+/* True for a file that is there and is no folder, pipe or device; a link counts as what
+ * it leads to. */
 bool file_is_plain(const char *path);
 
 /* The rights of a file as chmod writes them, 0644; 0 when it is not there. */
@@ -36,8 +37,9 @@ struct new_file {
 	char *temporary; /* owned: where it is; NULL when it is in its place */
 };
 
-/* Writes the bytes; when this fails nothing is left behind. What stands in its place lends
- * it its rights. A pipe or a device is written to at once, and stays what it is. FAULT_FILE. */
+/* Writes the bytes; when this fails nothing is left behind. What stands in its place
+ * lends it its rights. A pipe or a device is written to at once, and stays what it is.
+ * FAULT_FILE. */
 MUST_CHECK bool new_file_write(const char *path, const char *bytes, size_t length,
     struct new_file *out, struct fault *fault);
 

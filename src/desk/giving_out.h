@@ -1,5 +1,5 @@
-/* Acts that give hand-ins and reminders out: from then on each keeps its day, until that is past
- * or no longer serves (winter/settled.h). Looking gives nothing out. */
+/* Acts that give hand-ins and reminders out: from then on each keeps its day, until that
+ * is past or no longer serves (winter/settled.h). Looking gives nothing out. */
 #ifndef BECKET_DESK_GIVING_OUT_H
 #define BECKET_DESK_GIVING_OUT_H
 
@@ -7,13 +7,15 @@
 #include "calendar/read_back.h"
 #include "desk/questions.h"
 
-/* Gives out the hand-ins of this winter's shore lists, as papers do that were written from them:
- * those with gear of a vessel, or of the vessels of a base, where one is not NULL. */
+/* Gives out the hand-ins of this winter's shore lists, as papers do that were written
+ * from them: those with gear of a vessel, or of the vessels of a base, where one is not
+ * NULL. */
 MUST_CHECK bool desk_give_hand_ins(
     struct desk *desk, const char *vessel, const char *base, struct fault *fault);
 
-/* Gives out the hand-ins of a rota that was made from the book as it is loaded, `*count_out` of them, and
- * those that a rota gave out before as they are now. FAULT_BOOK where that has been written to since. */
+/* Gives out the hand-ins of a rota that was made from the book as it is loaded,
+ * `*count_out` of them, and those that a rota gave out before as they are now. FAULT_BOOK
+ * where that has been written to since. */
 MUST_CHECK bool desk_give_rota(struct desk *desk, const struct rota_answer *answer,
     size_t *count_out, struct fault *fault);
 
@@ -58,10 +60,10 @@ struct calendar_read {
 MUST_CHECK bool desk_read_calendar(struct desk *desk, const struct text *bytes,
     struct calendar_read *out, struct fault *fault);
 
-/* Takes some of the proposals of such a file, `taken` one each: a ticked to-do is recorded as done, a
- * reminder that was moved is planned for its day. FAULT_INPUT where the proposals are no longer those
- * that were seen, and for a renewal, of which a tick does not say what is printed on the new
- * thing. */
+/* Takes some of the proposals of such a file, `taken` one each: a ticked to-do is
+ * recorded as done, a reminder that was moved is planned for its day. FAULT_INPUT where
+ * the proposals are no longer those that were seen, and for a renewal, of which a tick
+ * does not say what is printed on the new thing. */
 MUST_CHECK bool desk_take_calendar(struct desk *desk, const struct text *bytes,
     const struct read_back *seen, const bool *taken, struct fault *fault);
 

@@ -1,4 +1,5 @@
-/* Gear that is handed in beside the winters' plans: what a person names, and what is not in date now. */
+/* Gear that is handed in beside the winters' plans: what a person names, and what is not
+ * in date now. */
 #ifndef BECKET_DESK_HANDING_H
 #define BECKET_DESK_HANDING_H
 
@@ -20,16 +21,16 @@ struct handing {
 			* winter/asked.h says */
 };
 
-/* Makes a shore list a vessel, with nothing but these hand-ins, in the desk's arena: papers are made
- * from them as from a winter's. A station that is not in the book counts the assumed turn-round.
- * FAULT_INPUT where a piece is ashore already or withdrawn, or where nothing is wanted of a station.
- * Nothing is kept. */
+/* Makes a shore list a vessel, with nothing but these hand-ins, in the desk's arena:
+ * papers are made from them as from a winter's. A station that is not in the book counts
+ * the assumed turn-round. FAULT_INPUT where a piece is ashore already or withdrawn, or
+ * where nothing is wanted of a station. Nothing is kept. */
 MUST_CHECK bool desk_hand_in(struct desk *desk, const struct handing *handing,
     struct shore_list **lists_out, size_t *count_out, struct fault *fault);
 
-/* Finds what of some lists' vessels' gear is aboard and not in date by a station's work, and waits for
- * no winter, in the inventory's order. What a rota has given out already is not among it, nor a part
- * of what is. In the desk's arena. */
+/* Finds what of some lists' vessels' gear is aboard and not in date by a station's work,
+ * and waits for no winter, in the inventory's order. What a rota has given out already is
+ * not among it, nor a part of what is. In the desk's arena. */
 void desk_due_now(struct desk *desk, const struct shore_list *lists, size_t list_count,
     size_t **items_out, size_t *count_out);
 

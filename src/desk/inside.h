@@ -1,5 +1,5 @@
-/* What files of the desk share: how an act is carried out, a question asked, hand-ins kept. Not
- * for other rooms. */
+/* What files of the desk share: how an act is carried out, a question asked, hand-ins
+ * kept. Not for other rooms. */
 #ifndef BECKET_DESK_INSIDE_H
 #define BECKET_DESK_INSIDE_H
 
@@ -107,8 +107,8 @@ MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_w
 /* Checks days: FAULT_USAGE where they end before they begin. */
 MUST_CHECK bool ask_in_order(struct span days, struct fault *fault);
 
-/* What is asked of the years of some vessels as the book has it. `copy` as outlook_ask has it, made
- * with items_copy. */
+/* What is asked of the years of some vessels as the book has it. `copy` as outlook_ask
+ * has it, made with items_copy. */
 struct outlook_ask ask_outlook(
     const struct desk *desk, struct item *copy, const size_t *vessels, size_t count);
 
@@ -169,7 +169,8 @@ MUST_CHECK bool settling_landed(struct desk *desk, const char *station,
 MUST_CHECK bool given_up_find(struct desk *desk, const char *name,
     struct planned_day *out, bool *found_out, struct fault *fault);
 
-/* Lists what was given up for a winter that is not over, of the vessels wished for, in the desk's arena. */
+/* Lists what was given up for a winter that is not over, of the vessels wished for, in
+ * the desk's arena. */
 MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
     const struct reminder_choices *choices, struct given_up **out, size_t *count_out,
     struct fault *fault);
@@ -179,8 +180,8 @@ MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
 /* What is doubtful in a file that is imported, though each row can be read: days that are
  * still to come or can't be, and names that are those of the book except for a letter. */
 
-/* Remarks, with the line, on days after today, work done before a thing was made and marks that
- * end before it was: at most twenty, then how many more. */
+/* Remarks, with the line, on days after today, work done before a thing was made and
+ * marks that end before it was: at most twenty, then how many more. */
 void import_remarks(struct desk *desk, const struct csv_rows *rows);
 
 /* Asks about a new boat whose name is a known one's except for capitals or one letter,
@@ -210,9 +211,10 @@ MUST_CHECK bool areas_settle(struct desk *desk, const struct vessel *vessel,
  * correction or a change, and that is asked. The past stays as it was unless the person
  * says that it was wrong. */
 
-/* The changes to be written one after the other, in the desk's arena; those that have no day come
- * first. `known` is the vessel as the book has her, NULL for a new one. Where a change may be a
- * correction and the request says neither, that is the desk's question. */
+/* The changes to be written one after the other, in the desk's arena; those that have
+ * no day come first. `known` is the vessel as the book has her, NULL for a new one.
+ * Where a change may be a correction and the request says neither, that is the desk's
+ * question. */
 MUST_CHECK bool vessel_times(struct desk *desk, const struct vessel *known,
     const struct vessel_request *request, const struct vessel_change **out,
     size_t *count_out, struct fault *fault);

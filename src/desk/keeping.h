@@ -1,4 +1,5 @@
-/* Keeping a book: copies of it, with a person's own rule sheets beside it, and putting them back. */
+/* Keeping a book: copies of it, with a person's own rule sheets beside it, and putting
+ * them back. */
 #ifndef BECKET_DESK_KEEPING_H
 #define BECKET_DESK_KEEPING_H
 
@@ -18,9 +19,9 @@ struct keeping {
 	size_t sheet_count;
 };
 
-/* Copies the book and all of a person's own sheets to the file `path` (book_backup), and notes when
- * (desk/copied.h). Of a book with values that becket did not write a copy is made with a remark, and not
- * noted; it takes the place of no file: FAULT_BOOK. */
+/* Copies the book and all of a person's own sheets to the file `path` (book_backup), and
+ * notes when (desk/copied.h). Of a book with values that becket did not write a copy is
+ * made with a remark, and not noted; it takes the place of no file: FAULT_BOOK. */
 MUST_CHECK bool desk_backup(struct desk *desk, const char *path, bool over,
     const struct progress *progress, struct keeping *out, struct fault *fault);
 
@@ -48,14 +49,14 @@ MUST_CHECK bool brought_write(struct desk *desk, const char *bytes, size_t lengt
     struct brought *out, struct fault *fault);
 void brought_clear(struct brought *brought);
 
-/* Begins a book where there is none yet: its identity, 32 hexadecimal digits, and the currency of its
- * prices where they are not NULL. FAULT_INPUT where there is one. */
+/* Begins a book where there is none yet: its identity, 32 hexadecimal digits, and the
+ * currency of its prices where they are not NULL. FAULT_INPUT where there is one. */
 MUST_CHECK bool desk_begin_book(
     struct desk *desk, const char *identity, const char *currency, struct fault *fault);
 
-/* Sets the currency of the book's prices, an ISO 4217 code. Prices that are there keep their
- * figures, which is remarked on; FAULT_INPUT where the new one has other decimals, in which
- * they would mean something else. */
+/* Sets the currency of the book's prices, an ISO 4217 code. Prices that are there keep
+ * their figures, which is remarked on; FAULT_INPUT where the new one has other decimals,
+ * in which they would mean something else. */
 MUST_CHECK bool desk_set_currency(
     struct desk *desk, const char *currency, struct fault *fault);
 

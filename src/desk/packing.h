@@ -12,8 +12,8 @@ struct pack_request {
 	struct word_list out; /* of what is not */
 };
 
-/* Keeps what is packed; what is so already stays untouched. Gear that is handed in is unpacked by
- * that (desk_land). FAULT_INPUT for a tag that is not in the book. */
+/* Keeps what is packed; what is so already stays untouched. Gear that is handed in is
+ * unpacked by that (desk_land). FAULT_INPUT for a tag that is not in the book. */
 MUST_CHECK bool desk_pack(
     struct desk *desk, const struct pack_request *request, struct fault *fault);
 

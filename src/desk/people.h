@@ -1,11 +1,12 @@
-/* The people who may come in to the page of a book from elsewhere: their names, what each may do,
- * and what tells that a password is theirs.
+/* The people who may come in to the page of a book from elsewhere: their names, what each
+ * may do, and what tells that a password is theirs.
  *
- * They stand in a file of their own beside the book, BOOK.people, which its owner alone can read, and
- * not in the book: a copy of the book is given away, put on other disks and carried to other machines,
- * and its journal forgets nothing, so that whatever tells of a password would be in all of them for
- * good; and taking back an entry, or putting an old copy in place, must bring nobody back in. The file
- * is lines of a name, a right and a digest with tabs between, after a line that names it. */
+ * They stand in a file of their own beside the book, BOOK.people, which its owner alone
+ * can read, and not in the book: a copy of the book is given away, put on other disks and
+ * carried to other machines, and its journal forgets nothing, so that whatever tells of a
+ * password would be in all of them for good; and taking back an entry, or putting an old
+ * copy in place, must bring nobody back in. The file is lines of a name, a right and a
+ * digest with tabs between, after a line that names it. */
 #ifndef BECKET_DESK_PEOPLE_H
 #define BECKET_DESK_PEOPLE_H
 
@@ -20,8 +21,8 @@ enum right {
 	RIGHT_MANAGE, /* all else */
 };
 
-/* A password has at least so many characters (NIST SP 800-63B section 5.1.1.2, from memory) and at
- * most so many bytes; there are at most so many people. */
+/* A password has at least so many characters (NIST SP 800-63B section 5.1.1.2, from
+ * memory) and at most so many bytes; there are at most so many people. */
 enum { PASSWORD_LEAST = 8, PASSWORD_MOST = 1024, PEOPLE_MOST = 500 };
 
 struct person {
@@ -44,8 +45,8 @@ enum right right_of_word(const char *word);
 /* Adds the path of the people of the book at this path. */
 void people_path(const char *book_path, struct text *out);
 
-/* Reads them; a file that is not there has nobody. FAULT_INPUT for a file that others can read or
- * that is no such file, FAULT_FILE. */
+/* Reads them; a file that is not there has nobody. FAULT_INPUT for a file that others can
+ * read or that is no such file, FAULT_FILE. */
 MUST_CHECK bool people_read(
     const char *path, struct arena *arena, struct people *out, struct fault *fault);
 
@@ -64,14 +65,14 @@ struct person_change {
 	const char *password;
 };
 
-/* Adds a person, who needs a right and a password. FAULT_INPUT for a name that is there, one that is
- * blank, longer than 60 characters or has anything that is not seen in it; for a password that is too
- * short or too long, or is the name. */
+/* Adds a person, who needs a right and a password. FAULT_INPUT for a name that is there,
+ * one that is blank, longer than 60 characters or has anything that is not seen in it;
+ * for a password that is too short or too long, or is the name. */
 MUST_CHECK bool people_add(
     const char *path, const struct person_change *change, struct fault *fault);
 
-/* Changes a person who is there. FAULT_INPUT as above, and where nobody who may do everything would be
- * left. */
+/* Changes a person who is there. FAULT_INPUT as above, and where nobody who may do
+ * everything would be left. */
 MUST_CHECK bool people_change(
     const char *path, const struct person_change *change, struct fault *fault);
 

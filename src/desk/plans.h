@@ -1,4 +1,5 @@
-/* The shore lists of vessels, for the question of the winter, the calendar and the shore papers. */
+/* The shore lists of vessels, for the question of the winter, the calendar and the shore
+ * papers. */
 #ifndef BECKET_DESK_PLANS_H
 #define BECKET_DESK_PLANS_H
 

@@ -158,8 +158,8 @@ struct pieces_answer {
 	size_t count;
 };
 
-/* All that is known of pieces of gear, or what is wanted of it. FAULT_INPUT for a tag that is not
- * there, and for one named twice. */
+/* All that is known of pieces of gear, or what is wanted of it. FAULT_INPUT for a tag
+ * that is not there, and for one named twice. */
 MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
     struct pieces_answer *out, struct fault *fault);
 
@@ -169,8 +169,8 @@ MUST_CHECK bool desk_pieces(struct desk *desk, const struct pieces_asked *asked,
 MUST_CHECK bool desk_history(struct desk *desk, const char *words,
     struct history_answer *out, struct fault *fault);
 
-/* The papers kept with some gear, by its tags or ranges of them, or with all where none is named; their
- * bytes are not read. */
+/* The papers kept with some gear, by its tags or ranges of them, or with all where none
+ * is named; their bytes are not read. */
 struct papers_answer {
 	const struct paper *papers; /* by item, as they were named, and number */
 	size_t count;
@@ -184,8 +184,8 @@ MUST_CHECK bool desk_papers(struct desk *desk, const struct word_list *tags,
 MUST_CHECK bool desk_papers_of(
     struct desk *desk, const char *tag, struct papers_answer *out, struct fault *fault);
 
-/* A paper and its bytes, in place of what `bytes` held. FAULT_INPUT where there is none of that
- * number. */
+/* A paper and its bytes, in place of what `bytes` held. FAULT_INPUT where there is none
+ * of that number. */
 MUST_CHECK bool desk_paper(struct desk *desk, int64_t number, struct paper *out,
     struct text *bytes, struct fault *fault);
 

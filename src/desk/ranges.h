@@ -8,8 +8,9 @@
 /* The most words one range may stand for. */
 enum { RANGE_MOST = 1000 };
 
-/* Cuts "A-1..A-3,B-7" into its words and adds them to `out`: lists by comma, ranges by "..", whose two ends differ
- * in their last digits only and go up; leading zeros are kept. `what` leads a fault, as "TAG". A blank word is a fault. */
+/* Cuts "A-1..A-3,B-7" into its words and adds them to `out`: lists by comma, ranges by
+ * "..", whose two ends differ in their last digits only and go up; leading zeros are
+ * kept. `what` leads a fault, as "TAG". A blank word is a fault. */
 MUST_CHECK bool range_words(struct arena *arena, const char *what, const char *value,
     struct word_list *out, struct fault *fault);
 
@@ -21,8 +22,8 @@ const struct book_part *range_part(
     struct desk *desk, const struct word_list *words, const char *vessel);
 
 /* The part of the book with the gear of some tags and the lots it was split from or into,
- * which may share its serial number; NULL, for all of the book, where there is none. The book
- * is open. */
+ * which may share its serial number; NULL, for all of the book, where there is none. The
+ * book is open. */
 const struct book_part *lots_part(struct desk *desk, const struct word_list *tags);
 
 /* The same for the gear that a word means as a tag, or else as a serial number; with
@@ -53,12 +54,12 @@ const struct book_part *newcomers_part(
 
 /* ---- tags in the book ---- */
 
-/* Whether a piece in the book has just this tag; false too where the book can't be opened, which what
- * is done next tells. */
+/* Whether a piece in the book has just this tag; false too where the book can't be
+ * opened, which what is done next tells. */
 bool desk_has_tag(struct desk *desk, const char *tag);
 
-/* The items whose tags or ranges of tags these are, as indices in the loaded contents. A tag
- * that comes twice is a fault. */
+/* The items whose tags or ranges of tags these are, as indices in the loaded contents. A
+ * tag that comes twice is a fault. */
 MUST_CHECK bool range_items(struct desk *desk, const struct word_list *words,
     size_t **items_out, size_t *count_out, struct fault *fault);
 

@@ -15,8 +15,8 @@ enum day_said {
 
 struct said_day {
 	enum day_said what;
-	/* how its identity begins; or the station of the one hand-in to come there, or, for
-	 * SAID_PLAN, of the one that was given up there, which takes that back */
+	/* how its identity begins; or the station of the one hand-in to come there, or,
+	 * for SAID_PLAN, of the one that was given up there, which takes that back */
 	const char *of;
 	day_t day;       /* today or later, or DAY_NONE */
 	const char *why; /* SAID_GIVE_UP: the reason; "" where none was said */
@@ -37,10 +37,11 @@ struct remind_request {
 	const struct plans_wish *whose;
 };
 
-/* Keeps what was chosen. A hand-in that is put on a day is settled by that: what is on it stays
- * together. FAULT_INPUT for a day gone by, for what names no reminder or more than one, for the
- * last day that serves, which can't be put off, and for giving up a hand-in of a boat in use all
- * year, who has no winter to give it up for; the field is "plan", "confirmed" or "give-up". */
+/* Keeps what was chosen. A hand-in that is put on a day is settled by that: what is on it
+ * stays together. FAULT_INPUT for a day gone by, for what names no reminder or more than
+ * one, for the last day that serves, which can't be put off, and for giving up a hand-in
+ * of a boat in use all year, who has no winter to give it up for; the field is "plan",
+ * "confirmed" or "give-up". */
 MUST_CHECK bool desk_remind(
     struct desk *desk, const struct remind_request *request, struct fault *fault);
 
@@ -52,8 +53,8 @@ struct hand_in_named {
 	size_t number; /* of the owner's to that station in that winter */
 };
 
-/* Finds the identity by which the hand-in is put on another day. In the desk's arena. FAULT_INPUT
- * when there is none of it to come. */
+/* Finds the identity by which the hand-in is put on another day. In the desk's arena.
+ * FAULT_INPUT when there is none of it to come. */
 MUST_CHECK bool desk_hand_in_uid(struct desk *desk, const struct hand_in_named *named,
     const char **uid_out, struct fault *fault);
 

@@ -1,12 +1,13 @@
-/* The book's reminders, made and given their identity: what a file, a feed and a server all
- * get. */
+/* The book's reminders, made and given their identity: what a file, a feed and a server
+ * all get. */
 #ifndef BECKET_DESK_REMINDING_H
 #define BECKET_DESK_REMINDING_H
 
 #include "calendar/reminders.h"
 #include "desk/plans.h"
 
-/* The reminders of the whole fleet, with what they were made from and what was given out before. */
+/* The reminders of the whole fleet, with what they were made from and what was given out
+ * before. */
 struct reminders_made {
 	struct reminders reminders;
 	struct shore_list *lists;
@@ -17,8 +18,8 @@ struct reminders_made {
 	struct reminder_choices choices;
 };
 
-/* Makes them as they would be given out today, with their identity, events and to-dos both;
- * nothing is stored. Starts as `{ 0 }`. */
+/* Makes them as they would be given out today, with their identity, events and to-dos
+ * both; nothing is stored. Starts as `{ 0 }`. */
 MUST_CHECK bool reminding_make(
     struct desk *desk, struct reminders_made *out, struct fault *fault);
 
@@ -33,8 +34,8 @@ MUST_CHECK bool reminding_store(struct desk *desk, const struct reminders_made *
 struct reminders reminding_wanted(struct desk *desk, const struct reminders_made *made,
     bool todos, const struct scope *scope);
 
-/* The events as they would be given out today, with their identity; nothing is stored, so that
- * looking settles nothing. */
+/* The events as they would be given out today, with their identity; nothing is stored, so
+ * that looking settles nothing. */
 MUST_CHECK bool reminding_seen(
     struct desk *desk, struct reminders *out, struct fault *fault);
 
@@ -42,8 +43,8 @@ MUST_CHECK bool reminding_seen(
 MUST_CHECK bool reminding_seen_both(
     struct desk *desk, struct reminders *out, struct fault *fault);
 
-/* The part of the book of which their reminders are reckoned, in the desk's arena; NULL for all of it. It is
- * loaded; all of it is loaded when next asked for. */
+/* The part of the book of which their reminders are reckoned, in the desk's arena; NULL
+ * for all of it. It is loaded; all of it is loaded when next asked for. */
 MUST_CHECK bool reminding_part(struct desk *desk, const struct plans_wish *whose,
     const struct book_part **part_out, struct fault *fault);
 
@@ -60,8 +61,8 @@ MUST_CHECK bool reminding_keep_hand_in(
 MUST_CHECK bool reminding_check_scope(
     const struct desk *desk, const struct scope *scope, struct fault *fault);
 
-/* What to call the calendar of a scope: the name where it fits into a calendar's (no comma,
- * semicolon or backslash), else "becket". */
+/* What to call the calendar of a scope: the name where it fits into a calendar's (no
+ * comma, semicolon or backslash), else "becket". */
 const char *reminding_calendar_name(const struct scope *scope);
 
 #endif

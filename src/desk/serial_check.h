@@ -1,5 +1,5 @@
-/* Serial numbers asked about before they are written: the same one twice, two that differ in
- * one character, and one that was condemned. */
+/* Serial numbers asked about before they are written: the same one twice, two that differ
+ * in one character, and one that was condemned. */
 #ifndef BECKET_DESK_SERIAL_CHECK_H
 #define BECKET_DESK_SERIAL_CHECK_H
 
@@ -12,8 +12,8 @@ struct serial_said {
 	bool again; /* what was condemned goes back aboard */
 };
 
-/* Looks for entries that should be asked about, among themselves and in the loaded book. What
- * was neither said nor answered is FAULT_INPUT, and the desk's question. */
+/* Looks for entries that should be asked about, among themselves and in the loaded book.
+ * What was neither said nor answered is FAULT_INPUT, and the desk's question. */
 MUST_CHECK bool serials_check(struct desk *desk, const struct serial_entry *entries,
     size_t count, struct serial_said said, struct fault *fault);
 

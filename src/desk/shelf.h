@@ -1,5 +1,5 @@
-/* The kinds and the rule sheets: those built into the program, and a person's own from the
- * folder `sheets` beside the book. */
+/* The kinds and the rule sheets: those built into the program, and a person's own from
+ * the folder `sheets` beside the book. */
 #ifndef BECKET_DESK_SHELF_H
 #define BECKET_DESK_SHELF_H
 
@@ -12,7 +12,8 @@
 extern const struct embedded_file EMBEDDED_DATA[];
 extern const size_t EMBEDDED_DATA_COUNT;
 
-/* Their digest, made at build: what shelf_digest gives where a person has none of their own. */
+/* Their digest, made at build: what shelf_digest gives where a person has none of their
+ * own. */
 extern const char EMBEDDED_DIGEST[];
 
 /* The same files packed (rules/kinds.h), in the same order. */
@@ -42,10 +43,10 @@ MUST_CHECK bool shelf_kinds(
 /* True when a sheet of that name comes with the program. */
 bool shelf_built_in(const char *name);
 
-/* The sheet of that name, a person's own first, and what it extends with it. When it hides
- * one that is built in, a line is added to `notes`. One's own sheet may extend the built-in
- * one of its own name. FAULT_INPUT with the known names when there is none, or when a sheet
- * extends itself, straight or in a round. */
+/* The sheet of that name, a person's own first, and what it extends with it. When it
+ * hides one that is built in, a line is added to `notes`. One's own sheet may extend the
+ * built-in one of its own name. FAULT_INPUT with the known names when there is none, or
+ * when a sheet extends itself, straight or in a round. */
 MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *notes,
     const struct sheet **out, struct fault *fault);
 
@@ -53,7 +54,8 @@ MUST_CHECK bool shelf_sheet(struct shelf *shelf, const char *name, struct text *
 void shelf_names(const struct shelf *shelf, struct arena *arena,
     const char *const **names_out, size_t *count_out);
 
-/* True for the name of a sheet that a person can have of their own: no more than a file's name. */
+/* True for the name of a sheet that a person can have of their own: no more than a file's
+ * name. */
 bool shelf_name_is_plain(const char *name);
 
 /* Adds a digest, 64 hexadecimal digits, of all that dates are reckoned by when these

@@ -1,5 +1,5 @@
-/* On which vessel gear may be put: one that is there and has not left, or the spares at a base,
- * which are a vessel of their own. */
+/* On which vessel gear may be put: one that is there and has not left, or the spares at a
+ * base, which are a vessel of their own. */
 #ifndef BECKET_DESK_STORES_H
 #define BECKET_DESK_STORES_H
 
@@ -17,8 +17,8 @@ MUST_CHECK bool left_check_named(
 MUST_CHECK bool left_check_on(
     const struct vessel *vessel, day_t day, struct fault *fault);
 
-/* FAULT_INPUT with the nearest name when the loaded book has no vessel of that name, and when
- * she has left. */
+/* FAULT_INPUT with the nearest name when the loaded book has no vessel of that name, and
+ * when she has left. */
 MUST_CHECK bool vessel_check(
     const struct desk *desk, const char *name, struct fault *fault);
 
@@ -29,7 +29,8 @@ struct store {
 	bool fresh; /* the book has none yet */
 };
 
-/* Finds them in the loaded book. FAULT_INPUT when nothing is known to lie at that base. */
+/* Finds them in the loaded book. FAULT_INPUT when nothing is known to lie at that
+ * base. */
 MUST_CHECK bool store_find(
     struct desk *desk, const char *base, struct store *out, struct fault *fault);
 
