@@ -83,7 +83,7 @@ struct book_contents {
 	 * another vessel, and so is not among these */
 	bool parts_elsewhere;
 	int64_t
-	    within; /* what the transaction had changed in which it was read; -1 none was open */
+	    within; /* database_changes when read in an open transaction; -1 outside it */
 };
 
 /* True when these contents were read in the open transaction, and it has changed nothing

@@ -183,7 +183,7 @@ size_t collected_rows(const struct collected *collected, const char *table);
 size_t collected_touched(const struct collected *collected);
 
 /* Adds the changes as the bytes of an entry (value.h), none where nothing changed; only
- * while there is no run. */
+ * while so few rows (TOUCHED_WITHOUT_RUN) were touched that there is no run. */
 enum { TOUCHED_WITHOUT_RUN = 1000 };
 
 void collected_add(const struct collected *collected, struct text *out);
