@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* What an argument of the tables names, when it starts so. */
+/* What a value names, told by how its argument in the option tables starts. */
 static const struct {
 	const char *argument;
 	const char *option; /* of that name only; NULL for any */
@@ -62,7 +62,7 @@ naming_of_word(
 	       starts_with(word->name, "VESSEL");
 }
 
-/* What completions call the names of each sort. */
+/* The word by which completions list the names of each sort. */
 static const char *const LISTS[] = {
     [NAMED_TAG] = "tags",
     [NAMED_VESSEL] = "boats",
@@ -97,7 +97,8 @@ naming_list_of_option(const struct command *command, const struct option_spec *o
 	enum named what = NAMED_TAG;
 	bool named = naming_of_option(command, option, &what);
 	const char *list = list_of(named, what, option->argument);
-	/* what lists gear takes a group of kinds, too; all but the sheets' comparison do */
+	/* commands that list gear take a group of kinds, too; only "sheet compare" does
+	 * not */
 	bool group = list != NULL && strcmp(list, "kinds") == 0 && command != NULL &&
 		     strcmp(option->name, "kind") == 0 && command->needs == NEEDS_READ &&
 		     strcmp(command->name, "sheet") != 0;
@@ -108,14 +109,15 @@ const char *
 naming_list_of_word(const struct command *command, const struct word_spec *word)
 {
 	enum named what = NAMED_TAG;
-	/* a tag is found by these, too, but they may be other words: they stay as they are typed */
+	/* these commands take a tag, but also other words: so the word is not checked as
+	 * a tag */
 	bool found =
 	    strcmp(command->name, "where") == 0 || strcmp(command->name, "history") == 0;
 	bool named = naming_of_word(command, word, &what);
 	return found ? LISTS[NAMED_TAG] : list_of(named, what, word->name);
 }
 
-/* Names of the book, read when first wanted. */
+/* Names in the book, each sort read when it is first needed. */
 struct known {
 	struct word_list names[NAMED_BASE + 1];
 	bool read[NAMED_BASE + 1];
@@ -141,7 +143,8 @@ known_names(struct name_settling *settling)
 	return &known->names[settling->named];
 }
 
-/* A name that may be new stays as it was typed; of a base nothing else would tell. */
+/* Leaves a name that may be new as it was typed. Nothing else would report a new base, so
+ * a note does. */
 static void
 leave_new(struct name_settling *settling, const char *name)
 {
@@ -155,8 +158,8 @@ leave_new(struct name_settling *settling, const char *name)
 	}
 }
 
-/* A typing mistake in a base's name must not read as "nothing is due": what only reads
- * asks about one that is in the book. */
+/* A base that is not in the book is a fault for a command that only reads: a typing
+ * mistake must not look like "nothing is due". */
 static bool
 check_base(struct name_settling *settling, const char *name, struct fault *fault)
 {
@@ -166,7 +169,7 @@ check_base(struct name_settling *settling, const char *name, struct fault *fault
 		   "found \"%.60s\", expected the base of a vessel in the book", name);
 }
 
-/* One name: `*name` is put as it stands in the book. */
+/* Settles one name: `*name` becomes the name as the book spells it. */
 static bool
 settle_name(struct name_settling *settling, const char **name, struct fault *fault)
 {
@@ -200,7 +203,8 @@ settle_name(struct name_settling *settling, const char **name, struct fault *fau
 	return found < names->count || check_base(settling, *name, fault);
 }
 
-/* One word of a list: a range is known by both of its ends, a tag may have dots in it. */
+/* Settles one word of a list. A range is recognised by its two ends, as a tag itself may
+ * contain dots. */
 static bool
 settle_word(struct name_settling *settling, const char *word, struct text *out,
     struct fault *fault)
@@ -226,7 +230,7 @@ settle_word(struct name_settling *settling, const char *word, struct text *out,
 	return true;
 }
 
-/* A whole value: a name, a list of tags, or what stands before a "=". */
+/* Settles a whole value: a name, a list of tags, or the part before a "=". */
 static bool
 settle_value(struct name_settling *settling, const char *argument, const char **value,
     struct fault *fault)

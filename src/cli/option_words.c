@@ -1,4 +1,4 @@
-/* The words of option tables: choices, near misses, usage lines. */
+/* The words in option tables: choices, suggestions for typing mistakes, usage lines. */
 #include "base/alike.h"
 #include "cli/options.h"
 

@@ -26,7 +26,7 @@ usage_fault(struct fault *fault, const char *who, const char *format, ...)
 	return fault_set(fault, FAULT_USAGE, "%s; try \"%s --help\"", words, who);
 }
 
-/* Compares an option's name with what was typed, an underline counting as a hyphen. */
+/* Compares an option's name with what was typed; an underscore counts as a hyphen. */
 static bool
 same_name(const char *name, const char *typed, size_t length)
 {
@@ -257,7 +257,7 @@ first_given(const struct given_options *given, const char *list, struct text *ou
 	return first;
 }
 
-/* True when a name is one of those in a list with blanks between. */
+/* True when a name is in a list of names separated by blanks. */
 static bool
 is_listed(const char *list, const char *name)
 {
@@ -272,7 +272,8 @@ is_listed(const char *list, const char *name)
 	return false;
 }
 
-/* The act that the first word is; "FILE" for one that is none of them, "" for none. */
+/* The act that the first word names; "FILE" for a word that is no act, "" when there is
+ * no word. */
 static const char *
 act_of(const struct option_table *table, const struct given_options *given)
 {
@@ -311,7 +312,7 @@ check_act(const char *who, const struct option_table *table,
 	    text_string(&acts), act[0] == '\0' ? "which is not there" : "not with ", act);
 }
 
-/* Checks an option that was given against those it needs and those it does not go with. */
+/* Checks a given option against those it needs and those it excludes. */
 static bool
 check_others(const char *who, const struct given_options *given,
     const struct option_spec *spec, struct fault *fault)

@@ -1,5 +1,5 @@
-/* The words of a command line against a table of options. One table is the parser, the
- * usage line, the help, the completions and the manual page at once. */
+/* Reads the words of a command line with a table of options. The same table gives the
+ * parser, the usage line, the help, the completions and the manual page. */
 #ifndef BECKET_CLI_OPTIONS_H
 #define BECKET_CLI_OPTIONS_H
 
@@ -10,7 +10,7 @@
 
 #include <stddef.h>
 
-/* What an option's value is, and so what options_into makes of it. */
+/* The type of an option's value, which decides how options_into reads it. */
 enum option_type {
 	OPTION_OWN, /* one that every command takes, or for completions: read by its name */
 	OPTION_WORDS, /* as it is: const char *; a repeatable one: struct word_list */
@@ -42,15 +42,15 @@ struct option_spec {
 	bool required;
 	const char
 	    *needs; /* other options, with blanks between: one of them must be there */
-	const char *not_with; /* none of these may be */
-	/* the acts it goes with, which are the first word: "push pull"; FILE stands for a word that
+	const char *not_with; /* none of these may be given with it */
+	/* the acts (first words) it goes with: "push pull"; FILE means a first word that
 	 * is none of the acts. NULL for any */
 	const char *acts;
 	enum option_type type;
 	size_t at; /* offset of its value in the struct that options_into fills */
 	const struct field *field;
-	/* a bit, and the offset of the unsigned in which it is set when the option is given; 0 for
-	 * none */
+	/* a bit, and the offset of the unsigned in which that bit is set when the option
+	 * is given; 0 for none */
 	unsigned mark;
 	size_t marks;
 	int least;
@@ -59,10 +59,11 @@ struct option_spec {
 	bool hidden;
 };
 
-/* An entry of an option table for options_into: its name, what stands for its value, its type, the
- * struct and the member where the value goes, and its help; other members may follow. A switch
- * has no value. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+/* An entry of an option table for options_into: its name, its argument, its type, the
+ * struct and the member where the value goes, and its help; other members may follow. A
+ * switch has no argument. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
+ * parentheses */
 #define OPTION(name_, argument_, type_, structure, member, ...)                          \
 	{                                                                                \
 		.name = (name_), .argument = (argument_), .type = OPTION_##type_,        \
@@ -100,7 +101,8 @@ struct given_option {
 	const char *value; /* borrowed from the command line; "" for a switch */
 };
 
-/* Reads the values that take a book, its kinds or a table of fields to be understood. */
+/* What is needed to read values that depend on the book, its kinds or a table of
+ * fields. */
 struct option_reader {
 	bool (*read)(void *of, const struct option_spec *spec, const char *value,
 	    void *at, struct fault *fault);
@@ -115,7 +117,7 @@ struct given_options {
 	size_t count;
 	size_t capacity;
 	struct word_list words;
-	const struct option_table *tables; /* what was looked up, borrowed */
+	const struct option_table *tables; /* the tables that were searched, borrowed */
 	size_t table_count;
 	struct arena arena; /* of fixed words that were typed otherwise */
 	day_t today;        /* what "today" means in a value */
@@ -130,19 +132,21 @@ struct command_line {
 	size_t count;
 };
 
-/* Reads a command line against the tables in `given` and adds what is there to it; moves
- * `line` past what was read. With `leading` it stops before the first word that is no option.
+/* Reads a command line against the tables in `given`, adds to it what it finds, and moves
+ * `line` past what was read. With `leading` it stops before the first word that is no
+ * option.
  *
- * FAULT_USAGE says what was found, what was expected, and where help is to be had (`who`:
- * "becket due"): unknown options (with the nearest known one), doubled ones, a missing
- * value, a value where none belongs, a word that is not among the choices. A fixed word stands as
- * its table has it, however it was typed. Whether what is
- * required is there is for options_complete to say. */
+ * FAULT_USAGE says what was found, what was expected, and where to get help (`who`:
+ * "becket due"): unknown options (with the nearest known one), an option given twice, a
+ * missing value, a value where none belongs, a word that is not among the choices. A
+ * fixed word is stored as the table spells it, however it was typed. Whether all that is
+ * required was given is checked by options_complete. */
 MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool leading,
     struct given_options *given, struct fault *fault);
 
-/* Checks what was read against the tables: words missing or too many, choices, required
- * options, those of other acts, that need others or go with none of them. FAULT_USAGE as above. */
+/* Checks what was read against the tables: missing or surplus words, choices, required
+ * options, and options that belong to another act, need another option or exclude one.
+ * FAULT_USAGE as above. */
 MUST_CHECK bool options_complete(
     const char *who, struct given_options *given, struct fault *fault);
 
@@ -150,16 +154,16 @@ MUST_CHECK bool options_complete(
  * in the tables. */
 const char *options_value(const struct given_options *given, const char *name);
 
-/* Reads the options that have a type into a struct, `target`; a value that was not given is left
- * as it is. The last table is read. FAULT_INPUT names the option, what was found and what was
- * expected. */
+/* Reads the options that have a type into the struct `target`; the member of an option
+ * that was not given is left as it is. Uses the last table. FAULT_INPUT names the option,
+ * what was found and what was expected. */
 MUST_CHECK bool options_into(
     const struct given_options *given, void *target, struct fault *fault);
 
-/* Reads a whole number; false when the text is none or out of range. */
+/* Reads a whole number; false when the text is not a number or is out of range. */
 bool number_read(const char *text, long least, long most, long *out);
 
-/* The same, with a fault that says which numbers are expected. */
+/* The same, with a fault that says which numbers are allowed. */
 MUST_CHECK bool count_typed(
     const char *text, int least, int most, int *out, struct fault *fault);
 
@@ -169,15 +173,16 @@ bool options_has(const struct given_options *given, const char *name);
 /* The word at a position, or NULL. */
 const char *options_word(const struct given_options *given, size_t index);
 
-/* The fixed words a word is one of, as "a|b|c", or NULL when it is free. */
+/* The fixed words from which a word is chosen, as "a|b|c", or NULL when any word may
+ * stand there. */
 const char *word_choices(const struct word_spec *word);
 
 /* True when an argument or word name is a choice of fixed words: it has a "|" and no
  * capital letter. */
 bool options_is_choice(const char *name);
 
-/* Puts a typed word as a choice "a|b|c" has it, whatever its case and with accents left out; false
- * when it is none of them. The word is copied to the arena. */
+/* Replaces a typed word by its spelling in the choice "a|b|c", whatever its case and
+ * without accents; false when it is none of them. The word is copied to the arena. */
 bool options_choose(struct arena *arena, const char *choice, const char **word);
 
 /* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */

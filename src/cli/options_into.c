@@ -1,4 +1,4 @@
-/* Values of options into the struct that a command has for them. */
+/* Writes the values of options into the struct that a command has for them. */
 #include "cli/options.h"
 #include "dates/stamp.h"
 

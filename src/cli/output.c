@@ -16,7 +16,7 @@ output_write(const char *bytes, size_t length, struct fault *fault)
 	return true;
 }
 
-/* True for a control character, those of two bytes in UTF-8 included. */
+/* True for a control character, including those that take two bytes in UTF-8. */
 static bool
 is_obeyed(unsigned char byte, unsigned char before)
 {

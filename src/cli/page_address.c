@@ -13,7 +13,7 @@
 
 enum { DIGEST_BYTES = 16, ADDRESS_MOST = 200 };
 
-/* The name by which a book is known, wherever it is asked for from. */
+/* Adds a name for the book that is the same from whatever folder it is opened. */
 static void
 add_name(const char *book_path, struct text *out)
 {
@@ -21,7 +21,7 @@ add_name(const char *book_path, struct text *out)
 	char hex[2 * DIGEST_BYTES + 1];
 	SCOPED_TEXT whole = {0};
 	struct fault none = {0};
-	/* a book that is not there yet has the path that was given */
+	/* a book that does not exist yet is named by the path that was given */
 	if (!file_whole_path(book_path, &whole, &none)) {
 		text_reset(&whole);
 		text_add(&whole, book_path);
@@ -45,7 +45,8 @@ add_path(const char *book_path, struct text *out)
 	add_name(book_path, out);
 }
 
-/* Waits a moment for the address of a program that has only just taken the place. */
+/* Waits a moment for a program that has only just taken the place to write its
+ * address. */
 static void
 read_address(int descriptor, struct text *out)
 {

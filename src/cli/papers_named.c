@@ -9,7 +9,7 @@ papers_are_named(const struct named_said *said)
 	return said->tags.count > 0 || said->due_now;
 }
 
-/* The items of --tag, each once. */
+/* The items that --tag names, each once. */
 static bool
 named_items(struct context *context, const struct word_list *tags, size_t **items_out,
     size_t *count_out, struct fault *fault)

@@ -1,4 +1,4 @@
-/* Parts of commands that stand in files of their own, called after them. */
+/* Parts of commands that are in separate files; each file is named after its part. */
 #ifndef BECKET_CLI_PARTS_H
 #define BECKET_CLI_PARTS_H
 
@@ -58,22 +58,23 @@ struct folder {
 MUST_CHECK bool folder_begin(
     const char *path, bool over, struct folder *out, struct fault *fault);
 
-/* Writes a file beside its place. A file of that name that is there already is FAULT_FILE,
- * unless `over`. The names of one folder must differ. */
+/* Writes a file next to its final place. A file of that name that is already there is
+ * FAULT_FILE, unless `over`. The names within one folder must differ. */
 MUST_CHECK bool folder_add(struct folder *folder, const char *name,
     const struct text *bytes, struct fault *fault);
 
-/* Puts all files in their places. Where one fails, those put before it are taken away again
- * (with `over` what they took the place of is lost). */
+/* Moves all files to their final places. When one fails, those moved before it are
+ * removed again (with `over`, the files they replaced are lost). */
 MUST_CHECK bool folder_keep(struct folder *folder, struct fault *fault);
 
-/* Removes what was not kept, and the folder when it was made and is empty. Accepts a zeroed
- * one. */
+/* Removes what was not kept, and the folder if it was made here and is empty. Accepts a
+ * zeroed one. */
 void folder_clear(struct folder *folder);
 
 #define SCOPED_FOLDER __attribute__((cleanup(folder_clear))) struct folder
 
-/* ---- Papers for gear that is handed in beside the winters: named, or due now ---- */
+/* ---- Papers for gear that is handed in outside the winters: gear named, or due now
+ * ---- */
 
 /* What the options say. */
 struct named_said {
@@ -84,23 +85,24 @@ struct named_said {
 	unsigned tasks;        /* bit 1 << enum task for each; 0 when not told */
 };
 
-/* True when such papers are asked for. */
+/* True when the options ask for such papers. */
 bool papers_are_named(const struct named_said *said);
 
-/* The shore lists of what is asked for, with remarks on the station. `winters` are those of the
- * vessels that are meant. In the context's arena. */
+/* The shore lists of the gear asked for, with remarks on the station. `winters` are the
+ * winters of the vessels concerned. In the context's arena. */
 MUST_CHECK bool papers_named(struct context *context, const struct named_said *said,
     const struct shore_list *winters, size_t winter_count, struct shore_list **out,
     size_t *count_out, struct fault *fault);
 
 /* `becket muster --survey`: a page of HTML for each vessel, to print and to sign. */
 
-/* Writes a file for each muster into a folder, "NAME-survey.html", all or none. What is there
- * is written over only when `over`. Adds a line to the notes. FAULT_FILE. */
+/* Writes a file for each muster into a folder, "NAME-survey.html", all or none. Existing
+ * files are overwritten only when `over`. Adds a line to the notes. FAULT_FILE. */
 MUST_CHECK bool survey_write(struct context *context, const char *path, bool over,
     const struct muster *musters, size_t count, struct fault *fault);
 
-/* ---- `becket due --if`: what would change if something else held of a vessel ---- */
+/* ---- `becket due --if`: what would change if something else were true of a vessel
+ * ---- */
 
 /* What the options say. */
 struct suppose_said {
@@ -116,11 +118,12 @@ struct suppose_said {
 	    OPTION("if-from", "DATE", DAY, structure, said.from,                         \
 		"with --if: from this day on; today if left out", .needs = "if")
 
-/* Answers for that gear, with its routines too where `routine` says so; writes nothing anywhere. */
+/* Answers for the gear of `wish`, also its routines where `routine` is set; writes
+ * nothing to the book. */
 MUST_CHECK bool suppose_run(struct context *context, const struct suppose_said *said,
     const struct gear_wish *gear, bool routine, struct fault *fault);
 
-/* becket sheet compare: two sets of sheets for the gear of a boat, or for kinds. */
+/* becket sheet compare: two sets of sheets, applied to the gear of a boat or to kinds. */
 
 /* Compares two sheets, or several named with commas between them. */
 MUST_CHECK bool sheet_compare(
@@ -135,12 +138,12 @@ MUST_CHECK bool sheet_compare(
 MUST_CHECK bool vessel_leave(
     struct context *context, struct leave_request *request, struct fault *fault);
 
-/* ---- Under what a command's changes stand in the journal ---- */
+/* ---- The signature under which a command's changes are kept in the journal ---- */
 
-/* The signature, its strings in the context's arena: --signed, else the login (LOGNAME, else
- * what the system calls the user), the command's words, and the time; with --today the start
- * of that day, marked as told, so that a book can be made again the same. A blank --signed is
- * FAULT_INPUT. */
+/* The signature, its strings in the context's arena: --signed, else the login (LOGNAME,
+ * else the system's name of the user), the command's words, and the time. With --today
+ * the time is the start of that day and is marked as given by the user, so that the same
+ * book can be made again. A blank --signed is FAULT_INPUT. */
 MUST_CHECK bool context_signature(
     struct context *context, struct signature *out, struct fault *fault);
 

@@ -91,7 +91,7 @@ push_left(const struct caldav_report *report)
 	return count_rows(report).left;
 }
 
-/* Adds "created 5, changed 1"; what there is none of is left out. */
+/* Adds "created 5, changed 1"; counts of zero are left out. */
 static void
 add_counts(const struct pushed_counts *counts, bool pulling, struct text *out)
 {
@@ -160,7 +160,8 @@ tell_done(const struct push_words *words, struct reply *reply)
 	}
 }
 
-/* Adds how to enter what was ticked there. */
+/* Adds that a reminder was ticked as done on the server, and the command that records
+ * it. */
 static void
 add_tick(const struct caldav_row *row, struct arena *arena, struct text *out)
 {
@@ -181,7 +182,7 @@ add_tick(const struct caldav_row *row, struct arena *arena, struct text *out)
 	}
 }
 
-/* Adds what is there now. */
+/* Adds how the reminder on the server now differs. */
 static void
 add_theirs(const struct caldav_row *row, struct text *out)
 {
@@ -238,7 +239,7 @@ add_finding(const struct caldav_row *row, struct arena *arena, struct text *out)
 	}
 }
 
-/* Adds what became of it, after what was found. */
+/* Adds what was done about it, after what was found. */
 static void
 add_outcome(const struct caldav_row *row, bool trying, struct text *out)
 {
@@ -264,7 +265,7 @@ is_spoken_of(const struct caldav_row *row)
 	       row->act == CALDAV_LEAVE;
 }
 
-/* One paragraph a reminder that a person changed, or the server refused. */
+/* One paragraph for each reminder that a person changed or the server refused. */
 static void
 tell_found(const struct push_words *words, struct reply *reply)
 {

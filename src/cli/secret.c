@@ -10,7 +10,7 @@ enum { MOST_BYTES = 1024 };
 void
 secret_clear(struct text *secret)
 {
-	/* volatile: a compiler would drop writes that nobody reads */
+	/* volatile: otherwise the compiler may remove writes that are never read */
 	volatile char *bytes = secret->bytes;
 	for (size_t i = 0; i < secret->length; i++) {
 		bytes[i] = '\0';
@@ -18,13 +18,13 @@ secret_clear(struct text *secret)
 	text_clear(secret);
 }
 
-/* Refuses what the file's rights let others see: its group is others, too. */
+/* Refuses a file that others may read; the file's group counts as others. */
 static bool
 check_rights(const char *path, struct fault *fault)
 {
 	struct stat status;
 	if (stat(path, &status) != 0) {
-		return true; /* reading it says why */
+		return true; /* a failure to read it is reported when it is read */
 	}
 	if ((status.st_mode & (S_IRWXG | S_IRWXO)) != 0) {
 		return fault_set(fault, FAULT_INPUT,

@@ -6,7 +6,7 @@
 #include "cli/command.h"
 #include "page/feed.h"
 
-/* Feeds made from the book as it is now, and kept until it or the day changes. */
+/* Feeds made from the book as it is now, and kept until the book or the day changes. */
 
 /* A feed that was made, with its secret. */
 struct kept_feed {
@@ -14,8 +14,8 @@ struct kept_feed {
 	struct feed feed; /* its body is owned */
 };
 
-/* The maker of feeds and what it keeps of them. Starts with only `context` set, which it
- * borrows; clear with feeding_clear. */
+/* Makes feeds and keeps them. Starts with only `context` set, which it borrows; clear
+ * with feeding_clear. */
 struct feeding {
 	const struct context *context;
 	struct book
@@ -28,28 +28,29 @@ struct feeding {
 	size_t capacity;
 };
 
-/* Makes the feed with this secret: a struct feed_source's `make`, its context a struct feeding.
- * Where neither the book nor the day has changed since it was made, it is the one that was
- * kept, and nothing is reckoned. Else the book is opened anew, so that what other programs
- * wrote is seen; what changed is stored before it is given out. At most 1,000 reminders and
- * 1,000,000 bytes, the soonest, are in a feed, as more is refused by some programs (shared
- * calendars' limits, read). */
+/* Makes the feed with this secret: a struct feed_source's `make`, its context a struct
+ * feeding. If neither the book nor the day has changed since the feed was made, the kept
+ * one is given and nothing is computed. Otherwise the book is opened again, so that what
+ * other programs wrote is seen; what has changed is stored before it is given out. A feed
+ * has at most the 1,000 soonest reminders and 1,000,000 bytes, as some programs refuse
+ * more (shared calendars' limits, read). */
 bool feeding_make(void *context, const char *secret, struct feed *out, bool *found_out,
     struct fault *fault);
 
 void feeding_clear(struct feeding *feeding);
 
-/* Where the page of a book is served, kept in a file that its owner alone can read, so that there
- * is one page for a book however often it is opened. */
+/* The place where the page of a book is served. It is kept in a file that only its owner
+ * can read, so that a book has one page however often it is opened. */
 
 struct page_address {
 	int descriptor; /* of the file, locked; 0 for none */
 	char *path;     /* owned */
 };
 
-/* Takes the place for the page of the book at this path: in the folder for what lasts as long as a
- * session (XDG_RUNTIME_DIR), or beside the book where there is none. Where another program has it,
- * the address that stands there is added to `address_out`. FAULT_FILE. */
+/* Takes the place for the page of the book at this path: in the folder for files of one
+ * session (XDG_RUNTIME_DIR), or beside the book if there is no such folder. If another
+ * program has the place, the address written there is added to `address_out`.
+ * FAULT_FILE. */
 MUST_CHECK bool page_address_take(const char *book_path, struct page_address *out,
     struct text *address_out, struct fault *fault);
 
@@ -57,7 +58,7 @@ MUST_CHECK bool page_address_take(const char *book_path, struct page_address *ou
 MUST_CHECK bool page_address_write(
     const struct page_address *place, const char *address, struct fault *fault);
 
-/* Gives the place up, where it was taken, and takes its file away. */
+/* Gives up the place, if it was taken, and removes its file. */
 void page_address_leave(struct page_address *place);
 
 #endif

@@ -7,7 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
-/* Adds words from the command line; bytes that are no UTF-8 become question marks. */
+/* Adds words from the command line; bytes that are not UTF-8 become question marks. */
 static void
 add_words(struct text *out, const char *words)
 {
@@ -20,7 +20,7 @@ add_words(struct text *out, const char *words)
 	}
 }
 
-/* Adds a word as it would be typed: in quotes where a blank or nothing would be lost. */
+/* Adds a word as it would be typed: in quotes when it is empty or has blanks. */
 static void
 add_typed(struct text *out, const char *word)
 {

@@ -4,14 +4,14 @@
 #include <assert.h>
 #include <string.h>
 
-/* Room for one element for each value. */
+/* Memory in the arena for one element for each value. */
 static void *
 room_for(struct context *context, const struct word_list *values, size_t size)
 {
 	return arena_alloc(&context->desk.arena, (values->count + 1) * size);
 }
 
-/* "none" beside other values of the same option. */
+/* It is a fault to give "none" beside other values of the same option. */
 static bool
 none_alone(const char *option, bool none, size_t count, struct fault *fault)
 {
@@ -188,8 +188,8 @@ read_makes(struct context *context, const struct word_list *values,
 	return true;
 }
 
-/* Reads "KIND:TASK=PRICE", "KIND=PRICE", each perhaps with "@10y" before the "=", or one of
- * them with "none". */
+/* Reads "KIND:TASK=PRICE" or "KIND=PRICE", either with an optional "@10y" before the "=",
+ * or either with "none" as the price. */
 static bool
 read_price(struct context *context, const char *value, struct station_price *out,
     struct fault *fault)

@@ -10,7 +10,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-/* What a shell ends with where it knows no such command. */
+/* The exit status with which a shell says that it does not know a command or can't run
+ * it. */
 enum { NOT_FOUND = 127, NOT_RUN = 126 };
 
 static struct winsize
@@ -96,7 +97,7 @@ become_pager(const char *command, int in)
 	_exit(NOT_FOUND);
 }
 
-/* False when there was no such pager, so that nothing was shown. */
+/* False when the pager could not be started, so that nothing was shown. */
 static bool
 show_in(const char *command, const struct text *answer)
 {
@@ -111,7 +112,7 @@ show_in(const char *command, const struct text *answer)
 		become_pager(command, ends[0]);
 	}
 	(void)close(ends[0]);
-	/* a reader who leaves early has seen what was wanted */
+	/* it is no failure when the reader leaves the pager early */
 	bool written =
 	    child > 0 && bytes_write(ends[1], text_string(answer), answer->length);
 	(void)written;

@@ -7,17 +7,20 @@
 #include <pthread.h>
 #include <stdbool.h>
 
-/* How wide a page for standard output is: as wide as the terminal, between what a report can be
- * laid out for; 0 when it is no terminal, so that files and pipes are the same everywhere. */
+/* The width of a page for standard output: the terminal's, within the limits of the
+ * report's layout; 0 when it is no terminal, so that files and pipes are the same
+ * everywhere. */
 size_t terminal_columns(void);
 
-/* Adds an answer in sentences, its lines folded to the page's width where they are wider, what follows
- * two blanks further in. Commands to be typed ("  becket ...") and lines with colours stay whole. */
+/* Adds an answer in sentences. A line wider than the page is folded, its further lines
+ * indented by two more blanks. Commands to be typed ("  becket ...") and lines with
+ * colours stay whole. */
 void terminal_fold(const struct text *answer, struct text *out);
 
-/* Writes an answer to standard output; where that is a terminal with fewer lines, through $PAGER, or
- * else less -FRX. An empty PAGER, or "cat", is no pager; one that can't be started leaves the answer
- * to be written as it is. The reader may leave it early: that is no failure. FAULT_FILE. */
+/* Writes an answer to standard output. If that is a terminal with too few lines, it goes
+ * through $PAGER, or else less -FRX. An empty PAGER, or "cat", means no pager; if the
+ * pager can't be started, the answer is written directly. It is no failure if the reader
+ * leaves the pager early. FAULT_FILE. */
 MUST_CHECK bool terminal_write(const struct text *answer, struct fault *fault);
 
 /* ---- What a person at a terminal sees ---- */
@@ -26,11 +29,12 @@ MUST_CHECK bool terminal_write(const struct text *answer, struct fault *fault);
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
 
 /* Adds words that may quote what was typed or read: control characters that a terminal
- * would obey become "?", except for the ends of lines and tabs. A field that they name
- * (FIELD in desk/desk.h) is shown as its option. */
+ * would obey become "?", except for line ends and tabs. A field named in them (FIELD in
+ * desk/desk.h) is shown as its option. */
 void add_shown(struct text *out, const char *words, size_t length);
 
-/* Writes "becket: ", a label and words, shown so, as a line to standard error. */
+/* Writes "becket: ", a label and words, shown as by add_shown, as a line to standard
+ * error. */
 void remark_write(const char *label, const char *words, size_t length);
 
 /* Adds words with an option in place of each field that they name (FIELD in base/fault.h). */
@@ -55,15 +59,15 @@ MUST_CHECK bool ask_yes(const char *question, bool *yes_out, struct fault *fault
  * or its letter, "hsw" in that order, in any case. -1 for none of them. */
 int ask_choice(const char *answer, const char *choices, const char *letters);
 
-/* Asks for a secret, which the terminal does not show. `*there_out` as above. */
+/* Asks for a secret, which the terminal does not show. `*there_out` as for ask_line. */
 MUST_CHECK bool ask_secret(
     const char *question, struct text *out, bool *there_out, struct fault *fault);
 
-/* ---- A password, from where nobody else can read it ---- */
+/* ---- A password, read in a way that others can't see ---- */
 
-/* Adds a password: the first line of `file` where one is named, else the environment variable
- * `variable` where one is named, else what is answered at the terminal. FAULT_INPUT: a file that others may
- * read, a blank or overlong password, no terminal to ask at. */
+/* Adds a password: the first line of `file` if one is named, else the environment
+ * variable `variable` if one is named, else the answer at the terminal. FAULT_INPUT: a
+ * file that others may read, a blank or overlong password, no terminal to ask at. */
 MUST_CHECK bool secret_read(const char *file, const char *variable, const char *question,
     struct text *out, struct fault *fault);
 
@@ -72,8 +76,8 @@ void secret_clear(struct text *secret);
 
 #define SCOPED_SECRET __attribute__((cleanup(secret_clear))) struct text
 
-/* A word to whoever waits: work that takes longer than a second says so on the terminal
- */
+/* A message for the person who waits: work that takes longer than a second says so on the
+ * terminal. */
 
 struct waiting_word {
 	pthread_t thread;
@@ -84,9 +88,10 @@ struct waiting_word {
 	bool begun;
 };
 
-/* From here on standard error counts the seconds, from the first on, where it is a terminal and
- * `wanted`. Nothing else may be written to it, nor anybody asked, until waiting_end, which takes
- * the word away again. `waiting` must stay where it is until then. */
+/* From now on the seconds are counted on standard error, starting after the first, if it
+ * is a terminal and `wanted`. Nothing else may be written there and no question asked
+ * until waiting_end, which removes the message. `waiting` must not be moved until
+ * then. */
 void waiting_begin(struct waiting_word *waiting, bool wanted);
 void waiting_end(struct waiting_word *waiting);
 

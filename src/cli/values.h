@@ -15,54 +15,57 @@ MUST_CHECK bool length_read(const char *value, int *out_cm, struct fault *fault)
 MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *value,
     const char *const **out, size_t *count_out, struct fault *fault);
 
-/* Reads an age in whole years, 1 to `most`, as "10y". The fault does not name the option. */
+/* Reads an age in whole years, 1 to `most`, written "10y". The fault does not name the
+ * option. */
 MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
 
-/* Money to minor units, in the main unit of the book's currency: see money_parse. The fault does not
- * name the option. A whole number, which
- * until version 0.1 was in minor units here, brings a remark with both readings. */
+/* Reads money in the main unit of the book's currency, to minor units: see money_parse.
+ * The fault does not name the option. A whole number brings a remark with both readings,
+ * as until version 0.1 it was in minor units here. */
 MUST_CHECK bool price_read(
     struct context *context, const char *text, int64_t *out, struct fault *fault);
 
-/* Names on the command line, put as the book has them before the command runs. */
+/* Names on the command line, changed to the book's spelling before the command runs. */
 
-/* What the value of an option, or a word, is the name of: a table says it by its argument, as TAG
- * or STATION. False where it is no name of something in the book. `command` is NULL for an option
- * that every command takes, here and below. */
+/* Which sort of thing the value of an option, or a word, names: the table says it by the
+ * argument, as TAG or STATION. False when it names nothing in the book. `command` is NULL
+ * for an option that every command takes, here and below. */
 bool naming_of_option(
     const struct command *command, const struct option_spec *option, enum named *out);
 bool naming_of_word(
     const struct command *command, const struct word_spec *word, enum named *out);
 
-/* The same as the word by which "becket help --names" lists what there is, kinds and their groups
- * too; NULL for what is no name. */
+/* The same, as the word with which "becket help --names" lists the names, kinds and their
+ * groups included; NULL when it names nothing. */
 const char *naming_list_of_option(
     const struct command *command, const struct option_spec *option);
 const char *naming_list_of_word(
     const struct command *command, const struct word_spec *word);
 
-/* What such a word lists of the book; false for another. */
+/* The sort of names that such a word lists; false for any other word. */
 bool naming_of_list(const char *list, enum named *out);
 
-/* Puts tags (lists and ranges of them, too), boats, stations and bases in what was given as they
- * stand in the book, as desk/naming.h finds them. A name that is none of the book's stays as it
- * was typed: the command says what it makes of it. At a terminal a command that changes the book
- * asks where accents alone differ, and a no leaves a name that may be new as it was typed. */
+/* Changes tags (also in lists and ranges), boats, stations and bases in what was given to
+ * the book's spelling, as desk/naming.h finds them. A name that is not in the book stays
+ * as it was typed: the command decides what to make of it. At a terminal, a command that
+ * changes the book asks when only accents differ; after a no, a name that may be new
+ * stays as typed. */
 MUST_CHECK bool naming_settle(
     struct context *context, struct given_options *given, struct fault *fault);
 
-/* Whose reminders are wanted, as options that `calendar`, `remind` and `serve` share. */
+/* Whose reminders are wanted: options that `calendar`, `remind` and `serve` share. */
 
-/* What they say: one of them, or none. */
+/* What these options say: one of them, or none. */
 struct scope_said {
 	const char *vessel;
 	const char *base;
 	const char *station;
 };
 
-/* The options, as entries of an option table, into the member `said` of a struct; `acts_` as an
- * option has them, and `whose` leads their help ("new: "). */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+/* The options, as entries of an option table, into the member `said` of a struct; `acts_`
+ * are an option's `acts`, and `whose` is put before their help ("new: "). */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
+ * parentheses */
 #define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
 	OPTION("vessel", "NAME", VESSEL, structure, said.vessel,                         \
 	    whose "this vessel's reminders only", .acts = (acts_),                       \
@@ -75,16 +78,18 @@ struct scope_said {
 		.not_with = "vessel base")
 /* NOLINTEND(bugprone-macro-parentheses) */
 
-/* The scope that is said, the fleet where nothing is. FAULT_INPUT for a name that is not in the book, which is loaded for it. */
+/* The scope that the options say, or the fleet if they say none. FAULT_INPUT for a name
+ * that is not in the book, which is loaded to check it. */
 MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
     struct scope *out, struct fault *fault);
 
 /* Which gear a listing is about: the options --vessel, --base and --kind that reading commands
  * share. */
 
-/* The shared options, as entries of an option table, into the struct gear_wish that is the member
- * `wish` of a struct. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
+/* The shared options, as entries of an option table, into the member `wish`, a struct
+ * gear_wish, of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
+ * parentheses */
 #define SELECT_OPTIONS(structure, wish)                                                  \
 	OPTION("vessel", "NAME", WORDS, structure, wish.vessel, "this vessel only"),     \
 	    OPTION("base", "PLACE", WORDS, structure, wish.base,                         \
@@ -93,13 +98,13 @@ MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
 		"this kind only, or a group such as flares")
 /* NOLINTEND(bugprone-macro-parentheses) */
 
-/* ---- What `becket years` reckons with that is words of its own ---- */
+/* ---- Values of `becket years` that have a syntax of their own ---- */
 
 /* Reads prices, as "liferaft-valise:service@10y=349.00". */
 MUST_CHECK bool years_read_prices(struct context *context, const struct word_list *words,
     struct years_asked *asked, struct fault *fault);
 
-/* Reads a use, as "use=commercial", and since when; NULL for none. */
+/* Reads a use, as "use=commercial", and from which day it holds; NULL for none. */
 MUST_CHECK bool years_read_use(struct context *context, const char *words, day_t from,
     struct years_asked *asked, struct fault *fault);
 

@@ -55,7 +55,7 @@ waiting_end(struct waiting_word *waiting)
 	(void)pthread_cond_destroy(&waiting->changed);
 	(void)pthread_mutex_destroy(&waiting->lock);
 	if (waiting->told) {
-		/* blanks over it, for terminals that know no more than that */
+		/* overwritten with blanks, which works on the simplest terminals, too */
 		(void)fprintf(stderr, "\r%30s\r", "");
 	}
 	waiting->begun = false;

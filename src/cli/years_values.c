@@ -1,10 +1,11 @@
-/* Options of `becket years` read into what is supposed: prices, another use. */
+/* Options of `becket years` read into suppositions: prices, another use. */
 #include "cli/command.h"
 #include "cli/values.h"
 
 #include <string.h>
 
-/* Reads the age between "@" and "=": from new where `at` is NULL. A new one's price has none. */
+/* Reads the age between "@" and "="; where `at` is NULL the price holds from new. A new
+ * thing's price has no age. */
 static bool
 read_age(
     const char *at, const char *equals, struct outlook_price *out, struct fault *fault)

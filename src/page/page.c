@@ -83,7 +83,7 @@ page_go(struct visit *visit, const char *format, ...)
 	va_end(arguments);
 }
 
-/* A desk whose changes are those of whoever asks. */
+/* A desk whose changes are signed by whoever sends the request. */
 static void
 make_desk(struct visit *visit, enum book_mode mode, struct desk *out)
 {
@@ -134,7 +134,7 @@ page_say(struct visit *visit, const char *format, ...)
 {
 	va_list arguments;
 	if (visit->session == NULL) {
-		return; /* taken out meanwhile */
+		return; /* removed in the meantime */
 	}
 	va_start(arguments, format);
 	text_add_arguments(&visit->session->said, format, arguments);
@@ -142,7 +142,7 @@ page_say(struct visit *visit, const char *format, ...)
 	text_add_byte(&visit->session->said, '\n');
 }
 
-/* Where the page does what a command is named for. */
+/* The page's words for what a command is named for. */
 static const char *const PLACES[][2] = {
     {"; \"becket vessel\" lists them", ""},
     {"\"becket list\"", "the Locker"},

@@ -1,4 +1,4 @@
-/* It came back: a bag is chosen, read, reckoned and written. */
+/* It came back: a bag is chosen, and what is said of it is read, tried and written. */
 #include "page/pieces.h"
 #include "page/shell.h"
 #include "page/taking_in.h"
@@ -30,7 +30,7 @@ load_pieces(
 	return true;
 }
 
-/* The station of the only bag there is, of those that were found; NULL where there are several. */
+/* The station if only one bag was found; NULL if there are several. */
 static const char *
 only_station(const struct back_page *page)
 {
@@ -58,7 +58,7 @@ is_told(const struct back_page *page, size_t index)
 	return false;
 }
 
-/* Which bag, where several are ashore; or that there is none. */
+/* Asks which bag, when several are ashore; or says that there is none. */
 static void
 choose_bag(struct back_page *page)
 {
@@ -107,7 +107,7 @@ page_back(struct visit *visit, struct fault *fault)
 		return true;
 	}
 	page.station = station;
-	/* what a form starts with stands in it as if it had been typed */
+	/* the initial value of a field is treated as if it had been typed */
 	const struct form_field day = {.name = "on",
 	    .value = arena_string(&visit->arena, day_words(visit->desk.today, today))};
 	if (!form_add(&visit->asked, day, &visit->arena, fault)) {
@@ -117,7 +117,7 @@ page_back(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* Keeps the photo of the paper with all that came back, where one was sent. */
+/* Keeps the photo of the paper with each piece that came back, if one was sent. */
 static bool
 keep_photo(struct back_page *page, struct desk *desk, struct fault *fault)
 {
@@ -140,7 +140,8 @@ keep_photo(struct back_page *page, struct desk *desk, struct fault *fault)
 	return desk_attach(desk, &request, &out, fault);
 }
 
-/* Tries all that is to be written, the photo with it, so that it is written whole or not. */
+/* Tries everything, with the photo, before it is written, so that all of it is written or
+ * nothing. */
 static bool
 try_photo(struct back_page *page, struct fault *fault)
 {
@@ -177,8 +178,8 @@ save(struct back_page *page, struct fault *fault)
 	return true;
 }
 
-/* Says of what was typed of pieces that are ashore there no more, and who changed them: that is not
- * written. `*gone_out` is how many there are. */
+/* Names the typed pieces that are no longer ashore there, and who changed them: what was
+ * typed of those is not written. `*gone_out` is how many there are. */
 static bool
 tell_gone(struct back_page *page, size_t *gone_out, struct fault *fault)
 {

@@ -1,4 +1,5 @@
-/* First start: there is no book yet, and a boat, her winter and her stations begin one. */
+/* First start: there is no book yet; it begins with a boat, her winter and her
+ * stations. */
 #include "desk/acts_fleet.h"
 #include "page/shell.h"
 
@@ -16,7 +17,7 @@ struct beginning {
 	bool sent; /* the form was sent: what stands in it was typed */
 };
 
-/* What stands in a field: what was typed, else what it starts with. */
+/* The value that a field shows: what was typed, else its initial value. */
 static const char *
 value_of(const struct beginning *form, const char *name, const char *first)
 {
@@ -50,7 +51,8 @@ write_month(const struct beginning *form, const char *name, const char *label, i
 	markup_ends(markup, 2);
 }
 
-/* The rules she follows beside common practice, of the sheets there are. */
+/* The choice of rules that she follows besides common practice, from the sheets there
+ * are. */
 static void
 write_sheets(const struct beginning *form)
 {
@@ -66,7 +68,8 @@ write_sheets(const struct beginning *form)
 		const struct sheet *sheet = NULL;
 		struct fault bad = {0};
 		SCOPED_TEXT notes = {0};
-		/* one's own that can't be read can't be followed either */
+		/* a sheet of the user's own that can't be read can't be followed
+		 * either */
 		if (strcmp(names[i], "practice") != 0 &&
 		    shelf_sheet(&visit->desk.shelf, names[i], &notes, &sheet, &bad)) {
 			shell_option(
@@ -329,7 +332,7 @@ write_all(struct desk *desk, const struct vessel_change *boat,
 	return done;
 }
 
-/* All of it or nothing: each is an act of its own, so all are tried first. */
+/* Writes all or nothing: each part is a separate act, so all are tried first. */
 static bool
 write_book(struct beginning *form, const struct vessel_change *boat,
     const struct station_change *stations, int count, struct fault *fault)

@@ -1,5 +1,5 @@
-/* A booking entered, changed or taken out: what that asks of the boat is shown first, and written where it is
- * still what was shown. */
+/* A booking is entered, changed or taken out. What it asks of the boat is shown first,
+ * and the booking is written only if that has not changed since. */
 #include "desk/bookings.h"
 #include "page/pieces.h"
 #include "page/planning.h"
@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-/* What is to become of a booking that is there. */
+/* What to do with a booking that is there. */
 static const char CHANGE[] = "change";
 static const char TAKE_OUT[] = "out";
 
@@ -25,7 +25,7 @@ is_new(const struct booking_form *form)
 	return form->request.was == DAY_NONE;
 }
 
-/* What stands in a field now; "" of a new booking, and for no number. */
+/* The value of a field in the book; "" for a new booking, and for no number. */
 static const char *
 now_day(const struct booking_form *form, day_t day)
 {
@@ -59,7 +59,7 @@ read_day(struct booking_form *form, const char *name, day_t now, day_t *out,
 	    tried->visit->desk.today, out, fault);
 }
 
-/* A number of people; 0 where nothing is typed. */
+/* Reads a number of people; 0 when nothing is typed. */
 static bool
 read_count(
     struct booking_form *form, const char *name, int now, int *out, struct fault *fault)
@@ -175,7 +175,7 @@ take_out(struct booking_form *form, struct desk *desk, struct fault *fault)
 	       bookings_drop(desk, form->request.vessel, form->request.was, fault);
 }
 
-/* Tries it on a copy of the book. False for a failure of the book alone. */
+/* Tries it on a copy of the book. False only for a failure of the book itself. */
 static bool
 try_booking(struct booking_form *form, struct fault *fault)
 {

@@ -8,11 +8,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* How a choice of whose reminders is told: one of these before a name; "" for every boat's. */
+/* How an address says whose reminders are wanted: one of these before a name; "" for
+ * every boat's. */
 static const char OF_BASE[] = "base ";
 static const char OF_BOAT[] = "boat ";
 
-/* Whose a calendar file is of, and whose an address. */
+/* The field for whose reminders a calendar file has, and the one for an address. */
 static const char FILE_OF[] = "whose";
 static const char ADDRESS_OF[] = "address_of";
 
@@ -26,7 +27,7 @@ write_names(struct visit *visit, const char *of, const struct word_list *names)
 	}
 }
 
-/* Whose reminders are wanted, where there are several boats: a field of that name. */
+/* A field of that name for whose reminders are wanted, when there are several boats. */
 static bool
 write_whose(
     struct visit *visit, const char *field, const char *label, struct fault *fault)
@@ -114,8 +115,8 @@ write_new_feed(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* The addresses that there are. Whoever has one can read it for as long as it is not revoked, logged in
- * or not: so they are for who keeps the book. */
+/* The addresses that exist. Whoever has one can read it until it is revoked, even without
+ * logging in; so only those who keep the book see them. */
 bool
 page_feeds_section(struct visit *visit, struct fault *fault)
 {
@@ -144,7 +145,7 @@ page_feeds_section(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* What comes of it in each sort of calendar. */
+/* How each sort of calendar treats the file or the address. */
 static void
 write_programs(struct visit *visit)
 {
@@ -197,7 +198,7 @@ page_calendar_section(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* False where there is no such boat or base any more. */
+/* False when there is no such boat or base any more. */
 static bool
 is_there(struct visit *visit, const struct scope *scope, struct fault *fault)
 {

@@ -1,5 +1,5 @@
-/* How one is reminded, of everything: what that would change is shown first. What the sender left as it was
- * stays as another has put it meanwhile. */
+/* The choices for all reminders. What a choice would change is shown first. A value that
+ * the sender did not touch stays as somebody else may have set it meanwhile. */
 #include "desk/remind.h"
 #include "page/pieces.h"
 #include "page/planning.h"
@@ -8,19 +8,19 @@
 
 #include <string.h>
 
-/* A notice of a kind is the field of this beginning and the kind. */
+/* The name of a field for a notice: this, then the kind. */
 static const char NOTICE[] = "notice.";
 
 enum { NOTICE_MOST = 366 };
 
 struct choosing {
 	struct tried tried;
-	struct base_choice choice;  /* of whose reminders it is told what changes */
+	struct base_choice choice;  /* the boats whose changed reminders are shown */
 	struct reminders_seen seen; /* as the book has it */
 	struct remind_request request;
 };
 
-/* The days of a notice; "none", or nothing, takes it back. */
+/* Reads the days of a notice; "none", or nothing, removes the notice. */
 static bool
 read_days(struct choosing *choosing, const char *field, const char *typed, int *out,
     struct fault *fault)
@@ -125,7 +125,7 @@ read_form(struct choosing *choosing, struct fault *fault)
 		   "Nothing is chosen otherwise than it is: there is nothing to save.");
 }
 
-/* What is chosen, each in a line. */
+/* What is chosen, one choice in a line. */
 static void
 add_chosen(struct choosing *choosing)
 {
@@ -159,7 +159,7 @@ add_chosen(struct choosing *choosing)
 	}
 }
 
-/* Where the fleet is looked at base by base, so is what changes. */
+/* Says whose changes are shown, when the fleet is seen base by base. */
 static void
 tell_whose(struct choosing *choosing)
 {
@@ -176,7 +176,7 @@ tell_whose(struct choosing *choosing)
 	}
 }
 
-/* Tries it on a copy of the book. False for a failure of the book alone. */
+/* Tries it on a copy of the book. False only for a failure of the book itself. */
 static bool
 try_choices(struct choosing *choosing, struct fault *fault)
 {

@@ -7,11 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A copy is told to be old after so many days, where something was changed since. */
+/* After so many days a copy is called old, if something was changed since. */
 enum { COPY_OLD_DAYS = 30 };
 
-/* How many entries are not in the last copy. An entry taken over by a restored book may have a number
- * that the copy has too: then all count as not in it. */
+/* How many entries are not in the last copy. An entry that came with a restored book may
+ * have the same number as one in the copy: then all are counted as not in it. */
 static size_t
 entries_since(const struct copied *copied, const struct journal *journal)
 {
@@ -53,7 +53,7 @@ write_age(struct visit *visit, const struct journal *journal)
 	    text_string(&words));
 }
 
-/* What is rarely done stays folded. */
+/* What is rarely done is folded. */
 void
 page_move_section(struct visit *visit)
 {

@@ -1,4 +1,4 @@
-/* The way in, the first page, and what the pages fetch beside themselves. */
+/* The way in, the first page, and the files that the pages fetch. */
 #include "page/shell.h"
 
 #include <sodium.h>
@@ -19,7 +19,7 @@ page_enter(struct visit *visit, struct fault *fault)
 	struct access *access = &visit->site->access;
 	(void)fault;
 	if (visit->session != NULL) {
-		page_go(visit, "/"); /* it is open here already */
+		page_go(visit, "/"); /* this browser has come in already */
 		return true;
 	}
 	if (!access_opens(access, visit->rest)) {

@@ -5,10 +5,10 @@
 
 #include <string.h>
 
-/* In an address: any boat. */
+/* The boat's name in an address that stands for any boat. */
 #define ANY_BOAT "*"
 
-/* Adds the address of the locker as it is seen now, with a piece opened where `tag` is not
+/* Adds the address of the locker as it is shown now, with a piece opened unless `tag` is
  * NULL. */
 static void
 add_address(const struct locker_asked *asked, const char *tag, struct text *out)
@@ -32,7 +32,7 @@ add_address(const struct locker_asked *asked, const char *tag, struct text *out)
 	text_add(out, tag != NULL ? "#piece" : "");
 }
 
-/* What stands at the right of a row: where it is, if not in use, or what falls due first. */
+/* The right end of a row: where the piece is, if not in use, or what falls due first. */
 static void
 row_due(struct visit *visit, const struct locker_row *row)
 {
@@ -71,7 +71,7 @@ write_row(struct visit *visit, const struct locker_asked *asked,
 	text_add_format(&also, "%s %s %s %s", item->serial, item->make, item->place,
 	    item->description);
 	MARKUP_BEGIN(markup, "li", row->item == row->root ? "row" : "row inside",
-	    "data-also", text_string(&also)); /* page.js looks there */
+	    "data-also", text_string(&also)); /* page.js searches this, too */
 	markup_begin_class(markup, "div", "k");
 	MARKUP_BEGIN(markup, "a", "tag", "href", text_string(&address), "aria-expanded",
 	    open ? "true" : "false");
@@ -103,7 +103,8 @@ write_card(struct visit *visit, const struct locker_asked *asked, size_t item,
 	return true;
 }
 
-/* The card of a piece that is in none of the rows: gone for good, or not what is looked for. */
+/* The card of a piece that is in none of the rows: gone for good, or not among what was
+ * searched for. */
 static bool
 write_apart(struct visit *visit, const struct locker_asked *asked,
     const struct locker_rows *rows, size_t open, struct fault *fault)
@@ -198,7 +199,8 @@ write_choice(struct visit *visit, const struct locker_asked *asked)
 	markup_end(markup);
 }
 
-/* Which boat, where there are several; words mean those of any boat unless one is chosen. */
+/* The field for the boat, when there are several; a search covers all boats unless one is
+ * chosen. */
 static void
 write_boats(struct visit *visit, const struct locker_asked *asked)
 {
@@ -254,8 +256,8 @@ write_enter(struct visit *visit, const struct locker_asked *asked)
 	markup_ends(markup, 3);
 }
 
-/* Which boat to look at where none is asked for: that of the piece that is open, or where nothing is
- * looked for the first that is no store. */
+/* The boat that is shown when none is asked for: that of the open piece, or without a
+ * search the first that is no store. */
 static void
 choose_boat(const struct visit *visit, struct locker_asked *asked, size_t open)
 {

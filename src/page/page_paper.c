@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The book's number of it; 0 for what is none. */
+/* The number of the paper in the book; 0 when the text is no number. */
 static int64_t
 number_of(const char *words)
 {
@@ -23,7 +23,8 @@ page_paper(struct visit *visit, struct fault *fault)
 		&visit->desk, number_of(visit->rest), &paper, &answer->body, fault)) {
 		return false;
 	}
-	/* a type of the table alone: what the book holds is never run as a page */
+	/* only types of the table are served: what the book holds is never run as a
+	 * page */
 	const struct paper_type *type = paper_type_find(paper.media_type);
 	bool picture = strncmp(paper.media_type, "image/", 6) == 0;
 	answer->status = 200;
@@ -34,8 +35,8 @@ page_paper(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* Keeps a picture or a paper with a piece. It is no date of anyone's, and can be taken back: so it is
- * written at once. */
+/* Keeps a picture or a paper with a piece. It changes no date and can be taken back, so
+ * it is written at once. */
 bool
 page_attach(struct visit *visit, struct fault *fault)
 {

@@ -1,5 +1,5 @@
-/* The papers that go ashore with the gear, to print. They are whole pages of their own, in the
- * house style of what is printed. */
+/* The papers that go ashore with the gear, to print. They are whole pages of their own,
+ * in the house style for print. */
 #include "desk/questions.h"
 #include "page/feed_address.h"
 #include "page/shell.h"
@@ -18,7 +18,8 @@ static const struct {
     [SHORE_RETURN_LIST] = {"return-list", "List to tick when it comes back"},
 };
 
-/* The style that a page brings itself, as it stands there: the house's, and what some papers add. */
+/* The style that such a page contains: the house style, and what some papers add to
+ * it. */
 static const char *
 own_style(const struct text *page, size_t *length_out)
 {
@@ -33,7 +34,8 @@ own_style(const struct text *page, size_t *length_out)
 	return from;
 }
 
-/* The digest of the style, as Content Security Policy level 3, section 2.3.1, has it. */
+/* The digest of the style, in the form of Content Security Policy level 3, section
+ * 2.3.1. */
 void
 shell_printed(struct web_answer *answer)
 {
@@ -73,7 +75,7 @@ choose(struct visit *visit, const struct winter_answer *answer, struct dockets *
 	*out = (struct dockets){items, count};
 }
 
-/* What papers there are, each a link. */
+/* The papers there are, each as a link. */
 static void
 list_papers(struct visit *visit, const struct dockets *dockets)
 {
@@ -117,7 +119,8 @@ add_piece_address(const void *context, const char *tag, struct text *out)
 	form_escape(tag, out);
 }
 
-/* True when a phone that opens an address of this page is let in, by its person's name. */
+/* True when a phone that opens an address of this page is let in, by the name of a
+ * person. */
 static bool
 phones_come(const struct access *access)
 {

@@ -1,9 +1,10 @@
-/* Whoever comes in from elsewhere: logging in, one's own password, logging out. */
+/* People who come in from elsewhere: logging in, their own password, logging out. */
 #include "page/shell.h"
 
 #include <string.h>
 
-/* The page of one person knows nobody by name. */
+/* True when people log in by name. A page for one person has no names: the answer is then
+ * 404. */
 static bool
 has_people(struct visit *visit)
 {
@@ -64,7 +65,7 @@ page_log_in(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* Begins a session, in place of the one there may be, and gives its cookie. */
+/* Begins a session, replacing the present one if there is one, and sends its cookie. */
 static bool
 log_in(struct visit *visit, const char *name, struct fault *fault)
 {
@@ -80,7 +81,7 @@ log_in(struct visit *visit, const char *name, struct fault *fault)
 	return true;
 }
 
-/* Why a password was not taken. */
+/* The reason why a password was not accepted. */
 static void
 add_wrong(int64_t wait, const char *otherwise, struct text *out)
 {
@@ -187,7 +188,7 @@ page_you(struct visit *visit, struct fault *fault)
 	return true;
 }
 
-/* Gives whoever tells the password they have another one, and a new session. */
+/* Gives a person who enters the present password a new one, and a new session. */
 static bool
 change_password(struct visit *visit, const char *name, struct fault *fault)
 {

@@ -1,4 +1,5 @@
-/* The forms about one piece: shown, tried, and written when what was told still holds. */
+/* The forms about one piece: shown, tried, and written if what was shown is still
+ * true. */
 #include "desk/questions.h"
 #include "page/draw.h"
 #include "page/pieces.h"
@@ -9,7 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Finds the piece, and keeps its tags: the book is loaded anew when it is written. */
+/* Finds the piece, and copies its tags, as the book is loaded again when it is
+ * written. */
 static bool
 find_piece(struct piece_form *form, struct fault *fault)
 {
@@ -40,7 +42,7 @@ find_piece(struct piece_form *form, struct fault *fault)
 	return true;
 }
 
-/* Has plain blanks in it, as it is sent back. */
+/* Replaces GLUE by plain blanks, which is how browsers send the words back. */
 static void
 unglue(struct text *text)
 {
@@ -51,7 +53,8 @@ unglue(struct text *text)
 	}
 }
 
-/* True when what was sent is what was asked, except for the marks that are not sent. */
+/* True when the words sent are those that were asked, apart from marks that a page does
+ * not show. */
 static bool
 is_said(const char *sent, const char *asked)
 {
@@ -61,7 +64,7 @@ is_said(const char *sent, const char *asked)
 	return strcmp(sent, text_string(&words)) == 0;
 }
 
-/* True when the person said yes to the desk's question, which is then answered. */
+/* Answers the desk's question with yes if the person said yes to it. True when it did. */
 static bool
 is_answered(const struct piece_form *form, struct desk *desk)
 {
@@ -88,7 +91,7 @@ run_act(struct piece_form *form, struct desk *desk, struct fault *fault)
 	return done;
 }
 
-/* Which field a fault is about, and what of it. */
+/* Finds the field that a fault is about, and the reason. */
 static void
 keep_fault(struct piece_form *form, const struct desk *desk, const struct fault *fault)
 {
@@ -113,8 +116,9 @@ keep_fault(struct piece_form *form, const struct desk *desk, const struct fault 
 	}
 }
 
-/* Tries the act on a copy of the book and says what would change. False for a failure of the book
- * alone: what can't be done is kept as what is wrong with the form. */
+/* Tries the act on a copy of the book and says what would change. False only for a
+ * failure of the book itself: if the act can't be done, the reason is kept with the
+ * form. */
 static bool
 try_act(struct piece_form *form, struct fault *fault)
 {
@@ -141,7 +145,7 @@ try_act(struct piece_form *form, struct fault *fault)
 	return done;
 }
 
-/* What another made of one thing of the piece. */
+/* Adds what another person changed in one thing of the piece. */
 static void
 add_meanwhile(struct piece_form *form, const struct journal_line *line)
 {
@@ -158,7 +162,8 @@ add_meanwhile(struct piece_form *form, const struct journal_line *line)
 	}
 }
 
-/* What others wrote about the piece since the entry that was the last when it was seen. */
+/* Adds what others wrote about the piece after the last entry that this person had
+ * seen. */
 static bool
 look_meanwhile(struct piece_form *form, struct fault *fault)
 {
@@ -189,7 +194,7 @@ look_meanwhile(struct piece_form *form, struct fault *fault)
 	return true;
 }
 
-/* Lines as items of a list. */
+/* Writes lines as items of a list. */
 static void
 write_lines(struct visit *visit, const char *lines)
 {
@@ -225,7 +230,7 @@ write_question(struct piece_form *form)
 	}
 }
 
-/* What was said yes to before is said again with the next sending. */
+/* Sends what was answered with yes before again with the next form. */
 static void
 keep_answers(struct piece_form *form)
 {
@@ -355,7 +360,7 @@ save(struct piece_form *form, struct fault *fault)
 	return done;
 }
 
-/* True when the form may be written as it is: what was told is what still holds. */
+/* True when the form may be written as it is: what was shown is still true. */
 static bool
 is_as_told(const struct piece_form *form)
 {
@@ -384,7 +389,7 @@ answer(struct piece_form *form, struct fault *fault)
 {
 	struct visit *visit = form->visit;
 	bool post = strcmp(visit->route->method, "POST") == 0;
-	/* an address may ask to have it tried at once: nothing is written by that */
+	/* an address may ask for an immediate try, which writes nothing */
 	bool tries = post || form_value(&visit->asked, "look") != NULL;
 	if (!find_piece(form, fault) || !look_meanwhile(form, fault) ||
 	    (tries && !try_act(form, fault))) {

@@ -1,5 +1,5 @@
-/* One reminder's day: put on another, said by the station, given up or left to the plan again. What that
- * changes is shown first. */
+/* The day of one reminder: moved, confirmed by the station, given up or left to the plan
+ * again. What that changes is shown first. */
 #include "desk/remind.h"
 #include "page/pieces.h"
 #include "page/planning.h"
@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-/* What may be said of it, as the form sends it. */
+/* What can be done with it, as the form sends it. */
 static const char PUT[] = "put";
 static const char SAID[] = "said";
 static const char GIVEN_UP[] = "give-up";
@@ -22,11 +22,11 @@ struct day_form {
 	const char *summary;
 	day_t day;       /* DAY_NONE of what was given up */
 	bool is_hand_in; /* one still to come, which a station may confirm */
-	bool last_day;   /* the last that serves, which can't be put off */
+	bool last_day;   /* the last possible day, which can't be put off */
 	struct said_day said;
 };
 
-/* Finds the reminder, or what was given up, by its whole identity. */
+/* Finds the reminder, or the hand-in that was given up, by its whole uid. */
 static bool
 find(struct day_form *form, struct fault *fault)
 {
@@ -98,7 +98,8 @@ add_said(struct day_form *form)
 	}
 }
 
-/* Why it can't be, at the day; without the identity, by which a command names it. */
+/* Adds why it can't be done, at the field of the day; without the uid, which only a
+ * command needs. */
 static bool
 refused(struct day_form *form, struct fault *fault)
 {
@@ -115,7 +116,7 @@ refused(struct day_form *form, struct fault *fault)
 	return true;
 }
 
-/* Tries it on a copy of the book. False for a failure of the book alone. */
+/* Tries it on a copy of the book. False only for a failure of the book itself. */
 static bool
 try_day(struct day_form *form, struct fault *fault)
 {

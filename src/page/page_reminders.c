@@ -15,7 +15,7 @@ compare_days(const void *left, const void *right)
 	return a->day != b->day ? (a->day < b->day ? -1 : 1) : strcmp(a->key, b->key);
 }
 
-/* The description line by line. */
+/* The description, line by line. */
 static void
 write_description(struct visit *visit, const struct reminder *reminder)
 {
@@ -39,7 +39,7 @@ write_description(struct visit *visit, const struct reminder *reminder)
 	markup_ends(markup, 2);
 }
 
-/* The way to the form for its day. */
+/* The link to the form for its day. */
 static void
 write_day_link(struct visit *visit, const struct base_choice *choice,
     const struct reminder_row *row, const char *words)
@@ -84,7 +84,7 @@ write_row(struct visit *visit, const struct base_choice *choice,
 	markup_ends(markup, 2);
 }
 
-/* A hand-in that was given up, which is on no day. */
+/* A hand-in that was given up, which has no day. */
 static void
 write_given_up(
     struct visit *visit, const struct base_choice *choice, const struct reminder_row *row)
@@ -127,7 +127,7 @@ write_rows(
 	markup_ends(visit->markup, 2);
 }
 
-/* What was chosen, in a sentence or two, and the way to choose otherwise. */
+/* The present choices, in a sentence or two, and the link to change them. */
 static void
 write_choices(struct visit *visit, const struct base_choice *choice,
     const struct reminder_choices *choices)

@@ -1,12 +1,12 @@
-/* A copy put in the place of the book, or beginning one: what is in it is told beside what is here
- * before anything moves, and what is here is kept. */
+/* A copy replaces the book, or begins one. What is in it is shown beside what is here
+ * before anything is changed, and what is here is kept. */
 #include "desk/keeping.h"
 #include "desk/questions.h"
 #include "page/shell.h"
 
 #include <string.h>
 
-/* A book as far as it is told of. */
+/* What is shown of a book. */
 struct held_book {
 	size_t boats;
 	size_t pieces;
@@ -43,7 +43,7 @@ add_told(const char *what, const struct held_book *told, struct text *out)
 	text_add(out, ".\n");
 }
 
-/* True when the same change stands in the other journal. */
+/* True when the same change is in the other journal. */
 static bool
 has_entry(const struct journal *journal, const struct journal_entry *entry)
 {
@@ -57,7 +57,7 @@ has_entry(const struct journal *journal, const struct journal_entry *entry)
 	return false;
 }
 
-/* What putting it back comes to: a line each. */
+/* What putting it back would change, a line each. */
 static void
 add_difference(
     const struct held_book *here, const struct held_book *copy, struct text *out)
@@ -79,8 +79,8 @@ add_difference(
 	text_add(out, "The book as it is here is kept beside it first.\n");
 }
 
-/* Looks at the copy and at what is here, each through a desk of its own that is closed again: the
- * book has to be nobody's while it is put back. */
+/* Reads the copy and what is here, each through a desk that is closed again: nobody may
+ * have the book open while it is put back. */
 static bool
 reckon(struct visit *visit, const char *path, struct text *out, struct fault *fault)
 {
@@ -93,7 +93,7 @@ reckon(struct visit *visit, const char *path, struct text *out, struct fault *fa
 	copy.book_path = path;
 	bool done = look(&copy, &copy_told, fault);
 	if (!done) {
-		/* the fault names a path of this moment, which means nothing to whoever brought it */
+		/* the fault names a temporary path, which means nothing to the sender */
 		(void)fault_set(fault, FAULT_INPUT,
 		    "this file is no copy of a book that can be put back, or it is damaged; "
 		    "nothing was changed");
@@ -162,7 +162,7 @@ restore(struct visit *visit, const char *path, struct fault *fault)
 	return true;
 }
 
-/* Shows what it would change, or does it where that was shown. */
+/* Shows what it would change, or does it if that has been shown. */
 static bool
 answer(struct visit *visit, struct fault *fault)
 {

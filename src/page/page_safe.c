@@ -7,11 +7,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Entries shown at once; lines and letters of each that stand unfolded; lines that do when it is
- * opened. */
+/* How many entries are shown at once; how many lines and letters of each are shown
+ * unfolded; how many lines when it is opened. */
 enum { ENTRIES_MOST = 40, LINES_SHOWN = 2, ACT_SHOWN = 80, LINES_MOST = 40 };
 
-/* Adds a time as people read it: "28 Nov 2026, 10:12 UTC"; of a day that was told the day alone. */
+/* Adds a time as people read it: "28 Nov 2026, 10:12 UTC"; only the day if only the day
+ * was given. */
 static void
 add_time(const struct journal_entry *entry, struct text *out)
 {
@@ -23,7 +24,7 @@ add_time(const struct journal_entry *entry, struct text *out)
 	}
 }
 
-/* What a line of the journal, which was read, is told with. */
+/* What is needed to put a line of the journal, which was read, into words. */
 static struct journal_speech
 speech_of(struct visit *visit)
 {
@@ -54,7 +55,8 @@ write_lines(struct visit *visit, const struct journal_entry *entry, size_t most)
 	markup_end(markup);
 }
 
-/* Who records takes back their own; who manages whatever was done. */
+/* True when the sender may take the entry back: whoever records, only their own; whoever
+ * manages, any. */
 static bool
 may_take_back(const struct visit *visit, const struct journal_entry *entry)
 {
@@ -64,7 +66,7 @@ may_take_back(const struct visit *visit, const struct journal_entry *entry)
 		   strcmp(who, entry->who) == 0);
 }
 
-/* An entry that is somebody else's, asked for by who may not take it back. */
+/* Answers a request to take back somebody else's entry by a person who may not. */
 static bool
 is_anothers(struct visit *visit, const struct journal_entry *entry)
 {
@@ -96,7 +98,7 @@ write_state(struct visit *visit, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
-/* Whether the entry was written by a command, whose options are no words to read. */
+/* True when the entry was written by a command, whose options are not for reading. */
 static bool
 was_typed(const struct journal_entry *entry)
 {
@@ -121,7 +123,7 @@ write_typed(struct markup *markup, const struct journal_entry *entry)
 	markup_end(markup);
 }
 
-/* Whether it began the book, which has nothing but its identity then. */
+/* True when the entry began the book, which then has nothing but its identity. */
 static bool
 began_book(const struct journal_entry *entry)
 {
@@ -129,8 +131,8 @@ began_book(const struct journal_entry *entry)
 	return strncmp(entry->act, COMMAND, strlen(COMMAND)) == 0;
 }
 
-/* What was done, as long as it is short; of what was typed at a terminal the first thing it
- * changed. The rest stands where the entry is opened. */
+/* What was done, if that is short; for a command typed at a terminal, the first thing it
+ * changed. The rest is shown when the entry is opened. */
 static void
 write_act(struct visit *visit, const struct journal_entry *entry)
 {
@@ -162,7 +164,7 @@ write_act(struct visit *visit, const struct journal_entry *entry)
 	    entry->undoes != 0 ? "; takes back an earlier entry" : "");
 }
 
-/* What it changed; what is long folds. */
+/* What it changed; a long list is folded. */
 static void
 write_changed(struct visit *visit, const struct journal_entry *entry)
 {

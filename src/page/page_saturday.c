@@ -7,10 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Days before and after the one that is looked at. */
+/* Days shown before and after the chosen one; most boats that are named. */
 enum { WEEK = 7, DAYS_AHEAD = 49, NAMES_MOST = 6 };
 
-/* Adds the names of the boats of a rank that go out, or of all where none does; returns how many. */
+/* Adds the names of the boats of a rank that go out, or of all when none goes out;
+ * returns how many. */
 static size_t
 add_names(const struct saturday *day, enum booked_rank rank, struct text *out)
 {
@@ -81,7 +82,7 @@ short_on(const struct saturday *day, day_t on)
 	return count;
 }
 
-/* The profile of boats short over the days, and in words what its steps are. */
+/* The profile of how many boats are short over the days, and its steps in words. */
 static void
 write_profile(const struct saturday *day)
 {
@@ -149,8 +150,8 @@ write_day(const struct saturday *day, const char *wrong)
 	markup_ends(markup, 4);
 }
 
-/* The day that is asked about: as typed; else where the slider was put; else the coming Saturday, or
- * today where it is one. */
+/* The day that is asked for: as typed; else where the slider was put; else the coming
+ * Saturday, which may be today. */
 static bool
 read_day(struct visit *visit, day_t *out, struct fault *fault)
 {
@@ -174,7 +175,7 @@ read_day(struct visit *visit, day_t *out, struct fault *fault)
 	return true;
 }
 
-/* The way to the form of a booking that begins on the day. */
+/* The link to the form of a booking that begins on the day. */
 static void
 write_enter(const struct saturday *day)
 {

@@ -1,5 +1,5 @@
-/* The rule sheets: which there are, and of one its figures with where they come from, how binding they are, and
- * the pieces of this book they hold for. */
+/* The rule sheets: the list of them, and of one its figures with their sources, how
+ * binding they are, and the pieces of this book to which they apply. */
 #include "desk/questions.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-/* Tags, and boats, that are named. */
+/* How many tags, and boats, are named. */
 enum { TAGS_SHOWN = 12, BOATS_SHOWN = 8 };
 
 struct sheet_page {
@@ -27,7 +27,7 @@ add_kind_names(const struct sheet_page *page, const char *const *kinds, size_t c
 	}
 }
 
-/* A paragraph whose first word is strong; nothing where there are no words. */
+/* A paragraph whose first word is bold; nothing when there are no words. */
 static void
 write_fact(struct markup *markup, const char *name, const char *words)
 {
@@ -40,7 +40,7 @@ write_fact(struct markup *markup, const char *name, const char *words)
 	markup_end(markup);
 }
 
-/* The conditions, and what else is said of when it holds; the words begin with "; ". */
+/* The conditions, and what else is said of when it applies; the words begin with "; ". */
 static void
 write_holds(struct markup *markup, const struct text *words)
 {
@@ -56,7 +56,7 @@ write_source(struct markup *markup, const char *source, enum standing standing)
 	write_fact(markup, "Source", text_string(&words));
 }
 
-/* Where something in a sheet that extends another comes from. */
+/* Which sheet a rule or line comes from, when its sheet extends another. */
 static void
 write_descent(const struct sheet_page *page, const char *origin, const char *replaces)
 {
@@ -82,7 +82,7 @@ write_tag(const struct sheet_page *page, const char *tag)
 	shell_link(page->visit, "tag", tag, "/locker/%s", text_string(&path));
 }
 
-/* The pieces of this book for which it is in force: the first, and the rest folded. */
+/* The pieces of this book to which it applies: the first ones, and the rest folded. */
 static void
 write_pieces(const struct sheet_page *page, const struct word_list *tags)
 {
@@ -112,7 +112,8 @@ write_pieces(const struct sheet_page *page, const struct word_list *tags)
 	markup_ends(markup, 2);
 }
 
-/* Begins the row of a thing that has a name in the sheet: its place in the page is that name. */
+/* Begins the row of a thing that has a name in the sheet; that name is the row's id on
+ * the page. */
 static void
 begin_row(struct markup *markup, const char *of, const char *id)
 {
@@ -121,7 +122,8 @@ begin_row(struct markup *markup, const char *of, const char *id)
 	markup_begin_class(markup, "div", "k");
 }
 
-/* One rule: what is to be done to which gear and when, by whom, how binding that is, and who says so. */
+/* One rule: what must be done to which gear, when and by whom, how binding that is, and
+ * its source. */
 static void
 write_rule(const struct sheet_page *page, size_t at)
 {
@@ -155,7 +157,7 @@ write_rule(const struct sheet_page *page, size_t at)
 	markup_ends(markup, 2);
 }
 
-/* How many rules hold for something in the book. */
+/* How many rules apply to something in the book. */
 static size_t
 count_here(const struct sheet_page *page)
 {
@@ -166,7 +168,7 @@ count_here(const struct sheet_page *page)
 	return count;
 }
 
-/* Those that do, or those that hold for nothing. */
+/* Writes the rules that do, or with `here` false those that apply to nothing. */
 static void
 write_rules(const struct sheet_page *page, bool here)
 {
@@ -251,7 +253,7 @@ write_carriage(const struct sheet_page *page)
 	markup_ends(page->visit->markup, 2);
 }
 
-/* What the sheet carries no figure for, and whom to ask. */
+/* The subjects for which the sheet has no figure, and whom to ask. */
 static void
 write_not_stated(const struct sheet_page *page)
 {
@@ -272,7 +274,7 @@ write_not_stated(const struct sheet_page *page)
 	markup_ends(markup, 3);
 }
 
-/* Who it is for, how old it is, and which boats follow it. */
+/* Whom it is for, how old it is, and which boats follow it. */
 static void
 add_answer(const struct sheet_page *page, struct text *out)
 {

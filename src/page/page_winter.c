@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The trip that has the least room: the one whose last day comes first. NULL for none. */
+/* The trip whose last day comes first, so that it has the least room. NULL for none. */
 static const struct trip *
 least_room(const struct shore_list *list)
 {
@@ -87,7 +87,7 @@ add_sentence(const struct winter_page *page, struct text *out)
 	say_rest(page, out);
 }
 
-/* The days on which a station is closed, within the drawing's axis. */
+/* The days on which a station is closed, within the range of the drawing. */
 static struct spans
 closed_days(const struct station *station, struct axis axis, struct arena *arena)
 {
@@ -123,8 +123,8 @@ in_arena(struct visit *visit, const struct text *text)
 	return arena_string(&visit->arena, text_string(text));
 }
 
-/* A letter for each day of the axis: "1" from today on where the station takes gear in. Of one that is
- * not chosen yet, Monday to Friday. */
+/* A character for each day of the axis: "1", from today on, when the station takes gear
+ * in. When no station is chosen yet, Monday to Friday. */
 static const char *
 open_days(const struct winter_page *page, const struct station *station, struct axis axis)
 {
@@ -169,7 +169,7 @@ lane_of(const struct winter_page *page, const struct trip *trip, struct axis axi
 	    .open = open_days(page, station, axis)};
 }
 
-/* The earliest day by which some lines are to be done; DAY_NONE for none. */
+/* The earliest day by which some of the lines must be done; DAY_NONE for none. */
 static day_t
 done_by(const struct shore_lines *lines, day_t by)
 {
@@ -241,7 +241,7 @@ open_page(struct winter_page *page)
 	draw_defs(visit->markup);
 }
 
-/* How a book without gear goes on. */
+/* What to do next in a book without gear. */
 static void
 write_beginning(const struct winter_page *page)
 {
@@ -331,7 +331,7 @@ page_winter(struct visit *visit, struct fault *fault)
 	if (!base_choice_read(visit, &choice, fault)) {
 		return false;
 	}
-	/* a large fleet is not loaded to see that it is no single boat */
+	/* a large fleet is certainly no single boat, so it is not loaded to find out */
 	if (choice.large && page_value(visit, "vessel")[0] == '\0') {
 		return winter_of_fleet(visit, &choice, fault);
 	}

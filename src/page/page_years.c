@@ -1,4 +1,5 @@
-/* Coming years: what each winter asks and costs at the least, and what something else would. */
+/* Coming years: what each winter asks and the least that it costs, and what an
+ * alternative would. */
 #include "desk/questions.h"
 #include "page/draw.h"
 #include "page/planning.h"
@@ -6,7 +7,7 @@
 
 #include <string.h>
 
-/* Adds the answer: what it costs, whether less could do, what is not known. */
+/* Adds the answer: what it costs, whether less is possible, what is not known. */
 static void
 add_answer(const struct years_leaf *leaf, struct text *out)
 {
@@ -45,7 +46,7 @@ add_answer(const struct years_leaf *leaf, struct text *out)
 	}
 }
 
-/* Whose years are looked at, of several boats. */
+/* The choice of the boat, when there are several. */
 static void
 write_boats(const struct years_leaf *leaf)
 {
@@ -94,7 +95,7 @@ write_page(const struct years_leaf *leaf)
 	shell_close(visit);
 }
 
-/* The boat asked for, or the first that is no store; "" where there is none. */
+/* The boat asked for, or the first that is no store; "" when there is none. */
 static const char *
 boat_of(struct visit *visit)
 {
@@ -108,7 +109,7 @@ boat_of(struct visit *visit)
 	return arena_string(&visit->arena, asked);
 }
 
-/* The boats there are, while the whole book is loaded: the plan loads one alone. */
+/* The boats, listed while the whole book is loaded: the plan then loads only one. */
 static void
 note_boats(struct years_leaf *leaf)
 {

@@ -10,7 +10,7 @@ item_of(const struct piece_form *form)
 	return &form->visit->desk.contents.inventory.items[form->item];
 }
 
-/* A day that was typed. */
+/* Reads a day that was typed. */
 static bool
 read_day(const struct piece_form *form, day_t *out, struct fault *fault)
 {
@@ -88,7 +88,7 @@ run_done(struct piece_form *form, struct desk *desk, struct fault *fault)
 	return desk_record(desk, &request, &done, fault);
 }
 
-/* The tasks that are asked of it first, then the others, then what may have happened to it. */
+/* The choice of what was done or happened: tasks, then events. */
 static void
 choose_task(struct piece_form *form)
 {
@@ -117,7 +117,7 @@ fields_done(struct piece_form *form)
 const struct piece_act PIECE_DONE = {
     "/done/", "Something was done", "it was done", run_done, fields_done};
 
-/* What can be mended, in the order it is asked. */
+/* The fields that can be corrected, in the order of the form. */
 static const enum item_field MENDED[] = {FIELD_DESCRIPTION, FIELD_MAKE, FIELD_SERIAL,
     FIELD_PLACE, FIELD_QUANTITY, FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED,
     FIELD_EXPIRES, FIELD_CAPACITY, FIELD_RATING, FIELD_PRICE, FIELD_NOTES};
@@ -133,7 +133,8 @@ add_now(const struct piece_form *form, const struct field *field, struct text *o
 	add_typed_value(field, &values, inventory->currency, out);
 }
 
-/* Under which name a field's value is sent that stood there when it was first seen. */
+/* The name under which the form sends the value that a field had when it was first
+ * seen. */
 static const char *
 add_was(const struct field *field, struct text *out)
 {
@@ -154,7 +155,7 @@ run_mend(struct piece_form *form, struct desk *desk, struct fault *fault)
 		const struct field *field = &ITEM_FIELDS[MENDED[i]];
 		const char *typed = form_typed(form, field->name, "");
 		if (strcmp(typed, form_typed(form, add_was(field, &was), "")) == 0) {
-			continue; /* this person changed nothing of it */
+			continue; /* this person did not change it */
 		}
 		if (!form_read_field(
 			desk, field, field->name, typed, &request.change, fault)) {
@@ -165,8 +166,8 @@ run_mend(struct piece_form *form, struct desk *desk, struct fault *fault)
 	return request.change.set == 0 || desk_amend(desk, &request, &done, fault);
 }
 
-/* A field that another changed since this person saw it, and this person too, keeps what was typed
- * and says what stands there; one that only another changed shows what stands there. */
+/* When this person and another both changed a field, it keeps what was typed and says
+ * what is in the book; when only another did, it shows what is in the book. */
 static void
 fields_mend(struct piece_form *form)
 {
@@ -240,7 +241,7 @@ run_move(struct piece_form *form, struct desk *desk, struct fault *fault)
 	return true;
 }
 
-/* The boats and the spares of bases, by the names they have in the book. */
+/* The boats and the spares of bases, by their names in the book. */
 static void
 fields_move(struct piece_form *form)
 {
@@ -298,7 +299,7 @@ fields_withdraw(struct piece_form *form)
 const struct piece_act PIECE_WITHDRAW = {
     "/gone/", "Gone for good", "gone for good", run_withdraw, fields_withdraw};
 
-/* Set aside, or counted again: of the two what it is not now is asked first. */
+/* Set aside, or counted again: the one that would be a change is offered first. */
 static bool
 run_reserve(struct piece_form *form, struct desk *desk, struct fault *fault)
 {
@@ -330,7 +331,8 @@ fields_reserve(struct piece_form *form)
 const struct piece_act PIECE_SET_ASIDE = {
     "/extra/", "An extra, or counted", "so it is", run_reserve, fields_reserve};
 
-/* On the list to buy, in the person's words; taken off it where there are none. */
+/* Puts it on the list to buy, with the person's words; takes it off when there are
+ * none. */
 static bool
 run_buy(struct piece_form *form, struct desk *desk, struct fault *fault)
 {

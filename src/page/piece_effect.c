@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-/* One task of a piece; NULL where no rule asks for it, or nothing of it will fall due. */
+/* One task of a piece; NULL when no rule asks for it, or it will never fall due. */
 static const struct obligation *
 task_of(const struct obligation *all, size_t count, enum task task)
 {
@@ -122,7 +122,7 @@ add_new(struct desk *after, size_t item, struct text *out)
 	text_add(out, "\n");
 }
 
-/* The item of a tag; ITEM_NO_PARENT where it is not there. */
+/* The index of the item with a tag; ITEM_NO_PARENT when there is none. */
 static size_t
 find(struct desk *desk, const char *tag)
 {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* What is asked of a new piece beside kind, boat and number. */
+/* The fields of a new piece besides kind, boat and number. */
 static const enum item_field ENTERED[] = {FIELD_DESCRIPTION, FIELD_MAKE, FIELD_PLACE,
     FIELD_QUANTITY, FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES,
     FIELD_CAPACITY, FIELD_RATING, FIELD_PRICE, FIELD_NOTES};
@@ -34,7 +34,7 @@ read_like(struct piece_form *form, struct desk *desk, struct item_change *like,
 	return true;
 }
 
-/* Words with commas between, where there are any. */
+/* Words separated by commas; nothing when there are none. */
 static bool
 read_words(const struct piece_form *form, struct desk *desk, const char *name,
     struct word_list *out, struct fault *fault)

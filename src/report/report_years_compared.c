@@ -10,7 +10,7 @@ struct compared {
 	const struct outlook_view *changed;
 };
 
-/* What all plans of a view spend in the winter of a year. */
+/* What all plans of a view spend in one winter. */
 static int64_t
 spent_in(const struct outlook_view *view, int year)
 {
@@ -26,7 +26,7 @@ spent_in(const struct outlook_view *view, int year)
 	return minor;
 }
 
-/* Adds an amount without its currency, with its sign where `difference`. */
+/* Adds an amount without its currency; with its sign when it is a `difference`. */
 static void
 add_amount(const struct compared *compared, int64_t minor, bool difference,
     struct reply_table *table)
@@ -117,16 +117,17 @@ add_rows(const struct compared *compared, struct reply_table *table)
 struct side {
 	const struct outlook_view *own;
 	const struct outlook_view *other;
-	const char *words; /* what is said of what only this one has */
+	const char *words; /* the words for what only this view has */
 };
 
-/* What moves, being told: its heading and table begin with the first of it. */
+/* The table of what moves; its heading is written with its first row. */
 struct moves_told {
 	struct reply *reply;
 	struct reply_table *table;
 };
 
-/* True when the other view's same plan does this too, in that winter and place. */
+/* True when the same plan of the other view has this task in the same winter and place,
+ * too. */
 static bool
 done_in_both(const struct side *side, size_t plan, const struct outlook_line *line)
 {
@@ -181,7 +182,7 @@ add_moved(const struct side *side, int year, const char *what, const char *tags,
 	reply_cell(moves->table, HUE_NONE, where);
 }
 
-/* What one side alone does in a winter: a task, at a station or by the owner. */
+/* What only one side does in a winter: a task, at a station or by the owner. */
 static void
 add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
     size_t station, struct moves_told *moves)
@@ -206,7 +207,7 @@ add_work_moved(const struct side *side, size_t plan, int winter, enum task task,
 	    where, moves);
 }
 
-/* What lapses on one side alone in the season after a winter. */
+/* What lapses only on one side in the season after a winter. */
 static void
 add_lapses_moved(
     const struct side *side, size_t plan, int winter, struct moves_told *moves)
@@ -222,7 +223,7 @@ add_lapses_moved(
 	}
 }
 
-/* All that one side alone has in a winter of a plan. */
+/* Everything that only one side has in a winter of a plan. */
 static void
 add_side(const struct side *side, size_t plan, int winter, struct moves_told *moves)
 {
@@ -252,7 +253,7 @@ add_all_moved(const struct compared *compared, struct reply *reply)
 	}
 }
 
-/* What the change does to the cost. */
+/* How the change affects the cost. */
 static void
 add_difference(const struct compared *compared, struct reply *reply)
 {

@@ -11,7 +11,7 @@ rota_add_count(size_t count, const char *one, struct text *words)
 	text_add_format(words, "%zu %s%s", count, one, count == 1 ? "" : "s");
 }
 
-/* Adds words below the group's title, and empties them. */
+/* Adds words below the group's title, then empties `words`. */
 static void
 add_below(const struct rota_page *page, struct text *words)
 {
@@ -68,7 +68,7 @@ add_need(const struct rota_group *group, struct text *words)
 	}
 }
 
-/* Whether a spare is for fewer persons than some piece of the group. */
+/* True when a spare is for fewer persons than some piece of the group. */
 static bool
 is_small(const struct rota_page *page, const struct rota_group *group, size_t spare)
 {
@@ -81,7 +81,7 @@ is_small(const struct rota_page *page, const struct rota_group *group, size_t sp
 	return false;
 }
 
-/* What keeps a spare from being used for all, to the end of the rota. */
+/* Adds why a spare can't replace every piece of the group up to the end of the rota. */
 static void
 add_limits(const struct rota_page *page, const struct rota_group *group, size_t spare,
     struct text *words)
@@ -105,7 +105,7 @@ add_limits(const struct rota_page *page, const struct rota_group *group, size_t 
 	}
 }
 
-/* Whether there is the same to be said of two spares. */
+/* True when the same is said of two spares. */
 static bool
 spares_alike(
     const struct rota_page *page, const struct rota_group *group, size_t a, size_t b)
@@ -115,7 +115,7 @@ spares_alike(
 		   item_at(page, group->spares[b].item)->capacity;
 }
 
-/* The spares in the order of the inventory, those in a row that are alike together. */
+/* The spares in the inventory's order; neighbours that are alike are written together. */
 static void
 add_spares(
     const struct rota_page *page, const struct rota_group *group, struct text *words)
@@ -196,7 +196,7 @@ station_name(const struct rota_page *page, const struct rota_line *line)
 					   : page->view->stations[line->station].name;
 }
 
-/* The one station that all of a group goes to; "" where there are several. */
+/* The station to which all of a group goes; "" when there are several. */
 static const char *
 only_station(const struct rota_page *page, const struct rota_group *group)
 {
@@ -209,7 +209,7 @@ only_station(const struct rota_page *page, const struct rota_group *group)
 	return only;
 }
 
-/* Whether two lines differ in their piece alone. */
+/* True when two lines differ only in their piece. */
 static bool
 goes_along(
     const struct rota_page *page, const struct rota_line *a, const struct rota_line *b)
@@ -220,7 +220,7 @@ goes_along(
 	       a->cover == ROTA_BARE && b->cover == ROTA_BARE && a->late == b->late;
 }
 
-/* A row: the lines from one on that differ in their piece alone. */
+/* Writes one row: line `at` and those after it that differ only in their piece. */
 static size_t
 add_row(const struct rota_page *page, const struct rota_group *group, size_t from,
     const char *only, struct reply_table *table)

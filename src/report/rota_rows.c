@@ -1,4 +1,4 @@
-/* A rota as rows for a spreadsheet: one a piece. */
+/* A rota as rows for a spreadsheet: one for each piece. */
 #include "report/reply.h"
 #include "report/report.h"
 

@@ -39,7 +39,7 @@ add_anchors(const struct clock_rule *clock, struct text *out)
 	}
 }
 
-/* Adds when a clock holds, by how often the task was done. */
+/* Adds how often the task must have been done for the clock to hold: "first", "again". */
 static void
 add_times(const struct clock_rule *clock, struct text *out)
 {

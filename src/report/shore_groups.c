@@ -1,4 +1,4 @@
-/* The compact parts of a shore list, where many things share one line. */
+/* The compact parts of a shore list, where many things are written in one line. */
 #include "report/parts_inside.h"
 #include "report/tags.h"
 #include "report/words.h"
@@ -6,7 +6,7 @@
 #include <limits.h>
 #include <string.h>
 
-/* Which lines are meant. */
+/* Which lines are wanted. */
 struct pick {
 	int first_winter;
 	int last_winter;
@@ -26,13 +26,13 @@ tag_of(const struct shore_page *page, const struct shore_line *line)
 	return page->inventory->items[line->item].tag;
 }
 
-/* Adds "inspect FE-1 to FE-4; test EB-1, PL-1": the lines that are meant, task by task. */
+/* Adds "inspect FE-1 to FE-4; test EB-1, PL-1": the lines wanted, task by task. */
 static void
 add_tasks(const struct shore_page *page, const struct shore_lines *lines,
     const struct pick *pick, struct text *words)
 {
 	bool any = false;
-	/* What is to be given back comes last, as if it were one task more. */
+	/* what is to be given back comes last, treated as one more task */
 	for (int task = 0; task <= TASK_COUNT; task++) {
 		struct tag_list tags = {.out = words};
 		for (size_t i = 0; i < lines->count; i++) {
@@ -113,7 +113,7 @@ write_waits_by_winter(const struct shore_page *page)
 	write_waiting(page, "later", &later);
 }
 
-/* True when a line can stand in one row with the line before it. */
+/* True when a line can share a row with the line before it. */
 static bool
 same_row(
     const struct shore_page *page, const struct shore_line *a, const struct shore_line *b)
@@ -150,7 +150,8 @@ add_day_row(const struct shore_page *page, size_t at, struct reply_table *table)
 	return at;
 }
 
-/* She has no winter: twelve months day by day, what is later in one list. */
+/* For a vessel without a winter: twelve months day by day, and what is later in one
+ * list. */
 static void
 write_waits_by_day(const struct shore_page *page)
 {

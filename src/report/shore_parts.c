@@ -40,8 +40,8 @@ page_window(const struct shore_page *page, const struct shore_line *line)
 	return window;
 }
 
-/* What the windows of all lines share, an end they do not share being DAY_NONE. A part that
- * goes with its parent has its parent's. */
+/* The part of the window that all lines share; an end that they do not share is DAY_NONE.
+ * A part that goes with its parent has the parent's window. */
 static struct span
 shared_window(const struct shore_page *page, const struct shore_lines *lines)
 {
@@ -66,7 +66,7 @@ shared_window(const struct shore_page *page, const struct shore_lines *lines)
 	return shared;
 }
 
-/* What of a line's window is not shared by all. */
+/* The ends of a line's window that are not shared by all. */
 static struct span
 own_window(
     const struct shore_page *page, const struct shore_line *line, struct span shared)
@@ -87,7 +87,7 @@ line_task_word(const struct shore_line *line)
 	return line->give_back ? "give back" : task_word(line->task);
 }
 
-/* Adds "[ ] LR-1", with no place to break. */
+/* Adds "[ ] LR-1", which is never broken over two lines. */
 static void
 add_tick(const struct shore_page *page, size_t item, struct text *words)
 {
@@ -102,7 +102,7 @@ shore_tick(const struct shore_page *page, size_t item, struct reply_table *table
 	reply_cell(table, HUE_STRONG, text_string(&words));
 }
 
-/* Adds what is odd about this line. */
+/* Adds what is different about this line. */
 static void
 add_line_note(const struct shore_line *line, struct text *words)
 {
@@ -156,8 +156,8 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	reply_cell(table, HUE_NONE, shape->price ? price : "");
 }
 
-/* What must be known of a line: what its plan says, or what to do about a renewal whose date
- * is not known; "" when nothing. */
+/* The note on a line: what its plan says, or what to do when the date of a renewal is not
+ * known; "" for none. */
 static const char *
 note_of(const struct shore_line *line)
 {
@@ -207,7 +207,7 @@ write_notes(const struct shore_page *page, const struct shore_lines *lines)
 	}
 }
 
-/* True when two lines have the same to be said of their prices by age. */
+/* True when the same is said of the prices by age of two lines. */
 static bool
 same_by_age(const struct shore_line *a, const struct shore_line *b)
 {
@@ -258,7 +258,7 @@ add_by_age(const struct shore_page *page, const struct shore_lines *lines, size_
 	text_add_byte(words, '.');
 }
 
-/* Says of each price that is as it is because of an age. */
+/* Writes a line for each price that depends on an age. */
 static void
 write_by_age(const struct shore_page *page, const struct shore_lines *lines)
 {
@@ -378,7 +378,7 @@ hazard_of(const struct shore_page *page, const struct shore_line *line)
 	return kind == NULL ? HAZARD_NONE : kind->hazard;
 }
 
-/* Writes the things of one hazard, a tick box each, and how to be rid of them. */
+/* Writes the things of one hazard, each with a tick box, and how to dispose of them. */
 static void
 write_dispose_of(const struct shore_page *page, enum hazard hazard)
 {

@@ -9,7 +9,7 @@
 
 static const struct part_shape TRIP_SHAPE = {.task = true, .due = true};
 
-/* Marks the hazards of some lines' kinds. */
+/* Marks the hazards of the kinds of some lines. */
 static void
 mark_hazards(const struct shore_page *page, const struct shore_lines *lines,
     bool only_service, bool seen[HAZARD_COUNT])
@@ -26,7 +26,7 @@ mark_hazards(const struct shore_page *page, const struct shore_lines *lines,
 	}
 }
 
-/* A caution says itself what it is about. */
+/* Writes a caution; its words say what it is about. */
 static void
 write_caution(const struct shore_page *page, const char *caution)
 {
@@ -37,7 +37,7 @@ write_caution(const struct shore_page *page, const char *caution)
 	}
 }
 
-/* Adds "Mon 2 Nov", and the year where it is not this winter's. */
+/* Adds "Mon 2 Nov", and the year when it is not this winter's. */
 static void
 add_trip_day(const struct shore_page *page, day_t day, struct text *words)
 {
@@ -46,8 +46,8 @@ add_trip_day(const struct shore_page *page, day_t day, struct text *words)
 	add_day_of(day, !page_in_winter(page, only), words);
 }
 
-/* Narrows the days to those on which all lines of a trip can be handed in together, as far as
- * they are still to come. */
+/* Narrows the days to those, still to come, on which all lines of a trip can be handed in
+ * together. */
 static struct span
 narrow_window(const struct shore_page *page, const struct trip *trip, struct span all)
 {
@@ -87,7 +87,7 @@ add_collect(const struct shore_page *page, const struct trip *trip, struct text 
 }
 
 /* "Hand in Mon 2 Nov (by 13 Dec) at Kaap Service; collect Mon 14 Dec"; "from Mon 2 Nov"
- * where not earlier. */
+ * when it can't be earlier. */
 static void
 add_trip_heading(const struct shore_page *page, const struct trip *trip,
     struct span possible, struct text *words)
@@ -108,7 +108,7 @@ add_trip_heading(const struct shore_page *page, const struct trip *trip,
 	add_collect(page, trip, words);
 }
 
-/* Adds since when a hand-in is settled on its day, and by what it was given out. */
+/* Adds since when the day of a hand-in is settled, and by what it was given out. */
 static void
 add_given(const struct trip *trip, struct text *words)
 {
@@ -130,8 +130,9 @@ add_given(const struct trip *trip, struct text *words)
 	text_add(words, trip->chosen ? "" : BY[trip->given_by]);
 }
 
-/* "* Settled, given out on 25 Nov 2026 by a calendar file; could be as early as Wed 25 Nov." A day that a person chose and that does not
- * serve is marked, with what is wrong with it. `possible` is when all of it could go. */
+/* "* Settled, given out on 25 Nov 2026 by a calendar file; could be as early as Wed 25
+ * Nov." A day that a person chose and that does not serve is marked with the reason.
+ * `possible` are the days on which all of it could go. */
 static void
 write_standing(
     const struct shore_page *page, const struct trip *trip, struct span possible)
@@ -207,7 +208,7 @@ write_given_from(const struct shore_page *page, const struct trip *trip)
 	shore_words(page, &words);
 }
 
-/* "* Ask whether gear is taken in there on a Saturday ...", where that is not known. */
+/* "* Ask whether gear is taken in there on a Saturday ...", when that is not known. */
 static void
 write_days(const struct shore_page *page, const struct trip *trip)
 {
@@ -224,7 +225,8 @@ write_days(const struct shore_page *page, const struct trip *trip)
 	shore_words(page, &words);
 }
 
-/* Says that the station is the one it was settled with, where that is all there is to say for it. */
+/* Says that the station is the one it was settled with, when there is no other reason for
+ * it. */
 static void
 write_as_settled(const struct shore_page *page, const struct trip_choice *choice)
 {
@@ -242,7 +244,8 @@ write_as_settled(const struct shore_page *page, const struct trip_choice *choice
 	shore_words(page, &words);
 }
 
-/* "* Sent there because ...", where there was a choice; "* With the gear of 7 other boats". */
+/* "* Sent there because ...", when there was a choice; "* With the gear of 7 other
+ * boats". */
 static void
 write_remarks(
     const struct shore_page *page, const struct trip *trip, struct span possible)
@@ -292,7 +295,8 @@ write_remarks(
 	shore_words(page, &words);
 }
 
-/* Writes one of her trips: where it stands on her base's page, only that it does. */
+/* Writes one trip of a vessel. If the trip is shown on the page of her base, only says
+ * so. */
 static void
 write_trip(const struct shore_page *page, const struct trip *trip)
 {
@@ -326,7 +330,7 @@ write_cautions(const struct shore_page *page, const bool seen[HAZARD_COUNT])
 struct trip_part {
 	const struct shore_list *list;
 	const struct trip *trip;
-	size_t order; /* as the lists come */
+	size_t order; /* the position in the lists */
 };
 
 static int
@@ -341,7 +345,8 @@ compare_parts(const void *left, const void *right)
 	return order != 0 ? order : (a->order > b->order) - (a->order < b->order);
 }
 
-/* Writes the parts of one trip, which come together: a heading, then vessel by vessel. */
+/* Writes the parts of one trip, which are next to each other: a heading, then vessel by
+ * vessel. */
 static void
 write_shared_trip(
     const struct shore_page *page, const struct trip_part *parts, size_t count)

@@ -36,7 +36,7 @@ add_words(struct text *words, const char *name, const char *value)
 	}
 }
 
-/* What it is and its make; and where it is, when it is not in its place. */
+/* What it is and its make; and where it is, when it is not in its usual place. */
 static void
 describe(struct survey_page *page, size_t index)
 {
@@ -72,7 +72,7 @@ date(struct survey_page *page, const struct item *item)
 	}
 }
 
-/* The last record of a task by the day of the survey; NULL when there is none. */
+/* The last record of a task up to the day of the survey; NULL when there is none. */
 static const struct record *
 last_record(const struct item *item, enum task task, day_t day)
 {
@@ -86,7 +86,8 @@ last_record(const struct item *item, enum task task, day_t day)
 	return last;
 }
 
-/* Adds ", Marrin Safety Depot, certificate MS-26-101": what a record has beside task and day. */
+/* Adds ", Marrin Safety Depot, certificate MS-26-101": what a record has besides task and
+ * day. */
 static void
 add_record_words(struct text *words, const struct record *record)
 {
@@ -95,7 +96,8 @@ add_record_words(struct text *words, const struct record *record)
 	add_date(words, "its paper says next ", record->next);
 }
 
-/* True where one paper stands behind both, so that one line tells of both. */
+/* True when both records have the same dates, station and certificate, so that one line
+ * shows both. */
 static bool
 one_paper(const struct record *a, const struct record *b)
 {
@@ -104,8 +106,8 @@ one_paper(const struct record *a, const struct record *b)
 	       strcmp(a->certificate, b->certificate) == 0;
 }
 
-/* "service, test 7 Feb 2026, Marrin Safety Depot, certificate MS-26-101"; nothing where a record
- * before this one has told of it. */
+/* "service, test 7 Feb 2026, Marrin Safety Depot, certificate MS-26-101"; nothing when a
+ * record before this one has already shown it. */
 static void
 add_record(
     struct survey_page *page, const struct record *const records[TASK_COUNT], int at)
@@ -127,14 +129,15 @@ add_record(
 	markup_element(page->markup, "div", NULL, text_string(words));
 }
 
-/* True for a task that is shown: no routine, and not settled for good. */
+/* True for a task that is shown: not a routine, and not one that will never fall due
+ * again. */
 static bool
 is_shown(const struct obligation *task)
 {
 	return !task->routine && !obligation_never_falls_due(task);
 }
 
-/* True where two tasks stand alike, so that one line tells of both. */
+/* True when two tasks have the same state, so that one line shows both. */
 static bool
 stand_alike(const struct obligation *a, const struct obligation *b)
 {
@@ -226,7 +229,7 @@ survey_box(struct survey_page *page)
 	markup_end(page->markup);
 }
 
-/* Where a piece is found: a part is with its whole. */
+/* Where a piece is found: a part is where its whole is. */
 static const char *
 place_of(const struct survey_page *page, const struct survey_gear *gear)
 {
@@ -238,7 +241,7 @@ place_of(const struct survey_page *page, const struct survey_gear *gear)
 	return items[index].place;
 }
 
-/* A row with a piece; `first` where it is the first at its place. */
+/* A row with a piece; `first` for the first piece at its place. */
 static void
 add_gear(struct survey_page *page, const struct survey_gear *gear, bool first)
 {
@@ -344,7 +347,7 @@ was_named(const struct survey *survey, size_t gear, size_t at, const struct rule
 	return false;
 }
 
-/* True for rules that are told of together: of one sheet, grade and source. */
+/* True for rules that are shown together: of one sheet, grade and source. */
 static bool
 same_ground(const struct rule *a, const struct rule *b)
 {
@@ -352,8 +355,8 @@ same_ground(const struct rule *a, const struct rule *b)
 	       strcmp(a->sheet, b->sheet) == 0 && strcmp(a->source, b->source) == 0;
 }
 
-/* The next rule from task `*at` of piece `*gear` on that stands behind a day and is not told
- * of yet; both are then behind it. NULL when there is none left. */
+/* The next rule, from task `*at` of piece `*gear` on, that decides a day and is not shown
+ * yet; both then point after it. NULL when there is none left. */
 static const struct rule *
 next_rule(const struct survey *survey, size_t *gear, size_t *at)
 {
@@ -370,8 +373,9 @@ next_rule(const struct survey *survey, size_t *gear, size_t *at)
 	return NULL;
 }
 
-/* "practice, grade practice: common practice, no published source: co-alarm-unmarked, ...";
- * nothing when a rule before `rule` has told of the same ground. */
+/* "practice, grade practice: common practice, no published source: co-alarm-unmarked,
+ * ..."; nothing when an earlier rule has already shown the same sheet, grade and
+ * source. */
 static void
 add_ground(struct survey_page *page, const struct rule *rule)
 {

@@ -33,7 +33,8 @@ is_control(const char *at, size_t size)
 	return size == 2 && lead == 0xC2 && (unsigned char)at[1] < 0xA0;
 }
 
-/* How many bytes are ASCII letters that may stand as they are, as nearly all are. */
+/* How many bytes from here are ASCII letters that need no change: the fast path for most
+ * text. */
 static size_t
 safe_letters(const char *words)
 {
@@ -70,7 +71,7 @@ add_safe(const char *words, struct text *out)
 	}
 }
 
-/* What looks blank: no line starts or ends with it. */
+/* Characters that look blank: no line starts or ends with one. */
 static const char BLANKS[] = {' ', GLUE, '\0'};
 
 bool

@@ -1,7 +1,7 @@
-/* Text laid out for a terminal or a printer: tables whose columns line up whatever the
- * letters, and paragraphs. Widths are columns as utf8_columns counts them. What came from
- * outside (names, notes) is made safe: control characters become blanks, malformed UTF-8
- * becomes question marks. Knows nothing of boats. */
+/* Text laid out for a terminal or a printer: tables whose columns line up in any script,
+ * and paragraphs. Widths are columns as utf8_columns counts them. Text from outside
+ * (names, notes) is made safe: control characters become blanks, malformed UTF-8 becomes
+ * question marks. Knows nothing of boats. */
 #ifndef BECKET_REPORT_TABLE_H
 #define BECKET_REPORT_TABLE_H
 
@@ -9,14 +9,15 @@
 
 #include <stddef.h>
 
-/* The width of a page, in columns, where the text it is written to does not say another: a
- * terminal's, from PAGE_COLUMNS_LEAST on. */
+/* The width of a page, in columns, when the text it is written to sets no other: a
+ * terminal's is from PAGE_COLUMNS_LEAST to PAGE_COLUMNS_MOST. */
 enum { PAGE_COLUMNS = 80, PAGE_COLUMNS_LEAST = 60, PAGE_COLUMNS_MOST = 132 };
 
 /* How wide the page is that a text is laid out for. */
 size_t page_columns(const struct text *out);
 
-/* A blank at which no line is broken: a date stays whole. Written out as a blank. */
+/* A blank at which no line is broken, so that a date stays whole. Written as a plain
+ * blank. */
 #define GLUE '\001'
 
 /* The most columns a table may have. */
@@ -27,7 +28,8 @@ enum align {
 	ALIGN_RIGHT,
 };
 
-/* A hue for a cell, where colour is wanted at all. The words must say the same. */
+/* A colour for a cell, used when colour is wanted. The words must say the same without
+ * it. */
 enum hue {
 	HUE_NONE,
 	HUE_STRONG,
@@ -36,17 +38,18 @@ enum hue {
 	HUE_BAD,
 };
 
-/* One column. A table has one flexible column at most; it gets what the others leave. */
+/* One column. A table has at most one flexible column, which gets the width that the
+ * others leave. */
 struct table_column {
 	const char *heading; /* borrowed; a table whose headings are all "" has none */
-	size_t most;         /* widest it may be where the page is full; 0 for no limit */
+	size_t most;         /* widest it may be on a full page; 0 for no limit */
 	enum align align;
 	bool flexible;
 };
 
 struct table_cell {
 	size_t start; /* offset of its zero-terminated words */
-	size_t extra; /* how many bytes at their end go where there is no room */
+	size_t extra; /* how many bytes at their end are dropped when there is no room */
 	enum hue hue;
 };
 
@@ -67,10 +70,10 @@ void table_init(struct table *table, const struct table_column *columns, size_t 
     size_t indent, bool colour);
 void table_clear(struct table *table);
 
-/* Adds the next cell, by a copy of its words. */
+/* Adds the next cell; the words are copied. */
 void table_add(struct table *table, enum hue hue, const char *words);
 
-/* The same for words with an ending that is left out where the whole would not fit on one
+/* The same for words with an ending that is dropped when the whole would not fit on one
  * line; for the flexible column. */
 void table_add_extra(
     struct table *table, enum hue hue, const char *words, const char *extra);
@@ -78,9 +81,9 @@ void table_add_extra(
 /* How many rows are complete. */
 size_t table_rows(const struct table *table);
 
-/* Writes the table: headings where there are any, then the rows. Every line fits
- * the page; a cell that is too wide goes on below inside its own column, between words
- * where it can. No line ends in a blank. A column without words in any row is left out; a
+/* Writes the table: headings if there are any, then the rows. Every line fits the page; a
+ * cell that is too wide continues below inside its own column, broken between words if
+ * possible. No line ends in a blank. A column without words in any row is left out; a
  * table without rows writes nothing. */
 void table_write(const struct table *table, struct text *out);
 
@@ -88,7 +91,7 @@ void table_write(const struct table *table, struct text *out);
  * `rest`. Empty words write nothing. */
 void paragraph(const char *words, size_t first, size_t rest, struct text *out);
 
-/* One line's worth of some words. */
+/* The part of some words that fits on one line. */
 struct line_of_words {
 	const char *start; /* borrowed */
 	size_t length;     /* in bytes */
@@ -100,13 +103,13 @@ struct line_of_words {
  * to what follows it. False, with nothing taken, when only blanks are left. */
 bool line_next(const char **rest, size_t width, struct line_of_words *out);
 
-/* Adds a piece, GLUE as blanks. */
+/* Adds a piece, with GLUE written as blanks. */
 void line_add(const struct line_of_words *piece, struct text *out);
 
-/* Adds so many blanks. */
+/* Adds `count` blanks. */
 void blanks_add(struct text *out, size_t count);
 
-/* The bytes of `words`, made safe as above except for GLUE, added to `out`. */
+/* Adds the bytes of `words` to `out`, made safe as above except for GLUE. */
 void add_safe(const char *words, struct text *out);
 
 #define SCOPED_TABLE __attribute__((cleanup(table_clear))) struct table

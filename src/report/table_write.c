@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* Blanks between two columns; and no column is squeezed below the other. */
+/* GAP blanks between two columns; no column is made narrower than LEAST_WIDTH. */
 enum { GAP = 2, LEAST_WIDTH = 5 };
 
 static const char *
@@ -24,8 +24,8 @@ has_headings(const struct table *table)
 	return false;
 }
 
-/* The width of a column's widest cell or heading, without the endings where `heads`; 0 when
- * all its cells are empty. */
+/* The width of a column's widest cell or heading, without the droppable endings if
+ * `heads`; 0 when all its cells are empty. */
 static size_t
 natural_width(const struct table *table, size_t column, bool heads)
 {
@@ -47,7 +47,7 @@ natural_width(const struct table *table, size_t column, bool heads)
 	return heading > width ? heading : width;
 }
 
-/* What a table of these widths needs; an empty column takes no gap either. */
+/* The width of a table with these column widths; an empty column has no gap either. */
 static size_t
 total_width(const struct table *table, const size_t *widths)
 {
@@ -84,8 +84,8 @@ flexible_column(const struct table *table)
 	return c;
 }
 
-/* Takes from the flexible column down to a readable width, then from whichever is widest,
- * until the table fits the page. */
+/* Makes the flexible column narrower, down to a readable width, then always the widest
+ * column, until the table fits the page. */
 static void
 squeeze(const struct table *table, size_t page, size_t *widths)
 {
@@ -107,8 +107,9 @@ squeeze(const struct table *table, size_t page, size_t *widths)
 	}
 }
 
-/* Finds widths that fit the page. Endings go first, then what columns have over their
- * limits, then the flexible column's width; what is left over in the end is its. */
+/* Finds widths that fit the page. First the endings are dropped, then the width of
+ * columns over their limits, then the flexible column's; what is left over goes to the
+ * flexible column. */
 static void
 fit_widths(const struct table *table, size_t page, size_t *widths)
 {
@@ -168,7 +169,7 @@ write_piece(const struct line_of_words *piece, enum align align, size_t width,
 	*owed = align == ALIGN_RIGHT ? 0 : fill;
 }
 
-/* Writes one row as as many lines as its longest cell needs. */
+/* Writes one row, in as many lines as its longest cell needs. */
 static void
 write_row(const struct table *table, const char *const *cells, const enum hue *hues,
     const size_t *widths, struct text *out)
@@ -220,8 +221,8 @@ write_headings(const struct table *table, const size_t *widths, struct text *out
 	text_add_byte(out, '\n');
 }
 
-/* True when a cell's ending has no room on the first line. A row has one such cell at most:
- * the flexible one. */
+/* True when a cell's ending does not fit on the first line. A row has at most one such
+ * cell, the flexible one. */
 static bool
 drops_extra(const struct table *table, size_t row, size_t column, size_t width)
 {

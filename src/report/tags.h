@@ -1,4 +1,4 @@
-/* Lists of tags in as few letters as can be. */
+/* Lists of tags, as short as possible. */
 #ifndef BECKET_REPORT_TAGS_H
 #define BECKET_REPORT_TAGS_H
 
@@ -15,11 +15,11 @@ struct tag_list {
 	bool any;   /* something was written */
 };
 
-/* Adds the next tag. Three or more whose numbers follow one another become "FE-1 to FE-4";
- * no tag is left out of a list, and none is in it that was not added. */
+/* Adds the next tag. Three or more with consecutive numbers become "FE-1 to FE-4"; a
+ * range never contains a tag that was not added. */
 void tag_list_add(struct tag_list *list, const char *tag);
 
-/* Writes what is still open. */
+/* Writes the run that is still open. */
 void tag_list_end(struct tag_list *list);
 
 #endif

@@ -1,4 +1,4 @@
-/* One clock in sentences: what it counts from, how long, to which day, and who says so. */
+/* One clock in sentences: what it counts from, how long, to which day, and its source. */
 #ifndef BECKET_REPORT_WHY_H
 #define BECKET_REPORT_WHY_H
 
@@ -6,8 +6,8 @@
 #include "due/due.h"
 
 /* Adds the clock as a sentence: "24 months from the last service on 20 May 2024 -> 20 May
- * 2026.", with what is not known and what would answer it. `today` decides which spans of
- * being in force are still worth saying. */
+ * 2026.", with what is not known and what to enter for it. `today` decides which periods
+ * of being in force are still worth showing. */
 void add_clock_words(
     const struct reading *reading, enum task task, day_t today, struct text *out);
 
@@ -15,14 +15,14 @@ void add_clock_words(
  * sentence starts with a blank. */
 void add_clock_effects(const struct reading *reading, struct text *out);
 
-/* Adds who says so: " Source: common practice. Rule raft-service of sheet practice, grade
+/* Adds its source: " Source: common practice. Rule raft-service of sheet practice, grade
  * practice." */
 void add_clock_source(const struct reading *reading, struct text *out);
 
-/* What a clock is to the answer, in the order they are shown. */
+/* The role of a clock in the answer, in the order in which they are shown. */
 enum clock_role {
 	ROLE_BINDS,
-	ROLE_BEGAN, /* began the lapse that goes on under what binds */
+	ROLE_BEGAN, /* started the lapse that continues under the binding one */
 	ROLE_LOSES,
 	ROLE_UNKNOWN,
 	ROLE_ASIDE,
@@ -34,12 +34,12 @@ enum clock_role clock_role_of(const struct reading *reading);
 /* "Binds", "Also runs", "Not known"; "" for one that is not shown. */
 const char *clock_role_word(enum clock_role role);
 
-/* Adds all that is to be said of one clock of an obligation: the sentence, until when its rule
- * holds where that ends it, what is not decided, what moves its day, and who says so. */
+/* Adds everything about one clock of an obligation: the sentence, until when its rule
+ * holds if that ends it, what is not decided, what moves its day, and its source. */
 void add_clock_in_full(const struct obligation *obligation, const struct reading *reading,
     day_t today, struct text *out);
 
-/* The name of what is missing where the date is unknown; "" for nothing. */
+/* The name of the missing fact when the date is unknown; "" for none. */
 const char *obligation_missing(const struct obligation *obligation);
 
 #endif

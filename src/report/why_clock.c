@@ -100,7 +100,8 @@ add_span(struct span span, struct text *out)
 	}
 }
 
-/* Adds when the rule holds, where that is not always; what is over is left out. */
+/* Adds when the rule is in force, if that is not always; periods that are over are left
+ * out. */
 static void
 add_in_force(const struct reading *reading, day_t today, struct text *out)
 {
@@ -169,7 +170,7 @@ add_count(const struct reading *reading, enum task task, struct text *out)
 	text_add(out, reading->before ? ", strictly before then" : "");
 }
 
-/* A thing that was fired or used is out from that day on. */
+/* Adds the event; a thing that was fired or used is not in date from that day on. */
 static void
 add_event(const struct reading *reading, enum task task, struct text *out)
 {
@@ -183,7 +184,7 @@ add_event(const struct reading *reading, enum task task, struct text *out)
 	text_add_format(out, ": out until its %s is recorded.", task_noun(task));
 }
 
-/* Makes the letter at `start` the first of a sentence. */
+/* Makes the letter at `start` a capital, as it begins a sentence. */
 static void
 capitalise(struct text *out, size_t start)
 {

@@ -8,7 +8,7 @@ clock_role_of(const struct reading *reading)
 		return ROLE_BEGAN;
 	}
 	if (reading->binds) {
-		return ROLE_BINDS; /* also where it can't be told whether the rule holds */
+		return ROLE_BINDS; /* also when it is not known whether the rule holds */
 	}
 	switch (reading->state) {
 	case READING_RUNS:
@@ -56,8 +56,8 @@ was_begun(const struct obligation *obligation)
 	return false;
 }
 
-/* What a clock that can't start means where the day is known without it: it moves nothing, or
- * leaves the date unknown once its rule holds. */
+/* What a clock that can't start means when the day is known without it: it changes
+ * nothing, or makes the date unknown as soon as its rule holds. */
 static void
 add_undecided(const struct obligation *obligation, const struct reading *reading,
     day_t today, struct text *words)

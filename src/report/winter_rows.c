@@ -1,4 +1,4 @@
-/* A shore list as rows for a spreadsheet: one a line of it. */
+/* A shore list as rows for a spreadsheet: one for each of its lines. */
 #include "report/reply.h"
 #include "report/report.h"
 
@@ -9,8 +9,9 @@ struct shore_rows {
 	struct reply_table *table;
 };
 
-/* How the day of a hand-in stands: "new" where it was not given out yet, "later" where it is only
- * once the base's boats have all fitted out, "settled", "chosen" by a person, or what is wrong with a chosen one. */
+/* The state of a hand-in's day: "new" when it was not given out yet, "later" when it
+ * comes only after all boats of the base have fitted out, "settled", "chosen" by a
+ * person, or what is wrong with a chosen one. */
 static const char *
 hand_in_word(const struct trip *trip)
 {
@@ -23,7 +24,8 @@ hand_in_word(const struct trip *trip)
 				 : "new";
 }
 
-/* The winter it waits for, or this one; negative for a vessel in use all year. */
+/* The winter that the line waits for, or this one; negative for a vessel in use all
+ * year. */
 static int
 winter_of(const struct shore_list *list, const struct shore_line *line)
 {

@@ -60,8 +60,8 @@ add_item_words(const struct kinds *kinds, const struct inventory *inventory, siz
 	add_description(kinds, &inventory->items[item], out);
 }
 
-/* The name in as few letters as can be, for tables are narrow: the parent only where the tag
- * (LJ-1-FH) does not say it. */
+/* The name as short as possible, as tables are narrow: the parent only if the tag
+ * (LJ-1-FH) does not show it. */
 static void
 add_short_name(const struct kinds *kinds, const struct inventory *inventory, size_t item,
     struct text *out)
@@ -135,7 +135,7 @@ add_missing_words(const char *missing, struct text *out)
 	text_add_format(out, "enter %s", missing);
 }
 
-/* Adds words whose blanks are no place to break a line. */
+/* Adds words with GLUE for each blank, so that no line is broken in them. */
 static void
 add_glued(const char *words, struct text *out)
 {
@@ -184,7 +184,8 @@ add_state_words(const struct standing_now *standing, day_t today, struct text *o
 		add_in_date(standing, today, out);
 		break;
 	case STATE_OVERDUE: {
-		/* A window's late months are over as well, so it lapsed after them. */
+		/* the late months of a window have passed as well, so it lapsed after
+		 * them */
 		day_t last = standing->due;
 		if (standing->good_through != DAY_NONE &&
 		    standing->good_through != DAY_NEVER &&

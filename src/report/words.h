@@ -1,4 +1,4 @@
-/* The words reports share: what a thing is called, how its state is said. */
+/* The words that reports share: the names of things, and their states. */
 #ifndef BECKET_REPORT_WORDS_H
 #define BECKET_REPORT_WORDS_H
 
@@ -9,42 +9,43 @@
 #include "report/table.h"
 #include "rules/kinds.h"
 
-/* Adds how many of what: "4 x red hand flare"; the quantity only above 1. */
+/* Adds the quantity and the kind: "4 x red hand flare"; the quantity only above 1. */
 void add_kind_words(const struct kinds *kinds, const struct item *item, struct text *out);
 
-/* The same, and the parent where there is one: "... (part of LR-1)". */
+/* The same, and the parent if there is one: "... (part of LR-1)". */
 void add_item_name(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 
-/* The same, and its description where it has one: "..., offshore pack". */
+/* The same, and the description if there is one: "..., offshore pack". */
 void add_item_words(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 
-/* The same for narrow columns beside the tag: the parent, "(of LR-1)", only where the tag does not begin
- * with the parent's. */
+/* The same for narrow columns beside the tag: the parent, "(of LR-1)", only when the tag
+ * does not begin with the parent's. */
 void add_item_short_words(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, struct text *out);
 
 /* The kind's name, or its id where the catalogue does not have it. Borrowed. */
 const char *kind_name(const struct kinds *kinds, const char *id);
 
-/* What its description says of an item beyond its kind's name: "" for "Smoke orange" of a buoyant
- * orange smoke. Borrowed from the item. */
+/* The part of an item's description that its kind's name does not say: "" for "Smoke
+ * orange" of a buoyant orange smoke. Borrowed from the item. */
 const char *description_of(const struct kinds *kinds, const struct item *item);
 
-/* Adds what an item is for a cell in two parts: "hydrostatic release (of LR-1)" (its parent only where
- * its tag does not begin with the parent's) with `note`, and its description. */
+/* Adds an item's name for a cell in two parts: "hydrostatic release (of LR-1)" (the
+ * parent only when the tag does not begin with the parent's) with `note`, and the
+ * description. */
 void add_item_parts(const struct kinds *kinds, const struct inventory *inventory,
     size_t item, const char *note, struct text *name, struct text *extra);
 
-/* What to do about something that is not known, for a column or option name as a reading's
- * `asks` has it: "enter the made date", "enter the vessel's area". */
+/* Adds what to do about a missing fact, for a column or option name as in a reading's
+ * `asks`: "enter the made date", "enter the vessel's area". */
 void add_missing_words(const char *missing, struct text *out);
 
-/* How a task stands on a day, in dates. */
+/* The state of a task on a day, in dates. */
 struct standing_now {
 	enum state state;
-	day_t due;           /* DAY_NONE when not known or nothing will lapse */
+	day_t due;           /* DAY_NONE when it is not known or nothing will lapse */
 	day_t good_through;  /* as in struct obligation */
 	const char *missing; /* name of what is not known; "" when nothing */
 };
@@ -54,7 +55,7 @@ struct standing_now {
  * past its due day. */
 void add_state_words(const struct standing_now *standing, day_t today, struct text *out);
 
-/* The hue that goes with a state. */
+/* The colour of a state. */
 enum hue state_hue(enum state state);
 
 /* Adds "from 10 years old", with GLUE between the words. */
@@ -70,18 +71,20 @@ void add_task_nouns(unsigned tasks, struct text *out);
  * nothing when both are DAY_NONE. Without the years when `years` is false. */
 void add_window_words(struct span window, bool years, struct text *out);
 
-/* Adds the day in words, or `otherwise` when there is none. Its blanks are GLUE: for words
- * that go into a table or a paragraph. */
+/* Adds the day in words, or `otherwise` for DAY_NONE. Its blanks are GLUE: for words that
+ * go into a table or a paragraph. */
 void add_day(day_t day, const char *otherwise, struct text *out);
 
-/* Adds a day that there is, "25 Nov 2026", or "25 Nov" when `year` is false. GLUE as above. */
+/* Adds a day that is not DAY_NONE: "25 Nov 2026", or "25 Nov" when `year` is false. GLUE
+ * as above. */
 void add_day_of(day_t day, bool year, struct text *out);
 
 /* Adds "1 Nov to 31 Mar". */
 void add_yearly(struct yearly yearly, struct text *out);
 
-/* Adds a movement's day and the rest of what its word leaves open: "25 Nov 2026, at Holm Quay
- * Safety Service", "5 Dec 2026, condemned, certificate C 9, EUR 10.00". GLUE as above. */
+/* Adds a movement's day and the details that its word does not say: "25 Nov 2026, at Holm
+ * Quay Safety Service", "5 Dec 2026, condemned, certificate C 9, EUR 10.00". GLUE as
+ * above. */
 void add_movement_words(
     const struct report_style *style, const struct movement *movement, struct text *out);
 
@@ -89,8 +92,8 @@ void add_movement_words(
 void add_movement_particulars(
     const struct report_style *style, const struct movement *movement, struct text *out);
 
-/* Adds a source and, in brackets, its standing; only once where the source itself starts by
- * saying that it is common practice. */
+/* Adds a source and, in brackets, its standing. The standing is left out when the source
+ * itself begins with "common practice". */
 void add_source(const char *source, enum standing standing, struct text *out);
 
 /* Adds the stamp in words, with GLUE as above. */

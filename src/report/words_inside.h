@@ -1,4 +1,5 @@
-/* Inside the report: words, and a drawing, that texts and pages share. Not for other rooms. */
+/* Inside the report room: words, and a drawing, that texts and pages share. Not for other
+ * rooms. */
 #ifndef BECKET_REPORT_WORDS_INSIDE_H
 #define BECKET_REPORT_WORDS_INSIDE_H
 
@@ -11,7 +12,7 @@
 /* The words that the texts and the pages of the shore papers share. All add to `out`; dates
  * are written with GLUE. */
 
-/* The station's name, or what is said where there is none. Borrowed. */
+/* The station's name, or words for no station. Borrowed. */
 const char *docket_station(const struct docket *docket);
 
 /* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027", "ashore since ..."; "collect about 6 Jan 2027 (ask)" where
@@ -25,7 +26,7 @@ void add_docket_line(const struct docket *docket, struct text *out);
 void add_piece_words(const struct shore_papers *papers, const struct docket_piece *piece,
     struct text *out);
 
-/* The day of its last service; "none on record". */
+/* Adds the day of its last service, or "none on record". */
 void add_last_service(const struct item *item, struct text *out);
 
 /* "Mar 2020"; "not known". */
@@ -45,8 +46,8 @@ void add_part(
 /* True when a task done on the hand-in day is due again before the next winter. */
 bool lapses_in_season(const struct shore_line *line);
 
-/* The cautions for what is in the docket, each once: for one hazard after the other "" or
- * words that are borrowed from the catalogue. */
+/* The cautions for the contents of the docket, each once. `out` has an entry for each
+ * hazard: "" or words borrowed from the catalogue. */
 void docket_cautions(const struct shore_papers *papers, const struct docket *docket,
     const char *cautions[HAZARD_COUNT]);
 
@@ -54,31 +55,32 @@ void docket_cautions(const struct shore_papers *papers, const struct docket *doc
 bool starts_vessel(
     const struct shore_papers *papers, const struct docket *docket, size_t index);
 
-/* The vessel of a piece; the item of it. */
+/* The vessel of a piece; its item. */
 const struct vessel *piece_vessel(
     const struct shore_papers *papers, const struct docket_piece *piece);
 const struct item *piece_item(
     const struct shore_papers *papers, const struct docket_piece *piece);
 
-/* What is written on a line of the docket to be signed. */
+/* The labels of the lines to sign on a docket. */
 extern const char *const SIGN_LINES[];
 
 enum { SIGN_LINE_COUNT = 4 };
 
-/* Lines of the journal as people read them: the book keeps money in minor units and says so in its
- * words, "price (minor units)" with "4550" or "task service, price (minor units) 4550"; here it is
- * EUR 45.50. */
+/* Lines of the journal as people read them. The book keeps money in minor units and says
+ * so in its words, "price (minor units)" with "4550" or "task service, price (minor
+ * units) 4550"; here it is EUR 45.50. */
 
-/* Adds what a field is called. */
+/* Adds the name of a field. */
 void journal_field_words(const char *field, struct text *out);
 
-/* Adds a value of that field, or all that a line says where it has none; `currency` is the book's. */
+/* Adds a value of that field, or the whole line if it has no field; `currency` is the
+ * book's. */
 void journal_value_words(
     const char *field, const char *value, const char *currency, struct text *out);
 
-/* The words that the years ahead have in text and on a page. */
+/* The words for the coming years, in text and on a page. */
 
-/* Kinds named as what drives the money. */
+/* How many kinds are named as those that cost the most. */
 enum { DRIVERS_MOST = 6 };
 
 /* What all parts need; all borrowed. */
@@ -88,75 +90,80 @@ struct years_page {
 	const struct outlook_view *view;
 };
 
-/* Things of one kind that stand in one row: in one winter, the same task by the same at one place. */
+/* Things of one kind that share a row: same winter, task, doer and place. */
 struct years_row {
 	enum task task;
 	const char *
 	    gear; /* "2 x liferaft in a canister: LR-1, LR-2", pieces counted as in the book;
 			    * borrowed for the call */
 	const char *where; /* a station's name; "an approved station"; "" for own work */
-	int64_t minor;     /* what is known of the price, carriage counted in */
+	int64_t minor;     /* the part of the price that is known, carriage included */
 	bool unpriced;     /* some of it has no price */
-	bool supposed;     /* some of it is counted at a price of others */
+	bool supposed;     /* some of it is counted at the price of another thing */
 };
 
-/* Adds the years ahead as rows for a spreadsheet: one a thing done, one a trip. */
+/* Adds the coming years as rows for a spreadsheet: one for each thing done and each
+ * trip. */
 void add_years_rows(const struct outlook_view *view, struct reply *reply);
 
 /* An amount without its currency, "1234.50". Borrowed from the buffer. */
 const char *years_figure(
     const struct years_page *page, int64_t minor, char buffer[MONEY_WORDS_SIZE]);
 
-/* Adds what the plans cost, whether that is proven, and what doing things when due would. */
+/* Adds what the plans cost, whether that is proven to be the least, and what it would
+ * cost to do each thing only when it is due. */
 void add_years_verdict(
     const struct years_page *page, const struct outlook_total *total, struct text *out);
 
-/* Adds what lapses all the same; nothing where nothing does. */
+/* Adds what lapses in spite of the plans; nothing when nothing does. */
 void add_years_gaps(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
-/* Adds what stations ask for work whose price changes with age, and of what the age is not
- * known; nothing where no price does. */
+/* Adds the stations' prices that change with age, and the things whose age is not known;
+ * nothing when no price does. */
 void add_years_ages(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
-/* Adds the prices that are not known and could change the plan, with what counts for them; nothing
- * where all are known. */
+/* Adds the prices that are not known and could change the plan, with the price that is
+ * used instead; nothing when all are known. */
 void add_years_unknowns(
     const struct years_page *page, const struct outlook *plan, struct text *out);
 
-/* Adds what of the first winter hangs on how many winters are looked at; nothing where nothing
- * does. */
+/* Adds what in the first winter depends on how many winters the plan covers; nothing when
+ * nothing does. */
 void add_years_tips(
     const struct years_page *page, const struct named_outlook *named, struct text *out);
 
-/* Adds what the shore list of the first winter has otherwise; nothing where it agrees. */
+/* Adds where the shore list of the first winter differs from the plan; nothing when it
+ * agrees. */
 void add_years_clashes(
     const struct years_page *page, const struct named_outlook *named, struct text *out);
 
-/* The same for under a shore list: what the plan of the coming winters has otherwise. */
+/* The same for below a shore list: where the plan of the coming winters differs from
+ * it. */
 void add_list_clashes(const struct inventory *inventory,
     const struct winter_clashes *clashes, struct text *out);
 
-/* Adds what the plans take for granted. */
+/* Adds what the plans assume. */
 void add_years_notes(const struct outlook_total *total, bool all_year, struct text *out);
 
-/* Adds what a row costs: "450.00", "450.00 ?" where some of it is counted at a price of others,
- * "no price", or nothing. */
+/* Adds what a row costs: "450.00", "450.00 ?" when some of it is counted at the price of
+ * another thing, "no price", or nothing. */
 void add_years_price(
     const struct years_page *page, const struct years_row *row, struct text *out);
 
-/* Calls `each` for every row of a winter: what goes to stations first, then what is bought, then
- * own work; rows of one task at one place stand together. */
+/* Calls `each` for every row of a winter: first what goes to stations, then what is
+ * bought, then the owner's own work; rows of one task at one place are next to each
+ * other. */
 void years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
     void (*each)(void *context, const struct years_row *row), void *context);
 
-/* ---- the years ahead drawn ---- */
+/* ---- the coming years as a drawing ---- */
 
-/* Draws a plan: winters across; the money of each as a column of trips, stations and new gear;
- * the trips; and for every item what a station does to it and when it is renewed. Shapes and
- * fillings tell things apart, never colour alone. `number` tells the drawings of one page
- * apart. */
+/* Draws a plan: winters from left to right; the money of each as a column of trips,
+ * stations and new gear; the trips; and for every item what a station does to it and when
+ * it is renewed. Shapes and fillings show the difference, never colour alone. `number`
+ * gives the drawings of one page different ids. */
 void draw_years(struct markup *markup, const struct years_page *page,
     const struct outlook *plan, size_t number);
 

@@ -1,5 +1,5 @@
-/* What stands beside a plan of the coming winters: what hangs on their number, and what the shore
- * list has otherwise. */
+/* Notes beside a plan of the coming winters: what depends on how many winters it covers,
+ * and where the shore list differs. */
 #include "report/tags.h"
 #include "report/words_inside.h"
 

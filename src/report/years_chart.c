@@ -5,7 +5,7 @@
 /* Sizes in the drawing's own units; it is scaled to the page's width. */
 enum {
 	WIDTH = 900,
-	LEFT = 220,        /* names stand left of it */
+	LEFT = 220,        /* width for the names at the left */
 	RIGHT = 12,        /* left free */
 	LEGEND = 26,       /* height of the line that says what is what */
 	MONEY = 140,       /* height of the highest column of money */
@@ -24,7 +24,7 @@ struct chart {
 	int column; /* width of one winter */
 };
 
-/* What a winter does to one item, as bits by winter. */
+/* What is done to one item, as bits by winter. */
 struct marks {
 	uint32_t station;
 	uint32_t renewed;
@@ -69,7 +69,7 @@ words_at(const struct chart *chart, int x, int y, const char *anchor, const char
 	markup_end(chart->markup);
 }
 
-/* A name left of the drawing, cut where there is no room. */
+/* A name at the left of the drawing, cut when there is no room. */
 static void
 name_at(const struct chart *chart, int y, const char *name)
 {
@@ -143,7 +143,7 @@ begin_drawing(const struct chart *chart, int height, const char *title)
 	markup_element(chart->markup, "title", NULL, title);
 }
 
-/* The filling for trips: strokes aslant. */
+/* The filling for trips: diagonal lines. */
 static void
 define_strokes(const struct chart *chart)
 {
@@ -183,7 +183,7 @@ write_years(const struct chart *chart, int y)
 	}
 }
 
-/* One winter's column of money, and above it how much that is. */
+/* One winter's column of money, with the amount above it. */
 static void
 draw_money(const struct chart *chart, size_t winter, int64_t most, const char *strokes)
 {
@@ -207,7 +207,7 @@ draw_money(const struct chart *chart, size_t winter, int64_t most, const char *s
 	char buffer[MONEY_WORDS_SIZE];
 	SCOPED_TEXT words = {0};
 	text_add(&words, years_figure(chart->page, so_far, buffer));
-	if (chart->column < 60) { /* no room for what is after the point */
+	if (chart->column < 60) { /* no room for decimals */
 		text_reset(&words);
 		text_add_bytes(&words, years_figure(chart->page, so_far, buffer),
 		    strcspn(years_figure(chart->page, so_far, buffer), "."));
@@ -215,7 +215,7 @@ draw_money(const struct chart *chart, size_t winter, int64_t most, const char *s
 	words_at(chart, x, top - 4, "middle", text_string(&words));
 }
 
-/* The lines that rows of marks stand on. */
+/* The lines on which rows of marks are drawn. */
 static void
 rule_rows(const struct chart *chart, int top, size_t rows)
 {
@@ -231,7 +231,7 @@ rule_rows(const struct chart *chart, int top, size_t rows)
 	}
 }
 
-/* Which stations the plan goes to. */
+/* The stations that the plan uses. */
 static size_t
 stations_gone_to(const struct chart *chart, struct arena *arena, size_t **out)
 {
@@ -320,7 +320,7 @@ draw_item(const struct chart *chart, size_t item, const struct marks *marks, int
 	}
 }
 
-/* The items from `*next` on, as many as one drawing holds. */
+/* The items from `*next` on, as many as fit in one drawing. */
 static void
 draw_items(const struct chart *chart, const struct marks *marks, const size_t *items,
     size_t count)
@@ -338,7 +338,7 @@ draw_items(const struct chart *chart, const struct marks *marks, const size_t *i
 	markup_end(chart->markup);
 }
 
-/* Gathers what is done to every item, and which items something is done to. */
+/* Collects what is done to every item, and the items to which something is done. */
 static size_t
 gather_marks(const struct chart *chart, struct marks *marks, size_t *items)
 {

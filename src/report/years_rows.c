@@ -1,4 +1,4 @@
-/* The years ahead as rows for a spreadsheet: one a thing done, one a trip. */
+/* The coming years as rows for a spreadsheet: one for each thing done and each trip. */
 #include "report/words_inside.h"
 
 /* The columns every row begins with. */

@@ -105,7 +105,7 @@ add_step(const struct years_page *page, const struct outlook *plan, size_t at,
 	}
 }
 
-/* Adds of what the age is not known, where that decides a price. */
+/* Adds the things whose age is not known although a price depends on it. */
 static void
 add_ages_missed(
     const struct years_page *page, const struct outlook *plan, struct text *out)
@@ -155,7 +155,7 @@ add_unknown_work(const struct years_page *page, const struct outlook_unknown *un
 	}
 }
 
-/* Where it is, or "" for what is bought. */
+/* The place of the work, or "" for what is bought. */
 static const char *
 unknown_place(const struct years_page *page, const struct outlook_unknown *unknown)
 {
@@ -167,8 +167,8 @@ unknown_place(const struct years_page *page, const struct outlook_unknown *unkno
 		   : page->view->stations[unknown->station].name;
 }
 
-/* Adds those of one sort, each counted at something or none at anything; the station is told
- * once for those that stand together. */
+/* Adds the unknown prices of one sort: those with a substitute (`counted`) or those
+ * without. The station is named once for those that follow each other. */
 static void
 add_unknowns(const struct years_page *page, const struct outlook *plan, bool counted,
     struct text *out)
@@ -217,7 +217,7 @@ add_years_price(
     const struct years_page *page, const struct years_row *row, struct text *out)
 {
 	char buffer[MONEY_WORDS_SIZE];
-	/* a new thing that costs nothing is told so; own work has no price at all */
+	/* a new thing that costs nothing is shown so; own work has no price at all */
 	if (row->minor > 0 || (row->task == TASK_RENEW && !row->unpriced)) {
 		text_add(out, years_figure(page, row->minor, buffer));
 		text_add(out, row->supposed ? " ?" : "");
@@ -255,7 +255,8 @@ add_years_notes(const struct outlook_total *total, bool all_year, struct text *o
 	text_add(out, "What comes after the last winter counts for nothing.");
 }
 
-/* Lines whose rows stand together: the same winter, task, doer and station. */
+/* True for lines whose rows are next to each other: the same winter, task, doer and
+ * station. */
 static bool
 same_errand(const struct outlook_line *a, const struct outlook_line *b)
 {
@@ -263,7 +264,7 @@ same_errand(const struct outlook_line *a, const struct outlook_line *b)
 	       a->station == b->station;
 }
 
-/* Lines that stand in one row: of one kind, too. */
+/* True for lines that share a row: these are also of one kind. */
 static bool
 same_row(const struct years_page *page, const struct outlook_line *a,
     const struct outlook_line *b)
@@ -272,7 +273,7 @@ same_row(const struct years_page *page, const struct outlook_line *a,
 	return same_errand(a, b) && strcmp(items[a->item].kind, items[b->item].kind) == 0;
 }
 
-/* The row of all lines like the one at `at`, none of which stands before it. */
+/* The row of all lines like the one at `at`, which is the first of them. */
 static void
 tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
     void (*each)(void *context, const struct years_row *row), void *context)
@@ -310,7 +311,7 @@ tell_row(const struct years_page *page, const struct outlook *plan, size_t at,
 	each(context, &row);
 }
 
-/* True when a line of the same winter before `at` is alike: in the same row, or for the same
+/* True when an earlier line of the same winter is alike: in the same row, or for the same
  * errand. */
 static bool
 stands_before(
@@ -326,7 +327,7 @@ stands_before(
 	return false;
 }
 
-/* What a line is part of: 0 a station's work, 1 what is bought, 2 own work. */
+/* The section of a line: 0 a station's work, 1 what is bought, 2 the owner's own work. */
 static int
 part_of(const struct outlook_line *line)
 {
