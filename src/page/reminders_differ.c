@@ -12,7 +12,7 @@ compare_keys(const void *left, const void *right)
 	return strcmp((*a)->key, (*b)->key);
 }
 
-/* The reminders by their keys; free them. */
+/* The reminders, sorted by their keys; free the array. */
 static const struct reminder **
 by_key(const struct reminders *reminders)
 {

@@ -1,4 +1,4 @@
-/* All pages there are, and who may ask for each: nothing else says so. */
+/* All pages there are, and who may ask for each: this is the only place that says so. */
 #include "page/shell.h"
 
 const struct route ROUTES[] = {
@@ -30,7 +30,7 @@ const struct route ROUTES[] = {
     {"POST", "/reminders/day/*", RIGHT_RECORD, page_reminder_day, NULL},
     {"POST", "/reminders/addresses", RIGHT_MANAGE, page_addresses, NULL},
     {"GET", "/safe", RIGHT_LOOK, page_safe, "Safe-keeping"},
-    /* who records takes back their own alone: page_safe.c */
+    /* a person who records takes back only their own: page_safe.c */
     {"GET", "/safe/*", RIGHT_RECORD, page_take_back, NULL},
     {"POST", "/safe/*", RIGHT_RECORD, page_taken_back, NULL},
     {"GET", "/sheets", RIGHT_LOOK, page_sheets, NULL},

@@ -63,7 +63,7 @@ booked_by_vessel(const struct saturday *day, const struct booked *all, size_t co
 	return of;
 }
 
-/* True for a boat that is in the fleet on the day, and lies where it is asked about. */
+/* True for a boat that is in the fleet on the day, and lies at the base asked for. */
 static bool
 is_looked_at(const struct saturday *day, const struct vessel *vessel)
 {
@@ -72,8 +72,8 @@ is_looked_at(const struct saturday *day, const struct vessel *vessel)
 		   &day->choice, vessel->name, vessel_base_on(vessel, day->on));
 }
 
-/* Musters every boat that is in the fleet on the day, and finds what would cure each that is not let,
- * where no boat goes out. */
+/* Musters every boat that is in the fleet on the day, and finds a cure for each that is
+ * not let, when no boat goes out. */
 static void
 muster_boats(struct saturday *day, const struct booked *all, size_t count)
 {

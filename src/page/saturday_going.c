@@ -1,4 +1,5 @@
-/* Who goes out, what cures those that stay, what comes back and what lapses next. */
+/* Which boats go out, what cures those that stay, what comes back and what lapses
+ * next. */
 #include "life/whereabouts.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -6,7 +7,7 @@
 
 #include <string.h>
 
-/* Days in which what comes back, and in which what lapses, is told. */
+/* How many days ahead are listed, for what comes back and for what lapses. */
 enum { BACK_DAYS = 7, NEXT_DAYS = 14, LAPSES_TOLD = 3 };
 
 static void
@@ -16,7 +17,7 @@ new_line(struct markup *markup)
 	markup_end(markup);
 }
 
-/* The way to the form of a booking. */
+/* The link to the form of a booking. */
 static void
 write_change(const struct saturday *day, const struct vessel *vessel,
     const struct booking *booking)
@@ -37,7 +38,7 @@ write_change(const struct saturday *day, const struct vessel *vessel,
 	markup_end(markup);
 }
 
-/* The booking that she is out on or goes on next. */
+/* The booking on which she is out, or the next one. */
 static void
 write_next(const struct saturday *day, const struct saturday_boat *boat)
 {
@@ -82,7 +83,7 @@ write_boat(const struct saturday *day, const struct saturday_boat *boat)
 	markup_ends(markup, 2);
 }
 
-/* What lapses before she is back, though she may sail. */
+/* What lapses before she is back, even when she may sail. */
 static void
 write_lapses(const struct saturday *day, const struct booked *booked)
 {
@@ -193,7 +194,7 @@ write_going(const struct saturday *day)
 	markup_ends(markup, 2);
 }
 
-/* One move that helps: the piece, where it is, and the way to the form that moves it. */
+/* One move that helps: the piece, where it is, and the link to the form that moves it. */
 static void
 write_move(const struct saturday *day, const struct saturday_boat *boat,
     const struct muster_move *move)
@@ -267,7 +268,7 @@ write_cure(const struct saturday *day, const struct saturday_boat *boat)
 	markup_ends(markup, 2);
 }
 
-/* True where no spare of her base makes less missing. */
+/* True when no spare of her base reduces what is missing. */
 static bool
 is_past_cure(const struct saturday_boat *boat)
 {
@@ -275,7 +276,7 @@ is_past_cure(const struct saturday_boat *boat)
 	       boat->booked.muster.cure.count == 0 && !boat->booked.cured_by_others;
 }
 
-/* Those for which there is nothing among the spares, together: what they are short of stands above. */
+/* The boats that no spare helps, in one place: what they are short of is shown above. */
 static void
 write_past_cure(const struct saturday *day, size_t rows)
 {
@@ -399,7 +400,8 @@ write_back(const struct saturday *day)
 	}
 }
 
-/* What of a boat's has its last day on this one; the list begins with the first there is. */
+/* The gear of a boat whose last day in date is this one; the first such thing begins the
+ * list. */
 static void
 write_lapsing(
     const struct saturday *day, const struct muster *muster, day_t on, bool *begun)

@@ -1,4 +1,5 @@
-/* All boats, all needs: have of need in each cell, and the reason of the one that is pressed. */
+/* All boats, all needs: "have of need" in each cell, and the reason for the cell that is
+ * pressed. */
 #include "page/pieces.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -8,7 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The needs that stand across: titles of lines, each once, in the order they are met. */
+/* The needs as columns: titles of carriage lines, each once, in the order in which they
+ * are found. */
 struct needs {
 	const char **items; /* in the arena */
 	size_t count;
@@ -174,7 +176,7 @@ write_bases(const struct saturday *day, const struct needs *needs)
 	}
 }
 
-/* Why a piece counts or does not, without the name of a rule, which its card leads to. */
+/* Why a piece counts or does not, without the name of a rule; its card shows that. */
 static void
 add_reason(const struct piece_why *piece, struct text *out)
 {
@@ -187,7 +189,7 @@ add_reason(const struct piece_why *piece, struct text *out)
 	text_in_place(text_string(&reason), table, 1, out);
 }
 
-/* Who says so, and the way to the line in its sheet. */
+/* The source, and the link to the line in its sheet. */
 static void
 write_origin(struct visit *visit, const struct carriage *line, const struct line_why *why)
 {
@@ -206,7 +208,7 @@ write_origin(struct visit *visit, const struct carriage *line, const struct line
 	markup_end(markup);
 }
 
-/* The pieces that a line takes, each with why it counts or does not. */
+/* The pieces that a line considers, each with why it counts or does not. */
 static void
 write_pieces(const struct saturday *day, const struct line_why *why)
 {
@@ -265,7 +267,7 @@ write_why(const struct saturday *day, const struct saturday_boat *boat,
 	markup_ends(markup, 3);
 }
 
-/* The cell that was pressed, where one was. */
+/* Finds the cell that was pressed, if any. */
 static bool
 write_pressed(const struct saturday *day, struct fault *fault)
 {

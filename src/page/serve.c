@@ -13,7 +13,7 @@
 #include <sys/stat.h>
 #include <time.h>
 
-/* Limits on what a client may take up. */
+/* Limits on what a client may use. */
 enum {
 	CONNECTIONS_OTHERS = 24, /* besides those that one address may have */
 	TIMEOUT_SECONDS = 15,
@@ -25,7 +25,7 @@ struct server {
 	struct MHD_Daemon *daemon; /* owned */
 	size_t most;
 	const char *too_much;
-	const char *proxy; /* as server_options has it */
+	const char *proxy; /* as in server_options */
 	struct web_source source;
 	void (*log)(void *context, const char *words);
 	void *log_context;
@@ -33,7 +33,7 @@ struct server {
 	struct reaper reaper;
 };
 
-/* An address to listen at, of either family. */
+/* A socket address to listen at, IPv4 or IPv6. */
 union address {
 	struct sockaddr any;
 	struct sockaddr_in v4;
@@ -77,7 +77,7 @@ header(struct MHD_Connection *connection, const char *name)
 	return MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);
 }
 
-/* Adds a field of the address as it was sent; the library has made blanks of "+". */
+/* Adds a field of the address as it was sent; the library has turned "+" into blanks. */
 static enum MHD_Result
 add_query(void *context, enum MHD_ValueKind kind, const char *name, const char *value)
 {
@@ -104,8 +104,8 @@ send_answer(struct MHD_Connection *connection, struct web_answer *answer)
 	return result;
 }
 
-/* Writes an address as words: of IPv6 the first half, which is the network of one client, whole where
- * it is compared. */
+/* Writes an address as text. IPv6: only the first half, which is the network of one
+ * client; the whole address when it is for a comparison. */
 static void
 write_address(const struct sockaddr *address, bool whole, char out[INET6_ADDRSTRLEN])
 {
@@ -137,7 +137,8 @@ address_usual(const char *words, char out[ADDRESS_SIZE])
 	return true;
 }
 
-/* Takes the last of several headers of a name: the one that the nearest proxy has added. */
+/* Takes the last of several headers with the same name: the one that the nearest proxy
+ * has added. */
 static enum MHD_Result
 keep_last(void *context, enum MHD_ValueKind kind, const char *name, const char *value)
 {
@@ -149,7 +150,8 @@ keep_last(void *context, enum MHD_ValueKind kind, const char *name, const char *
 	return MHD_YES;
 }
 
-/* The client that the proxy names: the last of its list, the only one that it has seen itself. */
+/* The client that the proxy names: the last in its list, the only one that the proxy has
+ * seen itself. */
 static void
 read_forwarded(struct MHD_Connection *connection, char client[INET6_ADDRSTRLEN])
 {
@@ -168,8 +170,8 @@ read_forwarded(struct MHD_Connection *connection, char client[INET6_ADDRSTRLEN])
 	}
 }
 
-/* Who asks, and whether by https: what a proxy says of that is believed of the one that was named
- * alone. */
+/* Finds who asks, and whether by https. What a proxy says of that is believed only of the
+ * proxy that was configured. */
 static void
 read_client(const struct server *server, struct MHD_Connection *connection,
     struct web_request *request, char client[INET6_ADDRSTRLEN])
@@ -191,7 +193,8 @@ read_client(const struct server *server, struct MHD_Connection *connection,
 	request->client = client;
 }
 
-/* The headers, and who asks; strings that live as long as the connection and `client`. */
+/* Reads the headers and who asks; the strings live as long as the connection and
+ * `client`. */
 static void
 read_headers(const struct server *server, struct MHD_Connection *connection,
     struct web_request *request, char client[INET6_ADDRSTRLEN])
@@ -227,7 +230,7 @@ answer_request(
 	return send_answer(connection, &answer);
 }
 
-/* How long a body may be from whoever sends this. */
+/* The greatest length of a body that this sender may send. */
 static size_t
 most_of(const struct server *server, struct MHD_Connection *connection)
 {
@@ -239,7 +242,8 @@ most_of(const struct server *server, struct MHD_Connection *connection)
 	return may || server->most < STRANGER_BYTES ? server->most : STRANGER_BYTES;
 }
 
-/* True when more is announced than may be sent: it is refused before it is. */
+/* True when the announced length is more than may be sent: the request is then refused
+ * before its body comes. */
 static bool
 announces_too_much(const struct upload *upload, struct MHD_Connection *connection)
 {
@@ -258,7 +262,7 @@ refuse_length(const struct server *server, struct MHD_Connection *connection)
 	return send_answer(connection, &answer);
 }
 
-/* Keeps what has come of a body, where bodies are kept. */
+/* Keeps a piece of a body, if bodies are kept. */
 static void
 keep_upload(struct upload *upload, const char *bytes, size_t *size)
 {
@@ -270,7 +274,8 @@ keep_upload(struct upload *upload, const char *bytes, size_t *size)
 	*size = 0;
 }
 
-/* The library asks once before the body of a request, with each piece of it, and once after. */
+/* Called by the library once before the body of a request, once for each piece of it, and
+ * once after. */
 static enum MHD_Result
 handle(void *context, struct MHD_Connection *connection, const char *path,
     const char *method, const char *version, const char *bytes, size_t *size,
@@ -299,7 +304,7 @@ handle(void *context, struct MHD_Connection *connection, const char *path,
 	return answer_request(server, connection, &request);
 }
 
-/* Paths are compared as they are sent: a feed's has nothing to be unescaped. */
+/* Paths are compared as they are sent: a feed's path has nothing to unescape. */
 static size_t
 leave_escaped(void *context, struct MHD_Connection *connection, char *string)
 {

@@ -1,5 +1,6 @@
 /* The server: libmicrohttpd in one thread of its own, so that only one request at a time
- * is in the book. Sockets are in its files alone (serve*.c), except for the calendar room's client. */
+ * uses the book. Only its files (serve*.c) have sockets, except for the calendar room's
+ * client. */
 #ifndef BECKET_PAGE_SERVE_H
 #define BECKET_PAGE_SERVE_H
 
@@ -9,7 +10,7 @@ struct server; /* a running server; end with server_stop */
 
 struct server_options {
 	const char *listen; /* an IPv4 or IPv6 address: "127.0.0.1" */
-	int port;           /* 0 for any that is free */
+	int port;           /* 0 for any free port */
 	int each;           /* most connections at once from one address; 1 or more */
 	size_t most;        /* bytes of a body that is sent; 0: bodies are not kept */
 	const char *
@@ -22,21 +23,21 @@ struct server_options {
 	void *log_context;
 };
 
-/* Starts to serve. A connection that is idle is closed after 15 s, and one whose request
- * has not been answered in full 20 s after it began, however busy: what is slow holds no place.
- * The source is called from the server's thread, once at a time,
- * until the stop. A body that is longer than may be is answered 413. FAULT_INPUT when the address is none, FAULT_FILE when it can't be listened
- * at. */
+/* Starts to serve. An idle connection is closed after 15 s, and one whose request has not
+ * been answered in full 20 s after it began is closed, too, however busy it is: slow
+ * clients hold no place. The source is called from the server's thread, once at a time,
+ * until the stop. A body longer than allowed is answered 413. FAULT_INPUT when the
+ * address is no address, FAULT_FILE when the server can't listen there. */
 MUST_CHECK bool server_start(const struct server_options *options,
     const struct web_source *source, struct server **server_out, struct fault *fault);
 
 /* The port it listens at. */
 int server_port(const struct server *server);
 
-/* Stops, waiting for the request at hand. Accepts NULL. */
+/* Stops, after the present request is answered. Accepts NULL. */
 void server_stop(struct server *server);
 
-/* Writes an address in its one usual shape (RFC 5952); false when it is none. */
+/* Writes an address in its one canonical form (RFC 5952); false when it is no address. */
 enum { ADDRESS_SIZE = 46 };
 
 bool address_usual(const char *address, char out[ADDRESS_SIZE]);

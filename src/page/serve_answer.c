@@ -13,9 +13,9 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
 	}
 }
 
-/* A page is kept by nobody, framed by nobody, runs no script but ours and fetches nothing from
- * elsewhere (Content Security Policy level 3). A referrer stays within the site: without any, a
- * browser would not tell the origin of a form. */
+/* A page may not be cached or framed, runs only our script and fetches nothing from
+ * elsewhere (Content Security Policy level 3). The referrer is sent within the site only:
+ * without any, a browser would not tell the origin of a form. */
 static void
 add_page_headers(struct MHD_Response *response, const char *own_style)
 {
@@ -32,7 +32,7 @@ add_page_headers(struct MHD_Response *response, const char *own_style)
 	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
 }
 
-/* How a file is called that is to be saved. */
+/* The header with the name under which a file is to be saved. */
 static void
 add_file_name(struct MHD_Response *response, const char *name)
 {
@@ -43,7 +43,7 @@ add_file_name(struct MHD_Response *response, const char *name)
 	}
 }
 
-/* What is sent: the file, which is the library's to close from then on, or the bytes. */
+/* The response: the file, which the library owns from then on, or the bytes. */
 static struct MHD_Response *
 body_of(struct web_answer *answer)
 {

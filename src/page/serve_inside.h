@@ -1,5 +1,5 @@
-/* Inside the page room: what the files of the server share. The only header with types of libmicrohttpd and of
- * threads; for serve*.c alone. */
+/* Inside the page room: what the files of the server share. The only header with types of
+ * libmicrohttpd and of threads; only for serve*.c. */
 #ifndef BECKET_PAGE_SERVE_INSIDE_H
 #define BECKET_PAGE_SERVE_INSIDE_H
 
@@ -9,7 +9,7 @@
 #include <pthread.h>
 #include <time.h>
 
-/* Seconds in which a request must have been answered in full. */
+/* Seconds within which a request must be answered in full. */
 enum { DEADLINE_SECONDS = 20 };
 
 /* A connection, and when its present request began. */
@@ -18,10 +18,11 @@ struct waiting {
 	time_t since; /* of a monotonic clock */
 };
 
-/* Ends what takes too long. The library's own limit begins anew with every byte. */
+/* Ends connections that take too long. The library's own limit starts again with every
+ * byte. */
 struct reaper {
 	pthread_t thread;
-	pthread_mutex_t lock; /* over all below */
+	pthread_mutex_t lock; /* protects all members below */
 	pthread_cond_t wake;
 	bool stop;
 	struct waiting *items; /* owned; room for every connection there may be */
@@ -39,22 +40,25 @@ struct upload {
 /* Seconds of a monotonic clock. */
 time_t monotonic_now(void);
 
-/* Starts the thread that ends what is late, with room for `most` connections. FAULT_FILE. */
+/* Starts the thread that ends late connections, with room for `most` connections.
+ * FAULT_FILE. */
 MUST_CHECK bool reaper_start(struct reaper *reaper, size_t most, struct fault *fault);
 
 /* Ends it, after the library has stopped: no connection is left. */
 void reaper_stop(struct reaper *reaper);
 
-/* Called by the library when a connection begins, and before its socket is closed; `context` is the reaper. */
+/* Called by the library when a connection begins, and before its socket is closed;
+ * `context` is the reaper. */
 void reaper_note(void *context, struct MHD_Connection *connection, void **unused,
     enum MHD_ConnectionNotificationCode code);
 
-/* Called by the library when a request was answered: the next one has its own time. Frees the upload. */
+/* Called by the library when a request was answered, as the time limit starts again for
+ * the next one. Frees the upload. */
 void reaper_note_answered(void *context, struct MHD_Connection *connection,
     void **upload_at, enum MHD_RequestTerminationCode code);
 
-/* The answer as the library sends it, owning its bytes; NULL when memory ran out. To a HEAD and with a 304 the
- * library sends the length without the body. */
+/* The answer as the library sends it, which owns its bytes; NULL when memory ran out. For
+ * a HEAD and with a 304 the library sends the length without the body. */
 struct MHD_Response *response_of(struct web_answer *answer);
 
 #endif

@@ -52,8 +52,8 @@ reaper_note_answered(void *context, struct MHD_Connection *connection, void **up
 	reaper_note(context, connection, upload_at, MHD_CONNECTION_NOTIFY_STARTED);
 }
 
-/* Shuts what is late; the library then closes it. A socket that is in the list is still open,
- * for it is taken out under the lock before it is closed. */
+/* Shuts down late connections; the library then closes them. A socket in the list is
+ * still open, as it is taken out of the list under the lock before it is closed. */
 static void *
 reap(void *context)
 {

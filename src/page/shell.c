@@ -20,8 +20,8 @@ is_here(const struct visit *visit, const struct route *route)
 	       strncmp(visit->request->path, route->path, length) == 0;
 }
 
-/* The pages of the index that whoever asks may go to; none where they did not come in, and none
- * before there is a book, when each would lead back to its beginning. */
+/* The pages of the index that the reader may open; none for who has not come in, and none
+ * before there is a book, when each would lead back to the page that begins one. */
 static void
 thumb_index(struct visit *visit)
 {
@@ -83,7 +83,7 @@ is_said(const char *words)
 	return words != NULL && words[0] != '\0';
 }
 
-/* What stands in the margin, and the part right of it begun. */
+/* Writes the margin, and begins the part right of it. */
 static void
 margin(struct markup *markup, const char *bold, const char *soft)
 {
@@ -132,7 +132,7 @@ shell_note(struct visit *visit, bool wrong, const char *words)
 	markup_ends(markup, 3);
 }
 
-/* What the last act came to, once. */
+/* Shows the result of the last act, once. */
 static void
 tell_said(struct visit *visit)
 {
@@ -180,7 +180,7 @@ shell_close(struct visit *visit)
 {
 	struct markup *markup = visit->markup;
 	markup_end(markup);
-	/* html, body and the book: what the page began is ended */
+	/* html, body and the book: everything else that the page began is ended */
 	assert(markup_depth(markup) == 3);
 	markup_begin_class(markup, "footer", "foot");
 	markup_element(markup, "p", NULL,
@@ -342,7 +342,7 @@ shell_field(struct visit *visit, const struct shell_field *field)
 	    field->filled == NULL ? "off" : field->filled);
 	if (wrong) {
 		markup_attribute(markup, "aria-invalid", "true");
-		/* the reader begins at the first that is wrong */
+		/* the focus is on the first field that is wrong */
 		markup_attribute(markup, "autofocus", visit->focused ? "" : "autofocus");
 		visit->focused = true;
 		markup_attribute_format(

@@ -1,5 +1,5 @@
-/* What stands around every page: skip link, thumb index, head, leaf, foot; the pieces that all pages are
- * put together from; and the table of all pages, with their handlers by the file they are in. */
+/* What is around every page: skip link, thumb index, head, leaf, foot; the building
+ * blocks of all pages; and the table of all pages, with their handlers by file. */
 #ifndef BECKET_PAGE_SHELL_H
 #define BECKET_PAGE_SHELL_H
 
@@ -27,12 +27,13 @@ struct shell {
 	int status; /* 0 for 200 */
 };
 
-/* Begins the answer: all up to the end of the first section, with h1 and the sentence, and what the
- * last act came to. The leaf is open. "Seen on" with the desk's day follows the boxes. */
+/* Begins the answer: everything up to the end of the first section, with h1, the sentence
+ * and the result of the last act. The leaf is open. "Seen on" with the desk's day follows
+ * the boxes. */
 void shell_open(struct visit *visit, const struct shell *shell);
 #define SHELL_OPEN(visit, ...) shell_open((visit), &(const struct shell){__VA_ARGS__})
 
-/* Ends it: the foot, and the page is the answer. */
+/* Ends the page: writes the foot, and makes the page the answer. */
 void shell_close(struct visit *visit);
 
 /* Begins a section with its margin (`bold` over `soft`, either may be NULL) and its heading of
@@ -43,17 +44,17 @@ void shell_section(
 /* The same, but what is left open is a list of rows below the heading; markup_end twice ends it. */
 void shell_rows(struct visit *visit, const char *soft, const char *heading);
 
-/* A section without a heading, for what stands right of an empty margin. */
+/* A section without a heading, right of an empty margin. */
 void shell_entry(struct visit *visit);
 
-/* A table that is moved sideways by itself where it is wider than the page. */
+/* A table that scrolls sideways by itself when it is wider than the page. */
 struct shell_table {
-	const char *label; /* what it is called where it is not seen */
+	const char *label; /* its name for screen readers */
 	const char *class_name;
 	const char *const *columns;
 	size_t count;
-	size_t figures; /* the last of the columns, which are numbers */
-	bool full;      /* over the margin, too */
+	size_t figures; /* so many of the last columns are numbers */
+	bool full;      /* as wide as the page, including the margin */
 };
 
 /* Begins it with its head; markup_end twice ends it. */
@@ -61,34 +62,35 @@ void shell_table(struct visit *visit, const struct shell_table *table);
 #define SHELL_TABLE(visit, ...)                                                          \
 	shell_table((visit), &(const struct shell_table){__VA_ARGS__})
 
-/* Begins a form that is sent to a path of this site, with the token in it; markup_end ends it. Whoever
- * may not send it has what stands in it to read, and no field and no button. */
+/* Begins a form that is sent to a path of this site, with the token in it; markup_end
+ * ends it. A reader who may not send it sees its content, without fields and buttons. */
 void shell_form(struct visit *visit, const char *path, const char *id);
 
 /* The same for a form that may send files. */
 void shell_file_form(struct visit *visit, const char *path, const char *id);
 
-/* Begins a form that asks for a page and writes nothing. Attributes of its own may follow. */
+/* Begins a form that asks for a page and writes nothing. Further attributes may
+ * follow. */
 void shell_asking_form(struct visit *visit, const char *path);
 
-/* A field that is not seen. */
+/* A hidden field. */
 void shell_hidden(struct visit *visit, const char *name, const char *value);
 
-/* A button that sends the form. The chief one of a form is filled. `name` and `value` may be
- * NULL. */
+/* A button that sends the form. The main one of a form is filled. `name` and `value` may
+ * be NULL. */
 void shell_button(struct visit *visit, bool chief, const char *name, const char *value,
     const char *words);
 
-/* What was done, or why it was not: a paragraph right of the margin that is told at once to those who
- * hear the page. `wrong` gives it the form of a caution, and puts the reader on it. */
+/* What was done, or why it was not: a paragraph right of the margin that screen readers
+ * say at once. `wrong` shows it as a caution and moves the focus to it. */
 void shell_note(struct visit *visit, bool wrong, const char *words);
 
-/* What a return key pressed in a field of the form sends as "act": a button that is not seen, first
- * in it, so that nothing is written by it that no button was pressed for. */
+/* What the return key pressed in a field of the form sends as "act": a hidden first
+ * button, so that the key writes nothing for which no button was pressed. */
 void shell_default(struct visit *visit, const char *act);
 
-/* A field of text with its label above. What is wrong with it, where it is not NULL, stands below
- * and is told to those who hear the page. */
+/* A text field with its label above. What is wrong with it, if not NULL, is shown below
+ * and said by screen readers. */
 struct shell_field {
 	const char *name; /* its id too */
 	const char *label;
@@ -105,52 +107,55 @@ void shell_field(struct visit *visit, const struct shell_field *field);
 #define SHELL_FIELD(visit, ...)                                                          \
 	shell_field((visit), &(const struct shell_field){__VA_ARGS__})
 
-/* Begins a field whose value is one of a list, with its label above; shell_option adds what may be
- * chosen, and markup_end twice ends it. An option without a value stands for its words: what stands
- * for nothing chosen has " ". */
+/* Begins a field whose value is chosen from a list, with its label above; shell_option
+ * adds the choices, and markup_end twice ends it. An option without a value stands for
+ * its words; the value for nothing chosen is " ". */
 void shell_choice(struct visit *visit, const char *name, const char *label);
 void shell_option(struct visit *visit, const char *value, const char *words, bool chosen);
 
-/* A field for a file, of the types that `accept` lists as HTML has it. */
+/* A field for a file, of the types in `accept` (HTML's attribute). */
 void shell_file(
     struct visit *visit, const char *name, const char *label, const char *accept);
 
-/* A day as `time`: "5 Dec 2026", with its class; shell_weekday "Wed 9 Dec". */
+/* A day as a `time` element: "5 Dec 2026", with its class; shell_weekday "Wed 9 Dec". */
 void shell_day(struct visit *visit, day_t day);
 void shell_weekday(struct visit *visit, day_t day);
 
-/* A link to a page of this site; nothing for whoever may not go there. */
+/* A link to a page of this site; nothing for a reader who may not open it. */
 void shell_link(struct visit *visit, const char *class_name, const char *words,
     const char *format, ...) FORMAT_LIKE(4, 5);
 
-/* Makes an answer whose body is a whole page for print the answer, and lets the one style that this
- * page brings through the policy. */
+/* Makes an answer that consists of a whole page for print, and allows the one style in
+ * that page in its policy. */
 void shell_printed(struct web_answer *answer);
 
-/* A page of words alone: what was not found, or not allowed, or went wrong. */
+/* A page of words only: something was not found, is not allowed, or went wrong. */
 void shell_words(struct visit *visit, int status, const char *title, const char *say);
 
 /* ---- words that several pages share, only for files of this room ---- */
 
-/* Adds what an item is to the open element: "2 × red hand flare", its description in second words. */
+/* Adds an item's name to the open element: "2 × red hand flare", its description in a
+ * weaker style. */
 void text_what(struct markup *markup, const struct kinds *kinds, const struct item *item);
 
 /* Adds a number in words up to twelve: "eight"; with a capital. */
 void text_number(size_t number, struct text *out);
 void text_capital_number(size_t number, struct text *out);
 
-/* A list of the lines of some words. */
+/* Writes the lines of some words as a list. */
 void text_lines(struct markup *markup, const char *lines);
 
-/* Adds words with each of some others in them replaced, the first of the table that fits: what a command
- * says of itself is told as the page has it. */
+/* Adds words, replacing those in a table by others (the first entry that fits): what a
+ * command says of itself becomes what the page calls it. */
 void text_in_place(
     const char *words, const char *const table[][2], size_t count, struct text *out);
 
-/* Adds a fault's words as a sentence: with a capital, unless what begins it is a name, and a full stop. */
+/* Adds a fault's words as a sentence: with a capital, unless it begins with a name, and a
+ * full stop. */
 void text_sentence(const char *words, struct text *out);
 
-/* Reads a number in figures from 0 to `most`, nothing else beside it. False where it is none. */
+/* Reads a number in digits from 0 to `most`, with nothing else beside it. False when it
+ * is none. */
 bool text_figures(const char *typed, int most, int *out);
 
 /* ---- all pages ---- */
@@ -236,7 +241,8 @@ page_handler page_reminder_day;
 /* page_booking.c */
 page_handler page_booking;
 
-/* What the pages fetch beside themselves: becket.svg, page.css and page.js, put in the program at build. */
+/* The files that the pages fetch: becket.svg, page.css and page.js, embedded in the
+ * program when it is built. */
 extern const struct embedded_file PAGE_ASSETS[];
 extern const size_t PAGE_ASSETS_COUNT;
 

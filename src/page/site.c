@@ -5,11 +5,11 @@
 #include <string.h>
 
 static const char FORM_TYPE[] = "application/x-www-form-urlencoded";
-/* Where whoever has no book yet is led, and who is not known yet. */
+/* Where a reader is led who has no book yet, or who is not known yet. */
 #define BEGINNING "/begin"
 #define RESTORING "/restore" /* a copy from another machine begins a book, too */
 #define LOG_IN "/log-in"
-/* Of whoever came in, whatever the book is. */
+/* For a reader who came in, whatever the state of the book. */
 #define YOU "/you"
 
 static const char PARTS_TYPE[] = "multipart/form-data";
@@ -77,7 +77,8 @@ status_of(const struct fault *fault)
 	return 500;
 }
 
-/* What can be read of a book that can't be opened is why; and a copy can take its place. */
+/* For a book that can't be opened: shows the reason, and offers to put a copy in its
+ * place. */
 static void
 show_shut_book(struct visit *visit, int status, const char *why)
 {
@@ -96,7 +97,7 @@ show_shut_book(struct visit *visit, int status, const char *why)
 	shell_close(visit);
 }
 
-/* Shows a fault in place of the page that was begun. */
+/* Shows a fault instead of the page that was begun. */
 static void
 show_fault(struct visit *visit, const struct fault *fault)
 {
@@ -118,7 +119,7 @@ show_fault(struct visit *visit, const struct fault *fault)
 	    text_string(&sentence));
 }
 
-/* Leads to where one logs in, and from there to what was asked. */
+/* Leads to the page to log in, and from there to what was asked for. */
 static void
 lead_to_log_in(struct visit *visit)
 {
@@ -130,7 +131,7 @@ lead_to_log_in(struct visit *visit)
 	page_go(visit, LOG_IN "?to=%s", text_string(&escaped));
 }
 
-/* Looks whether the sender may ask this; shows why not where it may not. */
+/* Checks whether the sender may ask for this; if not, shows why. */
 static bool
 is_let_in(struct visit *visit)
 {
@@ -155,7 +156,7 @@ is_let_in(struct visit *visit)
 	return false;
 }
 
-/* The same of a form: that it comes from a page of ours. */
+/* The same for a form: checks that it comes from a page of ours. */
 static bool
 form_is_ours(struct visit *visit)
 {
@@ -172,7 +173,7 @@ form_is_ours(struct visit *visit)
 	return false;
 }
 
-/* True when there must be a book for what a route is about. */
+/* True when a route needs a book. */
 static bool
 is_of_a_book(const struct route *route)
 {

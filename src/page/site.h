@@ -4,11 +4,11 @@
 
 #include "page/page.h"
 
-/* Bytes of a form at most: pictures of papers come by the page, lists, and copies of a book. */
+/* Most bytes of a form: it may hold pictures of papers, lists, and copies of a book. */
 enum { SITE_BODY_MOST = 32 * 1024 * 1024 };
 
-/* Answers a request to a `struct site`, the context: for struct web_source. It fails only where the
- * book could not be read or written; the reader is told so in any case. */
+/* Answers a request to a `struct site`, the context: for struct web_source. It fails only
+ * when the book could not be read or written; the reader is told in any case. */
 bool site_answer(void *context, const struct web_request *request, struct web_answer *out,
     struct fault *fault);
 

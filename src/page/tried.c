@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Lines that stand unfolded. */
+/* How many lines are shown unfolded. */
 enum { LINES_SHOWN = 20 };
 
 static bool
@@ -23,7 +23,7 @@ tried_typed(const struct tried *tried, const char *name, const char *otherwise)
 	return typed == NULL ? otherwise : typed;
 }
 
-/* Before the name of a field: what it was. */
+/* Put before a field's name: the value that the book had when the form was written. */
 static const char WAS[] = "was.";
 
 const char *
@@ -138,7 +138,7 @@ tried_look(struct tried *tried, const struct tried_about *about, size_t count,
 	return true;
 }
 
-/* The first lines, and the rest folded. */
+/* Shows the first lines, and the rest folded. */
 static void
 write_lines(struct markup *markup, const char *lines)
 {

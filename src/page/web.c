@@ -32,8 +32,8 @@ web_say(struct web_answer *answer, int status, const char *words)
 	text_add(&answer->body, words);
 }
 
-/* Takes the next entry of a comma-separated list of ETags, without W/ and quotes: whether the
- * client's copy is byte for byte the same matters to no calendar. */
+/* Takes the next entry of a comma-separated list of ETags, without W/ and quotes: a weak
+ * match is enough, as no calendar needs its copy to be the same byte for byte. */
 static const char *
 next_tag(const char *at, const char **tag_out, size_t *length_out)
 {
@@ -71,7 +71,7 @@ web_has_etag(const char *list, const char *etag)
 	return false;
 }
 
-/* zlib's largest window, and 16 for a gzip header about it. */
+/* zlib's largest window; 16 more asks for a gzip header. */
 enum { GZIP_WINDOW = 15 + 16, MEMORY_LEVEL = 8 };
 
 void

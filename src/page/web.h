@@ -8,7 +8,7 @@
 
 enum { WEB_ETAG_SIZE = 48, HTTP_DATE_SIZE = 32 };
 
-/* What was asked. Strings are borrowed; NULL for a header that is not there. */
+/* A request. Strings are borrowed; NULL for a header that is missing. */
 struct web_request {
 	const char *method;
 	const char *path;  /* as sent, without the query */
@@ -28,23 +28,25 @@ struct web_request {
 	const struct text *body;
 };
 
-/* What is answered. Starts as `{ 0 }`; free with web_answer_clear. What is "", NULL or empty is
+/* An answer. Starts as `{ 0 }`; free with web_answer_clear. What is "", NULL or empty is
  * not sent. */
 struct web_answer {
 	int status;
 	const char *content_type; /* static */
-	/* owned; what a GET is sent. Its length alone is told to a HEAD and in a 304
-	 * (RFC 9110 section 8.6) */
+	/* owned; what a GET is sent. For a HEAD and a 304 only its length is sent (RFC
+	 * 9110 section 8.6) */
 	struct text body;
-	/* owned: an open file that is sent in the body's place, in pieces, from its beginning; 0 for none */
+	/* owned: an open file that is sent instead of the body, in pieces, from its
+	 * beginning; 0 for none */
 	int file;
 	char etag[WEB_ETAG_SIZE];           /* with its quotes */
 	char last_modified[HTTP_DATE_SIZE]; /* RFC 9110 section 5.6.7, IMF-fixdate */
 	bool gzip;                          /* the body is compressed */
 	const char *allow;                  /* the methods there are; static */
-	/* a page of the book: kept by nobody, framed by nobody, nothing fetched from elsewhere */
+	/* a page of the book: not cached, not framed, nothing fetched from elsewhere */
 	bool is_page;
-	/* the digest of a style that a page brings itself, as its policy names it; "" for none */
+	/* the digest of a style contained in the page, as the policy names it; "" for
+	 * none */
 	char own_style[64];
 	struct text location;   /* owned: where to go on (with status 303) */
 	struct text set_cookie; /* owned */
@@ -54,8 +56,8 @@ struct web_answer {
 
 void web_answer_clear(struct web_answer *answer);
 
-/* What answers requests, one after the other. A fault goes to the log; the answer says what the
- * client is told. */
+/* Answers requests, one after the other. A fault goes to the log; the answer says what
+ * the client is told. */
 struct web_source {
 	bool (*answer)(void *context, const struct web_request *request,
 	    struct web_answer *out, struct fault *fault);
@@ -65,7 +67,7 @@ struct web_source {
 	bool (*may_send)(void *context, const struct web_request *request);
 };
 
-/* The answer becomes these words alone. */
+/* Makes the answer these words only. */
 void web_say(struct web_answer *answer, int status, const char *words);
 
 /* True when one of the ETags of an If-None-Match is this one (without quotes), compressed or not

@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The docket that the form is of; NULL when there is none any more. */
+/* The docket whose form was sent; NULL when there is none any more. */
 static const struct docket *
 sent_docket(const struct winter_page *page)
 {
@@ -26,7 +26,7 @@ sent_docket(const struct winter_page *page)
 	return NULL;
 }
 
-/* The trip that the form is of; NULL as above. */
+/* The trip whose form was sent; NULL as above. */
 static const struct trip *
 sent_trip(const struct winter_page *page)
 {
@@ -47,10 +47,10 @@ sent_trip(const struct winter_page *page)
 struct bag_ticks {
 	struct word_list ticked;
 	struct pack_request
-	    changed; /* against what stood in the book when the form was seen */
+	    changed; /* differs from what was in the book when the form was seen */
 };
 
-/* True where the form was sent with such a field. */
+/* True when the form was sent with this field. */
 static bool
 was_sent(const struct visit *visit, const char *name, const char *value)
 {
@@ -76,7 +76,8 @@ is_in_bag(const struct winter_page *page, const struct docket *docket, const cha
 	return false;
 }
 
-/* Refuses a tick on a piece that is no longer in the bag, and says who changed it: it must not count as done. */
+/* Refuses a tick on a piece that is no longer in the bag, and says who changed that: the
+ * tick must not count as done. */
 static bool
 all_in_bag(struct winter_page *page, const struct docket *docket, struct fault *fault)
 {
@@ -146,7 +147,7 @@ keep_ticks(
 	return winter_go_back(page);
 }
 
-/* Where the bag went: the station it was planned for, or the one that was typed. */
+/* Where the bag went: the station for which it was planned, or the one that was typed. */
 static const char *
 where_to(const struct winter_page *page)
 {
@@ -209,7 +210,8 @@ keep_day(
 	return winter_go_back(page);
 }
 
-/* Another day for a bag: it is shown first, and kept only if it still changes what was shown. */
+/* Another day for a bag: its effect is shown first, and it is kept only if the effect is
+ * still the same. */
 static bool
 other_day(
     struct winter_page *page, const struct trip *trip, bool keep, struct fault *fault)
@@ -244,7 +246,7 @@ other_day(
 	return true;
 }
 
-/* The tags and the docket of a bag, to print: what is printed keeps its day. */
+/* Prints the tags and the docket of a bag, which settles the day. */
 static bool
 print_bag(struct winter_page *page, const struct pack_request *ticks, struct fault *fault)
 {

@@ -27,7 +27,7 @@ write_eye(struct markup *markup)
 	markup_ends(markup, 2);
 }
 
-/* A small word over a day of the tag; the day's element is left open. */
+/* A small label over a day of the tag; the day's element is left open. */
 static void
 begin_tag_day(struct markup *markup, const char *word)
 {
@@ -95,7 +95,7 @@ write_remark(const struct winter_page *page, const char *words)
 	markup_ends(markup, 2);
 }
 
-/* How each sort of thing in the bag may travel, once. */
+/* How each hazard in the bag may travel, once. */
 static void
 write_cautions(const struct winter_page *page, const struct docket *docket)
 {
@@ -115,8 +115,8 @@ write_cautions(const struct winter_page *page, const struct docket *docket)
 	}
 }
 
-/* A tick with the piece's tag. Its state in the book is sent with it, so that only what this
- * person changes is written. */
+/* A tick box with the piece's tag. Its state in the book is sent with it, so that only
+ * what this person changes is written. */
 static void
 write_packed_tick(const struct winter_page *page, const struct item *item)
 {
@@ -152,7 +152,7 @@ write_cells(
 	markup_ends(markup, 2);
 }
 
-/* Of a piece's own tasks the one that is due first. */
+/* The piece's own task that is due first. */
 static const struct shore_line *
 first_due(const struct docket_piece *piece)
 {
@@ -194,7 +194,7 @@ write_piece(const struct winter_page *page, const struct docket_piece *piece)
 	}
 }
 
-/* What is to be known of its day: that it does not serve all, was missed, or is to be asked. */
+/* Notes on its day: that it does not serve all, was missed, or must be asked for. */
 static void
 write_day_remarks(const struct winter_page *page, const struct trip *trip)
 {
@@ -221,7 +221,7 @@ write_day_remarks(const struct winter_page *page, const struct trip *trip)
 	}
 }
 
-/* A form about a bag: which it is goes with it. */
+/* Begins a form about a bag, which sends the bag's name. */
 static void
 begin_bag_form(const struct winter_page *page, const struct trip *trip, const char *id)
 {
@@ -236,8 +236,8 @@ begin_bag_form(const struct winter_page *page, const struct trip *trip, const ch
 	shell_hidden(page->visit, "hand-in", day_iso(trip->hand_in, day));
 }
 
-/* What a person tries with another day: a form of its own, so that a return key pressed in the day
- * does not hand the bag in. */
+/* The trial of another day: a separate form, so that the return key pressed in the day's
+ * field does not hand the bag in. */
 static void
 write_trial(const struct winter_page *page, const struct trip *trip, const char *id)
 {

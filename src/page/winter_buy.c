@@ -1,4 +1,5 @@
-/* This winter: what is bought, since the rules ask for it or a person put it on the list. */
+/* This winter: what to buy, because the rules ask for it or a person put it on the
+ * list. */
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/planning.h"
@@ -42,7 +43,7 @@ write_price(const struct winter_page *page, int64_t minor)
 	markup_element(page->visit->markup, "span", "num", text_string(&money));
 }
 
-/* The way to the list alone. */
+/* The link to the list on a page of its own. */
 static void
 write_way_along(const struct winter_page *page)
 {
@@ -151,7 +152,8 @@ winter_take_along(struct winter_page *page)
 		       : "A tick here is for you alone: it is kept nowhere.",
 	    .boxes = boxes, .box_count = 1);
 	draw_defs(visit->markup);
-	/* a form that only loads the same list again: its ticks need a form, and write nothing */
+	/* a form that only loads the same list again: tick boxes need a form, and nothing
+	 * is written */
 	shell_asking_form(visit, "/winter");
 	shell_hidden(visit, "only", "buy");
 	if (page->several) {

@@ -1,4 +1,5 @@
-/* This winter: what was done oneself, what is no longer to be bought, and how a form of the page ends. */
+/* This winter: the owner's own work that was done, what need not be bought any more, and
+ * how a form of the page ends. */
 #include "desk/acts.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -6,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A fault of the request is told on the page; any other fault stays a fault. */
+/* A fault of the request is shown on the page; any other fault stays a fault. */
 bool
 winter_is_told(struct winter_page *page, struct fault *fault)
 {
@@ -21,7 +22,7 @@ winter_is_told(struct winter_page *page, struct fault *fault)
 	return true;
 }
 
-/* Back to the page, at the bag the form was of. */
+/* Back to the page, at the bag whose form was sent. */
 bool
 winter_go_back(const struct winter_page *page)
 {
@@ -97,8 +98,8 @@ winter_record_done(struct winter_page *page, struct fault *fault)
 	return winter_go_back(page);
 }
 
-/* What is ticked as bought, by tag. False where one is no longer on the list, or is there with
- * other words than those that were ticked. */
+/* Reads what is ticked as bought, by tag. False when one is no longer on the list, or is
+ * there with other words than those ticked. */
 static bool
 read_bought(struct winter_page *page, struct word_list *tags, struct fault *fault)
 {
@@ -126,7 +127,7 @@ read_bought(struct winter_page *page, struct word_list *tags, struct fault *faul
 	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was bought.");
 }
 
-/* Takes what was bought off the list to buy. What came aboard is told in the locker. */
+/* Takes what was bought off the list to buy. New gear aboard is entered in the locker. */
 bool
 winter_take_off_list(struct winter_page *page, struct fault *fault)
 {

@@ -63,7 +63,7 @@ open_page(const struct fleet_page *page)
 	draw_defs(visit->markup);
 }
 
-/* The boats of which something is in it, each once. */
+/* The boats that have something in the docket, each once. */
 static void
 add_boats(const struct fleet_page *page, const struct docket *docket, struct text *out)
 {
@@ -220,7 +220,7 @@ add_work(const struct shore_list *list, struct text *out)
 	}
 }
 
-/* What asks for an act before the rest: what can't be done in time, and what wants doing now. */
+/* What needs action first: what can't be done in time, and what must be done now. */
 static void
 write_urgent(struct markup *markup, const struct inventory *inventory,
     const struct shore_list *list)

@@ -1,4 +1,4 @@
-/* This winter: the rows that are no bags. */
+/* This winter: the rows outside the bags. */
 #include "page/draw.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -108,7 +108,7 @@ winter_state(const struct winter_page *page, const struct shore_line *line)
 	markup_end(page->visit->markup);
 }
 
-/* Rows of tasks without ticks. */
+/* Rows of tasks without tick boxes. */
 static void
 write_task_rows(const struct winter_page *page, const struct shore_lines *lines)
 {
@@ -148,7 +148,7 @@ write_sentence(struct markup *markup, const char *words)
 	markup_text_format(markup, "%s. ", text_string(&sentence));
 }
 
-/* One line of what can't be done, its reason where that is not told for all. */
+/* One line of what can't be done, with its reason unless one reason is given for all. */
 static void
 write_cannot_line(
     const struct winter_page *page, const struct shore_line *line, bool reason)
@@ -308,7 +308,7 @@ static const char *const SORTS[HAZARD_COUNT] = {
     [HAZARD_MEDICINE] = "medicines",
 };
 
-/* One row: the sort of thing, its caution, the tags. Nothing where there is none. */
+/* One row: the hazard, its caution, the tags. Nothing when there are no tags. */
 static void
 write_sort(const struct winter_page *page, enum hazard hazard)
 {

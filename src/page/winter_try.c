@@ -30,7 +30,7 @@ compare_trip(const struct trip *before, const struct trip *after, struct text *o
 	}
 }
 
-/* The trip of the other list that is the same one; NULL for none. */
+/* The same trip in the other list; NULL for none. */
 static const struct trip *
 same_trip(const struct trips *trips, const struct trip *trip)
 {
@@ -44,7 +44,7 @@ same_trip(const struct trips *trips, const struct trip *trip)
 	return NULL;
 }
 
-/* What differs between two lists of one winter, a line each. */
+/* The differences between two lists of one winter, a line each. */
 static void
 compare_lists(const struct shore_list *before, const struct shore_list *after,
     const char *currency, struct text *out)

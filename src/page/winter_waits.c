@@ -3,7 +3,7 @@
 #include "page/planning.h"
 #include "page/shell.h"
 
-/* A tag after those of the same task; the first of a task begins with its word. */
+/* Adds a tag to those of its task; the first one follows the task's word. */
 static void
 write_tag_of_task(const struct winter_page *page, const struct shore_line *line,
     size_t before, size_t *told)
@@ -18,7 +18,8 @@ write_tag_of_task(const struct winter_page *page, const struct shore_line *line,
 	markup_element(markup, "span", "nb", line_item(page, line)->tag);
 }
 
-/* The tags of one task among what waits for one winter; the later winters together. */
+/* The tags of one task in what waits for one winter, or with `later` for all winters
+ * after it. */
 static void
 write_waiting_task(
     const struct winter_page *page, enum task task, int winter, bool later, size_t *told)
@@ -35,7 +36,7 @@ write_waiting_task(
 	}
 }
 
-/* The first due day among what waits for a winter; DAY_NONE where nothing does. */
+/* The first due day of what waits for a winter; DAY_NONE when nothing does. */
 static day_t
 first_waiting(const struct shore_lines *lines, int winter, bool later)
 {
@@ -82,7 +83,7 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	markup_ends(markup, 3);
 }
 
-/* What waits, of a boat in use all year: twelve months day by day. */
+/* What waits, for a boat in use all year: twelve months day by day. */
 static void
 write_year(const struct winter_page *page)
 {

@@ -1,4 +1,4 @@
-/* This winter: what its parts have in common. */
+/* This winter: what the parts of its page share. */
 #include "page/planning.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-/* Coming years: something else, set beside the plan. */
+/* Coming years: an alternative compared with the plan. */
 #include "page/planning.h"
 #include "page/shell.h"
 #include "report/words.h"
@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A choice of the form below; `none` is the first. */
+/* A choice in the form below; its first option is `none`. */
 static void
 begin_choice(struct visit *visit, const char *name, const char *label, const char *none)
 {
@@ -26,7 +26,7 @@ end_choice(struct visit *visit)
 	markup_ends(visit->markup, 2);
 }
 
-/* The things of the plan that go to stations: what could be bought new instead. */
+/* The gear that the plan sends to stations, which could be bought new instead. */
 static void
 choose_renewal(const struct years_leaf *leaf)
 {

@@ -3,7 +3,7 @@
 #include "page/shell.h"
 #include "report/words.h"
 
-/* A sum stands by itself where it is this part of the largest, at the least. */
+/* A sum has a line of its own when it is at least the largest sum divided by this. */
 enum { SINGLY = 40 };
 
 static const struct item *
@@ -30,8 +30,8 @@ add_tag(struct markup *markup, const char *between, const char *tag)
 	markup_element(markup, "span", "nb", tag);
 }
 
-/* Lines of a winter's renewals: those with a sum of their own, those that cost little beside it, those
- * without a known price. */
+/* Weights of a winter's renewals: those with a line of their own, those that cost little
+ * compared with the largest, those without a known price. */
 enum weight { LARGE, SMALL, NO_PRICE };
 
 static enum weight
@@ -97,7 +97,8 @@ write_singly(
 	markup_element(markup, "b", NULL, text_string(&money));
 }
 
-/* What is renewed in a winter: large sums by name, small ones together, and what has no price. */
+/* What is renewed in a winter: large sums by name, small ones in one line, and what has
+ * no price. */
 static void
 write_renewals(const struct years_leaf *leaf, size_t winter)
 {
