@@ -240,8 +240,8 @@ settle_words(const char *who, const struct option_table *table,
 	return true;
 }
 
-/* Goes through a list of names, "price if": adds them, as "--price, --if", and gives the first of
- * them that was given; NULL for none. */
+/* Goes through a list of names, "price if": adds them, as "--price, --if", and gives the
+ * first of them that was given; NULL for none. */
 static const struct option_spec *
 first_given(const struct given_options *given, const char *list, struct text *out)
 {

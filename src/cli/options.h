@@ -23,7 +23,7 @@ enum option_type {
 	OPTION_CHOICE, /* its place among the fixed words, the first of which is `least`: int; a
 			* repeatable one: a bit 1 << place, from 0, for each: unsigned */
 	OPTION_STAMP, /* a date as coarse as it is known: struct stamp */
-	OPTION_PRICE, /* in the main unit of the book's currency: int64_t, in minor units */
+	OPTION_PRICE, /* typed in the currency's main unit: int64_t, in minor units */
 	OPTION_KIND,  /* a kind's id, or words for it: const char *, its id */
 	OPTION_FIELD, /* the value of a field, `field`, in the struct it belongs to */
 };
@@ -32,9 +32,9 @@ struct field; /* gear/fields.h */
 
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
 struct option_spec {
-	const char *name; /* "vessel"; an underline in what is typed counts as a hyphen */
+	const char *name; /* "vessel"; a typed underscore counts as a hyphen */
 	const char *
-	    also; /* another name of it, from before or elsewhere: taken, and not shown; or NULL */
+	    also; /* another name of it, older or from elsewhere: accepted, but not shown; or NULL */
 	const char *argument; /* "NAME", or "private|commercial" for a choice of fixed
 			       * words; NULL for a switch */
 	const char *help;     /* one line: lower case, no full stop */
@@ -62,8 +62,7 @@ struct option_spec {
 /* An entry of an option table for options_into: its name, its argument, its type, the
  * struct and the member where the value goes, and its help; other members may follow. A
  * switch has no argument. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
- * parentheses */
+/* NOLINTBEGIN(bugprone-macro-parentheses): offsetof takes no parentheses */
 #define OPTION(name_, argument_, type_, structure, member, ...)                          \
 	{                                                                                \
 		.name = (name_), .argument = (argument_), .type = OPTION_##type_,        \
@@ -110,8 +109,8 @@ struct option_reader {
 	struct arena *arena; /* for lists */
 };
 
-/* What was given. Starts as `{ 0 }`; free with options_clear. Words and values are borrowed
- * from the command line. */
+/* What was given. Starts as `{ 0 }`; free with options_clear. Words and values are
+ * borrowed from the command line. */
 struct given_options {
 	struct given_option *items;
 	size_t count;
@@ -119,7 +118,7 @@ struct given_options {
 	struct word_list words;
 	const struct option_table *tables; /* the tables that were searched, borrowed */
 	size_t table_count;
-	struct arena arena; /* of fixed words that were typed otherwise */
+	struct arena arena; /* for fixed words that were spelled differently */
 	day_t today;        /* what "today" means in a value */
 	struct option_reader reader;
 };
@@ -150,8 +149,8 @@ MUST_CHECK bool options_parse(const char *who, struct command_line *line, bool l
 MUST_CHECK bool options_complete(
     const char *who, struct given_options *given, struct fault *fault);
 
-/* The value of an option, or NULL when it was not given; "" for a switch. The name must be
- * in the tables. */
+/* The value of an option, or NULL when it was not given; "" for a switch. The name must
+ * be in the tables. */
 const char *options_value(const struct given_options *given, const char *name);
 
 /* Reads the options that have a type into the struct `target`; the member of an option
@@ -188,7 +187,8 @@ bool options_choose(struct arena *arena, const char *choice, const char **word);
 /* The usage of a command without its name: "TASK TAG... --on DATE [--by STATION]". */
 void options_usage(const struct option_table *table, struct text *out);
 
-/* A usage fault with the pointer to help: "...; try \"becket due --help\"". Returns false. */
+/* A usage fault with the pointer to help: "...; try \"becket due --help\"". Returns
+ * false. */
 bool usage_fault(struct fault *fault, const char *who, const char *format, ...)
     FORMAT_LIKE(3, 4);
 

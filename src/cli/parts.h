@@ -54,7 +54,8 @@ struct folder {
 	size_t capacity;
 };
 
-/* Begins to fill a folder; makes it where it is not there (its parent must be). FAULT_FILE. */
+/* Begins to fill a folder; makes it where it is not there (its parent must be).
+ * FAULT_FILE. */
 MUST_CHECK bool folder_begin(
     const char *path, bool over, struct folder *out, struct fault *fault);
 
@@ -131,10 +132,10 @@ MUST_CHECK bool sheet_compare(
 
 /* ---- A vessel that leaves the fleet, sold or given up, and comes back ---- */
 
-/* Has a vessel of the book leave, or come back.
- * Her gear goes with her, to the spares of her base, or is withdrawn: asked about at a terminal,
- * FAULT_USAGE without one when the request does not say. What is at a station stays hers, to be
- * collected. One transaction. */
+/* Has a vessel of the book leave, or come back. Her gear goes with her, to the spares of
+ * her base, or is withdrawn: asked about at a terminal, FAULT_USAGE without one when the
+ * request does not say. What is at a station stays hers, to be collected. One
+ * transaction. */
 MUST_CHECK bool vessel_leave(
     struct context *context, struct leave_request *request, struct fault *fault);
 

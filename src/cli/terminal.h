@@ -25,7 +25,8 @@ MUST_CHECK bool terminal_write(const struct text *answer, struct fault *fault);
 
 /* ---- What a person at a terminal sees ---- */
 
-/* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is gone. */
+/* Writes bytes to standard output, all of them. FAULT_FILE, also when the reader is
+ * gone. */
 MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fault);
 
 /* Adds words that may quote what was typed or read: control characters that a terminal
@@ -37,7 +38,8 @@ void add_shown(struct text *out, const char *words, size_t length);
  * error. */
 void remark_write(const char *label, const char *words, size_t length);
 
-/* Adds words with an option in place of each field that they name (FIELD in base/fault.h). */
+/* Adds words with an option in place of each field that they name (FIELD in
+ * base/fault.h). */
 void add_typed(struct text *out, const char *words);
 
 /* Questions to the person at the terminal. They go to standard error, so that standard
@@ -46,17 +48,17 @@ void add_typed(struct text *out, const char *words);
 /* True when both standard input and standard error are a terminal. */
 bool ask_is_possible(void);
 
-/* Asks and reads one line into `out`, without its end and the blanks around it. `*there_out`
- * is false at the end of the input. FAULT_INPUT for a line that is no UTF-8, has control
- * characters or more than 4096 bytes. */
+/* Asks and reads one line into `out`, without its end and the blanks around it.
+ * `*there_out` is false at the end of the input. FAULT_INPUT for a line that is no UTF-8,
+ * has control characters or more than 4096 bytes. */
 MUST_CHECK bool ask_line(
     const char *question, struct text *out, bool *there_out, struct fault *fault);
 
 /* Asks for yes or no; anything but "y" or "yes" is no, and so is the end of the input. */
 MUST_CHECK bool ask_yes(const char *question, bool *yes_out, struct fault *fault);
 
-/* Which of the choices "with-her|spares|withdrawn" an answer means, counted from 0: the whole word
- * or its letter, "hsw" in that order, in any case. -1 for none of them. */
+/* Which of the choices "with-her|spares|withdrawn" an answer means, counted from 0: the
+ * whole word or its letter, "hsw" in that order, in any case. -1 for none of them. */
 int ask_choice(const char *answer, const char *choices, const char *letters);
 
 /* Asks for a secret, which the terminal does not show. `*there_out` as for ask_line. */
@@ -84,7 +86,7 @@ struct waiting_word {
 	pthread_mutex_t lock;
 	pthread_cond_t changed;
 	bool done; /* under the lock */
-	bool told; /* a word stands on the terminal; of the thread until it has ended */
+	bool told; /* a message is shown; only for the thread until it has ended */
 	bool begun;
 };
 

@@ -6,12 +6,12 @@
 #include "desk/naming.h"
 #include "desk/questions.h"
 
-/* A length in metres, with or without decimals, to whole centimetres. The fault does not name the
- * option. */
+/* A length in metres, with or without decimals, to whole centimetres. The fault does not
+ * name the option. */
 MUST_CHECK bool length_read(const char *value, int *out_cm, struct fault *fault);
 
-/* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank word
- * is a fault. */
+/* Cuts "a,b,c" into a list in the arena; blanks around the words are dropped. A blank
+ * word is a fault. */
 MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *value,
     const char *const **out, size_t *count_out, struct fault *fault);
 
@@ -64,8 +64,7 @@ struct scope_said {
 
 /* The options, as entries of an option table, into the member `said` of a struct; `acts_`
  * are an option's `acts`, and `whose` is put before their help ("new: "). */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
- * parentheses */
+/* NOLINTBEGIN(bugprone-macro-parentheses): offsetof takes no parentheses */
 #define SCOPE_OPTIONS(structure, said, acts_, whose)                                     \
 	OPTION("vessel", "NAME", VESSEL, structure, said.vessel,                         \
 	    whose "this vessel's reminders only", .acts = (acts_),                       \
@@ -83,13 +82,12 @@ struct scope_said {
 MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
     struct scope *out, struct fault *fault);
 
-/* Which gear a listing is about: the options --vessel, --base and --kind that reading commands
- * share. */
+/* Which gear a listing is about: the options --vessel, --base and --kind that reading
+ * commands share. */
 
 /* The shared options, as entries of an option table, into the member `wish`, a struct
  * gear_wish, of a struct. */
-/* NOLINTBEGIN(bugprone-macro-parentheses): a member in offsetof can't be in
- * parentheses */
+/* NOLINTBEGIN(bugprone-macro-parentheses): offsetof takes no parentheses */
 #define SELECT_OPTIONS(structure, wish)                                                  \
 	OPTION("vessel", "NAME", WORDS, structure, wish.vessel, "this vessel only"),     \
 	    OPTION("base", "PLACE", WORDS, structure, wish.base,                         \

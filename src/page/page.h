@@ -45,8 +45,9 @@ struct visit {
 	bool focused;          /* a field of it has the focus when it opens */
 };
 
-/* Answers a request: with a page (shell_open), by sending the reader on (page_go), or with a file.
- * On failure, without an answer, the reader sees the fault on a page of its own. */
+/* Answers a request: with a page (shell_open), by sending the reader on (page_go), or
+ * with a file. On failure, without an answer, the reader sees the fault on a page of its
+ * own. */
 typedef bool page_handler(struct visit *visit, struct fault *fault);
 
 struct route {
@@ -113,7 +114,8 @@ void page_say(struct visit *visit, const char *format, ...) FORMAT_LIKE(2, 3);
 /* Clears a desk that has written; its remarks are shown after the words of page_say. */
 void page_done(struct visit *visit, struct desk *desk);
 
-/* Adds a fault's or a remark's words without the marks that stand before names of fields. */
+/* Adds a fault's or a remark's words without the marks that stand before names of
+ * fields. */
 void page_words(const char *words, struct text *out);
 
 #endif

@@ -1,7 +1,7 @@
-/* What makes a page of becket handier; nothing depends on it. */
+/* Makes the pages easier to use; they work without it. */
 "use strict";
 
-/* "3 of 8 packed" counts as one ticks. */
+/* "3 of 8 packed" is counted while boxes are ticked. */
 for (const tally of document.querySelectorAll("form .tally")) {
 	const form = tally.closest("form");
 	const ticks = form.querySelectorAll('input[name^="packed."]');
@@ -11,8 +11,8 @@ for (const tally of document.querySelectorAll("form .tally")) {
 	});
 }
 
-/* What was reckoned is of what was typed then: a button that writes it waits until it is reckoned
- * again, and says so. The server holds to that in any case. */
+/* After a field was changed, the effect that is shown is out of date: the button that saves
+ * first asks to work it out again, and says so. The server insists on that in any case. */
 for (const change of document.querySelectorAll("form .change")) {
 	const form = change.closest("form");
 	form.addEventListener("input", event => {
@@ -25,8 +25,9 @@ for (const change of document.querySelectorAll("form .change")) {
 	});
 }
 
-/* A bag's day is moved by its tag on the strip: let go on a day on which the station takes gear in, it is
- * reckoned as if it had been typed, and what it changes is told before it is kept. */
+/* A bag's day can be moved by dragging its tag on the strip. Dropped on a day on which the
+ * station takes gear in, it acts as if that day had been typed: what it changes is shown
+ * before it is kept. */
 const DAY = 86400000;
 
 function nearestOpen(open, wanted) {
@@ -84,7 +85,7 @@ for (const lane of document.querySelectorAll(".lane[data-bag]")) {
 	});
 }
 
-/* The day on which the slider stands as it is moved, to be seen and to be read out. */
+/* The day of the slider while it is moved, as text and for screen readers. */
 const slider = document.querySelector('.slide input[type="range"]');
 
 if (slider !== null) {
@@ -97,8 +98,9 @@ if (slider !== null) {
 	});
 }
 
-/* The locker's rows thin out as one types, by what stands in them; the return key asks the book, which
- * looks further. What was found by words of the book stays until those words are gone. */
+/* While words are typed, the locker's rows that do not contain them are hidden; the return
+ * key asks the book, which searches more. Rows that the book found for its words stay until
+ * those words are removed. */
 const looked = document.querySelector('main form[role="search"] input[name="q"]');
 
 if (looked !== null && looked.value === "") {

@@ -128,7 +128,8 @@ write_apart(struct visit *visit, const struct locker_asked *asked,
 	return true;
 }
 
-/* "3 pieces, 2 parts" of the rows of one group from `*at` on; `*at` becomes the row after them. */
+/* "3 pieces, 2 parts" of the rows of one group from `*at` on; `*at` becomes the row after
+ * them. */
 static void
 add_group_count(const struct locker_rows *rows, size_t *at, struct text *out)
 {

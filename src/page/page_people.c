@@ -16,7 +16,8 @@ has_people(struct visit *visit)
 	return true;
 }
 
-/* Where to go on to: an address of this site, never another's ("//elsewhere", "/\\elsewhere"). */
+/* Where to go on to: an address of this site, never another's ("//elsewhere",
+ * "/\\elsewhere"). */
 static const char *
 way_on(const struct visit *visit)
 {

@@ -1,4 +1,5 @@
-/* Safe-keeping: the last changes, each of which can be taken back, and a copy of the book. */
+/* Safe-keeping: the last changes, each of which can be taken back, and a copy of the
+ * book. */
 #include "desk/keeping.h"
 #include "desk/questions.h"
 #include "page/shell.h"

@@ -1,4 +1,5 @@
-/* Saturday: the boats of one day, which may sail, what the others are short of and what cures it. */
+/* Saturday: the boats of one day, which may sail, what the others are short of and what
+ * cures it. */
 #include "page/planning.h"
 #include "page/shell.h"
 #include "report/words.h"

@@ -38,7 +38,8 @@ say_bags(const struct shore_list *list, struct text *out)
 	text_add(out, count == 1 ? " bag goes ashore." : " bags go ashore.");
 }
 
-/* "Varne Sound has the least room: by Wed 17 Feb it must be there to be back before she goes." */
+/* "Varne Sound has the least room: by Wed 17 Feb it must be there to be back before she
+ * goes." */
 static void
 say_least_room(const struct shore_list *list, struct text *out)
 {

@@ -70,8 +70,8 @@ const struct item *locker_item(
     const struct visit *visit, const struct locker_piece *piece);
 const char *locker_currency(const struct visit *visit);
 
-/* Parts of the card: records, events and movements as a table; papers, with the form for one more; the last
- * lines of the journal about it. */
+/* Parts of the card: records, events and movements as a table; papers, with the form for
+ * one more; the last lines of the journal about it. */
 void draw_written(struct visit *visit, const struct locker_piece *piece);
 void draw_papers(struct visit *visit, const struct locker_piece *piece);
 MUST_CHECK bool draw_journal(
@@ -149,7 +149,8 @@ void form_field(
 void form_choice(struct piece_form *form, const char *name, const char *label,
     const char *const *values, const char *const *words);
 
-/* Reads a field's typed value into the struct it belongs to. The fault names the field. */
+/* Reads a field's typed value into the struct it belongs to. The fault names the
+ * field. */
 MUST_CHECK bool form_read_field(struct desk *desk, const struct field *field,
     const char *name, const char *typed, void *of, struct fault *fault);
 
@@ -160,8 +161,8 @@ void form_keep_tag(struct piece_form *form, struct word_list *tags, const char *
 void form_concerns(struct piece_form *form, const char *tag);
 void form_concerns_it(struct piece_form *form);
 
-/* Adds a line for each thing that differs between two desks whose engines are ready: values, days
- * due, and what is new. */
+/* Adds a line for each thing that differs between two desks whose engines are ready:
+ * values, days due, and what is new. */
 void add_effect(const struct piece_form *form, struct desk *before, struct desk *after,
     struct text *out);
 

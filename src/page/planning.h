@@ -16,8 +16,9 @@ struct base_choice {
 	struct word_list berths; /* all bases at which boats lie; in the desk's arena */
 	const char *base;        /* the base that is shown; NULL for all */
 	bool large;              /* more boats than are shown at once */
-	/* of a large fleet all boats that have no base at some time, and those of them that are
-	 * looked at together: no spares are shared, so that any of them may be; NULL for none */
+	/* of a large fleet all boats that have no base at some time, and those of them
+	 * that are looked at together: no spares are shared, so that any of them may be;
+	 * NULL for none */
 	struct word_list baseless;
 	const struct word_list *boats;
 	const char

@@ -12,12 +12,12 @@ struct server_options {
 	const char *listen; /* an IPv4 or IPv6 address: "127.0.0.1" */
 	int port;           /* 0 for any free port */
 	int each;           /* most connections at once from one address; 1 or more */
-	size_t most;        /* bytes of a body that is sent; 0: bodies are not kept */
+	size_t most;        /* most bytes of a body; 0: bodies are not kept */
 	const char *
-	    too_much; /* what a longer one is answered with; NULL for no more than that. Static */
-	/* the address of a proxy, as address_usual has it, that is believed when it names the client
-	 * (the last of X-Forwarded-For) and the scheme (X-Forwarded-Proto) of what it sends on;
-	 * NULL for none. Borrowed as long as the server runs */
+	    too_much; /* the words of the answer to a longer one; NULL for none. Static */
+	/* the address of a proxy, as address_usual has it, that is believed when it names
+	 * the client (the last of X-Forwarded-For) and the scheme (X-Forwarded-Proto) of
+	 * what it sends on; NULL for none. Borrowed as long as the server runs */
 	const char *proxy;
 	void (*log)(void *context, const char *words); /* a fault; may be NULL */
 	void *log_context;

@@ -36,12 +36,14 @@ void shell_open(struct visit *visit, const struct shell *shell);
 /* Ends the page: writes the foot, and makes the page the answer. */
 void shell_close(struct visit *visit);
 
-/* Begins a section with its margin (`bold` over `soft`, either may be NULL) and its heading of
- * level 2, and leaves the part right of the margin open; markup_end twice ends it. */
+/* Begins a section with its margin (`bold` over `soft`, either may be NULL) and its
+ * heading of level 2, and leaves the part right of the margin open; markup_end twice ends
+ * it. */
 void shell_section(
     struct visit *visit, const char *bold, const char *soft, const char *heading);
 
-/* The same, but what is left open is a list of rows below the heading; markup_end twice ends it. */
+/* The same, but what is left open is a list of rows below the heading; markup_end twice
+ * ends it. */
 void shell_rows(struct visit *visit, const char *soft, const char *heading);
 
 /* A section without a heading, right of an empty margin. */
@@ -98,8 +100,8 @@ struct shell_field {
 	const char *wrong;
 	const char *mode;       /* inputmode: "numeric", "decimal"; NULL for text */
 	const char *class_name; /* beside "f"; NULL for none */
-	/* what a browser may fill in, as HTML's autocomplete has it: what ends in "-password" is
-	 * typed unseen; NULL for nothing */
+	/* what a browser may fill in, as HTML's autocomplete has it: what ends in
+	 * "-password" is typed unseen; NULL for nothing */
 	const char *filled;
 };
 
@@ -197,8 +199,8 @@ page_handler page_list_sent;
 page_handler page_shore_papers;
 page_handler page_survey;
 
-/* page_calendar.c; and the sections of the page of reminders on the ways into a calendar, and on the
- * addresses of feeds, for whoever keeps the book */
+/* page_calendar.c; and the sections of the page of reminders on the ways into a calendar,
+ * and on the addresses of feeds, for whoever keeps the book */
 page_handler page_calendar;
 page_handler page_addresses;
 MUST_CHECK bool page_calendar_section(struct visit *visit, struct fault *fault);
@@ -210,8 +212,8 @@ page_handler page_safe;
 page_handler page_take_back;
 page_handler page_taken_back;
 
-/* page_copy.c; and the sections of the page of safe-keeping on a copy and how old the last one is, and on
- * putting one back here or on another machine */
+/* page_copy.c; and the sections of the page of safe-keeping on a copy and how old the
+ * last one is, and on putting one back here or on another machine */
 page_handler page_copy;
 void page_copy_section(struct visit *visit, const struct journal *journal);
 void page_move_section(struct visit *visit);
@@ -246,8 +248,8 @@ page_handler page_booking;
 extern const struct embedded_file PAGE_ASSETS[];
 extern const size_t PAGE_ASSETS_COUNT;
 
-/* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same bytes
- * give the same member. */
+/* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same
+ * bytes give the same member. */
 void gzip_add(const char *bytes, size_t length, struct text *out);
 
 #endif

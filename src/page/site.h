@@ -1,4 +1,5 @@
-/* All pages as one answer to a request: who is let in, what is read, which handler answers. */
+/* All pages as one answer to a request: who is let in, what is read, which handler
+ * answers. */
 #ifndef BECKET_PAGE_SITE_H
 #define BECKET_PAGE_SITE_H
 

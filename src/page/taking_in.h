@@ -22,7 +22,8 @@ struct list_page {
 /* Copies the answers in the form into the request. */
 MUST_CHECK bool list_options(struct list_page *page, struct fault *fault);
 
-/* The boat of rows that name none: as typed, else the only one in the book; "" for none. */
+/* The boat of rows that name none: as typed, else the only one in the book; "" for
+ * none. */
 const char *list_vessel(const struct list_page *page);
 
 /* Gives a desk the questions that were answered with yes. */
@@ -60,7 +61,8 @@ void list_write_cells(struct list_page *page);
 /* How each column is read, and what else it may mean. */
 void list_write_columns(struct list_page *page);
 
-/* How words for kinds are read, and what else they may mean; nothing where there are none. */
+/* How words for kinds are read, and what else they may mean; nothing where there are
+ * none. */
 void list_write_words(struct list_page *page);
 
 /* What the list would become: dates of new gear, remarks on how the list was read, and

@@ -20,10 +20,10 @@ struct web_request {
 	const char *if_none_match;
 	const char *if_modified_since;
 	const char *accept_encoding;
-	/* where it comes from, as an address; of IPv6 the network, of which a client has all
-	 * (RFC 6177); NULL where it is not known */
+	/* where it comes from, as an address; of IPv6 the network, of which a client has
+	 * all (RFC 6177); NULL where it is not known */
 	const char *client;
-	bool https; /* it came so to the proxy that sends it on, and that is believed */
+	bool https; /* it came by https to the proxy that forwards it, which is trusted */
 	int64_t seconds; /* of a monotonic clock */
 	const struct text *body;
 };
@@ -62,16 +62,16 @@ struct web_source {
 	bool (*answer)(void *context, const struct web_request *request,
 	    struct web_answer *out, struct fault *fault);
 	void *context;
-	/* asked before the body of a request is taken: whether it may be longer than the form that
-	 * lets somebody in. NULL for always */
+	/* asked before the body of a request is taken: whether it may be longer than the
+	 * form that lets somebody in. NULL for always */
 	bool (*may_send)(void *context, const struct web_request *request);
 };
 
 /* Makes the answer these words only. */
 void web_say(struct web_answer *answer, int status, const char *words);
 
-/* True when one of the ETags of an If-None-Match is this one (without quotes), compressed or not
- * (RFC 9110 section 13.1.2). */
+/* True when one of the ETags of an If-None-Match is this one (without quotes), compressed
+ * or not (RFC 9110 section 13.1.2). */
 bool web_has_etag(const char *list, const char *etag);
 
 #endif

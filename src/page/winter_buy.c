@@ -90,7 +90,8 @@ winter_buy(struct winter_page *page)
 	markup_ends(markup, 2);
 }
 
-/* The tick sends the words that were shown, so that words changed since are not taken off unseen. */
+/* The tick sends the words that were shown, so that words changed since are not taken off
+ * unseen. */
 static void
 write_wanted(const struct winter_page *page, const struct shore_line *line)
 {

@@ -72,7 +72,8 @@ record_ticked(
 	       fault_set(fault, FAULT_INPUT, "No line is ticked: tick what was done.");
 }
 
-/* Records all that is ticked, or nothing: each task is a separate act, so all are tried first. */
+/* Records all that is ticked, or nothing: each task is a separate act, so all are tried
+ * first. */
 bool
 winter_record_done(struct winter_page *page, struct fault *fault)
 {

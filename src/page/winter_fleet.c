@@ -1,4 +1,5 @@
-/* This winter, of a fleet: the hand-ins of all boats together, and what each boat asks. */
+/* This winter, of a fleet: the hand-ins of all boats together, and what each boat
+ * asks. */
 #include "desk/giving_out.h"
 #include "gear/money.h"
 #include "page/draw.h"
@@ -96,8 +97,8 @@ write_print_form(const struct fleet_page *page, const struct docket *docket)
 {
 	struct visit *visit = page->visit;
 	char day[DAY_ISO_SIZE];
-	/* printing gives days out for a base or for all boats; for a choice of boats, each
-	 * boat's own page prints them */
+	/* printing gives days out for a base or for all boats; for a choice of boats,
+	 * each boat's own page prints them */
 	if (page->choice->boats != NULL) {
 		return;
 	}

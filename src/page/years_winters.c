@@ -48,7 +48,8 @@ is_renewal(
 	       weight_of(line, most) == weight;
 }
 
-/* The renewals of one weight together: "4 small things for 92 in all: FL-2, GR-1, ...". */
+/* The renewals of one weight together: "4 small things for 92 in all: FL-2, GR-1,
+ * ...". */
 static void
 write_together(
     const struct years_leaf *leaf, size_t winter, enum weight weight, const char *between)

@@ -51,7 +51,8 @@ add_row(const struct compared *compared, const char *name, int64_t as_is, int64_
 	add_amount(compared, changed - as_is, true, table);
 }
 
-/* How often something is done in all plans: renewals, or work at stations; trips; lapses. */
+/* How often something is done in all plans: renewals, or work at stations; trips;
+ * lapses. */
 struct compared_counts {
 	size_t trips;
 	size_t works;

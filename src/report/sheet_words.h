@@ -16,7 +16,8 @@ void sheet_add_conditions(const struct conditions *when, struct text *out);
  * "; ". */
 void sheet_add_extras(const struct rule *rule, struct text *out);
 
-/* What a line needs: "1 for each person and 10 per cent on top, rounded up, and 2 more". */
+/* What a line needs: "1 for each person and 10 per cent on top, rounded up, and 2
+ * more". */
 void sheet_add_need(const struct carriage *line, struct text *out);
 
 /* "flare-red-hand, flare-red-parachute: 1 each, at most 6 together". */

@@ -218,8 +218,8 @@ same_by_age(const struct shore_line *a, const struct shore_line *b)
 	       a->later_minor == b->later_minor;
 }
 
-/* Adds "LR-1: service EUR 620.00, the price from 10 years old; handed in on or after 1 Mar
- * 2027, when 11 years old, EUR 900.00" for line `at` and all like it. */
+/* Adds "LR-1: service EUR 620.00, the price from 10 years old; handed in on or after 1
+ * Mar 2027, when 11 years old, EUR 900.00" for line `at` and all like it. */
 static void
 add_by_age(const struct shore_page *page, const struct shore_lines *lines, size_t at,
     struct text *words)

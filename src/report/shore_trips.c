@@ -64,8 +64,8 @@ narrow_window(const struct shore_page *page, const struct trip *trip, struct spa
 	return all;
 }
 
-/* Adds when it is fetched: "; collect Mon 14 Dec", "about 14 Dec (ask)" where the turn-round is
- * assumed, and "with the next hand-in" where it waits for that. */
+/* Adds when it is fetched: "; collect Mon 14 Dec", "about 14 Dec (ask)" where the
+ * turn-round is assumed, and "with the next hand-in" where it waits for that. */
 static void
 add_collect(const struct shore_page *page, const struct trip *trip, struct text *words)
 {

@@ -99,8 +99,9 @@ struct line_of_words {
 };
 
 /* Takes the next line of at most `width` columns from safe words, breaking between words,
- * or inside one that is wider than a line; at least one letter, so that it always ends. `rest` moves on
- * to what follows it. False, with nothing taken, when only blanks are left. */
+ * or inside one that is wider than a line; at least one letter, so that it always ends.
+ * `rest` moves on to what follows it. False, with nothing taken, when only blanks are
+ * left. */
 bool line_next(const char **rest, size_t width, struct line_of_words *out);
 
 /* Adds a piece, with GLUE written as blanks. */

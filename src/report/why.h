@@ -26,7 +26,7 @@ enum clock_role {
 	ROLE_LOSES,
 	ROLE_UNKNOWN,
 	ROLE_ASIDE,
-	ROLE_IDLE, /* never counts from today on, or only after what it asks is done: not shown */
+	ROLE_IDLE, /* no effect from today on, or only after its task is done: not shown */
 };
 
 enum clock_role clock_role_of(const struct reading *reading);

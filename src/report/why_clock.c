@@ -60,8 +60,8 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 	}
 }
 
-/* Adds " on 20 May 2024", " in Apr 2019 (counted from 1 Apr 2019)", " on 29 May 2026 (counted
- * from 10 Jun 2026, the anniversary it kept)", ", before Jun 2027". */
+/* Adds " on 20 May 2024", " in Apr 2019 (counted from 1 Apr 2019)", " on 29 May 2026
+ * (counted from 10 Jun 2026, the anniversary it kept)", ", before Jun 2027". */
 static void
 add_anchor_date(const struct reading *reading, struct text *out)
 {

@@ -50,9 +50,9 @@ struct standing_now {
 	const char *missing; /* name of what is not known; "" when nothing */
 };
 
-/* Adds the state: "in date", "overdue since 1 Nov 2026", "expired", "life-expired",
- * "date unknown: enter the made date"; "in date; made not known"; "in date until 1 Feb 2027" inside a window that is
- * past its due day. */
+/* Adds the state: "in date", "overdue since 1 Nov 2026", "expired", "life-expired", "date
+ * unknown: enter the made date"; "in date; made not known"; "in date until 1 Feb 2027"
+ * inside a window that is past its due day. */
 void add_state_words(const struct standing_now *standing, day_t today, struct text *out);
 
 /* The colour of a state. */
@@ -99,8 +99,8 @@ void add_source(const char *source, enum standing standing, struct text *out);
 /* Adds the stamp in words, with GLUE as above. */
 void add_stamp(struct stamp stamp, struct text *out);
 
-/* Adds a paper: "3: label.jpg, JPEG picture, 1.2 MiB, put here on 25 Nov 2026, of the service
- * on 20 May 2025 (certificate C 12), back of the valise". */
+/* Adds a paper: "3: label.jpg, JPEG picture, 1.2 MiB, put here on 25 Nov 2026, of the
+ * service on 20 May 2025 (certificate C 12), back of the valise". */
 void add_paper_words(const struct paper *paper, struct text *out);
 
 /* Adds REPORT_CAUTION after an empty line. */

@@ -9,14 +9,15 @@
 #include "report/reply.h"
 #include "report/shore_papers.h"
 
-/* The words that the texts and the pages of the shore papers share. All add to `out`; dates
- * are written with GLUE. */
+/* The words that the texts and the pages of the shore papers share. All add to `out`;
+ * dates are written with GLUE. */
 
 /* The station's name, or words for no station. Borrowed. */
 const char *docket_station(const struct docket *docket);
 
-/* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027", "ashore since ..."; "collect about 6 Jan 2027 (ask)" where
- * the turn-round is assumed; "ask when to collect" where nothing is known. */
+/* "hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027", "ashore since ..."; "collect about
+ * 6 Jan 2027 (ask)" where the turn-round is assumed; "ask when to collect" where nothing
+ * is known. */
 void add_docket_days(const struct docket *docket, struct text *out);
 
 /* "10 pieces of 1 vessel, 2 inside others: hand in ...", as above. */
@@ -39,7 +40,8 @@ void add_wanted(const struct docket_piece *piece, struct text *out);
 void add_work(const struct shore_papers *papers, const struct docket_piece *piece,
     struct text *out);
 
-/* "LR-1-BW liferaft contents (31 Aug 2027)": a part that is renewed, and the day it is due. */
+/* "LR-1-BW liferaft contents (31 Aug 2027)": a part that is renewed, and the day it is
+ * due. */
 void add_part(
     const struct shore_papers *papers, const struct shore_line *line, struct text *out);
 
@@ -96,7 +98,7 @@ struct years_row {
 	const char *
 	    gear; /* "2 x liferaft in a canister: LR-1, LR-2", pieces counted as in the book;
 			    * borrowed for the call */
-	const char *where; /* a station's name; "an approved station"; "" for own work */
+	const char *where; /* a station; "an approved station"; "" for own work */
 	int64_t minor;     /* the part of the price that is known, carriage included */
 	bool unpriced;     /* some of it has no price */
 	bool supposed;     /* some of it is counted at the price of another thing */

@@ -78,8 +78,8 @@ same_work(const struct outlook_step *a, const struct outlook_step *b)
 	       strcmp(a->kind, b->kind) == 0;
 }
 
-/* Adds "service of liferaft in a canister at Loft EUR 450.00, from 10 years old EUR 620.00",
- * one step at a time. */
+/* Adds "service of liferaft in a canister at Loft EUR 450.00, from 10 years old EUR
+ * 620.00", one step at a time. */
 static void
 add_step(const struct years_page *page, const struct outlook *plan, size_t at,
     struct text *out)
