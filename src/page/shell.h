@@ -127,8 +127,8 @@ void shell_weekday(struct visit *visit, day_t day);
 void shell_link(struct visit *visit, const char *class_name, const char *words,
     const char *format, ...) FORMAT_LIKE(4, 5);
 
-/* Makes an answer that consists of a whole page for print, and allows the one style in
- * that page in its policy. */
+/* Completes an answer whose body is a whole page for print; its policy then allows the
+ * one style in that page. */
 void shell_printed(struct web_answer *answer);
 
 /* A page of words only: something was not found, is not allowed, or went wrong. */
