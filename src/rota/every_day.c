@@ -1,8 +1,8 @@
-/* The rota against the muster: what a boat needs, and whether every day holds. */
+/* The rota checked by the muster: what a boat needs, and whether every day holds. */
 #include "muster/leave.h"
 #include "rota/inside.h"
 
-/* The items of some pieces. */
+/* The items of some pieces, as the muster takes them. */
 static struct muster_items
 items_of(const struct rota_making *making, struct rota_slice pieces)
 {
@@ -30,7 +30,7 @@ pieces_of(const struct rota_making *making, size_t vessel)
 	return hers;
 }
 
-/* Finds it for the pieces of one boat. */
+/* Fills `needed` and `bare_most` for the pieces of one boat. */
 static void
 find_needed_of(const struct rota_making *making, struct rota_slice pieces)
 {
@@ -80,8 +80,8 @@ cover_of(const struct rota_line *line)
 	return LEAVE_BARE;
 }
 
-/* The leaves of a vessel's pieces as planned; or, with `kept`, as if all of them were aboard and
- * in date all the time. What has no day stays aboard, and lapses there. */
+/* The leaves of a vessel's pieces as planned; or, with `kept`, as if all of them were
+ * aboard and in date all the time. What has no day stays aboard, and lapses there. */
 static void
 leaves_of(
     const struct rota_making *making, size_t vessel, bool kept, struct muster_leaves *out)
@@ -113,7 +113,7 @@ muster_boat(
 	muster_on_leave(making->ask->engine, &leaves, making->scratch, out);
 }
 
-/* Whether she would be as short anyway. */
+/* Whether she would be as short with all gear of the rota aboard and in date. */
 static bool
 is_anyway(const struct muster_shortage *shortage, const struct muster *kept)
 {

@@ -1,5 +1,5 @@
-/* What would help where not all can be in time: each is tried out, and named only where it
- * does. */
+/* What would help where not all can be in time. Each fix is tried, and named only
+ * where it helps. */
 #include "rota/inside.h"
 
 #include <limits.h>
@@ -7,12 +7,13 @@
 
 enum { FIXES_MOST = 16, LOOKS_A_TRIAL = 20000 };
 
-/* A group being mended. The arrays are copies, to be changed for a trial. */
+/* A group for which fixes are tried. The arrays are copies, to be changed for a
+ * trial. */
 struct mending {
 	struct rota_making *making;
 	struct slot_problem problem; /* as it is */
 	struct slot_job *jobs;
-	struct slot_spare *spares; /* its own, then as many more as could ever help */
+	struct slot_spare *spares; /* the group's, then as many more as could ever help */
 	size_t spare_room;
 	struct station *stations;
 	struct rota_group *group;
@@ -28,9 +29,9 @@ works(const struct slot_problem *problem)
 	return plan.possible;
 }
 
-/* The number next to `bad`, for which it does not work, for which it does: by halving,
- * for what works with a number works with every one on from there. `bad` where it does
- * not with `good`. */
+/* The number nearest to `bad` that works, where `bad` does not. Found by halving the
+ * range, because what works with a number works with every one from there to `good`.
+ * Returns `bad` where not even `good` works. */
 static int
 nearest_good(struct mending *mending, int good, int bad,
     bool (*works_with)(struct mending *mending, int number))
@@ -56,7 +57,7 @@ add_fix(struct mending *mending, struct rota_fix fix)
 	}
 }
 
-/* Adds one that is a number, where it is not the one that does not do. */
+/* Adds a fix that has a number, unless that is `bad`, which does not work. */
 static void
 add_number(struct mending *mending, enum rota_fix_kind kind, int number, int bad)
 {
@@ -106,8 +107,9 @@ try_away(struct mending *mending)
 
 /* ---- other days ---- */
 
-/* Puts jobs' first days forward to one: of all, or of those only that could have gone on the
- * rota's first day and waited for it. */
+/* Whether it works when first days of jobs are `from` where that is earlier: for all
+ * jobs, or only for those that could have gone on the rota's first day and waited
+ * for it. */
 static bool
 works_from(struct mending *mending, day_t from, bool all)
 {
@@ -137,7 +139,7 @@ works_begun_on(struct mending *mending, int day)
 	return works_from(mending, day, false);
 }
 
-/* The latest day to begin that does, for a rota that is to begin after today. */
+/* The latest first day that works, for a rota that is to begin after today. */
 static void
 try_start(struct mending *mending)
 {
@@ -163,7 +165,8 @@ goes_to(const struct slot_job *job, size_t place)
 	return i < job->place_count;
 }
 
-/* Whether a station could service all of the group, though some of it does not go there. */
+/* Whether a station could service all of the group, though some of it does not go
+ * there. */
 static bool
 is_other_station(const struct mending *mending, struct rota_slice slice, size_t place)
 {
@@ -182,7 +185,7 @@ is_other_station(const struct mending *mending, struct rota_slice slice, size_t 
 	return new;
 }
 
-/* With the station besides for every job. */
+/* Whether it works with the station added to the places of every job. */
 static bool
 works_at(struct mending *mending, size_t place)
 {
@@ -212,7 +215,7 @@ try_stations(struct mending *mending, struct rota_slice slice)
 	}
 }
 
-/* All stations with a turn-round of so many days at most. */
+/* Whether it works when no station's turn-round is longer than so many days. */
 static bool
 works_within(struct mending *mending, int days)
 {
@@ -258,7 +261,8 @@ try_turn_round(struct mending *mending)
 	}
 }
 
-/* All stations that have a limit taking in so many pieces a week, or more. */
+/* Whether it works when every station that has a weekly limit takes in at least so
+ * many pieces a week. */
 static bool
 works_weekly(struct mending *mending, int pieces)
 {

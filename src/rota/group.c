@@ -5,7 +5,7 @@
 #include <limits.h>
 #include <string.h>
 
-/* Up to so long after the last day of the rota what is late may be handed in. */
+/* What is late may be handed in up to this many days after the last day of the rota. */
 enum { LATE_DAYS = 366 };
 
 static const struct item *
@@ -16,7 +16,7 @@ item_at(const struct rota_making *making, size_t item)
 
 /* ---- spares ---- */
 
-/* Whether a spare from a store is what the group's pieces are. */
+/* Whether a spare from a store is of the same sort as the group's pieces. */
 static bool
 is_of_group(
     const struct rota_making *making, struct rota_slice slice, const struct item *spare)
@@ -68,8 +68,8 @@ find_spares(
 
 /* ---- slots ---- */
 
-/* What of a boat's is planned to be away bare already and serves a line together with gear of a
- * kind. */
+/* The pieces of a boat that are already planned to be away bare and serve a line
+ * together with gear of a kind. */
 static void
 find_bares(const struct rota_making *making, size_t vessel, const char *kind,
     struct slot_bare **out, size_t *count_out)
@@ -141,7 +141,8 @@ fill_jobs(
 	}
 }
 
-/* The group's spares that count at all, then those to be hired: how many. */
+/* Fills in the group's spares that count at all, then those to be hired. Returns how
+ * many. */
 static size_t
 fill_spares(const struct rota_making *making, const struct rota_group *group,
     struct slot_spare *spares)
@@ -197,7 +198,8 @@ make_slots(struct rota_making *making, struct rota_slice slice,
 
 /* ---- what came of it ---- */
 
-/* The item of a spare of the slots', marked as used; or the number of a hired one. */
+/* Names on the line what stands in: the item of a spare, which is marked as used, or
+ * the number of a hired one. */
 static void
 name_cover(struct rota_group *group, size_t spare, struct rota_line *line)
 {
@@ -234,8 +236,8 @@ read_slot(const struct rota_making *making, const struct slot *slot,
 	}
 }
 
-/* The slot of a piece: of one that was given out, and for which there is none on its day, that day
- * all the same, and nothing stands in for it. */
+/* The slot of a piece. A piece that was given out and has no slot on its day keeps
+ * that day all the same, and nothing stands in for it. */
 static struct slot
 slot_of(const struct rota_making *making, const struct rota_piece *piece,
     const struct slot *found)
@@ -253,7 +255,7 @@ slot_of(const struct rota_making *making, const struct rota_piece *piece,
 	    .late = line->state == STATE_IN_DATE && line->first > line->due};
 }
 
-/* What is planned is taken, for the groups to come. */
+/* Adds a planned slot to what is taken, for the groups that follow. */
 static void
 take_slot(
     struct rota_making *making, const struct rota_piece *piece, const struct slot *slot)
@@ -334,7 +336,8 @@ rota_plan_group(
 	find_spares(making, slice, &group);
 	make_slots(making, slice, &group, &slots);
 	slots_solve(&slots.problem, making->arena, &plan);
-	/* Fixes are tried before the plan's own hand-ins are taken. */
+	/* Fixes are tried first: the plan's own hand-ins must not count as taken in
+	 * them. */
 	if (!plan.possible) {
 		rota_find_fixes(making, slice, &slots, &group);
 	}

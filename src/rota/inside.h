@@ -34,7 +34,8 @@ struct rota_piece {
 /* The making of one rota. */
 struct rota_making {
 	const struct rota_ask *ask;
-	/* the ask's, each item for itself: what is inside is renewed with the rest */
+	/* the ask's engine, each item judged by itself: what is inside is renewed
+	 * with the rest */
 	struct due_engine apart;
 	struct item *items;        /* a copy, serviced as planned */
 	struct inventory serviced; /* with those items */
@@ -50,9 +51,9 @@ struct rota_making {
 		size_t capacity;
 	} pieces;
 
-	/* by item of the inventory: its place in `pieces` and 1, or 0 */
+	/* by item of the inventory: its index in `pieces` plus one, or 0 */
 	size_t *piece_of_item;
-	size_t *stored; /* spares there are in stores, whole */
+	size_t *stored; /* spares in stores that are no part of another item */
 	size_t stored_count;
 	struct slot_taken *taken; /* ashore already, or planned before */
 	size_t *taken_items;      /* the item of each */
@@ -67,21 +68,22 @@ struct rota_slice {
 	size_t count;
 };
 
-/* Finds the pieces that must go, their days and the stations they may go to, in order; and what
- * is ashore already. */
+/* Finds the pieces that must go, their days and the stations they may go to, in order;
+ * and what is ashore already. */
 void rota_gather(struct rota_making *making);
 
 /* The slice of pieces from the one at `from` on that are planned together. */
 struct rota_slice rota_slice_at(const struct rota_making *making, size_t from);
 
-/* What of it a boat can do without: fills `needed` and `bare_most`. */
+/* Finds which pieces of the slice a boat can do without: fills `needed` and
+ * `bare_most`. */
 void rota_find_needed(const struct rota_making *making, struct rota_slice slice);
 
-/* Plans a slice, and tries out what would help where not all can be in time. */
+/* Plans a slice; where not all can be in time, tries what would help. */
 void rota_plan_group(
     struct rota_making *making, struct rota_slice slice, struct rota_group *out);
 
-/* A slice as slots have it. */
+/* A slice as a problem for slots.h. */
 struct rota_slots {
 	struct slot_problem problem;
 	struct slot_job *jobs;     /* the problem's; in the arena, as below */
@@ -93,7 +95,8 @@ struct rota_slots {
 void rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group);
 
-/* Services the copy as planned, and says of each line when it is due again. */
+/* Services the copy of the gear as planned, and sets on each line when it is due
+ * again. */
 void rota_service(struct rota_making *making, struct rota_piece *piece);
 
 /* Musters every boat on every day of the plan. */

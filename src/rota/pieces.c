@@ -77,8 +77,9 @@ add_works(const struct rota_making *making, struct rota_piece *piece, size_t ite
 
 /* ---- between which days ---- */
 
-/* Whether all that is done on a day is due no sooner than the last day of the rota. What will be
- * printed on a new part counts as carrying: whoever buys it sees to that. */
+/* Whether nothing that is done on this day is due again before the last day of the
+ * rota. A new part's date that is yet to be printed counts as late enough: whoever
+ * buys it sees to that. */
 static bool
 carries(const struct rota_making *making, const struct rota_piece *piece, day_t day)
 {
@@ -99,8 +100,8 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
 	return carries;
 }
 
-/* The first day on which doing it carries through, or the rota's first where none up to the
- * last does. */
+/* The first day on which doing it lasts to the end of the rota, or the rota's first
+ * day where none up to the last does. */
 static void
 find_first(const struct rota_making *making, struct rota_piece *piece)
 {
@@ -110,7 +111,7 @@ find_first(const struct rota_making *making, struct rota_piece *piece)
 	if (!carries(making, piece, high)) {
 		return;
 	}
-	/* Doing it later never makes it lapse sooner: halve the range. */
+	/* Doing it later never makes it lapse sooner, so the range can be halved. */
 	while (low < high) {
 		day_t middle = low + (high - low) / 2;
 		bool holds = carries(making, piece, middle);
@@ -120,8 +121,8 @@ find_first(const struct rota_making *making, struct rota_piece *piece)
 	piece->line.first = low;
 }
 
-/* The first day on which a station takes it in and she has no booking until it is collected;
- * where she has none so long, the first on which one takes it in. */
+/* The first day on which a station takes it in and the boat has no booking until it
+ * is collected; where no such day exists, the first on which a station takes it in. */
 static day_t
 first_free(const struct rota_making *making, const struct rota_piece *piece)
 {
@@ -185,7 +186,8 @@ find_places(const struct rota_making *making, struct rota_piece *piece)
 
 /* ---- what was given out ---- */
 
-/* Keeps a piece on the day and at the station it was given out for, where that lies ahead. */
+/* Keeps a piece on the day and at the station it was given out for, where that lies
+ * ahead. */
 static void
 keep_given(const struct rota_making *making, struct rota_piece *piece)
 {
@@ -217,7 +219,7 @@ keep_given(const struct rota_making *making, struct rota_piece *piece)
 
 /* ---- all of it ---- */
 
-/* Notes what is ashore, while it is. */
+/* Notes what is ashore, for as long as it is. */
 static void
 note_ashore(struct rota_making *making, size_t item)
 {
@@ -244,7 +246,8 @@ gather_item(struct rota_making *making, size_t index)
 {
 	const struct item *item = &making->ask->engine->inventory->items[index];
 	struct rota_piece piece = {.item = index, .vessel = item->vessel};
-	/* an own thing that is aboard, or ashore and coming back, and no part of another */
+	/* a thing of the boat's own that is aboard, or ashore and coming back, and
+	 * no part of another */
 	if (item->parent != ITEM_NO_PARENT || item->hired_until != DAY_NONE ||
 	    (item->state != PLACE_ABOARD && item->state != PLACE_LANDED)) {
 		return;

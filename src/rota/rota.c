@@ -42,7 +42,7 @@ rota_fails_on(const struct rota *rota, const struct rota_line *line)
 		       : rota->days.first;
 }
 
-/* Gives all stations the days on which the boats go. */
+/* Tells all stations on which days of the week the boats go. */
 static void
 set_days_they_go(struct rota_making *making)
 {
@@ -60,7 +60,8 @@ set_days_they_go(struct rota_making *making)
 	}
 }
 
-/* The stations with the assumed one behind them, and a copy of the gear to be serviced. */
+/* Copies the stations, with the assumed one after them, and the gear, which is to be
+ * serviced. */
 static void
 begin(struct rota_making *making)
 {
@@ -103,7 +104,7 @@ plan_groups(struct rota_making *making, struct rota *rota)
 	}
 }
 
-/* How many more spares would do for a group; -1 where none do. */
+/* How many more spares would be enough for a group; -1 where no number is. */
 static int
 spares_that_do(const struct rota_group *group)
 {

@@ -1,9 +1,10 @@
-/* A piece serviced as planned: what is done to it and inside it, and when it is due again. */
+/* A piece serviced as planned: what is done to it and inside it, and when it is due
+ * again. */
 #include "rota/inside.h"
 #include "years/outlook.h"
 
-/* The day a task done on the hand-in day is due again, before any window. A renewed part whose printed date is
- * not known yet ends nothing. */
+/* The day a task done on the hand-in day is due again, before any window. A renewed
+ * part whose printed date is not known yet ends nothing. */
 static day_t
 again_of(const struct rota_making *making, const struct rota_work *work, day_t done)
 {
@@ -28,9 +29,10 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return listed;
 }
 
-/* A thing renewed: a part is new; a whole that a station renews by its printed date is the same
- * with a new date, a beacon with its battery, and what else was done to it stands. A date yet to
- * be printed is taken to be as far ahead as the years ahead take it to be. */
+/* A thing renewed: a part is new; a whole that a station renews by its printed date is
+ * the same with a new date, a beacon with its battery, and what else was done to it
+ * stands. A date yet to be printed is taken to be as far ahead as the years ahead take
+ * it to be. */
 static void
 renew(const struct item *before, bool whole, day_t day, struct item *item)
 {
@@ -57,7 +59,7 @@ do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_
 	*item = after;
 }
 
-/* What is inside and would lapse before the next service is renewed at this one. */
+/* Renews at this service what is inside and would lapse before the next. */
 static void
 do_inside(
     struct rota_making *making, const struct rota_piece *piece, size_t part, day_t again)

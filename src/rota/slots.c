@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-/* Whether counting alone does not refuse the first jobs. */
+/* Whether the first jobs may be possible: false when counting alone rules them out. */
 static bool
 counting_allows(const struct slot_search *search, size_t count)
 {
@@ -14,13 +14,13 @@ counting_allows(const struct slot_search *search, size_t count)
 		   slot_bound(search, count, false) <= (size_t)problem->most_away);
 }
 
-/* Tries more and more spares. True when all jobs are in time; `*least_out` is of how many it is
- * known that fewer do not. */
+/* Tries more and more spares. True when all jobs are in time; `*least_out` is a
+ * number of spares of which it is proven that fewer are not enough. */
 static bool
 try_spares(struct slot_search *search, size_t *least_out)
 {
 	const struct slot_problem *problem = search->problem;
-	/* Who only asks whether it can be done does not care how many are left over. */
+	/* When only the possibility is asked about, all spares may be used at once. */
 	size_t least = problem->only_whether ? problem->spare_count : *least_out;
 	bool sure = true;
 	for (size_t spares = least; spares <= problem->spare_count; spares++) {
@@ -46,8 +46,8 @@ restore(struct slot_search *search, size_t job, const struct slot *had)
 
 /* ---- where not all can be in time ---- */
 
-/* Whether the first `count` jobs can be in time, all days being found anew; where not, the days
- * they had are as they were, and `*proven_out` says that it is so. */
+/* Whether the first `count` jobs can be in time, all days being found anew; where not,
+ * the days they had are as they were, and `*proven_out` says that it is so. */
 static bool
 prefix_fits(struct slot_search *search, size_t count, struct slot *kept, bool *proven_out)
 {
@@ -71,8 +71,9 @@ prefix_fits(struct slot_search *search, size_t count, struct slot *kept, bool *p
 	return fits;
 }
 
-/* Gives jobs their days one by one in their order. The first that can't be in time, whatever
- * days those before it have, is noted; from there on each has the first day that is left. */
+/* Gives jobs their days one by one in their order. The first that can't be in time,
+ * whatever days those before it have, is noted; from there on each has the first day
+ * that is left. */
 static void
 place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan *plan)
 {
@@ -100,7 +101,7 @@ place_in_order(struct slot_search *search, struct arena *arena, struct slot_plan
 
 /* ---- later, and together ---- */
 
-/* Puts jobs off for as long as no other must move and no more spares are needed. */
+/* Moves jobs later as far as no other must move and no more spares are needed. */
 static void
 put_off(struct slot_search *search)
 {
@@ -171,18 +172,20 @@ slots_solve(
 	if (!plan.possible) {
 		place_in_order(&search, arena, &plan);
 	}
-	/* What a search that was given up did not find may be found one by one. */
+	/* A search that was given up may have missed a plan that placing jobs one by
+	 * one finds. */
 	plan.possible = plan.failed == SLOT_NONE;
 	if (problem->only_whether) {
 		*out = plan;
 		return;
 	}
 	put_off(&search);
-	/* The jobs by last day are by hand-in too, or nearly: the early ones draw the others. */
+	/* The jobs by last day are by hand-in too, or nearly: the early ones draw the
+	 * others. */
 	for (size_t i = 0; i < search.order_count; i++) {
 		join(&search, search.order[i]);
 	}
-	/* Where they are alike they were only counted. */
+	/* Spares that are alike were only counted so far. */
 	if (search.alike) {
 		(void)slot_give_spares(&search);
 	}

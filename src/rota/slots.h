@@ -1,24 +1,26 @@
-/* Slots: when each of many pieces goes ashore for its service, so that the fewest spares do.
- * The rota as a problem by itself: src/rota/rota.h makes one of the gear of boats and says
- * what the answer means. Pure.
+/* Slots: when each of many pieces goes ashore for its service, so that as few spares
+ * as possible are needed. This is the rota as a problem by itself: src/rota/rota.h
+ * makes such a problem of the gear of boats and says what the answer means. Pure.
  *
- * A job is one piece to be handed in once, on a day between two, at one of some places. It is
- * away from its hand-in to the day before its collect; on its collect day it is aboard again,
- * and a spare that stood in for it may go to the next boat that very day. Where its boat would
- * be short without it a spare stands in, each for one job at a time and only on days on which
- * it is in date. Of what a boat can do without, so many at once, as many may be away bare; a
- * spare stands in for one more.
+ * A job is one piece to be handed in once, at one of some places, on a day from its
+ * first to its last. It is away from its hand-in to the day before its collect; on
+ * its collect day it is aboard again, and a spare that stood in for it may go to the
+ * next boat that very day. Where its boat would be short without it a spare stands
+ * in, each for one job at a time and only on days on which it is in date. A boat can
+ * do without some pieces, up to a number at once: so many may be away bare, that is,
+ * without a spare; for each one more a spare stands in.
  *
- * Wanted is a slot for every job, with the fewest different spares; then each job as late as
- * does, for a service done early gives days away; then jobs go along with others handed in a
- * few days before them.
+ * Wanted is a slot for every job, first with the fewest different spares; then with
+ * each job as late as possible, because a service done early wastes days; then with
+ * jobs joined to others that are handed in a few days before them.
  *
- * How: jobs in the order of their last days, each on the earliest day that does, going back
- * where a later one finds no room. For one turn-round, one first day and spares that are all
- * alike, with no closed days, no weekly limit and no boat out, the first try is the best there
- * is; else the search goes on until it has tried all days, or as many as it may. That fewer
- * spares can't do is known from a search that ended, or from counting: jobs that begin and end
- * within so many days need so many spares, whatever their order. */
+ * How: jobs are taken in the order of their last days, each on the earliest possible
+ * day, going back where a later one finds no room. If all places have one
+ * turn-round, all jobs one first day and all spares are alike, with no closed days,
+ * no weekly limit and no boat out, the first try is the best there is; else the
+ * search goes on until it has tried all days, or as many as it may. That fewer
+ * spares are not enough is known from a search that ended, or from counting: jobs
+ * that begin and end within so many days need so many spares, whatever their order. */
 #ifndef BECKET_ROTA_SLOTS_H
 #define BECKET_ROTA_SLOTS_H
 
@@ -32,7 +34,7 @@
 struct slot_bare {
 	day_t hand_in;
 	day_t collect;
-	int most; /* with it away, so many bare pieces of hers at once, itself among them */
+	int most; /* with it away, so many bare pieces of hers may be away, itself included */
 };
 
 /* A piece to be handed in. Jobs of one boat stand together. */
@@ -46,10 +48,11 @@ struct slot_job {
 	int bare_most; /* so many bare jobs of hers may be away at once, this one among them;
 			* 0: a spare must stand in for it */
 	int capacity;                  /* least capacity of such a spare; 0 any */
-	const struct slot_bare *bares; /* that count with it; borrowed */
+	const struct slot_bare *bares; /* that count together with it; borrowed */
 	size_t bare_count;
-	/* days on which its boat is out with it: from the hand-in to the collect, both days too,
-	 * none of them may be. One array for all jobs of a boat; borrowed */
+	/* days on which its boat is out with it: none of them may lie from the
+	 * hand-in to the collect, both days included. One array for all jobs of a
+	 * boat; borrowed */
 	const struct span *busy;
 	size_t busy_count;
 };
@@ -66,7 +69,7 @@ struct slot_taken {
 	day_t hand_in;
 	day_t collect;
 	int pieces;  /* towards a station's weekly limit */
-	bool counts; /* towards `most_away` */
+	bool counts; /* whether it counts towards `most_away` */
 };
 
 /* All borrowed. */
@@ -80,10 +83,11 @@ struct slot_problem {
 	const struct slot_taken *taken;
 	size_t taken_count;
 	int most_away;     /* jobs away at once; 0 for no limit */
-	int together_days; /* go along with a hand-in up to so many days earlier */
-	day_t until;       /* nothing is handed in after it, however late it is */
-	bool only_whether; /* all can be in time: no plan is wanted */
-	/* for each number of spares so many days are tried, and some more */
+	int together_days; /* a job may join a hand-in up to so many days earlier */
+	day_t until;       /* the last day of any hand-in, late ones too */
+	bool only_whether; /* only whether all can be in time is asked: no plan is made */
+	/* for each number of spares tried, how many days are tried; some more are
+	 * allowed */
 	size_t most_looks;
 };
 
@@ -110,12 +114,12 @@ struct slot_plan {
 	size_t failed;
 };
 
-/* Makes the plan. Where not all jobs can be in time, those that can't are as early as may be
- * after their last day. */
+/* Makes the plan. Where not all jobs can be in time, those that can't are as soon as
+ * possible after their last day. */
 void slots_solve(
     const struct slot_problem *problem, struct arena *arena, struct slot_plan *out);
 
-/* Days that slots_solve may try where the caller has no opinion. */
+/* A value of `most_looks` for callers that need no other. */
 enum { SLOT_LOOKS = 200000 };
 
 #endif

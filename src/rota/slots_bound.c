@@ -1,14 +1,15 @@
-/* How many spares are needed whatever the order: by counting.
+/* How many spares are needed at least, whatever the order of jobs: by counting.
  *
- * Each job is away at least its shortest absence, between its first day and the end of
- * its latest. For every first day, absences within are added by their ends: in the days
- * up to there only so many of the shortest fit one after the other, and their lengths add
- * up to no more than the days there are, for each spare. What may go bare counts from the
- * piece on for which there is no turn left among those that its boat can do without, as
- * one absence of whichever it is. */
+ * Each job is away at least its shortest absence, between its first day and the end
+ * of its latest one. For every first day, the absences that begin on it or later are
+ * added in the order of their ends. In the days up to an end, one spare can serve
+ * only as many absences as fit one after the other, taken as long as the shortest,
+ * and their lengths add up to no more than those days. A piece that may go bare
+ * counts only when the turns without a spare that its boat can give are used up; it
+ * then counts as one absence of any of her pieces. */
 #include "rota/slots_inside.h"
 
-/* What a job takes at least: its shortest absence, and the end of its latest. */
+/* The least time a job needs: its shortest absence, and the end of its latest. */
 struct stay {
 	day_t first;
 	day_t end;
@@ -36,8 +37,8 @@ stay_of(const struct slot_search *search, size_t job)
 	return stay;
 }
 
-/* What so many absences need at once between two days: as many as fit one after the other
- * into the days for each, and the days they are long in sum. */
+/* How many spares so many absences need between two days: by the number that fit one
+ * after the other into those days, and by the sum of their lengths. */
 static size_t
 need_between(size_t count, long long sum, int shortest, long long days)
 {
@@ -77,7 +78,7 @@ bound_from(const struct stay *stays, size_t count, day_t first)
 	return most;
 }
 
-/* What of a boat's can be away bare has been counted so far. */
+/* The jobs of one boat that may be bare, as far as they have been counted. */
 struct bare_count {
 	size_t count;
 	day_t first;
@@ -87,9 +88,10 @@ struct bare_count {
 	size_t excess; /* so many of them must have a spare */
 };
 
-/* Counts one more job that may be bare, by last day. Up to that day so many go one after the
- * other in each of the places that she can do without; for one more, some spare must stand in,
- * for whichever it is. True when this is one more. */
+/* Counts one more job that may be bare, in the order of last days. Up to that day so
+ * many can go one after the other in each of the places that she can do without;
+ * when there are more, a spare must stand in for one of them. True when this job
+ * makes one more such spare job. */
 static bool
 count_bare(struct bare_count *bare, const struct slot_job *job, struct stay stay)
 {
@@ -106,8 +108,8 @@ count_bare(struct bare_count *bare, const struct slot_job *job, struct stay stay
 	return more;
 }
 
-/* The stays of the first `count` jobs: of all, or of those that must have a spare. Returns how
- * many. */
+/* The stays of the first `count` jobs: of all, or of those that must have a spare.
+ * Returns how many. */
 static size_t
 fill_stays(const struct slot_search *search, size_t count, bool covered,
     struct bare_count *bare, struct stay *stays)

@@ -1,4 +1,4 @@
-/* What a search for slots is made of, before the first job has one. */
+/* Prepares a search for slots, before the first job has one. */
 #include "rota/slots_inside.h"
 
 #include <stdlib.h>
@@ -26,7 +26,7 @@ collect_of(const struct station *station, day_t day)
 	return station_open(station, day) ? station_collect(station, day) : DAY_NEVER;
 }
 
-/* From the first hand-in there may be to the last collect. */
+/* The days from the earliest possible hand-in to the latest possible collect. */
 static struct span
 days_of(const struct slot_problem *problem)
 {
@@ -89,8 +89,8 @@ fill_order(struct slot_search *search, struct arena *arena)
 	search->order_count = problem->job_count;
 }
 
-/* The days on which two boats are out are hardly ever the same, so none but the same
- * array is looked for. */
+/* Two boats are hardly ever out on the same days, so `busy` is compared by its
+ * address only. */
 static bool
 jobs_alike(const struct slot_job *a, const struct slot_job *b)
 {
@@ -178,7 +178,7 @@ fill_supply(struct slot_search *search, struct arena *arena)
 	}
 }
 
-/* Counts what is taken already. */
+/* Counts what is taken already into the arrays by day. */
 static void
 fill_taken(struct slot_search *search)
 {
@@ -200,7 +200,7 @@ fill_taken(struct slot_search *search)
 	}
 }
 
-/* What is handed in later is never back sooner, at one place. */
+/* Whether at a place what is handed in later is never back sooner. */
 static bool
 is_first_in_first_out(const struct slot_search *search, size_t place)
 {
@@ -215,10 +215,11 @@ is_first_in_first_out(const struct slot_search *search, size_t place)
 	return true;
 }
 
-/* Whether each job may as well go on the first day on which there is room, the others before it
- * in the order having theirs: all begin on one day, at one place that hands back in the order in
- * which it takes in, with nothing to share but spares of one sort. An order by last days can be
- * kept (see struct slot_like), and an earlier day makes no one else later. */
+/* Whether each job may as well go on the first day on which there is room, the others
+ * before it in the order having theirs: all begin on one day, at one place that hands
+ * back in the order in which it takes in, with nothing to share but spares of one
+ * sort. An order by last days can be kept (see struct slot_like), and an earlier day
+ * makes no one else later. */
 static bool
 is_early(const struct slot_search *search)
 {
@@ -236,7 +237,8 @@ is_early(const struct slot_search *search)
 	       is_first_in_first_out(search, first->places[0]);
 }
 
-/* Giving all spares anew takes as long as all else; so often it may be done for one more job. */
+/* Giving out all spares anew takes as long as all the rest; for one more job it may
+ * be done this often. */
 enum { REGIVES_MOST = 100 };
 
 void

@@ -1,14 +1,14 @@
 /* Whether there is room for one more on a day. */
 #include "rota/slots_inside.h"
 
-/* The place of the week's count in `weekly`: that of its Monday, or of the first day. */
+/* The index of a week's count in `weekly`: that of its Monday, or of the first day. */
 static size_t
 week_at(const struct slot_search *search, size_t place, day_t day)
 {
 	return slot_at(search, place, day_max(search->base, day - day_of_week(day)));
 }
 
-/* A job that goes away on a day is counted, or no longer. */
+/* Counts the slot of a job in the arrays by day (`sign` 1), or takes it out (-1). */
 static void
 count_slot(struct slot_search *search, size_t job, int sign)
 {
@@ -56,7 +56,8 @@ slot_leave(struct slot_search *search, size_t job)
 	    .spare = SLOT_NONE};
 }
 
-/* A lot larger than the limit has a week to itself. */
+/* Whether the week has room. A lot larger than the weekly limit has a week to
+ * itself. */
 static bool
 week_has_room(const struct slot_search *search, size_t job, size_t place, day_t day)
 {
@@ -78,7 +79,7 @@ days_have_room(const struct slot_search *search, struct span gone)
 	return most == 0 || day >= gone.last;
 }
 
-/* Whether spares are left, large enough, on every day of an absence. */
+/* Whether large enough spares are left on every day of an absence. */
 static bool
 spares_left(
     const struct slot_search *search, const struct slot_job *job, struct span gone)
@@ -112,7 +113,8 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 	return bare;
 }
 
-/* Whether a job can be bare on a day, beside those of the plan and those away whatever it is. */
+/* Whether a job can be bare on a day, beside those of the plan and those away whatever
+ * it is. */
 static bool
 can_be_bare_on(const struct slot_search *search, size_t job, day_t day)
 {

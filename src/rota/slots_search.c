@@ -9,7 +9,8 @@
  * with all tried, or after so many days looked at. */
 #include "rota/slots_inside.h"
 
-/* The job that was the last to be given a way, of those this one may change places with. */
+/* Where the last job is noted that was given a way, of those that are
+ * interchangeable with this one. */
 static size_t *
 last_like(struct slot_search *search, size_t job, bool bare)
 {
@@ -17,8 +18,9 @@ last_like(struct slot_search *search, size_t job, bool bare)
 	return bare ? &search->last_bare[like->of_boat] : &search->last_spared[like->any];
 }
 
-/* Whether a piece of the same boat with the same days, before in the order, that could do without
- * has a spare: then this one has one too, for else they might change places. */
+/* Whether a piece of the same boat with the same days, before in the order, that could
+ * do without has a spare: then this one has one too, for else they might change
+ * places. */
 static bool
 twin_has_spare(const struct slot_search *search, size_t job)
 {
@@ -30,7 +32,7 @@ twin_has_spare(const struct slot_search *search, size_t job)
 
 static bool search_from(struct slot_search *search, size_t depth);
 
-/* Lets a job go a way, and all that follows from it be tried. */
+/* Gives a job a way, and searches on from there. */
 static bool
 go_on(struct slot_search *search, size_t depth, struct slot_way way)
 {
@@ -51,9 +53,9 @@ go_on(struct slot_search *search, size_t depth, struct slot_way way)
 	return false;
 }
 
-/* Tries all days of a job with a spare, or without. Not before those of the last job that it might
- * change places with, for that one's last day is no later; and no more than the first on which
- * there is room where going later never helps. */
+/* Tries all days of a job with a spare, or without. Not before those of the last job
+ * that it might change places with, for that one's last day is no later; and no more
+ * than the first on which there is room where going later never helps. */
 static bool
 try_days(struct slot_search *search, size_t depth, bool bare)
 {
@@ -98,8 +100,8 @@ search_from(struct slot_search *search, size_t depth)
 	       try_days(search, depth, false);
 }
 
-/* Each job goes one call deeper, and the stack is only so large. Where there are more, jobs are
- * placed one by one, without going back. */
+/* The recursion is one call deeper for each job, and the stack is limited. Where
+ * there are more jobs, they are placed one by one, without going back. */
 enum { DEPTH_MOST = 8000 };
 
 /* How often a spare may be given out in one search. */

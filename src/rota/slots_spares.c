@@ -35,7 +35,7 @@ slot_let_go(struct slot_search *search, size_t job)
 	}
 }
 
-/* Large enough, and in date while the job is away. */
+/* Whether a spare is large enough, and in date while the job is away. */
 static bool
 spare_suits(const struct slot_search *search, size_t spare, size_t job)
 {
@@ -88,7 +88,7 @@ spare_does(const struct slot_search *search, size_t spare, size_t job)
 	       search->busy[spare] <= search->slots[job].hand_in;
 }
 
-/* Two spares of which it does not matter which is taken. */
+/* Whether it makes no difference which of two spares is taken. */
 static bool
 spares_alike(const struct slot_search *search, size_t a, size_t b)
 {
@@ -112,7 +112,7 @@ was_tried(const struct slot_search *search, size_t spare, size_t job)
 
 static bool give_from(struct slot_search *search, size_t next, size_t used);
 
-/* Tries one spare for a job, and all that follows from it. */
+/* Tries one spare for a job, and searches on from there. */
 static bool
 try_spare(struct slot_search *search, size_t next, size_t used, size_t spare)
 {
@@ -165,11 +165,12 @@ compare_turns(const void *a, const void *b)
 	return ORDER_THEN(ORDER(left->hand_in, right->hand_in), left->job, right->job);
 }
 
-/* Going back is for few jobs and spares: for each, all are looked at. */
+/* Going back is limited to few jobs and spares, because for each job all spares are
+ * looked at. */
 enum { GIVING_MOST = 8000, SPARES_MOST = 64 };
 
-/* Gives each job the first spare that does and is in use already, or else is not: enough where
- * spares are alike, and quick. */
+/* Gives each job the first suitable spare, of those in use already and then of the
+ * others. That is fast, and enough where spares are alike. */
 static bool
 give_first(struct slot_search *search)
 {
@@ -210,7 +211,8 @@ free_spares(struct slot_search *search)
 	}
 }
 
-/* Notes for each job that is to have a spare when it goes, and lets go of the one it has. */
+/* Notes for each job that is to have a spare when it goes, and lets go of the one it
+ * has. */
 static void
 line_up(struct slot_search *search)
 {

@@ -4,8 +4,8 @@
 
 #include <string.h>
 
-/* The price supposed for a task that holds at an age: that from the greatest age, of those
- * the one given last. NULL when there is none. */
+/* The price supposed for a task that holds at an age: that from the greatest age, of
+ * those the one given last. NULL when there is none. */
 static const struct outlook_price *
 supposed_at(const struct outlook_ask *ask, const char *kind, enum task task, int age)
 {
@@ -21,8 +21,8 @@ supposed_at(const struct outlook_ask *ask, const char *kind, enum task task, int
 	return found;
 }
 
-/* What a station asks for one piece at an age that is known: what is supposed, else by its
- * list. */
+/* What a station asks for one piece at an age that is known: what is supposed, else by
+ * its list. */
 static struct asked_price
 listed_at(const struct outlook_ask *ask, const struct item *gear, size_t station,
     enum task task, int age)
@@ -40,7 +40,8 @@ listed_at(const struct outlook_ask *ask, const struct item *gear, size_t station
 		   : (struct asked_price){supposed->minor, supposed->from_years};
 }
 
-/* The lesser of an age and that from which a supposed price holds, where that is above another. */
+/* The lesser of an age and that from which a supposed price holds, where that is above
+ * another. */
 static int
 next_supposed_age(const struct outlook_ask *ask, const char *kind, int age, int next)
 {
@@ -203,7 +204,8 @@ new_price(const struct outlook_make *make, size_t item)
 	return each < 0 ? -1 : each * gear->quantity;
 }
 
-/* Adds all prices of a station for a task on an item, each with the age from which it holds. */
+/* Adds all prices of a station for a task on an item, each with the age from which it
+ * holds. */
 static void
 add_steps(const struct outlook_make *make, size_t item, size_t station, enum task task,
     struct outlook_steps *steps)
@@ -281,9 +283,9 @@ unit_ages(const struct unit *unit, struct outlook_ages *ages)
 	}
 }
 
-/* True when a station's price for a task on a member is not known at some age it comes to: its
- * own in the winters, and those of one bought new in them. `counts_out` is the dearest that
- * counts for it. */
+/* True when a station's price for a task on a member is not known at some age it comes
+ * to: its own in the winters, and those of one bought new in them. `counts_out` is the
+ * dearest that counts for it. */
 static bool
 price_missed(const struct unit *unit, const struct member *member, size_t station,
     enum task task, int64_t *counts_out)

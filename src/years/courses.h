@@ -1,28 +1,32 @@
-/* Years ahead, as a problem by itself: who goes ashore in which winter at least cost. Pure,
- * and without words of the trade beyond stations, trips and winters: src/years/outlook.h
- * makes such a problem of a boat and says what the answer means.
+/* The cost problem of the coming winters, by itself: which item goes ashore in which
+ * winter so that the total cost is least. Pure. The only words of the trade in it
+ * are station, trip and winter: src/years/outlook.h makes such a problem of the gear
+ * of some boats and says what the answer means.
  *
- * Every item has a course: a graph in layers, one layer for every winter and one for the end.
- * A node is what was done up to there; an arc is what is done in one winter, what that costs
- * and which station it needs a trip to. A trip to a station in a winter is paid once, however
- * many items go along. Wanted: a way through every course, from node 0 to any node of the
- * last layer, so that arcs and trips together cost least.
+ * Every item has a course: a graph in layers, one layer for every winter and one for
+ * the end. A node is what was done up to there; an arc is what is done in one
+ * winter, what that costs and which station it needs a trip to. A trip to a station
+ * in a winter is paid once, however many items go along. Wanted: a way through every
+ * course, from node 0 to any node of the last layer, so that arcs and trips together
+ * cost least.
  *
- * How: courses that ask the same are solved once and counted as often as they come. Stations
- * that no item could choose between fall apart into problems of their own. In each, trips are
- * decided one after the other (made or not made); what is not decided yet is charged to the
- * items that would go along, never more than the trip costs, and with those charges each
- * item finds its own cheapest way, so that the sum is never above what the best plan costs.
- * Charges are moved to where they tell most (the volume algorithm, courses_tighten.c). A
- * branch ends when the bound reaches the best plan found. All sums are whole numbers, so a
- * bound is a proof.
+ * How: courses that are the same are solved once and counted as often as they occur.
+ * Stations between which no item could choose make separate problems. In each
+ * problem trips are decided one after the other (made or not made). The cost of a
+ * trip that is not decided yet is charged to the items that would go along, never
+ * more than the trip costs. With those charges each item finds its own cheapest way,
+ * so that the sum is never above the cost of the best plan: it is a lower bound.
+ * Charges are moved to where they raise that bound most (the volume algorithm,
+ * courses_tighten.c). A branch ends when the bound reaches the best plan found. All
+ * sums are whole numbers, so a bound is a proof.
  *
- * Measured on 29 November 2026 over 256 drawn problems, from 20 items, 6 winters and 2
- * stations to 90, 12 and 5 (tests/support/years_problems.py): all are proven, the hardest in
- * 443 branches of the 20,000 that it may look at. The same were proven, in 1,400 branches for
- * 4,200 and 1.4 seconds for 2.0, with arcs taken away that no better plan goes along, with
- * trips settled by charges or by trying to do without them, and with plans tried that the
- * means come near to. So all of that is left out. */
+ * Measured on 29 November 2026 over 256 drawn problems, from 20 items, 6 winters and
+ * 2 stations to 90, 12 and 5 (tests/support/years_problems.py): all are proven, the
+ * hardest in 443 branches of the 20,000 that are allowed. Some more techniques were
+ * tried: removing arcs that no better plan takes; settling trips by their charges,
+ * or by trying to do without them; trying plans made from the means. With them the
+ * same problems were proven, in 1,400 branches instead of 4,200 and in 1.4 seconds
+ * instead of 2.0. They are left out, as they prove nothing that branching does not. */
 #ifndef BECKET_YEARS_COURSES_H
 #define BECKET_YEARS_COURSES_H
 
@@ -33,7 +37,8 @@
 /* An arc that needs no trip. */
 enum { ARC_NO_TRIP = -1 };
 
-/* The dearest arc and the dearest trip that are taken: sums of them stay in range. */
+/* The highest price of an arc or a trip that is accepted, so that sums stay in
+ * range. */
 #define YEARS_MINOR_MOST ((int64_t)100000000000)
 
 /* What one item may do in one winter. */
@@ -42,7 +47,7 @@ struct course_arc {
 	uint32_t to;   /* node of the layer after */
 	int station;   /* the trip it needs; ARC_NO_TRIP for none */
 	int64_t minor; /* 0 to YEARS_MINOR_MOST */
-	/* of ways that cost the same the one with the least work is taken */
+	/* of ways that cost the same, the one with the least work is taken */
 	uint32_t work;
 };
 
@@ -71,12 +76,12 @@ struct courses_answer {
 };
 
 /* Solves the problem; the answer lives in `arena`. Gives up proving after `most_looks`
- * branches and then says the bound it reached. FAULT_INPUT when a course has no way through.
- */
+ * branches and then says the bound it reached. FAULT_INPUT when a course has no way
+ * through */
 MUST_CHECK bool courses_solve(const struct courses_problem *problem, size_t most_looks,
     struct arena *arena, struct courses_answer *out, struct fault *fault);
 
-/* Branches that courses_solve may look at where the caller has no opinion. */
+/* A value of `most_looks` for callers that need no other. */
 enum { YEARS_LOOKS = 20000 };
 
 #endif

@@ -1,18 +1,19 @@
-/* Inside the years: cheapest ways through courses, and one part being searched. Not for other
- * rooms. */
+/* Inside the years: cheapest ways through courses, and one part being searched. Not
+ * for other rooms. */
 #ifndef BECKET_YEARS_COURSES_INSIDE_H
 #define BECKET_YEARS_COURSES_INSIDE_H
 
 #include "base/numbers.h"
 #include "years/courses.h"
 
-/* Money is counted in fractions of a minor unit while it is being charged to items. */
+/* While costs of trips are charged to items, money is counted in fractions of a
+ * minor unit, because a charge is a share of a cost. */
 enum { FEE_SCALE = 64 };
 
 /* The fee of a trip that is not made; and more than any way through a course costs. */
 #define FEE_SHUT (INT64_MAX / 4)
 
-/* An arc as it is walked along. */
+/* An arc, in the form in which courses are searched for their cheapest way. */
 struct walk_arc {
 	int64_t minor; /* scaled */
 	uint32_t from; /* node */
@@ -21,14 +22,14 @@ struct walk_arc {
 	uint32_t work;
 };
 
-/* Where a walk is. */
+/* A node during a search for the cheapest way. */
 struct walk_node {
 	int64_t cost; /* of the cheapest way there; scaled, FEE_SHUT for none */
 	uint64_t work;
 	size_t came; /* the arc it was reached by */
 };
 
-/* Courses that ask the same, taken together. */
+/* Courses that are the same, treated as one. */
 struct class {
 	const struct course *course;
 	struct walk_arc *arcs; /* the course's, one for one */
@@ -37,8 +38,8 @@ struct class {
 	uint32_t *trips; /* those it could go on */
 	size_t trip_count;
 	int64_t *best_fees; /* those of the best bound */
-	/* by trip: how far it goes along, in the mean of the last steps; the last,
-	 * of no trip, is not looked at */
+	/* by trip: the mean over the last steps of whether it goes along, 0 to 1;
+	 * the last element, of no trip, is not used */
 	double *mean;
 	size_t *path;  /* by winter: the arc of its way under these fees */
 	size_t *gone;  /* by winter: the trip it goes on; stations x winters for none */
@@ -55,18 +56,19 @@ struct classes {
 	struct walk_node *nodes; /* room for one walk */
 };
 
-/* Puts like courses together. FAULT_INPUT when a course is not well formed or prices are
- * too large to be added up. */
+/* Puts courses that are the same into one class. FAULT_INPUT when a course is not
+ * well formed or prices are too large to be added up. */
 MUST_CHECK bool classes_make(const struct courses_problem *problem, struct arena *arena,
     struct classes *out, struct fault *fault);
 
-/* The cheapest way through what a class may take, under fees by trip (scaled; one more than
- * there are trips, the last 0): its scaled cost, and the way in `path`; FEE_SHUT and no path
- * when there is none. */
+/* The cheapest way through the course of a class, with a fee for each trip (scaled;
+ * one element more than there are trips, the last 0). Returns its scaled cost and
+ * puts the way in `path`. When there is no way, returns FEE_SHUT and leaves `path`
+ * alone. */
 int64_t class_walk(const struct courses_problem *problem, const struct classes *classes,
     const struct class *class, const int64_t *fees, size_t *path);
 
-/* The same, and of equal ones that with the least work. */
+/* The same; of ways that cost the same, the one with the least work. */
 int64_t class_walk_least_work(const struct courses_problem *problem,
     const struct classes *classes, const struct class *class, const int64_t *fees,
     size_t *path);
@@ -89,7 +91,7 @@ enum decision {
 /* How often charges are moved at the first branch, and at every later one. */
 enum { FIRST_STEPS = 100, LATER_STEPS = 16 };
 
-/* One problem that falls apart no further: some stations, and the classes that use them. */
+/* One of the separate problems: some stations, and the classes that use them. */
 struct courses_search {
 	const struct courses_problem *problem;
 	struct classes *classes;
@@ -114,7 +116,7 @@ struct courses_search {
 	size_t most_looks;
 };
 
-/* The class of this part with that number. */
+/* The i-th class of this part. */
 static inline struct class *
 member_class(const struct courses_search *search, size_t i)
 {
@@ -134,34 +136,38 @@ winter_of(const struct courses_search *search, size_t trip)
 	return trip % search->problem->winters;
 }
 
-/* The least that any plan under the present decisions costs, by the present charges: every
- * item goes its own cheapest way, and what is charged above a trip's cost is given back.
- * Counts who uses which trip. FEE_SHUT when some item has no way. */
+/* A lower bound on the cost of any plan under the present decisions, by the present
+ * charges: every item takes its own cheapest way, and what is charged above a trip's
+ * cost is taken off again. Counts who uses which trip. FEE_SHUT when some item has
+ * no way. */
 int64_t courses_bound(struct courses_search *search);
 
-/* What a plan costs that makes the trips in `tried` and none else; takes those nobody needs
- * out of `tried`. FEE_SHUT when some item has no way. */
+/* The cost of the plan that makes the trips in `tried` and no others; removes from
+ * `tried` the trips that no item needs. FEE_SHUT when some item has no way. */
 int64_t courses_cost_of_tried(struct courses_search *search);
 
 /* Keeps the plan in `tried` when it is the best so far. */
 bool courses_keep_tried(struct courses_search *search);
 
-/* Leaves trips of the best plan out, one at a time, as long as that saves money. */
+/* Removes trips from the best plan, one at a time, as long as that saves money. */
 void courses_thin_best(struct courses_search *search);
 
-/* Tries the plan that the items' own ways add up to, if it is not the one that was tried
- * last. */
+/* Tries the plan that makes every trip on which some item goes by its own cheapest
+ * way, unless it is the one that was tried last. */
 void courses_try_ways(struct courses_search *search);
 
-/* Decides a trip, or opens it again. The way of a class is to be found anew where the trip
- * becomes cheaper for it, or dearer while it goes along. */
+/* Decides a trip, or makes it undecided again. Marks the classes whose cheapest way
+ * must be found again: those for which the trip becomes cheaper, and those that go
+ * along when it becomes dearer. */
 void courses_decide(struct courses_search *search, size_t trip, enum decision decision);
 
-/* A bound is as good as the next sum that money can make. */
+/* Rounds a bound up to the next sum that a plan can cost: every such sum is a
+ * multiple of `unit`. */
 int64_t courses_round_up(const struct courses_search *search, int64_t bound);
 
-/* The best bound that some steps of moving charges find for the present decisions. Ends
- * early when it reaches the best plan. Leaves the charges that told the best bound. */
+/* The best bound that so many steps of moving charges find for the present
+ * decisions. Ends early when the bound reaches the cost of the best plan. Leaves the
+ * charges that gave the best bound. */
 int64_t courses_tighten(struct courses_search *search, int steps);
 
 #endif

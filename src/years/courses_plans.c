@@ -135,8 +135,8 @@ courses_keep_tried(struct courses_search *search)
 	return true;
 }
 
-/* What the items that go on a trip have to pay more when it is not made, of the trips that
- * `fees` leave open. FEE_SHUT when one has no other way. */
+/* What the items that go on a trip have to pay more when it is not made, of the trips
+ * that `fees` leave open. FEE_SHUT when one has no other way. */
 static int64_t
 dearer_without(struct courses_search *search, size_t trip)
 {

@@ -11,8 +11,8 @@
 
 #include <string.h>
 
-/* The open trip that the mean of the last steps is least decided about, the dearer the trip
- * the more; SIZE_MAX when none is open. */
+/* The open trip that the mean of the last steps is least decided about, the dearer the
+ * trip the more; SIZE_MAX when none is open. */
 static size_t
 next_to_decide(const struct courses_search *search)
 {
@@ -124,8 +124,8 @@ first_of_part(const size_t *joined, size_t station)
 	return station;
 }
 
-/* The first station a course may go to, or `stations` when it goes to none; joins them all
- * where `joined` is not NULL. */
+/* The first station a course may go to, or `stations` when it goes to none; joins them
+ * all where `joined` is not NULL. */
 static size_t
 station_of(
     const struct courses_problem *problem, const struct course *course, size_t *joined)

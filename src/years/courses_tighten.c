@@ -1,7 +1,8 @@
-/* Charges moved to where they tell most. After the volume algorithm (Barahona and Anbil, 2000):
- * every step starts from the charges of the best bound and goes towards what the ways of the
- * last steps disagree about in their mean, which in time comes near the best plan in fractions.
- * Only the direction is a matter of fractions: charges and bounds are whole numbers. */
+/* Charges moved to where they tell most. After the volume algorithm (Barahona and
+ * Anbil, 2000): every step starts from the charges of the best bound and goes towards
+ * what the ways of the last steps disagree about in their mean, which in time comes
+ * near the best plan in fractions. Only the direction is a matter of fractions:
+ * charges and bounds are whole numbers. */
 #include "years/courses_inside.h"
 
 #include <string.h>
@@ -9,10 +10,11 @@
 /* What the last ways count in the mean. */
 static const double LAST_WEIGHT = 0.1;
 
-/* How far charges are moved: a part of the way that would close the gap if nothing else
- * changed, at the first branch and at the start of every later one; longer after every step
- * that tells more, shorter after some that did not. These four and the numbers of steps were
- * found by trying (tests/bench/years_bench.py); no bound depends on them. */
+/* How far charges are moved: a part of the way that would close the gap if nothing
+ * else changed, at the first branch and at the start of every later one; longer after
+ * every step that tells more, shorter after some that did not. These four and the
+ * numbers of steps were found by trying (tests/bench/years_bench.py); no bound depends
+ * on them. */
 static const double FIRST_STRIDE = 0.2;
 static const double LATER_STRIDE = 0.05;
 static const double LONGER = 1.2;
@@ -50,8 +52,8 @@ mix_means(struct courses_search *search, double weight)
 	}
 }
 
-/* How much a charge disagrees with the trip: above 0 it is to rise. What can't fall any more
- * does not count. */
+/* How much a charge disagrees with the trip: above 0 it is to rise. What can't fall
+ * any more does not count. */
 static double
 pull_of(const struct courses_search *search, const struct class *class, size_t trip)
 {

@@ -142,7 +142,8 @@ class_open(const struct courses_problem *problem, const struct course *course,
 	fill_arcs(problem, out);
 }
 
-/* The slots of a table of classes by digest: an open one holds 0, a taken one class + 1. */
+/* The slots of a table of classes by digest: an open one holds 0, a taken one class +
+ * 1. */
 struct slots {
 	size_t *items;
 	size_t mask;
@@ -209,8 +210,8 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	return true;
 }
 
-/* Goes along one arc where that is a cheaper way to its end, or one as cheap with less work
- * when that is asked for. */
+/* Goes along one arc where that is a cheaper way to its end, or one as cheap with less
+ * work when that is asked for. */
 static inline void
 go_along(struct walk_node *nodes, const struct walk_arc *arc, const int64_t *fees,
     size_t at, bool least_work)

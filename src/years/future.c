@@ -1,13 +1,13 @@
-/* What may come of every state of a unit, and the course that makes. States with the same future
- * are one, whosever they are; what may come of things bought new is found once for all that are
- * alike. */
+/* What may come of every state of a unit, and the course that makes. States with the
+ * same future are one, whosever they are; what may come of things bought new is found
+ * once for all that are alike. */
 #include "years/moves_inside.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* Most states that are looked at of one unit; beyond, one way out of each is followed, and the
- * plan says so. */
+/* Most states that are looked at of one unit; beyond, one way out of each is followed,
+ * and the plan says so. */
 enum { STATES_MOST = 40000 };
 
 /* The states of a unit whose future is known. */
@@ -83,7 +83,8 @@ memo_put(
 	memo->count++;
 }
 
-/* What may come of a state: `key` is the winter and the state. As deep as there are winters. */
+/* What may come of a state: `key` is the winter and the state. As deep as there are
+ * winters. */
 static struct future *
 look_ahead(struct unit_looking *looking, const uint32_t *key)
 {
@@ -123,8 +124,8 @@ look_ahead(struct unit_looking *looking, const uint32_t *key)
 	return found;
 }
 
-/* True when at a station the same counts for one item as for another of the same kind, at any
- * age and where that is not known. */
+/* True when at a station the same counts for one item as for another of the same kind,
+ * at any age and where that is not known. */
 static bool
 like_prices(const struct outlook_make *make, size_t one, size_t other, size_t station)
 {
@@ -173,8 +174,8 @@ like_units(const struct unit *a, const struct unit *b)
 	return like;
 }
 
-/* The memo of what may come of the unit's heirs, shared with units like it. An item that is to
- * be renewed at once shares it with none. */
+/* The memo of what may come of the unit's heirs, shared with units like it. An item
+ * that is to be renewed at once shares it with none. */
 static struct memo *
 memo_of_heirs(struct unit *unit)
 {

@@ -27,8 +27,8 @@ is_whole(const struct inventory *inventory, size_t item)
 				       !is_planned(&inventory->items[gear->parent]));
 }
 
-/* Counts the parts of an item, theirs counted in, and puts them in `members` where that is
- * not NULL; `count` members are there already, and `parent` is one of them. */
+/* Counts the parts of an item, theirs counted in, and puts them in `members` where
+ * that is not NULL; `count` members are there already, and `parent` is one of them. */
 static size_t
 gather_parts(
     const struct outlook_make *make, struct member *members, size_t item, size_t count)
@@ -48,8 +48,8 @@ gather_parts(
 	return count;
 }
 
-/* How binding the whole's rules make what is inside: where contents bind, a part that lapses
- * makes the whole lapse. */
+/* How binding the whole's rules make what is inside: where contents bind, a part that
+ * lapses makes the whole lapse. */
 static enum grade
 least_of_parts(const struct unit *unit)
 {
@@ -105,8 +105,8 @@ open_members(struct unit *unit, struct arena *arena)
 	return ashore;
 }
 
-/* Opens the members, first as if nothing went ashore; where something must, again with the
- * stations it may go to and their days. */
+/* Opens the members, first as if nothing went ashore; where something must, again with
+ * the stations it may go to and their days. */
 static void
 open_where_due(struct unit *unit, struct arena *arena)
 {

@@ -24,8 +24,8 @@ printed_life_months(const char *kind)
 	return 36;
 }
 
-/* How long after its oldest other date an item's printed date is, in days; 0 when there is
- * none to be learnt from. */
+/* How long after its oldest other date an item's printed date is, in days; 0 when
+ * there is none to be learnt from. */
 static int
 printed_days_of(const struct item *item)
 {
@@ -233,8 +233,8 @@ take_obligation(
 	}
 }
 
-/* True when a thing just bought has no date that could be told, though it has to be renewed:
- * it will have one printed on it. */
+/* True when a thing just bought has no date that could be told, though it has to be
+ * renewed: it will have one printed on it. */
 static bool
 wants_printed_date(const struct lives *lives, const struct life *life,
     const struct obligation *obligation)

@@ -46,9 +46,9 @@ is_bought(const struct laying *laying, size_t index)
 	       (index == 0 || (laying->act[0] & RENEW_BIT) == 0);
 }
 
-/* How much work a move is, to choose among ways that cost the same: fewest renewals, then the
- * latest (what is bought later lasts longer beyond the last winter); then least work at
- * stations, a test being more than a service; then the latest. */
+/* How much work a move is, to choose among ways that cost the same: fewest renewals,
+ * then the latest (what is bought later lasts longer beyond the last winter); then
+ * least work at stations, a test being more than a service; then the latest. */
 static uint32_t
 work_of(const struct laying *laying)
 {
@@ -110,8 +110,8 @@ station_cost(const struct laying *laying, size_t station)
 	return sum + carriage_price(unit->make, unit->members[0].item, station);
 }
 
-/* Which seasons a move answers for: the whole and what rides along up to the next visit, other
- * parts the coming one alone. Counts what lapses in them. */
+/* Which seasons a move answers for: the whole and what rides along up to the next
+ * visit, other parts the coming one alone. Counts what lapses in them. */
 static uint32_t
 lapses_until(const struct laying *laying, size_t member, size_t until)
 {
@@ -198,8 +198,9 @@ whole_lapses(struct laying *laying, unsigned tasks, size_t until)
 	return lapses_until(laying, 0, until);
 }
 
-/* Whether a part of the tasks does as well up to the next visit. What can wait for that waits:
- * where there is one station alone, and no price changes with age, it costs no more then. */
+/* Whether a part of the tasks does as well up to the next visit. What can wait for
+ * that waits: where there is one station alone, and no price changes with age, it
+ * costs no more then. */
 static bool
 can_wait(struct laying *laying, unsigned tasks, size_t until)
 {
@@ -217,8 +218,8 @@ can_wait(struct laying *laying, unsigned tasks, size_t until)
 	return waits;
 }
 
-/* True when a part that goes along with the whole may have more done than it needs: its price
- * changes with age, so that it may cost more later. */
+/* True when a part that goes along with the whole may have more done than it needs:
+ * its price changes with age, so that it may cost more later. */
 static bool
 may_be_early(const struct laying *laying, size_t index, bool ashore)
 {
@@ -228,8 +229,8 @@ may_be_early(const struct laying *laying, size_t index, bool ashore)
 	       (laying->act[index] & RENEW_BIT) == 0;
 }
 
-/* The moves for the acts in hand, and for all with more of what parts from `index` on may have
- * done early. As deep as there are such parts. */
+/* The moves for the acts in hand, and for all with more of what parts from `index` on
+ * may have done early. As deep as there are such parts. */
 static void
 add_early_moves(struct laying *laying, size_t index, bool ashore, size_t until)
 {
@@ -252,9 +253,9 @@ add_early_moves(struct laying *laying, size_t index, bool ashore, size_t until)
 	laying->act[index] = (uint8_t)needed;
 }
 
-/* One choice for the whole; where the next visit is decided beforehand, with every choice of
- * that. Parts that ride along get just what they need to last until then, to do more sooner
- * saving nothing, but for those whose price changes with age. */
+/* One choice for the whole; where the next visit is decided beforehand, with every
+ * choice of that. Parts that ride along get just what they need to last until then, to
+ * do more sooner saving nothing, but for those whose price changes with age. */
 static void
 choose_parts(struct laying *laying, unsigned whole, bool ashore)
 {
@@ -323,8 +324,8 @@ choose_whole(struct laying *laying)
 	}
 }
 
-/* Where some moves out of a state let nothing lapse, drops those that do: doing more never makes
- * anything lapse sooner, so what could be kept in date now is. */
+/* Where some moves out of a state let nothing lapse, drops those that do: doing more
+ * never makes anything lapse sooner, so what could be kept in date now is. */
 static void
 keep_best_moves(struct laying *laying)
 {

@@ -1,5 +1,5 @@
-/* The outlook made: units, their courses, the cheapest plan, and what it says in words of the
- * trade. */
+/* The outlook made: units, their courses, the cheapest plan, and what it says in words
+ * of the trade. */
 #include "years/outlook_inside.h"
 
 #include <stdlib.h>
@@ -80,8 +80,8 @@ solve(struct outlook_make *make, const struct units *units, struct courses_answe
 	return courses_solve(&problem, ask->most_looks, make->arena, out, fault);
 }
 
-/* What is done to a member in a winter, put on its record; what the owner must do beside it
- * is found by asking the engine. */
+/* What is done to a member in a winter, put on its record; what the owner must do
+ * beside it is found by asking the engine. */
 struct doing {
 	struct unit *unit;
 	struct member *member;
@@ -200,8 +200,8 @@ do_own_work(struct outlook_telling *telling, struct doing *doing)
 	}
 }
 
-/* Puts what carrying a unit to a station costs on the first line that leads there, of those
- * from `first` on. */
+/* Puts what carrying a unit to a station costs on the first line that leads there, of
+ * those from `first` on. */
 static void
 add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t station,
     size_t first)
@@ -218,7 +218,8 @@ add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t st
 	}
 }
 
-/* The whole's parts are looked at before it, so that what binds it is what they are by then. */
+/* The whole's parts are looked at before it, so that what binds it is what they are by
+ * then. */
 static void
 tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **lives,
     struct life *life, size_t course, size_t winter)
@@ -312,8 +313,8 @@ tell_trips(struct outlook_telling *telling)
 	}
 }
 
-/* What doing each thing only when it is due would cost: the units' own, and every trip that
- * leads to. */
+/* What doing each thing only when it is due would cost: the units' own, and every trip
+ * that leads to. */
 static void
 sum_when_due(struct outlook_telling *telling, const struct units *units)
 {
@@ -382,7 +383,8 @@ open_engines(struct outlook_make *make)
 	make->apart.next_part = NULL;
 }
 
-/* The bound without what was left out: a unit whose states were cut may have a cheaper way. */
+/* The bound without what was left out: a unit whose states were cut may have a cheaper
+ * way. */
 static void
 tell_proof(
     const struct units *units, const struct courses_answer *answer, struct outlook *out)

@@ -1,36 +1,38 @@
-/* The outlook: for every item of some vessels, in which of the coming winters it is serviced
- * and when it is renewed instead, so that nothing lapses in a season and prices and trips
- * together cost least. Pure.
+/* The outlook: for every item of some vessels, in which of the coming winters it is
+ * serviced and when it is renewed instead, so that nothing lapses in a season and
+ * prices and trips together cost least. Pure.
  *
- * What follows what is asked of the due engine: an item's record is continued with what would
- * be done, and the engine says in which seasons something would lapse. From those answers
- * come the courses of src/years/courses.h, which finds the cheapest plan and proves it.
+ * What follows what is asked of the due engine: an item's record is continued with
+ * what would be done, and the engine says in which seasons something would lapse. From
+ * those answers come the courses of src/years/courses.h, which finds the cheapest plan
+ * and proves it.
  *
  * How a plan counts:
- *   - What is done in a winter is taken as done on the last day on which the gear can be
- *     handed in and be back by fitting-out less her margin: the earliest such day of the
- *     stations that could do it; for what goes to no station, the day it must be back.
- *     A vessel in use all year has years that begin on the day asked about and on its
- *     anniversaries, and everything is done on their first day.
- *   - A season runs from the day after fitting-out to the day before the next lay-up. In it
- *     nothing of the grades asked for may lapse. Where that can't be helped, the plan with the
- *     fewest lapses is taken, and says which they are.
- *   - An item goes to one station a winter, and there may have any of its station's work
- *     done. Parts that a station renews, and those inside what only a station opens, go with
- *     it. Parts that an owner renews are renewed when they are due. A thing bought new
- *     brings new parts.
- *   - A thing bought new is taken to be made on that day. Where the old one has a printed date,
- *     so has the new: as long after as the old one's, counted from its oldest other date.
- *     Where that is not known, the rules for one without a printed date hold; where they have
- *     nothing for it, it is printed_life_months.
+ *   - What is done in a winter is taken as done on the last day on which the gear can
+ *     be handed in and be back by fitting-out less her margin: the earliest such day
+ *     of the stations that could do it; for what goes to no station, the day it must
+ *     be back. A vessel in use all year has years that begin on the day asked about
+ *     and on its anniversaries, and everything is done on their first day.
+ *   - A season runs from the day after fitting-out to the day before the next lay-up.
+ *     In it nothing of the grades asked for may lapse. Where that can't be helped, the
+ *     plan with the fewest lapses is taken, and says which they are.
+ *   - An item goes to one station a winter, and there may have any of its station's
+ *     work done. Parts that a station renews, and those inside what only a station
+ *     opens, go with it. Parts that an owner renews are renewed when they are due. A
+ *     thing bought new brings new parts.
+ *   - A thing bought new is taken to be made on that day. Where the old one has a
+ *     printed date, so has the new: as long after as the old one's, counted from its
+ *     oldest other date. Where that is not known, the rules for one without a printed
+ *     date hold; where they have nothing for it, it is printed_life_months.
  *   - It is renewed before it must be only where the price of a new one is known and a
  *     station's work is saved.
- *   - A station's price for work is that for the age a thing has on the day the work is done;
- *     where that is not known, the dearest of any age.
+ *   - A station's price for work is that for the age a thing has on the day the work
+ *     is done; where that is not known, the dearest of any age.
  *   - An owner's own work costs nothing and is done when it is due, as is paperwork.
- *   - A price that is not known counts as winter/prices.h says: as the highest known for the
- *     same work, or where there is none as nothing. So the bound, and "proven", hold for the
- *     prices known; which are not is told, for what is planned and for what could be.
+ *   - A price that is not known counts as winter/prices.h says: as the highest known
+ *     for the same work, or where there is none as nothing. So the bound, and
+ *     "proven", hold for the prices known; which are not is told, for what is planned
+ *     and for what could be.
  *   - Gear in reserve, hired gear, and routines are left out. */
 #ifndef BECKET_YEARS_OUTLOOK_H
 #define BECKET_YEARS_OUTLOOK_H
@@ -44,7 +46,7 @@ enum { OUTLOOK_WINTERS_MOST = 20 };
 /* No item. */
 #define NO_ITEM ((size_t)-1)
 
-/* A price to reckon with instead of those in the book. */
+/* A price to use instead of those in the book. */
 struct outlook_price {
 	const char *kind;
 	enum task task;
@@ -56,8 +58,8 @@ struct outlook_price {
 /* What is asked. All borrowed. */
 struct outlook_ask {
 	const struct due_engine *engine;
-	/* of the inventory's items, all of them: changed while a plan is made, and
-	 * as it was when it is */
+	/* a copy of all the inventory's items: changed while a plan is made, and put
+	 * back as it was when that is done */
 	struct item *copy;
 	const struct station *stations;
 	size_t station_count;
@@ -66,8 +68,9 @@ struct outlook_ask {
 	const size_t *vessels; /* planned together: they share trips */
 	size_t vessel_count;
 	enum grade least; /* what is of this grade or more binding may not lapse */
-	/* by station: not to be gone to, as if it were not in the book but for its prices, which
-	 * are known for the same work; NULL for none */
+	/* by station: true for one that must not be used. It is treated as if it
+	 * were not in the book, except that its prices still count as known for the
+	 * same work; NULL for none */
 	const bool *shunned;
 	const struct outlook_price *prices;
 	size_t price_count;
@@ -100,7 +103,7 @@ struct outlook_trip {
 	int64_t minor;
 };
 
-/* What lapses in a season though the plan does what it can. */
+/* What lapses in a season although the plan does what it can. */
 struct outlook_gap {
 	size_t item;
 	enum task task;
@@ -159,8 +162,8 @@ struct outlook {
 /* A number of winters as a bit of a set of them. */
 #define WINTERS_BIT(winters) (1U << ((winters)-1))
 
-/* A thing that is bought new in the first winter when some numbers of winters are looked at, and
- * not when others are. Parts of such a thing have none of their own. */
+/* A thing that is bought new in the first winter when some numbers of winters are
+ * looked at, and not when others are. Parts of such a thing have none of their own. */
 struct outlook_tip {
 	size_t item;
 	unsigned renewed; /* the numbers of winters with which it is; WINTERS_BIT */
@@ -173,7 +176,7 @@ struct outlook_tips {
 	size_t count;
 };
 
-/* A plan, and whose it is: a vessel's name, or her base's. */
+/* A plan, and the name of the vessel or of the base that it is for. */
 struct named_outlook {
 	const char *name; /* borrowed */
 	struct outlook plan;
@@ -181,7 +184,7 @@ struct named_outlook {
 	struct winter_clashes clashes; /* with the shore list; likewise */
 };
 
-/* Plans with what they are about. All borrowed. */
+/* Plans, and what is needed to tell about them. All borrowed. */
 struct outlook_view {
 	const struct inventory *inventory;
 	const struct station *stations;
@@ -191,14 +194,15 @@ struct outlook_view {
 	size_t count;
 };
 
-/* Money, by what it is for. */
+/* Money, by what it is spent on. */
 struct outlook_sum {
 	int64_t trips;
 	int64_t work;     /* at stations, what carrying there costs counted in */
 	int64_t new_gear; /* renewals, wherever they are made */
 };
 
-/* The money of one winter; of all where `winter` is the number of winters. */
+/* The money of one winter; of all winters together where `winter` is the number of
+ * winters. */
 struct outlook_sum outlook_sum_of(const struct outlook *plan, size_t winter);
 
 /* What a kind costs over all winters of a plan. */
@@ -213,8 +217,8 @@ struct outlook_share {
 void outlook_shares(const struct outlook_view *view, struct arena *arena,
     struct outlook_share **out, size_t *count_out);
 
-/* All plans of a view added up: what they cost and are proven to cost, and the winters they
- * span. */
+/* All plans of a view added up: what they cost and are proven to cost, and the winters
+ * they span. */
 struct outlook_total {
 	int first_year;
 	int last_year; /* before the first where there are no plans */
@@ -231,14 +235,14 @@ struct outlook_total {
 
 struct outlook_total outlook_total_of(const struct named_outlook *plans, size_t count);
 
-/* How long a new thing's printed date is after the day it is bought, where nothing better is
- * known: 36 months for whatever is dated as flares and smokes are when unprinted, 60 for beacons,
- * the shorter end of their batteries' printed 5 to 10 years (both common practice, no published
- * source). */
+/* How long a new thing's printed date is after the day it is bought, where nothing
+ * better is known: 36 months for whatever is dated as flares and smokes are when
+ * unprinted, 60 for beacons, the shorter end of their batteries' printed 5 to 10 years
+ * (both common practice, no published source). */
 int printed_life_months(const char *kind);
 
-/* Makes the plan of the vessels asked about. It lives in `arena`. FAULT_INPUT when prices are
- * too large to be added up. */
+/* Makes the plan of the vessels asked about. It lives in `arena`. FAULT_INPUT when
+ * prices are too large to be added up. */
 MUST_CHECK bool outlook_make(const struct outlook_ask *ask, struct arena *arena,
     struct outlook *out, struct fault *fault);
 

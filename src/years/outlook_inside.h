@@ -23,9 +23,9 @@ bits_in(uint32_t bits)
 
 /* One year of a vessel: a winter and the season after it. */
 struct outlook_year {
-	bool there;         /* false: before her first winter; nothing is done in it */
+	bool there;         /* false: before her first winter, so nothing is done in it */
 	day_t first;        /* from this day on gear may be handed in */
-	day_t back_by;      /* and must be back by this one */
+	day_t back_by;      /* the day by which it must be back */
 	struct span season; /* in which nothing may lapse */
 	bool all_year;      /* she is in use all through it */
 };
@@ -35,15 +35,15 @@ struct outlook_make {
 	const struct outlook_ask *ask;
 	struct item *items;         /* the ask's copy, changed to ask what would be */
 	struct inventory inventory; /* with those items */
-	struct due_engine apart;    /* over them, each item for itself */
-	struct due_engine together; /* over them, contents binding their parents */
+	struct due_engine apart;    /* over those items, each judged by itself */
+	struct due_engine together; /* over those items, contents binding their parents */
 	int first_year;             /* of winter 0 */
 	size_t *first_there;        /* by vessel of the ask: her first winter */
 	struct outlook_year *years; /* by vessel of the ask x winters */
 	day_t *
 	    last_hand_in; /* by vessel of the ask x station x winters; DAY_NONE for none */
 	size_t place;     /* the vessel at hand, as the ask counts them */
-	/* what may come of states, each once; NULL before the first */
+	/* the futures found so far, each once; NULL before the first */
 	struct futures *futures;
 	struct unit_type *types;   /* units whose heirs are alike */
 	struct lives_shelf *shelf; /* lives of things bought new, shared by like ones */
@@ -55,10 +55,10 @@ struct outlook_make {
 	    *too_many; /* the tag of an item with more lives than are looked at; NULL */
 };
 
-/* One state an item can be in: what was done to it up to some winter, and what that means for
- * every season if nothing more is. */
+/* One state an item can be in: what was done to it up to some winter, and what
+ * lapses in every season if nothing more is done. */
 struct life {
-	uint64_t digest; /* by which it is found quickly */
+	uint64_t digest; /* hash, to find it by */
 	int born;        /* the winter it was new in; -1 for the item as it is */
 	uint32_t done[TASK_COUNT]; /* a bit for each winter it was done in */
 	uint8_t
@@ -76,12 +76,12 @@ struct lives {
 	bool heirs;
 	int printed_days;   /* of heirs: so long after its first day a new one's
 				      * printed date is, as learnt from the old one; 0 not */
-	bool print_assumed; /* of heirs: printed_life_months says it instead */
+	bool print_assumed; /* of heirs: true when printed_life_months gives it instead */
 	const day_t *work;  /* by winter: the day things are done */
 	const struct outlook_year *years;
 	enum grade least;
-	bool every_time;        /* each time it was done matters, not the last alone */
-	int times;              /* up to so many times done the rules tell apart */
+	bool every_time; /* every time a task was done matters, not only the last */
+	int times;       /* more times done than this make no difference to the rules */
 	unsigned station_tasks; /* tasks a station does, as far as was seen */
 	bool renew_ashore;      /* a station renews it */
 	struct life *items;     /* owned */
@@ -89,8 +89,9 @@ struct lives {
 	size_t capacity;
 };
 
-/* Opens the lives of an item as it is; of things bought in its place, where `heirs`. What
- * follows what is kept in `arena`. Free with lives_clear; items may be asked about again. */
+/* Opens the lives of an item as it is, or where `heirs` of things bought in its
+ * place. The `after` arrays are kept in `arena`. Free with lives_clear; items may be
+ * asked about again. */
 void lives_open(struct outlook_make *make, size_t item, const day_t *work,
     enum grade least, bool heirs, struct arena *arena, struct lives *out);
 void lives_clear(struct lives *lives);
@@ -100,18 +101,20 @@ void shelf_clear_lives(struct lives_shelf *shelf);
 struct lives *lives_of_heirs(
     struct outlook_make *make, size_t item, const day_t *work, enum grade least);
 
-/* The index of the life that begins: as it is, or new in that winter. Where there are too
- * many it is 0, and the making notes it; so of the next. */
+/* The index of the first life: of the item as it is, or of one new in winter `born`.
+ * Where there are too many lives it is 0, and the making notes it; the same holds
+ * for lives_after. */
 size_t lives_begin(struct lives *lives, int born);
 
-/* The index of the life that follows when tasks (bits; never renewal) are done in a winter. */
+/* The index of the life that follows when tasks (bits; never renewal) are done in a
+ * winter. */
 size_t lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks);
 
-/* How old the thing of such a life is on a day, in whole years; AGE_NOT_KNOWN when the item's
- * age is not. */
+/* The age in whole years, on a day, of the thing that has such a life; AGE_NOT_KNOWN
+ * when the item's age is not known. */
 int lives_age(const struct lives *lives, const struct life *life, day_t day);
 
-/* What an item would be after such a life. Its records are in `arena`. */
+/* The item as it would be after such a life. Its records are in `arena`. */
 void lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
     struct item *out);
 
@@ -124,7 +127,7 @@ struct member {
 	unsigned tasks;    /* station's tasks */
 	bool renew_ashore; /* a station renews it */
 	bool rides;        /* goes to the station when the first member does */
-	bool inside;       /* got at only when the first member is worked on */
+	bool inside;       /* can be reached only when the first member is worked on */
 	int64_t new_minor; /* what a new one costs; -1 when not known */
 	bool price_varies; /* as member_price_varies has it */
 };
@@ -165,25 +168,27 @@ assumed_station(const struct outlook_make *make)
 /* Fills years and hand-in days. */
 void outlook_years(struct outlook_make *make);
 
-/* Which stations a unit may go to (none unless `ashore`), in which winters, and the days its
- * work is done on. */
+/* Which stations a unit may go to (none unless `ashore`), in which winters, and the
+ * days its work is done on. */
 void unit_stations(struct unit *unit, bool ashore);
 
-/* What a station asks for a task on an item at an age (AGE_NOT_KNOWN: the dearest of any age):
- * what is supposed, else as price_asked has it; -1 for the assumed station. */
+/* A station's price for a task on an item at an age (AGE_NOT_KNOWN: the dearest of
+ * any age): the supposed price if there is one, else as price_asked has it; -1 for
+ * the assumed station. */
 struct asked_price task_price(const struct outlook_make *make, size_t item,
     size_t station, enum task task, int age_years);
 
-/* What counts for that: where it is not known, the highest known for the same work
- * (price_highest); -1 where none is. */
+/* The price that counts for that: where it is not known, the highest known for the
+ * same work (price_highest); -1 where none is known. */
 struct asked_price counted_price(const struct outlook_make *make, size_t item,
     size_t station, enum task task, int age_years);
 
-/* The same for tasks (bits) together; one without a price adds nothing. */
+/* The sum of counted prices for tasks (bits) together; one without a price adds
+ * nothing. */
 int64_t work_price(const struct outlook_make *make, size_t item, size_t station,
     unsigned tasks, int age_years);
 
-/* Prices by age being gathered, in the arena of the plan. */
+/* Collects prices by age, in the arena of the plan. */
 struct outlook_ages {
 	struct outlook_steps {
 		struct outlook_step *items;
@@ -198,49 +203,49 @@ struct outlook_ages {
 	} ageless;
 };
 
-/* Adds the prices of a unit's work that change with age before the last winter is done, those
- * left out that are there already; and its members whose age is not known. */
+/* Adds the prices of a unit's work that change with age before the last winter is
+ * done, except those that are there already; and its members whose age is not known. */
 void unit_ages(const struct unit *unit, struct outlook_ages *ages);
 
-/* Prices that are not known being gathered, in the arena of the plan. */
+/* Collects prices that are not known, in the arena of the plan. */
 struct outlook_unknowns {
 	struct outlook_unknown *items;
 	size_t count;
 	size_t capacity;
 };
 
-/* Adds those of a unit's work at every station it may go to in some winter, at any age it comes
- * to, those left out that are there already. */
+/* Adds those of a unit's work at every station it may go to in some winter, at any
+ * age it comes to, except those that are there already. */
 void unit_unknowns(const struct unit *unit, struct outlook_unknowns *unknowns);
 
 /* What carrying an item to a station and back costs. */
 int64_t carriage_price(const struct outlook_make *make, size_t item, size_t station);
 
-/* The least age above one at which what counts for work on an item may change, whatever the
- * station; AGE_NOT_KNOWN when there is none. */
+/* The least age above `age` at which what counts for work on an item may change, at
+ * any station; AGE_NOT_KNOWN when there is none. */
 int next_counted_age(const struct outlook_make *make, size_t item, int age);
 
-/* True when what counts for some of a member's work at a station of the unit depends on its
- * age. */
+/* True when the price that counts for some work on a member, at a station of the
+ * unit, depends on its age. */
 bool member_price_varies(const struct unit *unit, const struct member *member);
 
 /* What a new one costs, all pieces of it; -1 when not known. */
 int64_t new_price(const struct outlook_make *make, size_t item);
 
-/* True for an item that is planned, and is no part of one that is. */
+/* True for an item that is planned and is not a part of another planned item. */
 bool is_whole(const struct inventory *inventory, size_t item);
 
-/* Makes the unit of such an item, down to its course; `arena` holds what is not needed
- * afterwards. FAULT_INPUT when it has more lives than are looked at. */
+/* Makes the unit of such an item, and its course; `arena` holds what is not needed
+ * afterwards. FAULT_INPUT when it has more lives than the limit. */
 MUST_CHECK bool unit_make(struct outlook_make *make, size_t item, struct arena *arena,
     struct unit *out, struct fault *fault);
 
-/* Lays out every state of a unit whose members and stations are known, and makes its
+/* Finds every state of a unit whose members and stations are known, and makes its
  * course. */
 void unit_lay(struct unit *unit, struct arena *arena);
 
-/* What doing each thing in the winter before the season it lapses in would cost, and which
- * station that leads to: fills when_due and when_due_minor. */
+/* Fills when_due and when_due_minor: the stations gone to, and the cost, when each
+ * thing is done in the winter before the season it lapses in. */
 void unit_when_due(struct unit *unit, struct arena *arena);
 
 #endif

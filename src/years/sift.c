@@ -4,8 +4,9 @@
 
 #include <string.h>
 
-/* True when `a` makes `b` useless: it leads to the same, costs no more (or as much and is no
- * more work), and needs no trip that `b` does not need. Of equals the first stays. */
+/* True when `a` makes `b` useless: it leads to the same, costs no more (or as much and
+ * is no more work), and needs no trip that `b` does not need. Of equals the first
+ * stays. */
 static bool
 spares(const struct course_move *a, const struct course_move *b)
 {

@@ -25,7 +25,8 @@ mark_renewed(const struct outlook *plan, size_t winters, unsigned *renewed)
 	}
 }
 
-/* Plans every number of winters; `renewed` is of each item, `*looked` those that are proven. */
+/* Plans every number of winters; `renewed` is of each item, `*looked` those that are
+ * proven. */
 static bool
 plan_each(const struct outlook_ask *ask, unsigned *renewed, unsigned *looked,
     struct fault *fault)

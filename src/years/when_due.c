@@ -1,8 +1,8 @@
 /* What doing each thing only when it is due would come to. */
 #include "years/moves_inside.h"
 
-/* What is done to the whole when nothing is done before it must be: what would lapse in the
- * coming season, and its service where a part inside it would. */
+/* What is done to the whole when nothing is done before it must be: what would lapse
+ * in the coming season, and its service where a part inside it would. */
 static unsigned
 due_of_whole(const struct laying *laying)
 {

@@ -73,8 +73,8 @@ year_of(const struct outlook_make *make, const struct vessel *vessel, int number
 						     : year_after_last(vessel, year);
 }
 
-/* The last day a station takes gear in so that it is back in time, no sooner than it said; DAY_NONE
- * for none. */
+/* The last day a station takes gear in so that it is back in time, no sooner than it
+ * said; DAY_NONE for none. */
 static day_t
 last_hand_in(const struct going *going, const struct station *station,
     const struct outlook_year *year)
@@ -141,8 +141,8 @@ outlook_years(struct outlook_make *make)
 	}
 }
 
-/* Whether a unit may go to a station in a winter: it takes the kind and the make, and it serves
- * her base of then or the item was there before. */
+/* Whether a unit may go to a station in a winter: it takes the kind and the make, and
+ * it serves her base of then or the item was there before. */
 static bool
 serves(const struct unit *unit, const struct station *station, size_t winter)
 {
@@ -156,8 +156,9 @@ serves(const struct unit *unit, const struct station *station, size_t winter)
 	return here && station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
-/* Gathers the stations approved for it, but for those shunned; the one it went to last first.
- * Approval is never assumed: a make that is not known has none. Returns how many. */
+/* Gathers the stations approved for it, but for those shunned; the one it went to last
+ * first. Approval is never assumed: a make that is not known has none. Returns how
+ * many. */
 static size_t
 gather_stations(const struct unit *unit, size_t *stations)
 {
