@@ -1,11 +1,12 @@
-/* What the outlook reckons with for work and for new things, by what is listed, what is
- * supposed, and how old a thing is by then. */
+/* The prices that the outlook uses for work and for new things: by what is listed,
+ * what is supposed, and how old a thing is by then. */
 #include "years/outlook_inside.h"
 
 #include <string.h>
 
-/* The price supposed for a task that holds at an age: that from the greatest age, of
- * those the one given last. NULL when there is none. */
+/* The supposed price that holds for a task at an age: the one with the greatest
+ * `from_years` not above that age; of several such, the last one given. NULL when
+ * there is none. */
 static const struct outlook_price *
 supposed_at(const struct outlook_ask *ask, const char *kind, enum task task, int age)
 {
@@ -21,8 +22,8 @@ supposed_at(const struct outlook_ask *ask, const char *kind, enum task task, int
 	return found;
 }
 
-/* What a station asks for one piece at an age that is known: what is supposed, else by
- * its list. */
+/* A station's price for one piece at a known age: the supposed price if there is
+ * one, else the listed one. */
 static struct asked_price
 listed_at(const struct outlook_ask *ask, const struct item *gear, size_t station,
     enum task task, int age)
@@ -40,8 +41,8 @@ listed_at(const struct outlook_ask *ask, const struct item *gear, size_t station
 		   : (struct asked_price){supposed->minor, supposed->from_years};
 }
 
-/* The lesser of an age and that from which a supposed price holds, where that is above
- * another. */
+/* The lesser of `next` and the next age above `age` from which a supposed price
+ * holds. */
 static int
 next_supposed_age(const struct outlook_ask *ask, const char *kind, int age, int next)
 {
@@ -175,7 +176,8 @@ carriage_price(const struct outlook_make *make, size_t item, size_t station)
 		   : 0;
 }
 
-/* True when all that is renewed of an item is in it (cells): it is not bought new. */
+/* True when the work on an item renews only what is in it (cells), so that the item
+ * itself is not bought new. */
 static bool
 is_refitted(const struct outlook_make *make, const struct item *item)
 {
@@ -233,8 +235,8 @@ add_steps(const struct outlook_make *make, size_t item, size_t station, enum tas
 	}
 }
 
-/* The least age at which a station asks for a task other than when new; AGE_NOT_KNOWN for
- * none. */
+/* The least age at which a station's price for a task differs from that when new;
+ * AGE_NOT_KNOWN for none. */
 static int
 first_step(const struct outlook_make *make, size_t item, size_t station, enum task task)
 {
@@ -308,7 +310,7 @@ price_missed(const struct unit *unit, const struct member *member, size_t statio
 	return missed;
 }
 
-/* True when a unit may be handed in at its station at some winter. */
+/* True when a unit may be handed in at its station in some winter. */
 static bool
 ever_open(const struct unit *unit, size_t at)
 {

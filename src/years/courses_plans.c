@@ -1,5 +1,5 @@
-/* What no plan of the years costs less than, trips charged to those who go along; and
- * plans: what they cost, and which are tried. */
+/* The lower bound on the cost of any plan, where trips are charged to the items that
+ * go along; and plans: what they cost, and which are tried. */
 #include "years/courses_inside.h"
 
 #include <string.h>
@@ -19,8 +19,8 @@ fee_under(enum decision decision, int64_t charged)
 	return charged;
 }
 
-/* Finds the cheapest way of a class anew, as things are decided, and the trips it goes
- * on. */
+/* Finds the cheapest way of a class again under the present decisions, and the trips
+ * it goes on. */
 static void
 walk_anew(struct courses_search *search, struct class *class)
 {
@@ -135,8 +135,8 @@ courses_keep_tried(struct courses_search *search)
 	return true;
 }
 
-/* What the items that go on a trip have to pay more when it is not made, of the trips
- * that `fees` leave open. FEE_SHUT when one has no other way. */
+/* How much more the items that go on a trip must pay when it is not made, using the
+ * trips that `fees` leave open. FEE_SHUT when one of them has no other way. */
 static int64_t
 dearer_without(struct courses_search *search, size_t trip)
 {
@@ -158,7 +158,7 @@ dearer_without(struct courses_search *search, size_t trip)
 	return more;
 }
 
-/* Takes a trip out of `tried`; who went on it finds another way. */
+/* Takes a trip out of `tried`; the items that went on it find another way. */
 static void
 leave_out(struct courses_search *search, size_t trip)
 {

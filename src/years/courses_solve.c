@@ -1,18 +1,21 @@
 /* Trips decided one after the other, under a bound that no plan can beat.
  *
- * Stations between which no item could choose are parts of their own. In a part the plan
- * with all trips is thinned out first. Then, depth first: charges are moved for some
- * steps (courses_tighten.c), by which plans are tried, too; where the bound, rounded up
- * to the next sum that money can make, reaches the best plan the branch ends. Else the
- * open trip that the ways of late were least decided about, the dearer the more, is made
- * or not made, first as in the best plan. With no trip open there is one plan left, which
- * is tried. After so many branches the least bound of one that was left holds. */
+ * Stations between which no item could choose are separate parts. In a part, the
+ * plan with all trips is first made smaller by leaving trips out. Then the search
+ * goes depth first. At each branch charges are moved for some steps
+ * (courses_tighten.c), and plans that this leads to are tried. Where the bound,
+ * rounded up to the next sum that a plan can cost, reaches the best plan, the branch
+ * ends. Else one open trip is decided both ways, first as in the best plan: the trip
+ * about which the items' ways in the last steps agree least, a dearer one before a
+ * cheaper. When no trip is open, one plan is left, which is tried. After
+ * `most_looks` branches the search stops, and the least bound of the branches left
+ * is the answer's bound. */
 #include "years/courses_inside.h"
 
 #include <string.h>
 
-/* The open trip that the mean of the last steps is least decided about, the dearer the
- * trip the more; SIZE_MAX when none is open. */
+/* The open trip to decide next: the one about which the mean of the last steps is
+ * least decided, weighted by its cost; SIZE_MAX when none is open. */
 static size_t
 next_to_decide(const struct courses_search *search)
 {
@@ -34,8 +37,9 @@ next_to_decide(const struct courses_search *search)
 	return found;
 }
 
-/* Looks at a branch: bounds it, and where the bound does not end it decides one more trip
- * both ways, the way of the best plan first. As deep as there are trips. */
+/* Looks at a branch: finds its bound, and where that does not end the branch,
+ * decides one more trip both ways, first as in the best plan. The recursion is as
+ * deep as there are trips. */
 static void
 look(struct courses_search *search, bool first)
 {
@@ -105,7 +109,7 @@ solve_part(
 	courses_thin_best(search);
 	look(search, true);
 	memcpy(search->tried, search->best, all * sizeof *search->tried);
-	int64_t cost = courses_cost_of_tried(search); /* and the ways that go with it */
+	int64_t cost = courses_cost_of_tried(search); /* and the ways of that plan */
 	bool proven = search->left_bound >= cost;
 	answer->minor += cost / FEE_SCALE;
 	answer->bound += (proven ? cost : search->left_bound) / FEE_SCALE;
@@ -113,8 +117,8 @@ solve_part(
 	return true;
 }
 
-/* Which stations hang together because some item could go to either: for each the first
- * station of its part. */
+/* The first station of the part that a station belongs to; stations are in one part
+ * when some item could go to either. */
 static size_t
 first_of_part(const size_t *joined, size_t station)
 {

@@ -1,13 +1,13 @@
-/* Charges moved to where they tell most. After the volume algorithm (Barahona and
- * Anbil, 2000): every step starts from the charges of the best bound and goes towards
- * what the ways of the last steps disagree about in their mean, which in time comes
- * near the best plan in fractions. Only the direction is a matter of fractions:
- * charges and bounds are whole numbers. */
+/* Moves charges to where they raise the bound most, after the volume algorithm
+ * (Barahona and Anbil, 2000). Every step starts from the charges of the best bound,
+ * and changes them where, in the mean of the last steps, items and trip disagree. In
+ * time that mean comes near the best plan in fractions. Only the direction is
+ * computed with fractions: charges and bounds are whole numbers. */
 #include "years/courses_inside.h"
 
 #include <string.h>
 
-/* What the last ways count in the mean. */
+/* The weight of the latest ways in the mean. */
 static const double LAST_WEIGHT = 0.1;
 
 /* How far charges are moved: a part of the way that would close the gap if nothing
@@ -52,8 +52,8 @@ mix_means(struct courses_search *search, double weight)
 	}
 }
 
-/* How much a charge disagrees with the trip: above 0 it is to rise. What can't fall
- * any more does not count. */
+/* How much the items disagree with the trip: above 0 the charge is to rise. A charge
+ * that can't fall any more does not count. */
 static double
 pull_of(const struct courses_search *search, const struct class *class, size_t trip)
 {
@@ -127,7 +127,7 @@ courses_tighten(struct courses_search *search, int steps)
 	int since = 0;
 	for (int step = 0; step < steps; step++) {
 		int64_t now = courses_bound(search);
-		if (now >= FEE_SHUT) { /* what is decided leaves no better plan */
+		if (now >= FEE_SHUT) { /* under these decisions no better plan exists */
 			return FEE_SHUT;
 		}
 		mix_means(search, first && step == 0 ? 1.0 : LAST_WEIGHT);

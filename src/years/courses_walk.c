@@ -80,7 +80,7 @@ same_course(
 	return same;
 }
 
-/* A number that is the same for like courses. */
+/* A hash: the same for courses that are the same. */
 static uint64_t
 course_digest(const struct courses_problem *problem, const struct course *course)
 {

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Most states that are looked at of one unit; beyond, one way out of each is followed,
- * and the plan says so. */
+/* The most states of one unit that are looked at. Beyond that only one way out of
+ * each is followed, and the plan says that it is not proven. */
 enum { STATES_MOST = 40000 };
 
 /* The states of a unit whose future is known. */
@@ -20,7 +20,7 @@ struct memo {
 	size_t mask;
 	size_t count;
 	size_t width; /* of a key */
-	bool cut;     /* some ways out of its states were left out */
+	bool cut;     /* true when some ways out of its states were left out */
 };
 
 /* Units whose heirs are alike share what may come of those. */
@@ -33,8 +33,8 @@ struct unit_type {
 /* A unit being looked at. */
 struct unit_looking {
 	struct unit *unit;
-	struct arena *arena;   /* for the looking alone */
-	struct memo own;       /* states with something of now in them */
+	struct arena *arena;   /* for this search only */
+	struct memo own;       /* states in which some member is still the present item */
 	struct memo *of_heirs; /* all others */
 	size_t states;
 };
@@ -83,8 +83,8 @@ memo_put(
 	memo->count++;
 }
 
-/* What may come of a state: `key` is the winter and the state. As deep as there are
- * winters. */
+/* The future of a state: `key` is the winter and the state. The recursion is as deep
+ * as there are winters. */
 static struct future *
 look_ahead(struct unit_looking *looking, const uint32_t *key)
 {

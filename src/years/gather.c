@@ -27,8 +27,9 @@ is_whole(const struct inventory *inventory, size_t item)
 				       !is_planned(&inventory->items[gear->parent]));
 }
 
-/* Counts the parts of an item, theirs counted in, and puts them in `members` where
- * that is not NULL; `count` members are there already, and `parent` is one of them. */
+/* Counts the parts of an item, including parts of parts, and puts them in `members`
+ * where that is not NULL; `count` members are there already, and `parent` is one of
+ * them. */
 static size_t
 gather_parts(
     const struct outlook_make *make, struct member *members, size_t item, size_t count)
@@ -90,7 +91,7 @@ open_member(
 			(member->renew_ashore || member->inside || member->tasks != 0);
 }
 
-/* Opens all; true when a station has something to do to one. */
+/* Opens all members; true when a station has work to do on one. */
 static bool
 open_members(struct unit *unit, struct arena *arena)
 {

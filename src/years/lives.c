@@ -1,4 +1,4 @@
-/* What the due engine says of an item after this or that was done to it. */
+/* What the due engine says of an item after some tasks were done to it. */
 #include "years/outlook_inside.h"
 
 #include <limits.h>
@@ -41,7 +41,7 @@ printed_days_of(const struct item *item)
 		   : printed - oldest;
 }
 
-/* What the rules of a kind tell apart of how often something was done. */
+/* Finds how far the rules of a kind depend on how often something was done. */
 static void
 read_rules(struct lives *lives)
 {
@@ -134,7 +134,7 @@ lives_of_heirs(
 	return &shelf->lives;
 }
 
-/* The records of a life behind those of the item, by day. */
+/* Adds the records of a life after those of the item, by day. */
 static void
 add_records(const struct lives *lives, const struct life *life, struct arena *arena,
     struct item *item)
@@ -143,7 +143,8 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 	size_t most = item->record_count + winters * TASK_COUNT;
 	struct record *records = ARENA_MANY(arena, struct record, most);
 	size_t count = 0;
-	/* What is on record for a day to come has not been done, and here it won't be. */
+	/* A record of a day still to come is of something not done yet; the plan does
+	 * not count on it. */
 	for (; count < item->record_count &&
 	       stamp_first(item->records[count].on) <= lives->make->ask->today;
 	     count++) {
@@ -205,7 +206,7 @@ last_winter(const struct life *life)
 	return GREATER(last, life->born);
 }
 
-/* Takes from an obligation which seasons it fails in, and whose work it is. */
+/* Notes in which seasons an obligation fails, and whether it is a station's work. */
 static void
 take_obligation(
     struct lives *lives, struct life *life, const struct obligation *obligation, int from)
@@ -284,7 +285,7 @@ told_apart(const struct lives *lives, uint32_t done)
 	return end | (uint32_t)LESSER(times, lives->times) << 8;
 }
 
-/* A number that is the same for lives that are. */
+/* A hash: the same for lives that are the same. */
 static uint64_t
 life_digest(const struct lives *lives, const struct life *life)
 {
@@ -306,8 +307,8 @@ same_life(const struct lives *lives, const struct life *a, const struct life *b)
 	return same;
 }
 
-/* Finds a life or asks about it. Where there are too many it is the first, and the making
- * says so. */
+/* Finds a life, or makes it by asking the engine. Where there are too many lives it
+ * returns the first, and the making notes that. */
 static size_t
 life_find(struct lives *lives, const struct life *wanted)
 {

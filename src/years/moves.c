@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* The lives a reference is one of. */
+/* The lives that a reference points into. */
 static const struct lives *
 lives_of(const struct member *member, uint32_t ref)
 {
@@ -46,9 +46,10 @@ is_bought(const struct laying *laying, size_t index)
 	       (index == 0 || (laying->act[0] & RENEW_BIT) == 0);
 }
 
-/* How much work a move is, to choose among ways that cost the same: fewest renewals,
- * then the latest (what is bought later lasts longer beyond the last winter); then
- * least work at stations, a test being more than a service; then the latest. */
+/* How much work a move is, to choose among ways that cost the same: first the fewest
+ * renewals, then the latest ones (what is bought later lasts longer beyond the last
+ * winter); then the least work at stations, a test being more than a service; then
+ * the latest. */
 static uint32_t
 work_of(const struct laying *laying)
 {
@@ -100,7 +101,7 @@ station_cost(const struct laying *laying, size_t station)
 		const struct member *member = &unit->members[i];
 		unsigned tasks = laying->act[i] & member->tasks;
 		if (tasks != 0) {
-			/* as old as it is on the day of the winter's work, before it */
+			/* its age on the day of the winter's work, before that work */
 			const struct lives *lives = lives_of(member, laying->from[i]);
 			int age = lives_age(lives, &lives->items[laying->from[i] >> 1],
 			    unit->work[laying->winter]);
@@ -110,8 +111,9 @@ station_cost(const struct laying *laying, size_t station)
 	return sum + carriage_price(unit->make, unit->members[0].item, station);
 }
 
-/* Which seasons a move answers for: the whole and what rides along up to the next
- * visit, other parts the coming one alone. Counts what lapses in them. */
+/* Counts what lapses in the seasons for which a move is responsible: for the whole
+ * and the parts that ride along those up to the next visit, for other parts the
+ * coming one only. */
 static uint32_t
 lapses_until(const struct laying *laying, size_t member, size_t until)
 {
@@ -124,7 +126,7 @@ lapses_until(const struct laying *laying, size_t member, size_t until)
 	return (uint32_t)lapses;
 }
 
-/* Copies the state and the acts in hand for the moves that have them. */
+/* Copies the state and the acts in hand for the moves that are made of them. */
 static void
 keep_hand(const struct laying *laying, struct course_move *move)
 {
@@ -198,9 +200,9 @@ whole_lapses(struct laying *laying, unsigned tasks, size_t until)
 	return lapses_until(laying, 0, until);
 }
 
-/* Whether a part of the tasks does as well up to the next visit. What can wait for
- * that waits: where there is one station alone, and no price changes with age, it
- * costs no more then. */
+/* Whether fewer of the tasks do as well up to the next visit. Then the others wait:
+ * where there is only one station, and no price changes with age, they cost no more
+ * later. */
 static bool
 can_wait(struct laying *laying, unsigned tasks, size_t until)
 {
@@ -229,8 +231,9 @@ may_be_early(const struct laying *laying, size_t index, bool ashore)
 	       (laying->act[index] & RENEW_BIT) == 0;
 }
 
-/* The moves for the acts in hand, and for all with more of what parts from `index` on
- * may have done early. As deep as there are such parts. */
+/* Adds the moves for the acts in hand, and for every choice of more work that parts
+ * from `index` on may have done early. The recursion is as deep as there are such
+ * parts. */
 static void
 add_early_moves(struct laying *laying, size_t index, bool ashore, size_t until)
 {
@@ -253,9 +256,10 @@ add_early_moves(struct laying *laying, size_t index, bool ashore, size_t until)
 	laying->act[index] = (uint8_t)needed;
 }
 
-/* One choice for the whole; where the next visit is decided beforehand, with every
- * choice of that. Parts that ride along get just what they need to last until then, to
- * do more sooner saving nothing, but for those whose price changes with age. */
+/* Adds the moves of one choice for the whole; where the next visit is decided
+ * beforehand, with every choice of that. Parts that ride along get only what they
+ * need to last until then, because doing more sooner saves nothing; parts whose
+ * price changes with age may get more. */
 static void
 choose_parts(struct laying *laying, unsigned whole, bool ashore)
 {
@@ -301,7 +305,8 @@ choose_whole(struct laying *laying)
 		   laying->winter == unit->make->first_there[unit->place];
 	bool must =
 	    (member_fails(whole, laying->from[0], laying->winter) & RENEW_BIT) != 0;
-	/* or a new one has a price, and there is a station's work to be saved */
+	/* renewal is also allowed where the price of a new one is known and station
+	 * work can be saved */
 	bool may = must || (whole->new_minor >= 0 && whole->tasks != 0);
 	bool renewable = (may || now) && (open || !whole->renew_ashore);
 	bool goes = open && (whole->tasks != 0 || any_rides(unit));

@@ -1,5 +1,5 @@
-/* The outlook made: units, their courses, the cheapest plan, and what it says in words
- * of the trade. */
+/* Makes the outlook: units, their courses, the cheapest plan, and what it says in
+ * words of the trade. */
 #include "years/outlook_inside.h"
 
 #include <stdlib.h>
@@ -218,8 +218,8 @@ add_carriage(struct outlook_telling *telling, const struct unit *unit, size_t st
 	}
 }
 
-/* The whole's parts are looked at before it, so that what binds it is what they are by
- * then. */
+/* Parts are handled before the whole, because what binds the whole depends on their
+ * state by then. */
 static void
 tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **lives,
     struct life *life, size_t course, size_t winter)
@@ -383,8 +383,8 @@ open_engines(struct outlook_make *make)
 	make->apart.next_part = NULL;
 }
 
-/* The bound without what was left out: a unit whose states were cut may have a cheaper
- * way. */
+/* Lowers what is claimed as proven where states were left out: a unit that was cut
+ * may have a cheaper way. */
 static void
 tell_proof(
     const struct units *units, const struct courses_answer *answer, struct outlook *out)

@@ -112,7 +112,7 @@ mark_list(const struct shore_list *list, struct aboard_marks *marks)
 	}
 }
 
-/* So of a plan's first winter. */
+/* Marks what a plan does in its first winter. */
 static void
 mark_plan(const struct outlook *plan, struct aboard_marks *marks)
 {

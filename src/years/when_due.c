@@ -36,7 +36,7 @@ next_due(struct laying *laying, unsigned whole)
 	return until;
 }
 
-/* One winter of it: what is done, where, and what that costs. */
+/* One winter of that: what is done, where, and what it costs. */
 static void
 when_due_winter(struct laying *laying)
 {

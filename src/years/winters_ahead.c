@@ -31,7 +31,7 @@ winter_year(const struct vessel *vessel, const struct winter *winter, day_t toda
 	};
 }
 
-/* The year of a vessel's first winter seen from today. */
+/* The year of a vessel's first winter from today on. */
 static int
 first_year_of(const struct vessel *vessel, day_t today)
 {
