@@ -289,7 +289,7 @@ told_apart(const struct lives *lives, uint32_t done)
 static uint64_t
 life_digest(const struct lives *lives, const struct life *life)
 {
-	uint64_t digest = digest_mix(DIGEST_START, (uint64_t)(life->born + 1));
+	uint64_t digest = digest_mix(DIGEST_START, (uint64_t)life->born + 1);
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		digest = digest_mix(digest, told_apart(lives, life->done[task]));
 	}
