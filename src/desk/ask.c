@@ -122,7 +122,7 @@ bool
 gear_sieve(struct desk *desk, const struct gear_wish *wish, struct gear_sieve *out,
     struct fault *fault)
 {
-	*out = (struct gear_sieve){.base = wish->base};
+	*out = (struct gear_sieve){.vessel = wish->vessel, .base = wish->base};
 	return wish->kind == NULL ||
 	       desk_kinds_meant(desk, wish->kind, &out->kinds, fault) ||
 	       fault_prefix(fault, FIELD "kind");
@@ -143,6 +143,7 @@ gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
     const struct item *item)
 {
 	const struct vessel *vessel = &inventory->vessels[item->vessel];
-	return (sieve->base == NULL || strcmp(vessel->base, sieve->base) == 0) &&
+	return (sieve->vessel == NULL || strcmp(vessel->name, sieve->vessel) == 0) &&
+	       (sieve->base == NULL || strcmp(vessel->base, sieve->base) == 0) &&
 	       is_of_kinds(&sieve->kinds, item);
 }

@@ -26,7 +26,11 @@ list_loaded(const struct desk *desk, const struct list_asked *asked,
 	size_t *items = arena_alloc(arena, (inventory->item_count + 1) * sizeof *items);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
-		if ((asked->state < 0 || (int)item->state == asked->state) &&
+		/* a part that is missed is loaded also where it is on a vessel that has left */
+		bool here =
+		    vessel_is_here(&inventory->vessels[item->vessel], desk->today);
+		if ((here || asked->all) &&
+		    (asked->state < 0 || (int)item->state == asked->state) &&
 		    is_theirs(desk, boats, item) && gear_passes(sieve, inventory, item)) {
 			items[out->count++] = i;
 		}

@@ -117,15 +117,15 @@ struct item *items_copy(struct desk *desk);
 
 /* A wish for gear, its words turned into ids of kinds. */
 struct gear_sieve {
-	const char *base;       /* NULL for any */
-	struct word_list kinds; /* ids; none for any */
+	const char *vessel, *base; /* NULL for any */
+	struct word_list kinds;    /* ids; none for any */
 };
 
 /* Makes the sieve of a wish. FAULT_INPUT where its words mean no kind. */
 MUST_CHECK bool gear_sieve(struct desk *desk, const struct gear_wish *wish,
     struct gear_sieve *out, struct fault *fault);
 
-/* True for an item, of those that were loaded, that the wish is for. */
+/* True for an item that the wish is for. More may be loaded (ask_gear). */
 bool gear_passes(const struct gear_sieve *sieve, const struct inventory *inventory,
     const struct item *item);
 
