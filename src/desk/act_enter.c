@@ -138,8 +138,7 @@ static void
 add_word(struct desk *desk, struct word_list *list, const char *word)
 {
 	if (word != NULL && word[0] != '\0') {
-		ARENA_ROOM(&desk->arena, list);
-		list->items[list->count++] = word;
+		ARENA_ADD(&desk->arena, list, word);
 	}
 }
 

@@ -223,8 +223,7 @@ keep_tags(struct desk *desk, struct return_outcome *out)
 		for (int task = 0; task < TASK_COUNT; task++) {
 			struct word_list *tags = &out->recorded[task];
 			if ((life_recorded(row) & 1U << task) != 0) {
-				ARENA_ROOM(&desk->arena, tags);
-				tags->items[tags->count++] = row->tag;
+				ARENA_ADD(&desk->arena, tags, row->tag);
 			}
 		}
 	}
@@ -284,8 +283,7 @@ desk_return(struct desk *desk, const struct return_request *request,
 	struct act act = {request, out};
 	struct word_list tags = {0};
 	for (size_t i = 0; i < request->bag_count; i++) {
-		ARENA_ROOM(&desk->arena, &tags);
-		tags.items[tags.count++] = request->bag[i].tag;
+		ARENA_ADD(&desk->arena, &tags, request->bag[i].tag);
 	}
 	/* what a file names is not among the tags */
 	return act_run_about(desk,

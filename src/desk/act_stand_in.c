@@ -155,12 +155,10 @@ desk_stand_in(struct desk *desk, const struct stand_in_request *request,
 	struct act act = {.request = request, .out = out};
 	struct word_list tags = {0};
 	for (size_t i = 0; i < request->tags.count; i++) {
-		ARENA_ROOM(&desk->arena, &tags);
-		tags.items[tags.count++] = request->tags.items[i];
+		ARENA_ADD(&desk->arena, &tags, request->tags.items[i]);
 	}
 	if (request->stands_for != NULL) {
-		ARENA_ROOM(&desk->arena, &tags);
-		tags.items[tags.count++] = request->stands_for;
+		ARENA_ADD(&desk->arena, &tags, request->stands_for);
 	}
 	return act_run_about(desk, range_part(desk, &tags, request->vessel), NULL, plan,
 	    write, &act, fault);

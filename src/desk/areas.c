@@ -10,8 +10,7 @@ add_areas(struct arena *arena, const struct conditions *when, struct word_list *
 				       ? when->areas[i]
 				       : when->areas_except[i - when->area_count];
 		if (!words_have(out->items, out->count, word)) {
-			ARENA_ROOM(arena, out);
-			out->items[out->count++] = word;
+			ARENA_ADD(arena, out, word);
 		}
 	}
 }

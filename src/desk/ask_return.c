@@ -65,8 +65,7 @@ desk_return_facts(struct desk *desk, size_t item)
 		const struct item *part = &inventory->items[family.items[i]];
 		if (part->state == PLACE_LANDED &&
 		    (homecoming_asked(part) & 1U << TASK_RENEW) != 0) {
-			ARENA_ROOM(&desk->arena, &facts.renew);
-			facts.renew.items[facts.renew.count++] = part->tag;
+			ARENA_ADD(&desk->arena, &facts.renew, part->tag);
 		}
 	}
 	return facts;

@@ -150,8 +150,7 @@ add_piece(
 			}
 			struct word_list *list = &pieces[at];
 			if (list->count == 0 || list->items[list->count - 1] != tag) {
-				ARENA_ROOM(&desk->arena, list);
-				list->items[list->count++] = tag;
+				ARENA_ADD(&desk->arena, list, tag);
 			}
 		}
 	}
@@ -177,9 +176,8 @@ desk_sheet(struct desk *desk, const struct sheet_asked *asked, struct sheet_answ
 	memset(pieces, 0, (out->sheet->rule_count + 1) * sizeof *pieces);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		if (follows(&inventory->vessels[i], out->sheet->name)) {
-			ARENA_ROOM(&desk->arena, &out->followed_by);
-			out->followed_by.items[out->followed_by.count++] =
-			    inventory->vessels[i].name;
+			ARENA_ADD(
+			    &desk->arena, &out->followed_by, inventory->vessels[i].name);
 		}
 	}
 	for (size_t i = 0; i < inventory->item_count; i++) {

@@ -200,8 +200,7 @@ add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index
 		    line_of(index, (enum task)task, obligations, count);
 		line.with_parent = inside;
 		set_due_again(making, trip, &line);
-		ARENA_ROOM(&making->desk->arena, lines);
-		lines->items[lines->count++] = line;
+		ARENA_ADD(&making->desk->arena, lines, line);
 	}
 	return true;
 }

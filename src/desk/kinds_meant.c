@@ -38,8 +38,7 @@ add_kind(struct desk *desk, const struct kind *kind, struct word_list *out)
 			return;
 		}
 	}
-	ARENA_ROOM(&desk->arena, out);
-	out->items[out->count++] = kind->id;
+	ARENA_ADD(&desk->arena, out, kind->id);
 }
 
 static void

@@ -24,13 +24,6 @@ struct looking {
 };
 
 static void
-add_word(struct looking *looking, struct word_list *list, const char *word)
-{
-	ARENA_ROOM(&looking->desk->arena, list);
-	list->items[list->count++] = word;
-}
-
-static void
 take_kind(void *context, const struct book_mark *mark)
 {
 	struct looking *looking = context;
@@ -74,7 +67,7 @@ take_near(void *context, const struct book_mark *mark)
 {
 	struct looking *looking = context;
 	if (looking->words.count <= NEAR_MOST && is_near(looking, mark)) {
-		add_word(looking, &looking->words,
+		ARENA_ADD(&looking->desk->arena, &looking->words,
 		    arena_string(&looking->desk->arena, mark->tag));
 	}
 }
@@ -90,14 +83,14 @@ find_fresh(struct looking *looking)
 		return false;
 	}
 	if (looking->last_tag != NULL) {
-		add_word(looking, &looking->words, looking->last_tag);
+		ARENA_ADD(&looking->desk->arena, &looking->words, looking->last_tag);
 	}
 	bool made =
 	    looking->last_tag == NULL || numbers_count(&numbers, looking->last_tag);
 	for (size_t i = 0; i < looking->newcomers->fresh && made; i++) {
 		const char *tag = NULL;
 		made = numbers_next(&numbers, looking->kind, &looking->desk->arena, &tag);
-		add_word(looking, &looking->tags, tag);
+		ARENA_ADD(&looking->desk->arena, &looking->tags, tag);
 	}
 	return made;
 }
@@ -118,7 +111,8 @@ find(struct looking *looking)
 		return false;
 	}
 	for (size_t i = 0; i < newcomers->tags.count; i++) {
-		add_word(looking, &looking->tags, newcomers->tags.items[i]);
+		ARENA_ADD(
+		    &looking->desk->arena, &looking->tags, newcomers->tags.items[i]);
 	}
 	bool named = looking->kind != NULL || newcomers->fresh == 0;
 	if (!named || (newcomers->fresh > 0 && !find_fresh(looking))) {
@@ -140,7 +134,7 @@ newcomers_part(struct desk *desk, const struct newcomers *newcomers)
 		return NULL;
 	}
 	for (size_t i = 0; i < newcomers->with.count; i++) {
-		add_word(&looking, &looking.words, newcomers->with.items[i]);
+		ARENA_ADD(&desk->arena, &looking.words, newcomers->with.items[i]);
 	}
 	const struct book_part *named =
 	    looking.words.count > 0

@@ -30,8 +30,7 @@ changed(struct desk *desk, const struct word_list *tags, const char *const *pack
 			return false;
 		}
 		if (words_have(packed, count, tags->items[i]) == is) {
-			ARENA_ROOM(&desk->arena, out);
-			out->items[out->count++] = tags->items[i];
+			ARENA_ADD(&desk->arena, out, tags->items[i]);
 		}
 	}
 	return true;

@@ -77,8 +77,7 @@ read_line(char *line, struct arena *arena, struct people *out)
 		strlen(crypto_pwhash_STRPREFIX)) != 0) {
 		return false;
 	}
-	ARENA_ROOM(arena, out);
-	out->items[out->count++] = person;
+	ARENA_ADD(arena, out, person);
 	return true;
 }
 
@@ -343,8 +342,7 @@ add(struct people *people, const struct person_change *change, struct arena *are
 	if (!give_password(&person, change->password, arena, fault)) {
 		return false;
 	}
-	ARENA_ROOM(arena, people);
-	people->items[people->count++] = person;
+	ARENA_ADD(arena, people, person);
 	return true;
 }
 

@@ -58,13 +58,6 @@ read_ends(const char *what, const char *word, struct ends *ends, struct fault *f
 }
 
 static void
-append(struct arena *arena, struct word_list *range, const char *word)
-{
-	ARENA_ROOM(arena, range);
-	range->items[range->count++] = word;
-}
-
-static void
 add_range(struct arena *arena, const struct ends *ends, struct word_list *range)
 {
 	SCOPED_TEXT word = {0};
@@ -72,7 +65,7 @@ add_range(struct arena *arena, const struct ends *ends, struct word_list *range)
 		text_reset(&word);
 		text_add_bytes(&word, ends->from, ends->head);
 		text_add_format(&word, "%0*ld", (int)ends->digits, number);
-		append(arena, range, arena_string(arena, text_string(&word)));
+		ARENA_ADD(arena, range, arena_string(arena, text_string(&word)));
 	}
 }
 
@@ -88,7 +81,7 @@ add_word(struct arena *arena, const char *what, const char *word, struct word_li
 		add_range(arena, &ends, range);
 		return true;
 	}
-	append(arena, range, word);
+	ARENA_ADD(arena, range, word);
 	return true;
 }
 
@@ -130,11 +123,11 @@ range_part(struct desk *desk, const struct word_list *words, const char *vessel)
 			return NULL;
 		}
 		if (one) {
-			append(&desk->arena, &tags, word);
+			ARENA_ADD(&desk->arena, &tags, word);
 		}
 	}
 	if (vessel != NULL) {
-		append(&desk->arena, &vessels, vessel);
+		ARENA_ADD(&desk->arena, &vessels, vessel);
 	}
 	*part = (struct book_part){.vessels = (const char *const *)vessels.items,
 	    .vessel_count = vessels.count,
@@ -157,7 +150,7 @@ take_bearer(void *context, const struct book_mark *mark)
 	struct bearing *bearing = context;
 	if (strcmp(mark->tag, bearing->word) == 0 ||
 	    serial_same(mark->serial, bearing->word)) {
-		append(&bearing->desk->arena, &bearing->tags,
+		ARENA_ADD(&bearing->desk->arena, &bearing->tags,
 		    arena_string(&bearing->desk->arena, mark->tag));
 	}
 }
@@ -184,7 +177,7 @@ bearers_part(struct desk *desk, const char *word, bool past)
 	struct fault ignored = {0};
 	struct bearing bearing = {.desk = desk, .word = word};
 	if (!past && desk_has_tag(desk, word)) {
-		append(&desk->arena, &bearing.tags, word);
+		ARENA_ADD(&desk->arena, &bearing.tags, word);
 	} else if (!desk_book(desk, &ignored) ||
 		   !book_marks(desk->book, past, take_bearer, &bearing, &ignored)) {
 		return NULL;
@@ -200,7 +193,7 @@ add_tags(
 	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (strcmp(inventory->items[i].tag, word) == 0) {
-			append(&desk->arena, range, word);
+			ARENA_ADD(&desk->arena, range, word);
 			return true;
 		}
 	}

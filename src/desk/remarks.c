@@ -35,8 +35,7 @@ void
 desk_answer(struct desk *desk)
 {
 	struct word_list *answered = &desk->answered;
-	ARENA_ROOM(&desk->arena, answered);
-	answered->items[answered->count++] = desk->question.words;
+	ARENA_ADD(&desk->arena, answered, desk->question.words);
 	desk->question = (struct question){0};
 }
 

@@ -107,8 +107,7 @@ add_name(struct arena *arena, const char *file, size_t length, struct word_list 
 			return;
 		}
 	}
-	ARRAY_ROOM(names);
-	names->items[names->count++] = name;
+	ARRAY_ADD(names, name);
 }
 
 /* Reading a pipe would wait for ever. */
@@ -199,8 +198,7 @@ unknown_sheet(const struct shelf *shelf, const char *name, struct fault *fault)
 static void
 keep(struct shelf *shelf, struct sheet *sheet, bool hidden, const struct sheet **out)
 {
-	ARRAY_ROOM(shelf);
-	shelf->items[shelf->count++] = (struct shelved){sheet, hidden};
+	ARRAY_ADD(shelf, (struct shelved){sheet, hidden});
 	*out = sheet;
 }
 
