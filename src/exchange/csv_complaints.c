@@ -176,8 +176,7 @@ tell_rest(const struct complaints *complaints)
 	SCOPED_TEXT text = {0};
 	for (size_t i = 0; i < complaints->count; i++) {
 		if (!complaints->items[i].asked) {
-			ARRAY_ROOM(&rest);
-			rest.items[rest.count++] = complaints->items[i];
+			ARRAY_ADD(&rest, complaints->items[i]);
 		}
 	}
 	tell_some(&rest, &text);

@@ -55,8 +55,7 @@ csv_doubt(struct csv_doubts *doubts, enum csv_doubt_about about, const char *the
 		char words[24];
 		struct word_list *lines = &doubt->lines;
 		(void)snprintf(words, sizeof words, "%zu", line);
-		ARENA_ROOM(doubts->arena, lines);
-		lines->items[lines->count++] = arena_string(doubts->arena, words);
+		ARENA_ADD(doubts->arena, lines, arena_string(doubts->arena, words));
 	}
 }
 
@@ -99,7 +98,7 @@ csv_words_are(struct csv_doubts *doubts, const char *theirs, const char *ours)
 		all->unlisted++;
 		return;
 	}
-	ARENA_ROOM(doubts->arena, all);
-	all->items[all->count++] = (struct csv_words_read){
-	    arena_string(doubts->arena, theirs), arena_string(doubts->arena, ours), 1};
+	ARENA_ADD(doubts->arena, all,
+	    (struct csv_words_read){arena_string(doubts->arena, theirs),
+		arena_string(doubts->arena, ours), 1});
 }

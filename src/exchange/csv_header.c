@@ -18,11 +18,11 @@ note_columns(struct csv_reader *reader)
 	for (size_t i = 0; doubts != NULL && i < reader->layout.count; i++) {
 		enum csv_column column = reader->layout.items[i];
 		struct csv_columns_read *columns = &doubts->columns;
-		ARENA_ROOM(doubts->arena, columns);
-		columns->items[columns->count++] = (struct csv_column_read){
-		    .head = arena_string(doubts->arena, reader->layout.headers[i]),
-		    .ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
-		    .first = ""};
+		ARENA_ADD(doubts->arena, columns,
+		    (struct csv_column_read){
+			.head = arena_string(doubts->arena, reader->layout.headers[i]),
+			.ours = column < COLUMN_COUNT ? CSV_COLUMNS[column] : "ignore",
+			.first = ""});
 	}
 }
 

@@ -111,13 +111,13 @@ note_bad_cell(struct csv_reader *reader, size_t cell, const char *why)
 		heads[i] = arena_string(arena, reader->layout.headers[i]);
 	}
 	struct csv_bad_cells *cells = &doubts->cells;
-	ARENA_ROOM(arena, cells);
-	cells->items[cells->count++] = (struct csv_bad_cell){.line = reader->row->line,
-	    .cell = cell,
-	    .why = arena_string(arena, why),
-	    .heads = heads,
-	    .texts = texts,
-	    .count = count};
+	ARENA_ADD(arena, cells,
+	    (struct csv_bad_cell){.line = reader->row->line,
+		.cell = cell,
+		.why = arena_string(arena, why),
+		.heads = heads,
+		.texts = texts,
+		.count = count});
 }
 
 /* Takes one cell of a row. `columns` gathers the columns that are not blank. What is wrong with
@@ -292,8 +292,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	const struct csv_settling settling = {reader->kinds, reader->options,
 	    &reader->layout, &reader->complaints, &reader->notes};
 	if (csv_settle_row(&settling, &row, columns)) {
-		ARRAY_ROOM(reader);
-		reader->items[reader->count++] = row;
+		ARRAY_ADD(reader, row);
 	}
 	return true;
 }

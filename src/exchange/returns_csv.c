@@ -262,8 +262,7 @@ take_row(void *context, const struct csv_cells *cells)
 	if (complaints->count == before) {
 		check_row(reader, &home, cells->line);
 	}
-	ARENA_ROOM(complaints->arena, reader);
-	reader->items[reader->count++] = (struct homecoming_row){home, cells->line};
+	ARENA_ADD(complaints->arena, reader, (struct homecoming_row){home, cells->line});
 }
 
 bool

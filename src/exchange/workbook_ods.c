@@ -101,8 +101,7 @@ take_style(struct ods *ods, struct xml_part *part, struct fault *fault)
 	if (fault->kind != FAULT_NONE) {
 		return false;
 	}
-	ARENA_ROOM(ods->arena, &ods->styles);
-	ods->styles.items[ods->styles.count++] = style;
+	ARENA_ADD(ods->arena, &ods->styles, style);
 	return true;
 }
 
@@ -266,10 +265,10 @@ take_column(struct ods *ods, const struct xml_part *part)
 	const char *style = xml_attribute(part, "default-cell-style-name", ods->arena);
 	struct stretches *columns = &ods->columns;
 	size_t from = columns->count == 0 ? 0 : columns->items[columns->count - 1].until;
-	ARENA_ROOM(ods->arena, columns);
-	columns->items[columns->count++] = (struct stretch){
-	    from + xml_count(part, "number-columns-repeated", COLUMNS_MOST),
-	    shown_by_style(ods, style)};
+	ARENA_ADD(ods->arena, columns,
+	    (struct stretch){
+		from + xml_count(part, "number-columns-repeated", COLUMNS_MOST),
+		shown_by_style(ods, style)});
 }
 
 /* Reads the table the part stands at. */

@@ -28,8 +28,7 @@ grid_put(struct grid *grid, size_t column, const char *text, struct fault *fault
 		    row->line, COLUMNS_MOST, CELLS_MOST);
 	}
 	while (row->count <= column) {
-		ARRAY_ROOM(row);
-		row->items[row->count++] = (struct csv_cell){"", 0};
+		ARRAY_ADD(row, (struct csv_cell){"", 0});
 	}
 	grid->cells_left--;
 	row->items[column] =

@@ -126,14 +126,13 @@ read_styles(struct xlsx *xlsx, struct fault *fault)
 		if (xml_starts(&part, "numFmt")) {
 			const char *code =
 			    xml_attribute(&part, "formatCode", xlsx->arena);
-			ARENA_ROOM(xlsx->arena, &formats);
-			formats.items[formats.count++] =
+			ARENA_ADD(xlsx->arena, &formats,
 			    (struct format){number_attribute(&part, "numFmtId"),
-				shown_by_code(code == NULL ? "" : code)};
+				shown_by_code(code == NULL ? "" : code)});
 		} else if (xml_starts(&part, "xf") && in_cells) {
-			ARENA_ROOM(xlsx->arena, &xlsx->styles);
-			xlsx->styles.items[xlsx->styles.count++] = shown_by_format(
-			    &formats, number_attribute(&part, "numFmtId"));
+			ARENA_ADD(xlsx->arena, &xlsx->styles,
+			    shown_by_format(
+				&formats, number_attribute(&part, "numFmtId")));
 		}
 		if (strcmp(part.element, "cellXfs") == 0) {
 			in_cells = part.starts && !part.ends;
@@ -177,9 +176,8 @@ read_strings(struct xlsx *xlsx, struct fault *fault)
 		if (!read_string(&part, "si", &string, fault)) {
 			return false;
 		}
-		ARENA_ROOM(xlsx->arena, &xlsx->strings);
-		xlsx->strings.items[xlsx->strings.count++] =
-		    arena_string(xlsx->arena, text_string(&string));
+		ARENA_ADD(xlsx->arena, &xlsx->strings,
+		    arena_string(xlsx->arena, text_string(&string)));
 	}
 	return fault->kind == FAULT_NONE;
 }
