@@ -27,8 +27,7 @@ count_pieces(
 			at++;
 		}
 		if (at == stations->count) {
-			ARENA_ROOM(&context->desk.arena, stations);
-			stations->items[stations->count++] = station;
+			ARENA_ADD(&context->desk.arena, stations, station);
 		}
 		out->pieces[at]++;
 	}

@@ -74,8 +74,7 @@ add_broken(struct context *context, const char *path, const struct fault *broken
 	char *what = arena_alloc(&context->desk.arena, size);
 	memcpy(what, text, size);
 	finding.what = what;
-	ARRAY_ROOM(out);
-	out->items[out->count++] = finding;
+	ARRAY_ADD(out, finding);
 }
 
 /* Looks a file over. A sheet that can't be read is a finding; a file that can't is a fault. */

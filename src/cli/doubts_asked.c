@@ -42,9 +42,9 @@ keep(struct asked_doubts *asked, bool of_words, const char *theirs, const char *
 {
 	struct arena *arena = &asked->context->desk.arena;
 	struct import_answers *answers = &asked->answers;
-	ARENA_ROOM(arena, answers);
-	answers->items[answers->count++] = (struct import_answer){
-	    of_words, arena_string(arena, theirs), arena_string(arena, ours)};
+	ARENA_ADD(arena, answers,
+	    (struct import_answer){
+		of_words, arena_string(arena, theirs), arena_string(arena, ours)});
 }
 
 static void
@@ -400,8 +400,7 @@ bool
 doubt_ask(struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
 	struct csv_doubts *before = &asked->before;
-	ARENA_ROOM(&asked->context->desk.arena, before);
-	before->items[before->count++] = *doubt;
+	ARENA_ADD(&asked->context->desk.arena, before, *doubt);
 	switch (doubt->about) {
 	case DOUBT_HEADER:
 		return ask_header(asked, doubt, fault);

@@ -35,8 +35,7 @@ options_choose(struct arena *arena, const char *choice, const char **word)
 		size_t length = strcspn(at, "|");
 		char *copy = arena_alloc(arena, length + 1);
 		memcpy(copy, at, length);
-		ARENA_ROOM(arena, &words);
-		words.items[words.count++] = copy;
+		ARENA_ADD(arena, &words, copy);
 		at += length;
 	}
 	size_t index = word_meant(*word, words.items, words.count);

@@ -116,8 +116,7 @@ add_option(const char *who, const struct option_spec *spec, const char *value,
 		return usage_fault(fault, who, "--%s expects one of %s, found \"%s\"",
 		    spec->name, spec->argument, value);
 	}
-	ARRAY_ROOM(given);
-	given->items[given->count++] = (struct given_option){spec, value};
+	ARRAY_ADD(given, (struct given_option){spec, value});
 	return true;
 }
 
@@ -204,8 +203,7 @@ options_parse(const char *who, struct command_line *line, bool leading,
 		if (leading) {
 			break;
 		}
-		ARRAY_ROOM(&given->words);
-		given->words.items[given->words.count++] = take(line);
+		ARRAY_ADD(&given->words, take(line));
 	}
 	return true;
 }

@@ -39,8 +39,7 @@ number_read(const char *text, long least, long most, long *out)
 static void
 add_word(const struct given_options *given, const char *word, struct word_list *list)
 {
-	ARENA_ROOM(given->reader.arena, list);
-	list->items[list->count++] = word;
+	ARENA_ADD(given->reader.arena, list, word);
 }
 
 bool
