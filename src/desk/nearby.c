@@ -2,7 +2,6 @@
  * them. */
 #include "base/alike.h"
 #include "desk/ranges.h"
-#include "exchange/csv_read.h"
 #include "exchange/inventory_csv.h"
 #include "life/names.h"
 #include "life/serials.h"
@@ -50,8 +49,7 @@ is_near(const struct looking *looking, const struct book_mark *mark)
 	const struct word_list *serials = &looking->newcomers->serials;
 	bool near = false;
 	for (size_t i = 0; i < tags->count && !near && !mark->past; i++) {
-		near = strcmp(tags->items[i], mark->tag) == 0 ||
-		       names_alike(mark->tag, tags->items[i]) != ALIKE_NOT ||
+		near = names_alike(mark->tag, tags->items[i]) != ALIKE_NOT ||
 		       (strcmp(mark->kind, looking->kind) == 0 &&
 			   name_one_letter_apart(mark->tag, tags->items[i]));
 	}
@@ -76,7 +74,6 @@ take_near(void *context, const struct book_mark *mark)
 static bool
 find_fresh(struct looking *looking)
 {
-	SCOPED_NUMBERS numbers = {0};
 	struct fault ignored = {0};
 	struct book *book = looking->desk->book;
 	if (!book_marks(book, false, take_last, looking, &ignored)) {
@@ -85,14 +82,18 @@ find_fresh(struct looking *looking)
 	if (looking->last_tag != NULL) {
 		ARENA_ADD(&looking->desk->arena, &looking->words, looking->last_tag);
 	}
-	bool made =
-	    looking->last_tag == NULL || numbers_count(&numbers, looking->last_tag);
-	for (size_t i = 0; i < looking->newcomers->fresh && made; i++) {
-		const char *tag = NULL;
-		made = numbers_next(&numbers, looking->kind, &looking->desk->arena, &tag);
-		ARENA_ADD(&looking->desk->arena, &looking->tags, tag);
+	const struct item last = {.tag = looking->last_tag};
+	const struct inventory known = {
+	    .items = &last, .item_count = looking->last_tag != NULL ? 1 : 0};
+	const char **tags = NULL;
+	size_t count = looking->newcomers->fresh;
+	if (!tags_fresh(looking->kind, &known, count, &looking->desk->arena, &tags)) {
+		return false;
 	}
-	return made;
+	for (size_t i = 0; i < count; i++) {
+		ARENA_ADD(&looking->desk->arena, &looking->tags, tags[i]);
+	}
+	return true;
 }
 
 /* Finds all that the part is made of; false where it is all of the book. */
