@@ -42,17 +42,6 @@ due_row(const struct inventory *inventory, const struct agenda_row *row)
 }
 
 void
-answer_due(const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    struct text *out)
-{
-	struct answer answer = {.out = out};
-	for (size_t i = 0; i < count; i++) {
-		answer_element(&answer, due_row(inventory, &rows[i]));
-	}
-	answer_end(&answer);
-}
-
-void
 answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct runs *kept)
 {

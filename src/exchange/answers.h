@@ -22,10 +22,7 @@
 #include "winter/winter.h"
 #include "years/outlook.h"
 
-void answer_due(const struct inventory *inventory, const struct agenda_row *rows,
-    size_t count, struct text *out);
-
-/* The same of agendas of some boats each, one after the other, kept as they come; and once all are
+/* What is due: agendas of some boats each, one after the other, kept as they come; and once all are
  * there, in the order of one agenda of all. FAULT_FILE where they can't be read back. */
 void answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct runs *kept);

@@ -1,6 +1,7 @@
 /* The answers as JSON: the fixed keys, and what stands in them. Read back with jansson. */
 #include "exchange/answers.h"
 
+#include "base/spool.h"
 #include "becket_test.h"
 #include "exchange/json_object.h"
 #include "report/report.h"
@@ -120,6 +121,16 @@ first_of(const json_t *object, const char *key)
 	return json_array_get(array, 0);
 }
 
+/* What is due, kept and written in one run. */
+static void
+write_due(const struct agenda_row *rows, size_t count, struct text *out)
+{
+	SCOPED_RUNS kept = {0};
+	struct fault fault = {0};
+	answer_due_keep(&BOOK, rows, count, &kept);
+	assert_true(answer_due_kept(&kept, out, &fault));
+}
+
 TEST(due_has_its_keys_and_null_for_what_is_not_known)
 {
 	const struct agenda_row rows[] = {
@@ -145,7 +156,7 @@ TEST(due_has_its_keys_and_null_for_what_is_not_known)
 		.missing = "made"},
 	};
 	SCOPED_TEXT out = {0};
-	answer_due(&BOOK, rows, 2, &out);
+	write_due(rows, 2, &out);
 	json_t *value = parsed(&out);
 	assert_int_equal(json_array_size(value), 2);
 	const json_t *row = json_array_get(value, 0);
@@ -175,7 +186,7 @@ TEST(due_has_its_keys_and_null_for_what_is_not_known)
 TEST(no_rows_are_an_empty_array)
 {
 	SCOPED_TEXT out = {0};
-	answer_due(&BOOK, NULL, 0, &out);
+	write_due(NULL, 0, &out);
 	assert_string_equal(text_string(&out), "[]\n");
 }
 

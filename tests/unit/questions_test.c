@@ -317,12 +317,14 @@ PREPARED_TEST(due_of_many_boats_is_the_same_some_boats_at_a_time)
 	const struct due_asked asked = {.state = -1, .within_days = -1};
 	struct due_answer whole;
 	struct due_answer out;
+	SCOPED_RUNS one_run = {0};
 	SCOPED_TEXT at_once = {0};
 	SCOPED_TEXT by_boats = {0};
 	import_fleet(asking);
 	asking_done(asking, desk_due(&asking->desk, &asked, &whole, &asking->fault));
-	answer_due(&asking->desk.contents.inventory, whole.agenda.items,
-	    whole.agenda.count, &at_once);
+	answer_due_keep(&asking->desk.contents.inventory, whole.agenda.items,
+	    whole.agenda.count, &one_run);
+	asking_done(asking, answer_due_kept(&one_run, &at_once, &asking->fault));
 	asking_done(asking, desk_due_by_boats(&asking->desk, &asked, keep_some, &all,
 				&out, &asking->fault));
 	asking_done(asking, answer_due_kept(&all.kept, &by_boats, &asking->fault));
