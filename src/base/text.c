@@ -218,6 +218,19 @@ utf8_valid(const char *bytes, size_t length)
 	return true;
 }
 
+void
+text_mend_utf8(struct text *text, size_t from)
+{
+	if (from == text->length || utf8_valid(text->bytes + from, text->length - from)) {
+		return;
+	}
+	for (size_t i = from; i < text->length; i++) {
+		if ((unsigned char)text->bytes[i] >= 0x80) {
+			text->bytes[i] = '?';
+		}
+	}
+}
+
 struct point_range {
 	uint32_t first;
 	uint32_t last;

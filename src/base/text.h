@@ -66,6 +66,10 @@ const char *text_string(const struct text *text);
  * nothing above U+10FFFF). */
 bool utf8_valid(const char *bytes, size_t length);
 
+/* Puts a question mark for each byte that is no ASCII letter, where what stands from `from` on is no
+ * UTF-8. */
+void text_mend_utf8(struct text *text, size_t from);
+
 /* How many columns a terminal needs for well-formed UTF-8: combining marks none, wide
  * East Asian letters and emoji two, as the Unicode width classes have it, in a fixed
  * table so that the answer depends on no locale. */

@@ -11,13 +11,9 @@
 static void
 add_words(struct text *out, const char *words)
 {
-	if (utf8_valid(words, strlen(words))) {
-		text_add(out, words);
-		return;
-	}
-	for (const char *at = words; *at != '\0'; at++) {
-		text_add_byte(out, (char)((unsigned char)*at < 0x80 ? *at : '?'));
-	}
+	size_t from = out->length;
+	text_add(out, words);
+	text_mend_utf8(out, from);
 }
 
 /* Adds a word as it would be typed: in quotes when it is empty or has blanks. */

@@ -30,21 +30,6 @@ plain_bytes(const char *words, unsigned *high)
 	return (size_t)(at - (const unsigned char *)words);
 }
 
-/* Puts a question mark for each byte that is no ASCII letter, where the words from `from` on are no
- * UTF-8: such text is in no book that only this program wrote. */
-static void
-mend_utf8(struct text *out, size_t from)
-{
-	if (utf8_valid(out->bytes + from, out->length - from)) {
-		return;
-	}
-	for (size_t i = from; i < out->length; i++) {
-		if ((unsigned char)out->bytes[i] >= 0x80) {
-			out->bytes[i] = '?';
-		}
-	}
-}
-
 static void
 write_words(const char *words, struct text *out)
 {
@@ -61,7 +46,8 @@ write_words(const char *words, struct text *out)
 		text_add_bytes(out, words, plain);
 	}
 	if (high >= 0x80) {
-		mend_utf8(out, from);
+		/* such text is in no book that only this program wrote */
+		text_mend_utf8(out, from);
 	}
 	text_add_byte(out, '"');
 }

@@ -511,4 +511,19 @@ TEST(a_byte_that_begins_no_character_is_found_wherever_it_stands)
 	}
 }
 
+TEST(what_is_no_utf8_is_mended_from_where_it_begins)
+{
+	SCOPED_TEXT text = {0};
+	text_mend_utf8(&text, 0);
+	assert_string_equal(text_string(&text), "");
+	text_add(&text, "caf\xE9 ");
+	text_add(&text, "\xC3\xA9t\xC3\xA9");
+	text_mend_utf8(&text, strlen("caf\xE9 "));
+	assert_string_equal(text_string(&text), "caf\xE9 \xC3\xA9t\xC3\xA9");
+	text_mend_utf8(&text, 0);
+	assert_string_equal(text_string(&text), "caf? ??t??");
+	text_mend_utf8(&text, text.length);
+	assert_string_equal(text_string(&text), "caf? ??t??");
+}
+
 RUN_TESTS(NULL, NULL)
