@@ -5,7 +5,6 @@
 
 #include <assert.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 struct json
@@ -70,7 +69,7 @@ static struct json
 made(enum json_is is)
 {
 	return (struct json){
-	    .is = is, .made = memory_held(calloc(1, sizeof(struct json_made)))};
+	    .is = is, .made = memory_zeroed(1, sizeof(struct json_made))};
 }
 
 struct json
