@@ -172,33 +172,11 @@ field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE])
 	return 2;
 }
 
-/* What a field holds that is words. */
-static const char *
-field_words(const struct field *field, const void *at)
+/* Words that a field holds. */
+static struct json
+words_of(const struct field *field, const char *words)
 {
-	switch (field->type) {
-	case VALUE_TEXT:
-	case VALUE_NAME:
-	case VALUE_KIND:
-		return *(const char *const *)at;
-	case VALUE_STATE:
-		return place_word(*(const enum place_state *)at);
-	case VALUE_BECAUSE:
-		return because_word(*(const enum because *)at);
-	case VALUE_TASK:
-		return task_word(*(const enum task *)at);
-	case VALUE_USE:
-		return use_word(*(const enum use *)at);
-	case VALUE_STAMP:
-	case VALUE_DAY:
-	case VALUE_COUNT:
-	case VALUE_LENGTH:
-	case VALUE_FLAG:
-	case VALUE_EITHER:
-	case VALUE_PRICE:
-		break;
-	}
-	return NULL;
+	return (field->null ? json_words : json_text)(words);
 }
 
 struct json
@@ -227,13 +205,17 @@ json_field(const struct field *field, const void *of)
 	case VALUE_TEXT:
 	case VALUE_NAME:
 	case VALUE_KIND:
+		return words_of(field, *(const char *const *)at);
 	case VALUE_STATE:
+		return words_of(field, place_word(*(const enum place_state *)at));
 	case VALUE_BECAUSE:
+		return words_of(field, because_word(*(const enum because *)at));
 	case VALUE_TASK:
+		return words_of(field, task_word(*(const enum task *)at));
 	case VALUE_USE:
-		break;
+		return words_of(field, use_word(*(const enum use *)at));
 	}
-	return (field->null ? json_words : json_text)(field_words(field, at));
+	return json_none();
 }
 
 /* True for a key that stands in the object by itself, and not among its fields. */
