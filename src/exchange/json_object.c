@@ -154,6 +154,9 @@ json_put(struct json object, const struct answer_keys *keys, enum json_which whi
 	return object;
 }
 
+/* What is behind the key of a stamp where it stands as written. */
+#define AS_WRITTEN "_as_written"
+
 static const char *
 field_key(const struct field *field)
 {
@@ -168,7 +171,7 @@ field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE])
 	if (field->type != VALUE_STAMP) {
 		return 1;
 	}
-	(void)snprintf(written[1], FIELD_KEY_SIZE, "%s_as_written", key);
+	(void)snprintf(written[1], FIELD_KEY_SIZE, "%s" AS_WRITTEN, key);
 	return 2;
 }
 
@@ -234,7 +237,6 @@ is_put(const struct json_made *made, const struct answer_keys *keys, const char 
 struct json
 json_put_fields(struct json object, const struct answer_keys *keys, const void *of)
 {
-	static const char WRITTEN[] = "_as_written";
 	const struct field *field = NULL;
 	for (size_t nth = 0; (field = keys->field(nth)) != NULL; nth++) {
 		const char *key = field_key(field);
@@ -244,7 +246,7 @@ json_put_fields(struct json object, const struct answer_keys *keys, const void *
 		put(object, key, strlen(key), json_field(field, of));
 		if (field->type == VALUE_STAMP) {
 			char name[FIELD_KEY_SIZE];
-			(void)snprintf(name, sizeof name, "%s%s", key, WRITTEN);
+			(void)snprintf(name, sizeof name, "%s" AS_WRITTEN, key);
 			put(object, name, strlen(name),
 			    json_stamp(*(const struct stamp *)field_of(field, of)));
 		}
@@ -259,11 +261,18 @@ answer_value(struct text *out, struct json value)
 	text_add_byte(out, '\n');
 }
 
-void
-answer_element(struct answer *answer, struct json value)
+/* What stands before an element. */
+static void
+begin_element(struct answer *answer)
 {
 	text_add(answer->out, answer->begun ? ",\n" : "[");
 	answer->begun = true;
+}
+
+void
+answer_element(struct answer *answer, struct json value)
+{
+	begin_element(answer);
 	json_write(value, answer->out);
 	text_hand_on(answer->out);
 }
@@ -271,8 +280,7 @@ answer_element(struct answer *answer, struct json value)
 void
 answer_written(struct answer *answer, const char *bytes, size_t length)
 {
-	text_add(answer->out, answer->begun ? ",\n" : "[");
-	answer->begun = true;
+	begin_element(answer);
 	text_add_bytes(answer->out, bytes, length);
 	text_hand_on(answer->out);
 }
