@@ -63,22 +63,29 @@ start_key(struct making *making, const char *word, const char *owner,
 	text_add_format(&making->key, "|%s", day_iso(one->since, day));
 }
 
-/* True when a vessel's gear is fetched with that of others of her base. What was given
- * out as hers alone stays so: an identity does not change because other vessels join. */
+/* True when a fetch was given out as one vessel's alone. It stays so: an identity does not
+ * change because other vessels join. */
 static bool
-goes_with_base(
+is_hers(
     struct making *making, const struct shore_list *list, const struct ashore_line *one)
 {
 	const struct vessel *vessels = making->wording.inventory->vessels;
-	const char *base = making_base(making, list);
-	size_t together = 0;
-	(void)making_peers(making, true, &together);
-	bool others = base[0] != '\0' && together > 1;
 	start_key(making, "fetch", vessels[list->vessel].name, one);
-	return others && making_stored(making) == NULL;
+	return making_stored(making) != NULL;
 }
 
-/* True when a list has gear on a fetch. */
+/* True when the gear of the list at hand is fetched with that of others of her base. */
+static bool
+goes_with_base(struct making *making, const struct ashore_line *one)
+{
+	const char *base = making_base(making, making->list);
+	size_t together = 0;
+	(void)making_peers(making, true, &together);
+	bool hers = is_hers(making, making->list, one);
+	return base[0] != '\0' && together > 1 && !hers;
+}
+
+/* True when the list of a vessel of the same base has gear on a fetch. */
 static bool
 takes_part(
     struct making *making, const struct shore_list *list, const struct fetch *fetch)
@@ -90,7 +97,7 @@ takes_part(
 	for (size_t i = 0; i < list->ashore.count && !there; i++) {
 		there = landed_together(&list->ashore.items[i], fetch->one);
 	}
-	return there && goes_with_base(making, list, fetch->one);
+	return there && !is_hers(making, list, fetch->one);
 }
 
 /* Adds what a list has on a fetch. */
@@ -126,7 +133,7 @@ gather(struct making *making, size_t first, struct fetch *out)
 	const struct ashore_line *one = &making->list->ashore.items[first];
 	struct fetch fetch = {.one = one, .collect = DAY_NONE};
 	size_t count = 0;
-	fetch.of_base = goes_with_base(making, making->list, one);
+	fetch.of_base = goes_with_base(making, one);
 	const struct shore_list *const *peers =
 	    making_peers(making, fetch.of_base, &count);
 	fetch.vessels = arena_alloc(making->arena, count * sizeof *fetch.vessels);
