@@ -101,7 +101,7 @@ struct caldav_sides {
  *   o, b, t: t changed since b: moved or edited.  Only o changed: change it, unless t is a
  *     person's change that was accepted: that one is spoken of again.
  *   b and t, no o: remove it; where t changed since b: edited. One that was ticked there as
- * done, and is no longer wanted, needs nothing more: accepted.
+ *     done, and is no longer wanted, needs nothing more: accepted.
  *
  * What a person did is left, accepted or undone as `keep` has it; undone means created,
  * changed or removed. A move, when the reminder is still wanted and the day is not past, is

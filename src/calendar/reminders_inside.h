@@ -50,7 +50,7 @@ day_t choices_planned(
 day_t choices_weekday_from(const struct reminder_choices *choices, day_t day);
 
 /* What was given out, looked up: how a day found in a calendar, in a file or on a server,
- * is compared with what stood there, and against the book. Pure. */
+ * is compared with what stood there, and with the book. Pure. */
 
 /* All that was noted as given out, by UID and SEQUENCE; borrowed. */
 struct given_list {
@@ -281,7 +281,7 @@ void collects_add(struct making *making);
 void not_in_date_add(struct making *making);
 
 /* Adds the day a vessel falls short, or is known to be. */
-void shortfall_add(struct making *making, const struct shortfall *fall);
+void shortfall_add(struct making *making, const struct shortfall *shortfall);
 
 /* Adds what can't wait for a winter and is still in date, or is on a day of a person's that lies
  * ahead, each on its due day less its notice; a to-do for each of these and of what is not in date any more. */

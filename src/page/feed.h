@@ -1,5 +1,5 @@
 /* A calendar feed over HTTP, as one request and its answer. Pure except for the maker it is
- * given: no socket, no clock. The sockets are in serve.c.
+ * given: no socket, no clock. The sockets are in serve*.c.
  *
  * A feed has one address that holds a long random secret, so it needs no login; every other
  * address is "not found", and so is one that was revoked. Only GET and HEAD are answered. A

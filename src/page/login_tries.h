@@ -19,7 +19,7 @@ enum {
 
 struct login_tries {
 	unsigned char secret[TRIES_SECRET];
-	int free; /* wrong tries that cause no wait */
+	int free; /* tries before the first wait */
 
 	struct login_try_place {
 		int wrong;     /* in a row; forgotten a day after the last */

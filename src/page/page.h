@@ -1,6 +1,6 @@
 /* The page: each request is answered by one function of a table of routes (routes.c),
  * through a desk of its own. There is no socket and no clock in here; those are in
- * serve.c and in the program that starts it.
+ * serve*.c and in the program that starts it.
  *
  * To add a page: write `page_NAME.c` with its handlers, declare them in shell.h and give
  * each a row in routes.c. What every page has around it is in shell.h, the drawings are

@@ -213,16 +213,16 @@ struct years_leaf {
 	struct word_list boats;     /* all there are */
 };
 
-/* Adds a sum in whole units of the book's currency, rounded to the nearest, without the
- * currency's name. */
+/* Adds a sum in the book's currency, without the currency's name: years_money in full,
+ * years_whole_money in whole units, rounded to the nearest. */
 void years_money(const struct years_leaf *leaf, int64_t minor, struct text *out);
 void years_whole_money(const struct years_leaf *leaf, int64_t minor, struct text *out);
 
 /* All that a winter of a plan costs, in minor units; `winter` counts from 0. */
 int64_t years_sum_of(const struct outlook *plan, size_t winter);
 
-/* A row of a table of money: its heading, then a cell for each sum; the last has a
- * sign. */
+/* A row of a table of money: its heading, then a cell for each sum; with `signed_last` the
+ * last one with its sign. */
 void years_sums(const struct years_leaf *leaf, const char *head, const int64_t *sums,
     size_t count, bool signed_last);
 

@@ -84,7 +84,7 @@ void shell_button(struct visit *visit, bool chief, const char *name, const char 
     const char *words);
 
 /* What was done, or why it was not: a paragraph right of the margin that screen readers
- * say at once. `wrong` shows it as a caution and moves the focus to it. */
+ * say at once. `wrong` shows it as a caution, after the words that nothing was written. */
 void shell_note(struct visit *visit, bool wrong, const char *words);
 
 /* What the return key pressed in a field of the form sends as "act": a hidden first

@@ -1,4 +1,4 @@
-/* One request over HTTP and its answer, as plain values. The sockets are in serve.c. */
+/* One request over HTTP and its answer, as plain values. The sockets are in serve*.c. */
 #ifndef BECKET_PAGE_WEB_H
 #define BECKET_PAGE_WEB_H
 

@@ -7,7 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A fault of the request is shown on the page; any other fault stays a fault. */
 bool
 winter_is_told(struct winter_page *page, struct fault *fault)
 {
@@ -22,7 +21,6 @@ winter_is_told(struct winter_page *page, struct fault *fault)
 	return true;
 }
 
-/* Back to the page, at the bag whose form was sent. */
 bool
 winter_go_back(const struct winter_page *page)
 {

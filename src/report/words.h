@@ -92,8 +92,8 @@ void add_movement_words(
 void add_movement_particulars(
     const struct report_style *style, const struct movement *movement, struct text *out);
 
-/* Adds a source and, in brackets, its standing. The standing is left out when the source
- * itself begins with "common practice". */
+/* Adds a source and, in brackets, its standing, which is left out where it is common
+ * practice and the source begins by saying so. */
 void add_source(const char *source, enum standing standing, struct text *out);
 
 /* Adds the stamp in words, with GLUE as above. */
