@@ -64,8 +64,8 @@ say(struct due_making *making, const struct due_asked *asked, struct fault *faul
 		return answer_due_kept(&making->kept, &context->out, fault);
 	}
 	if (!context_is_empty(context)) {
-		report_due_end(&making->report,
-		    &(struct due_shown){asked->routine, all.later, all.until});
+		report_due_end(
+		    &making->report, &(struct due_shown){all.later, all.until});
 	}
 	return true;
 }

@@ -31,28 +31,19 @@ struct report_style {
  * manual, the station's certificate, the local authority and the surveyor decide. */
 extern const char *const REPORT_CAUTION;
 
-/* What of an agenda is shown, and what was left out of it. */
+/* What was left out of an agenda. */
 struct due_shown {
-	bool routine; /* routines too */
 	size_t later; /* tasks left out, for they are not due by `until` */
 	day_t until;
 };
 
-/* The agenda as a table: tag, what it is, task, due day, state; grouped by vessel. Gear in
- * reserve is marked as such and summed apart. Says plainly when there is nothing, and how much
- * was left out. */
-void report_due(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    const struct due_shown *shown, struct text *out);
-
 enum { DUE_STATES = STATE_DATE_UNKNOWN + 1 };
 
-/* The same of some boats at a time, each whole, one after the other. Starts as `{ .style, .kinds,
- * .routine, .out }`; what was left out of all of them is told at the end. */
+/* The agenda, of some boats at a time. Starts as `{ .style, .kinds, .routine, .out }`. */
 struct due_report {
 	const struct report_style *style;
 	const struct kinds *kinds;
-	bool routine; /* as in struct due_shown */
+	bool routine; /* routines are shown too */
 	struct text *out;
 	/* how many tasks are shown, in each state and of gear in reserve; how many routines are not */
 	size_t states[DUE_STATES];
@@ -61,8 +52,13 @@ struct due_report {
 	bool begun;
 };
 
+/* Adds the agenda of some boats, each whole, as a table for each vessel: tag, what it is, task,
+ * due day, state. Gear in reserve is marked as such and summed apart. */
 void report_due_some(struct due_report *report, const struct inventory *inventory,
     const struct agenda_row *rows, size_t count);
+
+/* Adds the end, once for all boats: that there is nothing, where that is so, the sums, how
+ * much was left out, and the caution. */
 void report_due_end(struct due_report *report, const struct due_shown *shown);
 
 /* What a supposition would change: per vessel each task that would stand otherwise or must be

@@ -201,14 +201,3 @@ report_due_end(struct due_report *report, const struct due_shown *shown)
 	reply_caution(&reply);
 	reply_write(&reply, report->style, report->out);
 }
-
-void
-report_due(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct agenda_row *rows, size_t count,
-    const struct due_shown *shown, struct text *out)
-{
-	struct due_report report = {
-	    .style = style, .kinds = kinds, .routine = shown->routine, .out = out};
-	report_due_some(&report, inventory, rows, count);
-	report_due_end(&report, shown);
-}

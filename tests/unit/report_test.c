@@ -145,6 +145,19 @@ row_of(size_t item, enum task task, enum state state, day_t due)
 	    .missing = ""};
 }
 
+/* The whole report of what is due, of rows that are not limited to a day. */
+static void
+tell_due(struct scene *scene, const struct agenda_row *rows, size_t count, bool routine,
+    struct text *out)
+{
+	struct due_report report = {.style = &scene->style,
+	    .kinds = scene->kinds,
+	    .routine = routine,
+	    .out = out};
+	report_due_some(&report, &scene->inventory, rows, count);
+	report_due_end(&report, &(struct due_shown){0});
+}
+
 PREPARED_TEST(due_is_a_table_a_vessel_in_plain_words)
 {
 	struct scene *scene = *state;
@@ -158,8 +171,7 @@ PREPARED_TEST(due_is_a_table_a_vessel_in_plain_words)
 	rows[3].routine = true;
 	scene->items[LIGHT].description = "";
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 4,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, rows, 4, false, &out);
 	assert_string_equal(text_string(&out),
 	    "What is due, as seen on 25 Nov 2026.\n"
 	    "\n"
@@ -178,8 +190,7 @@ PREPARED_TEST(due_says_so_when_there_is_nothing)
 {
 	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, NULL, 0,
-	    &(struct due_shown){.routine = true}, &out);
+	tell_due(scene, NULL, 0, true, &out);
 	assert_string_equal(text_string(&out),
 	    "What is due, as seen on 25 Nov 2026.\nNothing is due.\n" CAUTION_LINES);
 }
@@ -191,14 +202,12 @@ PREPARED_TEST(past_due_inside_its_window_is_in_date_until_the_windows_end)
 	    row_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2026, 11, 20));
 	row.good_through = day_from_civil(2027, 2, 20);
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, &row, 1, false, &out);
 	assert_non_null(strstr(text_string(&out), "in date until 20 Feb 2027\n"));
 	row.state = STATE_OVERDUE;
 	row.good_through = day_from_civil(2026, 11, 24);
 	text_reset(&out);
-	report_due(&scene->style, scene->kinds, &scene->inventory, &row, 1,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, &row, 1, false, &out);
 	assert_non_null(strstr(text_string(&out), "overdue since 25 Nov 2026\n"));
 }
 
@@ -209,8 +218,7 @@ PREPARED_TEST(expired_and_life_expired_are_kept_apart_from_overdue)
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
 	    row_of(LIGHT, TASK_RENEW, STATE_LIFE_EXPIRED, day_from_civil(2026, 7, 31))};
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, rows, 2, false, &out);
 	assert_non_null(strstr(text_string(&out), "30 Jun 2026  expired\n"));
 	assert_non_null(strstr(text_string(&out), "31 Jul 2026  life-expired\n"));
 	assert_non_null(strstr(text_string(&out), "\n1 expired, 1 life-expired.\n"));
@@ -225,15 +233,13 @@ PREPARED_TEST(gear_in_reserve_is_marked_and_counted_apart)
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 7, 31))};
 	scene->items[OLD_FLARE].state = PLACE_RESERVE;
 	SCOPED_TEXT out = {0};
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 2,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, rows, 2, false, &out);
 	assert_non_null(strstr(text_string(&out), "30 Jun 2026  in reserve; expired\n"));
 	assert_non_null(strstr(text_string(&out), "31 Jul 2026  expired\n"));
 	assert_non_null(
 	    strstr(text_string(&out), "\n1 expired; 1 in reserve, not counted.\n"));
 	text_reset(&out);
-	report_due(&scene->style, scene->kinds, &scene->inventory, rows, 1,
-	    &(struct due_shown){.routine = false}, &out);
+	tell_due(scene, rows, 1, false, &out);
 	assert_non_null(strstr(text_string(&out), "\n1 in reserve, not counted.\n"));
 	assert_null(strstr(text_string(&out), "Nothing is due"));
 }
