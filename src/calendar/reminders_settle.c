@@ -7,7 +7,22 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { UUID_BYTES = 16, UUID_SIZE = 37 };
+enum { DIGEST_BYTES = 16, UUID_SIZE = 37 };
+
+static void
+make_digest(const char *const *strings, size_t count,
+    unsigned char bytes_out[static DIGEST_BYTES])
+{
+	crypto_generichash_state state;
+	int failed = sodium_init() < 0 ? 1 : 0;
+	failed |= crypto_generichash_init(&state, NULL, 0, DIGEST_BYTES);
+	for (size_t i = 0; i < count; i++) {
+		failed |= crypto_generichash_update(
+		    &state, (const unsigned char *)strings[i], strlen(strings[i]) + 1);
+	}
+	failed |= crypto_generichash_final(&state, bytes_out, DIGEST_BYTES);
+	assert(failed == 0 && "the sizes are ones the library takes");
+}
 
 /* Draws a UUID from the book's identity and a key: version 8, variant 2 (RFC 9562, sections
  * 5.8 and 4.1), which leaves 122 bits of the digest. */
@@ -15,11 +30,11 @@ const char *
 reminder_identity(const char *identity, const char *key, struct arena *arena)
 {
 	const char *const strings[] = {"becket reminder", identity, key};
-	unsigned char bytes[UUID_BYTES];
-	digest_make(strings, sizeof strings / sizeof strings[0], bytes, sizeof bytes);
+	unsigned char bytes[DIGEST_BYTES];
+	make_digest(strings, sizeof strings / sizeof strings[0], bytes);
 	bytes[6] = (unsigned char)((bytes[6] & 0x0F) | 0x80);
 	bytes[8] = (unsigned char)((bytes[8] & 0x3F) | 0x80);
-	char digits[2 * UUID_BYTES + 1];
+	char digits[2 * DIGEST_BYTES + 1];
 	sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes);
 	char *uid = arena_alloc(arena, UUID_SIZE);
 	size_t at = 0;
@@ -198,28 +213,11 @@ reminders_settle(struct reminders *reminders, const struct book_reminder *stored
 	return true;
 }
 
-enum { DIGEST_BYTES = 16 };
-
-void
-digest_make(
-    const char *const *strings, size_t count, unsigned char *digest_out, size_t size)
-{
-	crypto_generichash_state state;
-	int failed = sodium_init() < 0 ? 1 : 0;
-	failed |= crypto_generichash_init(&state, NULL, 0, size);
-	for (size_t i = 0; i < count; i++) {
-		failed |= crypto_generichash_update(
-		    &state, (const unsigned char *)strings[i], strlen(strings[i]) + 1);
-	}
-	failed |= crypto_generichash_final(&state, digest_out, size);
-	assert(failed == 0 && "the sizes are ones the library takes");
-}
-
 void
 digest_add(const char *const *strings, size_t count, struct text *out)
 {
 	unsigned char bytes[DIGEST_BYTES];
 	char digits[2 * DIGEST_BYTES + 1];
-	digest_make(strings, count, bytes, sizeof bytes);
+	make_digest(strings, count, bytes);
 	text_add(out, sodium_bin2hex(digits, sizeof digits, bytes, sizeof bytes));
 }

@@ -64,8 +64,9 @@ base_choice_read(struct visit *visit, struct base_choice *out, struct fault *fau
 	return true;
 }
 
-bool
-base_choice_any(const struct base_choice *choice)
+/* True when there is a choice. */
+static bool
+any_choice(const struct base_choice *choice)
 {
 	return choice->berths.count + (choice->baseless.count > 0 ? 1 : 0) > 1 ||
 	       choice->baseless.count > BOATS_AT_ONCE;
@@ -111,7 +112,7 @@ write_baseless(struct visit *visit, const struct base_choice *choice)
 void
 base_choice_write(struct visit *visit, const struct base_choice *choice)
 {
-	if (!base_choice_any(choice)) {
+	if (!any_choice(choice)) {
 		return;
 	}
 	shell_choice(visit, "base", "Boats of");
@@ -131,7 +132,7 @@ base_choice_form(struct visit *visit, const struct base_choice *choice, const ch
     const char *words)
 {
 	struct markup *markup = visit->markup;
-	if (!base_choice_any(choice)) {
+	if (!any_choice(choice)) {
 		return;
 	}
 	shell_entry(visit);

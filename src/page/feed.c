@@ -1,7 +1,6 @@
 #include "page/feed.h"
 
 #include "dates/day.h"
-#include "page/shell.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -34,10 +34,11 @@ own_style(const struct text *page, size_t *length_out)
 	return from;
 }
 
-/* The digest of the style, in the form of Content Security Policy level 3, section
+/* Completes an answer whose body is a whole page for print: its policy then allows the one
+ * style in that page, by its digest in the form of Content Security Policy level 3, section
  * 2.3.1. */
-void
-shell_printed(struct web_answer *answer)
+static void
+answer_printed(struct web_answer *answer)
 {
 	unsigned char digest[crypto_hash_sha256_BYTES];
 	char base64[sodium_base64_ENCODED_LEN(
@@ -141,7 +142,7 @@ give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *do
 	    .address = phones_come(access) ? add_piece_address : NULL,
 	    .address_context = access};
 	shore_paper_page(&papers, paper, &visit->answer->body);
-	shell_printed(visit->answer);
+	answer_printed(visit->answer);
 }
 
 bool
@@ -186,6 +187,6 @@ page_survey(struct visit *visit, struct fault *fault)
 	    .currency = visit->desk.contents.inventory.currency};
 	report_survey(&style, visit->desk.engine.kinds, &visit->desk.contents.inventory,
 	    &survey, &visit->answer->body);
-	shell_printed(visit->answer);
+	answer_printed(visit->answer);
 	return true;
 }

@@ -32,9 +32,6 @@ struct base_choice {
 MUST_CHECK bool base_choice_read(
     struct visit *visit, struct base_choice *out, struct fault *fault);
 
-/* True when there is a choice. */
-bool base_choice_any(const struct base_choice *choice);
-
 /* True when a boat that lies at `base` is shown. */
 bool base_choice_has(
     const struct base_choice *choice, const char *vessel, const char *base);

@@ -9,9 +9,6 @@
 #include <pthread.h>
 #include <time.h>
 
-/* Seconds within which a request must be answered in full. */
-enum { DEADLINE_SECONDS = 20 };
-
 /* A connection, and when its present request began. */
 struct waiting {
 	int socket;

@@ -5,6 +5,9 @@
 #include <stdlib.h>
 #include <sys/socket.h>
 
+/* Seconds within which a request must be answered in full. */
+enum { DEADLINE_SECONDS = 20 };
+
 time_t
 monotonic_now(void)
 {

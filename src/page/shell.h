@@ -127,10 +127,6 @@ void shell_weekday(struct visit *visit, day_t day);
 void shell_link(struct visit *visit, const char *class_name, const char *words,
     const char *format, ...) FORMAT_LIKE(4, 5);
 
-/* Completes an answer whose body is a whole page for print; its policy then allows the
- * one style in that page. */
-void shell_printed(struct web_answer *answer);
-
 /* A page of words only: something was not found, is not allowed, or went wrong. */
 void shell_words(struct visit *visit, int status, const char *title, const char *say);
 
@@ -247,9 +243,5 @@ page_handler page_booking;
  * program when it is built. */
 extern const struct embedded_file PAGE_ASSETS[];
 extern const size_t PAGE_ASSETS_COUNT;
-
-/* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same
- * bytes give the same member. */
-void gzip_add(const char *bytes, size_t length, struct text *out);
 
 #endif

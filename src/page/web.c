@@ -1,7 +1,6 @@
 #include "page/web.h"
 
 #include "base/memory.h"
-#include "page/shell.h"
 
 #include <assert.h>
 #include <limits.h>

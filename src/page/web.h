@@ -74,4 +74,8 @@ void web_say(struct web_answer *answer, int status, const char *words);
  * or not (RFC 9110 section 13.1.2). */
 bool web_has_etag(const char *list, const char *etag);
 
+/* Adds the bytes as one gzip member (RFC 1952) without time and name, so that the same
+ * bytes give the same member. */
+void gzip_add(const char *bytes, size_t length, struct text *out);
+
 #endif
