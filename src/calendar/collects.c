@@ -114,8 +114,7 @@ add_part(struct making *making, const struct shore_list *list, struct fetch *fet
 			continue;
 		}
 		own->items[own->count++] = line_of_ashore(line);
-		ARENA_ROOM(making->arena, &fetch->all);
-		fetch->all.items[fetch->all.count++] = line_of_ashore(line);
+		ARENA_ADD(making->arena, &fetch->all, line_of_ashore(line));
 		fetch->collect = fetch->collect == DAY_NONE
 				     ? line->collect
 				     : day_max(fetch->collect, line->collect);

@@ -261,8 +261,7 @@ take_component(
 		&found.location, fault)) {
 		return false;
 	}
-	ARENA_ROOM(reading->arena, reading);
-	reading->items[reading->count++] = found;
+	ARENA_ADD(reading->arena, reading, found);
 	return true;
 }
 

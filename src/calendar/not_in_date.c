@@ -36,8 +36,7 @@ add_item(struct making *making, size_t index, day_t day, struct arena *scratch,
 		    obligations[i].good_through == DAY_NEVER) {
 			continue;
 		}
-		ARENA_ROOM(making->arena, out);
-		out->items[out->count++] = line_of(&obligations[i]);
+		ARENA_ADD(making->arena, out, line_of(&obligations[i]));
 	}
 }
 

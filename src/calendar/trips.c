@@ -277,8 +277,7 @@ gather_waiting(struct making *making, const struct trip *trip, struct outing *ou
 			bool same = goes_likewise(trip, other) &&
 				    making_is_here(making, list, other->hand_in);
 			for (size_t k = 0; k < other->lines.count && same; k++) {
-				ARENA_ROOM(making->arena, lines);
-				lines->items[lines->count++] = other->lines.items[k];
+				ARENA_ADD(making->arena, lines, other->lines.items[k]);
 			}
 		}
 		if (lines->count > before) {

@@ -77,8 +77,7 @@ form_add(
 		return fault_set(fault, FAULT_INPUT, "the form has more than %d fields",
 		    FORM_FIELDS_MOST);
 	}
-	ARENA_ROOM(arena, form);
-	form->items[form->count++] = field;
+	ARENA_ADD(arena, form, field);
 	return true;
 }
 

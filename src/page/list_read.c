@@ -8,8 +8,8 @@ static void
 add_answer(struct list_page *page, bool of_words, const char *theirs, const char *ours)
 {
 	struct import_answers *answers = &page->answers;
-	ARENA_ROOM(&page->visit->arena, answers);
-	answers->items[answers->count++] = (struct import_answer){of_words, theirs, ours};
+	ARENA_ADD(
+	    &page->visit->arena, answers, (struct import_answer){of_words, theirs, ours});
 }
 
 /* The fields with a prefix and an answer, as mappings: "map.Where" is "place". */
@@ -125,9 +125,7 @@ list_answered(const struct list_page *page, struct desk *desk)
 	const struct form *sent = &page->visit->sent;
 	for (size_t i = 0; i < sent->count; i++) {
 		if (strcmp(sent->items[i].name, "said") == 0) {
-			struct word_list *answered = &desk->answered;
-			ARENA_ROOM(&desk->arena, answered);
-			answered->items[answered->count++] = sent->items[i].value;
+			ARENA_ADD(&desk->arena, &desk->answered, sent->items[i].value);
 		}
 	}
 }

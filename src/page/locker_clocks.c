@@ -293,9 +293,8 @@ gather_parts(
 				widen_by(days, &all[i]);
 			}
 		}
-		ARENA_ROOM(&desk->arena, out);
-		out->items[out->count++] =
-		    (struct part_clocks){inventory->items[part].tag, all, count};
+		ARENA_ADD(&desk->arena, out,
+		    (struct part_clocks){inventory->items[part].tag, all, count});
 	}
 }
 

@@ -131,10 +131,8 @@ keep_photo(struct back_page *page, struct desk *desk, struct fault *fault)
 	const struct paper_said paper = {photo->file_name, &bytes};
 	struct attach_request request = {.papers = &paper, .count = 1, .note = ""};
 	for (size_t i = 0; i < page->count; i++) {
-		struct word_list *tags = &request.tags;
 		if (!page->pieces[i].stays) {
-			ARENA_ROOM(&desk->arena, tags);
-			tags->items[tags->count++] = page->pieces[i].home.tag;
+			ARENA_ADD(&desk->arena, &request.tags, page->pieces[i].home.tag);
 		}
 	}
 	return desk_attach(desk, &request, &out, fault);

@@ -117,9 +117,9 @@ note_boats(struct years_leaf *leaf)
 	struct word_list *boats = &leaf->boats;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		if (!inventory->vessels[i].store) {
-			ARENA_ROOM(&leaf->visit->arena, boats);
-			boats->items[boats->count++] =
-			    arena_string(&leaf->visit->arena, inventory->vessels[i].name);
+			ARENA_ADD(&leaf->visit->arena, boats,
+			    arena_string(
+				&leaf->visit->arena, inventory->vessels[i].name));
 		}
 	}
 }

@@ -98,8 +98,7 @@ form_read_field(struct desk *desk, const struct field *field, const char *name,
 void
 form_keep_tag(struct piece_form *form, struct word_list *tags, const char *tag)
 {
-	ARENA_ROOM(&form->visit->arena, tags);
-	tags->items[tags->count++] = arena_string(&form->visit->arena, tag);
+	ARENA_ADD(&form->visit->arena, tags, arena_string(&form->visit->arena, tag));
 }
 
 void

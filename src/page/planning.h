@@ -164,9 +164,6 @@ MUST_CHECK bool winter_is_told(struct winter_page *page, struct fault *fault);
 /* Sends the reader back to the page, to the bag whose form was sent. Returns true. */
 bool winter_go_back(const struct winter_page *page);
 
-/* Adds a word to a list, in the visit's arena. */
-void winter_add_word(struct visit *visit, struct word_list *list, const char *word);
-
 /* Records the ticked tasks as done, and takes what was bought off the list to buy: all or
  * nothing. */
 MUST_CHECK bool winter_record_done(struct winter_page *page, struct fault *fault);

@@ -25,8 +25,7 @@ gather_needs(const struct saturday *day, struct needs *out)
 		for (size_t j = 0; j < muster->line_count; j++) {
 			const char *title = muster->lines[j].line->title;
 			if (!words_have(out->items, out->count, title)) {
-				ARENA_ROOM(&day->visit->arena, out);
-				out->items[out->count++] = title;
+				ARENA_ADD(&day->visit->arena, out, title);
 			}
 		}
 	}

@@ -111,21 +111,21 @@ read_ticks(struct winter_page *page, const struct docket *docket, struct bag_tic
 		bool ticked = page_has(visit, name);
 		bool was = was_sent(visit, "was", tag);
 		if (ticked) {
-			winter_add_word(visit, &out->ticked, tag);
+			ARENA_ADD(&visit->arena, &out->ticked, tag);
 		}
 		if (ticked != was) {
-			winter_add_word(
-			    visit, ticked ? &out->changed.in : &out->changed.out, tag);
+			ARENA_ADD(&visit->arena,
+			    ticked ? &out->changed.in : &out->changed.out, tag);
 		}
 	}
 	for (size_t i = 0; i < page->packed_count; i++) {
 		const char *tag = page->packed[i];
 		if (!words_have(out->changed.out.items, out->changed.out.count, tag)) {
-			winter_add_word(visit, &shown, tag);
+			ARENA_ADD(&visit->arena, &shown, tag);
 		}
 	}
 	for (size_t i = 0; i < out->changed.in.count; i++) {
-		winter_add_word(visit, &shown, out->changed.in.items[i]);
+		ARENA_ADD(&visit->arena, &shown, out->changed.in.items[i]);
 	}
 	page->packed = shown.items;
 	page->packed_count = shown.count;

@@ -33,13 +33,6 @@ winter_go_back(const struct winter_page *page)
 	return true;
 }
 
-void
-winter_add_word(struct visit *visit, struct word_list *list, const char *word)
-{
-	ARENA_ROOM(&visit->arena, list);
-	list->items[list->count++] = word;
-}
-
 /* Records the tasks that are ticked, "did.TASK.TAG", on this desk. */
 static bool
 record_ticked(
@@ -58,7 +51,7 @@ record_ticked(
 		for (size_t i = 0; i < visit->sent.count; i++) {
 			const char *tag = form_rest(&visit->sent.items[i], prefix);
 			if (tag != NULL) {
-				winter_add_word(visit, &request.tags, tag);
+				ARENA_ADD(&visit->arena, &request.tags, tag);
 			}
 		}
 		if (request.tags.count > 0 && !desk_record(desk, &request, &out, fault)) {
@@ -119,7 +112,7 @@ read_bought(struct winter_page *page, struct word_list *tags, struct fault *faul
 			    tag, visit->sent.items[i].value, now);
 		}
 		if (tag != NULL) {
-			winter_add_word(visit, tags, tag);
+			ARENA_ADD(&visit->arena, tags, tag);
 		}
 	}
 	return tags->count > 0 ||

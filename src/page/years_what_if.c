@@ -161,9 +161,7 @@ years_read_other(struct years_leaf *leaf)
 	leaf->asked.renew_now = chosen(visit, "renew");
 	leaf->asked.skip_year = skip == NULL ? 0 : (int)strtol(skip, NULL, 10);
 	if (without != NULL) {
-		struct word_list *list = &leaf->asked.without_stations;
-		ARENA_ROOM(&visit->arena, list);
-		list->items[list->count++] = without;
+		ARENA_ADD(&visit->arena, &leaf->asked.without_stations, without);
 	}
 	if (let != NULL) {
 		leaf->use = (struct supposition){

@@ -11,9 +11,8 @@ enum { TABLE_INDENT = 2, CELLS_IN_BLOCK = 16 };
 static struct reply_part *
 add_part(struct reply *reply)
 {
-	ARENA_ROOM(reply->arena, reply);
 	struct reply_part *part = arena_alloc(reply->arena, sizeof *part);
-	reply->items[reply->count++] = part;
+	ARENA_ADD(reply->arena, reply, part);
 	return part;
 }
 
@@ -107,9 +106,9 @@ add_cell(struct reply_table *table, enum hue hue, const char *words, const char 
 {
 	const char *own = kept(table->arena, words);
 	if (table->cell_count % CELLS_IN_BLOCK == 0) {
-		ARENA_ROOM(table->arena, table);
-		table->items[table->count++] =
-		    arena_alloc(table->arena, CELLS_IN_BLOCK * sizeof(struct reply_cell));
+		ARENA_ADD(table->arena, table,
+		    arena_alloc(
+			table->arena, CELLS_IN_BLOCK * sizeof(struct reply_cell)));
 	}
 	*reply_cell_at(table, table->cell_count++) = (struct reply_cell){hue, own,
 	    kept(table->arena, extra), code == words ? own : kept(table->arena, code)};
