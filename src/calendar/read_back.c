@@ -1,5 +1,6 @@
 #include "calendar/read_back.h"
 
+#include "base/numbers.h"
 #include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
@@ -30,7 +31,7 @@ compare_proposals(const void *a, const void *b)
 {
 	const struct proposal *left = a;
 	const struct proposal *right = b;
-	int order = (left->day > right->day) - (left->day < right->day);
+	int order = ORDER(left->day, right->day);
 	return order != 0 ? order : strcmp(left->reminder->key, right->reminder->key);
 }
 
@@ -172,7 +173,7 @@ compare_reminders(const void *a, const void *b)
 	const struct proposal *left = a;
 	const struct proposal *right = b;
 	int order = strcmp(left->reminder->key, right->reminder->key);
-	return order != 0 ? order : (left->day > right->day) - (left->day < right->day);
+	return ORDER_THEN(order, left->day, right->day);
 }
 
 void

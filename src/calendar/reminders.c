@@ -1,5 +1,6 @@
 #include "calendar/reminders.h"
 
+#include "base/numbers.h"
 #include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
@@ -166,7 +167,7 @@ compare_by_key(const void *a, const void *b)
 	const struct reminder *left = a;
 	const struct reminder *right = b;
 	int order = strcmp(left->key, right->key);
-	return order != 0 ? order : (left->day > right->day) - (left->day < right->day);
+	return ORDER_THEN(order, left->day, right->day);
 }
 
 static int
@@ -174,7 +175,7 @@ compare_by_day(const void *a, const void *b)
 {
 	const struct reminder *left = a;
 	const struct reminder *right = b;
-	int order = (left->day > right->day) - (left->day < right->day);
+	int order = ORDER(left->day, right->day);
 	return order != 0 ? order : strcmp(left->key, right->key);
 }
 

@@ -1,4 +1,5 @@
 /* Whose lists may have a part of one trip: looked up, for a fleet of thousands has as many bases. */
+#include "base/numbers.h"
 #include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
@@ -16,7 +17,7 @@ compare_based(const void *left, const void *right)
 	const struct based_list *a = left;
 	const struct based_list *b = right;
 	int order = strcmp(a->base, b->base);
-	return order != 0 ? order : (a->list > b->list) - (a->list < b->list);
+	return ORDER_THEN(order, a->list, b->list);
 }
 
 void

@@ -1,6 +1,7 @@
 #include "page/access.h"
 
 #include "base/fold.h"
+#include "base/numbers.h"
 
 #include <sodium.h>
 #include <stdio.h>
@@ -290,7 +291,7 @@ wait_of(const struct access *access, const char *name, const struct web_request 
 	int64_t by_name = login_tries_wait(&access->names, name, request->seconds);
 	int64_t by_client =
 	    login_tries_wait(&access->clients, client_of(request), request->seconds);
-	return by_name > by_client ? by_name : by_client;
+	return GREATER(by_name, by_client);
 }
 
 bool

@@ -1,4 +1,5 @@
 /* Which gear the locker shows, in which order, and how the state of a task stands there and in its lanes. */
+#include "base/numbers.h"
 #include "page/draw.h"
 #include "page/pieces.h"
 #include "page/shell.h"
@@ -67,19 +68,11 @@ compare_rows(const void *left, const void *right)
 {
 	const struct locker_row *a = left;
 	const struct locker_row *b = right;
-	bool a_none = a->group[0] == '\0';
-	bool b_none = b->group[0] == '\0';
-	int order = a_none != b_none ? (a_none ? 1 : -1) : strcmp(a->group, b->group);
-	if (order != 0) {
-		return order;
-	}
-	if (a->root != b->root) {
-		return a->root < b->root ? -1 : 1;
-	}
-	if ((a->item == a->root) != (b->item == b->root)) {
-		return a->item == a->root ? -1 : 1;
-	}
-	return a->item < b->item ? -1 : a->item > b->item;
+	int order = ORDER(a->group[0] == '\0', b->group[0] == '\0');
+	order = order != 0 ? order : strcmp(a->group, b->group);
+	order = ORDER_THEN(order, a->root, b->root);
+	order = ORDER_THEN(order, a->item != a->root, b->item != b->root);
+	return ORDER_THEN(order, a->item, b->item);
 }
 
 /* A mark an item for those that the words mean; all of them without words. */

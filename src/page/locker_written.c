@@ -1,4 +1,5 @@
 /* The card of one piece: what was written about it, its papers, and the journal. */
+#include "base/numbers.h"
 #include "gear/money.h"
 #include "page/draw.h"
 #include "page/pieces.h"
@@ -242,7 +243,7 @@ draw_journal(struct visit *visit, const struct locker_piece *piece, struct fault
 	if (journal.count == 0) {
 		return true;
 	}
-	size_t shown = journal.count < CHANGES_MOST ? journal.count : CHANGES_MOST;
+	size_t shown = LESSER(journal.count, CHANGES_MOST);
 	markup_begin(visit->markup, "details");
 	markup_element(visit->markup, "summary", NULL, "Changes, the last first");
 	markup_begin_class(visit->markup, "ul", "small");

@@ -1,5 +1,7 @@
 #include "page/login_tries.h"
 
+#include "base/numbers.h"
+
 #include <sodium.h>
 #include <string.h>
 
@@ -43,7 +45,7 @@ login_tries_note(struct login_tries *tries, const char *name, int64_t now)
 	for (int i = tries->free; i < place->wrong && wait < TRIES_LONGEST_WAIT; i++) {
 		wait *= 2;
 	}
-	wait = wait < TRIES_LONGEST_WAIT ? wait : TRIES_LONGEST_WAIT;
+	wait = LESSER(wait, TRIES_LONGEST_WAIT);
 	place->until = place->wrong < tries->free ? 0 : now + wait;
 }
 

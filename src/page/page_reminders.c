@@ -1,4 +1,5 @@
 /* Reminders: what there is to be reminded of, and when. */
+#include "base/numbers.h"
 #include "desk/remind.h"
 #include "page/planning.h"
 #include "page/shell.h"
@@ -12,7 +13,8 @@ compare_days(const void *left, const void *right)
 {
 	const struct reminder *a = left;
 	const struct reminder *b = right;
-	return a->day != b->day ? (a->day < b->day ? -1 : 1) : strcmp(a->key, b->key);
+	int order = ORDER(a->day, b->day);
+	return order != 0 ? order : strcmp(a->key, b->key);
 }
 
 /* The description, line by line. */

@@ -1,5 +1,6 @@
 /* The part of a shore list about trips to stations. */
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "gear/money.h"
 #include "report/parts_inside.h"
 #include "report/words.h"
@@ -338,11 +339,9 @@ compare_parts(const void *left, const void *right)
 {
 	const struct trip_part *a = left;
 	const struct trip_part *b = right;
-	if (a->trip->hand_in != b->trip->hand_in) {
-		return a->trip->hand_in < b->trip->hand_in ? -1 : 1;
-	}
-	int order = strcmp(a->trip->name, b->trip->name);
-	return order != 0 ? order : (a->order > b->order) - (a->order < b->order);
+	int order = ORDER(a->trip->hand_in, b->trip->hand_in);
+	order = order != 0 ? order : strcmp(a->trip->name, b->trip->name);
+	return ORDER_THEN(order, a->order, b->order);
 }
 
 /* Writes the parts of one trip, which are next to each other: a heading, then vessel by

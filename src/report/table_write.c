@@ -1,4 +1,5 @@
 /* A table written out: how wide each column is, and its rows as lines. */
+#include "base/numbers.h"
 #include "report/table.h"
 
 #include <string.h>
@@ -38,13 +39,13 @@ natural_width(const struct table *table, size_t column, bool heads)
 			const char *words = cell_words(table, r, column);
 			wide -= utf8_columns(words + strlen(words) - extra);
 		}
-		width = wide > width ? wide : width;
+		width = GREATER(wide, width);
 	}
 	if (width == 0) {
 		return 0;
 	}
 	size_t heading = utf8_columns(table->columns[column].heading);
-	return heading > width ? heading : width;
+	return GREATER(heading, width);
 }
 
 /* The width of a table with these column widths; an empty column has no gap either. */
@@ -129,7 +130,7 @@ fit_widths(const struct table *table, size_t page, size_t *widths)
 	if (flexible < table->column_count && total < page && widths[flexible] > 0) {
 		size_t natural = natural_width(table, flexible, false);
 		size_t room = widths[flexible] + page - total;
-		widths[flexible] = natural < room ? natural : room;
+		widths[flexible] = LESSER(natural, room);
 	}
 }
 
