@@ -18,8 +18,8 @@ struct word_list {
  * whatever case. */
 bool words_in_common(const char *a, const char *b);
 
-/* True when every word of `words` is in `text`, as it is or with an "s" added, in any
- * order and case. The number is told elsewhere, so a plural says nothing new. */
+/* True when every word of `words` is a word of `text`, or one of those with an "s" added,
+ * in any order and case. The number is told elsewhere, so a plural says nothing new. */
 bool words_all_in(const char *words, const char *text);
 
 /* True when a word is near enough to a typed one to be suggested; the measure is this

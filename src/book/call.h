@@ -266,7 +266,7 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 
 /* The journal watches what a transaction changes, writes its entry before the end of it, and
  * forgets what it saw when there is nothing to write. `undoes` is the entry that the
- * transaction takes back, 0 for none. Before it watches, the schema is read (journal_inside.h). */
+ * transaction takes back, 0 for none. */
 void journal_watch(struct book *book);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);

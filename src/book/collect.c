@@ -343,7 +343,7 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		return;
 	}
 	if (book->told.wants == NULL && book->kept.wants == NULL) {
-		return; /* neither wants the table */
+		return; /* no transaction that is journalled is open */
 	}
 	const struct heard_table *heard = heard_of(book, name);
 	if (heard->shape == NULL ||

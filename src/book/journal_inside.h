@@ -197,8 +197,8 @@ const struct value *collected_row(const struct collected *collected, const char 
 struct entry_pieces {
 	struct book *book;        /* NULL: the entry has none */
 	int64_t number, position; /* of the entry, and of the piece at hand */
-	const char *table; /* of the last change; borrowed from the book's shapes */
-	struct text bytes; /* of the piece at hand; owned */
+	const char *table;        /* of the last change; a constant of tables.c */
+	struct text bytes;        /* of the piece at hand; owned */
 };
 
 /* What such an entry has in its own row: a byte with which no entry begins. */

@@ -263,7 +263,7 @@ enum rows_changed {
 };
 
 /* Parameters are $1, $2 and so on and first occur in that order, because SQLite numbers them by
- * occurrence; where they stand for fields of gear they are named, "$made", and given in the order in
+ * occurrence; or they are named as their columns are, "$made", and then given in the order in
  * which they occur. The language is the part that SQLite and PostgreSQL share, so that a book on a
  * server is a second driver and no second program. */
 struct statement_text {
