@@ -1,7 +1,5 @@
 #include "base/spool.h"
 
-#include "base/memory.h"
-
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -18,7 +18,9 @@ add_change(const struct row_change *change, void *context, struct fault *fault)
 	return true;
 }
 
-bool
+/* What the open transaction adds to the sum by the tables that the journal does not tell
+ * of. */
+static bool
 kept_sum(struct book *book, uint64_t *out, struct fault *fault)
 {
 	SCOPED_ARENA passing = {0};

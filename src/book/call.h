@@ -211,10 +211,6 @@ int64_t stored_month_day(int month, int day);
 MUST_CHECK bool stamp_of_stored(
     int64_t day, int64_t wording, bool estimated, struct stamp *out);
 
-/* Ends the transaction that is open: raises the revision where it changed something, writes its
- * entry, and commits. */
-MUST_CHECK bool transaction_keep(struct book *book, struct fault *fault);
-
 /* A change that is undone when it goes out of scope without having been kept: a transaction, or a
  * part of the one that is open. With a part the whole is undone: it can't be committed any more. */
 struct writing {

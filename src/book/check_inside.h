@@ -107,10 +107,6 @@ uint64_t change_sum(const struct row_change *change);
 /* The share of change_sum that one column of a changed row adds. */
 uint64_t column_sum(const struct row_change *change, size_t column);
 
-/* What the open transaction adds to the sum by the tables that the journal does not tell
- * of. */
-MUST_CHECK bool kept_sum(struct book *book, uint64_t *out, struct fault *fault);
-
 /* Raises the book's revision by one, and its sum by what the open transaction adds. */
 MUST_CHECK bool revision_raise(struct book *book, struct fault *fault);
 

@@ -61,7 +61,9 @@ beside_make(const char *path, const char *like, struct beside *out, struct fault
 	return true;
 }
 
-void
+/* Writes what is in a directory's entries to the disk, as far as the system lets that be
+ * asked for. */
+static void
 flush_folder(const char *path)
 {
 	SCOPED_TEXT folder = {0};

@@ -100,8 +100,4 @@ MUST_CHECK bool own_sheets_put(
 /* True when the two paths lead to the same file. */
 bool same_file(const char *a, const char *b);
 
-/* Writes what is in a directory's entries to the disk, as far as the system lets that be
- * asked for. */
-void flush_folder(const char *path);
-
 #endif

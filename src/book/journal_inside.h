@@ -99,9 +99,6 @@ void wording_clear(struct row_wording *wording);
  * columns. */
 const struct table_shape *shape_find(struct row_wording *wording, const char *table);
 
-/* True when the row is itself an item, a vessel or a station. */
-bool shape_is_subject(const struct table_shape *shape);
-
 /* Whose row it is. */
 MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, struct row_subject *out, struct fault *fault);

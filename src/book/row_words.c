@@ -50,8 +50,9 @@ subject_index(const char *table)
 	return i;
 }
 
-bool
-shape_is_subject(const struct table_shape *shape)
+/* True when the row is itself an item, a vessel or a station. */
+static bool
+is_subject(const struct table_shape *shape)
 {
 	return subject_index(shape->name) < SUBJECT_COUNT;
 }
@@ -162,7 +163,7 @@ bool
 row_subject(struct row_wording *wording, const struct table_shape *shape,
     const struct row *row, struct row_subject *out, struct fault *fault)
 {
-	if (shape_is_subject(shape)) {
+	if (is_subject(shape)) {
 		*out = own_subject(shape, row);
 		return true;
 	}
@@ -246,8 +247,8 @@ is_telling(const struct table_shape *shape, const struct row *row, size_t column
 	    (about->fallback != NULL && strcmp(value, about->fallback) == 0)) {
 		return false;
 	}
-	bool is_name = shape_is_subject(shape) && strcmp(value, subject->name) == 0;
-	bool is_owner = refers_to(about, subject->about) && !shape_is_subject(shape) &&
+	bool is_name = is_subject(shape) && strcmp(value, subject->name) == 0;
+	bool is_owner = refers_to(about, subject->about) && !is_subject(shape) &&
 			subject->name[0] != '\0';
 	return !is_name && !is_owner;
 }

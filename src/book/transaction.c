@@ -34,7 +34,9 @@ transaction_open(struct book *book, struct fault *fault)
 	return true;
 }
 
-bool
+/* Ends the transaction that is open: raises the revision where it changed something, writes its
+ * entry, and commits. */
+static bool
 transaction_keep(struct book *book, struct fault *fault)
 {
 	bool changed = database_changes(book->database) != book->total;

@@ -114,7 +114,7 @@ check_spool(void)
 {
 	enum { ALL = 3000000 };
 
-	SCOPED_SPOOL spool = {0};
+	__attribute__((cleanup(spool_clear))) struct spool spool = {0};
 	SCOPED_TEXT all = {0};
 	SCOPED_TEXT read = {0};
 	struct fault fault = {0};
