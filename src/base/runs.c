@@ -1,5 +1,6 @@
 /* Sorted runs of pieces, merged through a heap of their first ones. */
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "base/spool.h"
 
 #include <stdlib.h>
@@ -33,8 +34,7 @@ runs_add(struct runs *runs, const struct run_piece *piece)
 void
 runs_end(struct runs *runs)
 {
-	ARRAY_ROOM(runs);
-	runs->items[runs->count++] = runs->spool.length;
+	ARRAY_ADD(runs, runs->spool.length);
 }
 
 /* A run being read. */
@@ -57,8 +57,7 @@ hold(const struct spool *spool, struct run_reader *reader, size_t length,
 		return true;
 	}
 	size_t left = reader->end - reader->next;
-	size_t more = length - held < RUN_READ ? RUN_READ : length - held;
-	more = more < left ? more : left;
+	size_t more = LESSER(GREATER(length - held, RUN_READ), left);
 	if (held > 0) {
 		memmove(reader->held.bytes, reader->held.bytes + reader->at, held);
 	}
@@ -88,7 +87,7 @@ read_piece(const struct spool *spool, struct run_reader *reader, bool *there_out
 static bool
 is_before(const struct run_reader *a, const struct run_reader *b)
 {
-	return a->head.key != b->head.key ? a->head.key < b->head.key : a->run < b->run;
+	return ORDER_THEN(ORDER(a->head.key, b->head.key), a->run, b->run) < 0;
 }
 
 /* Moves the first of a heap down to where it belongs. */
@@ -169,10 +168,8 @@ runs_merge(const struct runs *runs,
     struct fault *fault)
 {
 	struct arena arena = {0};
-	struct run_reader *readers =
-	    arena_alloc(&arena, (runs->count + 1) * sizeof *readers);
-	struct run_reader **heap =
-	    arena_alloc(&arena, (runs->count + 1) * sizeof(struct run_reader *));
+	struct run_reader *readers = ARENA_MANY(&arena, struct run_reader, runs->count);
+	struct run_reader **heap = ARENA_MANY(&arena, struct run_reader *, runs->count);
 	bool done = merge(runs, readers, heap, take, context, fault);
 	for (size_t i = 0; i < runs->count; i++) {
 		text_clear(&readers[i].held);

@@ -1,5 +1,7 @@
 #include "base/spool.h"
 
+#include "base/numbers.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -78,8 +80,8 @@ spool_read(
 {
 	while (length > 0 && at < spool->in_file) {
 		size_t there = spool->in_file - at;
-		ssize_t some = pread(
-		    spool->file - 1, out, length < there ? length : there, (off_t)at);
+		ssize_t some =
+		    pread(spool->file - 1, out, LESSER(length, there), (off_t)at);
 		if (some < 0 && errno == EINTR) {
 			continue;
 		}

@@ -59,8 +59,7 @@ static void
 add_value(struct applying *applying, const struct value *value)
 {
 	text_add_byte(&applying->sql, '?');
-	ARRAY_ROOM(&applying->values);
-	applying->values.items[applying->values.count++] = *value;
+	ARRAY_ADD(&applying->values, *value);
 }
 
 /* "WHERE key = ? AND column IS NOT DISTINCT FROM ?", of all that is said of the row. */

@@ -17,8 +17,7 @@ add_finding(struct check_result *result, struct arena *arena,
     const struct check_rule *rule, const char *what)
 {
 	const char *copy = arena_string(arena, what);
-	ARRAY_ROOM(result);
-	result->items[result->count++] = (struct finding){rule->rule, copy, rule->to_do};
+	ARRAY_ADD(result, (struct finding){rule->rule, copy, rule->to_do});
 }
 
 static bool

@@ -1,5 +1,6 @@
 /* What has become of the rows that were touched: told one by one, and as the bytes of an
  * entry. */
+#include "base/numbers.h"
 #include "book/journal_inside.h"
 
 #include <string.h>
@@ -131,8 +132,7 @@ visit_run(const struct visiting *visiting, const struct table_shape *shape,
 	telling->change.was = NULL;
 	for (int64_t from = run->first; from < behind; from += ROWS_AT_ONCE) {
 		struct added_rows rows = {.first = from};
-		rows.last =
-		    (from + ROWS_AT_ONCE < behind ? from + ROWS_AT_ONCE : behind) - 1;
+		rows.last = LESSER(from + ROWS_AT_ONCE, behind) - 1;
 		rows.values = arena_alloc(
 		    &arena, ROWS_AT_ONCE * shape->count * sizeof *rows.values);
 		if (!read_added(visiting->book, shape, &arena, &rows, fault)) {

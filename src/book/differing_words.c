@@ -5,9 +5,8 @@
 void
 differing_add(struct arena *arena, struct differing *out, struct differing_value value)
 {
-	ARENA_ROOM(arena, out);
 	value.words = arena_string(arena, value.words);
-	out->items[out->count++] = value;
+	ARENA_ADD(arena, out, value);
 }
 
 void

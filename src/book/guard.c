@@ -6,6 +6,7 @@
  * in a large book as in a small one. What was there before is read only when something is wrong,
  * through a second connection, which sees the book as it was before the transaction. */
 
+#include "base/numbers.h"
 #include "book/check_inside.h"
 
 #include <stdlib.h>
@@ -37,8 +38,7 @@ static void
 touch(struct guarding *guarding, const struct value *row, size_t column)
 {
 	if (row[column].held == HELD_INTEGER) {
-		ARRAY_ROOM(guarding);
-		guarding->items[guarding->count++] = row[column].number;
+		ARRAY_ADD(guarding, row[column].number);
 	}
 }
 
@@ -59,7 +59,7 @@ compare_numbers(const void *a, const void *b)
 {
 	int64_t one = *(const int64_t *)a;
 	int64_t other = *(const int64_t *)b;
-	return one < other ? -1 : one > other;
+	return ORDER(one, other);
 }
 
 /* `*out` is true when anything is wrong with some items: one query for all the rules. */
@@ -107,8 +107,7 @@ look_at(struct book *book, int64_t first, int64_t last, struct arena *arena,
 			text_reset(&what);
 			check_words(rule, name, take_text(&call, arena), &what);
 			const char *kept = arena_string(arena, text_string(&what));
-			ARRAY_ROOM(out);
-			out->items[out->count++] = (struct guard_finding){rule, kept};
+			ARRAY_ADD(out, (struct guard_finding){rule, kept});
 		}
 		if (row) {
 			return false;

@@ -1,5 +1,6 @@
 /* Reusing what was loaded before: a transaction that began with the book as it was then,
  * and has written to only some tables, takes the rows of the others from that. */
+#include "base/numbers.h"
 #include "book/rows.h"
 
 #include <stdlib.h>
@@ -10,7 +11,7 @@ compare_numbers(const void *a, const void *b)
 {
 	int64_t left = *(const int64_t *)a;
 	int64_t right = *(const int64_t *)b;
-	return (left > right) - (left < right);
+	return ORDER(left, right);
 }
 
 /* The numbers of the vessels wanted, in order; the list is of SQLite's making. */

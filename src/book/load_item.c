@@ -1,4 +1,5 @@
 /* Loading gear, and what is on record about it. */
+#include "base/numbers.h"
 #include "base/text.h"
 #include "book/rows.h"
 
@@ -10,7 +11,7 @@ compare_places(const void *a, const void *b)
 {
 	int64_t left = ((const struct place_of_id *)a)->id;
 	int64_t right = ((const struct place_of_id *)b)->id;
-	return (left > right) - (left < right);
+	return ORDER(left, right);
 }
 
 static struct item *

@@ -82,8 +82,7 @@ load_sheets(
 		for (size_t i = 0; i < yaml.length; i++) {
 			bytes[i] = yaml.bytes[i];
 		}
-		ARENA_ROOM(arena, out);
-		out->items[out->count++] = (struct own_sheet){name, bytes, yaml.length};
+		ARENA_ADD(arena, out, (struct own_sheet){name, bytes, yaml.length});
 	}
 }
 

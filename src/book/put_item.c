@@ -1,4 +1,5 @@
 /* Writing gear, and what is on record about it. */
+#include "base/numbers.h"
 #include "book/rows.h"
 
 #include <stdio.h>
@@ -267,8 +268,7 @@ compare_tags(const void *a, const void *b)
 	const struct tag_at *left = a;
 	const struct tag_at *right = b;
 	int order = strcmp(left->tag, right->tag);
-	return order != 0 ? order
-			  : (left->index > right->index) - (left->index < right->index);
+	return ORDER_THEN(order, left->index, right->index);
 }
 
 static const struct item_change *

@@ -1,6 +1,7 @@
 /* The dates as last reckoned. */
 #include "book/reckoned.h"
 
+#include "base/numbers.h"
 #include "base/words.h"
 #include "book/rows.h"
 
@@ -134,9 +135,7 @@ compare_rows(const void *a, const void *b)
 	const struct reckoned *left = *(const struct reckoned *const *)a;
 	const struct reckoned *right = *(const struct reckoned *const *)b;
 	int order = strcmp(left->tag, right->tag);
-	return order != 0
-		   ? order
-		   : (int)(left->task > right->task) - (int)(left->task < right->task);
+	return ORDER_THEN(order, left->task, right->task);
 }
 
 /* Rows in the order of compare_rows. */

@@ -35,22 +35,15 @@ key_words(struct later_search *search, const struct row_change *change)
 	return arena_string(&search->wording.kept, text_string(&key));
 }
 
-static void
-touch(struct touched *touched, const char *key)
-{
-	ARRAY_ROOM(touched);
-	touched->items[touched->count++] = key;
-}
-
 static bool
 note_touched(const struct row_change *change, void *context, struct fault *fault)
 {
 	(void)fault;
 	struct later_search *search = context;
 	const char *key = key_words(search, change);
-	touch(&search->rows, key);
+	ARRAY_ADD(&search->rows, key);
 	if (change->act == JOURNAL_ADDED) {
-		touch(&search->added, key);
+		ARRAY_ADD(&search->added, key);
 	}
 	return true;
 }

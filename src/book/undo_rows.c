@@ -80,8 +80,7 @@ prepare(const struct row_change *change, void *context, struct fault *fault)
 	}
 	collected_foresee(&book->told, shape, change);
 	int turn = turn_of(shape, change);
-	ARRAY_ROOM(&taking->turns);
-	taking->turns.items[taking->turns.count++] = (unsigned char)turn;
+	ARRAY_ADD(&taking->turns, (unsigned char)turn);
 	taking->waiting[turn]++;
 	return true;
 }
