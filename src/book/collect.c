@@ -1,4 +1,5 @@
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "book/journal_inside.h"
 #include "book/rows.h"
 
@@ -45,15 +46,15 @@ bytes_of(const struct text *text)
 
 /* ---- rows by their keys ---- */
 
-/* FNV-1a: the keys are the book's own numbers and names. */
+/* The keys are the book's own numbers and names. */
 static size_t
 bucket_of(const struct collected_table *table, struct bytes_left key)
 {
-	uint64_t hash = UINT64_C(14695981039346656037);
+	uint64_t digest = DIGEST_START;
 	for (size_t i = 0; i < key.left; i++) {
-		hash = (hash ^ key.at[i]) * UINT64_C(1099511628211);
+		digest = digest_mix(digest, key.at[i]);
 	}
-	return (size_t)(hash % table->bucket_count);
+	return (size_t)(digest % table->bucket_count);
 }
 
 static struct collected_row *
@@ -65,6 +66,16 @@ find_row(const struct collected_table *table, struct bytes_left key)
 		row = row->chained;
 	}
 	return row;
+}
+
+/* A row whose key is one number. */
+static struct collected_row *
+find_number(const struct collected_table *table, int64_t number)
+{
+	SCOPED_TEXT key = {0};
+	const struct value value = {.held = HELD_INTEGER, .number = number};
+	value_add(&key, &value);
+	return find_row(table, bytes_of(&key));
 }
 
 static void
@@ -79,9 +90,7 @@ static void
 widen(struct collected_table *table, struct arena *arena)
 {
 	table->bucket_count = table->bucket_count == 0 ? 16 : 4 * table->bucket_count;
-	size_t size = table->bucket_count * sizeof(struct collected_row *);
-	table->buckets = arena_alloc(arena, size);
-	memset(table->buckets, 0, size);
+	table->buckets = ARENA_MANY(arena, struct collected_row *, table->bucket_count);
 	for (struct collected_row *row = table->first; row != NULL; row = row->next) {
 		if (row->added == 0) {
 			chain(table, row);
@@ -142,7 +151,7 @@ need_table(struct collected *collected, const struct table_shape *shape)
 	struct collected_table *table = collected_table(collected, shape->name);
 	if (table == NULL) {
 		table = arena_alloc(&collected->arena, sizeof *table);
-		*table = (struct collected_table){.shape = shape};
+		table->shape = shape;
 		name_columns(table, &collected->arena);
 		*(collected->last == NULL ? &collected->first : &collected->last->next) =
 		    table;
@@ -173,15 +182,6 @@ find_run(const struct collected_table *table, int64_t number)
 	return NULL;
 }
 
-static bool
-has_row(const struct collected_table *table, int64_t number)
-{
-	SCOPED_TEXT key = {0};
-	const struct value value = {.held = HELD_INTEGER, .number = number};
-	value_add(&key, &value);
-	return find_row(table, bytes_of(&key)) != NULL;
-}
-
 /* Notes an added row whose number follows all runs; false where it does not. */
 static bool
 add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
@@ -195,8 +195,7 @@ add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
 	if (run == NULL || run != table->last || number > run->first + run->added) {
 		run = append_row(table, arena);
 		run->first = number;
-		ARENA_ROOM(arena, runs);
-		runs->items[runs->count++] = run;
+		ARENA_ADD(arena, runs, run);
 	}
 	run->added++;
 	run->there++;
@@ -218,7 +217,8 @@ note_in_run(struct collected *collected, int operation, const struct table_shape
 		return true;
 	}
 	return operation == SQLITE_INSERT && table->count >= TOUCHED_WITHOUT_RUN &&
-	       !has_row(table, number) && add_to_run(table, &collected->arena, number);
+	       find_number(table, number) == NULL &&
+	       add_to_run(table, &collected->arena, number);
 }
 
 /* ---- what the hook tells ---- */
@@ -373,12 +373,8 @@ const struct value *
 collected_row(const struct collected *collected, const char *table, int64_t key,
     struct arena *arena)
 {
-	SCOPED_TEXT bytes = {0};
-	const struct value number = {.held = HELD_INTEGER, .number = key};
 	const struct collected_table *of = collected_table(collected, table);
-	value_add(&bytes, &number);
-	const struct collected_row *row =
-	    of == NULL ? NULL : find_row(of, bytes_of(&bytes));
+	const struct collected_row *row = of == NULL ? NULL : find_number(of, key);
 	struct bytes_left last = {0};
 	if (row != NULL) {
 		last = row->is.at != NULL ? row->is : row->was;
