@@ -198,15 +198,12 @@ struct entry_pieces {
 	struct text bytes;        /* of the piece at hand; owned */
 };
 
-/* What such an entry has in its own row: a byte with which no entry begins. */
-#define IN_PIECES "\x02"
-
-/* Writes an entry for the changes in book->told in pieces: pieces_add for each change,
- * pieces_end for the last piece. The caller clears `bytes`. */
+/* Writes an entry for the changes in book->told in pieces: pieces_add for each change, then
+ * pieces_write, which writes what waits, if anything does. The caller clears `bytes`. */
 void pieces_begin(struct entry_pieces *pieces, struct book *book, int64_t number);
 MUST_CHECK bool pieces_add(
     struct entry_pieces *pieces, const struct row_change *change, struct fault *fault);
-MUST_CHECK bool pieces_end(struct entry_pieces *pieces, struct fault *fault);
+MUST_CHECK bool pieces_write(struct entry_pieces *pieces, struct fault *fault);
 
 /* Entries, read one after the other. Starts as `{ 0 }`; clear with entries_clear. */
 struct entries_reading {

@@ -7,8 +7,8 @@ enum { PIECE_SIZE = 1 << 16 };
 
 /* ---- writing ---- */
 
-static bool
-write_piece(struct entry_pieces *pieces, struct fault *fault)
+bool
+pieces_write(struct entry_pieces *pieces, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	const struct text *bytes = &pieces->bytes;
@@ -50,13 +50,7 @@ pieces_add(
 		    collected_rows(&pieces->book->told, change->table));
 	}
 	changes_add_row(&pieces->bytes, change);
-	return pieces->bytes.length < PIECE_SIZE || write_piece(pieces, fault);
-}
-
-bool
-pieces_end(struct entry_pieces *pieces, struct fault *fault)
-{
-	return write_piece(pieces, fault);
+	return pieces->bytes.length < PIECE_SIZE || pieces_write(pieces, fault);
 }
 
 /* ---- reading ---- */

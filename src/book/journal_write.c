@@ -156,6 +156,9 @@ entry_lines_clear(struct entry_lines *lines)
 /* SQLite's own limit of a value, as it is built everywhere. */
 enum { CHANGES_LONGEST = 1000000000 };
 
+/* What an entry in pieces has in its own row: a byte with which no entry begins. */
+#define IN_PIECES "\x02"
+
 /* The work on one entry. */
 struct journal_writing {
 	struct row_wording wording;
@@ -320,12 +323,12 @@ write_entry(struct book *book, const struct text *changes, bool in_pieces, int64
 	if (in_pieces) {
 		pieces_begin(&writing.pieces, book, writing.lines.number);
 	}
-	written = written &&
-		  collected_each(book, &book->told, &writing.wording.passing, tell_change,
-		      &writing, fault) &&
-		  entry_lines_end(&writing.lines, fault) &&
-		  (!in_pieces || pieces_end(&writing.pieces, fault));
-	written = written || fault_prefix(fault, "writing the journal");
+	written = (written &&
+		      collected_each(book, &book->told, &writing.wording.passing,
+			  tell_change, &writing, fault) &&
+		      entry_lines_end(&writing.lines, fault) &&
+		      pieces_write(&writing.pieces, fault)) ||
+		  fault_prefix(fault, "writing the journal");
 	written = written && guard(book, &writing.guarding, fault);
 	guard_clear(&writing.guarding);
 	entry_lines_clear(&writing.lines);
