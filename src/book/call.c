@@ -249,7 +249,7 @@ call_row(struct call *call, bool *row_out, struct fault *fault)
 	enum stepped stepped = step(call);
 	if (stepped == STEPPED_FAILED) {
 		/* the hook may have reported rows that were then taken back */
-		call->book->spoilt = call->book->spoilt || call->book->told.wants != NULL;
+		call->book->spoilt = call->book->spoilt || call->book->told.listens;
 		return database_fault(call->book->database, fault);
 	}
 	call->taken = 0;

@@ -11,25 +11,16 @@
 
 /* What a transaction changes of some tables (journal_inside.h). Starts as `{ 0 }`. */
 struct collected {
-	bool (*wants)(const char *table);     /* NULL: nothing is collected */
+	bool listens;                         /* else nothing is collected */
 	struct collected_table *first, *last; /* in the arena */
 	struct arena arena;
 };
 
-/* What is known of the table of the row written last; the next row is mostly of the same
- * one. */
-struct heard_table {
-	const struct table_shape *shape; /* NULL: of none yet */
-	bool told, kept;                 /* is it collected there? */
-	bool numbered;                   /* have its rows an `id`? */
-};
-
 /* What has numbers: a table's rows, and the journal's entries, which have no gap. */
 #define NUMBERED_ID(id, ...) NUMBERED_##id,
-#define NUMBERED_NONE(...)
 
 enum numbered {
-	BOOK_TABLES(NUMBERED_ID, NUMBERED_NONE, NUMBERED_ID, NUMBERED_NONE) NUMBERED_ENTRY
+	BOOK_TABLES(NUMBERED_ID, FIELD_NOTHING, NUMBERED_ID, FIELD_NOTHING) NUMBERED_ENTRY
 };
 
 /* An item as it was found last in the open transaction; its tag is "" for none. */
@@ -54,7 +45,9 @@ struct book {
 	size_t entries; /* those that were committed */
 	struct collected told; /* what the open transaction changes */
 	struct collected kept; /* and of it what the journal does not tell of */
-	struct heard_table heard;
+	/* the table of the row written last, for the next row is mostly of the same one; NULL
+	 * for none yet */
+	const struct table_shape *heard;
 	struct item_found found;
 	unsigned touched; /* what is loaded of the tables it has changed (rows.h) */
 	int64_t
@@ -266,9 +259,6 @@ MUST_CHECK bool record_find(struct book *book, int64_t item, const struct record
 void journal_watch(struct book *book);
 MUST_CHECK bool journal_write(struct book *book, int64_t undoes, struct fault *fault);
 void journal_forget(struct book *book);
-
-/* Whether the journal tells of a table's rows. */
-bool journal_tells_of(const char *table);
 
 /* Adds a movement to an item by its number, with the serial number it has at the time. */
 MUST_CHECK bool movement_write(struct book *book, int64_t item,

@@ -1,7 +1,6 @@
 #include "base/memory.h"
 #include "base/numbers.h"
 #include "book/journal_inside.h"
-#include "book/rows.h"
 
 #include <sqlite3.h>
 #include <string.h>
@@ -306,31 +305,24 @@ note_change(struct collected *collected, sqlite3 *db, int operation,
 	}
 }
 
-/* What is known of a table, looked up once while the table stays the same (journal_watch
- * forgets it). */
-static const struct heard_table *
-heard_of(struct book *book, const char *name)
+/* The table of that name, looked up once while it stays the same; NULL for none. */
+static const struct table_shape *
+shape_heard(struct book *book, const char *name)
 {
-	struct heard_table *heard = &book->heard;
-	if (heard->shape == NULL || strcmp(heard->shape->name, name) != 0) {
-		*heard = (struct heard_table){.shape = shape_known(name),
-		    .told = book->told.wants != NULL && book->told.wants(name),
-		    .kept = book->kept.wants != NULL && book->kept.wants(name),
-		    .numbered = numbered_of(name) != NUMBERED_ENTRY};
+	if (book->heard == NULL || strcmp(book->heard->name, name) != 0) {
+		book->heard = shape_known(name);
 	}
-	return heard;
+	return book->heard;
 }
 
-/* Notes a change in one of the collections, if that wants the table. */
-static void
-hear_for(struct collected *collected, bool wanted, sqlite3 *db, int operation,
-    const struct heard_table *heard, int64_t number)
+/* Where the changes of tables that are kept so are collected; NULL for nowhere. */
+static struct collected *
+listening(struct book *book, enum table_keeping kept)
 {
-	if (wanted && collected->wants != NULL &&
-	    !(heard->numbered &&
-		note_in_run(collected, operation, heard->shape, number))) {
-		note_change(collected, db, operation, heard->shape);
-	}
+	struct collected *of = kept == KEEPING_TOLD     ? &book->told
+			       : kept == KEEPING_SUMMED ? &book->kept
+							: NULL;
+	return of != NULL && of->listens ? of : NULL;
 }
 
 static void
@@ -342,18 +334,20 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 	if (strcmp(database, "main") != 0) {
 		return;
 	}
-	if (book->told.wants == NULL && book->kept.wants == NULL) {
+	if (!book->told.listens && !book->kept.listens) {
 		return; /* no transaction that is journalled is open */
 	}
-	const struct heard_table *heard = heard_of(book, name);
-	if (heard->shape == NULL ||
-	    sqlite3_preupdate_count(db) != (int)heard->shape->count) {
+	const struct table_shape *shape = shape_heard(book, name);
+	if (shape == NULL || sqlite3_preupdate_count(db) != (int)shape->count) {
 		book->strange = true;
 		return;
 	}
-	book->touched |= heard->shape->loads;
-	hear_for(&book->told, heard->told, db, operation, heard, key);
-	hear_for(&book->kept, heard->kept, db, operation, heard, key);
+	book->touched |= shape->loads;
+	struct collected *of = listening(book, shape->kept);
+	bool numbered = shape->numbered != NUMBERED_ENTRY;
+	if (of != NULL && !(numbered && note_in_run(of, operation, shape, key))) {
+		note_change(of, db, operation, shape);
+	}
 }
 
 void

@@ -51,6 +51,8 @@ struct table_shape {
 	size_t count;
 	enum table_keeping kept;
 	unsigned loads; /* what is loaded of it (rows.h) */
+	/* the numbers of its rows, `id`; NUMBERED_ENTRY: the program gives them none */
+	enum numbered numbered;
 };
 
 /* All of them, by name (tables.c). */

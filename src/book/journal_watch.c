@@ -1,30 +1,12 @@
 /* Watching what a transaction changes. */
-#include "book/check_inside.h"
 #include "book/journal_inside.h"
-
-#include <string.h>
-
-bool
-journal_tells_of(const char *table)
-{
-	const struct table_shape *shape = shape_known(table);
-	return shape != NULL && shape->kept == KEEPING_TOLD;
-}
-
-static bool
-is_summed(const char *table)
-{
-	const struct table_shape *shape = shape_known(table);
-	return shape != NULL && shape->kept == KEEPING_SUMMED;
-}
 
 void
 journal_watch(struct book *book)
 {
 	journal_forget(book);
-	book->heard = (struct heard_table){0};
-	book->told.wants = journal_tells_of;
-	book->kept.wants = is_summed;
+	book->told.listens = true;
+	book->kept.listens = true;
 }
 
 void

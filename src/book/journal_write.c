@@ -341,10 +341,10 @@ bool
 journal_write(struct book *book, int64_t undoes, struct fault *fault)
 {
 	SCOPED_TEXT changes = {0};
-	if (book->told.wants == NULL) {
+	if (!book->told.listens) {
 		return true;
 	}
-	book->told.wants = NULL;
+	book->told.listens = false;
 	bool in_pieces = collected_touched(&book->told) > TOUCHED_WITHOUT_RUN;
 	if (!in_pieces) {
 		collected_add(&book->told, &changes);

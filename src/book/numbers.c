@@ -9,7 +9,7 @@
 #define NAME_OF(id, table, ...) table,
 
 static const char *const TABLES_NUMBERED[] = {
-    BOOK_TABLES(NAME_OF, NUMBERED_NONE, NAME_OF, NUMBERED_NONE)};
+    BOOK_TABLES(NAME_OF, FIELD_NOTHING, NAME_OF, FIELD_NOTHING)};
 
 /* The table of a name that is not ended by a zero byte. */
 static enum numbered
@@ -21,12 +21,6 @@ numbered_by(const char *name, size_t length)
 		of++;
 	}
 	return (enum numbered)of;
-}
-
-enum numbered
-numbered_of(const char *table)
-{
-	return numbered_by(table, strlen(table));
 }
 
 /* Reads "vessel=3 item=41"; false for anything else. */
@@ -139,7 +133,8 @@ numbers_renew(struct book *book, bool *off_out, struct fault *fault)
 	}
 	*off_out = !sense;
 	while (call_row(&call, &row, fault) && row) {
-		enum numbered of = numbered_of(take_text(&call, &arena));
+		const char *table = take_text(&call, &arena);
+		enum numbered of = numbered_by(table, strlen(table));
 		int64_t last = take_int(&call);
 		if (of != NUMBERED_ENTRY && book->numbers[of] <= last) {
 			book->numbers[of] = last + 1;

@@ -157,7 +157,7 @@ static bool
 find_item(struct book *book, const char *tag, int64_t *id_out, struct fault *fault)
 {
 	struct item_found *last = &book->found;
-	bool known = book->told.wants != NULL && strcmp(last->tag, tag) == 0;
+	bool known = book->told.listens && strcmp(last->tag, tag) == 0;
 	if (!known && !call_id(book, ITEM_FIND, tag, id_out, fault)) {
 		return false;
 	}

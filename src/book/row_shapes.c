@@ -21,7 +21,8 @@ shape_find(struct row_wording *wording, const char *table)
 		return known;
 	}
 	struct table_shape *gone = arena_alloc(&wording->kept, sizeof *gone);
-	*gone = (struct table_shape){.name = arena_string(&wording->kept, table)};
+	*gone = (struct table_shape){
+	    .name = arena_string(&wording->kept, table), .numbered = NUMBERED_ENTRY};
 	return gone;
 }
 

@@ -114,9 +114,6 @@ MUST_CHECK bool number_coming(
 MUST_CHECK bool number_give(
     struct call *call, enum numbered of, int64_t *out, struct fault *fault);
 
-/* The numbering of a table; NUMBERED_ENTRY for a table without one. */
-enum numbered numbered_of(const char *table);
-
 /* numbers_read reads the next numbers, and with them the revision. numbers_give gives
  * them to the call that writes them; NULLs where they have not been read. */
 MUST_CHECK bool numbers_read(

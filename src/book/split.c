@@ -71,17 +71,18 @@ copy_text(const struct table_shape *shape, struct text *sql)
 }
 
 static bool
-copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
+copy_table(
+    struct copying_rows *rows, const struct table_shape *shape, struct fault *fault)
 {
 	SCOPED_TEXT sql = {0};
 	SCOPED_CALL call = {0};
-	enum numbered of = numbered_of(table);
+	enum numbered of = shape->numbered;
 	int64_t first = 0;
 	int64_t copied = 0;
 	if (!number_coming(rows->book, of, &first, fault)) {
 		return false;
 	}
-	copy_text(shape_known(table), &sql);
+	copy_text(shape, &sql);
 	if (!call_open_text(rows->book, text_string(&sql), &call, fault)) {
 		return false;
 	}
@@ -101,15 +102,16 @@ copy_table(struct copying_rows *rows, const char *table, struct fault *fault)
 static bool
 copy_all(struct copying_rows *rows, struct fault *fault)
 {
+	const struct table_shape *records = shape_known("record");
 	if (!number_coming(rows->book, NUMBERED_ITEM, &rows->to, fault) ||
-	    !copy_table(rows, "item", fault) || !copy_table(rows, "record", fault)) {
+	    !copy_table(rows, shape_known("item"), fault) ||
+	    !copy_table(rows, records, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < TABLE_COUNT; i++) {
-		const char *table = TABLES[i].name;
-		bool owned = shape_column(&TABLES[i], "item_id") < TABLES[i].count;
-		if (owned && strcmp(table, "record") != 0 &&
-		    !copy_table(rows, table, fault)) {
+		const struct table_shape *shape = &TABLES[i];
+		bool owned = shape_column(shape, "item_id") < shape->count;
+		if (owned && shape != records && !copy_table(rows, shape, fault)) {
 			return false;
 		}
 	}

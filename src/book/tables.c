@@ -88,11 +88,14 @@ static const struct column VESSEL_PERIOD_TABLE[] = {TABLE_VESSEL_PERIOD(
 static const struct column STATION_TABLE[] = {TABLE_STATION(STATION_NUMBER, STATION_OTHER,
     STATION_OTHER, STATION_OTHER) STATION_OWN_ROWS(STATION_FIELD)};
 
-#define SHAPE(id, name, kept, loads)                                                     \
+#define SHAPE_OF(id, name, kept, loads, numbered)                                        \
 	{name, id##_TABLE, sizeof id##_TABLE / sizeof id##_TABLE[0], KEEPING_##kept,     \
-	    LOADS_##loads},
+	    LOADS_##loads, numbered},
+#define SHAPE(id, ...) SHAPE_OF(id, __VA_ARGS__, NUMBERED_ENTRY)
+#define SHAPE_NUMBERED(id, ...) SHAPE_OF(id, __VA_ARGS__, NUMBERED_##id)
 
-const struct table_shape TABLES[] = {BOOK_TABLES(SHAPE, SHAPE, SHAPE, SHAPE)};
+const struct table_shape TABLES[] = {
+    BOOK_TABLES(SHAPE_NUMBERED, SHAPE, SHAPE_NUMBERED, SHAPE)};
 
 const size_t TABLE_COUNT = sizeof TABLES / sizeof TABLES[0];
 
