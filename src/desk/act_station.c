@@ -37,8 +37,5 @@ desk_station(struct desk *desk, const struct station_change *change, struct faul
 		return false;
 	}
 	desk_forget(desk);
-	desk->about = &STATIONS;
-	bool loaded = desk_load(desk, NULL, false, fault);
-	desk->about = NULL;
-	return loaded;
+	return part_load(desk, &STATIONS, false, fault);
 }

@@ -14,15 +14,22 @@ ask_load(struct desk *desk, const char *vessel, enum left_gear left, bool with_w
 }
 
 bool
+part_load(struct desk *desk, const struct book_part *about, bool with_withdrawn,
+    struct fault *fault)
+{
+	desk->about = about;
+	bool loaded = desk_load(desk, NULL, with_withdrawn, fault);
+	desk->about = NULL;
+	return loaded;
+}
+
+bool
 ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
     bool with_withdrawn, struct fault *fault)
 {
 	desk_forget(desk);
 	desk->left_gear = left;
-	desk->about = about;
-	bool done = desk_load(desk, NULL, with_withdrawn, fault);
-	desk->about = NULL; /* what is loaded after this question is all of the book */
-	return done;
+	return part_load(desk, about, with_withdrawn, fault);
 }
 
 /* A book of no more boats than this is loaded at once; a larger one this many at a time,
@@ -42,13 +49,8 @@ boats_in_turn(struct desk *desk, enum left_gear left, bool with_withdrawn,
 		    .vessel_count = some.count,
 		    .reach = REACH_FAMILIES,
 		    .without_stations = true};
-		desk_forget(desk);
-		desk->left_gear = left;
-		desk->about = &part;
-		bool done = desk_load(desk, NULL, with_withdrawn, fault) &&
-			    answer(desk, &some, question, fault);
-		desk->about = NULL;
-		if (!done) {
+		if (!ask_part(desk, &part, left, with_withdrawn, fault) ||
+		    !answer(desk, &some, question, fault)) {
 			return false;
 		}
 	}

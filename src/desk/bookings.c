@@ -45,10 +45,7 @@ static bool
 load_boats(struct desk *desk, const char *const *names, size_t count, struct fault *fault)
 {
 	const struct book_part boats = {.vessels = names, .vessel_count = count};
-	desk->about = count > 0 ? &boats : NULL;
-	bool loaded = desk_load(desk, NULL, false, fault);
-	desk->about = NULL;
-	return loaded;
+	return part_load(desk, count > 0 ? &boats : NULL, false, fault);
 }
 
 bool

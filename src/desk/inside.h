@@ -72,6 +72,11 @@ MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *reque
 MUST_CHECK bool ask_load(struct desk *desk, const char *vessel, enum left_gear left,
     bool with_withdrawn, struct fault *fault);
 
+/* Loads a part of the book, NULL for all; nothing where something is loaded. What is
+ * loaded after it is all of the book. */
+MUST_CHECK bool part_load(struct desk *desk, const struct book_part *about,
+    bool with_withdrawn, struct fault *fault);
+
 /* Loads anew what a question is about, withdrawn gear too; NULL for all of the book. */
 MUST_CHECK bool ask_about(struct desk *desk, const struct book_part *about,
     enum left_gear left, struct fault *fault);
