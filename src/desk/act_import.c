@@ -124,15 +124,23 @@ put_items(
 	    sizeof rows->items[0], rows->count, wrong, fault);
 }
 
-/* Takes the serial numbers out of the rows, and puts them back. */
+/* Takes the serial numbers out of the rows that set one; `held` is set to which these are. */
 static void
-hold_serials(struct csv_rows *rows, bool *held, bool back)
+hold_serials(struct csv_rows *rows, bool *held)
 {
 	for (size_t i = 0; i < rows->count; i++) {
 		unsigned *set = &rows->items[i].change.set;
-		held[i] = back ? held[i] : (*set & 1U << FIELD_SERIAL) != 0;
+		held[i] = (*set & 1U << FIELD_SERIAL) != 0;
 		*set &= ~(1U << FIELD_SERIAL);
-		*set |= back && held[i] ? 1U << FIELD_SERIAL : 0;
+	}
+}
+
+/* Puts them back. */
+static void
+give_serials(struct csv_rows *rows, const bool *held)
+{
+	for (size_t i = 0; i < rows->count; i++) {
+		rows->items[i].change.set |= held[i] ? 1U << FIELD_SERIAL : 0;
 	}
 }
 
@@ -145,17 +153,17 @@ write_rows(struct desk *desk, struct csv_rows *rows, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
 	size_t wrong = 0;
-	bool renewals = has_renewals(rows);
-	bool *held = arena_alloc(&arena, renewals ? rows->count : 1);
 	if (rows->count == 0) {
 		return true;
 	}
+	bool renewals = has_renewals(rows);
+	bool *held = arena_alloc(&arena, renewals ? rows->count : 1);
 	if (renewals) {
-		hold_serials(rows, held, false);
+		hold_serials(rows, held);
 	}
 	bool put = put_items(desk, rows, &wrong, fault);
 	if (renewals) {
-		hold_serials(rows, held, true);
+		give_serials(rows, held);
 	}
 	if (!put) {
 		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
