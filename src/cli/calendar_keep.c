@@ -26,32 +26,28 @@ calendar_keep_add(struct context *context, struct calendar_keep *keep, const cha
 	return true;
 }
 
-/* The one identity that starts so; NULL with the fault set where there is not one. */
-static const char *
-find_uid(struct context *context, const char *id, struct fault *fault)
+/* Finds the one identity that starts so. FAULT_INPUT where there is not one. */
+static bool
+find_uid(
+    struct context *context, const char *id, const char **uid_out, struct fault *fault)
 {
-	const char *uid = NULL;
 	const struct book_reminder *known = NULL;
 	size_t known_count = 0;
 	size_t found = 0;
 	if (!book_load_reminders(
 		context->desk.book, &context->desk.arena, &known, &known_count, fault)) {
-		return NULL;
+		return false;
 	}
 	for (size_t i = 0; i < known_count; i++) {
 		if (strncasecmp(known[i].uid, id, strlen(id)) == 0) {
-			uid = known[i].uid;
+			*uid_out = known[i].uid;
 			found++;
 		}
 	}
-	if (found != 1) {
-		(void)fault_set(fault, FAULT_INPUT,
-		    "--keep: %s reminder's identity starts with \"%s\"; "
-		    "\"becket remind\" shows them",
-		    found == 0 ? "no" : "more than one", id);
-		return NULL;
-	}
-	return uid;
+	return found == 1 || fault_set(fault, FAULT_INPUT,
+				 "--keep: %s reminder's identity starts with \"%s\"; "
+				 "\"becket remind\" shows them",
+				 found == 0 ? "no" : "more than one", id);
 }
 
 /* Takes the identities after "ours=" or "theirs=". */
@@ -65,8 +61,9 @@ take_ids(struct context *context, const char *list, enum caldav_keep which,
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		const char *uid = find_uid(context, words[i], fault);
-		if (uid == NULL || !calendar_keep_add(context, keep, uid, which, fault)) {
+		const char *uid = NULL;
+		if (!find_uid(context, words[i], &uid, fault) ||
+		    !calendar_keep_add(context, keep, uid, which, fault)) {
 			return false;
 		}
 	}
