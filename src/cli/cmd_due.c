@@ -29,7 +29,7 @@ static const struct option_spec OPTIONS[] = {
 struct due_making {
 	struct context *context;
 	struct due_report report; /* in words */
-	struct runs kept;         /* as JSON */
+	struct runs *kept;        /* as JSON */
 };
 
 static void
@@ -40,7 +40,7 @@ take_some(const struct due_answer *some, void *of)
 	const struct agenda *agenda = &some->agenda;
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (context->json) {
-		answer_due_keep(inventory, agenda->items, agenda->count, &making->kept);
+		answer_due_keep(inventory, agenda->items, agenda->count, making->kept);
 	} else if (inventory->vessel_count > 0) {
 		making->report.style = context_style(context);
 		making->report.kinds = context->desk.engine.kinds;
@@ -50,22 +50,28 @@ take_some(const struct due_answer *some, void *of)
 
 /* Says what is due, once all boats have been asked about. */
 static bool
-say(struct due_making *making, const struct due_asked *asked, struct fault *fault)
+say(struct context *context, const struct asked *asked, struct fault *fault)
 {
-	struct context *context = making->context;
+	SCOPED_RUNS kept = {0};
+	struct due_making making = {.context = context,
+	    .report = {.routine = asked->due.routine, .out = &context->out},
+	    .kept = &kept};
 	struct due_answer all = {0};
-	context_hold(context);
-	if (!desk_due_by_boats(&context->desk, asked, take_some, making, &all, fault)) {
+	if (!context->json) {
+		context_hold(context);
+	}
+	if (!desk_due_by_boats(
+		&context->desk, &asked->due, take_some, &making, &all, fault)) {
 		return false;
 	}
-	context->status = all.wrong ? 1 : 0;
+	context->status = asked->strict && all.wrong ? 1 : 0;
 	if (context->json) {
 		context_write_as_made(context);
-		return answer_due_kept(&making->kept, &context->out, fault);
+		return answer_due_kept(&kept, &context->out, fault);
 	}
 	if (!context_is_empty(context)) {
 		report_due_end(
-		    &making->report, &(struct due_shown){all.later, all.until});
+		    &making.report, &(struct due_shown){all.later, all.until});
 	}
 	return true;
 }
@@ -83,12 +89,7 @@ run(struct context *context, struct fault *fault)
 		    context, &asked.suppose, &asked.due.gear, asked.due.routine, fault);
 	}
 	asked.due.all = asked.due.all || context->json;
-	struct due_making making = {.context = context,
-	    .report = {.routine = asked.due.routine, .out = &context->out}};
-	bool done = say(&making, &asked.due, fault);
-	runs_clear(&making.kept);
-	context->status = asked.strict ? context->status : 0;
-	return done;
+	return say(context, &asked, fault);
 }
 
 static const struct told_answer ANSWERS[] = {
