@@ -31,7 +31,7 @@ MUST_CHECK bool output_write(const char *bytes, size_t length, struct fault *fau
 
 /* Adds words that may quote what was typed or read: control characters that a terminal
  * would obey become "?", except for line ends and tabs. A field named in them (FIELD in
- * desk/desk.h) is shown as its option. */
+ * base/fault.h) is shown as its option. */
 void add_shown(struct text *out, const char *words, size_t length);
 
 /* Writes "becket: ", a label and words, shown as by add_shown, as a line to standard

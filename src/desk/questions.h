@@ -36,8 +36,8 @@ struct winter_answer {
 };
 
 /* Answers for the vessels wished for. Where no more than 50 boats are asked about, a
- * boat's list of the current winter also says where the cheapest plan of her coming
- * YEARS_WINTERS winters differs from it; not with anything supposed, or a winter named.
+ * boat's list of the winter she is in, or else the next, also says where the cheapest plan
+ * of her coming YEARS_WINTERS winters differs from it; not with anything supposed, or a winter named.
  * FAULT_INPUT where no vessel, base or station has that name. */
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
@@ -98,8 +98,8 @@ struct due_answer {
 MUST_CHECK bool desk_due(struct desk *desk, const struct due_asked *asked,
     struct due_answer *out, struct fault *fault);
 
-/* The same, handed out boat by boat in the inventory's order, so that only some boats
- * with their gear are loaded at a time, however many there are. `take` is called at least
+/* The same, handed out some boats at a time in the inventory's order, so that no more of
+ * them are loaded with their gear, however many there are. `take` is called at least
  * once, each time with the rows of some boats; what it gets, desk->contents too, holds
  * until it returns. Its rows are final, but a later part may fail: there is no answer
  * before this returns true. `out` then has no agenda, but all the rest, for all boats

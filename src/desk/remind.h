@@ -32,8 +32,8 @@ struct remind_request {
 	size_t notice_count;
 	const struct said_day *days;
 	size_t day_count;
-	/* whose reminders `days` are about, by its base and boats, so that only these are
-	 * reckoned; NULL for any */
+	/* whose reminders `days` are about, by its vessel, base and boats, so that only
+	 * these are reckoned; NULL for any */
 	const struct plans_wish *whose;
 };
 
@@ -72,9 +72,9 @@ struct reminders_seen {
 };
 
 /* The reminders as of desk->today, and what was chosen. Nothing is written. `whose` tells
- * by its base and boats (a winter's, as plans.h has them) whose reminders are wanted;
- * NULL for the whole fleet's. Only those boats, and what their reminders depend on, are
- * reckoned, except where a station's weekly limit ties all boats together. Each reminder,
+ * by its vessel, base and boats (a winter's, as plans.h has them) whose reminders are
+ * wanted; NULL for the whole fleet's. Only those boats, and what their reminders depend
+ * on, are reckoned, except where a station's weekly limit ties all boats together. Each reminder,
  * and each hand-in given up, is of one base. */
 MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault);
