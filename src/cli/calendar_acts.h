@@ -1,4 +1,5 @@
-/* Parts of `becket calendar`: its acts, a calendar server, and what is kept there of a person's. */
+/* Parts of `becket calendar`: its acts, a calendar server, and what is kept there of a
+ * person's. */
 #ifndef BECKET_CLI_CALENDAR_ACTS_H
 #define BECKET_CLI_CALENDAR_ACTS_H
 
@@ -20,17 +21,18 @@ struct calendar_server {
 };
 
 /* The remembered account, changed by what the command line says. Another URL is
- * another account: nothing of the old one goes there. To-dos begin where the events go, but
- * in no calendar yet. FAULT_USAGE when no server is known. */
+ * another account: nothing of the old one goes there. To-dos begin where the events go,
+ * but in no calendar yet. FAULT_USAGE when no server is known. */
 MUST_CHECK bool calendar_server_account(
     struct calendar_server *server, struct fault *fault);
 
-/* Checks the address, asks for the password where there is a user, and readies a session. */
+/* Checks the address, asks for the password where there is a user, and readies a
+ * session. */
 MUST_CHECK bool calendar_server_connect(
     struct calendar_server *server, struct fault *fault);
 
-/* Finds the calendar, unless its address is remembered, and makes it where --create says so.
- * When nothing may be changed, and it would have to be made, its address stays "". */
+/* Finds the calendar, unless its address is remembered, and makes it where --create says
+ * so. When nothing may be changed, and it would have to be made, its address stays "". */
 MUST_CHECK bool calendar_server_find(struct calendar_server *server, struct fault *fault);
 
 void calendar_server_clear(struct calendar_server *server);
@@ -44,9 +46,10 @@ struct calendar_keep {
 	size_t count;
 };
 
-/* Reads what every --keep says, `words`: "ours" or "theirs" for all, "ours=ID,ID" or "theirs=ID,ID" for the reminders
- * of the book whose identities start so. Looks them up in the book. FAULT_INPUT for an identity
- * that is not one reminder's, or is told both; FAULT_USAGE for another word. */
+/* Reads what every --keep says, `words`: "ours" or "theirs" for all, "ours=ID,ID" or
+ * "theirs=ID,ID" for the reminders of the book whose identities start so. Looks them up
+ * in the book. FAULT_INPUT for an identity that is not one reminder's, or is told both;
+ * FAULT_USAGE for another word. */
 MUST_CHECK bool calendar_keep_read(struct context *context, const struct word_list *words,
     struct calendar_keep *out, struct fault *fault);
 
@@ -54,8 +57,8 @@ MUST_CHECK bool calendar_keep_read(struct context *context, const struct word_li
 MUST_CHECK bool calendar_keep_add(struct context *context, struct calendar_keep *keep,
     const char *uid, enum caldav_keep which, struct fault *fault);
 
-/* Asks at the terminal which day counts for a reminder that was moved on both sides. CALDAV_ASK when
- * it is to be left. */
+/* Asks at the terminal which day counts for a reminder that was moved on both sides.
+ * CALDAV_ASK when it is to be left. */
 MUST_CHECK bool calendar_keep_ask(const char *summary, day_t theirs, day_t ours,
     enum caldav_keep *out, struct fault *fault);
 

@@ -70,8 +70,7 @@ say(struct context *context, const struct asked *asked, struct fault *fault)
 		return answer_due_kept(&kept, &context->out, fault);
 	}
 	if (!context_is_empty(context)) {
-		report_due_end(
-		    &making.report, &(struct due_shown){all.later, all.until});
+		report_due_end(&making.report, &(struct due_shown){all.later, all.until});
 	}
 	return true;
 }

@@ -13,8 +13,8 @@
 #include "exchange/answer_keys.h"
 #include "report/report.h"
 
-/* What a running command has at hand: its words, the desk that does the work, and where its
- * answer goes. */
+/* What a running command has at hand: its words, the desk that does the work, and where
+ * its answer goes. */
 
 struct command;
 struct command_table;
@@ -37,8 +37,9 @@ struct context {
 /* Sets today and now by the machine's clock, unless --today was given. */
 void context_read_clock(struct context *context);
 
-/* A context of its own for the same command, with nothing read yet and the clock read anew: for
- * an answer beside the first one. What it borrows from the first must outlive it. */
+/* A context of its own for the same command, with nothing read yet and the clock read
+ * anew: for an answer beside the first one. What it borrows from the first must outlive
+ * it. */
 void context_again(const struct context *context, struct context *out);
 
 /* From now on a long answer in JSON is written while it is made, a piece at a time, where
@@ -46,9 +47,9 @@ void context_again(const struct context *context, struct context *out);
  * part of an answer. */
 void context_write_as_made(struct context *context);
 
-/* From now on a long answer goes to a file without a name while it is made, a piece at a time, where it
- * goes to no terminal, and is written once all of it is there: what fails before then leaves nothing of
- * it behind, and it needs little memory. */
+/* From now on a long answer goes to a file without a name while it is made, a piece at a
+ * time, where it goes to no terminal, and is written once all of it is there: what fails
+ * before then leaves nothing of it behind, and it needs little memory. */
 void context_hold(struct context *context);
 
 /* The style, with the currency of the book where one is loaded. */
@@ -66,13 +67,15 @@ void context_forget_notes(struct context *context, size_t from);
  * had. */
 MUST_CHECK bool context_asked(struct context *context, struct fault *fault);
 
-/* After an act of the desk has failed: has a person choose among the answers to the desk's question,
- * whose letters these are, where it has such a one and there is a terminal. True with the
- * place of the answer, and the act is to be run again; what is none of them is the fault. */
+/* After an act of the desk has failed: has a person choose among the answers to the
+ * desk's question, whose letters these are, where it has such a one and there is a
+ * terminal. True with the place of the answer, and the act is to be run again; what is
+ * none of them is the fault. */
 MUST_CHECK bool context_chosen(
     struct context *context, const char *letters, int *out, struct fault *fault);
 
-/* Adds where help is to be had to a fault of usage that the desk has found. Returns false. */
+/* Adds where help is to be had to a fault of usage that the desk has found. Returns
+ * false. */
 bool context_usage(const struct context *context, struct fault *fault);
 
 /* Says how to go on when the book has no vessel yet; true when it has none. */
@@ -80,8 +83,9 @@ bool context_is_empty(struct context *context);
 
 void context_clear(struct context *context);
 
-/* Answers about one piece after the other: text with a blank line between two, JSON as one piece's
- * own answer, or an array of them where the command line names several. `each` adds one. */
+/* Answers about one piece after the other: text with a blank line between two, JSON as
+ * one piece's own answer, or an array of them where the command line names several.
+ * `each` adds one. */
 MUST_CHECK bool answer_each(struct context *context, const struct pieces_answer *answer,
     bool (*each)(struct context *context, const struct pieces_answer *answer,
 	const struct known_piece *piece, struct fault *fault),
@@ -107,32 +111,33 @@ struct told_answer {
 struct command {
 	const char *name;
 	const char *summary; /* one line: lower case, no full stop */
-	/* for help and manual, a paragraph a line; "" for none. "{columns}" stands for the
-	 * columns of the inventory */
+	/* for help and manual, a paragraph a line; "" for none. "{columns}" stands for
+	 * the columns of the inventory */
 	const char *details;
 	/* a line each by turns: what is typed after "becket", what it does (lower case,
 	 * no full stop). They run on the demonstration's book. NULL for none */
 	const char *examples;
 	struct option_table table;
 	enum command_needs needs;
-	/* its answers for --json, told with the details, a zeroed one last; NULL for none */
+	/* its answers for --json, told with the details, a zeroed one last; NULL for
+	 * none */
 	const struct told_answer *answers;
-	/* changes the book, but asks nobody and writes nothing to standard error while it runs, so
-	 * that someone who waits can be told so; what only reads does neither */
+	/* changes the book, but asks nobody and writes nothing to standard error while it
+	 * runs, so that someone who waits can be told so; what only reads does neither */
 	bool quiet;
 	bool (*run)(struct context *context, struct fault *fault);
 };
 
-/* All commands by name, and the options that every one takes. Help is a command too: who tells of
- * them is handed the table. */
+/* All commands by name, and the options that every one takes. Help is a command too: who
+ * tells of them is handed the table. */
 struct command_table {
 	const struct command *const *items;
 	size_t count;
 	struct option_table common;
 };
 
-/* Options that answer what is asked of serial numbers, into the struct serial_said that is the
- * member `said` of a struct. */
+/* Options that answer what is asked of serial numbers, into the struct serial_said that
+ * is the member `said` of a struct. */
 /* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SERIAL_OPTIONS(structure, said)                                                  \
 	FLAG_OPTION("again", structure, said.again,                                      \
@@ -207,9 +212,9 @@ extern const struct command_table COMMANDS;
 
 /* ---- From a command line to a command and its answer ---- */
 
-/* Runs the command line after the program's own name, writes the answer to standard output
- * and the remarks to standard error. Nothing is written to standard output when it fails.
- * `status_out` is 0, or 1 when it ran and not all is right. */
+/* Runs the command line after the program's own name, writes the answer to standard
+ * output and the remarks to standard error. Nothing is written to standard output when it
+ * fails. `status_out` is 0, or 1 when it ran and not all is right. */
 MUST_CHECK bool dispatch(struct command_line line, int *status_out, struct fault *fault);
 
 #endif

@@ -36,9 +36,9 @@ struct winter_answer {
 };
 
 /* Answers for the vessels wished for. Where no more than 50 boats are asked about, a
- * boat's list of the winter she is in, or else the next, also says where the cheapest plan
- * of her coming YEARS_WINTERS winters differs from it; not with anything supposed, or a winter named.
- * FAULT_INPUT where no vessel, base or station has that name. */
+ * boat's list of the winter she is in, or else the next, also says where the cheapest
+ * plan of her coming YEARS_WINTERS winters differs from it; not with anything supposed,
+ * or a winter named. FAULT_INPUT where no vessel, base or station has that name. */
 MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 

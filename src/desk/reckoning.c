@@ -90,7 +90,8 @@ compare_names(const void *key, const void *element)
 	return strcmp(key, ((const struct touched_vessel *)element)->name);
 }
 
-/* Adds the rows of all gear loaded that is on one of these vessels; `vessels` are by name. */
+/* Adds the rows of all gear loaded that is on one of these vessels; `vessels` are by
+ * name. */
 static void
 reckon_loaded(const struct desk *loaded, bool all, const struct touched_vessel *vessels,
     size_t count, struct reckoned_rows *rows)
@@ -140,7 +141,8 @@ load_and_put(struct desk *desk, const struct book_part *part,
 	return done;
 }
 
-/* Puts those of the vessels that are in the book into a part of it, which has room for them all. */
+/* Puts those of the vessels that are in the book into a part of it, which has room for
+ * them all. */
 static void
 narrow(const struct reckoned_change *change, const char **names, struct book_part *part)
 {
@@ -172,8 +174,8 @@ every_vessel(struct desk *desk, struct arena *arena, struct reckoned_change *cha
 	return true;
 }
 
-/* Keeps what is asked of many vessels, some of them at a time, so that memory does not grow with the fleet. By
- * what it was reckoned is noted with the last of them. */
+/* Keeps what is asked of many vessels, some of them at a time, so that memory does not
+ * grow with the fleet. By what it was reckoned is noted with the last of them. */
 static bool
 put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct fault *fault)
 {
@@ -196,7 +198,8 @@ put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct faul
 	return done;
 }
 
-/* True when an act has loaded all these vessels after it wrote the last of what it writes. */
+/* True when an act has loaded all these vessels after it wrote the last of what it
+ * writes. */
 static bool
 act_has_loaded(const struct desk *desk, const struct book_part *part)
 {

@@ -74,8 +74,8 @@ struct reminders_seen {
 /* The reminders as of desk->today, and what was chosen. Nothing is written. `whose` tells
  * by its vessel, base and boats (a winter's, as plans.h has them) whose reminders are
  * wanted; NULL for the whole fleet's. Only those boats, and what their reminders depend
- * on, are reckoned, except where a station's weekly limit ties all boats together. Each reminder,
- * and each hand-in given up, is of one base. */
+ * on, are reckoned, except where a station's weekly limit ties all boats together. Each
+ * reminder, and each hand-in given up, is of one base. */
 MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault);
 

@@ -1,6 +1,6 @@
 /* The answers of the reading commands as JSON. Each function adds one JSON value and
- * a newline to `out`: an array of objects, or one, whose keys are the first of the tables that KEYS_OF_
- * has for the answer (answer_keys.h). */
+ * a newline to `out`: an array of objects, or one, whose keys are the first of the tables
+ * that KEYS_OF_ has for the answer (answer_keys.h). */
 #ifndef BECKET_EXCHANGE_ANSWERS_H
 #define BECKET_EXCHANGE_ANSWERS_H
 
@@ -22,8 +22,9 @@
 #include "winter/winter.h"
 #include "years/outlook.h"
 
-/* What is due: agendas of some boats each, one after the other, kept as they come; and once all are
- * there, in the order of one agenda of all. FAULT_FILE where they can't be read back. */
+/* What is due: agendas of some boats each, one after the other, kept as they come; and
+ * once all are there, in the order of one agenda of all. FAULT_FILE where they can't be
+ * read back. */
 void answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct runs *kept);
 MUST_CHECK bool answer_due_kept(
@@ -44,18 +45,20 @@ void answer_winter(const struct inventory *inventory, const struct shore_list *l
 void answer_dockets(
     const struct inventory *inventory, const struct dockets *dockets, struct text *out);
 
-/* One object: all plans together. Money that is known nowhere is null, and counted as 0. */
+/* One object: all plans together. Money that is known nowhere is null, and counted as
+ * 0. */
 void answer_years(const struct outlook_view *view, struct text *out);
 
-/* One object, with the keys of the last table of KEYS_OF_YEARS: two of the above, and what the change
- * saves (negative) or costs. */
+/* One object, with the keys of the last table of KEYS_OF_YEARS: two of the above, and
+ * what the change saves (negative) or costs. */
 void answer_years_compared(const struct outlook_view *as_is,
     const struct outlook_view *changed, struct text *out);
 
 /* One object. */
 void answer_rota(const struct rota_view *view, struct text *out);
 
-/* Items with their own columns, as elements of an array that is being written (json_object.h). */
+/* Items with their own columns, as elements of an array that is being written
+ * (json_object.h). */
 struct answer;
 void answer_list_some(struct answer *answer, const struct inventory *inventory,
     const size_t *items, size_t count);

@@ -1,8 +1,8 @@
 /* The inventory as CSV (RFC 4180, UTF-8, a header row), in and out, through libcsv.
  *
- * The columns are the rows of gear/fields.h, so that nothing that is known of gear is lost between
- * writing and reading; a blank `state` is aboard. Events (fired, inflated, ...), extensions and movements
- * are not in the CSV. */
+ * The columns are the rows of gear/fields.h, so that nothing that is known of gear is
+ * lost between writing and reading; a blank `state` is aboard. Events (fired, inflated,
+ * ...), extensions and movements are not in the CSV. */
 #ifndef BECKET_EXCHANGE_INVENTORY_CSV_H
 #define BECKET_EXCHANGE_INVENTORY_CSV_H
 
@@ -17,8 +17,8 @@
 struct csv_mapping {
 	const char *theirs;
 	const char *ours;
-	/* answered about an earlier list: nothing is wrong where this one has no such header, and
-	 * its use is noted */
+	/* answered about an earlier list: nothing is wrong where this one has no such
+	 * header, and its use is noted */
 	bool kept;
 };
 
@@ -45,8 +45,8 @@ enum csv_decimals {
 	DECIMALS_POINT,
 };
 
-/* What a next date means in a row that has no day on which the work was done: it belongs to a
- * record, and there is none. */
+/* What a next date means in a row that has no day on which the work was done: it belongs
+ * to a record, and there is none. */
 enum csv_next_alone {
 	NEXT_ALONE_ASKED, /* not told: such a row is refused */
 	NEXT_ALONE_NOTES, /* kept as words in the notes; it counts for nothing */
@@ -76,8 +76,8 @@ struct csv_options {
 	size_t mapping_count;
 	const struct csv_mapping *meanings;
 	size_t meaning_count;
-	/* rows that start in these are no gear ("Total"), and passed over; one in which no row
-	 * starts is refused */
+	/* rows that start in these are no gear ("Total"), and passed over; one in which
+	 * no row starts is refused */
 	const struct csv_lines *left_out;
 	size_t left_out_count;
 	const struct csv_mended *mended;
@@ -86,8 +86,8 @@ struct csv_options {
 	 * none was told */
 	const char *vessel;
 	const char *currency; /* of every price, an ISO 4217 code; not NULL */
-	/* where all that is wrong is told, a line each, beside the fault that has room for
-	 * some of it; NULL for nowhere. Borrowed by the rows too */
+	/* where all that is wrong is told, a line each, beside the fault that has room
+	 * for some of it; NULL for nowhere. Borrowed by the rows too */
 	struct text *complaints;
 	/* where what a person can clear up is told beside the fault; NULL for nowhere */
 	struct csv_doubts *doubts;
@@ -100,13 +100,13 @@ struct csv_source {
 	size_t length;
 };
 
-/* One row: what is written about the item, and perhaps one record. A cell that is blank in
- * a column that is there empties the field; a column that is not there leaves it alone. The
- * tag, and for an item with a tag also its vessel and kind, can't be emptied: blank leaves
- * them alone.
+/* One row: what is written about the item, and perhaps one record. A cell that is blank
+ * in a column that is there empties the field; a column that is not there leaves it
+ * alone. The tag, and for an item with a tag also its vessel and kind, can't be emptied:
+ * blank leaves them alone.
  *
- * To import: write all changes, add the records by day with the oldest first, then write the
- * changes again, since a record of a renewal clears the dates of what it replaced. */
+ * To import: write all changes, add the records by day with the oldest first, then write
+ * the changes again, since a record of a renewal clears the dates of what it replaced. */
 struct csv_row {
 	size_t line; /* where it starts in the file, the header being line 1 */
 	struct item_change change;
@@ -166,12 +166,13 @@ void csv_rows_clear(struct csv_rows *rows);
 MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
     const struct inventory *inventory, struct arena *arena, struct fault *fault);
 
-/* Tags that are not in the book, as csv_find_tags makes them, `count` in a row; in `arena`. */
+/* Tags that are not in the book, as csv_find_tags makes them, `count` in a row; in
+ * `arena`. */
 MUST_CHECK bool tags_fresh(const char *kind, const struct inventory *inventory,
     size_t count, struct arena *arena, const char ***tags_out);
 
-/* The number of a tag that has the letters which fresh tags of a kind have, "LR-12"; -1 for
- * any other. */
+/* The number of a tag that has the letters which fresh tags of a kind have, "LR-12"; -1
+ * for any other. */
 long tag_number(const char *kind, const char *tag);
 
 /* What a person has said beforehand of serial numbers that are asked about. */
@@ -180,9 +181,9 @@ struct serial_answers {
 	bool again; /* --again: condemned, and entered all the same */
 };
 
-/* Refuses rows, which have their tags, whose serial number is new or another than in the book
- * and is asked about (see life/serials.h), unless that was answered beforehand: a complaint
- * a row, with line and column as above. */
+/* Refuses rows, which have their tags, whose serial number is new or another than in the
+ * book and is asked about (see life/serials.h), unless that was answered beforehand: a
+ * complaint a row, with line and column as above. */
 MUST_CHECK bool csv_check_serials(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, struct serial_answers answers, struct arena *arena,
     struct fault *fault);
@@ -198,16 +199,18 @@ struct csv_effect {
 };
 
 /* Compares rows that have their tags with the book and writes a line per row that adds or
- * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3 added:
- * lifejacket-auto "Crew 3" aboard Quillfish, made Apr 2021"; last, the tags of gear that the file does not
- * name, which stays as it is. `currency` is that of the list. */
+ * changes something: "line 7: FL-2 changed: expires 2026-06 -> 2027-06", "line 8: LJ-3
+ * added: lifejacket-auto "Crew 3" aboard Quillfish, made Apr 2021"; last, the tags of
+ * gear that the file does not name, which stays as it is. `currency` is that of the
+ * list. */
 void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
     const char *currency, struct csv_effect *effect_out, struct text *lines_out);
 
-/* Writes the column names; and items as rows that csv_read_inventory reads back to the same book: one row an
- * item with its last record, and a further row with the same tag for each earlier record.
- * Lines end in CR LF. Text is written as it is; `for_spreadsheet`, with a quote mark before what
- * a spreadsheet would run, which csv_read_inventory takes away again. */
+/* Writes the column names; and items as rows that csv_read_inventory reads back to the
+ * same book: one row an item with its last record, and a further row with the same tag
+ * for each earlier record. Lines end in CR LF. Text is written as it is;
+ * `for_spreadsheet`, with a quote mark before what a spreadsheet would run, which
+ * csv_read_inventory takes away again. */
 void csv_write_names(bool for_spreadsheet, struct text *out);
 void csv_write_items(const struct inventory *inventory, const size_t *items, size_t count,
     bool for_spreadsheet, struct text *out);
@@ -230,9 +233,9 @@ struct csv_rulebooks {
  * those. */
 bool csv_implies_services(const struct csv_rows *rows);
 
-/* Refuses such days of gear of which nothing in its boat's sheets asks a service, nor takes
- * one for what it asks: they would be kept and count for nothing. After csv_find_tags; `name`
- * and `inventory` as there. */
+/* Refuses such days of gear of which nothing in its boat's sheets asks a service, nor
+ * takes one for what it asks: they would be kept and count for nothing. After
+ * csv_find_tags; `name` and `inventory` as there. */
 MUST_CHECK bool csv_check_services(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, const struct csv_rulebooks *rulebooks,
     struct arena *arena, struct fault *fault);

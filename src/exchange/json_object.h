@@ -1,7 +1,8 @@
-/* JSON written from values, with no tree between: a value is a word, a number or a day that is borrowed
- * until it is put into an object or an array, which are the bytes that they will be. An object is made of
- * its values, in the order of its table of keys, so that no key is written that is not told. A long
- * answer is written element by element. Inside the exchange room, and for an answer of cli's own. */
+/* JSON written from values, with no tree between: a value is a word, a number or a day
+ * that is borrowed until it is put into an object or an array, which are the bytes that
+ * they will be. An object is made of its values, in the order of its table of keys, so
+ * that no key is written that is not told. A long answer is written element by element.
+ * Inside the exchange room, and for an answer of cli's own. */
 #ifndef BECKET_EXCHANGE_JSON_OBJECT_H
 #define BECKET_EXCHANGE_JSON_OBJECT_H
 
@@ -77,7 +78,8 @@ struct json json_tasks(unsigned tasks);
 struct json json_list(void);
 void json_push(struct json array, struct json value);
 
-/* A table of keys, as struct answer_keys has them; for ANSWER_FIELDS they hold KEYS_OF_FIELDS. */
+/* A table of keys, as struct answer_keys has them; for ANSWER_FIELDS they hold
+ * KEYS_OF_FIELDS. */
 #define ANSWER_FIELDS(object, of, field, ...)                                            \
 	const struct answer_keys object = {(of), (const char *const[]){__VA_ARGS__},     \
 	    sizeof(const char *const[]){__VA_ARGS__} / sizeof(const char *), (field)}
@@ -93,8 +95,8 @@ enum json_which {
 /* An object without keys yet. */
 struct json json_begun(void);
 
-/* Puts values under keys of a table, or stops the program where their number is not that of the keys.
- * Returns the object. */
+/* Puts values under keys of a table, or stops the program where their number is not that
+ * of the keys. Returns the object. */
 struct json json_put(struct json object, const struct answer_keys *keys,
     enum json_which which, const struct json *values, size_t count);
 #define JSON_PUT(object, keys, which, ...)                                               \
@@ -104,15 +106,16 @@ struct json json_put(struct json object, const struct answer_keys *keys,
 /* A new object of values, one for each key of its table. */
 #define JSON_OF(keys, ...) JSON_PUT(json_begun(), keys, JSON_LAST, __VA_ARGS__)
 
-/* Puts the fields of `of`, the struct their offsets are in, under their keys. Returns the object. */
+/* Puts the fields of `of`, the struct their offsets are in, under their keys. Returns the
+ * object. */
 struct json json_put_fields(
     struct json object, const struct answer_keys *keys, const void *of);
 
 /* What a field holds; of a stamp its day. */
 struct json json_field(const struct field *field, const void *of);
 
-/* Adds a value as RFC 8259 has it, ", " and ": " between, and frees what it is made of. Words stand as
- * they are, but for what may not. */
+/* Adds a value as RFC 8259 has it, ", " and ": " between, and frees what it is made of.
+ * Words stand as they are, but for what may not. */
 void json_write(struct json value, struct text *out);
 
 /* Adds a key and what stands between it and its value. */
@@ -121,7 +124,8 @@ void json_write_key(const char *name, size_t length, struct text *out);
 /* Writes one value and a newline. */
 void answer_value(struct text *out, struct json value);
 
-/* Writes an array, element by element, or one that json_write has written; end it with answer_end. */
+/* Writes an array, element by element, or one that json_write has written; end it with
+ * answer_end. */
 void answer_element(struct answer *answer, struct json value);
 void answer_written(struct answer *answer, const char *bytes, size_t length);
 void answer_end(struct answer *answer);
