@@ -44,7 +44,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
     "winter": "first_word dockets station vessel_times windows settled winter trips few_trips limits siblings season"
               " errands unpriced",
     "years": "years_sums moves_sift courses_walk outlook courses_solve outlook_ages unpriced",
-    "rota": "rota rota_fixes rota_hand_ins slots",
+    "rota": "rota rota_edges rota_fixes rota_hand_ins slots",
     "life": "gone life_edges names homecoming life serials",
     "rules": "rating kind_words yaml_where sheet_same sheet_slips kinds sheet_check carriage extends sheet worked_cases packed",
 }
