@@ -107,12 +107,7 @@ void
 came_back_since(const struct inventory *inventory, const char *station, day_t since,
     struct arena *arena, struct came_back_list *out)
 {
-	struct {
-		struct came_back *items;
-		size_t count;
-		size_t capacity;
-	} list = {0};
-
+	struct came_back_list list = {0};
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		for (size_t j = 0; j < item->movement_count; j++) {
@@ -126,5 +121,5 @@ came_back_since(const struct inventory *inventory, const char *station, day_t si
 	if (list.count > 1) {
 		qsort(list.items, list.count, sizeof *list.items, latest_first);
 	}
-	*out = (struct came_back_list){list.items, list.count};
+	*out = list;
 }

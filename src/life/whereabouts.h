@@ -56,9 +56,11 @@ struct came_back {
 	bool different; /* not just passed: another result, a new part, or a note */
 };
 
+/* Starts as `{ 0 }`. */
 struct came_back_list {
 	struct came_back *items; /* in the arena */
 	size_t count;
+	size_t capacity;
 };
 
 /* What came back on `since` or later (DAY_NONE: ever), the latest first. `station` NULL for
