@@ -17,18 +17,13 @@ refuse_coarse(const char *string, struct fault *fault)
 bool
 day_parse(const char *string, day_t *day_out, struct fault *fault)
 {
-	size_t digits = strspn(string, "0123456789-");
-	if (strlen(string) != 10 || digits != 10) {
-		/* A coarse or odd date gets the reason that fits it best. */
-		struct stamp stamp = {0};
-		if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
-			return false;
-		}
-		return refuse_coarse(string, fault);
-	}
+	/* A coarse or odd date gets the reason that fits it best. */
 	struct stamp stamp = {0};
 	if (!stamp_parse(string, ORDER_ISO, &stamp, fault)) {
 		return false;
+	}
+	if (strlen(string) != 10 || strspn(string, "0123456789-") != 10) {
+		return refuse_coarse(string, fault);
 	}
 	*day_out = stamp_first(stamp);
 	return true;
