@@ -25,25 +25,16 @@ yaml_spot_in(const struct yaml_spot *spot, const char *key, size_t index)
 	return (struct yaml_spot){spot->source, spot, key, index};
 }
 
-/* How many spots a path leads through at most: no schema is deeper. */
-enum { SPOTS_MOST = 8 };
-
-/* Writes the path of what is under a key of a spot. */
+/* Writes the path of what is under a key of a spot, by way of what that is in. */
 static void
 path_in(
     const struct yaml_spot *spot, const char *key, size_t index, char out[YAML_PATH_SIZE])
 {
-	const struct yaml_spot *way[SPOTS_MOST];
-	size_t count = 0;
-	char path[YAML_PATH_SIZE] = "";
-	for (; spot->outer != NULL && count < SPOTS_MOST; spot = spot->outer) {
-		way[count++] = spot;
+	char outer[YAML_PATH_SIZE] = "";
+	if (spot->outer != NULL) {
+		path_in(spot->outer, spot->key, spot->index, outer);
 	}
-	while (count-- > 0) {
-		join(path, way[count]->key, way[count]->index, out);
-		memcpy(path, out, YAML_PATH_SIZE);
-	}
-	join(path, key, index, out);
+	join(outer, key, index, out);
 }
 
 bool
