@@ -78,7 +78,7 @@ enum standing {
 	STANDING_READ_OLDER, /* read: older edition or sibling section */
 	STANDING_RELAYED,
 	STANDING_MEMORY,
-	STANDING_NOT_REACHED, /* looked for and not found again: ask before trusting it */
+	STANDING_NOT_REACHED, /* looked for again and not reached: ask before trusting it */
 	STANDING_COMMON_PRACTICE,
 	STANDING_NOT_VERIFIED, /* carries no figure */
 };

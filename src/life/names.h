@@ -11,10 +11,14 @@
  * two. */
 bool name_one_letter_apart(const char *a, const char *b);
 
-/* Each of these: the known name that a new one may be meant for, since it differs in capitals or
- * accents alone (base/alike.h) or in one letter; NULL when the name is known, and when none is near. A tag that differs in a
- * letter is near among things of the same kind only. Borrowed from what is searched. */
-bool vessel_names_near(const char *known, const char *name); /* or the same */
+/* True when two names of boats are the same, or differ in capitals or accents alone
+ * (base/alike.h) or in one letter. */
+bool vessel_names_near(const char *known, const char *name);
+
+/* Each of these: the known name that a new one may be meant for, since it differs in
+ * capitals or accents alone or in one letter; NULL when the name is known, and when none
+ * is near. A tag that differs in a letter is near among things of the same kind only.
+ * Borrowed from what is searched. */
 const char *vessel_name_near(const struct inventory *inventory, const char *name);
 const char *station_name_near(
     const struct station *stations, size_t count, const char *name);

@@ -68,7 +68,7 @@ struct serial_entry {
 /* Looks at serials, the gravest doubt of each winning. A blank one is fine. Condemned is
  * what was withdrawn for that and has not been brought back since, also where another
  * thing was put in its place under its tag after that. Each fresh one is compared with
- * the book and against the entries before it, `findings[i].item` being an index in the
+ * the book and with the entries before it, `findings[i].item` being an index in the
  * inventory, or item_count and more for the entry item_count less. A number that follows
  * just on the entry of its kind before it, "C-101" on "C-100", is taken for the next of a
  * batch and not near. `findings` has `count` elements. */

@@ -150,7 +150,7 @@ void cure_one(const struct due_engine *engine, struct muster *muster,
 struct spare {
 	size_t item;
 	int unit;   /* pieces that move at once */
-	int units;  /* so often */
+	int units;  /* how many of them there are */
 	int used;   /* of them */
 	int *worth; /* of one unit in each shortage, by itself: the most it can add */
 };

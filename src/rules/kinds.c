@@ -5,7 +5,6 @@
 #include "base/text.h"
 #include "rules/sheet_inside.h"
 
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>

@@ -1,6 +1,5 @@
 /* The catalogue of kinds, read from YAML. */
 #include "base/memory.h"
-#include "base/text.h"
 #include "rules/sheet_inside.h"
 
 #include <stdlib.h>

@@ -33,11 +33,10 @@ struct checked_sheet {
 
 void sheet_findings_clear(struct sheet_findings *findings);
 
-/* Adds what is wrong in what the sheet says itself; what it takes over is checked in the
- * other sheet. `yaml` is the text it was read from. A sheet that says nothing of a
- * subject, by no carriage line and no entry of not-stated, leaves a boat that lacks all
- * of it with "nothing short": wrong in a sheet that is built in, a remark in one's
- * own. */
+/* Adds what is wrong in what the sheet says itself; what it takes over is passed over.
+ * `yaml` is the text it was read from. A sheet that says nothing of a subject, by no
+ * carriage line and no entry of not-stated, leaves a boat that lacks all of it with
+ * "nothing short": wrong in a sheet that is built in, a remark in one's own. */
 void sheet_check(const struct sheet *sheet, const struct text *yaml, bool built_in,
     struct arena *arena, struct sheet_findings *out);
 

@@ -42,7 +42,7 @@ struct yaml_loaded {
 MUST_CHECK bool yaml_source_load(const struct yaml_source *source,
     const cyaml_schema_value_t *schema, struct yaml_loaded *out, struct fault *fault);
 
-/* Frees what yaml_source_load gave for the same schema. Accepts nothing. */
+/* Frees what yaml_source_load gave for the same schema. Accepts one that holds nothing. */
 void yaml_loaded_free(const cyaml_schema_value_t *schema, struct yaml_loaded *loaded);
 
 /* Reports a value that is not acceptable. `path` is its place; the line is that of the
