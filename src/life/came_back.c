@@ -1,8 +1,8 @@
 /* What came back, and what was found of it. */
+#include "base/numbers.h"
 #include "life/family.h"
 #include "life/whereabouts.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* The day gear was last landed before one of its movements; DAY_NONE when not known. */
@@ -97,10 +97,8 @@ latest_first(const void *left, const void *right)
 {
 	const struct came_back *a = left;
 	const struct came_back *b = right;
-	if (a->movement->on != b->movement->on) {
-		return a->movement->on > b->movement->on ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
+	int order = ORDER(b->movement->on, a->movement->on);
+	return ORDER_THEN(order, a->item, b->item);
 }
 
 void
@@ -118,8 +116,6 @@ came_back_since(const struct inventory *inventory, const char *station, day_t si
 			read_return(inventory, i, j, arena, &list.items[list.count++]);
 		}
 	}
-	if (list.count > 1) {
-		qsort(list.items, list.count, sizeof *list.items, latest_first);
-	}
+	ARRAY_SORT(list.items, list.count, latest_first);
 	*out = list;
 }

@@ -1,6 +1,7 @@
 #include "life/history.h"
 
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "life/serials.h"
 
 #include <stdlib.h>
@@ -118,10 +119,8 @@ compare_placed(const void *left, const void *right)
 {
 	const struct placed *a = left;
 	const struct placed *b = right;
-	if (a->happening.on != b->happening.on) {
-		return a->happening.on < b->happening.on ? -1 : 1;
-	}
-	return (a->place > b->place) - (a->place < b->place);
+	int order = ORDER(a->happening.on, b->happening.on);
+	return ORDER_THEN(order, a->place, b->place);
 }
 
 static void
@@ -131,7 +130,7 @@ sort(struct history *history)
 	for (size_t i = 0; i < history->count; i++) {
 		placed[i] = (struct placed){history->items[i], i};
 	}
-	qsort(placed, history->count, sizeof *placed, compare_placed);
+	ARRAY_SORT(placed, history->count, compare_placed);
 	for (size_t i = 0; i < history->count; i++) {
 		history->items[i] = placed[i].happening;
 	}

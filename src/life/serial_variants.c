@@ -1,5 +1,6 @@
 /* Numbers that share a variant, found by digests of all variants: a variant whose digest no other has is no
  * one else's. */
+#include "base/numbers.h"
 #include "life/serials.h"
 
 #include <stdlib.h>
@@ -145,7 +146,7 @@ by_digest(const void *a, const void *b)
 {
 	const struct suspect *x = a;
 	const struct suspect *y = b;
-	return (x->digest > y->digest) - (x->digest < y->digest);
+	return ORDER(x->digest, y->digest);
 }
 
 static void
@@ -208,10 +209,7 @@ variants_shared(const struct serial_numbers *numbers, struct variants *out)
 	gather_suspects(&sharing, owners);
 	free(sharing.once);
 	free(sharing.again);
-	if (sharing.suspects.count > 0) {
-		qsort(sharing.suspects.items, sharing.suspects.count,
-		    sizeof *sharing.suspects.items, by_digest);
-	}
+	ARRAY_SORT(sharing.suspects.items, sharing.suspects.count, by_digest);
 	add_shared(&sharing, out);
 	free(sharing.suspects.items);
 }

@@ -1,5 +1,6 @@
 #include "life/serials.h"
 
+#include "base/numbers.h"
 #include "base/text.h"
 
 #include <stdlib.h>
@@ -54,7 +55,7 @@ compare_variants(const void *a, const void *b)
 	if (order == 0) {
 		order = strcmp(x->kind, y->kind);
 	}
-	return order != 0 ? order : (x->owner > y->owner) - (x->owner < y->owner);
+	return ORDER_THEN(order, x->owner, y->owner);
 }
 
 /* What all the lookings need; borrowed. */
@@ -173,10 +174,7 @@ gather_fresh(const struct serial_looking *looking, size_t count, struct variants
 			numbers->items[numbers->count++] = number;
 		}
 	}
-	if (numbers->count > 0) {
-		qsort(numbers->items, numbers->count, sizeof *numbers->items,
-		    compare_variants);
-	}
+	ARRAY_SORT(numbers->items, numbers->count, compare_variants);
 }
 
 /* The first of the numbers that is not before this one. */
@@ -242,11 +240,7 @@ static void
 weigh_all(const struct serial_looking *looking, struct variants *variants)
 {
 	size_t first = 0;
-	if (variants->count == 0) {
-		return;
-	}
-	qsort(
-	    variants->items, variants->count, sizeof *variants->items, compare_variants);
+	ARRAY_SORT(variants->items, variants->count, compare_variants);
 	for (size_t i = 1; i <= variants->count; i++) {
 		const struct variant *head = &variants->items[first];
 		const struct variant *next = &variants->items[i];

@@ -1,6 +1,7 @@
 #include "life/spending.h"
 
-#include <stdlib.h>
+#include "base/numbers.h"
+
 #include <string.h>
 
 struct summing {
@@ -118,10 +119,8 @@ dearest_first(const void *left, const void *right)
 	const struct spent *b = right;
 	int64_t x = a->work_minor + a->bought_minor;
 	int64_t y = b->work_minor + b->bought_minor;
-	if (x != y) {
-		return x > y ? -1 : 1;
-	}
-	return strcmp(a->name, b->name);
+	int order = ORDER(y, x);
+	return order != 0 ? order : strcmp(a->name, b->name);
 }
 
 static int
@@ -130,14 +129,6 @@ by_year(const void *left, const void *right)
 	const struct spent *a = left;
 	const struct spent *b = right;
 	return a->year - b->year;
-}
-
-static void
-sort(struct spent_list *list, int (*compare)(const void *, const void *))
-{
-	if (list->count > 1) {
-		qsort(list->items, list->count, sizeof *list->items, compare);
-	}
 }
 
 void
@@ -149,8 +140,9 @@ spending_sum(const struct inventory *inventory, int year, struct arena *arena,
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		add_item(&summing, &inventory->items[i]);
 	}
-	sort(&summing.sums.kinds, dearest_first);
-	sort(&summing.sums.stations, dearest_first);
-	sort(&summing.sums.years, by_year);
-	*out = summing.sums;
+	struct spending *sums = &summing.sums;
+	ARRAY_SORT(sums->kinds.items, sums->kinds.count, dearest_first);
+	ARRAY_SORT(sums->stations.items, sums->stations.count, dearest_first);
+	ARRAY_SORT(sums->years.items, sums->years.count, by_year);
+	*out = *sums;
 }

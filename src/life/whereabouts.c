@@ -1,10 +1,10 @@
 #include "life/whereabouts.h"
 
+#include "base/numbers.h"
 #include "base/text.h"
 #include "gear/going.h"
 #include "life/serials.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* The day of the last movement of a sort; DAY_NONE when there is none. */
@@ -146,13 +146,8 @@ by_collect(const void *left, const void *right)
 	const struct whereabouts *a = left;
 	const struct whereabouts *b = right;
 	int order = strcmp(a->station, b->station);
-	if (order != 0) {
-		return order;
-	}
-	if (a->collect != b->collect) {
-		return a->collect < b->collect ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
+	order = ORDER_THEN(order, a->collect, b->collect);
+	return ORDER_THEN(order, a->item, b->item);
 }
 
 void
@@ -170,8 +165,6 @@ whereabouts_ashore(const struct known_gear *known, const char *station,
 			add_where(known, i, arena, &list);
 		}
 	}
-	if (list.count > 1) {
-		qsort(list.items, list.count, sizeof *list.items, by_collect);
-	}
+	ARRAY_SORT(list.items, list.count, by_collect);
 	*out = list;
 }

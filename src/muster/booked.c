@@ -1,9 +1,9 @@
 #include "muster/booked.h"
 
+#include "base/numbers.h"
 #include "due/suppose.h"
 #include "muster/inside.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 size_t
@@ -164,8 +164,8 @@ compare_needs(const void *left, const void *right)
 {
 	const struct booked_need *a = left;
 	const struct booked_need *b = right;
-	int order = (a->first > b->first) - (a->first < b->first);
-	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
+	int order = ORDER(a->first, b->first);
+	return ORDER_THEN(order, a->at, b->at);
 }
 
 static void
@@ -198,7 +198,7 @@ muster_bookings(const struct due_engine *engine, struct booked *bookings, size_t
 			    (struct booked_need){i, bookings[i].booking->days.first};
 		}
 	}
-	qsort(needs, need_count, sizeof *needs, compare_needs);
+	ARRAY_SORT(needs, need_count, compare_needs);
 	for (int wholly = 1; wholly >= 0; wholly--) {
 		for (size_t i = 0; i < need_count; i++) {
 			struct booked *booked = &bookings[needs[i].at];
@@ -235,18 +235,14 @@ compare_booked(const void *left, const void *right)
 	const struct booked *a = left;
 	const struct booked *b = right;
 	int order = (int)booked_rank(a) - (int)booked_rank(b);
-	day_t first = a->booking->days.first;
-	day_t other = b->booking->days.first;
-	order = order != 0 ? order : (first > other) - (first < other);
-	return order != 0 ? order : (a->vessel > b->vessel) - (a->vessel < b->vessel);
+	order = ORDER_THEN(order, a->booking->days.first, b->booking->days.first);
+	return ORDER_THEN(order, a->vessel, b->vessel);
 }
 
 void
 booked_sort(struct booked *bookings, size_t count)
 {
-	if (count > 0) {
-		qsort(bookings, count, sizeof *bookings, compare_booked);
-	}
+	ARRAY_SORT(bookings, count, compare_booked);
 }
 
 const char *

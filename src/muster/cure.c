@@ -1,7 +1,7 @@
 /* Spares at the base that would cure a shortage: those there are, and the fewest that do. */
+#include "base/numbers.h"
 #include "muster/inside.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* True when the piece counts on every day of a span. */
@@ -225,9 +225,9 @@ compare_needs(const void *left, const void *right)
 {
 	const struct cure_need *a = left;
 	const struct cure_need *b = right;
-	int order = (a->booked > b->booked) - (a->booked < b->booked);
-	order = order != 0 ? order : (a->from > b->from) - (a->from < b->from);
-	return order != 0 ? order : (a->at > b->at) - (a->at < b->at);
+	int order = ORDER(a->booked, b->booked);
+	order = ORDER_THEN(order, a->from, b->from);
+	return ORDER_THEN(order, a->at, b->at);
 }
 
 void
@@ -249,7 +249,7 @@ muster_cure(const struct due_engine *engine, struct muster *musters, size_t coun
 			    musters[i].shortages[0].from};
 		}
 	}
-	qsort(needs, need_count, sizeof *needs, compare_needs);
+	ARRAY_SORT(needs, need_count, compare_needs);
 	for (int wholly = 1; wholly >= 0; wholly--) {
 		for (size_t i = 0; i < need_count; i++) {
 			struct muster *muster = &musters[needs[i].at];

@@ -1,17 +1,14 @@
 /* Which of the pieces that count stop counting first, and what that does to her lines. */
+#include "base/numbers.h"
 #include "muster/inside.h"
-
-#include <stdlib.h>
 
 static int
 compare_lapses(const void *left, const void *right)
 {
 	const struct muster_lapse *a = left;
 	const struct muster_lapse *b = right;
-	if (a->last != b->last) {
-		return a->last < b->last ? -1 : 1;
-	}
-	return (a->item > b->item) - (a->item < b->item);
+	int order = ORDER(a->last, b->last);
+	return ORDER_THEN(order, a->item, b->item);
 }
 
 enum { NOT_HELD = -1 };
@@ -75,7 +72,7 @@ roll_lapses(struct roll *roll, day_t first)
 			    (struct muster_lapse){.item = piece->item, .last = day - 1};
 		}
 	}
-	qsort(roll->lapses, roll->lapse_count, sizeof *roll->lapses, compare_lapses);
+	ARRAY_SORT(roll->lapses, roll->lapse_count, compare_lapses);
 	if (roll->lapse_count > MUSTER_LAPSES_MOST) {
 		roll->lapse_count = MUSTER_LAPSES_MOST;
 	}

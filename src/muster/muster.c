@@ -1,10 +1,10 @@
 /* A vessel mustered over days: the days that matter, and what is kept of them. */
 #include "muster/muster.h"
 
+#include "base/numbers.h"
 #include "muster/inside.h"
 #include "rules/meets.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* The days on which something may change. */
@@ -37,7 +37,7 @@ compare_days(const void *left, const void *right)
 {
 	const day_t *a = left;
 	const day_t *b = right;
-	return (*a > *b) - (*a < *b);
+	return ORDER(*a, *b);
 }
 
 /* Every day on which a piece or the vessel changes, in order; some more than once. */
@@ -53,7 +53,7 @@ find_changes(const struct roll *roll, struct arena *arena, struct days *out)
 		add_changes(arena, &days, roll->pieces.items[i].lapsed);
 		add_changes(arena, &days, roll->pieces.items[i].unknown);
 	}
-	qsort(days.items, days.count, sizeof *days.items, compare_days);
+	ARRAY_SORT(days.items, days.count, compare_days);
 	*out = days;
 }
 
