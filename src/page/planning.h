@@ -125,6 +125,10 @@ day_t trip_last_day(const struct trip *trip);
 /* The name of a trip's or docket's station, or words for no station. */
 const char *station_words(const char *name);
 
+/* The day on which gear is handed in or can be fetched: "Wed 9 Dec", "about Wed 9 Dec" where a
+ * turn-round was assumed, "ask" where it is not known. */
+void winter_day(struct visit *visit, day_t day, bool assumed);
+
 /* Adds "?vessel=NAME" where the book has several boats. */
 void add_whose(const struct winter_page *page, struct text *out);
 

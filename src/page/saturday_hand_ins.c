@@ -17,8 +17,7 @@ write_hand_in(const struct saturday *day, const struct docket *docket)
 	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
-	markup_element(markup, "b", NULL,
-	    docket->station[0] == '\0' ? "An approved station" : docket->station);
+	markup_element(markup, "b", NULL, station_words(docket->station));
 	markup_text_format(markup, ": %zu piece%s of %zu boat%s", docket->piece_count,
 	    docket->piece_count == 1 ? "" : "s", docket->vessel_count,
 	    docket->vessel_count == 1 ? "" : "s");

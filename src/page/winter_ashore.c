@@ -2,9 +2,6 @@
 #include "page/planning.h"
 #include "page/shell.h"
 
-#include <stdio.h>
-#include <string.h>
-
 /* One station's gear that is ashore, with the day it can be fetched. */
 static void
 write_away(const struct winter_page *page, const struct docket *docket)
@@ -15,12 +12,7 @@ write_away(const struct winter_page *page, const struct docket *docket)
 	SCOPED_TEXT path = {0};
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
-	if (docket->collect != DAY_NONE && docket->collect != DAY_NEVER) {
-		markup_text(markup, docket->assumed ? "about " : "");
-		shell_weekday(visit, docket->collect);
-	} else {
-		markup_text(markup, "ask");
-	}
+	winter_day(visit, docket->collect, docket->assumed);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
@@ -43,16 +35,13 @@ write_away(const struct winter_page *page, const struct docket *docket)
 void
 winter_ashore(struct winter_page *page)
 {
-	struct markup *markup = page->visit->markup;
 	const struct dockets *landed = &page->answer.landed;
 	if (landed->count == 0) {
 		return;
 	}
-	shell_section(page->visit, NULL, "to fetch", "Ashore already");
-	markup_end(markup);
-	markup_begin_class(markup, "ul", "rows");
+	shell_rows(page->visit, "to fetch", "Ashore already");
 	for (size_t i = 0; i < landed->count; i++) {
 		write_away(page, &landed->items[i]);
 	}
-	markup_ends(markup, 2);
+	markup_ends(page->visit->markup, 2);
 }

@@ -81,18 +81,6 @@ add_boats(const struct fleet_page *page, const struct docket *docket, struct tex
 }
 
 static void
-write_day(const struct fleet_page *page, day_t day, bool assumed)
-{
-	struct markup *markup = page->visit->markup;
-	if (day == DAY_NONE || day == DAY_NEVER) {
-		markup_text(markup, "ask");
-		return;
-	}
-	markup_text(markup, assumed ? "about " : "");
-	shell_weekday(page->visit, day);
-}
-
-static void
 write_print_form(const struct fleet_page *page, const struct docket *docket)
 {
 	struct visit *visit = page->visit;
@@ -119,7 +107,7 @@ write_hand_in(const struct fleet_page *page, const struct docket *docket)
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
 	markup_begin(markup, "b");
-	write_day(page, docket->hand_in, false);
+	winter_day(page->visit, docket->hand_in, false);
 	markup_ends(markup, 2);
 	markup_begin_class(markup, "div", "w two");
 	markup_begin(markup, "span");
@@ -132,7 +120,7 @@ write_hand_in(const struct fleet_page *page, const struct docket *docket)
 	markup_end(markup);
 	markup_begin_class(markup, "span", "soft");
 	markup_text(markup, "collect ");
-	write_day(page, docket->collect, docket->assumed);
+	winter_day(page->visit, docket->collect, docket->assumed);
 	markup_ends(markup, 2);
 	write_print_form(page, docket);
 	markup_ends(markup, 2);
@@ -173,7 +161,7 @@ write_ashore(const struct fleet_page *page)
 		form_escape(docket->station, &path);
 		markup_begin_class(markup, "li", "row");
 		markup_begin_class(markup, "div", "k");
-		write_day(page, docket->collect, docket->assumed);
+		winter_day(visit, docket->collect, docket->assumed);
 		markup_end(markup);
 		markup_begin_class(markup, "div", "w two");
 		markup_begin(markup, "span");

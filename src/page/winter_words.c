@@ -10,6 +10,17 @@ station_words(const char *name)
 }
 
 void
+winter_day(struct visit *visit, day_t day, bool assumed)
+{
+	if (day == DAY_NONE || day == DAY_NEVER) {
+		markup_text(visit->markup, "ask");
+		return;
+	}
+	markup_text(visit->markup, assumed ? "about " : "");
+	shell_weekday(visit, day);
+}
+
+void
 add_count(size_t count, const char *one, const char *many, struct text *out)
 {
 	text_add_format(out, "%zu %s", count, count == 1 ? one : many);
