@@ -111,10 +111,8 @@ draw_written(struct visit *visit, const struct locker_piece *piece)
 		return;
 	}
 	text_add_format(&label, "Records of %s", item->tag);
-	shell_table(visit, &(struct shell_table){.label = text_string(&label),
-			       .columns = COLUMNS,
-			       .count = 5,
-			       .figures = 1});
+	SHELL_TABLE(visit, .label = text_string(&label), .columns = COLUMNS, .count = 5,
+	    .figures = 1);
 	markup_begin(markup, "tbody");
 	for (size_t i = 0; i < item->record_count; i++) {
 		write_record(visit, &item->records[i]);
@@ -155,8 +153,6 @@ write_attach(struct visit *visit, const struct item *item)
 	struct markup *markup = visit->markup;
 	SCOPED_TEXT path = {0};
 	SCOPED_TEXT words = {0};
-	const struct shell_field note = {
-	    .name = "note", .label = "What it shows", .value = ""};
 	text_add(&path, "/attach/");
 	form_escape(item->tag, &path);
 	text_add_format(&words, "Keep it with %s", item->tag);
@@ -167,7 +163,7 @@ write_attach(struct visit *visit, const struct item *item)
 	shell_file(visit, "paper",
 	    "Picture of its label, or its paper as a picture or PDF",
 	    "image/*,application/pdf");
-	shell_field(visit, &note);
+	SHELL_FIELD(visit, .name = "note", .label = "What it shows", .value = "");
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	shell_button(visit, false, NULL, NULL, text_string(&words));

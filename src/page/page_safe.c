@@ -225,10 +225,8 @@ page_safe(struct visit *visit, struct fault *fault)
 		    ", by %s. Each can be taken back, and so can the taking back.",
 		    last->who[0] != '\0' ? last->who : "somebody");
 	}
-	const struct shell shell = {.title = "Safe-keeping",
-	    .margin = text_string(&margin),
-	    .say = journal.count > 0 ? text_string(&say) : "Nothing was changed yet."};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Safe-keeping", .margin = text_string(&margin),
+	    .say = journal.count > 0 ? text_string(&say) : "Nothing was changed yet.");
 	page_copy_section(visit, &journal);
 	page_move_section(visit);
 	shell_section(visit, NULL, NULL, "Where the dates come from");
@@ -317,10 +315,8 @@ page_take_back(struct visit *visit, struct fault *fault)
 	    entry->who[0] != '\0' ? entry->who : "somebody");
 	add_time(entry, &say);
 	text_add_byte(&say, '.');
-	const struct shell shell = {.title = "Take it back",
-	    .margin = text_string(&margin),
-	    .say = text_string(&say)};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = "Take it back", .margin = text_string(&margin),
+	    .say = text_string(&say));
 	shell_section(visit, NULL, NULL, "What it changed");
 	write_lines(visit, entry, SIZE_MAX);
 	if (was_typed(entry)) {

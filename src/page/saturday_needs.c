@@ -310,11 +310,8 @@ write_needs(const struct saturday *day, struct fault *fault)
 	    arena_alloc(&day->visit->arena, (needs.count + 1) * sizeof *columns);
 	columns[0] = "Boat";
 	memcpy(columns + 1, needs.items, needs.count * sizeof *columns);
-	shell_table(day->visit, &(struct shell_table){.label = "Boats and needs",
-				    .class_name = "muster",
-				    .columns = columns,
-				    .count = needs.count + 1,
-				    .full = true});
+	SHELL_TABLE(day->visit, .label = "Boats and needs", .class_name = "muster",
+	    .columns = columns, .count = needs.count + 1, .full = true);
 	write_bases(day, &needs);
 	markup_ends(markup, 3);
 	MARKUP_BEGIN(markup, "div", NULL, "id", "past");

@@ -404,7 +404,6 @@ shell_link(struct visit *visit, const char *class_name, const char *words,
 void
 shell_words(struct visit *visit, int status, const char *title, const char *say)
 {
-	const struct shell shell = {.title = title, .say = say, .status = status};
-	shell_open(visit, &shell);
+	SHELL_OPEN(visit, .title = title, .say = say, .status = status);
 	shell_close(visit);
 }

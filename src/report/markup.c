@@ -259,8 +259,7 @@ markup_table_head(
 		markup_text(markup, columns[i]);
 		markup_end(markup);
 	}
-	markup_end(markup);
-	markup_end(markup);
+	markup_ends(markup, 2);
 }
 
 /* The head except its style, left open. */
