@@ -239,10 +239,8 @@ page_calendar(struct visit *visit, struct fault *fault)
 		text_reset(&visit->answer->body);
 		text_add_bytes(
 		    &visit->answer->body, text_string(&done.ics), done.ics.length);
-		visit->answer->status = 200;
-		visit->answer->is_page = true;
-		visit->answer->content_type = "text/calendar; charset=utf-8";
-		visit->answer->file_name = "becket-reminders.ics";
+		web_file(visit->answer, "text/calendar; charset=utf-8",
+		    "becket-reminders.ics");
 	}
 	text_clear(&done.ics);
 	page_done(visit, &desk);
@@ -281,10 +279,9 @@ end_address(struct visit *visit, struct desk *desk, struct fault *fault)
 bool
 page_addresses(struct visit *visit, struct fault *fault)
 {
-	struct desk desk = {0};
+	SCOPED_DESK desk = {0};
 	bool end = strcmp(page_value(visit, "act"), "end") == 0;
 	if (!(end ? end_address : make_address)(visit, &desk, fault)) {
-		desk_clear(&desk);
 		return false;
 	}
 	page_done(visit, &desk);

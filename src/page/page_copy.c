@@ -102,9 +102,6 @@ page_copy(struct visit *visit, struct fault *fault)
 	if (!desk_backup_file(&visit->desk, &visit->answer->file, fault)) {
 		return false;
 	}
-	visit->answer->status = 200;
-	visit->answer->is_page = true;
-	visit->answer->content_type = "application/vnd.sqlite3";
-	visit->answer->file_name = "becket-book.db";
+	web_file(visit->answer, "application/vnd.sqlite3", "becket-book.db");
 	return true;
 }

@@ -27,11 +27,8 @@ page_paper(struct visit *visit, struct fault *fault)
 	 * page */
 	const struct paper_type *type = paper_type_find(paper.media_type);
 	bool picture = strncmp(paper.media_type, "image/", 6) == 0;
-	answer->status = 200;
-	answer->is_page = true;
-	answer->content_type =
-	    type == NULL ? "application/octet-stream" : type->media_type;
-	answer->file_name = picture ? NULL : "paper";
+	web_file(answer, type == NULL ? "application/octet-stream" : type->media_type,
+	    picture ? NULL : "paper");
 	return true;
 }
 

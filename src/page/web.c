@@ -31,6 +31,15 @@ web_say(struct web_answer *answer, int status, const char *words)
 	text_add(&answer->body, words);
 }
 
+void
+web_file(struct web_answer *answer, const char *type, const char *name)
+{
+	answer->status = 200;
+	answer->is_page = true;
+	answer->content_type = type;
+	answer->file_name = name;
+}
+
 /* Takes the next entry of a comma-separated list of ETags, without W/ and quotes: a weak
  * match is enough, as no calendar needs its copy to be the same byte for byte. */
 static const char *

@@ -70,6 +70,10 @@ struct web_source {
 /* Makes the answer these words only. */
 void web_say(struct web_answer *answer, int status, const char *words);
 
+/* Makes the answer a file of the book, of that media type, whose bytes the caller adds;
+ * `name` is what the client is to call it, NULL for nothing. Both are static. */
+void web_file(struct web_answer *answer, const char *type, const char *name);
+
 /* True when one of the ETags of an If-None-Match is this one (without quotes), compressed
  * or not (RFC 9110 section 13.1.2). */
 bool web_has_etag(const char *list, const char *etag);
