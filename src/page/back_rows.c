@@ -57,21 +57,12 @@ add_wanted(const struct back_page *page, const struct back_piece *piece, struct 
 }
 
 static void
-write_choice(const struct back_page *page, const char *name, const char *value,
-    const char *words, const char *chosen)
-{
-	struct markup *markup = page->visit->markup;
-	markup_begin(markup, "label");
-	MARKUP_BEGIN(markup, "input", NULL, "type", "radio", "name", name, "value", value,
-	    "checked", strcmp(chosen, value) == 0 ? "checked" : "");
-	markup_end(markup);
-	markup_text(markup, words);
-	markup_end(markup);
-}
-
-static void
 write_result(const struct back_page *page, const struct back_piece *piece)
 {
+	static const char *const VALUES[] = {
+	    "passed", "shorter", "condemned", "undone", "stays"};
+	static const char *const WORDS[] = {
+	    "passed", "shorter date", "condemned", "not done", "stays there"};
 	struct visit *visit = page->visit;
 	struct markup *markup = visit->markup;
 	const struct item *item = back_item(page, piece);
@@ -93,11 +84,10 @@ write_result(const struct back_page *page, const struct back_piece *piece)
 	markup_element(markup, "span", "soft", text_string(&wanted));
 	markup_end(markup);
 	markup_begin_class(markup, "div", "choice");
-	write_choice(page, name, "passed", "passed", chosen);
-	write_choice(page, name, "shorter", "shorter date", chosen);
-	write_choice(page, name, "condemned", "condemned", chosen);
-	write_choice(page, name, "undone", "not done", chosen);
-	write_choice(page, name, "stays", "stays there", chosen);
+	for (size_t i = 0; i < sizeof VALUES / sizeof VALUES[0]; i++) {
+		shell_tick(visit, "radio", name, VALUES[i],
+		    strcmp(chosen, VALUES[i]) == 0, WORDS[i]);
+	}
 	markup_end(markup);
 	if (wrong != NULL) {
 		markup_element(markup, "p", "fault", wrong);

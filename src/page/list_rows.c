@@ -65,14 +65,10 @@ write_lines(struct list_page *page, const struct csv_doubt *doubt)
 	struct markup *markup = page->visit->markup;
 	markup_begin_class(markup, "div", "choice");
 	for (size_t i = 0; i < doubt->lines.count; i++) {
-		markup_begin(markup, "label");
-		MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox");
-		markup_attribute_format(
-		    markup, "name", "leave.%s", doubt->lines.items[i]);
-		markup_attribute(markup, "value", "yes");
-		markup_end(markup);
-		markup_text_format(markup, "leave line %s out", doubt->lines.items[i]);
-		markup_end(markup);
+		const char *line = doubt->lines.items[i];
+		struct arena *arena = &page->visit->arena;
+		shell_tick(page->visit, "checkbox", arena_format(arena, "leave.%s", line),
+		    "yes", false, arena_format(arena, "leave line %s out", line));
 	}
 	markup_end(markup);
 }
@@ -269,14 +265,11 @@ write_wrong(struct list_page *page)
 	if (question != NULL) {
 		SCOPED_TEXT words = {0};
 		list_words(question, &words);
+		text_add(&words, " It is right all the same.");
 		markup_begin_class(markup, "div", "choice");
-		markup_begin(markup, "label");
-		MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", "said",
-		    "value", question);
+		shell_tick(
+		    visit, "checkbox", "said", question, false, text_string(&words));
 		markup_end(markup);
-		markup_text_format(
-		    markup, "%s It is right all the same.", text_string(&words));
-		markup_ends(markup, 2);
 	} else if (rest[0] != '\0') {
 		SCOPED_TEXT words = {0};
 		list_words(rest, &words);

@@ -82,13 +82,8 @@ write_sheets(const struct beginning *form)
 static void
 write_box(const struct beginning *form, const char *name, const char *words)
 {
-	struct markup *markup = form->visit->markup;
-	markup_begin(markup, "label");
-	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", name, "value",
-	    "yes", "checked", form->sent && page_has(form->visit, name) ? "checked" : "");
-	markup_end(markup);
-	markup_text(markup, words);
-	markup_end(markup);
+	shell_tick(form->visit, "checkbox", name, "yes",
+	    form->sent && page_has(form->visit, name), words);
 }
 
 static void

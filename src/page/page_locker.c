@@ -189,13 +189,8 @@ write_choice(struct visit *visit, const struct locker_asked *asked)
 	for (size_t i = 0; i < 3; i++) {
 		bool none = i == 0 && strcmp(asked->by, "kind") != 0 &&
 			    strcmp(asked->by, "wrong") != 0;
-		markup_begin(markup, "label");
-		MARKUP_BEGIN(markup, "input", NULL, "type", "radio", "name", "by",
-		    "value", VALUES[i], "checked",
-		    none || strcmp(asked->by, VALUES[i]) == 0 ? "checked" : NULL);
-		markup_end(markup);
-		markup_text(markup, WORDS[i]);
-		markup_end(markup);
+		shell_tick(visit, "radio", "by", VALUES[i],
+		    none || strcmp(asked->by, VALUES[i]) == 0, WORDS[i]);
 	}
 	markup_end(markup);
 }

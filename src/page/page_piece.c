@@ -219,12 +219,8 @@ write_question(struct piece_form *form)
 		return;
 	}
 	markup_begin_class(markup, "div", "choice");
-	markup_begin(markup, "label");
-	MARKUP_BEGIN(markup, "input", NULL, "type", "checkbox", "name", "yes", "value",
-	    form->question);
+	shell_tick(form->visit, "checkbox", "yes", form->question, false, form->question);
 	markup_end(markup);
-	markup_text(markup, form->question);
-	markup_ends(markup, 2);
 	if (form->no != NULL) {
 		markup_element(markup, "p", "small soft", form->no);
 	}

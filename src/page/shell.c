@@ -310,6 +310,19 @@ shell_option(struct visit *visit, const char *value, const char *words, bool cho
 }
 
 void
+shell_tick(struct visit *visit, const char *type, const char *name, const char *value,
+    bool ticked, const char *words)
+{
+	struct markup *markup = visit->markup;
+	markup_begin(markup, "label");
+	MARKUP_BEGIN(markup, "input", NULL, "type", type, "name", name, "value", value,
+	    "checked", ticked ? "checked" : NULL);
+	markup_end(markup);
+	markup_text(markup, words);
+	markup_end(markup);
+}
+
+void
 shell_file(struct visit *visit, const char *name, const char *label, const char *accept)
 {
 	struct markup *markup = visit->markup;

@@ -115,6 +115,11 @@ void shell_field(struct visit *visit, const struct shell_field *field);
 void shell_choice(struct visit *visit, const char *name, const char *label);
 void shell_option(struct visit *visit, const char *value, const char *words, bool chosen);
 
+/* A box to tick ("checkbox"), or one of several choices ("radio"), with its words beside it
+ * as its label. */
+void shell_tick(struct visit *visit, const char *type, const char *name,
+    const char *value, bool ticked, const char *words);
+
 /* A field for a file, of the types in `accept` (HTML's attribute). */
 void shell_file(
     struct visit *visit, const char *name, const char *label, const char *accept);
