@@ -66,6 +66,15 @@ const char *text_string(const struct text *text);
  * nothing above U+10FFFF). */
 bool utf8_valid(const char *bytes, size_t length);
 
+/* How many bytes a character of well-formed UTF-8 has that begins with this byte; of a byte
+ * with which none begins, any number from 2 to 4. */
+static inline size_t
+utf8_size(char first)
+{
+	unsigned char lead = (unsigned char)first;
+	return lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+}
+
 /* Puts a question mark for each byte that is no ASCII letter, where what stands from `from` on is no
  * UTF-8. */
 void text_mend_utf8(struct text *text, size_t from);

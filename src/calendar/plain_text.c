@@ -12,12 +12,9 @@ enum sort {
 
 /* How many bytes the character at `at` takes, a CR together with an LF that follows it. */
 static size_t
-size_of(const unsigned char *at)
+size_of(const char *at)
 {
-	if (at[0] == '\r' && at[1] == '\n') {
-		return 2;
-	}
-	return at[0] < 0x80 ? 1 : at[0] < 0xE0 ? 2 : at[0] < 0xF0 ? 3 : 4;
+	return at[0] == '\r' && at[1] == '\n' ? 2 : utf8_size(at[0]);
 }
 
 /* The sort of the character at `at`, which starts well-formed UTF-8. */
@@ -80,7 +77,7 @@ tidy_text(
 	bool blank = false;
 	size_t size = 0;
 	for (const char *at = string; *at != '\0'; at += size) {
-		size = size_of((const unsigned char *)at);
+		size = size_of(at);
 		switch (sort_of((const unsigned char *)at)) {
 		case SORT_LETTER:
 			add_gap(out, start, breaks, blank);

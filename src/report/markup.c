@@ -40,13 +40,6 @@ note(int written)
 	}
 }
 
-/* How many bytes a UTF-8 sequence that starts with this byte has. */
-static size_t
-sequence_length(unsigned char byte)
-{
-	return byte < 0x80 ? 1 : byte < 0xe0 ? 2 : byte < 0xf0 ? 3 : 4;
-}
-
 /* What XML can't carry: controls but tab and line feed, and U+FFFE and U+FFFF. */
 static bool
 can_be_written(const char *bytes, size_t length)
@@ -68,7 +61,7 @@ cleaned(struct markup *markup, const char *text)
 	size_t length = strlen(text);
 	text_reset(&markup->clean);
 	for (size_t at = 0; at < length;) {
-		size_t step = sequence_length((unsigned char)text[at]);
+		size_t step = utf8_size(text[at]);
 		if (text[at] == GLUE) {
 			text_add(&markup->clean, NO_BREAK_SPACE);
 			at++;
@@ -308,7 +301,7 @@ add_css_words(const char *words, struct text *out)
 {
 	for (const char *at = words; *at != '\0';) {
 		unsigned char lead = (unsigned char)*at;
-		size_t size = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+		size_t size = utf8_size(*at);
 		if (strnlen(at, size) < size || !utf8_valid(at, size)) {
 			at++;
 			continue;

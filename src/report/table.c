@@ -6,14 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The length in bytes of the letter at `at`, which is well-formed. */
-static size_t
-letter_size(const char *at)
-{
-	unsigned char lead = (unsigned char)*at;
-	return lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-}
-
 static size_t
 columns_of(const char *at, size_t size)
 {
@@ -57,7 +49,7 @@ add_safe(const char *words, struct text *out)
 		if (left == 0) {
 			break;
 		}
-		size_t size = letter_size(words);
+		size_t size = utf8_size(*words);
 		if (size > left || !utf8_valid(words, size)) {
 			text_add_byte(out, '?');
 			size = 1;
@@ -86,7 +78,7 @@ line_next(const char **rest, size_t width, struct line_of_words *out)
 	const char *at = start;
 	size_t columns = 0;
 	while (*at != '\0') {
-		size_t size = letter_size(at);
+		size_t size = utf8_size(*at);
 		size_t wide = columns_of(at, size);
 		if (*at == ' ') {
 			whole =

@@ -432,6 +432,19 @@ TEST(what_nobody_sees_in_a_name_is_found)
 	assert_int_equal(utf8_count("\u00C5land \U0001F6F6"), 7);
 }
 
+/* The least and the greatest first byte of each length, RFC 3629 section 4. */
+TEST(the_first_byte_tells_how_long_a_character_is)
+{
+	assert_int_equal(utf8_size('\x00'), 1);
+	assert_int_equal(utf8_size('\x7F'), 1);
+	assert_int_equal(utf8_size('\xC2'), 2);
+	assert_int_equal(utf8_size('\xDF'), 2);
+	assert_int_equal(utf8_size('\xE0'), 3);
+	assert_int_equal(utf8_size('\xEF'), 3);
+	assert_int_equal(utf8_size('\xF0'), 4);
+	assert_int_equal(utf8_size('\xF4'), 4);
+}
+
 /* The words with a letter beyond ASCII go through Unicode's tables, those without do not. */
 TEST(what_is_ascii_folds_as_beside_other_letters)
 {
