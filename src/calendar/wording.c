@@ -1,6 +1,5 @@
 #include "calendar/reminders_inside.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static const struct item *

@@ -4,8 +4,6 @@
 #include "page/taking_in.h"
 #include "report/words.h"
 
-#include <string.h>
-
 /* The two books side by side: as it is, and as it would be. */
 struct sides {
 	struct back_page *page;

@@ -1,6 +1,5 @@
 #include "page/form.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static int

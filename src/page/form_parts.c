@@ -1,7 +1,6 @@
 /* multipart/form-data (RFC 7578, RFC 2046 section 5.1): how a form with files is sent. */
 #include "page/form.h"
 
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 

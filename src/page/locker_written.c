@@ -1,7 +1,6 @@
 /* The card of one piece: what was written about it, its papers, and the journal. */
 #include "base/numbers.h"
 #include "gear/money.h"
-#include "page/draw.h"
 #include "page/pieces.h"
 #include "page/shell.h"
 #include "report/journal_terms.h"

@@ -5,7 +5,6 @@
 
 #include <sodium.h>
 #include <stdarg.h>
-#include <stdlib.h>
 #include <string.h>
 
 const char *

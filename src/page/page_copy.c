@@ -4,9 +4,6 @@
 #include "page/shell.h"
 #include "page/site.h"
 
-#include <stdlib.h>
-#include <string.h>
-
 /* After so many days a copy is called old, if something was changed since. */
 enum { COPY_OLD_DAYS = 30 };
 

@@ -2,7 +2,6 @@
 #include "page/shell.h"
 #include "page/taking_in.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static bool

@@ -4,9 +4,7 @@
 #include "page/shell.h"
 #include "report/words.h"
 
-#include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 /* Days shown before and after the chosen one; most boats that are named. */
 enum { WEEK = 7, DAYS_AHEAD = 49, NAMES_MOST = 6 };

@@ -1,7 +1,6 @@
 #include "page/shell.h"
 #include "report/words.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -1,8 +1,6 @@
 /* The act that enters a new piece. */
 #include "page/pieces.h"
 
-#include <string.h>
-
 /* The fields of a new piece besides kind, boat and number. */
 static const enum item_field ENTERED[] = {FIELD_DESCRIPTION, FIELD_MAKE, FIELD_PLACE,
     FIELD_QUANTITY, FIELD_MADE, FIELD_PACKED, FIELD_BOUGHT, FIELD_FITTED, FIELD_EXPIRES,

@@ -5,8 +5,6 @@
 #include "page/shell.h"
 #include "report/words.h"
 
-#include <string.h>
-
 /* How many days ahead are listed, for what comes back and for what lapses. */
 enum { BACK_DAYS = 7, NEXT_DAYS = 14, LAPSES_TOLD = 3 };
 

@@ -10,8 +10,6 @@
 #include <string.h>
 #include <strings.h>
 #include <sys/socket.h>
-#include <sys/stat.h>
-#include <time.h>
 
 /* Limits on what a client may use. */
 enum {

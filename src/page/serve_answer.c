@@ -2,7 +2,6 @@
 #include "page/serve_inside.h"
 
 #include <stdio.h>
-#include <string.h>
 #include <sys/stat.h>
 
 static void

@@ -6,8 +6,6 @@
 #include "page/planning.h"
 #include "page/shell.h"
 
-#include <string.h>
-
 struct fleet_page {
 	struct visit *visit;
 	const struct base_choice *choice;

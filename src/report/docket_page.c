@@ -4,8 +4,6 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-#include <string.h>
-
 enum { TAGS_ON_A_SHEET = 8, COLUMN_COUNT = 7 };
 
 struct page;

@@ -3,8 +3,6 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-#include <string.h>
-
 /* ---- tags ---- */
 
 static void

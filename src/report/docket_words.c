@@ -1,8 +1,6 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-#include <string.h>
-
 const char *const SIGN_LINES[] = {
     "Owner and telephone",
     "Handed in by",

@@ -1,8 +1,6 @@
 #include "gear/money.h"
 #include "report/words.h"
 
-#include <string.h>
-
 /* ", word thing" where there is a thing. */
 static void
 add_if(const char *word, const char *thing, struct text *out)

@@ -4,7 +4,6 @@
 #include "report/words.h"
 
 #include <assert.h>
-#include <string.h>
 
 enum { TABLE_INDENT = 2, CELLS_IN_BLOCK = 16 };
 

@@ -2,8 +2,6 @@
 #include "report/report.h"
 #include "report/words.h"
 
-#include <string.h>
-
 /* A number of persons as a cell has it: none was told where it is 0. */
 static int
 number_told(int number)

@@ -3,7 +3,6 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-#include <stdio.h>
 #include <string.h>
 
 enum { SECONDS_OF_DAY = 86400 };

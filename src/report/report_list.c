@@ -3,8 +3,6 @@
 #include "report/reply.h"
 #include "report/words.h"
 
-#include <string.h>
-
 void
 report_list(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const size_t *items, size_t count,
