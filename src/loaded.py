@@ -22,9 +22,11 @@ struct {name}_calls {{
 /* Never NULL: the program ends, with words, where the library is not there (base/library.h). */
 const struct {name}_calls *{name}_calls(void);
 
+/* NOLINTBEGIN(readability-identifier-naming): the names are the library's */
 #ifndef {upper}_CALLS_THEMSELVES
 {macros}
 #endif
+/* NOLINTEND(readability-identifier-naming) */
 """
 
 SOURCE = """/* Made by src/loaded.py. */

@@ -77,9 +77,11 @@ void arena_reserve(struct arena *arena, void *items, size_t *capacity,
     size_t element_size, size_t needed);
 
 /* Makes room for one more element in `array`, as ARRAY_ROOM does, in the arena. */
+/* NOLINTBEGIN(bugprone-sizeof-expression): what is stored may well be pointers */
 #define ARENA_ROOM(arena, array)                                                         \
 	arena_reserve((arena), &(array)->items, &(array)->capacity,                      \
 	    sizeof *(array)->items, (array)->count + 1)
+/* NOLINTEND(bugprone-sizeof-expression) */
 
 /* As ARRAY_ADD, in the arena. */
 #define ARENA_ADD(arena, array, ...)                                                     \
