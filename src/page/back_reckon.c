@@ -9,7 +9,7 @@ struct sides {
 	struct back_page *page;
 	struct desk *before;
 	struct desk *after;
-	struct text *then;    /* of the piece at hand */
+	struct text then;     /* of the piece at hand */
 	struct text paper;    /* tags whose paper binds */
 	struct text not_good; /* what is not in date though it came back */
 	size_t moved;         /* how many dates change */
@@ -64,7 +64,7 @@ add_task(struct sides *sides, const struct obligation *task, const char *tag)
 {
 	char day[DAY_WORDS_SIZE];
 	const char *noun = task_noun(task->task);
-	struct text *out = sides->then;
+	struct text *out = &sides->then;
 	if (task->state != STATE_IN_DATE) {
 		text_add_format(out, "Not in date: %s %s. ", noun,
 		    task->state == STATE_DATE_UNKNOWN ? "has no date"
@@ -166,11 +166,11 @@ add_part(struct sides *sides, size_t part, struct fault *fault)
 		}
 		const char *name = kind_name(sides->before->engine.kinds, item->kind);
 		if (tasks[i].state != STATE_IN_DATE) {
-			text_add_format(sides->then, "Inside it %s, %s, is not in date. ",
-			    item->tag, name);
+			text_add_format(&sides->then,
+			    "Inside it %s, %s, is not in date. ", item->tag, name);
 			add_tag(&sides->not_good, item->tag);
 		} else if (tasks[i].due != DAY_NONE) {
-			text_add_format(sides->then,
+			text_add_format(&sides->then,
 			    "Inside it %s, %s, good through %s. ", item->tag, name,
 			    day_words(tasks[i].due, day));
 		}
@@ -196,14 +196,14 @@ add_back(struct sides *sides, const struct back_piece *piece, struct fault *faul
 		}
 	}
 	if (homecoming_asked(item) == 0 && piece->home.result != RESULT_NOT_DONE) {
-		text_add(sides->then,
+		text_add(&sides->then,
 		    "Nothing is on record as asked of the station, so no "
 		    "work is written down. ");
 	}
 	if (item->place[0] != '\0') {
-		text_add_format(sides->then, "Back to: %s.", item->place);
+		text_add_format(&sides->then, "Back to: %s.", item->place);
 	} else {
-		text_add(sides->then, "Back aboard.");
+		text_add(&sides->then, "Back aboard.");
 	}
 	return true;
 }
@@ -213,15 +213,15 @@ static bool
 reckon_piece(struct sides *sides, struct back_piece *piece, struct fault *fault)
 {
 	struct back_page *page = sides->page;
-	SCOPED_TEXT then = {0};
+	struct text *then = &sides->then;
 	char day[DAY_WORDS_SIZE];
-	sides->then = &then;
+	text_reset(then);
 	if (piece->stays) {
 		page->stay++;
-		text_add(&then, "It stays there; nothing is written of it.");
+		text_add(then, "It stays there; nothing is written of it.");
 	} else if (piece->home.result == RESULT_CONDEMNED) {
 		page->gone++;
-		text_add_format(&then, "Gone for good from %s, with its parts.",
+		text_add_format(then, "Gone for good from %s, with its parts.",
 		    day_words(page->on, day));
 	} else {
 		page->back++;
@@ -229,7 +229,7 @@ reckon_piece(struct sides *sides, struct back_piece *piece, struct fault *fault)
 			return false;
 		}
 	}
-	piece->then = arena_string(&page->visit->arena, text_string(&then));
+	piece->then = arena_string(&page->visit->arena, text_string(then));
 	return true;
 }
 
@@ -327,6 +327,7 @@ reckon(struct back_page *page, struct desk *trial, struct fault *fault)
 		add_changes(&sides, &changes);
 		page->changes = arena_string(&page->visit->arena, text_string(&changes));
 	}
+	text_clear(&sides.then);
 	text_clear(&sides.paper);
 	text_clear(&sides.not_good);
 	return done;

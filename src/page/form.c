@@ -22,8 +22,8 @@ form_unescape(const char *words, size_t length, bool plus_is_blank, struct text 
 			text_add_byte(out, (char)(high * 16 + low));
 			i += 2;
 		} else {
-			text_add_byte(
-			    out, plus_is_blank && words[i] == '+' ? ' ' : words[i]);
+			bool blank = plus_is_blank && words[i] == '+';
+			text_add_byte(out, (char)(blank ? ' ' : words[i]));
 		}
 	}
 }
