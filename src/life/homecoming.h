@@ -80,7 +80,8 @@ enum place_state homecoming_state(const struct item *item);
 
 /* What contradicts itself or the book: an item that is not ashore, work done before it was
  * landed or after it came back, a shorter time without its date, a next date of no task, a
- * part that is none of its, work as asked of which nothing is known. FAULT_INPUT; `item` is the index of home->tag. */
+ * part that is none of its, work as asked of which nothing is known. FAULT_INPUT; `item`
+ * is the index of home->tag. */
 MUST_CHECK bool homecoming_check(const struct inventory *inventory, size_t item,
     const struct homecoming *home, struct fault *fault);
 

@@ -1,7 +1,7 @@
-/* Numbers that share a variant, found by digests of all variants: a variant whose digest no other has is no
- * one else's. */
+/* Numbers that share a variant, found by digests of all variants: a variant whose digest
+ * no other has is no one else's. */
 #include "base/numbers.h"
-#include "life/serials.h"
+#include "life/serials_inside.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -18,19 +18,18 @@ serial_owner_of(const struct serial_numbers *numbers, size_t owner)
 	return (struct serial_owner){entry->kind, entry->serial};
 }
 
-/* The digests of a number's variants: those of the number itself, and without one character each. */
+/* The digests of a number's variants: those of the number itself, and without one
+ * character each. */
 struct digests {
 	uint64_t of[SERIAL_PLAIN_SIZE];
-	unsigned char
-	    left_out[SERIAL_PLAIN_SIZE]; /* the character's place; the length for none */
+	unsigned char left_out[SERIAL_PLAIN_SIZE]; /* which place; the length: none */
 	size_t count;
 };
 
 /* A variant that may be shared. */
 struct suspect {
 	uint64_t digest;
-	size_t
-	    where; /* its owner times SERIAL_PLAIN_SIZE, and the place that is left out */
+	size_t where; /* its owner times SERIAL_PLAIN_SIZE, and the place left out */
 };
 
 /* The work on all of them. */
@@ -48,8 +47,8 @@ struct sharing {
 
 static const uint64_t BASE = UINT64_C(0x9E3779B97F4A7C15);
 
-/* Spreads a sum over all bits; Steele, Lea and Flood 2014, "Fast splittable pseudorandom number
- * generators", figure 16, its constants from memory. */
+/* Spreads a sum over all bits; Steele, Lea and Flood 2014, "Fast splittable pseudorandom
+ * number generators", figure 16, its constants from memory. */
 static uint64_t
 spread(uint64_t sum)
 {
@@ -68,9 +67,9 @@ sum_of(const char *text)
 	return sum;
 }
 
-/* The sum of a text without one character is that of what stands before it, moved up by as many places
- * as stand behind it, and that of what stands behind it. Of equal neighbours one is left out: without the
- * other the text is the same. */
+/* The sum of a text without one character is that of what stands before it, moved up by
+ * as many places as stand behind it, and that of what stands behind it. Of equal
+ * neighbours one is left out: without the other the text is the same. */
 static void
 digest_variants(struct serial_owner owner, struct digests *out)
 {
@@ -100,7 +99,8 @@ digest_variants(struct serial_owner owner, struct digests *out)
 	}
 }
 
-/* Notes that a digest was met; its second time with one of the same beginning, in `again`. */
+/* Notes that a digest was met; its second time with one of the same beginning, in
+ * `again`. */
 static void
 mark(struct sharing *sharing, uint64_t digest)
 {
@@ -183,8 +183,8 @@ add_shared(const struct sharing *sharing, struct variants *out)
 	}
 }
 
-/* The bits of the beginnings that are noted: about eight beginnings a variant, as long as that takes no more
- * than 16 MiB. */
+/* The bits of the beginnings that are noted: about eight beginnings a variant, as long as
+ * that takes no more than 16 MiB. */
 static unsigned
 bits_for(size_t owners)
 {

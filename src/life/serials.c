@@ -2,6 +2,7 @@
 
 #include "base/numbers.h"
 #include "base/text.h"
+#include "life/serials_inside.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -82,11 +83,11 @@ follows(const char *serial, const char *before)
 	       strncmp(serial, before, at - 1) == 0;
 }
 
-/* The entry of the same kind before this one; `count` when there is none. Entries without
- * a number are passed over. `last` holds the latest of each kind met so far. */
+/* The entry of the same kind before this one; the count of them when there is none.
+ * Entries without a number are passed over. `last` holds the latest of each kind met so
+ * far. */
 static size_t
-swap_last(const struct serial_looking *looking, size_t count, size_t *last, size_t *kinds,
-    size_t entry)
+swap_last(const struct serial_looking *looking, size_t *last, size_t *kinds, size_t entry)
 {
 	const struct serial_entry *entries = looking->numbers.entries;
 	for (size_t i = 0; i < *kinds; i++) {
@@ -97,21 +98,22 @@ swap_last(const struct serial_looking *looking, size_t count, size_t *last, size
 		}
 	}
 	last[(*kinds)++] = entry;
-	return count;
+	return looking->numbers.count;
 }
 
 /* Numbers the batches: an entry that counts on from the one of its kind before it is of
  * the same batch. `last` has room for every entry. */
 static void
-number_batches(const struct serial_looking *looking, size_t count, size_t *last)
+number_batches(const struct serial_looking *looking, size_t *last)
 {
+	size_t count = looking->numbers.count;
 	size_t kinds = 0;
 	for (size_t i = 0; i < count; i++) {
 		looking->batches[i] = i;
 		if (looking->numbers.entries[i].serial[0] == '\0') {
 			continue;
 		}
-		size_t before = swap_last(looking, count, last, &kinds, i);
+		size_t before = swap_last(looking, last, &kinds, i);
 		if (before < count && follows(looking->numbers.entries[i].serial,
 					  looking->numbers.entries[before].serial)) {
 			looking->batches[i] = looking->batches[before];
@@ -164,9 +166,9 @@ weigh_group(
 
 /* The fresh entries' numbers, whole, to be found among. */
 static void
-gather_fresh(const struct serial_looking *looking, size_t count, struct variants *numbers)
+gather_fresh(const struct serial_looking *looking, struct variants *numbers)
 {
-	for (size_t i = 0; i < count; i++) {
+	for (size_t i = 0; i < looking->numbers.count; i++) {
 		struct variant number = {.kind = "", .owner = i};
 		if (looking->numbers.entries[i].fresh &&
 		    serial_plain(looking->numbers.entries[i].serial, number.text) > 0) {
@@ -216,12 +218,12 @@ weigh_number(const struct serial_looking *looking, const struct variants *number
 }
 
 static void
-weigh_condemned(const struct serial_looking *looking, size_t count)
+weigh_condemned(const struct serial_looking *looking)
 {
 	const struct inventory *inventory = looking->numbers.inventory;
 	struct variants numbers = {0};
 	if (inventory->item_count > 0) {
-		gather_fresh(looking, count, &numbers);
+		gather_fresh(looking, &numbers);
 	}
 	for (size_t i = 0; i < inventory->item_count && numbers.count > 0; i++) {
 		const struct item *item = &inventory->items[i];
@@ -255,13 +257,13 @@ weigh_all(const struct serial_looking *looking, struct variants *variants)
 
 /* Looks with memory at hand: `last` and the batches have room for every entry. */
 static void
-look_with(const struct serial_looking *looking, size_t count, size_t *last)
+look_with(const struct serial_looking *looking, size_t *last)
 {
 	struct variants variants = {0};
 	variants_shared(&looking->numbers, &variants);
-	number_batches(looking, count, last);
+	number_batches(looking, last);
 	weigh_all(looking, &variants);
-	weigh_condemned(looking, count);
+	weigh_condemned(looking);
 	free(variants.items);
 }
 
@@ -278,7 +280,7 @@ serial_look_all(const struct inventory *inventory, const struct serial_entry *en
 		findings[i] =
 		    (struct serial_finding){SERIAL_FINE, ITEM_NO_PARENT, "", DAY_NONE};
 	}
-	look_with(&looking, count, last);
+	look_with(&looking, last);
 	arena_clear(&arena);
 }
 

@@ -1,5 +1,5 @@
 /* Serial numbers compared: alike, nearly alike, and shared by the pieces of one lot. */
-#include "life/serials.h"
+#include "life/serials_inside.h"
 
 #include <string.h>
 

@@ -41,8 +41,9 @@ struct whereabouts whereabouts_of(const struct known_gear *known, size_t item);
 void whereabouts_find(const struct known_gear *known, const char *words,
     struct arena *arena, struct whereabouts_list *out);
 
-/* What is ashore at a station, or anywhere when `station` is NULL; parts that are there with
- * their whole left out. By station, then the day it can be fetched, then as the inventory has them. */
+/* What is ashore at a station, or anywhere when `station` is NULL; parts that are there
+ * with their whole left out. By station, then the day it can be fetched, then as the
+ * inventory has them. */
 void whereabouts_ashore(const struct known_gear *known, const char *station,
     struct arena *arena, struct whereabouts_list *out);
 

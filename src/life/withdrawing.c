@@ -47,7 +47,8 @@ keep_part(struct life_planning *planning, const struct withdrawing *how, size_t 
 	planning_add(planning, &row);
 }
 
-/* True when the item, which is inside of `whole`, or something it is inside of within that, is kept. */
+/* True when the item, which is inside of `whole`, or something it is inside of within
+ * that, is kept. */
 static bool
 is_kept(const struct inventory *inventory, const bool *kept, size_t whole, size_t item)
 {
