@@ -8,6 +8,7 @@
 #include "book/rows.h"
 #include "book_file.h"
 #include "book_scratch.h"
+#include "draw.h"
 
 #include <stdarg.h>
 
@@ -507,23 +508,22 @@ SCRATCH_TEST(what_is_added_changed_and_removed_is_as_a_session_sees_it)
 }
 
 static int
-draw(struct sides *sides, int most)
+drawn(struct sides *sides, unsigned below)
 {
-	sides->seed = sides->seed * 1103515245U + 12345U;
-	return (int)(sides->seed >> 16 & 0x7fff) % most;
+	return (int)draw(&sides->seed, below);
 }
 
 static void
 do_something(struct sides *sides)
 {
-	int a = 1 + draw(sides, 9);
-	int b = 1 + draw(sides, 9);
-	switch (draw(sides, 12)) {
+	int a = 1 + drawn(sides, 9);
+	int b = 1 + drawn(sides, 9);
+	switch (drawn(sides, 12)) {
 	case 0:
 		both(sides,
 		    "INSERT OR IGNORE INTO item (id, tag, vessel_id, kind) "
 		    "SELECT %d, 'T-%d', id, 'epirb' FROM vessel WHERE id = %d",
-		    a, b, 1 + draw(sides, 4));
+		    a, b, 1 + drawn(sides, 4));
 		break;
 	case 1:
 		both(sides,
@@ -533,7 +533,7 @@ do_something(struct sides *sides)
 		break;
 	case 2:
 		both(sides, "UPDATE item SET notes = '%d' WHERE id IN (%d, %d)",
-		    draw(sides, 2), a, b);
+		    drawn(sides, 2), a, b);
 		break;
 	case 3:
 		both(sides,
@@ -555,7 +555,7 @@ do_something(struct sides *sides)
 		both(sides,
 		    "INSERT OR REPLACE INTO vessel_period (vessel_id, from_day, persons) "
 		    "SELECT id, %d, %d FROM vessel WHERE id = %d",
-		    20200101 + b, draw(sides, 3), a);
+		    20200101 + b, drawn(sides, 3), a);
 		break;
 	case 7:
 		both(sides,
@@ -565,7 +565,7 @@ do_something(struct sides *sides)
 		both(sides,
 		    "INSERT OR IGNORE INTO station_kind (station_id, position, kind) "
 		    "SELECT id, %d, 'epirb' FROM station WHERE id = %d",
-		    draw(sides, 2), a);
+		    drawn(sides, 2), a);
 		break;
 	case 9:
 		both(sides, "DELETE FROM station WHERE id = %d", a);
@@ -578,7 +578,7 @@ do_something(struct sides *sides)
 		both(sides,
 		    "UPDATE item SET parent_id = (SELECT id FROM item WHERE id = %d), "
 		    "quantity = %d WHERE id = %d",
-		    a, 1 + draw(sides, 3), b);
+		    a, 1 + drawn(sides, 3), b);
 		break;
 	}
 }
@@ -591,7 +591,7 @@ SCRATCH_TEST(any_number_of_changes_comes_to_what_a_session_makes_of_them)
 		char what[40];
 		(void)snprintf(what, sizeof what, "round %d", round);
 		begin(&sides);
-		for (int i = 1 + draw(&sides, 30); i > 0; i--) {
+		for (int i = 1 + drawn(&sides, 30); i > 0; i--) {
 			do_something(&sides);
 		}
 		end(&sides, what);

@@ -1,6 +1,7 @@
 /* What is written of a value, beside what jansson's own writer makes of the same: it reads our bytes, and
  * writes what it has read. */
 #include "becket_test.h"
+#include "draw.h"
 #include "exchange/json_object.h"
 
 #include <jansson.h>
@@ -74,13 +75,12 @@ add_point(char *at, unsigned point)
 TEST(words_drawn_at_random_are_written_as_jansson_writes_them)
 {
 	static const unsigned BELOW[] = {0x20, 0x80, 0x800, 0xD800, 0x110000};
-	unsigned drawn = 20261129;
+	unsigned seed = 20261129;
 	for (int i = 0; i < 20000; i++) {
 		char words[4 * 24 + 1];
 		char *at = words;
 		for (int letter = i % 24; letter > 0; letter--) {
-			drawn = drawn * 1103515245 + 12345;
-			unsigned point = (drawn >> 8) % BELOW[(drawn >> 4) % 5];
+			unsigned point = draw(&seed, BELOW[draw(&seed, 5)]);
 			bool surrogate = point >= 0xD800 && point <= 0xDFFF;
 			at = add_point(at, point == 0 || surrogate ? '"' : point);
 		}

@@ -1,6 +1,7 @@
 /* What a load takes from what was loaded before is what a load of its own would give: both are told value
  * by value, after anything that an act may write. */
 #include "book_scratch.h"
+#include "draw.h"
 #include "gear/fields.h"
 
 /* ---- contents as text ---- */
@@ -116,10 +117,9 @@ add_contents(const struct book_contents *contents, struct text *out)
 static unsigned seed;
 
 static int
-draw(int most)
+drawn(unsigned below)
 {
-	seed = seed * 1103515245U + 12345U;
-	return (int)(seed >> 16 & 0x7fff) % most;
+	return (int)draw(&seed, below);
 }
 
 static const char *const VESSELS[] = {"Amber Tern", "Grey Heron", "Red Knot"};
@@ -130,20 +130,20 @@ enum { VESSEL_COUNT = 3, TAG_COUNT = 7 };
 static day_t
 some_day(void)
 {
-	return day_from_civil(2018 + draw(8), 1 + draw(12), 1 + draw(28));
+	return day_from_civil(2018 + drawn(8), 1 + drawn(12), 1 + drawn(28));
 }
 
 static void
 put_item(struct scratch *scratch)
 {
-	const char *part_of = draw(2) == 0 ? "" : TAGS[draw(TAG_COUNT)];
+	const char *part_of = drawn(2) == 0 ? "" : TAGS[drawn(TAG_COUNT)];
 	const struct item_change change = {
 	    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_PLACE |
-		   (draw(3) == 0 ? 1U << FIELD_PART_OF : 0U),
-	    .tag = TAGS[draw(TAG_COUNT)],
-	    .vessel = VESSELS[draw(VESSEL_COUNT)],
+		   (drawn(3) == 0 ? 1U << FIELD_PART_OF : 0U),
+	    .tag = TAGS[drawn(TAG_COUNT)],
+	    .vessel = VESSELS[drawn(VESSEL_COUNT)],
 	    .kind = "liferaft-canister",
-	    .place = draw(2) == 0 ? "deck" : "locker",
+	    .place = drawn(2) == 0 ? "deck" : "locker",
 	    .part_of = part_of,
 	};
 	(void)!book_put_items(scratch->book, &change, 1, NULL, &scratch->fault);
@@ -152,7 +152,7 @@ put_item(struct scratch *scratch)
 static void
 add_record(struct scratch *scratch, const char *tag)
 {
-	const struct record record = {.task = draw(2) == 0 ? TASK_RENEW : TASK_SERVICE,
+	const struct record record = {.task = drawn(2) == 0 ? TASK_RENEW : TASK_SERVICE,
 	    .on = stamp_of_day(some_day()),
 	    .station = "Cove Rafts",
 	    .certificate = "",
@@ -171,10 +171,10 @@ add_movement(struct scratch *scratch, const char *tag)
 static void
 put_vessel(struct scratch *scratch)
 {
-	const struct vessel_change change = {.name = VESSELS[draw(VESSEL_COUNT)],
-	    .set = 1U << VESSEL_AREA | (draw(2) == 0 ? SET_FROM : 0U),
+	const struct vessel_change change = {.name = VESSELS[drawn(VESSEL_COUNT)],
+	    .set = 1U << VESSEL_AREA | (drawn(2) == 0 ? SET_FROM : 0U),
 	    .from = some_day(),
-	    .area = draw(2) == 0 ? "coastal" : "offshore"};
+	    .area = drawn(2) == 0 ? "coastal" : "offshore"};
 	(void)!book_put_vessel(scratch->book, &change, &scratch->fault);
 }
 
@@ -182,22 +182,22 @@ static void
 put_station(struct scratch *scratch)
 {
 	const struct station_change change = {
-	    .name = draw(2) == 0 ? "Cove Rafts" : "Depot",
+	    .name = drawn(2) == 0 ? "Cove Rafts" : "Depot",
 	    .set = 1U << STATION_TURN_ROUND,
-	    .turn_round_days = draw(30)};
+	    .turn_round_days = drawn(30)};
 	(void)!book_put_station(scratch->book, &change, &scratch->fault);
 }
 
 static void
 write_something(struct scratch *scratch)
 {
-	const char *tag = TAGS[draw(TAG_COUNT)];
+	const char *tag = TAGS[drawn(TAG_COUNT)];
 	const struct event event = {.kind = EVENT_USED, .on = some_day()};
 	const struct extension extension = {
 	    .task = TASK_SERVICE, .until = some_day(), .paper = "X", .given = some_day()};
 	const struct interval interval = {
 	    .task = TASK_SERVICE, .on = some_day(), .months = 24, .paper = "M"};
-	switch (draw(13)) {
+	switch (drawn(13)) {
 	case 0:
 	case 1:
 		put_item(scratch);
@@ -238,7 +238,7 @@ static void
 compare(struct scratch *scratch, const struct book_contents *before, int round)
 {
 	const char *wanted[VESSEL_COUNT];
-	struct book_part part = {.vessels = wanted, .reach = (enum book_reach)draw(2)};
+	struct book_part part = {.vessels = wanted, .reach = (enum book_reach)drawn(2)};
 	struct book_part taking;
 	bool there = false;
 	bool taken = false;
@@ -248,7 +248,7 @@ compare(struct scratch *scratch, const struct book_contents *before, int round)
 	SCOPED_TEXT again = {0};
 	for (size_t i = 0; i < VESSEL_COUNT; i++) {
 		wanted[part.vessel_count] = VESSELS[i];
-		part.vessel_count += draw(2) == 0;
+		part.vessel_count += drawn(2) == 0;
 	}
 	taking = part;
 	taking.before = before;
@@ -282,13 +282,13 @@ SCRATCH_TEST(what_is_taken_from_before_is_what_a_load_would_give)
 		assert_done(scratch, book_begin_as_of(scratch->book, before.revision,
 					 &stale, &scratch->fault));
 		assert_false(stale);
-		for (int i = draw(4); i > 0; i--) {
+		for (int i = drawn(4); i > 0; i--) {
 			write_something(scratch);
 			compare(scratch, &before, round);
 		}
 		/* what a refusal spoilt goes; so does some of the rest */
 		struct fault ignored = {0};
-		if (draw(4) == 0 || !book_commit(scratch->book, &ignored)) {
+		if (drawn(4) == 0 || !book_commit(scratch->book, &ignored)) {
 			book_rollback(scratch->book);
 		}
 	}

@@ -3,6 +3,7 @@
 #include "base/memory.h"
 #include "base/spool.h"
 #include "becket_test.h"
+#include "draw.h"
 
 #include <string.h>
 
@@ -38,15 +39,12 @@ check_merge(size_t longest)
 	SCOPED_TEXT merged = {0};
 	SCOPED_TEXT sorted = {0};
 	struct fault fault = {0};
-	unsigned drawn = (unsigned)longest;
+	unsigned seed = (unsigned)longest;
 	for (size_t first = 0; first < PIECES;) {
-		drawn = drawn * 1103515245 + 12345;
-		size_t length = (drawn >> 8) % (longest + 1);
+		size_t length = draw(&seed, (unsigned)longest + 1);
 		length = length < PIECES - first ? length : PIECES - first;
 		for (size_t i = first; i < first + length; i++) {
-			drawn = drawn * 1103515245 + 12345;
-			all[i] =
-			    (struct numbered){(int64_t)((drawn >> 8) % 500) - 250, i};
+			all[i] = (struct numbered){(int64_t)draw(&seed, 500) - 250, i};
 		}
 		qsort(all + first, length, sizeof *all, compare);
 		for (size_t i = first; i < first + length; i++) {

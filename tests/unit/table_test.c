@@ -2,6 +2,7 @@
 #include "report/table.h"
 
 #include "becket_test.h"
+#include "draw.h"
 #include "gear/money.h"
 
 #include <string.h>
@@ -158,23 +159,14 @@ TEST(an_ending_goes_only_where_there_is_no_room)
 			     "B  light\n");
 }
 
-/* A small generator, so that every run checks the same words. */
-static unsigned
-next_number(unsigned *seed)
-{
-	*seed = *seed * 1103515245U + 12345U;
-	return *seed >> 16;
-}
-
 static void
 add_random_words(unsigned *seed, struct text *out)
 {
 	static const char *const LETTERS[] = {
 	    "a", "w", " ", "é", "救", "e\xCC\x81", "Ω", "\001", "\xFF", "\t", "-"};
-	unsigned count = next_number(seed) % 60;
+	unsigned count = draw(seed, 60);
 	for (unsigned i = 0; i < count; i++) {
-		text_add(out,
-		    LETTERS[next_number(seed) % (sizeof LETTERS / sizeof LETTERS[0])]);
+		text_add(out, LETTERS[draw(seed, sizeof LETTERS / sizeof LETTERS[0])]);
 	}
 }
 
