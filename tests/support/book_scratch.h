@@ -129,11 +129,4 @@ assert_stamp(struct stamp found, const char *expected)
 	assert_string_equal(stamp_text(found, text), expected);
 }
 
-static inline void
-assert_day(day_t found, const char *expected)
-{
-	char text[DAY_ISO_SIZE];
-	assert_string_equal(day_iso(found, text), expected);
-}
-
 #endif

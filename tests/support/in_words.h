@@ -27,4 +27,12 @@ stamp_of(const char *words)
 	return stamp;
 }
 
+/* Fails the test unless the day is this one ("2027-03-10"; "" for none). */
+static inline void
+assert_day(day_t found, const char *expected)
+{
+	char text[DAY_ISO_SIZE];
+	assert_string_equal(day_iso(found, text), expected);
+}
+
 #endif

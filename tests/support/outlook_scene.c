@@ -35,11 +35,7 @@ void
 ask_plan(struct scene *scene, struct asked *asked, const char *today, size_t winters)
 {
 	struct fault fault = {0};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	memcpy(asked->copy, scene->items, sizeof asked->copy);
 	asked->ask = (struct outlook_ask){
 	    .engine = &scene->engine,

@@ -90,10 +90,3 @@ base_rota(struct base *base)
 	rota_make(&base->ask, &scene->arena, &rota);
 	return rota;
 }
-
-void
-assert_day(day_t found, const char *expected)
-{
-	char buffer[DAY_ISO_SIZE];
-	assert_string_equal(day_iso(found, buffer), expected);
-}

@@ -29,10 +29,7 @@ struct item *base_add(
     struct base *base, size_t vessel, const char *kind, const char *served);
 void base_add_jackets(struct base *base, size_t vessel, int count, const char *served);
 
-/* Makes the rota that is asked for; the test fails where it can't be made. */
+/* Makes the rota that is asked for. */
 struct rota base_rota(struct base *base);
-
-/* Fails the test unless the day is this one ("2027-03-10"; "" for none). */
-void assert_day(day_t found, const char *expected);
 
 #endif

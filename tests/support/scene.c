@@ -89,16 +89,22 @@ scene_record(struct scene *scene, struct item *item, enum task task, const char 
 	};
 }
 
-struct obligation
-scene_due(struct scene *scene, const struct item *item, enum task task, const char *today)
+void
+scene_engine(struct scene *scene)
 {
-	struct obligation *obligations = NULL;
-	size_t count = 0;
 	scene->engine = (struct due_engine){.kinds = scene->kinds,
 	    .rulebooks = scene->rulebooks,
 	    .inventory = &scene->inventory};
 	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
 	    &scene->engine.next_part);
+}
+
+struct obligation
+scene_due(struct scene *scene, const struct item *item, enum task task, const char *today)
+{
+	struct obligation *obligations = NULL;
+	size_t count = 0;
+	scene_engine(scene);
 	due_of_item(&scene->engine, (size_t)(item - scene->items), day_of(today),
 	    &scene->arena, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {

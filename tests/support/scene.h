@@ -38,6 +38,10 @@ struct item *scene_item(struct scene *scene, const char *kind);
 void scene_record(struct scene *scene, struct item *item, enum task task, const char *on,
     const char *next);
 
+/* Makes the engine anew for what the scene holds now, with the parts found. A test with
+ * several vessels then gives it their rulebooks. */
+void scene_engine(struct scene *scene);
+
 /* The obligation of a task (not a routine one) seen from a day; fails the test when there is
  * none. Lives until the scene is closed. */
 struct obligation scene_due(

@@ -38,11 +38,7 @@ static struct shore_list
 plan(struct scene *scene, const struct station *station, const char *today)
 {
 	struct shore_list list = {0};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	const struct winter_request request = {.engine = &scene->engine,
 	    .stations = station,
 	    .station_count = station == NULL ? 0 : 1,
@@ -263,11 +259,7 @@ muster_on(struct scene *scene, const char *day)
 {
 	struct muster muster = {0};
 	day_t on = day_of(day);
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	muster_vessel(&scene->engine, 0, (struct span){on, on}, &scene->arena, &muster);
 	return muster;
 }

@@ -75,16 +75,13 @@ muster(struct fleet *fleet)
 {
 	struct scene *scene = &fleet->scene;
 	day_t today = day_of("2026-11-25");
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = fleet->rulebooks,
-	    .inventory = &scene->inventory};
+	scene_engine(scene);
+	scene->engine.rulebooks = fleet->rulebooks;
 	for (size_t i = 0; i < VESSELS; i++) {
 		fleet->count += booked_of_vessel(&scene->inventory, i,
 		    (struct span){today, DAY_NEVER}, today, &fleet->booked[fleet->count]);
 	}
 	fleet->count = booked_while_here(&scene->inventory, fleet->booked, fleet->count);
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
 	muster_bookings(&scene->engine, fleet->booked, fleet->count, &scene->arena);
 }
 

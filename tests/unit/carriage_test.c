@@ -18,11 +18,7 @@ muster_now(struct scene *scene)
 {
 	struct muster muster = {0};
 	day_t day = day_of("2026-11-25");
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	muster_vessel(&scene->engine, 0, (struct span){day, day}, &scene->arena, &muster);
 	return muster;
 }

@@ -84,9 +84,7 @@ TEST(a_condition_asks_something_from_its_least_value_on)
 		tether->made = stamp_of(ROWS[i].made);
 		tether->rating = ROWS[i].rating;
 		tether->fitted = stamp_of(ROWS[i].fitted);
-		scene.engine = (struct due_engine){.kinds = scene.kinds,
-		    .rulebooks = scene.rulebooks,
-		    .inventory = &scene.inventory};
+		scene_engine(&scene);
 		struct obligation *tasks = NULL;
 		size_t count = 0;
 		char due[DAY_ISO_SIZE] = "";

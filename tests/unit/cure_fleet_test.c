@@ -78,11 +78,8 @@ static void
 muster_fleet(struct fleet *fleet, const char *from, const char *to)
 {
 	struct scene *scene = &fleet->scene;
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = fleet->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
+	scene->engine.rulebooks = fleet->rulebooks;
 	for (size_t i = 0; i < BOATS; i++) {
 		muster_vessel(&scene->engine, i, (struct span){day_of(from), day_of(to)},
 		    &scene->arena, &fleet->musters[i]);

@@ -89,11 +89,8 @@ muster_of(struct base *base, const char *from, const char *to)
 {
 	struct muster muster = {0};
 	struct scene *scene = &base->scene;
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = base->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
+	scene->engine.rulebooks = base->rulebooks;
 	muster_vessel(&scene->engine, BOAT, (struct span){day_of(from), day_of(to)},
 	    &scene->arena, &muster);
 	muster_cure(&scene->engine, &muster, 1, &scene->arena);
@@ -622,9 +619,8 @@ TEST(a_spare_that_is_remarked_on_may_be_lent)
 	    "    source: invented\n    standing: memory\n");
 	add(&base, STORE, "jackstay", 1, "2020-10-01");
 	struct scene *scene = &base.scene;
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = base.rulebooks,
-	    .inventory = &scene->inventory};
+	scene_engine(scene);
+	scene->engine.rulebooks = base.rulebooks;
 	day_t day = day_of("2026-11-25");
 	muster_vessel(
 	    &scene->engine, BOAT, (struct span){day, day}, &scene->arena, &muster);

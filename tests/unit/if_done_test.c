@@ -8,16 +8,6 @@
 	"    grade: law\n    clocks:\n      - { from: [fitted], months: 24 }\n"          \
 	"      - { from: [event], events: [used] }\n" SOURCE
 
-static void
-index_scene(struct scene *scene)
-{
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
-}
-
 /* A tether fitted on 1 May 2024, seen as renewed on 1 June 2026. */
 static struct obligation
 renewed(struct scene *scene, const struct extension *extension, const struct event *event)
@@ -30,7 +20,7 @@ renewed(struct scene *scene, const struct extension *extension, const struct eve
 	tether->extension_count = extension == NULL ? 0 : 1;
 	tether->events = event;
 	tether->event_count = event == NULL ? 0 : 1;
-	index_scene(scene);
+	scene_engine(scene);
 	due_if_done(
 	    &scene->engine, 0, TASK_RENEW, day_of("2026-06-01"), &scene->arena, &due);
 	return due;
@@ -65,7 +55,7 @@ TEST(what_is_withdrawn_has_no_tasks)
 	size_t count = 7;
 	scene_open(&scene, RENEW);
 	scene_item(&scene, "tether")->state = PLACE_WITHDRAWN;
-	index_scene(&scene);
+	scene_engine(&scene);
 	due_of_item(
 	    &scene.engine, 0, day_of("2026-06-01"), &scene.arena, &obligations, &count);
 	assert_null(obligations);
@@ -92,7 +82,7 @@ TEST(a_spare_is_judged_by_the_boat_it_would_be_aboard)
 	scene.inventory.vessels = vessels;
 	scene.inventory.vessel_count = 2;
 	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
-	index_scene(&scene);
+	scene_engine(&scene);
 	scene.engine.rulebooks = rulebooks;
 	due_of_item_aboard(&scene.engine,
 	    (struct item_aboard){0, 1, day_of("2026-06-01")}, &scene.arena, &obligations,
@@ -118,7 +108,7 @@ TEST(the_routine_of_a_task_comes_behind_it)
 	    "    grade: maker\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE);
 	struct item *tether = scene_item(&scene, "tether");
 	scene_record(&scene, tether, TASK_INSPECT, "2026-05-01", NULL);
-	index_scene(&scene);
+	scene_engine(&scene);
 	due_of_item(
 	    &scene.engine, 0, day_of("2026-05-02"), &scene.arena, &obligations, &count);
 	assert_int_equal(count, 2);
@@ -152,7 +142,7 @@ TEST(what_is_inside_of_a_spare_goes_where_it_goes)
 	scene.inventory.vessels = vessels;
 	scene.inventory.vessel_count = 2;
 	const struct rulebook *rulebooks[2] = {scene.rulebook, scene.rulebook};
-	index_scene(&scene);
+	scene_engine(&scene);
 	scene.engine.rulebooks = rulebooks;
 	static const char *const DUE[] = {"2030-01-01", "2026-06-30"};
 	for (size_t i = 0; i < 2; i++) {

@@ -28,11 +28,7 @@ static struct muster
 muster_of(struct scene *scene, day_t from, day_t to)
 {
 	struct muster muster = {0};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	muster_vessel(&scene->engine, 0, (struct span){from, to}, &scene->arena, &muster);
 	return muster;
 }

@@ -14,7 +14,7 @@ static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise",
     "danbuoy-inflatable", "recovery-module", "gas-hose", "gas-regulator", "co-alarm",
     "smoke-alarm", "first-aid-kit", "lifebuoy-light", "firing-head", "lifejacket-light"};
 
-/* An item, its history, and a boat that may change her use four times. */
+/* An item, its history, a boat that may change her use four times, and their engine. */
 static struct item *
 draw_case(struct scene *scene, unsigned *seed)
 {
@@ -27,6 +27,7 @@ draw_case(struct scene *scene, unsigned *seed)
 		    day_iso(on, words), NULL);
 	}
 	draw_uses(scene, seed, 5, FIRST_YEAR);
+	scene_engine(scene);
 	return item;
 }
 
@@ -225,9 +226,6 @@ compare_on(struct scene *scene, const struct item *item, day_t day, int *compare
 	struct obligation *all = NULL;
 	size_t count = 0;
 	const struct item known = known_on(item, day);
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
 	due_of_item(&scene->engine, 0, day, &scene->arena, &all, &count);
 	for (int task = 0; task < TASK_COUNT; task++) {
 		const struct obligation *found = find_task(all, count, (enum task)task);
@@ -280,9 +278,6 @@ compare_every_day(
 	struct obligation *all = NULL;
 	size_t count = 0;
 	const struct item known = known_on(item, first);
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
 	due_of_item(&scene->engine, 0, first, &scene->arena, &all, &count);
 	for (size_t i = 0; i < count; i++) {
 		if (all[i].routine || all[i].state == STATE_DATE_UNKNOWN) {
@@ -337,9 +332,6 @@ TEST(the_last_good_day_is_the_one_found_by_walking)
 		struct obligation *all = NULL;
 		size_t count = 0;
 		day_t day = day_of("2026-11-25");
-		scene.engine = (struct due_engine){.kinds = scene.kinds,
-		    .rulebooks = scene.rulebooks,
-		    .inventory = &scene.inventory};
 		const struct item known = known_on(item, day);
 		due_of_item(&scene.engine, 0, day, &scene.arena, &all, &count);
 		for (size_t i = 0; i < count; i++) {

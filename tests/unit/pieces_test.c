@@ -14,11 +14,7 @@ line_on(struct scene *scene, const char *day)
 {
 	struct muster muster = {0};
 	struct span days = {day_of(day), day_of(day)};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	muster_vessel(&scene->engine, 0, days, &scene->arena, &muster);
 	assert_int_equal(muster.line_count, 1);
 	return muster.lines[0];

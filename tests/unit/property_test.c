@@ -32,9 +32,7 @@ static size_t
 obligations_on(struct scene *scene, day_t today, struct obligation **out)
 {
 	size_t count = 0;
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
+	scene_engine(scene);
 	due_of_item(&scene->engine, 0, today, &scene->arena, out, &count);
 	return count;
 }

@@ -3,6 +3,7 @@
 
 #include "becket_test.h"
 #include "blank_item.h"
+#include "in_words.h"
 
 #include <string.h>
 
@@ -127,11 +128,10 @@ static void
 expect(const struct scene *scene, size_t at, const char *key, const char *day,
     const char *summary)
 {
-	char buffer[DAY_ISO_SIZE];
 	assert_true(at < scene->made.count);
 	const struct reminder *reminder = &scene->made.items[at];
 	assert_string_equal(reminder->key, key);
-	assert_string_equal(day_iso(reminder->day, buffer), day);
+	assert_day(reminder->day, day);
 	assert_string_equal(reminder->summary, summary);
 	assert_string_equal(reminder->category, "becket");
 }

@@ -16,11 +16,7 @@ all_due(struct scene *scene, const struct item *item, const char *today,
     struct obligation **out)
 {
 	size_t count = 0;
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	due_of_item(&scene->engine, (size_t)(item - scene->items), day_of(today),
 	    &scene->arena, out, &count);
 	return count;

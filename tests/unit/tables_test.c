@@ -147,7 +147,6 @@ SCRATCH_TEST(every_table_is_as_it_is_described_and_no_other_is_there)
 TEST(days_money_and_stamps_are_called_as_such)
 {
 	static const char *const DAYS[] = {"_day", "_on", "_until", "_first", "_last"};
-	(void)state;
 	for (size_t t = 0; t < TABLE_COUNT; t++) {
 		for (size_t i = 0; i < TABLES[t].count; i++) {
 			const struct column *column = &TABLES[t].columns[i];

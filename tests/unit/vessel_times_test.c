@@ -4,12 +4,6 @@
 #include "in_words.h"
 #include "winter/winter.h"
 
-static void
-assert_day(day_t found, const char *expected)
-{
-	assert_int_equal(found, day_of(expected));
-}
-
 /* Laid up 1 November to 31 March since ever, 1 October to 30 April from the second day, not at
  * all from the third; days by hand. */
 static struct vessel

@@ -43,11 +43,7 @@ why(struct scene *scene, const char *line)
 {
 	struct line_why out = {0};
 	struct fault fault = {0};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	if (!muster_why(
 		&scene->engine, 0, line, day_of(DAY), &scene->arena, &out, &fault)) {
 		fail_msg("%s", fault.text);
@@ -70,11 +66,10 @@ static void
 expect(const struct piece_why *piece, enum piece_reason reason, int worth,
     const char *rule, const char *last)
 {
-	char day[DAY_ISO_SIZE];
 	assert_int_equal(piece->reason, reason);
 	assert_int_equal(piece->worth, worth);
 	assert_string_equal(piece->reading == NULL ? "" : piece->reading->rule_id, rule);
-	assert_string_equal(day_iso(piece->last, day), last);
+	assert_day(piece->last, last);
 }
 
 TEST(a_piece_counts_to_the_last_day_of_what_binds_it)
@@ -294,9 +289,7 @@ TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
 	    "  - id: a\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
 	    "    grade: law\n    clocks:\n      - {from: [made], months: 12}\n" SOURCE);
 	scene.vessel.name = "Quillfish";
-	scene.engine = (struct due_engine){.kinds = scene.kinds,
-	    .rulebooks = scene.rulebooks,
-	    .inventory = &scene.inventory};
+	scene_engine(&scene);
 	fault = (struct fault){0};
 	assert_false(
 	    muster_why(&scene.engine, 0, "l", day_of(DAY), &scene.arena, &out, &fault));

@@ -32,11 +32,7 @@ static struct working
 working_on(struct scene *scene, const char *day)
 {
 	struct working working = {0};
-	scene->engine = (struct due_engine){.kinds = scene->kinds,
-	    .rulebooks = scene->rulebooks,
-	    .inventory = &scene->inventory};
-	due_index_parts(&scene->inventory, &scene->arena, &scene->engine.first_part,
-	    &scene->engine.next_part);
+	scene_engine(scene);
 	due_working(&scene->engine, 0, 0, day_of(day), &scene->arena, &working);
 	return working;
 }
