@@ -123,10 +123,13 @@ def instructions(command):
     """What one run takes, in millions; None where nothing here counts them."""
     if shutil.which("valgrind") is None:
         return None
-    said = subprocess.run(
-        ["valgrind", "--tool=callgrind", "--callgrind-out-file=/dev/null", *map(str, command)],
-        stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, check=False).stderr
-    return collected(said)
+    return collected(subprocess.run(counted(command), stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
+                                    text=True, check=False).stderr)
+
+
+def counted(command):
+    """The same command under valgrind, which then says how many instructions it took."""
+    return ["valgrind", "--tool=callgrind", "--callgrind-out-file=/dev/null", *map(str, command)]
 
 
 def collected(said):

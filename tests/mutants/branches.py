@@ -23,6 +23,8 @@ import sys
 import tempfile
 from pathlib import Path
 
+from mutants import rows
+
 ROOT = Path(__file__).resolve().parents[2]
 ROOMS = ["dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life"]
 # The calls that can fail for another reason, by room; of the rooms that are not here any may.
@@ -50,10 +52,8 @@ def covered(build, room):
 
 
 def told():
-    """{(file, source line): (sides, reason)}"""
-    path = Path(__file__).with_name("branches.txt")
-    rows = [row.split("\t") for row in path.read_text(encoding="utf-8").splitlines() if row and not row.startswith("#")]
-    return {(row[0], row[1]): int(row[2]) for row in rows}
+    """{(file, source line): sides} of branches.txt."""
+    return {(file, line): int(sides) for _, (file, line, sides, _) in rows("branches.txt")}
 
 
 def statement(lines, number):

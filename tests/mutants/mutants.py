@@ -215,11 +215,15 @@ def digest(path):
     return hashlib.sha256(code.read_bytes()).digest()
 
 
+def rows(name):
+    """[(number of the line, its fields)] of a table beside this file; "#" begins a comment."""
+    lines = Path(__file__).with_name(name).read_text(encoding="utf-8").splitlines()
+    return [(number, line.split("\t")) for number, line in enumerate(lines, 1) if line and line[0] != "#"]
+
+
 def explained():
     """{(file, line, after)} of survivors.txt."""
-    path = Path(__file__).with_name("survivors.txt")
-    rows = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
-    return {tuple(row.split("\t")[:3]) for row in rows if row and not row.startswith("#")}
+    return {tuple(fields[:3]) for _, fields in rows("survivors.txt")}
 
 
 def chosen(words, every):

@@ -6,13 +6,12 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "tests" / name) for name in ("support", "mutants")]
 from harness import check, end  # noqa: E402
-from mutants import ABOVE, mutants_of  # noqa: E402
+from mutants import ABOVE, mutants_of, rows  # noqa: E402
 
 
-def rows(name, fields):
-    """(number of the line, its fields) of a file; a line with other than so many fields is told."""
-    lines = (ROOT / "tests" / "mutants" / name).read_text(encoding="utf-8").splitlines()
-    found = [(number, line.split("\t")) for number, line in enumerate(lines, 1) if line and line[0] != "#"]
+def held(name, fields):
+    """The rows of a table; one with other than so many fields is told."""
+    found = rows(name)
     check(f"{name} is read", len(found) > 10, str(len(found)))
     odd = [f"{name}:{number}" for number, words in found if len(words) != fields or not all(words)]
     check(f"each line of {name} has {fields} fields", not odd, ", ".join(odd))
@@ -23,11 +22,11 @@ def main():
     sources = [path for room in ABOVE for path in sorted((ROOT / "src" / room).glob("*.c"))]
     mutants = {(path.name, before.strip(), after.strip())
                for path in sources for _, before, after in mutants_of(path)}
-    gone = [f"survivors.txt:{number} {words[0]}: {words[1]}" for number, words in rows("survivors.txt", 4)
+    gone = [f"survivors.txt:{number} {words[0]}: {words[1]}" for number, words in held("survivors.txt", 4)
             if tuple(words[:3]) not in mutants]
     check("each survivor is a mutant of a line that is there", not gone, "; ".join(gone))
     lines = {(path.name, line.strip()) for path in sources for line in path.read_text(encoding="utf-8").splitlines()}
-    gone = [f"branches.txt:{number} {words[0]}: {words[1]}" for number, words in rows("branches.txt", 4)
+    gone = [f"branches.txt:{number} {words[0]}: {words[1]}" for number, words in held("branches.txt", 4)
             if tuple(words[:2]) not in lines]
     check("each branch is of a line that is there", not gone, "; ".join(gone))
     end()
