@@ -97,38 +97,48 @@ all_in_bag(struct winter_page *page, const struct docket *docket, struct fault *
 	return true;
 }
 
-/* Reads the ticks of a bag. The page shows them as they were sent. */
+/* The page shows the ticks as they were sent. */
+static void
+show_ticks(struct winter_page *page, const struct bag_ticks *ticks)
+{
+	struct visit *visit = page->visit;
+	const struct word_list *in = &ticks->changed.in;
+	const struct word_list *out = &ticks->changed.out;
+	struct word_list shown = {0};
+	for (size_t i = 0; i < page->packed_count; i++) {
+		const char *tag = page->packed[i];
+		if (!words_have(out->items, out->count, tag)) {
+			ARENA_ADD(&visit->arena, &shown, tag);
+		}
+	}
+	for (size_t i = 0; i < in->count; i++) {
+		ARENA_ADD(&visit->arena, &shown, in->items[i]);
+	}
+	page->packed = shown.items;
+	page->packed_count = shown.count;
+}
+
+/* Reads the ticks of a bag. */
 static void
 read_ticks(struct winter_page *page, const struct docket *docket, struct bag_ticks *out)
 {
 	struct visit *visit = page->visit;
 	const struct item *items = visit->desk.contents.inventory.items;
-	struct word_list shown = {0};
 	for (size_t i = 0; i < docket->piece_count; i++) {
 		const char *tag = items[docket->pieces[i].item].tag;
 		char name[128];
 		(void)snprintf(name, sizeof name, "packed.%s", tag);
 		bool ticked = page_has(visit, name);
 		bool was = was_sent(visit, "was", tag);
+		struct word_list *changed = ticked ? &out->changed.in : &out->changed.out;
 		if (ticked) {
 			ARENA_ADD(&visit->arena, &out->ticked, tag);
 		}
 		if (ticked != was) {
-			ARENA_ADD(&visit->arena,
-			    ticked ? &out->changed.in : &out->changed.out, tag);
+			ARENA_ADD(&visit->arena, changed, tag);
 		}
 	}
-	for (size_t i = 0; i < page->packed_count; i++) {
-		const char *tag = page->packed[i];
-		if (!words_have(out->changed.out.items, out->changed.out.count, tag)) {
-			ARENA_ADD(&visit->arena, &shown, tag);
-		}
-	}
-	for (size_t i = 0; i < out->changed.in.count; i++) {
-		ARENA_ADD(&visit->arena, &shown, out->changed.in.items[i]);
-	}
-	page->packed = shown.items;
-	page->packed_count = shown.count;
+	show_ticks(page, out);
 }
 
 static bool
