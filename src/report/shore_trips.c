@@ -131,6 +131,26 @@ add_given(const struct trip *trip, struct text *words)
 	text_add(words, trip->chosen ? "" : BY[trip->given_by]);
 }
 
+/* Adds why a settled day does not serve. */
+static void
+add_misfit(const struct shore_page *page, const struct trip *trip, struct span possible,
+    struct text *words)
+{
+	if (trip->misfit == DAY_CLOSED) {
+		text_add(words, ", but nothing is taken in there on it");
+	} else if (trip->misfit == DAY_NOT_THEIRS) {
+		text_add(words, ", which is not one of those on which you go");
+	} else if (trip->misfit == DAY_BOOKED) {
+		text_add(words, ", but a boat is booked before it can be collected");
+	} else if (trip->year < page->list->winter.year &&
+		   possible.first > trip->hand_in) {
+		text_add(words, ", behind the winter it was meant for");
+	} else {
+		text_add_format(words, ", but that is %s for some of it",
+		    day_misfit_word(trip->misfit));
+	}
+}
+
 /* "* Settled, given out on 25 Nov 2026 by a calendar file; could be as early as Wed 25
  * Nov." A day that a person chose and that does not serve is marked with the reason.
  * `possible` are the days on which all of it could go. */
@@ -150,18 +170,8 @@ write_standing(
 						       : "");
 	add_given(trip, &words);
 	text_add(&words, trip->confirmed ? ", confirmed by the station" : "");
-	if (trip->misfit == DAY_CLOSED) {
-		text_add(&words, ", but nothing is taken in there on it");
-	} else if (trip->misfit == DAY_NOT_THEIRS) {
-		text_add(&words, ", which is not one of those on which you go");
-	} else if (trip->misfit == DAY_BOOKED) {
-		text_add(&words, ", but a boat is booked before it can be collected");
-	} else if (misfit && trip->year < page->list->winter.year &&
-		   possible.first > trip->hand_in) {
-		text_add(&words, ", behind the winter it was meant for");
-	} else if (misfit) {
-		text_add_format(&words, ", but that is %s for some of it",
-		    day_misfit_word(trip->misfit));
+	if (misfit) {
+		add_misfit(page, trip, possible, &words);
 	}
 	if (misfit && possible.last != DAY_NONE && possible.last < trip->hand_in) {
 		text_add(&words, "; the last day for all of it is ");
@@ -245,34 +255,13 @@ write_as_settled(const struct shore_page *page, const struct trip_choice *choice
 	shore_words(page, &words);
 }
 
-/* "* Sent there because ...", when there was a choice; "* With the gear of 7 other
- * boats". */
+/* "* Sent there, since elsewhere it would cost 40 EUR more ...". */
 static void
-write_remarks(
-    const struct shore_page *page, const struct trip *trip, struct span possible)
+write_sent(const struct shore_page *page, const struct trip *trip)
 {
 	char money[MONEY_WORDS_SIZE];
 	const struct trip_choice *choice = &trip->choice;
 	SCOPED_TEXT words = {0};
-	write_standing(page, trip, possible);
-	write_moved(page, trip);
-	write_given_from(page, trip);
-	if (trip->days != DAYS_AGREE) {
-		write_days(page, trip);
-	}
-	if (trip->vessels > 1 && !page->trips_above) {
-		text_add_format(&words, "* With the gear of %zu other %s",
-		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");
-		shore_words(page, &words);
-		text_reset(&words);
-	}
-	if (choice->not_weighed || choice->cheaper_minor > 0) {
-		write_as_settled(page, choice);
-		return;
-	}
-	if (!choice->any) {
-		return;
-	}
 	text_add(&words, "* Sent there, since elsewhere ");
 	text_add(&words, choice->no_room ? "there is no room for all of it" : "it ");
 	if (choice->no_room) {
@@ -294,6 +283,31 @@ write_remarks(
 	}
 	text_add(&words, choice->no_room ? "." : ", as far as prices are known.");
 	shore_words(page, &words);
+}
+
+/* "* With the gear of 7 other boats", and why it is sent there, when there was a choice. */
+static void
+write_remarks(
+    const struct shore_page *page, const struct trip *trip, struct span possible)
+{
+	const struct trip_choice *choice = &trip->choice;
+	SCOPED_TEXT words = {0};
+	write_standing(page, trip, possible);
+	write_moved(page, trip);
+	write_given_from(page, trip);
+	if (trip->days != DAYS_AGREE) {
+		write_days(page, trip);
+	}
+	if (trip->vessels > 1 && !page->trips_above) {
+		text_add_format(&words, "* With the gear of %zu other %s",
+		    trip->vessels - 1, trip->vessels == 2 ? "boat." : "boats.");
+		shore_words(page, &words);
+	}
+	if (choice->not_weighed || choice->cheaper_minor > 0) {
+		write_as_settled(page, choice);
+	} else if (choice->any) {
+		write_sent(page, trip);
+	}
 }
 
 /* Writes one trip of a vessel. If the trip is shown on the page of her base, only says
