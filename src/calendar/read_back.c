@@ -97,12 +97,11 @@ take_day(struct comparing *comparing, const struct ics_found *found,
 		       : given->day == found->day && given_is_older(&list, given);
 	day_t base = given == NULL ? reminder->day : given->day;
 	bool plain = !found->repeats && strcmp(found->status, "CANCELLED") != 0;
-	if (plain && found->day == reminder->day) {
+	bool same = found->day == reminder->day || (!old && found->day == base);
+	if (plain && same) {
 		back->same++;
 	} else if (plain && old) {
 		back->older++;
-	} else if (plain && found->day == base) {
-		back->same++;
 	} else if (!has_plain_day(comparing, found) || reminder->last_chance) {
 		back->odd++;
 	} else {

@@ -112,12 +112,14 @@ struct suppose_said {
 };
 
 /* The options, as entries of an option table, into the member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define SUPPOSE_OPTIONS(structure, said)                                                 \
 	OPTION("if", "WHAT=WORD", WORDS, structure, said.what,                           \
 	    "what would change if use, area, persons or sheet were this",                \
 	    .repeatable = true, .not_with = "within state strict"),                      \
 	    OPTION("if-from", "DATE", DAY, structure, said.from,                         \
 		"with --if: from this day on; today if left out", .needs = "if")
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Answers for the gear of `wish`, also its routines where `routine` is set; writes
  * nothing to the book. */
