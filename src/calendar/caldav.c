@@ -196,6 +196,13 @@ word_refusal(
 	reply->why = arena_string(arena, text_string(&why));
 }
 
+/* True for what RFC 9110 and RFC 4918 say of a change that was made. */
+static bool
+is_done(int status)
+{
+	return status == 200 || status == 201 || status == 204;
+}
+
 /* Sends a change and says how it went. `gone_is_done`: what is not there is as wanted. */
 static bool
 change(struct http *http, const struct http_request *request, bool gone_is_done,
@@ -220,16 +227,8 @@ change(struct http *http, const struct http_request *request, bool gone_is_done,
 	}
 	if (status == 412 || (gone && !gone_is_done && request->if_match != NULL)) {
 		reply.outcome = CALDAV_NOT_AS_SEEN;
-	} else {
-		if (status != 200) {
-			if (status != 201) {
-				if (status != 204) {
-					if (!(gone && gone_is_done)) {
-						word_refusal(&answer, arena, &reply);
-					}
-				}
-			}
-		}
+	} else if (!is_done(status) && !(gone && gone_is_done)) {
+		word_refusal(&answer, arena, &reply);
 	}
 	*out = reply;
 	return true;
