@@ -1,5 +1,6 @@
 /* Reading the journal. */
 #include "book/journal_inside.h"
+#include "book/rows.h"
 
 #include <string.h>
 
@@ -63,14 +64,6 @@ read_entries(struct book *book, const struct journal_query *query, struct arena 
 	return call_rows(&call, arena, take_entry, sizeof **out, out, count_out, fault);
 }
 
-static enum journal_act
-act_of(const char *word)
-{
-	return strcmp(word, "added") == 0     ? JOURNAL_ADDED
-	       : strcmp(word, "removed") == 0 ? JOURNAL_REMOVED
-					      : JOURNAL_CHANGED;
-}
-
 static struct journal_line
 take_line(struct call *call, struct arena *arena)
 {
@@ -79,51 +72,206 @@ take_line(struct call *call, struct arena *arena)
 	line.name = take_text(call, arena);
 	line.kind = take_text(call, arena);
 	line.serial = take_text(call, arena);
-	line.act = act_of(take_text(call, arena));
+	line.act = line_act(take_text(call, arena));
 	line.field = take_text(call, arena);
 	line.was = take_text(call, arena);
 	line.became = take_text(call, arena);
 	return line;
 }
 
-/* The lines of all entries lie in one array, and an entry's are a slice of it: both come by
- * number. A line of an entry that was not asked for is passed over. */
+static bool
+is_text(const struct value *value, const char *text)
+{
+	size_t length = strlen(text);
+	return value->length == length && memcmp(value->bytes, text, length) == 0;
+}
+
+/* A kind and a serial number that the item asked about had under its tag. */
+struct serial_had {
+	const char *kind, *serial;
+};
+
+/* Which lines are wanted: those about a name; NULL for all. */
+struct lines_wanted {
+	const char *about;
+	struct serial_had *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+has_serial(const struct lines_wanted *wanted, const struct value *kind,
+    const struct value *serial)
+{
+	size_t i = 0;
+	while (i < wanted->count && !(is_text(kind, wanted->items[i].kind) &&
+					is_text(serial, wanted->items[i].serial))) {
+		i++;
+	}
+	return i < wanted->count;
+}
+
+static void
+add_serial(struct lines_wanted *wanted, const struct value *kind,
+    const struct value *serial, struct arena *arena)
+{
+	if (serial->length > 0 && !has_serial(wanted, kind, serial)) {
+		ARENA_ADD(arena, wanted,
+		    (struct serial_had){
+			value_text(kind, arena), value_text(serial, arena)});
+	}
+}
+
+/* What JOURNAL_LINES asks of a line that is a row of its own. */
+static bool
+is_wanted(const struct lines_wanted *wanted, const struct value texts[LINE_TEXTS])
+{
+	const char *about = wanted->about;
+	return about == NULL || is_text(&texts[LINE_NAME], about) ||
+	       is_text(&texts[LINE_SERIAL], about) ||
+	       (is_text(&texts[LINE_FIELD], "serial") &&
+		   (is_text(&texts[LINE_WAS], about) ||
+		       is_text(&texts[LINE_BECAME], about))) ||
+	       has_serial(wanted, &texts[LINE_KIND], &texts[LINE_SERIAL]);
+}
+
+static bool
+page_serials(const struct value *bytes, struct arena *arena, struct lines_wanted *wanted,
+    struct fault *fault)
+{
+	struct page_reading page = {0};
+	bool found = true;
+	if (!lines_page_open(bytes, &page, fault)) {
+		return false;
+	}
+	while (lines_page_next(&page, &found, fault) && found) {
+		if (is_text(&page.texts[LINE_NAME], wanted->about)) {
+			add_serial(wanted, &page.texts[LINE_KIND],
+			    &page.texts[LINE_SERIAL], arena);
+		}
+	}
+	return !found;
+}
+
+/* Finds the serial numbers that the item asked about had. */
+static bool
+find_serials(struct book *book, struct arena *arena, struct lines_wanted *wanted,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = wanted->about != NULL;
+	if (!row) {
+		return true;
+	}
+	if (!call_open(book, JOURNAL_SERIALS, &call, fault)) {
+		return false;
+	}
+	give_text(&call, wanted->about);
+	while (call_row(&call, &row, fault) && row) {
+		const struct value bytes = take_value(&call);
+		const struct value kind = take_value(&call);
+		const struct value serial = take_value(&call);
+		add_serial(wanted, &kind, &serial, arena);
+		if (bytes.held != HELD_NOTHING &&
+		    !page_serials(&bytes, arena, wanted, fault)) {
+			return false;
+		}
+	}
+	return !row;
+}
+
+/* The lines of all entries, in one array, while it grows. */
+struct lines_read {
+	struct journal_line *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+take_page(struct call *call, const struct lines_wanted *wanted, struct arena *arena,
+    struct lines_read *out, struct fault *fault)
+{
+	struct page_reading page = {0};
+	bool found = true;
+	const struct value bytes = take_value(call);
+	if (!lines_page_open(&bytes, &page, fault)) {
+		return false;
+	}
+	while (lines_page_next(&page, &found, fault) && found) {
+		if (is_wanted(wanted, page.texts)) {
+			ARENA_ADD(arena, out, lines_page_line(&page, arena));
+		}
+	}
+	return !found;
+}
+
+/* Takes a row of JOURNAL_LINES behind its number. */
+static bool
+take_lines(struct call *call, const struct lines_wanted *wanted, struct arena *arena,
+    struct lines_read *out, struct fault *fault)
+{
+	if (!take_null(call)) {
+		return take_page(call, wanted, arena, out, fault);
+	}
+	ARENA_ADD(arena, out, take_line(call, arena));
+	return true;
+}
+
+static bool
+lines_open(struct book *book, const struct journal_query *query,
+    const struct lines_wanted *wanted, int64_t since, struct row_list *list,
+    struct call *out, struct fault *fault)
+{
+	if (!call_open(book, JOURNAL_LINES, out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < wanted->count; i++) {
+		row_list_row(list);
+		row_list_text(list, wanted->items[i].kind);
+		row_list_text(list, wanted->items[i].serial);
+	}
+	give_int(out, since);
+	give_int(out, query->number);
+	give_text(out, query->about == NULL ? "" : query->about);
+	give_list(out, list);
+	return true;
+}
+
+/* An entry's lines are a slice of the array of all: both come by number. A line of an entry that was not asked for is
+ * passed over. */
 static bool
 read_lines(struct book *book, const struct journal_query *query, struct arena *arena,
     struct journal_entry *entries, size_t count, struct fault *fault)
 {
+	SCOPED_ROW_LIST list = {0};
 	SCOPED_CALL call = {0};
-	struct journal_line *lines = NULL;
+	struct lines_wanted wanted = {.about = query->about};
+	struct lines_read lines = {0};
 	size_t at = 0;
-	size_t used = 0;
-	bool row = false;
-	if (!call_open(book, JOURNAL_LINES, &call, fault)) {
+	bool row = true;
+	int64_t since = count > 0 ? entries[0].number : 0;
+	if (!find_serials(book, arena, &wanted, fault) ||
+	    !lines_open(book, query, &wanted, since, &list, &call, fault)) {
 		return false;
 	}
-	give_int(&call, count > 0 ? entries[0].number : 0);
-	give_int(&call, query->number);
-	give_text(&call, query->about == NULL ? "" : query->about);
-	for (;;) {
-		if (!call_row(&call, &row, fault) || !row) {
-			return !row;
-		}
-		size_t total = (size_t)take_int(&call);
+	while (call_row(&call, &row, fault) && row) {
 		int64_t number = take_int(&call);
-		if (lines == NULL) {
-			lines = arena_alloc(arena, total * sizeof *lines);
-		}
 		while (at < count && entries[at].number < number) {
 			at++;
 		}
 		if (at == count || entries[at].number != number) {
 			continue;
 		}
-		lines[used] = take_line(&call, arena);
-		if (entries[at].line_count++ == 0) {
-			entries[at].lines = &lines[used];
+		size_t before = lines.count;
+		if (!take_lines(&call, &wanted, arena, &lines, fault)) {
+			return false;
 		}
-		used++;
+		entries[at].line_count += lines.count - before;
 	}
+	for (size_t i = 0, first = 0; i < count; first += entries[i++].line_count) {
+		entries[i].lines = entries[i].line_count > 0 ? &lines.items[first] : NULL;
+	}
+	return !row;
 }
 
 static bool

@@ -21,138 +21,6 @@ book_sign(struct book *book, const struct signature *signature, struct fault *fa
 	return true;
 }
 
-/* ---- the lines of an entry ---- */
-
-/* This many lines are added by one statement: SQLite prepares to undo each statement that
- * fires a trigger, so fewer statements cost less. The rest, which is all there is after
- * an act on a few pieces, goes as one list. */
-enum { LINES_AT_ONCE = 16 };
-
-/* Starts as `{ .book = book, .number = number of the entry }`; clear with entry_lines_clear. What is
- * added waits until there are enough, or entry_lines_end writes it. */
-struct entry_lines {
-	struct book *book;
-	int64_t number;
-	int64_t position; /* of the next line that is written */
-	size_t count;     /* lines that wait */
-	struct journal_line waiting[LINES_AT_ONCE];
-	struct arena words; /* theirs */
-};
-
-static const char *const ACTS[] = {
-    [JOURNAL_ADDED] = "added",
-    [JOURNAL_CHANGED] = "changed",
-    [JOURNAL_REMOVED] = "removed",
-};
-
-enum { TEXTS = 8 };
-
-/* A line's texts, in the order of the schema's columns. */
-static void
-texts_of(const struct journal_line *line, const char *out[TEXTS])
-{
-	const char *const texts[TEXTS] = {line->about, line->name, line->kind,
-	    line->serial, ACTS[line->act], line->field, line->was, line->became};
-	memcpy(out, texts, sizeof texts);
-}
-
-/* Adds a line to the sum of the book, and counts it as written. */
-static void
-sum_line(struct entry_lines *lines, const char *const texts[TEXTS])
-{
-	struct row_sum row = row_sum_of("journal_line");
-	row_sum_key(&row, 0, lines->number);
-	row_sum_key(&row, 1, lines->position);
-	for (int i = 0; i < TEXTS; i++) {
-		row_sum_bytes(&row, 2 + i, texts[i], strlen(texts[i]));
-	}
-	lines->book->sum += row.seed + row.values;
-	lines->position++;
-}
-
-/* Writes all that may wait, by a statement that has their values as parameters. */
-static bool
-write_many(struct entry_lines *lines, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	const char *texts[TEXTS];
-	if (!call_open(lines->book, JOURNAL_MANY_LINES_ADD, &call, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < LINES_AT_ONCE; i++) {
-		texts_of(&lines->waiting[i], texts);
-		give_int(&call, lines->number);
-		give_int(&call, lines->position);
-		for (int j = 0; j < TEXTS; j++) {
-			give_text(&call, texts[j]);
-		}
-		sum_line(lines, texts);
-	}
-	call.listed = LINES_AT_ONCE;
-	return call_run(&call, fault);
-}
-
-static void
-forget_waiting(struct entry_lines *lines)
-{
-	lines->count = 0;
-	arena_reset(&lines->words);
-}
-
-/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told when the line is
- * written. */
-static bool
-entry_lines_add(
-    struct entry_lines *lines, const struct journal_line *line, struct fault *fault)
-{
-	struct arena *words = &lines->words;
-	if (lines->count == LINES_AT_ONCE) {
-		if (!write_many(lines, fault)) {
-			return false;
-		}
-		forget_waiting(lines);
-	}
-	lines->waiting[lines->count++] = (struct journal_line){
-	    .about = arena_string(words, line->about),
-	    .name = arena_string(words, line->name),
-	    .kind = arena_string(words, line->kind),
-	    .serial = arena_string(words, line->serial),
-	    .act = line->act,
-	    .field = arena_string(words, line->field),
-	    .was = arena_string(words, line->was),
-	    .became = arena_string(words, line->became),
-	};
-	return true;
-}
-
-/* Writes what still waits. */
-static bool
-entry_lines_end(struct entry_lines *lines, struct fault *fault)
-{
-	SCOPED_ROW_LIST list = {0};
-	const char *texts[TEXTS];
-	for (size_t i = 0; i < lines->count; i++) {
-		texts_of(&lines->waiting[i], texts);
-		row_list_row(&list);
-		row_list_int(&list, lines->number);
-		row_list_int(&list, lines->position);
-		for (int j = 0; j < TEXTS; j++) {
-			row_list_text(&list, texts[j]);
-		}
-		sum_line(lines, texts);
-	}
-	forget_waiting(lines);
-	return row_list_run(&list, lines->book, JOURNAL_LINES_ADD, fault);
-}
-
-static void
-entry_lines_clear(struct entry_lines *lines)
-{
-	arena_clear(&lines->words);
-}
-
-/* ---- the entry ---- */
-
 /* SQLite's own limit of a value, as it is built everywhere. */
 enum { CHANGES_LONGEST = 1000000000 };
 
@@ -318,7 +186,7 @@ write_entry(struct book *book, const struct text *changes, bool in_pieces, int64
     struct fault *fault)
 {
 	struct journal_writing writing = {
-	    .wording = {.book = book}, .lines = {.book = book}};
+	    .wording = {.book = book}, .lines = {.book = book, .in_pages = in_pieces}};
 	bool written = write_head(book, changes, undoes, &writing.lines.number, fault);
 	if (in_pieces) {
 		pieces_begin(&writing.pieces, book, writing.lines.number);

@@ -2,8 +2,8 @@
 
 #include <string.h>
 
-static void
-add_string(struct text *out, const char *string)
+void
+text_add_json(struct text *out, const char *string)
 {
 	text_add_byte(out, '"');
 	for (const char *at = string; *at != '\0'; at++) {
@@ -44,7 +44,7 @@ void
 row_list_text(struct row_list *list, const char *text)
 {
 	add_comma(list);
-	add_string(&list->json, text);
+	text_add_json(&list->json, text);
 }
 
 void
@@ -52,6 +52,13 @@ row_list_int(struct row_list *list, int64_t value)
 {
 	add_comma(list);
 	text_add_format(&list->json, "%lld", (long long)value);
+}
+
+void
+give_list(struct call *call, struct row_list *list)
+{
+	text_add(&list->json, list->count == 0 ? "[]" : "]]");
+	give_text(call, text_string(&list->json));
 }
 
 bool
@@ -62,11 +69,10 @@ row_list_run(struct row_list *list, struct book *book, enum statement statement,
 	if (list->count == 0) {
 		return true;
 	}
-	text_add(&list->json, "]]");
 	if (!call_open(book, statement, &call, fault)) {
 		return false;
 	}
-	give_text(&call, text_string(&list->json));
+	give_list(&call, list);
 	call.listed = list->count;
 	bool run = call_run(&call, fault);
 	text_reset(&list->json);
@@ -80,7 +86,7 @@ give_words(struct call *call, const char *const *words, size_t count)
 	SCOPED_TEXT json = {0};
 	for (size_t i = 0; i < count; i++) {
 		text_add_byte(&json, i == 0 ? '[' : ',');
-		add_string(&json, words[i]);
+		text_add_json(&json, words[i]);
 	}
 	text_add(&json, count == 0 ? "[]" : "]");
 	give_copy(call, text_string(&json));

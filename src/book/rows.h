@@ -1,10 +1,11 @@
 /* Inside the book: loading all rows, numbers for those that are added, rows given as one
- * list. Not for other rooms. */
+ * list, and the lines of an entry. Not for other rooms. */
 #ifndef BECKET_BOOK_ROWS_H
 #define BECKET_BOOK_ROWS_H
 
 #include "base/text.h"
 #include "book/call.h"
+#include "book/value.h"
 
 /* Loading, in one pass: each table is read once, ordered by its owner's number, so that
  * an owner's rows are a slice of one flat array. Only for files of this room. */
@@ -153,12 +154,100 @@ void row_list_row(struct row_list *list);
 void row_list_text(struct row_list *list, const char *text);
 void row_list_int(struct row_list *list, int64_t value);
 
+/* Ends the list, which stays there while the statement runs, and gives it as a parameter. */
+void give_list(struct call *call, struct row_list *list);
+
 /* Runs a statement whose one parameter is the list, and empties it; does nothing where it
  * has no row. */
 MUST_CHECK bool row_list_run(struct row_list *list, struct book *book,
     enum statement statement, struct fault *fault);
 
+/* Adds a string of such a list, in its quotes. */
+void text_add_json(struct text *out, const char *string);
+
 /* A parameter that is a list of words, `value` of json_each. */
 void give_words(struct call *call, const char *const *words, size_t count);
+
+/* The lines of an entry, which tell people what changed: written one after the other, and read. An entry that
+ * changed few rows has a row for each line (journal_line); one of many, whose bytes are in pieces, has its lines in
+ * pages of many lines (journal_page). Only for files of this room. */
+
+/* The texts of a line, in the order of the schema's columns. */
+enum line_text {
+	LINE_ABOUT,
+	LINE_NAME,
+	LINE_KIND,
+	LINE_SERIAL,
+	LINE_ACT,
+	LINE_FIELD,
+	LINE_WAS,
+	LINE_BECAME,
+	LINE_TEXTS,
+};
+
+/* The lines of an entry that do not go into pages; so many are added by one statement: SQLite prepares to undo each
+ * statement that fires a trigger, so fewer statements cost less. The rest, which is all there is after an act on a few
+ * pieces, goes as one list. */
+enum { LINES_AT_ONCE = 16 };
+
+/* A page that is being filled. */
+struct line_page {
+	struct text items, others,
+	    lines;                      /* as the schema has them, the lists still open */
+	struct text before[LINE_TEXTS]; /* of the line before */
+	bool told;                      /* that line's item is in `items` */
+};
+
+/* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with entry_lines_clear. What is
+ * added waits until there is enough, or entry_lines_end writes it. */
+struct entry_lines {
+	struct book *book;
+	int64_t number;
+	bool in_pages;
+	int64_t position; /* of the next line, or page, that is written */
+	size_t count;     /* lines that wait, but in a page */
+	struct journal_line waiting[LINES_AT_ONCE];
+	struct arena words; /* theirs */
+	struct line_page page;
+};
+
+void entry_lines_clear(struct entry_lines *lines);
+
+/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told when the line is
+ * written. What is written is added to the sum of the book. */
+MUST_CHECK bool entry_lines_add(
+    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
+
+/* Writes what still waits. */
+MUST_CHECK bool entry_lines_end(struct entry_lines *lines, struct fault *fault);
+
+/* The same of lines that go into pages: adds one, and writes what waits. */
+MUST_CHECK bool lines_page_add(
+    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
+MUST_CHECK bool lines_page_write(struct entry_lines *lines, struct fault *fault);
+void lines_page_clear(struct line_page *page);
+
+/* A line's texts; borrowed. The act that a word stands for. */
+void line_texts(const struct journal_line *line, const char *out[LINE_TEXTS]);
+enum journal_act line_act(const char *word);
+
+/* ---- reading ---- */
+
+/* A page's lines, one after the other. The texts of the line at hand are borrowed from the page's bytes. */
+struct page_reading {
+	struct bytes_left left;
+	struct value texts[LINE_TEXTS];
+};
+
+/* Starts with the bytes of a page, or goes to its next line, until `*found_out` is false. A page that is damaged is
+ * FAULT_BOOK. */
+MUST_CHECK bool lines_page_open(
+    const struct value *bytes, struct page_reading *out, struct fault *fault);
+MUST_CHECK bool lines_page_next(
+    struct page_reading *reading, bool *found_out, struct fault *fault);
+
+/* The line at hand, copied into the arena. */
+struct journal_line lines_page_line(
+    const struct page_reading *reading, struct arena *arena);
 
 #endif

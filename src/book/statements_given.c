@@ -24,26 +24,20 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
     /* By what dates were reckoned, with each vessel touched since: entries of the journal name what
      * they are about. */
     READS(RECKONED_BY,
-	"SELECT reckoning.entry IS DISTINCT FROM "
-	"(SELECT COALESCE(MAX(number), 0) FROM journal), "
-	"(WITH RECURSIVE " EACH_SHEET("now", "vessel_sheet") ", " EACH_SHEET("later",
-	    "vessel_period_sheet") " SELECT group_concat(sheet, ',') FROM ("
-				   "SELECT sheet FROM now WHERE sheet IS NOT NULL "
-				   "UNION SELECT sheet FROM later WHERE sheet IS NOT NULL) AS followed), reckoning.figures, "
-				   "reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
-				   "WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
-				   "LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
-				   "SELECT name FROM journal_line WHERE number > " KEPT_ENTRY
-				   "AND about = 'vessel' "
-				   "UNION SELECT vessel.name FROM journal_line "
-				   "JOIN item ON item.tag = journal_line.name "
-				   "JOIN vessel ON vessel.id = item.vessel_id "
-				   "WHERE journal_line.number > " KEPT_ENTRY
-				   "AND journal_line.about = 'item' "
-				   "UNION SELECT reckoned.vessel FROM journal_line "
-				   "JOIN reckoned ON reckoned.tag = journal_line.name "
-				   "WHERE journal_line.number > " KEPT_ENTRY
-				   "AND journal_line.about = 'item') AS touched ON TRUE ORDER BY touched.name"),
+	"WITH RECURSIVE " EACH_SHEET("now", "vessel_sheet") ", " EACH_SHEET("later", "vessel_period_sheet") ", " JOURNAL_TOLD(
+	    KEPT_ENTRY) "SELECT reckoning.entry IS DISTINCT FROM "
+			"(SELECT COALESCE(MAX(number), 0) FROM journal), "
+			"(SELECT group_concat(sheet, ',') FROM ("
+			"SELECT sheet FROM now WHERE sheet IS NOT NULL "
+			"UNION SELECT sheet FROM later WHERE sheet IS NOT NULL) AS followed), "
+			"reckoning.figures, reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
+			"WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
+			"LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
+			"SELECT name FROM told WHERE about = 'vessel' "
+			"UNION SELECT vessel.name FROM told JOIN item ON item.tag = told.name "
+			"JOIN vessel ON vessel.id = item.vessel_id WHERE told.about = 'item' "
+			"UNION SELECT reckoned.vessel FROM told JOIN reckoned ON reckoned.tag = told.name "
+			"WHERE told.about = 'item') AS touched ON TRUE ORDER BY touched.name"),
     CHANGES(ROWS_ONE, RECKONED_BY_PUT,
 	"INSERT INTO reckoning (id, figures, meanings, entry) "
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "

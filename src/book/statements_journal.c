@@ -75,43 +75,53 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
 	INTO_LINES "VALUES " FOUR_LINES("1") ", " FOUR_LINES("2") ", " FOUR_LINES(
 	    "3") ", " FOUR_LINES("4")),
     CHANGES(ROWS_ONE, JOURNAL_PIECE_ADD, INTO(journal_piece, JOURNAL_PIECE)),
+    CHANGES(ROWS_ONE, JOURNAL_PAGE_ADD, INTO(journal_page, JOURNAL_PAGE)),
     READS(JOURNAL_ENTRIES, "SELECT number, at_seconds, told, who, act, "
 			   "COALESCE(undoes, 0) FROM journal WHERE at_seconds >= $1 "
 			   "AND ($2 = 0 OR number = $2) ORDER BY number"),
+    /* A line, or a page of them. */
     READS(JOURNAL_LINES,
-	"SELECT COUNT(*) OVER (), number, about, name, kind, serial, act, field, was, "
-	"became FROM journal_line WHERE number >= $1 AND ($2 = 0 OR number = $2) "
+	"SELECT number, NULL AS lines, about, name, kind, serial, act, field, was, "
+	"became, position FROM journal_line WHERE number >= $1 AND ($2 = 0 OR number = $2) "
 	"AND ($3 = '' OR name = $3 OR serial = $3 "
 	"OR (field = 'serial' AND (was = $3 OR became = $3)) "
-	"OR (serial <> '' AND (kind, serial) IN (SELECT kind, serial FROM journal_line "
-	"WHERE name = $3 AND serial <> ''))) ORDER BY number, position"),
+	"OR (serial <> '' AND (kind, serial) IN "
+	"(SELECT value ->> 0, value ->> 1 FROM json_each($4)))) "
+	"UNION ALL SELECT number, lines, '', '', '', '', '', '', '', '', position "
+	"FROM journal_page WHERE number >= $1 AND ($2 = 0 OR number = $2) "
+	"ORDER BY number, position"),
+    READS(JOURNAL_SERIALS,
+	"SELECT NULL AS lines, kind, serial, number, position FROM journal_line "
+	"WHERE name = $1 AND serial <> '' "
+	"UNION ALL SELECT lines, '', '', number, position FROM journal_page "
+	"ORDER BY number, position"),
     READS(JOURNAL_UNDOS, "SELECT MAX(number) OVER (), number, undoes FROM journal "
 			 "WHERE undoes IS NOT NULL ORDER BY number DESC"),
     READS(JOURNAL_LAST, "SELECT COALESCE(MAX(number), 0) FROM journal"),
     READS(JOURNAL_LAST_CHANGE,
 	"SELECT number FROM journal WHERE length(changes) > 0 ORDER BY number DESC LIMIT 1"),
     READS(JOURNAL_CONCERNS,
-	"WITH told AS (SELECT number, about, name, field, "
-	"about = 'vessel' AND field = 'booking' AND EXISTS "
-	"(SELECT 1 FROM vessel WHERE vessel.name = journal_line.name) AS let, "
-	"about = 'item' AND field <> 'vessel' AND EXISTS "
-	"(SELECT 1 FROM item WHERE item.tag = journal_line.name) AS gear "
-	"FROM journal_line WHERE number > $1), "
-	"parts AS (SELECT told.number, item.id, item.vessel_id, item.parent_id "
-	"FROM told JOIN item ON item.tag = told.name WHERE told.gear) "
-	"SELECT '' AS name, MAX(journal.number) AS number FROM journal "
-	"WHERE journal.number > $1 AND length(journal.changes) > 0 AND (EXISTS "
-	"(SELECT 1 FROM told WHERE told.number = journal.number "
-	"AND NOT told.let AND NOT told.gear) OR NOT EXISTS "
-	"(SELECT 1 FROM told WHERE told.number = journal.number)) "
-	"HAVING MAX(journal.number) > 0 "
-	"UNION ALL SELECT name, MAX(number) FROM told WHERE let GROUP BY name "
-	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
-	"JOIN vessel ON vessel.id = parts.vessel_id GROUP BY vessel.name "
-	"UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
-	"JOIN item ON item.id = parts.parent_id OR item.parent_id = parts.id "
-	"JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name "
-	"ORDER BY name, number"),
+	"WITH " JOURNAL_TOLD(
+	    "$1") ", concerns AS (SELECT number, name, "
+		  "about = 'vessel' AND field = 'booking' AND EXISTS "
+		  "(SELECT 1 FROM vessel WHERE vessel.name = told.name) AS let, "
+		  "about = 'item' AND field <> 'vessel' AND EXISTS "
+		  "(SELECT 1 FROM item WHERE item.tag = told.name) AS gear FROM told), "
+		  "parts AS (SELECT concerns.number, item.id, item.vessel_id, item.parent_id "
+		  "FROM concerns JOIN item ON item.tag = concerns.name WHERE concerns.gear) "
+		  "SELECT '' AS name, MAX(journal.number) AS number FROM journal "
+		  "WHERE journal.number > $1 AND length(journal.changes) > 0 AND (EXISTS "
+		  "(SELECT 1 FROM concerns WHERE concerns.number = journal.number "
+		  "AND NOT concerns.let AND NOT concerns.gear) OR NOT EXISTS "
+		  "(SELECT 1 FROM concerns WHERE concerns.number = journal.number)) "
+		  "HAVING MAX(journal.number) > 0 "
+		  "UNION ALL SELECT name, MAX(number) FROM concerns WHERE let GROUP BY name "
+		  "UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+		  "JOIN vessel ON vessel.id = parts.vessel_id GROUP BY vessel.name "
+		  "UNION ALL SELECT vessel.name, MAX(parts.number) FROM parts "
+		  "JOIN item ON item.id = parts.parent_id OR item.parent_id = parts.id "
+		  "JOIN vessel ON vessel.id = item.vessel_id GROUP BY vessel.name "
+		  "ORDER BY name, number"),
     READS(JOURNAL_DOINGS,
 	"SELECT number FROM journal WHERE undoes IS NULL AND length(changes) > 0 "
 	"ORDER BY number DESC"),

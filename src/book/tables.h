@@ -28,6 +28,7 @@
 	FIELDS(ITEM, "item", TOLD, ITEMS) \
 	OTHER(JOURNAL, "journal", JOURNAL, NOTHING) \
 	OTHER(JOURNAL_LINE, "journal_line", JOURNAL, NOTHING) \
+	OTHER(JOURNAL_PAGE, "journal_page", JOURNAL, NOTHING) \
 	OTHER(JOURNAL_PIECE, "journal_piece", JOURNAL, NOTHING) \
 	NUMBERED(MAKER_INTERVAL, "maker_interval", TOLD, INTERVALS) \
 	NUMBERED(MOVEMENT, "movement", TOLD, MOVEMENTS) \
@@ -113,6 +114,9 @@
 	FIRST(number, NUMBER, KEY_OF("journal")) KEY(position, NUMBER, .key = 2, .silent = true) NEXT(about, TEXT) \
 	NEXT(name, TEXT) NEXT(kind, TEXT) NEXT(serial, TEXT) NEXT(act, TEXT) NEXT(field, TEXT) NEXT(was, TEXT) \
 	NEXT(became, TEXT)
+#define TABLE_JOURNAL_PAGE(ID, FIRST, KEY, NEXT) \
+	FIRST(number, NUMBER, KEY_OF("journal")) KEY(position, NUMBER, .key = 2, .silent = true) NEXT(items, TEXT) \
+	NEXT(others, TEXT) NEXT(lines, BYTES)
 #define TABLE_JOURNAL_PIECE(ID, FIRST, KEY, NEXT) \
 	FIRST(number, NUMBER, KEY_OF("journal")) KEY(position, NUMBER, .key = 2, .silent = true) NEXT(bytes, BYTES)
 #define TABLE_MAKER_INTERVAL(ID, FIRST, KEY, NEXT) \
@@ -210,6 +214,16 @@
 
 /* The values of a list that is given as JSON, in place of a table of one's own. */
 #define IN_LIST(parameter) " IN (SELECT value FROM json_each(" parameter ")) "
+
+/* What entries after one tell of, by name: the lines that are rows, and the lists of pages. An item is there at least once. */
+#define JOURNAL_TOLD(since)                                                              \
+	"told (number, about, name, field) AS ("                                         \
+	"SELECT number, about, name, field FROM journal_line WHERE number > " since      \
+	" UNION ALL SELECT number, 'item', named.value, '' FROM journal_page, "          \
+	"json_each(items) AS named WHERE number > " since                                \
+	" UNION ALL SELECT number, rest.value ->> 0, rest.value ->> 1, "                 \
+	"rest.value ->> 2 FROM journal_page, json_each(others) AS rest "                 \
+	"WHERE number > " since ") "
 
 /* What stands for the rows of gear/fields.h, each after a comma: a stamp is three
  * columns, any other value one. Parameters are named as the columns are. */

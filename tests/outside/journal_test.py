@@ -23,9 +23,9 @@ from harness import TODAY, Book, check, end, scaled, scratch  # noqa: E402
 
 # What the journal does not watch: itself, what the program remembers of reminders, and how often
 # the book was written to, which taking back raises too.
-UNWATCHED = {"journal", "journal_line", "journal_piece", "reminder", "feed", "feed_given",
-             "caldav_resource", "paper_bytes", "reckoning", "reckoned_vessel", "reckoned",
-             "own_sheet", "revision"}
+UNWATCHED = {"journal", "journal_line", "journal_page", "journal_piece", "reminder", "feed",
+             "feed_given", "caldav_resource", "paper_bytes", "reckoning", "reckoned_vessel",
+             "reckoned", "own_sheet", "revision"}
 # Columns of an item whose text stands in the journal as it stands in the book.
 PLAIN = ("description", "serial", "place", "notes", "make", "rating")
 VESSELS = ["Brass Lantern", "Grey Plover", "Sjöstjärnan", "Tern's Rest"]
