@@ -157,17 +157,6 @@ line_of(size_t item, enum task task, const struct obligation *obligations, size_
 	return line;
 }
 
-/* When a line's task is due again, were it done on the hand-in day, as struct shore_line has it. */
-static void
-set_due_again(struct handing_in *making, const struct trip *trip, struct shore_line *line)
-{
-	struct obligation again;
-	due_if_done(&making->desk->engine, line->item, line->task, trip->hand_in,
-	    &making->scratch, &again);
-	day_t due = again.due == DAY_NONE ? DAY_NEVER : again.due;
-	line->due_again = again.state == STATE_IN_DATE ? due : DAY_NONE;
-}
-
 /* Adds what is wanted of the station for one item, a part of another or not. */
 static bool
 add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index,
@@ -199,7 +188,8 @@ add_item(struct handing_in *making, size_t list, struct trip *trip, size_t index
 		struct shore_line line =
 		    line_of(index, (enum task)task, obligations, count);
 		line.with_parent = inside;
-		set_due_again(making, trip, &line);
+		line.due_again = due_again(&desk->engine, index, (enum task)task,
+		    trip->hand_in, &making->scratch);
 		ARENA_ADD(&making->desk->arena, lines, line);
 	}
 	return true;
@@ -272,8 +262,8 @@ waits_for_none(struct desk *desk, size_t index, struct arena *scratch)
 	due_of_item(&desk->engine, index, desk->today, scratch, &obligations, &count);
 	for (size_t i = 0; i < count; i++) {
 		const struct obligation *of = &obligations[i];
-		waits = waits || (of->doer == DOER_STATION && of->task != TASK_REGISTER &&
-				     !of->routine && of->state != STATE_IN_DATE &&
+		waits = waits || (station_does(of->doer, of->task) && !of->routine &&
+				     of->state != STATE_IN_DATE &&
 				     winter_of_obligation(vessel, of, desk->today) == 0);
 	}
 	return waits;

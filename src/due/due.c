@@ -238,3 +238,15 @@ due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t 
 {
 	due_if_done_seen(engine, item, (struct task_done){task, done, done}, arena, out);
 }
+
+day_t
+due_again(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    struct arena *arena)
+{
+	struct obligation again;
+	due_if_done(engine, item, task, done, arena, &again);
+	if (again.state != STATE_IN_DATE) {
+		return DAY_NONE;
+	}
+	return again.due == DAY_NONE ? DAY_NEVER : again.due;
+}

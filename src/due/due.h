@@ -196,6 +196,12 @@ const char *part_trouble_words(enum part_trouble trouble);
 void due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
     struct arena *arena, struct obligation *out);
 
+/* The day a task is due again if it is done on `done`, before any window: DAY_NEVER when nothing
+ * will lapse, DAY_NONE when it is not in date even then, or that can't be told. What is reckoned
+ * meanwhile lives in the arena. */
+day_t due_again(const struct due_engine *engine, size_t item, enum task task, day_t done,
+    struct arena *arena);
+
 /* A task taken as done on a day, and the day, not before it, from which that is seen. */
 struct task_done {
 	enum task task;
@@ -234,6 +240,13 @@ bool obligation_never_falls_due(const struct obligation *obligation);
 
 /* True when besides nothing is asked for: no list names it. */
 bool obligation_is_idle(const struct obligation *obligation);
+
+/* True when a station is to do a task that an obligation, or a clock, names a doer for. */
+static inline bool
+station_does(enum doer doer, enum task task)
+{
+	return doer == DOER_STATION && task != TASK_REGISTER;
+}
 
 /* The state an obligation has on any day, read from its lapsed days. */
 enum state obligation_state_on(const struct obligation *obligation, day_t day);

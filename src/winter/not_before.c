@@ -2,17 +2,6 @@
  * lay-up. */
 #include "winter/shore.h"
 
-day_t
-find_due_again(const struct planning *planning, size_t item, enum task task, day_t day)
-{
-	struct obligation again;
-	due_if_done(planning->engine, item, task, day, planning->scratch, &again);
-	if (again.state != STATE_IN_DATE) {
-		return DAY_NONE;
-	}
-	return again.due != DAY_NONE ? again.due : DAY_NEVER;
-}
-
 /* Whether the task, done on `day`, is in date through the last day of the season, by its
  * nominal day and not by the end of a window. A new thing whose printed date decides
  * counts as carrying, and `*printed_out` says so: whoever buys it sees to that. */

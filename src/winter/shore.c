@@ -109,7 +109,8 @@ add_own_work(struct sorting *sorting, struct pending *pending)
 	find_not_before(planning, line->item, line->task, line->not_after,
 	    &line->not_before, &line->carries);
 	day_t last = day_max(line->not_after, planning->today);
-	line->due_again = find_due_again(planning, line->item, line->task, last);
+	line->due_again =
+	    due_again(planning->engine, line->item, line->task, last, planning->scratch);
 	if (line->not_after < planning->today) {
 		line->why = "fitting-out, less her margin, is already past";
 		line->own = part;
@@ -188,7 +189,8 @@ add_with_parent(const struct planning *planning, struct shore_line line,
 	line.not_before = parent->not_before;
 	line.not_after = parent->not_after;
 	line.winter = 0;
-	line.due_again = find_due_again(planning, line.item, line.task, trip->hand_in);
+	line.due_again = due_again(
+	    planning->engine, line.item, line.task, trip->hand_in, planning->scratch);
 	ARENA_ADD(planning->arena, &trip->lines, line);
 }
 
@@ -230,7 +232,8 @@ renewed_ashore(const struct planning *planning, const struct shore_line *line)
 		return false;
 	}
 	day_t done = ashore->collect == DAY_NONE ? planning->today : ashore->collect;
-	day_t again = find_due_again(planning, item->parent, TASK_SERVICE, done);
+	day_t again = due_again(
+	    planning->engine, item->parent, TASK_SERVICE, done, planning->scratch);
 	return again != DAY_NONE && line->due < again;
 }
 

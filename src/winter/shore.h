@@ -60,10 +60,6 @@ struct hand_ins {
 void find_not_before(const struct planning *planning, size_t item, enum task task,
     day_t last, day_t *not_before_out, bool *carries_out);
 
-/* When a task done on `day` is due again; DAY_NONE when that can't be known. */
-day_t find_due_again(
-    const struct planning *planning, size_t item, enum task task, day_t day);
-
 /* Fills first_day, back_by, first_open and last_hand_in. */
 void ready_stations(struct planning *planning);
 
@@ -151,13 +147,6 @@ struct pending {
 	enum doer doer;
 	unsigned counts; /* tasks whose record counts as this one */
 };
-
-/* True when a station is to do what an obligation asks for. */
-static inline bool
-station_does(enum doer doer, enum task task)
-{
-	return doer == DOER_STATION && task != TASK_REGISTER;
-}
 
 /* One vessel's obligations on their way to their places. */
 struct sorting {

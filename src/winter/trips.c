@@ -198,8 +198,8 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 				? way->last
 				: DAY_NONE;
 		}
-		line.due_again =
-		    find_due_again(planning, line.item, line.task, trip->hand_in);
+		line.due_again = due_again(planning->engine, line.item, line.task,
+		    trip->hand_in, planning->scratch);
 		ARENA_ADD(planning->arena, &trip->lines, line);
 	}
 	arena_reset(planning->scratch);

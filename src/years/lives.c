@@ -215,7 +215,7 @@ take_obligation(
 	size_t winters = lives->make->ask->winters;
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		const struct reading *reading = &obligation->readings[i];
-		if (reading->doer != DOER_STATION || obligation->task == TASK_REGISTER ||
+		if (!station_does(reading->doer, obligation->task) ||
 		    reading->state == READING_NOT_IN_FORCE) {
 			continue;
 		}
