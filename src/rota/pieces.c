@@ -78,24 +78,14 @@ add_works(const struct rota_making *making, struct rota_piece *piece, size_t ite
 /* ---- between which days ---- */
 
 /* Whether nothing that is done on this day is due again before the last day of the
- * rota. A new part's date that is yet to be printed counts as late enough: whoever
- * buys it sees to that. */
+ * rota. */
 static bool
 carries(const struct rota_making *making, const struct rota_piece *piece, day_t day)
 {
 	bool carries = true;
 	for (size_t i = 0; i < piece->works.count && carries; i++) {
-		const struct rota_work *work = &piece->works.items[i];
-		struct obligation again = {0};
-		arena_reset(making->scratch);
-		due_if_done(
-		    &making->apart, work->item, work->task, day, making->scratch, &again);
-		bool printed =
-		    work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-		carries =
-		    printed ||
-		    (again.state == STATE_IN_DATE &&
-			(again.due == DAY_NONE || again.due >= making->ask->days.last));
+		carries = rota_again(making, &piece->works.items[i], day) >=
+			  making->ask->days.last;
 	}
 	return carries;
 }

@@ -3,15 +3,12 @@
 #include "rota/inside.h"
 #include "years/outlook.h"
 
-/* The day a task done on the hand-in day is due again, before any window. A renewed
- * part whose printed date is not known yet ends nothing. */
-static day_t
-again_of(const struct rota_making *making, const struct rota_work *work, day_t done)
+day_t
+rota_again(const struct rota_making *making, const struct rota_work *work, day_t day)
 {
 	struct obligation again = {0};
 	arena_reset(making->scratch);
-	due_if_done(
-	    &making->apart, work->item, work->task, done, making->scratch, &again);
+	due_if_done(&making->apart, work->item, work->task, day, making->scratch, &again);
 	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
 	bool in_date = again.state == STATE_IN_DATE;
 	bool never = printed || (in_date && again.due == DAY_NONE);
@@ -104,7 +101,7 @@ rota_service(struct rota_making *making, struct rota_piece *piece)
 	struct rota_line *line = &piece->line;
 	line->again = DAY_NEVER;
 	for (size_t i = 0; i < piece->works.count; i++) {
-		day_t again = again_of(making, &piece->works.items[i], line->hand_in);
+		day_t again = rota_again(making, &piece->works.items[i], line->hand_in);
 		do_work(making, piece, piece->works.items[i]);
 		line->again = day_min(line->again, again);
 	}
