@@ -66,9 +66,8 @@ still_counts(const struct desk *desk, const struct plans_wish *whose,
 	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
 		const struct vessel *vessel = &inventory->vessels[i];
-		const char *owner = of->of_base ? vessel->base : vessel->name;
 		struct winter winter;
-		if (strcmp(owner, of->owner) == 0 && plans_want(whose, vessel) &&
+		if (settled_is_of(of, vessel) && plans_want(whose, vessel) &&
 		    winter_at(vessel, desk->today, &winter) &&
 		    winter.year <= of->winter) {
 			return true;

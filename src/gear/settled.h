@@ -3,10 +3,9 @@
 #ifndef BECKET_GEAR_SETTLED_H
 #define BECKET_GEAR_SETTLED_H
 
-#include "dates/day.h"
+#include "gear/vessel.h"
 
-#include <stdbool.h>
-#include <stddef.h>
+#include <string.h>
 
 /* By what a hand-in was first given out for the day it has. */
 enum given_by {
@@ -44,5 +43,12 @@ struct settled_hand_in {
 	const day_t *dues;
 	size_t tag_count;
 };
+
+/* True when a hand-in belongs to a vessel alone, or to her base. */
+static inline bool
+settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel)
+{
+	return strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
+}
 
 #endif

@@ -131,9 +131,6 @@ void settled_why(const struct gathering *gathering, size_t errand, struct arena 
 void settled_note_earliest(
     struct gathering *gathering, const struct errand_thing *asked, day_t today);
 
-/* True when a hand-in belongs to a vessel alone, or to her base. */
-bool settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel);
-
 /* True when an item was given out on a hand-in for work that was due on `due`. For
  * boats in use all year: their work of another year is due later. */
 bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due);

@@ -4,12 +4,6 @@
 #include <string.h>
 
 bool
-settled_is_of(const struct settled_hand_in *of, const struct vessel *vessel)
-{
-	return strcmp(of->owner, of->of_base ? vessel->base : vessel->name) == 0;
-}
-
-bool
 settled_is_ahead(const struct planning *planning, const struct settled_hand_in *of)
 {
 	return of->given_up == NULL && of->planned != DAY_NONE &&
