@@ -1,6 +1,6 @@
 /* A rota's hand-ins, to be given out as a winter's are. */
 #include "rota/rota.h"
-#include "winter/settled.h"
+#include "winter/reach.h"
 
 #include <string.h>
 

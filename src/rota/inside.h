@@ -4,7 +4,7 @@
 
 #include "base/numbers.h"
 #include "rota/rota.h"
-#include "winter/shore.h"
+#include "winter/reach.h"
 
 /* One thing done at the service: the piece's own, or on one of its parts. */
 struct rota_work {

@@ -1,7 +1,6 @@
 /* Which pieces must be serviced, when, and where they may go. */
 #include "gear/going.h"
 #include "rota/inside.h"
-#include "winter/settled.h"
 
 #include <string.h>
 
@@ -162,7 +161,7 @@ find_places(const struct rota_making *making, struct rota_piece *piece)
 	size_t *places = ARENA_MANY(making->arena, size_t, ask->station_count);
 	size_t count = 0;
 	for (size_t i = 0; i < ask->station_count; i++) {
-		if (station_in_reach(&ask->stations[i], vessel, item) &&
+		if (station_in_reach(&ask->stations[i], vessel->base, item) &&
 		    station_fit(&ask->stations[i], item->kind, item->make) == FIT_YES) {
 			places[count++] = i;
 		}

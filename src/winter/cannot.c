@@ -19,7 +19,7 @@ note_make(const struct planning *planning, struct shore_line *line)
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
 		enum station_fit fit = station_fit(station, item->kind, item->make);
-		if (station_in_reach(station, planning->vessel, item) &&
+		if (station_in_reach(station, planning->vessel->base, item) &&
 		    (fit == FIT_ASK || fit == FIT_OTHER_MAKE)) {
 			text_add_format(
 			    &words, "%s%s", words.length == 0 ? "" : ", ", station->name);
@@ -63,7 +63,7 @@ add_other_stations(
 			continue;
 		}
 		if (fit == FIT_YES &&
-		    !station_in_reach(station, planning->vessel, item)) {
+		    !station_in_reach(station, planning->vessel->base, item)) {
 			add_cure(words, "%s at %s could have it back in time",
 			    station->name, station->base);
 		} else if (fit == FIT_ASK) {

@@ -131,10 +131,6 @@ void settled_why(const struct gathering *gathering, size_t errand, struct arena 
 void settled_note_earliest(
     struct gathering *gathering, const struct errand_thing *asked, day_t today);
 
-/* True when an item was given out on a hand-in for work that was due on `due`. For
- * boats in use all year: their work of another year is due later. */
-bool settled_has_work(const struct settled_hand_in *of, const char *tag, day_t due);
-
 /* True when work on an item of a vessel in use all year waits for a hand-in that a
  * rota gave out. */
 bool settled_waits(const struct planning *planning, const char *tag, day_t due);

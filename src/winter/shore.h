@@ -4,6 +4,7 @@
 
 #include "base/numbers.h"
 #include "winter/errands.h"
+#include "winter/reach.h"
 #include "winter/winter.h"
 
 /* One vessel's winter being planned. All borrowed but `list`, which is filled. */
@@ -62,25 +63,6 @@ void find_not_before(const struct planning *planning, size_t item, enum task tas
 
 /* Fills first_day, back_by, first_open and last_hand_in. */
 void ready_stations(struct planning *planning);
-
-/* True when a station may be considered for an item of a vessel: the station is not
- * left out, and serves her base or every base, or the item went there last. */
-bool station_in_reach(
-    const struct station *station, const struct vessel *vessel, const struct item *item);
-
-/* The days on which those who share trips go. */
-struct their_days {
-	unsigned goes; /* as struct station has them */
-	struct span *away;
-	size_t away_count;
-};
-
-/* The days of some vessels, put together in the arena. */
-struct their_days their_days_of(
-    const struct vessel *const *vessels, size_t count, struct arena *arena);
-
-/* The station that stands for one nobody has entered yet. */
-extern const struct station ASSUMED_STATION;
 
 /* Finds the stations to which a line may go and the days on which it may be handed in
  * there. False when no day of any of them serves: then `out` has all ways, whatever

@@ -43,11 +43,10 @@ station_before(const struct station *stations, size_t count, const struct item *
 }
 
 bool
-station_in_reach(
-    const struct station *station, const struct vessel *vessel, const struct item *item)
+station_in_reach(const struct station *station, const char *base, const struct item *item)
 {
 	return !station->left_out &&
-	       (station->base[0] == '\0' || strcmp(station->base, vessel->base) == 0 ||
+	       (station->base[0] == '\0' || strcmp(station->base, base) == 0 ||
 		   strcmp(station->name, last_station(item)) == 0);
 }
 
@@ -55,7 +54,7 @@ static bool
 is_eligible(const struct planning *planning, const struct station *station,
     const struct item *item)
 {
-	return station_in_reach(station, planning->vessel, item) &&
+	return station_in_reach(station, planning->vessel->base, item) &&
 	       station_fit(station, item->kind, item->make) == FIT_YES;
 }
 

@@ -1,6 +1,6 @@
 /* The outlook's winters: whose they are, and when gear can be handed in. */
 #include "gear/going.h"
-#include "winter/shore.h"
+#include "winter/reach.h"
 #include "years/outlook_inside.h"
 
 #include <string.h>
@@ -151,9 +151,8 @@ serves(const struct unit *unit, const struct station *station, size_t winter)
 	const struct item *item = &inventory->items[unit->members[0].item];
 	const struct outlook_year *year = year_at(make, unit->place, winter);
 	const char *base = vessel_base_on(&inventory->vessels[item->vessel], year->first);
-	bool here = station->base[0] == '\0' || strcmp(station->base, base) == 0 ||
-		    strcmp(station->name, last_station(item)) == 0;
-	return here && station_fit(station, item->kind, item->make) == FIT_YES;
+	return station_in_reach(station, base, item) &&
+	       station_fit(station, item->kind, item->make) == FIT_YES;
 }
 
 /* Gathers the stations approved for it, but for those shunned; the one it went to last

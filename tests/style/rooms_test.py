@@ -63,7 +63,7 @@ ONLY_IN = {
 
 # How many headers a room may have that serve its own files alone: one, or in a big room a few, each
 # of one subject.
-INNER_MOST = {"base": 1, "dates": 0, "gear": 0, "rules": 2, "due": 1, "muster": 1, "winter": 3,
+INNER_MOST = {"base": 1, "dates": 0, "gear": 0, "rules": 2, "due": 1, "muster": 1, "winter": 6,
               "years": 3, "rota": 2, "life": 1, "book": 9, "exchange": 4, "report": 2,
               "calendar": 3, "desk": 1, "page": 6, "cli": 10}
 HEADER_LINES_MOST = 300  # of one of these: more is a second subject
