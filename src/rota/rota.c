@@ -42,7 +42,7 @@ rota_fails_on(const struct rota *rota, const struct rota_line *line)
 		       : rota->days.first;
 }
 
-/* Tells all stations on which days of the week the boats go. */
+/* Gives all stations the days on which the boats go. */
 static void
 set_days_they_go(struct rota_making *making)
 {

@@ -164,8 +164,8 @@ struct rota {
 	size_t boats;  /* that were mustered */
 	size_t untold; /* of these: no carriage lines, or one that can't be told */
 	/* The number of stand-ins of each sort with which all would be in time,
-	 * counting those asked for; 0 where all is in time as it is, -1 where
-	 * stand-ins do not help. */
+	 * counting those asked for; 0 where all is in time as it is, -1 where of some
+	 * sort no number was found that would do. */
 	int stand_ins_that_do;
 	/* All is in time, all boats were mustered in full, and none is short for the
 	 * rota's sake. */

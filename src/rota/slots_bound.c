@@ -1,12 +1,13 @@
-/* How many spares are needed at least, whatever the order of jobs: by counting.
+/* How many jobs are away at once at least, or how many spares are needed, whatever the
+ * order of jobs: by counting.
  *
  * Each job is away at least its shortest absence, between its first day and the end
- * of its latest one. For every first day, the absences that begin on it or later are
- * added in the order of their ends. In the days up to an end, one spare can serve
+ * of its latest one. For every such first day, the jobs whose own is that day or later
+ * are added in the order of their ends. In the days up to an end, one spare can serve
  * only as many absences as fit one after the other, taken as long as the shortest,
- * and their lengths add up to no more than those days. A piece that may go bare
- * counts only when the turns without a spare that its boat can give are used up; it
- * then counts as one absence of any of her pieces. */
+ * and their lengths add up to no more than those days. Of spares, a piece that may go
+ * bare counts only when the turns without a spare that its boat can give are used up;
+ * it then counts as one absence of any of her pieces so far. */
 #include "rota/slots_inside.h"
 
 /* The least time a job needs: its shortest absence, and the end of its latest. */

@@ -131,9 +131,10 @@ bool slot_fit_day(struct slot_search *search, size_t job, size_t place, day_t da
  * `back`. False when none is possible. */
 bool slot_fit(struct slot_search *search, size_t job, struct span days, bool back);
 
-/* A lower bound on the number that are away at once among the first `count` jobs in
- * `order`: with `covered` of those that must have a spare, else of all. It comes
- * from counting what must begin and end between two days. */
+/* A lower bound on how many of the first `count` jobs in `order` are away at once on
+ * some day, whatever days they have: with `covered` of those that must have a spare, and
+ * so on the spares that are needed, else of all. It comes from counting what must begin
+ * and end between two days. */
 size_t slot_bound(const struct slot_search *search, size_t count, bool covered);
 
 #endif

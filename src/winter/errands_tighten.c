@@ -4,10 +4,11 @@
  * Each step bounds the branch by the present charges and moves them by how much too
  * often or too seldom things are taken, a part of the way that would close the gap
  * (charges_move). After some steps without a better bound the search goes back to the
- * charges of the best one and makes that part smaller. With every good bound, numbers
- * of trips that can't be better are taken off the branch, and every few steps the
- * totals of all stops are looked at together (errands_together.c). Only the direction
- * of a step is computed in fractions: bounds are whole numbers. */
+ * charges of the best one and makes that part smaller. With every bound, numbers of
+ * trips that can't be better are taken off the branch. Where it is the best so far, the
+ * totals of all stops are looked at together (errands_together.c), every few steps and
+ * whenever it reaches the cost of the best placing. Only how far charges move is computed
+ * in fractions: charges and bounds are whole numbers. */
 #include "winter/limits_inside.h"
 
 #include <string.h>

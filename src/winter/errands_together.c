@@ -2,16 +2,16 @@
  *
  * Stop by stop a table is made of the least that trips come to by the charges, by two
  * numbers: the trips so far, and the room that they have at most. Room is counted in
- * parts (at most a hundred, rounded up, so that no plan is lost). The entries of the
- * last table with room for everything bound the branch again, by cost and by the
- * number of trips: the charges alone allow too few trips where their rooms do not add
- * up to what is needed. */
+ * parts (a hundred are needed at most, or one more; a stop's are rounded up, so that no
+ * plan is lost). The entries of the last table with room for everything, but for what may
+ * be left out, bound the branch again, by cost and by the number of trips: the charges
+ * alone allow too few trips where their rooms do not add up to what is needed. */
 #include "winter/limits_inside.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* The largest number of parts in which room is counted. */
+/* Everything needs so many parts of room at most, and perhaps a last one in part. */
 enum { PARTS_MOST = 100 };
 
 /* The numbers of trips that a branch allows to a stop. */

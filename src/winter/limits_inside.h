@@ -248,8 +248,8 @@ struct verdict {
 };
 
 /* Moves the charges for some steps, more of them at the first branch, and returns the
- * best bound found for the branch. From either end of the numbers of trips that the
- * branch allows it takes those that can't be better. */
+ * best bound found for the branch. It takes off, at either end of the numbers of trips
+ * that the branch allows, those that can't be better. */
 struct verdict branch_tighten(
     struct branch_search *search, struct limit_branch *branch, bool first);
 

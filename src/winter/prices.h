@@ -5,10 +5,12 @@
  * same thing. Where that is not known either, the highest price known for the same
  * work counts, whoever asks it or was paid it: a station is never chosen because its
  * price is not known. Where no price is known at that age, the dearest of any age
- * counts. Where none is known anywhere at any age, the work adds nothing to a sum: no
- * station that has a price for it is passed over because of that. A missing price of
- * work is no reason to buy a thing new, and where a new one has no price, it is never
- * bought before it must be: that price belongs to the thing, wherever it is bought. */
+ * counts. Where none is known anywhere at any age, the work adds nothing to a sum, so
+ * that no thing is bought new because of that.
+ *
+ * What a new one costs is the item's own price, wherever it is bought. Where it has none
+ * the years buy it no sooner than it must be renewed, unless that was asked for; a part
+ * is renewed at a visit of what it is in. */
 #ifndef BECKET_WINTER_PRICES_H
 #define BECKET_WINTER_PRICES_H
 

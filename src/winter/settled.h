@@ -2,17 +2,17 @@
  * ahead and serves. Inside the winter room.
  *
  * A piece stays on the hand-in it was given out on, as long as that day lies ahead and
- * serves the piece. On a day that a person chose it stays whatever the day serves, and
- * also when its winter, or the last day that serves in it, has gone by.
+ * serves the piece. On a day ahead that a person chose it stays whatever the day serves,
+ * and also when its winter, or the last day that serves in it, has gone by.
  *
  * A hand-in whose own day serves nothing on it any more, or has passed with gear not
- * landed, moves to one day for all of it: the first day a week or more ahead that
- * serves it all, or where there is none, the last that serves (a rota's hand-in that
- * lay ahead moves to the last such day before its own). Pieces that share no such day
- * leave it.
+ * landed, moves to one day for all of it: the first that is lead_days or more ahead and
+ * serves it all, or where there is none, the last sooner one that does (a rota's hand-in
+ * that lay ahead: before these, the last such day before its own). Where no day serves
+ * all of it, pieces leave it until one does, first those that must go soonest.
  *
- * A piece that is on no hand-in joins one that lies ahead and serves it, where that
- * costs least, within the station's weekly limit; the others are planned anew. What
+ * A piece that is on no hand-in joins one that lies ahead and serves it, the one where it
+ * costs least of those with room in the station's week; the others are planned anew. What
  * was given out on a hand-in that a person gave up for the winter goes on none. */
 #ifndef BECKET_WINTER_SETTLED_H
 #define BECKET_WINTER_SETTLED_H
@@ -119,10 +119,13 @@ const struct errand_way *settled_way_kept(const struct errand_thing *thing,
 /* Why a settled errand of the plan, before errands are joined, goes where it goes,
  * seen from now. The plan it is compared with keeps all else that is settled, sends
  * what is on this errand to other stops wherever it can go elsewhere, on any day from
- * today on, and plans what is not settled anew. `*out` is as errands_why has it,
- * except that saves_minor is less than 0 where that plan costs less than this one.
- * `*weighed_out` is false where no such plan could be found, because the search was
- * given up, or what is settled stands on days on which its stations do not take it in. */
+ * today on, and plans what is not settled anew; it makes no more trips than those who
+ * share them will, or than this plan where that makes more. `*out` is as errands_why has
+ * it, except that saves_minor is less than 0 where that plan costs less than this one.
+ * `*weighed_out` is false where they can't be compared: a search was given up, for this
+ * plan or for that one, or what stays settled lies on days on which its stations are
+ * closed, or in weeks that have no room for it. It is true, and `*out` says nothing, where
+ * nothing on the errand can go elsewhere. */
 void settled_why(const struct gathering *gathering, size_t errand, struct arena *scratch,
     bool *weighed_out, struct errand_reason *out);
 

@@ -65,8 +65,8 @@ void find_not_before(const struct planning *planning, size_t item, enum task tas
 void ready_stations(struct planning *planning);
 
 /* Finds the stations to which a line may go and the days on which it may be handed in
- * there. False when no day of any of them serves: then `out` has all ways, whatever
- * their days. */
+ * there. False when no day of any serves, and no person's day ahead keeps it at one:
+ * then `out` has all ways, whatever their days. */
 bool find_ways(
     const struct planning *planning, struct shore_line line, struct hand_in *out);
 
@@ -83,9 +83,9 @@ struct way_price {
 struct way_price way_price(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t hand_in);
 
-/* The first hand-in day after a given one on which that price may differ, because the
- * item has reached an age from which the station lists another; DAY_NEVER when there
- * is none. */
+/* The first day after a given one on which that price may differ, because the item has
+ * reached an age from which the station lists a price for its kind, whatever the task;
+ * DAY_NEVER when there is none, or its age or the station is not known. */
 day_t way_price_changes(const struct planning *planning, const struct shore_line *line,
     const struct way *way, day_t after);
 

@@ -8,8 +8,8 @@
 const struct station ASSUMED_STATION = {
     .name = "", .base = "", .turn_round_days = ASSUMED_TURN_ROUND_DAYS};
 
-/* Boats in use all year have no fitting-out by which gear must be back: instead, this
- * many days ahead are looked at. */
+/* Boats in use all year have no fitting-out by which gear must be back: instead, so
+ * many months ahead are looked at. */
 enum { MONTHS_OPEN = 24 };
 
 void

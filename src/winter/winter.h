@@ -62,7 +62,9 @@ struct shore_line {
 	day_t not_before; /* first day on which doing it carries her through the season;
 			   * DAY_NONE when that does not apply */
 	day_t not_after;  /* last hand-in day, or last day to do it; DAY_NONE when none */
-	day_t due_again;  /* if done on the hand-in day; DAY_NONE when not known */
+	/* if done on the hand-in day; DAY_NEVER when nothing will lapse, DAY_NONE when that is
+	 * not known */
+	day_t due_again;
 	/* false: on whatever day of this winter it is done, it lapses in the season,
 	 * on the day after due_again */
 	bool carries;

@@ -76,8 +76,8 @@ struct courses_answer {
 };
 
 /* Solves the problem; the answer lives in `arena`. Gives up proving after `most_looks`
- * branches and then says the bound it reached. FAULT_INPUT when a course has no way
- * through */
+ * branches and then says the bound it reached. FAULT_INPUT when a course is not well
+ * formed or has no way through, or when prices are too large to be added up. */
 MUST_CHECK bool courses_solve(const struct courses_problem *problem, size_t most_looks,
     struct arena *arena, struct courses_answer *out, struct fault *fault);
 

@@ -38,8 +38,8 @@ struct class {
 	uint32_t *trips; /* those it could go on */
 	size_t trip_count;
 	int64_t *best_fees; /* those of the best bound */
-	/* by trip: the mean over the last steps of whether it goes along, 0 to 1;
-	 * the last element, of no trip, is not used */
+	/* by trip: the mean of whether it goes along, 0 to 1, in which the latest steps
+	 * weigh most; the last element, of no trip, is written and never read */
 	double *mean;
 	size_t *path;  /* by winter: the arc of its way under these fees */
 	size_t *gone;  /* by winter: the trip it goes on; stations x winters for none */

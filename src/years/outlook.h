@@ -242,7 +242,8 @@ struct outlook_total outlook_total_of(const struct named_outlook *plans, size_t 
 int printed_life_months(const char *kind);
 
 /* Makes the plan of the vessels asked about. It lives in `arena`. FAULT_INPUT when
- * prices are too large to be added up. */
+ * prices are too large to be added up, or when an item can stand in more ways than can
+ * be looked at; `out` is then as it was. */
 MUST_CHECK bool outlook_make(const struct outlook_ask *ask, struct arena *arena,
     struct outlook *out, struct fault *fault);
 
