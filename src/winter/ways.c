@@ -36,10 +36,12 @@ ready_stations(struct planning *planning)
 /* The station an item went to last; "" when none is on record, or when it is not to be
  * used. */
 static const char *
-station_before(const struct station *stations, size_t count, const struct item *item)
+station_before(const struct planning *planning, const struct item *item)
 {
-	const struct station *last = station_named(stations, count, last_station(item));
-	return last != NULL && last->left_out ? "" : last_station(item);
+	const char *name = last_station(item);
+	const struct station *last =
+	    station_named(planning->stations, planning->station_count, name);
+	return last != NULL && last->left_out ? "" : name;
 }
 
 bool
@@ -96,8 +98,7 @@ list_ways(const struct planning *planning, const struct item *item, struct way *
 {
 	struct way *ways =
 	    ARENA_MANY(planning->passing, struct way, planning->station_count);
-	const char *last =
-	    station_before(planning->stations, planning->station_count, item);
+	const char *last = station_before(planning, item);
 	size_t count = 0;
 	for (size_t i = 0; i < planning->station_count; i++) {
 		const struct station *station = &planning->stations[i];
