@@ -144,10 +144,12 @@ unit_make(struct outlook_make *make, size_t item, struct arena *arena, struct un
 		lives_clear(&unit.members[i].own);
 		make->assumed += unit.members[i].heirs->print_assumed;
 	}
+	if (make->too_many != NULL) {
+		return fault_set(fault, FAULT_INPUT,
+		    "item %s can stand in more ways than can be looked at; fewer winters "
+		    "will do",
+		    make->too_many);
+	}
 	*out = unit;
-	return make->too_many == NULL ||
-	       fault_set(fault, FAULT_INPUT,
-		   "item %s can stand in more ways than can be looked at; fewer winters "
-		   "will do",
-		   make->too_many);
+	return true;
 }
