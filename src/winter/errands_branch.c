@@ -58,7 +58,7 @@ week_to_split(const struct branch_search *search, const struct limit_branch *bra
 		}
 		double off = late - (double)(size_t)late;
 		off = (off < 0.5 ? off : 1 - off) + 0.01;
-		off *= (double)limits->stops[week->stop].trip_minor + 1;
+		off *= (double)week->trip_minor + 1;
 		off *= is_last(limits, w) ? whole_winter : 1;
 		if (branch->fewest[w] < branch->most[w] &&
 		    (best == NO_ERRAND || off > most)) {
@@ -249,7 +249,8 @@ write_found(struct branch_search *search, size_t *column_of, struct errand_found
 	}
 }
 
-void
+/* The second half of errands_weekly, which improves what the first half found. */
+static void
 errands_limits(const struct errand_table *table, struct arena *scratch, size_t *column_of,
     struct errand_found *found)
 {

@@ -174,10 +174,6 @@ void errands_weekly(const struct errand_table *table, size_t most_nodes,
 void errands_singles(const struct errand_table *table, size_t most_nodes,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
-/* The second half, which improves what the first half found. */
-void errands_limits(const struct errand_table *table, struct arena *scratch,
-    size_t *column_of, struct errand_found *found);
-
 /* A search for few errands is given up after looking at so many cells of its table. */
 enum { FEW_LOOKS = 200000000 };
 

@@ -3,9 +3,8 @@
 
 /* Columns are ordered by stop and day. */
 static void
-fill_weeks(struct limits *limits)
+fill_weeks(const struct errand_table *table, struct limits *limits)
 {
-	const struct errand_table *table = limits->table;
 	for (size_t i = 0; i < table->column_count; i++) {
 		const struct errand_column *column = &table->columns[i];
 		bool limited = table->stops[column->stop].station->weekly_pieces > 0;
@@ -34,9 +33,8 @@ fill_weeks(struct limits *limits)
 }
 
 static void
-fill_classes(struct limits *limits)
+fill_classes(const struct errand_table *table, struct limits *limits)
 {
-	const struct errand_table *table = limits->table;
 	limits->units = true;
 	for (size_t j = 0; j < table->class_count; j++) {
 		const struct errand_class *class = &table->classes[j];
@@ -54,7 +52,7 @@ fill_classes(struct limits *limits)
 			int64_t *least = &limits->least[j * limits->stop_count + stop];
 			limits->one[j * table->column_count + i] = one;
 			limits->serves[i * table->class_count + j] = one < WORTH_NEVER;
-			*least = one < *least ? one : *least;
+			*least = LESSER(one, *least);
 			limits->unit =
 			    common_measure(limits->unit, one < WORTH_NEVER ? one : 0);
 		}
@@ -64,9 +62,8 @@ fill_classes(struct limits *limits)
 
 /* The sum of what all things and trips cost where each is dearest. */
 static double
-dearest(const struct limits *limits)
+dearest(const struct errand_table *table, const struct limits *limits)
 {
-	const struct errand_table *table = limits->table;
 	double sum = 0;
 	for (size_t i = 0; i < table->column_count; i++) {
 		sum += (double)table->columns[i].open.minor;
@@ -100,7 +97,6 @@ limits_make(const struct errand_table *table, struct arena *scratch, struct limi
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
 	*out = (struct limits){
-	    .table = table,
 	    .classes = table->class_count,
 	    .columns = table->column_count,
 	    .stops = ARENA_MANY(scratch, struct limit_stop, columns),
@@ -111,9 +107,9 @@ limits_make(const struct errand_table *table, struct arena *scratch, struct limi
 	    .one = ARENA_MANY(scratch, int64_t, classes * columns),
 	    .serves = arena_alloc(scratch, classes * columns),
 	};
-	fill_weeks(out);
+	fill_weeks(table, out);
 	out->least = ARENA_MANY(scratch, int64_t, classes * (out->stop_count + 1));
-	fill_classes(out);
-	double most = dearest(out) * CHARGE_SCALE;
+	fill_classes(table, out);
+	double most = dearest(table, out) * CHARGE_SCALE;
 	out->most_charge = most < (double)WORTH_NEVER ? (int64_t)most : WORTH_NEVER;
 }

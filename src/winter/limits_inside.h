@@ -39,7 +39,6 @@ struct limit_stop {
 
 /* The problem. Memory is the scratch's. */
 struct limits {
-	const struct errand_table *table;
 	size_t classes; /* how many the table has */
 	size_t columns;
 	struct limit_stop *stops;
