@@ -129,7 +129,7 @@ static void
 try_earlier(struct mending *mending)
 {
 	if (works_from(mending, mending->making->ask->days.first, true)) {
-		add_number(mending, FIX_EARLIER, 0, -1);
+		add_fix(mending, (struct rota_fix){FIX_EARLIER, 0, NO_STATION, DAY_NONE});
 	}
 }
 

@@ -71,12 +71,12 @@ static bool
 days_have_room(const struct slot_search *search, struct span gone)
 {
 	int most = search->problem->most_away;
-	day_t day = gone.first;
-	while (
-	    most > 0 && day < gone.last && search->away[slot_at(search, 0, day)] < most) {
-		day++;
+	for (day_t day = gone.first; most > 0 && day < gone.last; day++) {
+		if (search->away[slot_at(search, 0, day)] >= most) {
+			return false;
+		}
 	}
-	return most == 0 || day >= gone.last;
+	return true;
 }
 
 /* Whether large enough spares are left on every day of an absence. */
@@ -134,11 +134,12 @@ can_be_bare_on(const struct slot_search *search, size_t job, day_t day)
 static bool
 boat_can_spare(const struct slot_search *search, size_t job, struct span gone)
 {
-	day_t day = gone.first;
-	while (day < gone.last && can_be_bare_on(search, job, day)) {
-		day++;
+	for (day_t day = gone.first; day < gone.last; day++) {
+		if (!can_be_bare_on(search, job, day)) {
+			return false;
+		}
 	}
-	return day >= gone.last;
+	return true;
 }
 
 bool

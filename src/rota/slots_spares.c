@@ -237,10 +237,12 @@ give(struct slot_search *search)
 	if (give_first(search)) {
 		return true;
 	}
-	bool few = search->turn_count <= GIVING_MOST &&
-		   search->problem->spare_count <= SPARES_MOST;
-	if (search->alike || !few) {
-		search->gave_up = search->gave_up || !search->alike;
+	if (search->alike) { /* no other way needs fewer */
+		return false;
+	}
+	if (search->turn_count > GIVING_MOST ||
+	    search->problem->spare_count > SPARES_MOST) {
+		search->gave_up = true;
 		return false;
 	}
 	free_spares(search);
