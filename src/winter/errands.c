@@ -11,6 +11,7 @@ static size_t
 column_for(const struct errand_table *table, const bool *open, size_t class, bool late)
 {
 	size_t best = NO_ERRAND;
+	struct worth least = {WORTH_NEVER, 0};
 	for (size_t i = 0; i < table->column_count; i++) {
 		struct worth cost = table_cost(table, class, i);
 		if (!open[i] || worth_never(cost)) {
@@ -19,15 +20,13 @@ column_for(const struct errand_table *table, const bool *open, size_t class, boo
 		const struct errand_column *column = &table->columns[i];
 		const struct errand_column *other =
 		    &table->columns[best == NO_ERRAND ? i : best];
-		struct worth least =
-		    best == NO_ERRAND ? cost : table_cost(table, class, best);
 		bool equal = !worth_below(cost, least) && !worth_below(least, cost);
 		bool preferred = late && other->stop == column->stop
 				     ? column->day > other->day
 				     : column->day < other->day;
-		if (best == NO_ERRAND || worth_below(cost, least) ||
-		    (equal && preferred)) {
+		if (worth_below(cost, least) || (equal && preferred)) {
 			best = i;
+			least = cost;
 		}
 	}
 	return best;
@@ -126,9 +125,8 @@ static void
 sort_errands(struct errand_working *working)
 {
 	struct errand_plan *plan = working->plan;
-	size_t room = plan->count + 1;
-	struct sorted *sorted = ARENA_MANY(working->scratch, struct sorted, room);
-	size_t *after = ARENA_MANY(working->scratch, size_t, room);
+	struct sorted *sorted = ARENA_MANY(working->scratch, struct sorted, plan->count);
+	size_t *after = ARENA_MANY(working->scratch, size_t, plan->count);
 	for (size_t i = 0; i < plan->count; i++) {
 		sorted[i] = (struct sorted){plan->errands[i], i};
 	}
