@@ -2,8 +2,6 @@
 #include "base/text.h"
 #include "winter/settled.h"
 
-#include <string.h>
-
 /* A text in the arena. */
 static const char *
 kept(const struct planning *planning, const struct text *words)

@@ -186,7 +186,7 @@ errands_why(const struct errands_asked *asked, const struct errand_plan *plan,
 	}
 	/* a search that was given up may have missed the better plan: then no reason
 	 * is given */
-	reason.any = plan->proven && other.proven;
+	reason.any = other.proven;
 	reason.saves_minor = reason.no_room ? 0 : other.minor - plan->minor;
 	reason.saves_count = reason.no_room ? 0 : (int)other.count - (int)plan->count;
 	*out = reason;

@@ -17,10 +17,11 @@ placing_make(const struct limits *limits, struct arena *scratch, struct placing 
 {
 	size_t classes = limits->classes;
 	size_t columns = limits->columns;
+	size_t cells = columns * classes;
 	*out = (struct placing){
 	    .limits = limits,
 	    .open = arena_alloc(scratch, columns + 1),
-	    .on = ARENA_MANY(scratch, int, columns *classes),
+	    .on = ARENA_MANY(scratch, int, cells),
 	    .nowhere = ARENA_MANY(scratch, int, classes),
 	    .room = ARENA_MANY(scratch, int64_t, limits->week_count),
 	};

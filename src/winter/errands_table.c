@@ -193,7 +193,7 @@ gather_groups(struct errand_working *working)
 		for (size_t k = 1; k < thing->way_count; k++) {
 			size_t a = errands_group(working, thing->ways[0].stop);
 			size_t b = errands_group(working, thing->ways[k].stop);
-			working->group[a > b ? a : b] = a > b ? b : a;
+			working->group[GREATER(a, b)] = LESSER(a, b);
 		}
 	}
 }
@@ -324,7 +324,7 @@ errands_table(
 		}
 	}
 	struct arena *scratch = working->scratch;
-	size_t classes = working->class_count + 1;
+	size_t classes = working->class_count;
 	making->table.stops = working->stops;
 	making->columns = ARENA_MANY(scratch, struct errand_column, days);
 	making->classes = ARENA_MANY(scratch, struct errand_class, classes);
@@ -336,7 +336,7 @@ errands_table(
 		}
 	}
 	making->table.columns = making->columns;
-	size_t cells = making->table.class_count * making->table.column_count + 1;
+	size_t cells = making->table.class_count * making->table.column_count;
 	making->costs = ARENA_MANY(scratch, struct worth, cells);
 	fill_costs(making);
 }

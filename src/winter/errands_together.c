@@ -113,8 +113,8 @@ fill_capacity(struct together *together, int64_t *rooms)
 void
 together_make(const struct limits *limits, struct arena *scratch, struct together *out)
 {
-	size_t columns = limits->columns + 1;
-	size_t cells = (PARTS_MOST + 2) * columns;
+	size_t columns = limits->columns;
+	size_t cells = (PARTS_MOST + 2) * (columns + 1);
 	int64_t *rooms = ARENA_MANY(scratch, int64_t, columns);
 	*out = (struct together){
 	    .limits = limits,

@@ -159,8 +159,7 @@ settled_why(const struct gathering *gathering, size_t errand, struct arena *scra
 	}
 	/* what was given out is kept even where it makes more trips than they will
 	 * make */
-	size_t most = planning->most_trips;
-	most = most < gathering->plan.count ? gathering->plan.count : most;
+	size_t most = GREATER(planning->most_trips, gathering->plan.count);
 	const struct errands_asked asked = {gathering->errand_stops,
 	    gathering->stop_count, weighing.things, gathering->bundle_count, most};
 	errands_why(&asked, &gathering->plan, errand, scratch, out);

@@ -206,8 +206,9 @@ write_answer(const struct courses_problem *problem, const struct classes *classe
     struct arena *arena, struct courses_answer *answer)
 {
 	size_t winters = problem->winters;
+	size_t all = problem->stations * winters;
 	size_t *taken = ARENA_MANY(arena, size_t, problem->course_count * winters);
-	bool *trips = ARENA_MANY(arena, bool, problem->stations *winters);
+	bool *trips = ARENA_MANY(arena, bool, all);
 	for (size_t i = 0; i < problem->course_count; i++) {
 		const struct class *class = &classes->items[classes->of_course[i]];
 		for (size_t winter = 0; winter < winters; winter++) {

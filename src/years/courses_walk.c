@@ -1,7 +1,6 @@
 /* Cheapest ways through courses, and courses that ask the same put together. */
 #include "years/courses_inside.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static bool

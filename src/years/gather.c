@@ -2,8 +2,6 @@
  * each thing only when it is due would come to. */
 #include "years/outlook_inside.h"
 
-#include <string.h>
-
 static bool
 is_planned(const struct item *item)
 {

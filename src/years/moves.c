@@ -131,9 +131,10 @@ static void
 keep_hand(const struct laying *laying, struct course_move *move)
 {
 	size_t members = laying->unit->count;
-	uint32_t *to = ARENA_MANY(laying->arena, uint32_t, members);
+	size_t size = members + 1; /* of a state: behind the lives, the next visit */
+	uint32_t *to = ARENA_MANY(laying->arena, uint32_t, size);
 	uint8_t *acts = arena_alloc(laying->arena, members);
-	memcpy(to, laying->to, (members + 1) * sizeof *to);
+	memcpy(to, laying->to, size * sizeof *to);
 	memcpy(acts, laying->act, members);
 	move->to = to;
 	move->acts = acts;
