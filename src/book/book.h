@@ -171,6 +171,18 @@ MUST_CHECK bool book_names(struct book *book, enum book_names names, struct aren
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
+/* What a vessel has to do with another: they lie at one base at some time, or gear of hers is a part of
+ * the other's or stands in for it. */
+struct book_tie {
+	const char *vessel;
+	const char *to; /* a base, "" for one that is not known; or a vessel */
+	bool by_gear;   /* it is a vessel */
+};
+
+/* All ties in the book, at least one a vessel, sorted by her name's bytes; in `arena`. */
+MUST_CHECK bool book_ties(struct book *book, struct arena *arena,
+    const struct book_tie **out, size_t *count_out, struct fault *fault);
+
 /* The tags of all lots that the gear with these tags was split from, and of all that was
  * split from those lots, this gear included; sorted, in `arena`. */
 MUST_CHECK bool book_lots(struct book *book, const char *const *tags, size_t count,

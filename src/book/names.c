@@ -69,6 +69,30 @@ book_lots(struct book *book, const char *const *tags, size_t count, struct arena
 	       fault_prefix(fault, "reading the lots in the book");
 }
 
+static void
+take_tie(struct call *call, struct arena *arena, void *out)
+{
+	struct book_tie *tie = out;
+	tie->vessel = take_text(call, arena);
+	tie->to = take_text(call, arena);
+	tie->by_gear = take_int(call) != 0;
+}
+
+bool
+book_ties(struct book *book, struct arena *arena, const struct book_tie **out,
+    size_t *count_out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct book_tie *ties = NULL;
+	if (!call_open(book, TIES, &call, fault) ||
+	    !call_rows(&call, arena, take_tie, sizeof *ties, &ties, count_out, fault)) {
+		return fault_prefix(
+		    fault, "reading which boats have to do with each other");
+	}
+	*out = ties;
+	return true;
+}
+
 /* Passes on all rows of a statement. */
 static bool
 tell_marks(struct book *book, enum statement statement, book_mark_taker *take,

@@ -47,6 +47,7 @@ enum statement {
 	BERTH_FIND,
 	NAMES_OF_LANDED,
 	NAMES_OF_LOTS,
+	TIES,
 	MARKS,
 	PAST_MARKS,
 

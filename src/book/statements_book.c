@@ -92,6 +92,21 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
 	    "$1") "UNION SELECT other.id FROM lot JOIN item ON item.id = lot.id JOIN item AS other "
 		  "ON other.id = item.split_from OR other.split_from = item.id) "
 		  "SELECT tag FROM item WHERE id IN (SELECT id FROM lot) ORDER BY tag"),
+    /* whoever has nothing to do with another has a row without a tie */
+    READS(TIES, "SELECT name, base, 0 AS by_gear FROM vessel "
+		"UNION SELECT vessel.name, vessel_period.base, 0 FROM vessel_period "
+		"JOIN vessel ON vessel.id = vessel_period.vessel_id "
+		"UNION SELECT boat.name, other.name, 1 FROM item AS part "
+		"JOIN item AS whole ON whole.id = part.parent_id "
+		"JOIN vessel AS boat ON boat.id = part.vessel_id "
+		"JOIN vessel AS other ON other.id = whole.vessel_id "
+		"WHERE part.vessel_id <> whole.vessel_id "
+		"UNION SELECT boat.name, other.name, 1 FROM item AS stand_in "
+		"JOIN item AS own ON own.tag = stand_in.stands_for "
+		"JOIN vessel AS boat ON boat.id = stand_in.vessel_id "
+		"JOIN vessel AS other ON other.id = own.vessel_id "
+		"WHERE stand_in.stands_for <> '' AND stand_in.vessel_id <> own.vessel_id "
+		"ORDER BY name, by_gear, base"),
     READS(MARKS, "SELECT tag, kind, serial FROM item ORDER BY id"),
     READS(PAST_MARKS, "SELECT item.tag, item.kind, movement.serial FROM movement "
 		      "JOIN item ON item.id = movement.item_id "

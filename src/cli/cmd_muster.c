@@ -42,12 +42,59 @@ static const struct option_spec OPTIONS[] = {
 	.needs = "survey"),
 };
 
-static bool
-say_muster(struct context *context, const struct asked *asked, struct fault *fault)
+/* An answer that is made of some boats at a time. */
+struct muster_making {
+	struct context *context;
+	struct muster_report report; /* in words or as CSV */
+	struct runs kept;            /* as JSON */
+	bool any;                    /* there are boats */
+};
+
+static void
+take_some(const struct muster_answer *some, const size_t *places, void *of)
 {
-	struct muster_answer answer = {0};
+	struct muster_making *making = of;
+	struct context *context = making->context;
 	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (!desk_muster(&context->desk, &asked->muster, &answer, fault)) {
+	making->any = making->any || inventory->vessel_count > 0;
+	if (context->json) {
+		answer_muster_keep(
+		    inventory, places, some->musters, some->count, &making->kept);
+		return;
+	}
+	report_muster_some(
+	    &making->report, &(struct muster_view){.kinds = context->desk.engine.kinds,
+				 .inventory = inventory,
+				 .places = places,
+				 .musters = some->musters,
+				 .count = some->count,
+				 .season = some->question.season});
+}
+
+/* All boats at once where they are wanted for survey files. */
+static bool
+find_musters(struct muster_making *making, const struct asked *asked,
+    struct muster_answer *out, struct fault *fault)
+{
+	struct context *context = making->context;
+	if (asked->folder == NULL) {
+		return desk_muster_by_bases(
+		    &context->desk, &asked->muster, take_some, making, out, fault);
+	}
+	if (!desk_muster(&context->desk, &asked->muster, out, fault)) {
+		return false;
+	}
+	take_some(out, NULL, making);
+	return true;
+}
+
+static bool
+make_muster(struct muster_making *making, const struct asked *asked, struct fault *fault)
+{
+	struct context *context = making->context;
+	struct muster_answer answer = {0};
+	context_hold(context);
+	if (!find_musters(making, asked, &answer, fault)) {
 		return context_usage(context, fault);
 	}
 	context->status = answer.ok ? 0 : 1;
@@ -57,15 +104,23 @@ say_muster(struct context *context, const struct asked *asked, struct fault *fau
 		return false;
 	}
 	if (context->json) {
-		answer_muster(inventory, &answer.question, answer.musters, answer.count,
-		    &context->out);
-	} else if (asked->csv || !context_is_empty(context)) {
-		const struct muster_view view = {inventory, &answer.question,
-		    answer.musters, answer.count, asked->remarks};
-		report_muster(context_style(context), context->desk.engine.kinds, &view,
-		    &context->out);
+		context_write_as_made(context);
+		return answer_muster_kept(
+		    &answer.question, &making->kept, &context->out, fault);
 	}
-	return true;
+	return (!asked->csv && !making->any && context_is_empty(context)) ||
+	       report_muster_end(&making->report, &answer.question, &context->out, fault);
+}
+
+static bool
+say_muster(struct context *context, const struct asked *asked, struct fault *fault)
+{
+	struct muster_making making = {.context = context,
+	    .report = {.style = &context->style, .remarks = asked->remarks}};
+	bool done = make_muster(&making, asked, fault);
+	runs_clear(&making.kept);
+	muster_report_clear(&making.report);
+	return done;
 }
 
 /* Musters bookings, those that have not ended where no days were told. */

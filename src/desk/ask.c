@@ -32,10 +32,6 @@ ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
 	return part_load(desk, about, with_withdrawn, fault);
 }
 
-/* A book of no more boats than this is loaded at once; a larger one this many at a time,
- * which costs about the same per boat. */
-enum { BOATS_AT_A_TIME = 64 };
-
 /* Has all boats answered about, some at a time, in a transaction that is open. */
 static bool
 boats_in_turn(struct desk *desk, enum left_gear left, bool with_withdrawn,

@@ -87,22 +87,22 @@ add_vessel(struct desk *desk, const struct muster_asked *asked, size_t vessel,
 	return true;
 }
 
-bool
-desk_muster(struct desk *desk, const struct muster_asked *asked,
+static struct span
+days_asked(const struct muster_asked *asked)
+{
+	return asked->from != DAY_NONE ? (struct span){asked->from, asked->to}
+				       : (struct span){asked->on, asked->on};
+}
+
+/* Musters those of the loaded boats that are asked about. */
+static bool
+muster_loaded(struct desk *desk, const struct muster_asked *asked,
     struct muster_answer *out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	bool period = asked->from != DAY_NONE;
-	struct span all = period ? (struct span){asked->from, asked->to}
-				 : (struct span){asked->on, asked->on};
+	struct span all = days_asked(asked);
 	*out = (struct muster_answer){.question = {all, asked->season}, .ok = true};
-	/* A boat's spares are in another's name, and she may be asked about on a day before she
-	 * left. */
-	if (!ask_in_order(all, fault) ||
-	    !ask_about(desk,
-		boats_part(desk, asked->vessel, asked->base, NULL, REACH_STORES),
-		LEFT_ALL, fault) ||
-	    !desk_engine(desk, NULL, fault)) {
+	if (!desk_engine(desk, NULL, fault)) {
 		return false;
 	}
 	out->musters = arena_alloc(
@@ -113,11 +113,85 @@ desk_muster(struct desk *desk, const struct muster_asked *asked,
 			return false;
 		}
 	}
-	if (out->count == 0) {
-		return none_found(desk, asked, all.first, fault);
-	}
 	muster_cure(&desk->engine, out->musters, out->count, &desk->arena);
 	return true;
+}
+
+bool
+desk_muster(struct desk *desk, const struct muster_asked *asked,
+    struct muster_answer *out, struct fault *fault)
+{
+	struct span all = days_asked(asked);
+	*out = (struct muster_answer){.question = {all, asked->season}, .ok = true};
+	/* A boat's spares are in another's name, and she may be asked about on a day before she
+	 * left. */
+	return ask_in_order(all, fault) &&
+	       ask_about(desk,
+		   boats_part(desk, asked->vessel, asked->base, NULL, REACH_STORES),
+		   LEFT_ALL, fault) &&
+	       muster_loaded(desk, asked, out, fault) &&
+	       (out->count > 0 || none_found(desk, asked, all.first, fault));
+}
+
+/* A question about all boats that is answered some of them at a time. */
+struct muster_by_bases {
+	const struct muster_asked *asked;
+	muster_taker *take;
+	void *context;
+	struct muster_answer *out;
+};
+
+static bool
+muster_of_bases(
+    struct desk *desk, const size_t *places, void *question, struct fault *fault)
+{
+	struct muster_by_bases *by = question;
+	struct muster_answer some;
+	if (!muster_loaded(desk, by->asked, &some, fault)) {
+		return false;
+	}
+	by->take(&some, places, by->context);
+	struct muster_answer *out = by->out;
+	struct span *over = &out->question.days;
+	bool first = out->count == 0;
+	if (some.count > 0) {
+		struct span days = some.question.days;
+		over->first = first ? days.first : day_min(over->first, days.first);
+		over->last = first ? days.last : day_max(over->last, days.last);
+	}
+	out->ok = out->ok && some.ok;
+	out->count += some.count;
+	return true;
+}
+
+bool
+desk_muster_by_bases(struct desk *desk, const struct muster_asked *asked,
+    muster_taker *take, void *context, struct muster_answer *out, struct fault *fault)
+{
+	struct muster_by_bases by = {asked, take, context, out};
+	struct fault first = {0};
+	*out = (struct muster_answer){
+	    .question = {days_asked(asked), asked->season}, .ok = true};
+	if (asked->vessel != NULL || asked->base != NULL) {
+		if (!desk_muster(desk, asked, out, fault)) {
+			return false;
+		}
+		take(out, NULL, context);
+		return true;
+	}
+	if (!ask_in_order(out->question.days, fault)) {
+		return false;
+	}
+	if (ask_together(
+		desk, LEFT_ALL, &(struct together_asked){muster_of_bases, &by}, &first)) {
+		return true;
+	}
+	/* a fault is that of the first boat of all */
+	struct muster_answer whole;
+	if (desk_muster(desk, asked, &whole, fault)) {
+		*fault = first;
+	}
+	return false;
 }
 
 bool

@@ -100,6 +100,10 @@ MUST_CHECK bool ask_planned(struct desk *desk, const struct book_part *about,
 MUST_CHECK bool ask_engine(
     struct desk *desk, const char *vessel, enum left_gear left, struct fault *fault);
 
+/* A book of no more boats than this is loaded at once; a larger one about this many at a
+ * time, which costs about the same per boat. */
+enum { BOATS_AT_A_TIME = 64 };
+
 /* Loads the book some boats at a time, with what hangs together with their gear, and
  * calls `answer` after each load. `boats` are their names in the inventory's order; NULL
  * where all of the book is loaded at once because it is small. All loads see the same
@@ -108,6 +112,23 @@ typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *q
     struct fault *fault);
 MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault);
+
+/* Answers about what is loaded. For each vessel of the inventory `places` has her place in
+ * that of the whole book. */
+struct together_asked {
+	bool (*answer)(
+	    struct desk *desk, const size_t *places, void *question, struct fault *fault);
+	void *question;
+};
+
+/* Loads the book, withdrawn gear too, by boats that have to do with each other: they lie at
+ * one base at some time, its stores with them, or gear of one is part of another's, or
+ * stands in for it. Calls `answer` after each load, about BOATS_AT_A_TIME boats each time,
+ * more where more have to do with each other; for what hangs on no others. All loads see
+ * the same state of the book. What is loaded, and what `answer` puts in the desk's arena,
+ * is gone when it returns, except where all of a small book was loaded at once. */
+MUST_CHECK bool ask_together(struct desk *desk, enum left_gear left,
+    const struct together_asked *asked, struct fault *fault);
 
 /* Checks days: FAULT_USAGE where they end before they begin. */
 MUST_CHECK bool ask_in_order(struct span days, struct fault *fault);

@@ -253,6 +253,20 @@ struct muster_answer {
 MUST_CHECK bool desk_muster(struct desk *desk, const struct muster_asked *asked,
     struct muster_answer *out, struct fault *fault);
 
+/* Takes the musters of some boats, which hold until it returns, as desk->contents does.
+ * `places` has for each vessel of the inventory her place in that of the whole book; NULL
+ * where that is her index, or boats were chosen. */
+typedef void muster_taker(
+    const struct muster_answer *some, const size_t *places, void *context);
+
+/* The same, handed out base by base, so that only the boats that have to do with each other
+ * are loaded at a time, however many bases there are: those of one base share its spares.
+ * The boats of bases among which some have moved, or their gear has, come together. `take`
+ * is called at least once; there is no answer before this returns true. `out` then has no
+ * musters, but all the rest, for all boats together. */
+MUST_CHECK bool desk_muster_by_bases(struct desk *desk, const struct muster_asked *asked,
+    muster_taker *take, void *context, struct muster_answer *out, struct fault *fault);
+
 /* Fills what a survey file of a mustered boat says beside the muster, in `arena`. */
 MUST_CHECK bool desk_survey(struct desk *desk, const struct muster *muster,
     struct arena *arena, struct survey *out, struct fault *fault);

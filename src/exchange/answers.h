@@ -71,17 +71,20 @@ void answer_papers(const struct paper *papers, size_t count, struct text *out);
 void answer_vessels(const struct inventory *inventory, struct text *out);
 void answer_stations(const struct station *stations, size_t count, struct text *out);
 
-/* One object. */
-void answer_muster(const struct inventory *inventory,
-    const struct muster_question *question, const struct muster *musters, size_t count,
-    struct text *out);
+/* One object with musters by vessel, which come some at a time: of each, kept as it will be written by
+ * her place in the inventory of the whole book; NULL where that is her index. Then all that were kept.
+ * FAULT_FILE where that can't be read back. */
+void answer_muster_keep(const struct inventory *inventory, const size_t *places,
+    const struct muster *musters, size_t count, struct runs *kept);
+MUST_CHECK bool answer_muster_kept(const struct muster_question *question,
+    const struct runs *kept, struct text *out, struct fault *fault);
 
 void answer_remind(const struct reminder_row *rows, size_t count, struct text *out);
 
 void answer_bookings(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out);
 
-/* One object; each booking with the muster of its vessel, as answer_muster has one. */
+/* One object; each booking with the muster of its vessel, as the last has one. */
 void answer_booked(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out);
 

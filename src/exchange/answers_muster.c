@@ -189,14 +189,52 @@ muster_object(const struct inventory *inventory, const struct muster *muster)
 }
 
 void
-answer_muster(const struct inventory *inventory, const struct muster_question *question,
-    const struct muster *musters, size_t count, struct text *out)
+answer_muster_keep(const struct inventory *inventory, const size_t *places,
+    const struct muster *musters, size_t count, struct runs *kept)
 {
-	struct json vessels = json_list();
+	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
-		json_push(vessels, muster_object(inventory, &musters[i]));
+		size_t vessel = musters[i].vessel;
+		int64_t place = (int64_t)(places == NULL ? vessel : places[vessel]);
+		text_reset(&words);
+		json_write(muster_object(inventory, &musters[i]), &words);
+		runs_add(
+		    kept, &(struct run_piece){place, text_string(&words), words.length});
 	}
-	answer_value(out,
+	runs_end(kept);
+}
+
+/* An array inside an object, being written. */
+struct musters_written {
+	struct text *out;
+	bool any;
+};
+
+static void
+add_kept(const struct run_piece *piece, void *of)
+{
+	struct musters_written *written = of;
+	text_add(written->out, written->any ? ", " : "");
+	text_add_bytes(written->out, piece->bytes, piece->length);
+	text_hand_on(written->out);
+	written->any = true;
+}
+
+bool
+answer_muster_kept(const struct muster_question *question, const struct runs *kept,
+    struct text *out, struct fault *fault)
+{
+	static const char END[] = "]}";
+
+	SCOPED_TEXT begun = {0};
+	json_write(
 	    JSON_OF(&WHOLE_KEYS, json_day(question->days.first),
-		json_day(question->days.last), json_flag(question->season), vessels));
+		json_day(question->days.last), json_flag(question->season), json_list()),
+	    &begun);
+	text_add_bytes(out, text_string(&begun), begun.length - (sizeof END - 1));
+	if (!runs_merge(kept, add_kept, &(struct musters_written){out, false}, fault)) {
+		return false;
+	}
+	text_add_format(out, "%s\n", END);
+	return true;
 }

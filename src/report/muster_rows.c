@@ -45,8 +45,8 @@ add_line(const struct inventory *inventory, const struct muster_line *line,
 }
 
 /* A vessel without lines has a row too, so that she is not thought to be all right. */
-static void
-add_muster(const struct inventory *inventory, const struct muster *muster,
+void
+muster_add_rows(const struct inventory *inventory, const struct muster *muster,
     struct reply_table *table)
 {
 	for (size_t i = 0; i < muster->line_count; i++) {
@@ -59,8 +59,8 @@ add_muster(const struct inventory *inventory, const struct muster *muster,
 	}
 }
 
-void
-muster_add_rows(const struct muster_view *view, struct reply *reply)
+struct reply_table *
+muster_table(struct reply *reply)
 {
 	static const struct reply_column COLUMNS[] = {{.key = "vessel"},
 	    {.key = "from", .type = CELL_DAY}, {.key = "to", .type = CELL_DAY},
@@ -70,8 +70,5 @@ muster_add_rows(const struct muster_view *view, struct reply *reply)
 	    {.key = "need", .type = CELL_NUMBER}, {.key = "have", .type = CELL_NUMBER},
 	    {.key = "short", .type = CELL_NUMBER}, {.key = "counted"}, {.key = "lapsed"},
 	    {.key = "unknown"}, {.key = "asks"}, {.key = "source"}, {.key = "standing"}};
-	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, 0);
-	for (size_t i = 0; i < view->count; i++) {
-		add_muster(view->inventory, &view->musters[i], table);
-	}
+	return REPLY_TABLE(reply, COLUMNS, 0);
 }

@@ -17,8 +17,8 @@ same_asks(const struct muster_silence *a, const struct muster_silence *b)
 	return true;
 }
 
-static bool
-same_silences(const struct muster *a, const struct muster *b)
+bool
+muster_same_silences(const struct muster *a, const struct muster *b)
 {
 	if (a->silence_count != b->silence_count) {
 		return false;
@@ -69,7 +69,7 @@ is_named(const struct muster *musters, size_t first, size_t at)
 {
 	size_t i = first;
 	while (i < at && (musters[i].vessel != musters[at].vessel ||
-			     !same_silences(&musters[i], &musters[first]))) {
+			     !muster_same_silences(&musters[i], &musters[first]))) {
 		i++;
 	}
 	return i < at;
@@ -78,12 +78,12 @@ is_named(const struct muster *musters, size_t first, size_t at)
 /* The names of the boats that are told the same as the one at `first`; none where there is
  * but one boat. */
 static void
-add_names(const struct inventory *inventory, const struct muster *musters, size_t count,
+add_names(const char *const *names, const struct muster *musters, size_t count,
     size_t first, struct text *words)
 {
 	size_t alike = 0;
 	for (size_t i = first; i < count; i++) {
-		alike += same_silences(&musters[i], &musters[first]) ? 1 : 0;
+		alike += muster_same_silences(&musters[i], &musters[first]) ? 1 : 0;
 	}
 	if (count == 1 || alike == count) {
 		text_add(words, count == 1 ? "No" : "All boats: no");
@@ -91,10 +91,9 @@ add_names(const struct inventory *inventory, const struct muster *musters, size_
 	}
 	bool any = false;
 	for (size_t i = first; i < count; i++) {
-		if (same_silences(&musters[i], &musters[first]) &&
+		if (muster_same_silences(&musters[i], &musters[first]) &&
 		    !is_named(musters, first, i)) {
-			text_add_format(words, "%s%s", any ? ", " : "",
-			    inventory->vessels[musters[i].vessel].name);
+			text_add_format(words, "%s%s", any ? ", " : "", names[i]);
 			any = true;
 		}
 	}
@@ -111,20 +110,20 @@ muster_add_silence_words(const struct muster *muster, struct text *words)
 }
 
 void
-muster_add_silences(const struct inventory *inventory, const struct muster *musters,
-    size_t count, struct reply *reply)
+muster_add_silences(const char *const *names, const struct muster *musters, size_t count,
+    struct reply *reply)
 {
 	bool any = false;
 	for (size_t i = 0; i < count; i++) {
 		size_t before = 0;
-		while (!same_silences(&musters[before], &musters[i])) {
+		while (!muster_same_silences(&musters[before], &musters[i])) {
 			before++;
 		}
 		if (before < i || musters[i].silence_count == 0) {
 			continue;
 		}
 		SCOPED_TEXT words = {0};
-		add_names(inventory, musters, count, i, &words);
+		add_names(names, musters, count, i, &words);
 		text_add(&words, " line is of these, so they are not counted: ");
 		add_by_asks(&musters[i], &words);
 		reply_words(reply, VOICE_QUIET, !any, 2, text_string(&words));

@@ -14,8 +14,26 @@
 
 /* ---- Parts of the muster's report ---- */
 
-/* Adds the rows for a spreadsheet. */
-void muster_add_rows(const struct muster_view *view, struct reply *reply);
+/* What is told of a boat; in the report's arena. */
+struct boat_told {
+	size_t place;
+	const char *name;
+	const char *days;   /* her season, or what lapses first */
+	const char *answer; /* "short from 1 May 2027" */
+	day_t good_through;
+	const char *short_of; /* of one that is not all right */
+	struct reply under;   /* what there is to say under her name */
+	bool ok;
+	bool has_lines; /* her sheets have carriage lines, and */
+	bool counted;   /* one of them holds */
+	bool remarked;
+	struct muster silent; /* its subjects and silences, and no more */
+};
+
+/* Adds the table for a spreadsheet, and one boat's rows to it. */
+struct reply_table *muster_table(struct reply *reply);
+void muster_add_rows(const struct inventory *inventory, const struct muster *muster,
+    struct reply_table *table);
 
 /* The points a line is short of on the day that is shown. */
 int muster_missing(const struct muster *muster, const struct carriage *line);
@@ -28,6 +46,9 @@ void muster_add_later(const struct muster *muster, struct reply *reply);
 void muster_add_lines(const struct inventory *inventory, const struct muster *muster,
     bool remarks, struct reply *reply);
 
+/* True where something is counted though common practice, or a part, has lapsed. */
+bool muster_has_remarks(const struct muster *muster);
+
 /* Adds what of the carriage the sheets have no figure for; each once, whoever follows them. */
 void muster_add_subjects(const struct muster *musters, size_t count, struct reply *reply);
 
@@ -36,9 +57,12 @@ void muster_add_spares(const struct kinds *kinds, const struct inventory *invent
     const struct muster *muster, struct reply *reply);
 
 /* Adds, for boats told the same at once, the subjects no line of hers is of, with whom to
- * ask: a boat may lack all of that and be short of nothing. */
-void muster_add_silences(const struct inventory *inventory, const struct muster *musters,
+ * ask: a boat may lack all of that and be short of nothing. `names` are of the boat of each muster. */
+void muster_add_silences(const char *const *names, const struct muster *musters,
     size_t count, struct reply *reply);
+
+/* True when two boats are told the same there. */
+bool muster_same_silences(const struct muster *a, const struct muster *b);
 
 /* Adds the same words of one boat, "No line is of these, so they are not
  * counted: tethers (ask ...).", to

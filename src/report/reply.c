@@ -16,6 +16,14 @@ add_part(struct reply *reply)
 }
 
 void
+reply_join(struct reply *reply, const struct reply *other)
+{
+	for (size_t i = 0; i < other->count; i++) {
+		ARENA_ADD(reply->arena, reply, other->items[i]);
+	}
+}
+
+void
 reply_heading(struct reply *reply, int level, const char *words)
 {
 	struct reply_part *part = add_part(reply);

@@ -161,6 +161,9 @@ struct reply_cell *reply_cell_at(const struct reply_table *table, size_t index);
 /* Leaves the rest of a row blank. */
 void reply_row_end(struct reply_table *table);
 
+/* Adds what another has; that lives as long as this one. */
+void reply_join(struct reply *reply, const struct reply *other);
+
 /* A drawing, on a page alone. */
 void reply_drawing(struct reply *reply, reply_draw *draw, const void *of);
 

@@ -3,6 +3,7 @@
 #ifndef BECKET_REPORT_REPORT_H
 #define BECKET_REPORT_REPORT_H
 
+#include "base/spool.h"
 #include "base/text.h"
 #include "due/suppose.h"
 #include "gear/choices.h"
@@ -86,23 +87,44 @@ void report_winters(const struct report_style *style, const struct kinds *kinds,
 void report_winters_csv(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct text *out);
 
-/* Musters with what they are about. All borrowed. */
-struct muster_view {
-	const struct inventory *inventory;
-	const struct muster_question *question;
-	const struct muster *musters;
-	size_t count;
-	bool remarks; /* name what is counted though common practice has lapsed */
-};
-
-/* The muster of some vessels on a day, over a period, or each over her season: a row a
- * boat, then what she is short of and which spares would cure it, what can't be told, and
+/* The muster of some vessels on a day, over a period, or each over her season, of which some come at a
+ * time: a row a boat, then what she is short of and which spares would cure it, what can't be told, and
  * what is counted though common practice has lapsed (only how many, without remarks). Of
  * several, those that are not all right come first, a line each; of a single boat the
  * next lapses as well. As CSV a row a line of each vessel, and one without a line for a
- * vessel that has none; tags in one cell are separated by blanks. */
-void report_muster(const struct report_style *style, const struct kinds *kinds,
-    const struct muster_view *view, struct text *out);
+ * vessel that has none; tags in one cell are separated by blanks.
+ *
+ * Starts with its first part filled in; free with muster_report_clear. */
+struct muster_report {
+	const struct report_style *style;
+	bool remarks; /* name what is counted though common practice has lapsed */
+	/* the report's own: what is told of each boat, or her rows as CSV */
+	struct arena arena;
+	struct boat_told *items;
+	size_t count;
+	size_t capacity;
+	struct reply *lapses; /* of the first of them */
+	struct runs rows;
+};
+
+/* Musters with what they are about. All borrowed until this returns. */
+struct muster_view {
+	const struct kinds *kinds;
+	const struct inventory *inventory;
+	/* of each of its vessels her place in that of the whole book, by which the boats
+	 * are sorted; NULL for her index */
+	const size_t *places;
+	const struct muster *musters;
+	size_t count;
+	bool season; /* each muster is over the boat's season */
+};
+
+void report_muster_some(struct muster_report *report, const struct muster_view *view);
+
+/* Writes all that was told, once all of it is there. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool report_muster_end(struct muster_report *report,
+    const struct muster_question *question, struct text *out, struct fault *fault);
+void muster_report_clear(struct muster_report *report);
 
 /* What there is to be reminded of, day by day, with what a person chose, and what was given up. */
 void report_remind(const struct report_style *style,

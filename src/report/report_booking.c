@@ -266,12 +266,14 @@ static void
 add_silences(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct reply *reply)
 {
-	struct muster *musters = arena_alloc(reply->arena, (count + 1) * sizeof *musters);
+	struct muster *musters = ARENA_MANY(reply->arena, struct muster, count);
+	const char **names = ARENA_MANY(reply->arena, const char *, count);
 	for (size_t i = 0; i < count; i++) {
 		musters[i] = bookings[i].muster;
+		names[i] = inventory->vessels[musters[i].vessel].name;
 	}
 	muster_add_subjects(musters, count, reply);
-	muster_add_silences(inventory, musters, count, reply);
+	muster_add_silences(names, musters, count, reply);
 }
 
 void

@@ -3,6 +3,7 @@ it: every command that reads no more than one piece or one boat needs, beside th
 so that it always reads everything. The book is the demonstration's fleet with what makes gear of
 one boat hang on another: parts that stayed behind, stand-ins from elsewhere, stores, moved bases."""
 import random
+import sqlite3
 import subprocess
 import sys
 from pathlib import Path
@@ -165,6 +166,53 @@ def acts(drawn, tags, boats):
         yield ["withdraw", tag, "--because", "lost"]
 
 
+def bases(folder):
+    """A fleet of more boats than are loaded at once, whose names go between those of other bases:
+    one base by itself, two that a boat moves between, two that a stand-in ties, and boats that have no
+    base; each base has a store with what would cure some of its boats."""
+    boats = [f"Tern {number:03d}" for number in range(140)]
+    stores = [f"Spares {number}" for number in range(5)]
+    rows = ["vessel,tag,kind,made,expires,served,task,part_of,quantity"]
+    for number, boat in enumerate(boats):
+        rows += [f"{boat},LR-{number},liferaft-canister,{2010 + number % 14},,2025-{number % 12 + 1:02d},service,,1",
+                 f"{boat},LJ-{number},lifejacket-auto,{2014 + number % 9},,2025-05,service,,1",
+                 f"{boat},GC-{number},gas-cylinder,{2019 + number % 6},,,,LJ-{number},1",
+                 f"{boat},FM-{number},lifejacket-foam,{2015 + number % 9},,,,,{1 + number % 6}",
+                 f"{boat},FL-{number},flare-red-hand,,20{26 + number % 4}-{number % 12 + 1:02d},,,,3"]
+    for number, store in enumerate(stores):
+        rows += [f"{store},S-FM-{number},lifejacket-foam,2022,,,,,{7 + number}",
+                 f"{store},S-FL-{number},flare-red-hand,,2029-06,,,,{4 + number}"]
+    folder = Path(folder)
+    (folder / "bases.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
+    book = harness.Book(folder / "bases.db")
+    book.must("import", "bases.csv")
+    con = sqlite3.connect(book.path)
+    con.executemany("UPDATE vessel SET base = ?, length_cm = 1100 WHERE name = ?",
+                    [(f"Port {number % 5}", boat) for number, boat in enumerate(boats[:120])])
+    con.executemany("UPDATE vessel SET base = ?, store = 1 WHERE name = ?",
+                    [(f"Port {number}", store) for number, store in enumerate(stores)])
+    con.execute("INSERT INTO vessel_sheet SELECT id, 1, 'us-recreational' FROM vessel")
+    con.execute("UPDATE vessel_period SET persons = 5")
+    con.commit()
+    con.close()
+    book.must("book", "accept")
+    book.must("vessel", boats[3], "--base", "Port 4", "--from", "2027-02-01")
+    book.must("stand-in", "LR-0", "--for", "LR-1", "--vessel", boats[1])
+    for boat, first, last in ((boats[7], "05", "12"), (boats[12], "20", "27"), (boats[132], "01", "08")):
+        book.must("booking", boat, "--from", f"2027-06-{first}", "--to", f"2027-06-{last}", "--persons", "4")
+    return book
+
+
+def of_all_boats():
+    """What is asked of a fleet and answered base by base."""
+    for words in ([], ["--remarks"], ["--csv"], ["--json"], ["--from", "2027-06-01", "--to", "2027-06-30"]):
+        yield ["muster", *words]
+    for how in ([], ["--csv"], ["--json"]):
+        yield ["muster", "--season", *how]
+    yield ["muster", "--season", "--year", "1999"]
+    yield ["muster", "--from", "2027-06-01", "--to", "2027-05-30"]
+
+
 def both(book, words, writes=True):
     """The command by both programs, on the same bytes: what each said, and what the book is then
     where it writes."""
@@ -200,6 +248,10 @@ def main():
         for words in questions(drawn, tags, serials, lots, boats):
             one, all_of_it = both(fleet, words, writes=False)
             harness.same(" ".join(words), all_of_it, one)
+        fleet_of_bases = bases(folder)
+        for words in of_all_boats():
+            one, all_of_it = both(fleet_of_bases, words, writes=False)
+            harness.same("all boats: " + " ".join(words), all_of_it, one)
         done = 0
         tried = [*acts(drawn, tags, boats), *entering(tags, serials, lots[0]), *of_boats()]
         for words in tried:

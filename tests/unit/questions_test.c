@@ -4,6 +4,7 @@
 
 #include "book_scratch.h"
 #include "desk/acts.h"
+#include "desk/acts_fleet.h"
 #include "exchange/answers.h"
 
 /* A marked expiry is the last good day: common practice, as with every label. */
@@ -334,6 +335,69 @@ PREPARED_TEST(due_of_many_boats_is_the_same_some_boats_at_a_time)
 	assert_int_equal(out.later, whole.later);
 	assert_int_equal(out.wrong, whole.wrong);
 	assert_int_equal(strcmp(text_string(&by_boats), text_string(&at_once)), 0);
+}
+
+/* Puts every third boat at one of two bases, in turn, so that their names go between. */
+static void
+berth_fleet(const struct asking *asking)
+{
+	for (int boat = 0; boat < 150; boat += 3) {
+		SCOPED_DESK desk = {.book_path = asking->path,
+		    .book_named = true,
+		    .mode = BOOK_WRITE,
+		    .shelf.folder = "",
+		    .signature = {.who = "", .act = "vessel"},
+		    .today = day_of("2026-11-25")};
+		struct fault fault = {0};
+		char name[16];
+		(void)snprintf(name, sizeof name, "Tern %03d", boat);
+		const struct vessel_request request = {
+		    .change = {.name = name,
+			.set = SAYS_BASE,
+			.base = boat % 2 == 0 ? "Port Marrin" : "Cape Lorne"}};
+		if (!desk_vessel(&desk, &request, &fault)) {
+			fail_msg("%s", fault.text);
+		}
+	}
+}
+
+static void
+keep_musters(const struct muster_answer *some, const size_t *places, void *of)
+{
+	struct by_boats *all = of;
+	answer_muster_keep(&all->asking->desk.contents.inventory, places, some->musters,
+	    some->count, &all->kept);
+	all->times++;
+}
+
+PREPARED_TEST(muster_of_many_boats_is_the_same_base_by_base)
+{
+	struct asking *asking = *state;
+	struct by_boats all = {.asking = asking};
+	struct by_boats one = {.asking = asking};
+	const struct muster_asked asked = {
+	    .on = asking->desk.today, .from = DAY_NONE, .to = DAY_NONE};
+	struct muster_answer whole;
+	struct muster_answer out;
+	SCOPED_TEXT at_once = {0};
+	SCOPED_TEXT by_bases = {0};
+	import_fleet(asking);
+	berth_fleet(asking);
+	asking_done(asking, desk_muster(&asking->desk, &asked, &whole, &asking->fault));
+	keep_musters(&whole, NULL, &one);
+	asking_done(asking,
+	    answer_muster_kept(&whole.question, &one.kept, &at_once, &asking->fault));
+	asking_done(asking, desk_muster_by_bases(&asking->desk, &asked, keep_musters,
+				&all, &out, &asking->fault));
+	asking_done(asking,
+	    answer_muster_kept(&out.question, &all.kept, &by_bases, &asking->fault));
+	runs_clear(&all.kept);
+	runs_clear(&one.kept);
+	/* 25 boats at each base, the others each by herself: 64 at a time, and the rest */
+	assert_int_equal(all.times, 3);
+	assert_int_equal(out.count, 151);
+	assert_int_equal(out.ok, whole.ok);
+	assert_int_equal(strcmp(text_string(&by_bases), text_string(&at_once)), 0);
 }
 
 RUN_TESTS(NULL, NULL)
