@@ -171,6 +171,8 @@ day_t take_day(struct call *call);
 struct stamp take_stamp(struct call *call);   /* three columns */
 struct yearly take_yearly(struct call *call); /* two columns */
 int take_code(struct call *call, const struct codes *codes);
+/* The value of a word that is not ended by a zero byte; -1 for none. */
+int code_of(const struct codes *codes, const char *word, size_t length);
 unsigned take_codes(struct call *call, const struct codes *codes);
 
 /* True, and passes it, when the next column is NULL. */
@@ -196,6 +198,8 @@ MUST_CHECK bool call_run_changed(
 
 /* A day as the book stores it, yyyymmdd, 0 for none; a day of the year, mmdd. */
 int64_t stored_day(day_t day);
+/* The day that is stored so; false where that is none. */
+bool day_of_stored(int64_t stored, day_t *out);
 int64_t stored_stamp(struct stamp stamp);
 int64_t stored_month_day(int month, int day);
 

@@ -70,8 +70,7 @@ take_null(struct call *call)
 	return null;
 }
 
-/* The value of a word that is not ended by a zero byte; -1 for none. */
-static int
+int
 code_of(const struct codes *codes, const char *word, size_t length)
 {
 	for (int i = 0; i < codes->count; i++) {
@@ -155,22 +154,32 @@ take_stamp(struct call *call)
 	return stamp;
 }
 
+bool
+day_of_stored(int64_t stored, day_t *out)
+{
+	int64_t year = stored / 10000;
+	int month = (int)(stored / 100 % 100);
+	int of_month = (int)(stored % 100);
+	*out = DAY_NONE;
+	if (stored == 0) {
+		return true;
+	}
+	if (year < 1900 || year > 2199 || month < 1 || month > 12 || of_month < 1 ||
+	    of_month > days_in_month((int)year, month)) {
+		return false;
+	}
+	*out = day_from_civil((int)year, month, of_month);
+	return true;
+}
+
 day_t
 take_day(struct call *call)
 {
-	int64_t day = take_int(call);
-	if (day == 0) {
-		return DAY_NONE;
-	}
-	int64_t year = day / 10000;
-	int month = (int)(day / 100 % 100);
-	int of_month = (int)(day % 100);
-	if (year < 1900 || year > 2199 || month < 1 || month > 12 || of_month < 1 ||
-	    of_month > days_in_month((int)year, month)) {
+	day_t day = DAY_NONE;
+	if (!day_of_stored(take_int(call), &day)) {
 		bad_value(call, 1);
-		return DAY_NONE;
 	}
-	return day_from_civil((int)year, month, of_month);
+	return day;
 }
 
 /* 29 February is allowed: it means the last day of the month. */

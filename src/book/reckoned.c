@@ -1,11 +1,9 @@
 /* The dates as last reckoned. */
 #include "book/reckoned.h"
 
-#include "base/numbers.h"
 #include "base/words.h"
 #include "book/rows.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* The first columns of each row, which say the same in all of them. */
@@ -37,12 +35,31 @@ struct touched_vessels {
 	size_t capacity;
 };
 
+/* Takes a vessel that was touched, and a tag of hers that is gone: she has a row for each, and perhaps one without. */
+static void
+take_touched(struct call *call, struct arena *arena, struct touched_vessels *touched,
+    struct word_list *gone)
+{
+	const char *name = take_text(call, arena);
+	bool there = take_int(call) != 0;
+	const char *tag = take_text(call, arena);
+	const struct touched_vessel *last =
+	    touched->count == 0 ? NULL : &touched->items[touched->count - 1];
+	if (last == NULL || strcmp(last->name, name) != 0) {
+		ARENA_ADD(arena, touched, (struct touched_vessel){name, there});
+	}
+	if (tag[0] != '\0') {
+		ARENA_ADD(arena, gone, tag);
+	}
+}
+
 bool
 book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	struct touched_vessels touched = {0};
+	struct word_list gone = {0};
 	bool row = false;
 	*out = (struct reckoned_by){0};
 	if (!call_open(book, RECKONED_BY, &call, fault)) {
@@ -52,17 +69,73 @@ book_load_reckoned_by(
 		if (!take_by(&call, arena, out, fault)) {
 			return false;
 		}
-		if (take_null(&call)) {
-			continue;
+		if (!take_null(&call)) {
+			take_touched(&call, arena, &touched, &gone);
 		}
-		ARENA_ROOM(arena, &touched);
-		struct touched_vessel *vessel = &touched.items[touched.count++];
-		vessel->name = take_text(&call, arena);
-		vessel->there = take_int(&call) != 0;
 	}
 	out->touched = touched.items;
 	out->touched_count = touched.count;
+	out->gone = (const char *const *)gone.items;
+	out->gone_count = gone.count;
 	return !row || fault_prefix(fault, "reading by what dates were reckoned");
+}
+
+/* ---- the dates of an item ---- */
+
+/* Takes the next value, which `*out` has without its end; false where there is none. */
+static bool
+take_word(const char **at, struct value *out)
+{
+	size_t length = strcspn(*at, RECKONED_END);
+	*out = (struct value){.held = HELD_TEXT, .bytes = *at, .length = length};
+	if ((*at)[length] == '\0') {
+		return false;
+	}
+	*at += length + 1;
+	return true;
+}
+
+static bool
+take_day_of(const char **at, day_t *out)
+{
+	struct value word = {0};
+	int64_t stored = 0;
+	bool sound = take_word(at, &word) && word.length >= 1 && word.length <= 8;
+	for (size_t i = 0; sound && i < word.length; i++) {
+		sound = word.bytes[i] >= '0' && word.bytes[i] <= '9';
+		stored = stored * 10 + (word.bytes[i] - '0');
+	}
+	return sound && day_of_stored(stored, out);
+}
+
+static bool
+take_code_of(const char **at, const struct codes *codes, int *out)
+{
+	struct value word = {0};
+	bool taken = take_word(at, &word);
+	*out = taken ? code_of(codes, word.bytes, word.length) : -1;
+	return *out >= 0;
+}
+
+/* Takes the next of an item's dates. */
+static bool
+take_date(const char **at, struct arena *arena, struct reckoned *out)
+{
+	struct value rule = {0};
+	struct value sheet = {0};
+	int task = 0;
+	int state = 0;
+	if (!take_code_of(at, &TASK_CODES, &task) || !take_day_of(at, &out->due) ||
+	    !take_day_of(at, &out->good_through) ||
+	    !take_code_of(at, &STATE_CODES, &state) || !take_word(at, &rule) ||
+	    !take_word(at, &sheet)) {
+		return false;
+	}
+	out->task = (enum task)task;
+	out->state = (enum state)state;
+	out->rule = value_text(&rule, arena);
+	out->sheet = value_text(&sheet, arena);
+	return true;
 }
 
 static void
@@ -73,18 +146,48 @@ take_vessel(struct call *call, struct arena *arena, void *out)
 	vessel->seen = take_day(call);
 }
 
-static void
-take_row(struct call *call, struct arena *arena, void *out)
+struct dates_read {
+	struct reckoned *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+take_dates(
+    struct call *call, struct arena *arena, struct dates_read *out, struct fault *fault)
 {
-	struct reckoned *row = out;
-	row->vessel = take_text(call, arena);
-	row->tag = take_text(call, arena);
-	row->task = (enum task)take_code(call, &TASK_CODES);
-	row->due = take_day(call);
-	row->good_through = take_day(call);
-	row->state = (enum state)take_code(call, &STATE_CODES);
-	row->rule = take_text(call, arena);
-	row->sheet = take_text(call, arena);
+	const char *tag = take_text(call, arena);
+	const char *vessel = take_text(call, arena);
+	const char *at = take_text(call, arena);
+	while (*at != '\0') {
+		struct reckoned row = {.tag = tag, .vessel = vessel};
+		if (!take_date(&at, arena, &row)) {
+			return fault_set(fault, FAULT_BOOK,
+			    "the dates kept of %.60s make no sense", tag);
+		}
+		ARENA_ADD(arena, out, row);
+	}
+	return true;
+}
+
+static bool
+load_rows(struct book *book, struct arena *arena, struct reckoned_dates *out,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct dates_read dates = {0};
+	bool row = true;
+	if (!call_open(book, LOAD_RECKONED, &call, fault)) {
+		return false;
+	}
+	while (call_row(&call, &row, fault) && row) {
+		if (!take_dates(&call, arena, &dates, fault)) {
+			return false;
+		}
+	}
+	out->rows = dates.items;
+	out->row_count = dates.count;
+	return !row;
 }
 
 bool
@@ -92,203 +195,9 @@ book_load_reckoned(struct book *book, struct arena *arena, struct reckoned_dates
     struct fault *fault)
 {
 	SCOPED_CALL vessels = {0};
-	SCOPED_CALL rows = {0};
 	return (call_open(book, LOAD_RECKONED_VESSELS, &vessels, fault) &&
 		   call_rows(&vessels, arena, take_vessel, sizeof *out->vessels,
 		       &out->vessels, &out->vessel_count, fault) &&
-		   call_open(book, LOAD_RECKONED, &rows, fault) &&
-		   call_rows(&rows, arena, take_row, sizeof *out->rows, &out->rows,
-		       &out->row_count, fault)) ||
+		   load_rows(book, arena, out, fault)) ||
 	       fault_prefix(fault, "reading the dates last reckoned");
-}
-
-/* The dates kept of these vessels' gear. */
-static bool
-load_of(struct book *book, const struct touched_vessel *vessels, size_t vessel_count,
-    struct arena *arena, const struct reckoned **out, size_t *count_out,
-    struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	const char **names = arena_alloc(arena, (vessel_count + 1) * sizeof *names);
-	for (size_t i = 0; i < vessel_count; i++) {
-		names[i] = vessels[i].name;
-	}
-	if (!call_open(book, RECKONED_OF, &call, fault)) {
-		return false;
-	}
-	give_words(&call, names, vessel_count);
-	return call_rows(&call, arena, take_row, sizeof **out, out, count_out, fault);
-}
-
-static bool
-is_same(const struct reckoned *a, const struct reckoned *b)
-{
-	return a->due == b->due && a->good_through == b->good_through &&
-	       a->state == b->state && strcmp(a->vessel, b->vessel) == 0 &&
-	       strcmp(a->rule, b->rule) == 0 && strcmp(a->sheet, b->sheet) == 0;
-}
-
-/* By tag and task, which no two rows have in common. */
-static int
-compare_rows(const void *a, const void *b)
-{
-	const struct reckoned *left = *(const struct reckoned *const *)a;
-	const struct reckoned *right = *(const struct reckoned *const *)b;
-	int order = strcmp(left->tag, right->tag);
-	return ORDER_THEN(order, left->task, right->task);
-}
-
-/* Rows in the order of compare_rows. */
-struct ordered {
-	const struct reckoned **rows;
-	size_t count;
-};
-
-static struct ordered
-in_order(const struct reckoned *rows, size_t count, struct arena *arena)
-{
-	const struct reckoned **order =
-	    arena_alloc(arena, (count + 1) * sizeof(const struct reckoned *));
-	for (size_t i = 0; i < count; i++) {
-		order[i] = &rows[i];
-	}
-	qsort(order, count, sizeof *order, compare_rows);
-	return (struct ordered){order, count};
-}
-
-/* The row of the same task of the same item; NULL for none. */
-static const struct reckoned *
-find_row(const struct ordered *among, const struct reckoned *of)
-{
-	const struct reckoned *const *found =
-	    bsearch(&of, among->rows, among->count, sizeof *among->rows, compare_rows);
-	return found == NULL ? NULL : *found;
-}
-
-/* Drops the kept dates of tasks that are no longer asked for, and of gear no longer in
- * the book. */
-static bool
-drop_gone(struct book *book, const struct ordered *old, const struct ordered *now,
-    struct fault *fault)
-{
-	SCOPED_ROW_LIST gone = {0};
-	for (size_t i = 0; i < old->count; i++) {
-		if (find_row(now, old->rows[i]) == NULL) {
-			row_list_row(&gone);
-			row_list_text(&gone, old->rows[i]->tag);
-			row_list_text(&gone, TASK_CODES.words[old->rows[i]->task]);
-		}
-	}
-	return row_list_run(&gone, book, RECKONED_ROWS_DROP, fault);
-}
-
-static void
-list_row(struct row_list *list, const struct reckoned *row)
-{
-	row_list_row(list);
-	row_list_text(list, row->vessel);
-	row_list_text(list, row->tag);
-	row_list_text(list, TASK_CODES.words[row->task]);
-	row_list_int(list, stored_day(row->due));
-	row_list_int(list, stored_day(row->good_through));
-	row_list_text(list, STATE_CODES.words[row->state]);
-	row_list_text(list, row->rule);
-	row_list_text(list, row->sheet);
-}
-
-/* Puts a row by a statement of its own, which costs a third of what it does in a list. */
-static bool
-put_row(struct book *book, const struct reckoned *row, struct fault *fault)
-{
-	SCOPED_CALL put = {0};
-	if (!call_open(book, RECKONED_ROW_PUT, &put, fault)) {
-		return false;
-	}
-	give_text(&put, row->vessel);
-	give_text(&put, row->tag);
-	give_code(&put, &TASK_CODES, row->task);
-	give_day(&put, row->due);
-	give_day(&put, row->good_through);
-	give_code(&put, &STATE_CODES, row->state);
-	give_text(&put, row->rule);
-	give_text(&put, row->sheet);
-	return call_run(&put, fault);
-}
-
-/* Keeps what differs from what was kept: most of it is as it was. The first of them,
- * which are all there are after an act on a few pieces, go as one list. */
-static bool
-put_rows(struct book *book, const struct ordered *old, const struct ordered *now,
-    struct fault *fault)
-{
-	SCOPED_ROW_LIST rows = {0};
-	if (!drop_gone(book, old, now, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < now->count; i++) {
-		const struct reckoned *was = find_row(old, now->rows[i]);
-		bool same = was != NULL && is_same(was, now->rows[i]);
-		if (!same && rows.count < ROWS_IN_LIST) {
-			list_row(&rows, now->rows[i]);
-		} else if (!same && !put_row(book, now->rows[i], fault)) {
-			return false;
-		}
-	}
-	return row_list_run(&rows, book, RECKONED_ROWS_PUT, fault);
-}
-
-/* Notes the day for which they were reckoned; what is kept of a boat that is in the book no longer
- * goes. */
-static bool
-put_vessels(struct book *book, const struct reckoned_change *change, struct fault *fault)
-{
-	SCOPED_ROW_LIST there = {0};
-	SCOPED_ROW_LIST gone = {0};
-	for (size_t i = 0; i < change->vessel_count; i++) {
-		struct row_list *list = change->vessels[i].there ? &there : &gone;
-		row_list_row(list);
-		row_list_text(list, change->vessels[i].name);
-		row_list_int(list, stored_day(change->seen));
-	}
-	return row_list_run(&gone, book, RECKONED_VESSELS_DROP, fault) &&
-	       row_list_run(&there, book, RECKONED_VESSELS_PUT, fault);
-}
-
-static bool
-put_dates(struct book *book, const struct reckoned_change *change, struct fault *fault)
-{
-	SCOPED_ARENA arena = {0};
-	const struct reckoned *kept = NULL;
-	size_t count = 0;
-	bool asks = !change->all && change->vessel_count > 0;
-	if (!put_vessels(book, change, fault) ||
-	    (asks && !load_of(book, change->vessels, change->vessel_count, &arena, &kept,
-			 &count, fault))) {
-		return false;
-	}
-	const struct ordered old = in_order(kept, count, &arena);
-	const struct ordered now = in_order(change->rows, change->row_count, &arena);
-	return put_rows(book, &old, &now, fault);
-}
-
-static bool
-put_by(struct book *book, const struct reckoned_change *change, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	if (!call_open(book, RECKONED_BY_PUT, &call, fault)) {
-		return false;
-	}
-	give_text(&call, change->figures);
-	give_int(&call, change->meanings);
-	return call_run(&call, fault);
-}
-
-bool
-book_put_reckoned(
-    struct book *book, const struct reckoned_change *change, struct fault *fault)
-{
-	return ((!change->all || call_plain(book, RECKONED_DROP_ALL, fault)) &&
-		   put_dates(book, change, fault) &&
-		   (change->figures == NULL || put_by(book, change, fault))) ||
-	       fault_prefix(fault, "keeping the dates reckoned");
 }

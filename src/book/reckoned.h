@@ -13,7 +13,7 @@ struct book;
 MUST_CHECK bool book_load_reckoned_by(
     struct book *book, struct arena *arena, struct reckoned_by *out, struct fault *fault);
 
-/* The dates kept: vessels by name, rows by tag and task. */
+/* The dates kept: vessels by name, rows by tag. */
 struct reckoned_dates {
 	const struct reckoned_vessel *vessels;
 	size_t vessel_count;
@@ -32,8 +32,10 @@ struct reckoned_change {
 	bool all; /* of every vessel: nothing kept before stays */
 	const struct touched_vessel *vessels;
 	size_t vessel_count;
+	const char *const *gone; /* tags of which nothing is kept any more */
+	size_t gone_count;
 	day_t seen;
-	const struct reckoned *rows;
+	const struct reckoned *rows; /* those of an item stand together */
 	size_t row_count;
 };
 

@@ -250,4 +250,8 @@ MUST_CHECK bool lines_page_next(
 struct journal_line lines_page_line(
     const struct page_reading *reading, struct arena *arena);
 
+/* What each value of a date kept ends with (`dates` of the table reckoned): it is in no word of this program, no id of a
+ * rule and no sheet's name, which is a file's. */
+#define RECKONED_END "/"
+
 #endif

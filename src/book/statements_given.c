@@ -7,12 +7,6 @@
 /* The journal's last entry when dates were last kept. */
 #define KEPT_ENTRY "(SELECT entry FROM reckoning WHERE id = 1) "
 
-/* What becomes of dates reckoned that are kept already: what went from one vessel to another may
- * still stand under the first one. */
-#define RECKONED_ANEW                                                                    \
-	" ON CONFLICT (tag, task) DO UPDATE SET " TABLE_RECKONED(                        \
-	    FIELD_NOTHING, ANEW_FIRST, FIELD_NOTHING, ANEW_NEXT)
-
 /* The sheets that a table names, each looked up after the one before: there are few, and a row a boat
  * that names them. Ends with NULL. */
 #define EACH_SHEET(each, table)                                                          \
@@ -21,8 +15,8 @@
 	     ".sheet > " each ".sheet) FROM " each " WHERE " each ".sheet IS NOT NULL)"
 
 const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
-    /* By what dates were reckoned, with each vessel touched since: entries of the journal name what
-     * they are about. */
+    /* By what dates were reckoned, with each vessel touched since, and the tags of gear kept under her that
+     * is gone: entries of the journal name what they are about. */
     READS(RECKONED_BY,
 	"WITH RECURSIVE " EACH_SHEET("now", "vessel_sheet") ", " EACH_SHEET("later", "vessel_period_sheet") ", " JOURNAL_TOLD(
 	    KEPT_ENTRY) "SELECT reckoning.entry IS DISTINCT FROM "
@@ -31,13 +25,16 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 			"SELECT sheet FROM now WHERE sheet IS NOT NULL "
 			"UNION SELECT sheet FROM later WHERE sheet IS NOT NULL) AS followed), "
 			"reckoning.figures, reckoning.meanings, touched.name, EXISTS (SELECT 1 FROM vessel "
-			"WHERE vessel.name = touched.name) FROM (SELECT 1 AS id) AS one "
+			"WHERE vessel.name = touched.name), touched.tag FROM (SELECT 1 AS id) AS one "
 			"LEFT JOIN reckoning ON reckoning.id = one.id LEFT JOIN ("
-			"SELECT name FROM told WHERE about = 'vessel' "
-			"UNION SELECT vessel.name FROM told JOIN item ON item.tag = told.name "
+			"SELECT name, '' AS tag FROM told WHERE about = 'vessel' "
+			"UNION SELECT vessel.name, '' FROM told JOIN item ON item.tag = told.name "
 			"JOIN vessel ON vessel.id = item.vessel_id WHERE told.about = 'item' "
-			"UNION SELECT reckoned.vessel FROM told JOIN reckoned ON reckoned.tag = told.name "
-			"WHERE told.about = 'item') AS touched ON TRUE ORDER BY touched.name"),
+			"UNION SELECT reckoned.vessel, CASE WHEN EXISTS (SELECT 1 FROM item "
+			"WHERE item.tag = reckoned.tag) THEN '' ELSE reckoned.tag END "
+			"FROM told JOIN reckoned ON reckoned.tag = told.name "
+			"WHERE told.about = 'item') AS touched ON TRUE "
+			"ORDER BY touched.name, touched.tag"),
     CHANGES(ROWS_ONE, RECKONED_BY_PUT,
 	"INSERT INTO reckoning (id, figures, meanings, entry) "
 	"SELECT 1, $1, $2, COALESCE(MAX(number), 0) FROM journal WHERE 1 = 1 "
@@ -45,27 +42,28 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 	"meanings = excluded.meanings, entry = excluded.entry"),
     READS(LOAD_RECKONED_VESSELS,
 	"SELECT " COLUMNS(RECKONED_VESSEL) " FROM reckoned_vessel ORDER BY vessel"),
-    READS(LOAD_RECKONED, "SELECT " COLUMNS(RECKONED) " FROM reckoned ORDER BY tag, task"),
+    READS(LOAD_RECKONED, "SELECT " COLUMNS(RECKONED) " FROM reckoned ORDER BY tag"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_VESSELS_DROP,
 	"DELETE FROM reckoned_vessel WHERE vessel IN "
 	"(SELECT value ->> 0 FROM json_each($1))"),
-    CHANGES(ROWS_ANY, RECKONED_DROP_ALL, "DELETE FROM reckoned_vessel"),
+    CHANGES(ROWS_ANY, RECKONED_DROP_ALL, "DELETE FROM reckoned"),
+    CHANGES(ROWS_ANY, RECKONED_VESSELS_DROP_ALL, "DELETE FROM reckoned_vessel"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_VESSELS_PUT,
 	"INSERT INTO reckoned_vessel (vessel, seen_day) "
 	"SELECT value ->> 0, value ->> 1 FROM json_each($1) WHERE TRUE "
 	"ON CONFLICT (vessel) DO UPDATE SET seen_day = excluded.seen_day "
 	"WHERE reckoned_vessel.seen_day <> excluded.seen_day"),
-    READS(RECKONED_OF, "SELECT " COLUMNS(RECKONED) " FROM reckoned WHERE vessel" IN_LIST(
-			   "$1") "ORDER BY tag, task"),
+    READS(RECKONED_OF, "SELECT reckoned.tag, reckoned.vessel, dates FROM vessel "
+		       "JOIN item ON item.vessel_id = vessel.id "
+		       "JOIN reckoned ON reckoned.tag = item.tag "
+		       "WHERE vessel.name" IN_LIST("$1") "ORDER BY reckoned.tag"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_ROWS_DROP,
-	"DELETE FROM reckoned WHERE (tag, task) IN "
-	"(SELECT value ->> 0, value ->> 1 FROM json_each($1))"),
+	"DELETE FROM reckoned WHERE tag IN (SELECT value ->> 0 FROM json_each($1))"),
     CHANGES(ROWS_LISTED_AT_MOST, RECKONED_ROWS_PUT,
 	"INSERT INTO reckoned (" COLUMNS(
-	    RECKONED) ") SELECT value ->> 0, value ->> 1, "
-		      "value ->> 2, value ->> 3, value ->> 4, value ->> 5, value ->> 6, value ->> 7 "
-		      "FROM json_each($1) WHERE TRUE" RECKONED_ANEW),
-    CHANGES(ROWS_ONE, RECKONED_ROW_PUT, INTO(reckoned, RECKONED) RECKONED_ANEW),
+	    RECKONED) ") SELECT value ->> 0, value ->> 1, value ->> 2 "
+		      "FROM json_each($1) WHERE TRUE" OR_ANEW(RECKONED)),
+    CHANGES(ROWS_ONE, RECKONED_ROW_PUT, INTO(reckoned, RECKONED) OR_ANEW(RECKONED)),
 
     READS(REMINDERS_ANY, "SELECT 1 FROM reminder LIMIT 1"),
     /* One that comes back gets a higher SEQUENCE than it had when it went, whatever the

@@ -138,8 +138,7 @@
 #define TABLE_PAPER_BYTES(ID, FIRST, KEY, NEXT) \
 	FIRST(sha256, TEXT, .key = 1, .silent = true) NEXT(bytes, BYTES)
 #define TABLE_RECKONED(ID, FIRST, KEY, NEXT) \
-	FIRST(vessel, TEXT, OF_TABLE("reckoned_vessel")) KEY(tag, TEXT, .key = 1) KEY(task, TEXT, .key = 2) \
-	NEXT(due_day, DAY) NEXT(good_day, DAY) NEXT(state, TEXT) NEXT(rule, TEXT) NEXT(sheet, TEXT)
+	FIRST(tag, TEXT, .key = 1) NEXT(vessel, TEXT) NEXT(dates, TEXT)
 #define TABLE_RECKONED_VESSEL(ID, FIRST, KEY, NEXT) \
 	FIRST(vessel, TEXT, .key = 1) NEXT(seen_day, DAY)
 #define TABLE_RECKONING(ID, FIRST, KEY, NEXT) \

@@ -193,6 +193,7 @@ put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct faul
 		bool at_once = change.all && left == 0;
 		done = load_and_put(desk, at_once ? NULL : &part, &change, fault);
 		change.all = false;
+		change.gone_count = 0;
 		change.vessels += change.vessel_count;
 	} while (done && left > 0);
 	return done;
@@ -226,6 +227,8 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 	    .all = all,
 	    .vessels = vessels,
 	    .vessel_count = count,
+	    .gone = by->gone,
+	    .gone_count = by->gone_count,
 	    .seen = desk->today,
 	};
 	if (!reckoning_figures(desk, by, &arena, &change.figures, fault)) {

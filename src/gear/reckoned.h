@@ -44,6 +44,9 @@ struct reckoned_by {
 	const struct touched_vessel *touched;
 	size_t touched_count;
 	const char *const
+	    *gone; /* tags that dates are kept of and that no item has since */
+	size_t gone_count;
+	const char *const
 	    *sheets; /* names of all that a vessel follows at some time, each once */
 	size_t sheet_count;
 };

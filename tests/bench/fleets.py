@@ -135,7 +135,7 @@ def check(becket):
         "station_kind": "SELECT * FROM station_kind", "item": "SELECT * FROM item ORDER BY id",
         "record": "SELECT item_id, task, on_day, on_wording, on_estimated, next_day, next_wording, "
                   "next_estimated, station, certificate, price_minor FROM record ORDER BY item_id",
-        "reckoned": "SELECT * FROM reckoned ORDER BY tag, task"}
+        "reckoned": "SELECT * FROM reckoned ORDER BY tag"}
     wrong = 0
     with tempfile.TemporaryDirectory() as folder:
         books = [Path(folder) / "import.db", Path(folder) / "sql.db"]

@@ -61,10 +61,13 @@ def put_kept(book, rows, meanings):
     """Puts dates where another program would have kept them."""
     with sqlite3.connect(book.path) as db:
         db.execute("DELETE FROM reckoned")
-        db.executemany("INSERT INTO reckoned VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [
-            (row["vessel"], row["tag"], row["task"], day_number(row["due"]),
-             day_number(row["good_through"]), row["state"], row["rule"] or "", row["sheet"] or "")
-            for row in rows])
+        dates = {}
+        for row in rows:
+            dates.setdefault((row["tag"], row["vessel"]), []).extend([
+                row["task"], day_number(row["due"]), day_number(row["good_through"]), row["state"],
+                row["rule"] or "", row["sheet"] or ""])
+        db.executemany("INSERT INTO reckoned VALUES (?, ?, ?)", [
+            (*key, "".join(f"{value}/" for value in values)) for key, values in dates.items()])
         db.execute("UPDATE reckoning SET figures = 'those of before', meanings = ?", (meanings,))
     db.close()
 
@@ -72,8 +75,11 @@ def put_kept(book, rows, meanings):
 def kept(book):
     """The dates kept, and for each vessel the day."""
     db = sqlite3.connect(f"file:{book.path}?mode=ro", uri=True)
-    rows = {(vessel, tag, task): (due, good, state) for vessel, tag, task, due, good, state in
-            db.execute("SELECT vessel, tag, task, due_day, good_day, state FROM reckoned")}
+    rows = {}
+    for vessel, tag, dates in db.execute("SELECT vessel, tag, dates FROM reckoned"):
+        values = dates.split("/")
+        for task, due, good, state in zip(values[::6], *(values[n::6] for n in (1, 2, 3))):
+            rows[(vessel, tag, task)] = (int(due), int(good), state)
     seen = dict(db.execute("SELECT vessel, seen_day FROM reckoned_vessel"))
     db.close()
     return rows, seen
@@ -259,6 +265,37 @@ rules:
           "1 date has moved" in done.stderr, done.stderr)
 
 
+ROWS_OF_42 = """
+DROP TABLE reckoned;
+CREATE TABLE reckoned (vessel TEXT NOT NULL REFERENCES reckoned_vessel (vessel) ON DELETE CASCADE,
+    tag TEXT NOT NULL CHECK (tag <> ''), task TEXT NOT NULL, due_day INTEGER NOT NULL,
+    good_day INTEGER NOT NULL, state TEXT NOT NULL, rule TEXT NOT NULL, sheet TEXT NOT NULL,
+    PRIMARY KEY (tag, task)) STRICT, WITHOUT ROWID;
+CREATE INDEX reckoned_of_vessel ON reckoned (vessel);
+PRAGMA user_version = 42;
+"""
+
+
+def dates_in_a_row_a_task(folder):
+    """A book of version 42 kept each date in a row: those of a piece are put together, and none is another."""
+    book = Book(folder / "rows.db", "2026-10-15")
+    book.must("vessel", "Brass Lantern")
+    book.must("enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EB-1", "--made", "2024")
+    boat, tag = "Brass Lantern", 'B "2"; \'é'
+    with sqlite3.connect(book.path) as db:
+        db.executescript(ROWS_OF_42)
+        db.executemany("INSERT INTO reckoned VALUES (?, ?, ?, ?, ?, ?, ?, ?)", [
+            (boat, "EB-1", "renew", 0, 0, "date-unknown", "", ""),
+            (boat, "EB-1", "test", 20250201, 20250228, "overdue", "odd", "a sheet of one's own"),
+            (boat, tag, "service", 20300131, 20300131, "in-date", "", "practice")])
+    db.close()
+    book.must("station", "Depot")
+    same("dates that were kept in a row a task are kept", {
+        (boat, "EB-1", "renew"): (0, 0, "date-unknown"),
+        (boat, "EB-1", "test"): (20250201, 20250228, "overdue"),
+        (boat, tag, "service"): (20300131, 20300131, "in-date")}, kept(book)[0])
+
+
 class Life:
     """Random commands on a small fleet."""
 
@@ -337,7 +374,7 @@ def dates_are_kept(folder):
 def main():
     with scratch() as outer:
         for part in (an_older_book, what_moved, the_demonstration, what_is_no_upgrade,
-                     dates_are_kept):
+                     dates_in_a_row_a_task, dates_are_kept):
             folder = Path(outer) / part.__name__
             folder.mkdir()
             part(folder)
