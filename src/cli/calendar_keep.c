@@ -61,7 +61,7 @@ take_ids(struct context *context, const char *list, enum caldav_keep which,
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
-		const char *uid = NULL;
+		const char *uid = "";
 		if (!find_uid(context, words[i], &uid, fault) ||
 		    !calendar_keep_add(context, keep, uid, which, fault)) {
 			return false;

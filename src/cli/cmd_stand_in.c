@@ -20,6 +20,7 @@ struct stand_in_said {
 	struct stand_in_request request;
 	struct batch_said batch;
 	struct serial_said serials;
+	struct enter_request hired; /* what the request points to for hired gear */
 };
 
 static const struct option_spec OPTIONS[] = {
@@ -51,20 +52,21 @@ enter_hired(struct context *context, const struct kind *kind, struct stand_in_sa
     struct fault *fault)
 {
 	static const unsigned OF_ITSELF = 1U << FIELD_STATE | 1U << FIELD_HIRED_UNTIL;
-	struct enter_request hired = {
-	    .like = said->item.change, .record = said->record, .said = said->serials};
+	struct enter_request *hired = &said->hired;
 	struct stand_in_request *request = &said->request;
 	struct stand_in_outcome done = {0};
 	bool entered = false;
-	if (!batch_read(context, &said->batch, &hired, fault)) {
+	*hired = (struct enter_request){
+	    .like = said->item.change, .record = said->record, .said = said->serials};
+	if (!batch_read(context, &said->batch, hired, fault)) {
 		return false;
 	}
-	if ((hired.like.set & OF_ITSELF) != 0) {
+	if ((hired->like.set & OF_ITSELF) != 0) {
 		return usage_fault(fault, "becket stand-in",
 		    "its state is stand-in, and --until is the last day of its hire");
 	}
-	hired.like.kind = kind->id;
-	request->hired = &hired;
+	hired->like.kind = kind->id;
+	request->hired = hired;
 	do {
 		entered = desk_stand_in_hired(&context->desk, request, &done, fault);
 	} while (!entered && context_asked(context, fault));

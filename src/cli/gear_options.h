@@ -89,6 +89,7 @@ struct batch_said {
 };
 
 /* As entries of an option table that has --serial, into the member `said` of a struct. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define BATCH_OPTIONS(structure, said)                                                   \
 	OPTION("tag", "TAG", WORDS, structure, said.tag,                                 \
 	    "its short mark, or LJ-1..LJ-10; fresh ones when not told"),                 \
@@ -98,6 +99,7 @@ struct batch_said {
 	    OPTION("serials", "LIST", WORDS, structure, said.serials,                    \
 		"one each: A,B,C or C-101..C-110, or @FILE with one a line",             \
 		.not_with = "serial")
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 /* Makes lists of what is said and of the request's whole, which may be several tags: they say how
  * many things there are to be. */
@@ -145,6 +147,7 @@ MUST_CHECK bool station_options_read(
 
 /* As entries of an option table, into the struct list_how and the enum date_order that are these
  * members of a struct; `needs_` is the option that names the file, or NULL where a word does. */
+/* NOLINTBEGIN(bugprone-macro-parentheses): a member of offsetof stands in none */
 #define LIST_OPTIONS(structure, how, order, needs_, dates_help)                          \
 	OPTION("dates", "day-first|month-first", CHOICE, structure, order, (dates_help), \
 	    .needs = (needs_), .least = ORDER_DAY_FIRST),                                \
@@ -153,6 +156,7 @@ MUST_CHECK bool station_options_read(
 		.needs = (needs_)),                                                      \
 	    OPTION("encoding", "NAME", WORDS, structure, how.character_set,              \
 		"the character set of a text, such as ISO-8859-15", .needs = (needs_))
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 _Static_assert(sizeof(enum date_order) == sizeof(int), "a choice is read into an int");
 _Static_assert(ORDER_MONTH_FIRST == ORDER_DAY_FIRST + 1, "in the order of the choice");

@@ -276,17 +276,19 @@ static const char *
 act_of(const struct option_table *table, const struct given_options *given)
 {
 	const char *first = options_word(given, 0);
+	if (first == NULL || table->word_count == 0) {
+		return "";
+	}
 	const struct word_spec *word = &table->words[0];
 	const char *acts = word->choices != NULL ? word->choices : word->name;
-	for (const char *at = acts; first != NULL && *at != '\0';
-	     at += *at == '|' ? 1 : 0) {
+	for (const char *at = acts; *at != '\0'; at += *at == '|' ? 1 : 0) {
 		size_t length = strcspn(at, "|");
 		if (strlen(first) == length && strncmp(at, first, length) == 0) {
 			return first;
 		}
 		at += length;
 	}
-	return first == NULL ? "" : "FILE";
+	return "FILE";
 }
 
 /* Checks that an option that was given goes with the act. */

@@ -50,7 +50,7 @@ add_path(const char *book_path, struct text *out)
 static void
 read_address(int descriptor, struct text *out)
 {
-	const struct timespec moment = {0, 50 * 1000 * 1000};
+	const struct timespec moment = {0, 50L * 1000 * 1000};
 	for (int turn = 0; turn < 20 && out->length == 0; turn++) {
 		char bytes[ADDRESS_MOST];
 		ssize_t count = pread(descriptor, bytes, sizeof bytes, 0);
