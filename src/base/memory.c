@@ -111,7 +111,12 @@ void
 array_sort(
     void *items, size_t count, size_t size, int (*compare)(const void *, const void *))
 {
-	if (count > 1) {
+	const char *item = items;
+	size_t at = 1;
+	while (at < count && compare(item + (at - 1) * size, item + at * size) <= 0) {
+		at++;
+	}
+	if (at < count) {
 		qsort(items, count, size, compare);
 	}
 }

@@ -49,7 +49,8 @@ void array_reserve(void *items, size_t *capacity, size_t element_size, size_t ne
 #define ARRAY_ADD(array, ...)                                                            \
 	(ARRAY_ROOM(array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
 
-/* Sorts `count` elements as qsort does; `items` may be NULL where there are none. */
+/* Sorts `count` elements as qsort does; `items` may be NULL where there are none. What is sorted
+ * already, as most of what a book gives is, is only looked through. */
 #define ARRAY_SORT(items, count, compare)                                                \
 	array_sort((items), (count), sizeof *(items), (compare))
 void array_sort(

@@ -108,7 +108,7 @@ items_before(struct loading *loading)
 
 void
 load_items_taken(
-    struct loading *loading, const struct place_of_id *vessels, int64_t *parents)
+    struct loading *loading, const struct place_of_id *vessels, struct part_of *parents)
 {
 	const struct book_contents *before = loading->before;
 	const struct item **items = items_before(loading);
@@ -119,9 +119,9 @@ load_items_taken(
 		if (vessel == NULL) {
 			continue;
 		}
-		parents[loading->item_count] = from->parent == ITEM_NO_PARENT
-						   ? 0
-						   : before->read_items[from->parent].id;
+		parents[loading->item_count] = (struct part_of){from->id,
+		    from->parent == ITEM_NO_PARENT ? 0
+						   : before->read_items[from->parent].id};
 		struct item *item = &loading->items[loading->item_count++];
 		item->id = from->id;
 		item->vessel = vessel->index;
@@ -165,8 +165,8 @@ load_lists_taken(struct loading *loading)
 	size_t count = loading->before->read_item_count;
 	for (size_t i = 0; i < loading->item_count; i++) {
 		const struct item *wanted = &loading->items[i];
-		const struct item *const *from =
-		    bsearch(&wanted, items, count, sizeof *items, compare_ids);
+		const struct item *const *from = bsearch(
+		    &wanted, items, count, sizeof(const struct item *), compare_ids);
 		if (from != NULL) {
 			take_lists(&loading->items[i], *from, loading->taken);
 		}

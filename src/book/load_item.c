@@ -1,9 +1,9 @@
 /* Loading gear, and what is on record about it. */
+#include "base/memory.h"
 #include "base/numbers.h"
 #include "base/text.h"
 #include "book/rows.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static int
@@ -14,14 +14,13 @@ compare_places(const void *a, const void *b)
 	return ORDER(left, right);
 }
 
+/* The item with this number; NULL where it is not loaded. */
 static struct item *
-owner_item(struct loading *loading, size_t *at, int64_t id)
+owner_item(struct loading *loading, int64_t id)
 {
-	while (*at < loading->item_count && loading->items[*at].id < id) {
-		++*at;
-	}
-	bool found = *at < loading->item_count && loading->items[*at].id == id;
-	return found ? &loading->items[*at] : NULL;
+	const struct place_of_id *place =
+	    place_find(loading->places, loading->item_count, id);
+	return place == NULL ? NULL : &loading->items[place->index];
 }
 
 static void
@@ -48,13 +47,13 @@ places_of_vessels(struct loading *loading, struct place_of_id **out)
 	for (size_t i = 0; i < count; i++) {
 		places[i] = (struct place_of_id){loading->vessels[i].id, i};
 	}
-	qsort(places, count, sizeof *places, compare_places);
+	ARRAY_SORT(places, count, compare_places);
 	*out = places;
 }
 
-/* Reads the items by number, and each one's parent's number into `parents`. */
+/* Reads the items, and into `parents` what each is part of. */
 static bool
-load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
+load_item_rows(struct loading *loading, struct part_of *parents, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
@@ -78,17 +77,48 @@ load_item_rows(struct loading *loading, int64_t *parents, struct fault *fault)
 			    "item number %lld is on no vessel", (long long)item->id);
 		}
 		item->vessel = vessel->index;
-		parents[loading->item_count++] = take_int(&call);
+		parents[loading->item_count++] =
+		    (struct part_of){item->id, take_int(&call)};
 		take_item(&call, loading->arena, item);
 	}
 	return done;
 }
 
-/* How many rows of a table are to be read: none of what is taken. */
-static size_t
-room_for(const struct loading *loading, enum load_table table, size_t count)
+/* Starts to read what hangs on items; `any` as counts have it. No rows come of what is taken. */
+static bool
+open_hung(struct loading *loading, enum statement statement, enum load_table table,
+    size_t any, struct call *call_out, struct fault *fault)
 {
-	return (loading->taken & table) != 0 ? 0 : count;
+	size_t room = (loading->taken & table) != 0 ? 0 : any;
+	return load_open(loading, statement, room, call_out, fault);
+}
+
+/* Numbers of one item's records, one for each. */
+struct record_numbers {
+	int64_t *items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
+/* Puts the last of an item's records, which are sorted by day and task, in its place by number
+ * among those that have both in common. */
+static void
+sort_last(struct record *records, struct record_numbers *numbers)
+{
+	for (size_t at = numbers->count - 1; at > 0; at--) {
+		struct record *last = &records[at];
+		if (numbers->items[at - 1] < numbers->items[at] ||
+		    last[-1].task != last->task ||
+		    stored_stamp(last[-1].on) != stored_stamp(last->on)) {
+			return;
+		}
+		struct record record = *last;
+		*last = last[-1];
+		last[-1] = record;
+		int64_t number = numbers->items[at];
+		numbers->items[at] = numbers->items[at - 1];
+		numbers->items[at - 1] = number;
+	}
 }
 
 static bool
@@ -96,27 +126,26 @@ load_records(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
-	struct record *records = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = room_for(loading, LOADS_RECORDS, loading->counts.records);
-	load_room(loading, room, sizeof *records, &records);
-	if (!load_open(loading, LOAD_RECORDS, room, &call, fault)) {
+	struct record_numbers numbers = {0};
+	struct load_slots slots = {0};
+	if (!open_hung(loading, LOAD_RECORDS, LOADS_RECORDS, loading->counts.records,
+		&call, fault)) {
 		return false;
 	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct item *item = owner_item(loading, &at, take_int(&call));
+	while (load_next(&call, true, &done, fault)) {
+		struct item *item = owner_item(loading, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
-		if (item->record_count++ == 0) {
-			item->records = &records[count];
-		}
-		struct record *record = &records[count++];
+		struct record *record = load_slot(
+		    loading, &slots, sizeof *record, &item->records, &item->record_count);
+		numbers.count = item->record_count == 1 ? 0 : numbers.count;
+		ARENA_ADD(loading->arena, &numbers, take_int(&call));
 		record->entered = take_int(&call);
 		for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
 			take_field(&call, loading->arena, &RECORD_FIELDS[i], record);
 		}
+		sort_last(record + 1 - numbers.count, &numbers);
 	}
 	return done;
 }
@@ -126,25 +155,21 @@ load_events(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
-	struct event *events = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = room_for(loading, LOADS_EVENTS, loading->counts.events);
-	load_room(loading, room, sizeof *events, &events);
-	if (!load_open(loading, LOAD_EVENTS, room, &call, fault)) {
+	struct load_slots slots = {0};
+	if (!open_hung(loading, LOAD_EVENTS, LOADS_EVENTS, loading->counts.events, &call,
+		fault)) {
 		return false;
 	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct item *item = owner_item(loading, &at, take_int(&call));
+	while (load_next(&call, true, &done, fault)) {
+		struct item *item = owner_item(loading, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
-		if (item->event_count++ == 0) {
-			item->events = &events[count];
-		}
-		events[count].kind = (enum event_kind)take_code(&call, &EVENT_CODES);
-		events[count].on = take_day(&call);
-		events[count++].entered = take_int(&call);
+		struct event *event = load_slot(
+		    loading, &slots, sizeof *event, &item->events, &item->event_count);
+		event->kind = (enum event_kind)take_code(&call, &EVENT_CODES);
+		event->on = take_day(&call);
+		event->entered = take_int(&call);
 	}
 	return done;
 }
@@ -154,28 +179,23 @@ load_extensions(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
-	struct extension *extensions = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = room_for(loading, LOADS_EXTENSIONS, loading->counts.extensions);
-	load_room(loading, room, sizeof *extensions, &extensions);
-	if (!load_open(loading, LOAD_EXTENSIONS, room, &call, fault)) {
+	struct load_slots slots = {0};
+	if (!open_hung(loading, LOAD_EXTENSIONS, LOADS_EXTENSIONS,
+		loading->counts.extensions, &call, fault)) {
 		return false;
 	}
-	loading->extensions = extensions;
-	while (load_next(&call, count < room, &done, fault)) {
-		struct item *item = owner_item(loading, &at, take_int(&call));
+	while (load_next(&call, true, &done, fault)) {
+		struct item *item = owner_item(loading, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
-		if (item->extension_count++ == 0) {
-			item->extensions = &extensions[count];
-		}
-		extensions[count].task = (enum task)take_code(&call, &TASK_CODES);
-		extensions[count].until = take_day(&call);
-		extensions[count].paper = take_text(&call, loading->arena);
-		extensions[count].given = take_day(&call);
-		extensions[count++].entered = take_int(&call);
+		struct extension *extension = load_slot(loading, &slots,
+		    sizeof *extension, &item->extensions, &item->extension_count);
+		extension->task = (enum task)take_code(&call, &TASK_CODES);
+		extension->until = take_day(&call);
+		extension->paper = take_text(&call, loading->arena);
+		extension->given = take_day(&call);
+		extension->entered = take_int(&call);
 	}
 	return done;
 }
@@ -185,23 +205,18 @@ load_intervals(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
-	struct interval *intervals = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = room_for(loading, LOADS_INTERVALS, loading->counts.intervals);
-	load_room(loading, room, sizeof *intervals, &intervals);
-	if (!load_open(loading, LOAD_INTERVALS, room, &call, fault)) {
+	struct load_slots slots = {0};
+	if (!open_hung(loading, LOAD_INTERVALS, LOADS_INTERVALS,
+		loading->counts.intervals, &call, fault)) {
 		return false;
 	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct item *item = owner_item(loading, &at, take_int(&call));
+	while (load_next(&call, true, &done, fault)) {
+		struct item *item = owner_item(loading, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
-		if (item->interval_count++ == 0) {
-			item->intervals = &intervals[count];
-		}
-		struct interval *interval = &intervals[count++];
+		struct interval *interval = load_slot(loading, &slots, sizeof *interval,
+		    &item->intervals, &item->interval_count);
 		interval->task = (enum task)take_code(&call, &TASK_CODES);
 		interval->on = take_day(&call);
 		interval->months = (int)take_int(&call);
@@ -219,23 +234,18 @@ load_movements(struct loading *loading, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool done = true;
-	struct movement *movements = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = room_for(loading, LOADS_MOVEMENTS, loading->counts.movements);
-	load_room(loading, room, sizeof *movements, &movements);
-	if (!load_open(loading, LOAD_MOVEMENTS, room, &call, fault)) {
+	struct load_slots slots = {0};
+	if (!open_hung(loading, LOAD_MOVEMENTS, LOADS_MOVEMENTS,
+		loading->counts.movements, &call, fault)) {
 		return false;
 	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct item *item = owner_item(loading, &at, take_int(&call));
+	while (load_next(&call, true, &done, fault)) {
+		struct item *item = owner_item(loading, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
-		if (item->movement_count++ == 0) {
-			item->movements = &movements[count];
-		}
-		struct movement *movement = &movements[count++];
+		struct movement *movement = load_slot(loading, &slots, sizeof *movement,
+		    &item->movements, &item->movement_count);
 		movement->move = (enum move)take_code(&call, &MOVE_CODES);
 		movement->on = take_day(&call);
 		movement->was = (enum place_state)take_code(&call, &PLACE_CODES);
@@ -267,17 +277,16 @@ is_of_old(const struct extension *extension, const struct record *renewal)
 static void
 cut_extensions(struct loading *loading, struct item *item, const struct record *renewal)
 {
-	size_t first = item->extension_count == 0
-			   ? 0
-			   : (size_t)(item->extensions - loading->extensions);
-	size_t kept = 0;
+	struct extension *kept = NULL;
+	size_t count = 0;
+	load_room(loading, item->extension_count, sizeof *kept, &kept);
 	for (size_t i = 0; i < item->extension_count; i++) {
-		const struct extension extension = loading->extensions[first + i];
-		if (!is_of_old(&extension, renewal)) {
-			loading->extensions[first + kept++] = extension;
+		if (!is_of_old(&item->extensions[i], renewal)) {
+			kept[count++] = item->extensions[i];
 		}
 	}
-	item->extension_count = kept;
+	item->extensions = kept;
+	item->extension_count = count;
 }
 
 /* Sets apart what is from before the last renewal: it was about another thing. A record of
@@ -330,23 +339,26 @@ compare_items(const void *a, const void *b)
 	return order != 0 ? order : strcmp(left->tag, right->tag);
 }
 
-/* Puts the items in their final order, then turns parents' numbers into indices. `parents`
- * is in the order of the items' numbers, and so are the places. */
+/* Puts the items in their final order, notes their places by number, and turns parents'
+ * numbers into indices. */
 static void
-settle_items(struct loading *loading, const int64_t *parents)
+settle_items(struct loading *loading, const struct part_of *parents)
 {
 	struct place_of_id *places = NULL;
 	size_t count = loading->item_count;
 	load_room(loading, count, sizeof *places, &places);
-	qsort(loading->items, count, sizeof *loading->items, compare_items);
+	ARRAY_SORT(loading->items, count, compare_items);
 	for (size_t i = 0; i < count; i++) {
 		places[i] = (struct place_of_id){loading->items[i].id, i};
 	}
-	qsort(places, count, sizeof *places, compare_places);
+	ARRAY_SORT(places, count, compare_places);
+	loading->places = places;
 	for (size_t i = 0; i < count; i++) {
-		const struct place_of_id *parent = place_find(places, count, parents[i]);
+		const struct place_of_id *parent =
+		    parents[i].parent == 0 ? NULL
+					   : place_find(places, count, parents[i].parent);
 		if (parent != NULL) {
-			loading->items[places[i].index].parent = parent->index;
+			owner_item(loading, parents[i].id)->parent = parent->index;
 		}
 	}
 }
@@ -355,12 +367,16 @@ bool
 load_items(struct loading *loading, struct fault *fault)
 {
 	size_t room = loading->counts.items;
-	int64_t *parents = NULL;
+	struct part_of *parents = NULL;
 	load_room(loading, room, sizeof(struct item), &loading->items);
 	load_room(loading, room, sizeof *parents, &parents);
-	if (!load_item_rows(loading, parents, fault) || !load_records(loading, fault) ||
-	    !load_events(loading, fault) || !load_extensions(loading, fault) ||
-	    !load_movements(loading, fault) || !load_intervals(loading, fault)) {
+	if (!load_item_rows(loading, parents, fault)) {
+		return fault_prefix(fault, "gear");
+	}
+	settle_items(loading, parents);
+	if (!load_records(loading, fault) || !load_events(loading, fault) ||
+	    !load_extensions(loading, fault) || !load_movements(loading, fault) ||
+	    !load_intervals(loading, fault)) {
 		return fault_prefix(fault, "gear");
 	}
 	if ((loading->taken & LOADS_LISTS) != 0) {
@@ -369,6 +385,5 @@ load_items(struct loading *loading, struct fault *fault)
 	for (size_t i = 0; i < loading->item_count; i++) {
 		cut_at_renewal(loading, &loading->items[i]);
 	}
-	settle_items(loading, parents);
 	return true;
 }

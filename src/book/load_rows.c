@@ -58,3 +58,31 @@ load_room(struct loading *loading, size_t count, size_t size, void *out)
 	/* `out` is the address of a typed pointer. */
 	memcpy(out, &room, sizeof room);
 }
+
+/* Rows for which room is made at a time. */
+enum { SLOTS = 256 };
+
+void *
+load_slot(struct loading *loading, struct load_slots *slots, size_t size, void *first_out,
+    size_t *count)
+{
+	if (slots->left == 0) {
+		char *room = NULL;
+		void *before = NULL;
+		load_room(loading, *count + SLOTS, size, &room);
+		memcpy(&before, first_out, sizeof before);
+		if (*count > 0) {
+			memcpy(room, before, *count * size);
+			memcpy(first_out, &room, sizeof room);
+		}
+		*slots = (struct load_slots){.next = room + *count * size, .left = SLOTS};
+	}
+	if (*count == 0) {
+		memcpy(first_out, &slots->next, sizeof slots->next);
+	}
+	void *slot = slots->next;
+	slots->next += size;
+	slots->left--;
+	++*count;
+	return slot;
+}

@@ -10,11 +10,18 @@
 /* Loading, in one pass: each table is read once, ordered by its owner's number, so that
  * an owner's rows are a slice of one flat array. Only for files of this room. */
 
-/* How many rows of each table will be read, in the order of LOAD_COUNTS. */
+/* How many rows of each table will be read, in the order of LOAD_COUNTS; of what hangs on
+ * items, from the records on, 1 where any item of the book has some, else 0. */
 struct counts {
 	size_t vessels, periods, winters, away, bookings, sheets;
 	size_t stations, closures, kinds, shut, paces, makes, prices;
 	size_t items, records, events, extensions, movements, intervals;
+};
+
+/* A row that belongs to something: its index in the owners, or none to be had. */
+struct place_of_id {
+	int64_t id;
+	size_t index;
 };
 
 /* The tables that are loaded, as bits: which of them a transaction has touched. */
@@ -44,9 +51,9 @@ struct loading {
 	struct period *periods;   /* of all vessels, by vessel and day */
 	struct station *stations; /* likewise */
 	size_t station_count;
-	struct extension *extensions; /* of all items, while they are loaded */
-	struct item *items;           /* likewise, and then by vessel and tag */
+	struct item *items; /* as they come until all are there, then by vessel and tag */
 	size_t item_count;
+	const struct place_of_id *places; /* where they then are, by number */
 	int64_t revision;
 	bool parts_elsewhere; /* as contents have it */
 	/* what is taken from contents loaded before, bits of enum load_table; and the
@@ -57,10 +64,10 @@ struct loading {
 	size_t number_count;
 };
 
-/* A row that belongs to something: its index in the owners, or none to be had. */
-struct place_of_id {
+/* The numbers of an item and of that which it is part of, 0 for none. */
+struct part_of {
 	int64_t id;
-	size_t index;
+	int64_t parent;
 };
 
 /* Finds a number in places sorted by it; NULL when it is not there. */
@@ -87,15 +94,27 @@ bool load_next(struct call *call, bool room, bool *done_out, struct fault *fault
 /* Puts zeroed memory for `count` elements into the typed pointer at `out`; never NULL. */
 void load_room(struct loading *loading, size_t count, size_t size, void *out);
 
+/* Room for rows of which nobody has counted how many come. Starts as `{ 0 }`. */
+struct load_slots {
+	char *next;  /* in the arena */
+	size_t left; /* rows for which there is room behind it */
+};
+
+/* Zeroed room, never NULL, for the next row of an owner, all of whose rows come one after
+ * the other: they stand in one array, of whose first row the typed pointer at `first_out`
+ * is kept the address, and `*count` their number. `size` is that of a row; the same slots
+ * serve for all owners. */
+void *load_slot(struct loading *loading, struct load_slots *slots, size_t size,
+    void *first_out, size_t *count);
+
 /* load_take finds what can be taken from the contents loaded before, once the vessels
  * wanted are known; load_vessels_taken takes the vessels. */
 void load_take(struct loading *loading, const struct book_part *part);
 void load_vessels_taken(struct loading *loading);
 
-/* The items themselves, by number; `vessels` are those loaded, and `parents` as
- * load_items has them. */
+/* The items themselves; `vessels` are those loaded, and `parents` as load_items has them. */
 void load_items_taken(
-    struct loading *loading, const struct place_of_id *vessels, int64_t *parents);
+    struct loading *loading, const struct place_of_id *vessels, struct part_of *parents);
 
 /* Takes the records and other lists of the items that were loaded before. */
 void load_lists_taken(struct loading *loading);

@@ -5,11 +5,23 @@
 #define FIRST LOAD_STATEMENTS
 
 /* What is loaded: all of a table, or what is on the vessels wanted, by the column that names a
- * vessel or an item. */
+ * vessel. */
 #define OF_ALL(column) "TRUE "
 #define OF_VESSELS(column) column IN_LIST("$wanted")
-#define OF_ITEMS(column)                                                                 \
-	column " IN (SELECT item.id FROM item WHERE " OF_VESSELS("item.vessel_id") ") "
+
+/* The order of items, and of what hangs on them: as the indexes give it, since sorting would cost
+ * as much as reading. */
+#define IN_ALL "item.id"
+#define IN_VESSELS "item.vessel_id, item.id"
+
+/* What hangs on items, as far as a condition holds, and the beginning of its order. */
+#define ON_ALL(table, condition)                                                         \
+	"FROM " table " WHERE " condition "ORDER BY " table ".item_id, "
+#define ON_ITEMS(table, condition)                                                       \
+	"FROM (SELECT vessel_id AS owner, id AS number FROM item WHERE " OF_VESSELS(     \
+	    "vessel_id") ") AS its CROSS JOIN " table " ON " table                       \
+			 ".item_id = its.number WHERE " condition                        \
+			 "ORDER BY its.owner, its.number, "
 
 /* The same where the vessels are a column of a row, `wanted.vessels`. */
 #define OF_WANTED(column) column IN_LIST("wanted.vessels")
@@ -17,9 +29,11 @@
 /* The same where they are one, `boat.id`. */
 #define OF_ONE(column) column " = boat.id "
 
-/* A statement that loads, both ways. `sql` gets what narrows it by vessel, and by item. */
+/* A statement that loads, both ways. `sql` gets what narrows it by vessel, and the order of items;
+ * what hangs on items gets that alone. */
 #define LOADS(name, sql)                                                                 \
-	READS(name, sql(OF_ALL, OF_ALL)), READS(name##_OF, sql(OF_VESSELS, OF_ITEMS))
+	READS(name, sql(OF_ALL, IN_ALL)), READS(name##_OF, sql(OF_VESSELS, IN_VESSELS))
+#define LOADS_HUNG(name, sql) READS(name, sql(ON_ALL)), READS(name##_OF, sql(ON_ITEMS))
 #define RECORD_LOADED(id, member, type, ...)                                             \
 	JOIN(LIST_, SHAPE_##type)("record.", #member, "_day")
 #define RECORD_FIELDS_LOADED INVENTORY_FIELDS(FIELD_NOTHING, FIELD_NOTHING, RECORD_LOADED)
@@ -54,18 +68,15 @@
 	"WHERE $5 = 1) "
 // clang-format on
 
-/* What is loaded, one after the other as rows.h has it. Counts are of rows that may come; what
- * hangs on gear that is left out is read past. */
+/* What is loaded, one after the other as rows.h has it. Counts are of rows that may come; of what
+ * hangs on gear it is only told whether there is any on any, since to count it costs as much as to
+ * find it. */
 // clang-format off
 #define COUNT_ALL(table) "(SELECT COUNT(*) FROM " table ")"
 #define COUNT(table, narrowed) "(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
 #define COUNT_OF_HERS(table, VESSELS) COUNT(table, VESSELS(table ".vessel_id"))
-#define COUNT_JOINED(table, VESSELS) \
-	"(SELECT COUNT(*) FROM item CROSS JOIN " table " ON " table ".item_id = item.id WHERE " \
-	VESSELS("item.vessel_id") ")"
-#define COUNT_OF_WANTED(table) COUNT_JOINED(table, OF_WANTED)
-#define COUNT_OF_ONE(table) COUNT_JOINED(table, OF_ONE)
-#define COUNTS_SQL(VESSELS, COUNT_OF_ITS) \
+#define ANY(table) "(SELECT MAX(id) FROM " table ") IS NOT NULL"
+#define COUNTS_SQL(VESSELS) \
 	"(SELECT number FROM revision WHERE id = 1), " COUNT("vessel", VESSELS("id")) ", " \
 	COUNT_OF_HERS("vessel_period", VESSELS) ", " COUNT_OF_HERS("vessel_winter", VESSELS) ", " \
 	COUNT_OF_HERS("vessel_away", VESSELS) ", " COUNT_OF_HERS("booking", VESSELS) ", " \
@@ -73,68 +84,67 @@
 	COUNT_ALL("station") ", " COUNT_ALL("station_closure") ", " COUNT_ALL("station_kind") ", " \
 	COUNT_ALL("station_shut") ", " COUNT_ALL("station_pace") ", " COUNT_ALL("station_make") ", " \
 	COUNT_ALL("station_price") " + " COUNT_ALL("station_price_step") ", " \
-	COUNT_OF_HERS("item", VESSELS) ", " COUNT_OF_ITS("record") ", " \
-	COUNT_OF_ITS("event") ", " COUNT_OF_ITS("extension") ", " \
-	COUNT_OF_ITS("movement") ", " COUNT_OF_ITS("maker_interval")
-#define VESSELS_SQL(VESSELS, ITEMS) \
+	COUNT_OF_HERS("item", VESSELS) ", " ANY("record") ", " \
+	ANY("event") ", " ANY("extension") ", " \
+	ANY("movement") ", " ANY("maker_interval")
+#define VESSELS_SQL(VESSELS, ORDER) \
 	"SELECT id, name, base, laid_up, lay_up_first, lay_up_last, left_day, goes_weekdays" \
 	VESSEL_OWN_ROWS(FLEET_COLUMN) " FROM vessel WHERE " VESSELS("id") "ORDER BY id"
-#define PERIODS_SQL(VESSELS, ITEMS) \
+#define PERIODS_SQL(VESSELS, ORDER) \
 	"SELECT vessel_id, from_day" TIMED_ROWS(FLEET_COLUMN) ", base, laid_up, lay_up_first, lay_up_last " \
 	"FROM vessel_period WHERE " VESSELS("vessel_id") "ORDER BY vessel_id, from_day"
-#define WINTERS_SQL(VESSELS, ITEMS) \
+#define WINTERS_SQL(VESSELS, ORDER) \
 	"SELECT " COLUMNS(VESSEL_WINTER) " FROM vessel_winter WHERE " VESSELS("vessel_id") \
 	"ORDER BY vessel_id, year"
-#define AWAY_SQL(VESSELS, ITEMS) \
+#define AWAY_SQL(VESSELS, ORDER) \
 	"SELECT vessel_id, first_day, last_day FROM vessel_away WHERE " VESSELS("vessel_id") \
 	"ORDER BY vessel_id, position"
-#define BOOKINGS_SQL(VESSELS, ITEMS) \
+#define BOOKINGS_SQL(VESSELS, ORDER) \
 	"SELECT " COLUMNS_BUT_ID(BOOKING) " FROM booking WHERE " VESSELS("vessel_id") \
 	"ORDER BY vessel_id, first_day, last_day, id"
-#define SHEETS_SQL(VESSELS, ITEMS) \
+#define SHEETS_SQL(VESSELS, ORDER) \
 	"SELECT vessel_id, 0 AS from_day, position, sheet FROM vessel_sheet WHERE " VESSELS("vessel_id") \
 	"UNION ALL SELECT vessel_id, from_day, position, sheet FROM vessel_period_sheet WHERE " \
 	VESSELS("vessel_id") "ORDER BY vessel_id, from_day, position"
-#define ITEMS_SQL(VESSELS, ITEMS) \
+#define ITEMS_SQL(VESSELS, ORDER) \
 	"SELECT id, vessel_id, COALESCE(parent_id, 0), tag" ITEM_COLUMNS ", COALESCE((SELECT lot.tag " \
 	"FROM item AS lot WHERE lot.id = item.split_from), '') FROM item " \
-	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS("item.vessel_id") "ORDER BY id"
+	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS("item.vessel_id") "ORDER BY " ORDER
 
-/* Those of one day in the order of their tasks, however they came in, so that the same
- * records make the same export. */
-#define RECORDS_SQL(VESSELS, ITEMS) \
-	"SELECT record.item_id, record.entered" RECORD_FIELDS_LOADED " FROM record " \
-	"WHERE " ITEMS("record.item_id") "ORDER BY record.item_id, record.on_day, record.task, record.id"
-#define EVENTS_SQL(VESSELS, ITEMS) \
-	"SELECT " COLUMNS_BUT_ID(EVENT) " FROM event WHERE " ITEMS("event.item_id") \
-	"ORDER BY item_id, on_day, id"
-#define EXTENSIONS_SQL(VESSELS, ITEMS) \
-	"SELECT item_id, task, until_day, paper, given_day, entered FROM extension " \
-	"WHERE extension.ended = 0 AND " ITEMS("extension.item_id") "ORDER BY item_id, until_day, id"
-#define MOVEMENTS_SQL(VESSELS, ITEMS) \
-	"SELECT " COLUMNS_BUT_ID(MOVEMENT) " FROM movement WHERE " ITEMS("movement.item_id") \
-	"ORDER BY item_id, id"
-#define INTERVALS_SQL(VESSELS, ITEMS) \
-	"SELECT " COLUMNS_BUT_ID(MAKER_INTERVAL) " FROM maker_interval WHERE " \
-	ITEMS("maker_interval.item_id") "ORDER BY item_id, on_day, id"
+/* By all that tells two apart, as the index has them; those of one day and task are put in the order
+ * of entry when they are loaded. */
+#define RECORDS_SQL(ON) \
+	"SELECT record.item_id, record.id, record.entered" RECORD_FIELDS_LOADED " " \
+	ON("record", "TRUE ") \
+	"record.on_day, record.task, record.certificate, record.next_day, record.next_wording"
+#define EVENTS_SQL(ON) \
+	"SELECT " COLUMNS_BUT_ID(EVENT) " " ON("event", "TRUE ") "event.on_day, event.id"
+#define EXTENSIONS_SQL(ON) \
+	"SELECT item_id, task, until_day, paper, given_day, entered " \
+	ON("extension", "extension.ended = 0 ") "extension.until_day, extension.id"
+#define MOVEMENTS_SQL(ON) \
+	"SELECT " COLUMNS_BUT_ID(MOVEMENT) " " ON("movement", "TRUE ") "movement.id"
+#define INTERVALS_SQL(ON) \
+	"SELECT " COLUMNS_BUT_ID(MAKER_INTERVAL) " " ON("maker_interval", "TRUE ") \
+	"maker_interval.on_day, maker_interval.id"
 // clang-format on
 
 const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
-    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, COUNT_ALL)),
+    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL)),
     READS(LOAD_COUNTS_OF,
-	REACHED_SQL "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(OF_WANTED,
-	    COUNT_OF_WANTED) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
-			     "AS named LEFT JOIN vessel ON vessel.name = named.value "
-			     "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
-			     "FROM json_each($3) AS named "
-			     "LEFT JOIN item ON item.tag = named.value "
-			     "WHERE item.id IS NULL) AS there, "
-			     "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
+	REACHED_SQL "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(
+	    OF_WANTED) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+		       "AS named LEFT JOIN vessel ON vessel.name = named.value "
+		       "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
+		       "FROM json_each($3) AS named "
+		       "LEFT JOIN item ON item.tag = named.value "
+		       "WHERE item.id IS NULL) AS there, "
+		       "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
     READS(LOAD_COUNTS_OF_ONE,
 	"SELECT 1 + EXISTS (SELECT 1 FROM item AS whole JOIN item AS part "
 	"ON part.parent_id = whole.id WHERE whole.vessel_id = boat.id "
 	"AND part.vessel_id <> boat.id), '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
-	    OF_ONE, COUNT_OF_ONE) " FROM vessel AS boat WHERE boat.name = $1"),
+	    OF_ONE) " FROM vessel AS boat WHERE boat.name = $1"),
 
     LOADS(LOAD_VESSELS, VESSELS_SQL),
     LOADS(LOAD_PERIODS, PERIODS_SQL),
@@ -143,11 +153,11 @@ const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
     LOADS(LOAD_BOOKINGS, BOOKINGS_SQL),
     LOADS(LOAD_SHEETS, SHEETS_SQL),
     LOADS(LOAD_ITEMS, ITEMS_SQL),
-    LOADS(LOAD_RECORDS, RECORDS_SQL),
-    LOADS(LOAD_EVENTS, EVENTS_SQL),
-    LOADS(LOAD_EXTENSIONS, EXTENSIONS_SQL),
-    LOADS(LOAD_MOVEMENTS, MOVEMENTS_SQL),
-    LOADS(LOAD_INTERVALS, INTERVALS_SQL),
+    LOADS_HUNG(LOAD_RECORDS, RECORDS_SQL),
+    LOADS_HUNG(LOAD_EVENTS, EVENTS_SQL),
+    LOADS_HUNG(LOAD_EXTENSIONS, EXTENSIONS_SQL),
+    LOADS_HUNG(LOAD_MOVEMENTS, MOVEMENTS_SQL),
+    LOADS_HUNG(LOAD_INTERVALS, INTERVALS_SQL),
 
     READS(LOAD_STATIONS,
 	"SELECT id, name, "

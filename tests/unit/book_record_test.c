@@ -103,6 +103,49 @@ SCRATCH_TEST(records_come_oldest_first_and_each_with_its_item)
 	assert_int_equal(second->records[0].task, TASK_INSPECT);
 }
 
+/* Records of one day and task come in the order of entry, which is not that of their papers; `of`
+ * is how many have a paper of their own number. */
+static void
+assert_papers_descend(const struct book_contents *contents, size_t of)
+{
+	const struct item *item = scratch_item(contents, "LR-1");
+	char paper[32];
+	assert_int_equal(item->record_count, of + 1);
+	assert_stamp(item->records[0].on, "2019");
+	for (size_t i = 0; i < of; i++) {
+		(void)snprintf(paper, sizeof paper, "C%03zu", of - i);
+		assert_string_equal(item->records[i + 1].certificate, paper);
+	}
+}
+
+/* More than there is room for at a time while they are read. */
+SCRATCH_TEST(records_of_one_day_come_in_the_order_of_entry)
+{
+	struct scratch *scratch = *state;
+	const char *const name = "Amber Tern";
+	const struct book_part tern = {.vessels = &name, .vessel_count = 1};
+	struct book_contents part = {0};
+	bool there = false;
+
+	enum { PAPERS = 300 };
+
+	scratch_put(scratch, "LR-1");
+	for (int i = PAPERS; i > 0; i--) {
+		char paper[32];
+		(void)snprintf(paper, sizeof paper, "C%03d", i);
+		add(scratch, TASK_SERVICE, "2025-05-20", paper);
+	}
+	add(scratch, TASK_SERVICE, "2019", "");
+
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	assert_papers_descend(&contents, PAPERS);
+	assert_done(scratch,
+	    book_load_part(scratch->book, &tern, true, &part, &there, &scratch->fault));
+	assert_true(there);
+	assert_papers_descend(&part, PAPERS);
+	book_contents_clear(&part);
+}
+
 SCRATCH_TEST(events_and_extensions_come_back_once)
 {
 	struct scratch *scratch = *state;

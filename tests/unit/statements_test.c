@@ -22,8 +22,8 @@ static const enum statement ONE_ROW[] = {
 static const char *const KEYS[] = {"id", "tag", "name", "named", "key", "number",
     "position", "sheet", "kind", "base", "vessel", "uid", "sequence", "year", "from_day",
     "make", "from_years", "theirs",
-    /* behind the rest of the key: the whole row; a reference; the task of a tag */
-    "made_estimated", "fkid", "task"};
+    /* behind the rest of the key: the whole row; a reference; the task of a tag; a record */
+    "made_estimated", "fkid", "task", "next_wording"};
 
 static bool
 is_one_row(int statement)
