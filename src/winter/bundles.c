@@ -65,8 +65,7 @@ same_way(const struct hand_in *hand_in, const struct way *way)
 {
 	for (size_t i = 0; i < hand_in->way_count; i++) {
 		const struct way *other = &hand_in->ways[i];
-		if (other->station == way->station &&
-		    strcmp(other->name, way->name) == 0) {
+		if (other->station == way->station) {
 			return other;
 		}
 	}
@@ -177,10 +176,14 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 	ARENA_ADD(&gathering->scratch, ways, shared);
 }
 
-/* Makes the thing of a bundle. Its way_count stays 0 where its tasks share no station. */
+/* Makes a bundle of the tasks of one item, and its thing. The tasks share a station:
+ * which of an item's stations serve a task is a question of how late that may go, so
+ * that what serves the latest of them serves all. */
 static void
-make_thing(struct gathering *gathering, size_t bundle)
+add_bundle(struct gathering *gathering, size_t sorting, size_t from, size_t count)
 {
+	size_t bundle = gathering->bundle_count++;
+	gathering->bundles[bundle] = (struct bundle){sorting, from, count};
 	const struct hand_in *first = bundle_hand_in(gathering, bundle, 0);
 	struct errand_ways ways = {0};
 	for (size_t i = 0; i < first->way_count; i++) {
@@ -206,27 +209,6 @@ make_thing(struct gathering *gathering, size_t bundle)
 	gathering->things[bundle] = thing;
 }
 
-/* Bundles the tasks of one item from `first` on; where they share no station, each
- * task is a bundle of its own. */
-static void
-add_bundles(struct gathering *gathering, size_t sorting, size_t first, size_t count)
-{
-	size_t at = gathering->bundle_count++;
-	gathering->bundles[at] = (struct bundle){sorting, first, count};
-	make_thing(gathering, at);
-	if (gathering->things[at].way_count > 0) {
-		return;
-	}
-	gathering->bundle_count--;
-	for (size_t i = 0; i < count; i++) {
-		/* a task that goes to a station of its own is done and charged by
-		 * itself */
-		gathering->sortings[sorting].hand_ins.items[first + i].line.counted =
-		    false;
-		add_bundles(gathering, sorting, first + i, 1);
-	}
-}
-
 static void
 bundle_all(struct gathering *gathering)
 {
@@ -239,7 +221,7 @@ bundle_all(struct gathering *gathering)
 							 hand_ins->items[i].line.item) {
 				end++;
 			}
-			add_bundles(gathering, s, i, end - i);
+			add_bundle(gathering, s, i, end - i);
 			i = end;
 		}
 	}

@@ -57,7 +57,8 @@ struct errand_way {
 	day_t first;     /* not handed in before it */
 	day_t back_by;   /* to be fetched on or before it */
 	day_t last;      /* nor handed in after it; DAY_NEVER: no such limit. A thing that
-			  * costs more there from some day on has two ways to one stop */
+			  * costs more there from some day on has two ways to one stop,
+			  * which share no day */
 	int64_t minor;   /* what the work and the carriage cost there: 0 or more */
 	int strangeness; /* 0 to 100; the lower is preferred */
 };
@@ -114,8 +115,8 @@ int errand_week(day_t day);
  * less than 0 where those are too many, ERRAND_ROOM_ANY where there is no limit. */
 int64_t errand_room(const struct errand_stop *stop, int week);
 
-/* The cheapest way by which a thing may be handed in at a stop on a day, when it is
- * ready there on `ready`; NULL for none. */
+/* The way by which a thing may be handed in at a stop on a day, when it is ready there
+ * on `ready`; NULL for none. */
 const struct errand_way *errand_way_on(
     const struct errand_thing *thing, size_t stop, day_t day, day_t ready);
 

@@ -241,7 +241,7 @@ write_found(struct branch_search *search, size_t *column_of, struct errand_found
 		found->worth =
 		    (struct worth){best->minor, (int64_t)best->trips * RANK_ERRAND};
 	}
-	if (order >= 0 || (best->left_out == found->left_out && !closed)) {
+	if (best->left_out == found->left_out) {
 		found->proven = closed && best->left_out == 0;
 		found->bound = closed ? found->worth
 				      : (struct worth){left.minor,

@@ -67,18 +67,6 @@ make_timetable(struct errand_working *working, size_t stop)
 	}
 }
 
-/* When something handed in at a stop on a day is ready; DAY_NONE when it can't be. */
-static day_t
-ready_on(const struct errand_working *working, size_t stop, day_t day)
-{
-	const struct errand_timetable *timetable = &working->timetables[stop];
-	if (timetable->count == 0 || day < timetable->first ||
-	    (size_t)(day - timetable->first) >= timetable->count) {
-		return DAY_NONE;
-	}
-	return timetable->ready[day - timetable->first];
-}
-
 static bool
 way_allows(const struct errand_way *way, size_t stop, day_t day, day_t ready)
 {
@@ -89,15 +77,12 @@ way_allows(const struct errand_way *way, size_t stop, day_t day, day_t ready)
 const struct errand_way *
 errand_way_on(const struct errand_thing *thing, size_t stop, day_t day, day_t ready)
 {
-	const struct errand_way *best = NULL;
 	for (size_t k = 0; k < thing->way_count; k++) {
-		const struct errand_way *way = &thing->ways[k];
-		if (way_allows(way, stop, day, ready) &&
-		    (best == NULL || way->minor < best->minor)) {
-			best = way;
+		if (way_allows(&thing->ways[k], stop, day, ready)) {
+			return &thing->ways[k];
 		}
 	}
-	return best;
+	return NULL;
 }
 
 /* True when some day of some stop serves a thing. */
@@ -106,9 +91,12 @@ has_day(const struct errand_working *working, const struct errand_thing *thing)
 {
 	for (size_t k = 0; k < thing->way_count; k++) {
 		const struct errand_way *way = &thing->ways[k];
+		/* which spans the days of all ways to the stop */
+		const struct errand_timetable *timetable =
+		    &working->timetables[way->stop];
 		for (day_t day = way->first; day <= way->back_by; day++) {
-			if (way_allows(
-				way, way->stop, day, ready_on(working, way->stop, day))) {
+			if (way_allows(way, way->stop, day,
+				timetable->ready[day - timetable->first])) {
 				return true;
 			}
 		}

@@ -105,14 +105,14 @@ struct errand_mark {
  * collect. */
 bool is_let(const struct errand_thing *thing, day_t hand_in, day_t collect);
 
-/* The cheapest way by which a thing may be handed in at a stop on a day; NULL when
- * there is none. `station` is the station of the stop. */
+/* The way by which a thing may be handed in at a stop on a day; NULL when there is
+ * none. `station` is the station of the stop. */
 const struct errand_way *way_on_day(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 
-/* The way by which a thing stays on a hand-in that is kept: the cheapest on its day,
- * or where that day does not serve the thing, its first way to that stop; NULL where
- * it has none to there. */
+/* The way by which a thing stays on a hand-in that is kept: that of its day, or where
+ * that day does not serve the thing, its first way to that stop; NULL where it has none
+ * to there. */
 const struct errand_way *settled_way_kept(const struct errand_thing *thing,
     const struct station *station, size_t stop, day_t day);
 

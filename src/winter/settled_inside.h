@@ -59,8 +59,8 @@ bool settling_lists(const struct settled_hand_in *of, const char *tag);
 
 /* ---- settled_days.c ---- */
 
-/* The cheapest way by which a thing may be handed in at a stop on a day; NULL when
- * there is none. */
+/* The way by which a thing may be handed in at a stop on a day; NULL when there is
+ * none. */
 const struct errand_way *settling_way(
     const struct settling *settling, size_t thing, size_t stop, day_t day);
 
