@@ -65,25 +65,34 @@ text_room(struct text *text, size_t more)
 	return text->bytes + text->length;
 }
 
-char *
-text_grow(struct text *text, size_t length)
+/* Most additions find room: what is asked for each is here, so that the compiler can put it where it is used. */
+static inline char *
+grow(struct text *text, size_t length)
 {
-	char *at = text_room(text, length);
+	bool room = length < text->capacity - text->length;
+	char *at = room ? text->bytes + text->length : text_room(text, length);
 	at[length] = '\0'; /* and the terminator */
 	text->length += length;
 	return at;
 }
 
+char *
+text_grow(struct text *text, size_t length)
+{
+	return grow(text, length);
+}
+
 void
 text_add_bytes(struct text *text, const char *bytes, size_t length)
 {
-	memcpy(text_grow(text, length), bytes, length);
+	memcpy(grow(text, length), bytes, length);
 }
 
 void
 text_add(struct text *text, const char *string)
 {
-	text_add_bytes(text, string, strlen(string));
+	size_t length = strlen(string);
+	memcpy(grow(text, length), string, length);
 }
 
 void
@@ -99,7 +108,7 @@ text_add_capital(struct text *text, const char *words)
 void
 text_add_byte(struct text *text, char byte)
 {
-	text_add_bytes(text, &byte, 1);
+	*grow(text, 1) = byte;
 }
 
 void

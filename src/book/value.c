@@ -124,10 +124,16 @@ number_add(struct text *out, uint64_t number)
 	text_add_bytes(out, bytes, put_number(bytes, number));
 }
 
-/* A type and a number in one. */
+/* A type and a number in one. Most are small: they take one byte. */
 static void
 add_type(struct text *out, enum value_held held, uint64_t number)
 {
+	if (number < 0x80) {
+		char *at = text_grow(out, 2);
+		at[0] = (char)held;
+		at[1] = (char)number;
+		return;
+	}
 	char bytes[1 + NUMBER_LONGEST] = {(char)held};
 	text_add_bytes(out, bytes, 1 + put_number(bytes + 1, number));
 }
