@@ -9,28 +9,20 @@
 
 /* Faults of items; each is also asked about alone. */
 // clang-format off
-#define PARTS_APART_SQL \
-	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
-	"ON whole.id = item.parent_id WHERE " \
-	OF_FAMILY \
-	"AND whole.vessel_id <> item.vessel_id " \
-	"AND item.state <> 'withdrawn' ORDER BY item.tag"
-
-#define PARTS_LEFT_SQL \
-	"SELECT item.tag, whole.tag FROM item JOIN item AS whole " \
-	"ON whole.id = item.parent_id WHERE " \
-	OF_FAMILY \
-	"AND whole.state = 'withdrawn' AND item.state <> 'withdrawn' ORDER BY item.tag"
-
-#define LANDED_SQL \
-	"SELECT tag, landed_to FROM item WHERE id BETWEEN $1 AND $2 " \
-	"AND landed_to <> '' " \
-	"AND state <> 'landed' ORDER BY tag"
-
-#define STAND_INS_SQL \
-	"SELECT tag, stands_for FROM item WHERE id BETWEEN $1 AND $2 " \
-	"AND stands_for <> '' AND NOT EXISTS " \
-	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) ORDER BY tag"
+#define PARTS_SQL \
+	"FROM item JOIN item AS whole ON whole.id = item.parent_id WHERE " OF_FAMILY \
+	"AND item.state <> 'withdrawn' AND "
+#define ITEMS_SQL "FROM item WHERE id BETWEEN $1 AND $2 AND "
+#define IS_APART "whole.vessel_id <> item.vessel_id "
+#define IS_LEFT "whole.state = 'withdrawn' "
+#define IS_LANDED "landed_to <> '' AND state <> 'landed' "
+#define IS_FOR_NOTHING \
+	"stands_for <> '' AND NOT EXISTS " \
+	"(SELECT 1 FROM item AS own WHERE own.tag = item.stands_for) "
+#define PARTS_APART_SQL "SELECT item.tag, whole.tag " PARTS_SQL IS_APART "ORDER BY item.tag"
+#define PARTS_LEFT_SQL "SELECT item.tag, whole.tag " PARTS_SQL IS_LEFT "ORDER BY item.tag"
+#define LANDED_SQL "SELECT tag, landed_to " ITEMS_SQL IS_LANDED "ORDER BY tag"
+#define STAND_INS_SQL "SELECT tag, stands_for " ITEMS_SQL IS_FOR_NOTHING "ORDER BY tag"
 
 #define NEXT_DAYS_SQL \
 	"SELECT item.tag, record.task FROM record JOIN item ON item.id = record.item_id " \
@@ -146,10 +138,13 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(CHECK_STAND_INS, STAND_INS_SQL),
     /* What is coarse is good through its end. */
     READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
-    /* Whether any of these finds something: most often none does. */
-    READS(CHECK_ITEMS, "SELECT EXISTS (" LOOPS_SQL ") OR EXISTS (" PARTS_APART_SQL
-		       ") OR EXISTS (" PARTS_LEFT_SQL ") OR EXISTS (" LANDED_SQL
-		       ") OR EXISTS (" STAND_INS_SQL ") OR EXISTS (" NEXT_DAYS_SQL ")"),
+    /* Whether any of these finds something: most often none does. A loop is looked for where a part has parts. */
+    READS(CHECK_ITEMS,
+	"SELECT EXISTS (SELECT 1 " PARTS_SQL "(" IS_APART "OR " IS_LEFT ")) "
+	"OR EXISTS (SELECT 1 " ITEMS_SQL "((" IS_LANDED ") OR (" IS_FOR_NOTHING "))) "
+	"OR (EXISTS (SELECT 1 FROM item JOIN item AS whole ON whole.id = item.parent_id "
+	"WHERE item.id BETWEEN $1 AND $2 AND whole.parent_id IS NOT NULL) "
+	"AND EXISTS (" LOOPS_SQL ")) OR EXISTS (" NEXT_DAYS_SQL ")"),
     READS(CHECK_KINDS,
 	"SELECT tag AS name, kind FROM item UNION ALL SELECT station.name, "
 	"station_kind.kind FROM station_kind JOIN station "
