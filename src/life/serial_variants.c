@@ -6,43 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct serial_owner
-serial_owner_of(const struct serial_numbers *numbers, size_t owner)
-{
-	size_t items = numbers->inventory->item_count;
-	if (owner < items) {
-		const struct item *item = &numbers->inventory->items[owner];
-		return (struct serial_owner){item->kind, item->serial};
-	}
-	const struct serial_entry *entry = &numbers->entries[owner - items];
-	return (struct serial_owner){entry->kind, entry->serial};
-}
-
 /* The digests of a number's variants: those of the number itself, and without one
  * character each. */
 struct digests {
 	uint64_t of[SERIAL_PLAIN_SIZE];
 	unsigned char left_out[SERIAL_PLAIN_SIZE]; /* which place; the length: none */
 	size_t count;
-};
-
-/* A variant that may be shared. */
-struct suspect {
-	uint64_t digest;
-	size_t where; /* its owner times SERIAL_PLAIN_SIZE, and the place left out */
-};
-
-/* The work on all of them. */
-struct sharing {
-	const struct serial_numbers *numbers;
-	unsigned char *once, *again; /* owned; a bit for each beginning of a digest */
-	unsigned bits;               /* of such a beginning */
-
-	struct suspects {
-		struct suspect *items; /* owned */
-		size_t count;
-		size_t capacity;
-	} suspects;
 };
 
 static const uint64_t BASE = UINT64_C(0x9E3779B97F4A7C15);
@@ -71,15 +40,15 @@ sum_of(const char *text)
  * as many places as stand behind it, and that of what stands behind it. Of equal
  * neighbours one is left out: without the other the text is the same. */
 static void
-digest_variants(struct serial_owner owner, struct digests *out)
+digest_variants(const char *of_kind, const char *serial, struct digests *out)
 {
 	char plain[SERIAL_PLAIN_SIZE];
-	size_t length = serial_plain(owner.serial, plain);
+	size_t length = serial_plain(serial, plain);
 	out->count = 0;
 	if (length == 0) {
 		return;
 	}
-	uint64_t kind = spread(sum_of(owner.kind));
+	uint64_t kind = spread(sum_of(of_kind));
 	uint64_t before[SERIAL_PLAIN_SIZE + 1] = {0};
 	for (size_t i = 0; i < length; i++) {
 		before[i + 1] = before[i] * BASE + (unsigned char)plain[i];
@@ -99,44 +68,94 @@ digest_variants(struct serial_owner owner, struct digests *out)
 	}
 }
 
-/* Notes that a digest was met; its second time with one of the same beginning, in
- * `again`. */
-static void
-mark(struct sharing *sharing, uint64_t digest)
+/* The bits that are noted: about eight a variant, as long as that takes no more than 16
+ * MiB. */
+static unsigned
+bits_for(size_t numbers)
 {
-	uint64_t at = digest >> (64 - sharing->bits);
-	unsigned char bit = (unsigned char)(1U << at % 8);
-	sharing->again[at / 8] |= sharing->once[at / 8] & bit;
-	sharing->once[at / 8] |= bit;
-}
+	enum { LEAST = 12, MOST = 26, BITS_A_NUMBER = 100 };
 
-static bool
-is_marked_again(const struct sharing *sharing, uint64_t digest)
-{
-	uint64_t at = digest >> (64 - sharing->bits);
-	return (sharing->again[at / 8] & 1U << at % 8) != 0;
-}
-
-static void
-gather_suspects(struct sharing *sharing, size_t owners)
-{
-	struct suspects *suspects = &sharing->suspects;
-	struct digests digests;
-	for (size_t i = 0; i < owners; i++) {
-		digest_variants(serial_owner_of(sharing->numbers, i), &digests);
-		for (size_t j = 0; j < digests.count; j++) {
-			mark(sharing, digests.of[j]);
-		}
+	unsigned bits = LEAST;
+	while (bits < MOST && (size_t)1 << bits < numbers * BITS_A_NUMBER) {
+		bits++;
 	}
-	for (size_t i = 0; i < owners; i++) {
-		digest_variants(serial_owner_of(sharing->numbers, i), &digests);
-		for (size_t j = 0; j < digests.count; j++) {
-			if (is_marked_again(sharing, digests.of[j])) {
-				ARRAY_ROOM(suspects);
-				suspects->items[suspects->count++] =
-				    (struct suspect){digests.of[j],
-					i * SERIAL_PLAIN_SIZE + digests.left_out[j]};
-			}
+	return bits;
+}
+
+void
+sharing_begin(struct sharing *sharing, size_t numbers)
+{
+	unsigned bits = bits_for(numbers);
+	*sharing = (struct sharing){
+	    .once = memory_zeroed((size_t)1 << bits >> 3, 1),
+	    .again = memory_zeroed((size_t)1 << bits >> 3, 1),
+	    .bits = bits,
+	};
+}
+
+void
+sharing_clear(struct sharing *sharing)
+{
+	free(sharing->once);
+	free(sharing->again);
+	free(sharing->items);
+	*sharing = (struct sharing){0};
+}
+
+/* True where the bits for both ends of a digest are there. Two bits of one digest are
+ * seldom both another's, though one in ten is. */
+static bool
+has_both(const unsigned char *bits, size_t low, size_t high)
+{
+	return (bits[low / 8] & 1U << low % 8) != 0 &&
+	       (bits[high / 8] & 1U << high % 8) != 0;
+}
+
+static void
+set_both(unsigned char *bits, size_t low, size_t high)
+{
+	bits[low / 8] |= (unsigned char)(1U << low % 8);
+	bits[high / 8] |= (unsigned char)(1U << high % 8);
+}
+
+static size_t
+low_part(const struct sharing *sharing, uint64_t digest)
+{
+	return (size_t)(digest & (((uint64_t)1 << sharing->bits) - 1));
+}
+
+static size_t
+high_part(const struct sharing *sharing, uint64_t digest)
+{
+	return (size_t)(digest >> (64 - sharing->bits));
+}
+
+void
+sharing_mark(struct sharing *sharing, const char *kind, const char *serial)
+{
+	struct digests digests;
+	digest_variants(kind, serial, &digests);
+	for (size_t i = 0; i < digests.count; i++) {
+		size_t low = low_part(sharing, digests.of[i]);
+		size_t high = high_part(sharing, digests.of[i]);
+		set_both(
+		    has_both(sharing->once, low, high) ? sharing->again : sharing->once,
+		    low, high);
+	}
+}
+
+void
+sharing_gather(
+    struct sharing *sharing, const char *kind, const char *serial, size_t owner)
+{
+	struct digests digests;
+	digest_variants(kind, serial, &digests);
+	for (size_t i = 0; i < digests.count; i++) {
+		if (has_both(sharing->again, low_part(sharing, digests.of[i]),
+			high_part(sharing, digests.of[i]))) {
+			ARRAY_ADD(sharing,
+			    (struct suspect){digests.of[i],
+				owner * SERIAL_PLAIN_SIZE + digests.left_out[i]});
 		}
 	}
 }
@@ -149,67 +168,45 @@ by_digest(const void *a, const void *b)
 	return ORDER(x->digest, y->digest);
 }
 
-static void
-add_variant(
-    const struct serial_numbers *numbers, struct suspect suspect, struct variants *out)
+static int
+by_owner(const void *a, const void *b)
 {
-	size_t index = suspect.where / SERIAL_PLAIN_SIZE;
-	size_t left_out = suspect.where % SERIAL_PLAIN_SIZE;
-	struct serial_owner owner = serial_owner_of(numbers, index);
-	char plain[SERIAL_PLAIN_SIZE];
-	size_t length = serial_plain(owner.serial, plain);
-	ARRAY_ROOM(out);
-	struct variant *variant = &out->items[out->count++];
-	*variant = (struct variant){.kind = owner.kind, .owner = index};
-	memcpy(variant->text, plain, left_out);
-	if (left_out < length) {
-		memcpy(variant->text + left_out, plain + left_out + 1, length - left_out);
-	}
-}
-
-/* Adds those whose whole digest another has too. */
-static void
-add_shared(const struct sharing *sharing, struct variants *out)
-{
-	const struct suspects *suspects = &sharing->suspects;
-	const struct suspect *items = suspects->items;
-	for (size_t i = 0; i < suspects->count; i++) {
-		bool shared =
-		    (i > 0 && items[i - 1].digest == items[i].digest) ||
-		    (i + 1 < suspects->count && items[i + 1].digest == items[i].digest);
-		if (shared) {
-			add_variant(sharing->numbers, items[i], out);
-		}
-	}
-}
-
-/* The bits of the beginnings that are noted: about eight beginnings a variant, as long as
- * that takes no more than 16 MiB. */
-static unsigned
-bits_for(size_t owners)
-{
-	enum { LEAST = 12, MOST = 26, BEGINNINGS_A_NUMBER = 100 };
-
-	unsigned bits = LEAST;
-	while (bits < MOST && (size_t)1 << bits < owners * BEGINNINGS_A_NUMBER) {
-		bits++;
-	}
-	return bits;
+	const struct suspect *x = a;
+	const struct suspect *y = b;
+	return ORDER(x->where, y->where);
 }
 
 void
-variants_shared(const struct serial_numbers *numbers, struct variants *out)
+sharing_settle(struct sharing *sharing)
 {
-	size_t owners = numbers->inventory->item_count + numbers->count;
-	unsigned bits = bits_for(owners);
-	struct sharing sharing = {.numbers = numbers,
-	    .once = memory_zeroed((size_t)1 << bits >> 3, 1),
-	    .again = memory_zeroed((size_t)1 << bits >> 3, 1),
-	    .bits = bits};
-	gather_suspects(&sharing, owners);
-	free(sharing.once);
-	free(sharing.again);
-	ARRAY_SORT(sharing.suspects.items, sharing.suspects.count, by_digest);
-	add_shared(&sharing, out);
-	free(sharing.suspects.items);
+	struct suspect *items = sharing->items;
+	size_t left = 0;
+	uint64_t before = 0;
+	ARRAY_SORT(items, sharing->count, by_digest);
+	for (size_t i = 0; i < sharing->count; i++) {
+		uint64_t digest = items[i].digest;
+		bool shared = (i > 0 && before == digest) ||
+			      (i + 1 < sharing->count && items[i + 1].digest == digest);
+		before = digest;
+		if (shared) {
+			items[left++] = items[i];
+		}
+	}
+	sharing->count = left;
+	ARRAY_SORT(items, left, by_owner);
+	free(sharing->once);
+	free(sharing->again);
+	sharing->once = NULL;
+	sharing->again = NULL;
+}
+
+void
+sharing_variant(
+    struct suspect suspect, const char *serial, char variant[SERIAL_PLAIN_SIZE])
+{
+	size_t left_out = suspect.where % SERIAL_PLAIN_SIZE;
+	size_t length = serial_plain(serial, variant);
+	if (left_out < length) {
+		memmove(variant + left_out, variant + left_out + 1, length - left_out);
+	}
 }

@@ -67,4 +67,34 @@ struct serial_entry {
 void serial_look_all(const struct inventory *inventory,
     const struct serial_entry *entries, size_t count, struct serial_finding *findings);
 
+/* ---- the same of entries that are not all in memory ---- */
+
+/* An entry that is asked about. What is borrowed is the looking's. */
+struct serial_found {
+	size_t entry;       /* its index */
+	size_t key;         /* what serial_look_at was given with it */
+	const char *serial; /* its number */
+	size_t other_key;   /* of the other one, where that is an entry */
+	struct serial_finding finding;
+};
+
+/* A look at many serials: of those that nothing is alike it keeps some bytes each. */
+struct serial_looking;
+
+/* Begins one of about so many entries; end it with serial_look_end. The inventory is
+ * borrowed. */
+struct serial_looking *serial_look_begin(const struct inventory *inventory, size_t count);
+
+/* Shows the next entry, which is borrowed until this returns, with a number of the
+ * caller's own. All are shown in their order, and all of them again as long as
+ * serial_look_again, called behind the last, is true. */
+void serial_look_at(
+    struct serial_looking *looking, const struct serial_entry *entry, size_t key);
+MUST_CHECK bool serial_look_again(struct serial_looking *looking);
+
+/* Those that are asked about, by their index, `*count_out` of them; until the end. */
+const struct serial_found *serial_look_found(
+    const struct serial_looking *looking, size_t *count_out);
+void serial_look_end(struct serial_looking *looking);
+
 #endif

@@ -2,7 +2,10 @@
 #ifndef BECKET_LIFE_SERIALS_INSIDE_H
 #define BECKET_LIFE_SERIALS_INSIDE_H
 
+#include "base/memory.h"
 #include "life/serials.h"
+
+#include <stdint.h>
 
 /* Room for a serial number as it is compared; of a longer one its beginning is. */
 enum { SERIAL_PLAIN_SIZE = 64 };
@@ -12,40 +15,62 @@ enum { SERIAL_PLAIN_SIZE = 64 };
  * length. */
 size_t serial_plain(const char *serial, char plain[SERIAL_PLAIN_SIZE]);
 
-/* A number, or one with a character left out, to be sorted: numbers that are near share
- * one, and so do numbers that are the same. */
-struct variant {
-	const char *kind;
-	char text[SERIAL_PLAIN_SIZE];
-	size_t owner; /* index in the inventory, then in the entries */
+/* A number under which a thing was condemned. */
+struct condemned {
+	const char *plain;
+	size_t item; /* index in the inventory */
+	day_t on;    /* DAY_NONE when not known */
 };
 
 /* Starts as `{ 0 }`. */
-struct variants {
-	struct variant *items; /* owned */
+struct condemned_list {
+	struct condemned *items; /* owned; by their numbers, then items */
 	size_t count;
 	size_t capacity;
 };
 
-/* Numbers among which some are looked for: the inventory's, and then those of so many
- * entries. Borrowed. */
-struct serial_numbers {
-	const struct inventory *inventory;
-	const struct serial_entry *entries;
-	size_t count; /* of the entries */
+/* Gathers all of an inventory; the numbers live in the arena. */
+void condemned_gather(
+    const struct inventory *inventory, struct arena *arena, struct condemned_list *out);
+
+/* The first thing that was condemned under this number; NULL for none. */
+const struct condemned *condemned_find(
+    const struct condemned_list *list, const char *serial);
+
+/* A number as one of its variants: whole, or with one character left out. Numbers that
+ * are near have a variant in common, and so have numbers that are the same. */
+struct suspect {
+	uint64_t digest;
+	/* its owner times SERIAL_PLAIN_SIZE, and the place that is left out, the length
+	 * for none */
+	size_t where;
 };
 
-/* The kind and the number of an owner; borrowed from what it is of. */
-struct serial_owner {
-	const char *kind;
-	const char *serial;
+/* Finds variants that two numbers of one kind have in common, by digests: all numbers are
+ * marked, then all gathered. Most numbers share none: of each variant no more than some
+ * bits are kept until it is met again. */
+struct sharing {
+	unsigned char *once, *again; /* owned; a bit for each part of a digest */
+	unsigned bits;               /* of such a part */
+	struct suspect *items;       /* owned; those that may be shared */
+	size_t count;
+	size_t capacity;
 };
 
-struct serial_owner serial_owner_of(const struct serial_numbers *numbers, size_t owner);
+/* Begins with about so many numbers; free with sharing_clear. */
+void sharing_begin(struct sharing *sharing, size_t numbers);
+void sharing_clear(struct sharing *sharing);
 
-/* Adds the variants of numbers that another owner of the same kind has too, in no order,
- * and perhaps some few that none has. Most numbers share none: of each variant no more
- * than two bits are kept until it is met again. */
-void variants_shared(const struct serial_numbers *numbers, struct variants *out);
+void sharing_mark(struct sharing *sharing, const char *kind, const char *serial);
+void sharing_gather(
+    struct sharing *sharing, const char *kind, const char *serial, size_t owner);
+
+/* Leaves those whose whole digest another has too, by their owners: few are in truth of
+ * different variants. */
+void sharing_settle(struct sharing *sharing);
+
+/* Writes the variant of its owner's number. */
+void sharing_variant(
+    struct suspect suspect, const char *serial, char variant[SERIAL_PLAIN_SIZE]);
 
 #endif
