@@ -231,10 +231,22 @@ MUST_CHECK bool book_put_station(
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
-/* The same for changes that are each a member of a larger struct: from one to the next it
- * is `size` bytes. */
-MUST_CHECK bool book_put_items_apart(struct book *book, const struct item_change *first,
-    size_t size, size_t count, size_t *index_out, struct fault *fault);
+/* Some of the items of an act that puts them in several calls, no tag in two of them. */
+struct item_batch {
+	const struct item_change *first; /* of changes that stand `size` bytes apart */
+	size_t size;
+	size_t count;
+	bool fresh; /* the book had none of these tags before the act */
+	/* NULL, or set to true where the whole that one is part of is not in the book
+	 * yet: then it is put as no part, and all that are parts have to be put once more
+	 * */
+	bool *later;
+};
+
+/* The same for one of several batches; and whether there is an item at all. */
+MUST_CHECK bool book_put_batch(struct book *book, const struct item_batch *batch,
+    size_t *index_out, struct fault *fault);
+MUST_CHECK bool book_has_items(struct book *book, bool *out, struct fault *fault);
 
 /* Makes `quantity` pieces of a lot an item of their own, with a new tag: its dates, serial number,
  * records, events, extensions, intervals, movements and papers are the lot's. FAULT_INPUT for an

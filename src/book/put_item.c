@@ -9,9 +9,6 @@
 /* How deep parts may be inside one another; a chain that is longer is taken for a loop. */
 enum { DEEPEST = 32 };
 
-/* For no more changes than these it is not checked whether the book is empty. */
-enum { ONE_BY_ONE = 8 };
-
 static bool
 has(const struct item_change *change, enum item_field field)
 {
@@ -47,12 +44,9 @@ struct put {
 /* The work on many. */
 struct putting {
 	struct book *book;
-	const struct item_change
-	    *first; /* of the changes, which stand `size` bytes apart */
-	size_t size;
-	bool empty;        /* the book had no items, so none has to be looked for */
-	const bool *again; /* by index: an earlier one has its tag */
-	struct put *put;   /* by index */
+	const struct item_batch *batch;
+	const bool *again;          /* by index: an earlier one has its tag */
+	struct put *put;            /* by index */
 	struct item_change nothing; /* what a field has that is not told */
 	const char *vessel;         /* the last one named, "" for none; borrowed */
 	int64_t vessel_id;
@@ -178,7 +172,7 @@ put_item(struct putting *putting, const struct item_change *change, bool again,
 	bool vessel = has(change, FIELD_VESSEL);
 	if (!check_item(change, fault) ||
 	    (vessel && !find_vessel(putting, change->vessel, fault)) ||
-	    ((again || !putting->empty) &&
+	    ((again || !putting->batch->fresh) &&
 		!find_item(book, change->tag, &out->id, fault))) {
 		return false;
 	}
@@ -274,7 +268,8 @@ compare_tags(const void *a, const void *b)
 static const struct item_change *
 change_at(const struct putting *putting, size_t index)
 {
-	const void *change = (const char *)putting->first + index * putting->size;
+	const struct item_batch *batch = putting->batch;
+	const void *change = (const char *)batch->first + index * batch->size;
 	return change;
 }
 
@@ -321,8 +316,20 @@ set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 	const struct item_change *change = change_at(putting, index);
 	const struct put *put = &putting->put[index];
 	bool nothing = put->settled || (put->added && !is_part(change));
-	return nothing || !has(change, FIELD_PART_OF) ||
-	       set_parent(putting->book, put->id, change, fault);
+	if (nothing || !has(change, FIELD_PART_OF)) {
+		return true;
+	}
+	int64_t whole = 0;
+	if (putting->batch->later != NULL && is_part(change)) {
+		if (!find_whole(putting->book, change, &whole, fault)) {
+			return false;
+		}
+		if (whole == 0) {
+			*putting->batch->later = true;
+			return true;
+		}
+	}
+	return set_parent(putting->book, put->id, change, fault);
 }
 
 static bool
@@ -356,30 +363,36 @@ put_all(struct putting *putting, size_t count, size_t *index_out, struct fault *
 }
 
 bool
-book_put_items_apart(struct book *book, const struct item_change *first, size_t size,
-    size_t count, size_t *index_out, struct fault *fault)
+book_has_items(struct book *book, bool *out, struct fault *fault)
+{
+	int64_t any = 0;
+	if (!call_number(book, ITEMS_ANY, &any, fault)) {
+		return false;
+	}
+	*out = any != 0;
+	return true;
+}
+
+bool
+book_put_batch(struct book *book, const struct item_batch *batch, size_t *index_out,
+    struct fault *fault)
 {
 	SCOPED_WRITING writing = {0};
 	SCOPED_ARENA arena = {0};
 	struct putting putting = {
 	    .book = book,
-	    .first = first,
-	    .size = size,
-	    .put = arena_alloc(&arena, (count + 1) * sizeof(struct put)),
+	    .batch = batch,
+	    .put = ARENA_MANY(&arena, struct put, batch->count),
 	    .vessel = "",
 	};
-	putting.again = tags_again(&putting, count, &arena);
+	putting.again = tags_again(&putting, batch->count, &arena);
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		field_empty(&ITEM_FIELDS[i], &putting.nothing);
 	}
-	int64_t any = 0;
-	bool many = count > ONE_BY_ONE;
-	if (!writing_begin(book, &writing, fault) ||
-	    (many && !call_number(book, ITEMS_ANY, &any, fault))) {
+	if (!writing_begin(book, &writing, fault)) {
 		return fault_prefix(fault, "writing items");
 	}
-	putting.empty = many && any == 0;
-	return put_all(&putting, count, index_out, fault) &&
+	return put_all(&putting, batch->count, index_out, fault) &&
 	       (writing_keep(&writing, fault) || fault_prefix(fault, "writing items"));
 }
 
@@ -387,6 +400,7 @@ bool
 book_put_items(struct book *book, const struct item_change *changes, size_t count,
     size_t *index_out, struct fault *fault)
 {
-	return book_put_items_apart(
-	    book, changes, sizeof *changes, count, index_out, fault);
+	const struct item_batch batch = {
+	    .first = changes, .size = sizeof *changes, .count = count};
+	return book_put_batch(book, &batch, index_out, fault);
 }

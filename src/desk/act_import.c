@@ -21,164 +21,6 @@ forget_rows(struct act *act)
 	arena_clear(&act->words);
 }
 
-static int
-by_day(const void *a, const void *b)
-{
-	const struct csv_row *row_a = *(const struct csv_row *const *)a;
-	const struct csv_row *row_b = *(const struct csv_row *const *)b;
-	day_t day_a = stamp_first(row_a->record.on);
-	day_t day_b = stamp_first(row_b->record.on);
-	if (day_a != day_b) {
-		return day_a < day_b ? -1 : 1;
-	}
-	return row_a->line < row_b->line ? -1 : 1;
-}
-
-static bool
-has_renewals(const struct csv_rows *rows)
-{
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].has_record &&
-		    rows->items[i].record.task == TASK_RENEW) {
-			return true;
-		}
-	}
-	return false;
-}
-
-/* Adds the rows' records, the oldest first. */
-static bool
-write_records(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
-{
-	SCOPED_ARENA arena = {0};
-	const struct csv_row **dated =
-	    arena_alloc(&arena, (rows->count + 1) * sizeof(const struct csv_row *));
-	struct tagged_record *told =
-	    arena_alloc(&arena, (rows->count + 1) * sizeof *told);
-	size_t count = 0;
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].has_record) {
-			dated[count++] = &rows->items[i];
-		}
-	}
-	qsort(dated, count, sizeof(const struct csv_row *), by_day);
-	for (size_t i = 0; i < count; i++) {
-		told[i] = (struct tagged_record){dated[i]->change.tag, &dated[i]->record};
-	}
-	size_t wrong = count;
-	if (book_add_records(desk->book, told, count, &wrong, fault)) {
-		return true;
-	}
-	return wrong == count ? false
-			      : fault_prefix(fault, "line %zu", dated[wrong]->line);
-}
-
-/* A row that says another boat or another state than the book tells of a movement, on the
- * day the book learns of it. */
-static bool
-write_movement(struct desk *desk, const struct csv_row *row, const struct item *item,
-    struct fault *fault)
-{
-	const struct item_change *change = &row->change;
-	const char *vessel = desk->contents.inventory.vessels[item->vessel].name;
-	enum move move = MOVE_CARRIED;
-	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
-		       strcmp(change->vessel, vessel) != 0;
-	struct movement movement = life_movement(MOVE_CARRIED, desk->today, "");
-	movement.vessel = carried ? change->vessel : vessel;
-	if (carried && !book_add_movement(desk->book, change->tag, &movement, fault)) {
-		return false;
-	}
-	if (!life_state_move(item, change, &move)) {
-		return true;
-	}
-	movement.move = move;
-	movement.because = change->because;
-	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
-	return book_add_movement(desk->book, change->tag, &movement, fault);
-}
-
-static bool
-write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
-{
-	struct tag_index index = {0};
-	tag_index_make(&desk->contents.inventory, &index);
-	bool written = true;
-	for (size_t i = 0; written && i < rows->count; i++) {
-		const struct csv_row *row = &rows->items[i];
-		size_t at = tag_index_find(&index, row->change.tag);
-		if (at != ITEM_NO_PARENT && !row->further) {
-			written = write_movement(
-			    desk, row, &desk->contents.inventory.items[at], fault);
-		}
-	}
-	tag_index_clear(&index);
-	return written;
-}
-
-static bool
-put_items(
-    struct desk *desk, const struct csv_rows *rows, size_t *wrong, struct fault *fault)
-{
-	return book_put_items_apart(desk->book, &rows->items[0].change,
-	    sizeof rows->items[0], rows->count, wrong, fault);
-}
-
-/* Takes the serial numbers out of the rows that set one; `held` is set to which these are. */
-static void
-hold_serials(struct csv_rows *rows, bool *held)
-{
-	for (size_t i = 0; i < rows->count; i++) {
-		unsigned *set = &rows->items[i].change.set;
-		held[i] = (*set & 1U << FIELD_SERIAL) != 0;
-		*set &= ~(1U << FIELD_SERIAL);
-	}
-}
-
-/* Puts them back. */
-static void
-give_serials(struct csv_rows *rows, const bool *held)
-{
-	for (size_t i = 0; i < rows->count; i++) {
-		rows->items[i].change.set |= held[i] ? 1U << FIELD_SERIAL : 0;
-	}
-}
-
-/* Writes all items, then their records; then, where a renewal has put a new thing in an
- * old place, that row's dates and serial number again, for a renewal clears them. The
- * number of the new thing is not written before that, so that it is not kept as the old
- * one's. */
-static bool
-write_rows(struct desk *desk, struct csv_rows *rows, struct fault *fault)
-{
-	SCOPED_ARENA arena = {0};
-	size_t wrong = 0;
-	if (rows->count == 0) {
-		return true;
-	}
-	bool renewals = has_renewals(rows);
-	bool *held = arena_alloc(&arena, renewals ? rows->count : 1);
-	if (renewals) {
-		hold_serials(rows, held);
-	}
-	bool put = put_items(desk, rows, &wrong, fault);
-	if (renewals) {
-		give_serials(rows, held);
-	}
-	if (!put) {
-		size_t line = wrong < rows->count ? rows->items[wrong].line : 0;
-		return fault_prefix(fault, "line %zu", line);
-	}
-	return write_records(desk, rows, fault) &&
-	       (!renewals || put_items(desk, rows, NULL, fault));
-}
-
-static bool
-write_all(struct desk *desk, struct csv_rows *rows, struct fault *fault)
-{
-	return write_movements(desk, rows, fault) && write_rows(desk, rows, fault);
-}
-
 /* Asks about a doubt on the list as a whole; it passes when a person said that the list
  * is right. */
 static bool
@@ -201,7 +43,7 @@ check_services(struct desk *desk, const struct import_request *request,
 	static const char *const FIRST[] = {"practice"};
 	const struct vessel vessel = {.name = "", .sheets = FIRST, .sheet_count = 1};
 	struct rulebook *fresh = NULL;
-	if (request->services_right || !csv_implies_services(rows)) {
+	if (request->services_right || !rows->implying) {
 		return true;
 	}
 	bool loaded = desk->contents.inventory.vessel_count > 0;
@@ -250,8 +92,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	}
 	act->fresh = false;
 	text_add(&desk->notes, text_string(&rows->notes));
-	import_remarks(desk, rows);
-	if (!csv_find_tags(request->name, rows, inventory, &act->words, fault) ||
+	if (!import_remarks(desk, rows, fault) ||
+	    !csv_find_tags(request->name, rows, inventory, &act->words, fault) ||
 	    !import_names(desk, request, rows, fault) ||
 	    !ask_all_the_same(desk,
 		csv_check_serials(
@@ -260,9 +102,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	    !check_services(desk, request, rows, fault)) {
 		return false;
 	}
-	csv_compare(rows, inventory, request->options.currency, &act->out->effect,
-	    &act->out->words);
-	return true;
+	return csv_compare(rows, inventory, request->options.currency, &act->out->effect,
+	    &act->out->words, fault);
 }
 
 static bool
@@ -270,7 +111,7 @@ write(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct import_answers *answers = act->request->answers;
-	bool written = write_all(desk, &act->rows, fault) &&
+	bool written = import_write(desk, &act->rows, fault) &&
 		       (answers == NULL || import_answers_write(desk, answers, fault));
 	forget_rows(act);
 	return written;

@@ -59,17 +59,34 @@ remark_impossible(struct desk *desk, const struct csv_row *row, size_t *count)
 	}
 }
 
-void
-import_remarks(struct desk *desk, const struct csv_rows *rows)
+/* The days remarked on. */
+struct remarking {
+	struct desk *desk;
+	size_t count;
+};
+
+static bool
+remark_row(struct csv_row *row, void *context, struct fault *fault)
 {
-	size_t count = 0;
-	for (size_t i = 0; i < rows->count; i++) {
-		remark_future(desk, &rows->items[i], &count);
-		remark_impossible(desk, &rows->items[i], &count);
+	struct remarking *remarking = context;
+	(void)fault;
+	remark_future(remarking->desk, row, &remarking->count);
+	remark_impossible(remarking->desk, row, &remarking->count);
+	return true;
+}
+
+bool
+import_remarks(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	struct remarking remarking = {.desk = desk};
+	if (!csv_rows_each(rows, remark_row, &remarking, fault)) {
+		return false;
 	}
-	if (count > REMARKS_MOST) {
-		desk_note(desk, "and %zu more days like these", count - REMARKS_MOST);
+	if (remarking.count > REMARKS_MOST) {
+		desk_note(
+		    desk, "and %zu more days like these", remarking.count - REMARKS_MOST);
 	}
+	return true;
 }
 
 /* Asks whether a doubt is right; `hint` names the field that says so beforehand. */
@@ -214,34 +231,40 @@ check_tag(struct desk *desk, struct tags *tags, const struct import_request *req
 	return near == NULL || ask_name(desk, request, row, "tag", found, near, fault);
 }
 
+/* The rows' names being checked. */
+struct naming_rows {
+	struct desk *desk;
+	const struct import_request *request;
+	struct tags tags;
+	struct text last; /* the vessel of the row before */
+};
+
 static bool
-check_rows(struct desk *desk, struct tags *tags, const struct import_request *request,
-    const struct csv_rows *rows, struct fault *fault)
+check_row(struct csv_row *row, void *context, struct fault *fault)
 {
-	const char *last = NULL;
-	for (size_t i = 0; i < rows->count; i++) {
-		const struct csv_row *row = &rows->items[i];
-		const char *vessel = row->change.vessel;
-		bool again = last != NULL && vessel != NULL && strcmp(last, vessel) == 0;
-		last = vessel;
-		if ((!again && !check_vessel(desk, request, row, fault)) ||
-		    (!row->further && !row->tag_made &&
-			!check_tag(desk, tags, request, row, fault))) {
+	struct naming_rows *naming = context;
+	const char *vessel = row->change.vessel;
+	if (strcmp(text_string(&naming->last), vessel) != 0) {
+		text_reset(&naming->last);
+		text_add(&naming->last, vessel);
+		if (!check_vessel(naming->desk, naming->request, row, fault)) {
 			return false;
 		}
 	}
-	return true;
+	return row->further || row->tag_made ||
+	       check_tag(naming->desk, &naming->tags, naming->request, row, fault);
 }
 
 bool
 import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault)
 {
-	struct tags tags = {0};
+	struct naming_rows naming = {.desk = desk, .request = request};
 	if (desk->contents.inventory.item_count > 0) {
-		open_tags(desk, &tags);
+		open_tags(desk, &naming.tags);
 	}
-	bool right = check_rows(desk, &tags, request, rows, fault);
-	tag_index_clear(&tags.index);
+	bool right = csv_rows_each(rows, check_row, &naming, fault);
+	tag_index_clear(&naming.tags.index);
+	text_clear(&naming.last);
 	return right;
 }

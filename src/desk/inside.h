@@ -208,7 +208,8 @@ MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
 
 /* Remarks, with the line, on days after today, work done before a thing was made and
  * marks that end before it was: at most twenty, then how many more. */
-void import_remarks(struct desk *desk, const struct csv_rows *rows);
+MUST_CHECK bool import_remarks(
+    struct desk *desk, const struct csv_rows *rows, struct fault *fault);
 
 /* Asks about a new boat whose name is a known one's except for capitals or one letter,
  * and a new tag that is a known one's except for capitals, or of the same kind and except
@@ -217,6 +218,10 @@ void import_remarks(struct desk *desk, const struct csv_rows *rows);
  * tags. */
 MUST_CHECK bool import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault);
+
+/* Writes rows, which have their tags, in the transaction that is open. */
+MUST_CHECK bool import_write(
+    struct desk *desk, const struct csv_rows *rows, struct fault *fault);
 
 /* ---- the words sheets have for areas ---- */
 

@@ -112,10 +112,10 @@ take_hint(const struct csv_cell_how *how, const char *text)
 		complain_doubt(how->complaints, DOUBT_ORDER, text, how->line, "");
 	}
 	if (day_first && !month_first && hints->day_first == NULL) {
-		hints->day_first = text;
+		hints->day_first = arena_string(how->complaints->arena, text);
 	}
 	if (month_first && !day_first && hints->month_first == NULL) {
-		hints->month_first = text;
+		hints->month_first = arena_string(how->complaints->arena, text);
 	}
 }
 

@@ -86,11 +86,28 @@ add_description(const struct item_change *change, struct text *out)
 	text_add_format(out, " \"%s\"", at);
 }
 
+/* The rows being compared. Borrowed, but for the index. */
+struct row_comparing {
+	const struct inventory *inventory;
+	const char *currency;
+	struct csv_effect *effect;
+	struct text *out;
+	struct tag_index index;
+	bool *named;  /* of each item, a row is about it */
+	bool *listed; /* of each vessel, so it is of one of hers */
+};
+
 /* Adds the row's line, when there is anything to say, and counts it. */
-static void
-compare_row(const struct csv_row *row, const struct inventory *inventory, size_t found,
-    const char *currency, struct csv_effect *effect, struct text *out)
+static bool
+compare_row(struct csv_row *row, void *context, struct fault *fault)
 {
+	struct row_comparing *comparing = context;
+	const struct inventory *inventory = comparing->inventory;
+	const char *currency = comparing->currency;
+	struct csv_effect *effect = comparing->effect;
+	struct text *out = comparing->out;
+	size_t found = tag_index_find(&comparing->index, row->change.tag);
+	(void)fault;
 	const struct item_change *change = &row->change;
 	bool known = found != ITEM_NO_PARENT;
 	SCOPED_TEXT words = {0};
@@ -124,29 +141,27 @@ compare_row(const struct csv_row *row, const struct inventory *inventory, size_t
 		text_add_bytes(out, words.bytes, words.length);
 		text_add_byte(out, '\n');
 	}
+	if (known) {
+		comparing->named[found] = true;
+		comparing->listed[inventory->items[found].vessel] = true;
+	}
+	return true;
 }
 
 /* Adds the tags, the first of them, of gear aboard the file's boats that no row is about. */
 static void
-add_unnamed(const struct csv_rows *rows, const struct inventory *inventory,
-    const struct tag_index *index, struct csv_effect *effect, struct text *out)
+add_unnamed(const struct row_comparing *comparing)
 {
 	enum { TAGS_MOST = 20 };
 
-	SCOPED_ARENA arena = {0};
-	bool *named = arena_alloc(&arena, inventory->item_count + 1);
-	bool *listed = arena_alloc(&arena, inventory->vessel_count + 1);
-	for (size_t i = 0; i < rows->count; i++) {
-		size_t found = tag_index_find(index, rows->items[i].change.tag);
-		if (found != ITEM_NO_PARENT) {
-			named[found] = true;
-			listed[inventory->items[found].vessel] = true;
-		}
-	}
+	const struct inventory *inventory = comparing->inventory;
+	struct csv_effect *effect = comparing->effect;
+	struct text *out = comparing->out;
 	SCOPED_TEXT tags = {0};
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
-		if (named[i] || !listed[item->vessel] || item->state == PLACE_WITHDRAWN) {
+		if (comparing->named[i] || !comparing->listed[item->vessel] ||
+		    item->state == PLACE_WITHDRAWN) {
 			continue;
 		}
 		if (effect->unnamed++ < TAGS_MOST) {
@@ -164,18 +179,25 @@ add_unnamed(const struct csv_rows *rows, const struct inventory *inventory,
 	}
 }
 
-void
+bool
 csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
-    const char *currency, struct csv_effect *effect_out, struct text *lines_out)
+    const char *currency, struct csv_effect *effect_out, struct text *lines_out,
+    struct fault *fault)
 {
-	SCOPED_TAG_INDEX index = {0};
-	tag_index_make(inventory, &index);
+	SCOPED_ARENA arena = {0};
 	struct csv_effect effect = {0};
-	for (size_t i = 0; i < rows->count; i++) {
-		const struct csv_row *row = &rows->items[i];
-		compare_row(row, inventory, tag_index_find(&index, row->change.tag),
-		    currency, &effect, lines_out);
+	struct row_comparing comparing = {.inventory = inventory,
+	    .currency = currency,
+	    .effect = &effect,
+	    .out = lines_out,
+	    .named = ARENA_MANY(&arena, bool, inventory->item_count),
+	    .listed = ARENA_MANY(&arena, bool, inventory->vessel_count)};
+	tag_index_make(inventory, &comparing.index);
+	bool done = csv_rows_each(rows, compare_row, &comparing, fault);
+	tag_index_clear(&comparing.index);
+	if (done) {
+		add_unnamed(&comparing);
+		*effect_out = effect;
 	}
-	add_unnamed(rows, inventory, &index, &effect, lines_out);
-	*effect_out = effect;
+	return done;
 }

@@ -82,10 +82,13 @@ csv_look_for_header(struct csv_reader *reader, const struct csv_cells *cells)
 		return;
 	}
 	if (more_like_names(reader, cells)) {
+		struct arena *arena = reader->complaints.arena;
 		*first = *cells;
-		first->items = arena_alloc(
-		    reader->complaints.arena, cells->count * sizeof *first->items);
-		memcpy(first->items, cells->items, cells->count * sizeof *first->items);
+		first->items = ARENA_MANY(arena, struct csv_cell, cells->count);
+		for (size_t i = 0; i < cells->count; i++) {
+			first->items[i] = cells->items[i];
+			first->items[i].text = arena_string(arena, cells->items[i].text);
+		}
 	}
 	if (++reader->title_rows >= TITLE_ROWS_MOST) {
 		take_header(reader, first);

@@ -17,7 +17,7 @@
 /* A CSV file cut into rows of cells by libcsv, with the line each cell starts in. */
 
 struct csv_cell {
-	const char *text; /* in the arena, zero-terminated */
+	const char *text; /* in the scan's arena, zero-terminated */
 	size_t length;    /* in bytes; more than strlen when a zero byte is in it */
 };
 
@@ -36,11 +36,12 @@ struct csv_stop {
 	size_t cell; /* index in its row */
 };
 
-/* Calls `taker.row` for each row that is no empty line; it returns false to end the scan, and
- * scanning then fails with its fault. A file that is not well-formed sets `stop_out` after
- * the rows before the bad one were handed out, and is no failure. The bytes are UTF-8 without a
- * byte order mark. A first line `sep=;` names the separator, as some spreadsheets write it, and
- * is no row. */
+/* Calls `taker.row` for each row that is no empty line; it returns false to end the scan,
+ * and scanning then fails with its fault. A file that is not well-formed sets `stop_out`
+ * after the rows before the bad one were handed out, and is no failure. The bytes are
+ * UTF-8 without a byte order mark. A first line `sep=;` names the separator, as some
+ * spreadsheets write it, and is no row. The cells' text lives in `arena`; where that is
+ * NULL, until `taker.row` returns. */
 struct csv_taker {
 	bool (*row)(const struct csv_cells *cells, void *context, struct fault *fault);
 	void *context;

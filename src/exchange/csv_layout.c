@@ -308,7 +308,7 @@ csv_layout_make(const struct csv_cells *header, const struct csv_options *option
 	struct csv_layout layout = {.count = header->count};
 	for (size_t i = 0; i < header->count; i++) {
 		items[i] = take_header(&making, &header->items[i], i, &layout);
-		headers[i] = header->items[i].text;
+		headers[i] = arena_string(arena, header->items[i].text);
 	}
 	check_mappings(&making, header);
 	check_missing(&making, &layout);

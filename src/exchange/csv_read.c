@@ -13,7 +13,8 @@ reader_clear(struct csv_reader *reader)
 {
 	complaints_clear(&reader->complaints);
 	csv_notes_clear(&reader->notes);
-	free(reader->items);
+	csv_rows_clear(&reader->rows);
+	arena_clear(&reader->words);
 }
 
 /* A column of prices that are not in the book's currency is asked about as a whole. */
@@ -137,8 +138,7 @@ take_cell(struct csv_reader *reader, const struct csv_cell *cell, size_t index,
 			    reader->layout.headers[index], cell->text);
 		}
 		return;
-	} else if (is_not_known(
-		       column, csv_trimmed(reader->complaints.arena, cell->text))) {
+	} else if (is_not_known(column, csv_trimmed(&reader->words, cell->text))) {
 		csv_note_once(&reader->notes, row->line,
 		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
 		    cell->text);
@@ -155,7 +155,7 @@ take_cell(struct csv_reader *reader, const struct csv_cell *cell, size_t index,
 		    .two_digit_years = reader->options->two_digit_years,
 		    .expires_wording = reader->layout.expires_wording,
 		    .currency = reader->options->currency,
-		    .arena = reader->complaints.arena,
+		    .arena = &reader->words,
 		    .complaints = &reader->complaints,
 		    .line = row->line,
 		    .hints = &reader->hints};
@@ -238,7 +238,6 @@ mended_row(
     struct csv_reader *reader, const struct csv_cells *cells, struct csv_cells *copy)
 {
 	const struct csv_options *options = reader->options;
-	struct arena *arena = reader->complaints.arena;
 	for (size_t i = 0; i < options->mended_count; i++) {
 		const struct csv_mended *mended = &options->mended[i];
 		if (mended->line != cells->line || mended->cell >= cells->count) {
@@ -247,7 +246,7 @@ mended_row(
 		if (copy->count == 0) {
 			*copy = *cells;
 			copy->items =
-			    arena_alloc(arena, cells->count * sizeof *copy->items);
+			    ARENA_MANY(&reader->words, struct csv_cell, cells->count);
 			memcpy(copy->items, cells->items,
 			    cells->count * sizeof *copy->items);
 		}
@@ -277,22 +276,20 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 		return true;
 	}
 	struct csv_cells copy = {0};
+	arena_reset(&reader->words);
 	cells = mended_row(reader, cells, &copy);
 	reader->row = cells;
 	csv_note_first_cells(reader, cells);
-	struct csv_row row = {
-	    .line = cells->line,
-	    .change = blank_change(),
-	    .record = {.station = "", .certificate = "", .price_minor = -1},
-	};
+	struct csv_row row = csv_row_blank();
+	row.line = cells->line;
 	uint64_t columns = 0;
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
 		take_cell(reader, &cells->items[i], i, &row, &columns);
 	}
 	const struct csv_settling settling = {reader->kinds, reader->options,
-	    &reader->layout, &reader->complaints, &reader->notes};
+	    &reader->layout, &reader->complaints, &reader->notes, &reader->words};
 	if (csv_settle_row(&settling, &row, columns)) {
-		ARRAY_ADD(reader, row);
+		csv_rows_add(&reader->rows, &row);
 	}
 	return true;
 }
@@ -300,9 +297,16 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 static void
 hand_over(struct csv_reader *reader, struct csv_rows *out)
 {
-	*out = (struct csv_rows){reader->items, reader->count, reader->notes.text,
-	    reader->options->complaints};
-	reader->items = NULL;
+	const struct csv_layout *layout = &reader->layout;
+	size_t served = 0;
+	while (served < layout->count && layout->items[served] != COLUMN_SERVED) {
+		served++;
+	}
+	*out = reader->rows;
+	out->served_cell = csv_cell_name(layout, served, reader->complaints.arena);
+	out->notes = reader->notes.text;
+	out->complaints = reader->options->complaints;
+	reader->rows = (struct csv_rows){0};
 	reader->notes.text = (struct text){0};
 }
 
@@ -358,8 +362,8 @@ read_all(struct csv_reader *reader, const struct csv_source *source, struct csv_
 	struct complaints *complaints = &reader->complaints;
 	struct csv_stop stop = {0};
 	struct csv_taker taker = {take_row, reader};
-	if (!list_scan(source, &reader->options->how, complaints->arena, taker,
-		&reader->notes, &stop, fault)) {
+	if (!list_scan(source, &reader->options->how, NULL, taker, &reader->notes, &stop,
+		fault)) {
 		return false;
 	}
 	csv_end_search(reader);
@@ -373,8 +377,8 @@ read_all(struct csv_reader *reader, const struct csv_source *source, struct csv_
 	}
 	check_left_out(reader);
 	suggest_order(reader);
-	csv_settle_further(reader->items, reader->count, complaints);
-	if (!complaints_none(complaints, source->name, fault)) {
+	if (!csv_settle_further(&reader->rows, complaints, fault) ||
+	    !complaints_none(complaints, source->name, fault)) {
 		return false;
 	}
 	hand_over(reader, out);
@@ -396,12 +400,4 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 	bool done = read_all(&reader, source, out, fault);
 	reader_clear(&reader);
 	return done;
-}
-
-void
-csv_rows_clear(struct csv_rows *rows)
-{
-	free(rows->items);
-	text_clear(&rows->notes);
-	*rows = (struct csv_rows){0};
 }

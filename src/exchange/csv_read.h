@@ -77,7 +77,7 @@ struct csv_cell_how {
 	bool two_digit_years;
 	enum stamp_wording expires_wording; /* of a plain date in the column expires */
 	const char *currency;               /* of every price, an ISO 4217 code */
-	struct arena *arena;                /* for words that are kept */
+	struct arena *arena;                /* for the row's words */
 	struct complaints *complaints;      /* told of what a person can clear up */
 	size_t line;
 	struct date_hints *hints;
@@ -109,6 +109,7 @@ struct csv_settling {
 	const struct csv_layout *layout;
 	struct complaints *complaints;
 	struct csv_notes *notes;
+	struct arena *words; /* for those of the row */
 };
 
 /* Settles a row whose cells are read, of which those of `columns`, bits of their places, are not
@@ -118,9 +119,10 @@ bool csv_settle_row(
     const struct csv_settling *settling, struct csv_row *row, uint64_t columns);
 
 /* Settles rows that share a tag: the first is about the item, the others bring further
- * records. One that contradicts the first, or brings nothing new, is complained of. */
-void csv_settle_further(
-    struct csv_row *rows, size_t count, struct complaints *complaints);
+ * records. One that contradicts the first, or brings nothing new, is complained of.
+ * FAULT_FILE. */
+MUST_CHECK bool csv_settle_further(
+    struct csv_rows *rows, struct complaints *complaints, struct fault *fault);
 
 /* ---- What a row's words say of its kind ---- */
 
@@ -184,9 +186,8 @@ struct csv_reader {
 	bool *left_out_met;          /* of each range to leave out: a row starts in it */
 	struct date_hints hints;
 	struct csv_notes notes;
-	struct csv_row *items; /* owned */
-	size_t count;
-	size_t capacity;
+	struct arena words; /* of the row that is being taken */
+	struct csv_rows rows;
 };
 
 /* True for a cell with nothing in it but spaces. */

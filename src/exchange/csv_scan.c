@@ -5,12 +5,17 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* So much text of rows that were taken is kept, for the next ones may have the same. */
+enum { PASSING = 16 * 1024 };
+
 struct scan {
 	struct csv_cells row; /* the row being gathered */
 	size_t widest;        /* how many of its cells there were in some row before */
 	size_t line;          /* the line being parsed */
 	size_t cell_line;     /* where the cell being parsed starts */
 	struct arena *arena;
+	struct arena passing; /* the arena, where the rows' text does not last */
+	size_t passed;        /* bytes of text in it */
 	struct csv_taker taker;
 	struct fault *fault;
 	bool failed;
@@ -34,6 +39,7 @@ on_cell(void *bytes, size_t length, void *context)
 	if (cell->length != length ||
 	    (length > 0 && memcmp(cell->text, bytes, length) != 0)) {
 		char *copy = arena_alloc(scan->arena, length + 1);
+		scan->passed += length;
 		*cell = (struct csv_cell){
 		    length > 0 ? memcpy(copy, bytes, length) : "", length};
 	}
@@ -50,6 +56,11 @@ on_row_end(int terminator, void *context)
 		    !scan->taker.row(&scan->row, scan->taker.context, scan->fault);
 	}
 	scan->row.count = 0;
+	if (scan->arena == &scan->passing && scan->passed > PASSING) {
+		arena_reset(&scan->passing);
+		scan->passed = 0;
+		scan->widest = 0;
+	}
 	scan->row.line = scan->line + 1;
 	scan->cell_line = scan->line + 1;
 }
@@ -194,7 +205,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	    .row = {.line = first},
 	    .line = first,
 	    .cell_line = first,
-	    .arena = arena,
+	    .arena = arena == NULL ? &scan.passing : arena,
 	    .taker = taker,
 	    .fault = fault,
 	};
@@ -202,6 +213,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	bool done = scan_lines(&scan, &parser, bytes + told, length - told, &stop);
 	csv_free(&parser);
 	free(scan.row.items);
+	arena_clear(&scan.passing);
 	if (done) {
 		*stop_out = stop;
 	}

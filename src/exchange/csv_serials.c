@@ -12,8 +12,7 @@ struct serials_checking {
 	const struct csv_rows *rows;
 	const struct inventory *inventory;
 	struct complaints complaints;
-	struct serial_entry *entries; /* in an arena, one a row, as the next */
-	struct serial_finding *findings;
+	struct serial_looking *looking;
 	struct tag_index index;
 };
 
@@ -42,63 +41,88 @@ entry_of(const struct serials_checking *checking, const struct csv_row *row)
 	return entry;
 }
 
-/* Where the other number stands: "LJ-1 on Quillfish", "LJ-2 in line 7". */
-static const char *
-other_words(struct serials_checking *checking, const struct serial_finding *finding)
+static bool
+look_at(struct csv_row *row, void *context, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
-	const struct inventory *inventory = checking->inventory;
-	if (finding->item < inventory->item_count) {
-		const struct item *item = &inventory->items[finding->item];
-		text_add_format(&words, "%s on %s%s", item->tag,
-		    inventory->vessels[item->vessel].name,
-		    item->state == PLACE_WITHDRAWN ? ", withdrawn" : "");
-	} else {
-		const struct csv_row *row =
-		    &checking->rows->items[finding->item - inventory->item_count];
-		text_add_format(&words, "%s in line %zu", row->change.tag, row->line);
-	}
-	return arena_string(checking->complaints.arena, text_string(&words));
+	const struct serials_checking *checking = context;
+	const struct serial_entry entry = entry_of(checking, row);
+	(void)fault;
+	serial_look_at(checking->looking, &entry, row->at);
+	return true;
 }
 
-static void
-complain_of(struct serials_checking *checking, size_t row, struct serial_answers answers)
+/* Adds where the other number stands: "LJ-1 on Quillfish", "LJ-2 in line 7". */
+static bool
+add_other(const struct serials_checking *checking, const struct serial_found *found,
+    struct text *words, struct fault *fault)
+{
+	const struct inventory *inventory = checking->inventory;
+	if (found->finding.item < inventory->item_count) {
+		const struct item *item = &inventory->items[found->finding.item];
+		text_add_format(words, "%s on %s%s", item->tag,
+		    inventory->vessels[item->vessel].name,
+		    item->state == PLACE_WITHDRAWN ? ", withdrawn" : "");
+		return true;
+	}
+	SCOPED_ARENA arena = {0};
+	struct csv_row row;
+	if (!csv_rows_at(checking->rows, found->other_key, &arena, &row, fault)) {
+		return false;
+	}
+	text_add_format(words, "%s in line %zu", row.change.tag, row.line);
+	return true;
+}
+
+static bool
+complain_of(struct serials_checking *checking, const struct serial_found *found,
+    struct serial_answers answers, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	const struct serial_finding *finding = &checking->findings[row];
-	switch (finding->doubt) {
+	SCOPED_TEXT other = {0};
+	SCOPED_ARENA arena = {0};
+	struct csv_row row;
+	switch (found->finding.doubt) {
 	case SERIAL_FINE:
-		return;
+		return true;
 	case SERIAL_SAME:
 	case SERIAL_NEAR:
 		if (answers.right) {
-			return;
+			return true;
 		}
 		break;
 	case SERIAL_CONDEMNED:
 		if (answers.again) {
-			return;
+			return true;
 		}
 		break;
 	}
-	serial_words(finding, checking->entries[row].serial,
-	    other_words(checking, finding), &words);
-	complain(&checking->complaints, checking->rows->items[row].line, "column serial",
-	    "%s", text_string(&words));
+	if (!add_other(checking, found, &other, fault) ||
+	    !csv_rows_at(checking->rows, found->key, &arena, &row, fault)) {
+		return false;
+	}
+	serial_words(&found->finding, found->serial, text_string(&other), &words);
+	complain(
+	    &checking->complaints, row.line, "column serial", "%s", text_string(&words));
+	return true;
 }
 
-static void
-check_all(struct serials_checking *checking, struct serial_answers answers)
+static bool
+check_all(
+    struct serials_checking *checking, struct serial_answers answers, struct fault *fault)
 {
-	size_t count = checking->rows->count;
+	size_t count = 0;
+	do {
+		if (!csv_rows_each(checking->rows, look_at, checking, fault)) {
+			return false;
+		}
+	} while (serial_look_again(checking->looking));
+	const struct serial_found *found = serial_look_found(checking->looking, &count);
 	for (size_t i = 0; i < count; i++) {
-		checking->entries[i] = entry_of(checking, &checking->rows->items[i]);
+		if (!complain_of(checking, &found[i], answers, fault)) {
+			return false;
+		}
 	}
-	serial_look_all(
-	    checking->inventory, checking->entries, count, checking->findings);
-	for (size_t i = 0; i < count; i++) {
-		complain_of(checking, i, answers);
-	}
+	return true;
 }
 
 bool
@@ -106,19 +130,16 @@ csv_check_serials(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, struct serial_answers answers, struct arena *arena,
     struct fault *fault)
 {
-	SCOPED_ARENA scratch = {0};
 	struct serials_checking checking = {
 	    .rows = rows,
 	    .inventory = inventory,
 	    .complaints = {.arena = arena, .all = rows->complaints},
-	    .entries =
-		arena_alloc(&scratch, (rows->count + 1) * sizeof(struct serial_entry)),
-	    .findings =
-		arena_alloc(&scratch, (rows->count + 1) * sizeof(struct serial_finding)),
+	    .looking = serial_look_begin(inventory, rows->count),
 	};
 	tag_index_make(inventory, &checking.index);
-	check_all(&checking, answers);
-	bool done = complaints_none(&checking.complaints, name, fault);
+	bool done = check_all(&checking, answers, fault) &&
+		    complaints_none(&checking.complaints, name, fault);
+	serial_look_end(checking.looking);
 	tag_index_clear(&checking.index);
 	complaints_clear(&checking.complaints);
 	return done;

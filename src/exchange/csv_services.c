@@ -8,7 +8,9 @@
 struct services {
 	const struct inventory *inventory;
 	const struct csv_rulebooks *rulebooks;
+	const char *served_cell;
 	struct tag_index index;
+	struct complaints *complaints;
 };
 
 /* The tasks, as bits 1 << enum task, that a record of is of use to gear of a kind. */
@@ -54,10 +56,14 @@ add_tasks(unsigned tasks, struct text *words)
 	text_add(words, words->length == 0 ? "" : ")");
 }
 
-static void
-check_row(const struct services *services, const struct csv_row *row,
-    struct complaints *complaints)
+static bool
+check_row(struct csv_row *row, void *context, struct fault *fault)
 {
+	const struct services *services = context;
+	(void)fault;
+	if (!row->implied) {
+		return true;
+	}
 	size_t at = tag_index_find(
 	    &services->index, row->change.tag == NULL ? "" : row->change.tag);
 	const struct item *item =
@@ -70,26 +76,16 @@ check_row(const struct services *services, const struct csv_row *row,
 	/* The next date that its paper states counts, whatever the sheets ask. */
 	if ((tasks & 1U << TASK_SERVICE) != 0 ||
 	    stamp_first(row->record.next) != DAY_NONE) {
-		return;
+		return true;
 	}
 	SCOPED_TEXT words = {0};
 	add_tasks(tasks, &words);
-	complain(complaints, row->line, row->served_cell,
+	complain(services->complaints, row->line, services->served_cell,
 	    "her sheets ask for no service of a %s, so this day would count for nothing; "
 	    "say in a column task what was done%s, or keep it as a service with "
 	    "--services-are-right",
 	    kind, text_string(&words));
-}
-
-bool
-csv_implies_services(const struct csv_rows *rows)
-{
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].served_cell != NULL) {
-			return true;
-		}
-	}
-	return false;
+	return true;
 }
 
 bool
@@ -97,14 +93,11 @@ csv_check_services(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, const struct csv_rulebooks *rulebooks,
     struct arena *arena, struct fault *fault)
 {
-	struct services services = {inventory, rulebooks, {0}};
 	SCOPED_COMPLAINTS complaints = {.arena = arena, .all = rows->complaints};
+	struct services services = {
+	    inventory, rulebooks, rows->served_cell, {0}, &complaints};
 	tag_index_make(inventory, &services.index);
-	for (size_t i = 0; i < rows->count; i++) {
-		if (rows->items[i].served_cell != NULL) {
-			check_row(&services, &rows->items[i], &complaints);
-		}
-	}
+	bool done = csv_rows_each(rows, check_row, &services, fault);
 	tag_index_clear(&services.index);
-	return complaints_none(&complaints, name, fault);
+	return done && complaints_none(&complaints, name, fault);
 }

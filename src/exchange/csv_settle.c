@@ -9,8 +9,7 @@ column_name(const struct csv_settling *settling, enum csv_column column)
 {
 	for (size_t i = 0; i < settling->layout->count; i++) {
 		if (settling->layout->items[i] == column) {
-			return csv_cell_name(
-			    settling->layout, i, settling->complaints->arena);
+			return csv_cell_name(settling->layout, i, settling->words);
 		}
 	}
 	return "";
@@ -37,8 +36,8 @@ settle_next_alone(const struct csv_settling *settling, struct csv_row *row)
 	const char *header = header_of(settling, COLUMN_NEXT);
 	(void)stamp_words(row->record.next, next);
 	if (settling->options->next_alone == NEXT_ALONE_NOTES) {
-		change->notes = arena_format(settling->complaints->arena, "%s%s%s: %s",
-		    change->notes, *change->notes == '\0' ? "" : "; ", header, next);
+		change->notes = arena_format(settling->words, "%s%s%s: %s", change->notes,
+		    *change->notes == '\0' ? "" : "; ", header, next);
 		change->set |= 1U << FIELD_NOTES;
 		csv_note_once(settling->notes, row->line,
 		    "%.60s is kept in the notes where the day of the work is not told; it "
@@ -64,9 +63,7 @@ settle_record(const struct csv_settling *settling, struct csv_row *row, uint64_t
 
 	row->has_record = (columns & COLUMN_BIT << COLUMN_SERVED) != 0;
 	if (row->has_record) {
-		row->served_cell = (columns & COLUMN_BIT << COLUMN_TASK) != 0
-				       ? NULL
-				       : column_name(settling, COLUMN_SERVED);
+		row->implied = (columns & COLUMN_BIT << COLUMN_TASK) == 0;
 		return;
 	}
 	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
@@ -100,8 +97,8 @@ doubt_kind(const struct csv_settling *settling, const struct csv_row *row,
 {
 	SCOPED_TEXT bare = {0};
 	csv_without_how_many(seen, &bare);
-	const char *asked = arena_string(
-	    settling->complaints->arena, bare.length == 0 ? seen : text_string(&bare));
+	const char *asked =
+	    arena_string(settling->words, bare.length == 0 ? seen : text_string(&bare));
 	complain_doubt(settling->complaints, DOUBT_KIND, asked, row->line,
 	    beside_kind(&row->change, seen));
 	complain(settling->complaints, row->line, column_name(settling, COLUMN_KIND),
@@ -173,7 +170,7 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 		change->description = words;
 		change->set |= 1U << FIELD_DESCRIPTION;
 	}
-	change->kind = arena_string(settling->complaints->arena, id);
+	change->kind = id;
 }
 
 /* A number among the words, where no column says how many, is taken or left as was told;

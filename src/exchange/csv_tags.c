@@ -1,4 +1,5 @@
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "exchange/csv_inside.h"
 #include "exchange/csv_read.h"
 #include "exchange/inventory_csv.h"
@@ -20,12 +21,14 @@ struct candidate {
 struct tag_finding {
 	const struct inventory *inventory; /* borrowed, as all but what is owned */
 	struct csv_rows *rows;
+	struct csv_rows found; /* owned: the rows with their tags, where any had none */
 	struct complaints complaints; /* owned */
 	struct tag_index index;       /* owned: the tags in the book */
 	struct numbers numbers;       /* owned */
 	struct candidate *items;      /* owned */
-	const char **file_tags;       /* owned: the tags in the file, sorted */
-	size_t file_tag_count;
+	bool *in_file;                /* owned: of each item of the book */
+	struct csv_digests bearers;   /* owned: of rows with a serial and no tag */
+	struct arena words;           /* owned: of the row at hand */
 };
 
 static void
@@ -35,7 +38,10 @@ finding_clear(struct tag_finding *finding)
 	tag_index_clear(&finding->index);
 	numbers_clear(&finding->numbers);
 	free(finding->items);
-	free(finding->file_tags);
+	free(finding->in_file);
+	csv_rows_clear(&finding->found);
+	csv_digests_clear(&finding->bearers);
+	arena_clear(&finding->words);
 }
 
 static int
@@ -56,13 +62,35 @@ by_vessel_kind_item(const void *a, const void *b)
 	return order != 0 ? order : (x->item > y->item) - (x->item < y->item);
 }
 
+/* Notes what must be known of all rows before one of them can be given a tag. */
 static bool
-finding_make(struct tag_finding *finding)
+look_over(struct csv_row *row, void *context, struct fault *fault)
+{
+	struct tag_finding *finding = context;
+	const struct item_change *change = &row->change;
+	(void)fault;
+	if (change->tag == NULL) {
+		const char *const words[] = {
+		    change->vessel, change->kind, change->serial};
+		if (row->tag_made && *change->serial != '\0') {
+			csv_digests_add(&finding->bearers, words, 3, row->at);
+		}
+		return true;
+	}
+	size_t at = tag_index_find(&finding->index, change->tag);
+	if (at != ITEM_NO_PARENT) {
+		finding->in_file[at] = true;
+	}
+	return numbers_count(&finding->numbers, change->tag);
+}
+
+static bool
+finding_make(struct tag_finding *finding, struct fault *fault)
 {
 	const struct inventory *inventory = finding->inventory;
-	const struct csv_rows *rows = finding->rows;
 	finding->items = memory_zeroed(inventory->item_count + 1, sizeof *finding->items);
-	finding->file_tags = memory_zeroed(rows->count + 1, sizeof *finding->file_tags);
+	finding->in_file =
+	    memory_zeroed(inventory->item_count + 1, sizeof *finding->in_file);
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		finding->items[i] =
@@ -72,31 +100,9 @@ finding_make(struct tag_finding *finding)
 	}
 	qsort(finding->items, inventory->item_count, sizeof *finding->items,
 	    by_vessel_kind_item);
-	for (size_t i = 0; i < rows->count; i++) {
-		const char *tag = rows->items[i].change.tag;
-		if (tag == NULL) {
-			continue;
-		}
-		finding->file_tags[finding->file_tag_count++] = tag;
-		if (!numbers_count(&finding->numbers, tag)) {
-			return false;
-		}
-	}
-	qsort(finding->file_tags, finding->file_tag_count, sizeof *finding->file_tags,
-	    text_order);
-	if (!numbers_count_book(&finding->numbers, inventory)) {
-		return false;
-	}
 	tag_index_make(inventory, &finding->index);
-	return true;
-}
-
-static bool
-in_file(const struct tag_finding *finding, const char *tag)
-{
-	return finding->file_tag_count > 0 &&
-	       bsearch(&tag, finding->file_tags, finding->file_tag_count,
-		   sizeof *finding->file_tags, text_order) != NULL;
+	return csv_rows_each(finding->rows, look_over, finding, fault) &&
+	       numbers_count_book(&finding->numbers, inventory);
 }
 
 /* True when a row could be about this item: the same serial, or where there is none the
@@ -148,8 +154,7 @@ find_candidate(struct tag_finding *finding, const struct item_change *change)
 		if (by_vessel_and_kind(candidate, &wanted) != 0) {
 			return NULL;
 		}
-		const char *tag = finding->inventory->items[candidate->item].tag;
-		if (!candidate->given && !in_file(finding, tag) &&
+		if (!candidate->given && !finding->in_file[candidate->item] &&
 		    is_about(finding, change, candidate->item)) {
 			return candidate;
 		}
@@ -162,8 +167,8 @@ give_tag(struct tag_finding *finding, struct csv_row *row)
 {
 	struct candidate *candidate = find_candidate(finding, &row->change);
 	if (candidate == NULL) {
-		return numbers_next(&finding->numbers, row->change.kind,
-		    finding->complaints.arena, &row->change.tag);
+		return numbers_next(&finding->numbers, row->change.kind, &finding->words,
+		    &row->change.tag);
 	}
 	row->change.tag = finding->inventory->items[candidate->item].tag;
 	size_t other = serial_shared_with(finding->inventory, candidate->item);
@@ -197,27 +202,24 @@ check_new(struct tag_finding *finding, const struct csv_row *row)
 	}
 }
 
-static void
-check_parent(struct tag_finding *finding, const struct csv_row *row)
+static bool
+check_parent(struct tag_finding *finding, const struct csv_row *row, struct fault *fault)
 {
 	const char *parent = row->change.part_of;
-	if (*parent == '\0') {
-		return;
+	bool known =
+	    *parent == '\0' || tag_index_find(&finding->index, parent) != ITEM_NO_PARENT;
+	if (!known && !csv_rows_tagged(finding->rows, parent, &known, fault)) {
+		return false;
 	}
 	if (strcmp(parent, row->change.tag) == 0) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "%.60s would be a part of itself", parent);
-	} else if (!in_file(finding, parent) &&
-		   tag_index_find(&finding->index, parent) == ITEM_NO_PARENT) {
+	} else if (!known) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "\"%.60s\" is no tag in the book or in this file", parent);
 	}
+	return true;
 }
-
-/* A row with a serial and no tag, to be sorted by what it is about. */
-struct bearer {
-	const struct csv_row *row;
-};
 
 static int
 compare_identity(const struct csv_row *a, const struct csv_row *b)
@@ -230,56 +232,71 @@ compare_identity(const struct csv_row *a, const struct csv_row *b)
 static int
 by_identity(const void *a, const void *b)
 {
-	const struct bearer *x = a;
-	const struct bearer *y = b;
-	int order = compare_identity(x->row, y->row);
-	return order != 0 ? order : (x->row > y->row) - (x->row < y->row);
+	const struct csv_row *x = a;
+	const struct csv_row *y = b;
+	return ORDER_THEN(compare_identity(x, y), x->at, y->at);
 }
 
 /* Complains of a serial that two rows without tags of one vessel and kind share. */
 static void
-check_serials(struct tag_finding *finding)
+check_bearers(struct csv_row *rows, size_t count, void *context)
 {
-	struct csv_rows *rows = finding->rows;
-	struct bearer *sorted = memory_zeroed(rows->count + 1, sizeof *sorted);
-	size_t count = 0;
-	for (size_t i = 0; i < rows->count; i++) {
-		const struct csv_row *row = &rows->items[i];
-		if (row->tag_made && *row->change.serial != '\0') {
-			sorted[count++].row = row;
-		}
-	}
-	qsort(sorted, count, sizeof *sorted, by_identity);
+	struct tag_finding *finding = context;
+	ARRAY_SORT(rows, count, by_identity);
 	for (size_t i = 1; i < count; i++) {
-		if (compare_identity(sorted[i - 1].row, sorted[i].row) == 0) {
-			complain(&finding->complaints, sorted[i].row->line,
-			    "column serial",
+		if (compare_identity(&rows[i - 1], &rows[i]) == 0) {
+			complain(&finding->complaints, rows[i].line, "column serial",
 			    "%.60s is in line %zu already; give the rows different tags",
-			    sorted[i].row->change.serial, sorted[i - 1].row->line);
+			    rows[i].change.serial, rows[i - 1].line);
 		}
 	}
-	free(sorted);
+}
+
+static bool
+settle_tag(struct csv_row *row, void *context, struct fault *fault)
+{
+	struct tag_finding *finding = context;
+	arena_reset(&finding->words);
+	if (row->change.tag == NULL && !give_tag(finding, row)) {
+		return false;
+	}
+	if (!row->further) {
+		check_new(finding, row);
+	}
+	if (!row->further && !check_parent(finding, row, fault)) {
+		return false;
+	}
+	if (finding->rows->untagged) {
+		csv_rows_add(&finding->found, row);
+	}
+	return true;
 }
 
 static bool
 find_all(struct tag_finding *finding, const char *name, struct fault *fault)
 {
+	return finding_make(finding, fault) &&
+	       csv_rows_alike(
+		   finding->rows, &finding->bearers, check_bearers, finding, fault) &&
+	       csv_rows_each(finding->rows, settle_tag, finding, fault) &&
+	       complaints_none(&finding->complaints, name, fault);
+}
+
+/* Has the rows with their tags take the place of those without. */
+static void
+hand_over(struct tag_finding *finding)
+{
 	struct csv_rows *rows = finding->rows;
-	if (!finding_make(finding)) {
-		return false;
+	if (rows->untagged) {
+		finding->found.notes = rows->notes;
+		finding->found.complaints = rows->complaints;
+		finding->found.served_cell = rows->served_cell;
+		rows->notes = (struct text){0};
+		csv_rows_clear(rows);
+		*rows = finding->found;
+		finding->found = (struct csv_rows){0};
 	}
-	check_serials(finding);
-	for (size_t i = 0; i < rows->count; i++) {
-		struct csv_row *row = &rows->items[i];
-		if (row->change.tag == NULL && !give_tag(finding, row)) {
-			return false;
-		}
-		if (!row->further) {
-			check_new(finding, row);
-			check_parent(finding, row);
-		}
-	}
-	return complaints_none(&finding->complaints, name, fault);
+	csv_digests_clear(&rows->tags);
 }
 
 bool
@@ -290,11 +307,9 @@ csv_find_tags(const char *name, struct csv_rows *rows, const struct inventory *i
 	    .rows = rows,
 	    .complaints = {.arena = arena, .all = rows->complaints}};
 	bool done = find_all(&finding, name, fault);
-	finding_clear(&finding);
-	for (size_t i = 0; !done && i < rows->count; i++) {
-		if (rows->items[i].tag_made) {
-			rows->items[i].change.tag = NULL;
-		}
+	if (done) {
+		hand_over(&finding);
 	}
+	finding_clear(&finding);
 	return done;
 }

@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "book/book.h"
 #include "exchange/csv_doubts.h"
+#include "exchange/csv_rows.h"
 #include "rules/sheet.h"
 
 /* A word of the file and the one of ours that it stands for: a header and a column or
@@ -100,36 +101,6 @@ struct csv_source {
 	size_t length;
 };
 
-/* One row: what is written about the item, and perhaps one record. A cell that is blank
- * in a column that is there empties the field; a column that is not there leaves it
- * alone. The tag, and for an item with a tag also its vessel and kind, can't be emptied:
- * blank leaves them alone.
- *
- * To import: write all changes, add the records by day with the oldest first, then write
- * the changes again, since a record of a renewal clears the dates of what it replaced. */
-struct csv_row {
-	size_t line; /* where it starts in the file, the header being line 1 */
-	struct item_change change;
-	unsigned given; /* bit 1 << enum item_field for each cell that was not blank */
-	bool has_record;
-	struct record record; /* from served, task, next, station, certificate */
-	/* the column of its day where the row names no task, so that a service is
-	 * supposed; NULL where it does, or where there is no record. In the arena */
-	const char *served_cell;
-	bool tag_made; /* the row had no tag: change.tag is NULL until csv_find_tags */
-	bool further;  /* one more record of an item that an earlier row is about, with
-			* the same tag; its change says no more than vessel and kind */
-};
-
-struct csv_rows {
-	struct csv_row *items; /* owned; their words are in the arena */
-	size_t count;
-	/* owned: remarks worth showing, a line each (a header ignored, a kind
-	 * guessed) */
-	struct text notes;
-	struct text *complaints; /* as the options had it */
-};
-
 /* Reads a file's bytes: CSV in any character set, .xlsx or .ods. Every bad row is
  * reported in the one fault, a line each, with line and column (at most 20, then how many
  * more): `boats.csv: line 7, column made: ...`. Rows above the column names are passed
@@ -142,18 +113,17 @@ struct csv_rows {
  * not even a quantity where that has a column, is refused unless it is left out or its
  * words are told. A header "paid" is the price of a new one beside the day it was bought,
  * or where no day of a task is, unless another column is that price. Several columns of
- * notes are joined in their order. Strings live in `arena`. A header "item", "equipment"
- * or "gear" is the description where another header can only mean the kind; "name" is the
- * kind where none does and no tag is there. The kind is told from its column's words or
- * else, with a note, from the description's; in a file without descriptions, the words
- * for the kind of an item without a tag are kept as its description. A date or price that
- * says "n/a", "unknown", "?" or the like is not known, with a note. Separator: the comma,
- * or semicolon or tab when the header has more of those. A plain date in a column headed
- * "use by" or "use before" is so worded. */
+ * notes are joined in their order. What is told lives in `arena`. A header "item",
+ * "equipment" or "gear" is the description where another header can only mean the kind;
+ * "name" is the kind where none does and no tag is there. The kind is told from its
+ * column's words or else, with a note, from the description's; in a file without
+ * descriptions, the words for the kind of an item without a tag are kept as its
+ * description. A date or price that says "n/a", "unknown", "?" or the like is not known,
+ * with a note. Separator: the comma, or semicolon or tab when the header has more of
+ * those. A plain date in a column headed "use by" or "use before" is so worded. */
 MUST_CHECK bool csv_read_inventory(const struct csv_source *source,
     const struct kinds *kinds, const struct csv_options *options, struct arena *arena,
     struct csv_rows *out, struct fault *fault);
-void csv_rows_clear(struct csv_rows *rows);
 
 /* Gives every row without a tag the tag of the item in the book with the same vessel,
  * kind and serial (serial not blank; else, with no serial, the same description, place
@@ -203,8 +173,9 @@ struct csv_effect {
  * added: lifejacket-auto "Crew 3" aboard Quillfish, made Apr 2021"; last, the tags of
  * gear that the file does not name, which stays as it is. `currency` is that of the
  * list. */
-void csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
-    const char *currency, struct csv_effect *effect_out, struct text *lines_out);
+MUST_CHECK bool csv_compare(const struct csv_rows *rows,
+    const struct inventory *inventory, const char *currency,
+    struct csv_effect *effect_out, struct text *lines_out, struct fault *fault);
 
 /* Writes the column names; and items as rows that csv_read_inventory reads back to the
  * same book: one row an item with its last record, and a further row with the same tag
@@ -229,13 +200,9 @@ struct csv_rulebooks {
 	const struct rulebook *fresh;
 };
 
-/* True when a row has a day of a service that it does not name: csv_check_services is for
- * those. */
-bool csv_implies_services(const struct csv_rows *rows);
-
-/* Refuses such days of gear of which nothing in its boat's sheets asks a service, nor
- * takes one for what it asks: they would be kept and count for nothing. After
- * csv_find_tags; `name` and `inventory` as there. */
+/* Refuses days of a service that no column names, of gear of which nothing in its boat's
+ * sheets asks a service, nor takes one for what it asks: they would be kept and count for
+ * nothing. After csv_find_tags; `name` and `inventory` as there. */
 MUST_CHECK bool csv_check_services(const char *name, const struct csv_rows *rows,
     const struct inventory *inventory, const struct csv_rulebooks *rulebooks,
     struct arena *arena, struct fault *fault);

@@ -70,6 +70,7 @@ struct grid {
 	struct csv_cells row;
 	size_t cells_left; /* how many more are taken */
 	struct arena *arena;
+	struct arena *passing; /* the same where a row's text does not last; else NULL */
 	struct csv_taker taker;
 };
 

@@ -56,6 +56,9 @@ workbook_scan(const struct csv_source *source, const char *worksheet, struct are
 	    .grid = {.cells_left = CELLS_MOST, .arena = arena, .taker = taker},
 	    .notes = notes,
 	};
+	SCOPED_ARENA passing = {0};
+	book.grid.passing = arena == NULL ? &passing : NULL;
+	book.grid.arena = arena == NULL ? &passing : arena;
 	bool done = scan_zip(&book, fault) || fault_prefix(fault, "%s", source->name);
 	free(book.grid.row.items);
 	return done;

@@ -27,6 +27,9 @@ grid_put(struct grid *grid, size_t column, const char *text, struct fault *fault
 		    "columns and %d cells",
 		    row->line, COLUMNS_MOST, CELLS_MOST);
 	}
+	if (grid->passing != NULL && row->count == 0) {
+		arena_reset(grid->passing);
+	}
 	while (row->count <= column) {
 		ARRAY_ADD(row, (struct csv_cell){"", 0});
 	}

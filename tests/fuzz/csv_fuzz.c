@@ -28,16 +28,22 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	struct arena arena = {0};
 	struct csv_rows rows = {0};
 	struct csv_rows again = {0};
+	struct csv_batch all = {0};
+	struct fault fault = {0};
 	struct inventory inventory = {0};
 	SCOPED_TEXT out = {0};
 	if (read_rows((const char *)data, size, &arena, &rows)) {
-		csv_scene_inventory(&rows, &arena, &inventory);
+		if (!csv_scene_all(&rows, &all, &fault) || all.count != rows.count) {
+			abort();
+		}
+		csv_scene_inventory(&all, &arena, &inventory);
 		csv_scene_write(&inventory, false, &out);
 		if (!read_rows(text_string(&out), out.length, &arena, &again) ||
 		    again.count < inventory.item_count) {
 			abort();
 		}
 	}
+	csv_batch_clear(&all);
 	csv_rows_clear(&rows);
 	csv_rows_clear(&again);
 	arena_clear(&arena);

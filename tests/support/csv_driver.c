@@ -26,16 +26,19 @@ convert(const struct text *in, enum date_order order, struct arena *arena,
 	const struct inventory empty = {0};
 	struct kinds *kinds = csv_scene_kinds();
 	struct csv_rows rows = {0};
+	struct csv_batch all = {0};
 	struct inventory inventory = {0};
 	bool done = kinds != NULL &&
 		    csv_read_inventory(&source, kinds, &options, arena, &rows, fault) &&
-		    csv_find_tags(source.name, &rows, &empty, arena, fault);
+		    csv_find_tags(source.name, &rows, &empty, arena, fault) &&
+		    csv_scene_all(&rows, &all, fault);
 	if (done) {
-		csv_scene_inventory(&rows, arena, &inventory);
+		csv_scene_inventory(&all, arena, &inventory);
 	}
 	if (done) {
 		csv_scene_write(&inventory, false, out);
 	}
+	csv_batch_clear(&all);
 	csv_rows_clear(&rows);
 	kinds_free(kinds);
 	return done;

@@ -72,7 +72,7 @@ item_of_row(const struct csv_row *row, size_t vessel)
 
 /* Gathers the records of one tag, oldest first: the rows have the newest first. */
 static void
-gather_records(const struct csv_rows *rows, struct arena *arena, struct item *item)
+gather_records(const struct csv_batch *rows, struct arena *arena, struct item *item)
 {
 	struct record *records = arena_alloc(arena, rows->count * sizeof *records);
 	for (size_t i = rows->count; i > 0; i--) {
@@ -84,9 +84,16 @@ gather_records(const struct csv_rows *rows, struct arena *arena, struct item *it
 	item->records = records;
 }
 
+bool
+csv_scene_all(const struct csv_rows *rows, struct csv_batch *out, struct fault *fault)
+{
+	*out = (struct csv_batch){.rows = rows, .at_once = rows->packed.length};
+	return csv_batch_next(out, fault);
+}
+
 void
 csv_scene_inventory(
-    const struct csv_rows *rows, struct arena *arena, struct inventory *out)
+    const struct csv_batch *rows, struct arena *arena, struct inventory *out)
 {
 	struct item *items = arena_alloc(arena, rows->count * sizeof *items);
 	struct vessel *vessels = arena_alloc(arena, rows->count * sizeof *vessels);

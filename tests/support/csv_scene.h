@@ -8,10 +8,14 @@
 /* A catalogue of a few kinds; NULL when it could not be read. Free with kinds_free. */
 struct kinds *csv_scene_kinds(void);
 
-/* The inventory that importing the rows into an empty book would give. Every row has its tag
- * (see csv_find_tags). Lives in `arena`. False when memory ran out. */
+/* Reads back all rows at once into a batch that is zeroed. */
+bool csv_scene_all(
+    const struct csv_rows *rows, struct csv_batch *out, struct fault *fault);
+
+/* The inventory that importing the rows into an empty book would give. Every row has its
+ * tag (see csv_find_tags). Lives in `arena`, its words in the batch. */
 void csv_scene_inventory(
-    const struct csv_rows *rows, struct arena *arena, struct inventory *out);
+    const struct csv_batch *rows, struct arena *arena, struct inventory *out);
 
 /* Writes the column names and every item, as the export does. */
 void csv_scene_write(

@@ -9,6 +9,8 @@ struct file {
 	struct kinds *kinds;
 	struct arena arena;
 	struct csv_rows rows;
+	struct csv_batch all;  /* of the rows, as they were read last */
+	struct csv_batch book; /* of those that read_book read */
 	struct csv_options options;
 	struct fault fault;
 };
@@ -25,11 +27,19 @@ set_up(void **state)
 	return file->kinds == NULL ? -1 : 0;
 }
 
+static void
+forget(struct file *file)
+{
+	csv_batch_clear(&file->all);
+	csv_rows_clear(&file->rows);
+}
+
 static int
 tear_down(void **state)
 {
 	struct file *file = *state;
-	csv_rows_clear(&file->rows);
+	forget(file);
+	csv_batch_clear(&file->book);
 	arena_clear(&file->arena);
 	kinds_free(file->kinds);
 	test_free(file);
@@ -43,14 +53,15 @@ read_bytes(struct file *file, const char *bytes, size_t length)
 {
 	const struct csv_source source = {"boats.csv", bytes, length};
 	return csv_read_inventory(&source, file->kinds, &file->options, &file->arena,
-	    &file->rows, &file->fault);
+		   &file->rows, &file->fault) &&
+	       csv_scene_all(&file->rows, &file->all, &file->fault);
 }
 
 /* Reads a file that must be acceptable, of so many rows. */
 static void
 read_good(struct file *file, const char *bytes, size_t count)
 {
-	csv_rows_clear(&file->rows);
+	forget(file);
 	if (!read_bytes(file, bytes, strlen(bytes))) {
 		fail_msg("refused: %s", file->fault.text);
 	}
@@ -61,7 +72,7 @@ read_good(struct file *file, const char *bytes, size_t count)
 static void
 read_bad(struct file *file, const char *bytes, const char *start, const char *part)
 {
-	csv_rows_clear(&file->rows);
+	forget(file);
 	if (read_bytes(file, bytes, strlen(bytes))) {
 		fail_msg("accepted: %s", bytes);
 	}
@@ -90,7 +101,7 @@ PREPARED_TEST(every_column_reaches_its_field)
 	    "2018-07-14~,before 2027-06,2024-11-18,weigh,2025-11,Loft,C-7,LJ-1,19.5,dry,"
 	    "reserve,4\n",
 	    1);
-	const struct csv_row *row = &file->rows.items[0];
+	const struct csv_row *row = &file->all.items[0];
 	const struct item_change *change = &row->change;
 	assert_int_equal(row->line, 2);
 	assert_string_equal(change->vessel, "Quillfish");
@@ -122,14 +133,14 @@ PREPARED_TEST(blank_cells_empty_their_fields_and_missing_columns_leave_them_alon
 {
 	struct file *file = *state;
 	read_good(file, "tag,vessel,expires,quantity,state,price\nCY-1,,,,,\n", 1);
-	const struct item_change *change = &file->rows.items[0].change;
+	const struct item_change *change = &file->all.items[0].change;
 	assert_int_equal(change->set, 1U << FIELD_EXPIRES | 1U << FIELD_QUANTITY |
 					  1U << FIELD_STATE | 1U << FIELD_PRICE);
 	assert_int_equal(change->expires.precision, STAMP_NONE);
 	assert_int_equal(change->quantity, 1);
 	assert_int_equal(change->state, PLACE_ABOARD);
 	assert_int_equal(change->price_minor, -1);
-	assert_false(file->rows.items[0].has_record);
+	assert_false(file->all.items[0].has_record);
 }
 
 PREPARED_TEST(headers_are_known_in_their_common_spellings)
@@ -140,7 +151,7 @@ PREPARED_TEST(headers_are_known_in_their_common_spellings)
 	    "serviced;Next due;Agent;Parent;Cost;Remarks\n"
 	    "Quillfish;gas-cylinder;S9;2;locker;2018;2027;2024;2026;Loft;X-1;5;n\n",
 	    1);
-	const struct csv_row *row = &file->rows.items[0];
+	const struct csv_row *row = &file->all.items[0];
 	assert_string_equal(row->change.vessel, "Quillfish");
 	assert_string_equal(row->change.serial, "S9");
 	assert_int_equal(row->change.quantity, 2);
@@ -160,10 +171,10 @@ PREPARED_TEST(a_column_headed_use_by_holds_use_by_dates)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,Use by\nQuillfish,gas-cylinder,06/2027\n", 1);
-	struct stamp expires = file->rows.items[0].change.expires;
+	struct stamp expires = file->all.items[0].change.expires;
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 5, 31));
 	read_good(file, "vessel,kind,Expiry\nQuillfish,gas-cylinder,06/2027\n", 1);
-	expires = file->rows.items[0].change.expires;
+	expires = file->all.items[0].change.expires;
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 6, 30));
 }
 
@@ -177,8 +188,8 @@ PREPARED_TEST(other_headers_can_be_mapped_or_ignored)
 	    .mapping_count = 2,
 	    .vessel = "Quillfish"};
 	read_good(file, "kind,Shelf,Colour\ngas-cylinder,left,grey\n", 1);
-	assert_string_equal(file->rows.items[0].change.place, "left");
-	assert_string_equal(file->rows.items[0].change.vessel, "Quillfish");
+	assert_string_equal(file->all.items[0].change.place, "left");
+	assert_string_equal(file->all.items[0].change.vessel, "Quillfish");
 	assert_string_equal(
 	    text_string(&file->rows.notes), "column \"Colour\" ignored\n");
 }
@@ -200,7 +211,7 @@ PREPARED_TEST(kinds_are_guessed_and_the_guess_is_told_once)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind\nQ,Red flares\nQ,Red flares\nQ,flare-red-hand\n", 3);
-	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[1].change.kind, "flare-red-hand");
 	assert_string_equal(text_string(&file->rows.notes),
 	    "line 2: kind \"Red flares\" taken as flare-red-hand\n");
 }
@@ -215,17 +226,17 @@ PREPARED_TEST(a_loose_header_is_the_description_beside_one_that_means_the_kind)
 		text_add_format(&bytes, "vessel,%s,%s\nQ,Left one,gas-cylinder\n",
 		    LOOSE[i / 3], PLAIN[i % 3]);
 		read_good(file, text_string(&bytes), 1);
-		assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
-		assert_string_equal(file->rows.items[0].change.description, "Left one");
+		assert_string_equal(file->all.items[0].change.kind, "gas-cylinder");
+		assert_string_equal(file->all.items[0].change.description, "Left one");
 	}
 	for (size_t i = 0; i < 4; i++) {
 		SCOPED_TEXT bytes = {0};
 		text_add_format(&bytes, "vessel,%s\nQ,gas-cylinder\n", LOOSE[i]);
 		read_good(file, text_string(&bytes), 1);
-		assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
+		assert_string_equal(file->all.items[0].change.kind, "gas-cylinder");
 	}
 	read_good(file, "vessel,item,name\nQ,gas-cylinder,Left one\n", 1);
-	assert_string_equal(file->rows.items[0].change.description, "Left one");
+	assert_string_equal(file->all.items[0].change.description, "Left one");
 }
 
 PREPARED_TEST(loose_headers_that_stay_ambiguous_are_refused)
@@ -243,8 +254,8 @@ PREPARED_TEST(a_description_tells_the_kind_where_its_own_words_do_not)
 	struct file *file = *state;
 	read_good(file,
 	    "vessel,kind,description\nQ,Signals,Red flares 2022\nQ,,Red flare\n", 2);
-	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
-	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[1].change.kind, "flare-red-hand");
 	assert_string_equal(text_string(&file->rows.notes),
 	    "line 2: kind \"Signals\" taken as flare-red-hand for its description \"Red "
 	    "flares 2022\"\n"
@@ -253,16 +264,16 @@ PREPARED_TEST(a_description_tells_the_kind_where_its_own_words_do_not)
 	    "boats.csv: line 2, column kind: \"Signals\" is no kind", "catalogue");
 	/* A tag's item keeps its kind, whatever its description says. */
 	read_good(file, "tag,kind,description\nA-1,,Red flare\n", 1);
-	assert_string_equal(file->rows.items[0].change.kind, "");
+	assert_string_equal(file->all.items[0].change.kind, "");
 }
 
 PREPARED_TEST(words_for_a_kind_are_kept_where_there_is_no_description)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,item\nQ,Red flares (2022)\nQ,gas-cylinder\n", 2);
-	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
-	assert_string_equal(file->rows.items[0].change.description, "Red flares (2022)");
-	assert_string_equal(file->rows.items[1].change.description, "");
+	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[0].change.description, "Red flares (2022)");
+	assert_string_equal(file->all.items[1].change.description, "");
 }
 
 PREPARED_TEST(whose_gear_it_is_is_told_once_beside_all_else)
@@ -284,10 +295,10 @@ PREPARED_TEST(a_list_of_descriptions_alone_has_its_kinds_there)
 {
 	struct file *file = *state;
 	read_good(file, "Navire,D\xC3\xA9signation\nQ,red flare\n", 1);
-	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
 	read_good(file, "vessel,name,description\nQ,red flare,SOLAS\n", 1);
-	assert_string_equal(file->rows.items[0].change.kind, "flare-red-hand");
-	assert_string_equal(file->rows.items[0].change.description, "SOLAS");
+	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[0].change.description, "SOLAS");
 }
 
 PREPARED_TEST(column_names_that_are_not_known_are_told_not_the_title_above)
@@ -319,7 +330,7 @@ PREPARED_TEST(what_words_mean_holds_for_them_with_how_many_there_are)
 	file->options.meaning_count = 2;
 	read_good(file, LIST, 5);
 	for (size_t i = 0; i < 5; i++) {
-		const struct item_change *change = &file->rows.items[i].change;
+		const struct item_change *change = &file->all.items[i].change;
 		assert_string_equal(
 		    change->kind, i == 4 ? "gas-cylinder" : "flare-red-hand");
 		assert_int_equal(change->quantity, MANY[i]);
@@ -341,22 +352,22 @@ PREPARED_TEST(a_number_among_the_words_is_asked_about_when_no_quantity_is_given)
 		    "seems to say 4 of them, and no column does; --quantities from-words");
 		file->options.quantities = QUANTITIES_FROM_WORDS;
 		read_good(file, text_string(&bytes), 1);
-		assert_int_equal(file->rows.items[0].change.quantity, 4);
+		assert_int_equal(file->all.items[0].change.quantity, 4);
 		file->options.quantities = QUANTITIES_ONE;
 		read_good(file, text_string(&bytes), 1);
-		assert_int_equal(file->rows.items[0].change.quantity, 1);
+		assert_int_equal(file->all.items[0].change.quantity, 1);
 	}
 	file->options.quantities = QUANTITIES_ASKED;
 	for (size_t i = 0; i < sizeof SAYS_NOT / sizeof SAYS_NOT[0]; i++) {
 		SCOPED_TEXT bytes = {0};
 		text_add_format(&bytes, "vessel,kind\nQ,%s\n", SAYS_NOT[i]);
 		read_good(file, text_string(&bytes), 1);
-		assert_int_equal(file->rows.items[0].change.quantity, 1);
+		assert_int_equal(file->all.items[0].change.quantity, 1);
 	}
 	read_good(file, "tag,kind\nA-1,Red flare x4\n", 1); /* it is left alone */
-	assert_false(file->rows.items[0].change.set & 1U << FIELD_QUANTITY);
+	assert_false(file->all.items[0].change.set & 1U << FIELD_QUANTITY);
 	read_good(file, "vessel,kind,qty\nQ,Red flare x4,5\n", 1);
-	assert_int_equal(file->rows.items[0].change.quantity, 5);
+	assert_int_equal(file->all.items[0].change.quantity, 5);
 }
 
 PREPARED_TEST(a_number_of_things_may_be_a_word_or_have_a_unit)
@@ -376,7 +387,7 @@ PREPARED_TEST(a_number_of_things_may_be_a_word_or_have_a_unit)
 		text_add_format(&bytes, "vessel,kind,quantity\nQ,gas-cylinder,\"%s\"\n",
 		    ROWS[i].cell);
 		read_good(file, text_string(&bytes), 1);
-		assert_int_equal(file->rows.items[0].change.quantity, ROWS[i].quantity);
+		assert_int_equal(file->all.items[0].change.quantity, ROWS[i].quantity);
 	}
 	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
 		SCOPED_TEXT bytes = {0};
@@ -399,12 +410,12 @@ PREPARED_TEST(a_price_that_could_be_two_is_asked_about_and_read_as_told)
 	    "--decimals point makes it EUR 1250.00");
 	file->options.decimals = DECIMALS_COMMA;
 	read_good(file, POINT, 1);
-	assert_int_equal(file->rows.items[0].change.price_minor, 125000);
+	assert_int_equal(file->all.items[0].change.price_minor, 125000);
 	/* Three decimals, and the euro has two. */
 	read_bad(file, COMMA, "boats.csv: line 2, column price: ", "is no price");
 	file->options.decimals = DECIMALS_POINT;
 	read_good(file, COMMA, 1);
-	assert_int_equal(file->rows.items[0].change.price_minor, 125000);
+	assert_int_equal(file->all.items[0].change.price_minor, 125000);
 	read_bad(file, POINT, "boats.csv: line 2, column price: ", "is no price");
 }
 
@@ -424,8 +435,8 @@ PREPARED_TEST(a_serial_number_may_be_said_not_to_be_known)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,serial\nQ,gas-cylinder,n/a\nQ,gas-cylinder,?\n", 2);
-	assert_string_equal(file->rows.items[0].change.serial, "");
-	assert_string_equal(file->rows.items[1].change.serial, "");
+	assert_string_equal(file->all.items[0].change.serial, "");
+	assert_string_equal(file->all.items[1].change.serial, "");
 }
 
 PREPARED_TEST(columns_of_notes_are_kept_one_behind_the_other)
@@ -438,8 +449,8 @@ PREPARED_TEST(columns_of_notes_are_kept_one_behind_the_other)
 	    "vessel,kind,notes,Shelf,Remarks\nQ,gas-cylinder,new,,red\n"
 	    "Q,gas-cylinder,,top,blue\n",
 	    2);
-	assert_string_equal(file->rows.items[0].change.notes, "new; red");
-	assert_string_equal(file->rows.items[1].change.notes, "top; blue");
+	assert_string_equal(file->all.items[0].change.notes, "new; red");
+	assert_string_equal(file->all.items[1].change.notes, "top; blue");
 }
 
 PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
@@ -456,7 +467,7 @@ PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
 	file->options.left_out = THIRD;
 	file->options.left_out_count = 1;
 	read_good(file, LIST, 1);
-	assert_string_equal(file->rows.items[0].change.kind, "gas-cylinder");
+	assert_string_equal(file->all.items[0].change.kind, "gas-cylinder");
 	file->options.left_out = FIFTH;
 	file->options.left_out_count = 2;
 	read_bad(file, LIST, "boats.csv: line 5: --leave-out 5", "no row starts there");
@@ -464,7 +475,7 @@ PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
 	file->options.meanings = GEAR;
 	file->options.meaning_count = 1;
 	read_good(file, LIST, 2);
-	assert_string_equal(file->rows.items[1].change.kind, "flare-red-hand");
+	assert_string_equal(file->all.items[1].change.kind, "flare-red-hand");
 }
 
 PREPARED_TEST(a_price_paid_beside_the_day_it_was_bought_is_no_services)
@@ -476,33 +487,33 @@ PREPARED_TEST(a_price_paid_beside_the_day_it_was_bought_is_no_services)
 	    "vessel,kind,bought,paid,served,price\n"
 	    "Q,gas-cylinder,2024,12.00,2025-03-01,40\n",
 	    1);
-	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
-	assert_int_equal(file->rows.items[0].change.price_minor, 4000);
+	assert_int_equal(file->all.items[0].record.price_minor, 1200);
+	assert_int_equal(file->all.items[0].change.price_minor, 4000);
 	static const char LIST[] = "vessel,kind,bought,Paid,served\n"
 				   "Q,gas-cylinder,2024,12.00,2025-03-01\n";
 	read_good(file, LIST, 1);
-	assert_int_equal(file->rows.items[0].record.price_minor, -1);
-	assert_int_equal(file->rows.items[0].change.price_minor, 1200);
+	assert_int_equal(file->all.items[0].record.price_minor, -1);
+	assert_int_equal(file->all.items[0].change.price_minor, 1200);
 	assert_non_null(strstr(text_string(&file->rows.notes), "price of a new one"));
 	/* Beside the day of the task it is the task's; without any such day it can't be. */
 	read_good(file,
 	    "vessel,kind,bought,served,Paid\n"
 	    "Q,gas-cylinder,2024,2025-03-01,12.00\n",
 	    1);
-	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
+	assert_int_equal(file->all.items[0].record.price_minor, 1200);
 	read_good(file, "vessel,kind,Paid\nQ,gas-cylinder,12.00\n", 1);
-	assert_int_equal(file->rows.items[0].change.price_minor, 1200);
+	assert_int_equal(file->all.items[0].change.price_minor, 1200);
 	file->options.mappings = TASKS;
 	file->options.mapping_count = 1;
 	read_good(file, LIST, 1);
-	assert_int_equal(file->rows.items[0].record.price_minor, 1200);
+	assert_int_equal(file->all.items[0].record.price_minor, 1200);
 }
 
 PREPARED_TEST(a_whole_number_may_have_decimals_of_nought)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,quantity\nQ,gas-cylinder,4.0\n", 1);
-	assert_int_equal(file->rows.items[0].change.quantity, 4);
+	assert_int_equal(file->all.items[0].change.quantity, 4);
 	read_bad(file, "vessel,kind,quantity\nQ,gas-cylinder,4.5\n",
 	    "boats.csv: line 2, column quantity: ", "whole number");
 }
@@ -516,7 +527,7 @@ PREPARED_TEST(what_nobody_knows_is_not_known_and_told)
 	    "Q,gas-cylinder, N/A ,Unknown,none\n",
 	    2);
 	for (size_t i = 0; i < 2; i++) {
-		const struct csv_row *row = &file->rows.items[i];
+		const struct csv_row *row = &file->all.items[i];
 		assert_stamp(row->change.expires, "");
 		assert_false(row->has_record);
 		assert_int_equal(row->change.price_minor, -1);
@@ -542,7 +553,7 @@ PREPARED_TEST(a_title_above_the_column_names_is_passed_over)
 	struct file *file = *state;
 	read_good(
 	    file, "Safety gear of Q\n\nAutumn,2026\nvessel,kind\nQ,gas-cylinder\n", 1);
-	assert_int_equal(file->rows.items[0].line, 5);
+	assert_int_equal(file->all.items[0].line, 5);
 	assert_string_equal(text_string(&file->rows.notes),
 	    "line 4: the column names; what stands above is passed over\n");
 }
@@ -562,19 +573,19 @@ PREPARED_TEST(days_and_months_are_read_in_the_order_told)
 	    "either way round");
 	file->options.order = ORDER_DAY_FIRST;
 	read_good(file, bytes, 1);
-	assert_stamp(file->rows.items[0].change.made, "2021-04-05");
+	assert_stamp(file->all.items[0].change.made, "2021-04-05");
 	file->options.order = ORDER_MONTH_FIRST;
 	read_good(file, bytes, 1);
-	assert_stamp(file->rows.items[0].change.made, "2021-05-04");
+	assert_stamp(file->all.items[0].change.made, "2021-05-04");
 }
 
 PREPARED_TEST(a_byte_order_mark_and_any_line_ends_are_passed_over)
 {
 	struct file *file = *state;
 	read_good(file, "\xEF\xBB\xBFvessel,kind\r\n\r\nQ,gas-cylinder\r\n,\r\n", 1);
-	assert_int_equal(file->rows.items[0].line, 3);
+	assert_int_equal(file->all.items[0].line, 3);
 	read_good(file, "vessel,kind\rQ,gas-cylinder\r\rQ,gas-cylinder", 2);
-	assert_int_equal(file->rows.items[1].line, 4);
+	assert_int_equal(file->all.items[1].line, 4);
 }
 
 PREPARED_TEST(lines_inside_quotes_count)
@@ -712,8 +723,8 @@ PREPARED_TEST(a_year_of_two_digits_is_read_where_the_option_says_so)
 	file->options.two_digit_years = true;
 	file->fault = (struct fault){0};
 	read_good(file, bytes, 2);
-	assert_stamp(file->rows.items[0].change.made, "2027-12");
-	assert_stamp(file->rows.items[1].change.made, "1969-07");
+	assert_stamp(file->all.items[0].change.made, "2027-12");
+	assert_stamp(file->all.items[1].change.made, "1969-07");
 }
 
 PREPARED_TEST(headers_are_known_in_four_languages)
@@ -729,9 +740,9 @@ PREPARED_TEST(headers_are_known_in_four_languages)
 					 : "Q;gas-cylinder;2021;2027-06";
 		text_add_format(&bytes, "%s\n%s\n", HEADERS[i], row);
 		read_good(file, text_string(&bytes), 1);
-		assert_string_equal(file->rows.items[0].change.vessel, "Q");
-		assert_stamp(file->rows.items[0].change.made, "2021");
-		assert_stamp(file->rows.items[0].change.expires,
+		assert_string_equal(file->all.items[0].change.vessel, "Q");
+		assert_stamp(file->all.items[0].change.made, "2021");
+		assert_stamp(file->all.items[0].change.expires,
 		    i == 0 ? "before 2027-06" : "2027-06");
 	}
 }
@@ -750,7 +761,7 @@ PREPARED_TEST(papers_without_a_day_are_told_not_kept)
 {
 	struct file *file = *state;
 	read_good(file, "vessel,kind,station,served\nQ,gas-cylinder,Loft,\n", 1);
-	assert_false(file->rows.items[0].has_record);
+	assert_false(file->all.items[0].has_record);
 	assert_non_null(
 	    strstr(text_string(&file->rows.notes), "line 2: station not kept"));
 }
@@ -761,7 +772,7 @@ PREPARED_TEST(a_further_row_brings_a_record_and_changes_nothing_else)
 	read_good(file,
 	    "vessel,tag,kind,place,served\nQ,A-1,gas-cylinder,aft,2024\n,A-1,,,2021\n",
 	    2);
-	const struct csv_row *row = &file->rows.items[1];
+	const struct csv_row *row = &file->all.items[1];
 	assert_true(row->further);
 	assert_true(row->has_record);
 	assert_int_equal(row->change.set, 1U << FIELD_VESSEL | 1U << FIELD_KIND);
@@ -779,13 +790,24 @@ static void
 read_book(struct file *file, struct inventory *inventory)
 {
 	read_good(file, BOOK, 4);
-	csv_scene_inventory(&file->rows, &file->arena, inventory);
+	csv_batch_clear(&file->book);
+	file->book = file->all;
+	file->all = (struct csv_batch){0};
+	csv_scene_inventory(&file->book, &file->arena, inventory);
+}
+
+/* Reads the rows back as they are now. */
+static void
+read_back(struct file *file)
+{
+	csv_batch_clear(&file->all);
+	assert_true(csv_scene_all(&file->rows, &file->all, &file->fault));
 }
 
 static const char *
 tag_at(const struct file *file, size_t row)
 {
-	return file->rows.items[row].change.tag;
+	return file->all.items[row].change.tag;
 }
 
 PREPARED_TEST(rows_without_tags_find_theirs_or_get_the_next)
@@ -806,6 +828,7 @@ PREPARED_TEST(rows_without_tags_find_theirs_or_get_the_next)
 	    8);
 	assert_true(csv_find_tags(
 	    "boats.csv", &file->rows, &inventory, &file->arena, &file->fault));
+	read_back(file);
 	static const char *const TAGS[] = {
 	    "LJ-2", "FL-1", "FL-7", "FL-8", "FL-9", "CY-4", "CY-5", "LJ-3"};
 	for (size_t i = 0; i < sizeof TAGS / sizeof TAGS[0]; i++) {
@@ -821,7 +844,7 @@ static void
 refuse_tags(
     struct file *file, const struct inventory *book, const char *bytes, const char *words)
 {
-	csv_rows_clear(&file->rows);
+	forget(file);
 	assert_true(read_bytes(file, bytes, strlen(bytes)));
 	assert_false(
 	    csv_find_tags("boats.csv", &file->rows, book, &file->arena, &file->fault));
@@ -846,6 +869,7 @@ PREPARED_TEST(what_only_the_book_can_tell_is_refused_with_line_and_column)
 	refuse_tags(file, &book,
 	    "vessel,kind,serial\nQ,gas-cylinder,S5\nQ,gas-cylinder,S5\n",
 	    "boats.csv: line 3, column serial: S5 is in line 2");
+	read_back(file);
 	assert_null(tag_at(file, 0));
 }
 
@@ -864,7 +888,8 @@ PREPARED_TEST(changes_are_told_column_by_column)
 	    5);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	csv_compare(&file->rows, &book, "EUR", &effect, &lines);
+	assert_true(
+	    csv_compare(&file->rows, &book, "EUR", &effect, &lines, &file->fault));
 	assert_string_equal(text_string(&lines),
 	    "line 2: FL-1 changed: expires 2026-06 -> 2027-06\n"
 	    "line 4: LJ-1 changed: place blank -> saloon\n"
@@ -889,7 +914,8 @@ PREPARED_TEST(an_item_that_is_added_is_told_with_its_description)
 	    2);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	csv_compare(&file->rows, &book, "EUR", &effect, &lines);
+	assert_true(
+	    csv_compare(&file->rows, &book, "EUR", &effect, &lines, &file->fault));
 	assert_string_equal(text_string(&lines),
 	    "line 2: CY-1 added: gas-cylinder \"33 g\" aboard Quillfish\n"
 	    "line 3: CY-2 added: gas-cylinder aboard Quillfish\n");
@@ -904,7 +930,7 @@ PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 	    "Q,A-1,gas-cylinder,\"a, \"\"b\"\"\nc\",2024-05,C-2,1.5,20,2019~\n"
 	    "Q,A-1,gas-cylinder,,2023-05,C-1,,,\n",
 	    2);
-	csv_scene_inventory(&file->rows, &file->arena, &book);
+	csv_scene_inventory(&file->all, &file->arena, &book);
 	SCOPED_TEXT out = {0};
 	csv_scene_write(&book, false, &out);
 	assert_string_equal(text_string(&out),
@@ -929,16 +955,16 @@ PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
 	    "line 2: notes begins as a formula does (= + - @), and a spreadsheet would run "
 	    "it; it is taken as it is, there and below, and \"becket export "
 	    "--for-spreadsheet\" disarms it\n");
-	csv_scene_inventory(&file->rows, &file->arena, &book);
+	csv_scene_inventory(&file->all, &file->arena, &book);
 	SCOPED_TEXT out = {0};
 	csv_scene_write(&book, true, &out);
 	assert_null(strstr(text_string(&out), ",="));
 	assert_non_null(strstr(text_string(&out), ",'=1+1,"));
 	assert_non_null(strstr(text_string(&out), ",''=1+1,"));
-	csv_rows_clear(&file->rows);
+	forget(file);
 	read_good(file, text_string(&out), 2);
-	assert_string_equal(file->rows.items[0].change.notes, "=1+1");
-	assert_string_equal(file->rows.items[1].change.notes, "'=1+1");
+	assert_string_equal(file->all.items[0].change.notes, "=1+1");
+	assert_string_equal(file->all.items[1].change.notes, "'=1+1");
 }
 
 /* A next date is a clock of a record: without the day of the work it counts for nothing, and a row
@@ -960,9 +986,9 @@ PREPARED_TEST(a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_wo
 	assert_string_equal(doubts.items[0].theirs, "Jun 2027");
 	file->options.next_alone = NEXT_ALONE_NOTES;
 	read_good(file, LIST, 2);
-	assert_false(file->rows.items[0].has_record);
-	assert_string_equal(file->rows.items[0].change.notes, "grey; next: Jun 2027");
-	assert_stamp(file->rows.items[1].record.next, "2027-05-20");
+	assert_false(file->all.items[0].has_record);
+	assert_string_equal(file->all.items[0].change.notes, "grey; next: Jun 2027");
+	assert_stamp(file->all.items[1].record.next, "2027-05-20");
 }
 
 /* Each thing once for the whole list, with how many rows it is about; what no answer cures apart. */
@@ -1044,8 +1070,8 @@ PREPARED_TEST(a_bad_cell_is_told_in_its_row_and_mended_alone)
 	file->options.mended_count = 1;
 	file->fault = (struct fault){0};
 	read_good(file, LIST, 2);
-	assert_stamp(file->rows.items[0].change.made, "2021-02-28");
-	assert_stamp(file->rows.items[1].change.made, "2021-02-01");
+	assert_stamp(file->all.items[0].change.made, "2021-02-28");
+	assert_stamp(file->all.items[1].change.made, "2021-02-01");
 }
 
 PREPARED_TEST(how_each_column_is_read_is_told_with_what_stands_in_it_first)

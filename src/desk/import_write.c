@@ -1,0 +1,262 @@
+/* What an import writes: movements, items some at a time, and their records by day. */
+#include "base/numbers.h"
+#include "desk/inside.h"
+#include "exchange/tag_index.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* A row that says another boat or another state than the book tells of a movement, on the
+ * day the book learns of it. */
+static bool
+write_movement(struct desk *desk, const struct csv_row *row, const struct item *item,
+    struct fault *fault)
+{
+	const struct item_change *change = &row->change;
+	const char *vessel = desk->contents.inventory.vessels[item->vessel].name;
+	enum move move = MOVE_CARRIED;
+	bool carried = (change->set & 1U << FIELD_VESSEL) != 0 &&
+		       strcmp(change->vessel, vessel) != 0;
+	struct movement movement = life_movement(MOVE_CARRIED, desk->today, "");
+	movement.vessel = carried ? change->vessel : vessel;
+	if (carried && !book_add_movement(desk->book, change->tag, &movement, fault)) {
+		return false;
+	}
+	if (!life_state_move(item, change, &move)) {
+		return true;
+	}
+	movement.move = move;
+	movement.because = change->because;
+	movement.station = move == MOVE_LANDED ? change->landed_to : item->landed_to;
+	return book_add_movement(desk->book, change->tag, &movement, fault);
+}
+
+/* Movements of rows that are about gear of the book. */
+struct moving {
+	struct desk *desk;
+	struct tag_index index;
+};
+
+static bool
+move_row(struct csv_row *row, void *context, struct fault *fault)
+{
+	const struct moving *moving = context;
+	const struct inventory *inventory = &moving->desk->contents.inventory;
+	size_t at = tag_index_find(&moving->index, row->change.tag);
+	return at == ITEM_NO_PARENT || row->further ||
+	       write_movement(moving->desk, row, &inventory->items[at], fault);
+}
+
+static bool
+write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	struct moving moving = {.desk = desk};
+	if (desk->contents.inventory.item_count == 0) {
+		return true;
+	}
+	tag_index_make(&desk->contents.inventory, &moving.index);
+	bool written = csv_rows_each(rows, move_row, &moving, fault);
+	tag_index_clear(&moving.index);
+	return written;
+}
+
+/* The writing of items and records. */
+struct import_writing {
+	struct desk *desk;
+	const struct csv_rows *rows;
+	struct runs records; /* the rows with records, packed, by day and line */
+	struct csv_row blank;
+	bool fresh; /* the book had no gear */
+	bool later; /* a part was put before its whole */
+	/* of the records that are told next */
+	struct text packed;
+	struct csv_row *told;
+	size_t told_count;
+	struct fault *fault;
+	bool failed;
+};
+
+/* So many records are told to the book at once. */
+enum { TOLD_AT_ONCE = 500 };
+
+/* Which of a row's fields are put: all, all but the serial number where renewals follow,
+ * the whole alone. */
+enum putting_what { PUT_ALL, PUT_BUT_SERIALS, PUT_WHOLES };
+
+static int
+by_day(const void *a, const void *b)
+{
+	const struct csv_row *row_a = *(const struct csv_row *const *)a;
+	const struct csv_row *row_b = *(const struct csv_row *const *)b;
+	day_t day_a = stamp_first(row_a->record.on);
+	day_t day_b = stamp_first(row_b->record.on);
+	return ORDER_THEN(ORDER(day_a, day_b), row_a->line, row_b->line);
+}
+
+/* Adds the records of some rows as a run. */
+static void
+add_run(struct import_writing *writing, const struct csv_batch *batch)
+{
+	SCOPED_ARENA arena = {0};
+	const struct csv_row **dated =
+	    ARENA_MANY(&arena, const struct csv_row *, batch->count);
+	size_t count = 0;
+	for (size_t i = 0; i < batch->count; i++) {
+		if (batch->items[i].has_record) {
+			dated[count++] = &batch->items[i];
+		}
+	}
+	qsort(dated, count, sizeof(const struct csv_row *), by_day);
+	for (size_t i = 0; i < count; i++) {
+		struct csv_row row = writing->blank;
+		row.line = dated[i]->line;
+		row.change.tag = dated[i]->change.tag;
+		row.record = dated[i]->record;
+		text_reset(&writing->packed);
+		csv_row_pack(&row, &writing->blank, &writing->packed);
+		runs_add(&writing->records,
+		    &(struct run_piece){stamp_first(row.record.on), writing->packed.bytes,
+			writing->packed.length});
+	}
+	runs_end(&writing->records);
+}
+
+/* Leaves those rows of a batch that are put, and of these what is. */
+static void
+choose(struct csv_batch *batch, enum putting_what what)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < batch->count; i++) {
+		struct csv_row *row = &batch->items[i];
+		bool part = (row->change.set & 1U << FIELD_PART_OF) != 0 &&
+			    row->change.part_of[0] != '\0';
+		/* a further row says of the item what the first has said */
+		if (row->further || (what == PUT_WHOLES && !part)) {
+			continue;
+		}
+		if (what == PUT_BUT_SERIALS) {
+			row->change.set &= ~(1U << FIELD_SERIAL);
+		} else if (what == PUT_WHOLES) {
+			row->change.set = 1U << FIELD_PART_OF;
+		}
+		batch->items[count++] = *row;
+	}
+	batch->count = count;
+}
+
+static bool
+put_batch(struct import_writing *writing, const struct csv_batch *rows, bool first,
+    struct fault *fault)
+{
+	size_t wrong = 0;
+	const struct item_batch batch = {.first = &rows->items[0].change,
+	    .size = sizeof rows->items[0],
+	    .count = rows->count,
+	    .fresh = first && writing->fresh,
+	    .later = first ? &writing->later : NULL};
+	return rows->count == 0 ||
+	       book_put_batch(writing->desk->book, &batch, &wrong, fault) ||
+	       fault_prefix(fault, "line %zu", rows->items[wrong].line);
+}
+
+/* Puts the items of all rows; the first time their records are gathered, too. */
+static bool
+put_items(struct import_writing *writing, enum putting_what what, bool first,
+    struct fault *fault)
+{
+	SCOPED_BATCH batch = {.rows = writing->rows};
+	for (;;) {
+		if (!csv_batch_next(&batch, fault)) {
+			return false;
+		}
+		if (batch.count == 0) {
+			return true;
+		}
+		if (first) {
+			add_run(writing, &batch);
+		}
+		choose(&batch, what);
+		if (!put_batch(writing, &batch, first, fault)) {
+			return false;
+		}
+	}
+}
+
+/* Tells the book of the records that were gathered. */
+static bool
+tell(struct import_writing *writing, struct fault *fault)
+{
+	struct tagged_record told[TOLD_AT_ONCE];
+	const char *at = writing->packed.bytes;
+	size_t count = writing->told_count;
+	size_t wrong = count;
+	for (size_t i = 0; i < count; i++) {
+		struct csv_row *row = &writing->told[i];
+		at += csv_row_unpack(at, &writing->blank, row);
+		told[i] = (struct tagged_record){row->change.tag, &row->record};
+	}
+	writing->told_count = 0;
+	if (count > 0 &&
+	    !book_add_records(writing->desk->book, told, count, &wrong, fault)) {
+		return wrong == count
+			   ? false
+			   : fault_prefix(fault, "line %zu", writing->told[wrong].line);
+	}
+	text_reset(&writing->packed);
+	return true;
+}
+
+static void
+take_record(const struct run_piece *piece, void *context)
+{
+	struct import_writing *writing = context;
+	if (writing->failed) {
+		return;
+	}
+	text_add_bytes(&writing->packed, piece->bytes, piece->length);
+	writing->told_count++;
+	writing->failed =
+	    writing->told_count == TOLD_AT_ONCE && !tell(writing, writing->fault);
+}
+
+/* Adds the rows' records, the oldest first. */
+static bool
+write_records(struct import_writing *writing, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	writing->told = ARENA_MANY(&arena, struct csv_row, TOLD_AT_ONCE);
+	writing->fault = fault;
+	text_reset(&writing->packed);
+	return runs_merge(&writing->records, take_record, writing, fault) &&
+	       !writing->failed && tell(writing, fault);
+}
+
+/* Writes all items, then their records; then, where a renewal has put a new thing in an
+ * old place, that row's dates and serial number again, for a renewal clears them. The
+ * number of the new thing is not written before that, so that it is not kept as the old
+ * one's. */
+static bool
+write_rows(struct import_writing *writing, struct fault *fault)
+{
+	bool renewing = writing->rows->renewing;
+	bool any = false;
+	if (!book_has_items(writing->desk->book, &any, fault)) {
+		return false;
+	}
+	writing->fresh = !any;
+	return put_items(writing, renewing ? PUT_BUT_SERIALS : PUT_ALL, true, fault) &&
+	       (!writing->later || put_items(writing, PUT_WHOLES, false, fault)) &&
+	       write_records(writing, fault) &&
+	       (!renewing || put_items(writing, PUT_ALL, false, fault));
+}
+
+bool
+import_write(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
+{
+	struct import_writing writing = {
+	    .desk = desk, .rows = rows, .blank = csv_row_blank()};
+	bool written = write_movements(desk, rows, fault) && write_rows(&writing, fault);
+	runs_clear(&writing.records);
+	text_clear(&writing.packed);
+	return written;
+}
