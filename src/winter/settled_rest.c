@@ -24,28 +24,50 @@ keep_off_bookings(
 	}
 }
 
-/* No thing that is planned anew goes sooner than lead days ahead, unless that is too
- * late: then it goes on the last day that serves. */
+/* The last day on which a thing may go one way. */
+static day_t
+last_on(const struct settling *settling, const struct errand_way *way)
+{
+	return day_min(way->last,
+	    station_last_hand_in(settling_station(settling, way->stop), way->back_by));
+}
+
+/* The last day on which a thing may go to a stop, whatever it costs then. */
+static day_t
+last_to(const struct settling *settling, const struct errand_thing *of, size_t stop)
+{
+	day_t last = DAY_NONE;
+	for (size_t k = 0; k < of->way_count; k++) {
+		last = of->ways[k].stop != stop
+			   ? last
+			   : day_max(last, last_on(settling, &of->ways[k]));
+	}
+	return last;
+}
+
+/* No thing that is planned anew goes sooner than lead days ahead, though it were cheaper
+ * then, unless that is too late: then it goes on the last day that serves. */
 static void
 put_ahead(struct settling *settling, size_t thing, struct errand_thing *out)
 {
 	const struct errand_thing *of = &settling->gathering->things[thing];
 	struct errand_way *ways =
 	    ARENA_MANY(&settling->gathering->scratch, struct errand_way, of->way_count);
+	size_t count = 0;
 	for (size_t k = 0; k < of->way_count; k++) {
-		const struct station *station =
-		    settling_station(settling, of->ways[k].stop);
-		day_t soonest = settling->today + settling->lead_days;
-		day_t last = day_min(
-		    of->ways[k].last, station_last_hand_in(station, of->ways[k].back_by));
-		ways[k] = of->ways[k];
-		if (ways[k].first < soonest && last >= ways[k].first) {
-			ways[k].first = day_min(soonest, last);
+		const struct errand_way *way = &of->ways[k];
+		day_t soonest = day_min(settling->today + settling->lead_days,
+		    last_to(settling, of, way->stop));
+		if (last_on(settling, way) >= soonest) {
+			ways[count] = *way;
+			ways[count].first = day_max(way->first, soonest);
+			count++;
 		}
 	}
 	*out = *of;
 	out->ways = ways;
-	keep_off_bookings(settling, thing, ways, of->way_count);
+	out->way_count = count;
+	keep_off_bookings(settling, thing, ways, count);
 }
 
 /* The stops, with the pieces that the held hand-ins bring counted in. */

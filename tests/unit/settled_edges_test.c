@@ -1,0 +1,577 @@
+/* Hand-ins that were given out, at the limits of what is said of them. Days and sums are derived beside
+ * each test. */
+#include "becket_test.h"
+#include "dates/weekdays.h"
+#include "scene.h"
+
+#include <string.h>
+
+/* Jackets are serviced yearly, danbuoys every two years. */
+#define RULES                                                                            \
+	"  - id: yearly\n    kinds: [lifejacket-auto]\n    task: service\n"              \
+	"    doer: station\n    grade: practice\n    clocks:\n"                          \
+	"      - { from: [last], months: 12 }\n    source: test\n"                       \
+	"    standing: common practice\n"                                                \
+	"  - id: slow\n    kinds: [danbuoy-inflatable]\n    task: service\n"             \
+	"    doer: station\n    grade: practice\n    clocks:\n"                          \
+	"      - { from: [last], months: 24 }\n    source: test\n"                       \
+	"    standing: common practice\n"
+
+/* Monday to Friday, 14 days; back by 31 March 2027: the last hand-in is on Wednesday 17 March. */
+static const struct station LOFT = {
+    .name = "Loft", .base = "", .turn_round_days = 14, .weekdays = 0x1f};
+
+enum { GIVEN = 3 };
+
+/* Two boats of Port Marrin, laid up 1 November to 31 March, seen on Wednesday 25 November 2026, a week
+ * ahead of Wednesday 2 December. */
+struct port {
+	struct scene scene;
+	struct vessel vessels[2];
+	const struct rulebook *rulebooks[2];
+	struct shore_list lists[2];
+	struct settled_hand_in given[GIVEN];
+	size_t given_count;
+	const char *tags[GIVEN];
+	day_t dues[GIVEN];
+	int year;
+};
+
+static void
+port_open(struct port *port)
+{
+	*port = (struct port){0};
+	scene_open(&port->scene, RULES);
+	for (size_t i = 0; i < 2; i++) {
+		port->vessels[i] = port->scene.vessel;
+		port->vessels[i].name = i == 0 ? "Amberjay" : "Brindlewing";
+		port->vessels[i].base = "Port Marrin";
+		port->rulebooks[i] = port->scene.rulebook;
+	}
+	port->scene.inventory.vessels = port->vessels;
+	port->scene.inventory.vessel_count = 2;
+}
+
+/* A thing with a tag of its own, served on a day; those of the first boat come first. */
+static struct item *
+add(struct port *port, size_t vessel, const char *kind, const char *tag, const char *on)
+{
+	struct item *item = scene_item(&port->scene, kind);
+	item->vessel = vessel;
+	item->tag = tag;
+	if (on != NULL) {
+		scene_record(&port->scene, item, TASK_SERVICE, on, NULL);
+	}
+	return item;
+}
+
+/* A hand-in of the base at the loft on a day, with one thing on it. */
+static struct settled_hand_in *
+give(struct port *port, const char *tag, const char *day)
+{
+	size_t at = port->given_count++;
+	port->tags[at] = tag;
+	port->given[at] = (struct settled_hand_in){.owner = "Port Marrin",
+	    .of_base = true,
+	    .winter = 2026,
+	    .station = "Loft",
+	    .number = at + 1,
+	    .day = day_of(day),
+	    .planned = DAY_NONE,
+	    .tags = &port->tags[at],
+	    .dues = &port->dues[at],
+	    .tag_count = 1};
+	return &port->given[at];
+}
+
+static void
+plan(struct port *port, const struct station *stations, size_t count, const char *today)
+{
+	const size_t both[] = {0, 1};
+	scene_engine(&port->scene);
+	port->scene.engine.rulebooks = port->rulebooks;
+	const struct winter_request request = {.engine = &port->scene.engine,
+	    .stations = stations,
+	    .station_count = count,
+	    .year = port->year,
+	    .today = day_of(today),
+	    .lead_days = LEAD_DAYS,
+	    .settled = port->given,
+	    .settled_count = port->given_count};
+	winter_plan_fleet(&request, both, 2, &port->scene.arena, port->lists);
+}
+
+/* The jacket is ten on Tuesday 1 December, and its service then 30 and not 10: on Monday the 30th it
+ * would be cheaper, but that is no week ahead. */
+TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
+{
+	static const struct station_price BY_AGE[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "lifejacket-auto",
+		.task = TASK_SERVICE,
+		.minor = 3000,
+		.from_years = 10}};
+	struct station loft = LOFT;
+	struct port port;
+	loft.prices = BY_AGE;
+	loft.price_count = 2;
+	port_open(&port);
+	add(&port, 0, "lifejacket-auto", "J", "2025-12-01")->made =
+	    stamp_of("2016-12-01");
+	plan(&port, &loft, 1, "2026-11-25");
+	const struct trips *trips = &port.lists[0].hand_in;
+	assert_int_equal(trips->count, 1);
+	assert_day(trips->items[0].hand_in, "2026-12-02");
+	assert_day(trips->items[0].earliest, "2026-11-25");
+	assert_int_equal(trips->items[0].lines.items[0].price_minor, 3000);
+	/* a week before that day, both serve: the earlier is the cheaper */
+	plan(&port, &loft, 1, "2026-11-23");
+	assert_day(trips->items[0].hand_in, "2026-11-30");
+	assert_int_equal(trips->items[0].lines.items[0].price_minor, 1000);
+	scene_close(&port.scene);
+}
+
+/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026 on: Friday the
+ * 4th serves the danbuoy alone, and the jacket leaves it. It goes when the danbuoy is fetched, on the 18th:
+ * that saves a journey. */
+TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
+{
+	struct port port;
+	const struct odd_winter odd = {
+	    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
+	port_open(&port);
+	port.vessels[0].odd_winters = &odd;
+	port.vessels[0].odd_winter_count = 1;
+	(void)add(&port, 0, "lifejacket-auto", "J", "2026-03-01");
+	(void)add(&port, 0, "danbuoy-inflatable", "D", "2025-03-01");
+	struct settled_hand_in *given = give(&port, "J", "2026-12-04");
+	port.tags[1] = "D";
+	given->tag_count = 2;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	const struct trips *trips = &port.lists[0].hand_in;
+	assert_int_equal(trips->count, 2);
+	assert_day(trips->items[0].hand_in, "2026-12-04");
+	assert_int_equal(trips->items[0].lines.count, 1);
+	assert_int_equal(trips->items[0].lines.items[0].item, 1);
+	assert_false(trips->items[0].as_given);
+	assert_day(trips->items[1].hand_in, "2026-12-18");
+	assert_int_equal(trips->items[1].number, 2);
+	scene_close(&port.scene);
+}
+
+/* The first boat is to be ready on 31 December: her jacket goes by the 17th. The second's, laid up again
+ * on 2 February 2028, carries her from 1 February on. What was missed on 20 November has no day for both:
+ * the one that must go sooner leaves it. */
+TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
+{
+	struct port port;
+	const struct odd_winter short_one = {
+	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
+	const struct odd_winter late = {
+	    2027, {day_of("2028-02-02"), day_of("2028-03-31")}};
+	port_open(&port);
+	port.vessels[0].odd_winters = &short_one;
+	port.vessels[0].odd_winter_count = 1;
+	port.vessels[1].odd_winters = &late;
+	port.vessels[1].odd_winter_count = 1;
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
+	struct settled_hand_in *given = give(&port, "A", "2026-11-20");
+	port.tags[1] = "B";
+	given->tag_count = 2;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	const struct trip *first = &port.lists[0].hand_in.items[0];
+	const struct trip *second = &port.lists[1].hand_in.items[0];
+	assert_day(first->hand_in, "2026-12-02");
+	assert_false(first->settled);
+	assert_int_equal(first->number, 2);
+	assert_day(second->hand_in, "2027-02-01");
+	assert_true(second->settled && second->missed);
+	assert_int_equal(second->number, 1);
+	scene_close(&port.scene);
+}
+
+/* Two pieces a week: beside one of the first boat's there is room for one of the second's on Friday 15
+ * January, beside two there is none; what else goes there in another week, or to another station in
+ * that one, takes none of it. */
+TEST(what_joins_a_hand_in_finds_room_in_its_week)
+{
+	struct station stations[] = {LOFT, LOFT};
+	struct port port;
+	stations[0].weekly_pieces = 2;
+	stations[1].name = "Yard";
+	stations[1].base = "Cape Lorne";
+	port_open(&port);
+	struct item *first = add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 0, "lifejacket-auto", "B", "2026-03-01");
+	port.scene
+	    .records[add(&port, 0, "lifejacket-auto", "C", "2026-03-01") -
+		     port.scene.items][0]
+	    .station = "Yard";
+	(void)add(&port, 1, "lifejacket-auto", "D", "2026-03-01");
+	(void)give(&port, "A", "2027-01-15");
+	(void)give(&port, "B", "2027-01-22");
+	give(&port, "C", "2027-01-15")->station = "Yard";
+	plan(&port, stations, 2, "2026-11-25");
+	const struct trips *joined = &port.lists[1].hand_in;
+	assert_day(joined->items[0].hand_in, "2027-01-15");
+	assert_int_equal(joined->items[0].number, 1);
+	assert_int_equal(joined->items[0].vessels, 2);
+	/* a lot of two fills it: then it is on Friday the 22nd */
+	first->quantity = 2;
+	plan(&port, stations, 2, "2026-11-25");
+	assert_day(joined->items[0].hand_in, "2027-01-22");
+	/* and where it is two as well, neither has room: it goes by itself */
+	port.scene.items[3].quantity = 2;
+	plan(&port, stations, 2, "2026-11-25");
+	assert_day(joined->items[0].hand_in, "2026-12-02");
+	assert_false(joined->items[0].settled);
+	scene_close(&port.scene);
+}
+
+/* Of two hand-ins ahead it joins the cheaper; where they cost the same, the one to where it went last, and
+ * else the one that was given out first. */
+TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
+{
+	static const struct {
+		int64_t loft;
+		int64_t yard;
+		const char *last;
+		const char *station;
+	} ROWS[] = {
+	    {2000, 2200, "", "Loft"},
+	    {2200, 2000, "", "Yard"},
+	    {2200, 2000, "Loft", "Yard"},
+	    {2000, 2000, "", "Loft"},
+	    {2000, 2000, "Yard", "Yard"},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct station_price prices[2];
+		struct station stations[] = {LOFT, LOFT};
+		struct port port;
+		stations[1].name = "Yard";
+		for (size_t s = 0; s < 2; s++) {
+			prices[s] = (struct station_price){.kind = "lifejacket-auto",
+			    .task = TASK_SERVICE,
+			    .minor = s == 0 ? ROWS[i].loft : ROWS[i].yard};
+			stations[s].prices = &prices[s];
+			stations[s].price_count = 1;
+		}
+		port_open(&port);
+		(void)add(&port, 0, "danbuoy-inflatable", "A", "2025-03-01");
+		(void)add(&port, 0, "danbuoy-inflatable", "B", "2025-03-01");
+		(void)add(&port, 1, "lifejacket-auto", "J", "2026-03-01");
+		port.scene.records[2][0].station = ROWS[i].last;
+		(void)give(&port, "A", "2027-01-15");
+		give(&port, "B", "2027-01-12")->station = "Yard";
+		plan(&port, stations, 2, "2026-11-25");
+		assert_int_equal(port.lists[1].hand_in.count, 1);
+		assert_string_equal(port.lists[1].hand_in.items[0].name, ROWS[i].station);
+		scene_close(&port.scene);
+	}
+}
+
+/* One piece a week; on 8 March the jacket stands on Tuesday the 16th, and the last day is Wednesday the
+ * 17th of that week: the other finds no room. The jacket itself could go at once. */
+TEST(what_finds_no_room_beside_a_settled_hand_in_stays_behind)
+{
+	struct station loft = LOFT;
+	struct port port;
+	loft.weekly_pieces = 1;
+	port_open(&port);
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-20");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-20");
+	(void)give(&port, "A", "2027-03-16");
+	plan(&port, &loft, 1, "2027-03-08");
+	assert_day(port.lists[0].hand_in.items[0].hand_in, "2027-03-16");
+	assert_day(port.lists[0].hand_in.items[0].earliest, "2027-03-08");
+	assert_int_equal(port.lists[1].hand_in.count, 0);
+	assert_int_equal(port.lists[1].cannot.count, 1);
+	/* in its own week, too */
+	plan(&port, &loft, 1, "2027-03-15");
+	assert_day(port.lists[0].hand_in.items[0].earliest, "2027-03-15");
+	scene_close(&port.scene);
+}
+
+/* One trip a winter: two that were given out are kept all the same, and what is on neither stays behind. */
+TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
+{
+	struct port port;
+	port_open(&port);
+	port.vessels[0].most_trips = 1;
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 0, "lifejacket-auto", "B", "2026-03-01");
+	struct item *third = add(&port, 0, "danbuoy-inflatable", "D", "2025-03-01");
+	static const char *const JACKETS[] = {"lifejacket-auto"};
+	static const char *const DANBUOYS[] = {"danbuoy-inflatable"};
+	struct station stations[] = {LOFT, LOFT};
+	stations[0].kinds = JACKETS;
+	stations[0].kind_count = 1;
+	stations[1].name = "Yard";
+	stations[1].kinds = DANBUOYS;
+	stations[1].kind_count = 1;
+	(void)give(&port, "A", "2026-12-04");
+	(void)give(&port, "B", "2026-12-11");
+	plan(&port, stations, 2, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 2);
+	assert_int_equal(port.lists[0].cannot.count, 1);
+	assert_int_equal(port.lists[0].cannot.items[0].item, third - port.scene.items);
+	assert_string_equal(port.lists[0].cannot.items[0].why,
+	    "it would take more trips than you will make");
+	scene_close(&port.scene);
+}
+
+/* Chosen by a person for the very day it was given out for; and given out with a thing that was done
+ * since. Neither is as it was given out, and nothing says by what means the first has its day. */
+TEST(a_hand_in_that_differs_from_what_was_given_out_is_to_be_given_out_anew)
+{
+	struct port port;
+	port_open(&port);
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	struct settled_hand_in *given = give(&port, "A", "2026-12-04");
+	const struct trips *trips = &port.lists[0].hand_in;
+	given->given_by = GIVEN_BY_FEED;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_true(trips->items[0].as_given);
+	assert_int_equal(trips->items[0].given_by, GIVEN_BY_FEED);
+	given->planned = given->day;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_false(trips->items[0].as_given);
+	assert_int_equal(trips->items[0].given_by, GIVEN_BY_UNKNOWN);
+	given->planned = DAY_NONE;
+	port.tags[1] = "done";
+	given->tag_count = 2;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_false(trips->items[0].as_given);
+	/* without any day it is no hand-in */
+	given->day = DAY_NONE;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_false(trips->items[0].settled);
+	assert_day(trips->items[0].hand_in, "2026-12-02");
+	scene_close(&port.scene);
+}
+
+/* Missed once, and on a day ahead on which she does not go: it was missed still. */
+TEST(what_was_missed_once_stays_so_when_its_day_moves_again)
+{
+	struct port port;
+	const struct span away = {day_of("2026-12-04"), day_of("2026-12-04")};
+	port_open(&port);
+	port.vessels[0].away = &away;
+	port.vessels[0].away_count = 1;
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	give(&port, "A", "2026-12-04")->missed = true;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-02");
+	assert_day(trip->moved_from, "2026-12-04");
+	assert_true(trip->missed);
+	scene_close(&port.scene);
+}
+
+/* The first boat's winters start on 1 January, the second's on 1 November: what they hand in together on
+ * Friday 1 January 2027 is of the winter that started first. */
+TEST(a_hand_in_of_boats_with_other_winters_is_of_the_earliest)
+{
+	struct station loft = LOFT;
+	struct port port;
+	loft.trip_minor = 2000;
+	port_open(&port);
+	port.vessels[0].lay_up = (struct yearly){1, 1, 3, 31};
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
+	plan(&port, &loft, 1, "2026-11-25");
+	for (size_t i = 0; i < 2; i++) {
+		assert_int_equal(port.lists[i].hand_in.count, 1);
+		assert_day(port.lists[i].hand_in.items[0].hand_in, "2027-01-01");
+		assert_int_equal(port.lists[i].hand_in.items[0].year, 2026);
+	}
+	scene_close(&port.scene);
+}
+
+/* Given up for the base: what was on it goes on none, and what was not goes. */
+TEST(what_a_base_gave_up_goes_on_no_day_and_the_rest_of_it_goes)
+{
+	struct port port;
+	port_open(&port);
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
+	struct settled_hand_in *given = give(&port, "A", "2026-12-04");
+	given->given_up = "no car";
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 0);
+	assert_string_equal(
+	    port.lists[0].cannot.items[0].why, "given up for this winter: no car");
+	assert_int_equal(port.lists[1].hand_in.count, 1);
+	assert_int_equal(port.lists[1].cannot.count, 0);
+	/* another base's is not theirs */
+	given->owner = "Cape Lorne";
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 1);
+	assert_int_equal(port.lists[0].cannot.count, 0);
+	scene_close(&port.scene);
+}
+
+/* Due on 10 November 2027, in the winter that starts on the 1st; a hand-in of the winter before, on a day
+ * of a person's in February, is none of it. */
+TEST(a_hand_in_of_the_winter_before_is_none_of_the_next)
+{
+	struct port port;
+	port_open(&port);
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-11-10");
+	give(&port, "A", "2027-02-12")->planned = day_of("2027-02-12");
+	port.year = 2027;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_int_equal(port.lists[0].hand_in.count, 1);
+	assert_false(trip->settled);
+	assert_int_equal(trip->year, 2027);
+	assert_int_equal(trip->number, 1);
+	scene_close(&port.scene);
+}
+
+/* ---- boats in use all year ---- */
+
+/* The first boat, in use all year, with a jacket that is due a year after it was served. */
+static struct settled_hand_in *
+open_all_year(struct port *port, const char *served, const char *day)
+{
+	port_open(port);
+	port->vessels[0].base = "";
+	port->vessels[0].laid_up = false;
+	(void)add(port, 0, "lifejacket-auto", "J", served);
+	struct settled_hand_in *given = give(port, "J", day);
+	given->owner = "Amberjay";
+	given->of_base = false;
+	port->dues[0] = served == NULL ? DAY_NONE : day_add_months(day_of(served), 12);
+	return given;
+}
+
+/* Given out for a station that is no more, and let from 10 to 20 December: 14 days from Monday the 21st
+ * are the first to come. Let for years she goes all the same. */
+TEST(what_is_planned_anew_goes_between_her_bookings)
+{
+	struct port port;
+	struct booking let = {.days = {day_of("2026-12-10"), day_of("2026-12-20")}};
+	struct settled_hand_in *given = open_all_year(&port, "2026-01-31", "2026-12-04");
+	const struct trips *trips = &port.lists[0].hand_in;
+	given->station = "Old Loft";
+	port.vessels[0].bookings = &let;
+	port.vessels[0].booking_count = 1;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(trips->count, 1);
+	assert_day(trips->items[0].hand_in, "2026-12-21");
+	assert_day(trips->items[0].collect, "2027-01-04");
+	assert_false(trips->items[0].settled);
+	assert_int_equal(trips->items[0].year, 2026);
+	let.days = (struct span){day_of("2026-11-25"), day_of("2030-01-01")};
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_day(trips->items[0].hand_in, "2026-12-02");
+	scene_close(&port.scene);
+}
+
+/* Due on Thursday 31 December, ten on the 15th and dearer from then on; given out for Friday 8 January,
+ * which is too late: it moves to the last day before that serves, as a rota has it. */
+TEST(a_day_after_it_lapses_serves_at_no_price)
+{
+	static const struct station_price BY_AGE[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "lifejacket-auto",
+		.task = TASK_SERVICE,
+		.minor = 3000,
+		.from_years = 10}};
+	struct station loft = LOFT;
+	struct port port;
+	loft.prices = BY_AGE;
+	loft.price_count = 2;
+	(void)open_all_year(&port, "2025-12-31", "2027-01-08");
+	port.scene.items[0].made = stamp_of("2016-12-15");
+	plan(&port, &loft, 1, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-31");
+	assert_int_equal(trip->moved_why, DAY_TOO_LATE);
+	assert_int_equal(trip->lines.items[0].price_minor, 3000);
+	scene_close(&port.scene);
+}
+
+/* Nothing says when it is due: it stays on the day it was given out for. */
+TEST(what_has_no_due_day_stays_where_it_was_given_out)
+{
+	struct port port;
+	(void)open_all_year(&port, NULL, "2026-12-04");
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 1);
+	assert_day(port.lists[0].hand_in.items[0].hand_in, "2026-12-04");
+	assert_true(port.lists[0].hand_in.items[0].settled);
+	/* that it was given out for another due day says nothing of it */
+	port.dues[0] = day_of("2026-12-31");
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 0);
+	scene_close(&port.scene);
+}
+
+/* Let on 1 and 2 December and due on the 31st; given out for Friday the 4th at the loft, for 10. The yard
+ * asks 15, on any day that the loft has but those from which it could not be fetched before; the barn says
+ * that it takes nothing in until it is due. */
+TEST(a_settled_hand_in_of_a_boat_that_is_let_is_weighed_between_her_bookings)
+{
+	struct station_price prices[3];
+	struct station stations[] = {LOFT, LOFT, LOFT};
+	struct port port;
+	const struct booking let = {.days = {day_of("2026-12-01"), day_of("2026-12-02")}};
+	for (size_t s = 0; s < 3; s++) {
+		prices[s] = (struct station_price){.kind = "lifejacket-auto",
+		    .task = TASK_SERVICE,
+		    .minor = s == 0 ? 1000 : 1500};
+		stations[s].prices = &prices[s];
+		stations[s].price_count = 1;
+	}
+	stations[1].name = "Yard";
+	stations[2].name = "Barn";
+	stations[2].not_before = day_of("2027-01-15");
+	(void)open_all_year(&port, "2025-12-31", "2026-12-04");
+	port.vessels[0].bookings = &let;
+	port.vessels[0].booking_count = 1;
+	plan(&port, stations, 3, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-04");
+	assert_true(trip->choice.any);
+	assert_int_equal(trip->choice.saves_minor, 500);
+	scene_close(&port.scene);
+}
+
+/* Served every two years, due on 1 November 2028; from ten years, on 15 December 2026, it costs 20, from
+ * eleven 30: only the next is told. */
+TEST(of_several_ages_ahead_the_next_is_told)
+{
+	static const struct station_price BY_AGE[] = {
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "danbuoy-inflatable",
+		.task = TASK_SERVICE,
+		.minor = 2000,
+		.from_years = 10},
+	    {.kind = "danbuoy-inflatable",
+		.task = TASK_SERVICE,
+		.minor = 3000,
+		.from_years = 11}};
+	struct station loft = LOFT;
+	struct port port;
+	loft.prices = BY_AGE;
+	loft.price_count = 3;
+	(void)open_all_year(&port, "2026-11-20", "2026-12-04");
+	struct item *danbuoy = add(&port, 0, "danbuoy-inflatable", "D", "2026-11-01");
+	danbuoy->made = stamp_of("2016-12-15");
+	port.tags[0] = "D";
+	port.dues[0] = day_of("2028-11-01");
+	plan(&port, &loft, 1, "2026-11-25");
+	assert_int_equal(port.lists[0].hand_in.count, 1);
+	const struct shore_line *line = &port.lists[0].hand_in.items[0].lines.items[0];
+	assert_int_equal(line->price_minor, 1000);
+	assert_int_equal(line->later_years, 10);
+	assert_day(line->later_from, "2026-12-15");
+	assert_int_equal(line->later_minor, 2000);
+	scene_close(&port.scene);
+}
+
+RUN_TESTS(NULL, NULL)
