@@ -37,7 +37,8 @@ bool winter_before(const struct vessel *vessel, day_t day, struct winter *out);
 bool season_of_year(const struct vessel *vessel, int year, struct span *out);
 
 /* What is left on `day` of the season she is in, or else the next season; for a vessel
- * in use all year, what is left of the calendar year. False when there is none. */
+ * in use all year, what is left of the calendar year, up to the day before her first
+ * winter starts. False when there is none. */
 bool season_at(const struct vessel *vessel, day_t day, struct span *out);
 
 /* The year of the winter an obligation belongs to, seen from `today`; 0 when it is to be

@@ -160,6 +160,13 @@ season_at(const struct vessel *vessel, day_t day, struct span *out)
 		*out = (struct span){day, calendar_year(year).last};
 		return true;
 	}
+	if (!winter_before(vessel, day, &winter)) {
+		/* none has come yet: she is in use all year until the first of them */
+		(void)winter_at(vessel, day, &winter);
+		*out = (struct span){
+		    day, day_min(calendar_year(year).last, winter.lay_up - 1)};
+		return true;
+	}
 	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {
 		if (winter_of_year(vessel, y, &winter) && season_after(&winter, out) &&
 		    out->last >= day) {

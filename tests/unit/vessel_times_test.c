@@ -73,6 +73,51 @@ TEST(a_boat_that_gives_up_winters_has_a_last_one)
 	assert_day(season.last, "2028-12-31");
 }
 
+/* In use all year until she is laid up for the first time, on 1 October 2027. */
+TEST(before_her_first_winter_a_boat_is_in_a_season_too)
+{
+	static const char *const ROWS[][3] = {
+	    {"2026-05-01", "2026-05-01", "2026-12-31"},
+	    {"2027-05-01", "2027-05-01", "2027-09-30"},
+	    {"2027-09-30", "2027-09-30", "2027-09-30"},
+	    {"2027-10-01", "2028-05-01", "2028-09-30"},
+	    {"2028-06-01", "2028-06-01", "2028-09-30"},
+	};
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2027-10-01", NULL);
+	struct span season;
+	periods[0].laid_up = false;
+	vessel.laid_up = false;
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		assert_true(season_at(&vessel, day_of(ROWS[i][0]), &season));
+		assert_day(season.first, ROWS[i][1]);
+		assert_day(season.last, ROWS[i][2]);
+	}
+	/* a calendar year while she is in use all of it; none starts in the one in which she is laid up */
+	assert_true(season_of_year(&vessel, 2026, &season));
+	assert_day(season.first, "2026-01-01");
+	assert_day(season.last, "2026-12-31");
+	assert_false(season_of_year(&vessel, 2027, &season));
+	assert_true(season_of_year(&vessel, 2028, &season));
+	assert_day(season.first, "2028-05-01");
+}
+
+/* An odd winter of the year in which she gave up winters, and one of the year before. */
+TEST(an_odd_winter_needs_a_boat_that_is_laid_up_when_it_starts)
+{
+	const struct odd_winter odd[] = {
+	    {2026, {day_of("2026-12-01"), day_of("2027-02-28")}},
+	    {2027, {day_of("2027-12-01"), day_of("2028-02-28")}}};
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-05-01", "2027-05-01");
+	struct winter winter;
+	vessel.odd_winters = odd;
+	vessel.odd_winter_count = 2;
+	assert_true(winter_of_year(&vessel, 2026, &winter));
+	assert_day(winter.lay_up, "2026-12-01");
+	assert_false(winter_of_year(&vessel, 2027, &winter));
+}
+
 TEST(base_and_lay_up_are_those_of_the_day)
 {
 	struct period periods[3];
