@@ -169,16 +169,17 @@ ascend(struct open_search *search)
 	return sum;
 }
 
-/* A column that is paid for but not yet decided on; NO_ERRAND when there is none. */
+/* A column that is paid for but not yet decided on. There is one where the bound is below
+ * the best plan: else every class would offer what it costs on a column that is in, and
+ * the bound would be what these columns cost. */
 static size_t
 undecided(const struct open_search *search)
 {
-	for (size_t i = 0; i < search->table->column_count; i++) {
-		if (is_paid(search, i)) {
-			return i;
-		}
+	size_t column = 0;
+	while (column < search->table->column_count && !is_paid(search, column)) {
+		column++;
 	}
-	return NO_ERRAND;
+	return column;
 }
 
 /* Looks for a better plan among those that the marks allow. */
@@ -199,10 +200,10 @@ look(struct open_search *search)
 		return;
 	}
 	look_at_plan(search);
-	size_t column = undecided(search);
-	if (column == NO_ERRAND || !worth_below(bound, search->found->worth)) {
+	if (!worth_below(bound, search->found->worth)) {
 		return;
 	}
+	size_t column = undecided(search);
 	search->marks[column] = MARK_IN;
 	look(search);
 	search->marks[column] = MARK_OUT;

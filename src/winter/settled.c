@@ -81,8 +81,7 @@ keep_day(struct settling *settling, int held)
 		of->moved_from = of->day;
 	}
 	of->chosen = false;
-	of->missed =
-	    of->missed || (of->of->day != DAY_NONE && of->of->day < settling->today);
+	of->missed = of->missed || of->of->day < settling->today;
 	while (settling_things_on(settling, held) > 0 &&
 	       (of->day = settling_new_day(settling, held)) == DAY_NONE) {
 		settling_let_one_go(settling, held);

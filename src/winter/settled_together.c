@@ -30,9 +30,9 @@ held_minor(const struct settling *settling, size_t thing)
 	if (held->day == DAY_NONE) {
 		return 0; /* given up */
 	}
-	const struct errand_way *way = settled_way_kept(&settling->asked[thing],
-	    settling_station(settling, held->stop), held->stop, held->day);
-	return way == NULL ? 0 : way->minor;
+	return settled_way_kept(&settling->asked[thing],
+	    settling_station(settling, held->stop), held->stop, held->day)
+	    ->minor;
 }
 
 /* True when nothing of it differs from what was given out last. */
@@ -40,8 +40,7 @@ static bool
 is_as_given(const struct settling *settling, size_t h)
 {
 	const struct held_hand_in *held = &settling->held[h];
-	bool same = held->day == held->of->day && held->chosen == held->of->chosen &&
-		    held->missed == held->of->missed;
+	bool same = held->day == held->of->day && held->chosen == held->of->chosen;
 	size_t pieces = 0;
 	for (size_t i = 0; i < settling->gathering->bundle_count && same; i++) {
 		if (settling->held_by[i] == (int)h) {

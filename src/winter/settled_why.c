@@ -27,13 +27,11 @@ pin(const struct weighing *weighing, size_t thing, size_t errand)
 	const struct station *station = station_at(weighing, of->stop);
 	struct errand_thing *pinned = &weighing->things[thing];
 	struct errand_way *way = arena_alloc(weighing->scratch, sizeof *way);
-	const struct errand_way *kept =
-	    settled_way_kept(pinned, station, of->stop, of->hand_in);
 	*way = (struct errand_way){.stop = of->stop,
 	    .first = of->hand_in,
 	    .back_by = station_collect(station, of->hand_in),
 	    .last = of->hand_in,
-	    .minor = kept == NULL ? 0 : kept->minor};
+	    .minor = settled_way_kept(pinned, station, of->stop, of->hand_in)->minor};
 	pinned->ways = way;
 	pinned->way_count = 1;
 }

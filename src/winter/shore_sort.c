@@ -209,7 +209,7 @@ sort_wanted(const struct planning *planning, size_t index)
 	line.wanted = true;
 	line.carries = false;
 	line.what = item->to_buy;
-	if (item->to_buy != NULL && item->to_buy[0] != '\0') {
+	if (item->to_buy[0] != '\0') {
 		ARENA_ADD(planning->arena, &planning->list->wanted, line);
 	}
 }

@@ -142,7 +142,7 @@ set_counted(const struct planning *planning, struct shore_line *line)
 	text_add_format(&words, "its %s counts as the %s, and alone is charged",
 	    task_word(line->counted_by), task_word(line->task));
 	line->price_minor = 0;
-	if (line->note == NULL || line->note[0] == '\0') {
+	if (line->note[0] == '\0') {
 		line->note = arena_string(planning->arena, text_string(&words));
 	}
 }
@@ -186,8 +186,7 @@ add_lines(const struct gathering *gathering, size_t bundle, struct trip *trip)
 		struct shore_line line = hand_in->line;
 		for (size_t k = 0; k < hand_in->way_count; k++) {
 			const struct way *way = &hand_in->ways[k];
-			if (way->station != trip->station ||
-			    strcmp(way->name, trip->name) != 0) {
+			if (way->station != trip->station) {
 				continue;
 			}
 			set_price(planning, way, trip->hand_in, &line);

@@ -82,7 +82,7 @@ way_price_changes(const struct planning *planning, const struct shore_line *line
 {
 	const struct item *item = planning_item(planning, line->item);
 	day_t born = item_born(item);
-	if (way->station == NO_STATION || born == DAY_NONE) {
+	if (born == DAY_NONE) {
 		return DAY_NEVER;
 	}
 	int age = station_next_age(
