@@ -105,6 +105,21 @@ TEST(a_piece_has_its_own_tasks_first_and_then_the_parts_that_go_with_it)
 	assert_ptr_equal(raft->lines[2], &lines[0]);
 }
 
+TEST(what_is_held_back_is_in_no_docket_yet)
+{
+	SCOPED_ARENA arena = {0};
+	struct dockets dockets = {0};
+	struct shore_line line = line_of(A_RAFT, TASK_SERVICE, false);
+	struct trip trip = trip_of("Loft", 100, 140, &line, 1);
+	const struct shore_list list = {.hand_in = {.items = &trip, .count = 1}};
+	trip.held_back = true;
+	dockets_make(&INVENTORY, &list, 1, &arena, &dockets);
+	assert_int_equal(dockets.count, 0);
+	trip.held_back = false;
+	dockets_make(&INVENTORY, &list, 1, &arena, &dockets);
+	assert_int_equal(dockets.count, 1);
+}
+
 TEST(a_part_that_is_handed_in_alone_is_a_piece_of_its_own)
 {
 	SCOPED_ARENA arena = {0};

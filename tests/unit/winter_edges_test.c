@@ -1,0 +1,478 @@
+/* Where things go in the winter's list at the limits of its rules. Every day and sum is derived beside
+ * the test. */
+#include "becket_test.h"
+#include "scene.h"
+#include "winter/shore.h"
+
+#include <string.h>
+
+#define SOURCE "    source: test\n    standing: common practice\n"
+
+/* Jackets and rafts are serviced yearly; a raft is inspected and tested, too, of which the one counts as the other. A
+ * raft in a valise is serviced yearly and tested every two years, a danbuoy the other way round. Releases
+ * and flares are renewed by their marks. */
+static const char RULES[] =
+    "  - id: yearly\n    kinds: [lifejacket-auto, liferaft-canister]\n"
+    "    task: service\n    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: inspected\n    kinds: [liferaft-canister]\n    task: inspect\n"
+    "    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: tested\n    kinds: [liferaft-canister]\n    task: test\n"
+    "    counts: [inspect]\n    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: short\n    kinds: [liferaft-valise]\n    task: service\n"
+    "    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: long\n    kinds: [liferaft-valise]\n    task: test\n"
+    "    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [last], months: 24 }\n" SOURCE
+    "  - id: long-first\n    kinds: [danbuoy-inflatable]\n    task: service\n"
+    "    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [last], months: 24 }\n" SOURCE
+    "  - id: short-second\n    kinds: [danbuoy-inflatable]\n    task: test\n"
+    "    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: marked\n    kinds: [hydrostatic-release, flare-red-hand]\n    task: renew\n"
+    "    doer: owner\n    grade: law\n    clocks:\n      - { from: [marked] }\n" SOURCE
+    "  - id: licence\n    kinds: [epirb]\n    task: inspect\n    doer: authority\n"
+    "    grade: law\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: look\n    kinds: [first-aid-kit]\n    task: inspect\n    doer: owner\n"
+    "    grade: practice\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE;
+
+/* Two boats without a base, laid up 1 November to 31 March. */
+struct yard {
+	struct scene scene;
+	struct vessel vessels[2];
+	const struct rulebook *rulebooks[2];
+	struct shore_list lists[2];
+	const struct settled_hand_in *settled;
+	size_t settled_count;
+};
+
+static void
+yard_open(struct yard *yard)
+{
+	*yard = (struct yard){0};
+	scene_open(&yard->scene, RULES);
+	for (size_t i = 0; i < 2; i++) {
+		yard->vessels[i] = yard->scene.vessel;
+		yard->vessels[i].name = i == 0 ? "Amberjay" : "Brindlewing";
+		yard->rulebooks[i] = yard->scene.rulebook;
+	}
+	yard->scene.inventory.vessels = yard->vessels;
+	yard->scene.inventory.vessel_count = 2;
+}
+
+/* A thing with its last service (and test); those of the first boat come first. */
+static struct item *
+add(struct yard *yard, size_t vessel, const char *kind, const char *served)
+{
+	struct item *item = scene_item(&yard->scene, kind);
+	item->vessel = vessel;
+	if (served != NULL) {
+		scene_record(&yard->scene, item, TASK_SERVICE, served, NULL);
+		scene_record(&yard->scene, item, TASK_TEST, served, NULL);
+		scene_record(&yard->scene, item, TASK_INSPECT, served, NULL);
+	}
+	return item;
+}
+
+static void
+plan(struct yard *yard, const struct station *stations, size_t count, const char *today)
+{
+	const size_t both[] = {0, 1};
+	scene_engine(&yard->scene);
+	yard->scene.engine.rulebooks = yard->rulebooks;
+	const struct winter_request request = {.engine = &yard->scene.engine,
+	    .stations = stations,
+	    .station_count = count,
+	    .today = day_of(today),
+	    .settled = yard->settled,
+	    .settled_count = yard->settled_count};
+	winter_plan_fleet(&request, both, 2, &yard->scene.arena, yard->lists);
+}
+
+/* Takes gear in on every day. */
+static struct station
+station_of(const char *name, int turn_round_days)
+{
+	return (struct station){.weekdays = WEEKDAYS_ALL,
+	    .name = name,
+	    .base = "",
+	    .turn_round_days = turn_round_days};
+}
+
+/* ---- stations and stops ---- */
+
+TEST(stations_that_nobody_entered_are_told_apart_by_their_names)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	struct item *elsewhere = add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	yard.scene.records[elsewhere - yard.scene.items][0].station = "Old Loft";
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct trips *trips = &yard.lists[0].hand_in;
+	assert_int_equal(trips->count, 2);
+	assert_string_equal(trips->items[0].name, "");
+	assert_int_equal(trips->items[0].lines.count, 2);
+	assert_string_equal(trips->items[1].name, "Old Loft");
+	assert_int_equal(trips->items[1].lines.count, 1);
+	scene_close(&yard.scene);
+}
+
+/* One piece a week: Wednesday 25 November is the first boat's, Monday the 30th the second's. */
+TEST(a_week_that_another_boat_has_filled_is_full)
+{
+	struct yard yard;
+	struct station loft = station_of("Loft", 14);
+	loft.weekly_pieces = 1;
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	(void)add(&yard, 1, "lifejacket-auto", "2026-03-01");
+	plan(&yard, &loft, 1, "2026-11-25");
+	assert_day(yard.lists[0].hand_in.items[0].hand_in, "2026-11-25");
+	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2026-11-30");
+	/* another station's week is another's */
+	const struct station both[] = {station_of("Free", 14), loft};
+	plan(&yard, both, 2, "2026-11-25");
+	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2026-11-25");
+	scene_close(&yard.scene);
+}
+
+/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026 on, what is
+ * done every two years at once. The slow loft has gear back by 31 March when it goes in by 1 December (120
+ * days), the fast one by 17 March: so each thing as a whole goes to the fast one, on the 9th. */
+TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
+{
+	struct yard yard;
+	const struct odd_winter odd = {
+	    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
+	struct station stations[] = {station_of("Slow", 120), station_of("Fast", 14)};
+	stations[1].trip_minor = 9000;
+	yard_open(&yard);
+	yard.vessels[0].odd_winters = &odd;
+	yard.vessels[0].odd_winter_count = 1;
+	struct item *valise = add(&yard, 0, "liferaft-valise", NULL);
+	struct item *danbuoy = add(&yard, 0, "danbuoy-inflatable", NULL);
+	scene_record(&yard.scene, valise, TASK_TEST, "2025-03-01", NULL);
+	scene_record(&yard.scene, valise, TASK_SERVICE, "2026-03-01", NULL);
+	scene_record(&yard.scene, danbuoy, TASK_SERVICE, "2025-03-01", NULL);
+	scene_record(&yard.scene, danbuoy, TASK_TEST, "2026-03-01", NULL);
+	plan(&yard, stations, 2, "2026-11-25");
+	const struct trips *trips = &yard.lists[0].hand_in;
+	assert_int_equal(trips->count, 1);
+	assert_string_equal(trips->items[0].name, "Fast");
+	assert_day(trips->items[0].hand_in, "2026-12-09");
+	assert_int_equal(trips->items[0].lines.count, 4);
+	scene_close(&yard.scene);
+}
+
+TEST(gear_goes_to_the_station_of_another_base_where_it_went_last)
+{
+	struct yard yard;
+	struct station loft = station_of("Loft", 14);
+	loft.base = "Cape Lorne";
+	yard_open(&yard);
+	struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	plan(&yard, &loft, 1, "2026-11-25");
+	assert_true(yard.lists[0].hand_in.items[0].assumed);
+	for (size_t i = 0; i < 3; i++) {
+		yard.scene.records[jacket - yard.scene.items][i].station = "Loft";
+	}
+	plan(&yard, &loft, 1, "2026-11-25");
+	assert_string_equal(yard.lists[0].hand_in.items[0].name, "Loft");
+	scene_close(&yard.scene);
+}
+
+/* The least number that one of them names, or none; what is asked for goes before it. */
+TEST(those_who_share_trips_make_as_few_as_the_one_who_makes_fewest)
+{
+	static const int ROWS[][3] = {
+	    {0, 0, 0}, {3, 2, 2}, {2, 3, 2}, {0, 2, 2}, {1, 0, 1}};
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		for (size_t k = 0; k < 2; k++) {
+			yard.vessels[k].base = "Port Marrin";
+			yard.vessels[k].most_trips = ROWS[i][k];
+		}
+		plan(&yard, NULL, 0, "2026-11-25");
+		assert_int_equal(yard.lists[0].most_trips, ROWS[i][2]);
+		assert_int_equal(yard.lists[1].most_trips, ROWS[i][2]);
+	}
+	scene_close(&yard.scene);
+}
+
+/* ---- what can't be done ---- */
+
+TEST(the_stations_that_might_do_for_its_make_are_all_named)
+{
+	struct yard yard;
+	const struct station_make make = {"liferaft-canister", "Orrin"};
+	struct station stations[] = {station_of("Loft", 14), station_of("Shed", 14)};
+	for (size_t i = 0; i < 2; i++) {
+		stations[i].makes = &make;
+		stations[i].make_count = 1;
+	}
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
+	plan(&yard, stations, 2, "2026-11-25");
+	const struct shore_lines *lines = &yard.lists[0].hand_in.items[0].lines;
+	assert_int_equal(lines->count, 3);
+	for (size_t i = 0; i < 3; i++) {
+		/* also where another task is charged for it */
+		assert_string_equal(lines->items[i].note,
+		    "Loft, Shed: approved for some makes only, and its make is not "
+		    "known; enter the make, or ask");
+		assert_int_equal(
+		    lines->items[i].counted, lines->items[i].task == TASK_TEST);
+	}
+	scene_close(&yard.scene);
+}
+
+/* 200 days before 31 March 2027 is 12 September 2026; lay-up is on 1 November, and 200 days on 20 May. */
+TEST(what_would_be_back_if_it_went_before_lay_up_is_told_so)
+{
+	struct yard yard;
+	const struct station slow = station_of("Slow", 200);
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	plan(&yard, &slow, 1, "2026-09-01");
+	assert_int_equal(yard.lists[0].cannot.count, 1);
+	const struct shore_line *line = &yard.lists[0].cannot.items[0];
+	assert_string_equal(line->cure,
+	    "hand it in before lay-up, by 12 Sep 2026; a stand-in until it is back");
+	assert_day(line->first_possible, "2027-05-20");
+	scene_close(&yard.scene);
+}
+
+/* Beside a station that is shut for years, one left out and one that may not be approved: only the last
+ * could help. */
+TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
+{
+	struct yard yard;
+	const struct span years = {day_of("2020-01-01"), day_of("2040-12-31")};
+	const struct station_make make = {"liferaft-canister", "Orrin"};
+	struct station stations[] = {
+	    station_of("Never", 14), station_of("Out", 14), station_of("Loft", 14)};
+	stations[0].shut = &years;
+	stations[0].shut_count = 1;
+	stations[1].left_out = true;
+	stations[2].makes = &make;
+	stations[2].make_count = 1;
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
+	plan(&yard, stations, 3, "2026-11-25");
+	assert_int_equal(yard.lists[0].hand_in.count, 0);
+	assert_int_equal(yard.lists[0].cannot.count, 3);
+	const struct shore_line *line = &yard.lists[0].cannot.items[0];
+	assert_string_equal(line->why, "the station never opens");
+	assert_int_equal(line->first_possible, DAY_NONE);
+	assert_string_equal(line->cure,
+	    "Loft could have it back in time if it is approved for its make; a stand-in "
+	    "until it is back");
+	scene_close(&yard.scene);
+}
+
+/* Given up: with no station in the book the last day is 42 days before 31 March, 17 February 2027; to
+ * a station that never opens there is none. Another boat's giving up is not hers. */
+TEST(what_was_given_up_is_told_the_last_day_where_there_is_one)
+{
+	struct yard yard;
+	const struct span years = {day_of("2020-01-01"), day_of("2040-12-31")};
+	struct station never = station_of("Never", 14);
+	never.shut = &years;
+	never.shut_count = 1;
+	yard_open(&yard);
+	const char *const tags[] = {add(&yard, 0, "lifejacket-auto", "2026-03-01")->tag};
+	struct settled_hand_in given = {.owner = "Amberjay",
+	    .winter = 2026,
+	    .station = "",
+	    .number = 1,
+	    .day = day_of("2026-12-04"),
+	    .planned = DAY_NONE,
+	    .given_up = "no car",
+	    .tags = tags,
+	    .tag_count = 1};
+	yard.settled = &given;
+	yard.settled_count = 1;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_string_equal(yard.lists[0].cannot.items[0].cure,
+	    "a day for it after all, at an approved station by 17 Feb 2027; a stand-in "
+	    "until it is back");
+	plan(&yard, &never, 1, "2026-11-25");
+	assert_string_equal(
+	    yard.lists[0].cannot.items[0].cure, "a stand-in until it is back");
+	given.owner = "Brindlewing";
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].cannot.count, 0);
+	assert_int_equal(yard.lists[0].hand_in.count, 1);
+	scene_close(&yard.scene);
+}
+
+/* Fitting-out on 31 March less 30 days is 1 March. */
+TEST(own_work_is_too_late_once_her_margin_has_begun)
+{
+	struct yard yard;
+	yard_open(&yard);
+	yard.vessels[0].margin_days = 30;
+	(void)add(&yard, 0, "first-aid-kit", "2026-03-20");
+	plan(&yard, NULL, 0, "2027-03-01");
+	assert_int_equal(yard.lists[0].self.count, 1);
+	plan(&yard, NULL, 0, "2027-03-02");
+	assert_int_equal(yard.lists[0].self.count, 0);
+	assert_int_equal(yard.lists[0].cannot.count, 1);
+	const struct shore_line *line = &yard.lists[0].cannot.items[0];
+	assert_int_equal(line->own, PART_SELF);
+	assert_day(line->first_possible, "2027-03-02");
+	assert_string_equal(line->why, "fitting-out, less her margin, is already past");
+	scene_close(&yard.scene);
+}
+
+/* ---- parts of the list ---- */
+
+TEST(what_an_authority_looks_at_is_paperwork)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "epirb", "2026-03-20");
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].paperwork.count, 1);
+	assert_int_equal(yard.lists[0].self.count, 0);
+	scene_close(&yard.scene);
+}
+
+/* A release without a date in a raft that is handed in: nobody renews it there unseen. */
+TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
+	add(&yard, 0, "hydrostatic-release", NULL)->parent = 0;
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct shore_list *list = &yard.lists[0];
+	assert_int_equal(list->hand_in.items[0].lines.count, 3);
+	assert_int_equal(list->self.count, 1);
+	assert_int_equal(list->self.items[0].item, 1);
+	/* nor where both are ashore already */
+	for (size_t i = 0; i < 2; i++) {
+		yard.scene.items[i].state = PLACE_LANDED;
+		yard.scene.items[i].landed_to = "Loft";
+		yard.scene.items[i].landed_on = DAY_NONE;
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(list->self.count, 1);
+	assert_int_equal(list->ashore.count, 1);
+	assert_int_equal(list->ashore.items[0].tasks & 1U << TASK_RENEW, 0);
+	scene_close(&yard.scene);
+}
+
+TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
+{
+	static const char *const MARKS[] = {"2026-10", "2029-10", ""};
+	struct yard yard;
+	yard_open(&yard);
+	for (size_t i = 0; i < 3; i++) {
+		struct item *flare = add(&yard, 0, "flare-red-hand", NULL);
+		flare->expires = stamp_of(MARKS[i]);
+		flare->state = PLACE_RESERVE;
+	}
+	add(&yard, 0, "lifejacket-auto", "2020-03-01")->state = PLACE_RESERVE;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].dispose.count, 1);
+	assert_int_equal(yard.lists[0].dispose.items[0].item, 0);
+	assert_int_equal(yard.lists[0].hand_in.count, 0);
+	scene_close(&yard.scene);
+}
+
+/* The part that went to another station has a line of its own, and one whose parent stayed aboard; of
+ * two that went to one, the outer one has it. */
+TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
+{
+	struct yard yard;
+	yard_open(&yard);
+	struct item *raft = add(&yard, 0, "liferaft-canister", "2026-03-01");
+	struct item *release = add(&yard, 0, "hydrostatic-release", NULL);
+	const struct ashore_lines *ashore = &yard.lists[0].ashore;
+	release->parent = 0;
+	release->expires = stamp_of("2029-10");
+	raft->state = release->state = PLACE_LANDED;
+	raft->landed_to = "Loft";
+	release->landed_to = "Depot";
+	raft->landed_on = release->landed_on = DAY_NONE;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(ashore->count, 2);
+	/* on which day either can be fetched is not known: as the inventory has them */
+	assert_int_equal(ashore->items[0].item, 0);
+	assert_int_equal(ashore->items[1].item, 1);
+	assert_int_not_equal(ashore->items[0].tasks, 0);
+	assert_int_equal(ashore->items[1].tasks, 0);
+	release->landed_to = "Loft";
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(ashore->count, 1);
+	assert_int_equal(ashore->items[0].item, 0);
+	raft->state = PLACE_ABOARD;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(ashore->count, 1);
+	assert_int_equal(ashore->items[0].item, 1);
+	scene_close(&yard.scene);
+}
+
+/* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does not. */
+TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
+{
+	struct yard yard;
+	yard_open(&yard);
+	for (size_t i = 0; i < 2; i++) {
+		add(&yard, 0, "lifejacket-auto", i == 0 ? "2026-03-01" : "2026-07-01")
+		    ->hired_until = day_of("2027-06-30");
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].hand_in.count, 1);
+	assert_int_equal(yard.lists[0].hand_in.items[0].lines.count, 1);
+	assert_int_equal(yard.lists[0].hand_in.items[0].lines.items[0].item, 0);
+	scene_close(&yard.scene);
+}
+
+/* ---- what counts as what ---- */
+
+/* Of two tasks that count as each other the first is done; what counts as one that is itself counted is
+ * done. */
+TEST(of_tasks_that_count_as_each_other_one_is_done)
+{
+	struct pending each[2] = {{.doer = DOER_STATION, .counts = 1U << TASK_TEST},
+	    {.doer = DOER_STATION, .counts = 1U << TASK_SERVICE}};
+	each[0].line.task = TASK_SERVICE;
+	each[1].line.task = TASK_TEST;
+	mark_counted(each, 2, &each[0]);
+	mark_counted(each, 2, &each[1]);
+	assert_false(each[0].line.counted);
+	assert_true(each[1].line.counted);
+	assert_int_equal(each[1].line.counted_by, TASK_SERVICE);
+	struct pending chain[3] = {{.doer = DOER_STATION, .counts = 1U << TASK_TEST},
+	    {.doer = DOER_STATION, .counts = 1U << TASK_SERVICE}, {.doer = DOER_STATION}};
+	chain[0].line.task = TASK_INSPECT;
+	chain[1].line.task = TASK_TEST;
+	chain[2].line.task = TASK_SERVICE;
+	for (size_t i = 0; i < 3; i++) {
+		mark_counted(chain, 3, &chain[i]);
+	}
+	assert_false(chain[0].line.counted);
+	assert_true(chain[1].line.counted);
+	assert_false(chain[2].line.counted);
+	/* nor by what is done to another thing, or by its owner */
+	each[1].line.counted = false;
+	each[0].line.item = 1;
+	mark_counted(each, 2, &each[1]);
+	assert_false(each[1].line.counted);
+	each[0].line.item = 0;
+	each[0].doer = DOER_OWNER;
+	mark_counted(each, 2, &each[1]);
+	assert_false(each[1].line.counted);
+}
+
+RUN_TESTS(NULL, NULL)
