@@ -318,8 +318,13 @@ utf8_columns(const char *string)
 	size_t columns = 0;
 	while (left > 0) {
 		uint32_t point = *at;
-		/* nearly every letter is ASCII */
-		size_t size = point < 0x80 ? 1 : decode(at, left, &point);
+		if (point < 0x80) { /* nearly every letter, and of one column */
+			columns++;
+			at++;
+			left--;
+			continue;
+		}
+		size_t size = decode(at, left, &point);
 		if (size == 0) {
 			size = 1;
 			point = '?';

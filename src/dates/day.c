@@ -125,8 +125,21 @@ day_words(day_t day, char buffer[DAY_WORDS_SIZE])
 	buffer[0] = '\0';
 	if (day != DAY_NONE && day != DAY_NEVER) {
 		struct civil date = day_to_civil(day);
-		(void)snprintf(buffer, DAY_WORDS_SIZE, "%d %s %04d", date.day,
-		    month_short_name(date.month), date.year);
+		if (date.year < 0 || date.year > 9999) {
+			(void)snprintf(buffer, DAY_WORDS_SIZE, "%d %s %04d", date.day,
+			    month_short_name(date.month), date.year);
+			return buffer;
+		}
+		int digits = date.day < 10 ? 1 : 2;
+		add_digits(buffer, date.day, digits);
+		char *at = buffer + digits;
+		*at++ = ' ';
+		const char *month = month_short_name(date.month);
+		size_t letters = strlen(month);
+		memcpy(at, month, letters);
+		at[letters] = ' ';
+		add_digits(at + letters + 1, date.year, 4);
+		at[letters + 5] = '\0';
 	}
 	return buffer;
 }

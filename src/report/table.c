@@ -78,8 +78,9 @@ line_next(const char **rest, size_t width, struct line_of_words *out)
 	const char *at = start;
 	size_t columns = 0;
 	while (*at != '\0') {
-		size_t size = utf8_size(*at);
-		size_t wide = columns_of(at, size);
+		bool ascii = (unsigned char)*at < 0x80; /* nearly every letter */
+		size_t size = ascii ? 1 : utf8_size(*at);
+		size_t wide = ascii ? 1 : columns_of(at, size);
 		if (*at == ' ') {
 			whole =
 			    (struct line_of_words){start, (size_t)(at - start), columns};
@@ -106,18 +107,17 @@ line_next(const char **rest, size_t width, struct line_of_words *out)
 void
 line_add(const struct line_of_words *piece, struct text *out)
 {
+	char *at = text_grow(out, piece->length);
 	for (size_t i = 0; i < piece->length; i++) {
 		char byte = piece->start[i];
-		text_add_byte(out, (char)(byte == GLUE ? ' ' : byte));
+		at[i] = (char)(byte == GLUE ? ' ' : byte);
 	}
 }
 
 void
 blanks_add(struct text *out, size_t count)
 {
-	for (size_t i = 0; i < count; i++) {
-		text_add_byte(out, ' ');
-	}
+	memset(text_grow(out, count), ' ', count);
 }
 
 size_t

@@ -214,9 +214,7 @@ write_headings(const struct table *table, const size_t *widths, struct text *out
 	blanks_add(out, table->indent);
 	for (size_t c = 0, owed = 0; c < table->column_count; c++) {
 		blanks_add(out, widths[c] > 0 ? owed : 0);
-		for (size_t i = 0; i < widths[c]; i++) {
-			text_add_byte(out, '-');
-		}
+		memset(text_grow(out, widths[c]), '-', widths[c]);
 		owed = widths[c] > 0 ? GAP : owed;
 	}
 	text_add_byte(out, '\n');
