@@ -53,12 +53,31 @@ add_touching(struct span *spans, size_t *count, struct span span)
 	}
 }
 
+/* The same as join_periods for a vessel with one period, which is of all days: nearly every one. */
+static void
+join_only_period(
+    const struct assess *assess, const struct conditions *when, struct force *force)
+{
+	const char *asks = "";
+	int holds = period_meets(&assess->vessel->periods[0], when, &asks);
+	if (holds == -1) {
+		join(assess, force, not_known(asks));
+	} else if (holds == 0) {
+		force->spans = (struct spans){0};
+		force->perhaps = (struct spans){0};
+	}
+}
+
 /* Joins the days on which what is true of the boat for a time fits. */
 static void
 join_periods(
     const struct assess *assess, const struct conditions *when, struct force *force)
 {
 	const struct vessel *vessel = assess->vessel;
+	if (vessel->period_count == 1) {
+		join_only_period(assess, when, force);
+		return;
+	}
 	struct span *certain =
 	    arena_alloc(assess->arena, (vessel->period_count + 1) * sizeof *certain);
 	struct span *perhaps =

@@ -3,6 +3,8 @@
 
 #include "due/inside.h"
 
+#include <limits.h>
+
 /* Opens the case of one item, aboard the vessel it names. */
 static struct assess
 open_case(const struct due_engine *engine, size_t index, const struct item *item,
@@ -94,6 +96,33 @@ assess_task(const struct assess *assess, const struct force *forces, enum task t
 	*out = obligation;
 }
 
+/* The bit of a task, routine or not. */
+static unsigned
+task_bit(enum task task, bool routine)
+{
+	return 1U << (2 * (unsigned)task + (routine ? 1 : 0));
+}
+
+/* Bits of the tasks that anything may be read of: others oblige to nothing. Of most there is
+ * no rule. */
+static unsigned
+tasks_spoken_of(const struct assess *assess)
+{
+	const struct item *item = assess->item;
+	unsigned tasks = task_bit(TASK_RENEW, false);
+	if (assess->over_too || item->interval_count > 0) {
+		return UINT_MAX;
+	}
+	for (size_t i = 0; i < assess->rule_count; i++) {
+		const struct rule *rule = assess->rules[i];
+		tasks |= task_bit(rule->task, rule_is_routine(rule));
+	}
+	for (size_t i = 0; i < item->record_count; i++) {
+		tasks |= task_bit(item->records[i].task, false);
+	}
+	return item->event_count > 0 ? tasks | task_bit(TASK_SERVICE, false) : tasks;
+}
+
 /* All obligations of the case, in task order. */
 static void
 assess_item(const struct assess *assess, struct obligation **out, size_t *count_out)
@@ -102,9 +131,13 @@ assess_item(const struct assess *assess, struct obligation **out, size_t *count_
 	struct obligation *obligations =
 	    arena_alloc(assess->arena, 2 * (size_t)TASK_COUNT * sizeof *obligations);
 	size_t count = 0;
+	unsigned spoken_of = tasks_spoken_of(assess);
 	for (int task = 0; task < TASK_COUNT; task++) {
 		for (int routine = 0; routine < 2; routine++) {
 			bool made = false;
+			if ((spoken_of & task_bit((enum task)task, routine == 1)) == 0) {
+				continue;
+			}
 			assess_task(assess, forces, (enum task)task, routine == 1,
 			    &obligations[count], &made);
 			count += made ? 1 : 0;

@@ -17,8 +17,34 @@ missing_name(const struct obligation *obligation)
 	return "";
 }
 
+/* The rows of an inventory's gear being made. What has lapsed belongs to the same winter for all
+ * gear of a vessel, so that is found once for each. */
+struct agenda_making {
+	const struct due_engine *engine;
+	day_t today;
+	struct arena scratch;
+	struct arena *arena;
+	struct agenda *agenda;
+	const struct vessel *vessel; /* whose `lapsed` is known; NULL at first */
+	int lapsed;                  /* the winter, as winter_of_obligation has it */
+};
+
+static int
+winter_of_row(struct agenda_making *making, const struct vessel *vessel,
+    const struct obligation *obligation)
+{
+	if (obligation->state == STATE_IN_DATE) {
+		return winter_of_obligation(vessel, obligation, making->today);
+	}
+	if (making->vessel != vessel) {
+		making->lapsed = winter_of_obligation(vessel, obligation, making->today);
+		making->vessel = vessel;
+	}
+	return making->lapsed;
+}
+
 static struct agenda_row
-row_of(const struct vessel *vessel, const struct obligation *obligation, day_t today)
+row_of(const struct obligation *obligation, int winter)
 {
 	struct agenda_row row = {
 	    .item = obligation->item,
@@ -30,7 +56,7 @@ row_of(const struct vessel *vessel, const struct obligation *obligation, day_t t
 	    .doer = obligation->doer,
 	    .rule = "",
 	    .sheet = "",
-	    .winter = winter_of_obligation(vessel, obligation, today),
+	    .winter = winter,
 	    .routine = obligation->routine,
 	    .asks = obligation->asks,
 	    .missing = missing_name(obligation),
@@ -46,9 +72,11 @@ row_of(const struct vessel *vessel, const struct obligation *obligation, day_t t
 }
 
 static void
-add_item(const struct due_engine *engine, size_t item, day_t today, struct arena *scratch,
-    struct arena *arena, struct agenda *agenda)
+add_item(struct agenda_making *making, size_t item)
 {
+	const struct due_engine *engine = making->engine;
+	struct arena *scratch = &making->scratch;
+	day_t today = making->today;
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
@@ -60,11 +88,12 @@ add_item(const struct due_engine *engine, size_t item, day_t today, struct arena
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
-		struct agenda_row row = row_of(vessel, &obligations[i], today);
+		struct agenda_row row = row_of(
+		    &obligations[i], winter_of_row(making, vessel, &obligations[i]));
 		row.not_working = working.trouble == PART_FINE
 				      ? ""
 				      : engine->inventory->items[working.part].tag;
-		ARENA_ADD(arena, agenda, row);
+		ARENA_ADD(making->arena, making->agenda, row);
 	}
 }
 
@@ -88,12 +117,19 @@ void
 agenda_make(
     const struct due_engine *engine, day_t today, struct arena *arena, struct agenda *out)
 {
-	SCOPED_ARENA scratch = {0};
+	enum { ROWS_OF_ITEM = 3 }; /* few pieces have more; the array grows for them */
+
+	size_t count = engine->inventory->item_count;
+	struct agenda_making making = {
+	    .engine = engine, .today = today, .arena = arena, .agenda = out};
 	*out = (struct agenda){0};
-	for (size_t i = 0; i < engine->inventory->item_count; i++) {
-		add_item(engine, i, today, &scratch, arena, out);
-		arena_reset(&scratch);
+	arena_reserve(
+	    arena, &out->items, &out->capacity, sizeof *out->items, ROWS_OF_ITEM * count);
+	for (size_t i = 0; i < count; i++) {
+		add_item(&making, i);
+		arena_reset(&making.scratch);
 	}
+	arena_clear(&making.scratch);
 	ARRAY_SORT(out->items, out->count, compare_rows);
 }
 

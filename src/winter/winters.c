@@ -79,6 +79,17 @@ next_after(const struct vessel *vessel, int year, day_t lay_up)
 	return day_add_months(lay_up, 12);
 }
 
+static struct winter
+winter_of(const struct vessel *vessel, int year, struct span span)
+{
+	return (struct winter){
+	    .year = year,
+	    .lay_up = span.first,
+	    .fitting_out = span.last,
+	    .next_lay_up = next_after(vessel, year, span.first),
+	};
+}
+
 bool
 winter_of_year(const struct vessel *vessel, int year, struct winter *out)
 {
@@ -86,12 +97,7 @@ winter_of_year(const struct vessel *vessel, int year, struct winter *out)
 	if (!lay_up_of_year(vessel, year, &span)) {
 		return false;
 	}
-	*out = (struct winter){
-	    .year = year,
-	    .lay_up = span.first,
-	    .fitting_out = span.last,
-	    .next_lay_up = next_after(vessel, year, span.first),
-	};
+	*out = winter_of(vessel, year, span);
 	return true;
 }
 
@@ -99,8 +105,10 @@ bool
 winter_at(const struct vessel *vessel, day_t day, struct winter *out)
 {
 	int year = day_to_civil(day).year;
+	struct span span;
 	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {
-		if (winter_of_year(vessel, y, out) && out->fitting_out >= day) {
+		if (lay_up_of_year(vessel, y, &span) && span.last >= day) {
+			*out = winter_of(vessel, y, span);
 			return true;
 		}
 	}
@@ -111,8 +119,10 @@ bool
 winter_before(const struct vessel *vessel, day_t day, struct winter *out)
 {
 	int year = day_to_civil(day).year;
+	struct span span;
 	for (int y = year + YEARS_AROUND; y >= year - YEARS_AROUND; y--) {
-		if (winter_of_year(vessel, y, out) && out->lay_up <= day) {
+		if (lay_up_of_year(vessel, y, &span) && span.first <= day) {
+			*out = winter_of(vessel, y, span);
 			return true;
 		}
 	}
