@@ -126,8 +126,7 @@ static void
 put(struct json object, const char *name, size_t length, struct json value)
 {
 	struct text *text = &object.made->text;
-	text_add(text, text->length == 0 ? "{" : ", ");
-	json_write_key(name, length, text);
+	json_write_key(text->length == 0, name, length, text);
 	json_write(value, text);
 }
 

@@ -118,8 +118,9 @@ struct json json_field(const struct field *field, const void *of);
  * Words stand as they are, but for what may not. */
 void json_write(struct json value, struct text *out);
 
-/* Adds a key and what stands between it and its value. */
-void json_write_key(const char *name, size_t length, struct text *out);
+/* Adds a key with what stands before it, of which an object's first one has its bracket, and
+ * between it and its value. */
+void json_write_key(bool first, const char *name, size_t length, struct text *out);
 
 /* Writes one value and a newline. */
 void answer_value(struct text *out, struct json value);

@@ -30,15 +30,15 @@ plain_bytes(const char *words, unsigned *high)
 	return (size_t)(at - (const unsigned char *)words);
 }
 
+/* Words with letters that may not stand as they are, or with any that are not of ASCII. */
 static void
-write_words(const char *words, struct text *out)
+write_odd_words(const char *words, struct text *out)
 {
 	unsigned high = 0;
 	size_t from = out->length;
 	size_t plain = plain_bytes(words, &high);
-	char *at = text_grow(out, plain + 1);
-	*at = '"';
-	memcpy(at + 1, words, plain);
+	text_add_byte(out, '"');
+	text_add_bytes(out, words, plain);
 	while (words[plain] != '\0') {
 		write_escaped((unsigned char)words[plain], out);
 		words += plain + 1;
@@ -50,6 +50,21 @@ write_words(const char *words, struct text *out)
 		text_mend_utf8(out, from);
 	}
 	text_add_byte(out, '"');
+}
+
+static void
+write_words(const char *words, struct text *out)
+{
+	unsigned high = 0;
+	size_t plain = plain_bytes(words, &high);
+	if (words[plain] != '\0' || high >= 0x80) {
+		write_odd_words(words, out);
+		return;
+	}
+	char *at = text_grow(out, plain + 2);
+	at[0] = '"';
+	memcpy(at + 1, words, plain);
+	at[plain + 1] = '"';
 }
 
 static void
@@ -115,10 +130,16 @@ json_write(struct json value, struct text *out)
 }
 
 void
-json_write_key(const char *name, size_t length, struct text *out)
+json_write_key(bool first, const char *name, size_t length, struct text *out)
 {
-	char *at = text_grow(out, length + 4);
-	*at = '"';
-	memcpy(at + 1, name, length); /* names are ours: nothing is to be escaped */
-	memcpy(at + 1 + length, "\": ", 3);
+	char *at = text_grow(out, length + (first ? 5 : 6));
+	*at++ = first ? '{' : ',';
+	if (!first) {
+		*at++ = ' ';
+	}
+	*at++ = '"';
+	memcpy(at, name, length); /* names are ours: nothing is to be escaped */
+	at[length] = '"';
+	at[length + 1] = ':';
+	at[length + 2] = ' ';
 }
