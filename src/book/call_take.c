@@ -145,6 +145,10 @@ struct stamp
 take_stamp(struct call *call)
 {
 	int64_t day = take_int(call);
+	if (day == 0) {
+		call->taken += 2; /* how what is not known would be worded says nothing */
+		return (struct stamp){0};
+	}
 	int64_t wording = take_int(call);
 	bool estimated = take_int(call) != 0;
 	struct stamp stamp = {0};
