@@ -1,6 +1,9 @@
+#include "base/numbers.h"
+#include "base/text.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 bool
@@ -32,41 +35,131 @@ ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
 	return part_load(desk, about, with_withdrawn, fault);
 }
 
-/* Has all boats answered about, some at a time, in a transaction that is open. */
-static bool
-boats_in_turn(struct desk *desk, enum left_gear left, bool with_withdrawn,
-    const struct word_list *boats, ask_boats *answer, void *question, struct fault *fault)
+/* Two vessels whose gear hangs together; borrowed. */
+struct tied {
+	const char *one, *other;
+};
+
+/* A question about all boats, some at a time. Of all that hang together `tied` has both ways, by
+ * the first one's name; few fleets have any. */
+struct by_boats {
+	enum left_gear left;
+	bool with_withdrawn;
+	ask_boats *answer;
+	void *question;
+	struct word_list boats;
+	const struct tied *tied;
+	size_t tied_count;
+};
+
+static int
+compare_tied(const void *left, const void *right)
 {
-	for (size_t first = 0; first < boats->count; first += BOATS_AT_A_TIME) {
-		size_t left_over = boats->count - first;
-		const struct word_list some = {.items = boats->items + first,
-		    .count = left_over < BOATS_AT_A_TIME ? left_over : BOATS_AT_A_TIME};
-		const struct book_part part = {.vessels = some.items,
-		    .vessel_count = some.count,
-		    .reach = REACH_FAMILIES,
-		    .without_stations = true};
-		if (!ask_part(desk, &part, left, with_withdrawn, fault) ||
-		    !answer(desk, &some, question, fault)) {
-			return false;
+	return strcmp(
+	    ((const struct tied *)left)->one, ((const struct tied *)right)->one);
+}
+
+static void
+find_tied(const struct book_tie *ties, size_t count, struct arena *arena,
+    struct by_boats *asked)
+{
+	struct tied *tied = ARENA_MANY(arena, struct tied, 2 * count);
+	size_t found = 0;
+	const char **boats = ARENA_MANY(arena, const char *, count);
+	for (size_t i = 0; i < count; i++) {
+		if (i == 0 || strcmp(ties[i - 1].vessel, ties[i].vessel) != 0) {
+			boats[asked->boats.count++] = ties[i].vessel;
+		}
+		if (ties[i].by_gear) {
+			tied[found++] = (struct tied){ties[i].vessel, ties[i].to};
+			tied[found++] = (struct tied){ties[i].to, ties[i].vessel};
 		}
 	}
-	return true;
+	ARRAY_SORT(tied, found, compare_tied);
+	asked->boats.items = boats;
+	asked->tied = tied;
+	asked->tied_count = found;
+}
+
+/* Names in an array that grows. */
+struct names {
+	const char **items; /* in an arena */
+	size_t count;
+	size_t capacity;
+};
+
+/* Adds those whose gear hangs together with gear of these, as far as it does. */
+static void
+add_tied(const struct by_boats *asked, struct arena *arena, struct names *names)
+{
+	for (size_t i = 0; asked->tied_count > 0 && i < names->count; i++) {
+		const struct tied *end = asked->tied + asked->tied_count;
+		const struct tied *tied = bsearch(&(struct tied){.one = names->items[i]},
+		    asked->tied, asked->tied_count, sizeof *tied, compare_tied);
+		while (tied != NULL && tied > asked->tied &&
+		       strcmp(tied[-1].one, names->items[i]) == 0) {
+			tied--;
+		}
+		for (; tied != NULL && tied < end &&
+		       strcmp(tied->one, names->items[i]) == 0;
+		     tied++) {
+			if (!words_have(names->items, names->count, tied->other)) {
+				ARENA_ADD(arena, names, tied->other);
+			}
+		}
+	}
+}
+
+/* Has some boats answered about, in a transaction that is open. */
+static bool
+boats_answered(struct desk *desk, const struct by_boats *asked,
+    const struct word_list *some, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	struct names names = {0};
+	for (size_t i = 0; i < some->count; i++) {
+		ARENA_ADD(&arena, &names, some->items[i]);
+	}
+	add_tied(asked, &arena, &names);
+	const struct book_part part = {.vessels = names.items,
+	    .vessel_count = names.count,
+	    .without_stations = true};
+	return ask_part(desk, &part, asked->left, asked->with_withdrawn, fault) &&
+	       asked->answer(desk, some, asked->question, fault);
+}
+
+static bool
+answer_by_boats(struct desk *desk, struct by_boats *asked, struct fault *fault)
+{
+	const struct book_tie *ties = NULL;
+	size_t count = 0;
+	bool done = book_ties(desk->book, &desk->arena, &ties, &count, fault);
+	if (!done) {
+		return false;
+	}
+	find_tied(ties, count, &desk->arena, asked);
+	const struct word_list *boats = &asked->boats;
+	if (boats->count <= BOATS_AT_A_TIME) {
+		return ask_load(desk, NULL, asked->left, asked->with_withdrawn, fault) &&
+		       asked->answer(desk, NULL, asked->question, fault);
+	}
+	for (size_t first = 0; done && first < boats->count; first += BOATS_AT_A_TIME) {
+		const struct word_list some = {.items = boats->items + first,
+		    .count = LESSER(boats->count - first, (size_t)BOATS_AT_A_TIME)};
+		done = boats_answered(desk, asked, &some, fault);
+	}
+	return done;
 }
 
 bool
 ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault)
 {
-	struct word_list boats = {0};
+	struct by_boats asked = {left, with_withdrawn, answer, question, {0}, NULL, 0};
 	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
 		return false;
 	}
-	bool done = book_names(desk->book, BOOK_VESSELS, &desk->arena, &boats, fault) &&
-		    (boats.count <= BOATS_AT_A_TIME
-			    ? ask_load(desk, NULL, left, with_withdrawn, fault) &&
-				  answer(desk, NULL, question, fault)
-			    : boats_in_turn(desk, left, with_withdrawn, &boats, answer,
-				  question, fault));
+	bool done = answer_by_boats(desk, &asked, fault);
 	book_rollback(desk->book);
 	return done;
 }

@@ -168,8 +168,8 @@ def acts(drawn, tags, boats):
 
 def bases(folder):
     """A fleet of more boats than are loaded at once, whose names go between those of other bases:
-    one base by itself, two that a boat moves between, two that a stand-in ties, and boats that have no
-    base; each base has a store with what would cure some of its boats."""
+    one base by itself, two that a boat moves between, two that a stand-in ties, boats that have no
+    base, and a jacket that has left its lost cylinder behind on a boat far from its own; each base has a store with what would cure some of its boats."""
     boats = [f"Tern {number:03d}" for number in range(140)]
     stores = [f"Spares {number}" for number in range(5)]
     rows = ["vessel,tag,kind,made,expires,served,task,part_of,quantity"]
@@ -198,13 +198,17 @@ def bases(folder):
     book.must("book", "accept")
     book.must("vessel", boats[3], "--base", "Port 4", "--from", "2027-02-01")
     book.must("stand-in", "LR-0", "--for", "LR-1", "--vessel", boats[1])
+    book.must("withdraw", "GC-5", "--because", "lost")
+    book.must("move", "LJ-5", "--vessel", boats[130])
     for boat, first, last in ((boats[7], "05", "12"), (boats[12], "20", "27"), (boats[132], "01", "08")):
         book.must("booking", boat, "--from", f"2027-06-{first}", "--to", f"2027-06-{last}", "--persons", "4")
     return book
 
 
 def of_all_boats():
-    """What is asked of a fleet and answered base by base."""
+    """What is asked of a fleet and answered base by base, or some boats at a time."""
+    for words in (["due"], ["due", "--json"], ["list", "--all", "--json"], ["export", "-"]):
+        yield words
     for words in ([], ["--remarks"], ["--csv"], ["--json"], ["--from", "2027-06-01", "--to", "2027-06-30"]):
         yield ["muster", *words]
     for how in ([], ["--csv"], ["--json"]):
