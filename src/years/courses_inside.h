@@ -49,11 +49,21 @@ struct class {
 	int64_t tried_cost; /* what that costs; scaled */
 };
 
+/* The two cheapest things to do in a winter: to go on a trip, or on none. */
+struct rivals {
+	int64_t first;
+	int64_t second;
+	size_t trip; /* of the first; stations x winters for none */
+};
+
 struct classes {
 	struct class *items;
 	size_t count;
 	size_t *of_course;       /* by course: its class */
 	struct walk_node *nodes; /* room for one walk */
+	/* room for what the cheapest way to each node costs, and from it to the end */
+	int64_t *before;
+	int64_t *after;
 };
 
 /* Puts courses that are the same into one class. FAULT_INPUT when a course is not
@@ -88,6 +98,21 @@ enum decision {
 	TRIP_UNMADE, /* not made */
 };
 
+/* What a class is charged for a trip under a decision. */
+static inline int64_t
+fee_under(enum decision decision, int64_t charged)
+{
+	switch (decision) {
+	case TRIP_OPEN:
+		break;
+	case TRIP_MADE:
+		return 0;
+	case TRIP_UNMADE:
+		return FEE_SHUT;
+	}
+	return charged;
+}
+
 /* How often charges are moved at the first branch, and at every later one. */
 enum { FIRST_STEPS = 100, LATER_STEPS = 16 };
 
@@ -108,6 +133,15 @@ struct courses_search {
 	bool *tried;       /* room for trips being tried */
 	bool *latest;      /* the trips that were tried last; at first all of them */
 	bool *best;        /* trips of the best plan found */
+
+	/* by trip: how much less all items together pay in their own cheapest ways when
+	 * the trip is free for them (0 or less), and how much more without it */
+	int64_t *with;
+	int64_t *without; /* FEE_SHUT when some item then has no way */
+	int64_t *least;   /* room: one class's cheapest way on each trip, or on none */
+	struct rivals *rivals; /* room, by winter */
+	size_t *settled; /* trips of which one decision can lead to no better plan */
+	size_t settled_count;
 
 	int64_t unit; /* every sum is a multiple of this; scaled */
 	int64_t best_cost;
@@ -155,6 +189,16 @@ void courses_thin_best(struct courses_search *search);
 /* Tries the plan that makes every trip on which some item goes by its own cheapest
  * way, unless it is the one that was tried last. */
 void courses_try_ways(struct courses_search *search);
+
+/* Tries the plan that makes every trip of which the mean of the last steps makes more
+ * than this part, once it has been made cheaper by single trips, as long as one saves. */
+void courses_try_means(struct courses_search *search, double part);
+
+/* Decides every open trip of which one decision can lead to no plan better than the
+ * best, and adds it to `settled`. False when no decisions lead to a better one. Gives
+ * the open trip to decide next; SIZE_MAX when none is open. Needs the charges of the
+ * best bound, as courses_tighten leaves them. */
+MUST_CHECK bool courses_settle(struct courses_search *search, size_t *next_out);
 
 /* Decides a trip, or makes it undecided again. Marks the classes whose cheapest way
  * must be found again: those for which the trip becomes cheaper, and those that go

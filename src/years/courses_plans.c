@@ -4,21 +4,6 @@
 
 #include <string.h>
 
-/* What a class is charged for a trip under a decision. */
-static int64_t
-fee_under(enum decision decision, int64_t charged)
-{
-	switch (decision) {
-	case TRIP_OPEN:
-		break;
-	case TRIP_MADE:
-		return 0;
-	case TRIP_UNMADE:
-		return FEE_SHUT;
-	}
-	return charged;
-}
-
 /* Finds the cheapest way of a class again under the present decisions, and the trips
  * it goes on. */
 static void

@@ -5,41 +5,49 @@
  * goes depth first. At each branch charges are moved for some steps
  * (courses_tighten.c), and plans that this leads to are tried. Where the bound,
  * rounded up to the next sum that a plan can cost, reaches the best plan, the branch
- * ends. Else one open trip is decided both ways, first as in the best plan: the trip
- * about which the items' ways in the last steps agree least, a dearer one before a
- * cheaper. When no trip is open, one plan is left, which is tried. After
+ * ends. Else trips of which one decision can lead to no better plan are settled, and
+ * one that is open is decided both ways, first as in the best plan (courses_flips.c
+ * says which). When no trip is open, one plan is left, which is tried. After
  * `most_looks` branches the search stops, and the least bound of the branches left
  * is the answer's bound. */
 #include "years/courses_inside.h"
 
 #include <string.h>
 
-/* The open trip to decide next: the one about which the mean of the last steps is
- * least decided, weighted by its cost; SIZE_MAX when none is open. */
-static size_t
-next_to_decide(const struct courses_search *search)
+/* Of which trips a plan is tried at the first branch, and at every later one: those that
+ * the mean of the last steps makes more than so far. */
+static const double LESS_OF_MEAN = 0.4;
+static const double MORE_OF_MEAN = 0.6;
+static const double HALF_OF_MEAN = 0.5;
+
+static void look(struct courses_search *search, bool first);
+
+/* Decides a trip both ways, first as in the best plan. */
+static void
+branch(struct courses_search *search, size_t trip)
 {
-	size_t found = SIZE_MAX;
-	double most = 0;
-	for (size_t i = 0; i < search->trip_count; i++) {
-		size_t trip = search->trips[i];
-		if (search->decisions[trip] != TRIP_OPEN) {
-			continue;
-		}
-		double made = search->made_mean[trip];
-		double open =
-		    (made < 0.5 ? made : 1 - made) * (double)trip_cost(search, trip);
-		if (found == SIZE_MAX || open > most) {
-			found = trip;
-			most = open;
-		}
-	}
-	return found;
+	bool made = search->best[trip];
+	courses_decide(search, trip, made ? TRIP_MADE : TRIP_UNMADE);
+	look(search, false);
+	courses_decide(search, trip, made ? TRIP_UNMADE : TRIP_MADE);
+	look(search, false);
+	courses_decide(search, trip, TRIP_OPEN);
 }
 
-/* Looks at a branch: finds its bound, and where that does not end the branch,
- * decides one more trip both ways, first as in the best plan. The recursion is as
- * deep as there are trips. */
+/* Tries plans made from the means of the last steps. */
+static void
+try_means(struct courses_search *search, bool first)
+{
+	if (first) {
+		courses_try_means(search, LESS_OF_MEAN);
+		courses_try_means(search, MORE_OF_MEAN);
+	} else {
+		courses_try_means(search, HALF_OF_MEAN);
+	}
+}
+
+/* Looks at a branch: finds its bound, and where that does not end the branch, settles
+ * trips, and decides one more both ways. The recursion is as deep as there are trips. */
 static void
 look(struct courses_search *search, bool first)
 {
@@ -52,19 +60,19 @@ look(struct courses_search *search, bool first)
 	if (bound >= search->best_cost) {
 		return;
 	}
-	size_t trip = next_to_decide(search);
-	if (trip == SIZE_MAX) {
-		if (courses_bound(search) < FEE_SHUT) {
-			courses_try_ways(search); /* there is one plan left */
-		}
-		return;
+	try_means(search, first);
+	size_t next = SIZE_MAX;
+	size_t settled = search->settled_count;
+	bool open = courses_settle(search, &next);
+	if (open && next != SIZE_MAX) {
+		branch(search, next);
+	} else if (open && courses_bound(search) < FEE_SHUT) {
+		courses_try_ways(search); /* there is one plan left */
 	}
-	bool made = search->best[trip];
-	courses_decide(search, trip, made ? TRIP_MADE : TRIP_UNMADE);
-	look(search, false);
-	courses_decide(search, trip, made ? TRIP_UNMADE : TRIP_MADE);
-	look(search, false);
-	courses_decide(search, trip, TRIP_OPEN);
+	while (search->settled_count > settled) {
+		courses_decide(
+		    search, search->settled[--search->settled_count], TRIP_OPEN);
+	}
 }
 
 /* The largest amount that every price and trip of the part is a multiple of; scaled. */
@@ -195,6 +203,11 @@ search_open(const struct courses_problem *problem, struct classes *classes,
 	    .made_mean = ARENA_MANY(arena, double, all),
 	    .fees = ARENA_MANY(arena, int64_t, all),
 	    .tried = arena_alloc(arena, all * sizeof *out->tried),
+	    .with = ARENA_MANY(arena, int64_t, all),
+	    .without = ARENA_MANY(arena, int64_t, all),
+	    .least = ARENA_MANY(arena, int64_t, all),
+	    .rivals = ARENA_MANY(arena, struct rivals, problem->winters),
+	    .settled = ARENA_MANY(arena, size_t, all),
 	    .latest = ARENA_MANY(arena, bool, all),
 	    .best = ARENA_MANY(arena, bool, all),
 	};

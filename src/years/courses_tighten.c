@@ -144,7 +144,7 @@ courses_tighten(struct courses_search *search, int steps)
 			since = 0;
 			stride *= SHORTER;
 		}
-		if (step % TRY_EVERY == 0) {
+		if (first && step % TRY_EVERY == 0) {
 			courses_try_ways(search);
 		}
 		double pulls = disagreement(search);

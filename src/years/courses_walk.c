@@ -204,6 +204,8 @@ classes_make(const struct courses_problem *problem, struct arena *arena,
 	classes.items = ARENA_MANY(arena, struct class, count);
 	classes.of_course = ARENA_MANY(arena, size_t, count);
 	classes.nodes = ARENA_MANY(arena, struct walk_node, most_nodes);
+	classes.before = ARENA_MANY(arena, int64_t, most_nodes);
+	classes.after = ARENA_MANY(arena, int64_t, most_nodes);
 	gather(problem, slots, arena, &classes);
 	*out = classes;
 	return true;
