@@ -2,6 +2,7 @@
 #include "dates/stamp.h"
 
 #include <stdio.h>
+#include <string.h>
 
 struct stamp
 stamp_of_day(day_t day)
@@ -86,28 +87,40 @@ wording_prefix(enum stamp_wording wording)
 	return "";
 }
 
+/* These write at a place and return the one behind: so many digits of a number; a text, which a zero byte ends. */
+static char *
+put_digits(char *at, int number, int count)
+{
+	for (int i = count; i > 0; number /= 10) {
+		at[--i] = (char)('0' + number % 10);
+	}
+	return at + count;
+}
+
+static char *
+put_text(char *at, const char *text)
+{
+	size_t length = strlen(text);
+	memcpy(at, text, length + 1);
+	return at + length;
+}
+
+/* A book's journal is full of these: digit by digit they cost a fifth of a format. */
 const char *
 stamp_text(struct stamp stamp, char buffer[STAMP_TEXT_SIZE])
 {
-	const char *prefix = wording_prefix(stamp.wording);
-	const char *suffix = stamp.estimated ? "~" : "";
-	buffer[0] = '\0';
-	switch (stamp.precision) {
-	case STAMP_NONE:
-		break;
-	case STAMP_YEAR:
-		(void)snprintf(
-		    buffer, STAMP_TEXT_SIZE, "%s%04d%s", prefix, stamp.year, suffix);
-		break;
-	case STAMP_MONTH:
-		(void)snprintf(buffer, STAMP_TEXT_SIZE, "%s%04d-%02d%s", prefix,
-		    stamp.year, stamp.month, suffix);
-		break;
-	case STAMP_DAY:
-		(void)snprintf(buffer, STAMP_TEXT_SIZE, "%s%04d-%02d-%02d%s", prefix,
-		    stamp.year, stamp.month, stamp.day, suffix);
-		break;
+	char *at = buffer;
+	if (stamp.precision != STAMP_NONE) {
+		at = put_digits(
+		    put_text(at, wording_prefix(stamp.wording)), stamp.year, 4);
 	}
+	if (stamp.precision == STAMP_MONTH || stamp.precision == STAMP_DAY) {
+		at = put_digits(put_text(at, "-"), stamp.month, 2);
+	}
+	if (stamp.precision == STAMP_DAY) {
+		at = put_digits(put_text(at, "-"), stamp.day, 2);
+	}
+	(void)put_text(at, stamp.precision != STAMP_NONE && stamp.estimated ? "~" : "");
 	return buffer;
 }
 
