@@ -98,3 +98,15 @@ spool_read(
 	}
 	return true;
 }
+
+bool
+spool_read_all(const struct spool *spool, struct text *out, struct fault *fault)
+{
+	size_t before = out->length;
+	if (spool->length == 0 ||
+	    spool_read(spool, 0, text_grow(out, spool->length), spool->length, fault)) {
+		return true;
+	}
+	text_cut(out, before);
+	return false;
+}

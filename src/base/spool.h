@@ -27,6 +27,10 @@ void spool_add(struct spool *spool, const char *bytes, size_t length);
 MUST_CHECK bool spool_read(
     const struct spool *spool, size_t at, char *out, size_t length, struct fault *fault);
 
+/* Adds all of it to a text. FAULT_FILE, and nothing is added. */
+MUST_CHECK bool spool_read_all(
+    const struct spool *spool, struct text *out, struct fault *fault);
+
 /* A piece of text and what it is sorted by. */
 struct run_piece {
 	int64_t key;

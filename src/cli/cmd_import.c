@@ -243,11 +243,11 @@ run(struct context *context, struct fault *fault)
 		context_forget_notes(context, notes);
 	}
 	if (done) {
-		text_add(
-		    &context->out, walks && !request->dry ? "" : text_string(&out.words));
+		done =
+		    (walks && !request->dry) || context_tell(context, &out.words, fault);
 		add_effect(&out.effect, request->dry, &context->out);
 	}
-	text_clear(&out.words);
+	spool_clear(&out.words);
 	keep_complaints(context, said.complaints, &complaints);
 	return done;
 }

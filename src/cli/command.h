@@ -52,6 +52,11 @@ void context_write_as_made(struct context *context);
  * before then leaves nothing of it behind, and it needs little memory. */
 void context_hold(struct context *context);
 
+/* Has words stand before the answer, which are then the context's: to a terminal they are
+ * a part of it. FAULT_FILE. */
+MUST_CHECK bool context_tell(
+    struct context *context, struct spool *words, struct fault *fault);
+
 /* The style, with the currency of the book where one is loaded. */
 const struct report_style *context_style(struct context *context);
 

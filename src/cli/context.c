@@ -49,6 +49,17 @@ context_hold(struct context *context)
 	context->out.drain = isatty(STDOUT_FILENO) == 0 ? &context->drain : NULL;
 }
 
+bool
+context_tell(struct context *context, struct spool *words, struct fault *fault)
+{
+	if (isatty(STDOUT_FILENO) != 0) {
+		return spool_read_all(words, &context->out, fault);
+	}
+	context->held = *words;
+	*words = (struct spool){0};
+	return true;
+}
+
 void
 context_read_clock(struct context *context)
 {

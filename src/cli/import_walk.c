@@ -91,7 +91,10 @@ ask_to_write(const struct import_outcome *out, const struct import_request *requ
 	const struct csv_effect *effect = &out->effect;
 	SCOPED_TEXT words = {0};
 	bool yes = false;
-	text_add_format(&words, "\n%s", text_string(&out->words));
+	text_add(&words, "\n");
+	if (!spool_read_all(&out->words, &words, fault)) {
+		return false;
+	}
 	text_add_format(&words, "%s: %zu to be added, %zu to be changed, %zu as they are",
 	    request->name, effect->added, effect->changed, effect->same);
 	if (effect->emptied > 0) {
@@ -125,7 +128,7 @@ import_walk(struct context *context, struct import_request *request, struct faul
 	}
 	context_forget_notes(context, notes);
 	done = done && (dry || ask_to_write(&out, request, fault));
-	text_clear(&out.words);
+	spool_clear(&out.words);
 	desk_forget(&context->desk);
 	request->dry = dry;
 	request->answers = &asked->answers;

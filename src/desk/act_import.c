@@ -85,7 +85,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	struct csv_rows *rows = &act->rows;
 	const struct serial_answers answers = {
 	    .right = request->said.right, .again = request->said.again};
-	text_reset(&act->out->words);
+	spool_clear(&act->out->words);
 	act->out->effect = (struct csv_effect){0};
 	if (!act->fresh && !read_rows(desk, act, fault)) {
 		return false;

@@ -350,8 +350,8 @@ struct import_request {
 
 struct import_outcome {
 	struct csv_effect effect;
-	struct text
-	    words; /* a line a row that is added or changed; free with text_clear */
+	/* a line a row that is added or changed; free with spool_clear */
+	struct spool words;
 };
 
 /* Reads an inventory from CSV into the book: all rows or none. Doubtful serial numbers

@@ -91,7 +91,7 @@ struct row_comparing {
 	const struct inventory *inventory;
 	const char *currency;
 	struct csv_effect *effect;
-	struct text *out;
+	struct spool *out;
 	struct tag_index index;
 	bool *named;  /* of each item, a row is about it */
 	bool *listed; /* of each vessel, so it is of one of hers */
@@ -105,7 +105,6 @@ compare_row(struct csv_row *row, void *context, struct fault *fault)
 	const struct inventory *inventory = comparing->inventory;
 	const char *currency = comparing->currency;
 	struct csv_effect *effect = comparing->effect;
-	struct text *out = comparing->out;
 	size_t found = tag_index_find(&comparing->index, row->change.tag);
 	(void)fault;
 	const struct item_change *change = &row->change;
@@ -136,10 +135,11 @@ compare_row(struct csv_row *row, void *context, struct fault *fault)
 		effect->records++;
 	}
 	if (words.length > 0) {
-		text_add_format(out, "line %zu: ", row->line);
-		text_add(out, change->tag);
-		text_add_bytes(out, words.bytes, words.length);
-		text_add_byte(out, '\n');
+		SCOPED_TEXT line = {0};
+		text_add_format(&line, "line %zu: %s", row->line, change->tag);
+		text_add_byte(&words, '\n');
+		spool_add(comparing->out, line.bytes, line.length);
+		spool_add(comparing->out, words.bytes, words.length);
 	}
 	if (known) {
 		comparing->named[found] = true;
@@ -156,7 +156,7 @@ add_unnamed(const struct row_comparing *comparing)
 
 	const struct inventory *inventory = comparing->inventory;
 	struct csv_effect *effect = comparing->effect;
-	struct text *out = comparing->out;
+	SCOPED_TEXT out = {0};
 	SCOPED_TEXT tags = {0};
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
@@ -170,18 +170,19 @@ add_unnamed(const struct row_comparing *comparing)
 	}
 	if (effect->unnamed > 0) {
 		text_add_format(
-		    out, "not in the list, and left as they are:%s", text_string(&tags));
+		    &out, "not in the list, and left as they are:%s", text_string(&tags));
 		if (effect->unnamed > TAGS_MOST) {
 			text_add_format(
-			    out, " and %zu more", effect->unnamed - TAGS_MOST);
+			    &out, " and %zu more", effect->unnamed - TAGS_MOST);
 		}
-		text_add(out, "\n");
+		text_add(&out, "\n");
+		spool_add(comparing->out, out.bytes, out.length);
 	}
 }
 
 bool
 csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
-    const char *currency, struct csv_effect *effect_out, struct text *lines_out,
+    const char *currency, struct csv_effect *effect_out, struct spool *lines_out,
     struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};

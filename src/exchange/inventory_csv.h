@@ -175,7 +175,7 @@ struct csv_effect {
  * list. */
 MUST_CHECK bool csv_compare(const struct csv_rows *rows,
     const struct inventory *inventory, const char *currency,
-    struct csv_effect *effect_out, struct text *lines_out, struct fault *fault);
+    struct csv_effect *effect_out, struct spool *lines_out, struct fault *fault);
 
 /* Writes the column names; and items as rows that csv_read_inventory reads back to the
  * same book: one row an item with its last record, and a further row with the same tag

@@ -30,7 +30,8 @@ list_scan(const struct csv_source *source, const struct list_how *how,
 		    "--worksheet",
 		    source->name, how->worksheet);
 	}
-	SCOPED_TEXT text = {0};
-	return to_utf8(source, how->character_set, notes, &text, fault) &&
-	       csv_scan(text_string(&text), text.length, arena, taker, stop_out, fault);
+	SCOPED_TEXT room = {0};
+	struct csv_source text;
+	return to_utf8(source, how->character_set, notes, &room, &text, fault) &&
+	       csv_scan(text.bytes, text.length, arena, taker, stop_out, fault);
 }

@@ -124,7 +124,8 @@ note_set(const char *string, const char *from, struct csv_notes *notes)
 
 bool
 to_utf8(const struct csv_source *source, const char *character_set,
-    struct csv_notes *notes, struct text *out, struct fault *fault)
+    struct csv_notes *notes, struct text *room, struct csv_source *out,
+    struct fault *fault)
 {
 	static const char MARK[] = "\xEF\xBB\xBF";
 	struct csv_source rest = *source;
@@ -135,16 +136,17 @@ to_utf8(const struct csv_source *source, const char *character_set,
 	const char *from =
 	    character_set != NULL ? character_set : set_of(rest.bytes, rest.length);
 	if (strcmp(from, "UTF-8") == 0 && utf8_valid(rest.bytes, rest.length)) {
-		text_add_bytes(out, rest.bytes, rest.length);
+		*out = rest;
 		return true;
 	}
-	if (!convert_from(&rest, from, out, fault)) {
+	if (!convert_from(&rest, from, room, fault)) {
 		return false;
 	}
 	if (character_set == NULL && strcmp(from, "WINDOWS-1252") == 0) {
-		note_set(text_string(out), "Windows-1252", notes);
+		note_set(text_string(room), "Windows-1252", notes);
 	} else if (character_set == NULL && strcmp(from, "ISO-8859-15") == 0) {
-		note_set(text_string(out), from, notes);
+		note_set(text_string(room), from, notes);
 	}
+	*out = (struct csv_source){source->name, text_string(room), room->length};
 	return true;
 }

@@ -140,9 +140,9 @@ list_write_changes(struct list_page *page)
 	markup_end(markup);
 	markup_begin(markup, "details");
 	markup_element(markup, "summary", NULL, "Line by line");
-	text_lines(markup, text_string(&page->out.words));
+	text_lines(markup, text_string(&page->words));
 	markup_end(markup);
-	shell_hidden(visit, "seen", page_digest(text_string(&page->out.words), digest));
+	shell_hidden(visit, "seen", page_digest(text_string(&page->words), digest));
 	SCOPED_TEXT words = {0};
 	text_add_format(
 	    &words, "Write it: %zu added, %zu changed", effect->added, effect->changed);

@@ -150,6 +150,10 @@ list_try(struct list_page *page, struct fault *fault)
 		*fault = (struct fault){0};
 		return true;
 	}
+	text_reset(&page->words);
+	if (!spool_read_all(&page->out.words, &page->words, fault)) {
+		return false;
+	}
 	desk_forget(&page->trial);
 	return desk_engine(&page->trial, NULL, fault);
 }
@@ -158,5 +162,6 @@ void
 list_clear(struct list_page *page)
 {
 	desk_clear(&page->trial);
-	text_clear(&page->out.words);
+	spool_clear(&page->out.words);
+	text_clear(&page->words);
 }

@@ -38,7 +38,7 @@ write(struct list_page *page, struct fault *fault)
 	page_write(visit, &desk, "list %s", visit->session->list_name);
 	list_answered(page, &desk);
 	bool done = desk_import(&desk, &page->request, &out, fault);
-	text_clear(&out.words);
+	spool_clear(&out.words);
 	if (!done) {
 		return false;
 	}
@@ -73,7 +73,7 @@ answer(struct list_page *page, struct fault *fault)
 		return false;
 	}
 	bool as_shown =
-	    page->read && strcmp(page_digest(text_string(&page->out.words), digest),
+	    page->read && strcmp(page_digest(text_string(&page->words), digest),
 			      page_value(visit, "seen")) == 0;
 	if (as_shown) {
 		return write(page, fault);

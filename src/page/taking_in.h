@@ -13,7 +13,8 @@ struct list_page {
 	struct import_request request;
 	struct import_answers answers; /* to be kept for the next list */
 	struct csv_doubts doubts;      /* what is not clear and can be answered */
-	struct import_outcome out;     /* its words are owned */
+	struct import_outcome out;     /* its words are owned, as the next */
+	struct text words;             /* the same words */
 	struct desk trial;             /* the book as it would be; owned */
 	bool read;                     /* it was read without a fault */
 	const char *wrong;             /* why it could not be read; NULL when it was */

@@ -121,7 +121,7 @@ begin_book(struct house *house)
 	must(desk_vessel(&desk, &boat, &fault) && desk_station(&desk, &station, &fault) &&
 		 desk_import(&desk, &import, &out, &fault),
 	    "beginning the book", fault.text);
-	text_clear(&out.words);
+	spool_clear(&out.words);
 	desk_clear(&desk);
 	read_book(house, &house->book);
 }

@@ -873,6 +873,16 @@ PREPARED_TEST(what_only_the_book_can_tell_is_refused_with_line_and_column)
 	assert_null(tag_at(file, 0));
 }
 
+static void
+compare(struct file *file, const struct inventory *book, struct csv_effect *effect,
+    struct text *lines)
+{
+	struct spool spool = {0};
+	assert_true(csv_compare(&file->rows, book, "EUR", effect, &spool, &file->fault));
+	assert_true(spool_read_all(&spool, lines, &file->fault));
+	spool_clear(&spool);
+}
+
 PREPARED_TEST(changes_are_told_column_by_column)
 {
 	struct file *file = *state;
@@ -888,8 +898,7 @@ PREPARED_TEST(changes_are_told_column_by_column)
 	    5);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	assert_true(
-	    csv_compare(&file->rows, &book, "EUR", &effect, &lines, &file->fault));
+	compare(file, &book, &effect, &lines);
 	assert_string_equal(text_string(&lines),
 	    "line 2: FL-1 changed: expires 2026-06 -> 2027-06\n"
 	    "line 4: LJ-1 changed: place blank -> saloon\n"
@@ -914,8 +923,7 @@ PREPARED_TEST(an_item_that_is_added_is_told_with_its_description)
 	    2);
 	SCOPED_TEXT lines = {0};
 	struct csv_effect effect = {0};
-	assert_true(
-	    csv_compare(&file->rows, &book, "EUR", &effect, &lines, &file->fault));
+	compare(file, &book, &effect, &lines);
 	assert_string_equal(text_string(&lines),
 	    "line 2: CY-1 added: gas-cylinder \"33 g\" aboard Quillfish\n"
 	    "line 3: CY-2 added: gas-cylinder aboard Quillfish\n");

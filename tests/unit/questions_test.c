@@ -48,7 +48,7 @@ import(const char *path, const char *list)
 	if (!desk_import(&desk, &request, &out, &fault)) {
 		fail_msg("%s", fault.text);
 	}
-	text_clear(&out.words);
+	spool_clear(&out.words);
 	desk_clear(&desk);
 }
 
