@@ -126,6 +126,15 @@ in_hand(const struct planning *planning, const struct obligation *obligation)
 	       (station_does(obligation->doer, obligation->task) || part);
 }
 
+/* What falls due only after a hired item was given back is for its owner to do. */
+static bool
+outlasts_hire(const struct item *item, const struct obligation *obligation)
+{
+	return item->hired_until != DAY_NONE && !is_of_hire(obligation) &&
+	       obligation->state == STATE_IN_DATE &&
+	       obligation->good_through >= item->hired_until;
+}
+
 static void
 sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 {
@@ -141,11 +150,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		ARENA_ADD(planning->arena, &list->routines, line);
 		return;
 	}
-	/* what falls due only after a hired item was given back is for its owner to do */
-	bool outlasts = item->hired_until != DAY_NONE && !is_of_hire(obligation) &&
-			obligation->state == STATE_IN_DATE &&
-			obligation->good_through >= item->hired_until;
-	if (obligation_never_falls_due(obligation) || outlasts) {
+	if (obligation_never_falls_due(obligation) || outlasts_hire(item, obligation)) {
 		return;
 	}
 	line.winter = winter_of_obligation(planning->vessel, obligation, planning->today);

@@ -492,6 +492,11 @@ TEST(a_day_after_it_lapses_serves_at_no_price)
 	assert_day(trip->hand_in, "2026-12-31");
 	assert_int_equal(trip->moved_why, DAY_TOO_LATE);
 	assert_int_equal(trip->lines.items[0].price_minor, 3000);
+	/* no otherwise where its age is not known */
+	port.scene.items[0].made = stamp_of("");
+	plan(&port, &loft, 1, "2026-11-25");
+	trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-31");
 	scene_close(&port.scene);
 }
 

@@ -2,6 +2,7 @@
  * the test. */
 #include "becket_test.h"
 #include "scene.h"
+#include "winter/asked.h"
 #include "winter/shore.h"
 
 #include <string.h>
@@ -368,6 +369,74 @@ TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
 	assert_int_equal(list->self.count, 1);
 	assert_int_equal(list->ashore.count, 1);
 	assert_int_equal(list->ashore.items[0].tasks & 1U << TASK_RENEW, 0);
+	scene_close(&yard.scene);
+}
+
+/* Served on 25 November 2026 the raft is next on the same day of 2027: a release that lapses before goes
+ * along now, one that lapses on that day waits for the winter that starts on 1 November. */
+TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
+{
+	struct yard yard;
+	const struct shore_list *list = &yard.lists[0];
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
+	for (size_t i = 0; i < 2; i++) {
+		struct item *release = add(&yard, 0, "hydrostatic-release", NULL);
+		release->parent = 0;
+		release->expires = stamp_of(i == 0 ? "2027-11-24" : "2027-11-25");
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_day(list->hand_in.items[0].hand_in, "2026-11-25");
+	assert_int_equal(list->hand_in.items[0].lines.count, 4);
+	const struct shore_line *along = &list->hand_in.items[0].lines.items[3];
+	assert_int_equal(along->item, 1);
+	assert_true(along->with_parent);
+	assert_int_equal(along->winter, 0);
+	assert_int_equal(list->waits.count, 1);
+	assert_int_equal(list->waits.items[0].item, 2);
+	assert_int_equal(list->waits.items[0].winter, 2027);
+	scene_close(&yard.scene);
+}
+
+/* What a station that a thing of the first boat is landed at is asked for, on 25 November 2026. */
+static unsigned
+asked(struct yard *yard, size_t item, bool inside)
+{
+	unsigned tasks = 0;
+	const struct at_counter piece = {
+	    &yard->lists[0], item, inside, day_of("2026-11-25")};
+	plan(yard, NULL, 0, "2026-11-25");
+	asked_of_station(&yard->scene.engine, &piece, &yard->scene.arena, &tasks);
+	return tasks;
+}
+
+TEST(a_station_is_asked_for_no_work_of_the_owners_but_parts_that_go_along)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "first-aid-kit", "2020-03-01");
+	add(&yard, 0, "hydrostatic-release", NULL)->expires = stamp_of("2026-06");
+	(void)add(&yard, 0, "hydrostatic-release", NULL);
+	assert_int_equal(asked(&yard, 0, false), 0);
+	assert_int_equal(asked(&yard, 0, true), 0);
+	assert_int_equal(asked(&yard, 1, false), 0);
+	assert_int_equal(asked(&yard, 1, true), 1U << TASK_RENEW);
+	assert_int_equal(asked(&yard, 2, true), 0);
+	scene_close(&yard.scene);
+}
+
+/* Served and tested on 20 November, the raft's service is due within a year and its test is not; of the
+ * jacket nothing is on record. */
+TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-valise", "2026-11-20");
+	(void)add(&yard, 0, "lifejacket-auto", NULL);
+	assert_int_equal(asked(&yard, 0, false), 0);
+	yard.vessels[0].laid_up = false;
+	assert_int_equal(asked(&yard, 0, false), 1U << TASK_SERVICE);
+	assert_int_equal(asked(&yard, 1, false), 1U << TASK_SERVICE);
 	scene_close(&yard.scene);
 }
 
