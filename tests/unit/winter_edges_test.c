@@ -398,6 +398,39 @@ TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
 	scene_close(&yard.scene);
 }
 
+/* Landed with the raft, on a day that is not known, the releases of above are renewed where they are by
+ * the same rule, as if it were done today; where the raft is there for no service neither is. */
+TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
+{
+	struct yard yard;
+	const struct shore_list *list = &yard.lists[0];
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
+	for (size_t i = 0; i < 2; i++) {
+		struct item *release = add(&yard, 0, "hydrostatic-release", NULL);
+		release->parent = 0;
+		release->expires = stamp_of(i == 0 ? "2027-11-24" : "2027-11-25");
+	}
+	for (size_t i = 0; i < 3; i++) {
+		yard.scene.items[i].state = PLACE_LANDED;
+		yard.scene.items[i].landed_to = "Loft";
+		yard.scene.items[i].landed_on = DAY_NONE;
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(list->ashore.count, 1);
+	assert_int_equal(list->ashore.items[0].tasks,
+	    1U << TASK_SERVICE | 1U << TASK_INSPECT | 1U << TASK_TEST | 1U << TASK_RENEW);
+	assert_int_equal(list->waits.count, 1);
+	assert_int_equal(list->waits.items[0].item, 2);
+	for (size_t i = 0; i < 3; i++) {
+		yard.scene.records[0][i].on = stamp_of("2026-11-20");
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(list->ashore.items[0].tasks, 0);
+	assert_int_equal(list->waits.count, 5);
+	scene_close(&yard.scene);
+}
+
 /* What a station that a thing of the first boat is landed at is asked for, on 25 November 2026. */
 static unsigned
 asked(struct yard *yard, size_t item, bool inside)
