@@ -498,6 +498,11 @@ MUST_CHECK bool book_put_settled(struct book *book,
 MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
     const struct book_reminder **out, size_t *count_out, struct fault *fault);
 
+/* The same without those whose keys begin so. */
+MUST_CHECK bool book_load_reminders_but(struct book *book, const char *but,
+    struct arena *arena, const struct book_reminder **out, size_t *count_out,
+    struct fault *fault);
+
 /* Stores these and forgets the keys in `gone`. A key that comes back later gets its UID back
  * with a higher sequence: forgotten ones are kept, marked as gone. */
 MUST_CHECK bool book_store_reminders(struct book *book, const struct book_reminder *kept,

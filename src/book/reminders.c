@@ -24,21 +24,31 @@ take_reminder(struct call *call, struct arena *arena, void *out)
 }
 
 static bool
-load_reminders(struct book *book, struct arena *arena, const struct book_reminder **out,
-    size_t *count_out, struct fault *fault)
+load_reminders(struct book *book, const char *but, struct arena *arena,
+    const struct book_reminder **out, size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	return call_open(book, LOAD_REMINDERS, &call, fault) &&
-	       call_rows(
-		   &call, arena, take_reminder, sizeof **out, out, count_out, fault);
+	if (!call_open(book, LOAD_REMINDERS, &call, fault)) {
+		return false;
+	}
+	give_text(&call, but);
+	return call_rows(
+	    &call, arena, take_reminder, sizeof **out, out, count_out, fault);
+}
+
+bool
+book_load_reminders_but(struct book *book, const char *but, struct arena *arena,
+    const struct book_reminder **out, size_t *count_out, struct fault *fault)
+{
+	return load_reminders(book, but, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading the reminders");
 }
 
 bool
 book_load_reminders(struct book *book, struct arena *arena,
     const struct book_reminder **out, size_t *count_out, struct fault *fault)
 {
-	return load_reminders(book, arena, out, count_out, fault) ||
-	       fault_prefix(fault, "reading the reminders");
+	return book_load_reminders_but(book, "", arena, out, count_out, fault);
 }
 
 static bool

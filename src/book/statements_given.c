@@ -89,7 +89,9 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 		      "excluded.given_description)"),
     CHANGES(ROWS_ONE_AT_MOST, REMINDER_FORGET,
 	"UPDATE reminder SET shape = '' WHERE key = $1"),
-    READS(LOAD_REMINDERS, "SELECT " COLUMNS(REMINDER) " FROM reminder ORDER BY key"),
+    READS(LOAD_REMINDERS,
+	"SELECT " COLUMNS(REMINDER) " FROM reminder WHERE $1 = '' "
+				    "OR substr(key, 1, length($1)) <> $1 ORDER BY key"),
     CHANGES(ROWS_ONE_AT_MOST, GIVEN_PUT,
 	"INSERT INTO reminder_given (uid, sequence, on_day) "
 	"SELECT uid, sequence, $1 FROM reminder WHERE key = $2 "

@@ -128,6 +128,9 @@ void reminders_make(const struct reminder_source *source, const struct shore_lis
 /* Keeps the to-dos, or all but them; after settling, as above. */
 void reminders_keep_form(struct reminders *reminders, bool todos);
 
+/* How the keys of to-dos begin. */
+#define TODO_KEY "do|"
+
 /* What a to-do is about. */
 struct todo {
 	const char *tag;

@@ -69,7 +69,7 @@ todo_of_key(const char *key, struct arena *arena, struct todo *out, bool *is_tod
 {
 	struct fault ignored = {0};
 	*is_todo_out = false;
-	if (strncmp(key, "do|", 3) != 0) {
+	if (strncmp(key, TODO_KEY, strlen(TODO_KEY)) != 0) {
 		return;
 	}
 	const char *at = key + 3;

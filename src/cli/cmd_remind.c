@@ -177,6 +177,26 @@ read_request(struct context *context, const struct remind_said *said,
 	       read_days(context, said, out, fault);
 }
 
+/* The rows to show: of one boat or base, or of all. */
+static bool
+find_rows(struct desk *desk, const struct remind_said *said, const struct scope *scope,
+    struct arena *arena, struct reminders_listed *out, struct fault *fault)
+{
+	const struct plans_wish whose = {
+	    .vessel = said->scope.vessel, .base = said->scope.base};
+	struct reminders_seen seen = {0};
+	if (whose.vessel == NULL && whose.base == NULL) {
+		return desk_reminders_by_bases(desk, scope, arena, out, fault);
+	}
+	if (!desk_reminders(desk, &whose, &seen, fault)) {
+		return false;
+	}
+	reminders_narrow(&seen.reminders, &desk->contents.inventory, scope);
+	out->count = desk_reminder_rows(desk, &seen, &out->rows);
+	out->choices = seen.choices;
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
@@ -184,7 +204,8 @@ run(struct context *context, struct fault *fault)
 	struct remind_said said = {0};
 	struct scope scope = {0};
 	struct remind_request request = {0};
-	struct reminders_seen seen = {0};
+	struct reminders_listed listed = {0};
+	SCOPED_ARENA arena = {0};
 	if (!options_into(context->given, &said, fault) ||
 	    !scope_of(context, &said.scope, &scope, fault) ||
 	    !read_request(context, &said, &request, fault)) {
@@ -192,20 +213,15 @@ run(struct context *context, struct fault *fault)
 	}
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||
 		    request.notice_count + request.day_count > 0;
-	const struct plans_wish whose = {
-	    .vessel = said.scope.vessel, .base = said.scope.base};
 	if ((says && !desk_remind(desk, &request, fault)) ||
-	    !desk_reminders(desk, &whose, &seen, fault)) {
+	    !find_rows(desk, &said, &scope, &arena, &listed, fault)) {
 		return false;
 	}
-	reminders_narrow(&seen.reminders, &desk->contents.inventory, &scope);
-	struct reminder_row *rows = NULL;
-	size_t count = desk_reminder_rows(desk, &seen, &rows);
 	if (context->json) {
-		answer_remind(rows, count, &context->out);
+		answer_remind(listed.rows, listed.count, &context->out);
 	} else {
-		report_remind(
-		    context_style(context), &seen.choices, rows, count, &context->out);
+		report_remind(context_style(context), &listed.choices, listed.rows,
+		    listed.count, &context->out);
 	}
 	return true;
 }

@@ -278,6 +278,18 @@ keep_wanted(
 }
 
 bool
+reminding_see(struct desk *desk, const struct plans_wish *whose,
+    struct reminders_made *made, struct reminders_seen *out, struct fault *fault)
+{
+	*out = (struct reminders_seen){
+	    .reminders = made->reminders, .choices = made->choices};
+	reminders_keep_form(&out->reminders, false);
+	keep_wanted(desk, whose, &out->reminders);
+	return given_up_list(
+	    desk, whose, &out->choices, &out->given_up, &out->given_up_count, fault);
+}
+
+bool
 desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault)
 {
@@ -290,12 +302,7 @@ desk_reminders(struct desk *desk, const struct plans_wish *whose,
 	    !reminding_make(desk, &made, fault)) {
 		return false;
 	}
-	reminders_keep_form(&made.reminders, false);
-	keep_wanted(desk, whose, &made.reminders);
-	out->reminders = made.reminders;
-	out->choices = made.choices;
-	return given_up_list(
-	    desk, whose, &out->choices, &out->given_up, &out->given_up_count, fault);
+	return reminding_see(desk, whose, &made, out, fault);
 }
 
 static bool

@@ -182,8 +182,9 @@ desk_muster_by_bases(struct desk *desk, const struct muster_asked *asked,
 	if (!ask_in_order(out->question.days, fault)) {
 		return false;
 	}
-	if (ask_together(
-		desk, LEFT_ALL, &(struct together_asked){muster_of_bases, &by}, &first)) {
+	if (ask_together(desk, LEFT_ALL,
+		&(struct together_asked){.answer = muster_of_bases, .question = &by},
+		&first)) {
 		return true;
 	}
 	/* a fault is that of the first boat of all */

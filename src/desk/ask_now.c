@@ -1,3 +1,4 @@
+#include "base/numbers.h"
 #include "desk/inside.h"
 #include "desk/reminding.h"
 
@@ -25,27 +26,102 @@ settle_vessel(
 	return true;
 }
 
-/* What the calendar would say, of that boat or of all. */
-static bool
-find_coming(struct desk *desk, struct first_word *word, struct fault *fault)
+/* A reminder that is kept when the boats that it is about are no longer loaded. */
+struct kept_coming {
+	struct coming coming;
+	const char *key;
+};
+
+/* A question being answered. */
+struct asking_now {
+	const char *vessel; /* NULL for all */
+	struct now_answer *out;
+	struct arena kept_in;
+	struct kept_coming *items; /* in that arena */
+	size_t count;
+	size_t capacity;
+};
+
+static int
+compare_kept(const void *left, const void *right)
 {
-	struct reminders reminders = {0};
-	if (!reminding_seen(desk, &reminders, fault)) {
-		return false;
+	const struct kept_coming *a = left;
+	const struct kept_coming *b = right;
+	int order = ORDER(a->coming.day, b->coming.day);
+	return order != 0 ? order : strcmp(a->key, b->key);
+}
+
+static struct coming
+copy_coming(const struct coming *coming, struct arena *arena)
+{
+	size_t *vessels = ARENA_MANY(arena, size_t, coming->vessel_count);
+	for (size_t i = 0; i < coming->vessel_count; i++) {
+		vessels[i] = coming->vessels[i];
 	}
-	if (word->vessel != NULL) {
-		const struct scope scope = {SCOPE_VESSEL, word->vessel};
-		reminders_narrow(&reminders, &desk->contents.inventory, &scope);
+	return (struct coming){coming->day, arena_string(arena, coming->summary),
+	    arena_string(arena, coming->station), vessels, coming->vessel_count};
+}
+
+/* A reminder with its boats as the whole book has them. */
+static struct coming
+coming_of(const struct reminder *reminder, const size_t *places, struct arena *arena)
+{
+	size_t *vessels = ARENA_MANY(arena, size_t, reminder->vessel_count);
+	for (size_t i = 0; i < reminder->vessel_count; i++) {
+		vessels[i] = places[reminder->vessels[i]];
 	}
-	struct coming *coming =
-	    arena_alloc(&desk->arena, (reminders.count + 1) * sizeof *coming);
-	for (size_t i = 0; i < reminders.count; i++) {
-		const struct reminder *reminder = &reminders.items[i];
-		coming[i] = (struct coming){reminder->day, reminder->summary,
-		    reminder->station, reminder->vessels, reminder->vessel_count};
+	return (struct coming){reminder->day, arena_string(arena, reminder->summary),
+	    arena_string(arena, reminder->station), vessels, reminder->vessel_count};
+}
+
+/* Keeps what the calendar would say of some boats. */
+static bool
+keep_coming(struct desk *desk, struct reminders_made *made, const size_t *places,
+    void *of, struct fault *fault)
+{
+	struct asking_now *asking = of;
+	struct arena *arena = &asking->kept_in;
+	(void)desk;
+	(void)fault;
+	for (size_t i = 0; i < made->reminders.count; i++) {
+		const struct reminder *reminder = &made->reminders.items[i];
+		ARENA_ADD(arena, asking,
+		    (struct kept_coming){coming_of(reminder, places, arena),
+			arena_string(arena, reminder->key)});
 	}
-	first_word_divide(coming, reminders.count, word);
 	return true;
+}
+
+static bool
+is_of(const struct inventory *inventory, const struct coming *coming, const char *vessel)
+{
+	for (size_t i = 0; i < coming->vessel_count; i++) {
+		if (strcmp(inventory->vessels[coming->vessels[i]].name, vessel) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* What the calendar would say, of that boat or of all. */
+static void
+find_coming(struct desk *desk, struct asking_now *asking)
+{
+	struct first_word *word = &asking->out->word;
+	struct coming *coming = ARENA_MANY(&desk->arena, struct coming, asking->count);
+	size_t count = 0;
+	ARRAY_SORT(asking->items, asking->count, compare_kept);
+	for (size_t i = 0; i < asking->count; i++) {
+		if (word->vessel == NULL || is_of(&desk->contents.inventory,
+						&asking->items[i].coming, word->vessel)) {
+			coming[count++] = asking->items[i].coming;
+		}
+	}
+	first_word_divide(coming, count, word);
+	/* what is told outlives what was kept */
+	for (size_t i = 0; i < word->week_count + word->next_count; i++) {
+		coming[i] = copy_coming(&coming[i], &desk->arena);
+	}
 }
 
 static void
@@ -64,15 +140,19 @@ find_ashore(struct desk *desk, struct now_answer *out)
 	out->ashore.count = kept;
 }
 
-bool
-desk_now(
-    struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault)
+/* The rest, with all of the book. */
+static bool
+answer_now(struct desk *desk, void *of, struct fault *fault)
 {
+	struct asking_now *asking = of;
+	struct now_answer *out = asking->out;
 	struct agenda agenda = {0};
 	const struct inventory *inventory = &desk->contents.inventory;
-	*out = (struct now_answer){.word.today = desk->today};
-	if (!ask_engine(desk, NULL, LEFT_ALL, fault)) {
-		return false;
+	if (!desk->loaded) { /* it was, where it is small */
+		if (!ask_engine(desk, NULL, LEFT_ALL, fault)) {
+			return false;
+		}
+		desk_see_winter(desk, 0);
 	}
 	out->known = (struct known_gear){.inventory = inventory,
 	    .kinds = desk->engine.kinds,
@@ -81,12 +161,24 @@ desk_now(
 	if (inventory->vessel_count == 0) {
 		return true;
 	}
-	if (!settle_vessel(desk, vessel, &out->word, fault) ||
-	    !find_coming(desk, &out->word, fault)) {
+	if (!settle_vessel(desk, asking->vessel, &out->word, fault)) {
 		return false;
 	}
+	find_coming(desk, asking);
 	agenda_make(&desk->engine, desk->today, &desk->arena, &agenda);
 	first_word_not_in_date(inventory, &agenda, &desk->arena, &out->word);
 	find_ashore(desk, out);
 	return true;
+}
+
+bool
+desk_now(
+    struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault)
+{
+	struct asking_now asking = {.vessel = vessel, .out = out};
+	*out = (struct now_answer){.word.today = desk->today};
+	bool done = reminding_by_bases(desk, LEFT_ALL,
+	    &(struct reminding_taker){keep_coming, answer_now, &asking}, fault);
+	arena_clear(&asking.kept_in);
+	return done;
 }

@@ -113,12 +113,17 @@ typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *q
 MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault);
 
-/* Answers about what is loaded. For each vessel of the inventory `places` has her place in
- * that of the whole book. */
+/* What is asked of the boats that have to do with each other. */
 struct together_asked {
+	/* answers about what is loaded. For each vessel of the inventory `places` has her
+	 * place in that of the whole book */
 	bool (*answer)(
 	    struct desk *desk, const size_t *places, void *question, struct fault *fault);
+	/* afterwards, with the book in the same state; NULL for nothing */
+	bool (*then)(struct desk *desk, void *question, struct fault *fault);
 	void *question;
+	bool plans; /* the answer hangs on plans of hand-ins, so all of the book is loaded
+		     * at once where a station's weekly limit ties all boats */
 };
 
 /* Loads the book, withdrawn gear too, by boats that have to do with each other: they lie at

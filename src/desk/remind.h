@@ -79,7 +79,20 @@ struct reminders_seen {
 MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault);
 
-/* The same as rows to show, what was given up last, in the desk's arena; returns how
+/* Rows to show, what was given up last, and what was chosen. */
+struct reminders_listed {
+	struct reminder_row *rows;
+	size_t count;
+	struct reminder_choices choices;
+};
+
+/* Those of all boats, or of a scope of a station; in `arena`. They are made base by base, so
+ * that only the boats that have to do with each other are loaded at a time, except where a
+ * station's weekly limit ties all boats together. */
+MUST_CHECK bool desk_reminders_by_bases(struct desk *desk, const struct scope *scope,
+    struct arena *arena, struct reminders_listed *out, struct fault *fault);
+
+/* The reminders seen as rows to show, what was given up last, in the desk's arena; returns how
  * many. */
 size_t desk_reminder_rows(
     struct desk *desk, const struct reminders_seen *seen, struct reminder_row **rows_out);

@@ -83,8 +83,8 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	    .today = desk->today};
 	const struct plans_wish everyone = {0};
 	struct word_list boats = {0};
-	if (!book_load_reminders(
-		desk->book, &desk->arena, &made->stored, &made->stored_count, fault) ||
+	if ((!made->stored_read && !book_load_reminders(desk->book, &desk->arena,
+				       &made->stored, &made->stored_count, fault)) ||
 	    !book_names(desk->book, BOOK_BOATS, &desk->arena, &boats, fault)) {
 		return false;
 	}

@@ -5,6 +5,7 @@
 
 #include "calendar/reminders.h"
 #include "desk/plans.h"
+#include "desk/remind.h"
 
 /* The reminders of the whole fleet, with what they were made from and what was given out
  * before. */
@@ -14,7 +15,8 @@ struct reminders_made {
 	size_t list_count;
 	const struct book_reminder *stored;
 	size_t stored_count;
-	int64_t entry; /* the journal's last */
+	bool stored_read; /* the above two are there */
+	int64_t entry;    /* the journal's last */
 	struct reminder_choices choices;
 };
 
@@ -42,6 +44,26 @@ MUST_CHECK bool reminding_seen(
 /* The same with events and to-dos both. */
 MUST_CHECK bool reminding_seen_both(
     struct desk *desk, struct reminders *out, struct fault *fault);
+
+/* Hands out the reminders of all boats by those that have to do with each other, as
+ * ask_together loads them, so that little more than these is in memory; all at once where a
+ * station's weekly limit ties all boats. `take` gets the events, each time
+ * sorted by day, then key, and for each vessel of the inventory her place in that of the
+ * whole book. `then` as together_asked has it. Nothing is stored. */
+struct reminding_taker {
+	bool (*take)(struct desk *desk, struct reminders_made *made, const size_t *places,
+	    void *context, struct fault *fault);
+	bool (*then)(struct desk *desk, void *context, struct fault *fault);
+	void *context;
+};
+
+MUST_CHECK bool reminding_by_bases(struct desk *desk, enum left_gear left,
+    const struct reminding_taker *taker, struct fault *fault);
+
+/* What there is to see of reminders that were made: the events of those wished for, and
+ * what was given up. */
+MUST_CHECK bool reminding_see(struct desk *desk, const struct plans_wish *whose,
+    struct reminders_made *made, struct reminders_seen *out, struct fault *fault);
 
 /* The part of the book of which their reminders are reckoned, in the desk's arena; NULL
  * for all of it. It is loaded; all of it is loaded when next asked for. */

@@ -1,5 +1,6 @@
 /* A question about all boats, answered by those that have to do with each other. */
 #include "desk/inside.h"
+#include "desk/plans.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -175,6 +176,18 @@ answer_whole(struct desk *desk, enum left_gear left, size_t count,
 	       asked->answer(desk, places, asked->question, fault);
 }
 
+/* True where the plans of all boats hang on each other. Loads the stations. */
+static bool
+is_bound(struct desk *desk, bool *out, struct fault *fault)
+{
+	static const struct book_part STATIONS = {0};
+	if (!ask_about(desk, &STATIONS, LEFT_ALL, fault)) {
+		return false;
+	}
+	*out = plans_are_one(desk);
+	return true;
+}
+
 static bool
 answer_all(struct desk *desk, enum left_gear left, const struct together_asked *asked,
     struct fault *fault)
@@ -183,11 +196,13 @@ answer_all(struct desk *desk, enum left_gear left, const struct together_asked *
 	const struct book_tie *ties = NULL;
 	struct berths berths = {0};
 	size_t count = 0;
-	if (!book_ties(desk->book, &arena, &ties, &count, fault)) {
+	bool bound = false;
+	if (!book_ties(desk->book, &arena, &ties, &count, fault) ||
+	    (asked->plans && !is_bound(desk, &bound, fault))) {
 		return false;
 	}
 	find_berths(ties, count, &arena, &berths);
-	if (part_length(&berths, 0) == berths.count) {
+	if (bound || part_length(&berths, 0) == berths.count) {
 		return answer_whole(desk, left, berths.count, asked, fault);
 	}
 	size_t first = 0;
@@ -208,7 +223,8 @@ ask_together(struct desk *desk, enum left_gear left, const struct together_asked
 	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
 		return false;
 	}
-	bool done = answer_all(desk, left, asked, fault);
+	bool done = answer_all(desk, left, asked, fault) &&
+		    (asked->then == NULL || asked->then(desk, asked->question, fault));
 	book_rollback(desk->book);
 	return done;
 }

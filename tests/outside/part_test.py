@@ -200,6 +200,10 @@ def bases(folder):
     book.must("stand-in", "LR-0", "--for", "LR-1", "--vessel", boats[1])
     book.must("withdraw", "GC-5", "--because", "lost")
     book.must("move", "LJ-5", "--vessel", boats[130])
+    for number in range(3):
+        book.must("station", f"Loft {number}", "--base", f"Port {number}", "--turn-round", "14",
+                  "--kinds", "liferaft-canister,lifejacket-auto")
+    book.must("land", "LR-7", "LR-131", "--to", "Loft 2", "--on", "2026-11-20")
     for boat, first, last in ((boats[7], "05", "12"), (boats[12], "20", "27"), (boats[132], "01", "08")):
         book.must("booking", boat, "--from", f"2027-06-{first}", "--to", f"2027-06-{last}", "--persons", "4")
     return book
@@ -209,12 +213,13 @@ def of_all_boats():
     """What is asked of a fleet and answered base by base, or some boats at a time."""
     for words in (["due"], ["due", "--json"], ["list", "--all", "--json"], ["export", "-"]):
         yield words
-    for words in ([], ["--remarks"], ["--csv"], ["--json"], ["--from", "2027-06-01", "--to", "2027-06-30"]):
+    for words in ([], ["--csv"], ["--season", "--remarks"], ["--json"],
+                  ["--from", "2027-06-01", "--to", "2027-06-30", "--json"]):
         yield ["muster", *words]
-    for how in ([], ["--csv"], ["--json"]):
-        yield ["muster", "--season", *how]
-    yield ["muster", "--season", "--year", "1999"]
-    yield ["muster", "--from", "2027-06-01", "--to", "2027-05-30"]
+    yield ["now"]
+    yield ["now", "--json", "--vessel", "Tern 007"]
+    yield ["remind", "--json"]
+    yield ["remind", "--station", "Loft 2"]
 
 
 def both(book, words, writes=True):
@@ -256,6 +261,15 @@ def main():
         for words in of_all_boats():
             one, all_of_it = both(fleet_of_bases, words, writes=False)
             harness.same("all boats: " + " ".join(words), all_of_it, one)
+        # what was given out is kept, and a limit ties all bases
+        fleet_of_bases.must("calendar", "all.ics")
+        fleet_of_bases.must("move", "FM-9", "--vessel", "Tern 014")
+        for more in ([], ["station", "Loft 1", "--weekly", "2"]):
+            if more:
+                fleet_of_bases.must(*more)
+            for words in (["now"], ["remind", "--json"]):
+                one, all_of_it = both(fleet_of_bases, words, writes=False)
+                harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         done = 0
         tried = [*acts(drawn, tags, boats), *entering(tags, serials, lots[0]), *of_boats()]
         for words in tried:
