@@ -72,6 +72,45 @@ TEST(without_a_price_for_a_new_one_it_is_not_renewed_before_it_must)
 	scene_close(&scene);
 }
 
+#define CELLS                                                                            \
+	"  - id: cells\n    kinds: [lifebuoy-light]\n    task: renew\n"                  \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [last], months: 36 }\n    refit: yes\n" SOURCE
+
+#define LIFE                                                                             \
+	"  - id: life\n    kinds: [lifebuoy-light]\n    task: renew\n"                   \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [made], months: 120 }\n" SOURCE
+
+/* Due by 28 February 2028: once in the three winters. A rule that renews what is in it buys
+ * no new one, so that the price of one says nothing of it; where another rule does buy a new
+ * one it may be that. */
+TEST(new_cells_cost_no_new_light)
+{
+	static const struct {
+		const char *rules;
+		int64_t minor;
+		int64_t of_line;
+	} CASES[] = {{CELLS, 0, -1}, {CELLS LIFE, 9000, 9000}};
+
+	for (size_t i = 0; i < 2; i++) {
+		struct scene scene;
+		struct asked asked;
+		scene_open(&scene, CASES[i].rules);
+		open_station(&asked, 40000, 5000);
+		struct item *light = scene_item(&scene, "lifebuoy-light");
+		light->made = stamp_of("2020-06-01");
+		light->price_minor = 9000;
+		scene_record(&scene, light, TASK_RENEW, "2025-03-01", NULL);
+		ask_plan(&scene, &asked, "2026-11-25", 3);
+		assert_int_equal(asked.plan.line_count, 1);
+		assert_int_equal(asked.plan.lines[0].task, TASK_RENEW);
+		assert_int_equal(asked.plan.lines[0].minor, CASES[i].of_line);
+		assert_int_equal(asked.plan.minor, CASES[i].minor);
+		scene_close(&scene);
+	}
+}
+
 TEST(a_service_is_brought_forward_where_that_saves_a_trip)
 {
 	struct scene scene;

@@ -568,6 +568,11 @@ TEST(one_that_is_like_another_may_go_to_the_same_station)
 		assert_int_equal(plan.slots[i].place, 1);
 		assert_int_equal(plan.slots[i].hand_in, BASE);
 	}
+	/* A plan would be made without the search too; whether there is one is the search's. */
+	struct slot_problem whether = problem;
+	whether.only_whether = true;
+	slots_solve(&whether, &arena, &plan);
+	assert_true(plan.possible);
 	arena_clear(&arena);
 }
 
