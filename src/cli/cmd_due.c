@@ -67,7 +67,7 @@ say(struct context *context, const struct asked *asked, struct fault *fault)
 	context->status = asked->strict && all.wrong ? 1 : 0;
 	if (context->json) {
 		context_write_as_made(context);
-		return answer_due_kept(&kept, &context->out, fault);
+		return answer_kept(&kept, &context->out, fault);
 	}
 	if (!context_is_empty(context)) {
 		report_due_end(&making.report, &(struct due_shown){all.later, all.until});

@@ -26,23 +26,55 @@ static const struct option_spec OPTIONS[] = {
 	"csv", struct asked, csv, "answer as CSV, for a spreadsheet", .not_with = "json"),
 };
 
+/* An answer as JSON that is made of some boats at a time. */
+struct winter_making {
+	struct context *context;
+	struct runs kept;
+};
+
+static void
+take_some(const struct winter_answer *some, const size_t *places, void *of)
+{
+	struct winter_making *making = of;
+	if (some == NULL) {
+		runs_clear(&making->kept);
+	} else {
+		answer_winter_keep(&making->context->desk.contents.inventory, places,
+		    some->lists, some->count, &making->kept);
+	}
+}
+
+static bool
+say_json(struct context *context, const struct asked *asked, struct fault *fault)
+{
+	struct winter_making making = {.context = context};
+	bool done =
+	    desk_winter_by_bases(&context->desk, &asked->wish, take_some, &making, fault);
+	if (done) {
+		context_write_as_made(context);
+		done = answer_kept(&making.kept, &context->out, fault);
+	}
+	runs_clear(&making.kept);
+	return done;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct asked asked = {0};
 	struct winter_answer answer = {0};
-	if (!options_into(context->given, &asked, fault) ||
-	    !desk_winter(&context->desk, &asked.wish, &answer, fault)) {
+	if (!options_into(context->given, &asked, fault)) {
+		return false;
+	}
+	if (context->json) {
+		return say_json(context, &asked, fault);
+	}
+	if (!desk_winter(&context->desk, &asked.wish, &answer, fault)) {
 		return false;
 	}
 	const struct inventory *inventory = &context->desk.contents.inventory;
 	if (asked.csv) {
 		report_winters_csv(inventory, answer.lists, answer.count, &context->out);
-		return true;
-	}
-	if (context->json) {
-		answer_winter(inventory, answer.lists, answer.count, inventory->currency,
-		    &context->out);
 		return true;
 	}
 	if (!context_is_empty(context)) {

@@ -52,21 +52,75 @@ desk_dockets(struct desk *desk, struct winter_answer *answer)
 	dockets_landed(inventory, answer->lists, answer->count, arena, &answer->landed);
 }
 
-bool
-desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
-    struct fault *fault)
+/* Sets the plans of the coming years beside the lists, where no more boats are asked about
+ * and nothing is supposed. */
+static bool
+set_beside_years(struct desk *desk, const struct plans_wish *asked,
+    struct winter_answer *out, struct fault *fault)
 {
 	bool as_is = asked->without_station == NULL && asked->only_station == NULL &&
-		     asked->most_trips == 0 && asked->year == 0;
-	if (!desk_hand_ins(desk, asked, out, fault)) {
-		return false;
-	}
-	as_is = as_is && out->count <= BESIDE_YEARS_MOST;
+		     asked->most_trips == 0 && asked->year == 0 &&
+		     out->count <= BESIDE_YEARS_MOST;
 	for (size_t i = 0; i < out->count && as_is; i++) {
 		if (out->lists[i].has_winter &&
 		    !beside_years(desk, &out->lists[i], fault)) {
 			return false;
 		}
 	}
+	return true;
+}
+
+bool
+desk_winter(struct desk *desk, const struct plans_wish *asked, struct winter_answer *out,
+    struct fault *fault)
+{
+	return desk_hand_ins(desk, asked, out, fault) &&
+	       set_beside_years(desk, asked, out, fault);
+}
+
+/* A question about all boats that is answered some of them at a time. */
+struct winter_by_bases {
+	const struct plans_wish *asked;
+	winter_taker *take;
+	void *context;
+	size_t count; /* of lists */
+};
+
+static bool
+winter_of_bases(
+    struct desk *desk, const size_t *places, void *question, struct fault *fault)
+{
+	struct winter_by_bases *by = question;
+	struct winter_answer some = {0};
+	if (!plans_make(desk, by->asked, &some.lists, &some.count, fault)) {
+		return false;
+	}
+	by->take(&some, places, by->context);
+	by->count += some.count;
+	return true;
+}
+
+bool
+desk_winter_by_bases(struct desk *desk, const struct plans_wish *asked,
+    winter_taker *take, void *context, struct fault *fault)
+{
+	struct winter_by_bases by = {asked, take, context, 0};
+	struct winter_answer whole;
+	if (asked->vessel == NULL && asked->base == NULL && asked->boats == NULL) {
+		if (!ask_together(desk, LEFT_NONE,
+			&(struct together_asked){
+			    .answer = winter_of_bases, .question = &by, .plans = true},
+			fault)) {
+			return false;
+		}
+		if (by.count > BESIDE_YEARS_MOST) {
+			return true;
+		}
+		take(NULL, NULL, context);
+	}
+	if (!desk_winter(desk, asked, &whole, fault)) {
+		return false;
+	}
+	take(&whole, NULL, context);
 	return true;
 }

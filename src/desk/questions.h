@@ -46,6 +46,18 @@ MUST_CHECK bool desk_winter(struct desk *desk, const struct plans_wish *asked,
 MUST_CHECK bool desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
     struct winter_answer *out, struct fault *fault);
 
+/* Takes the lists of some boats, which hold until it returns, as desk->contents does; they
+ * have no dockets. `places` as muster_taker has it. NULL for `some` where what it took
+ * before is void, and it comes again. */
+typedef void winter_taker(
+    const struct winter_answer *some, const size_t *places, void *context);
+
+/* The same as desk_winter, handed out base by base, so that only the boats that have to do
+ * with each other are loaded at a time; all at once where a station's weekly limit ties all
+ * boats. There is no answer before this returns true. */
+MUST_CHECK bool desk_winter_by_bases(struct desk *desk, const struct plans_wish *asked,
+    winter_taker *take, void *context, struct fault *fault);
+
 /* Fills the dockets of an answer from its lists; these need not come from a question. */
 void desk_dockets(struct desk *desk, struct winter_answer *answer);
 

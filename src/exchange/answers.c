@@ -62,7 +62,7 @@ add_kept(const struct run_piece *piece, void *answer)
 }
 
 bool
-answer_due_kept(const struct runs *kept, struct text *out, struct fault *fault)
+answer_kept(const struct runs *kept, struct text *out, struct fault *fault)
 {
 	struct answer answer = {.out = out};
 	if (!runs_merge(kept, add_kept, &answer, fault)) {

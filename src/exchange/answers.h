@@ -22,12 +22,13 @@
 #include "winter/winter.h"
 #include "years/outlook.h"
 
-/* What is due: agendas of some boats each, one after the other, kept as they come; and
- * once all are there, in the order of one agenda of all. FAULT_FILE where they can't be
- * read back. */
+/* What is due: agendas of some boats each, one after the other, kept as they come. */
 void answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct runs *kept);
-MUST_CHECK bool answer_due_kept(
+
+/* The array of what was kept, in the order of one answer about all boats, once all of it is
+ * there. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool answer_kept(
     const struct runs *kept, struct text *out, struct fault *fault);
 
 /* One object. */
@@ -38,8 +39,11 @@ void answer_suppose(const struct inventory *inventory, day_t today,
 void answer_why(const struct due_engine *engine, day_t today, size_t item,
     const struct obligation *obligations, size_t count, struct text *out);
 
-void answer_winter(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, const char *currency, struct text *out);
+/* The shore lists of some boats, kept as they come by the places of their boats in the
+ * inventory of the whole book (NULL: their indices); all that were kept are then written by
+ * answer_kept. */
+void answer_winter_keep(const struct inventory *inventory, const size_t *places,
+    const struct shore_list *lists, size_t count, struct runs *kept);
 
 /* What goes ashore or is there, by station and day, all vessels together. */
 void answer_dockets(

@@ -227,12 +227,18 @@ list_object(const struct inventory *inventory, const struct shore_list *list,
 }
 
 void
-answer_winter(const struct inventory *inventory, const struct shore_list *lists,
-    size_t count, const char *currency, struct text *out)
+answer_winter_keep(const struct inventory *inventory, const size_t *places,
+    const struct shore_list *lists, size_t count, struct runs *kept)
 {
-	struct answer answer = {.out = out};
+	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
-		answer_element(&answer, list_object(inventory, &lists[i], currency));
+		size_t vessel = lists[i].vessel;
+		int64_t place = (int64_t)(places == NULL ? vessel : places[vessel]);
+		text_reset(&words);
+		json_write(
+		    list_object(inventory, &lists[i], inventory->currency), &words);
+		runs_add(
+		    kept, &(struct run_piece){place, text_string(&words), words.length});
 	}
-	answer_end(&answer);
+	runs_end(kept);
 }

@@ -216,6 +216,8 @@ def of_all_boats():
     for words in ([], ["--csv"], ["--season", "--remarks"], ["--json"],
                   ["--from", "2027-06-01", "--to", "2027-06-30", "--json"]):
         yield ["muster", *words]
+    yield ["winter", "--json"]
+    yield ["winter", "--json", "--year", "2027"]
     yield ["now"]
     yield ["now", "--json", "--vessel", "Tern 007"]
     yield ["remind", "--json"]
@@ -267,7 +269,7 @@ def main():
         for more in ([], ["station", "Loft 1", "--weekly", "2"]):
             if more:
                 fleet_of_bases.must(*more)
-            for words in (["now"], ["remind", "--json"]):
+            for words in (["now"], ["remind", "--json"], ["winter", "--json"]):
                 one, all_of_it = both(fleet_of_bases, words, writes=False)
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         done = 0

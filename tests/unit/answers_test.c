@@ -128,7 +128,7 @@ write_due(const struct agenda_row *rows, size_t count, struct text *out)
 	SCOPED_RUNS kept = {0};
 	struct fault fault = {0};
 	answer_due_keep(&BOOK, rows, count, &kept);
-	assert_true(answer_due_kept(&kept, out, &fault));
+	assert_true(answer_kept(&kept, out, &fault));
 }
 
 TEST(due_has_its_keys_and_null_for_what_is_not_known)
@@ -282,6 +282,17 @@ fill_list(struct shore_list *list, struct shore_line *lines, struct trip *trip)
 	};
 }
 
+static void
+write_winter(const struct shore_list *list, struct text *out)
+{
+	struct inventory book = BOOK;
+	struct fault fault = {0};
+	SCOPED_RUNS kept = {0};
+	book.currency = "EUR";
+	answer_winter_keep(&book, NULL, list, 1, &kept);
+	assert_true(answer_kept(&kept, out, &fault));
+}
+
 TEST(winter_has_its_six_parts_and_what_cannot_be_done)
 {
 	struct shore_line lines[] = {LINE};
@@ -291,7 +302,7 @@ TEST(winter_has_its_six_parts_and_what_cannot_be_done)
 	lines[0].winter = 2027;
 	lines[0].why = "shut";
 	SCOPED_TEXT out = {0};
-	answer_winter(&BOOK, &list, 1, "EUR", &out);
+	write_winter(&list, &out);
 	json_t *value = parsed(&out);
 	const json_t *object = json_array_get(value, 0);
 	assert_string_equal(string_at(object, "vessel"), "Quillfish");
@@ -327,7 +338,7 @@ TEST(a_boat_without_a_winter_has_null_for_it)
 {
 	const struct shore_list list = {0};
 	SCOPED_TEXT out = {0};
-	answer_winter(&BOOK, &list, 1, "EUR", &out);
+	write_winter(&list, &out);
 	json_t *value = parsed(&out);
 	const json_t *object = json_array_get(value, 0);
 	assert_null_at(object, "winter");

@@ -325,10 +325,10 @@ PREPARED_TEST(due_of_many_boats_is_the_same_some_boats_at_a_time)
 	asking_done(asking, desk_due(&asking->desk, &asked, &whole, &asking->fault));
 	answer_due_keep(&asking->desk.contents.inventory, whole.agenda.items,
 	    whole.agenda.count, &one_run);
-	asking_done(asking, answer_due_kept(&one_run, &at_once, &asking->fault));
+	asking_done(asking, answer_kept(&one_run, &at_once, &asking->fault));
 	asking_done(asking, desk_due_by_boats(&asking->desk, &asked, keep_some, &all,
 				&out, &asking->fault));
-	asking_done(asking, answer_due_kept(&all.kept, &by_boats, &asking->fault));
+	asking_done(asking, answer_kept(&all.kept, &by_boats, &asking->fault));
 	runs_clear(&all.kept);
 	assert_true(all.times > 1);
 	assert_true(whole.agenda.count > 150 && whole.later > 0);
