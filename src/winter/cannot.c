@@ -174,7 +174,7 @@ static day_t
 earliest_back(const struct station *station, day_t day)
 {
 	day_t back = DAY_NEVER;
-	for (day = station_next_open(station, day); day < back && day != DAY_NEVER;
+	for (day = station_next_open(station, day); day < back;
 	     day = station_next_open(station, day + 1)) {
 		back = day_min(back, station_collect(station, day));
 	}

@@ -159,7 +159,7 @@ last_day(const struct settling *settling, size_t thing, size_t stop)
 void
 settling_let_one_go(struct settling *settling, int held)
 {
-	size_t found = NO_ERRAND;
+	size_t found = 0;
 	day_t soonest = DAY_NEVER;
 	for (size_t i = 0; i < settling->gathering->bundle_count; i++) {
 		day_t last = settling->held_by[i] == held
@@ -170,9 +170,7 @@ settling_let_one_go(struct settling *settling, int held)
 			found = i;
 		}
 	}
-	if (found != NO_ERRAND) {
-		settling->held_by[found] = NOT_HELD;
-	}
+	settling->held_by[found] = NOT_HELD;
 }
 
 size_t

@@ -77,7 +77,8 @@ day_t settling_new_day(const struct settling *settling, int held);
 /* Why the day of a held hand-in does not serve everything on it. */
 enum day_misfit settling_misfit(const struct settling *settling, int held);
 
-/* Takes off a held hand-in the thing whose last possible day is the earliest. */
+/* Takes off a held hand-in, which has one or more, the thing whose last possible day is
+ * the earliest. */
 void settling_let_one_go(struct settling *settling, int held);
 
 /* ---- settled_rest.c ---- */

@@ -174,6 +174,7 @@ TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 	port.vessels[0].odd_winter_count = 1;
 	port.vessels[1].odd_winters = &late;
 	port.vessels[1].odd_winter_count = 1;
+	(void)add(&port, 0, "danbuoy-inflatable", "D", "2025-03-01");
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
 	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
 	struct settled_hand_in *given = give(&port, "A", "2026-11-20");
@@ -185,6 +186,7 @@ TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 	assert_day(first->hand_in, "2026-12-02");
 	assert_false(first->settled);
 	assert_int_equal(first->number, 2);
+	assert_int_equal(first->lines.count, 2); /* with a danbuoy that was on none */
 	assert_day(second->hand_in, "2027-02-01");
 	assert_true(second->settled && second->missed);
 	assert_int_equal(second->number, 1);

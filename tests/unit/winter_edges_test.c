@@ -137,9 +137,14 @@ TEST(a_week_that_another_boat_has_filled_is_full)
 	assert_day(yard.lists[0].hand_in.items[0].hand_in, "2026-11-25");
 	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2026-11-30");
 	/* another station's week is another's */
-	const struct station both[] = {station_of("Free", 14), loft};
+	struct station both[] = {loft, loft};
+	both[1].name = "Shed";
 	plan(&yard, both, 2, "2026-11-25");
-	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2026-11-25");
+	for (size_t i = 0; i < 2; i++) {
+		const struct trip *trip = &yard.lists[i].hand_in.items[0];
+		assert_string_equal(trip->name, both[i].name);
+		assert_day(trip->hand_in, "2026-11-25");
+	}
 	scene_close(&yard.scene);
 }
 
