@@ -220,10 +220,11 @@ TEST(an_item_without_a_way_is_a_fault)
 
 TEST(prices_too_large_to_add_up_are_a_fault)
 {
-	const struct course_arc arcs[] = {{0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST + 1, 0}};
+	const struct course_arc arc = {0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST, 0};
+	const struct course_arc dearer = {0, 1, ARC_NO_TRIP, YEARS_MINOR_MOST + 1, 0};
 	const size_t ends[] = {1};
-	const struct course courses[] = {{arcs, ends, 2}};
-	const struct courses_problem problem = {1, 0, NULL, courses, 1};
+	const struct course courses[] = {{&arc, ends, 2}, {&dearer, ends, 2}};
+	const struct courses_problem problem = {1, 0, NULL, courses, 2};
 	struct arena arena = {0};
 	struct courses_answer answer = {0};
 	struct fault fault = {0};
