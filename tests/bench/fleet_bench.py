@@ -1,17 +1,19 @@
 #!/usr/bin/env python3
 """What one boat and a whole fleet cost, beside what SQLite's own shell needs for the same rows.
 
-    fleet_bench.py BECKET [BOATS] [--write]
+    fleet_bench.py BECKET [BOATS [ROWS_LOOP]] [--write]
 
 Makes two books of invented boats (fleets.py), one of 10 and one of BOATS (500 when not said). Every
 command is run five times; what is printed is the median of its processor's seconds, in which other
 work on the machine shows least, and of its peak memory. The peer of a line is named beside it: the
-shell reading every row of the tables for what is about the fleet, its `.import` of the same file for
+shell reading every row of the tables for what is about the fleet, and a bare C loop that does
+(rows_loop.c, found beside BECKET's build when not said), its `.import` of the same file for
 an import, `due` of the same boat for what is about one; for `due` of all also a plain Python script,
 which adds twelve months to each last service and sorts, as a person who can write one would. `growth` is
 how much more the big book costs than the small one, and to which power of the number of boats that is.
-Below it stands what one boat's `due` takes in instructions, which other work on the machine does not
-change: counted by valgrind, where it is installed, beside the shell counting rows. With --write the table in DEVELOPERS.md is written anew, with machine and
+Below it stands what answers about the fleet, and one boat's `due`, take in instructions, which other
+work on the machine does not change: counted by valgrind, where it is installed, beside the loop, and
+the shell counting rows. With --write the table in DEVELOPERS.md is written anew, with machine and
 day. A benchmark, not a test: nothing is asserted.
 """
 import datetime
@@ -105,18 +107,23 @@ def lines_of_one(becket, books, boats):
                many[0] / few[0])
 
 
-def lines_of_fleet(becket, books, boats):
-    limit = {size: measured(["sqlite3", book, ROWS]) for size, book in books.items()}
-    for words in (["due", "--json"], ["export", "-"], ["muster", "--json"], ["winter", "--json"]):
+OF_FLEET = (["due"], ["due", "--json"], ["export", "-"], ["muster", "--json"], ["winter", "--json"])
+
+
+def lines_of_fleet(becket, books, boats, loop):
+    limit = measured(["sqlite3", books[boats], ROWS])
+    bare = measured([loop, books[boats]])
+    for words in OF_FLEET:
         if words[0] == "winter" and boats > 1000:
             continue
         few = measured(program(becket, books[SMALL], *words))
         many = measured(program(becket, books[boats], *words), runs=RUNS if boats <= 1000 else 3)
-        beside = f"{many[0] / limit[boats][0]:.1f} times the sqlite3 shell's SELECT of all rows"
-        if words[0] == "due":
+        beside = (f"{many[0] / bare[0]:.1f} times a bare C loop over all rows, "
+                  f"{many[0] / limit[0]:.1f} times the sqlite3 shell's SELECT of them")
+        if words == ["due"]:
             script = measured([sys.executable, "-c", SCRIPT, books[boats]])
             beside += f", {many[0] / script[0]:.1f} times a plain Python script"
-        yield f"`{words[0]}` of all", many, beside, many[0] / few[0]
+        yield f"`{' '.join(words)}` of all", many, beside, many[0] / few[0]
 
 
 def instructions(command):
@@ -168,6 +175,17 @@ def line_of_import(becket, folder, boats):
             f"{beside}; {more:.0f} bytes of memory for each further row", many[0] / few[0])
 
 
+def words_of_fleet(becket, books, boats, loop):
+    """What is about all boats, in instructions, beside the loop; "" where they can't be counted."""
+    if boats > 1000 or shutil.which("valgrind") is None:
+        return ""
+    bare = instructions([loop, books[boats]])
+    told = [f"`{' '.join(words)}` {count:.0f}, {count / bare:.1f} times" for words in OF_FLEET[:-1]
+            for count in [instructions(program(becket, books[boats], *words))]]
+    return (f"\nIn millions of instructions, beside the {bare:.0f} of that loop: "
+            f"{'; '.join(told)}.\n")
+
+
 def words_of_start(becket, books, boats):
     """One boat's `due`, in instructions; "" where they can't be counted."""
     ours = instructions(program(becket, books[boats], *of_one(boats)[0][1]))
@@ -197,6 +215,8 @@ def table(lines, boats):
 def main():
     words = [word for word in sys.argv[1:] if word != "--write"]
     becket, boats = os.path.abspath(words[0]), int(words[1]) if len(words) > 1 else 500
+    loop = (os.path.abspath(words[2]) if len(words) > 2 else
+            Path(becket).parents[2] / "tests/support/rows_loop")
     if shutil.which("sqlite3") is None:
         sys.exit("sqlite3 is not installed, which all is held against")
     with tempfile.TemporaryDirectory() as scratch:
@@ -204,9 +224,10 @@ def main():
         books = {size: folder / f"{size}.db" for size in (SMALL, boats)}
         for size, book in books.items():
             fleets.by_sql(becket, book, size)
-        lines = [*lines_of_one(becket, books, boats), *lines_of_fleet(becket, books, boats),
+        lines = [*lines_of_one(becket, books, boats), *lines_of_fleet(becket, books, boats, loop),
                  line_of_import(becket, folder, boats)]
-        start = words_of_start(becket, books, boats)
+        start = (words_of_fleet(becket, books, boats, loop) +
+                 words_of_start(becket, books, boats))
     found = table(lines, boats) + start
     print(found, end="")
     if "--write" in sys.argv:
