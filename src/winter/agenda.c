@@ -103,14 +103,38 @@ agenda_key(const struct agenda_row *row)
 	return (row->state == STATE_IN_DATE ? (int64_t)1 << 32 : 0) + row->due;
 }
 
-/* Lapsed and unknown first, then by due day, then in the inventory's order. */
+/* A row's key and its place as it was made: rows are moved once, when their order is known. */
+struct agenda_place {
+	int64_t key;
+	size_t at;
+};
+
 static int
-compare_rows(const void *left, const void *right)
+compare_places(const void *left, const void *right)
 {
-	const struct agenda_row *a = left;
-	const struct agenda_row *b = right;
-	int order = ORDER(agenda_key(a), agenda_key(b));
-	return ORDER_THEN(ORDER_THEN(order, a->item, b->item), a->task, b->task);
+	const struct agenda_place *a = left;
+	const struct agenda_place *b = right;
+	int order = ORDER(a->key, b->key);
+	return ORDER_THEN(order, a->at, b->at);
+}
+
+/* Lapsed and unknown first, then by due day, then as they were made: in the inventory's
+ * order, and by task. */
+static void
+put_in_order(const struct agenda *made, struct arena *scratch, struct arena *arena,
+    struct agenda *out)
+{
+	size_t count = made->count;
+	struct agenda_place *places = ARENA_MANY(scratch, struct agenda_place, count);
+	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, count);
+	for (size_t i = 0; i < count; i++) {
+		places[i] = (struct agenda_place){agenda_key(&made->items[i]), i};
+	}
+	ARRAY_SORT(places, count, compare_places);
+	for (size_t i = 0; i < count; i++) {
+		rows[i] = made->items[places[i].at];
+	}
+	*out = (struct agenda){.items = rows, .count = count, .capacity = count};
 }
 
 void
@@ -119,18 +143,19 @@ agenda_make(
 {
 	enum { ROWS_OF_ITEM = 3 }; /* few pieces have more; the array grows for them */
 
+	SCOPED_ARENA own = {0};
+	struct agenda made = {0};
 	size_t count = engine->inventory->item_count;
 	struct agenda_making making = {
-	    .engine = engine, .today = today, .arena = arena, .agenda = out};
-	*out = (struct agenda){0};
+	    .engine = engine, .today = today, .arena = &own, .agenda = &made};
 	arena_reserve(
-	    arena, &out->items, &out->capacity, sizeof *out->items, ROWS_OF_ITEM * count);
+	    &own, &made.items, &made.capacity, sizeof *made.items, ROWS_OF_ITEM * count);
 	for (size_t i = 0; i < count; i++) {
 		add_item(&making, i);
 		arena_reset(&making.scratch);
 	}
+	put_in_order(&made, &making.scratch, arena, out);
 	arena_clear(&making.scratch);
-	ARRAY_SORT(out->items, out->count, compare_rows);
 }
 
 /* ---- the first word ---- */
