@@ -23,11 +23,15 @@ take_value(struct call *call)
 int64_t
 take_int(struct call *call)
 {
-	struct value value = take_value(call);
-	if (value.bytes != NULL) {
+	int64_t number = 0;
+	if (prepared_integer(call->prepared, call->taken, &number)) {
+		call->taken++; /* nearly every one */
+		return number;
+	}
+	if (take_value(call).bytes != NULL) {
 		bad_value(call, 1);
 	}
-	return value.number;
+	return 0;
 }
 
 /* A value as text; a number, which stands in no column of text, makes no sense. */

@@ -356,6 +356,17 @@ prepared_reset(struct prepared *prepared)
 	(void)sqlite3_reset(prepared->handle);
 }
 
+bool
+prepared_integer(const struct prepared *prepared, int column, int64_t *out)
+{
+	sqlite3_value *of = sqlite3_column_value(prepared->handle, column);
+	if (sqlite3_value_type(of) != SQLITE_INTEGER) {
+		return false;
+	}
+	*out = sqlite3_value_int64(of);
+	return true;
+}
+
 /* Fetches the column's value once and reads from that: safe with one thread, and
  * cheaper. */
 struct value

@@ -104,6 +104,10 @@ void prepared_reset(struct prepared *prepared);
 /* A column of the row at hand, borrowed until the next step; text ends in a zero byte,
  * and a real, which no column of a book takes, is its text. */
 struct value prepared_value(const struct prepared *prepared, int column);
+
+/* The same of a column that is an integer, into `*out`; false for any other. */
+bool prepared_integer(const struct prepared *prepared, int column, int64_t *out);
+
 const char *prepared_column(const struct prepared *prepared, int column); /* its name */
 
 /* The schema, as the bytes of migrations/NNNN_name.sql, put in the program at build. */
