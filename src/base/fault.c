@@ -4,8 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-bool
-fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
+bool(fault_set)(struct fault *fault, enum fault_kind kind, const char *format, ...)
 {
 	va_list args;
 	va_start(args, format);
@@ -15,8 +14,7 @@ fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
 	return false;
 }
 
-bool
-fault_prefix(struct fault *fault, const char *format, ...)
+bool(fault_prefix)(struct fault *fault, const char *format, ...)
 {
 	char cause[sizeof fault->text];
 	memcpy(cause, fault->text, sizeof cause);

@@ -6,7 +6,7 @@
 
 /* How the task stands: the obligations of it, a routine one too. */
 struct stand {
-	const struct obligation *items[2];
+	const struct obligation **items; /* in the desk's arena */
 	size_t count;
 };
 
@@ -17,6 +17,7 @@ read_standing(struct desk *desk, size_t item, enum task task)
 	size_t count = 0;
 	struct stand stand = {.count = 0};
 	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations, &count);
+	stand.items = ARENA_MANY(&desk->arena, const struct obligation *, count);
 	for (size_t i = 0; i < count; i++) {
 		if (obligations[i].task == task) {
 			stand.items[stand.count++] = &obligations[i];

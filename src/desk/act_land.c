@@ -47,8 +47,8 @@ list_of(struct desk *desk, struct landing *landing, size_t vessel)
 {
 	const struct book_contents *contents = &desk->contents;
 	if (landing->lists == NULL) {
-		landing->lists = arena_alloc(&desk->arena,
-		    contents->inventory.vessel_count * sizeof *landing->lists);
+		landing->lists = ARENA_MANY(
+		    &desk->arena, struct shore_list *, contents->inventory.vessel_count);
 	}
 	struct shore_list **list = &landing->lists[vessel];
 	if (*list == NULL) {

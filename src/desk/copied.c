@@ -2,9 +2,9 @@
 
 #include "desk/files.h"
 
+#include <errno.h>
 #include <inttypes.h>
-#include <stdio.h>
-#include <string.h>
+#include <stdlib.h>
 
 enum { LONGEST = 1024 * 1024 };
 
@@ -12,6 +12,19 @@ static void
 add_path(const struct desk *desk, struct text *out)
 {
 	text_add_format(out, "%s.copied", desk->book_path);
+}
+
+/* Takes "AT NUMBER", what copied_note wrote; false for other words. */
+static bool
+take_words(const char *words, struct copied *out)
+{
+	char *end = NULL;
+	errno = 0;
+	out->at = strtoll(words, &end, 10);
+	bool first = end != words && *end == ' ';
+	const char *second = end;
+	out->number = strtoll(second, &end, 10);
+	return first && end != second && errno == 0 && out->at > 0;
 }
 
 void
@@ -25,9 +38,7 @@ copied_read(const struct desk *desk, struct copied *out)
 	add_path(desk, &path);
 	if (file_is_plain(text_string(&path)) &&
 	    file_read_most(text_string(&path), LONGEST, &bytes, &none) &&
-	    sscanf(text_string(&bytes), "%" SCNd64 " %" SCNd64, &copied.at,
-		&copied.number) == 2 &&
-	    copied.at > 0) {
+	    take_words(text_string(&bytes), &copied)) {
 		*out = copied;
 	}
 }
