@@ -45,12 +45,12 @@ bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ..
 bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* An analyzer that reads one file at a time can't see that they return false. */
-#ifdef __clang_analyzer__
 /* NOLINTBEGIN(readability-identifier-naming): the functions' own names */
+#ifdef __clang_analyzer__
 #define fault_set(...) ((void)fault_set(__VA_ARGS__), false)
 #define fault_prefix(...) ((void)fault_prefix(__VA_ARGS__), false)
-/* NOLINTEND(readability-identifier-naming) */
 #endif
+/* NOLINTEND(readability-identifier-naming) */
 
 /* The process's exit status for a kind: 0 none, 2 bad usage or bad input, 3 a book or a
  * file could not be read or written. Memory that runs out is no fault: see

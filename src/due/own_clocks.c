@@ -106,13 +106,8 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 			counted = counted || (rule_counts(rule, later->task) &&
 						 !stamp_same(later->on, paper->on));
 		}
-		if (counted) {
-			if (rule->task == paper->task) {
-				if (!rule_is_routine(rule)) {
-					spans_except(
-					    assess->arena, *out, forces[i].spans, out);
-				}
-			}
+		if (counted && rule->task == paper->task && !rule_is_routine(rule)) {
+			spans_except(assess->arena, *out, forces[i].spans, out);
 		}
 	}
 }

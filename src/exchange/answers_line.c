@@ -38,8 +38,8 @@ static ANSWER_KEYS(
 
 static ANSWER_KEYS(PIECE_KEYS, "a piece", "tag", "kind", "quantity",
     "worth: points of one in date", "counts",
-    "reason: counts, remarked, lapsed, not-known, untold, unfit, reserve, landed or "
-    "withdrawn",
+    ("reason: counts, remarked, lapsed, not-known, untold, unfit, reserve, landed or "
+     "withdrawn"),
     "task: that decides it, as the next two", "rule", "due", "missing: what is not known",
     "last_day: on which it counts");
 

@@ -138,7 +138,8 @@ take_row(void *context, const struct csv_cells *cells)
 {
 	struct bookings_reader *reader = context;
 	struct complaints *complaints = &reader->list.complaints;
-	struct booking_request request = {.was = DAY_NONE, .booking.note = ""};
+	struct booking_request request = {
+	    .vessel = "", .was = DAY_NONE, .booking.note = ""};
 	struct fault wrong = {0};
 	size_t before = complaints->count;
 	for (size_t i = 0; i < reader->list.column_count; i++) {

@@ -102,8 +102,8 @@ const char *shown_day(day_t day, enum shown shown, char buffer[NUMBER_TEXT_SIZE]
 /* One XML file of the archive, read node by node. */
 struct xml_part {
 	const char *name;
-	struct _xmlTextReader
-	    *xml;            /* libxml2's, owned; NULL where there is no such part */
+	struct _xmlTextReader /* NOLINT(bugprone-reserved-identifier) its own name */
+	    *xml;             /* libxml2's, owned; NULL where there is no such part */
 	const char *element; /* the node's name without a prefix; good while it is open */
 	bool starts;         /* it stands at the start of an element */
 	bool ends;           /* at its end; both for an empty one */

@@ -294,6 +294,16 @@ read_table(struct ods *ods, struct xml_part *part, struct fault *fault)
 	return fault->kind == FAULT_NONE;
 }
 
+/* True for the worksheet that is asked for; without one, for any that is not hidden. */
+static bool
+is_wanted(const struct ods *ods, const char *name, const char *style_name)
+{
+	const char *worksheet = ods->book->worksheet;
+	const struct style *style = find_style(ods, style_name);
+	return worksheet == NULL ? style == NULL || !style->hidden
+				 : strcmp(name, worksheet) == 0;
+}
+
 bool
 ods_scan(struct workbook *book, struct fault *fault)
 {
@@ -317,14 +327,10 @@ ods_scan(struct workbook *book, struct fault *fault)
 			continue;
 		}
 		const char *name = xml_attribute(&part, "name", &arena);
-		const struct style *style =
-		    find_style(&ods, xml_attribute(&part, "style-name", &arena));
 		names[count] = name == NULL ? "" : name;
-		bool hidden = style != NULL && style->hidden;
-		bool wanted = book->worksheet == NULL
-				  ? !hidden
-				  : strcmp(names[count], book->worksheet) == 0;
-		if (read == TABLES_MOST && wanted) {
+		if (read == TABLES_MOST &&
+		    is_wanted(
+			&ods, names[count], xml_attribute(&part, "style-name", &arena))) {
 			read = count;
 			if (!read_table(&ods, &part, fault)) {
 				return false;

@@ -10,7 +10,7 @@
 
 enum { COLUMNS_MOST = 1024 };
 
-static const zip_int64_t UNPACKED_MOST = 256 * 1024 * 1024;
+static const zip_int64_t UNPACKED_MOST = 256L * 1024 * 1024;
 
 /* ---- the grid ---- */
 
