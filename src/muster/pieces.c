@@ -39,32 +39,27 @@ add_task(struct arena *arena, const struct obligation *obligation, struct piece 
 	struct spans wants = {0};
 	for (size_t i = 0; i < obligation->reading_count; i++) {
 		const struct reading *reading = &obligation->readings[i];
-		bool cant = reading_is_stuck(reading);
-		bool can = reading_tells(reading);
-		bool hire =
-		    reading->anchor == ANCHOR_HIRE; /* no date of the thing's own */
-		bool paper = can && reading->anchor == ANCHOR_CERTIFICATE;
-		bool want = cant && reading->wants_maker;
 		struct spans force = reading->in_force;
+		bool can = reading_tells(reading);
+		bool cant = reading_is_stuck(reading);
+		/* the end of a hire is no date of the thing's own */
+		bool own_day =
+		    reading_gives_a_day(reading) && reading->anchor != ANCHOR_HIRE;
 		add_lapse(arena, reading, piece);
 		if (can) {
 			add_spans(arena, &runs, reading->sure);
 		}
-		if (paper) {
+		if (can && reading->anchor == ANCHOR_CERTIFICATE) {
 			add_spans(arena, &papers, reading->sure);
 		}
-		if (want) {
+		if (cant && reading->wants_maker) {
 			add_spans(arena, &wants, force);
 		}
 		if (cant) {
 			add_spans(arena, &stuck, force);
 		}
-		if (obligation->task == TASK_RENEW) {
-			if (reading_gives_a_day(reading)) {
-				if (!hire) {
-					add_spans(arena, dated, reading->in_force);
-				}
-			}
+		if (obligation->task == TASK_RENEW && own_day) {
+			add_spans(arena, dated, force);
 		}
 	}
 	spans_except(arena, stuck, runs, &stuck);
