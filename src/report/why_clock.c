@@ -193,6 +193,21 @@ capitalise(struct text *out, size_t start)
 	}
 }
 
+/* A clock that does not hold here; it says what it held to where it once began. */
+static void
+add_not_in_force(const struct reading *reading, enum task task, struct text *out)
+{
+	add_count(reading, task, out);
+	if (!reading->began) {
+		text_add(out, ": the rule does not hold here.");
+		return;
+	}
+	text_add(out, " -> ");
+	add_day(reading->due, "no day", out);
+	text_add_byte(out, '.');
+	add_in_force(reading, reading->due, out);
+}
+
 void
 add_clock_words(
     const struct reading *reading, enum task task, day_t today, struct text *out)
@@ -236,15 +251,7 @@ add_clock_words(
 		add_in_force(reading, today, out);
 		break;
 	case READING_NOT_IN_FORCE:
-		add_count(reading, task, out);
-		if (reading->began) {
-			text_add(out, " -> ");
-			add_day(reading->due, "no day", out);
-			text_add_byte(out, '.');
-			add_in_force(reading, reading->due, out);
-			break;
-		}
-		text_add(out, ": the rule does not hold here.");
+		add_not_in_force(reading, task, out);
 		break;
 	case READING_DONE:
 		add_count(reading, task, out);

@@ -97,6 +97,21 @@ close_days(struct placer *placer, const struct limit_branch *branch)
 	return any;
 }
 
+/* The least that a class asks for on the days that are open, less what its room is worth
+ * there; WORTH_NEVER where none serves it. */
+static int64_t
+least_asked(const struct placer *placer, size_t class)
+{
+	int64_t best = WORTH_NEVER;
+	for (size_t k = 0; k < placer->live_count; k++) {
+		size_t w = placer->live[k];
+		int64_t cost = placer_cost(placer, class, w);
+		int64_t asked = cost - placer->far[w] * placer->now.limits->pieces[class];
+		best = cost < WORTH_NEVER ? LESSER(asked, best) : best;
+	}
+	return best;
+}
+
 /* The most that a day that is not open could gain, by what room is worth on the open
  * days: below 0 when opening it may help. */
 static int64_t
@@ -113,13 +128,7 @@ promise(const struct placer *placer, size_t column)
 		if (here >= WORTH_NEVER) {
 			continue;
 		}
-		int64_t best = WORTH_NEVER;
-		for (size_t k = 0; k < placer->live_count; k++) {
-			size_t w = placer->live[k];
-			int64_t cost = placer_cost(placer, j, w);
-			int64_t asked = cost - placer->far[w] * limits->pieces[j];
-			best = cost < WORTH_NEVER ? LESSER(asked, best) : best;
-		}
+		int64_t best = least_asked(placer, j);
 		if (best >= WORTH_NEVER) {
 			return -1; /* nothing else serves it */
 		}

@@ -187,6 +187,39 @@ take_room(const struct errand_table *table, size_t column, int64_t pieces, int64
 	}
 }
 
+/* The cheapest open column on which things of a class have room; NO_ERRAND for none. */
+static size_t
+cheapest_with_room(const struct errand_table *table, size_t class, const bool *open,
+    const int64_t *rooms)
+{
+	size_t best = NO_ERRAND;
+	struct worth least = {WORTH_NEVER, 0};
+	for (size_t i = 0; i < table->column_count; i++) {
+		struct worth cost = table_cost(table, class, i);
+		bool does = open[i] && !worth_never(cost) &&
+			    rooms[i] >= table->classes[class].thing->pieces;
+		if (does && worth_below(cost, least)) {
+			best = i;
+			least = cost;
+		}
+	}
+	return best;
+}
+
+/* Puts each thing of a class on its cheapest open day while the weeks have room. */
+static void
+fill_class(const struct errand_table *table, size_t class, const bool *open,
+    int64_t *rooms, size_t *column_of)
+{
+	for (size_t k = 0; k < table->classes[class].count; k++) {
+		column_of[k] = cheapest_with_room(table, class, open, rooms);
+		if (column_of[k] != NO_ERRAND) {
+			take_room(table, column_of[k],
+			    table->classes[class].thing->pieces, rooms);
+		}
+	}
+}
+
 /* Puts each thing on the cheapest of the open days whose week has room: those that law
  * or maker bind first. */
 static void
@@ -196,27 +229,10 @@ fill_weeks(
 	for (int binding = 1; binding >= 0; binding--) {
 		size_t placed = 0;
 		for (size_t j = 0; j < table->class_count; j++) {
-			const struct errand_thing *thing = table->classes[j].thing;
-			for (size_t k = 0; k < table->classes[j].count; k++, placed++) {
-				size_t best = NO_ERRAND;
-				struct worth least = {WORTH_NEVER, 0};
-				if ((int)thing->binding != binding) {
-					continue;
-				}
-				for (size_t i = 0; i < table->column_count; i++) {
-					struct worth cost = table_cost(table, j, i);
-					bool does = open[i] && !worth_never(cost) &&
-						    rooms[i] >= thing->pieces;
-					if (does && worth_below(cost, least)) {
-						best = i;
-						least = cost;
-					}
-				}
-				column_of[placed] = best;
-				if (best != NO_ERRAND) {
-					take_room(table, best, thing->pieces, rooms);
-				}
+			if ((int)table->classes[j].thing->binding == binding) {
+				fill_class(table, j, open, rooms, column_of + placed);
 			}
+			placed += table->classes[j].count;
 		}
 	}
 }
