@@ -84,12 +84,14 @@ load_item_rows(struct loading *loading, struct part_of *parents, struct fault *f
 	return done;
 }
 
-/* Starts to read what hangs on items; `any` as counts have it. No rows come of what is taken. */
+/* Starts to read what hangs on items; `any` as counts have it. No rows come of what is taken,
+ * and none where no items are loaded. */
 static bool
 open_hung(struct loading *loading, enum statement statement, enum load_table table,
     size_t any, struct call *call_out, struct fault *fault)
 {
-	size_t room = (loading->taken & table) != 0 ? 0 : any;
+	bool taken = (loading->taken & table) != 0 || loading->item_count == 0;
+	size_t room = taken ? 0 : any;
 	return load_open(loading, statement, room, call_out, fault);
 }
 
