@@ -49,6 +49,10 @@ const char *book_older_kept(const struct book *book);
  * not record. */
 MUST_CHECK bool book_begin(struct book *book, struct fault *fault);
 
+/* The same to read only, so that all is of one state of the book and nobody waits for it.
+ * book_rollback ends it. */
+MUST_CHECK bool book_begin_reading(struct book *book, struct fault *fault);
+
 /* Begins to write what was worked out from the contents of this revision. Where the book
  * has changed since, nothing is begun and `*stale_out` is true: it has to be worked out
  * again. */

@@ -108,19 +108,30 @@ journal_note(struct book *book, struct fault *fault)
 	       writing_keep(&writing, fault);
 }
 
-bool
-book_begin(struct book *book, struct fault *fault)
+static bool
+begin(struct book *book, bool reading, struct fault *fault)
 {
 	if (book->begun) {
 		return fault_set(fault, FAULT_BOOK, "a transaction is open already");
 	}
-	bool reading = book->alone || database_only_reads(book->database);
 	if (!(reading ? call_plain(book, BEGIN_READING, fault)
 		      : transaction_open(book, fault))) {
 		return fault_prefix(fault, "opening a transaction");
 	}
 	book->begun = true;
 	return true;
+}
+
+bool
+book_begin(struct book *book, struct fault *fault)
+{
+	return begin(book, book->alone || database_only_reads(book->database), fault);
+}
+
+bool
+book_begin_reading(struct book *book, struct fault *fault)
+{
+	return begin(book, true, fault);
 }
 
 bool

@@ -156,7 +156,7 @@ ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault)
 {
 	struct by_boats asked = {left, with_withdrawn, answer, question, {0}, NULL, 0};
-	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
+	if (!desk_book(desk, fault) || !book_begin_reading(desk->book, fault)) {
 		return false;
 	}
 	bool done = answer_by_boats(desk, &asked, fault);

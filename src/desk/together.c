@@ -197,12 +197,15 @@ answer_all(struct desk *desk, enum left_gear left, const struct together_asked *
 	struct berths berths = {0};
 	size_t count = 0;
 	bool bound = false;
-	if (!book_ties(desk->book, &arena, &ties, &count, fault) ||
-	    (asked->plans && !is_bound(desk, &bound, fault))) {
+	if (!book_ties(desk->book, &arena, &ties, &count, fault)) {
 		return false;
 	}
 	find_berths(ties, count, &arena, &berths);
-	if (bound || part_length(&berths, 0) == berths.count) {
+	bool one = part_length(&berths, 0) == berths.count;
+	if (!one && asked->plans && !is_bound(desk, &bound, fault)) {
+		return false;
+	}
+	if (one || bound) {
 		return answer_whole(desk, left, berths.count, asked, fault);
 	}
 	size_t first = 0;
@@ -220,7 +223,7 @@ bool
 ask_together(struct desk *desk, enum left_gear left, const struct together_asked *asked,
     struct fault *fault)
 {
-	if (!desk_book(desk, fault) || !book_begin(desk->book, fault)) {
+	if (!desk_book(desk, fault) || !book_begin_reading(desk->book, fault)) {
 		return false;
 	}
 	bool done = answer_all(desk, left, asked, fault) &&
