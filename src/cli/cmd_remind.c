@@ -177,15 +177,16 @@ read_request(struct context *context, const struct remind_said *said,
 	       read_days(context, said, out, fault);
 }
 
-/* The rows to show: of one boat or base, or of all. */
+/* The rows to show: of one boat or base, or of all; base by base unless the book is loaded. */
 static bool
-find_rows(struct desk *desk, const struct remind_said *said, const struct scope *scope,
-    struct arena *arena, struct reminders_listed *out, struct fault *fault)
+find_rows(struct desk *desk, const struct remind_said *said, bool loaded,
+    const struct scope *scope, struct arena *arena, struct reminders_listed *out,
+    struct fault *fault)
 {
 	const struct plans_wish whose = {
 	    .vessel = said->scope.vessel, .base = said->scope.base};
 	struct reminders_seen seen = {0};
-	if (whose.vessel == NULL && whose.base == NULL) {
+	if (whose.vessel == NULL && whose.base == NULL && !loaded) {
 		return desk_reminders_by_bases(desk, scope, arena, out, fault);
 	}
 	if (!desk_reminders(desk, &whose, &seen, fault)) {
@@ -214,7 +215,7 @@ run(struct context *context, struct fault *fault)
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||
 		    request.notice_count + request.day_count > 0;
 	if ((says && !desk_remind(desk, &request, fault)) ||
-	    !find_rows(desk, &said, &scope, &arena, &listed, fault)) {
+	    !find_rows(desk, &said, says, &scope, &arena, &listed, fault)) {
 		return false;
 	}
 	if (context->json) {
