@@ -171,10 +171,10 @@ season_at(const struct vessel *vessel, day_t day, struct span *out)
 		return true;
 	}
 	if (!winter_before(vessel, day, &winter)) {
-		/* none has come yet: she is in use all year until the first of them */
-		(void)winter_at(vessel, day, &winter);
-		*out = (struct span){
-		    day, day_min(calendar_year(year).last, winter.lay_up - 1)};
+		/* none came lately: she is in use all year until the next, if one comes */
+		bool comes = winter_at(vessel, day, &winter);
+		day_t last = comes ? winter.lay_up - 1 : DAY_NEVER;
+		*out = (struct span){day, day_min(calendar_year(year).last, last)};
 		return true;
 	}
 	for (int y = year - YEARS_AROUND; y <= year + YEARS_AROUND; y++) {

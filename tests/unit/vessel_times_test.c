@@ -102,6 +102,19 @@ TEST(before_her_first_winter_a_boat_is_in_a_season_too)
 	assert_day(season.first, "2028-05-01");
 }
 
+/* Laid up by a lay-up that ends before its first winter starts: no winter comes, and she is in use all of
+ * the year. */
+TEST(a_lay_up_in_which_no_winter_starts_ends_no_season)
+{
+	struct period periods[3];
+	struct vessel vessel = boat(periods, "2026-06-01", "2026-07-01");
+	struct span season;
+	periods[0].laid_up = false;
+	assert_true(season_at(&vessel, day_of("2026-06-10"), &season));
+	assert_day(season.first, "2026-06-10");
+	assert_day(season.last, "2026-12-31");
+}
+
 /* An odd winter of the year in which she gave up winters, and one of the year before. */
 TEST(an_odd_winter_needs_a_boat_that_is_laid_up_when_it_starts)
 {
