@@ -158,11 +158,13 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 		shared.first = day_max(shared.first, own->first);
 		last = day_min(last, own->last);
 	}
-	shared.last = all_year ? last : DAY_NEVER;
+	last = all_year ? last : DAY_NEVER;
+	shared.last = last;
 	shared.stop = stop_of(gathering, way);
 	shared.minor = cost_on(gathering, bundle, way, shared.first);
 	for (day_t day = next_price_day(gathering, bundle, shared.first);
-	     day <= shared.back_by; day = next_price_day(gathering, bundle, day)) {
+	     day <= day_min(last, shared.back_by);
+	     day = next_price_day(gathering, bundle, day)) {
 		int64_t minor = cost_on(gathering, bundle, way, day);
 		if (minor == shared.minor) {
 			continue;
@@ -170,7 +172,7 @@ shared_ways(struct gathering *gathering, size_t bundle, const struct way *way,
 		shared.last = day - 1;
 		ARENA_ADD(&gathering->scratch, ways, shared);
 		shared.first = day;
-		shared.last = all_year ? last : DAY_NEVER;
+		shared.last = last;
 		shared.minor = minor;
 	}
 	ARENA_ADD(&gathering->scratch, ways, shared);

@@ -502,6 +502,32 @@ TEST(a_day_after_it_lapses_serves_at_no_price)
 	scene_close(&port.scene);
 }
 
+/* Due on Thursday 31 December, and ten, from when on it is dearer, only on 10 January; given out for that
+ * day, on which nothing is taken in: it moves ahead, not to a day behind the one on which it lapses. */
+TEST(a_price_that_rises_after_it_lapses_moves_nothing_behind_that_day)
+{
+	static const struct station_price BY_AGE[] = {
+	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "lifejacket-auto",
+		.task = TASK_SERVICE,
+		.minor = 3000,
+		.from_years = 10}};
+	const struct span shut = {day_of("2026-12-31"), day_of("2027-01-01")};
+	struct station loft = LOFT;
+	struct port port;
+	loft.prices = BY_AGE;
+	loft.price_count = 2;
+	loft.shut = &shut;
+	loft.shut_count = 1;
+	(void)open_all_year(&port, "2025-12-31", "2026-12-31");
+	port.scene.items[0].made = stamp_of("2017-01-10");
+	plan(&port, &loft, 1, "2026-12-28");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-30");
+	assert_int_equal(trip->moved_why, DAY_CLOSED);
+	scene_close(&port.scene);
+}
+
 /* Nothing says when it is due: it stays on the day it was given out for. */
 TEST(what_has_no_due_day_stays_where_it_was_given_out)
 {
