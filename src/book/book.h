@@ -241,9 +241,9 @@ struct item_batch {
 	size_t size;
 	size_t count;
 	bool fresh; /* the book had none of these tags before the act */
-	/* NULL, or set to true where the whole that one is part of is not in the book
-	 * yet: then it is put as no part, and all that are parts have to be put once more
-	 * */
+	/* NULL, or set to true where the whole that one is part of is not in the book yet
+	 * or the parts make a loop so far: then it is put as no part, and all that are
+	 * parts have to be put once more */
 	bool *later;
 };
 

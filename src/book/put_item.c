@@ -310,6 +310,14 @@ put_again(struct putting *putting, size_t index, struct fault *fault)
 					     true, &putting->put[index], fault);
 }
 
+/* Has an item be no part until all parts are put once more. */
+static bool
+put_apart(struct putting *putting, int64_t id, struct fault *fault)
+{
+	*putting->batch->later = true;
+	return set_parent(putting->book, id, &putting->nothing, fault);
+}
+
 static bool
 set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 {
@@ -325,8 +333,8 @@ set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 			return false;
 		}
 		if (whole == 0) {
-			*putting->batch->later = true;
-			return true;
+			return put->added ? (*putting->batch->later = true)
+					  : put_apart(putting, put->id, fault);
 		}
 	}
 	return set_parent(putting->book, put->id, change, fault);
@@ -335,9 +343,17 @@ set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 static bool
 check_chain_if(struct putting *putting, size_t index, struct fault *fault)
 {
-	return !is_part(change_at(putting, index)) ||
-	       check_chain(putting->book, putting->put[index].id,
-		   change_at(putting, index), fault);
+	int64_t id = putting->put[index].id;
+	if (!is_part(change_at(putting, index)) ||
+	    check_chain(putting->book, id, change_at(putting, index), fault)) {
+		return true;
+	}
+	/* a later batch may yet take the loop apart */
+	if (putting->batch->later == NULL || fault->kind != FAULT_INPUT) {
+		return false;
+	}
+	*fault = (struct fault){0};
+	return put_apart(putting, id, fault);
 }
 
 static bool

@@ -78,6 +78,30 @@ def main(folder):
          sorted((line["tag"] for line in held(untagged)), key=lambda tag: int(tag[3:])))
 
 
+def turned_round(folder):
+    """What is part of what is turned round by a list whose first rows and last rows say it together."""
+    raft = {"vessel": "Quillfish", "kind": "liferaft-canister"}
+    release = {"vessel": "Quillfish", "kind": "hydrostatic-release"}
+    a, b, n = ({**raft, "tag": "A-1"}, {**release, "tag": "B-1"}, {**raft, "tag": "N-1"})
+    between = [row(number, served="", task="") for number in range(ROWS)]
+    cases = {  # the first, a middle and the last row; what is part of what then, None where it is refused
+        "two": ([{**a, "part_of": "B-1"}, b], {"A-1": "B-1", "B-1": ""}),
+        "three": ([{**a, "part_of": "B-1"}, {**b, "part_of": "N-1"}, n],
+                  {"A-1": "B-1", "B-1": "N-1", "N-1": ""}),
+        "a loop": ([{**a, "part_of": "B-1"}, {**b, "part_of": "A-1"}], None)}
+    for name, (rows, parts) in cases.items():
+        book = Book(folder / f"{name}.db")
+        book.must("import", write(folder / "two.csv", [a, {**b, "part_of": "A-1"}]))
+        middle = [*between[:ROWS // 2], *rows[1:-1], *between[ROWS // 2:]]
+        done = book.run("import", write(folder / "turned.csv", [rows[0], *middle, rows[-1]]),
+                        "--serials-are-right")
+        found = {line["tag"]: line["part_of"] for line in held(book) if line["tag"][0] in "ABN"}
+        same(f"parts turned round across the list, {name}",
+             [parts is not None, parts or {"A-1": "", "B-1": "A-1"}], [done.returncode == 0, found])
+        same(f"the book is whole, {name}", 0, book.run("book", "check").returncode)
+
+
 with scratch() as place:
     main(Path(place))
+    turned_round(Path(place))
 end()
