@@ -139,8 +139,11 @@ load_records(struct loading *loading, struct fault *fault)
 		if (item == NULL) {
 			continue;
 		}
-		struct record *record = load_slot(
-		    loading, &slots, sizeof *record, &item->records, &item->record_count);
+		struct record *record = load_slot(loading, &slots, sizeof *record,
+		    &item->records, &item->record_count, fault);
+		if (record == NULL) {
+			return false;
+		}
 		numbers.count = item->record_count == 1 ? 0 : numbers.count;
 		ARENA_ADD(loading->arena, &numbers, take_int(&call));
 		record->entered = take_int(&call);
@@ -167,8 +170,11 @@ load_events(struct loading *loading, struct fault *fault)
 		if (item == NULL) {
 			continue;
 		}
-		struct event *event = load_slot(
-		    loading, &slots, sizeof *event, &item->events, &item->event_count);
+		struct event *event = load_slot(loading, &slots, sizeof *event,
+		    &item->events, &item->event_count, fault);
+		if (event == NULL) {
+			return false;
+		}
 		event->kind = (enum event_kind)take_code(&call, &EVENT_CODES);
 		event->on = take_day(&call);
 		event->entered = take_int(&call);
@@ -192,7 +198,10 @@ load_extensions(struct loading *loading, struct fault *fault)
 			continue;
 		}
 		struct extension *extension = load_slot(loading, &slots,
-		    sizeof *extension, &item->extensions, &item->extension_count);
+		    sizeof *extension, &item->extensions, &item->extension_count, fault);
+		if (extension == NULL) {
+			return false;
+		}
 		extension->task = (enum task)take_code(&call, &TASK_CODES);
 		extension->until = take_day(&call);
 		extension->paper = take_text(&call, loading->arena);
@@ -218,7 +227,10 @@ load_intervals(struct loading *loading, struct fault *fault)
 			continue;
 		}
 		struct interval *interval = load_slot(loading, &slots, sizeof *interval,
-		    &item->intervals, &item->interval_count);
+		    &item->intervals, &item->interval_count, fault);
+		if (interval == NULL) {
+			return false;
+		}
 		interval->task = (enum task)take_code(&call, &TASK_CODES);
 		interval->on = take_day(&call);
 		interval->months = (int)take_int(&call);
@@ -247,7 +259,10 @@ load_movements(struct loading *loading, struct fault *fault)
 			continue;
 		}
 		struct movement *movement = load_slot(loading, &slots, sizeof *movement,
-		    &item->movements, &item->movement_count);
+		    &item->movements, &item->movement_count, fault);
+		if (movement == NULL) {
+			return false;
+		}
 		movement->move = (enum move)take_code(&call, &MOVE_CODES);
 		movement->on = take_day(&call);
 		movement->was = (enum place_state)take_code(&call, &PLACE_CODES);

@@ -1,5 +1,6 @@
 /* What the loading of every table needs: a statement, its rows, and room for them. */
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "book/rows.h"
 
 #include <string.h>
@@ -59,23 +60,30 @@ load_room(struct loading *loading, size_t count, size_t size, void *out)
 	memcpy(out, &room, sizeof room);
 }
 
-/* Rows for which room is made at a time. */
+/* Rows for which room is made at a time, and more for an owner who has more. */
 enum { SLOTS = 256 };
 
 void *
 load_slot(struct loading *loading, struct load_slots *slots, size_t size, void *first_out,
-    size_t *count)
+    size_t *count, struct fault *fault)
 {
+	if (*count > 0 && slots->count != count) {
+		(void)fault_set(fault, FAULT_BOOK,
+		    "what is on record of a piece does not stand together; \"becket book "
+		    "check\" says more");
+		return NULL;
+	}
 	if (slots->left == 0) {
 		char *room = NULL;
 		void *before = NULL;
-		load_room(loading, *count + SLOTS, size, &room);
+		size_t more = GREATER(*count, (size_t)SLOTS);
+		load_room(loading, *count + more, size, &room);
 		memcpy(&before, first_out, sizeof before);
 		if (*count > 0) {
 			memcpy(room, before, *count * size);
 			memcpy(first_out, &room, sizeof room);
 		}
-		*slots = (struct load_slots){.next = room + *count * size, .left = SLOTS};
+		*slots = (struct load_slots){.next = room + *count * size, .left = more};
 	}
 	if (*count == 0) {
 		memcpy(first_out, &slots->next, sizeof slots->next);
@@ -83,6 +91,7 @@ load_slot(struct loading *loading, struct load_slots *slots, size_t size, void *
 	void *slot = slots->next;
 	slots->next += size;
 	slots->left--;
+	slots->count = count;
 	++*count;
 	return slot;
 }

@@ -96,16 +96,17 @@ void load_room(struct loading *loading, size_t count, size_t size, void *out);
 
 /* Room for rows of which nobody has counted how many come. Starts as `{ 0 }`. */
 struct load_slots {
-	char *next;  /* in the arena */
-	size_t left; /* rows for which there is room behind it */
+	char *next;          /* in the arena */
+	size_t left;         /* rows for which there is room behind it */
+	const size_t *count; /* of the owner of the row before */
 };
 
-/* Zeroed room, never NULL, for the next row of an owner, all of whose rows come one after
- * the other: they stand in one array, of whose first row the typed pointer at `first_out`
- * is kept the address, and `*count` their number. `size` is that of a row; the same slots
- * serve for all owners. */
-void *load_slot(struct loading *loading, struct load_slots *slots, size_t size,
-    void *first_out, size_t *count);
+/* Zeroed room for the next row of an owner, all of whose rows come one after the other: they
+ * stand in one array, of whose first row the typed pointer at `first_out` is kept the
+ * address, and `*count` their number. `size` is that of a row; the same slots serve for all
+ * owners. NULL with FAULT_BOOK where a row of another came between, as in a damaged index. */
+MUST_CHECK void *load_slot(struct loading *loading, struct load_slots *slots, size_t size,
+    void *first_out, size_t *count, struct fault *fault);
 
 /* load_take finds what can be taken from the contents loaded before, once the vessels
  * wanted are known; load_vessels_taken takes the vessels. */
