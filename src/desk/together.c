@@ -1,4 +1,5 @@
 /* A question about all boats, answered by those that have to do with each other. */
+#include "base/numbers.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
 
@@ -29,7 +30,7 @@ compare_lies(const void *left, const void *right)
 	const struct lies *a = left;
 	const struct lies *b = right;
 	int order = strcmp(a->base, b->base);
-	return order != 0 ? order : (a->place > b->place) - (a->place < b->place);
+	return ORDER_THEN(order, a->place, b->place);
 }
 
 static int
@@ -43,8 +44,8 @@ compare_leaders(const void *left, const void *right)
 {
 	const struct berth *a = left;
 	const struct berth *b = right;
-	int order = (a->leader > b->leader) - (a->leader < b->leader);
-	return order != 0 ? order : (a->place > b->place) - (a->place < b->place);
+	int order = ORDER(a->leader, b->leader);
+	return ORDER_THEN(order, a->place, b->place);
 }
 
 static size_t
@@ -138,7 +139,7 @@ compare_places(const void *left, const void *right)
 {
 	const struct berth *a = left;
 	const struct berth *b = right;
-	return (a->place > b->place) - (a->place < b->place);
+	return ORDER(a->place, b->place);
 }
 
 /* Loads some boats and has them answered about. What that takes in the desk's arena is freed. */
@@ -156,8 +157,12 @@ answer_part(struct desk *desk, enum left_gear left, struct berth *boats, size_t 
 		places[i] = boats[i].place;
 	}
 	const struct book_part part = {.vessels = names, .vessel_count = count};
-	bool done = ask_about(desk, &part, left, fault) &&
-		    asked->answer(desk, places, asked->question, fault);
+	bool done = ask_about(desk, &part, left, fault);
+	if (done && desk->contents.inventory.vessel_count != count) {
+		done = fault_set(fault, FAULT_BOOK,
+		    "the name of a vessel is damaged; \"becket book check\" says more");
+	}
+	done = done && asked->answer(desk, places, asked->question, fault);
 	desk_forget(desk);
 	arena_clear(&desk->arena);
 	desk->arena = of_question;

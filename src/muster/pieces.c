@@ -159,7 +159,11 @@ piece_read(const struct due_engine *engine, size_t index, size_t vessel, day_t t
 bool
 item_is_there(const struct inventory *inventory, size_t index)
 {
+	size_t left = inventory->item_count; /* a damaged book may have parts in a loop */
 	for (size_t i = index; i != ITEM_NO_PARENT; i = inventory->items[i].parent) {
+		if (left-- == 0) {
+			return false;
+		}
 		switch (inventory->items[i].state) {
 		case PLACE_ABOARD:
 		case PLACE_STAND_IN:

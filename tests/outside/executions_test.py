@@ -5,7 +5,7 @@
 
 Each is a journey to a server where a book is shared, and time under the lock. The numbers are
 limits: those that were reached when this was written, from opening the book to closing it, and
-none above 38, a third of the most that an act made at first. An act writes in one transaction, and of the dates kept beside it only those that are others.
+none of an act above 38, a third of the most that an act made at first. An act writes in one transaction, and of the dates kept beside it only those that are others.
 Prints a line `ok NAME` or `not ok NAME` a check.
 """
 import sys
@@ -31,6 +31,7 @@ MOST = [
     (37, "vessel Skerry --area coastal"),
     (24, "station Depot --turn-round 10"),
     (38, "remind --weekday sunday"),
+    (40, "remind"), # the list alone, which is for writing where something is chosen
     (18, "due"), # some boats at a time, in one transaction that reads
 ]
 
@@ -69,7 +70,7 @@ def main():
             writes = sum(text.startswith("BEGIN IMMEDIATE") for text in statements)
             check(f"{words}: at most {most} executions", 0 < len(statements) <= most,
                   f"{len(statements)}")
-            check(f"{words}: one transaction that writes", writes == (0 if words == "due" else 1),
+            check(f"{words}: one transaction that writes", writes == (0 if words in ("due", "remind") else 1),
                   f"{writes}")
         kept = [text for text in executed(book, "amend LR-1 --place deck")
                 if text.startswith(("INSERT INTO reckoned (", "DELETE FROM reckoned"))]
