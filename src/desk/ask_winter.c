@@ -106,7 +106,13 @@ desk_winter_by_bases(struct desk *desk, const struct plans_wish *asked,
 {
 	struct winter_by_bases by = {asked, take, context, 0};
 	struct winter_answer whole;
-	if (asked->vessel == NULL && asked->base == NULL && asked->boats == NULL) {
+	struct word_list boats = {0};
+	bool all = asked->vessel == NULL && asked->base == NULL && asked->boats == NULL;
+	if (all && (!desk_book(desk, fault) || !book_names(desk->book, BOOK_BOATS,
+						   &desk->arena, &boats, fault))) {
+		return false;
+	}
+	if (boats.count > BESIDE_YEARS_MOST) {
 		if (!ask_together(desk, LEFT_NONE,
 			&(struct together_asked){
 			    .answer = winter_of_bases, .question = &by, .plans = true},
