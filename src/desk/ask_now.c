@@ -148,7 +148,7 @@ answer_now(struct desk *desk, void *of, struct fault *fault)
 	struct now_answer *out = asking->out;
 	struct agenda agenda = {0};
 	const struct inventory *inventory = &desk->contents.inventory;
-	if (!desk->loaded) { /* it was, where it is small */
+	if (!desk->loaded) { /* it was, where all boats hang together */
 		if (!ask_engine(desk, NULL, LEFT_ALL, fault)) {
 			return false;
 		}

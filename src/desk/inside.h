@@ -131,7 +131,7 @@ struct together_asked {
  * stands in for it. Calls `answer` after each load, about BOATS_AT_A_TIME boats each time,
  * more where more have to do with each other; for what hangs on no others. All loads see
  * the same state of the book. What is loaded, and what `answer` puts in the desk's arena,
- * is gone when it returns, except where all of a small book was loaded at once. */
+ * is gone when it returns, except where all of the book was loaded at once. */
 MUST_CHECK bool ask_together(struct desk *desk, enum left_gear left,
     const struct together_asked *asked, struct fault *fault);
 

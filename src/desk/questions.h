@@ -48,7 +48,7 @@ MUST_CHECK bool desk_hand_ins(struct desk *desk, const struct plans_wish *asked,
 
 /* Takes the lists of some boats, which hold until it returns, as desk->contents does; they
  * have no dockets. `places` as muster_taker has it. NULL for `some` where what it took
- * before is void, and it comes again. */
+ * before is void, and it comes again: few boats of a large fleet go ashore. */
 typedef void winter_taker(
     const struct winter_answer *some, const size_t *places, void *context);
 
@@ -274,8 +274,8 @@ typedef void muster_taker(
 /* The same, handed out base by base, so that only the boats that have to do with each other
  * are loaded at a time, however many bases there are: those of one base share its spares.
  * The boats of bases among which some have moved, or their gear has, come together. `take`
- * is called at least once; there is no answer before this returns true. `out` then has no
- * musters, but all the rest, for all boats together. */
+ * is called at least once; there is no answer before this returns true. Where all boats are
+ * asked about `out` then has no musters, but all the rest, for all boats together. */
 MUST_CHECK bool desk_muster_by_bases(struct desk *desk, const struct muster_asked *asked,
     muster_taker *take, void *context, struct muster_answer *out, struct fault *fault);
 

@@ -79,7 +79,8 @@ join_bases(const struct berths *berths, struct lies *lies, size_t count)
 	}
 }
 
-/* Sorts all boats of the book by those they have to do with, each with all of hers one after the other. */
+/* Sorts all boats of the book by those they have to do with, each with all of hers one after
+ * the other. */
 static void
 find_berths(
     const struct book_tie *ties, size_t count, struct arena *arena, struct berths *berths)

@@ -57,7 +57,8 @@ void muster_add_spares(const struct kinds *kinds, const struct inventory *invent
     const struct muster *muster, struct reply *reply);
 
 /* Adds, for boats told the same at once, the subjects no line of hers is of, with whom to
- * ask: a boat may lack all of that and be short of nothing. `names` are of the boat of each muster. */
+ * ask: a boat may lack all of that and be short of nothing. `names` are of the boat of each
+ * muster. */
 void muster_add_silences(const char *const *names, const struct muster *musters,
     size_t count, struct reply *reply);
 

@@ -87,9 +87,9 @@ void report_winters(const struct report_style *style, const struct kinds *kinds,
 void report_winters_csv(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct text *out);
 
-/* The muster of some vessels on a day, over a period, or each over her season, of which some come at a
- * time: a row a boat, then what she is short of and which spares would cure it, what can't be told, and
- * what is counted though common practice has lapsed (only how many, without remarks). Of
+/* The muster of some vessels on a day, over a period, or each over her season, of which some
+ * come at a time: a row a boat, then what she is short of and which spares would cure it,
+ * what can't be told, and what is counted though common practice has lapsed (only how many, without remarks). Of
  * several, those that are not all right come first, a line each; of a single boat the
  * next lapses as well. As CSV a row a line of each vessel, and one without a line for a
  * vessel that has none; tags in one cell are separated by blanks.

@@ -1,4 +1,4 @@
-/* Reads every row that a fleet's answers are made of, each value of it, and does nothing with them: about the
+/* Reads every row of boats, gear and records, each value of it, and does nothing with them: about the
  * least that an answer about all boats can cost. Prints how many values there were.
  *
  *   rows_loop BOOK */
