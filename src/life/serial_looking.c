@@ -196,13 +196,12 @@ keep_entry(struct serial_looking *looking, const struct serial_entry *entry, siz
 	}
 }
 
-/* Weighs an entry against an item of the book or an entry before it. */
+/* Weighs a fresh entry against an item of the book or an entry before it. */
 static void
 weigh(const struct serial_looking *looking, const struct kept *a, struct kept *b)
 {
 	bool of_list = a->owner >= looking->inventory->item_count;
-	if (!b->entry.fresh ||
-	    (a->entry.item == b->entry.item && b->entry.item != ITEM_NO_PARENT)) {
+	if (a->entry.item == b->entry.item && b->entry.item != ITEM_NO_PARENT) {
 		return;
 	}
 	enum serial_doubt doubt =
@@ -226,7 +225,9 @@ weigh_group(
 {
 	for (size_t j = 1; j < count; j++) {
 		struct kept *entry = group[j].of;
-		if (entry->owner < looking->inventory->item_count) {
+		/* What the book has is not weighed: where a number is on all rows of a list
+		 * that is read once more, every pair would be looked at. */
+		if (!entry->entry.fresh) {
 			continue;
 		}
 		/* Once it is the same as another there is no more to find. */
