@@ -39,7 +39,7 @@ options_choose(struct arena *arena, const char *choice, const char **word)
 		at += length;
 	}
 	size_t index = word_meant(*word, words.items, words.count);
-	if (index == words.count) {
+	if (index >= words.count) {
 		return false;
 	}
 	*word = words.items[index];

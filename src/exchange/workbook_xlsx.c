@@ -47,28 +47,37 @@ struct xlsx {
 
 /* ---- number formats (18.8.30) ---- */
 
+/* The end of what is quoted, bracketed or escaped from here on; `at` itself where nothing
+ * is, NULL where it has no end. */
+static const char *
+end_of_literal(const char *at)
+{
+	switch (*at) {
+	case '"':
+		return strchr(at + 1, '"');
+	case '[':
+		return strchr(at + 1, ']');
+	case '\\':
+	case '_':
+	case '*':
+		return at[1] == '\0' ? NULL : at + 1;
+	default:
+		return at;
+	}
+}
+
 /* What of a date a format code shows: letters outside quotes, brackets and escapes, of its
  * first section. */
 static enum shown
 shown_by_code(const char *code)
 {
 	bool has[128] = {false};
-	for (const char *at = code; *at != '\0' && *at != ';'; at++) {
-		const char *end = NULL;
-		if (*at == '"') {
-			end = strchr(at + 1, '"');
-		} else if (*at == '[') {
-			end = strchr(at + 1, ']');
-		} else if (*at == '\\' || *at == '_' || *at == '*') {
-			end = at[1] == '\0' ? NULL : at + 1;
-		} else {
+	for (const char *at = code; at != NULL && *at != '\0' && *at != ';';) {
+		const char *end = end_of_literal(at);
+		if (end == at) {
 			has[(unsigned char)text_lower(*at) & 127] = true;
-			continue;
 		}
-		if (end == NULL) {
-			break;
-		}
-		at = end;
+		at = end == NULL ? NULL : end + 1;
 	}
 	bool clock = has['h'] || has['s'];
 	if (has['d']) {
