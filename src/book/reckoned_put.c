@@ -1,5 +1,6 @@
 /* Keeping the dates as last reckoned. */
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "book/reckoned.h"
 #include "book/rows.h"
 
@@ -32,14 +33,12 @@ static void
 add_day(struct text *dates, day_t day)
 {
 	char digits[] = "00000000" RECKONED_END;
-	int64_t left = stored_day(day);
-	if (left == 0) {
+	int64_t stored = stored_day(day);
+	if (stored == 0) {
 		add_word(dates, "0");
 		return;
 	}
-	for (char *at = digits + 8; at > digits; left /= 10) {
-		*--at = (char)('0' + left % 10);
-	}
+	(void)digits_put(digits, stored, 8);
 	text_add(dates, digits);
 }
 

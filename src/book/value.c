@@ -1,5 +1,7 @@
 #include "book/value.h"
 
+#include "base/numbers.h"
+
 #include <assert.h>
 #include <string.h>
 
@@ -187,24 +189,11 @@ value_real(const struct value *value)
 
 /* A number as text in the arena. */
 static const char *
-integer_text(int64_t number, struct arena *arena)
+number_text_of(int64_t number, struct arena *arena)
 {
-	enum { LONGEST = 21 };
-
-	if (number == 0) {
-		return "0"; /* most are */
-	}
-	char digits[LONGEST];
-	char *at = digits + LONGEST - 1;
-	uint64_t left = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
-	*at = '\0';
-	for (; left > 0; left /= 10) {
-		*--at = (char)('0' + left % 10);
-	}
-	if (number < 0) {
-		*--at = '-';
-	}
-	return arena_string(arena, at);
+	char digits[INTEGER_TEXT_SIZE];
+	return number == 0 ? "0" /* most are */
+			   : arena_string(arena, integer_text(number, digits));
 }
 
 /* A zero byte within it ends the text, as in any string. */
@@ -228,7 +217,7 @@ value_text(const struct value *value, struct arena *arena)
 	case HELD_UNSAID:
 		return NULL;
 	case HELD_INTEGER:
-		return integer_text(value->number, arena);
+		return number_text_of(value->number, arena);
 	case HELD_REAL:
 		text_add_format(&words, "%.15g", value_real(value));
 		break;

@@ -1,5 +1,6 @@
 #include "dates/day.h"
 
+#include "base/numbers.h"
 #include "base/text.h"
 
 #include <stdio.h>
@@ -89,15 +90,6 @@ day_year_end(day_t day)
 	return day_from_civil(day_to_civil(day).year, 12, 31);
 }
 
-/* Writes the last digits of a number. */
-static void
-add_digits(char *at, int number, int count)
-{
-	for (; count > 0; number /= 10) {
-		at[--count] = (char)('0' + number % 10);
-	}
-}
-
 const char *
 day_iso(day_t day, char buffer[DAY_ISO_SIZE])
 {
@@ -109,10 +101,9 @@ day_iso(day_t day, char buffer[DAY_ISO_SIZE])
 			    date.month, date.day);
 			return buffer;
 		}
-		/* the C library's formats are most of what a long answer's days cost */
-		add_digits(buffer, date.year, 4);
-		add_digits(buffer + 5, date.month, 2);
-		add_digits(buffer + 8, date.day, 2);
+		(void)digits_put(buffer, date.year, 4);
+		(void)digits_put(buffer + 5, date.month, 2);
+		(void)digits_put(buffer + 8, date.day, 2);
 		buffer[4] = buffer[7] = '-';
 		buffer[10] = '\0';
 	}
@@ -130,16 +121,13 @@ day_words(day_t day, char buffer[DAY_WORDS_SIZE])
 			    month_short_name(date.month), date.year);
 			return buffer;
 		}
-		int digits = date.day < 10 ? 1 : 2;
-		add_digits(buffer, date.day, digits);
-		char *at = buffer + digits;
+		char *at = digits_put(buffer, date.day, date.day < 10 ? 1 : 2);
 		*at++ = ' ';
 		const char *month = month_short_name(date.month);
 		size_t letters = strlen(month);
 		memcpy(at, month, letters);
 		at[letters] = ' ';
-		add_digits(at + letters + 1, date.year, 4);
-		at[letters + 5] = '\0';
+		*digits_put(at + letters + 1, date.year, 4) = '\0';
 	}
 	return buffer;
 }

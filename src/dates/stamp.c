@@ -1,6 +1,8 @@
 /* Stamps: what they mean as days, and how they are written. */
 #include "dates/stamp.h"
 
+#include "base/numbers.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -87,16 +89,7 @@ wording_prefix(enum stamp_wording wording)
 	return "";
 }
 
-/* These write at a place and return the one behind: so many digits of a number; a text, which a zero byte ends. */
-static char *
-put_digits(char *at, int number, int count)
-{
-	for (int i = count; i > 0; number /= 10) {
-		at[--i] = (char)('0' + number % 10);
-	}
-	return at + count;
-}
-
+/* Writes a text and the zero byte behind it; returns the place of that. */
 static char *
 put_text(char *at, const char *text)
 {
@@ -105,20 +98,19 @@ put_text(char *at, const char *text)
 	return at + length;
 }
 
-/* A book's journal is full of these: digit by digit they cost a fifth of a format. */
 const char *
 stamp_text(struct stamp stamp, char buffer[STAMP_TEXT_SIZE])
 {
 	char *at = buffer;
 	if (stamp.precision != STAMP_NONE) {
-		at = put_digits(
+		at = digits_put(
 		    put_text(at, wording_prefix(stamp.wording)), stamp.year, 4);
 	}
 	if (stamp.precision == STAMP_MONTH || stamp.precision == STAMP_DAY) {
-		at = put_digits(put_text(at, "-"), stamp.month, 2);
+		at = digits_put(put_text(at, "-"), stamp.month, 2);
 	}
 	if (stamp.precision == STAMP_DAY) {
-		at = put_digits(put_text(at, "-"), stamp.day, 2);
+		at = digits_put(put_text(at, "-"), stamp.day, 2);
 	}
 	(void)put_text(at, stamp.precision != STAMP_NONE && stamp.estimated ? "~" : "");
 	return buffer;

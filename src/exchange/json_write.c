@@ -1,4 +1,5 @@
 /* Values written out, byte for byte as jansson writes them without flags, to which a test holds them. */
+#include "base/numbers.h"
 #include "exchange/json_object.h"
 
 #include <stdlib.h>
@@ -70,17 +71,8 @@ write_words(const char *words, struct text *out)
 static void
 write_number(int64_t number, struct text *out)
 {
-	char digits[24];
-	char *at = digits + sizeof digits;
-	uint64_t left = number < 0 ? -(uint64_t)number : (uint64_t)number;
-	do {
-		*--at = (char)('0' + left % 10);
-		left /= 10;
-	} while (left > 0);
-	if (number < 0) {
-		*--at = '-';
-	}
-	text_add_bytes(out, at, (size_t)(digits + sizeof digits - at));
+	char digits[INTEGER_TEXT_SIZE];
+	text_add(out, integer_text(number, digits));
 }
 
 static void

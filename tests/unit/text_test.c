@@ -3,6 +3,7 @@
 
 #include "base/fold.h"
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "becket_test.h"
 
 #include <stdlib.h>
@@ -537,6 +538,20 @@ TEST(what_is_no_utf8_is_mended_from_where_it_begins)
 	assert_string_equal(text_string(&text), "caf? ??t??");
 	text_mend_utf8(&text, text.length);
 	assert_string_equal(text_string(&text), "caf? ??t??");
+}
+
+/* The bounds of a 64-bit number: -2^63 and 2^63 - 1. */
+TEST(a_number_is_written_in_its_digits)
+{
+	char buffer[INTEGER_TEXT_SIZE];
+	char day[] = "....-..";
+	assert_string_equal(integer_text(0, buffer), "0");
+	assert_string_equal(integer_text(-7, buffer), "-7");
+	assert_string_equal(integer_text(INT64_MIN, buffer), "-9223372036854775808");
+	assert_string_equal(integer_text(INT64_MAX, buffer), "9223372036854775807");
+	assert_ptr_equal(digits_put(day, 2026, 4), day + 4);
+	(void)digits_put(day + 5, 3, 2);
+	assert_string_equal(day, "2026-03");
 }
 
 RUN_TESTS(NULL, NULL)
