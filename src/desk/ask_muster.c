@@ -66,6 +66,16 @@ none_found(
 		   asked->base);
 }
 
+/* Widens the days that all musters are over, before these are counted. */
+static void
+widen(struct muster_answer *out, struct span days)
+{
+	struct span *over = &out->question.days;
+	bool first = out->count == 0;
+	over->first = first ? days.first : day_min(over->first, days.first);
+	over->last = first ? days.last : day_max(over->last, days.last);
+}
+
 /* Musters a vessel, and widens the days that all are over. */
 static bool
 add_vessel(struct desk *desk, const struct muster_asked *asked, size_t vessel,
@@ -78,10 +88,7 @@ add_vessel(struct desk *desk, const struct muster_asked *asked, size_t vessel,
 		return false;
 	}
 	muster_vessel(&desk->engine, vessel, days, &desk->arena, muster);
-	struct span *over = &out->question.days;
-	bool first = out->count == 0;
-	over->first = first ? days.first : day_min(over->first, days.first);
-	over->last = first ? days.last : day_max(over->last, days.last);
+	widen(out, days);
 	out->ok = out->ok && muster->ok;
 	out->count++;
 	return true;
@@ -152,12 +159,8 @@ muster_of_bases(
 	}
 	by->take(&some, places, by->context);
 	struct muster_answer *out = by->out;
-	struct span *over = &out->question.days;
-	bool first = out->count == 0;
 	if (some.count > 0) {
-		struct span days = some.question.days;
-		over->first = first ? days.first : day_min(over->first, days.first);
-		over->last = first ? days.last : day_max(over->last, days.last);
+		widen(out, some.question.days);
 	}
 	out->ok = out->ok && some.ok;
 	out->count += some.count;
