@@ -13,7 +13,7 @@
 
 struct book; /* an open book; close with book_close */
 
-/* Opens a book. With BOOK_CREATE a missing one is made, by running all migrations. An
+/* Opens a book. With BOOK_CREATE a missing one is made, of the newest version. An
  * older book is first copied as it is to a file beside it (book_older_kept), then
  * migrated in one transaction. A book of a newer program, a file that is not a book and a
  * file that can't be read are FAULT_BOOK with words. Waits up to 5 s for another program

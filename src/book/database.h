@@ -116,4 +116,7 @@ const char *prepared_column(const struct prepared *prepared, int column); /* its
 extern const struct embedded_file MIGRATIONS[];
 extern const size_t MIGRATIONS_COUNT;
 
+/* One script, drawn from them at build (newest.py), that makes the newest version at once. */
+extern const struct embedded_file NEWEST[];
+
 #endif

@@ -83,19 +83,35 @@ first_row(struct book *book, struct fault *fault)
 	return call_run(&call, fault);
 }
 
+/* Runs a script that leaves the book at a version. */
 static bool
-run_migration(struct book *book, int number, struct fault *fault)
+run_script(struct book *book, const struct embedded_file *script, int version,
+    struct fault *fault)
 {
-	const struct embedded_file *migration = &MIGRATIONS[number - 1];
 	struct file_header header = {0};
-	if (!database_execute(book->database, migration->bytes, fault) ||
+	if (!database_execute(book->database, script->bytes, fault) ||
 	    !header_read(book, &header, fault)) {
-		return fault_prefix(fault, "migration %s", migration->name);
+		return fault_prefix(fault, "migration %s", script->name);
 	}
-	if (header.version != number || header.application != APPLICATION_ID) {
+	if (header.version != version || header.application != APPLICATION_ID) {
 		return fault_set(fault, FAULT_BOOK,
-		    "migration %s left version %lld, expected %d", migration->name,
-		    (long long)header.version, number);
+		    "migration %s left version %lld, expected %d", script->name,
+		    (long long)header.version, version);
+	}
+	return true;
+}
+
+/* An older book takes each migration that it lacks; a new one is made at once. */
+static bool
+run_scripts(struct book *book, int version, struct fault *fault)
+{
+	if (version == 0) {
+		return run_script(book, &NEWEST[0], version_newest(), fault);
+	}
+	for (int number = version + 1; number <= version_newest(); number++) {
+		if (!run_script(book, &MIGRATIONS[number - 1], number, fault)) {
+			return false;
+		}
 	}
 	return true;
 }
@@ -115,10 +131,8 @@ migrate_within(struct book *book, enum book_mode mode, struct fault *fault)
 	    !sums_find(book, &found, &carried, fault)) {
 		return false;
 	}
-	for (int number = (int)header.version + 1; number <= version_newest(); number++) {
-		if (!run_migration(book, number, fault)) {
-			return false;
-		}
+	if (!run_scripts(book, (int)header.version, fault)) {
+		return false;
 	}
 	bool older = header.version > 0;
 	bool off = false;
