@@ -3,7 +3,6 @@
 
 #include "base/numbers.h"
 
-#include <stdio.h>
 #include <string.h>
 
 struct stamp
@@ -119,24 +118,19 @@ stamp_text(struct stamp stamp, char buffer[STAMP_TEXT_SIZE])
 const char *
 stamp_words(struct stamp stamp, char buffer[STAMP_TEXT_SIZE])
 {
-	const char *prefix = wording_prefix(stamp.wording);
-	const char *suffix = stamp.estimated ? " (estimated)" : "";
-	switch (stamp.precision) {
-	case STAMP_NONE:
-		(void)snprintf(buffer, STAMP_TEXT_SIZE, "not known");
-		break;
-	case STAMP_YEAR:
-		(void)snprintf(
-		    buffer, STAMP_TEXT_SIZE, "%s%04d%s", prefix, stamp.year, suffix);
-		break;
-	case STAMP_MONTH:
-		(void)snprintf(buffer, STAMP_TEXT_SIZE, "%s%s %04d%s", prefix,
-		    month_short_name(stamp.month), stamp.year, suffix);
-		break;
-	case STAMP_DAY:
-		(void)snprintf(buffer, STAMP_TEXT_SIZE, "%s%d %s %04d%s", prefix,
-		    stamp.day, month_short_name(stamp.month), stamp.year, suffix);
-		break;
+	char *at = buffer;
+	if (stamp.precision == STAMP_NONE) {
+		(void)put_text(at, "not known");
+		return buffer;
 	}
+	at = put_text(at, wording_prefix(stamp.wording));
+	if (stamp.precision == STAMP_DAY) {
+		at = put_text(digits_put(at, stamp.day, stamp.day < 10 ? 1 : 2), " ");
+	}
+	if (stamp.precision != STAMP_YEAR) {
+		at = put_text(put_text(at, month_short_name(stamp.month)), " ");
+	}
+	at = digits_put(at, stamp.year, 4);
+	(void)put_text(at, stamp.estimated ? " (estimated)" : "");
 	return buffer;
 }

@@ -406,11 +406,62 @@ check_parts(const struct stamp_reading *reading, struct stamp stamp, struct faul
 	return true;
 }
 
+/* The number that so many digits make; -1 where others stand there. */
+static int
+digits_value(const char *at, size_t count)
+{
+	int value = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (at[i] < '0' || at[i] > '9') {
+			return -1;
+		}
+		value = value * 10 + (at[i] - '0');
+	}
+	return value;
+}
+
+/* Reads "2021", "2021-04" and "2021-04-30", as most dates of a list and all of a book are,
+ * without a look for the words that others have; false for any other. What it reads need not
+ * be in the calendar. */
+static bool
+read_plain(const char *string, struct stamp *out)
+{
+	int year = digits_value(string, 4);
+	if (year < 0 || (string[4] != '\0' && string[4] != '-')) {
+		return false;
+	}
+	*out = (struct stamp){.year = (int16_t)year, .precision = STAMP_YEAR};
+	if (string[4] == '\0') {
+		return true;
+	}
+	int month = digits_value(string + 5, 2);
+	if (month < 0 || (string[7] != '\0' && string[7] != '-')) {
+		return false;
+	}
+	out->month = (int8_t)month;
+	out->precision = STAMP_MONTH;
+	if (string[7] == '\0') {
+		return true;
+	}
+	int day = digits_value(string + 8, 2);
+	out->day = (int8_t)day;
+	out->precision = STAMP_DAY;
+	return day >= 0 && string[10] == '\0';
+}
+
 bool
 stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
     struct fault *fault)
 {
 	struct stamp_reading reading = {.whole = string, .at = string, .order = order};
+	struct stamp plain;
+	if (read_plain(string, &plain)) {
+		if (!check_parts(&reading, plain, fault)) {
+			return false;
+		}
+		*stamp_out = plain;
+		return true;
+	}
 	skip_blanks(&reading);
 	if (*reading.at == '\0') {
 		*stamp_out = (struct stamp){0};

@@ -346,4 +346,40 @@ TEST(a_stamp_of_a_day_is_that_day)
 	}
 }
 
+/* Days that are in the Gregorian calendar as ISO 8601 writes them, and those that are not: read alike with
+ * blanks before them, where the reader goes another way. */
+TEST(a_plain_date_is_read_where_the_calendar_has_it)
+{
+	static const int YEARS[] = {1899, 1900, 2000, 2023, 2024, 2199, 2200};
+	static const int DAYS[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+	for (size_t y = 0; y < sizeof YEARS / sizeof YEARS[0]; y++) {
+		int year = YEARS[y];
+		bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+		for (int number = 0; number < 14 * 33; number++) {
+			int month = number / 33;
+			int day = number % 33;
+			bool there =
+			    year >= 1900 && year <= 2199 && month >= 1 && month <= 12 &&
+			    day >= 1 &&
+			    day <= DAYS[month - 1] + (leap && month == 2 ? 1 : 0);
+			char text[32];
+			struct stamp plain = {0};
+			struct stamp behind = {0};
+			struct fault fault = {0};
+			(void)snprintf(
+			    text, sizeof text, " %04d-%02d-%02d", year, month, day);
+			assert_int_equal(
+			    stamp_parse(text + 1, ORDER_DAY_FIRST, &plain, &fault),
+			    there);
+			assert_int_equal(
+			    stamp_parse(text, ORDER_DAY_FIRST, &behind, &fault), there);
+			assert_true(stamp_same(plain, behind));
+			if (there) {
+				char back[STAMP_TEXT_SIZE];
+				assert_string_equal(stamp_text(plain, back), text + 1);
+			}
+		}
+	}
+}
+
 RUN_TESTS(NULL, NULL)
