@@ -1,4 +1,5 @@
 #include "base/memory.h"
+#include "base/numbers.h"
 #include "exchange/csv_inside.h"
 
 #include <csv.h>
@@ -19,12 +20,13 @@ struct scan {
 	struct csv_taker taker;
 	struct fault *fault;
 	bool failed;
+	bool open; /* the row goes on: a line ended in quotes */
+	unsigned char separator;
 };
 
 static void
-on_cell(void *bytes, size_t length, void *context)
+take_cell(struct scan *scan, const char *bytes, size_t length)
 {
-	struct scan *scan = context;
 	if (scan->failed) {
 		return;
 	}
@@ -47,6 +49,12 @@ on_cell(void *bytes, size_t length, void *context)
 }
 
 static void
+on_cell(void *bytes, size_t length, void *context)
+{
+	take_cell(context, bytes, length);
+}
+
+static void
 on_row_end(int terminator, void *context)
 {
 	(void)terminator;
@@ -56,6 +64,7 @@ on_row_end(int terminator, void *context)
 		    !scan->taker.row(&scan->row, scan->taker.context, scan->fault);
 	}
 	scan->row.count = 0;
+	scan->open = false;
 	if (scan->arena == &scan->passing && scan->passed > PASSING) {
 		arena_reset(&scan->passing);
 		scan->passed = 0;
@@ -77,12 +86,19 @@ no_space(unsigned char byte)
 static size_t
 line_length(const char *bytes, size_t length)
 {
-	for (size_t i = 0; i < length; i++) {
-		if (bytes[i] == '\n') {
-			return i + 1;
+	enum { SEEN_AT_ONCE = 256 };
+
+	for (size_t at = 0; at < length; at += SEEN_AT_ONCE) {
+		size_t seen = LESSER(length - at, (size_t)SEEN_AT_ONCE);
+		const char *feed = memchr(bytes + at, '\n', seen);
+		const char *back = memchr(bytes + at, '\r',
+		    feed == NULL ? seen : (size_t)(feed - (bytes + at)));
+		if (back != NULL) {
+			size_t size = (size_t)(back + 1 - bytes);
+			return size < length && bytes[size] == '\n' ? size + 1 : size;
 		}
-		if (bytes[i] == '\r' && (i + 1 == length || bytes[i + 1] != '\n')) {
-			return i + 1;
+		if (feed != NULL) {
+			return (size_t)(feed + 1 - bytes);
 		}
 	}
 	return length;
@@ -150,7 +166,37 @@ stopped(const struct scan *scan, size_t line, const char *why, struct csv_stop *
 	return true;
 }
 
-/* Parses line by line, so that the callbacks know which line they are called for. */
+/* Takes a line that is a row without a quotation mark, of which libcsv would look at each
+ * byte: its cells are what stands between the separators (RFC 4180, section 2). */
+static void
+take_plain(struct scan *scan, const char *line, size_t size)
+{
+	const char *end = line + size;
+	while (end > line && (end[-1] == '\n' || end[-1] == '\r')) {
+		end--;
+	}
+	for (const char *at = line; end > line && at <= end;) {
+		const char *stop = memchr(at, scan->separator, (size_t)(end - at));
+		stop = stop == NULL ? end : stop;
+		take_cell(scan, at, (size_t)(stop - at));
+		at = stop + 1;
+	}
+	on_row_end(0, scan);
+}
+
+/* Takes the next line; false where it can't be. */
+static bool
+take_line(struct scan *scan, struct csv_parser *parser, const char *line, size_t size)
+{
+	if (!scan->open && memchr(line, '"', size) == NULL) {
+		take_plain(scan, line, size);
+		return true;
+	}
+	scan->open = true;
+	return csv_parse(parser, line, size, on_cell, on_row_end, scan) == size;
+}
+
+/* Goes line by line, so that the callbacks know which line they are called for. */
 static bool
 scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size_t length,
     struct csv_stop *stop)
@@ -158,19 +204,18 @@ scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size
 	size_t at = 0;
 	while (at < length) {
 		size_t size = line_length(bytes + at, length - at);
-		size_t parsed =
-		    csv_parse(parser, bytes + at, size, on_cell, on_row_end, scan);
+		bool taken = take_line(scan, parser, bytes + at, size);
 		if (scan->failed) {
 			return false;
 		}
-		if (parsed != size && csv_error(parser) == CSV_EPARSE) {
+		if (!taken && csv_error(parser) == CSV_EPARSE) {
 			return stopped(scan, scan->line,
 			    "a quotation mark where none may be; a cell with one in it "
 			    "is quoted, without blanks outside the quotes, and the mark "
 			    "doubled",
 			    stop);
 		}
-		if (parsed != size) {
+		if (!taken) {
 			memory_ended();
 		}
 		at += size;
@@ -194,12 +239,13 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 {
 	struct csv_parser parser;
 	size_t told = separator_line(bytes, length);
+	unsigned char separator =
+	    told > 0 ? (unsigned char)bytes[4] : find_separator(bytes, length);
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
 		memory_ended();
 	}
 	csv_set_space_func(&parser, no_space);
-	csv_set_delim(
-	    &parser, told > 0 ? (unsigned char)bytes[4] : find_separator(bytes, length));
+	csv_set_delim(&parser, separator);
 	size_t first = told > 0 ? 2 : 1;
 	struct scan scan = {
 	    .row = {.line = first},
@@ -208,6 +254,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	    .arena = arena == NULL ? &scan.passing : arena,
 	    .taker = taker,
 	    .fault = fault,
+	    .separator = separator,
 	};
 	struct csv_stop stop = {0};
 	bool done = scan_lines(&scan, &parser, bytes + told, length - told, &stop);

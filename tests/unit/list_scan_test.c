@@ -341,4 +341,52 @@ PREPARED_TEST(a_first_line_may_name_the_separator)
 	assert_rows(*state, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
 }
 
+/* RFC 4180, section 2: lines that end in any way, cells that are empty at either end, a line break in
+ * quotes; a line with nothing in it is no row. The rows by hand. */
+PREPARED_TEST(lines_with_and_without_quotes_are_cut_alike)
+{
+	struct list *list = *state;
+	static const char TEXT[] =
+	    "a,b,,\r\n\r\n,x\n\"q\nr\",s,\"\"\r y ,\"z,z\"\n\nlast,line";
+	assert_rows(list, TEXT, sizeof TEXT - 1,
+	    "1: a|b||\n3: |x\n4: q\nr|s|\n6:  y |z,z\n8: last|line\n");
+}
+
+/* Every row of up to three cells drawn from a few: once plain, once with each cell in quotes. */
+PREPARED_TEST(a_row_is_the_same_with_its_cells_in_quotes)
+{
+	struct list *list = *state;
+	static const char *const CELLS[] = {"", "a", " b ", "\xC3\xA4;", "c\td"};
+	static const char *const ENDS[] = {"\n", "\r\n", "\r", ""};
+	for (int number = 1; number < 6 * 6 * 6 * 4; number++) {
+		SCOPED_TEXT plain = {0};
+		SCOPED_TEXT quoted = {0};
+		SCOPED_TEXT rows = {0};
+		text_add(&plain, "head,row\n");
+		text_add(&quoted, "\"head\",\"row\"\n");
+		int cells = 0;
+		size_t before = plain.length;
+		for (int left = number / 4; left > 0; left /= 6) {
+			if (left % 6 > 0) {
+				const char *cell = CELLS[left % 6 - 1];
+				text_add_format(
+				    &plain, "%s%s", cells > 0 ? "," : "", cell);
+				text_add_format(
+				    &quoted, "%s\"%s\"", cells > 0 ? "," : "", cell);
+				cells++;
+			}
+		}
+		if (plain.length == before) {
+			continue; /* no row at all without quotes */
+		}
+		text_add(&plain, ENDS[number % 4]);
+		text_add(&quoted, ENDS[number % 4]);
+		text_reset(&list->rows);
+		assert_true(scan(list, plain.bytes, plain.length));
+		text_add(&rows, text_string(&list->rows));
+		text_reset(&list->rows);
+		assert_rows(list, quoted.bytes, quoted.length, text_string(&rows));
+	}
+}
+
 RUN_TESTS(NULL, NULL)
