@@ -17,7 +17,8 @@ csv_is_run(const char *cell)
 {
 	static const char *const WIDE[] = {
 	    "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
-	for (size_t i = 0; i < sizeof WIDE / sizeof WIDE[0]; i++) {
+	for (size_t i = 0; cell[0] == WIDE[0][0] && i < sizeof WIDE / sizeof WIDE[0];
+	     i++) {
 		if (strncmp(cell, WIDE[i], strlen(WIDE[i])) == 0) {
 			return true;
 		}

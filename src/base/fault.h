@@ -31,11 +31,19 @@ enum fault_kind {
  * can put the words beside the field. */
 #define FIELD "\x1a"
 
-/* A failure report. Lives on the caller's stack; starts as `{ 0 }`. */
+/* A failure report. Lives on the caller's stack; starts as `{ 0 }`, or by fault_begin. */
 struct fault {
 	enum fault_kind kind;
 	char text[4096]; /* one or more lines without a final newline; cut when longer */
 };
+
+/* Begins one without writing to all of its room: for what is done for each of many things. */
+static inline void
+fault_begin(struct fault *fault)
+{
+	fault->kind = FAULT_NONE;
+	fault->text[0] = '\0';
+}
 
 /* Sets the fault and returns false, so that a caller can `return fault_set(...)`. */
 bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)

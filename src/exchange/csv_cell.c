@@ -11,6 +11,10 @@ const char *
 csv_trimmed(struct arena *arena, const char *text)
 {
 	static const char BLANKS[] = " \t\r\n";
+	size_t whole = strlen(text);
+	if (whole == 0 || (text[0] > ' ' && text[whole - 1] > ' ')) {
+		return text;
+	}
 	const char *first = text + strspn(text, BLANKS);
 	size_t length = strlen(first);
 	while (length > 0 && strchr(BLANKS, first[length - 1]) != NULL) {

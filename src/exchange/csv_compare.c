@@ -1,3 +1,4 @@
+#include "base/numbers.h"
 #include "exchange/csv_read.h"
 #include "exchange/tag_index.h"
 
@@ -64,10 +65,13 @@ static void
 add_record(const struct record *record, struct text *out)
 {
 	char buffer[STAMP_TEXT_SIZE];
-	text_add_format(out, "record of %s %s", task_word(record->task),
-	    stamp_words(record->on, buffer));
+	text_add(out, "record of ");
+	text_add(out, task_word(record->task));
+	text_add(out, " ");
+	text_add(out, stamp_words(record->on, buffer));
 	if (record->next.precision != STAMP_NONE) {
-		text_add_format(out, ", next %s", stamp_words(record->next, buffer));
+		text_add(out, ", next ");
+		text_add(out, stamp_words(record->next, buffer));
 	}
 }
 
@@ -93,8 +97,9 @@ struct row_comparing {
 	struct csv_effect *effect;
 	struct spool *out;
 	struct tag_index index;
-	bool *named;  /* of each item, a row is about it */
-	bool *listed; /* of each vessel, so it is of one of hers */
+	bool *named;             /* of each item, a row is about it */
+	bool *listed;            /* of each vessel, so it is of one of hers */
+	struct text words, line; /* owned; of the row at hand */
 };
 
 /* Adds the row's line, when there is anything to say, and counts it. */
@@ -109,37 +114,43 @@ compare_row(struct csv_row *row, void *context, struct fault *fault)
 	(void)fault;
 	const struct item_change *change = &row->change;
 	bool known = found != ITEM_NO_PARENT;
-	SCOPED_TEXT words = {0};
+	struct text *words = &comparing->words;
+	text_reset(words);
 	if (!row->further && !known) {
-		text_add(&words, " added: ");
-		text_add(&words, change->kind);
-		add_description(change, &words);
-		text_add(&words, " aboard ");
-		text_add(&words, change->vessel);
-		fields_add_understood(change, change->set, currency, &words);
+		text_add(words, " added: ");
+		text_add(words, change->kind);
+		add_description(change, words);
+		text_add(words, " aboard ");
+		text_add(words, change->vessel);
+		fields_add_understood(change, change->set, currency, words);
 		effect->added++;
 	} else if (!row->further) {
 		struct item_change old = item_as_change(inventory, found);
-		text_add(&words, " changed: ");
+		text_add(words, " changed: ");
 		bool differs =
-		    add_differences(&old, change, currency, &effect->emptied, &words);
+		    add_differences(&old, change, currency, &effect->emptied, words);
 		effect->changed += differs;
 		effect->same += !differs;
 		if (!differs) {
-			text_reset(&words);
+			text_reset(words);
 		}
 	}
 	if (is_new_record(row, known ? &inventory->items[found] : NULL)) {
-		text_add(&words, words.length > 0 ? "; new " : " new ");
-		add_record(&row->record, &words);
+		text_add(words, words->length > 0 ? "; new " : " new ");
+		add_record(&row->record, words);
 		effect->records++;
 	}
-	if (words.length > 0) {
-		SCOPED_TEXT line = {0};
-		text_add_format(&line, "line %zu: %s", row->line, change->tag);
-		text_add_byte(&words, '\n');
-		spool_add(comparing->out, line.bytes, line.length);
-		spool_add(comparing->out, words.bytes, words.length);
+	if (words->length > 0) {
+		char number[INTEGER_TEXT_SIZE];
+		struct text *line = &comparing->line;
+		text_reset(line);
+		text_add(line, "line ");
+		text_add(line, integer_text((int64_t)row->line, number));
+		text_add(line, ": ");
+		text_add(line, change->tag);
+		text_add_bytes(line, words->bytes, words->length);
+		text_add_byte(line, '\n');
+		spool_add(comparing->out, line->bytes, line->length);
 	}
 	if (known) {
 		comparing->named[found] = true;
@@ -196,6 +207,8 @@ csv_compare(const struct csv_rows *rows, const struct inventory *inventory,
 	tag_index_make(inventory, &comparing.index);
 	bool done = csv_rows_each(rows, compare_row, &comparing, fault);
 	tag_index_clear(&comparing.index);
+	text_clear(&comparing.words);
+	text_clear(&comparing.line);
 	if (done) {
 		add_unnamed(&comparing);
 		*effect_out = effect;

@@ -80,6 +80,9 @@ const struct csv_mapping *
 csv_told_kind(const struct csv_options *options, const char *words)
 {
 	SCOPED_TEXT bare = {0};
+	if (options->meaning_count == 0) {
+		return NULL;
+	}
 	csv_without_how_many(words, &bare);
 	const struct csv_mapping *exact = meaning_of(options, words);
 	return exact != NULL || bare.length == 0

@@ -208,7 +208,9 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 		    cell->text);
 		return COLUMN_IGNORED;
 	}
+	int field = csv_column_field(column);
 	layout->present[column] = true;
+	layout->fields |= field == NO_FIELD ? 0 : 1U << field;
 	making->where[column] = index;
 	if (column == COLUMN_EXPIRES) {
 		wording_of_header(cell->text, layout);

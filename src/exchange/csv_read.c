@@ -128,7 +128,8 @@ take_cell(struct csv_reader *reader, const struct csv_cell *cell, size_t index,
     struct csv_row *row, uint64_t *columns)
 {
 	enum csv_column column = reader->layout.items[index];
-	struct fault wrong = {0};
+	struct fault wrong;
+	fault_begin(&wrong);
 	size_t doubted = reader->complaints.doubted;
 	if (strlen(cell->text) != cell->length) {
 		(void)fault_set(&wrong, FAULT_INPUT, "there is a zero byte in it");
@@ -280,7 +281,7 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 	cells = mended_row(reader, cells, &copy);
 	reader->row = cells;
 	csv_note_first_cells(reader, cells);
-	struct csv_row row = csv_row_blank();
+	struct csv_row row = reader->blank;
 	row.line = cells->line;
 	uint64_t columns = 0;
 	for (size_t i = 0; i < cells->count && i < reader->layout.count; i++) {
@@ -396,7 +397,8 @@ csv_read_inventory(const struct csv_source *source, const struct kinds *kinds,
 		.all = options->complaints,
 		.doubts = options->doubts},
 	    .left_out_met = arena_alloc(arena, options->left_out_count + 1),
-	    .notes = {.arena = arena}};
+	    .notes = {.arena = arena},
+	    .blank = csv_row_blank()};
 	bool done = read_all(&reader, source, out, fault);
 	reader_clear(&reader);
 	return done;

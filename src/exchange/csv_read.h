@@ -50,6 +50,8 @@ struct csv_layout {
 	const enum csv_column *items; /* the column of each cell */
 	const char *const *headers;   /* each cell's header as the file has it */
 	bool present[COLUMN_COUNT];
+	unsigned
+	    fields; /* bit 1 << enum item_field for each column of an item that is there */
 	bool disarmed; /* written for a spreadsheet: DISARMING heads an empty column */
 	bool usable;   /* rows can say which item they are about; else none is read */
 	/* How a plain date in the column expires is worded: a column headed "use by" holds
@@ -187,6 +189,7 @@ struct csv_reader {
 	struct date_hints hints;
 	struct csv_notes notes;
 	struct arena words; /* of the row that is being taken */
+	struct csv_row blank;
 	struct csv_rows rows;
 };
 

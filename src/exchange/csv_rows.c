@@ -168,7 +168,9 @@ void
 csv_rows_add(struct csv_rows *rows, const struct csv_row *row)
 {
 	const char *tag = row->change.tag;
-	const struct csv_row blank = csv_row_blank();
+	if (rows->count == 0) {
+		rows->blank = csv_row_blank();
+	}
 	if (tag != NULL && !row->tag_made) {
 		csv_digests_add(&rows->tags, &tag, 1, rows->packed.length);
 	}
@@ -178,7 +180,7 @@ csv_rows_add(struct csv_rows *rows, const struct csv_row *row)
 	    rows->renewing || (row->has_record && row->record.task == TASK_RENEW);
 	rows->count++;
 	text_reset(&rows->packing);
-	csv_row_pack(row, &blank, &rows->packing);
+	csv_row_pack(row, &rows->blank, &rows->packing);
 	spool_add(&rows->packed, rows->packing.bytes, rows->packing.length);
 }
 
@@ -238,9 +240,6 @@ bool
 csv_batch_next(struct csv_batch *batch, struct fault *fault)
 {
 	batch->count = 0;
-	if (batch->next == 0) {
-		batch->blank = csv_row_blank();
-	}
 	if (!hold_more(batch, fault)) {
 		return false;
 	}
@@ -248,8 +247,8 @@ csv_batch_next(struct csv_batch *batch, struct fault *fault)
 	while (batch->bytes.length - batch->used >= row_length(batch)) {
 		ARRAY_ROOM(batch);
 		struct csv_row *row = &batch->items[batch->count++];
-		size_t length =
-		    csv_row_unpack(batch->bytes.bytes + batch->used, &batch->blank, row);
+		size_t length = csv_row_unpack(
+		    batch->bytes.bytes + batch->used, &batch->rows->blank, row);
 		row->at = first + batch->used;
 		batch->used += length;
 	}
@@ -286,8 +285,7 @@ csv_rows_at(const struct csv_rows *rows, size_t at, struct arena *arena,
 	if (!spool_read(&rows->packed, at, bytes, head.length, fault)) {
 		return false;
 	}
-	const struct csv_row blank = csv_row_blank();
-	(void)csv_row_unpack(bytes, &blank, out);
+	(void)csv_row_unpack(bytes, &rows->blank, out);
 	out->at = at;
 	return true;
 }

@@ -72,6 +72,7 @@ struct csv_rows {
 	    tags; /* those that the list itself gives, until csv_find_tags */
 	struct spool packed;
 	struct text packing;
+	struct csv_row blank; /* once there is a row */
 };
 
 void csv_rows_clear(struct csv_rows *rows);
@@ -112,7 +113,6 @@ struct csv_batch {
 	size_t next;
 	size_t used;
 	struct text bytes;
-	struct csv_row blank;
 };
 
 void csv_batch_clear(struct csv_batch *batch);

@@ -135,11 +135,12 @@ settle_kind(const struct csv_settling *settling, struct csv_row *row, uint64_t *
 	if (*change->kind == '\0' && (tagged || *change->description == '\0')) {
 		return;
 	}
-	struct fault wrong = {0};
+	struct fault wrong;
 	const char *words = change->kind;
 	const char *id = "";
 	*columns |= COLUMN_BIT << COLUMN_KIND;
 	change->kind = "";
+	fault_begin(&wrong);
 	const char *seen = *words == '\0' ? change->description : words;
 	const struct csv_mapping *said = csv_told_kind(settling->options, seen);
 	const char *told = said == NULL ? seen : said->ours;
@@ -211,13 +212,7 @@ static void
 settle_fields(const struct csv_settling *settling, struct csv_row *row)
 {
 	struct item_change *change = &row->change;
-	for (size_t i = 0; i < COLUMN_COUNT; i++) {
-		enum csv_column column = (enum csv_column)i;
-		int field = csv_column_field(column);
-		if (field != NO_FIELD && settling->layout->present[column]) {
-			change->set |= 1U << field;
-		}
-	}
+	change->set |= settling->layout->fields;
 	if (*change->vessel == '\0' && settling->options->vessel != NULL) {
 		change->vessel = settling->options->vessel;
 	}

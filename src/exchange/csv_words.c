@@ -26,12 +26,14 @@ bool
 csv_says_not_known(const char *text)
 {
 	/* The last two are the long dashes of UTF-8 text. */
-	static const char *const WORDS[] = {"?", "??", "???", "-", "--", "n/a", "n.a.",
-	    "na", "nil", "none", "not known", "tba", "tbc", "unknown", "unbekannt",
-	    "k.a.", "keine", "inconnu", "inconnue", "sans", "ukjent", "ingen",
-	    "\xE2\x80\x93", "\xE2\x80\x94"};
+	static const char WORDS[][10] = {"?", "??", "???", "-", "--", "n/a", "n.a.", "na",
+	    "nil", "none", "not known", "tba", "tbc", "unknown", "unbekannt", "k.a.",
+	    "keine", "inconnu", "inconnue", "sans", "ukjent", "ingen", "\xE2\x80\x93",
+	    "\xE2\x80\x94"};
+	int first = text_lower(*text);
 	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
-		if (text_same_letters(text, WORDS[i])) {
+		/* nearly every cell says something else, which its first letter tells */
+		if (WORDS[i][0] == first && text_same_letters(text, WORDS[i])) {
 			return true;
 		}
 	}

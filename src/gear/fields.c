@@ -253,15 +253,17 @@ fields_add_understood(const struct item_change *change, unsigned fields,
 		bool dated = field->type == VALUE_STAMP || field->type == VALUE_DAY ||
 			     field->type == VALUE_PRICE;
 		bool many = i == FIELD_QUANTITY && change->quantity > 1;
-		SCOPED_TEXT words = {0};
-		if ((fields & 1U << i) != 0 && (dated || many)) {
-			field_add_words(field, change, currency, &words);
+		if ((fields & 1U << i) == 0 || !(dated || many)) {
+			continue;
 		}
-		if (words.length > 0) {
-			text_add(out, ", ");
-			text_add(out, field->name);
-			text_add_byte(out, ' ');
-			text_add_bytes(out, words.bytes, words.length);
+		size_t before = out->length;
+		text_add(out, ", ");
+		text_add(out, field->name);
+		text_add_byte(out, ' ');
+		size_t named = out->length;
+		field_add_words(field, change, currency, out);
+		if (out->length == named) {
+			text_cut(out, before);
 		}
 	}
 }
