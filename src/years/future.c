@@ -144,15 +144,15 @@ like_prices(const struct outlook_make *make, size_t one, size_t other, size_t st
 	return like;
 }
 
-/* True when a member's heirs lead the same lives at the same prices as another's. */
+/* True when a member's heirs lead the same lives at the same prices as another's; those
+ * before it being so, what rides and what is inside follows from that. */
 static bool
 like_members(const struct unit *a, const struct unit *b, size_t index)
 {
 	const struct member *one = &a->members[index];
 	const struct member *other = &b->members[index];
 	bool like = one->heirs == other->heirs && one->parent == other->parent &&
-		    one->tasks == other->tasks && one->rides == other->rides &&
-		    one->inside == other->inside && one->new_minor == other->new_minor &&
+		    one->tasks == other->tasks && one->new_minor == other->new_minor &&
 		    one->renew_ashore == other->renew_ashore;
 	for (size_t i = 0; i < a->station_count && like; i++) {
 		like = like_prices(a->make, one->item, other->item, a->stations[i]);
@@ -160,13 +160,17 @@ like_members(const struct unit *a, const struct unit *b, size_t index)
 	return like;
 }
 
+/* True when two units of a vessel may go to the same stations in the same winters, and
+ * their heirs are alike. */
 static bool
 like_units(const struct unit *a, const struct unit *b)
 {
-	bool like = a->count == b->count && a->place == b->place &&
-		    a->station_count == b->station_count;
+	size_t winters = a->make->ask->winters;
+	bool like = a->count == b->count && a->station_count == b->station_count;
 	for (size_t i = 0; i < a->station_count && like; i++) {
-		like = a->stations[i] == b->stations[i];
+		like = a->stations[i] == b->stations[i] &&
+		       memcmp(&a->open[i * winters], &b->open[i * winters],
+			   winters * sizeof *a->open) == 0;
 	}
 	for (size_t i = 0; i < a->count && like; i++) {
 		like = like_members(a, b, i);

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Lives of things bought new, shared by items of one vessel, kind and make-up. */
+/* Lives of things bought new, shared by items of one vessel that are alike. */
 struct lives_shelf {
 	struct lives_shelf *next;
 	struct lives lives;
@@ -102,15 +102,29 @@ shelf_clear_lives(struct lives_shelf *shelf)
 	}
 }
 
+/* True when the maker wants the same of two items. */
+static bool
+same_intervals(const struct item *a, const struct item *b)
+{
+	bool same = a->interval_count == b->interval_count;
+	for (size_t i = 0; i < a->interval_count && same; i++) {
+		const struct interval *one = &a->intervals[i];
+		const struct interval *other = &b->intervals[i];
+		same = one->task == other->task && one->months == other->months &&
+		       one->first_months == other->first_months &&
+		       one->from == other->from && one->from_said == other->from_said;
+	}
+	return same;
+}
+
+/* True when things bought in the place of either lead the same lives: all that the due
+ * engine reads of a new one is the same. */
 static bool
 same_heirs(const struct lives *a, const struct lives *b, size_t winters)
 {
-	return a->base.vessel == b->base.vessel &&
-	       strcmp(a->base.kind, b->base.kind) == 0 &&
-	       strcmp(a->base.make, b->base.make) == 0 &&
-	       strcmp(a->base.rating, b->base.rating) == 0 &&
-	       a->base.capacity == b->base.capacity && a->least == b->least &&
-	       a->printed_days == b->printed_days &&
+	return strcmp(a->base.kind, b->base.kind) == 0 &&
+	       strcmp(a->base.rating, b->base.rating) == 0 && a->least == b->least &&
+	       a->printed_days == b->printed_days && same_intervals(&a->base, &b->base) &&
 	       memcmp(a->work, b->work, winters * sizeof *a->work) == 0;
 }
 

@@ -23,7 +23,8 @@
  *   - A thing bought new is taken to be made on that day. Where the old one has a
  *     printed date, so has the new: as long after as the old one's, counted from its
  *     oldest other date. Where that is not known, the rules for one without a printed
- *     date hold; where they have nothing for it, it is printed_life_months.
+ *     date hold; where they have nothing for it, it is printed_life_months. What the
+ *     maker wants of the old one (gear/item.h, struct interval) counts for the new.
  *   - It is renewed before it must be only where the price of a new one is known and a
  *     station's work is saved.
  *   - A station's price for work is that for the age a thing has on the day the work
