@@ -32,6 +32,15 @@ runs_add(struct runs *runs, const struct run_piece *piece)
 }
 
 void
+runs_add_long(struct runs *runs, const struct run_piece *piece)
+{
+	for (size_t at = 0; at < piece->length; at += RUN_READ) {
+		runs_add(runs, &(struct run_piece){piece->key, piece->bytes + at,
+				   LESSER(piece->length - at, RUN_READ)});
+	}
+}
+
+void
 runs_end(struct runs *runs)
 {
 	ARRAY_ADD(runs, runs->spool.length);

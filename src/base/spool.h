@@ -52,6 +52,10 @@ void runs_clear(struct runs *runs);
  * bytes are copied. */
 void runs_add(struct runs *runs, const struct run_piece *piece);
 
+/* The same for bytes that may be many: several pieces of some kilobytes, so that little of them is held where
+ * the runs are read. */
+void runs_add_long(struct runs *runs, const struct run_piece *piece);
+
 /* Ends the run. */
 void runs_end(struct runs *runs);
 

@@ -218,9 +218,10 @@ struct outlook_share {
 void outlook_shares(const struct outlook_view *view, struct arena *arena,
     struct outlook_share **out, size_t *count_out);
 
-/* All plans of a view added up: what they cost and are proven to cost, and the winters
- * they span. */
+/* Plans added up: what they cost and are proven to cost, and the winters they span. Starts
+ * as `{ 0 }`. */
 struct outlook_total {
+	size_t plans;
 	int first_year;
 	int last_year; /* before the first where there are no plans */
 	int64_t minor;
@@ -232,7 +233,12 @@ struct outlook_total {
 	size_t assumed;
 	size_t gaps;
 	bool proven;
+	bool all_year; /* some vessel is in use all year */
 };
+
+/* Adds plans to those that are added up; with none of them at all it is a total of none. */
+void outlook_total_add(
+    struct outlook_total *total, const struct named_outlook *plans, size_t count);
 
 struct outlook_total outlook_total_of(const struct named_outlook *plans, size_t count);
 

@@ -84,26 +84,38 @@ outlook_shares(const struct outlook_view *view, struct arena *arena,
 	*count_out = shares.count;
 }
 
-struct outlook_total
-outlook_total_of(const struct named_outlook *plans, size_t count)
+void
+outlook_total_add(
+    struct outlook_total *total, const struct named_outlook *plans, size_t count)
 {
-	struct outlook_total total = {.last_year = -1, .proven = true};
+	if (total->plans == 0) {
+		*total = (struct outlook_total){.last_year = -1, .proven = true};
+	}
 	for (size_t i = 0; i < count; i++) {
 		const struct outlook *plan = &plans[i].plan;
 		int last = plan->first_year + (int)plan->winters - 1;
-		bool first = i == 0 || plan->first_year < total.first_year;
-		total.first_year = first ? plan->first_year : total.first_year;
-		total.last_year =
-		    i == 0 || last > total.last_year ? last : total.last_year;
-		total.minor += plan->minor;
-		total.bound += plan->bound;
-		total.when_due_minor += plan->when_due_minor;
-		total.unpriced += plan->unpriced;
-		total.supposed += plan->supposed;
-		total.unknowns += plan->unknown_count;
-		total.assumed += plan->assumed;
-		total.gaps += plan->gap_count;
-		total.proven = total.proven && plan->proven;
+		bool first = total->plans == 0;
+		total->first_year = first ? plan->first_year
+					  : LESSER(plan->first_year, total->first_year);
+		total->last_year = first ? last : GREATER(last, total->last_year);
+		total->minor += plan->minor;
+		total->bound += plan->bound;
+		total->when_due_minor += plan->when_due_minor;
+		total->unpriced += plan->unpriced;
+		total->supposed += plan->supposed;
+		total->unknowns += plan->unknown_count;
+		total->assumed += plan->assumed;
+		total->gaps += plan->gap_count;
+		total->proven = total->proven && plan->proven;
+		total->all_year = total->all_year || plan->all_year;
+		total->plans++;
 	}
+}
+
+struct outlook_total
+outlook_total_of(const struct named_outlook *plans, size_t count)
+{
+	struct outlook_total total = {0};
+	outlook_total_add(&total, plans, count);
 	return total;
 }

@@ -30,6 +30,12 @@ add_line(const struct run_piece *piece, void *text)
 	text_add_bytes(text, piece->bytes, piece->length);
 }
 
+static void
+add_bytes(const struct run_piece *piece, void *text)
+{
+	text_add_bytes(text, piece->bytes, piece->length);
+}
+
 /* Adds pieces drawn at random in runs of up to `longest`, and holds their merging to qsort. */
 static void
 check_merge(size_t longest)
@@ -72,6 +78,27 @@ TEST(runs_of_any_length_are_merged_as_a_stable_sort_would_have_them)
 	check_merge(40);
 	check_merge(3000);
 	check_merge(PIECES);
+}
+
+TEST(a_long_piece_comes_back_whole_behind_those_with_its_key_before_it)
+{
+	SCOPED_RUNS runs = {0};
+	SCOPED_TEXT merged = {0};
+	SCOPED_TEXT expected = {0};
+	SCOPED_TEXT words = {0};
+	struct fault fault = {0};
+	for (int i = 0; i < 9000; i++) {
+		text_add_format(&words, "%d,", i);
+	}
+	runs_add_long(&runs, &(struct run_piece){2, text_string(&words), words.length});
+	runs_end(&runs);
+	runs_add_long(&runs, &(struct run_piece){1, "first", 5});
+	runs_add_long(&runs, &(struct run_piece){2, "last", 4});
+	runs_add_long(&runs, &(struct run_piece){2, "", 0});
+	runs_end(&runs);
+	text_add_format(&expected, "first%slast", text_string(&words));
+	assert_true(runs_merge(&runs, add_bytes, &merged, &fault));
+	assert_int_equal(strcmp(text_string(&merged), text_string(&expected)), 0);
 }
 
 TEST(no_runs_and_runs_without_pieces_give_nothing)

@@ -156,7 +156,7 @@ TEST(all_plans_together_span_their_winters_and_are_proven_if_each_is)
 		 .assumed = 40,
 		 .gap_count = 50,
 		 .proven = true}},
-	    {.plan = {.first_year = 2028, .winters = 3, .proven = false}}};
+	    {.plan = {.first_year = 2028, .winters = 3, .all_year = true}}};
 	struct outlook_total total = outlook_total_of(plans, 2);
 	assert_int_equal(total.first_year, 2026);
 	assert_int_equal(total.last_year, 2029);
@@ -169,7 +169,10 @@ TEST(all_plans_together_span_their_winters_and_are_proven_if_each_is)
 	assert_int_equal(total.assumed, 44);
 	assert_int_equal(total.gaps, 55);
 	assert_true(total.proven);
-	total = outlook_total_of(plans, 3);
+	assert_false(total.all_year);
+	outlook_total_add(&total, &plans[2], 1);
+	assert_int_equal(total.plans, 3);
+	assert_true(total.all_year);
 	assert_int_equal(total.first_year, 2026);
 	assert_int_equal(total.last_year, 2030);
 	assert_false(total.proven);
