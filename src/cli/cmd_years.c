@@ -75,29 +75,120 @@ write_page(struct context *context, const char *path, const struct outlook_view 
 	return new_file_write(path, text_string(&page), page.length, out, fault);
 }
 
+/* An answer that is made of some plans at a time. */
+struct years_making {
+	struct context *context;
+	struct years_report report; /* in words or as CSV */
+	struct years_kept kept;     /* as JSON */
+	bool any;                   /* there are boats */
+};
+
 static void
-write_answer(
-    struct context *context, const struct asked *asked, const struct years_answer *answer)
+making_clear(struct years_making *making)
 {
-	const struct report_style *style = context_style(context);
-	const struct outlook_view *view = &answer->view;
-	if (asked->years.compare && context->json) {
-		answer_years_compared(&answer->as_is, view, &context->out);
-	} else if (asked->years.compare) {
-		report_years_compared(style, &answer->as_is, view, &context->out);
-	} else if (context->json) {
-		answer_years(view, &context->out);
-	} else {
-		report_years(style, context->desk.engine.kinds, view, &context->out);
+	years_report_clear(&making->report);
+	years_kept_clear(&making->kept);
+}
+
+static void
+take_some(const struct outlook_view *some, const size_t *places, void *of)
+{
+	struct years_making *making = of;
+	struct context *context = making->context;
+	if (some == NULL) {
+		making_clear(making);
+		return;
 	}
+	making->any = making->any || some->inventory->vessel_count > 0;
+	(void)context_style(context);
+	if (context->json) {
+		answer_years_keep(some, places, &making->kept);
+	} else {
+		report_years_some(
+		    &making->report, context->desk.engine.kinds, some, places);
+	}
+}
+
+/* Writes all that was taken. */
+static bool
+write_taken(struct years_making *making, struct fault *fault)
+{
+	struct context *context = making->context;
+	if (context->json) {
+		return answer_years_kept(&making->kept, &context->out, fault);
+	}
+	return report_years_end(&making->report, &context->out, fault);
+}
+
+static bool
+say(struct years_making *making, const struct asked *asked, struct fault *fault)
+{
+	struct context *context = making->context;
+	if (!desk_years_by_bases(
+		&context->desk, &asked->years, take_some, making, fault)) {
+		return false;
+	}
+	if (!context->json && !making->any && context_is_empty(context)) {
+		return true;
+	}
+	if (context->json) {
+		context_write_as_made(context);
+	} else {
+		context_hold(context);
+	}
+	return write_taken(making, fault);
+}
+
+/* Writes what is supposed beside what is. */
+static bool
+write_compared(
+    struct context *context, const struct years_answer *answer, struct fault *fault)
+{
+	struct years_kept as_is = {0};
+	struct years_kept changed = {0};
+	if (!context->json) {
+		report_years_compared(
+		    context_style(context), &answer->as_is, &answer->view, &context->out);
+		return true;
+	}
+	answer_years_keep(&answer->as_is, NULL, &as_is);
+	answer_years_keep(&answer->view, NULL, &changed);
+	bool done = answer_years_compared(&as_is, &changed, &context->out, fault);
+	years_kept_clear(&as_is);
+	years_kept_clear(&changed);
+	return done;
+}
+
+/* All plans at once: beside those of the book as it is, or for a page too. */
+static bool
+say_at_once(struct years_making *making, const struct asked *asked, struct fault *fault)
+{
+	struct context *context = making->context;
+	struct years_answer answer = {0};
+	SCOPED_NEW_FILE page = {0};
+	if (!desk_years(&context->desk, &asked->years, &answer, fault)) {
+		return false;
+	}
+	if (!context->json && context_is_empty(context)) {
+		return true;
+	}
+	if (!write_page(context, asked->html, &answer.view, &page, fault)) {
+		return false;
+	}
+	bool done = false;
+	if (asked->years.compare) {
+		done = write_compared(context, &answer, fault);
+	} else {
+		take_some(&answer.view, NULL, making);
+		done = write_taken(making, fault);
+	}
+	return done && (page.path == NULL || new_file_keep(&page, fault));
 }
 
 static bool
 run_years(struct context *context, struct fault *fault)
 {
 	struct asked asked = {.grade = GRADE_PRACTICE, .use_from = context->desk.today};
-	struct years_answer answer = {0};
-	SCOPED_NEW_FILE page = {0};
 	if (!options_into(context->given, &asked, fault) ||
 	    !read_winters(context, &asked.years.winters, fault) ||
 	    !years_read_prices(context, &asked.prices, &asked.years, fault) ||
@@ -107,17 +198,13 @@ run_years(struct context *context, struct fault *fault)
 	asked.years.least = (enum grade)asked.grade;
 	context->style.csv = asked.csv;
 	asked.years.asides = !asked.csv && asked.html == NULL;
-	if (!desk_years(&context->desk, &asked.years, &answer, fault)) {
-		return false;
-	}
-	if (!context->json && context_is_empty(context)) {
-		return true;
-	}
-	if (!write_page(context, asked.html, &answer.view, &page, fault)) {
-		return false;
-	}
-	write_answer(context, &asked, &answer);
-	return page.path == NULL || new_file_keep(&page, fault);
+	struct years_making making = {.context = context,
+	    .report = {.style = &context->style, .columns = context->out.columns}};
+	bool done = asked.years.compare || asked.html != NULL
+			? say_at_once(&making, &asked, fault)
+			: say(&making, &asked, fault);
+	making_clear(&making);
+	return done;
 }
 
 const struct command COMMAND_YEARS = {

@@ -24,6 +24,7 @@ struct planning_years {
 	bool *shunned;
 	size_t renew_now;
 	struct due_engine engine; /* with the supposed use, if any */
+	bool some;                /* other boats of the book may be planned, too */
 };
 
 struct item *
@@ -299,8 +300,7 @@ find_clashes(
 }
 
 /* Adds to each plan where the shore lists of its vessels differ; to the plan of one
- * vessel, where no other is planned, also what depends on how many winters are looked
- * at. */
+ * vessel, where no other is planned, also what depends on how many winters are looked at. */
 static bool
 add_asides(
     const struct planning_years *years, struct outlook_view *view, struct fault *fault)
@@ -311,7 +311,7 @@ add_asides(
 	for (size_t i = 0; i < view->count; i++) {
 		named[i] = view->plans[i];
 	}
-	if (years->group_count == 1 && years->groups[0].count == 1) {
+	if (!years->some && years->group_count == 1 && years->groups[0].count == 1) {
 		const struct outlook_ask ask = ask_for(years, &years->groups[0]);
 		if (!outlook_tips_find(&ask, arena, &named->tips, fault)) {
 			return false;
@@ -324,11 +324,43 @@ add_asides(
 	return true;
 }
 
+/* True where the shore lists stand beside the plans: nothing is supposed. */
 static bool
-is_as_it_is(const struct years_asked *asked)
+has_asides(const struct years_asked *asked)
 {
-	return asked->price_count == 0 && asked->without_stations.count == 0 &&
-	       asked->renew_now == NULL && asked->skip_year == 0 && asked->use == NULL;
+	return asked->asides && asked->price_count == 0 &&
+	       asked->without_stations.count == 0 && asked->renew_now == NULL &&
+	       asked->skip_year == 0 && asked->use == NULL;
+}
+
+/* Plans the years of the boats that are loaded. */
+static bool
+plan_loaded(struct planning_years *years, struct outlook_view *out, struct fault *fault)
+{
+	desk_see_winter(years->desk, 0);
+	years->copy = items_copy(years->desk);
+	suppose_use(years);
+	if (!find_renewed(years, fault) || !find_prices(years, fault) ||
+	    !find_shunned(years, fault) || !find_groups(years, fault) ||
+	    !plan(years, true, out, fault)) {
+		return false;
+	}
+	bool asides = has_asides(years->asked) && years->group_count > 0;
+	return !asides || add_asides(years, out, fault);
+}
+
+/* Loads what the years hang on: with shore lists beside them that is what these do. */
+static bool
+load_planned(struct desk *desk, const struct years_asked *asked, struct fault *fault)
+{
+	if (asked->base == NULL) {
+		return ask_engine(desk, asked->vessel, LEFT_NONE, fault);
+	}
+	const struct book_part *part =
+	    boats_part(desk, NULL, asked->base, NULL, REACH_BASES);
+	return (has_asides(asked) ? ask_planned(desk, part, LEFT_NONE, fault)
+				  : ask_about(desk, part, LEFT_NONE, fault)) &&
+	       desk_engine(desk, NULL, fault);
 }
 
 bool
@@ -337,19 +369,89 @@ desk_years(struct desk *desk, const struct years_asked *asked, struct years_answ
 {
 	struct planning_years years = {.desk = desk, .asked = asked};
 	*out = (struct years_answer){0};
-	if (!ask_engine(desk, asked->vessel, LEFT_NONE, fault) ||
-	    !left_check_named(desk, asked->vessel, fault)) {
-		return false;
-	}
-	desk_see_winter(desk, 0);
-	years.copy = items_copy(desk);
-	suppose_use(&years);
-	if (!find_renewed(&years, fault) || !find_prices(&years, fault) ||
-	    !find_shunned(&years, fault) || !find_groups(&years, fault) ||
-	    !plan(&years, true, &out->view, fault)) {
-		return false;
-	}
-	bool asides = asked->asides && is_as_it_is(asked) && years.group_count > 0;
-	return (!asides || add_asides(&years, &out->view, fault)) &&
+	return load_planned(desk, asked, fault) &&
+	       left_check_named(desk, asked->vessel, fault) &&
+	       plan_loaded(&years, &out->view, fault) &&
 	       (!asked->compare || plan(&years, false, &out->as_is, fault));
+}
+
+/* ---- some boats at a time ---- */
+
+struct years_by_bases {
+	const struct years_asked *asked;
+	years_taker *take;
+	void *context;
+	size_t plans;
+	size_t boats; /* that are planned */
+};
+
+static bool
+years_of_bases(
+    struct desk *desk, const size_t *places, void *question, struct fault *fault)
+{
+	struct years_by_bases *by = question;
+	struct planning_years years = {.desk = desk, .asked = by->asked, .some = true};
+	struct outlook_view view;
+	if (!desk_engine(desk, NULL, fault) || !plan_loaded(&years, &view, fault)) {
+		return false;
+	}
+	size_t *at = ARENA_MANY(&desk->arena, size_t, years.group_count);
+	for (size_t i = 0; i < years.group_count; i++) {
+		at[i] = places[years.groups[i].vessels[0]];
+		by->boats += years.groups[i].count;
+	}
+	by->plans += years.group_count;
+	by->take(&view, at, by->context);
+	return true;
+}
+
+/* True where the boats of the book are more than are loaded at a time, and are planned as they
+ * come: what is renewed now has to be found among all. */
+static bool
+is_many(
+    struct desk *desk, const struct years_asked *asked, bool *out, struct fault *fault)
+{
+	struct word_list boats = {0};
+	*out = asked->vessel == NULL && asked->base == NULL && asked->renew_now == NULL &&
+	       !asked->compare;
+	if (*out && (!desk_book(desk, fault) || !book_names(desk->book, BOOK_BOATS,
+						    &desk->arena, &boats, fault))) {
+		return false;
+	}
+	*out = *out && boats.count > BOATS_AT_A_TIME;
+	return true;
+}
+
+bool
+desk_years_by_bases(struct desk *desk, const struct years_asked *asked, years_taker *take,
+    void *context, struct fault *fault)
+{
+	struct years_by_bases by = {asked, take, context, 0, 0};
+	struct years_answer whole;
+	struct fault first = {0};
+	bool many = false;
+	if (!is_many(desk, asked, &many, fault)) {
+		return false;
+	}
+	if (many) {
+		bool done = ask_together(desk, LEFT_NONE,
+		    &(struct together_asked){.answer = years_of_bases,
+			.question = &by,
+			.plans = has_asides(asked)},
+		    &first);
+		if (done && (by.plans != 1 || by.boats > 1)) {
+			return true;
+		}
+		/* a fault is that of the first boat of all; a boat without others has tips */
+		take(NULL, NULL, context);
+	}
+	if (!desk_years(desk, asked, &whole, fault)) {
+		return false;
+	}
+	if (first.kind != FAULT_NONE) {
+		*fault = first;
+		return false;
+	}
+	take(&whole.view, NULL, context);
+	return true;
 }

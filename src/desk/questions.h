@@ -325,6 +325,21 @@ struct years_answer {
 MUST_CHECK bool desk_years(struct desk *desk, const struct years_asked *asked,
     struct years_answer *out, struct fault *fault);
 
+/* Takes the plans of some boats, which hold until it returns, as desk->contents does. `places`
+ * has for each plan, which ascend, that of her first boat in the inventory of the whole book;
+ * NULL where these are all plans there are. NULL for `some` where what it took before is void,
+ * and it comes again. */
+typedef void years_taker(
+    const struct outlook_view *some, const size_t *places, void *context);
+
+/* The same as desk_years but for `compare`, handed out base by base where all boats are asked
+ * about, so that only those that have to do with each other are loaded at a time; all at once
+ * where something is renewed now, and where the shore lists stand beside the plans and a station
+ * has a weekly limit: that counts what all boats hand in there, and ties them to each other. There is
+ * no answer before this returns true. */
+MUST_CHECK bool desk_years_by_bases(struct desk *desk, const struct years_asked *asked,
+    years_taker *take, void *context, struct fault *fault);
+
 /* The services of boats in use all year, staggered. */
 struct rota_asked {
 	const char *base;              /* NULL for any */

@@ -49,14 +49,38 @@ void answer_winter_keep(const struct inventory *inventory, const size_t *places,
 void answer_dockets(
     const struct inventory *inventory, const struct dockets *dockets, struct text *out);
 
-/* One object: all plans together. Money that is known nowhere is null, and counted as
- * 0. */
-void answer_years(const struct outlook_view *view, struct text *out);
+/* Plans of the years, which come some at a time, kept as they will be written. Starts as `{ 0 }`;
+ * free with years_kept_clear. */
+struct years_kept {
+	struct outlook_total total;
+	/* the rest is of its own room */
+	struct runs runs;
+	struct text currency;
+
+	struct year_kept {
+		int year;
+		int64_t minor; /* what all that is done in it costs */
+	} * items;
+
+	size_t count;
+	size_t capacity;
+};
+
+void years_kept_clear(struct years_kept *kept);
+
+/* Keeps plans, by their places among all (NULL: their indices), which ascend. */
+void answer_years_keep(
+    const struct outlook_view *view, const size_t *places, struct years_kept *kept);
+
+/* One object: all plans that were kept together. Money that is known nowhere is null, and counted
+ * as 0. FAULT_FILE where it can't be read back, as the next. */
+MUST_CHECK bool answer_years_kept(
+    const struct years_kept *kept, struct text *out, struct fault *fault);
 
 /* One object, with the keys of the last table of KEYS_OF_YEARS: two of the above, and
  * what the change saves (negative) or costs. */
-void answer_years_compared(const struct outlook_view *as_is,
-    const struct outlook_view *changed, struct text *out);
+MUST_CHECK bool answer_years_compared(const struct years_kept *as_is,
+    const struct years_kept *changed, struct text *out, struct fault *fault);
 
 /* One object. */
 void answer_rota(const struct rota_view *view, struct text *out);

@@ -190,10 +190,27 @@ void report_sheet(
 /* The years ahead of one or more vessels or bases: what the plan costs and whether that is
  * proven, the money of every winter, what drives it, and what is done in each. As CSV a row a
  * thing done and a row a trip, which has no tag and the task "trip". */
-void report_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out);
+/* Starts with its first part filled in; free with years_report_clear. */
+struct years_report {
+	const struct report_style *style;
+	size_t columns; /* of the text that is written at the end; 0: not told */
+	/* the report's own: what is told of each plan, and of all of them */
+	struct runs kept;
+	struct outlook_total total;
+	struct text currency;
+};
 
-/* The same as a page with drawings, for print and screen. */
+/* Tells of plans, which come some at a time, by their places among all (NULL: their
+ * indices), which ascend. */
+void report_years_some(struct years_report *report, const struct kinds *kinds,
+    const struct outlook_view *view, const size_t *places);
+
+/* Writes all that was told, once all of it is there. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool report_years_end(
+    const struct years_report *report, struct text *out, struct fault *fault);
+void years_report_clear(struct years_report *report);
+
+/* Plans as a page with drawings, for print and screen. */
 void page_years(const struct report_style *style, const struct kinds *kinds,
     const struct outlook_view *view, struct text *out);
 

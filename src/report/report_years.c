@@ -247,39 +247,115 @@ add_plan(
 	}
 }
 
+/* What is told below the plans. */
 static void
-compose(const struct composing *composing)
+add_end(const struct composing *composing, const struct outlook_total *total)
 {
-	const struct outlook_view *view = composing->page.view;
-	struct outlook_total total = outlook_total_of(view->plans, view->count);
-	bool all_year = false;
-	for (size_t i = 0; i < view->count; i++) {
-		add_plan(composing, &view->plans[i], i);
-		all_year = all_year || view->plans[i].plan.all_year;
-	}
-	if (view->count > 1) {
-		reply_heading(composing->reply, 3, "All together");
-		add_verdict(composing, &total);
-	}
 	SCOPED_TEXT words = {0};
-	add_years_notes(&total, all_year, &words);
+	if (total->plans > 1) {
+		reply_heading(composing->reply, 3, "All together");
+		add_verdict(composing, total);
+	}
+	add_years_notes(total, total->all_year, &words);
 	reply_words(composing->reply, VOICE_QUIET, true, 0, text_string(&words));
 	reply_words(
 	    composing->reply, VOICE_CAUTION, words.length == 0, 0, REPORT_CAUTION);
 }
 
-void
-report_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out)
+/* ---- in words and as CSV: plans that come some at a time ---- */
+
+/* What stands between two plans in words. */
+#define BETWEEN "\n"
+
+/* Adds the rows of a plan as CSV, without the row of column names. */
+static void
+add_rows(
+    const struct outlook_view *view, const struct named_outlook *named, struct text *out)
 {
 	SCOPED_REPLY(reply);
-	if (style->csv) {
-		add_years_rows(view, &reply);
-	} else {
-		compose(&(struct composing){{style, kinds, view}, &reply, false});
-	}
-	reply_write(&reply, style, out);
+	SCOPED_TEXT rows = {0};
+	struct reply_table *table = years_rows_table(&reply);
+	reply_csv(&reply, &rows);
+	size_t names = rows.length;
+	text_reset(&rows);
+	add_years_rows(view, named, table);
+	reply_csv(&reply, &rows);
+	text_add(out, text_string(&rows) + names);
 }
+
+void
+report_years_some(struct years_report *report, const struct kinds *kinds,
+    const struct outlook_view *view, const size_t *places)
+{
+	for (size_t i = 0; i < view->count; i++) {
+		SCOPED_REPLY(reply);
+		SCOPED_TEXT words = {.columns = report->columns};
+		if (report->style->csv) {
+			add_rows(view, &view->plans[i], &words);
+		} else {
+			add_plan(&(struct composing){{report->style, kinds, view}, &reply,
+				     false},
+			    &view->plans[i], i);
+			text_add(&words, BETWEEN);
+			reply_write(&reply, report->style, &words);
+		}
+		runs_add_long(&report->kept,
+		    &(struct run_piece){(int64_t)(places == NULL ? i : places[i]),
+			text_string(&words), words.length});
+	}
+	runs_end(&report->kept);
+	outlook_total_add(&report->total, view->plans, view->count);
+	text_reset(&report->currency);
+	text_add(&report->currency, view->currency);
+}
+
+/* Being written. */
+struct plans_written {
+	struct text *out;
+	size_t
+	    left_out; /* bytes of the next piece: nothing stands before the first plan */
+};
+
+static void
+add_kept(const struct run_piece *piece, void *of)
+{
+	struct plans_written *writing = of;
+	text_add_bytes(writing->out, piece->bytes + writing->left_out,
+	    piece->length - writing->left_out);
+	text_hand_on(writing->out);
+	writing->left_out = 0;
+}
+
+bool
+report_years_end(const struct years_report *report, struct text *out, struct fault *fault)
+{
+	SCOPED_REPLY(reply);
+	struct report_style style = *report->style;
+	struct plans_written writing = {out, style.csv ? 0 : sizeof BETWEEN - 1};
+	style.currency = text_string(&report->currency);
+	if (style.csv) {
+		(void)years_rows_table(&reply);
+		reply_write(&reply, &style, out);
+	}
+	if (!runs_merge(&report->kept, add_kept, &writing, fault)) {
+		return false;
+	}
+	if (!style.csv) {
+		add_end(&(struct composing){{&style, NULL, NULL}, &reply, false},
+		    &report->total);
+		reply_write(&reply, &style, out);
+	}
+	return true;
+}
+
+void
+years_report_clear(struct years_report *report)
+{
+	runs_clear(&report->kept);
+	text_clear(&report->currency);
+}
+
+/* ---- a page ---- */
 
 void
 page_years(const struct report_style *style, const struct kinds *kinds,
@@ -289,7 +365,12 @@ page_years(const struct report_style *style, const struct kinds *kinds,
 	SCOPED_REPLY(reply);
 	struct markup *markup = NULL;
 	SCOPED_TEXT foot = {0};
-	compose(&(struct composing){{style, kinds, view}, &reply, true});
+	const struct composing composing = {{style, kinds, view}, &reply, true};
+	const struct outlook_total total = outlook_total_of(view->plans, view->count);
+	for (size_t i = 0; i < view->count; i++) {
+		add_plan(&composing, &view->plans[i], i);
+	}
+	add_end(&composing, &total);
 	text_add_format(&foot, "%s, seen on ", TITLE);
 	add_day(style->today, "", &foot);
 	markup_open(TITLE, text_string(&foot), &markup);

@@ -104,9 +104,12 @@ struct years_row {
 	bool supposed;     /* some of it is counted at the price of another thing */
 };
 
-/* Adds the coming years as rows for a spreadsheet: one for each thing done and each
- * trip. */
-void add_years_rows(const struct outlook_view *view, struct reply *reply);
+/* A table of the coming years for a spreadsheet. */
+struct reply_table *years_rows_table(struct reply *reply);
+
+/* Adds the rows of a plan of the view: one for each thing done and each trip. */
+void add_years_rows(const struct outlook_view *view, const struct named_outlook *named,
+    struct reply_table *table);
 
 /* An amount without its currency, "1234.50". Borrowed from the buffer. */
 const char *years_figure(

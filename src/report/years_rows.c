@@ -42,8 +42,8 @@ add_done(const struct outlook_view *view, const struct named_outlook *named,
 	    view->currency);
 }
 
-void
-add_years_rows(const struct outlook_view *view, struct reply *reply)
+struct reply_table *
+years_rows_table(struct reply *reply)
 {
 	static const struct reply_column COLUMNS[] = {{.key = "plan"},
 	    {.key = "winter", .type = CELL_NUMBER}, {.key = "station"},
@@ -51,14 +51,18 @@ add_years_rows(const struct outlook_view *view, struct reply *reply)
 	    {.key = "doer"}, {.key = "by", .type = CELL_DAY},
 	    {.key = "price", .type = CELL_PRICE},
 	    {.key = "carriage", .type = CELL_PRICE}};
-	struct reply_table *table = REPLY_TABLE(reply, COLUMNS, 0);
-	for (size_t i = 0; i < view->count; i++) {
-		const struct outlook *plan = &view->plans[i].plan;
-		for (size_t j = 0; j < plan->trip_count; j++) {
-			add_trip(view, &view->plans[i], &plan->trips[j], table);
-		}
-		for (size_t j = 0; j < plan->line_count; j++) {
-			add_done(view, &view->plans[i], &plan->lines[j], table);
-		}
+	return REPLY_TABLE(reply, COLUMNS, 0);
+}
+
+void
+add_years_rows(const struct outlook_view *view, const struct named_outlook *named,
+    struct reply_table *table)
+{
+	const struct outlook *plan = &named->plan;
+	for (size_t i = 0; i < plan->trip_count; i++) {
+		add_trip(view, named, &plan->trips[i], table);
+	}
+	for (size_t i = 0; i < plan->line_count; i++) {
+		add_done(view, named, &plan->lines[i], table);
 	}
 }

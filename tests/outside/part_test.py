@@ -218,6 +218,8 @@ def of_all_boats():
         yield ["muster", *words]
     yield ["winter", "--json"]
     yield ["winter", "--json", "--year", "2027"]
+    for words in (["3", "--json"], ["2", "--csv"], ["2", "--fleet"], ["2", "--skip-winter", "2027"]):
+        yield ["years", *words]
     yield ["now"]
     yield ["now", "--json", "--vessel", "Tern 007"]
     yield ["remind", "--json"]
@@ -269,7 +271,8 @@ def main():
         for more in ([], ["station", "Loft 1", "--weekly", "2"]):
             if more:
                 fleet_of_bases.must(*more)
-            for words in (["now"], ["remind", "--json"], ["winter", "--json"]):
+            for words in (["now"], ["remind", "--json"], ["winter", "--json"],
+                          ["years", "2", "--json"]):
                 one, all_of_it = both(fleet_of_bases, words, writes=False)
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         done = 0

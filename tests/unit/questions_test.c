@@ -400,4 +400,44 @@ PREPARED_TEST(muster_of_many_boats_is_the_same_base_by_base)
 	assert_int_equal(strcmp(text_string(&by_bases), text_string(&at_once)), 0);
 }
 
+/* Plans kept as they come. */
+struct years_taken {
+	struct years_kept kept;
+	size_t times;
+};
+
+static void
+keep_years(const struct outlook_view *some, const size_t *places, void *of)
+{
+	struct years_taken *taken = of;
+	answer_years_keep(some, places, &taken->kept);
+	taken->times++;
+}
+
+PREPARED_TEST(years_of_many_boats_are_the_same_base_by_base)
+{
+	struct asking *asking = *state;
+	struct years_taken all = {0};
+	struct years_taken one = {0};
+	const struct years_asked asked = {
+	    .winters = 2, .least = GRADE_PRACTICE, .fleet = true, .asides = true};
+	struct years_answer whole;
+	SCOPED_TEXT at_once = {0};
+	SCOPED_TEXT by_bases = {0};
+	import_fleet(asking);
+	berth_fleet(asking);
+	asking_done(asking, desk_years(&asking->desk, &asked, &whole, &asking->fault));
+	keep_years(&whole.view, NULL, &one);
+	asking_done(asking, answer_years_kept(&one.kept, &at_once, &asking->fault));
+	asking_done(asking,
+	    desk_years_by_bases(&asking->desk, &asked, keep_years, &all, &asking->fault));
+	asking_done(asking, answer_years_kept(&all.kept, &by_bases, &asking->fault));
+	/* two bases, and 101 boats without one */
+	assert_int_equal(all.kept.total.plans, 103);
+	assert_int_equal(all.times, 3);
+	assert_int_equal(strcmp(text_string(&by_bases), text_string(&at_once)), 0);
+	years_kept_clear(&all.kept);
+	years_kept_clear(&one.kept);
+}
+
 RUN_TESTS(NULL, NULL)
