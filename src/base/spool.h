@@ -65,6 +65,7 @@ MUST_CHECK bool runs_merge(const struct runs *runs,
     void (*take)(const struct run_piece *piece, void *context), void *context,
     struct fault *fault);
 
+#define SCOPED_SPOOL __attribute__((cleanup(spool_clear))) struct spool
 #define SCOPED_RUNS __attribute__((cleanup(runs_clear))) struct runs
 
 #endif

@@ -148,8 +148,10 @@ put_file(struct context *context, const struct booking_said *said, struct fault 
 	    !file_read(path, &bytes, fault)) {
 		return false;
 	}
-	const struct csv_source file = {strcmp(path, "-") == 0 ? "standard input" : path,
-	    text_string(&bytes), bytes.length};
+	const struct csv_source file = {
+	    .name = strcmp(path, "-") == 0 ? "standard input" : path,
+	    .bytes = text_string(&bytes),
+	    .length = bytes.length};
 	const struct list_source source = {.file = &file,
 	    .how = said->how,
 	    .order = said->order,

@@ -219,12 +219,12 @@ static bool
 run(struct context *context, struct fault *fault)
 {
 	const char *path = options_word(context->given, 0);
-	SCOPED_TEXT bytes = {0};
+	SCOPED_SPOOL list = {0};
 	SCOPED_TEXT complaints = {0};
 	struct import_said said = {
 	    .request = {
 		.name = strcmp(path, "-") == 0 ? "standard input" : path,
-		.bytes = &bytes,
+		.spool = &list,
 		.options.complaints = &complaints,
 	    }};
 	struct import_request *request = &said.request;
@@ -232,7 +232,7 @@ run(struct context *context, struct fault *fault)
 	bool walks = ask_is_possible() && strcmp(path, "-") != 0;
 	struct import_outcome out = {0};
 	bool done =
-	    read_said(context, &said, fault) && file_read_list(path, &bytes, fault);
+	    read_said(context, &said, fault) && file_read_list(path, &list, fault);
 	done = done && (!walks || import_walk(context, request, fault));
 	size_t notes = context->desk.notes.length;
 	while (done && !import_once(context, request, &out, fault)) {

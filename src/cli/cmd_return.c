@@ -210,8 +210,10 @@ read_file(const char *path, struct return_request *request, struct csv_source *s
 	if (!file_read(path, bytes, fault)) {
 		return false;
 	}
-	*source = (struct csv_source){strcmp(path, "-") == 0 ? "standard input" : path,
-	    text_string(bytes), bytes->length};
+	*source =
+	    (struct csv_source){.name = strcmp(path, "-") == 0 ? "standard input" : path,
+		.bytes = text_string(bytes),
+		.length = bytes->length};
 	request->csv = source;
 	return true;
 }

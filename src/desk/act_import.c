@@ -63,8 +63,11 @@ read_rows(struct desk *desk, struct act *act, struct fault *fault)
 {
 	const struct import_request *request = act->request;
 	const struct kinds *kinds = NULL;
-	const struct csv_source source = {
-	    request->name, text_string(request->bytes), request->bytes->length};
+	const struct text *bytes = request->bytes;
+	const struct csv_source source = {.name = request->name,
+	    .bytes = bytes == NULL ? NULL : text_string(bytes),
+	    .spool = request->spool,
+	    .length = bytes == NULL ? request->spool->length : bytes->length};
 	forget_rows(act);
 	if (request->options.complaints != NULL) {
 		text_reset(request->options.complaints);

@@ -337,7 +337,8 @@ MUST_CHECK bool desk_leave(struct desk *desk, const struct leave_request *reques
 
 struct import_request {
 	const char *name;         /* of the file, for messages */
-	const struct text *bytes; /* what is in it */
+	const struct text *bytes; /* what is in it; NULL where a spool has it */
+	const struct spool *spool;
 	struct csv_options options;
 	bool dry; /* nothing is written, and there need be no book */
 	/* the person has already said that what would be doubted is right */

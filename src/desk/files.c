@@ -27,11 +27,18 @@ file_fault(struct fault *fault, const char *act, const char *path)
 	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
 }
 
+/* Where what is read goes: a text, or a spool where that is NULL. */
+struct read_into {
+	struct text *text;
+	struct spool *spool;
+};
+
 static bool
-read_all(
-    int descriptor, const char *path, size_t most, struct text *out, struct fault *fault)
+read_all(int descriptor, const char *path, size_t most, struct read_into into,
+    struct fault *fault)
 {
 	char piece[16384];
+	size_t length = into.text != NULL ? into.text->length : into.spool->length;
 	for (;;) {
 		ssize_t got = read(descriptor, piece, sizeof piece);
 		if (got == 0) {
@@ -43,12 +50,17 @@ read_all(
 		if (got < 0) {
 			return file_fault(fault, "reading", path);
 		}
-		if (out->length + (size_t)got > most) {
+		length += (size_t)got;
+		if (length > most) {
 			return fault_set(fault, FAULT_INPUT,
 			    "reading %s: larger than %zu MiB, the most that is taken",
 			    path, most / ONE_MIB);
 		}
-		text_add_bytes(out, piece, (size_t)got);
+		if (into.text != NULL) {
+			text_add_bytes(into.text, piece, (size_t)got);
+		} else {
+			spool_add(into.spool, piece, (size_t)got);
+		}
 	}
 }
 
@@ -64,37 +76,43 @@ file_whole_path(const char *path, struct text *out, struct fault *fault)
 	return true;
 }
 
-/* A file, or standard input for "-". */
 static bool
-read_either(const char *path, size_t most, struct text *out, struct fault *fault)
-{
-	return strcmp(path, "-") == 0
-		   ? read_all(STDIN_FILENO, "standard input", most, out, fault)
-		   : file_read_most(path, most, out, fault);
-}
-
-bool
-file_read(const char *path, struct text *out, struct fault *fault)
-{
-	return read_either(path, LARGEST_FILE, out, fault);
-}
-
-bool
-file_read_list(const char *path, struct text *out, struct fault *fault)
-{
-	return read_either(path, LARGEST_LIST, out, fault);
-}
-
-bool
-file_read_most(const char *path, size_t most, struct text *out, struct fault *fault)
+read_named(const char *path, size_t most, struct read_into into, struct fault *fault)
 {
 	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
 	if (descriptor < 0) {
 		return file_fault(fault, "reading", path);
 	}
-	bool done = read_all(descriptor, path, most, out, fault);
+	bool done = read_all(descriptor, path, most, into, fault);
 	(void)close(descriptor);
 	return done;
+}
+
+/* A file, or standard input for "-". */
+static bool
+read_either(const char *path, size_t most, struct read_into into, struct fault *fault)
+{
+	return strcmp(path, "-") == 0
+		   ? read_all(STDIN_FILENO, "standard input", most, into, fault)
+		   : read_named(path, most, into, fault);
+}
+
+bool
+file_read(const char *path, struct text *out, struct fault *fault)
+{
+	return read_either(path, LARGEST_FILE, (struct read_into){.text = out}, fault);
+}
+
+bool
+file_read_list(const char *path, struct spool *out, struct fault *fault)
+{
+	return read_either(path, LARGEST_LIST, (struct read_into){.spool = out}, fault);
+}
+
+bool
+file_read_most(const char *path, size_t most, struct text *out, struct fault *fault)
+{
+	return read_named(path, most, (struct read_into){.text = out}, fault);
 }
 
 bool

@@ -2,7 +2,7 @@
 #ifndef BECKET_DESK_FILES_H
 #define BECKET_DESK_FILES_H
 
-#include "base/text.h"
+#include "base/spool.h"
 
 /* Adds the path from the root of a file that is there. FAULT_FILE when it is not. */
 MUST_CHECK bool file_whole_path(const char *path, struct text *out, struct fault *fault);
@@ -13,7 +13,7 @@ MUST_CHECK bool file_read(const char *path, struct text *out, struct fault *faul
 
 /* The same for a list of gear, of at most 512 MiB: three million rows of all columns,
  * whose entry in the journal has still room in one value of SQLite's. */
-MUST_CHECK bool file_read_list(const char *path, struct text *out, struct fault *fault);
+MUST_CHECK bool file_read_list(const char *path, struct spool *out, struct fault *fault);
 
 /* The same for a file of at most so many bytes, a whole number of MiB; "-" is a file
  * here. */

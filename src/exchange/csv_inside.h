@@ -38,16 +38,17 @@ struct csv_stop {
 
 /* Calls `taker.row` for each row that is no empty line; it returns false to end the scan,
  * and scanning then fails with its fault. A file that is not well-formed sets `stop_out`
- * after the rows before the bad one were handed out, and is no failure. The bytes are
+ * after the rows before the bad one were handed out, and is no failure. The text is
  * UTF-8 without a byte order mark. A first line `sep=;` names the separator, as some
  * spreadsheets write it, and is no row. The cells' text lives in `arena`; where that is
- * NULL, until `taker.row` returns. */
+ * NULL, until `taker.row` returns. FAULT_FILE. */
 struct csv_taker {
 	bool (*row)(const struct csv_cells *cells, void *context, struct fault *fault);
 	void *context;
 };
 
-MUST_CHECK bool csv_scan(const char *bytes, size_t length, struct arena *arena,
+struct csv_source;
+MUST_CHECK bool csv_scan(const struct csv_source *text, struct arena *arena,
     struct csv_taker taker, struct csv_stop *stop_out, struct fault *fault);
 
 /* Remarks on a file that is taken, each told once. */

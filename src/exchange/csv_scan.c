@@ -1,6 +1,6 @@
 #include "base/memory.h"
-#include "base/numbers.h"
 #include "exchange/csv_inside.h"
+#include "exchange/list_inside.h"
 
 #include <csv.h>
 #include <stdlib.h>
@@ -82,81 +82,80 @@ no_space(unsigned char byte)
 	return 0;
 }
 
-/* How many bytes the next line has, its end included: LF, CR LF or CR. */
-static size_t
-line_length(const char *bytes, size_t length)
-{
-	enum { SEEN_AT_ONCE = 256 };
-
-	for (size_t at = 0; at < length; at += SEEN_AT_ONCE) {
-		size_t seen = LESSER(length - at, (size_t)SEEN_AT_ONCE);
-		const char *feed = memchr(bytes + at, '\n', seen);
-		const char *back = memchr(bytes + at, '\r',
-		    feed == NULL ? seen : (size_t)(feed - (bytes + at)));
-		if (back != NULL) {
-			size_t size = (size_t)(back + 1 - bytes);
-			return size < length && bytes[size] == '\n' ? size + 1 : size;
-		}
-		if (feed != NULL) {
-			return (size_t)(feed + 1 - bytes);
-		}
-	}
-	return length;
-}
-
 /* How often each candidate stands in the lines at the head of a file, outside quotes. */
 struct separators {
 	size_t lines[4]; /* lines that have it */
 	size_t total[4];
+	size_t in_line[4]; /* of the line at hand */
+	size_t seen;
+	bool quoted;
 };
+
+enum { LINES_SEEN = 20 };
 
 static const char SEPARATORS[4] = {',', ';', '\t', '|'};
 
-/* The separator is what most of the first lines have, and of two such what they have more of;
- * the comma wins a tie. The first line alone would not do: it may be a title. */
-static unsigned char
-find_separator(const char *bytes, size_t length)
+static void
+end_line(struct separators *separators)
 {
-	enum { LINES_SEEN = 20 };
-	struct separators seen = {{0}, {0}};
-	size_t in_line[4] = {0};
-	size_t lines = 0;
-	bool quoted = false;
-	for (size_t i = 0; i < length && lines < LINES_SEEN; i++) {
-		bool last = i + 1 == length;
-		quoted = quoted != (bytes[i] == '"');
-		for (size_t c = 0; c < 4; c++) {
-			in_line[c] += !quoted && bytes[i] == SEPARATORS[c];
-		}
-		if (!last && (quoted || (bytes[i] != '\n' && bytes[i] != '\r'))) {
-			continue;
-		}
-		for (size_t c = 0; c < 4; c++) {
-			seen.lines[c] += in_line[c] > 0;
-			seen.total[c] += in_line[c];
-			in_line[c] = 0;
-		}
-		lines++;
+	for (size_t c = 0; c < 4; c++) {
+		separators->lines[c] += separators->in_line[c] > 0;
+		separators->total[c] += separators->in_line[c];
+		separators->in_line[c] = 0;
 	}
-	size_t best = 0;
-	for (size_t c = 1; c < 4; c++) {
-		bool more = seen.lines[c] > seen.lines[best] ||
-			    (seen.lines[c] == seen.lines[best] &&
-				seen.total[c] > seen.total[best]);
-		best = more ? c : best;
-	}
-	return (unsigned char)SEPARATORS[best];
+	separators->seen++;
 }
 
-/* How long the first line is where it does no more than name the separator, else 0. */
-static size_t
-separator_line(const char *bytes, size_t length)
+static void
+look_at(struct separators *separators, const char *bytes, size_t length)
 {
-	size_t size = line_length(bytes, length);
-	bool named = size > 5 && memcmp(bytes, "sep=", 4) == 0 &&
-		     strchr(",;|\t", bytes[4]) != NULL &&
-		     (bytes[5] == '\n' || bytes[5] == '\r');
-	return named ? size : 0;
+	for (size_t i = 0; i < length && separators->seen < LINES_SEEN; i++) {
+		separators->quoted = separators->quoted != (bytes[i] == '"');
+		for (size_t c = 0; c < 4; c++) {
+			separators->in_line[c] +=
+			    !separators->quoted && bytes[i] == SEPARATORS[c];
+		}
+		if (!separators->quoted && (bytes[i] == '\n' || bytes[i] == '\r')) {
+			end_line(separators);
+		}
+	}
+}
+
+/* The separator is what most of the first lines have, and of two such what they have more of;
+ * the comma wins a tie. The first line alone would not do: it may be a title. */
+static bool
+find_separator(const struct csv_source *text, unsigned char *out, struct fault *fault)
+{
+	SCOPED_FEED feed = {.source = text};
+	struct separators separators = {.seen = 0};
+	do {
+		if (!list_feed_more(&feed, fault)) {
+			return false;
+		}
+		if (feed.left == 0) {
+			end_line(&separators);
+			break;
+		}
+		look_at(&separators, feed.at, feed.left);
+		list_feed_take(&feed, feed.left);
+	} while (separators.seen < LINES_SEEN);
+	size_t best = 0;
+	for (size_t c = 1; c < 4; c++) {
+		bool more = separators.lines[c] > separators.lines[best] ||
+			    (separators.lines[c] == separators.lines[best] &&
+				separators.total[c] > separators.total[best]);
+		best = more ? c : best;
+	}
+	*out = (unsigned char)SEPARATORS[best];
+	return true;
+}
+
+/* True for a first line that does no more than name the separator. */
+static bool
+is_separator_line(const char *line, size_t size)
+{
+	return size > 5 && memcmp(line, "sep=", 4) == 0 &&
+	       strchr(",;|\t", line[4]) != NULL && (line[5] == '\n' || line[5] == '\r');
 }
 
 static bool
@@ -198,13 +197,18 @@ take_line(struct scan *scan, struct csv_parser *parser, const char *line, size_t
 
 /* Goes line by line, so that the callbacks know which line they are called for. */
 static bool
-scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size_t length,
+scan_lines(struct scan *scan, struct csv_parser *parser, struct list_feed *feed,
     struct csv_stop *stop)
 {
-	size_t at = 0;
-	while (at < length) {
-		size_t size = line_length(bytes + at, length - at);
-		bool taken = take_line(scan, parser, bytes + at, size);
+	for (;;) {
+		size_t size = 0;
+		if (!list_feed_line(feed, &size, scan->fault)) {
+			return false;
+		}
+		if (size == 0) {
+			break;
+		}
+		bool taken = take_line(scan, parser, feed->at, size);
 		if (scan->failed) {
 			return false;
 		}
@@ -218,7 +222,7 @@ scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size
 		if (!taken) {
 			memory_ended();
 		}
-		at += size;
+		list_feed_take(feed, size);
 		scan->line++;
 	}
 	size_t started = scan->cell_line;
@@ -233,20 +237,41 @@ scan_lines(struct scan *scan, struct csv_parser *parser, const char *bytes, size
 	return !scan->failed;
 }
 
+/* Tells the separator, and passes over a first line that names it. */
+static bool
+tell_separator(struct list_feed *feed, unsigned char *out, size_t *first_line_out,
+    struct fault *fault)
+{
+	size_t size = 0;
+	*first_line_out = 1;
+	if (!list_feed_line(feed, &size, fault)) {
+		return false;
+	}
+	if (!is_separator_line(feed->at, size)) {
+		return find_separator(feed->source, out, fault);
+	}
+	*out = (unsigned char)feed->at[4];
+	*first_line_out = 2;
+	list_feed_take(feed, size);
+	return true;
+}
+
 bool
-csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker taker,
+csv_scan(const struct csv_source *text, struct arena *arena, struct csv_taker taker,
     struct csv_stop *stop_out, struct fault *fault)
 {
+	SCOPED_FEED feed = {.source = text};
 	struct csv_parser parser;
-	size_t told = separator_line(bytes, length);
-	unsigned char separator =
-	    told > 0 ? (unsigned char)bytes[4] : find_separator(bytes, length);
+	unsigned char separator = ',';
+	size_t first = 1;
+	if (!tell_separator(&feed, &separator, &first, fault)) {
+		return false;
+	}
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL) != 0) {
 		memory_ended();
 	}
 	csv_set_space_func(&parser, no_space);
 	csv_set_delim(&parser, separator);
-	size_t first = told > 0 ? 2 : 1;
 	struct scan scan = {
 	    .row = {.line = first},
 	    .line = first,
@@ -257,7 +282,7 @@ csv_scan(const char *bytes, size_t length, struct arena *arena, struct csv_taker
 	    .separator = separator,
 	};
 	struct csv_stop stop = {0};
-	bool done = scan_lines(&scan, &parser, bytes + told, length - told, &stop);
+	bool done = scan_lines(&scan, &parser, &feed, &stop);
 	csv_free(&parser);
 	free(scan.row.items);
 	arena_clear(&scan.passing);

@@ -94,10 +94,12 @@ struct csv_options {
 	struct csv_doubts *doubts;
 };
 
-/* A file that was read into memory. */
+/* A file that was read: into memory, or, where it may be large, into a spool. */
 struct csv_source {
-	const char *name;  /* for messages */
-	const char *bytes; /* borrowed */
+	const char *name;          /* for messages */
+	const char *bytes;         /* borrowed; NULL where the spool has them */
+	const struct spool *spool; /* borrowed */
+	size_t begin;              /* where in the spool */
 	size_t length;
 };
 

@@ -19,6 +19,42 @@ MUST_CHECK bool list_scan(const struct csv_source *source, const struct list_how
     struct arena *arena, struct csv_taker taker, struct csv_notes *notes,
     struct csv_stop *stop_out, struct fault *fault);
 
+/* A list's bytes, from the beginning to the end; those of a spool some at a time. */
+
+/* Has all bytes of a source held: in `room` where a spool has them. FAULT_FILE. */
+MUST_CHECK bool csv_source_hold(
+    struct csv_source *source, struct text *room, struct fault *fault);
+
+/* Starts as `{ .source = source }`; free with list_feed_clear. */
+struct list_feed {
+	const struct csv_source *source; /* borrowed */
+	const char *at; /* what is held and not taken, until more of it is */
+	size_t left;
+	/* the rest is the feed's own */
+	size_t next; /* what is not held begins here */
+	struct text held;
+};
+
+void list_feed_clear(struct list_feed *feed);
+
+/* Holds some more, of what is not in memory as much as is left or 64 KiB, whichever is more;
+ * nothing more at the end. FAULT_FILE. */
+MUST_CHECK bool list_feed_more(struct list_feed *feed, struct fault *fault);
+
+/* Takes so many bytes of what is held. */
+void list_feed_take(struct list_feed *feed, size_t length);
+
+/* Holds the next line whole, and how long it is with its end: LF, CR LF or CR; 0 at the end of the
+ * list. FAULT_FILE. */
+MUST_CHECK bool list_feed_line(
+    struct list_feed *feed, size_t *size_out, struct fault *fault);
+
+/* As utf8_valid, of all of it. FAULT_FILE. */
+MUST_CHECK bool list_is_utf8(
+    const struct csv_source *source, bool *out, struct fault *fault);
+
+#define SCOPED_FEED __attribute__((cleanup(list_feed_clear))) struct list_feed
+
 /* A list's bytes, in whatever character set they are, as UTF-8. */
 
 /* Has `out` be the list's text, without a byte order mark: its own bytes where these are
@@ -27,7 +63,7 @@ MUST_CHECK bool list_scan(const struct csv_source *source, const struct list_how
  * or zeros at every other place are UTF-16, well-formed UTF-8 is UTF-8, and what is
  * neither is taken for Windows-1252, or for ISO-8859-15 where that has its euro and none
  * of Windows' own characters, with a note of the first word that shows it. FAULT_INPUT
- * for an unknown set, and for bytes that are not of it. */
+ * for an unknown set, and for bytes that are not of it; FAULT_FILE. */
 MUST_CHECK bool to_utf8(const struct csv_source *source, const char *character_set,
     struct csv_notes *notes, struct text *room, struct csv_source *out,
     struct fault *fault);

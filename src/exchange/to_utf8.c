@@ -89,16 +89,31 @@ euro_of_latin_9(const char *bytes, size_t length)
 	return euro;
 }
 
+/* The set that the beginning of a list tells; NULL for none. */
 static const char *
-set_of(const char *bytes, size_t length)
+wide_set_of(const char *bytes, size_t length)
 {
 	bool marked = length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 ||
 					 memcmp(bytes, "\xFE\xFF", 2) == 0);
-	const char *wide = marked ? "UTF-16" : utf16_by_zeros(bytes, length);
-	if (wide != NULL || utf8_valid(bytes, length)) {
-		return wide != NULL ? wide : "UTF-8";
+	return marked ? "UTF-16" : utf16_by_zeros(bytes, length);
+}
+
+/* Passes over a byte order mark; NULL in *wide_out, or the set of two bytes a letter that the list
+ * is in. */
+static bool
+look_at_head(struct csv_source *list, const char **wide_out, struct fault *fault)
+{
+	static const char MARK[] = "\xEF\xBB\xBF";
+	SCOPED_FEED head = {.source = list};
+	if (!list_feed_more(&head, fault)) {
+		return false;
 	}
-	return euro_of_latin_9(bytes, length) ? "ISO-8859-15" : "WINDOWS-1252";
+	size_t mark = head.left >= 3 && memcmp(head.at, MARK, 3) == 0 ? 3 : 0;
+	*wide_out = wide_set_of(head.at + mark, head.left - mark);
+	list->bytes += list->bytes == NULL ? 0 : mark;
+	list->begin += mark;
+	list->length -= mark;
+	return true;
 }
 
 /* The first word with a letter beyond ASCII, and its line, so that a person can see
@@ -127,17 +142,25 @@ to_utf8(const struct csv_source *source, const char *character_set,
     struct csv_notes *notes, struct text *room, struct csv_source *out,
     struct fault *fault)
 {
-	static const char MARK[] = "\xEF\xBB\xBF";
+	SCOPED_TEXT whole = {0};
 	struct csv_source rest = *source;
-	if (rest.length >= 3 && memcmp(rest.bytes, MARK, 3) == 0) {
-		rest.bytes += 3;
-		rest.length -= 3;
+	const char *wide = NULL;
+	bool utf8 = false;
+	if (!look_at_head(&rest, &wide, fault) || !list_is_utf8(&rest, &utf8, fault)) {
+		return false;
 	}
-	const char *from =
-	    character_set != NULL ? character_set : set_of(rest.bytes, rest.length);
-	if (strcmp(from, "UTF-8") == 0 && utf8_valid(rest.bytes, rest.length)) {
+	const char *from = character_set != NULL ? character_set : wide;
+	from = from == NULL && utf8 ? "UTF-8" : from;
+	if (utf8 && strcmp(from, "UTF-8") == 0) {
 		*out = rest;
 		return true;
+	}
+	if (!csv_source_hold(&rest, &whole, fault)) {
+		return false;
+	}
+	if (from == NULL) {
+		from = euro_of_latin_9(rest.bytes, rest.length) ? "ISO-8859-15"
+								: "WINDOWS-1252";
 	}
 	if (!convert_from(&rest, from, room, fault)) {
 		return false;
@@ -147,6 +170,7 @@ to_utf8(const struct csv_source *source, const char *character_set,
 	} else if (character_set == NULL && strcmp(from, "ISO-8859-15") == 0) {
 		note_set(text_string(room), from, notes);
 	}
-	*out = (struct csv_source){source->name, text_string(room), room->length};
+	*out = (struct csv_source){
+	    .name = source->name, .bytes = text_string(room), .length = room->length};
 	return true;
 }

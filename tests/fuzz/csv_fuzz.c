@@ -10,7 +10,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 static bool
 read_rows(const char *bytes, size_t length, struct arena *arena, struct csv_rows *rows)
 {
-	const struct csv_source source = {"fuzz", bytes, length};
+	const struct csv_source source = {
+	    .name = "fuzz", .bytes = bytes, .length = length};
 	const struct csv_options options = {
 	    .order = ORDER_DAY_FIRST, .vessel = "Fuzz", .currency = "EUR"};
 	const struct inventory empty = {0};

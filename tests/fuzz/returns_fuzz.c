@@ -35,7 +35,8 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 	const struct inventory inventory = {.items = ITEMS,
 	    .item_count = sizeof ITEMS / sizeof ITEMS[0],
 	    .currency = "EUR"};
-	const struct csv_source source = {"fuzz", (const char *)data, size};
+	const struct csv_source source = {
+	    .name = "fuzz", .bytes = (const char *)data, .length = size};
 	const struct homecoming common = homecoming_on(20800);
 	struct arena arena = {0};
 	struct text notes = {0};

@@ -29,7 +29,8 @@ scan(const char *bytes, size_t length)
 	struct arena arena = {0};
 	struct csv_notes notes = {.arena = &arena};
 	struct fault fault = {0};
-	const struct csv_source source = {"fuzz", bytes, length};
+	const struct csv_source source = {
+	    .name = "fuzz", .bytes = bytes, .length = length};
 	if (!workbook_scan(
 		&source, NULL, &arena, (struct csv_taker){look, NULL}, &notes, &fault) &&
 	    (fault.kind == FAULT_NONE || fault.text[0] == '\0')) {

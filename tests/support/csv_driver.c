@@ -21,7 +21,8 @@ static bool
 convert(const struct text *in, enum date_order order, struct arena *arena,
     struct text *out, struct fault *fault)
 {
-	const struct csv_source source = {"input", text_string(in), in->length};
+	const struct csv_source source = {
+	    .name = "input", .bytes = text_string(in), .length = in->length};
 	const struct csv_options options = {.order = order, .currency = "EUR"};
 	const struct inventory empty = {0};
 	struct kinds *kinds = csv_scene_kinds();

@@ -51,7 +51,8 @@ tear_down(void **state)
 static bool
 read_bytes(struct file *file, const char *bytes, size_t length)
 {
-	const struct csv_source source = {"boats.csv", bytes, length};
+	const struct csv_source source = {
+	    .name = "boats.csv", .bytes = bytes, .length = length};
 	return csv_read_inventory(&source, file->kinds, &file->options, &file->arena,
 		   &file->rows, &file->fault) &&
 	       csv_scene_all(&file->rows, &file->all, &file->fault);

@@ -55,7 +55,8 @@ take_row(const struct csv_cells *cells, void *context, struct fault *fault)
 static bool
 scan(struct list *list, const char *bytes, size_t length)
 {
-	const struct csv_source source = {"list", bytes, length};
+	const struct csv_source source = {
+	    .name = "list", .bytes = bytes, .length = length};
 	struct csv_stop stop = {0};
 	const struct csv_taker taker = {take_row, &list->rows};
 	return list_scan(
@@ -387,6 +388,78 @@ PREPARED_TEST(a_row_is_the_same_with_its_cells_in_quotes)
 		text_reset(&list->rows);
 		assert_rows(list, quoted.bytes, quoted.length, text_string(&rows));
 	}
+}
+
+/* A list in a spool, which is read 64 KiB at a time, has the rows and the notes that it has in memory,
+ * wherever a piece of it ends: in a line end of two bytes, in a letter, in quotes. */
+static void
+assert_same_from_a_spool(struct list *list, const struct text *bytes)
+{
+	struct csv_stop stops[2] = {{0}, {0}};
+	SCOPED_SPOOL spool = {0};
+	struct text said[2] = {{0}, {0}};
+	spool_add(&spool, bytes->bytes, bytes->length);
+	for (size_t i = 0; i < 2; i++) {
+		struct csv_source source = {.name = "list", .length = bytes->length};
+		source.bytes = i == 0 ? bytes->bytes : NULL;
+		source.spool = &spool;
+		text_reset(&list->rows);
+		text_reset(&list->notes.text);
+		bool done = list_scan(&source, &list->how, NULL,
+		    (struct csv_taker){take_row, &list->rows}, &list->notes, &stops[i],
+		    &list->fault);
+		assert_true(done);
+		text_add(&said[i], text_string(&list->rows));
+		text_add(&said[i], text_string(&list->notes.text));
+	}
+	assert_true(said[0].length > bytes->length / 2);
+	assert_true(strcmp(text_string(&said[0]), text_string(&said[1])) == 0);
+	assert_int_equal(stops[0].line, stops[1].line);
+	text_clear(&said[0]);
+	text_clear(&said[1]);
+}
+
+PREPARED_TEST(a_list_in_a_spool_is_read_as_one_in_memory)
+{
+	struct list *list = *state;
+	static const char *const LINES[] = {"ab;\xC3\xA4\xE6\x95\x91;\"x\r\ny\"\r\n",
+	    "a;\"\"\"\";\xF0\x9F\x9B\x9F\r",
+	    "Gr\xFC\xDF"
+	    "e;b;c\r\n",
+	    "a;\"b\" c\n"};
+	for (size_t kind = 0; kind < 4; kind++) {
+		size_t cycle = strlen(LINES[kind]);
+		for (size_t before = 0; before < cycle; before++) {
+			SCOPED_TEXT bytes = {0};
+			text_add_bytes(
+			    &bytes, "head of it all;;\n" + before % 3, 17 - before % 3);
+			for (size_t i = 0; i < before; i++) {
+				text_add(&bytes, "-");
+			}
+			text_add(&bytes, ";;\n");
+			while (bytes.length < 70 * 1024) {
+				text_add(&bytes, kind == 3 && bytes.length < 66 * 1024
+						     ? "a;b;c\n"
+						     : LINES[kind]);
+			}
+			assert_same_from_a_spool(list, &bytes);
+		}
+	}
+}
+
+PREPARED_TEST(a_long_line_and_an_utf16_list_come_whole_from_a_spool)
+{
+	struct list *list = *state;
+	SCOPED_TEXT line = {0};
+	SCOPED_TEXT wide = {0};
+	text_add(&line, "sep=;\n");
+	for (size_t i = 0; i < 40000; i++) {
+		text_add(&line, i % 2 == 0 ? "abcde,;" : "\"f\ng\";");
+		text_add_bytes(&wide, i % 10 == 9 ? "\n\0" : ",\0", 2);
+		text_add_bytes(&wide, "x\0", 2);
+	}
+	assert_same_from_a_spool(list, &line);
+	assert_same_from_a_spool(list, &wide);
 }
 
 RUN_TESTS(NULL, NULL)
