@@ -95,8 +95,8 @@ plan_group(struct errand_working *working, size_t group)
 		}
 		found.proven = found.proven && !making.weekly;
 	} else if (making.weekly) {
-		errands_weekly(&making.table, working->most_nodes, working->scratch,
-		    column_of, &found);
+		errands_weekly(
+		    &making.table, working->effort, working->scratch, column_of, &found);
 	} else {
 		errands_open(&making.table, working->scratch, &found);
 	}
@@ -182,7 +182,7 @@ errands_plan(const struct errand_stop *stops, size_t stop_count,
 	    .things = things,
 	    .thing_count = thing_count,
 	    .arena = arena,
-	    .most_nodes = SINGLES_NODES,
+	    .effort = {SINGLES_NODES, BRANCH_LOOKS},
 	    .most = most,
 	};
 	errands_plan_working(&working, out);

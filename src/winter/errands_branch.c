@@ -251,12 +251,14 @@ write_found(struct branch_search *search, size_t *column_of, struct errand_found
 
 /* The second half of errands_weekly, which improves what the first half found. */
 static void
-errands_limits(const struct errand_table *table, struct arena *scratch, size_t *column_of,
-    struct errand_found *found)
+errands_limits(const struct errand_table *table, size_t most_looks, struct arena *scratch,
+    size_t *column_of, struct errand_found *found)
 {
 	struct limits limits = {0};
-	struct branch_search search = {
-	    .limits = &limits, .left_bound = INT64_MAX, .scratch = scratch};
+	struct branch_search search = {.limits = &limits,
+	    .left_bound = INT64_MAX,
+	    .most_looks = most_looks,
+	    .scratch = scratch};
 	limits_make(table, scratch, &limits);
 	if (limits_too_large(&limits)) {
 		return;
@@ -266,7 +268,7 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
 	together_make(&limits, scratch, &search.together);
 	placer_make(&limits, scratch, &search.placer);
 	placing_make(&limits, scratch, &search.best);
-	search.placer.most_looks = BRANCH_LOOKS_MOST / 3;
+	search.placer.most_looks = most_looks / 3;
 	search.best.left_out = INT64_MAX; /* anything is better */
 	struct limit_branch root = copy_branch(&search, NULL);
 	for (size_t w = 0; w < limits.week_count; w++) {
@@ -282,13 +284,13 @@ errands_limits(const struct errand_table *table, struct arena *scratch, size_t *
 }
 
 void
-errands_weekly(const struct errand_table *table, size_t most_nodes, struct arena *scratch,
-    size_t *column_of, struct errand_found *found)
+errands_weekly(const struct errand_table *table, struct errand_effort effort,
+    struct arena *scratch, size_t *column_of, struct errand_found *found)
 {
 	/* The best plan without limits costs no more than any plan with them. */
 	errands_open(table, scratch, found);
-	errands_singles(table, most_nodes, scratch, column_of, found);
+	errands_singles(table, effort.nodes, scratch, column_of, found);
 	if (!found->proven) {
-		errands_limits(table, scratch, column_of, found);
+		errands_limits(table, effort.looks, scratch, column_of, found);
 	}
 }

@@ -199,7 +199,9 @@ open_for_left_out(struct placer *placer, const struct limit_branch *branch)
 	return true;
 }
 
-/* Opens the days that the charges gain most by, where nothing is on them yet. */
+/* Opens the days that the charges gain most by, where nothing is on them yet. Those that the
+ * branch says must be used are among them: it says so only once the trips of every week are
+ * decided, and builds only where as many days are left. */
 static void
 open_chosen(struct placer *placer, const struct charges *charges,
     const struct limit_branch *branch)
@@ -260,11 +262,6 @@ placer_build(struct placer *placer, const struct charges *charges,
 {
 	const struct limits *limits = placer->now.limits;
 	open_chosen(placer, charges, branch);
-	for (size_t i = 0; i < limits->columns; i++) {
-		if (branch->marks[i] == LIMIT_IN && placer->now.open[i] == 0) {
-			open_day(placer, i, true);
-		}
-	}
 	insert_all(placer);
 	while (placer->now.left_out > 0 && open_for_left_out(placer, branch)) {
 	}

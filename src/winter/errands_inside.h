@@ -90,6 +90,17 @@ struct errand_member {
 	size_t index;
 };
 
+/* When a search for things placed one by one is given up, and one by branching: after so
+ * many nodes, and looks at costs. */
+enum { SINGLES_NODES = 50000, BRANCH_LOOKS = 40000000 };
+
+/* How long a plan within weekly limits is sought: SINGLES_NODES and BRANCH_LOOKS, except
+ * in tests. */
+struct errand_effort {
+	size_t nodes;
+	size_t looks;
+};
+
 /* The working data of a plan. All memory is the scratch's, except the plan's. */
 struct errand_working {
 	const struct errand_stop *stops;
@@ -105,8 +116,8 @@ struct errand_working {
 	struct arena *scratch;
 	struct arena *arena;
 	struct errand_plan *plan;
-	size_t most_nodes; /* SINGLES_NODES, except in tests */
-	bool few;          /* at most `most` errands */
+	struct errand_effort effort;
+	bool few; /* at most `most` errands */
 	size_t most;
 };
 
@@ -158,15 +169,12 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 void errands_open(
     const struct errand_table *table, struct arena *scratch, struct errand_found *found);
 
-/* A search for few things is given up after so many nodes. */
-enum { SINGLES_NODES = 50000 };
-
 /* The best placing of single things where stops have weekly limits: `column_of` gets
  * the column of each thing, class by class; NO_ERRAND for a thing that no week has
- * room for. Few things are placed one by one; where that search does not end within
- * `most_nodes` (with 0 it only finds a plan), trips and days are decided under a bound
- * of charges. */
-void errands_weekly(const struct errand_table *table, size_t most_nodes,
+ * room for. Few things are placed one by one; where that search does not end within its
+ * nodes (with 0 it only finds a plan), trips and days are decided under a bound of
+ * charges. */
+void errands_weekly(const struct errand_table *table, struct errand_effort effort,
     struct arena *scratch, size_t *column_of, struct errand_found *found);
 
 /* The first half of that: `found` has the best set of columns without limits, and its
@@ -187,8 +195,7 @@ void errands_few(const struct errand_table *table, size_t most, struct arena *sc
 void errands_few_weekly(const struct errand_table *table, const bool *open,
     struct arena *scratch, size_t *column_of);
 
-/* Does the work of errands_plan with the stops, things, arena and number of nodes in
- * `working`. */
+/* Does the work of errands_plan with the stops, things, arena and effort in `working`. */
 void errands_plan_working(struct errand_working *working, struct errand_plan *out);
 
 #endif

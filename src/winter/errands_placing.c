@@ -372,8 +372,9 @@ placer_draw_in(struct placer *placer, size_t week)
 		if (found && placer->far[week] >= 0) {
 			return;
 		}
-		if (!found || !chain_begins(placer, week) ||
-		    placer->looks >= placer->most_looks) {
+		/* a chain that was found begins: only a circle that saves money has none, and
+		 * where there is one the search does not end */
+		if (!found || placer->looks >= placer->most_looks) {
 			placer->cut = true;
 			return;
 		}

@@ -22,7 +22,7 @@ bool
 branch_spent(const struct branch_search *search)
 {
 	size_t placing = LESSER(search->placer.looks, search->placer.most_looks);
-	return search->charges.looks + placing + search->looks >= BRANCH_LOOKS_MOST;
+	return search->charges.looks + placing + search->looks >= search->most_looks;
 }
 
 /* A bound in minor units, rounded up to the next sum that a plan can cost. */

@@ -224,9 +224,6 @@ void placing_hasten(struct placing *placing);
 
 /* ---- branches ---- */
 
-/* After so many looks the search is given up. */
-enum { BRANCH_LOOKS_MOST = 40000000 };
-
 struct branch_search {
 	const struct limits *limits;
 	struct charges charges;
@@ -237,6 +234,7 @@ struct branch_search {
 	int64_t left_bound; /* the least bound of a branch given up; INT64_MAX for none */
 	size_t left_trips;
 	size_t looks; /* at totals; charges and placer count their own */
+	size_t most_looks;
 	struct arena *scratch;
 };
 

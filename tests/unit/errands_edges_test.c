@@ -15,13 +15,15 @@ thing_of(const struct errand_way *ways, size_t count)
 /* A plan as many things get it: few are not looked at one by one. */
 static struct errand_plan
 plan_by_branching(const struct errand_stop *stops, size_t stop_count,
-    const struct errand_thing *things, size_t thing_count, struct arena *arena)
+    const struct errand_thing *things, size_t thing_count, size_t looks,
+    struct arena *arena)
 {
 	struct errand_plan plan = {0};
 	struct errand_working working = {.stops = stops,
 	    .stop_count = stop_count,
 	    .things = things,
 	    .thing_count = thing_count,
+	    .effort = {0, looks},
 	    .arena = arena};
 	errands_plan_working(&working, &plan);
 	return plan;
@@ -153,7 +155,8 @@ TEST(a_station_that_is_full_in_every_week_is_not_gone_to)
 	};
 	const struct errand_thing things[] = {thing_of(ways, 2), thing_of(ways, 2)};
 	struct arena arena = {0};
-	struct errand_plan plan = plan_by_branching(stops, 2, things, 2, &arena);
+	struct errand_plan plan =
+	    plan_by_branching(stops, 2, things, 2, BRANCH_LOOKS, &arena);
 	assert_int_equal(plan.count, 1);
 	assert_int_equal(plan.errands[0].stop, 1);
 	assert_int_equal(plan.minor, 200);
@@ -188,7 +191,7 @@ TEST(of_more_days_than_are_looked_at_together_nothing_is_proven)
 	stops[COUNT].station = &weekly;
 	struct arena arena = {0};
 	struct errand_plan plan =
-	    plan_by_branching(stops, COUNT + 1, things, COUNT, &arena);
+	    plan_by_branching(stops, COUNT + 1, things, COUNT, BRANCH_LOOKS, &arena);
 	assert_int_equal(plan.minor, 600);
 	assert_int_equal(plan.count, COUNT);
 	for (size_t i = 0; i < plan.count; i++) {
@@ -199,95 +202,113 @@ TEST(of_more_days_than_are_looked_at_together_nothing_is_proven)
 	arena_clear(&arena);
 }
 
-/* Sums so large that they could not be charged in parts of a unit. */
+/* Sums so large that they could not be charged in parts of a unit: nothing is proven, and no reason for the
+ * station given. */
 TEST(of_sums_beyond_all_measure_nothing_is_proven)
 {
 	const int64_t dear = (int64_t)1 << 54;
 	const struct station weekly = {.weekdays = WEEKDAYS_ALL, .weekly_pieces = 5};
-	const struct errand_stop stop = {.station = &weekly};
-	const struct errand_way way = {
-	    0, day_of("2026-11-02"), day_of("2026-11-08"), DAY_NEVER, dear, 0};
-	const struct errand_thing things[] = {thing_of(&way, 1), thing_of(&way, 1)};
+	const struct errand_stop stops[] = {{.station = &weekly}, {.station = &weekly}};
+	const day_t monday = day_of("2026-11-02");
+	const struct errand_way ways[] = {{0, monday, monday + 6, DAY_NEVER, dear, 0},
+	    {1, monday, monday + 6, DAY_NEVER, dear, 1}};
+	const struct errand_thing things[] = {thing_of(ways, 2), thing_of(ways, 2)};
+	const struct errands_asked asked = {stops, 2, things, 2, ERRANDS_ANY};
+	struct errand_reason reason = {0};
 	struct arena arena = {0};
-	struct errand_plan plan = plan_by_branching(&stop, 1, things, 2, &arena);
+	struct errand_plan plan =
+	    plan_by_branching(stops, 2, things, 2, BRANCH_LOOKS, &arena);
 	assert_int_equal(plan.count, 1);
 	assert_true(plan.minor == 2 * dear);
 	assert_false(plan.proven);
+	errands_why(&asked, &plan, 0, &arena, &reason);
+	assert_false(reason.any);
 	arena_clear(&arena);
 }
 
 /* ---- a search that is given up ---- */
 
-enum { PLACES = 3, THINGS = 70, WEEKS = 16 };
+enum { PLACES = 3, THINGS = 10 };
 
 struct crowd {
 	struct station stations[PLACES];
 	struct errand_stop stops[PLACES];
-	struct errand_way ways[THINGS][PLACES];
+	struct errand_way ways[THINGS][2 * PLACES];
 	struct errand_thing things[THINGS];
 };
 
-/* Stations that take 5, 6 and 7 pieces a week; the days of a third of the things' ways are few. */
+/* Adds the ways of a thing to a stop: one, or two where the price changes on some day. */
+static size_t
+draw_ways(unsigned *seed, size_t stop, struct errand_way *out)
+{
+	day_t first = day_of("2026-11-02") + (day_t)draw(seed, 14);
+	day_t last = first + (day_t)draw(seed, 10);
+	day_t change = first + (day_t)draw(seed, 10);
+	int64_t minor = 100 * (int64_t)draw(seed, 6);
+	out[0] = (struct errand_way){stop, first, last, DAY_NEVER, minor, 0};
+	if (draw(seed, 2) == 0 || change >= last) {
+		return 1;
+	}
+	out[0].last = change;
+	out[1] = (struct errand_way){
+	    stop, change + 1, last, DAY_NEVER, 100 * (int64_t)draw(seed, 6), 0};
+	return 2;
+}
+
+/* Ten pieces, half of them like the one before, and stations that take one to four a week. */
 static void
 draw_crowd(unsigned *seed, struct crowd *crowd)
 {
 	*crowd = (struct crowd){0};
 	for (size_t s = 0; s < PLACES; s++) {
 		crowd->stations[s] = (struct station){.weekdays = WEEKDAYS_ALL,
-		    .weekly_pieces = 5 + (int)s,
-		    .trip_minor = 2000 + 900 * (int64_t)s};
+		    .weekly_pieces = 1 + (int)draw(seed, 4),
+		    .trip_minor = 100 * (int64_t)draw(seed, 8)};
 		crowd->stops[s].station = &crowd->stations[s];
 	}
 	for (size_t i = 0; i < THINGS; i++) {
 		size_t count = 0;
+		if (i > 0 && draw(seed, 2) == 0) {
+			crowd->things[i] = crowd->things[i - 1];
+			continue;
+		}
 		for (size_t s = 0; s < PLACES; s++) {
-			if (draw(seed, 3) == 0 && count + PLACES - s > 1) {
-				continue;
+			if (draw(seed, 3) > 0 || count + PLACES - s == 1) {
+				count += draw_ways(seed, s, &crowd->ways[i][count]);
 			}
-			day_t day = day_of("2026-11-02") + (day_t)draw(seed, 7 * WEEKS);
-			day_t last =
-			    day + (draw(seed, 3) == 0 ? (day_t)draw(seed, 3)
-						      : 10 + (day_t)draw(seed, 40));
-			crowd->ways[i][count++] = (struct errand_way){s, day, last,
-			    DAY_NEVER, 1000 + 100 * (int64_t)draw(seed, 30), 0};
 		}
 		crowd->things[i] = thing_of(crowd->ways[i], count);
-		crowd->things[i].pieces = 1 + (int)draw(seed, 2);
 	}
 }
 
-/* What a plan costs by what it says; fails where a thing is on a day that does not serve it, or a week
- * has more than it takes. */
+/* What a plan costs by what it says, and how many pieces it leaves out; fails where a thing is on a day
+ * that does not serve it, or a week has more than it takes. */
 static int64_t
-cost_of(const struct crowd *crowd, const struct errand_plan *plan)
+cost_of(const struct crowd *crowd, const struct errand_plan *plan, size_t *left_out)
 {
 	int64_t minor = 0;
 	int pieces[THINGS] = {0};
+	*left_out = 0;
 	for (size_t e = 0; e < plan->count; e++) {
 		minor += crowd->stations[plan->errands[e].stop].trip_minor;
 	}
 	for (size_t i = 0; i < THINGS; i++) {
 		size_t e = plan->errand_of[i];
+		*left_out += e == NO_ERRAND;
 		if (e == NO_ERRAND) {
 			continue;
 		}
 		const struct errand *errand = &plan->errands[e];
-		const struct errand_way *found = NULL;
-		for (size_t k = 0; k < crowd->things[i].way_count; k++) {
-			const struct errand_way *way = &crowd->ways[i][k];
-			bool does = way->stop == errand->stop &&
-				    way->first <= errand->hand_in &&
-				    errand->hand_in <= way->back_by;
-			found = does ? way : found;
-		}
-		assert_non_null(found);
-		minor += found->minor;
+		const struct errand_way *way = errand_way_on(
+		    &crowd->things[i], errand->stop, errand->hand_in, errand->hand_in);
+		assert_non_null(way);
+		minor += way->minor;
 		/* counted at the first errand of its stop and week */
 		for (size_t f = 0; f <= e; f++) {
 			const struct errand *other = &plan->errands[f];
 			if (other->stop == errand->stop &&
 			    errand_week(other->hand_in) == errand_week(errand->hand_in)) {
-				pieces[f] += crowd->things[i].pieces;
+				pieces[f]++;
 				break;
 			}
 		}
@@ -299,35 +320,70 @@ cost_of(const struct crowd *crowd, const struct errand_plan *plan)
 	return minor;
 }
 
-/* No search of so many things comes to its end. What it found may be carried out, what it says that all
- * of it costs at least holds, and no reason is made up of it. */
-TEST(a_search_that_is_given_up_says_so_and_gives_no_reasons)
+/* After however few looks a search is given up, what it found can be carried out, costs what it says, and
+ * no less than any other search says that as much must cost. */
+TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 {
-	static struct crowd crowd;
-	unsigned seed = 71;
-	struct errand_plan plan = {0};
-	struct errand_reason reason = {0};
-	struct arena arena = {0};
-	draw_crowd(&seed, &crowd);
-	errands_plan(
-	    crowd.stops, PLACES, crowd.things, THINGS, ERRANDS_ANY, &arena, &plan);
-	assert_false(plan.proven);
-	assert_int_equal(cost_of(&crowd, &plan), plan.minor);
-	assert_true(plan.bound_minor <= plan.minor && plan.bound_count <= plan.count);
-	const struct errands_asked asked = {
-	    crowd.stops, PLACES, crowd.things, THINGS, ERRANDS_ANY};
-	size_t errand = 0;
-	for (size_t i = 0; i < THINGS; i++) {
-		errand = crowd.things[i].way_count > 1 && plan.errand_of[i] != NO_ERRAND
-			     ? plan.errand_of[i]
-			     : errand;
+	static const size_t LOOKS[] = {0, 300, 3000, 10000, 30000, 100000};
+
+	enum { SEARCHES = sizeof LOOKS / sizeof LOOKS[0] };
+
+	/* in these two a circle of moves turns up, and one last plan that no look is left for */
+	static const unsigned SEEDS[] = {836, 594};
+	size_t given_up = 0;
+	for (int round = 0; round < scaled(40); round++) {
+		unsigned seed = round < 2 ? SEEDS[round] : (unsigned)round;
+		struct crowd crowd;
+		struct arena arena = {0};
+		struct errand_plan plans[SEARCHES];
+		size_t left_out[SEARCHES];
+		draw_crowd(&seed, &crowd);
+		for (size_t k = 0; k < SEARCHES; k++) {
+			plans[k] = plan_by_branching(
+			    crowd.stops, PLACES, crowd.things, THINGS, LOOKS[k], &arena);
+			assert_int_equal(
+			    cost_of(&crowd, &plans[k], &left_out[k]), plans[k].minor);
+			given_up += !plans[k].proven;
+		}
+		for (size_t k = 0; k < SEARCHES * SEARCHES; k++) {
+			size_t a = k / SEARCHES;
+			size_t b = k % SEARCHES;
+			assert_true(left_out[a] != left_out[b] ||
+				    plans[a].bound_minor <= plans[b].minor);
+			assert_true(!plans[a].proven || left_out[a] <= left_out[b]);
+		}
+		arena_clear(&arena);
 	}
-	errands_why(&asked, &plan, errand, &arena, &reason);
+	/* some were, and some were not */
+	size_t searches = (size_t)scaled(40) * SEARCHES;
+	assert_in_range(given_up, searches / 6, searches - 1);
+}
+
+/* One thing may go to either station, the other to the first alone. Of one trip at most, that to the first
+ * is proven, and for the plan of two trips beside it, within weekly limits, nothing is. */
+TEST(of_a_search_that_proves_nothing_no_reason_is_made)
+{
+	const struct station weekly = {
+	    .weekdays = WEEKDAYS_ALL, .weekly_pieces = 5, .trip_minor = 100};
+	const struct errand_stop stops[] = {{.station = &weekly}, {.station = &weekly}};
+	const day_t monday = day_of("2026-11-02");
+	const struct errand_way ways[] = {{0, monday, monday + 6, DAY_NEVER, 0, 0},
+	    {1, monday, monday + 6, DAY_NEVER, 0, 0}};
+	const struct errand_thing things[] = {thing_of(ways, 2), thing_of(ways, 1)};
+	struct errands_asked asked = {stops, 2, things, 2, 1};
+	struct errand_reason reason = {0};
+	struct errand_plan plan = {0};
+	struct arena arena = {0};
+	errands_plan(stops, 2, things, 2, 1, &arena, &plan);
+	assert_int_equal(plan.count, 1);
+	assert_true(plan.proven);
+	errands_why(&asked, &plan, 0, &arena, &reason);
 	assert_false(reason.any);
-	/* were it proven, the plan beside it would not be */
-	plan.proven = true;
-	errands_why(&asked, &plan, errand, &arena, &reason);
-	assert_false(reason.any);
+	/* of any number it is: the first station saves a trip */
+	asked.most = ERRANDS_ANY;
+	errands_why(&asked, &plan, 0, &arena, &reason);
+	assert_true(reason.any);
+	assert_int_equal(reason.saves_minor, 100);
 	arena_clear(&arena);
 }
 
