@@ -10,8 +10,9 @@ is_ashore(const struct planning *planning, size_t item)
 	return planning_item(planning, item)->state == PLACE_LANDED;
 }
 
-/* The item whose line stands for one that is ashore: the outermost one that is so at the same
- * station. A part that went to a different station has a line of its own. */
+/* The item whose line stands for one that is ashore: the outermost one of her own that is so at
+ * the same station. A part that went to a different station has a line of its own, and so has a
+ * part of another vessel's thing, which a careless book may hold. */
 static size_t
 line_item(const struct planning *planning, size_t item)
 {
@@ -19,7 +20,8 @@ line_item(const struct planning *planning, size_t item)
 	size_t found = item;
 	for (size_t at = items[item].parent; at != ITEM_NO_PARENT;
 	     at = items[at].parent) {
-		bool apart = strcmp(items[at].landed_to, items[found].landed_to) != 0;
+		bool apart = items[at].vessel != items[item].vessel ||
+			     strcmp(items[at].landed_to, items[found].landed_to) != 0;
 		if (items[at].state == PLACE_LANDED && !apart) {
 			found = at;
 		}

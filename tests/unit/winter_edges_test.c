@@ -2,6 +2,7 @@
  * the test. */
 #include "becket_test.h"
 #include "scene.h"
+#include "winter/agenda.h"
 #include "winter/asked.h"
 #include "winter/shore.h"
 
@@ -39,7 +40,28 @@ static const char RULES[] =
     "  - id: licence\n    kinds: [epirb]\n    task: inspect\n    doer: authority\n"
     "    grade: law\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
     "  - id: look\n    kinds: [first-aid-kit]\n    task: inspect\n    doer: owner\n"
-    "    grade: practice\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE;
+    "    grade: practice\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
+    /* what no doing makes good, what is no winter's, and what ends with a boat's use */
+    "  - id: ageing\n    kinds: [buoyant-apparatus-inflatable, rescue-boat]\n"
+    "    task: service\n"
+    "    doer: station\n    grade: law\n    clocks:\n"
+    "      - { from: [made], months: 120 }\n" SOURCE
+    "  - id: second\n    kinds: [rescue-boat]\n    task: test\n    doer: station\n"
+    "    grade: law\n    clocks:\n      - { from: [last], months: 24 }\n" SOURCE
+    "  - id: half-yearly\n    kinds: [immersion-suit]\n    task: inspect\n"
+    "    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [last], months: 6 }\n" SOURCE
+    "  - id: registered\n    kinds: [plb]\n    task: register\n    doer: station\n"
+    "    grade: law\n    clocks:\n      - { from: [last], months: 24 }\n" SOURCE
+    "  - id: private\n    kinds: [torch]\n    when: {use: private}\n    task: inspect\n"
+    "    doer: owner\n    grade: practice\n    clocks:\n"
+    "      - { from: [last], months: 12 }\n" SOURCE
+    "  - id: private-mark\n    kinds: [smoke-orange-hand]\n    when: {use: private}\n"
+    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+    "      - { from: [marked] }\n" SOURCE
+    "  - id: commercial-age\n    kinds: [smoke-orange-hand]\n"
+    "    when: {use: commercial}\n    task: renew\n    doer: owner\n    grade: law\n"
+    "    clocks:\n      - { from: [fitted], months: 36 }\n" SOURCE;
 
 /* Two boats without a base, laid up 1 November to 31 March. */
 struct yard {
@@ -173,6 +195,33 @@ TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
 	assert_string_equal(trips->items[0].name, "Fast");
 	assert_day(trips->items[0].hand_in, "2026-12-09");
 	assert_int_equal(trips->items[0].lines.count, 4);
+	scene_close(&yard.scene);
+}
+
+/* The first boat's jacket goes by 17 December, for her fitting-out on the 31st; the second's from 1 February on,
+ * since she is laid up again on the 2nd a year later. Her boat could go with either: one of its tasks lapses again
+ * at once whenever it is done, so that it goes with the later, though the other is good for two years. */
+TEST(what_lapses_again_goes_with_the_later_of_two_hand_ins)
+{
+	struct yard yard;
+	const struct odd_winter short_one = {
+	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
+	const struct odd_winter late = {
+	    2027, {day_of("2028-02-02"), day_of("2028-03-31")}};
+	const struct station loft = station_of("Loft", 14);
+	yard_open(&yard);
+	yard.vessels[0].base = yard.vessels[1].base = "Port Marrin";
+	yard.vessels[0].odd_winters = &short_one;
+	yard.vessels[1].odd_winters = &late;
+	yard.vessels[0].odd_winter_count = yard.vessels[1].odd_winter_count = 1;
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	(void)add(&yard, 1, "lifejacket-auto", "2026-03-01");
+	add(&yard, 1, "rescue-boat", "2025-03-01")->made = stamp_of("2016-03-01");
+	plan(&yard, &loft, 1, "2026-11-25");
+	assert_day(yard.lists[0].hand_in.items[0].hand_in, "2026-11-25");
+	assert_int_equal(yard.lists[1].hand_in.count, 1);
+	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2027-02-01");
+	assert_int_equal(yard.lists[1].hand_in.items[0].lines.count, 3);
 	scene_close(&yard.scene);
 }
 
@@ -436,6 +485,90 @@ TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
 	scene_close(&yard.scene);
 }
 
+/* Ten years old, the apparatus lapses again on the day it is served, so that what is inside waits for no
+ * service before that: by its own days, whether it is aboard or ashore. */
+TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
+{
+	struct yard yard;
+	const struct shore_list *list = &yard.lists[0];
+	yard_open(&yard);
+	struct item *raft = add(&yard, 0, "buoyant-apparatus-inflatable", "2026-03-01");
+	struct item *release = add(&yard, 0, "hydrostatic-release", NULL);
+	struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-11-20");
+	raft->made = stamp_of("2016-03-01");
+	release->expires = stamp_of("2027-11-24");
+	release->parent = jacket->parent = 0;
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct shore_lines *lines = &list->hand_in.items[0].lines;
+	assert_int_equal(lines->count, 1);
+	assert_false(lines->items[0].carries);
+	assert_int_equal(lines->items[0].due_again, DAY_NONE);
+	assert_int_equal(list->waits.count, 2);
+	for (size_t i = 0; i < 3; i++) {
+		yard.scene.items[i].state = PLACE_LANDED;
+		yard.scene.items[i].landed_to = "Loft";
+		yard.scene.items[i].landed_on = DAY_NONE;
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(list->ashore.count, 1);
+	assert_int_equal(list->ashore.items[0].tasks, 1U << TASK_SERVICE);
+	assert_int_equal(list->waits.count, 2);
+	scene_close(&yard.scene);
+}
+
+/* Of a kind that no catalogue has, to be renewed by its maker's word alone. */
+TEST(what_is_of_an_unknown_kind_is_bought_and_needs_no_care)
+{
+	struct yard yard;
+	const struct interval yearly = {.task = TASK_RENEW,
+	    .months = 12,
+	    .from = ANCHOR_LAST,
+	    .from_said = true,
+	    .paper = "manual"};
+	yard_open(&yard);
+	struct item *item = add(&yard, 0, "what-nobody-knows", NULL);
+	item->intervals = &yearly;
+	item->interval_count = 1;
+	scene_record(&yard.scene, item, TASK_RENEW, "2026-03-01", NULL);
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].buy.count, 1);
+	assert_int_equal(yard.lists[0].dispose.count, 0);
+	scene_close(&yard.scene);
+}
+
+/* Used for hire or reward from 1 January 2027 on: what is bought before is good to a mark that nobody knows
+ * yet, what is bought from then on for three years. */
+TEST(the_first_day_that_carries_is_one_of_which_it_is_known)
+{
+	struct yard yard;
+	yard_open(&yard);
+	yard.scene.periods[1] = yard.scene.periods[0];
+	yard.scene.periods[1].from = day_of("2027-01-01");
+	yard.scene.periods[1].use = USE_COMMERCIAL;
+	yard.vessels[0].period_count = 2;
+	add(&yard, 0, "smoke-orange-hand", NULL)->expires = stamp_of("2026-12-15");
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].buy.count, 1);
+	assert_true(yard.lists[0].buy.items[0].carries);
+	assert_day(yard.lists[0].buy.items[0].not_before, "2027-01-01");
+	scene_close(&yard.scene);
+}
+
+/* Hired to 15 August, on 1 September: to be given back now, and no work of the winter that comes. */
+TEST(what_should_have_been_given_back_is_due_now_and_not_in_winter)
+{
+	struct yard yard;
+	yard_open(&yard);
+	add(&yard, 0, "lifejacket-auto", "2026-08-01")->hired_until =
+	    day_of("2026-08-15");
+	plan(&yard, NULL, 0, "2026-09-01");
+	assert_int_equal(yard.lists[0].now.count, 1);
+	assert_true(yard.lists[0].now.items[0].give_back);
+	assert_int_equal(yard.lists[0].self.count, 0);
+	assert_int_equal(yard.lists[0].buy.count, 0);
+	scene_close(&yard.scene);
+}
+
 /* What a station that a thing of the first boat is landed at is asked for, on 25 November 2026. */
 static unsigned
 asked(struct yard *yard, size_t item, bool inside)
@@ -460,6 +593,24 @@ TEST(a_station_is_asked_for_no_work_of_the_owners_but_parts_that_go_along)
 	assert_int_equal(asked(&yard, 1, false), 0);
 	assert_int_equal(asked(&yard, 1, true), 1U << TASK_RENEW);
 	assert_int_equal(asked(&yard, 2, true), 0);
+	scene_close(&yard.scene);
+}
+
+/* In date until March and handed in this winter, each at a station of its own; a station is asked for no
+ * routine, and for no registration whatever a sheet says of its doer. */
+TEST(a_station_is_asked_for_what_the_list_hands_in_and_no_routine)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	struct item *elsewhere = add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	(void)add(&yard, 0, "immersion-suit", NULL);
+	(void)add(&yard, 0, "plb", NULL);
+	yard.scene.records[elsewhere - yard.scene.items][0].station = "Old Loft";
+	assert_int_equal(asked(&yard, 0, false), 1U << TASK_SERVICE);
+	assert_int_equal(asked(&yard, 1, false), 1U << TASK_SERVICE);
+	assert_int_equal(asked(&yard, 2, false), 0);
+	assert_int_equal(asked(&yard, 3, false), 0);
 	scene_close(&yard.scene);
 }
 
@@ -529,6 +680,49 @@ TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
 	scene_close(&yard.scene);
 }
 
+/* With 42 days at a station that nobody entered, the second, landed ten days before the first, is fetched
+ * first. */
+TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
+{
+	struct yard yard;
+	yard_open(&yard);
+	for (size_t i = 0; i < 2; i++) {
+		struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-03-01");
+		jacket->state = PLACE_LANDED;
+		jacket->landed_to = "Loft";
+		jacket->landed_on = day_of(i == 0 ? "2026-11-20" : "2026-11-10");
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct ashore_lines *ashore = &yard.lists[0].ashore;
+	assert_int_equal(ashore->count, 2);
+	assert_int_equal(ashore->items[0].item, 1);
+	assert_day(ashore->items[0].collect, "2026-12-22");
+	assert_int_equal(ashore->items[1].item, 0);
+	assert_day(ashore->items[1].collect, "2027-01-01");
+	scene_close(&yard.scene);
+}
+
+/* What a careless book has: a part of a thing of another boat, both ashore at one station. The part's work is
+ * on the list of its own boat. */
+TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
+{
+	struct yard yard;
+	yard_open(&yard);
+	struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	struct item *raft = add(&yard, 1, "liferaft-canister", "2026-03-01");
+	jacket->parent = 1;
+	jacket->state = raft->state = PLACE_LANDED;
+	jacket->landed_to = raft->landed_to = "Loft";
+	jacket->landed_on = raft->landed_on = DAY_NONE;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].ashore.count, 1);
+	assert_int_equal(yard.lists[0].ashore.items[0].item, 0);
+	assert_int_equal(yard.lists[0].ashore.items[0].tasks, 1U << TASK_SERVICE);
+	assert_int_equal(yard.lists[1].ashore.count, 1);
+	assert_int_equal(yard.lists[1].ashore.items[0].item, 1);
+	scene_close(&yard.scene);
+}
+
 /* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does not. */
 TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 {
@@ -542,6 +736,36 @@ TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 	assert_int_equal(yard.lists[0].hand_in.count, 1);
 	assert_int_equal(yard.lists[0].hand_in.items[0].lines.count, 1);
 	assert_int_equal(yard.lists[0].hand_in.items[0].lines.items[0].item, 0);
+	scene_close(&yard.scene);
+}
+
+/* ---- the agenda ---- */
+
+/* Used for hire or reward from 1 January 2027 on, before the torch would be looked at again: nothing of it
+ * falls due. What is hired is given back by no rule of a sheet. */
+TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
+{
+	struct yard yard;
+	struct agenda agenda = {0};
+	yard_open(&yard);
+	yard.scene.periods[1] = yard.scene.periods[0];
+	yard.scene.periods[1].from = day_of("2027-01-01");
+	yard.scene.periods[1].use = USE_COMMERCIAL;
+	yard.vessels[0].period_count = 2;
+	(void)add(&yard, 0, "torch", "2026-03-01");
+	add(&yard, 0, "bell", NULL)->hired_until = day_of("2027-03-01");
+	(void)add(&yard, 1, "torch", "2026-04-01");
+	scene_engine(&yard.scene);
+	yard.scene.engine.rulebooks = yard.rulebooks;
+	agenda_make(&yard.scene.engine, day_of("2026-11-25"), &yard.scene.arena, &agenda);
+	assert_int_equal(agenda.count, 2);
+	assert_int_equal(agenda.items[0].item, 1);
+	assert_day(agenda.items[0].due, "2027-03-01");
+	assert_string_equal(agenda.items[0].sheet, "");
+	assert_int_equal(agenda.items[1].item, 2);
+	assert_day(agenda.items[1].due, "2027-04-01");
+	assert_string_equal(agenda.items[1].rule, "private");
+	assert_string_equal(agenda.items[1].sheet, "test");
 	scene_close(&yard.scene);
 }
 
