@@ -91,8 +91,8 @@ static bool
 goes_on(
     const struct planning *planning, const struct settled_hand_in *of, const char *tag)
 {
-	return (!of->of_base || settled_is_of(of, planning->vessel)) &&
-	       settling_is_hers(planning, of) && settling_lists(of, tag);
+	return settled_is_of(of, planning->vessel) && settling_is_hers(planning, of) &&
+	       settling_lists(of, tag);
 }
 
 bool

@@ -200,8 +200,8 @@ sort_missed(const struct planning *planning, size_t item)
 	line.what = PUT_ONE_IN;
 	line.gone = true;
 	bool now = winter_of_obligation(planning->vessel, &gone, planning->today) == 0;
-	ARENA_ADD(
-	    planning->arena, now || !list->has_winter ? &list->now : &list->buy, line);
+	struct shore_lines *lines = now || !list->has_winter ? &list->now : &list->buy;
+	ARENA_ADD(planning->arena, lines, line);
 }
 
 /* What a person put on the list to buy, whatever the rules ask of it. */

@@ -23,13 +23,12 @@ starts_in(const struct vessel *vessel, size_t index, int year, struct span *out)
 	return out->first <= out->last && out->first <= end;
 }
 
-/* The recurring winter of a year; of two, the one that starts first, since she is laid up
- * already when the other would. False when there is none. */
+/* The recurring winter of a year; of two, the one of the earlier period, since she is laid
+ * up already when the other would start. False when there is none. */
 static bool
 recurring(const struct vessel *vessel, int year, struct span *out)
 {
 	struct span span;
-	bool found = false;
 	if (!vessel_changes(vessel, SAYS_LAY_UP)) {
 		if (vessel->laid_up) {
 			*out = yearly_in(vessel->lay_up, year);
@@ -37,13 +36,12 @@ recurring(const struct vessel *vessel, int year, struct span *out)
 		return vessel->laid_up;
 	}
 	for (size_t i = 0; i < vessel->period_count; i++) {
-		if (starts_in(vessel, i, year, &span) &&
-		    (!found || span.first < out->first)) {
+		if (starts_in(vessel, i, year, &span)) {
 			*out = span;
-			found = true;
+			return true;
 		}
 	}
-	return found;
+	return false;
 }
 
 /* The winter of a year: the year's own days where it has some, unless the vessel has

@@ -3,6 +3,7 @@
 #include "becket_test.h"
 #include "dates/weekdays.h"
 #include "scene.h"
+#include "winter/settled_inside.h"
 
 #include <string.h>
 
@@ -433,6 +434,152 @@ TEST(a_hand_in_of_the_winter_before_is_none_of_the_next)
 	scene_close(&port.scene);
 }
 
+/* ---- whose it is ---- */
+
+/* A boat, whose winter of a year is planned, seen from a day. */
+struct hers {
+	struct period periods[2];
+	struct vessel vessel;
+	struct shore_list list;
+	struct planning planning;
+};
+
+/* In use all year, laid up, or both, one after the other, from 1 May 2026. */
+static void
+hers_open(struct hers *hers, bool before, bool after, int year, const char *today)
+{
+	*hers = (struct hers){0};
+	for (size_t i = 0; i < 2; i++) {
+		hers->periods[i] =
+		    (struct period){.from = i == 0 ? DAY_NONE : day_of("2026-05-01"),
+			.says = SAYS_LAY_UP,
+			.laid_up = i == 0 ? before : after,
+			.lay_up = {11, 1, 3, 31}};
+	}
+	hers->vessel = (struct vessel){.name = "Amberjay",
+	    .base = "Port Marrin",
+	    .periods = hers->periods,
+	    .period_count = 2,
+	    .laid_up = after,
+	    .lay_up = {11, 1, 3, 31}};
+	hers->planning = (struct planning){
+	    .vessel = &hers->vessel, .today = day_of(today), .list = &hers->list};
+	hers->list.has_winter = winter_of_year(&hers->vessel, year, &hers->list.winter);
+}
+
+/* Of the winter that is planned by its name; of another by its day, after the last fitting-out and up to the
+ * next; and on a person's day behind that where the winter of today is planned, and it was of one gone by. */
+TEST(a_hand_in_is_of_the_winter_that_its_name_or_its_day_says)
+{
+	static const struct {
+		const char
+		    *boat; /* laid up before and after 1 May 2026: "-w" only after */
+		int year;
+		const char *today;
+		int winter;
+		const char *day;
+		const char *planned;
+		bool hers;
+	} ROWS[] = {
+	    {"ww", 2026, "2026-11-25", 2026, "", "", true},
+	    {"ww", 2026, "2026-11-25", 2025, "", "", false},
+	    {"ww", 2026, "2026-11-25", 2025, "2026-03-31", "", false},
+	    {"ww", 2026, "2026-11-25", 2025, "2026-04-01", "", true},
+	    {"ww", 2026, "2026-11-25", 2027, "2027-03-31", "", true},
+	    {"ww", 2026, "2026-11-25", 2027, "2027-04-01", "", false},
+	    {"ww", 2026, "2026-11-25", 2025, "", "2027-04-01", true},
+	    {"ww", 2026, "2026-11-25", 2025, "2026-03-31", "2027-04-01", true},
+	    {"ww", 2026, "2026-11-25", 2027, "", "2027-04-01", false},
+	    {"ww", 2026, "2027-03-31", 2025, "", "2027-03-30", false},
+	    /* the winter that is planned is not that of today */
+	    {"ww", 2027, "2026-11-25", 2026, "", "2028-04-01", false},
+	    /* before her first winter there was none */
+	    {"-w", 2026, "2026-11-25", 2024, "2024-12-04", "", true},
+	    /* and there is none any more */
+	    {"w-", 2025, "2026-11-25", 2024, "", "2026-12-10", false},
+	    {"w-", 2025, "2026-03-01", 2024, "", "2026-12-10", true},
+	    {"--", 2026, "2026-11-25", 2020, "2020-12-04", "", true},
+	};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct hers hers;
+		hers_open(&hers, ROWS[i].boat[0] == 'w', ROWS[i].boat[1] == 'w',
+		    ROWS[i].year, ROWS[i].today);
+		struct settled_hand_in of = {.owner = "Amberjay",
+		    .winter = ROWS[i].winter,
+		    .day = ROWS[i].day[0] == '\0' ? DAY_NONE : day_of(ROWS[i].day),
+		    .planned =
+			ROWS[i].planned[0] == '\0' ? DAY_NONE : day_of(ROWS[i].planned)};
+		if (settling_is_hers(&hers.planning, &of) != ROWS[i].hers) {
+			fail_msg("row %zu", i);
+		}
+		of.owner = "Brindlewing";
+		assert_false(settling_is_hers(&hers.planning, &of));
+	}
+}
+
+/* Hand-ins of her own, of her base and of another base, each with one thing. */
+TEST(what_was_given_out_is_looked_for_on_her_own_hand_ins_and_her_bases)
+{
+	static const char *const TAGS[] = {"A", "B", "C"};
+	const day_t due = day_of("2026-12-31");
+	struct settled_hand_in given[3];
+	struct hers hers;
+	hers_open(&hers, true, true, 2026, "2026-11-25");
+	for (size_t i = 0; i < 3; i++) {
+		static const char *const OWNERS[] = {
+		    "Amberjay", "Port Marrin", "Cape Lorne"};
+		given[i] = (struct settled_hand_in){.owner = OWNERS[i],
+		    .of_base = i > 0,
+		    .winter = 2026,
+		    .station = "Loft",
+		    .day = DAY_NONE,
+		    .planned = day_of("2026-12-04"),
+		    .tags = &TAGS[i],
+		    .dues = &due,
+		    .tag_count = 1};
+	}
+	hers.planning.settled = given;
+	hers.planning.settled_count = 3;
+	assert_true(settled_is_kept_at(&hers.planning, "A", "Loft"));
+	assert_true(settled_is_kept_at(&hers.planning, "B", "Loft"));
+	assert_false(settled_is_kept_at(&hers.planning, "C", "Loft"));
+	assert_false(settled_is_kept_at(&hers.planning, "A", "Yard"));
+	assert_true(settled_waits(&hers.planning, "A", due));
+	assert_true(settled_waits(&hers.planning, "B", due));
+	assert_false(settled_waits(&hers.planning, "B", due + 1));
+	assert_false(settled_waits(&hers.planning, "C", due));
+	assert_null(settled_given_up(&hers.planning, "B"));
+	for (size_t i = 0; i < 3; i++) {
+		given[i].given_up = "no car";
+	}
+	assert_false(settled_is_kept_at(&hers.planning, "A", "Loft"));
+	assert_string_equal(settled_given_up(&hers.planning, "B"), "no car");
+	assert_null(settled_given_up(&hers.planning, "C"));
+}
+
+/* The first boat's own hand-in, from before she had the base, is on the day on which the base's new one goes: each
+ * keeps to its owner. */
+TEST(two_hand_ins_of_one_day_keep_to_their_owners)
+{
+	struct port port;
+	port_open(&port);
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
+	struct settled_hand_in *given = give(&port, "A", "2026-12-02");
+	given->owner = "Amberjay";
+	given->of_base = false;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	for (size_t i = 0; i < 2; i++) {
+		const struct trips *trips = &port.lists[i].hand_in;
+		assert_int_equal(trips->count, 1);
+		assert_day(trips->items[0].hand_in, "2026-12-02");
+		assert_int_equal(trips->items[0].settled, i == 0);
+		assert_int_equal(trips->items[0].lines.count, 1);
+	}
+	scene_close(&port.scene);
+}
+
 /* ---- boats in use all year ---- */
 
 /* The first boat, in use all year, with a jacket that is due a year after it was served. */
@@ -470,6 +617,86 @@ TEST(what_is_planned_anew_goes_between_her_bookings)
 	let.days = (struct span){day_of("2026-11-25"), day_of("2030-01-01")};
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_day(trips->items[0].hand_in, "2026-12-02");
+	scene_close(&port.scene);
+}
+
+/* Let for years, no day serves either jacket of what was given out: both leave it, and go all the same, on a
+ * hand-in that is new. */
+TEST(what_is_let_for_years_leaves_its_day_and_goes_all_the_same)
+{
+	struct port port;
+	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2030-01-01")}};
+	struct settled_hand_in *given = open_all_year(&port, "2026-01-31", "2026-12-04");
+	const struct trips *trips = &port.lists[0].hand_in;
+	(void)add(&port, 0, "lifejacket-auto", "K", "2026-01-31");
+	port.tags[1] = "K";
+	port.dues[1] = port.dues[0];
+	given->tag_count = 2;
+	port.vessels[0].bookings = &let;
+	port.vessels[0].booking_count = 1;
+	plan(&port, &LOFT, 1, "2026-11-25");
+	assert_int_equal(trips->count, 1);
+	assert_day(trips->items[0].hand_in, "2026-12-02");
+	assert_int_equal(trips->items[0].lines.count, 2);
+	assert_false(trips->items[0].settled);
+	scene_close(&port.scene);
+}
+
+/* On a person's day all the same: at the loft for 10, elsewhere for 15. */
+TEST(a_persons_day_of_a_boat_that_is_let_for_years_is_weighed_as_if_she_were_not)
+{
+	struct station_price prices[2];
+	struct station stations[] = {LOFT, LOFT};
+	struct port port;
+	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2030-01-01")}};
+	for (size_t s = 0; s < 2; s++) {
+		prices[s] = (struct station_price){.kind = "lifejacket-auto",
+		    .task = TASK_SERVICE,
+		    .minor = s == 0 ? 1000 : 1500};
+		stations[s].prices = &prices[s];
+		stations[s].price_count = 1;
+	}
+	stations[1].name = "Yard";
+	struct settled_hand_in *given = open_all_year(&port, "2026-01-31", "2026-12-04");
+	given->planned = given->day;
+	port.vessels[0].bookings = &let;
+	port.vessels[0].booking_count = 1;
+	plan(&port, stations, 2, "2026-11-25");
+	const struct trip *trip = &port.lists[0].hand_in.items[0];
+	assert_day(trip->hand_in, "2026-12-04");
+	assert_int_equal(trip->misfit, DAY_BOOKED);
+	assert_true(trip->choice.any);
+	assert_int_equal(trip->choice.saves_minor, 500);
+	scene_close(&port.scene);
+}
+
+/* The first boat of the base, laid up until 31 December, hands in by 17 December; the second, in use all year and
+ * let to 5 January, on the 6th. Each is the first of its winter, which of a boat without one is the year. */
+TEST(hand_ins_are_numbered_in_each_winter_by_itself)
+{
+	struct port port;
+	const struct odd_winter short_one = {
+	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
+	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2027-01-05")}};
+	port_open(&port);
+	port.vessels[0].odd_winters = &short_one;
+	port.vessels[0].odd_winter_count = 1;
+	port.vessels[1].laid_up = false;
+	port.vessels[1].bookings = &let;
+	port.vessels[1].booking_count = 1;
+	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
+	(void)add(&port, 1, "lifejacket-auto", "B", "2026-01-31");
+	give(&port, "B", "2026-12-04")->station = "Old Loft";
+	port.dues[0] = day_of("2027-01-31");
+	plan(&port, &LOFT, 1, "2026-11-25");
+	const struct trip *first = &port.lists[0].hand_in.items[0];
+	const struct trip *second = &port.lists[1].hand_in.items[0];
+	assert_day(first->hand_in, "2026-12-02");
+	assert_int_equal(first->year, 2026);
+	assert_int_equal(first->number, 1);
+	assert_day(second->hand_in, "2027-01-06");
+	assert_int_equal(second->year, 2027);
+	assert_int_equal(second->number, 1);
 	scene_close(&port.scene);
 }
 
