@@ -3,7 +3,7 @@
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
 #   sh tests/run.sh              every tier but `deep`, `long` and `mutants`
-#   sh tests/run.sh TIER...      quick, golden, elsewhere, outside, rough, clients, browser, fuzz, analyse,
+#   sh tests/run.sh TIER...      quick, golden, plain, elsewhere, outside, rough, clients, browser, fuzz, analyse,
 #                                deep, long, mutants: these alone; `quick` builds plain and installs nothing
 #
 # TESTS_SCALE=10 in the environment draws ten times as many random cases. Unless told it is 1; and a
@@ -21,6 +21,7 @@ ROOT=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
 cd "$ROOT" || exit 1
 . src/packages.sh
 
+whole=$([ $# = 0 ] && echo yes || echo no)
 passed=0
 failed=0
 skipped=0
@@ -60,14 +61,16 @@ build() {
 }
 
 # tiers BUILD TIER...: runs them, three tests at a time as many of them wait, and counts what they say.
+# Where all tiers are run those of the tier `plain` are left to the plain build.
 tiers() {
 	folder=build/$1
 	echo "== $*"
+	leave=
+	[ "$whole$1" = yessanitized ] && leave='--no-suite plain'
 	shift
-	suites=$(printf -- '--suite %s ' "$@")
-	# shellcheck disable=SC2086
-	meson test -C "$folder" --no-rebuild --num-processes 3 --timeout-multiplier 4 $suites \
-		>"$logs/said" 2>&1
+	# shellcheck disable=SC2046,SC2086
+	meson test -C "$folder" --no-rebuild --num-processes 3 --timeout-multiplier 4 \
+		$(printf -- '--suite %s ' "$@") $leave >"$logs/said" 2>&1
 	/usr/bin/python3 tests/support/count_tests.py "$folder/meson-logs/testlog.json" \
 		"$logs/counts" || tail -n 20 "$logs/said"
 	read -r more_passed more_failed more_skipped <"$logs/counts"
@@ -91,8 +94,8 @@ step "build, plain" build plain
 # a number may get the compiler can not see then.
 step "build, sanitized" build sanitized -Db_sanitize=address,undefined \
 	-Doptimization=1 -Ddebug=false "-Dc_args=-g1 -Wno-format-truncation"
-if [ $# = 0 ]; then
-	tiers plain quick golden elsewhere analyse browser # whose waits are the browser's
+if [ "$whole" = yes ]; then
+	tiers plain unit style plain elsewhere analyse browser # the cases, that is, but no golden twice
 	tiers sanitized unit fuzz golden rough clients
 	TESTS_SCALE=${TESTS_SCALE:-0.2}
 	export TESTS_SCALE
