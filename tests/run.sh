@@ -26,7 +26,8 @@ passed=0
 failed=0
 skipped=0
 logs=$(mktemp -d) || exit 1
-trap 'rm -rf "$logs"' EXIT
+browser=
+trap 'rm -rf "$logs"; [ -z "$browser" ] || kill "$browser" 2>/dev/null' EXIT
 trap 'exit 1' INT TERM
 
 # finish: the closing line, and the status that goes with it.
@@ -60,23 +61,36 @@ build() {
 	ninja -C "$folder"
 }
 
-# tiers BUILD TIER...: runs them, three tests at a time as many of them wait, and counts what they say.
-# Where all tiers are run those of the tier `plain` are left to the plain build.
-tiers() {
-	folder=build/$1
-	echo "== $*"
+# meson_test LOG BUILD TIER...: becomes meson, which runs the tiers, three tests at a time as many of them wait, and
+# writes LOG.json. Where all tiers are run those of the tier `plain` are left to the plain build.
+meson_test() {
+	log=$1
+	folder=build/$2
 	leave=
-	[ "$whole$1" = yessanitized ] && leave='--no-suite plain'
-	shift
+	[ "$whole$2" = yessanitized ] && leave='--no-suite plain'
+	shift 2
 	# shellcheck disable=SC2046,SC2086
-	meson test -C "$folder" --no-rebuild --num-processes 3 --timeout-multiplier 4 \
-		$(printf -- '--suite %s ' "$@") $leave >"$logs/said" 2>&1
-	/usr/bin/python3 tests/support/count_tests.py "$folder/meson-logs/testlog.json" \
-		"$logs/counts" || tail -n 20 "$logs/said"
+	exec meson test -C "$folder" --no-rebuild --num-processes 3 --timeout-multiplier 4 \
+		--logbase "$log" $(printf -- '--suite %s ' "$@") $leave >"$logs/$log" 2>&1
+}
+
+# count LOG BUILD TIER...: counts what its tests said.
+count() {
+	log=$1
+	shift
+	echo "== $*"
+	/usr/bin/python3 tests/support/count_tests.py "build/$1/meson-logs/$log.json" \
+		"$logs/counts" || tail -n 20 "$logs/$log"
 	read -r more_passed more_failed more_skipped <"$logs/counts"
 	passed=$((passed + more_passed))
 	failed=$((failed + more_failed))
 	skipped=$((skipped + more_skipped))
+}
+
+# tiers BUILD TIER...: runs and counts them.
+tiers() {
+	(meson_test testlog "$@")
+	count testlog "$@"
 }
 
 if [ "$*" = quick ]; then
@@ -95,11 +109,16 @@ step "build, plain" build plain
 step "build, sanitized" build sanitized -Db_sanitize=address,undefined \
 	-Doptimization=1 -Ddebug=false "-Dc_args=-g1 -Wno-format-truncation"
 if [ "$whole" = yes ]; then
-	tiers plain unit style plain elsewhere analyse browser # the cases, that is, but no golden twice
+	meson_test browser plain browser & # beside the others, for it takes as long as a third of them
+	browser=$!
 	tiers sanitized unit fuzz golden rough clients
+	tiers plain unit style plain elsewhere analyse # the cases, that is, but no golden twice
 	TESTS_SCALE=${TESTS_SCALE:-0.2}
 	export TESTS_SCALE
 	tiers plain outside # numbers, which the sanitizers have no part in
+	wait "$browser"
+	browser=
+	count browser plain browser
 fi
 for tier in "$@"; do
 	case $tier in
