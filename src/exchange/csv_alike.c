@@ -7,36 +7,76 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int
-by_digest(const void *a, const void *b)
+/* Those of one digest. */
+struct alike_group {
+	struct csv_digest *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* What is done with each group. */
+struct grouping {
+	const struct csv_rows *rows;
+	struct alike_group group;
+	bool (*end)(struct grouping *grouping, struct fault *fault);
+	csv_alike_take *take;
+	void *context;
+	struct csv_places *places;
+	struct fault *fault;
+	bool failed;
+};
+
+static void
+end_group(struct grouping *grouping)
 {
-	const struct csv_digest *x = a;
-	const struct csv_digest *y = b;
-	return ORDER_THEN(ORDER(x->digest, y->digest), x->at, y->at);
+	grouping->failed =
+	    grouping->failed ||
+	    (grouping->group.count > 0 && !grouping->end(grouping, grouping->fault));
+	grouping->group.count = 0;
 }
 
 static void
-sort(struct csv_digests *digests)
+take_digest(const struct csv_digest *one, void *context)
 {
-	if (!digests->sorted) {
-		ARRAY_SORT(digests->items, digests->count, by_digest);
-		digests->sorted = true;
+	struct grouping *grouping = context;
+	const struct alike_group *group = &grouping->group;
+	if (group->count > 0 && group->items[0].digest != one->digest) {
+		end_group(grouping);
 	}
+	ARRAY_ADD(&grouping->group, *one);
 }
 
-/* Reads so many rows, whose digests are one, and hands them over. */
+/* Goes over all digests group by group. */
 static bool
-take_group(const struct csv_rows *rows, const struct csv_digest *group, size_t count,
-    csv_alike_take *take, void *context, struct fault *fault)
+each_group(struct csv_digests *digests, struct grouping *grouping, struct fault *fault)
+{
+	grouping->fault = fault;
+	bool done = csv_digests_each(digests, take_digest, grouping, fault);
+	if (done) {
+		end_group(grouping);
+	}
+	free(grouping->group.items);
+	return done && !grouping->failed;
+}
+
+/* Reads the rows of a group that do not only ask, and hands them over where they are several. */
+static bool
+take_group(struct grouping *grouping, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
-	struct csv_row *items = ARENA_MANY(&arena, struct csv_row, count);
-	for (size_t i = 0; i < count; i++) {
-		if (!csv_rows_at(rows, group[i].at, &arena, &items[i], fault)) {
+	const struct alike_group *group = &grouping->group;
+	struct csv_row *items = ARENA_MANY(&arena, struct csv_row, group->count);
+	size_t count = 0;
+	for (size_t i = 0; group->count > 1 && i < group->count; i++) {
+		const struct csv_digest *one = &group->items[i];
+		if (!one->asks && !csv_rows_at(grouping->rows, one->at, &arena,
+				      &items[count++], fault)) {
 			return false;
 		}
 	}
-	take(items, count, context);
+	if (count > 1) {
+		grouping->take(items, count, grouping->context);
+	}
 	return true;
 }
 
@@ -44,47 +84,66 @@ bool
 csv_rows_alike(const struct csv_rows *rows, struct csv_digests *digests,
     csv_alike_take *take, void *context, struct fault *fault)
 {
-	size_t first = 0;
-	sort(digests);
-	for (size_t i = 1; i <= digests->count; i++) {
-		const struct csv_digest *group = &digests->items[first];
-		if (i < digests->count && digests->items[i].digest == group->digest) {
-			continue;
+	struct grouping grouping = {
+	    .rows = rows, .end = take_group, .take = take, .context = context};
+	return each_group(digests, &grouping, fault);
+}
+
+/* True when a row of the group has the tag that a part names as its whole's. */
+static bool
+has_whole(const struct alike_group *group, const struct csv_row *rows,
+    const struct csv_row *part)
+{
+	for (size_t i = 0; i < group->count; i++) {
+		if (!group->items[i].asks &&
+		    strcmp(rows[i].change.tag, part->change.part_of) == 0) {
+			return true;
 		}
-		if (i - first > 1 &&
-		    !take_group(rows, group, i - first, take, context, fault)) {
+	}
+	return false;
+}
+
+/* Keeps where those of a group stand that ask in vain. They are read where one is there that may
+ * be asked for: another tag may have the same digest. */
+static bool
+keep_in_vain(struct grouping *grouping, struct fault *fault)
+{
+	SCOPED_ARENA arena = {0};
+	const struct alike_group *group = &grouping->group;
+	size_t asking = 0;
+	for (size_t i = 0; i < group->count; i++) {
+		asking += group->items[i].asks;
+	}
+	bool read = asking > 0 && asking < group->count;
+	struct csv_row *rows =
+	    ARENA_MANY(&arena, struct csv_row, read ? group->count : 0);
+	for (size_t i = 0; read && i < group->count; i++) {
+		if (!csv_rows_at(
+			grouping->rows, group->items[i].at, &arena, &rows[i], fault)) {
 			return false;
 		}
-		first = i;
+	}
+	for (size_t i = 0; i < group->count; i++) {
+		if (group->items[i].asks && !(read && has_whole(group, rows, &rows[i]))) {
+			ARRAY_ADD(grouping->places, group->items[i].at);
+		}
 	}
 	return true;
 }
 
-bool
-csv_rows_tagged(struct csv_rows *rows, const char *tag, bool *out, struct fault *fault)
+static int
+by_place(const void *a, const void *b)
 {
-	const struct csv_digest wanted = {csv_digest_of(&tag, 1), 0};
-	size_t low = 0;
-	size_t high = rows->tags.count;
-	sort(&rows->tags);
-	while (low < high) {
-		size_t middle = low + (high - low) / 2;
-		if (rows->tags.items[middle].digest < wanted.digest) {
-			low = middle + 1;
-		} else {
-			high = middle;
-		}
+	return ORDER(*(const size_t *)a, *(const size_t *)b);
+}
+
+bool
+csv_rows_without_whole(struct csv_rows *rows, struct csv_places *out, struct fault *fault)
+{
+	struct grouping grouping = {.rows = rows, .end = keep_in_vain, .places = out};
+	if (!each_group(&rows->tags, &grouping, fault)) {
+		return false;
 	}
-	*out = false;
-	for (size_t i = low;
-	     !*out && i < rows->tags.count && rows->tags.items[i].digest == wanted.digest;
-	     i++) {
-		SCOPED_ARENA arena = {0};
-		struct csv_row row;
-		if (!csv_rows_at(rows, rows->tags.items[i].at, &arena, &row, fault)) {
-			return false;
-		}
-		*out = strcmp(row.change.tag, tag) == 0;
-	}
+	ARRAY_SORT(out->items, out->count, by_place);
 	return true;
 }

@@ -127,34 +127,6 @@ csv_row_unpack(const char *bytes, const struct csv_row *blank, struct csv_row *o
 }
 
 void
-csv_digests_clear(struct csv_digests *digests)
-{
-	free(digests->items);
-	*digests = (struct csv_digests){0};
-}
-
-uint64_t
-csv_digest_of(const char *const *words, size_t count)
-{
-	uint64_t digest = DIGEST_START;
-	for (size_t i = 0; i < count; i++) {
-		for (const char *at = words[i]; *at != '\0'; at++) {
-			digest = digest_mix(digest, (unsigned char)*at);
-		}
-		digest = digest_mix(digest, 0);
-	}
-	return digest;
-}
-
-void
-csv_digests_add(
-    struct csv_digests *digests, const char *const *words, size_t count, size_t at)
-{
-	digests->sorted = false;
-	ARRAY_ADD(digests, (struct csv_digest){csv_digest_of(words, count), at});
-}
-
-void
 csv_rows_clear(struct csv_rows *rows)
 {
 	csv_digests_clear(&rows->tags);
@@ -172,7 +144,7 @@ csv_rows_add(struct csv_rows *rows, const struct csv_row *row)
 		rows->blank = csv_row_blank();
 	}
 	if (tag != NULL && !row->tag_made) {
-		csv_digests_add(&rows->tags, &tag, 1, rows->packed.length);
+		csv_digests_add(&rows->tags, &tag, 1, rows->packed.length, false);
 	}
 	rows->untagged = rows->untagged || tag == NULL;
 	rows->implying = rows->implying || row->implied;

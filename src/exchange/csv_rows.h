@@ -33,27 +33,33 @@ struct csv_row csv_row_blank(void);
 
 /* A digest of something about a row, and where the row stands. */
 struct csv_digest {
-	uint64_t digest;
+	int64_t digest;
 	size_t at;
+	size_t asks; /* 1 where it only asks whether a row has it, else 0 */
 };
 
-/* Starts as `{ 0 }`; free with csv_digests_clear. */
+/* Digests, all but the latest in sorted runs in a file. Starts as `{ 0 }`; free with
+ * csv_digests_clear. */
 struct csv_digests {
-	struct csv_digest *items; /* owned */
+	struct csv_digest *items; /* owned; the latest */
 	size_t count;
 	size_t capacity;
-	bool sorted;
+	struct runs runs;
 };
 
 void csv_digests_clear(struct csv_digests *digests);
 
-/* The digest of some words, none of them NULL. Each one's end counts, so that "ab", "c"
- * is another than "a", "bc". */
-uint64_t csv_digest_of(const char *const *words, size_t count);
+/* Adds the digest of some words, none of them NULL, about the row that stands at a place. Each
+ * word's end counts, so that "ab", "c" is another than "a", "bc". With `asks` it only asks
+ * whether any row has the digest. */
+void csv_digests_add(struct csv_digests *digests, const char *const *words, size_t count,
+    size_t at, bool asks);
 
-/* Adds the digest of some words. */
-void csv_digests_add(
-    struct csv_digests *digests, const char *const *words, size_t count, size_t at);
+/* Calls `take` for each digest, sorted, those of one digest by their rows. FAULT_FILE, then behind
+ * some of them. */
+typedef void csv_digest_take(const struct csv_digest *one, void *context);
+MUST_CHECK bool csv_digests_each(struct csv_digests *digests, csv_digest_take *take,
+    void *context, struct fault *fault);
 
 /* Starts as `{ 0 }`; free with csv_rows_clear. */
 struct csv_rows {
@@ -68,8 +74,9 @@ struct csv_rows {
 	struct text notes;
 	struct text *complaints; /* as the options had it */
 	/* the rest is the rows' own */
-	struct csv_digests
-	    tags; /* those that the list itself gives, until csv_find_tags */
+	/* those that the list itself gives, until csv_find_tags, which asks for the wholes of
+	 * parts among them */
+	struct csv_digests tags;
 	struct spool packed;
 	struct text packing;
 	struct csv_row blank; /* once there is a row */
@@ -97,9 +104,17 @@ typedef void csv_alike_take(struct csv_row *rows, size_t count, void *context);
 MUST_CHECK bool csv_rows_alike(const struct csv_rows *rows, struct csv_digests *digests,
     csv_alike_take *take, void *context, struct fault *fault);
 
-/* True in *out where a row has this tag by the list itself. FAULT_FILE. */
-MUST_CHECK bool csv_rows_tagged(
-    struct csv_rows *rows, const char *tag, bool *out, struct fault *fault);
+/* Where rows stand. Starts as `{ 0 }`; free() its items. */
+struct csv_places {
+	size_t *items; /* owned */
+	size_t count;
+	size_t capacity;
+};
+
+/* Finds, of the parts that ask among the rows' tags for that of their whole, those of which the
+ * list itself gives none, in the order in which they stand. FAULT_FILE. */
+MUST_CHECK bool csv_rows_without_whole(
+    struct csv_rows *rows, struct csv_places *out, struct fault *fault);
 
 /* Some rows one after the other. Starts as `{ .rows = rows }`; free with csv_batch_clear.
  * */

@@ -28,6 +28,7 @@ struct tag_finding {
 	struct candidate *items;      /* owned */
 	bool *in_file;                /* owned: of each item of the book */
 	struct csv_digests bearers;   /* owned: of rows with a serial and no tag */
+	struct csv_places lone;       /* owned: of parts whose whole is nowhere */
 	struct arena words;           /* owned: of the row at hand */
 };
 
@@ -41,7 +42,14 @@ finding_clear(struct tag_finding *finding)
 	free(finding->in_file);
 	csv_rows_clear(&finding->found);
 	csv_digests_clear(&finding->bearers);
+	free(finding->lone.items);
 	arena_clear(&finding->words);
+}
+
+static int
+compare_places(const void *a, const void *b)
+{
+	return ORDER(*(const size_t *)a, *(const size_t *)b);
 }
 
 static int
@@ -69,11 +77,15 @@ look_over(struct csv_row *row, void *context, struct fault *fault)
 	struct tag_finding *finding = context;
 	const struct item_change *change = &row->change;
 	(void)fault;
+	if (*change->part_of != '\0' &&
+	    tag_index_find(&finding->index, change->part_of) == ITEM_NO_PARENT) {
+		csv_digests_add(&finding->rows->tags, &change->part_of, 1, row->at, true);
+	}
 	if (change->tag == NULL) {
 		const char *const words[] = {
 		    change->vessel, change->kind, change->serial};
 		if (row->tag_made && *change->serial != '\0') {
-			csv_digests_add(&finding->bearers, words, 3, row->at);
+			csv_digests_add(&finding->bearers, words, 3, row->at, false);
 		}
 		return true;
 	}
@@ -202,23 +214,26 @@ check_new(struct tag_finding *finding, const struct csv_row *row)
 	}
 }
 
+/* True for a part whose whole is nowhere. */
 static bool
-check_parent(struct tag_finding *finding, const struct csv_row *row, struct fault *fault)
+is_lone(const struct tag_finding *finding, const struct csv_row *row)
+{
+	const struct csv_places *lone = &finding->lone;
+	return lone->count > 0 && bsearch(&row->at, lone->items, lone->count,
+				      sizeof *lone->items, compare_places) != NULL;
+}
+
+static void
+check_parent(struct tag_finding *finding, const struct csv_row *row)
 {
 	const char *parent = row->change.part_of;
-	bool known =
-	    *parent == '\0' || tag_index_find(&finding->index, parent) != ITEM_NO_PARENT;
-	if (!known && !csv_rows_tagged(finding->rows, parent, &known, fault)) {
-		return false;
-	}
 	if (strcmp(parent, row->change.tag) == 0) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "%.60s would be a part of itself", parent);
-	} else if (!known) {
+	} else if (is_lone(finding, row)) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "\"%.60s\" is no tag in the book or in this file", parent);
 	}
-	return true;
 }
 
 static int
@@ -256,15 +271,14 @@ static bool
 settle_tag(struct csv_row *row, void *context, struct fault *fault)
 {
 	struct tag_finding *finding = context;
+	(void)fault;
 	arena_reset(&finding->words);
 	if (row->change.tag == NULL && !give_tag(finding, row)) {
 		return false;
 	}
 	if (!row->further) {
 		check_new(finding, row);
-	}
-	if (!row->further && !check_parent(finding, row, fault)) {
-		return false;
+		check_parent(finding, row);
 	}
 	if (finding->rows->untagged) {
 		csv_rows_add(&finding->found, row);
@@ -276,6 +290,7 @@ static bool
 find_all(struct tag_finding *finding, const char *name, struct fault *fault)
 {
 	return finding_make(finding, fault) &&
+	       csv_rows_without_whole(finding->rows, &finding->lone, fault) &&
 	       csv_rows_alike(
 		   finding->rows, &finding->bearers, check_bearers, finding, fault) &&
 	       csv_rows_each(finding->rows, settle_tag, finding, fault) &&

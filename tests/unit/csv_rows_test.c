@@ -88,30 +88,45 @@ count_alike(struct csv_row *rows, size_t count, void *context)
 	*found += rows[0].line;
 }
 
-/* Rows 7 and 1500 are said twice: they stand in lines 9 and 1502, and 9 + 1502 is 1511.
- * */
-TEST(rows_with_one_tag_are_found_among_many)
+/* Rows 7 and 1500 are said twice, the second time as parts: they stand in lines 9 and 1502, and 9 + 1502
+ * is 1511. The whole of the one is the last row, that of the other none. 40,000 are more than are held. */
+static void
+assert_found_among(size_t many)
 {
 	char tag[24];
+	char whole[24];
 	size_t found = 0;
-	bool there = false;
 	struct fault fault = {0};
+	struct csv_places lone = {0};
 	SCOPED_ROWS rows = {0};
-	for (size_t i = 0; i < 2000; i++) {
+	for (size_t i = 0; i < many; i++) {
 		struct csv_row row = row_of(i, tag, "");
 		csv_rows_add(&rows, &row);
 	}
 	for (size_t i = 7; i <= 1500; i += 1493) {
 		struct csv_row row = row_of(i, tag, "");
-		row.line = 5000 + i;
+		const char *const words = whole;
+		(void)snprintf(whole, sizeof whole, "LJ-%zu", i == 7 ? many - 1 : many);
+		row.line = 50000 + i;
+		row.change.part_of = whole;
+		csv_digests_add(&rows.tags, &words, 1, rows.packed.length, true);
 		csv_rows_add(&rows, &row);
 	}
 	assert_true(csv_rows_alike(&rows, &rows.tags, count_alike, &found, &fault));
 	assert_int_equal(found, 1511);
-	assert_true(csv_rows_tagged(&rows, "LJ-1999", &there, &fault));
-	assert_true(there);
-	assert_true(csv_rows_tagged(&rows, "LJ-2000", &there, &fault));
-	assert_false(there);
+	assert_true(csv_rows_without_whole(&rows, &lone, &fault));
+	assert_int_equal(lone.count, 1);
+	SCOPED_ARENA arena = {0};
+	struct csv_row row;
+	assert_true(csv_rows_at(&rows, lone.items[0], &arena, &row, &fault));
+	assert_int_equal(row.line, 51500);
+	free(lone.items);
+}
+
+TEST(rows_with_one_tag_and_wholes_are_found_among_many)
+{
+	assert_found_among(2000);
+	assert_found_among(40000);
 }
 
 /* Entries are shown in words that are gone once they were: the second is one character
