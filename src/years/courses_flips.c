@@ -190,9 +190,7 @@ courses_settle(struct courses_search *search, size_t *next_out)
 	int64_t bound = courses_bound(search);
 	double most = -1;
 	*next_out = SIZE_MAX;
-	if (weigh(search, false) >= FEE_SHUT) {
-		return false;
-	}
+	(void)weigh(search, false); /* where an item has no way, no bound was found */
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
 		if (search->decisions[trip] != TRIP_OPEN) {

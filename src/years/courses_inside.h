@@ -197,7 +197,7 @@ void courses_try_means(struct courses_search *search, double part);
 /* Decides every open trip of which one decision can lead to no plan better than the
  * best, and adds it to `settled`. False when no decisions lead to a better one. Gives
  * the open trip to decide next; SIZE_MAX when none is open. Needs the charges of the
- * best bound, as courses_tighten leaves them. */
+ * best bound, as courses_tighten leaves them, and that every item has a way. */
 MUST_CHECK bool courses_settle(struct courses_search *search, size_t *next_out);
 
 /* Decides a trip, or makes it undecided again. Marks the classes whose cheapest way

@@ -181,8 +181,7 @@ courses_try_ways(struct courses_search *search)
 	size_t all = search->problem->stations * search->problem->winters;
 	for (size_t i = 0; i < search->trip_count; i++) {
 		size_t trip = search->trips[i];
-		search->tried[trip] =
-		    search->users[trip] > 0 || search->decisions[trip] == TRIP_MADE;
+		search->tried[trip] = search->users[trip] > 0;
 	}
 	if (memcmp(search->tried, search->latest, all * sizeof *search->tried) == 0) {
 		return;

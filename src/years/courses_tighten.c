@@ -81,7 +81,7 @@ set_fee(struct courses_search *search, struct class *class, size_t trip, int64_t
 {
 	int64_t was = class->fees[trip];
 	class->fees[trip] = fee;
-	class->stale = class->stale || (fee != was && is_open(search, trip));
+	class->stale = class->stale || fee != was; /* only an open trip's is moved */
 	search->charged[trip] += (fee - was) * class->weight;
 }
 

@@ -152,6 +152,7 @@ add_moves(struct laying *laying, bool ashore, size_t until)
 		laying->to[i] = member_after(
 		    &unit->members[i], laying->from[i], laying->winter, laying->act[i]);
 		move.lapses += lapses_until(laying, i, until);
+		move.soon += lapses_until(laying, i, LESSER(until, laying->winter + 1));
 	}
 	laying->to[unit->count] = laying->next_visit;
 	keep_hand(laying, &move);
@@ -330,20 +331,36 @@ choose_whole(struct laying *laying)
 	}
 }
 
+/* True when in some later winter no station takes the unit in. */
+static bool
+shut_later(const struct laying *laying)
+{
+	const struct unit *unit = laying->unit;
+	size_t winter = laying->winter + 1;
+	while (winter < unit->make->ask->winters && any_station_open(unit, winter)) {
+		winter++;
+	}
+	return winter < unit->make->ask->winters;
+}
+
 /* Where some moves out of a state let nothing lapse, drops those that do: doing more
- * never makes anything lapse sooner, so what could be kept in date now is. */
+ * never makes anything lapse sooner, so what could be kept in date now is. What would
+ * lapse in a later season counts where it can still be seen to before. */
 static void
 keep_best_moves(struct laying *laying)
 {
 	struct course_moves *moves = &laying->moves;
+	bool later = !shut_later(laying);
 	bool clean = false;
-	for (size_t i = 0; i < moves->count; i++) {
-		clean = clean || moves->items[i].lapses == 0;
-	}
 	size_t kept = 0;
 	for (size_t i = 0; i < moves->count; i++) {
-		if (!clean || moves->items[i].lapses == 0) {
-			moves->items[kept++] = moves->items[i];
+		const struct course_move *move = &moves->items[i];
+		clean = clean || (later ? move->lapses : move->soon) == 0;
+	}
+	for (size_t i = 0; i < moves->count; i++) {
+		const struct course_move *move = &moves->items[i];
+		if (!clean || (later ? move->lapses : move->soon) == 0) {
+			moves->items[kept++] = *move;
 		}
 	}
 	moves->count = kept;

@@ -18,6 +18,7 @@ struct course_move {
 	const uint8_t *acts; /* by member: tasks done, as bits */
 	int station;         /* ARC_NO_TRIP for none */
 	uint32_t lapses;     /* how many tasks it lets lapse */
+	uint32_t soon;       /* and how many of these in the coming season */
 	int64_t minor;
 	uint32_t work;        /* how much is done, and how early */
 	struct future *after; /* what may come of it; the caller fills it */

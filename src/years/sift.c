@@ -175,7 +175,7 @@ write_arcs(struct course_writing *writing, size_t winters, size_t *ends)
 	size_t winter = 0;
 	size_t count = 0;
 	size_t next_end = 1;
-	for (size_t node = 0; node < writing->node_count && winter < winters; node++) {
+	for (size_t node = 0; winter < winters; node++) {
 		const struct future *from = writing->nodes[node];
 		for (size_t i = 0; i < from->count; i++) {
 			const struct future_arc *arc = &from->arcs[i];

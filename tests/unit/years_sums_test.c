@@ -176,6 +176,10 @@ TEST(all_plans_together_span_their_winters_and_are_proven_if_each_is)
 	assert_int_equal(total.first_year, 2026);
 	assert_int_equal(total.last_year, 2030);
 	assert_false(total.proven);
+	/* one that is proven, and of no boat in use all year, behind one that is neither */
+	outlook_total_add(&total, &plans[1], 1);
+	assert_true(total.all_year);
+	assert_false(total.proven);
 	total = outlook_total_of(plans, 0);
 	assert_true(total.last_year < total.first_year);
 	assert_true(total.proven);
@@ -255,6 +259,35 @@ TEST(what_one_buys_and_the_other_services_is_a_clash)
 	listed.list.has_winter = false;
 	outlook_clashes_find(&INVENTORY, &plan, &listed.list, &arena, &clashes);
 	assert_int_equal(clashes.count, 0);
+	arena_clear(&arena);
+}
+
+/* Of three boats the second alone is asked about: what else is planned at her base is no clash of hers. */
+TEST(gear_of_another_boat_is_no_clash)
+{
+	struct arena arena = {0};
+	struct winter_clashes clashes = {0};
+	struct item three[ITEMS];
+	struct vessel vessels[3] = {0};
+	struct listed listed;
+	struct outlook_line first[] = {
+	    {.item = RAFT, .task = TASK_RENEW, .doer = DOER_OWNER},
+	    {.item = EPIRB, .task = TASK_SERVICE, .doer = DOER_STATION},
+	    {.item = PUMP, .task = TASK_SERVICE, .doer = DOER_STATION},
+	    {.item = BELT, .task = TASK_INSPECT, .doer = DOER_STATION}};
+	const struct outlook plan = {
+	    .first_year = 2026, .winters = 2, .lines = first, .line_count = 4};
+	for (size_t i = 0; i < ITEMS; i++) {
+		three[i] = items[i];
+		three[i].vessel = i < EPIRB ? 0 : i <= PUMP ? 1 : 2;
+	}
+	const struct inventory inventory = {
+	    .items = three, .item_count = ITEMS, .vessels = vessels, .vessel_count = 3};
+	open_list(&listed);
+	listed.list.vessel = 1;
+	outlook_clashes_find(&inventory, &plan, &listed.list, &arena, &clashes);
+	assert_int_equal(clashes.count, 1);
+	assert_int_equal(clashes.items[0].item, PUMP);
 	arena_clear(&arena);
 }
 
