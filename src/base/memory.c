@@ -1,6 +1,5 @@
 #include "base/memory.h"
 
-#include <stdalign.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -139,37 +138,35 @@ block_of(size_t size, struct arena_block *next)
 }
 
 void *
-arena_alloc(struct arena *arena, size_t size)
+arena_more(struct arena *arena, size_t size)
 {
 	const size_t align = alignof(max_align_t);
-	if (size > SIZE_MAX / 2) {
-		memory_ended();
-	}
 	size_t rounded = (size + align - 1) / align * align;
 	if (arena->first != NULL && rounded > ARENA_BLOCK) {
 		/* behind the first block, which still has room for small pieces */
 		struct arena_block *block = block_of(rounded, arena->first->next);
 		arena->first->next = block;
-		return memset(block->bytes, 0, rounded);
+		return block->bytes;
 	}
-	if (arena->first == NULL || arena->first->size - arena->used < rounded) {
-		size_t block_size = rounded > ARENA_BLOCK ? rounded : ARENA_BLOCK;
-		arena->first = block_of(block_size, arena->first);
-		arena->used = 0;
-	}
-	void *memory = arena->first->bytes + arena->used;
-	arena->used += rounded;
-	return memset(memory, 0, rounded);
+	size_t block_size = rounded > ARENA_BLOCK ? rounded : ARENA_BLOCK;
+	arena->first = block_of(block_size, arena->first);
+	arena->next = (char *)arena->first->bytes + rounded;
+	arena->left = block_size - rounded;
+	return arena->first->bytes;
+}
+
+const char *
+arena_bytes(struct arena *arena, const char *bytes, size_t length)
+{
+	char *copy = arena_room(arena, length + 1);
+	copy[length] = '\0';
+	return memcpy(copy, bytes, length);
 }
 
 const char *
 arena_string(struct arena *arena, const char *string)
 {
-	if (string == NULL) {
-		return NULL;
-	}
-	size_t size = strlen(string) + 1;
-	return memcpy(arena_alloc(arena, size), string, size);
+	return string == NULL ? NULL : arena_bytes(arena, string, strlen(string));
 }
 
 void
@@ -211,6 +208,7 @@ arena_reset(struct arena *arena)
 	if (arena->first != NULL) {
 		free_chain(arena->first->next);
 		arena->first->next = NULL;
+		arena->next = (char *)arena->first->bytes;
+		arena->left = arena->first->size;
 	}
-	arena->used = 0;
 }

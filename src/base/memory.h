@@ -6,7 +6,10 @@
 
 #include "base/fault.h"
 
+#include <stdalign.h>
 #include <stddef.h>
+#include <stdint.h>
+#include <string.h>
 
 /* Ends the program because memory ran out: writes words to standard error and leaves with
  * status 3, at once, without flushing or freeing anything. A transaction that is open is
@@ -41,8 +44,10 @@ void array_reserve(void *items, size_t *capacity, size_t element_size, size_t ne
 /* Makes room for one more element in `array`, a struct pointer or lvalue with the fields
  * `items`, `count` and `capacity`. */
 #define ARRAY_ROOM(array)                                                                \
-	array_reserve(&(array)->items, &(array)->capacity, sizeof *(array)->items,       \
-	    (array)->count + 1)
+	((array)->count < (array)->capacity                                              \
+		? (void)0                                                                \
+		: array_reserve(&(array)->items, &(array)->capacity,                     \
+		      sizeof *(array)->items, (array)->count + 1))
 
 /* Makes room for one more element and puts it there: what is behind the array is its
  * value. */
@@ -59,18 +64,45 @@ void array_sort(
 /* Memory that is handed out piece by piece and freed all at once. Starts as `{ 0 }`. */
 struct arena {
 	struct arena_block *first; /* owned chain of blocks */
-	size_t used;               /* bytes used in the first block */
+	char *next;                /* what is free of the first of them, */
+	size_t left;               /* in bytes: a multiple of an alignment for any type */
 };
 
+/* As arena_alloc, for what there is no room for in the first block, and not zeroed. */
+void *arena_more(struct arena *arena, size_t size);
+
+/* The same where there is room, as nearly always: here, so that the compiler can put it where it is
+ * used. Never NULL, for no bytes either. */
+static inline void *
+arena_room(struct arena *arena, size_t size)
+{
+	if (size > SIZE_MAX / 2) {
+		memory_ended();
+	}
+	if (size >= arena->left) {
+		return arena_more(arena, size);
+	}
+	size_t rounded = (size + alignof(max_align_t) - 1) & ~(alignof(max_align_t) - 1);
+	char *room = arena->next;
+	arena->next += rounded;
+	arena->left -= rounded;
+	return room;
+}
+
 /* `size` zeroed bytes, aligned for any type, valid until the arena is cleared. */
-void *arena_alloc(struct arena *arena, size_t size);
+static inline void *
+arena_alloc(struct arena *arena, size_t size)
+{
+	return memset(arena_room(arena, size), 0, size);
+}
 
 /* Room in an arena for so many zeroed elements of a type, and for one more. */
 #define ARENA_MANY(arena, type, count)                                                   \
 	((type *)arena_alloc((arena), ((count) + 1) * sizeof(type)))
 
-/* A copy of a string (NULL stays NULL). */
+/* A copy of a string (NULL stays NULL), and of `length` bytes as one. */
 const char *arena_string(struct arena *arena, const char *string);
+const char *arena_bytes(struct arena *arena, const char *bytes, size_t length);
 
 /* As array_reserve, for an array in an arena: the old array stays where it was until the
  * arena is cleared, so that pointers into it stay valid. */
@@ -80,8 +112,10 @@ void arena_reserve(struct arena *arena, void *items, size_t *capacity,
 /* Makes room for one more element in `array`, as ARRAY_ROOM does, in the arena. */
 /* NOLINTBEGIN(bugprone-sizeof-expression): what is stored may well be pointers */
 #define ARENA_ROOM(arena, array)                                                         \
-	arena_reserve((arena), &(array)->items, &(array)->capacity,                      \
-	    sizeof *(array)->items, (array)->count + 1)
+	((array)->count < (array)->capacity                                              \
+		? (void)0                                                                \
+		: arena_reserve((arena), &(array)->items, &(array)->capacity,            \
+		      sizeof *(array)->items, (array)->count + 1))
 /* NOLINTEND(bugprone-sizeof-expression) */
 
 /* As ARRAY_ADD, in the arena. */

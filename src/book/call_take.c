@@ -52,9 +52,7 @@ take_text(struct call *call, struct arena *arena)
 	if (value.length == 0) {
 		return "";
 	}
-	char *copy = arena_alloc(arena, value.length + 1);
-	memcpy(copy, value.bytes, value.length);
-	return copy;
+	return arena_bytes(arena, value.bytes, value.length);
 }
 
 void

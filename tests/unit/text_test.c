@@ -362,6 +362,9 @@ TEST(an_arena_hands_out_zeroed_memory_of_any_size)
 	}
 	assert_string_equal(arena_string(&arena, "copy"), "copy");
 	assert_null(arena_string(&arena, NULL));
+	assert_string_equal(arena_bytes(&arena, "copy of it", 4), "copy");
+	arena_clear(&arena);
+	assert_non_null(arena_alloc(&arena, 0));
 	arena_clear(&arena);
 }
 
