@@ -108,6 +108,12 @@ void muster_with(const struct due_engine *engine, size_t vessel, struct span day
 void muster_of_pieces(const struct due_engine *engine, size_t vessel, struct span days,
     struct pieces pieces, struct arena *scratch, struct arena *arena, struct muster *out);
 
+/* What a piece is worth in a line, and what must be known of it, as line_worth has them. */
+struct piece_worth {
+	int worth;
+	const char *asks;
+};
+
 /* A vessel being mustered. All borrowed. */
 struct roll {
 	const struct due_engine *engine;
@@ -115,7 +121,9 @@ struct roll {
 	const struct carriage *const *lines;
 	size_t line_count;
 	struct pieces pieces;
-	struct muster_line *found; /* room for all lines; this and below in the scratch */
+	/* of all pieces in the first line, then in the next; this and below in the scratch */
+	struct piece_worth *worths;
+	struct muster_line *found; /* room for all lines */
 	size_t found_count;
 	struct muster_shortage *shortages; /* room for all lines */
 	size_t shortage_count;
@@ -125,7 +133,8 @@ struct roll {
 	int *missing[2]; /* of every line, on a day and on the day after it */
 };
 
-/* Makes room in the arena for every line, with lists as long as there are pieces. */
+/* Makes room in the arena for every line, with lists as long as there are pieces, and finds what
+ * each piece is worth. */
 void roll_room(struct roll *roll, struct arena *arena);
 
 /* Musters one day into roll->found; true when all is right. */

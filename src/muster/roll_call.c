@@ -21,20 +21,23 @@ note_parts(struct muster_line *line, const struct piece *piece, day_t day)
 	}
 }
 
-/* Counts the pieces of one line, whose need is told. The lists, where they have room, are
- * filled. */
+/* Counts the pieces of one line, whose need is told; `worths` are theirs in it. The lists, where
+ * they have room, are filled. */
 static void
-count_pieces(const struct roll *roll, day_t day, struct muster_line *line)
+count_pieces(const struct roll *roll, const struct piece_worth *worths, day_t day,
+    struct muster_line *line)
 {
 	const struct item *items = roll->engine->inventory->items;
 	for (size_t i = 0; i < roll->pieces.count; i++) {
 		const struct piece *piece = &roll->pieces.items[i];
 		const struct item *item = &items[piece->item];
-		const char *asks = "";
-		int worth = line_worth(line->line, item, &asks);
+		if (worths[i].worth == 0 && worths[i].asks[0] == '\0') {
+			continue;
+		}
 		enum count_state state = piece_on(piece, day);
-		note_untold(line, (struct muster_untold){piece->item, asks}, state);
-		if (worth == 0) {
+		note_untold(
+		    line, (struct muster_untold){piece->item, worths[i].asks}, state);
+		if (worths[i].worth == 0) {
 			continue;
 		}
 		roll->quantities[line->counted.count] =
@@ -121,7 +124,7 @@ roll_day(struct roll *roll, day_t day)
 		struct muster_line *line = &roll->found[roll->found_count++];
 		start_line(line, roll->lines[i], asks);
 		line->need = holds == 1 ? line_need(roll->lines[i], persons) : 0;
-		count_pieces(roll, day, line);
+		count_pieces(roll, roll->worths + i * roll->pieces.count, day, line);
 	}
 	bool ok = roll->found_count > 0;
 	for (size_t i = 0; i < roll->found_count; i++) {
@@ -135,9 +138,24 @@ roll_day(struct roll *roll, day_t day)
 	return ok;
 }
 
+/* What a piece is worth does not change from day to day: it is asked once for all of them. */
+static void
+find_worths(struct roll *roll, struct arena *arena)
+{
+	const struct item *items = roll->engine->inventory->items;
+	size_t count = roll->pieces.count;
+	roll->worths = ARENA_MANY(arena, struct piece_worth, roll->line_count * count);
+	for (size_t i = 0; i < roll->line_count * count; i++) {
+		struct piece_worth *of = &roll->worths[i];
+		of->worth = line_worth(roll->lines[i / count],
+		    &items[roll->pieces.items[i % count].item], &of->asks);
+	}
+}
+
 void
 roll_room(struct roll *roll, struct arena *arena)
 {
+	find_worths(roll, arena);
 	size_t pieces = roll->pieces.count + 1;
 	size_t parts = 1;
 	for (size_t i = 0; i < roll->pieces.count; i++) {
