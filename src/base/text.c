@@ -200,6 +200,18 @@ decode(const unsigned char *bytes, size_t length, uint32_t *point_out)
 	return size;
 }
 
+/* True when eight bytes more are ASCII, as nearly all are. */
+static inline bool
+eight_ascii(const unsigned char *at, size_t left)
+{
+	uint64_t eight = 0;
+	if (left < sizeof eight) {
+		return false;
+	}
+	memcpy(&eight, at, sizeof eight);
+	return (eight & UINT64_C(0x8080808080808080)) == 0;
+}
+
 bool
 utf8_valid(const char *bytes, size_t length)
 {
@@ -207,15 +219,10 @@ utf8_valid(const char *bytes, size_t length)
 	size_t left = length;
 	while (left > 0) {
 		uint32_t point = 0;
-		uint64_t eight = 0;
-		/* nearly every byte is ASCII */
-		if (left >= sizeof eight) {
-			memcpy(&eight, at, sizeof eight);
-			if ((eight & UINT64_C(0x8080808080808080)) == 0) {
-				at += sizeof eight;
-				left -= sizeof eight;
-				continue;
-			}
+		if (eight_ascii(at, left)) {
+			at += 8;
+			left -= 8;
+			continue;
 		}
 		size_t size = *at < 0x80 ? 1 : decode(at, left, &point);
 		if (size == 0) {
@@ -318,6 +325,12 @@ utf8_columns(const char *string)
 	size_t columns = 0;
 	while (left > 0) {
 		uint32_t point = *at;
+		if (eight_ascii(at, left)) {
+			columns += 8;
+			at += 8;
+			left -= 8;
+			continue;
+		}
 		if (point < 0x80) { /* nearly every letter, and of one column */
 			columns++;
 			at++;

@@ -156,11 +156,11 @@ next_type(const struct reply_table *table)
 void
 reply_day(struct reply_table *table, enum hue hue, day_t day, const char *otherwise)
 {
-	SCOPED_TEXT words = {0};
+	char words[DAY_WORDS_SIZE];
 	char iso[DAY_ISO_SIZE];
 	assert(next_type(table) == CELL_DAY);
-	add_day(day, otherwise, &words);
-	add_cell(table, hue, text_string(&words), "", day_iso(day, iso));
+	day_glued(day, words);
+	add_cell(table, hue, words[0] == '\0' ? otherwise : words, "", day_iso(day, iso));
 }
 
 void

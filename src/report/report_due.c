@@ -29,42 +29,41 @@ is_reserve(const struct inventory *inventory, const struct agenda_row *row)
 	return inventory->items[row->item].state == PLACE_RESERVE;
 }
 
-/* "in reserve; overdue since 1 Nov 2026" */
+/* "in reserve; overdue since 1 Nov 2026"; `words` are empty before and after, as in the next. */
 static void
 add_state_cell(const struct report_style *style, const struct inventory *inventory,
-    const struct agenda_row *row, bool hire, struct reply_table *table)
+    const struct agenda_row *row, bool hire, struct text *words,
+    struct reply_table *table)
 {
-	SCOPED_TEXT words = {0};
 	struct standing_now standing = {
 	    row->state, row->due, row->good_through, row->missing};
 	bool reserve = is_reserve(inventory, row);
 	bool ashore = inventory->items[row->item].state == PLACE_LANDED;
-	text_add(&words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
+	text_add(words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
 	if (hire && row->state == STATE_EXPIRED) {
-		text_add(&words, "its hire is over");
+		text_add(words, "its hire is over");
 	} else {
-		add_state_words(&standing, style->today, &words);
+		add_state_words(&standing, style->today, words);
 	}
-	reply_cell(
-	    table, reserve ? HUE_NONE : state_hue(row->state), text_string(&words));
+	reply_take(table, reserve ? HUE_NONE : state_hue(row->state), words);
 }
 
 static void
 add_row(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const struct agenda_row *row,
+    const struct inventory *inventory, const struct agenda_row *row, struct text *words,
     struct reply_table *table)
 {
-	SCOPED_TEXT note = {0};
 	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
 	if (row->not_working != NULL && row->not_working[0] != '\0') {
-		text_add_format(&note, ": does not work, for %s", row->not_working);
+		text_add_format(words, ": does not work, for %s", row->not_working);
 	}
 	reply_cell(table, HUE_STRONG, inventory->items[row->item].tag);
-	reply_item(table, kinds, inventory, row->item, text_string(&note));
+	reply_item(table, kinds, inventory, row->item, text_string(words));
+	text_reset(words);
 	reply_cell(table, HUE_NONE, hire ? "give back" : task_word(row->task));
 	reply_day(table, HUE_NONE, row->due,
 	    row->state == STATE_DATE_UNKNOWN ? "not known" : "none");
-	add_state_cell(style, inventory, row, hire, table);
+	add_state_cell(style, inventory, row, hire, words, table);
 }
 
 /* How many tasks are in each state, and how many were left out. */
@@ -129,6 +128,7 @@ static void
 add_rows(struct due_report *report, const struct inventory *inventory,
     const struct agenda_row *const *rows, size_t count, struct reply *reply)
 {
+	SCOPED_TEXT words = {0};
 	struct reply_table *table = NULL;
 	size_t vessel = 0;
 	for (size_t i = 0; i < count; i++) {
@@ -141,7 +141,7 @@ add_rows(struct due_report *report, const struct inventory *inventory,
 			table = add_vessel(&inventory->vessels[hers], reply);
 			vessel = hers;
 		}
-		add_row(report->style, report->kinds, inventory, rows[i], table);
+		add_row(report->style, report->kinds, inventory, rows[i], &words, table);
 		if (is_reserve(inventory, rows[i])) {
 			report->reserve++;
 		} else {

@@ -40,17 +40,15 @@ safe_letters(const char *words)
 void
 add_safe(const char *words, struct text *out)
 {
-	size_t left = strlen(words);
-	while (left > 0) {
+	for (;;) {
 		size_t safe = safe_letters(words);
 		text_add_bytes(out, words, safe);
 		words += safe;
-		left -= safe;
-		if (left == 0) {
-			break;
+		if (*words == '\0') {
+			return;
 		}
 		size_t size = utf8_size(*words);
-		if (size > left || !utf8_valid(words, size)) {
+		if (strnlen(words, size) < size || !utf8_valid(words, size)) {
 			text_add_byte(out, '?');
 			size = 1;
 		} else if (is_control(words, size)) {
@@ -59,24 +57,22 @@ add_safe(const char *words, struct text *out)
 			text_add_bytes(out, words, size);
 		}
 		words += size;
-		left -= size;
 	}
 }
-
-/* Characters that look blank: no line starts or ends with one. */
-static const char BLANKS[] = {' ', GLUE, '\0'};
 
 bool
 line_next(const char **rest, size_t width, struct line_of_words *out)
 {
-	const char *start = *rest + strspn(*rest, BLANKS);
+	const char *start = *rest;
+	while (is_blank(*start)) {
+		start++;
+	}
 	if (*start == '\0') {
 		return false;
 	}
-	struct line_of_words piece = {start, 0, 0};
-	struct line_of_words whole = piece; /* up to the last blank that fits */
 	const char *at = start;
 	size_t columns = 0;
+	struct line_of_words whole = {0}; /* up to the last blank that fits */
 	while (*at != '\0') {
 		bool ascii = (unsigned char)*at < 0x80; /* nearly every letter */
 		size_t size = ascii ? 1 : utf8_size(*at);
@@ -90,13 +86,13 @@ line_next(const char **rest, size_t width, struct line_of_words *out)
 		}
 		columns += wide;
 		at += size;
-		piece = (struct line_of_words){start, (size_t)(at - start), columns};
 	}
+	struct line_of_words piece = {start, (size_t)(at - start), columns};
 	if (*at != '\0' && whole.length > 0) {
 		piece = whole;
 	}
 	*rest = piece.start + piece.length;
-	while (strchr(BLANKS, piece.start[piece.length - 1]) != NULL) {
+	while (is_blank(piece.start[piece.length - 1])) {
 		piece.length--;
 		piece.columns--;
 	}
@@ -108,9 +104,10 @@ void
 line_add(const struct line_of_words *piece, struct text *out)
 {
 	char *at = text_grow(out, piece->length);
-	for (size_t i = 0; i < piece->length; i++) {
-		char byte = piece->start[i];
-		at[i] = (char)(byte == GLUE ? ' ' : byte);
+	const char *end = at + piece->length;
+	memcpy(at, piece->start, piece->length);
+	while ((at = memchr(at, GLUE, (size_t)(end - at))) != NULL) {
+		*at++ = ' ';
 	}
 }
 
@@ -170,14 +167,20 @@ table_add(struct table *table, enum hue hue, const char *words)
 void
 table_add_extra(struct table *table, enum hue hue, const char *words, const char *extra)
 {
-	ARRAY_ROOM(table);
-	size_t start = table->words.length;
-	add_safe(words, &table->words);
-	size_t head = table->words.length;
-	add_safe(extra, &table->words);
-	table->items[table->count++] =
-	    (struct table_cell){start, table->words.length - head, hue};
-	text_add_byte(&table->words, '\0');
+	struct text *all = &table->words;
+	struct table_cell cell = {.start = all->length, .hue = hue};
+	add_safe(words, all);
+	size_t head = all->length;
+	cell.head = utf8_columns(text_string(all) + cell.start);
+	cell.columns = cell.head;
+	if (extra[0] != '\0') {
+		add_safe(extra, all);
+		cell.columns = utf8_columns(text_string(all) + cell.start);
+	}
+	cell.length = all->length - cell.start;
+	cell.extra = all->length - head;
+	text_add_byte(all, '\0');
+	ARRAY_ADD(table, cell);
 }
 
 size_t

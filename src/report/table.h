@@ -48,8 +48,11 @@ struct table_column {
 };
 
 struct table_cell {
-	size_t start; /* offset of its zero-terminated words */
+	size_t start;  /* offset of its zero-terminated words */
+	size_t length; /* theirs, in bytes, and in columns */
+	size_t columns;
 	size_t extra; /* how many bytes at their end are dropped when there is no room */
+	size_t head;  /* the columns of what stands before these */
 	enum hue hue;
 };
 
@@ -103,6 +106,23 @@ struct line_of_words {
  * `rest` moves on to what follows it. False, with nothing taken, when only blanks are
  * left. */
 bool line_next(const char **rest, size_t width, struct line_of_words *out);
+
+/* True for a character that looks blank, GLUE too: no line starts or ends with one. */
+static inline bool
+is_blank(char letter)
+{
+	return letter == ' ' || letter == GLUE;
+}
+
+/* True when nothing but these is left. */
+static inline bool
+is_all_blank(const char *words)
+{
+	while (is_blank(*words)) {
+		words++;
+	}
+	return *words == '\0';
+}
 
 /* Adds a piece, with GLUE written as blanks. */
 void line_add(const struct line_of_words *piece, struct text *out);

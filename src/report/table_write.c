@@ -7,11 +7,10 @@
 /* GAP blanks between two columns; no column is made narrower than LEAST_WIDTH. */
 enum { GAP = 2, LEAST_WIDTH = 5 };
 
-static const char *
-cell_words(const struct table *table, size_t row, size_t column)
+static const struct table_cell *
+cell_at(const struct table *table, size_t row, size_t column)
 {
-	size_t at = row * table->column_count + column;
-	return table->words.bytes + table->items[at].start;
+	return &table->items[row * table->column_count + column];
 }
 
 static bool
@@ -32,14 +31,8 @@ natural_width(const struct table *table, size_t column, bool heads)
 {
 	size_t width = 0;
 	for (size_t r = 0; r < table_rows(table); r++) {
-		size_t at = r * table->column_count + column;
-		size_t wide = utf8_columns(cell_words(table, r, column));
-		size_t extra = table->items[at].extra;
-		if (heads && extra > 0) {
-			const char *words = cell_words(table, r, column);
-			wide -= utf8_columns(words + strlen(words) - extra);
-		}
-		width = GREATER(wide, width);
+		const struct table_cell *cell = cell_at(table, r, column);
+		width = GREATER(heads ? cell->head : cell->columns, width);
 	}
 	if (width == 0) {
 		return 0;
@@ -164,36 +157,50 @@ write_piece(const struct line_of_words *piece, enum align align, size_t width,
 		return;
 	}
 	blanks_add(out, *owed + (align == ALIGN_RIGHT ? fill : 0));
-	text_add(out, code);
-	line_add(piece, out);
-	text_add(out, code[0] == '\0' ? "" : "\033[0m");
+	if (code[0] == '\0') {
+		line_add(piece, out);
+	} else {
+		text_add(out, code);
+		line_add(piece, out);
+		text_add(out, "\033[0m");
+	}
 	*owed = align == ALIGN_RIGHT ? 0 : fill;
+}
+
+/* True for words that are one line of that width as they stand: most cells. */
+static bool
+is_line(const struct line_of_words *words, size_t width)
+{
+	return words->length > 0 && words->columns <= width &&
+	       !is_blank(words->start[0]) && !is_blank(words->start[words->length - 1]);
 }
 
 /* Writes one row, in as many lines as its longest cell needs. */
 static void
-write_row(const struct table *table, const char *const *cells, const enum hue *hues,
-    const size_t *widths, struct text *out)
+write_row(const struct table *table, const struct line_of_words *cells,
+    const enum hue *hues, const size_t *widths, struct text *out)
 {
 	const char *rest[TABLE_COLUMNS_MAX];
-	memcpy(rest, cells, table->column_count * sizeof rest[0]);
-	for (bool first = true;; first = false) {
-		struct line_of_words pieces[TABLE_COLUMNS_MAX] = {{0}};
-		bool any = false;
-		for (size_t c = 0; c < table->column_count; c++) {
-			bool more =
-			    widths[c] > 0 && line_next(&rest[c], widths[c], &pieces[c]);
-			any = any || more;
-		}
-		if (!any && !first) {
-			return;
-		}
+	bool more = true;
+	for (bool first = true; more; first = false) {
 		size_t owed = table->indent;
+		more = false;
 		for (size_t c = 0; c < table->column_count; c++) {
-			const char *code = table->colour ? hue_code(hues[c]) : "";
-			write_piece(&pieces[c], table->columns[c].align, widths[c], code,
-			    &owed, out);
-			owed += widths[c] > 0 ? GAP : 0;
+			struct line_of_words piece = {0};
+			if (widths[c] == 0) {
+				continue;
+			}
+			rest[c] = first ? cells[c].start : rest[c];
+			if (first && is_line(&cells[c], widths[c])) {
+				piece = cells[c];
+				rest[c] += piece.length;
+			} else {
+				(void)line_next(&rest[c], widths[c], &piece);
+			}
+			write_piece(&piece, table->columns[c].align, widths[c],
+			    table->colour ? hue_code(hues[c]) : "", &owed, out);
+			owed += GAP;
+			more = more || !is_all_blank(rest[c]);
 		}
 		text_add_byte(out, '\n');
 	}
@@ -202,12 +209,12 @@ write_row(const struct table *table, const char *const *cells, const enum hue *h
 static void
 write_headings(const struct table *table, const size_t *widths, struct text *out)
 {
-	const char *cells[TABLE_COLUMNS_MAX] = {0};
-
-	enum hue hues[TABLE_COLUMNS_MAX] = {0};
-
+	struct line_of_words cells[TABLE_COLUMNS_MAX];
+	enum hue hues[TABLE_COLUMNS_MAX];
 	for (size_t c = 0; c < table->column_count; c++) {
-		cells[c] = table->columns[c].heading;
+		const char *heading = table->columns[c].heading;
+		cells[c] = (struct line_of_words){
+		    heading, strlen(heading), utf8_columns(heading)};
 		hues[c] = HUE_STRONG;
 	}
 	write_row(table, cells, hues, widths, out);
@@ -220,23 +227,21 @@ write_headings(const struct table *table, const size_t *widths, struct text *out
 	text_add_byte(out, '\n');
 }
 
-/* True when a cell's ending does not fit on the first line. A row has at most one such
- * cell, the flexible one. */
-static bool
-drops_extra(const struct table *table, size_t row, size_t column, size_t width)
+/* The words of a cell, without its ending where the whole does not fit on the first line; they are
+ * then copied to `head`. A row has at most one such cell, the flexible one. */
+static struct line_of_words
+shown_words(
+    const struct table *table, size_t row, size_t column, size_t width, struct text *head)
 {
-	return table->columns[column].flexible &&
-	       table->items[row * table->column_count + column].extra > 0 &&
-	       utf8_columns(cell_words(table, row, column)) > width;
-}
-
-static void
-head_words(const struct table *table, size_t row, size_t column, struct text *out)
-{
-	const char *words = cell_words(table, row, column);
-	size_t extra = table->items[row * table->column_count + column].extra;
-	text_reset(out);
-	text_add_bytes(out, words, strlen(words) - extra);
+	const struct table_cell *cell = cell_at(table, row, column);
+	const char *words = table->words.bytes + cell->start;
+	if (!table->columns[column].flexible || cell->extra == 0 ||
+	    cell->columns <= width) {
+		return (struct line_of_words){words, cell->length, cell->columns};
+	}
+	text_reset(head);
+	text_add_bytes(head, words, cell->length - cell->extra);
+	return (struct line_of_words){text_string(head), head->length, cell->head};
 }
 
 void
@@ -252,17 +257,11 @@ table_write(const struct table *table, struct text *out)
 	}
 	SCOPED_TEXT head = {0};
 	for (size_t r = 0; r < table_rows(table); r++) {
-		const char *cells[TABLE_COLUMNS_MAX] = {0};
-
-		enum hue hues[TABLE_COLUMNS_MAX] = {0};
-
+		struct line_of_words cells[TABLE_COLUMNS_MAX];
+		enum hue hues[TABLE_COLUMNS_MAX];
 		for (size_t c = 0; c < table->column_count; c++) {
-			cells[c] = cell_words(table, r, c);
-			hues[c] = table->items[r * table->column_count + c].hue;
-			if (drops_extra(table, r, c, widths[c])) {
-				head_words(table, r, c, &head);
-				cells[c] = text_string(&head);
-			}
+			cells[c] = shown_words(table, r, c, widths[c], &head);
+			hues[c] = cell_at(table, r, c)->hue;
 		}
 		write_row(table, cells, hues, widths, out);
 	}

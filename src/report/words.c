@@ -46,9 +46,11 @@ description_of(const struct kinds *kinds, const struct item *item)
 static void
 add_description(const struct kinds *kinds, const struct item *item, struct text *out)
 {
-	const char *words = description_of(kinds, item);
+	const char *words =
+	    item->description[0] == '\0' ? "" : description_of(kinds, item);
 	if (words[0] != '\0') {
-		text_add_format(out, ", %s", words);
+		text_add(out, ", ");
+		text_add(out, words);
 	}
 }
 
@@ -71,7 +73,9 @@ add_short_name(const struct kinds *kinds, const struct inventory *inventory, siz
 	if (it->parent != ITEM_NO_PARENT) {
 		const char *parent = inventory->items[it->parent].tag;
 		if (strncmp(it->tag, parent, strlen(parent)) != 0) {
-			text_add_format(out, " (of %s)", parent);
+			text_add(out, " (of ");
+			text_add(out, parent);
+			text_add_byte(out, ')');
 		}
 	}
 }
@@ -135,32 +139,37 @@ add_missing_words(const char *missing, struct text *out)
 	text_add_format(out, "enter %s", missing);
 }
 
-/* Adds words with GLUE for each blank, so that no line is broken in them. */
-static void
-add_glued(const char *words, struct text *out)
+/* Puts GLUE for each blank of some words, so that no line is broken in them. */
+static const char *
+glued(char *words)
 {
-	for (; *words != '\0'; words++) {
-		text_add_byte(out, (char)(*words == ' ' ? GLUE : *words));
+	for (char *at = words; *at != '\0'; at++) {
+		*at = (char)(*at == ' ' ? GLUE : *at);
 	}
+	return words;
+}
+
+const char *
+day_glued(day_t day, char buffer[DAY_WORDS_SIZE])
+{
+	(void)day_words(day, buffer);
+	return glued(buffer);
 }
 
 void
 add_day(day_t day, const char *otherwise, struct text *out)
 {
 	char words[DAY_WORDS_SIZE];
-	day_words(day, words);
-	if (words[0] == '\0') {
-		text_add(out, otherwise);
-	} else {
-		add_glued(words, out);
-	}
+	day_glued(day, words);
+	text_add(out, words[0] == '\0' ? otherwise : words);
 }
 
 void
 add_stamp(struct stamp stamp, struct text *out)
 {
 	char words[STAMP_TEXT_SIZE];
-	add_glued(stamp_words(stamp, words), out);
+	(void)stamp_words(stamp, words);
+	text_add(out, glued(words));
 }
 
 static void

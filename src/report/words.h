@@ -75,6 +75,9 @@ void add_window_words(struct span window, bool years, struct text *out);
  * go into a table or a paragraph. */
 void add_day(day_t day, const char *otherwise, struct text *out);
 
+/* The day in such words, in the buffer; "" for DAY_NONE and DAY_NEVER. */
+const char *day_glued(day_t day, char buffer[DAY_WORDS_SIZE]);
+
 /* Adds a day that is not DAY_NONE: "25 Nov 2026", or "25 Nov" when `year` is false. GLUE
  * as above. */
 void add_day_of(day_t day, bool year, struct text *out);
