@@ -97,11 +97,18 @@ kinds_free(struct kinds *kinds)
 const struct kind *
 kinds_find(const struct kinds *kinds, const char *id)
 {
-	struct kind wanted = {.id = id};
-	const struct kind *key = &wanted;
-	const struct kind *const *found = bsearch(&key, kinds->by_id, kinds->count,
-	    sizeof(const struct kind *), kinds_compare_ids);
-	return found == NULL ? NULL : *found;
+	size_t low = 0;
+	size_t high = kinds->count;
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		int order = strcmp(kinds->by_id[middle]->id, id);
+		if (order == 0) {
+			return kinds->by_id[middle];
+		}
+		low = order < 0 ? middle + 1 : low;
+		high = order < 0 ? high : middle;
+	}
+	return NULL;
 }
 
 bool
