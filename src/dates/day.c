@@ -58,6 +58,9 @@ day_to_civil(day_t day)
 day_t
 day_add_months(day_t day, int months)
 {
+	if (months == 0) {
+		return day;
+	}
 	struct civil date = day_to_civil(day);
 	int count = date.year * 12 + date.month - 1 + months;
 	int year = count / 12;

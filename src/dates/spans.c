@@ -19,9 +19,20 @@ spans_one(struct arena *arena, struct span span, struct spans *out)
 	*out = (struct spans){items, 1};
 }
 
+static bool
+is_always(struct spans spans)
+{
+	return spans.count == 1 && spans.items[0].first == DAY_NONE &&
+	       spans.items[0].last == DAY_NEVER;
+}
+
 void
 spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out)
 {
+	if (is_always(a) || is_always(b)) {
+		*out = is_always(a) ? b : a;
+		return;
+	}
 	struct span *items = arena_alloc(arena, (a.count + b.count + 1) * sizeof *items);
 	size_t count = 0;
 	for (size_t i = 0, j = 0; i < a.count && j < b.count;) {
@@ -49,6 +60,10 @@ touches(struct span span, struct span next)
 void
 spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *out)
 {
+	if (a.count == 0 || b.count == 0) {
+		*out = a.count == 0 ? b : a;
+		return;
+	}
 	struct span *items = arena_alloc(arena, (a.count + b.count + 1) * sizeof *items);
 	size_t count = 0;
 	for (size_t i = 0, j = 0; i < a.count || j < b.count;) {

@@ -135,6 +135,18 @@ grade_of_stuck(const struct reading *readings, size_t count, day_t day)
 	return grade;
 }
 
+/* True when the clocks have no window: they are read alike by their nominal days and by their last
+ * good ones. */
+static bool
+have_no_window(const struct reading *readings, size_t count)
+{
+	size_t at = 0;
+	while (at < count && readings[at].due == readings[at].good_through) {
+		at++;
+	}
+	return at == count;
+}
+
 /* All days on which the clocks make the item lapsed, read by their nominal days or by their last
  * good ones. */
 static void
@@ -198,8 +210,10 @@ static void
 decide_days(const struct assess *assess, struct reading *readings, size_t count,
     struct obligation *obligation)
 {
-	struct spans nominal = {0};
-	lapses_of(assess, readings, count, true, &nominal);
+	struct spans nominal = obligation->lapsed;
+	if (!have_no_window(readings, count)) {
+		lapses_of(assess, readings, count, true, &nominal);
+	}
 	day_t due = DAY_NONE;
 	const struct reading *binding =
 	    next_lapse(readings, count, nominal, true, assess->today, &due);

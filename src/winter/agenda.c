@@ -103,19 +103,38 @@ agenda_key(const struct agenda_row *row)
 	return (row->state == STATE_IN_DATE ? (int64_t)1 << 32 : 0) + row->due;
 }
 
-/* A row's key and its place as it was made: rows are moved once, when their order is known. */
+/* A row's key, less the least of them, and its place as it was made: rows are moved once, when
+ * their order is known. */
 struct agenda_place {
-	int64_t key;
+	uint64_t key;
 	size_t at;
 };
 
-static int
-compare_places(const void *left, const void *right)
+/* Puts places in the order of their keys and, within one, leaves them in theirs: by one byte of the
+ * key after the other from the last on, counting. `other` is room for as many; returns where they
+ * then stand, of the two. */
+static struct agenda_place *
+sort_places(
+    struct agenda_place *places, struct agenda_place *other, size_t count, uint64_t most)
 {
-	const struct agenda_place *a = left;
-	const struct agenda_place *b = right;
-	int order = ORDER(a->key, b->key);
-	return ORDER_THEN(order, a->at, b->at);
+	enum { BITS = 8, VALUES = 1 << BITS };
+
+	for (unsigned shift = 0; shift < 64 && most >> shift != 0; shift += BITS) {
+		size_t next[VALUES + 1] = {0};
+		for (size_t i = 0; i < count; i++) {
+			next[(places[i].key >> shift) % VALUES + 1]++;
+		}
+		for (size_t value = 0; value < VALUES; value++) {
+			next[value + 1] += next[value];
+		}
+		for (size_t i = 0; i < count; i++) {
+			other[next[(places[i].key >> shift) % VALUES]++] = places[i];
+		}
+		struct agenda_place *sorted = other;
+		other = places;
+		places = sorted;
+	}
+	return places;
 }
 
 /* Lapsed and unknown first, then by due day, then as they were made: in the inventory's
@@ -127,10 +146,19 @@ put_in_order(const struct agenda *made, struct arena *scratch, struct arena *are
 	size_t count = made->count;
 	struct agenda_place *places = ARENA_MANY(scratch, struct agenda_place, count);
 	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, count);
-	for (size_t i = 0; i < count; i++) {
-		places[i] = (struct agenda_place){agenda_key(&made->items[i]), i};
+	struct agenda_place *room = ARENA_MANY(scratch, struct agenda_place, count);
+	int64_t least = count == 0 ? 0 : agenda_key(&made->items[0]);
+	int64_t most = least;
+	for (size_t i = 1; i < count; i++) {
+		int64_t key = agenda_key(&made->items[i]);
+		least = LESSER(key, least);
+		most = GREATER(key, most);
 	}
-	ARRAY_SORT(places, count, compare_places);
+	for (size_t i = 0; i < count; i++) {
+		uint64_t key = (uint64_t)(agenda_key(&made->items[i]) - least);
+		places[i] = (struct agenda_place){key, i};
+	}
+	places = sort_places(places, room, count, (uint64_t)(most - least));
 	for (size_t i = 0; i < count; i++) {
 		rows[i] = made->items[places[i].at];
 	}

@@ -118,7 +118,10 @@ winter_before(const struct vessel *vessel, day_t day, struct winter *out)
 {
 	int year = day_to_civil(day).year;
 	struct span span;
-	for (int y = year + YEARS_AROUND; y >= year - YEARS_AROUND; y--) {
+	/* a winter that recurs as it is starts in the year that names it */
+	bool plain =
+	    vessel->odd_winter_count == 0 && !vessel_changes(vessel, SAYS_LAY_UP);
+	for (int y = plain ? year : year + YEARS_AROUND; y >= year - YEARS_AROUND; y--) {
 		if (lay_up_of_year(vessel, y, &span) && span.first <= day) {
 			*out = winter_of(vessel, y, span);
 			return true;

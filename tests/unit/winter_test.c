@@ -1,6 +1,8 @@
 /* The winter, by the examples of the design. */
 #include "becket_test.h"
+#include "draw.h"
 #include "scene.h"
+#include "winter/agenda.h"
 
 #define SOURCE "    source: test\n    standing: common practice\n"
 
@@ -364,6 +366,39 @@ TEST(the_season_seen_from_a_day_is_what_is_left_of_it_or_the_next)
 	assert_true(season_at(&always, day_of("2026-11-25"), &season));
 	assert_int_equal(season.first, day_of("2026-11-25"));
 	assert_int_equal(season.last, day_of("2026-12-31"));
+}
+
+/* By its header: what is not in date first, then by due day, then in the order of the gear. */
+TEST(an_agenda_is_in_order_whatever_the_days_are)
+{
+	unsigned seed = 20261130;
+	for (int round = 0; round < 30; round++) {
+		struct scene scene;
+		struct agenda agenda = {0};
+		scene_open(&scene, YEARLY);
+		for (int i = 0; i < 60; i++) {
+			struct item *item = scene_item(&scene, "lifejacket-auto");
+			scene_record(&scene, item, TASK_SERVICE, "2020-01-01", NULL);
+			scene.records[i][0].on =
+			    draw_stamp(&seed, round % 2 == 0 ? 1900 : 2025, 3);
+			item->expires = draw_stamp(&seed, 1950, 150);
+		}
+		scene_engine(&scene);
+		agenda_make(&scene.engine, day_of("2026-11-25"), &scene.arena, &agenda);
+		assert_true(agenda.count >= 60);
+		for (size_t i = 1; i < agenda.count; i++) {
+			const struct agenda_row *a = &agenda.items[i - 1];
+			const struct agenda_row *b = &agenda.items[i];
+			bool late = b->state == STATE_IN_DATE;
+			assert_true(late || a->state != STATE_IN_DATE);
+			if (late == (a->state == STATE_IN_DATE)) {
+				assert_true(a->due <= b->due);
+				assert_true(a->due < b->due || a->item < b->item ||
+					    (a->item == b->item && a->task < b->task));
+			}
+		}
+		scene_close(&scene);
+	}
 }
 
 RUN_TESTS(NULL, NULL)
