@@ -26,16 +26,17 @@ static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind", "task",
 
 const struct answer_keys *const KEYS_OF_DUE[] = {&DUE_KEYS, NULL};
 
-static struct json
-due_row(const struct inventory *inventory, const struct agenda_row *row)
+static void
+write_due_row(const struct json_keys *keys, const struct inventory *inventory,
+    const struct agenda_row *row, struct text *out)
 {
 	const struct item *item = &inventory->items[row->item];
 	bool bound = row->rule != NULL && *row->rule != '\0';
-	return JSON_OF(&DUE_KEYS, json_text(vessel_of(inventory, item)),
-	    json_text(item->tag), json_text(item->kind), json_text(task_word(row->task)),
-	    json_day(row->due), json_text(state_word(row->state)),
-	    json_text(grade_word(row->grade)), json_text(doer_word(row->doer)),
-	    json_words(row->rule), json_words(bound ? anchor_word(row->clock) : NULL),
+	JSON_WRITE(out, keys, json_text(vessel_of(inventory, item)), json_text(item->tag),
+	    json_text(item->kind), json_text(task_word(row->task)), json_day(row->due),
+	    json_text(state_word(row->state)), json_text(grade_word(row->grade)),
+	    json_text(doer_word(row->doer)), json_words(row->rule),
+	    json_words(bound ? anchor_word(row->clock) : NULL),
 	    json_number(row->winter, 0), json_day(row->good_through),
 	    json_words(row->sheet), json_flag(row->routine), json_words(row->missing),
 	    json_words(row->not_working));
@@ -45,10 +46,12 @@ void
 answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows,
     size_t count, struct runs *kept)
 {
+	SCOPED_JSON_KEYS keys = {0};
 	SCOPED_TEXT words = {0};
+	json_keys_make(&DUE_KEYS, &keys);
 	for (size_t i = 0; i < count; i++) {
 		text_reset(&words);
-		json_write(due_row(inventory, &rows[i]), &words);
+		write_due_row(&keys, inventory, &rows[i], &words);
 		runs_add(kept, &(struct run_piece){agenda_key(&rows[i]),
 				   text_string(&words), words.length});
 	}

@@ -153,6 +153,38 @@ json_put(struct json object, const struct answer_keys *keys, enum json_which whi
 	return object;
 }
 
+void
+json_keys_make(const struct answer_keys *keys, struct json_keys *out)
+{
+	assert(keys->count <= JSON_KEYS_MOST);
+	for (size_t i = 0; i < keys->count; i++) {
+		const char *key = keys->items[i];
+		json_write_key(i == 0, key, name_length(key), &out->bytes);
+		out->ends[i] = out->bytes.length;
+	}
+	out->count = keys->count;
+}
+
+void
+json_keys_clear(struct json_keys *keys)
+{
+	text_clear(&keys->bytes);
+}
+
+void
+json_write_object(struct text *out, const struct json_keys *keys,
+    const struct json *values, size_t count)
+{
+	size_t begin = 0;
+	assert(count == keys->count);
+	for (size_t i = 0; i < count; i++) {
+		text_add_bytes(out, keys->bytes.bytes + begin, keys->ends[i] - begin);
+		begin = keys->ends[i];
+		json_write(values[i], out);
+	}
+	text_add_byte(out, '}');
+}
+
 /* What is behind the key of a stamp where it stands as written. */
 #define AS_WRITTEN "_as_written"
 
@@ -245,8 +277,11 @@ json_put_fields(struct json object, const struct answer_keys *keys, const void *
 		put(object, key, strlen(key), json_field(field, of));
 		if (field->type == VALUE_STAMP) {
 			char name[FIELD_KEY_SIZE];
-			(void)snprintf(name, sizeof name, "%s" AS_WRITTEN, key);
-			put(object, name, strlen(name),
+			size_t length = strlen(key);
+			assert(length + sizeof AS_WRITTEN <= sizeof name);
+			memcpy(name, key, length);
+			memcpy(name + length, AS_WRITTEN, sizeof AS_WRITTEN);
+			put(object, name, length + sizeof AS_WRITTEN - 1,
 			    json_stamp(*(const struct stamp *)field_of(field, of)));
 		}
 	}

@@ -122,6 +122,29 @@ void json_write(struct json value, struct text *out);
  * between it and its value. */
 void json_write_key(bool first, const char *name, size_t length, struct text *out);
 
+/* The keys of a table as they are written, one behind the other: made once for all rows of a long
+ * answer. Starts as `{ 0 }`. */
+enum { JSON_KEYS_MOST = 24 };
+
+struct json_keys {
+	struct text bytes;           /* owned */
+	size_t ends[JSON_KEYS_MOST]; /* where each ends in these */
+	size_t count;
+};
+
+void json_keys_make(const struct answer_keys *keys, struct json_keys *out);
+void json_keys_clear(struct json_keys *keys);
+
+#define SCOPED_JSON_KEYS __attribute__((cleanup(json_keys_clear))) struct json_keys
+
+/* Writes an object of values, one for each key of its table, or stops the program where their number
+ * is not that of the keys. */
+void json_write_object(struct text *out, const struct json_keys *keys,
+    const struct json *values, size_t count);
+#define JSON_WRITE(out, keys, ...)                                                       \
+	json_write_object((out), (keys), (const struct json[]){__VA_ARGS__},             \
+	    sizeof(const struct json[]){__VA_ARGS__} / sizeof(struct json))
+
 /* Writes one value and a newline. */
 void answer_value(struct text *out, struct json value);
 

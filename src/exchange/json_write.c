@@ -20,6 +20,46 @@ write_escaped(unsigned char letter, struct text *out)
 	text_add_byte(out, WRITTEN[found - LETTERS]);
 }
 
+/* Adds words that may stand as they are. */
+static void
+write_plain(const char *words, size_t length, struct text *out)
+{
+	char *at = text_grow(out, length + 2);
+	at[0] = '"';
+	memcpy(at + 1, words, length);
+	at[length + 1] = '"';
+}
+
+#define EACH UINT64_C(0x0101010101010101)
+
+/* True where eight bytes may hold one that may not stand as it is, or is not of ASCII; for
+ * some that do not, too. Each byte's highest bit tells, after a subtraction that borrows
+ * there: of a control character, a quotation mark, a backslash. */
+static bool
+is_odd(uint64_t bytes)
+{
+	uint64_t tells = bytes | (bytes - EACH * ' ') | ((bytes ^ EACH * '"') - EACH) |
+			 ((bytes ^ EACH * '\\') - EACH);
+	return (tells & EACH * 0x80) != 0;
+}
+
+/* True when words of that length may stand as they are, and are of ASCII. */
+static bool
+is_plain(const char *words, size_t length)
+{
+	uint64_t bytes = 0;
+	for (; length >= sizeof bytes; length -= sizeof bytes) {
+		memcpy(&bytes, words, sizeof bytes);
+		if (is_odd(bytes)) {
+			return false;
+		}
+		words += sizeof bytes;
+	}
+	bytes = EACH * ' ';
+	memcpy(&bytes, words, length);
+	return !is_odd(bytes);
+}
+
 /* How many bytes stand as they are; whether any is of no ASCII letter is added to *high. */
 static size_t
 plain_bytes(const char *words, unsigned *high)
@@ -56,16 +96,19 @@ write_odd_words(const char *words, struct text *out)
 static void
 write_words(const char *words, struct text *out)
 {
-	unsigned high = 0;
-	size_t plain = plain_bytes(words, &high);
-	if (words[plain] != '\0' || high >= 0x80) {
+	size_t length = strlen(words);
+	if (is_plain(words, length)) {
+		write_plain(words, length, out);
+	} else {
 		write_odd_words(words, out);
-		return;
 	}
-	char *at = text_grow(out, plain + 2);
-	at[0] = '"';
-	memcpy(at + 1, words, plain);
-	at[plain + 1] = '"';
+}
+
+/* A date, which has no letter that may not stand as it is. */
+static void
+write_date(const char *words, struct text *out)
+{
+	write_plain(words, strlen(words), out);
 }
 
 static void
@@ -109,10 +152,10 @@ json_write(struct json value, struct text *out)
 		write_words(value.words, out);
 		return;
 	case JSON_IS_DAY:
-		write_words(day_iso(value.day, day), out);
+		write_date(day_iso(value.day, day), out);
 		return;
 	case JSON_IS_STAMP:
-		write_words(stamp_text(value.stamp, stamp), out);
+		write_date(stamp_text(value.stamp, stamp), out);
 		return;
 	case JSON_IS_OBJECT:
 	case JSON_IS_ARRAY:

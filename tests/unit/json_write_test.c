@@ -7,6 +7,7 @@
 #include <jansson.h>
 #include <limits.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Ours, and jansson's of what it has read of it; the value is freed. */
 static void
@@ -42,6 +43,23 @@ TEST(every_letter_of_a_byte_is_escaped_as_jansson_escapes_it)
 {
 	for (char letter = 1; letter < CHAR_MAX; letter++) {
 		check_words((const char[]){'a', letter, 'b', letter, letter, '\0'});
+	}
+}
+
+TEST(a_letter_is_escaped_at_every_place_of_words_of_any_length)
+{
+	enum { MOST = 20 };
+
+	for (int byte = 1; byte < 0x80; byte++) {
+		char letter = (char)byte;
+		for (size_t length = 1; length <= MOST; length++) {
+			char words[MOST + 1] = "";
+			memset(words, 'a', length);
+			words[(size_t)letter % length] = letter;
+			check_words(words);
+			words[length - 1] = letter;
+			check_words(words);
+		}
 	}
 }
 
