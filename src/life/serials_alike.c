@@ -24,6 +24,12 @@ serial_same(const char *a, const char *b)
 	return serial_plain(a, x) > 0 && serial_plain(b, y) > 0 && strcmp(x, y) == 0;
 }
 
+static bool
+is_split(const struct item *item)
+{
+	return item->split_from != NULL && item->split_from[0] != '\0';
+}
+
 /* The lot that an item is of: what it was split from, and so on; its own tag at last. */
 static const char *
 lot_of(const struct inventory *inventory, const struct item *item)
@@ -50,7 +56,9 @@ serial_shared_with(const struct inventory *inventory, size_t index)
 	const char *lot = NULL;
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *other = &inventory->items[i];
-		if (i == index || strcmp(other->kind, item->kind) != 0 ||
+		/* few are split from anything: that is looked at before any words */
+		if (i == index || !(is_split(item) || is_split(other)) ||
+		    strcmp(other->kind, item->kind) != 0 ||
 		    !serial_same(other->serial, item->serial)) {
 			continue;
 		}
