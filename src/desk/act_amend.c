@@ -150,6 +150,51 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	return true;
 }
 
+/* Serial numbers of gear with some tags. */
+struct own_serials {
+	struct arena *arena;
+	const struct book_part *of;
+	struct word_list serials;
+};
+
+static void
+take_own(void *context, const struct book_mark *mark)
+{
+	struct own_serials *own = context;
+	if (mark->serial[0] != '\0' &&
+	    words_have(own->of->tags, own->of->tag_count, mark->tag)) {
+		ARENA_ADD(
+		    own->arena, &own->serials, arena_string(own->arena, mark->serial));
+	}
+}
+
+/* The part of the book that an amendment is about; NULL for all of it. Of another kind, or brought
+ * back, its own number is compared with all others; what it goes to may be anywhere. */
+static const struct book_part *
+amend_part(struct desk *desk, const struct amend_request *request)
+{
+	const unsigned wide = 1U << FIELD_KIND | 1U << FIELD_VESSEL | 1U << FIELD_PART_OF;
+	const struct item_change *change = &request->change;
+	const char *serial = change->serial;
+	struct newcomers newcomers = {.with = request->tags};
+	struct own_serials own = {.arena = &desk->arena};
+	struct fault ignored = {0};
+	if ((change->set & wide) != 0) {
+		return NULL;
+	}
+	if ((change->set & 1U << FIELD_SERIAL) != 0) {
+		newcomers.serials = (struct word_list){.items = &serial, .count = 1};
+	} else if (may_bring_back(change)) {
+		own.of = range_part(desk, &request->tags, NULL);
+		if (own.of == NULL ||
+		    !book_marks(desk->book, false, take_own, &own, &ignored)) {
+			return NULL;
+		}
+		newcomers.serials = own.serials;
+	}
+	return newcomers_part(desk, &newcomers);
+}
+
 bool
 desk_amend(struct desk *desk, const struct amend_request *request,
     struct gear_outcome *out, struct fault *fault)
@@ -160,15 +205,6 @@ desk_amend(struct desk *desk, const struct amend_request *request,
 		text_add_format(
 		    &doing, "%s%s", i == 0 ? "amending " : ", ", request->tags.items[i]);
 	}
-	/* of another kind, or brought back, its own number is compared with all others; what
-	 * it goes to may be anywhere */
-	const unsigned wide = 1U << FIELD_KIND | 1U << FIELD_VESSEL | 1U << FIELD_PART_OF;
-	bool narrow =
-	    (request->change.set & wide) == 0 && !may_bring_back(&request->change);
-	bool numbered = (request->change.set & 1U << FIELD_SERIAL) != 0;
-	const char *serial = request->change.serial;
-	const struct newcomers newcomers = {.with = request->tags,
-	    .serials = {.items = &serial, .count = numbered ? 1 : 0}};
-	return act_run_about(desk, narrow ? newcomers_part(desk, &newcomers) : NULL,
-	    text_string(&doing), plan, gear_write, &act, fault);
+	return act_run_about(desk, amend_part(desk, request), text_string(&doing), plan,
+	    gear_write, &act, fault);
 }
