@@ -156,7 +156,7 @@ MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
  * the arena. Berths are the bases at which a vessel lies at any time; bases are these,
  * and those that only a station has. The baseless are the boats whose base is not
  * known at some time. Boats are all vessels but the stores. Landed are the tags of
- * what is ashore. */
+ * what is ashore, split those of lots of which pieces went. */
 enum book_names {
 	BOOK_TAGS,
 	BOOK_VESSELS,
@@ -165,13 +165,14 @@ enum book_names {
 	BOOK_BERTHS,
 	BOOK_BASELESS,
 	BOOK_BOATS,
-	BOOK_LANDED
+	BOOK_LANDED,
+	BOOK_SPLIT
 };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort has exactly this name. Not for the last three sorts. */
+/* Whether something of that sort has exactly this name. Not for the last four sorts. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 

@@ -23,6 +23,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_BASELESS] = NAMES_OF_BASELESS,
 	    [BOOK_BOATS] = NAMES_OF_BOATS,
 	    [BOOK_LANDED] = NAMES_OF_LANDED,
+	    [BOOK_SPLIT] = NAMES_OF_SPLIT,
 	};
 
 	SCOPED_CALL call = {0};

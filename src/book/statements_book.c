@@ -87,6 +87,9 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
 		     "UNION SELECT 1 FROM station WHERE base = $1"),
     READS(BERTH_FIND, "SELECT 1 FROM " LIES "AS lies WHERE base = $1 LIMIT 1"),
     READS(NAMES_OF_LANDED, "SELECT tag FROM item WHERE state = 'landed' ORDER BY tag"),
+    READS(NAMES_OF_SPLIT,
+	"SELECT DISTINCT lot.tag FROM item "
+	"JOIN item AS lot ON lot.id = item.split_from ORDER BY lot.tag"),
     READS(NAMES_OF_LOTS,
 	"WITH RECURSIVE lot (id) AS (SELECT id FROM item WHERE tag" IN_LIST(
 	    "$1") "UNION SELECT other.id FROM lot JOIN item ON item.id = lot.id JOIN item AS other "

@@ -39,69 +39,17 @@ check_station(const struct desk *desk, const char *name, struct fault *fault)
 		   nearest);
 }
 
-/* The gear whose tags the words are, ranges among them. Words that are no tags are no fault, unless
- * one can only be a range. */
-static bool
-find_tags(struct desk *desk, const struct word_list *words, struct where_answer *out,
-    struct fault *fault)
-{
-	struct fault no_tags = {0};
-	size_t *items = NULL;
-	size_t count = 0;
-	bool range = false;
-	for (size_t i = 0; i < words->count; i++) {
-		range = range || strstr(words->items[i], "..") != NULL;
-	}
-	if (!range_items(desk, words, &items, &count, range ? fault : &no_tags)) {
-		return !range;
-	}
-	struct whereabouts *found =
-	    arena_alloc(&desk->arena, (count + 1) * sizeof *found);
-	for (size_t i = 0; i < count; i++) {
-		found[i] = whereabouts_of(&out->known, items[i]);
-	}
-	out->list = (struct whereabouts_list){found, count};
-	return true;
-}
-
-bool
-desk_where(struct desk *desk, const struct word_list *words, struct where_answer *out,
-    struct fault *fault)
-{
-	SCOPED_TEXT together = {0};
-	*out = (struct where_answer){0};
-	/* several words, and a range, may mean anything */
-	bool one = words->count == 1 && strpbrk(words->items[0], ". ,") == NULL;
-	if (!look(desk, one ? bearers_part(desk, words->items[0], false) : NULL,
-		&out->known, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < words->count; i++) {
-		text_add_format(&together, "%s%s", i == 0 ? "" : " ", words->items[i]);
-	}
-	out->words = arena_string(&desk->arena, text_string(&together));
-	whereabouts_find(&out->known, out->words, &desk->arena, &out->list);
-	if (out->list.count == 0 && !find_tags(desk, words, out, fault)) {
-		return false;
-	}
-	const struct inventory *inventory = out->known.inventory;
-	for (size_t i = 0; out->list.count == 0 && i < inventory->item_count; i++) {
-		const char *tag = inventory->items[i].tag;
-		out->near =
-		    out->near != NULL ? out->near : nearest_word(out->words, &tag, 1);
-	}
-	return true;
-}
-
 bool
 desk_gear_ashore(
     struct desk *desk, const char *station, struct where_answer *out, struct fault *fault)
 {
+	static const struct book_part STATIONS = {0};
 	struct word_list landed = {0};
 	*out = (struct where_answer){0};
 	if (!desk_book(desk, fault) ||
 	    !book_names(desk->book, BOOK_LANDED, &desk->arena, &landed, fault) ||
-	    !look(desk, lots_part(desk, &landed), &out->known, fault) ||
+	    !look(desk, landed.count == 0 ? &STATIONS : lots_part(desk, &landed),
+		&out->known, fault) ||
 	    !check_station(desk, station, fault)) {
 		return false;
 	}

@@ -6,10 +6,9 @@
 /* How far ahead is shown when nothing else is asked. */
 enum { MONTHS_SHOWN = 12 };
 
-/* True for gear that is on one of some boats; their names are in the order of their bytes, NULL for all that
- * are loaded. */
-static bool
-is_theirs(const struct desk *desk, const struct word_list *boats, const struct item *item)
+bool
+ask_is_theirs(
+    const struct desk *desk, const struct word_list *boats, const struct item *item)
 {
 	const char *name = desk->contents.inventory.vessels[item->vessel].name;
 	return boats == NULL || (strcmp(boats->items[0], name) <= 0 &&
@@ -31,7 +30,8 @@ list_loaded(const struct desk *desk, const struct list_asked *asked,
 		    vessel_is_here(&inventory->vessels[item->vessel], desk->today);
 		if ((here || asked->all) &&
 		    (asked->state < 0 || (int)item->state == asked->state) &&
-		    is_theirs(desk, boats, item) && gear_passes(sieve, inventory, item)) {
+		    ask_is_theirs(desk, boats, item) &&
+		    gear_passes(sieve, inventory, item)) {
 			items[out->count++] = i;
 		}
 	}
@@ -143,7 +143,7 @@ keep_asked(const struct desk *desk, const struct due_asked *asked,
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row row = agenda->items[i];
 		const struct item *item = &desk->contents.inventory.items[row.item];
-		if (!is_theirs(desk, boats, item) ||
+		if (!ask_is_theirs(desk, boats, item) ||
 		    !is_asked(desk, asked, sieve, &row)) {
 			continue;
 		}

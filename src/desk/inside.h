@@ -113,6 +113,10 @@ typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *q
 MUST_CHECK bool ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault);
 
+/* True for gear that is on one of such boats; with NULL for all that is loaded. */
+bool ask_is_theirs(
+    const struct desk *desk, const struct word_list *boats, const struct item *item);
+
 /* What is asked of the boats that have to do with each other. */
 struct together_asked {
 	/* answers about what is loaded. For each vessel of the inventory `places` has her

@@ -210,11 +210,15 @@ struct where_answer {
 	    *near; /* where there is nothing: a tag that is near the words, or NULL */
 };
 
-/* The gear that the words mean together (life/whereabouts.h). Where there is none and
- * each word is a tag or a range of tags, the gear of those tags. A range with a tag that
- * is not in the book is FAULT_INPUT. */
+/* Takes what was found on some boats, in the inventory's order, which holds until it returns. */
+typedef void where_taker(const struct where_answer *some, void *context);
+
+/* The gear that the words mean together (life/whereabouts.h), handed out for some boats at a
+ * time. Where there is none and each word is a tag or a range of tags, the gear of those tags. A
+ * range with a tag that is not in the book is FAULT_INPUT. `out` has how many were found and none of
+ * them; there is no answer before this returns true. */
 MUST_CHECK bool desk_where(struct desk *desk, const struct word_list *words,
-    struct where_answer *out, struct fault *fault);
+    where_taker *take, void *context, struct where_answer *out, struct fault *fault);
 
 /* What is ashore, at a station, or anywhere where that is NULL. FAULT_INPUT for a name
  * that is nearly that of a station of the book, or that neither the book nor its gear

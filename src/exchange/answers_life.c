@@ -45,13 +45,20 @@ where_object(const struct known_gear *known, const struct whereabouts *where)
 }
 
 void
+answer_where_some(struct answer *answer, const struct known_gear *known,
+    const struct whereabouts_list *list)
+{
+	for (size_t i = 0; i < list->count; i++) {
+		answer_element(answer, where_object(known, &list->items[i]));
+	}
+}
+
+void
 answer_where(
     const struct known_gear *known, const struct whereabouts_list *list, struct text *out)
 {
 	struct answer answer = {.out = out};
-	for (size_t i = 0; i < list->count; i++) {
-		answer_element(&answer, where_object(known, &list->items[i]));
-	}
+	answer_where_some(&answer, known, list);
 	answer_end(&answer);
 }
 

@@ -9,7 +9,11 @@
 #include "life/whereabouts.h"
 #include "winter/agenda.h"
 
-/* An array, for where and ashore alike. */
+/* Elements of an array that is being written (json_object.h), and a whole array; for where and
+ * ashore alike. */
+struct answer;
+void answer_where_some(struct answer *answer, const struct known_gear *known,
+    const struct whereabouts_list *list);
 void answer_where(const struct known_gear *known, const struct whereabouts_list *list,
     struct text *out);
 

@@ -6,12 +6,28 @@
 #include "life/history.h"
 #include "life/spending.h"
 #include "life/whereabouts.h"
+#include "report/reply.h"
 #include "report/report.h"
 #include "winter/agenda.h"
 
-/* Where things are: tag, what, where; says so when there is nothing. */
-void report_where(const struct report_style *style, const struct known_gear *known,
-    const struct whereabouts_list *list, struct text *out);
+/* Where things are, which come some at a time: tag, what, where. Starts with its first part filled
+ * in; free with where_report_clear. */
+struct where_report {
+	const struct report_style *style;
+	/* the report's own */
+	struct arena arena;
+	struct reply reply;
+	struct reply_table *table;
+	struct text
+	    shared; /* of the first serial number that tells no piece from another */
+};
+
+void report_where_some(struct where_report *report, const struct known_gear *known,
+    const struct whereabouts_list *list);
+
+/* Writes all that was told. */
+void report_where_end(struct where_report *report, struct text *out);
+void where_report_clear(struct where_report *report);
 
 /* What is ashore, under a heading a station; since when, and when it can be fetched. This and the
  * next two have their rows as CSV where the style asks for that. */

@@ -86,29 +86,45 @@ add_where(const struct report_style *style, const struct known_gear *known,
 }
 
 void
-report_where(const struct report_style *style, const struct known_gear *known,
-    const struct whereabouts_list *list, struct text *out)
+report_where_some(struct where_report *report, const struct known_gear *known,
+    const struct whereabouts_list *list)
 {
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
 	    {.heading = "What", .most = 28}, {.heading = "Where", .flexible = true}};
 	SCOPED_TEXT words = {0};
-	SCOPED_REPLY(reply);
-	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
+	report->reply.arena = &report->arena;
+	if (report->table == NULL) {
+		report->table = REPLY_TABLE(&report->reply, COLUMNS, LOOK_FLUSH);
+	}
 	for (size_t i = 0; i < list->count; i++) {
 		const struct whereabouts *where = &list->items[i];
-		reply_cell(table, HUE_STRONG, known->inventory->items[where->item].tag);
+		reply_cell(
+		    report->table, HUE_STRONG, known->inventory->items[where->item].tag);
 		add_item_name(known->kinds, known->inventory, where->item, &words);
-		reply_take(table, HUE_NONE, &words);
-		add_where(style, known, where, &words);
-		reply_take(table, HUE_NONE, &words);
+		reply_take(report->table, HUE_NONE, &words);
+		add_where(report->style, known, where, &words);
+		reply_take(report->table, HUE_NONE, &words);
 	}
-	for (size_t i = 0; i < list->count && words.length == 0; i++) {
-		serial_shared_words(known->inventory, list->items[i].item, &words);
+	for (size_t i = 0; i < list->count && report->shared.length == 0; i++) {
+		serial_shared_words(
+		    known->inventory, list->items[i].item, &report->shared);
 	}
-	text_add(&words, words.length > 0 ? "." : "");
-	reply_say(&reply, false, &words);
-	reply_write(&reply, style, out);
+}
+
+void
+report_where_end(struct where_report *report, struct text *out)
+{
+	text_add(&report->shared, report->shared.length > 0 ? "." : "");
+	reply_say(&report->reply, false, &report->shared);
+	reply_write(&report->reply, report->style, out);
+}
+
+void
+where_report_clear(struct where_report *report)
+{
+	arena_clear(&report->arena);
+	text_clear(&report->shared);
 }
 
 static const struct reply_column ASHORE_COLUMNS[] = {

@@ -41,6 +41,10 @@ def tangle(book):
         book.must("move", lot["tag"], "--quantity", "1", "--vessel", boat)
     book.must("amend", "FM-LJ-4", "--serial", "OLD-77 1")
     book.must("record", "renew", "FM-LJ-4", "--on", "2026-11-20", "--serial", "NEW-88 2")
+    for tag, serial in (("FM-LJ-5", "COND-12345"), ("FM-LJ-6", "COND-98765"), ("GW-LJ-2", "COND-98766")):
+        book.must("amend", tag, "--serial", serial, "--serials-are-right")
+    for tag in ("FM-LJ-5", "FM-LJ-6"):
+        book.must("withdraw", tag, "--because", "condemned")
     book.must("booking", "Amberjay", "--from", "2027-06-05", "--to", "2027-06-19", "--persons", "8")
     parts = [row for row in book.ask("list", "--all") if row.get("part_of")]
     wholes = sorted({row["part_of"] for row in parts})
@@ -164,6 +168,11 @@ def acts(drawn, tags, boats):
     for tag in ("EF-LJ-1", "HG-LR-1", "AJ-LR-1"):
         yield ["return", tag, "--task", "service"]
         yield ["withdraw", tag, "--because", "lost"]
+    # condemned things brought back, of which one has a number just beside another's
+    for tag in ("FM-LJ-5", "FM-LJ-6"):
+        for more in ([], ["--serial", "COND-12345"], ["--again"],
+                     ["--again", "--serials-are-right"]):
+            yield ["amend", tag, "--state", "aboard", *more]
 
 
 def bases(folder):
@@ -203,6 +212,10 @@ def bases(folder):
     for number in range(3):
         book.must("station", f"Loft {number}", "--base", f"Port {number}", "--turn-round", "14",
                   "--kinds", "liferaft-canister,lifejacket-auto")
+    # pieces of a lot on boats that are not loaded together
+    book.must("amend", "FM-5", "--serial", "LOT-9 9")
+    for boat in (boats[100], boats[20]):
+        book.must("move", "FM-5", "--quantity", "1", "--vessel", boat)
     book.must("land", "LR-7", "LR-131", "--to", "Loft 2", "--on", "2026-11-20")
     for boat, first, last in ((boats[7], "05", "12"), (boats[12], "20", "27"), (boats[132], "01", "08")):
         book.must("booking", boat, "--from", f"2027-06-{first}", "--to", f"2027-06-{last}", "--persons", "4")
@@ -220,6 +233,8 @@ def of_all_boats():
     yield ["winter", "--json", "--year", "2027"]
     for words in (["3", "--json"], ["2", "--csv"], ["2", "--fleet"], ["2", "--skip-winter", "2027"]):
         yield ["years", *words]
+    for words in (["raft", "--json"], ["foam"], ["foam", "--json"], ["LR-7", "LR-8"], ["LR-7..LR-999"], ["nothing"]):
+        yield ["where", *words]
     yield ["now"]
     yield ["now", "--json", "--vessel", "Tern 007"]
     yield ["remind", "--json"]
