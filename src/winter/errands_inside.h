@@ -90,13 +90,14 @@ struct errand_member {
 	size_t index;
 };
 
-/* When a search for things placed one by one is given up, and one by branching: after so
- * many nodes, and looks at costs. */
-enum { SINGLES_NODES = 50000, BRANCH_LOOKS = 40000000 };
+/* When a search is given up: for a set of days, and for things placed one by one, after so
+ * many nodes; by branching within weekly limits after so many looks at costs. A winter seldom
+ * needs ten nodes of the first. */
+enum { OPEN_NODES = 20000, SINGLES_NODES = 50000, BRANCH_LOOKS = 40000000 };
 
-/* How long a plan within weekly limits is sought: SINGLES_NODES and BRANCH_LOOKS, except
- * in tests. */
+/* How long a plan is sought: OPEN_NODES, SINGLES_NODES and BRANCH_LOOKS, except in tests. */
 struct errand_effort {
+	size_t open_nodes;
 	size_t nodes;
 	size_t looks;
 };
@@ -166,8 +167,8 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 }
 
 /* The best set of columns where no stop has a weekly limit. */
-void errands_open(
-    const struct errand_table *table, struct arena *scratch, struct errand_found *found);
+void errands_open(const struct errand_table *table, size_t most_nodes,
+    struct arena *scratch, struct errand_found *found);
 
 /* The best placing of single things where stops have weekly limits: `column_of` gets
  * the column of each thing, class by class; NO_ERRAND for a thing that no week has

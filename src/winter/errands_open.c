@@ -12,9 +12,8 @@
 
 #include <string.h>
 
-/* After so many nodes, or so many looks at a cost, the search is given up; a winter
- * seldom needs ten nodes. */
-enum { NODES_MOST = 20000, LOOKS_MOST = 200000000 };
+/* After so many looks at a cost, too, the search is given up. */
+enum { LOOKS_MOST = 200000000 };
 
 enum mark {
 	MARK_FREE,
@@ -31,6 +30,7 @@ struct open_search {
 	struct errand_found *found;
 	bool any;
 	size_t nodes;
+	size_t most_nodes;
 	size_t looks;
 };
 
@@ -186,7 +186,8 @@ undecided(const struct open_search *search)
 static void
 look(struct open_search *search)
 {
-	if (search->nodes >= NODES_MOST || (search->any && search->looks >= LOOKS_MOST)) {
+	if (search->nodes >= search->most_nodes ||
+	    (search->any && search->looks >= LOOKS_MOST)) {
 		search->found->proven = false;
 		return;
 	}
@@ -212,8 +213,8 @@ look(struct open_search *search)
 }
 
 void
-errands_open(
-    const struct errand_table *table, struct arena *scratch, struct errand_found *found)
+errands_open(const struct errand_table *table, size_t most_nodes, struct arena *scratch,
+    struct errand_found *found)
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
@@ -224,6 +225,7 @@ errands_open(
 	    .slack = ARENA_MANY(scratch, struct worth, columns),
 	    .tried = ARENA_MANY(scratch, bool, columns),
 	    .found = found,
+	    .most_nodes = most_nodes,
 	};
 	found->proven = true;
 	look(&search);
