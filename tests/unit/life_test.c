@@ -556,6 +556,10 @@ TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
 	/* a tag tells all of it */
 	history_find(&scene.inventory, "LJ-1", &scene.arena, &history);
 	assert_int_equal(history.count, 6);
+	scene_item(&scene, "plb")->tag = "PLB-2";
+	history_find(&scene.inventory, "PLB-2", &scene.arena, &history);
+	assert_int_equal(history.bearer_count, 1);
+	assert_int_equal(history.bearers[0], 1);
 	history_find(&scene.inventory, "none", &scene.arena, &history);
 	assert_int_equal(history.bearer_count, 0);
 	scene_close(&scene);

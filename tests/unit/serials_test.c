@@ -233,6 +233,30 @@ TEST(numbers_that_count_on_are_a_batch_and_are_not_near)
 	assert_int_equal(scene.findings[4].doubt, SERIAL_NEAR);
 }
 
+/* From 1000 to 2000 by ones: of one batch over 1999 too, so that 2000 is not held against 1000. */
+TEST(a_batch_goes_on_where_the_first_digit_does)
+{
+	enum { MANY = 1001 };
+
+	static char words[MANY][5];
+	static struct serial_entry entries[MANY];
+	static struct serial_finding findings[MANY];
+	const struct inventory none = {0};
+	for (int i = 0; i < MANY; i++) {
+		(void)snprintf(words[i], sizeof words[i], "%d", 1000 + i);
+		entries[i] = (struct serial_entry){
+		    "flare-red-hand", words[i], ITEM_NO_PARENT, true};
+	}
+	serial_look_all(&none, entries, MANY, findings);
+	for (size_t i = 0; i < MANY; i++) {
+		assert_int_equal(findings[i].doubt, SERIAL_FINE);
+	}
+	/* without 1999 it is another batch */
+	memcpy(words[999], "1998", 5);
+	serial_look_all(&none, entries, MANY, findings);
+	assert_int_equal(findings[1000].doubt, SERIAL_NEAR);
+}
+
 TEST(the_same_number_twice_among_the_entries_is_told)
 {
 	struct scene scene = {0};

@@ -132,6 +132,40 @@ TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
 	scene_close(&port.scene);
 }
 
+/* The danbuoy is ten on Tuesday 15 December, and its service then 30 and not 10; the jacket carries her from that
+ * day on, since she is laid up again on 16 December 2027. A trip of its own at 10 is cheaper than the danbuoy on
+ * that day; the jacket then goes when it is fetched. */
+TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
+{
+	static const struct station_price BY_AGE[] = {
+	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1000},
+	    {.kind = "danbuoy-inflatable",
+		.task = TASK_SERVICE,
+		.minor = 3000,
+		.from_years = 10}};
+	const struct odd_winter odd = {
+	    2027, {day_of("2027-12-16"), day_of("2028-03-31")}};
+	struct station loft = LOFT;
+	struct port port;
+	loft.prices = BY_AGE;
+	loft.price_count = 2;
+	loft.trip_minor = 1000;
+	port_open(&port);
+	port.vessels[0].odd_winters = &odd;
+	port.vessels[0].odd_winter_count = 1;
+	add(&port, 0, "danbuoy-inflatable", "D", "2025-03-01")->made =
+	    stamp_of("2016-12-15");
+	(void)add(&port, 0, "lifejacket-auto", "J", "2026-03-01");
+	plan(&port, &loft, 1, "2026-11-25");
+	const struct trips *trips = &port.lists[0].hand_in;
+	assert_int_equal(trips->count, 2);
+	assert_day(trips->items[0].hand_in, "2026-12-02");
+	assert_int_equal(trips->items[0].lines.items[0].price_minor, 1000);
+	assert_day(trips->items[1].hand_in, "2026-12-16");
+	assert_int_equal(port.lists[0].proof.minor, 1000 + 2 * 1000);
+	scene_close(&port.scene);
+}
+
 /* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026 on: Friday the
  * 4th serves the danbuoy alone, and the jacket leaves it. It goes when the danbuoy is fetched, on the 18th:
  * that saves a journey. */
@@ -556,6 +590,9 @@ TEST(what_was_given_out_is_looked_for_on_her_own_hand_ins_and_her_bases)
 	assert_false(settled_is_kept_at(&hers.planning, "A", "Loft"));
 	assert_string_equal(settled_given_up(&hers.planning, "B"), "no car");
 	assert_null(settled_given_up(&hers.planning, "C"));
+	given[1].winter = 2024; /* of no day: another winter's */
+	given[1].planned = DAY_NONE;
+	assert_null(settled_given_up(&hers.planning, "B"));
 }
 
 /* The first boat's own hand-in, from before she had the base, is on the day on which the base's new one goes: each

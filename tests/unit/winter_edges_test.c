@@ -71,6 +71,7 @@ struct yard {
 	struct shore_list lists[2];
 	const struct settled_hand_in *settled;
 	size_t settled_count;
+	int year; /* of the winter; 0 for the one of the day */
 };
 
 static void
@@ -110,6 +111,7 @@ plan(struct yard *yard, const struct station *stations, size_t count, const char
 	const struct winter_request request = {.engine = &yard->scene.engine,
 	    .stations = stations,
 	    .station_count = count,
+	    .year = yard->year,
 	    .today = day_of(today),
 	    .settled = yard->settled,
 	    .settled_count = yard->settled_count};
@@ -723,20 +725,96 @@ TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
 	scene_close(&yard.scene);
 }
 
-/* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does not. */
+/* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does not; what has lapsed is
+ * planned, too. */
 TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 {
 	struct yard yard;
 	yard_open(&yard);
-	for (size_t i = 0; i < 2; i++) {
-		add(&yard, 0, "lifejacket-auto", i == 0 ? "2026-03-01" : "2026-07-01")
-		    ->hired_until = day_of("2027-06-30");
+	static const char *const SERVED[] = {"2026-03-01", "2026-07-01", "2025-03-01"};
+	for (size_t i = 0; i < 3; i++) {
+		add(&yard, 0, "lifejacket-auto", SERVED[i])->hired_until =
+		    day_of("2027-06-30");
 	}
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].hand_in.count, 1);
-	assert_int_equal(yard.lists[0].hand_in.items[0].lines.count, 1);
-	assert_int_equal(yard.lists[0].hand_in.items[0].lines.items[0].item, 0);
+	const struct shore_lines *lines = &yard.lists[0].hand_in.items[0].lines;
+	assert_int_equal(lines->count, 2);
+	assert_int_equal(lines->items[0].item, 0); /* as the inventory has them */
+	assert_int_equal(lines->items[1].item, 2);
 	scene_close(&yard.scene);
+}
+
+/* On 1 September, due on 15 October before she is laid up: it is due now, and on the list of the winter that
+ * comes already. Of a boat in use all year it waits. */
+TEST(what_falls_due_before_lay_up_is_due_now_and_on_the_list)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "lifejacket-auto", "2025-10-15");
+	(void)add(&yard, 1, "lifejacket-auto", "2025-10-15");
+	yard.vessels[1].laid_up = false;
+	plan(&yard, NULL, 0, "2026-09-01");
+	assert_int_equal(yard.lists[0].now.count, 1);
+	assert_int_equal(yard.lists[0].hand_in.count, 1);
+	assert_int_equal(yard.lists[0].waits.count, 0);
+	assert_int_equal(yard.lists[1].now.count, 0);
+	assert_int_equal(yard.lists[1].hand_in.count, 0);
+	assert_int_equal(yard.lists[1].waits.count, 1);
+	/* on no list of a winter before or behind its own */
+	yard.year = 2026;
+	plan(&yard, NULL, 0, "2027-05-01");
+	assert_int_equal(yard.lists[0].now.count, 1);
+	assert_int_equal(yard.lists[0].hand_in.count, 0);
+	yard.scene.records[0][0].on = stamp_of("2026-03-01");
+	yard.year = 2027;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].now.count, 0);
+	assert_int_equal(yard.lists[0].hand_in.count, 0);
+	assert_int_equal(yard.lists[0].waits.count, 0);
+	/* what never falls due is of no winter */
+	const struct obligation never = {.state = STATE_IN_DATE, .due = DAY_NONE};
+	assert_int_equal(
+	    winter_of_obligation(&yard.vessels[0], &never, day_of("2026-09-01")), 0);
+	scene_close(&yard.scene);
+}
+
+/* Laid up until 31 March 2027 for the last time: a new firing head is bought in that winter, and is due now in the
+ * season, or where a list is asked for of a year in which she has no winter. */
+TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
+{
+	static const struct {
+		const char *today;
+		int year;
+		size_t buy;
+	} ROWS[] = {{"2026-11-25", 0, 1}, {"2026-09-01", 0, 0}, {"2026-11-25", 2027, 0}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct yard yard;
+		struct agenda agenda = {0};
+		yard_open(&yard);
+		struct period *periods = yard.scene.periods;
+		periods[0].says = SAYS_LAY_UP;
+		periods[0].laid_up = true;
+		periods[0].lay_up = yard.vessels[0].lay_up;
+		periods[1] = periods[0];
+		periods[1].from = day_of("2027-05-01");
+		periods[1].laid_up = false;
+		yard.vessels[0].period_count = 2;
+		yard.year = ROWS[i].year;
+		(void)add(&yard, 0, "lifejacket-auto", "2026-08-01");
+		struct item *head = add(&yard, 0, "firing-head", NULL);
+		head->parent = 0;
+		head->state = PLACE_WITHDRAWN;
+		plan(&yard, NULL, 0, ROWS[i].today);
+		assert_int_equal(yard.lists[0].buy.count, ROWS[i].buy);
+		assert_int_equal(yard.lists[0].now.count, 1 - ROWS[i].buy);
+		agenda_make(&yard.scene.engine, day_of(ROWS[i].today), &yard.scene.arena,
+		    &agenda);
+		assert_int_equal(agenda.count, 1);
+		assert_string_equal(agenda.items[0].not_working, "firing-head");
+		scene_close(&yard.scene);
+	}
 }
 
 /* ---- the agenda ---- */
