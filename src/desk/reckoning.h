@@ -50,7 +50,16 @@ MUST_CHECK bool reckoning_put(struct desk *desk, const struct reckoned_by *by, b
  * reckoning_desk_clear, also after a failure, which leaves it those that were read. */
 MUST_CHECK bool reckoning_desk(const struct desk *desk, const struct book_part *about,
     struct desk *out, struct fault *fault);
+
+/* The same before anything is loaded. */
+struct desk reckoning_desk_on(const struct desk *desk, const struct book_part *about);
+
 void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
+
+/* Keeps the dates of what is loaded on such a desk, NULL for nothing. The rows of `change` are
+ * filled in. */
+MUST_CHECK bool reckoning_put_loaded(struct desk *desk, const struct desk *loaded,
+    struct reckoned_change *change, struct fault *fault);
 
 /* The digest of what this program reckons this book by, in `arena`; `by` names the
  * sheets. */
