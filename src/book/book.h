@@ -139,6 +139,7 @@ struct book_part {
 	size_t tag_count;
 	enum book_reach reach;
 	bool without_stations;
+	bool without_gear;
 	/* contents from whose revision the open transaction was begun: what it has not
 	 * written to since is taken from them, and they still own it; NULL for none.
 	 * Contents that are of another revision, or lack something that is wanted, are

@@ -12,9 +12,11 @@ load_all(struct loading *loading, const struct book_part *part,
 		return true;
 	}
 	bool stations = part == NULL || !part->without_stations;
+	bool gear = part == NULL || !part->without_gear;
 	load_take(loading, part);
 	if (!load_vessels(loading, fault) ||
-	    (stations && !load_stations(loading, fault)) || !load_items(loading, fault)) {
+	    (stations && !load_stations(loading, fault)) ||
+	    (gear && !load_items(loading, fault))) {
 		return false;
 	}
 	contents->inventory.currency =

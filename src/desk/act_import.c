@@ -7,8 +7,8 @@
 struct act {
 	const struct import_request *request;
 	struct import_outcome *out;
-	/* owned: what was read, which a run changes, and its words. Given back once all is
-	 * written, before the journal is */
+	/* owned: what was read, which a run changes, and its words, which are given back once
+	 * all is written, before the journal is */
 	struct csv_rows rows;
 	struct arena words;
 	bool fresh; /* as they were read */
@@ -116,7 +116,7 @@ write(struct desk *desk, void *of, struct fault *fault)
 	const struct import_answers *answers = act->request->answers;
 	bool written = import_write(desk, &act->rows, fault) &&
 		       (answers == NULL || import_answers_write(desk, answers, fault));
-	forget_rows(act);
+	arena_clear(&act->words);
 	return written;
 }
 
@@ -139,6 +139,7 @@ desk_import(struct desk *desk, const struct import_request *request,
 	} else if (done) {
 		done = act_run(desk, text_string(&doing), plan, write, &act, fault);
 	}
+	desk->written = NULL;
 	forget_rows(&act);
 	return done;
 }

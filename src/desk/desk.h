@@ -23,6 +23,7 @@ struct question {
 	size_t choice_count;
 };
 
+struct csv_rows;
 struct upgrade;
 
 /* What gear is loaded of a vessel that has left. She herself is always loaded: her
@@ -78,7 +79,10 @@ struct desk {
 	 * desk's */
 	const struct book_contents *before;
 	struct book_contents older;
-	bool as_written;             /* by an act, all that it writes */
+	bool as_written; /* by an act, all that it writes */
+	/* while an act is written: the rows of a list of which all gear of the book consists,
+	 * each as it was added; borrowed, NULL for none */
+	const struct csv_rows *written;
 	struct rulebook **rulebooks; /* one a vessel; shared between vessels */
 	struct due_engine engine;
 };

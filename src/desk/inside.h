@@ -228,7 +228,8 @@ MUST_CHECK bool import_remarks(
 MUST_CHECK bool import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault);
 
-/* Writes rows, which have their tags, in the transaction that is open. */
+/* Writes rows, which have their tags, in the transaction that is open; where they are all gear of
+ * the book, desk->written is set to them. */
 MUST_CHECK bool import_write(
     struct desk *desk, const struct csv_rows *rows, struct fault *fault);
 

@@ -110,6 +110,15 @@ act_has_loaded(const struct desk *desk, const struct book_part *part)
 	return desk->as_written && found == part->vessel_count;
 }
 
+/* Keeps the dates of gear that was just written by what was written; false where it must be read
+ * back. */
+static bool
+put_rows(struct desk *desk, const struct reckoned_change *change)
+{
+	struct fault ignored = {0};
+	return reckoning_put_rows(desk, change, &ignored);
+}
+
 bool
 reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
     const struct touched_vessel *vessels, size_t count, struct fault *fault)
@@ -129,9 +138,14 @@ reckoning_put(struct desk *desk, const struct reckoned_by *by, bool all,
 	if (!reckoning_figures(desk, by, &arena, &change.figures, fault)) {
 		return false;
 	}
+	if (all && !every_vessel(desk, &arena, &change, fault)) {
+		return false;
+	}
+	if (desk->written != NULL && put_rows(desk, &change)) {
+		return true;
+	}
 	if (all || count > FEW_VESSELS) {
-		return (!all || every_vessel(desk, &arena, &change, fault)) &&
-		       put_in_parts(desk, &change, fault);
+		return put_in_parts(desk, &change, fault);
 	}
 	narrow(&change, there, &part);
 	return part.vessel_count > 0 && act_has_loaded(desk, &part)

@@ -61,6 +61,12 @@ void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 MUST_CHECK bool reckoning_put_loaded(struct desk *desk, const struct desk *loaded,
     struct reckoned_change *change, struct fault *fault);
 
+/* Keeps the dates of all that `change` is about from desk->written, the rows of which all gear in
+ * the book consists. False where that can't be, perhaps with some of them kept, for instance where
+ * a boat's rows do not stand together; the dates have then to be reckoned from the book. */
+MUST_CHECK bool reckoning_put_rows(
+    struct desk *desk, const struct reckoned_change *change, struct fault *fault);
+
 /* The digest of what this program reckons this book by, in `arena`; `by` names the
  * sheets. */
 MUST_CHECK bool reckoning_figures(const struct desk *desk, const struct reckoned_by *by,

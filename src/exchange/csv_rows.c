@@ -148,6 +148,7 @@ csv_rows_add(struct csv_rows *rows, const struct csv_row *row)
 	}
 	rows->untagged = rows->untagged || tag == NULL;
 	rows->implying = rows->implying || row->implied;
+	rows->going_on = rows->going_on || row->further;
 	rows->renewing =
 	    rows->renewing || (row->has_record && row->record.task == TASK_RENEW);
 	rows->count++;

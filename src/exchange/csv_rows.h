@@ -67,6 +67,7 @@ struct csv_rows {
 	bool untagged; /* one has no tag */
 	bool renewing; /* one has a record of a renewal */
 	bool implying; /* one has a service that is supposed */
+	bool going_on; /* one brings a further record */
 	/* the column of a record's day, as complaints call it; in the arena of the
 	 * reading */
 	const char *served_cell;
