@@ -38,15 +38,14 @@ stay_of(const struct slot_search *search, size_t job)
 	return stay;
 }
 
-/* How many spares so many absences need between two days: by the number that fit one
- * after the other into those days, and by the sum of their lengths. */
+/* How many spares so many absences need between two days, into which the shortest fits:
+ * by the number that fit one after the other, and by the sum of their lengths. */
 static size_t
 need_between(size_t count, long long sum, int shortest, long long days)
 {
 	long long each = days / shortest;
-	long long by_count =
-	    each == 0 ? (long long)count : ((long long)count + each - 1) / each;
-	long long by_sum = days == 0 ? 0 : (sum + days - 1) / days;
+	long long by_count = ((long long)count + each - 1) / each;
+	long long by_sum = (sum + days - 1) / days;
 	return (size_t)GREATER(by_count, by_sum);
 }
 

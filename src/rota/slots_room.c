@@ -107,8 +107,8 @@ bare_on(const struct slot_search *search, size_t job, day_t day)
 	for (size_t i = slot_head(search, job);
 	     i < search->problem->job_count && jobs[i].boat == jobs[job].boat; i++) {
 		const struct slot *slot = &search->slots[i];
-		bare += i != job && slot->bare && slot->place != SLOT_NONE &&
-			slot->hand_in <= day && day < slot->collect;
+		bare +=
+		    i != job && slot->bare && slot->hand_in <= day && day < slot->collect;
 	}
 	return bare;
 }

@@ -237,9 +237,6 @@ give(struct slot_search *search)
 	if (give_first(search)) {
 		return true;
 	}
-	if (search->alike) { /* no other way needs fewer */
-		return false;
-	}
 	if (search->turn_count > GIVING_MOST ||
 	    search->problem->spare_count > SPARES_MOST) {
 		search->gave_up = true;

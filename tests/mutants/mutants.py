@@ -44,7 +44,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
     "winter": "first_word dockets station vessel_times winter_edges settled_edges ashore settled winter trips windows"
               " few_trips limits siblings season errands_placing errands_edges errands unpriced",
     "years": "years_sums moves_sift courses_walk years_like years_edges years_told outlook courses_solve outlook_ages unpriced",
-    "rota": "rota rota_edges rota_fixes rota_hand_ins slots",
+    "rota": "rota rota_edges rota_works rota_fixes rota_hand_ins slots_edges slots",
     "life": "gone life_edges names homecoming life serials",
     "rules": "rating kind_words yaml_where sheet_same sheet_slips kinds sheet_check carriage extends sheet worked_cases packed",
 }

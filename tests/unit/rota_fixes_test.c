@@ -96,6 +96,21 @@ TEST(a_rota_that_begins_sooner_helps)
 	assert_fixes(&base, fixes, 3);
 }
 
+/* The same with a third due on 1 June 2027, planned to 31 December: so as to carry it goes from 31 December 2026 on,
+ * which a sooner start does not change. */
+TEST(what_does_not_wait_for_the_first_day_is_not_begun_sooner)
+{
+	const struct rota_fix fixes[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
+	    {FIX_START, 0, NO_STATION, day_of("2026-11-25")},
+	    {FIX_TURN_ROUND, 4, NO_STATION, DAY_NONE}};
+	struct base base;
+	open_rafts(&base, 3, "2025-12-05", 1);
+	base.scene.records[2][0].on = stamp_of("2026-06-01");
+	base.ask.today = day_of("2026-11-20");
+	base.ask.days = (struct span){day_of("2026-12-01"), day_of("2027-12-31")};
+	assert_fixes(&base, fixes, 3);
+}
+
 /* Due on 5 January 2027. So that they carry through 31 December 2027 they go from 31 December 2026 on, one
  * of two with the one spare; going before that, though due again within the rota, helps too, or five days
  * each. */
@@ -190,6 +205,54 @@ TEST(a_station_without_a_limit_is_given_none)
 	base.ask.stations = stations;
 	base.ask.station_count = 2;
 	assert_fixes(&base, FIXES, 1);
+}
+
+/* Three due on 5 December, one ashore at a time, all for the second of two stations: five days each do, as above. The
+ * first, which takes two days, is none of theirs. */
+TEST(a_shorter_time_helps_at_the_second_station)
+{
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
+	static const struct rota_fix FIXES[] = {{FIX_AWAY, 2, NO_STATION, DAY_NONE},
+	    {FIX_TURN_ROUND, 5, NO_STATION, DAY_NONE}};
+	struct station stations[2];
+	struct base base;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	base.ask.most_away = 1;
+	for (size_t i = 0; i < 2; i++) {
+		stations[i] = base.station;
+		stations[i].makes = &MAKES[i];
+		stations[i].make_count = 1;
+		stations[i].turn_round_days = i == 0 ? 2 : 10;
+	}
+	for (size_t i = 0; i < 3; i++) {
+		base.scene.items[i].make = "Orrin";
+	}
+	base.ask.stations = stations;
+	base.ask.station_count = 2;
+	assert_fixes(&base, FIXES, 2);
+}
+
+/* Three due on 5 December at a loft that takes one a week; each of twenty stations elsewhere would help, and besides two
+ * a week at the loft. Sixteen helps are told. */
+TEST(no_more_than_sixteen_helps_are_told)
+{
+	enum { STATIONS = 21, TOLD = 16 };
+	struct station stations[STATIONS];
+	struct rota_fix fixes[TOLD] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
+	struct base base;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	base.station.weekly_pieces = 1;
+	for (size_t i = 0; i < STATIONS; i++) {
+		stations[i] = base.station;
+		stations[i].base = i == 0 ? "" : "Far Quay";
+	}
+	for (size_t i = 1; i < TOLD; i++) {
+		fixes[i] = (struct rota_fix){FIX_STATION, 0, i, DAY_NONE};
+	}
+	base.ask.stations = stations;
+	base.ask.station_count = STATIONS;
+	assert_fixes(&base, fixes, TOLD);
 }
 
 /* The same where the loft takes a day: that can't be shorter. */

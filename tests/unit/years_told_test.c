@@ -151,6 +151,29 @@ TEST(a_step_is_seen_beside_those_of_another_station)
 	}
 }
 
+/* A raft less than a year old in the first winter, whose test costs 20 then and 80 from one year on: due in the second
+ * winter, it is done in the first with the yearly service. 2 x 150 + 20. */
+TEST(a_step_after_the_first_year_is_kept_ahead_of)
+{
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene,
+	    "  - id: service\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last, made], months: 12 }\n" SOURCE
+	    "  - id: pressure\n    kinds: [liferaft-canister]\n    task: test\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last, made], months: 24 }\n" SOURCE);
+	open_station(&asked, 10000, 5000);
+	list_price(&asked, RAFT, TASK_TEST, 0, 2000);
+	list_price(&asked, RAFT, TASK_TEST, 1, 8000);
+	thing_of(&scene, RAFT, "2026-04-01", TASK_SERVICE, "2026-04-02");
+	ask_plan(&scene, &asked, "2026-11-25", 2);
+	assert_int_equal(asked.plan.minor, 32000);
+	assert_int_equal(asked.plan.when_due_minor, 38000);
+	scene_close(&scene);
+}
+
 /* A raft twelve years old, whose service the station lists from ten years on: that is known of this one, and not of a
  * new one in the ten winters. */
 TEST(a_price_that_is_not_known_of_a_new_one_is_told)
