@@ -60,16 +60,33 @@ write_movements(struct desk *desk, const struct csv_rows *rows, struct fault *fa
 	return written;
 }
 
+/* A record that was gathered: its day, and where it is packed, the earlier rows' first. */
+struct dated {
+	day_t day;
+	size_t at;
+	size_t length;
+};
+
+/* So many bytes of records are gathered, and then made a run. */
+enum { RUN_GATHERED = 512 * 1024 };
+
 /* The writing of items and records. */
 struct import_writing {
 	struct desk *desk;
 	const struct csv_rows *rows;
 	struct runs records; /* the rows with records, packed, by day and line */
+
+	struct dated_list {
+		struct dated *items; /* owned; not yet in a run */
+		size_t count;
+		size_t capacity;
+	} dated;
+
 	struct csv_row blank;
-	bool fresh; /* the book had no gear */
-	bool later; /* a part was put before its whole */
-	/* of the records that are told next */
-	struct text packed;
+	bool fresh;         /* the book had no gear */
+	bool later;         /* a part was put before its whole */
+	struct text packed; /* records that are gathered, then those that are told next */
+	/* of the latter */
 	struct csv_row *told;
 	size_t told_count;
 	struct fault *fault;
@@ -86,39 +103,50 @@ enum putting_what { PUT_ALL, PUT_BUT_SERIALS, PUT_WHOLES };
 static int
 by_day(const void *a, const void *b)
 {
-	const struct csv_row *row_a = *(const struct csv_row *const *)a;
-	const struct csv_row *row_b = *(const struct csv_row *const *)b;
-	day_t day_a = stamp_first(row_a->record.on);
-	day_t day_b = stamp_first(row_b->record.on);
-	return ORDER_THEN(ORDER(day_a, day_b), row_a->line, row_b->line);
+	const struct dated *x = a;
+	const struct dated *y = b;
+	return ORDER_THEN(ORDER(x->day, y->day), x->at, y->at);
 }
 
-/* Adds the records of some rows as a run. */
+/* Makes a run of the records that were gathered. Each run takes memory when they are merged, so
+ * there are few. */
 static void
-add_run(struct import_writing *writing, const struct csv_batch *batch)
+end_run(struct import_writing *writing)
 {
-	SCOPED_ARENA arena = {0};
-	const struct csv_row **dated =
-	    ARENA_MANY(&arena, const struct csv_row *, batch->count);
-	size_t count = 0;
-	for (size_t i = 0; i < batch->count; i++) {
-		if (batch->items[i].has_record) {
-			dated[count++] = &batch->items[i];
-		}
-	}
-	qsort(dated, count, sizeof(const struct csv_row *), by_day);
-	for (size_t i = 0; i < count; i++) {
-		struct csv_row row = writing->blank;
-		row.line = dated[i]->line;
-		row.change.tag = dated[i]->change.tag;
-		row.record = dated[i]->record;
-		text_reset(&writing->packed);
-		csv_row_pack(&row, &writing->blank, &writing->packed);
-		runs_add(&writing->records,
-		    &(struct run_piece){stamp_first(row.record.on), writing->packed.bytes,
-			writing->packed.length});
+	struct dated_list *dated = &writing->dated;
+	ARRAY_SORT(dated->items, dated->count, by_day);
+	for (size_t i = 0; i < dated->count; i++) {
+		const struct dated *one = &dated->items[i];
+		runs_add(
+		    &writing->records, &(struct run_piece){one->day,
+					   writing->packed.bytes + one->at, one->length});
 	}
 	runs_end(&writing->records);
+	dated->count = 0;
+	text_reset(&writing->packed);
+}
+
+/* Gathers the records of some rows. */
+static void
+gather_records(struct import_writing *writing, const struct csv_batch *batch)
+{
+	for (size_t i = 0; i < batch->count; i++) {
+		const struct csv_row *from = &batch->items[i];
+		size_t at = writing->packed.length;
+		if (!from->has_record) {
+			continue;
+		}
+		struct csv_row row = writing->blank;
+		row.line = from->line;
+		row.change.tag = from->change.tag;
+		row.record = from->record;
+		csv_row_pack(&row, &writing->blank, &writing->packed);
+		ARRAY_ADD(&writing->dated, (struct dated){stamp_first(row.record.on), at,
+					       writing->packed.length - at});
+	}
+	if (writing->packed.length >= RUN_GATHERED) {
+		end_run(writing);
+	}
 }
 
 /* Leaves those rows of a batch that are put, and of these what is. */
@@ -170,10 +198,13 @@ put_items(struct import_writing *writing, enum putting_what what, bool first,
 			return false;
 		}
 		if (batch.count == 0) {
+			if (first) {
+				end_run(writing);
+			}
 			return true;
 		}
 		if (first) {
-			add_run(writing, &batch);
+			gather_records(writing, &batch);
 		}
 		choose(&batch, what);
 		if (!put_batch(writing, &batch, first, fault)) {
@@ -261,6 +292,7 @@ import_write(struct desk *desk, const struct csv_rows *rows, struct fault *fault
 		desk->written = rows;
 	}
 	runs_clear(&writing.records);
+	free(writing.dated.items);
 	text_clear(&writing.packed);
 	return written;
 }
