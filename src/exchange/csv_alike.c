@@ -22,6 +22,7 @@ struct grouping {
 	csv_alike_take *take;
 	void *context;
 	struct csv_places *places;
+	struct arena arena; /* of the group at hand */
 	struct fault *fault;
 	bool failed;
 };
@@ -33,6 +34,7 @@ end_group(struct grouping *grouping)
 	    grouping->failed ||
 	    (grouping->group.count > 0 && !grouping->end(grouping, grouping->fault));
 	grouping->group.count = 0;
+	arena_reset(&grouping->arena);
 }
 
 static void
@@ -56,6 +58,7 @@ each_group(struct csv_digests *digests, struct grouping *grouping, struct fault 
 		end_group(grouping);
 	}
 	free(grouping->group.items);
+	arena_clear(&grouping->arena);
 	return done && !grouping->failed;
 }
 
@@ -63,13 +66,13 @@ each_group(struct csv_digests *digests, struct grouping *grouping, struct fault 
 static bool
 take_group(struct grouping *grouping, struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
+	struct arena *arena = &grouping->arena;
 	const struct alike_group *group = &grouping->group;
-	struct csv_row *items = ARENA_MANY(&arena, struct csv_row, group->count);
+	struct csv_row *items = ARENA_MANY(arena, struct csv_row, group->count);
 	size_t count = 0;
 	for (size_t i = 0; group->count > 1 && i < group->count; i++) {
 		const struct csv_digest *one = &group->items[i];
-		if (!one->asks && !csv_rows_at(grouping->rows, one->at, &arena,
+		if (!one->asks && !csv_rows_at(grouping->rows, one->at, arena,
 				      &items[count++], fault)) {
 			return false;
 		}
@@ -108,18 +111,17 @@ has_whole(const struct alike_group *group, const struct csv_row *rows,
 static bool
 keep_in_vain(struct grouping *grouping, struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
+	struct arena *arena = &grouping->arena;
 	const struct alike_group *group = &grouping->group;
 	size_t asking = 0;
 	for (size_t i = 0; i < group->count; i++) {
 		asking += group->items[i].asks;
 	}
 	bool read = asking > 0 && asking < group->count;
-	struct csv_row *rows =
-	    ARENA_MANY(&arena, struct csv_row, read ? group->count : 0);
+	struct csv_row *rows = ARENA_MANY(arena, struct csv_row, read ? group->count : 0);
 	for (size_t i = 0; read && i < group->count; i++) {
 		if (!csv_rows_at(
-			grouping->rows, group->items[i].at, &arena, &rows[i], fault)) {
+			grouping->rows, group->items[i].at, arena, &rows[i], fault)) {
 			return false;
 		}
 	}
