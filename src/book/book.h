@@ -157,7 +157,8 @@ MUST_CHECK bool book_load_part(struct book *book, const struct book_part *part,
  * the arena. Berths are the bases at which a vessel lies at any time; bases are these,
  * and those that only a station has. The baseless are the boats whose base is not
  * known at some time. Boats are all vessels but the stores. Landed are the tags of
- * what is ashore, split those of lots of which pieces went. */
+ * what is ashore, split those of lots of which pieces went.
+ * The unwintered are the boats that are in use all year at some time. */
 enum book_names {
 	BOOK_TAGS,
 	BOOK_VESSELS,
@@ -167,13 +168,14 @@ enum book_names {
 	BOOK_BASELESS,
 	BOOK_BOATS,
 	BOOK_LANDED,
-	BOOK_SPLIT
+	BOOK_SPLIT,
+	BOOK_UNWINTERED
 };
 
 MUST_CHECK bool book_names(struct book *book, enum book_names names, struct arena *arena,
     struct word_list *out, struct fault *fault);
 
-/* Whether something of that sort has exactly this name. Not for the last four sorts. */
+/* Whether something of that sort has exactly this name. Not for the last five sorts. */
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 

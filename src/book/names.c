@@ -24,6 +24,7 @@ book_names(struct book *book, enum book_names names, struct arena *arena,
 	    [BOOK_BOATS] = NAMES_OF_BOATS,
 	    [BOOK_LANDED] = NAMES_OF_LANDED,
 	    [BOOK_SPLIT] = NAMES_OF_SPLIT,
+	    [BOOK_UNWINTERED] = NAMES_OF_UNWINTERED,
 	};
 
 	SCOPED_CALL call = {0};

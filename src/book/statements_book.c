@@ -90,6 +90,10 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     READS(NAMES_OF_SPLIT,
 	"SELECT DISTINCT lot.tag FROM item "
 	"JOIN item AS lot ON lot.id = item.split_from ORDER BY lot.tag"),
+    READS(NAMES_OF_UNWINTERED,
+	"SELECT name FROM vessel WHERE store = 0 AND (laid_up = 0 OR EXISTS (SELECT 1 "
+	"FROM vessel_period WHERE vessel_id = vessel.id AND vessel_period.laid_up = 0)) "
+	"ORDER BY name"),
     READS(NAMES_OF_LOTS,
 	"WITH RECURSIVE lot (id) AS (SELECT id FROM item WHERE tag" IN_LIST(
 	    "$1") "UNION SELECT other.id FROM lot JOIN item ON item.id = lot.id JOIN item AS other "

@@ -103,6 +103,36 @@ find_vessels(struct desk *desk, const struct rota_asked *asked, struct rota_ask 
 	return check_named(desk, asked->boats, fault);
 }
 
+/* Loads the boats that are in use all year at some time, and those asked about, with their bases: a
+ * boat's spares are in another's name, and what is given out is of all boats that share a hand-in.
+ * Where these are most boats, or a station has a weekly limit, that is all of the book. */
+static bool
+load_unwintered(struct desk *desk, const struct rota_asked *asked, struct fault *fault)
+{
+	struct word_list names = {0};
+	struct word_list boats = {0};
+	if (!desk_book(desk, fault) ||
+	    !book_names(desk->book, BOOK_UNWINTERED, &desk->arena, &names, fault) ||
+	    !book_names(desk->book, BOOK_BOATS, &desk->arena, &boats, fault)) {
+		return false;
+	}
+	bool most = 2 * names.count >= boats.count;
+	names.capacity = names.count;
+	for (size_t i = 0; i < asked->boats->count; i++) {
+		ARENA_ADD(&desk->arena, &names, asked->boats->items[i]);
+	}
+	/* a rota of no boats is another answer than that of an empty book */
+	if (names.count == 0 && boats.count > 0) {
+		ARENA_ADD(&desk->arena, &names, boats.items[0]);
+	}
+	const struct book_part part = {.vessels = names.items,
+	    .vessel_count = names.count,
+	    .base = asked->base,
+	    .reach = REACH_BASES};
+	return ask_planned(desk, most ? NULL : &part, LEFT_NONE, fault) &&
+	       desk_engine(desk, NULL, fault);
+}
+
 bool
 desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer *out,
     struct fault *fault)
@@ -118,10 +148,8 @@ desk_rota(struct desk *desk, const struct rota_asked *asked, struct rota_answer 
 					.most_looks = SLOT_LOOKS}};
 	struct shore_list *lists = NULL;
 	size_t count = 0;
-	/* All of the book is read: a boat's spares are in another's name, and what is given
-	 * out is of all boats that share a hand-in, wherever they lie. */
 	if (!settle_days(desk, asked, &ask->days, fault) ||
-	    !ask_engine(desk, NULL, LEFT_NONE, fault)) {
+	    !load_unwintered(desk, asked, fault)) {
 		return false;
 	}
 	/* what was given out stands as the shore lists have it */
