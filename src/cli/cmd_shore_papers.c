@@ -263,8 +263,8 @@ gather(struct context *context, const struct papers_said *said, struct stock *ou
     struct fault *fault)
 {
 	struct winter_answer answer = {0};
-	if (!plans_make(
-		&context->desk, &said->plans, &answer.lists, &answer.count, fault)) {
+	if (!desk_paper_lists(&context->desk, &said->plans, &said->named.tags,
+		&answer.lists, &answer.count, fault)) {
 		return false;
 	}
 	if (papers_are_named(&said->named)) {
@@ -303,7 +303,6 @@ run(struct context *context, struct fault *fault)
 	struct papers_said said = {.named.on = DAY_NONE};
 	struct wish wish = {0};
 	struct stock stock = {0};
-	context->desk.left_gear = LEFT_ASHORE;
 	if (!options_into(context->given, &said, fault) ||
 	    !read_wish(context, &said, &wish, fault) ||
 	    !gather(context, &said, &stock, fault)) {

@@ -4,11 +4,33 @@
 #include "desk/files.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
+#include "desk/ranges.h"
 #include "desk/reminding.h"
 
 #include <string.h>
 
 /* ---- papers and rotas ---- */
+
+bool
+desk_paper_lists(struct desk *desk, const struct plans_wish *wish,
+    const struct word_list *tags, struct shore_list **lists_out, size_t *count_out,
+    struct fault *fault)
+{
+	if (tags->count > 0) {
+		*lists_out = NULL;
+		*count_out = 0;
+		if (!ask_about(desk, range_part(desk, tags, NULL), LEFT_ASHORE, fault) ||
+		    !desk_engine(desk, NULL, fault)) {
+			return false;
+		}
+		desk_see_winter(desk, 0);
+		return true;
+	}
+	return ask_planned(desk,
+		   boats_part(desk, wish->vessel, wish->base, wish->boats, REACH_BASES),
+		   LEFT_ASHORE, fault) &&
+	       plans_make(desk, wish, lists_out, count_out, fault);
+}
 
 struct hand_ins_act {
 	struct settling_which which;
@@ -20,6 +42,10 @@ static bool
 plan_hand_ins(struct desk *desk, void *of, struct fault *fault)
 {
 	struct hand_ins_act *act = of;
+	if (desk->about != NULL && plans_are_one(desk)) {
+		desk_forget(desk); /* every vessel's plan hangs on every other's */
+		desk->about = NULL;
+	}
 	return reminding_plans(desk, &act->lists, &act->count, fault);
 }
 
@@ -37,7 +63,8 @@ desk_give_hand_ins(
 	struct hand_ins_act act = {
 	    .which = {.vessel = vessel, .base = base, .by = GIVEN_BY_PAPERS}};
 	desk->left_gear = LEFT_ASHORE;
-	return act_run(desk, NULL, plan_hand_ins, write_hand_ins, &act, fault);
+	return act_run_about(desk, boats_part(desk, vessel, base, NULL, REACH_BASES),
+	    NULL, plan_hand_ins, write_hand_ins, &act, fault);
 }
 
 bool
