@@ -168,6 +168,8 @@ def acts(drawn, tags, boats):
     for tag in ("EF-LJ-1", "HG-LR-1", "AJ-LR-1"):
         yield ["return", tag, "--task", "service"]
         yield ["withdraw", tag, "--because", "lost"]
+    for more in (["--vessel", boats[0]], ["--base", "Port Marrin"], ["--tag", tags[5]], ["--due-now"]):
+        yield ["shore-papers", "--docket", *more]
     # condemned things brought back, of which one has a number just beside another's
     for tag in ("FM-LJ-5", "FM-LJ-6"):
         for more in ([], ["--serial", "COND-12345"], ["--again"],
@@ -212,6 +214,8 @@ def bases(folder):
     for number in range(3):
         book.must("station", f"Loft {number}", "--base", f"Port {number}", "--turn-round", "14",
                   "--kinds", "liferaft-canister,lifejacket-auto")
+    for number in (10, 21, 133):
+        book.must("vessel", boats[number], "--lay-up", "none", "--from", "2026-01-01")
     # pieces of a lot on boats that are not loaded together
     book.must("amend", "FM-5", "--serial", "LOT-9 9")
     for boat in (boats[100], boats[20]):
@@ -287,7 +291,7 @@ def main():
             if more:
                 fleet_of_bases.must(*more)
             for words in (["now"], ["remind", "--json"], ["winter", "--json"],
-                          ["years", "2", "--json"]):
+                          ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"]):
                 one, all_of_it = both(fleet_of_bases, words, writes=False)
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         done = 0
