@@ -44,7 +44,7 @@ void check_words(const struct check_rule *rule, const char *name, const char *de
 
 /* The items that a transaction touched, by their numbers. Starts as `{ 0 }`. */
 struct guarding {
-	int64_t *items; /* owned */
+	int64_t *items; /* owned; of many items some, with the first and the last */
 	size_t count;
 	size_t capacity;
 	bool removed; /* an item is gone: anything may have referred to it */

@@ -33,13 +33,40 @@ guard_clear(struct guarding *guarding)
 	*guarding = (struct guarding){0};
 }
 
-/* Notes the item that a row has the number of in a column; it may have none. */
+static int
+compare_numbers(const void *a, const void *b)
+{
+	int64_t one = *(const int64_t *)a;
+	int64_t other = *(const int64_t *)b;
+	return ORDER(one, other);
+}
+
+static void
+sort(struct guarding *guarding)
+{
+	qsort(guarding->items, guarding->count, sizeof *guarding->items, compare_numbers);
+}
+
+/* Notes the item that a row has the number of in a column; it may have none. Of many only the
+ * first and the last are of use. */
 static void
 touch(struct guarding *guarding, const struct value *row, size_t column)
 {
-	if (row[column].held == HELD_INTEGER) {
-		ARRAY_ADD(guarding, row[column].number);
+	if (row[column].held != HELD_INTEGER) {
+		return;
 	}
+	int64_t number = row[column].number;
+	if (guarding->count <= ONE_BY_ONE) {
+		ARRAY_ADD(guarding, number);
+		if (guarding->count > ONE_BY_ONE) {
+			sort(guarding);
+		}
+		return;
+	}
+	int64_t *first = &guarding->items[0];
+	int64_t *last = &guarding->items[guarding->count - 1];
+	*first = LESSER(*first, number);
+	*last = GREATER(*last, number);
 }
 
 void
@@ -52,14 +79,6 @@ guard_note(struct guarding *guarding, const struct table_shape *shape,
 	} else if (strcmp(shape->name, "record") == 0 && change->act != JOURNAL_CHANGED) {
 		touch(guarding, change_row(change), shape_column(shape, "item_id"));
 	}
-}
-
-static int
-compare_numbers(const void *a, const void *b)
-{
-	int64_t one = *(const int64_t *)a;
-	int64_t other = *(const int64_t *)b;
-	return ORDER(one, other);
 }
 
 /* `*out` is true when anything is wrong with some items: one query for all the rules. */
@@ -186,8 +205,7 @@ guard(struct book *book, struct guarding *guarding, struct fault *fault)
 	struct arena arena = {0};
 	bool right = true;
 	if (guarding->count > 0) {
-		qsort(guarding->items, guarding->count, sizeof *guarding->items,
-		    compare_numbers);
+		sort(guarding);
 		right = look(book, guarding, &arena, &now, fault);
 	}
 	if (right && now.count > 0) {
