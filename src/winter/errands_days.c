@@ -125,10 +125,7 @@ promise(const struct placer *placer, size_t column)
 	int64_t most_each = 0;
 	for (size_t j = 0; j < limits->classes; j++) {
 		int64_t here = limits->one[j * limits->columns + column];
-		if (here >= WORTH_NEVER) {
-			continue;
-		}
-		int64_t best = least_asked(placer, j);
+		int64_t best = here < WORTH_NEVER ? least_asked(placer, j) : 0;
 		if (best >= WORTH_NEVER) {
 			return -1; /* nothing else serves it */
 		}

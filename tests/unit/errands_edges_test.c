@@ -333,17 +333,18 @@ TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 
 	enum { SEARCHES = sizeof EFFORTS / sizeof EFFORTS[0] };
 
-	/* in these two a circle of moves turns up, and one last plan that no look is left for */
-	static const unsigned SEEDS[] = {836, 594};
-	static const int LOTS[] = {1, 1, 20, 0};
+	/* in these a circle of moves turns up, one last plan that no look is left for, and a day that
+	 * is opened in vain after another was not */
+	static const unsigned SEEDS[] = {836, 594, 634};
+	static const int LOTS[] = {1, 1, 1, 20, 0};
 	size_t given_up = 0;
 	for (int round = 0; round < scaled(40); round++) {
-		unsigned seed = round < 2 ? SEEDS[round] : (unsigned)round;
+		unsigned seed = round < 3 ? SEEDS[round] : (unsigned)round;
 		struct crowd crowd;
 		struct arena arena = {0};
 		struct errand_plan plans[SEARCHES];
 		size_t left_out[SEARCHES];
-		draw_crowd(&seed, LOTS[round % 4], &crowd);
+		draw_crowd(&seed, LOTS[round % 5], &crowd);
 		for (size_t k = 0; k < SEARCHES; k++) {
 			plans[k] = plan_by_branching(crowd.stops, PLACES, crowd.things,
 			    THINGS, EFFORTS[k], &arena);

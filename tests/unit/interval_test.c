@@ -60,6 +60,26 @@ reading_of(const struct obligation *due, const char *rule)
 	return NULL;
 }
 
+/* 48 months from the purchase; practice alone would ask for the packing. */
+TEST(practice_that_the_makers_interval_replaces_asks_for_nothing)
+{
+	struct scene scene;
+	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
+	struct interval bought = EVERY_36_FIRST_48;
+	bought.from = ANCHOR_BOUGHT;
+	raft->intervals = &bought;
+	raft->bought = raft->packed;
+	raft->packed = (struct stamp){0};
+	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2025-06-01");
+	assert_int_equal(due.due, day_of("2026-03-10"));
+	assert_int_equal(reading_of(&due, "raft-practice")->state, READING_REPLACED);
+	assert_string_equal(reading_of(&due, "raft-practice")->asks, "");
+	raft->interval_count = 0;
+	due = scene_due(&scene, raft, TASK_SERVICE, "2025-06-01");
+	assert_string_equal(reading_of(&due, "raft-practice")->asks, "packed");
+	scene_close(&scene);
+}
+
 TEST(the_makers_interval_takes_the_place_of_common_practice)
 {
 	struct scene scene;

@@ -58,7 +58,7 @@ TEST(a_rating_needs_a_number_and_a_unit_that_labels_have)
 	    "solas A", "ORC", "Category 1", "Type I", "child", "25F", "6K"};
 	static const char *const UNKNOWN[] = {"B", "N", "5-X", "150", "150 kN", "ISO",
 	    "Category", "A", "good", "SOLAS Z", "5-B 150", "type x", "150 N A", "20-B x",
-	    "5-G"};
+	    "5-G", "ISO 12402-3, A"};
 
 	for (size_t i = 0; i < sizeof KNOWN / sizeof KNOWN[0]; i++) {
 		if (!rating_is_known(KNOWN[i])) {

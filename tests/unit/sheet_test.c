@@ -153,9 +153,9 @@ TEST(a_fault_names_file_line_field_found_and_expected)
 		"kind once in a line, or once for each rating"},
 	    {LINES CARRIAGE("l", "points: 1", "tether", "1") "  way: w\n",
 		"t.yaml: line 25, field way: found \"w\", expected way only with any-of"},
-	    {LINES CARRIAGE(
-		 "l", "points: 1", "tether", "1\n  - kinds: [tether]\n    points: 2"),
-		"t.yaml: line 23, field kinds, entry 1: found \"tether\", expected each "
+	    {LINES CARRIAGE("l", "points: 1", "tether",
+		 "1\n  - kinds: [jackstay, tether]\n    points: 2"),
+		"t.yaml: line 23, field kinds, entry 2: found \"tether\", expected each "
 		"kind once in a line"},
 	    {LINES CARRIAGE("l", "points: 1", "tether", "1") "  when: {marked: yes}\n",
 		"t.yaml: line 25, field marked: found \"yes\", expected conditions about "
@@ -202,11 +202,12 @@ TEST(brackets_without_end_are_refused_before_they_take_time)
 	struct fault fault = {0};
 	assert_non_null(yaml);
 	memset(yaml, '[', OPEN);
+	yaml[100] = yaml[200] = '\n';
 	yaml[OPEN] = '\0';
 	assert_false(read_yaml(*state, yaml, &sheet, &fault));
 	assert_int_equal(fault.kind, FAULT_INPUT);
 	assert_string_equal(fault.text,
-	    "t.yaml: line 1: found brackets more than 500 deep, fewer expected");
+	    "t.yaml: line 3: found brackets more than 500 deep, fewer expected");
 	free(yaml);
 }
 

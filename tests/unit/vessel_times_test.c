@@ -102,6 +102,20 @@ TEST(before_her_first_winter_a_boat_is_in_a_season_too)
 	assert_day(season.first, "2028-05-01");
 }
 
+/* In use all year in two winters between: the season is as long. */
+TEST(a_season_may_last_until_the_third_winter_from_the_last)
+{
+	struct period periods[4];
+	struct vessel vessel = boat(periods, "2026-05-01", "2027-05-01");
+	struct winter winter;
+	periods[3] = periods[1];
+	periods[3].from = day_of("2029-05-01");
+	vessel.period_count = 4;
+	assert_true(winter_of_year(&vessel, 2026, &winter));
+	assert_day(winter.fitting_out, "2027-04-30");
+	assert_day(winter.next_lay_up, "2029-10-01");
+}
+
 /* Laid up by a lay-up that ends before its first winter starts: no winter comes, and she is in use all of
  * the year. */
 TEST(a_lay_up_in_which_no_winter_starts_ends_no_season)

@@ -378,11 +378,12 @@ TEST(own_work_is_too_late_once_her_margin_has_begun)
 	yard_open(&yard);
 	yard.vessels[0].margin_days = 30;
 	(void)add(&yard, 0, "first-aid-kit", "2026-03-20");
+	(void)add(&yard, 0, "first-aid-kit", "2026-03-20");
 	plan(&yard, NULL, 0, "2027-03-01");
-	assert_int_equal(yard.lists[0].self.count, 1);
+	assert_int_equal(yard.lists[0].self.count, 2);
 	plan(&yard, NULL, 0, "2027-03-02");
 	assert_int_equal(yard.lists[0].self.count, 0);
-	assert_int_equal(yard.lists[0].cannot.count, 1);
+	assert_int_equal(yard.lists[0].cannot.count, 2);
 	const struct shore_line *line = &yard.lists[0].cannot.items[0];
 	assert_int_equal(line->own, PART_SELF);
 	assert_day(line->first_possible, "2027-03-02");
@@ -391,6 +392,26 @@ TEST(own_work_is_too_late_once_her_margin_has_begun)
 }
 
 /* ---- parts of the list ---- */
+
+/* By the last record that says a price, be it nothing; the danbuoy's says none. */
+TEST(what_was_done_for_nothing_last_is_reckoned_with_nothing)
+{
+	struct yard yard;
+	yard_open(&yard);
+	struct item *jacket = add(&yard, 0, "lifejacket-auto", NULL);
+	struct item *danbuoy = add(&yard, 0, "danbuoy-inflatable", NULL);
+	scene_record(&yard.scene, jacket, TASK_SERVICE, "2025-03-01", NULL);
+	scene_record(&yard.scene, jacket, TASK_SERVICE, "2026-03-01", NULL);
+	scene_record(&yard.scene, danbuoy, TASK_SERVICE, "2025-03-01", NULL);
+	yard.scene.records[0][0].price_minor = 5000;
+	yard.scene.records[0][1].price_minor = 0;
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct shore_lines *lines = &yard.lists[0].hand_in.items[0].lines;
+	assert_int_equal(lines->items[0].price_minor, 0);
+	assert_int_equal(lines->items[1].price_minor, -1);
+	assert_int_equal(yard.lists[0].cost_minor, 0);
+	scene_close(&yard.scene);
+}
 
 TEST(what_an_authority_looks_at_is_paperwork)
 {
@@ -518,6 +539,35 @@ TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
 	scene_close(&yard.scene);
 }
 
+/* A line each, in the person's words, whatever the rules ask of the thing; the raft's three tasks and its renewal by
+ * the maker's word are four rows of the agenda. */
+TEST(what_a_person_wants_bought_is_listed_beside_the_work)
+{
+	struct yard yard;
+	struct agenda agenda = {0};
+	const struct interval yearly = {.task = TASK_RENEW,
+	    .months = 12,
+	    .from = ANCHOR_LAST,
+	    .from_said = true,
+	    .paper = "manual"};
+	yard_open(&yard);
+	struct item *raft = add(&yard, 0, "liferaft-canister", "2026-03-01");
+	raft->to_buy = "a strap";
+	raft->intervals = &yearly;
+	raft->interval_count = 1;
+	scene_record(&yard.scene, raft, TASK_RENEW, "2026-03-01", NULL);
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].wanted.count, 1);
+	agenda_make(&yard.scene.engine, day_of("2026-11-25"), &yard.scene.arena, &agenda);
+	assert_int_equal(agenda.count, 4);
+	add(&yard, 0, "bell", NULL)->to_buy = "a new bell";
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_int_equal(yard.lists[0].wanted.count, 2);
+	assert_string_equal(yard.lists[0].wanted.items[0].what, "a strap");
+	assert_string_equal(yard.lists[0].wanted.items[1].what, "a new bell");
+	scene_close(&yard.scene);
+}
+
 /* Of a kind that no catalogue has, to be renewed by its maker's word alone. */
 TEST(what_is_of_an_unknown_kind_is_bought_and_needs_no_care)
 {
@@ -633,18 +683,19 @@ TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 
 TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
 {
-	static const char *const MARKS[] = {"2026-10", "2029-10", ""};
+	static const char *const MARKS[] = {"2026-10", "2029-10", "", "2026-11"};
 	struct yard yard;
 	yard_open(&yard);
-	for (size_t i = 0; i < 3; i++) {
+	for (size_t i = 0; i < 4; i++) {
 		struct item *flare = add(&yard, 0, "flare-red-hand", NULL);
 		flare->expires = stamp_of(MARKS[i]);
 		flare->state = PLACE_RESERVE;
 	}
 	add(&yard, 0, "lifejacket-auto", "2020-03-01")->state = PLACE_RESERVE;
-	plan(&yard, NULL, 0, "2026-11-25");
-	assert_int_equal(yard.lists[0].dispose.count, 1);
+	plan(&yard, NULL, 0, "2026-12-01");
+	assert_int_equal(yard.lists[0].dispose.count, 2);
 	assert_int_equal(yard.lists[0].dispose.items[0].item, 0);
+	assert_int_equal(yard.lists[0].dispose.items[1].item, 3);
 	assert_int_equal(yard.lists[0].hand_in.count, 0);
 	scene_close(&yard.scene);
 }
@@ -803,12 +854,14 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 		yard.vessels[0].period_count = 2;
 		yard.year = ROWS[i].year;
 		(void)add(&yard, 0, "lifejacket-auto", "2026-08-01");
-		struct item *head = add(&yard, 0, "firing-head", NULL);
-		head->parent = 0;
-		head->state = PLACE_WITHDRAWN;
+		for (size_t k = 0; k < 2; k++) {
+			struct item *head = add(&yard, 0, "firing-head", NULL);
+			head->parent = 0;
+			head->state = PLACE_WITHDRAWN;
+		}
 		plan(&yard, NULL, 0, ROWS[i].today);
-		assert_int_equal(yard.lists[0].buy.count, ROWS[i].buy);
-		assert_int_equal(yard.lists[0].now.count, 1 - ROWS[i].buy);
+		assert_int_equal(yard.lists[0].buy.count, 2 * ROWS[i].buy);
+		assert_int_equal(yard.lists[0].now.count, 2 - 2 * ROWS[i].buy);
 		agenda_make(&yard.scene.engine, day_of(ROWS[i].today), &yard.scene.arena,
 		    &agenda);
 		assert_int_equal(agenda.count, 1);
@@ -848,6 +901,23 @@ TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 }
 
 /* ---- what counts as what ---- */
+
+/* Nothing is on record of the raft: its inspection counts as the test all the same. */
+TEST(what_counts_as_another_does_so_where_no_date_is_known)
+{
+	struct yard yard;
+	yard_open(&yard);
+	(void)add(&yard, 0, "liferaft-canister", NULL);
+	plan(&yard, NULL, 0, "2026-11-25");
+	const struct shore_lines *lines = &yard.lists[0].hand_in.items[0].lines;
+	assert_int_equal(lines->count, 3);
+	for (size_t i = 0; i < 3; i++) {
+		assert_int_equal(lines->items[i].state, STATE_DATE_UNKNOWN);
+		assert_int_equal(
+		    lines->items[i].counted, lines->items[i].task == TASK_TEST);
+	}
+	scene_close(&yard.scene);
+}
 
 /* Of two tasks that count as each other the first is done; what counts as one that is itself counted is
  * done. */
