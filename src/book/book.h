@@ -251,7 +251,8 @@ struct item_batch {
 	bool *later;
 };
 
-/* The same for one of several batches; and whether there is an item at all. */
+/* The same for one of several batches, where `*index_out` is their number if no item is known to be at fault; and
+ * whether there is an item at all. */
 MUST_CHECK bool book_put_batch(struct book *book, const struct item_batch *batch,
     size_t *index_out, struct fault *fault);
 MUST_CHECK bool book_has_items(struct book *book, bool *out, struct fault *fault);

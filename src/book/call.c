@@ -41,6 +41,27 @@ call_open_text(
 	return true;
 }
 
+bool
+call_open_kept(
+    struct book *book, const char *sql, struct call *call_out, struct fault *fault)
+{
+	assert(book->reading == NULL);
+	if (book->kept_one == NULL || strcmp(text_string(&book->kept_text), sql) != 0) {
+		prepared_drop(book->kept_one);
+		book->kept_one = database_prepare(book->database, sql, true);
+		text_reset(&book->kept_text);
+		text_add(&book->kept_text, sql);
+	}
+	if (book->kept_one == NULL) {
+		return database_fault(book->database, fault);
+	}
+	*call_out = (struct call){.book = book,
+	    .prepared = book->kept_one,
+	    .rows = ROWS_ANY,
+	    .text = text_string(&book->kept_text)};
+	return true;
+}
+
 void
 add_quoted(struct text *sql, const char *name)
 {

@@ -32,7 +32,9 @@ struct item_found {
 struct book {
 	struct database *database;                    /* owned */
 	struct prepared *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
-	bool begun;                                   /* between book_begin and its end */
+	struct prepared *kept_one; /* that of call_open_kept, owned; NULL for none */
+	struct text kept_text;     /* its */
+	bool begun;                /* between book_begin and its end */
 	bool spoilt;  /* a part of the open transaction failed: it is not committed */
 	bool strange; /* it wrote to a table that is not as tables.h has it: likewise */
 	bool fresh;   /* made when it was opened */
@@ -110,6 +112,10 @@ MUST_CHECK bool call_open(struct book *book, enum statement statement,
  * schema knows: nothing in its text comes from outside. The text is borrowed until the
  * close. */
 MUST_CHECK bool call_open_text(
+    struct book *book, const char *sql, struct call *call_out, struct fault *fault);
+
+/* The same for one that is run again and again: it stays prepared until this is called with another text. */
+MUST_CHECK bool call_open_kept(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault);
 
 /* Adds the name of a table or column to such a text, in quotes. */

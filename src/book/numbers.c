@@ -92,12 +92,21 @@ number_coming(struct book *book, enum numbered of, int64_t *out, struct fault *f
 }
 
 bool
-number_give(struct call *call, enum numbered of, int64_t *out, struct fault *fault)
+number_next(struct book *book, enum numbered of, int64_t *out, struct fault *fault)
 {
-	if (!number_coming(call->book, of, out, fault)) {
+	if (!number_coming(book, of, out, fault)) {
 		return false;
 	}
-	call->book->numbers[of]++;
+	book->numbers[of]++;
+	return true;
+}
+
+bool
+number_give(struct call *call, enum numbered of, int64_t *out, struct fault *fault)
+{
+	if (!number_next(call->book, of, out, fault)) {
+		return false;
+	}
 	give_int(call, *out);
 	return true;
 }

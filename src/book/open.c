@@ -284,6 +284,8 @@ book_close(struct book *book)
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		prepared_drop(book->statements[i]);
 	}
+	prepared_drop(book->kept_one);
+	text_clear(&book->kept_text);
 	journal_forget(book);
 	arena_clear(&book->signing);
 	text_clear(&book->older);

@@ -1,6 +1,6 @@
 /* Writing gear, and what is on record about it. */
 #include "base/numbers.h"
-#include "book/rows.h"
+#include "book/put_inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -45,33 +45,26 @@ struct put {
 struct putting {
 	struct book *book;
 	const struct item_batch *batch;
-	const bool *again;          /* by index: an earlier one has its tag */
-	struct put *put;            /* by index */
-	struct item_change nothing; /* what a field has that is not told */
-	const char *vessel;         /* the last one named, "" for none; borrowed */
+	const bool *again; /* by index: an earlier one has its tag */
+	struct put *put;   /* by index */
+	struct items_waiting waiting;
+	const char *vessel; /* the last one named, "" for none; borrowed */
 	int64_t vessel_id;
 };
+
+static const struct item_change *
+change_at(const struct putting *putting, size_t index)
+{
+	const struct item_batch *batch = putting->batch;
+	const void *change = (const char *)batch->first + index * batch->size;
+	return change;
+}
 
 static bool
 is_part(const struct item_change *change)
 {
 	return has(change, FIELD_PART_OF) && change->part_of != NULL &&
 	       change->part_of[0] != '\0';
-}
-
-static bool
-check_new(const struct item_change *change, struct fault *fault)
-{
-	if (!name_check_new("the tag", change->tag, TAG_LONGEST, fault)) {
-		return false;
-	}
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		if (ITEM_FIELDS[i].needed && !has(change, (enum item_field)i)) {
-			return fault_set(fault, FAULT_INPUT, "a new item needs a %s",
-			    ITEM_FIELDS[i].name);
-		}
-	}
-	return true;
 }
 
 /* The number of the item a change names as its whole; 0 for none, and for one that comes later. */
@@ -85,34 +78,25 @@ find_whole(struct book *book, const struct item_change *change, int64_t *id_out,
 	       fault_prefix(fault, "part_of");
 }
 
-/* Adds an item, as a part where its whole is there already. */
+/* Has an item added, as a part where its whole is there already. */
 static bool
-add_item(struct putting *putting, int64_t vessel, const struct item_change *change,
-    struct put *out, struct fault *fault)
+add_item(struct putting *putting, size_t index, struct fault *fault)
 {
-	SCOPED_CALL call = {0};
-	int64_t whole = 0;
-	int64_t id = 0;
-	if (!check_new(change, fault) ||
-	    !find_whole(putting->book, change, &whole, fault) ||
-	    !call_open(putting->book, ITEM_ADD, &call, fault) ||
-	    !number_give(&call, NUMBERED_ITEM, &id, fault)) {
+	struct new_item item = {
+	    .change = change_at(putting, index),
+	    .index = index,
+	    .vessel = putting->vessel_id,
+	};
+	if (is_part(item.change)) {
+		item.whole = items_waiting_find(&putting->waiting, item.change->part_of);
+	}
+	if ((item.whole == 0 &&
+		!find_whole(putting->book, item.change, &item.whole, fault)) ||
+	    !items_waiting_add(&putting->waiting, &item, fault)) {
 		return false;
 	}
-	give_text(&call, change->tag);
-	give_int(&call, vessel);
-	whole != 0 ? give_int(&call, whole) : give_null(&call);
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		if (!ITEM_FIELDS[i].link) {
-			bool told = has(change, (enum item_field)i);
-			give_field(
-			    &call, &ITEM_FIELDS[i], told ? change : &putting->nothing);
-		}
-	}
-	if (!call_run(&call, fault)) {
-		return false;
-	}
-	*out = (struct put){.id = id, .added = true, .settled = whole != 0};
+	putting->put[index] =
+	    (struct put){.id = item.id, .added = true, .settled = item.whole != 0};
 	return true;
 }
 
@@ -164,21 +148,30 @@ find_item(struct book *book, const char *tag, int64_t *id_out, struct fault *fau
 	return true;
 }
 
+/* What is added stays before what is changed after it. */
 static bool
-put_item(struct putting *putting, const struct item_change *change, bool again,
-    struct put *out, struct fault *fault)
+change_after(struct putting *putting, int64_t id, int64_t vessel,
+    const struct item_change *change, struct fault *fault)
 {
-	struct book *book = putting->book;
+	return items_waiting_end(&putting->waiting, fault) &&
+	       change_item(putting->book, id, vessel, change, fault);
+}
+
+static bool
+put_item(struct putting *putting, size_t index, bool again, struct fault *fault)
+{
+	const struct item_change *change = change_at(putting, index);
+	int64_t *id = &putting->put[index].id;
 	bool vessel = has(change, FIELD_VESSEL);
 	if (!check_item(change, fault) ||
 	    (vessel && !find_vessel(putting, change->vessel, fault)) ||
 	    ((again || !putting->batch->fresh) &&
-		!find_item(book, change->tag, &out->id, fault))) {
+		!find_item(putting->book, change->tag, id, fault))) {
 		return false;
 	}
-	return out->id == 0 ? add_item(putting, putting->vessel_id, change, out, fault)
-			    : change_item(book, out->id, vessel ? putting->vessel_id : 0,
-				  change, fault);
+	return *id == 0 ? add_item(putting, index, fault)
+			: change_after(putting, *id, vessel ? putting->vessel_id : 0,
+			      change, fault);
 }
 
 bool
@@ -265,14 +258,6 @@ compare_tags(const void *a, const void *b)
 	return ORDER_THEN(order, left->index, right->index);
 }
 
-static const struct item_change *
-change_at(const struct putting *putting, size_t index)
-{
-	const struct item_batch *batch = putting->batch;
-	const void *change = (const char *)batch->first + index * batch->size;
-	return change;
-}
-
 /* By index, whether an earlier one has its tag. */
 static const bool *
 tags_again(const struct putting *putting, size_t count, struct arena *arena)
@@ -299,15 +284,13 @@ typedef bool item_pass(struct putting *putting, size_t index, struct fault *faul
 static bool
 put_first(struct putting *putting, size_t index, struct fault *fault)
 {
-	return putting->again[index] || put_item(putting, change_at(putting, index),
-					    false, &putting->put[index], fault);
+	return putting->again[index] || put_item(putting, index, false, fault);
 }
 
 static bool
 put_again(struct putting *putting, size_t index, struct fault *fault)
 {
-	return !putting->again[index] || put_item(putting, change_at(putting, index),
-					     true, &putting->put[index], fault);
+	return !putting->again[index] || put_item(putting, index, true, fault);
 }
 
 /* Has an item be no part until all parts are put once more. */
@@ -315,7 +298,7 @@ static bool
 put_apart(struct putting *putting, int64_t id, struct fault *fault)
 {
 	*putting->batch->later = true;
-	return set_parent(putting->book, id, &putting->nothing, fault);
+	return set_parent(putting->book, id, &putting->waiting.nothing, fault);
 }
 
 static bool
@@ -356,26 +339,54 @@ check_chain_if(struct putting *putting, size_t index, struct fault *fault)
 	return put_apart(putting, id, fault);
 }
 
+/* Tells of which item a fault is, where that is known. */
 static bool
-put_all(struct putting *putting, size_t count, size_t *index_out, struct fault *fault)
+tell_fault(const struct putting *putting, size_t *index_out, struct fault *fault)
+{
+	size_t index = putting->waiting.at_fault;
+	if (index_out != NULL) {
+		*index_out = index == NO_ITEM ? putting->batch->count : index;
+	}
+	if (index == NO_ITEM) {
+		return fault_prefix(fault, "writing items");
+	}
+	const char *tag = change_at(putting, index)->tag;
+	return fault_prefix(fault, "item \"%.60s\"", tag == NULL ? "" : tag);
+}
+
+static bool
+put_all(struct putting *putting, size_t *index_out, struct fault *fault)
 {
 	static item_pass *const PASSES[] = {
 	    put_first, put_again, set_parent_if, check_chain_if};
 
 	for (size_t pass = 0; pass < sizeof PASSES / sizeof PASSES[0]; pass++) {
-		for (size_t i = 0; i < count; i++) {
-			if (PASSES[pass](putting, i, fault)) {
-				continue;
+		for (size_t i = 0; i < putting->batch->count; i++) {
+			putting->waiting.at_fault = i;
+			if (!PASSES[pass](putting, i, fault)) {
+				return tell_fault(putting, index_out, fault);
 			}
-			if (index_out != NULL) {
-				*index_out = i;
-			}
-			const char *tag = change_at(putting, i)->tag;
-			return fault_prefix(
-			    fault, "item \"%.60s\"", tag == NULL ? "" : tag);
+		}
+		if (!items_waiting_end(&putting->waiting, fault)) {
+			return tell_fault(putting, index_out, fault);
 		}
 	}
 	return true;
+}
+
+/* What is not told, and which fields any item tells. */
+static void
+begin_waiting(struct putting *putting)
+{
+	struct items_waiting *waiting = &putting->waiting;
+	waiting->book = putting->book;
+	waiting->many = putting->batch->count >= ITEMS_AT_ONCE;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		field_empty(&ITEM_FIELDS[i], &waiting->nothing);
+	}
+	for (size_t i = 0; i < putting->batch->count; i++) {
+		waiting->told |= change_at(putting, i)->set;
+	}
 }
 
 bool
@@ -402,13 +413,13 @@ book_put_batch(struct book *book, const struct item_batch *batch, size_t *index_
 	    .vessel = "",
 	};
 	putting.again = tags_again(&putting, batch->count, &arena);
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		field_empty(&ITEM_FIELDS[i], &putting.nothing);
-	}
+	begin_waiting(&putting);
 	if (!writing_begin(book, &writing, fault)) {
 		return fault_prefix(fault, "writing items");
 	}
-	return put_all(&putting, batch->count, index_out, fault) &&
+	bool put = put_all(&putting, index_out, fault);
+	items_waiting_clear(&putting.waiting);
+	return put &&
 	       (writing_keep(&writing, fault) || fault_prefix(fault, "writing items"));
 }
 

@@ -129,8 +129,10 @@ MUST_CHECK bool load_items(struct loading *loading, struct fault *fault);
 
 /* The number of the next row of a table or entry of the journal, in a transaction that
  * writes; a number given out is not given again once that is kept, whatever becomes of
- * the row. `number_coming` only tells it, `number_give` gives it out, to a call. */
+ * the row. `number_coming` only tells it, `number_next` gives it out, `number_give` to a call. */
 MUST_CHECK bool number_coming(
+    struct book *book, enum numbered of, int64_t *out, struct fault *fault);
+MUST_CHECK bool number_next(
     struct book *book, enum numbered of, int64_t *out, struct fault *fault);
 MUST_CHECK bool number_give(
     struct call *call, enum numbered of, int64_t *out, struct fault *fault);

@@ -184,7 +184,8 @@ put_batch(struct import_writing *writing, const struct csv_batch *rows, bool fir
 	    .later = first ? &writing->later : NULL};
 	return rows->count == 0 ||
 	       book_put_batch(writing->desk->book, &batch, &wrong, fault) ||
-	       fault_prefix(fault, "line %zu", rows->items[wrong].line);
+	       (wrong < rows->count &&
+		   fault_prefix(fault, "line %zu", rows->items[wrong].line));
 }
 
 /* Puts the items of all rows; the first time their records are gathered, too. */

@@ -278,4 +278,77 @@ SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 	assert_string_equal(text_string(&left), "0|\n");
 }
 
+/* Items, each a part of the one before it. */
+static void
+draw_chain(struct item_change *changes, char (*tags)[16], int count)
+{
+	for (int i = 0; i < count; i++) {
+		(void)snprintf(tags[i], sizeof tags[i], "C-%d", i);
+		changes[i] = (struct item_change){
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_PART_OF,
+		    .tag = tags[i],
+		    .vessel = "Amber Tern",
+		    .kind = "plb",
+		    .part_of = i == 0 ? "" : tags[i - 1]};
+	}
+}
+
+SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
+{
+	static char tags[30][16];
+	struct scratch *scratch = *state;
+	struct item_change changes[30];
+	SCOPED_TEXT parts = {0};
+	draw_chain(changes, tags, 30);
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, 30, NULL, &scratch->fault));
+	answer(scratch->book,
+	    "SELECT COUNT(*) FROM item AS part JOIN item AS whole "
+	    "ON whole.id = part.parent_id "
+	    "WHERE 'C-' || (substr(part.tag, 3) - 1) = whole.tag",
+	    &parts);
+	assert_string_equal(text_string(&parts), "29|\n");
+}
+
+SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
+{
+	static char tags[30][16];
+	struct scratch *scratch = *state;
+	struct item_change changes[30];
+	size_t index = 99;
+	SCOPED_TEXT left = {0};
+	draw_chain(changes, tags, 30);
+	changes[21].set |= 1U << FIELD_SERIAL;
+	changes[21].serial = "\xff";
+	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "item \"C-21\": a text is not valid UTF-8");
+	assert_int_equal(index, 21);
+	changes[21].serial = "fine";
+	changes[22].set &= ~(1U << FIELD_KIND);
+	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "item \"C-22\": a new item needs a kind");
+	assert_int_equal(index, 22);
+	answer(scratch->book, "SELECT COUNT(*) FROM item", &left);
+	assert_string_equal(text_string(&left), "0|\n");
+}
+
+/* Another program has made a rule of its own: which of the items it refuses is not known. */
+SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
+{
+	static char tags[30][16];
+	struct scratch *scratch = *state;
+	struct item_change changes[30];
+	size_t index = 99;
+	draw_chain(changes, tags, 30);
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book),
+		"CREATE TRIGGER no_five BEFORE INSERT ON item "
+		"WHEN NEW.tag = 'C-5' BEGIN SELECT RAISE(ABORT, 'no five'); END",
+		NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "writing items: no five");
+	assert_int_equal(index, 30);
+}
+
 RUN_TESTS(NULL, NULL)

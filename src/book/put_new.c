@@ -1,0 +1,166 @@
+/* Adding items, of a list some at a time. */
+#include "book/put_inside.h"
+
+#include <string.h>
+
+#define COLUMNS_OF(id, member, type, ...)                                                \
+	[FIELD_##id] = JOIN(LIST_, SHAPE_##type)("", #member, ""),
+
+static const char *const COLUMNS_TOLD[FIELD_COUNT] = {
+    INVENTORY_FIELDS(FIELD_NOTHING, COLUMNS_OF, FIELD_NOTHING)};
+
+void
+items_waiting_clear(struct items_waiting *waiting)
+{
+	text_clear(&waiting->sql);
+}
+
+int64_t
+items_waiting_find(const struct items_waiting *waiting, const char *tag)
+{
+	for (size_t i = 0; i < waiting->count; i++) {
+		if (strcmp(waiting->rows[i].change->tag, tag) == 0) {
+			return waiting->rows[i].id;
+		}
+	}
+	return 0;
+}
+
+/* Whether the statement for many names a field: what no item of the list tells is left to the schema, which has the
+ * same. */
+static bool
+is_named(const struct items_waiting *waiting, size_t field)
+{
+	return !ITEM_FIELDS[field].link && (waiting->told & 1U << field) != 0;
+}
+
+static void
+word_statement(struct items_waiting *waiting)
+{
+	struct text *sql = &waiting->sql;
+	size_t values = 4;
+	text_add(sql, "INSERT INTO item (id, tag, vessel_id, parent_id");
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (is_named(waiting, i)) {
+			text_add(sql, COLUMNS_TOLD[i]);
+			values += ITEM_FIELDS[i].type == VALUE_STAMP ? 3 : 1;
+		}
+	}
+	for (size_t i = 0; i < ITEMS_AT_ONCE * values; i++) {
+		text_add(sql, i == 0 ? ") VALUES (" : i % values == 0 ? "), (" : ", ");
+		text_add_format(sql, "$%zu", i + 1);
+	}
+	text_add_byte(sql, ')');
+}
+
+/* Gives an item's own values and those of its fields: all, or those that the statement for many names. */
+static void
+give_item(struct call *call, const struct items_waiting *waiting,
+    const struct new_item *item, bool all)
+{
+	const struct item_change *change = item->change;
+	give_int(call, item->id);
+	give_text(call, change->tag);
+	give_int(call, item->vessel);
+	item->whole != 0 ? give_int(call, item->whole) : give_null(call);
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (all ? !ITEM_FIELDS[i].link : is_named(waiting, i)) {
+			bool told = (change->set & 1U << i) != 0;
+			give_field(
+			    call, &ITEM_FIELDS[i], told ? change : &waiting->nothing);
+		}
+	}
+}
+
+static bool
+add_many(struct items_waiting *waiting, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (waiting->sql.length == 0) {
+		word_statement(waiting);
+	}
+	if (!call_open_kept(waiting->book, text_string(&waiting->sql), &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < ITEMS_AT_ONCE; i++) {
+		give_item(&call, waiting, &waiting->rows[i], false);
+	}
+	call.rows = ROWS_LISTED;
+	call.listed = ITEMS_AT_ONCE;
+	return call_run(&call, fault);
+}
+
+static bool
+add_one(struct items_waiting *waiting, const struct new_item *item, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(waiting->book, ITEM_ADD, &call, fault)) {
+		return false;
+	}
+	give_item(&call, waiting, item, true);
+	return call_run(&call, fault);
+}
+
+bool
+items_waiting_end(struct items_waiting *waiting, struct fault *fault)
+{
+	size_t count = waiting->count;
+	waiting->count = 0;
+	if (count == ITEMS_AT_ONCE) {
+		waiting->at_fault = NO_ITEM;
+		return add_many(waiting, fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		waiting->at_fault = waiting->rows[i].index;
+		if (!add_one(waiting, &waiting->rows[i], fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+static bool
+check_new(const struct item_change *change, struct fault *fault)
+{
+	if (!name_check_new("the tag", change->tag, TAG_LONGEST, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (ITEM_FIELDS[i].needed && !(change->set & 1U << i) != 0) {
+			return fault_set(fault, FAULT_INPUT, "a new item needs a %s",
+			    ITEM_FIELDS[i].name);
+		}
+	}
+	return true;
+}
+
+/* Before it waits, so that the fault is told of this item. */
+static bool
+check_texts(const struct item_change *change, struct fault *fault)
+{
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		bool text = (change->set & 1U << i) != 0 && !field->link &&
+			    (field->type == VALUE_TEXT || field->type == VALUE_NAME);
+		const char *told =
+		    text ? *(const char *const *)field_of(field, change) : NULL;
+		if (told != NULL && !utf8_valid(told, strlen(told))) {
+			return fault_set(fault, FAULT_INPUT, "a text is not valid UTF-8");
+		}
+	}
+	return true;
+}
+
+bool
+items_waiting_add(
+    struct items_waiting *waiting, struct new_item *item, struct fault *fault)
+{
+	waiting->at_fault = item->index;
+	if (!check_new(item->change, fault) || !check_texts(item->change, fault) ||
+	    !number_next(waiting->book, NUMBERED_ITEM, &item->id, fault)) {
+		return false;
+	}
+	waiting->rows[waiting->count++] = *item;
+	return (waiting->many && waiting->count < ITEMS_AT_ONCE) ||
+	       items_waiting_end(waiting, fault);
+}
