@@ -1,8 +1,10 @@
 /* What has become of the rows that were touched: told one by one, and as the bytes of an
  * entry. */
+#include "base/memory.h"
 #include "base/numbers.h"
 #include "book/journal_inside.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static bool
@@ -68,35 +70,70 @@ tell(struct telling *telling, const struct collected_row *row)
  * they are all there. */
 enum { ROWS_AT_ONCE = 128 };
 
-/* Some rows of a table by their numbers, and how many there are. */
-struct added_rows {
-	int64_t first, last;
-	struct value *values; /* one row behind the other */
-	size_t count;
+/* The reading of a run. */
+struct run_reading {
+	struct book *book;
+	const struct table_shape *shape;
+	size_t owner; /* the column with the item that a row is of; shape->count: none */
+	size_t
+	    width; /* values that are read of a row: its columns, then those of that item */
+	struct text sql;
+	struct value *values; /* one row behind the other; their texts in the arena */
+	size_t count;         /* rows */
+	struct arena arena;
 };
 
-/* Reads the rows with the numbers from `first` on, up to `last`; texts in the arena. */
-static bool
-read_added(struct book *book, const struct table_shape *shape, struct arena *arena,
-    struct added_rows *rows, struct fault *fault)
+static void
+word_run(struct run_reading *reading)
 {
-	struct value *out = rows->values;
+	const struct table_shape *shape = reading->shape;
+	struct text *sql = &reading->sql;
+	bool owned = reading->owner < shape->count;
+	text_add(sql, "SELECT run.*");
+	text_add(sql, owned ? ", item.tag, item.kind, item.serial" : "");
+	text_add(sql, " FROM ");
+	add_quoted(sql, shape->name);
+	text_add(sql, " AS run");
+	if (owned) {
+		text_add(sql, " LEFT JOIN item ON item.id = run.");
+		add_quoted(sql, shape->columns[reading->owner].name);
+	}
+	text_add(sql, " WHERE run.id BETWEEN $1 AND $2 ORDER BY run.id");
+}
+
+static void
+begin_run(struct run_reading *reading)
+{
+	const struct table_shape *shape = reading->shape;
+	bool item = strcmp(shape->name, "item") == 0;
+	reading->owner = item ? shape->count : 0;
+	while (reading->owner < shape->count &&
+	       (shape->columns[reading->owner].refers == NULL ||
+		   strcmp(shape->columns[reading->owner].refers, "item") != 0)) {
+		reading->owner++;
+	}
+	reading->width = shape->count + (reading->owner < shape->count ? 3 : 0);
+	word_run(reading);
+}
+
+/* Reads the rows with the numbers from `first` on, up to `last`. */
+static bool
+read_run(struct run_reading *reading, int64_t first, int64_t last, struct fault *fault)
+{
 	SCOPED_CALL call = {0};
-	SCOPED_TEXT sql = {0};
+	struct value *out = reading->values;
 	bool row = true;
-	text_add(&sql, "SELECT * FROM ");
-	add_quoted(&sql, shape->name);
-	text_add(&sql, " WHERE id BETWEEN $1 AND $2 ORDER BY id");
-	if (!call_open_text(book, text_string(&sql), &call, fault)) {
+	arena_reset(&reading->arena);
+	if (!call_open_kept(reading->book, text_string(&reading->sql), &call, fault)) {
 		return false;
 	}
-	give_int(&call, rows->first);
-	give_int(&call, rows->last);
-	for (rows->count = 0; call_row(&call, &row, fault) && row; rows->count++) {
-		for (size_t i = 0; i < shape->count; i++) {
+	give_int(&call, first);
+	give_int(&call, last);
+	for (reading->count = 0; call_row(&call, &row, fault) && row; reading->count++) {
+		for (size_t i = 0; i < reading->width; i++) {
 			struct value value = take_value(&call);
 			if (value.length > 0) {
-				char *copy = arena_alloc(arena, value.length);
+				char *copy = arena_alloc(&reading->arena, value.length);
 				memcpy(copy, value.bytes, value.length);
 				value.bytes = copy;
 			}
@@ -122,31 +159,50 @@ visit(const struct visiting *visiting, const struct telling *telling, struct fau
 	return visited;
 }
 
+/* Visits the rows that were read. */
+static bool
+visit_read(const struct visiting *visiting, const struct run_reading *reading,
+    struct telling *telling, struct fault *fault)
+{
+	size_t columns = reading->shape->count;
+	bool visited = true;
+	for (size_t i = 0; visited && i < reading->count; i++) {
+		const struct value *values = reading->values + i * reading->width;
+		const struct value *item = values + columns;
+		struct named_item of = {0};
+		if (reading->width > columns && item->held == HELD_TEXT) {
+			of = (struct named_item){
+			    values[reading->owner].number, item[0], item[1], item[2]};
+			telling->change.of = &of;
+		}
+		telling->change.is = values;
+		visited = visit(visiting, telling, fault);
+		telling->change.of = NULL;
+	}
+	return visited;
+}
+
 static bool
 visit_run(const struct visiting *visiting, const struct table_shape *shape,
     const struct collected_row *run, struct telling *telling, struct fault *fault)
 {
-	SCOPED_ARENA arena = {0};
+	struct run_reading reading = {.book = visiting->book, .shape = shape};
 	int64_t behind = run->first + run->added;
+	bool visited = true;
 	telling->change.act = JOURNAL_ADDED;
 	telling->change.was = NULL;
-	for (int64_t from = run->first; from < behind; from += ROWS_AT_ONCE) {
-		struct added_rows rows = {.first = from};
-		rows.last = LESSER(from + ROWS_AT_ONCE, behind) - 1;
-		rows.values = arena_alloc(
-		    &arena, ROWS_AT_ONCE * shape->count * sizeof *rows.values);
-		if (!read_added(visiting->book, shape, &arena, &rows, fault)) {
-			return false;
-		}
-		for (size_t i = 0; i < rows.count; i++) {
-			telling->change.is = rows.values + i * shape->count;
-			if (!visit(visiting, telling, fault)) {
-				return false;
-			}
-		}
-		arena_reset(&arena);
+	begin_run(&reading);
+	reading.values =
+	    memory_zeroed(ROWS_AT_ONCE * reading.width, sizeof *reading.values);
+	for (int64_t from = run->first; visited && from < behind; from += ROWS_AT_ONCE) {
+		int64_t last = LESSER(from + ROWS_AT_ONCE, behind) - 1;
+		visited = read_run(&reading, from, last, fault) &&
+			  visit_read(visiting, &reading, telling, fault);
 	}
-	return true;
+	free(reading.values);
+	text_clear(&reading.sql);
+	arena_clear(&reading.arena);
+	return visited;
 }
 
 static bool

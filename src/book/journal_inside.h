@@ -89,7 +89,9 @@ struct row_wording {
 	struct book *book;
 	struct arena kept;
 	struct arena passing; /* what belongs to the change at hand */
-	int64_t vessel;       /* that was asked for last; 0 for none */
+	const struct named_item
+	    *of;        /* the item that the change at hand is of, if known */
+	int64_t vessel; /* that was asked for last; 0 for none */
 	struct text vessel_name;
 };
 

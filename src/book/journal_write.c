@@ -30,7 +30,8 @@ enum { CHANGES_LONGEST = 1000000000 };
 /* The work on one entry. */
 struct journal_writing {
 	struct row_wording wording;
-	struct guarding guarding; /* what the changes told of touch */
+	const struct table_shape *shape; /* of the last change; NULL for none yet */
+	struct guarding guarding;        /* what the changes told of touch */
 	struct entry_lines lines;
 	struct entry_pieces pieces; /* its bytes, where they are not in one */
 };
@@ -115,7 +116,11 @@ tell_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct journal_writing *writing = context;
 	struct arena *passing = &writing->wording.passing;
-	const struct table_shape *shape = shape_find(&writing->wording, change->table);
+	if (writing->shape == NULL || writing->shape->name != change->table) {
+		writing->shape = shape_find(&writing->wording, change->table);
+	}
+	const struct table_shape *shape = writing->shape;
+	writing->wording.of = change->of;
 	const struct two_rows rows = {row_texts(change->was, change->count, passing),
 	    row_texts(change->is, change->count, passing)};
 	if (writing->pieces.book != NULL &&

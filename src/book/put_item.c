@@ -1,6 +1,6 @@
 /* Writing gear, and what is on record about it. */
 #include "base/numbers.h"
-#include "book/put_inside.h"
+#include "book/rows.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -345,9 +345,9 @@ tell_fault(const struct putting *putting, size_t *index_out, struct fault *fault
 {
 	size_t index = putting->waiting.at_fault;
 	if (index_out != NULL) {
-		*index_out = index == NO_ITEM ? putting->batch->count : index;
+		*index_out = index == ITEM_UNKNOWN ? putting->batch->count : index;
 	}
-	if (index == NO_ITEM) {
+	if (index == ITEM_UNKNOWN) {
 		return fault_prefix(fault, "writing items");
 	}
 	const char *tag = change_at(putting, index)->tag;

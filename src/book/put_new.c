@@ -1,5 +1,5 @@
 /* Adding items, of a list some at a time. */
-#include "book/put_inside.h"
+#include "book/rows.h"
 
 #include <string.h>
 
@@ -107,7 +107,7 @@ items_waiting_end(struct items_waiting *waiting, struct fault *fault)
 	size_t count = waiting->count;
 	waiting->count = 0;
 	if (count == ITEMS_AT_ONCE) {
-		waiting->at_fault = NO_ITEM;
+		waiting->at_fault = ITEM_UNKNOWN;
 		return add_many(waiting, fault);
 	}
 	for (size_t i = 0; i < count; i++) {

@@ -87,6 +87,16 @@ subject_touched(struct row_wording *wording, size_t index, const struct value *v
 	    text_of(wording, shape, values, "serial")};
 }
 
+/* The item that was read with the row at hand. */
+static struct row_subject
+subject_read(struct row_wording *wording)
+{
+	struct arena *passing = &wording->passing;
+	const struct named_item *of = wording->of;
+	return (struct row_subject){"item", value_text(&of->tag, passing),
+	    value_text(&of->kind, passing), value_text(&of->serial, passing)};
+}
+
 /* The item, vessel or station with this number. What the transaction itself touched is not asked for, and
  * has its name there when it is gone. */
 static bool
@@ -130,6 +140,11 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
 		    arena_string(&wording->passing, text_string(name)), "", ""};
 		return true;
 	}
+	if (SUBJECTS[index].named == ITEM_NAMED && wording->of != NULL &&
+	    wording->of->id == id) {
+		*out = subject_read(wording);
+		return true;
+	}
 	if (!ask_subject(wording, index, id, out, fault)) {
 		return false;
 	}
@@ -169,7 +184,7 @@ row_subject(struct row_wording *wording, const struct table_shape *shape,
 	}
 	for (size_t index = 0; index < SUBJECT_COUNT; index++) {
 		for (size_t i = 0; i < shape->count; i++) {
-			if (row->values[i] != NULL &&
+			if (shape->columns[i].refers != NULL && row->values[i] != NULL &&
 			    refers_to(&shape->columns[i], SUBJECTS[index].table)) {
 				int64_t id = strtoll(row->values[i], NULL, 10);
 				return find_subject(wording, index, id, out, fault);

@@ -1,5 +1,5 @@
 /* Inside the book: loading all rows, numbers for those that are added, rows given as one
- * list, and the lines of an entry. Not for other rooms. */
+ * list, the lines of an entry, and items that are added. Not for other rooms. */
 #ifndef BECKET_BOOK_ROWS_H
 #define BECKET_BOOK_ROWS_H
 
@@ -194,19 +194,6 @@ void give_words(struct call *call, const char *const *words, size_t count);
  * changed few rows has a row for each line (journal_line); one of many, whose bytes are in pieces, has its lines in
  * pages of many lines (journal_page). Only for files of this room. */
 
-/* The texts of a line, in the order of the schema's columns. */
-enum line_text {
-	LINE_ABOUT,
-	LINE_NAME,
-	LINE_KIND,
-	LINE_SERIAL,
-	LINE_ACT,
-	LINE_FIELD,
-	LINE_WAS,
-	LINE_BECAME,
-	LINE_TEXTS,
-};
-
 /* The lines of an entry that do not go into pages; so many are added by one statement: SQLite prepares to undo each
  * statement that fires a trigger, so fewer statements cost less. The rest, which is all there is after an act on a few
  * pieces, goes as one list. */
@@ -253,27 +240,53 @@ void lines_page_clear(struct line_page *page);
 void line_texts(const struct journal_line *line, const char *out[LINE_TEXTS]);
 enum journal_act line_act(const char *word);
 
-/* ---- reading ---- */
-
-/* A page's lines, one after the other. The texts of the line at hand are borrowed from the page's bytes. */
-struct page_reading {
-	struct bytes_left left;
-	struct value texts[LINE_TEXTS];
-};
-
-/* Starts with the bytes of a page, or goes to its next line, until `*found_out` is false. A page that is damaged is
- * FAULT_BOOK. */
-MUST_CHECK bool lines_page_open(
-    const struct value *bytes, struct page_reading *out, struct fault *fault);
-MUST_CHECK bool lines_page_next(
-    struct page_reading *reading, bool *found_out, struct fault *fault);
-
-/* The line at hand, copied into the arena. */
-struct journal_line lines_page_line(
-    const struct page_reading *reading, struct arena *arena);
-
 /* What each value of a date kept ends with (`dates` of the table reckoned): it is in no word of this program, no id of a
  * rule and no sheet's name, which is a file's. */
 #define RECKONED_END "/"
+
+/* Adding items, of a list some at a time. Only for files of this room. */
+
+/* A list has so many items added by one statement: SQLite opens the table's indexes anew for each that adds any. What is
+ * left of it, which is all there is after an act on a few pieces, is added one by one. */
+enum { ITEMS_AT_ONCE = 16 };
+
+/* An index: of which item is not known. */
+#define ITEM_UNKNOWN SIZE_MAX
+
+/* An item that is not in the book; borrowed. */
+struct new_item {
+	const struct item_change *change;
+	size_t index; /* in its list */
+	int64_t id;
+	int64_t vessel; /* their numbers; 0 for no whole */
+	int64_t whole;
+};
+
+/* Items that wait to be added. Starts with `book`, `many` and `told`; clear with items_waiting_clear. */
+struct items_waiting {
+	struct book *book;
+	bool many;     /* else each is added at once */
+	unsigned told; /* fields that any item of the list tells */
+	size_t
+	    at_fault; /* after a failure the index of the item that it is about, or ITEM_UNKNOWN */
+	struct item_change
+	    nothing;     /* what a field has that is not told: set with field_empty */
+	struct text sql; /* that adds ITEMS_AT_ONCE; owned */
+	size_t count;
+	struct new_item rows[ITEMS_AT_ONCE];
+};
+
+void items_waiting_clear(struct items_waiting *waiting);
+
+/* Gives an item its number and has it wait; when there are enough, all are added. A tag that none may have, a
+ * field that is needed and not told, and ill-formed UTF-8 are FAULT_INPUT. */
+MUST_CHECK bool items_waiting_add(
+    struct items_waiting *waiting, struct new_item *item, struct fault *fault);
+
+/* The number of the one that waits with this tag; 0 for none. */
+int64_t items_waiting_find(const struct items_waiting *waiting, const char *tag);
+
+/* Adds all that wait. */
+MUST_CHECK bool items_waiting_end(struct items_waiting *waiting, struct fault *fault);
 
 #endif

@@ -208,26 +208,33 @@ text_of(const struct value *value, struct arena *arena)
 	return utf8_valid(copy, strlen(copy)) ? copy : "(no UTF-8)";
 }
 
+/* "12.5"; "300 bytes", or nothing of none. */
+static const char *
+other_text_of(const struct value *value, struct arena *arena)
+{
+	SCOPED_TEXT words = {0};
+	if (value->held == HELD_REAL) {
+		text_add_format(&words, "%.15g", value_real(value));
+	} else if (value->length > 0) {
+		text_add_format(&words, "%zu bytes", value->length);
+	}
+	return arena_string(arena, text_string(&words));
+}
+
 const char *
 value_text(const struct value *value, struct arena *arena)
 {
-	SCOPED_TEXT words = {0};
 	switch (value->held) {
 	case HELD_NOTHING:
 	case HELD_UNSAID:
-		return NULL;
+		break;
 	case HELD_INTEGER:
 		return number_text_of(value->number, arena);
-	case HELD_REAL:
-		text_add_format(&words, "%.15g", value_real(value));
-		break;
 	case HELD_TEXT:
 		return text_of(value, arena);
+	case HELD_REAL:
 	case HELD_BYTES:
-		if (value->length > 0) {
-			text_add_format(&words, "%zu bytes", value->length);
-		}
-		break;
+		return other_text_of(value, arena);
 	}
-	return arena_string(arena, text_string(&words));
+	return NULL;
 }

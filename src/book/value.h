@@ -90,6 +90,12 @@ const char *value_text(const struct value *value, struct arena *arena);
 /* No table of SQLite's has more, unless it is built for it. */
 enum { CHANGES_COLUMNS_MOST = 2000 };
 
+/* An item that was read with a row that is of it. */
+struct named_item {
+	int64_t id;
+	struct value tag, kind, serial;
+};
+
 /* One row's change. Everything is borrowed, and valid until the next one. */
 struct row_change {
 	const char *table;
@@ -106,6 +112,7 @@ struct row_change {
 	 * (journal_inside.h), both have all columns. */
 	const struct value *was;
 	const struct value *is;
+	const struct named_item *of; /* NULL, or the item that an added row is of */
 };
 
 typedef bool change_visitor(
@@ -132,6 +139,38 @@ void changes_add_row(struct text *out, const struct row_change *change);
 /* The values that have the key of the changed row: what it was, or, where it was added,
  * what it is. */
 const struct value *change_row(const struct row_change *change);
+
+/* ---- the lines of an entry, read from a page (journal_pages.c) ---- */
+
+/* The texts of a line, in the order of the schema's columns. */
+enum line_text {
+	LINE_ABOUT,
+	LINE_NAME,
+	LINE_KIND,
+	LINE_SERIAL,
+	LINE_ACT,
+	LINE_FIELD,
+	LINE_WAS,
+	LINE_BECAME,
+	LINE_TEXTS,
+};
+
+/* A page's lines, one after the other. The texts of the line at hand are borrowed from the page's bytes. */
+struct page_reading {
+	struct bytes_left left;
+	struct value texts[LINE_TEXTS];
+};
+
+/* Starts with the bytes of a page, or goes to its next line, until `*found_out` is false. A page that is damaged is
+ * FAULT_BOOK. */
+MUST_CHECK bool lines_page_open(
+    const struct value *bytes, struct page_reading *out, struct fault *fault);
+MUST_CHECK bool lines_page_next(
+    struct page_reading *reading, bool *found_out, struct fault *fault);
+
+/* The line at hand, copied into the arena. */
+struct journal_line lines_page_line(
+    const struct page_reading *reading, struct arena *arena);
 
 /* ---- between changes.c and changeset.c ---- */
 

@@ -185,7 +185,8 @@ TEST(what_is_the_same_before_and_after_is_left_out)
 	    {HELD_INTEGER, 7, NULL, 0}, {HELD_TEXT, 0, "hi", 2}, {HELD_TEXT, 0, "1", 1}};
 	static const struct value IS[] = {{HELD_INTEGER, 7, NULL, 0},
 	    {HELD_TEXT, 0, "hi", 2}, {HELD_INTEGER, 1, NULL, 0}};
-	const struct row_change change = {"t", 3, NAMES, KEY, JOURNAL_CHANGED, WAS, IS};
+	const struct row_change change = {
+	    "t", 3, NAMES, KEY, JOURNAL_CHANGED, WAS, IS, NULL};
 	SCOPED_TEXT out = {0};
 	changes_add_changed(&out, &change);
 	assert_int_equal(out.length, 10);
