@@ -10,7 +10,7 @@
 #include <string.h>
 
 /* So many bytes of rows are read at once. */
-enum { ROWS_AT_ONCE = 512 * 1024 };
+enum { ROWS_AT_ONCE = 256 * 1024 };
 
 struct rows_reckoning {
 	struct desk *desk;
