@@ -6,9 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What stands before the bytes of a piece. */
+/* What stands before the word of a piece, which its bytes follow. */
 struct piece_head {
 	int64_t key;
+	size_t word; /* its length, with the zero at its end */
 	size_t length;
 };
 
@@ -26,8 +27,10 @@ runs_clear(struct runs *runs)
 void
 runs_add(struct runs *runs, const struct run_piece *piece)
 {
-	const struct piece_head head = {piece->key, piece->length};
+	const char *word = piece->word == NULL ? "" : piece->word;
+	const struct piece_head head = {piece->key, strlen(word) + 1, piece->length};
 	spool_add(&runs->spool, (const char *)&head, sizeof head);
+	spool_add(&runs->spool, word, head.word);
 	spool_add(&runs->spool, piece->bytes, piece->length);
 }
 
@@ -36,7 +39,7 @@ runs_add_long(struct runs *runs, const struct run_piece *piece)
 {
 	for (size_t at = 0; at < piece->length; at += RUN_READ) {
 		runs_add(runs, &(struct run_piece){piece->key, piece->bytes + at,
-				   LESSER(piece->length - at, RUN_READ)});
+				   LESSER(piece->length - at, RUN_READ), piece->word});
 	}
 }
 
@@ -55,6 +58,20 @@ struct run_reader {
 	size_t run;
 	struct piece_head head; /* of its first piece, which is held whole */
 };
+
+/* The word of its first piece. */
+static const char *
+word_of(const struct run_reader *reader)
+{
+	return reader->held.bytes + reader->at + sizeof reader->head;
+}
+
+/* How many bytes its first piece takes. */
+static size_t
+size_of(const struct run_reader *reader)
+{
+	return sizeof reader->head + reader->head.word + reader->head.length;
+}
 
 /* Has so many bytes held from `at` on. */
 static bool
@@ -90,13 +107,15 @@ read_piece(const struct spool *spool, struct run_reader *reader, bool *there_out
 		return false;
 	}
 	memcpy(&reader->head, reader->held.bytes + reader->at, sizeof reader->head);
-	return hold(spool, reader, sizeof reader->head + reader->head.length, fault);
+	return hold(spool, reader, size_of(reader), fault);
 }
 
 static bool
 is_before(const struct run_reader *a, const struct run_reader *b)
 {
-	return ORDER_THEN(ORDER(a->head.key, b->head.key), a->run, b->run) < 0;
+	int order = ORDER(a->head.key, b->head.key);
+	order = order != 0 ? order : strcmp(word_of(a), word_of(b));
+	return ORDER_THEN(order, a->run, b->run) < 0;
 }
 
 /* Moves the first of a heap down to where it belongs. */
@@ -152,11 +171,11 @@ merge(const struct runs *runs, struct run_reader *readers, struct run_reader **h
 	while (count > 0) {
 		struct run_reader *first = heap[0];
 		bool there = false;
-		take(&(struct run_piece){first->head.key,
-			 first->held.bytes + first->at + sizeof first->head,
-			 first->head.length},
+		const char *word = word_of(first);
+		take(&(struct run_piece){first->head.key, word + first->head.word,
+			 first->head.length, word},
 		    context);
-		first->at += sizeof first->head + first->head.length;
+		first->at += size_of(first);
 		if (!read_piece(&runs->spool, first, &there, fault)) {
 			return false;
 		}

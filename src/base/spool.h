@@ -36,6 +36,7 @@ struct run_piece {
 	int64_t key;
 	const char *bytes;
 	size_t length;
+	const char *word; /* those of one key, byte by byte; NULL for "" */
 };
 
 /* Sorted runs. Starts as `{ 0 }`; free with runs_clear. */
@@ -48,8 +49,8 @@ struct runs {
 
 void runs_clear(struct runs *runs);
 
-/* Adds a piece to the run that is being added; its key is no less than that of the piece before. Its
- * bytes are copied. */
+/* Adds a piece to the run that is being added; its key and word are no less than those of the piece
+ * before. Its bytes and word are copied. */
 void runs_add(struct runs *runs, const struct run_piece *piece);
 
 /* The same for bytes that may be many: several pieces of some kilobytes, so that little of them is held where
@@ -59,8 +60,8 @@ void runs_add_long(struct runs *runs, const struct run_piece *piece);
 /* Ends the run. */
 void runs_end(struct runs *runs);
 
-/* Hands out all pieces of runs that were ended by their keys, those with the same by their runs, then as
- * they were added. It needs some kilobytes a run. FAULT_FILE, then behind some pieces. */
+/* Hands out all pieces of runs that were ended by their keys and words, those with the same by their runs,
+ * then as they were added. It needs some kilobytes a run. FAULT_FILE, then behind some pieces. */
 MUST_CHECK bool runs_merge(const struct runs *runs,
     void (*take)(const struct run_piece *piece, void *context), void *context,
     struct fault *fault);

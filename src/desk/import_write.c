@@ -117,9 +117,9 @@ end_run(struct import_writing *writing)
 	ARRAY_SORT(dated->items, dated->count, by_day);
 	for (size_t i = 0; i < dated->count; i++) {
 		const struct dated *one = &dated->items[i];
-		runs_add(
-		    &writing->records, &(struct run_piece){one->day,
-					   writing->packed.bytes + one->at, one->length});
+		runs_add(&writing->records,
+		    &(struct run_piece){
+			one->day, writing->packed.bytes + one->at, one->length, NULL});
 	}
 	runs_end(&writing->records);
 	dated->count = 0;

@@ -53,7 +53,7 @@ answer_due_keep(const struct inventory *inventory, const struct agenda_row *rows
 		text_reset(&words);
 		write_due_row(&keys, inventory, &rows[i], &words);
 		runs_add(kept, &(struct run_piece){agenda_key(&rows[i]),
-				   text_string(&words), words.length});
+				   text_string(&words), words.length, NULL});
 	}
 	runs_end(kept);
 }

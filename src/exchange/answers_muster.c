@@ -198,8 +198,8 @@ answer_muster_keep(const struct inventory *inventory, const size_t *places,
 		int64_t place = (int64_t)(places == NULL ? vessel : places[vessel]);
 		text_reset(&words);
 		json_write(muster_object(inventory, &musters[i]), &words);
-		runs_add(
-		    kept, &(struct run_piece){place, text_string(&words), words.length});
+		runs_add(kept,
+		    &(struct run_piece){place, text_string(&words), words.length, NULL});
 	}
 	runs_end(kept);
 }

@@ -237,8 +237,8 @@ answer_winter_keep(const struct inventory *inventory, const size_t *places,
 		text_reset(&words);
 		json_write(
 		    list_object(inventory, &lists[i], inventory->currency), &words);
-		runs_add(
-		    kept, &(struct run_piece){place, text_string(&words), words.length});
+		runs_add(kept,
+		    &(struct run_piece){place, text_string(&words), words.length, NULL});
 	}
 	runs_end(kept);
 }

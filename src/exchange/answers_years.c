@@ -291,7 +291,7 @@ keep_list(struct years_kept *kept, int list, size_t place, struct json array)
 	if (words.length > sizeof BETWEEN - 1) {
 		runs_add_long(&kept->runs,
 		    &(struct run_piece){((int64_t)list << PLACE_BITS) + (int64_t)place,
-			text_string(&words), words.length});
+			text_string(&words), words.length, NULL});
 	}
 }
 

@@ -50,8 +50,8 @@ end_run(struct csv_digests *digests)
 	ARRAY_SORT(digests->items, digests->count, by_digest);
 	for (size_t i = 0; i < digests->count; i++) {
 		const struct csv_digest *one = &digests->items[i];
-		runs_add(&digests->runs,
-		    &(struct run_piece){one->digest, (const char *)one, sizeof *one});
+		runs_add(&digests->runs, &(struct run_piece){one->digest,
+					     (const char *)one, sizeof *one, NULL});
 	}
 	runs_end(&digests->runs);
 	digests->count = 0;

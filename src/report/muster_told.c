@@ -235,8 +235,9 @@ keep_rows(struct muster_report *report, const struct muster_view *view,
 	reply_csv(&reply, &rows);
 	size_t place =
 	    view->places == NULL ? muster->vessel : view->places[muster->vessel];
-	runs_add(&report->rows, &(struct run_piece){(int64_t)place,
-				    text_string(&rows) + names, rows.length - names});
+	runs_add(
+	    &report->rows, &(struct run_piece){(int64_t)place, text_string(&rows) + names,
+			       rows.length - names, NULL});
 }
 
 void

@@ -301,7 +301,7 @@ report_years_some(struct years_report *report, const struct kinds *kinds,
 		}
 		runs_add_long(&report->kept,
 		    &(struct run_piece){(int64_t)(places == NULL ? i : places[i]),
-			text_string(&words), words.length});
+			text_string(&words), words.length, NULL});
 	}
 	runs_end(&report->kept);
 	outlook_total_add(&report->total, view->plans, view->count);

@@ -1,6 +1,7 @@
 #include "report/table.h"
 
 #include "base/memory.h"
+#include "base/numbers.h"
 
 #include <assert.h>
 #include <stdlib.h>
@@ -180,6 +181,10 @@ table_add_extra(struct table *table, enum hue hue, const char *words, const char
 	cell.length = all->length - cell.start;
 	cell.extra = all->length - head;
 	text_add_byte(all, '\0');
+	size_t column = table->count % table->column_count;
+	struct table_widths *widths = &table->widths;
+	widths->heads[column] = GREATER(widths->heads[column], cell.head);
+	widths->wholes[column] = GREATER(widths->wholes[column], cell.columns);
 	ARRAY_ADD(table, cell);
 }
 

@@ -5,6 +5,7 @@
 #ifndef BECKET_REPORT_TABLE_H
 #define BECKET_REPORT_TABLE_H
 
+#include "base/spool.h"
 #include "base/text.h"
 
 #include <stddef.h>
@@ -56,12 +57,20 @@ struct table_cell {
 	enum hue hue;
 };
 
+/* What room the cells of a table need, column by column: the widest without its ending, and with
+ * it. */
+struct table_widths {
+	size_t heads[TABLE_COLUMNS_MAX];
+	size_t wholes[TABLE_COLUMNS_MAX];
+};
+
 /* A table being filled, row by row, cell by cell. */
 struct table {
 	const struct table_column *columns; /* borrowed */
 	size_t column_count;
 	size_t indent; /* blanks before every line */
 	bool colour;
+	struct table_widths widths;
 	struct text words;        /* owned */
 	struct table_cell *items; /* owned */
 	size_t count;
@@ -89,6 +98,29 @@ size_t table_rows(const struct table *table);
  * possible. No line ends in a blank. A column without words in any row is left out; a
  * table without rows writes nothing. */
 void table_write(const struct table *table, struct text *out);
+
+/* For a table of more rows than are held: adds a row as it can be kept elsewhere, and makes it the
+ * only row of a table over the same columns, whose widths stay. */
+void table_pack(const struct table *table, size_t row, struct text *out);
+void table_unpack(struct table *table, const char *packed);
+
+/* Makes room for what another table over the same columns needs. */
+void table_widen(struct table *table, const struct table_widths *widths);
+
+/* The parts of table_write: headings, and how wide each column is; then the rows. */
+void table_write_head(const struct table *table, size_t *widths_out, struct text *out);
+void table_write_rows(const struct table *table, const size_t *widths, struct text *out);
+
+/* The rows of a table that comes some rows at a time, kept out of memory. Starts as `{ 0 }`; free
+ * with kept_rows_clear. */
+struct kept_rows {
+	struct table_column columns[TABLE_COLUMNS_MAX];
+	struct table table; /* over these; at most one row is in it */
+	struct runs packed;
+	size_t count;
+};
+
+void kept_rows_clear(struct kept_rows *rows);
 
 /* Writes words as a paragraph: the first line after `first` blanks, the others after
  * `rest`. Empty words write nothing. */

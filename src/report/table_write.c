@@ -1,4 +1,5 @@
 /* A table written out: how wide each column is, and its rows as lines. */
+#include "base/memory.h"
 #include "base/numbers.h"
 #include "report/table.h"
 
@@ -29,11 +30,8 @@ has_headings(const struct table *table)
 static size_t
 natural_width(const struct table *table, size_t column, bool heads)
 {
-	size_t width = 0;
-	for (size_t r = 0; r < table_rows(table); r++) {
-		const struct table_cell *cell = cell_at(table, r, column);
-		width = GREATER(heads ? cell->head : cell->columns, width);
-	}
+	const struct table_widths *widths = &table->widths;
+	size_t width = heads ? widths->heads[column] : widths->wholes[column];
 	if (width == 0) {
 		return 0;
 	}
@@ -245,16 +243,17 @@ shown_words(
 }
 
 void
-table_write(const struct table *table, struct text *out)
+table_write_head(const struct table *table, size_t *widths_out, struct text *out)
 {
-	if (table_rows(table) == 0) {
-		return;
-	}
-	size_t widths[TABLE_COLUMNS_MAX] = {0};
-	fit_widths(table, page_columns(out), widths);
+	fit_widths(table, page_columns(out), widths_out);
 	if (has_headings(table)) {
-		write_headings(table, widths, out);
+		write_headings(table, widths_out, out);
 	}
+}
+
+void
+table_write_rows(const struct table *table, const size_t *widths, struct text *out)
+{
 	SCOPED_TEXT head = {0};
 	for (size_t r = 0; r < table_rows(table); r++) {
 		struct line_of_words cells[TABLE_COLUMNS_MAX];
@@ -265,4 +264,70 @@ table_write(const struct table *table, struct text *out)
 		}
 		write_row(table, cells, hues, widths, out);
 	}
+}
+
+void
+table_write(const struct table *table, struct text *out)
+{
+	if (table_rows(table) == 0) {
+		return;
+	}
+	size_t widths[TABLE_COLUMNS_MAX] = {0};
+	table_write_head(table, widths, out);
+	table_write_rows(table, widths, out);
+}
+
+/* ---- rows that are kept elsewhere ---- */
+
+/* What stands before the words of each cell, which end with a zero. */
+struct packed_cell {
+	size_t length, columns, extra, head, hue;
+};
+
+void
+table_pack(const struct table *table, size_t row, struct text *out)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		const struct table_cell *cell = cell_at(table, row, c);
+		const struct packed_cell packed = {cell->length, cell->columns,
+		    cell->extra, cell->head, (size_t)cell->hue};
+		text_add_bytes(out, (const char *)&packed, sizeof packed);
+		text_add_bytes(out, table->words.bytes + cell->start, cell->length + 1);
+	}
+}
+
+void
+table_unpack(struct table *table, const char *packed)
+{
+	table->count = 0;
+	text_reset(&table->words);
+	for (size_t c = 0; c < table->column_count; c++) {
+		struct packed_cell cell;
+		memcpy(&cell, packed, sizeof cell);
+		packed += sizeof cell;
+		ARRAY_ADD(
+		    table, (struct table_cell){table->words.length, cell.length,
+			       cell.columns, cell.extra, cell.head, (enum hue)cell.hue});
+		text_add_bytes(&table->words, packed, cell.length + 1);
+		packed += cell.length + 1;
+	}
+}
+
+void
+table_widen(struct table *table, const struct table_widths *widths)
+{
+	for (size_t c = 0; c < table->column_count; c++) {
+		size_t *heads = &table->widths.heads[c];
+		size_t *wholes = &table->widths.wholes[c];
+		*heads = GREATER(*heads, widths->heads[c]);
+		*wholes = GREATER(*wholes, widths->wholes[c]);
+	}
+}
+
+void
+kept_rows_clear(struct kept_rows *rows)
+{
+	table_clear(&rows->table);
+	runs_clear(&rows->packed);
+	*rows = (struct kept_rows){0};
 }

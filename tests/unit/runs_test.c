@@ -57,8 +57,8 @@ check_merge(size_t longest)
 			char words[PIECE_SIZE];
 			all[i].at = i;
 			int written = snprintf(words, sizeof words, "%zu,", i);
-			runs_add(&runs,
-			    &(struct run_piece){all[i].key, words, (size_t)written});
+			runs_add(&runs, &(struct run_piece){
+					    all[i].key, words, (size_t)written, NULL});
 		}
 		runs_end(&runs);
 		first += length;
@@ -90,11 +90,12 @@ TEST(a_long_piece_comes_back_whole_behind_those_with_its_key_before_it)
 	for (int i = 0; i < 9000; i++) {
 		text_add_format(&words, "%d,", i);
 	}
-	runs_add_long(&runs, &(struct run_piece){2, text_string(&words), words.length});
+	runs_add_long(
+	    &runs, &(struct run_piece){2, text_string(&words), words.length, NULL});
 	runs_end(&runs);
-	runs_add_long(&runs, &(struct run_piece){1, "first", 5});
-	runs_add_long(&runs, &(struct run_piece){2, "last", 4});
-	runs_add_long(&runs, &(struct run_piece){2, "", 0});
+	runs_add_long(&runs, &(struct run_piece){1, "first", 5, NULL});
+	runs_add_long(&runs, &(struct run_piece){2, "last", 4, NULL});
+	runs_add_long(&runs, &(struct run_piece){2, "", 0, NULL});
 	runs_end(&runs);
 	text_add_format(&expected, "first%slast", text_string(&words));
 	assert_true(runs_merge(&runs, add_bytes, &merged, &fault));
@@ -122,15 +123,34 @@ TEST(a_piece_may_be_longer_than_what_is_read_at_once)
 	for (size_t i = 0; i < 100000; i++) {
 		text_add_byte(&longer, (char)('a' + i % 26));
 	}
-	runs_add(&runs, &(struct run_piece){1, "short,", 6});
-	runs_add(&runs, &(struct run_piece){2, longer.bytes, longer.length});
+	runs_add(&runs, &(struct run_piece){1, "short,", 6, NULL});
+	runs_add(&runs, &(struct run_piece){2, longer.bytes, longer.length, NULL});
 	runs_end(&runs);
-	runs_add(&runs, &(struct run_piece){0, longer.bytes, longer.length});
+	runs_add(&runs, &(struct run_piece){0, longer.bytes, longer.length, NULL});
 	runs_end(&runs);
 	assert_true(runs_merge(&runs, add_line, &merged, &fault));
 	SCOPED_TEXT expected = {0};
 	text_add_format(&expected, "0 %s1 short,2 %s", longer.bytes, longer.bytes);
 	assert_true(strcmp(text_string(&merged), text_string(&expected)) == 0);
+}
+
+TEST(pieces_of_one_key_go_by_their_words_and_then_by_their_runs)
+{
+	static const struct run_piece PIECES_OF[2][3] = {
+	    {{1, "first b,", 8, "b"}, {1, "first bc,", 9, "bc"}, {2, "first,", 6, NULL}},
+	    {{1, "second,", 7, ""}, {1, "second b,", 9, "b"}, {2, "second a,", 9, "a"}}};
+	SCOPED_RUNS runs = {0};
+	SCOPED_TEXT merged = {0};
+	struct fault fault = {0};
+	for (size_t i = 0; i < 2; i++) {
+		for (size_t k = 0; k < 3; k++) {
+			runs_add(&runs, &PIECES_OF[i][k]);
+		}
+		runs_end(&runs);
+	}
+	assert_true(runs_merge(&runs, add_line, &merged, &fault));
+	assert_string_equal(text_string(&merged),
+	    "1 second,1 first b,1 second b,1 first bc,2 first,2 second a,");
 }
 
 /* Adds three megabytes, and reads them back in pieces of all sorts. */
