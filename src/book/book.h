@@ -484,7 +484,7 @@ struct vessel_entry {
  * gear that went from one vessel to another, or that is no longer in the book). In
  * `arena`. A vessel may come more than once. */
 MUST_CHECK bool book_entries_since(struct book *book, int64_t entry, struct arena *arena,
-    const struct vessel_entry **out, size_t *count_out, struct fault *fault);
+    struct vessel_entry **out, size_t *count_out, struct fault *fault);
 
 /* The tags of what was packed on a day or later, sorted, in `arena`. */
 MUST_CHECK bool book_load_packed(struct book *book, day_t since, struct arena *arena,
@@ -499,6 +499,17 @@ MUST_CHECK bool book_put_packed(
 MUST_CHECK bool book_load_settled(struct book *book, struct arena *arena,
     struct settled_hand_in **out, size_t *count_out, struct fault *fault);
 
+/* Whose hand-ins: a base's, or a vessel's own. */
+struct hand_in_owner {
+	bool of_base;
+	const char *name;
+};
+
+/* The same of some owners, each named once. */
+MUST_CHECK bool book_load_settled_of(struct book *book,
+    const struct hand_in_owner *owners, size_t owner_count, struct arena *arena,
+    struct settled_hand_in **out, size_t *count_out, struct fault *fault);
+
 /* Keeps these as given out: their day and pieces replace what was kept before. */
 MUST_CHECK bool book_put_settled(struct book *book,
     const struct settled_hand_in *hand_ins, size_t count, struct fault *fault);
@@ -507,10 +518,35 @@ MUST_CHECK bool book_put_settled(struct book *book,
 MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
     const struct book_reminder **out, size_t *count_out, struct fault *fault);
 
-/* The same without those whose keys begin so. */
-MUST_CHECK bool book_load_reminders_but(struct book *book, const char *but,
-    struct arena *arena, const struct book_reminder **out, size_t *count_out,
-    struct fault *fault);
+/* The one of a key, NULL for none. */
+MUST_CHECK bool book_find_reminder(struct book *book, const char *key,
+    struct arena *arena, const struct book_reminder **out, struct fault *fault);
+
+/* The least entry of those that are not forgotten; INT64_MAX for none. */
+MUST_CHECK bool book_oldest_given(
+    struct book *book, int64_t *number_out, struct fault *fault);
+
+/* The stored keys that no longer apply, found beside those that are wanted, key by key, so
+ * that few are in memory. Starts as `{ .book }`; free with book_gone_clear. */
+struct gone_reminders {
+	struct book *book;
+	const char **items; /* those that are gone; in the arena */
+	size_t count;
+	size_t capacity;
+	struct arena arena;
+	/* the rest is its own: keys that were read, and are not looked at from `at` on */
+	struct arena paging;
+	const char *const *page;
+	size_t page_count;
+	size_t at;
+	bool ended;
+};
+
+/* Notes what comes before the next wanted key, which is greater than the last one; NULL after
+ * the last of them. What was forgotten before is not noted again. */
+MUST_CHECK bool book_gone_before(
+    struct gone_reminders *gone, const char *wanted, struct fault *fault);
+void book_gone_clear(struct gone_reminders *gone);
 
 /* Stores these and forgets the keys in `gone`. A key that comes back later gets its UID back
  * with a higher sequence: forgotten ones are kept, marked as gone. */

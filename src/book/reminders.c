@@ -24,56 +24,75 @@ take_reminder(struct call *call, struct arena *arena, void *out)
 }
 
 static bool
-load_reminders(struct book *book, const char *but, struct arena *arena,
-    const struct book_reminder **out, size_t *count_out, struct fault *fault)
+load_reminders(struct book *book, struct arena *arena, const struct book_reminder **out,
+    size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	if (!call_open(book, LOAD_REMINDERS, &call, fault)) {
-		return false;
-	}
-	give_text(&call, but);
-	return call_rows(
-	    &call, arena, take_reminder, sizeof **out, out, count_out, fault);
-}
-
-bool
-book_load_reminders_but(struct book *book, const char *but, struct arena *arena,
-    const struct book_reminder **out, size_t *count_out, struct fault *fault)
-{
-	return load_reminders(book, but, arena, out, count_out, fault) ||
-	       fault_prefix(fault, "reading the reminders");
+	return call_open(book, LOAD_REMINDERS, &call, fault) &&
+	       call_rows(
+		   &call, arena, take_reminder, sizeof **out, out, count_out, fault);
 }
 
 bool
 book_load_reminders(struct book *book, struct arena *arena,
     const struct book_reminder **out, size_t *count_out, struct fault *fault)
 {
-	return book_load_reminders_but(book, "", arena, out, count_out, fault);
+	return load_reminders(book, arena, out, count_out, fault) ||
+	       fault_prefix(fault, "reading the reminders");
 }
 
+bool
+book_find_reminder(struct book *book, const char *key, struct arena *arena,
+    const struct book_reminder **out, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, REMINDER_GET, &call, fault)) {
+		return fault_prefix(fault, "reading the reminders");
+	}
+	give_text(&call, key);
+	if (!call_row(&call, &row, fault)) {
+		return fault_prefix(fault, "reading the reminders");
+	}
+	struct book_reminder *found = NULL;
+	if (row) {
+		found = ARENA_MANY(arena, struct book_reminder, 1);
+		take_reminder(&call, arena, found);
+	}
+	*out = found;
+	return true;
+}
+
+/* The number in a statement's one row, or `otherwise` where it has none. */
 static bool
-last_number(
-    struct book *book, enum statement which, int64_t *number_out, struct fault *fault)
+last_number(struct book *book, enum statement which, int64_t otherwise,
+    int64_t *number_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
 	if (!call_open(book, which, &call, fault) || !call_row(&call, &row, fault)) {
 		return false;
 	}
-	*number_out = row ? take_int(&call) : 0;
+	*number_out = row ? take_int(&call) : otherwise;
 	return true;
 }
 
 bool
 book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST, number_out, fault);
+	return last_number(book, JOURNAL_LAST, 0, number_out, fault);
+}
+
+bool
+book_oldest_given(struct book *book, int64_t *number_out, struct fault *fault)
+{
+	return last_number(book, REMINDER_OLDEST, INT64_MAX, number_out, fault);
 }
 
 bool
 book_last_change(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
+	return last_number(book, JOURNAL_LAST_CHANGE, 0, number_out, fault);
 }
 
 static void
@@ -86,7 +105,7 @@ take_concern(struct call *call, struct arena *arena, void *out)
 
 bool
 book_entries_since(struct book *book, int64_t entry, struct arena *arena,
-    const struct vessel_entry **out, size_t *count_out, struct fault *fault)
+    struct vessel_entry **out, size_t *count_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	if (!call_open(book, JOURNAL_CONCERNS, &call, fault)) {

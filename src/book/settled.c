@@ -1,4 +1,5 @@
 /* Hand-ins that were given out, as the book remembers them. */
+#include "base/numbers.h"
 #include "book/rows.h"
 
 #include <string.h>
@@ -99,6 +100,87 @@ book_load_settled(struct book *book, struct arena *arena, struct settled_hand_in
 	join(rows, count, pieces, piece_count, arena, made);
 	*out = made;
 	*count_out = count;
+	return true;
+}
+
+/* Rows of several owners, gathered. */
+struct settled_rows {
+	struct settled_row *items; /* in the arena */
+	size_t count;
+	size_t capacity;
+};
+
+static bool
+add_rows_of(struct book *book, const struct hand_in_owner *owner, struct arena *arena,
+    struct settled_rows *rows, struct fault *fault)
+{
+	const struct settled_row *own = NULL;
+	size_t count = 0;
+	SCOPED_CALL call = {0};
+	if (!call_open(book, LOAD_SETTLED_OF, &call, fault)) {
+		return false;
+	}
+	give_int(&call, owner->of_base);
+	give_text(&call, owner->name);
+	if (!call_rows(&call, arena, take_settled, sizeof *own, &own, &count, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < count; i++) {
+		ARENA_ADD(arena, rows, own[i]);
+	}
+	return true;
+}
+
+static bool
+load_pieces_of(
+    struct book *book, struct settled_row *row, struct arena *arena, struct fault *fault)
+{
+	const struct settled_piece *pieces = NULL;
+	size_t count = 0;
+	SCOPED_CALL call = {0};
+	if (!call_open(book, LOAD_SETTLED_PIECES_OF, &call, fault)) {
+		return false;
+	}
+	give_int(&call, row->id);
+	if (!call_rows(
+		&call, arena, take_piece, sizeof *pieces, &pieces, &count, fault)) {
+		return false;
+	}
+	const struct settled_row alone = *row;
+	join(&alone, 1, pieces, count, arena, &row->of);
+	return true;
+}
+
+static int
+compare_ids(const void *left, const void *right)
+{
+	const struct settled_row *a = left;
+	const struct settled_row *b = right;
+	return ORDER(a->id, b->id);
+}
+
+bool
+book_load_settled_of(struct book *book, const struct hand_in_owner *owners,
+    size_t owner_count, struct arena *arena, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault)
+{
+	struct settled_rows rows = {0};
+	bool done = true;
+	for (size_t i = 0; i < owner_count && done; i++) {
+		done = add_rows_of(book, &owners[i], arena, &rows, fault);
+	}
+	ARRAY_SORT(rows.items, rows.count, compare_ids);
+	struct settled_hand_in *made =
+	    ARENA_MANY(arena, struct settled_hand_in, rows.count);
+	for (size_t i = 0; i < rows.count && done; i++) {
+		done = load_pieces_of(book, &rows.items[i], arena, fault);
+		made[i] = rows.items[i].of;
+	}
+	if (!done) {
+		return fault_prefix(fault, "reading the hand-ins");
+	}
+	*out = made;
+	*count_out = rows.count;
 	return true;
 }
 

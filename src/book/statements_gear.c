@@ -138,4 +138,10 @@ const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
     READS(LOAD_SETTLED, "SELECT " COLUMNS(HAND_IN) " FROM hand_in ORDER BY id"),
     READS(LOAD_SETTLED_PIECES,
 	"SELECT " COLUMNS(HAND_IN_PIECE) " FROM hand_in_piece ORDER BY hand_in_id, tag"),
+    READS(LOAD_SETTLED_OF,
+	"SELECT " COLUMNS(HAND_IN) " FROM hand_in "
+				   "WHERE of_base = $1 AND owner = $2 ORDER BY id"),
+    READS(LOAD_SETTLED_PIECES_OF,
+	"SELECT " COLUMNS(HAND_IN_PIECE) " FROM hand_in_piece WHERE hand_in_id = $1 "
+					 "ORDER BY tag"),
 };

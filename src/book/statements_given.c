@@ -89,9 +89,13 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 		      "excluded.given_description)"),
     CHANGES(ROWS_ONE_AT_MOST, REMINDER_FORGET,
 	"UPDATE reminder SET shape = '' WHERE key = $1"),
-    READS(LOAD_REMINDERS,
-	"SELECT " COLUMNS(REMINDER) " FROM reminder WHERE $1 = '' "
-				    "OR substr(key, 1, length($1)) <> $1 ORDER BY key"),
+    READS(LOAD_REMINDERS, "SELECT " COLUMNS(REMINDER) " FROM reminder ORDER BY key"),
+    READS(REMINDER_GET, "SELECT " COLUMNS(REMINDER) " FROM reminder WHERE key = $1"),
+    READS(REMINDER_OLDEST, "SELECT MIN(given_entry) FROM reminder WHERE shape <> '' "
+			   "HAVING COUNT(*) > 0"),
+    READS(REMINDER_KEYS,
+	"SELECT key FROM (SELECT key FROM reminder WHERE shape <> '' AND key > $1 "
+	"ORDER BY key LIMIT $2) AS page ORDER BY key"),
     CHANGES(ROWS_ONE_AT_MOST, GIVEN_PUT,
 	"INSERT INTO reminder_given (uid, sequence, on_day) "
 	"SELECT uid, sequence, $1 FROM reminder WHERE key = $2 "

@@ -77,21 +77,13 @@ making_last_key(const struct making *making)
 	return making->last_key == NULL ? "" : making->last_key;
 }
 
-static int
-compare_key(const void *key, const void *stored)
-{
-	return strcmp(key, ((const struct book_reminder *)stored)->key);
-}
-
 const struct book_reminder *
 making_stored(const struct making *making)
 {
-	const struct reminder_source *source = making->source;
+	const struct given_before *given = &making->source->given;
 	const struct book_reminder *found =
-	    source->stored_count == 0
-		? NULL
-		: bsearch(text_string(&making->key), source->stored, source->stored_count,
-		      sizeof *source->stored, compare_key);
+	    given->find == NULL ? NULL
+				: given->find(text_string(&making->key), given->of);
 	return found == NULL || found->shape[0] == '\0' ? NULL : found;
 }
 

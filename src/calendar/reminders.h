@@ -34,9 +34,6 @@ struct reminders {
 	struct reminder *items; /* in the arena */
 	size_t count;
 	size_t capacity; /* items is grown with arena memory */
-	/* filled by reminders_settle: stored keys that no longer apply, in the arena */
-	const char *const *gone;
-	size_t gone_count;
 };
 
 /* A vessel that falls short of what she must carry. */
@@ -58,6 +55,22 @@ void shortfalls_find(const struct due_engine *engine, day_t today, struct arena 
  * that day. */
 day_t day_in_season(const struct vessel *vessel, day_t day);
 
+/* What was given out before, looked up. */
+struct given_before {
+	/* what is stored of a key, forgotten or not; NULL: nothing is. It and what it says
+	 * last as long as the reminders */
+	const struct book_reminder *(*find)(const char *key, void *of);
+	void *of;
+};
+
+/* A list of it by key, and the look-up in it: for `of` and `find`. */
+struct given_sorted {
+	const struct book_reminder *items;
+	size_t count;
+};
+
+const struct book_reminder *given_find_in(const char *key, void *of);
+
 /* What reminders are made from, all borrowed. */
 struct reminder_source {
 	const struct kinds *kinds;
@@ -70,8 +83,8 @@ struct reminder_source {
 	/* finds what is not in date on a reminder's own day; NULL: nothing is gathered, and
 	 * a shortfall is told as it was found */
 	const struct due_engine *engine;
-	const struct book_reminder *stored; /* what was given out before, by key */
-	size_t stored_count;
+	struct given_before given;
+	bool events; /* no to-dos are made */
 	/* number of the journal's last entry that may have changed what any of them says */
 	int64_t entry;
 	/* one a vessel: of the last that may have changed what hers say; NULL: none after that */
@@ -160,12 +173,12 @@ const char *reminder_identity(const char *identity, const char *key, struct aren
 /* Gives each reminder its identity: the stored UID, and SEQUENCE + 1 with a new time where
  * its visible shape (day, summary, description, category) changed, nothing new where it did
  * not. A new one gets SEQUENCE 0 and a UUID (RFC 9562, version 8) that depends on the book's
- * identity and its key alone. Stored keys that no longer apply are gone. A stored one whose shape is "" was gone before: it is not listed again, and counts
+ * identity and its key alone. A stored one whose shape is "" was gone before, and counts
  * as changed when its key comes back. `now` is in seconds since 1970, UTC; a change is always
  * later than the one before, even when the clock was set back. Two reminders of one key are
  * FAULT_INPUT. After a failure the reminders are not to be used. */
 MUST_CHECK bool reminders_settle(struct reminders *reminders,
-    const struct book_reminder *stored, size_t stored_count, const char *identity,
-    int64_t now, struct arena *arena, struct fault *fault);
+    const struct given_before *given, const char *identity, int64_t now,
+    struct arena *arena, struct fault *fault);
 
 #endif

@@ -68,11 +68,11 @@ compare_reminders(const void *a, const void *b)
 }
 
 static int
-compare_stored(const void *a, const void *b)
+compare_given(const void *a, const void *b)
 {
-	const struct book_reminder *const *left = a;
-	const struct book_reminder *const *right = b;
-	return strcmp((*left)->key, (*right)->key);
+	const struct book_reminder *left = a;
+	const struct book_reminder *right = b;
+	return strcmp(left->key, right->key);
 }
 
 /* Fills in one reminder's identity from what is stored of it, NULL when nothing is. */
@@ -94,43 +94,13 @@ settle_one(struct reminder *reminder, const struct book_reminder *stored,
 	reminder->modified = same ? stored->modified : later;
 }
 
-/* Both lists by key, and the keys that are stored and no longer wanted. */
-struct reminder_settling {
-	struct reminder **wanted; /* in the arena, as all here */
-	size_t wanted_count;
-	const struct book_reminder **stored;
-	size_t stored_count;
-	const char **gone;
-	size_t gone_count;
-};
-
-static void
-settling_make(struct reminder_settling *settling, struct reminder *wanted,
-    size_t wanted_count, const struct book_reminder *stored, size_t stored_count,
-    struct arena *arena)
-{
-	settling->wanted = arena_alloc(arena, (wanted_count + 1) * sizeof(void *));
-	settling->stored = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
-	settling->gone = arena_alloc(arena, (stored_count + 1) * sizeof(void *));
-	settling->wanted_count = wanted_count;
-	for (size_t i = 0; i < wanted_count; i++) {
-		settling->wanted[i] = &wanted[i];
-	}
-	settling->stored_count = stored_count;
-	for (size_t i = 0; i < stored_count; i++) {
-		settling->stored[i] = &stored[i];
-	}
-	qsort(settling->wanted, wanted_count, sizeof(void *), compare_reminders);
-	qsort(settling->stored, stored_count, sizeof(void *), compare_stored);
-}
-
 /* One reminder to a key, or two would share a UID. */
 static bool
-check_keys(const struct reminder_settling *settling, struct fault *fault)
+check_keys(struct reminder *const *sorted, size_t count, struct fault *fault)
 {
-	for (size_t i = 1; i < settling->wanted_count; i++) {
-		const char *key = settling->wanted[i]->key;
-		if (strcmp(settling->wanted[i - 1]->key, key) == 0) {
+	for (size_t i = 1; i < count; i++) {
+		const char *key = sorted[i]->key;
+		if (strcmp(sorted[i - 1]->key, key) == 0) {
 			return fault_set(fault, FAULT_INPUT,
 			    "two reminders are about the same thing, \"%.200s\"", key);
 		}
@@ -138,78 +108,51 @@ check_keys(const struct reminder_settling *settling, struct fault *fault)
 	return true;
 }
 
-/* Notes a stored key that is not wanted, unless it was gone before. */
-static void
-note_gone(struct reminder_settling *settling, const struct book_reminder *stored,
-    struct arena *arena)
-{
-	if (stored->shape[0] == '\0') {
-		return;
-	}
-	const char *key = arena_string(arena, stored->key);
-	settling->gone[settling->gone_count++] = key;
-}
-
-/* Walks both sorted lists side by side. */
-static void
-settle_all(struct reminder_settling *settling, const char *identity, int64_t now,
-    struct arena *arena)
-{
-	size_t at = 0;
-	for (size_t i = 0; i < settling->wanted_count; i++) {
-		struct reminder *reminder = settling->wanted[i];
-		const struct book_reminder *found = NULL;
-		for (; at < settling->stored_count && found == NULL; at++) {
-			const struct book_reminder *stored = settling->stored[at];
-			int order = strcmp(stored->key, reminder->key);
-			if (order > 0) {
-				break;
-			}
-			if (order == 0) {
-				found = stored;
-			} else {
-				note_gone(settling, stored, arena);
-			}
-		}
-		settle_one(reminder, found, identity, now, arena);
-	}
-	for (; at < settling->stored_count; at++) {
-		note_gone(settling, settling->stored[at], arena);
-	}
-}
-
 /* Gives each to-do the identity of the reminder it belongs to. */
 static void
-link_todos(const struct reminder_settling *settling)
+link_todos(struct reminder *const *sorted, size_t count)
 {
-	for (size_t i = 0; i < settling->wanted_count; i++) {
-		struct reminder *todo = settling->wanted[i];
+	for (size_t i = 0; i < count; i++) {
+		struct reminder *todo = sorted[i];
 		struct reminder wanted = {.key = todo->about};
 		const struct reminder *key = &wanted;
 		struct reminder *const *found =
 		    !todo->todo || todo->about[0] == '\0'
 			? NULL
-			: bsearch(&key, settling->wanted, settling->wanted_count,
-			      sizeof(void *), compare_reminders);
+			: bsearch(&key, sorted, count, sizeof(void *), compare_reminders);
 		todo->about_uid = found == NULL ? "" : (*found)->uid;
 	}
 }
 
-bool
-reminders_settle(struct reminders *reminders, const struct book_reminder *stored,
-    size_t stored_count, const char *identity, int64_t now, struct arena *arena,
-    struct fault *fault)
+const struct book_reminder *
+given_find_in(const char *key, void *of)
 {
-	struct reminder_settling settling = {0};
-	settling_make(
-	    &settling, reminders->items, reminders->count, stored, stored_count, arena);
-	if (!check_keys(&settling, fault)) {
+	const struct given_sorted *sorted = of;
+	const struct book_reminder wanted = {.key = key};
+	return sorted->count == 0 ? NULL
+				  : bsearch(&wanted, sorted->items, sorted->count,
+					sizeof *sorted->items, compare_given);
+}
+
+bool
+reminders_settle(struct reminders *reminders, const struct given_before *given,
+    const char *identity, int64_t now, struct arena *arena, struct fault *fault)
+{
+	size_t count = reminders->count;
+	struct reminder **sorted = ARENA_MANY(arena, struct reminder *, count);
+	for (size_t i = 0; i < count; i++) {
+		sorted[i] = &reminders->items[i];
+	}
+	ARRAY_SORT(sorted, count, compare_reminders);
+	if (!check_keys(sorted, count, fault)) {
 		return fault_prefix(fault, "giving the reminders their identity");
 	}
-	settle_all(&settling, identity, now, arena);
-	link_todos(&settling);
-	reminders->gone = settling.gone;
-	reminders->gone_count = settling.gone_count;
+	for (size_t i = 0; i < count; i++) {
+		const struct book_reminder *stored =
+		    given->find == NULL ? NULL : given->find(sorted[i]->key, given->of);
+		settle_one(sorted[i], stored, identity, now, arena);
+	}
+	link_todos(sorted, count);
 	return true;
 }
 

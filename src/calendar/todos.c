@@ -43,7 +43,7 @@ void
 todos_add(
     struct making *making, const struct shore_lines *lines, const char *about, day_t day)
 {
-	for (size_t i = 0; i < lines->count; i++) {
+	for (size_t i = 0; i < lines->count && !making->source->events; i++) {
 		add_todo(making, &lines->items[i], about, day);
 	}
 }

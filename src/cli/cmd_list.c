@@ -12,52 +12,56 @@ static const struct option_spec OPTIONS[] = {
 	"withdrawn items too, and those of vessels that left"),
 };
 
-/* An array that is made of some boats at a time. */
+/* An answer that is made of some boats at a time. */
 struct list_making {
 	const struct desk *desk;
+	bool json;
 	struct answer answer;
+	struct list_report report;
 };
 
 static void
 take_some(const struct list_answer *some, void *of)
 {
 	struct list_making *making = of;
-	answer_list_some(
-	    &making->answer, &making->desk->contents.inventory, some->items, some->count);
+	const struct inventory *inventory = &making->desk->contents.inventory;
+	if (making->json) {
+		answer_list_some(&making->answer, inventory, some->items, some->count);
+	} else {
+		report_list_some(
+		    &making->report, some->kinds, inventory, some->items, some->count);
+	}
 }
 
 static bool
-say_json(struct context *context, const struct list_asked *asked, struct fault *fault)
+make(struct context *context, struct list_making *making, struct fault *fault)
 {
-	struct list_making making = {&context->desk, {.out = &context->out}};
-	context_hold(context);
-	if (!desk_list_by_boats(&context->desk, asked, take_some, &making, fault)) {
+	struct list_asked asked = {.state = -1};
+	if (!options_into(context->given, &asked, fault)) {
 		return false;
 	}
-	answer_end(&making.answer);
-	return true;
+	context_hold(context);
+	if (!desk_list_by_boats(&context->desk, &asked, take_some, making, fault)) {
+		return false;
+	}
+	if (context->json) {
+		answer_end(&making->answer);
+		return true;
+	}
+	return context_is_empty(context) ||
+	       report_list_end(
+		   &making->report, context_style(context), &context->out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct list_asked asked = {.state = -1};
-	struct list_answer answer = {0};
-	if (!options_into(context->given, &asked, fault)) {
-		return false;
-	}
-	if (context->json) {
-		return say_json(context, &asked, fault);
-	}
-	if (!desk_list(&context->desk, &asked, &answer, fault)) {
-		return false;
-	}
-	const struct inventory *inventory = &context->desk.contents.inventory;
-	if (!context_is_empty(context)) {
-		report_list(context_style(context), answer.kinds, inventory, answer.items,
-		    answer.count, &context->out);
-	}
-	return true;
+	struct list_making making = {.desk = &context->desk,
+	    .json = context->json,
+	    .answer = {.out = &context->out}};
+	bool done = make(context, &making, fault);
+	list_report_clear(&making.report);
+	return done;
 }
 
 const struct command COMMAND_LIST = {

@@ -177,36 +177,80 @@ read_request(struct context *context, const struct remind_said *said,
 	       read_days(context, said, out, fault);
 }
 
-/* The rows to show: of one boat or base, or of all; base by base unless the book is loaded. */
+/* An answer that is made of some boats at a time. */
+struct remind_making {
+	bool json;
+	struct runs kept;
+	struct remind_report report;
+};
+
+static void
+remind_making_clear(struct remind_making *making)
+{
+	runs_clear(&making->kept);
+	remind_report_clear(&making->report);
+}
+
+static void
+take_rows(const struct reminder_row *rows, size_t count, void *of)
+{
+	struct remind_making *making = of;
+	if (making->json) {
+		answer_remind_keep(rows, count, &making->kept);
+	} else {
+		report_remind_some(&making->report, rows, count);
+	}
+}
+
+/* Takes the rows to show: of one boat or base, or of all; base by base unless the book is loaded. */
 static bool
 find_rows(struct desk *desk, const struct remind_said *said, bool loaded,
-    const struct scope *scope, struct arena *arena, struct reminders_listed *out,
-    struct fault *fault)
+    const struct scope *scope, struct remind_making *making, struct arena *arena,
+    struct reminder_choices *choices, struct fault *fault)
 {
 	const struct plans_wish whose = {
 	    .vessel = said->scope.vessel, .base = said->scope.base};
 	struct reminders_seen seen = {0};
+	struct reminder_row *rows = NULL;
 	if (whose.vessel == NULL && whose.base == NULL && !loaded) {
-		return desk_reminders_by_bases(desk, scope, arena, out, fault);
+		return desk_reminders_by_bases(
+		    desk, scope, take_rows, making, arena, choices, fault);
 	}
 	if (!desk_reminders(desk, &whose, &seen, fault)) {
 		return false;
 	}
 	reminders_narrow(&seen.reminders, &desk->contents.inventory, scope);
-	out->count = desk_reminder_rows(desk, &seen, &out->rows);
-	out->choices = seen.choices;
+	size_t count = desk_reminder_rows(desk, &seen, &rows);
+	take_rows(rows, count, making);
+	*choices = seen.choices;
 	return true;
+}
+
+/* Lists the reminders. */
+static bool
+list(struct context *context, const struct remind_said *said, bool loaded,
+    const struct scope *scope, struct fault *fault)
+{
+	__attribute__((cleanup(remind_making_clear))) struct remind_making making = {
+	    .json = context->json};
+	SCOPED_ARENA arena = {0};
+	struct reminder_choices choices = {0};
+	if (!find_rows(
+		&context->desk, said, loaded, scope, &making, &arena, &choices, fault)) {
+		return false;
+	}
+	context_hold(context);
+	return context->json ? answer_kept(&making.kept, &context->out, fault)
+			     : report_remind_end(&making.report, context_style(context),
+				   &choices, &context->out, fault);
 }
 
 static bool
 run(struct context *context, struct fault *fault)
 {
-	struct desk *desk = &context->desk;
 	struct remind_said said = {0};
 	struct scope scope = {0};
 	struct remind_request request = {0};
-	struct reminders_listed listed = {0};
-	SCOPED_ARENA arena = {0};
 	if (!options_into(context->given, &said, fault) ||
 	    !scope_of(context, &said.scope, &scope, fault) ||
 	    !read_request(context, &said, &request, fault)) {
@@ -214,17 +258,8 @@ run(struct context *context, struct fault *fault)
 	}
 	bool says = request.set_weekday || request.set_routines || request.set_singles ||
 		    request.notice_count + request.day_count > 0;
-	if ((says && !desk_remind(desk, &request, fault)) ||
-	    !find_rows(desk, &said, says, &scope, &arena, &listed, fault)) {
-		return false;
-	}
-	if (context->json) {
-		answer_remind(listed.rows, listed.count, &context->out);
-	} else {
-		report_remind(context_style(context), &listed.choices, listed.rows,
-		    listed.count, &context->out);
-	}
-	return true;
+	return (!says || desk_remind(&context->desk, &request, fault)) &&
+	       list(context, &said, says, &scope, fault);
 }
 
 const struct command COMMAND_REMIND = {

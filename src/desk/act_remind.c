@@ -282,7 +282,7 @@ reminding_see(struct desk *desk, const struct plans_wish *whose,
     struct reminders_made *made, struct reminders_seen *out, struct fault *fault)
 {
 	*out = (struct reminders_seen){
-	    .reminders = made->reminders, .choices = made->choices};
+	    .reminders = made->reminders, .choices = made->basis->choices};
 	reminders_keep_form(&out->reminders, false);
 	keep_wanted(desk, whose, &out->reminders);
 	return given_up_list(
@@ -326,6 +326,7 @@ desk_reminder_rows(
 	for (size_t i = 0; i < count; i++) {
 		const struct reminder *reminder = &seen->reminders.items[i];
 		rows[i] = (struct reminder_row){.uid = reminder->uid,
+		    .key = reminder->key,
 		    .day = reminder->day,
 		    .summary = reminder->summary,
 		    .description = reminder->description,
@@ -336,6 +337,7 @@ desk_reminder_rows(
 	for (size_t i = 0; i < seen->given_up_count; i++) {
 		const struct given_up *given_up = &seen->given_up[i];
 		rows[count + i] = (struct reminder_row){.uid = given_up->uid,
+		    .key = given_up->of.key,
 		    .day = DAY_NONE,
 		    .summary = given_up->of.summary,
 		    .description = "",

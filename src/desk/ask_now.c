@@ -51,27 +51,17 @@ compare_kept(const void *left, const void *right)
 	return order != 0 ? order : strcmp(a->key, b->key);
 }
 
+/* A copy; with `places` its boats are as the whole book has them. */
 static struct coming
-copy_coming(const struct coming *coming, struct arena *arena)
+copy_coming(const struct coming *coming, const size_t *places, struct arena *arena)
 {
 	size_t *vessels = ARENA_MANY(arena, size_t, coming->vessel_count);
 	for (size_t i = 0; i < coming->vessel_count; i++) {
-		vessels[i] = coming->vessels[i];
+		vessels[i] =
+		    places == NULL ? coming->vessels[i] : places[coming->vessels[i]];
 	}
 	return (struct coming){coming->day, arena_string(arena, coming->summary),
 	    arena_string(arena, coming->station), vessels, coming->vessel_count};
-}
-
-/* A reminder with its boats as the whole book has them. */
-static struct coming
-coming_of(const struct reminder *reminder, const size_t *places, struct arena *arena)
-{
-	size_t *vessels = ARENA_MANY(arena, size_t, reminder->vessel_count);
-	for (size_t i = 0; i < reminder->vessel_count; i++) {
-		vessels[i] = places[reminder->vessels[i]];
-	}
-	return (struct coming){reminder->day, arena_string(arena, reminder->summary),
-	    arena_string(arena, reminder->station), vessels, reminder->vessel_count};
 }
 
 /* Keeps what the calendar would say of some boats. */
@@ -85,8 +75,10 @@ keep_coming(struct desk *desk, struct reminders_made *made, const size_t *places
 	(void)fault;
 	for (size_t i = 0; i < made->reminders.count; i++) {
 		const struct reminder *reminder = &made->reminders.items[i];
+		const struct coming coming = {reminder->day, reminder->summary,
+		    reminder->station, reminder->vessels, reminder->vessel_count};
 		ARENA_ADD(arena, asking,
-		    (struct kept_coming){coming_of(reminder, places, arena),
+		    (struct kept_coming){copy_coming(&coming, places, arena),
 			arena_string(arena, reminder->key)});
 	}
 	return true;
@@ -120,7 +112,7 @@ find_coming(struct desk *desk, struct asking_now *asking)
 	first_word_divide(coming, count, word);
 	/* what is told outlives what was kept */
 	for (size_t i = 0; i < word->week_count + word->next_count; i++) {
-		coming[i] = copy_coming(&coming[i], &desk->arena);
+		coming[i] = copy_coming(&coming[i], NULL, &desk->arena);
 	}
 }
 
@@ -177,8 +169,10 @@ desk_now(
 {
 	struct asking_now asking = {.vessel = vessel, .out = out};
 	*out = (struct now_answer){.word.today = desk->today};
+	struct reminding_basis basis = {0};
 	bool done = reminding_by_bases(desk, LEFT_ALL,
-	    &(struct reminding_taker){keep_coming, answer_now, &asking}, fault);
+	    &(struct reminding_taker){keep_coming, answer_now, &asking, true},
+	    &asking.kept_in, &basis, fault);
 	arena_clear(&asking.kept_in);
 	return done;
 }

@@ -9,15 +9,12 @@ static bool
 identity_of(struct desk *desk, const char *key, const char **out, struct fault *fault)
 {
 	const struct book_reminder *stored = NULL;
-	size_t count = 0;
-	if (!book_load_reminders(desk->book, &desk->arena, &stored, &count, fault)) {
+	if (!book_find_reminder(desk->book, key, &desk->arena, &stored, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < count; i++) {
-		if (strcmp(stored[i].key, key) == 0) {
-			*out = stored[i].uid;
-			return true;
-		}
+	if (stored != NULL) {
+		*out = stored->uid;
+		return true;
 	}
 	*out = reminder_identity(book_identity(desk->book), key, &desk->arena);
 	return true;

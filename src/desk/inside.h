@@ -172,6 +172,13 @@ bool gear_passes(const struct gear_sieve *sieve, const struct inventory *invento
 MUST_CHECK bool settling_load(struct desk *desk, struct settled_hand_in **out,
     size_t *count_out, struct fault *fault);
 
+/* The same of the boats that are loaded and of the bases at which they lie at some time;
+ * no other hand-in has to do with their plans. `choices` where they are read already, or
+ * NULL. */
+MUST_CHECK bool settling_load_theirs(struct desk *desk,
+    const struct reminder_choices *choices, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault);
+
 /* Sets the loaded rows of boats in use all year to what their shore lists say now: the
  * day that is kept, or to which it has moved, and the pieces that are on it. */
 void settling_as_listed(struct desk *desk, const struct shore_list *lists, size_t count,

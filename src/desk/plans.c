@@ -123,7 +123,8 @@ plan(struct desk *desk, const struct plans_wish *wish, struct shore_list *lists,
 	size_t count = 0;
 	struct settled_hand_in *settled = NULL;
 	if (!leave_stations_out(desk, wish, &request.stations, fault) ||
-	    !settling_load(desk, &settled, &request.settled_count, fault)) {
+	    !settling_load_theirs(
+		desk, wish->choices, &settled, &request.settled_count, fault)) {
 		return false;
 	}
 	request.settled = settled;

@@ -17,6 +17,8 @@ struct plans_wish {
 	const char *without_station; /* NULL, or one that is not to be used */
 	const char *only_station;    /* NULL, or the only one to be used */
 	int most_trips;              /* in a winter; 0 as the vessels say */
+	/* what a person chose about hand-ins, where it is read already */
+	const struct reminder_choices *choices;
 };
 
 /* Makes the shore lists of the vessels wished for, in the inventory's order. All vessels

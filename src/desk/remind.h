@@ -79,18 +79,18 @@ struct reminders_seen {
 MUST_CHECK bool desk_reminders(struct desk *desk, const struct plans_wish *whose,
     struct reminders_seen *out, struct fault *fault);
 
-/* Rows to show, what was given up last, and what was chosen. */
-struct reminders_listed {
-	struct reminder_row *rows;
-	size_t count;
-	struct reminder_choices choices;
-};
+/* Takes rows to show, sorted by day, then key, and after them what was given up, by key;
+ * they hold until it returns. */
+typedef void reminder_rows_taker(
+    const struct reminder_row *rows, size_t count, void *context);
 
-/* Those of all boats, or of a scope of a station; in `arena`. They are made base by base, so
+/* Hands out those of all boats, or of a scope of a station. They are made base by base, so
  * that only the boats that have to do with each other are loaded at a time, except where a
- * station's weekly limit ties all boats together. */
+ * station's weekly limit ties all boats together; there is no answer before this returns
+ * true. What was chosen is put in `arena`. */
 MUST_CHECK bool desk_reminders_by_bases(struct desk *desk, const struct scope *scope,
-    struct arena *arena, struct reminders_listed *out, struct fault *fault);
+    reminder_rows_taker *take, void *context, struct arena *arena,
+    struct reminder_choices *choices_out, struct fault *fault);
 
 /* The reminders seen as rows to show, what was given up last, in the desk's arena; returns how
  * many. */

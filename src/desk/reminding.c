@@ -1,109 +1,174 @@
 #include "desk/reminding.h"
 
+#include "base/numbers.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
 
 #include <string.h>
 
-/* The entry of the reminder that was given out longest ago and is still in a calendar. */
-static int64_t
-oldest_entry(const struct reminders_made *made)
+static int
+compare_entries(const void *left, const void *right)
 {
-	int64_t oldest = made->entry;
-	for (size_t i = 0; i < made->stored_count; i++) {
-		const struct book_reminder *stored = &made->stored[i];
-		bool older = stored->shape[0] != '\0' && stored->entry < oldest;
-		oldest = older ? stored->entry : oldest;
-	}
-	return oldest;
+	const struct vessel_entry *a = left;
+	const struct vessel_entry *b = right;
+	int order = strcmp(a->vessel, b->vessel);
+	return ORDER_THEN(order, a->number, b->number);
 }
 
-/* Notes an entry for its vessel, and for those she shares trips and spares with. */
-static void
-note_entry(
-    const struct inventory *inventory, const struct vessel_entry *entry, int64_t *entries)
+bool
+reminding_read(struct desk *desk, struct arena *arena, struct reminding_basis *out,
+    struct fault *fault)
 {
-	const char *base = "";
-	for (size_t v = 0; v < inventory->vessel_count; v++) {
-		bool hers = strcmp(inventory->vessels[v].name, entry->vessel) == 0;
-		base = hers ? inventory->vessels[v].base : base;
+	struct word_list boats = {0};
+	struct reminding_basis basis = {0};
+	if (!book_names(desk->book, BOOK_BOATS, arena, &boats, fault) ||
+	    !book_last_change(desk->book, &basis.entry, fault) ||
+	    !book_oldest_given(desk->book, &basis.oldest, fault) ||
+	    !book_load_choices(desk->book, arena, &basis.choices, fault)) {
+		return false;
 	}
-	for (size_t v = 0; v < inventory->vessel_count; v++) {
-		const struct vessel *vessel = &inventory->vessels[v];
-		bool hers = strcmp(vessel->name, entry->vessel) == 0 ||
-			    (base[0] != '\0' && strcmp(vessel->base, base) == 0);
-		entries[v] =
-		    hers && entry->number > entries[v] ? entry->number : entries[v];
+	basis.of_several = boats.count > 1;
+	basis.oldest = LESSER(basis.oldest, basis.entry);
+	if (!plans_are_one(desk)) {
+		struct vessel_entry *entries = NULL;
+		if (!book_entries_since(desk->book, basis.oldest, arena, &entries,
+			&basis.entry_count, fault)) {
+			return false;
+		}
+		ARRAY_SORT(entries, basis.entry_count, compare_entries);
+		basis.entries = entries;
 	}
+	*out = basis;
+	return true;
+}
+
+/* The number of the last entry about a vessel; 0 for none. */
+static int64_t
+last_entry_of(const struct reminding_basis *basis, const char *vessel)
+{
+	size_t low = 0;
+	size_t high = basis->entry_count;
+	while (low < high) { /* to behind the last of hers */
+		size_t middle = low + (high - low) / 2;
+		if (strcmp(basis->entries[middle].vessel, vessel) <= 0) {
+			low = middle + 1;
+		} else {
+			high = middle;
+		}
+	}
+	return low > 0 && strcmp(basis->entries[low - 1].vessel, vessel) == 0
+		   ? basis->entries[low - 1].number
+		   : 0;
 }
 
 /* Finds which entries may have changed what is said: those of a vessel's gear only of her and of
- * those she goes together with, where no station's weekly limit ties all vessels to each other. All
- * others any reminder. */
-static bool
-find_entries(struct desk *desk, const struct reminders_made *made,
-    struct reminder_source *source, struct fault *fault)
+ * those she shares trips and spares with, where no station's weekly limit ties all vessels to each
+ * other. All others any reminder. */
+static void
+find_entries(struct desk *desk, const struct reminding_basis *basis,
+    struct reminder_source *source)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	const struct vessel_entry *rows = NULL;
-	size_t count = 0;
-	int64_t *entries =
-	    arena_alloc(&desk->arena, (inventory->vessel_count + 1) * sizeof *entries);
-	source->entry = made->entry;
+	const struct vessel *vessels = inventory->vessels;
+	size_t count = inventory->vessel_count;
+	source->entry = basis->entry;
 	if (plans_are_one(desk)) {
-		return true;
+		return;
 	}
-	int64_t oldest = oldest_entry(made);
-	if (!book_entries_since(desk->book, oldest, &desk->arena, &rows, &count, fault)) {
-		return false;
-	}
-	source->entry = oldest;
-	memset(entries, 0, (inventory->vessel_count + 1) * sizeof *entries);
+	int64_t *entries = ARENA_MANY(&desk->arena, int64_t, count);
+	int64_t of_any = last_entry_of(basis, "");
+	source->entry = of_any == 0 ? basis->oldest : of_any;
 	for (size_t i = 0; i < count; i++) {
-		if (rows[i].vessel[0] == '\0') {
-			source->entry = rows[i].number;
-		} else {
-			note_entry(inventory, &rows[i], entries);
+		int64_t own = last_entry_of(basis, vessels[i].name);
+		for (size_t v = 0; v < count && own > 0; v++) {
+			bool goes =
+			    v == i || (vessels[i].base[0] != '\0' &&
+					  strcmp(vessels[i].base, vessels[v].base) == 0);
+			entries[v] = goes ? GREATER(own, entries[v]) : entries[v];
 		}
 	}
 	source->entries = entries;
-	return true;
+}
+
+/* What was given out before, looked up in the book; what was found stays. */
+struct given_look_up {
+	struct desk *desk;
+	const char *key; /* looked up last */
+	const struct book_reminder *last;
+	struct book_reminder *items; /* in the desk's arena */
+	size_t count;
+	size_t capacity;
+	bool failed;
+	struct fault fault; /* where it did */
+};
+
+static const struct book_reminder *
+look_up(const char *key, void *of)
+{
+	struct given_look_up *given = of;
+	struct arena *arena = &given->desk->arena;
+	if (given->key != NULL && strcmp(given->key, key) == 0) {
+		return given->last;
+	}
+	given->last = NULL;
+	given->failed = given->failed || !book_find_reminder(given->desk->book, key,
+					     arena, &given->last, &given->fault);
+	given->key = arena_string(arena, key);
+	if (given->last != NULL) {
+		ARENA_ADD(arena, given, *given->last);
+	}
+	return given->last;
+}
+
+static int
+compare_keys(const void *left, const void *right)
+{
+	const struct book_reminder *a = left;
+	const struct book_reminder *b = right;
+	return strcmp(a->key, b->key);
+}
+
+/* Gives the reminders their identity, by what was looked up while they were made. */
+static bool
+settle(struct desk *desk, struct given_look_up *given, struct reminders *reminders,
+    struct fault *fault)
+{
+	struct given_sorted sorted = {given->items, given->count};
+	if (given->failed) {
+		*fault = given->fault;
+		return false;
+	}
+	ARRAY_SORT(given->items, given->count, compare_keys);
+	return reminders_settle(reminders, &(struct given_before){given_find_in, &sorted},
+	    book_identity(desk->book), desk->now, &desk->arena, fault);
 }
 
 static bool
 make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {
+	const struct reminding_basis *basis = made->basis;
+	struct given_look_up given = {.desk = desk};
 	struct reminder_source source = {.kinds = desk->engine.kinds,
 	    .inventory = &desk->contents.inventory,
+	    .of_several = basis->of_several,
 	    .stations = desk->contents.stations,
 	    .station_count = desk->contents.station_count,
-	    .choices = &made->choices,
+	    .choices = &basis->choices,
 	    .engine = &desk->engine,
+	    .given = {look_up, &given},
+	    .events = made->events,
 	    .currency = desk->contents.inventory.currency,
 	    .today = desk->today};
-	const struct plans_wish everyone = {0};
-	struct word_list boats = {0};
-	if ((!made->stored_read && !book_load_reminders(desk->book, &desk->arena,
-				       &made->stored, &made->stored_count, fault)) ||
-	    !book_names(desk->book, BOOK_BOATS, &desk->arena, &boats, fault)) {
-		return false;
-	}
-	source.of_several = boats.count > 1;
-	if (!book_last_change(desk->book, &made->entry, fault) ||
-	    !find_entries(desk, made, &source, fault)) {
-		return false;
-	}
-	source.stored = made->stored;
-	source.stored_count = made->stored_count;
-	if (!plans_make(desk, &everyone, &made->lists, &made->list_count, fault) ||
-	    !book_load_choices(desk->book, &desk->arena, &made->choices, fault)) {
+	const struct plans_wish everyone = {.choices = &basis->choices};
+	find_entries(desk, basis, &source);
+	if (!plans_make(desk, &everyone, &made->lists, &made->list_count, fault)) {
 		return false;
 	}
 	shortfalls_find(&desk->engine, desk->today, &desk->arena, &source.shortfalls,
 	    &source.shortfall_count);
 	reminders_make(
 	    &source, made->lists, made->list_count, &desk->arena, &made->reminders);
-	return true;
+	return settle(desk, &given, &made->reminders, fault);
 }
 
 bool
@@ -122,14 +187,23 @@ reminding_store(struct desk *desk, const struct reminders_made *made, enum given
 		    .shape = reminder->shape,
 		    .day = reminder->day,
 		    .aim = reminder->aim,
-		    .entry = made->entry,
+		    .entry = made->basis->entry,
 		    .summary = reminder->summary,
 		    .description = reminder->description};
 	}
-	return book_store_reminders(desk->book, kept, reminders->count, reminders->gone,
-		   reminders->gone_count, fault) &&
+	ARRAY_SORT(kept, reminders->count, compare_keys);
+	struct gone_reminders gone = {.book = desk->book};
+	bool done = true;
+	for (size_t i = 0; i < reminders->count && done; i++) {
+		done = book_gone_before(&gone, kept[i].key, fault);
+	}
+	done = done && book_gone_before(&gone, NULL, fault) &&
+	       book_store_reminders(
+		   desk->book, kept, reminders->count, gone.items, gone.count, fault) &&
 	       settling_keep(desk, made->lists, made->list_count,
 		   &(struct settling_which){.by = by}, fault);
+	book_gone_clear(&gone);
+	return done;
 }
 
 /* What of a vessel that has left is at a station stays to be collected. */
@@ -169,15 +243,24 @@ reminding_part(struct desk *desk, const struct plans_wish *whose,
 bool
 reminding_make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {
-	return load(desk, fault) && make(desk, made, fault) &&
-	       reminders_settle(&made->reminders, made->stored, made->stored_count,
-		   book_identity(desk->book), desk->now, &desk->arena, fault);
+	if (!load(desk, fault)) {
+		return false;
+	}
+	if (made->basis == NULL) {
+		struct reminding_basis *basis =
+		    ARENA_MANY(&desk->arena, struct reminding_basis, 1);
+		if (!reminding_read(desk, &desk->arena, basis, fault)) {
+			return false;
+		}
+		made->basis = basis;
+	}
+	return make(desk, made, fault);
 }
 
-bool
-reminding_seen_both(struct desk *desk, struct reminders *out, struct fault *fault)
+static bool
+see(struct desk *desk, bool events, struct reminders *out, struct fault *fault)
 {
-	struct reminders_made made = {0};
+	struct reminders_made made = {.events = events};
 	if (!reminding_make(desk, &made, fault)) {
 		return false;
 	}
@@ -186,13 +269,15 @@ reminding_seen_both(struct desk *desk, struct reminders *out, struct fault *faul
 }
 
 bool
+reminding_seen_both(struct desk *desk, struct reminders *out, struct fault *fault)
+{
+	return see(desk, false, out, fault);
+}
+
+bool
 reminding_seen(struct desk *desk, struct reminders *out, struct fault *fault)
 {
-	if (!reminding_seen_both(desk, out, fault)) {
-		return false;
-	}
-	reminders_keep_form(out, false);
-	return true;
+	return see(desk, true, out, fault);
 }
 
 bool

@@ -7,21 +7,31 @@
 #include "desk/plans.h"
 #include "desk/remind.h"
 
-/* The reminders of the whole fleet, with what they were made from and what was given out
- * before. */
+/* What of a book all its reminders are made with, in an arena. */
+struct reminding_basis {
+	struct reminder_choices choices;
+	int64_t entry;  /* the journal's last that changed anything */
+	int64_t oldest; /* the least of what was given out and is still in a calendar */
+	const struct vessel_entry *entries; /* after that, by vessel */
+	size_t entry_count;
+	bool of_several; /* boats are in the book */
+};
+
+MUST_CHECK bool reminding_read(struct desk *desk, struct arena *arena,
+    struct reminding_basis *out, struct fault *fault);
+
+/* The reminders of the boats that are loaded, with what they were made from. */
 struct reminders_made {
 	struct reminders reminders;
 	struct shore_list *lists;
 	size_t list_count;
-	const struct book_reminder *stored;
-	size_t stored_count;
-	bool stored_read; /* the above two are there */
-	int64_t entry;    /* the journal's last */
-	struct reminder_choices choices;
+	const struct reminding_basis *basis;
+	bool events; /* no to-dos are made */
 };
 
 /* Makes them as they would be given out today, with their identity, events and to-dos
- * both; nothing is stored. Starts as `{ 0 }`. */
+ * both, unless `events` is set; nothing is stored. Loads the book where nothing is loaded.
+ * `basis` is read unless it is set. */
 MUST_CHECK bool reminding_make(
     struct desk *desk, struct reminders_made *out, struct fault *fault);
 
@@ -47,18 +57,21 @@ MUST_CHECK bool reminding_seen_both(
 
 /* Hands out the reminders of all boats by those that have to do with each other, as
  * ask_together loads them, so that little more than these is in memory; all at once where a
- * station's weekly limit ties all boats. `take` gets the events, each time
+ * station's weekly limit ties all boats. `take` gets them each time
  * sorted by day, then key, and for each vessel of the inventory her place in that of the
- * whole book. `then` as together_asked has it. Nothing is stored. */
+ * whole book. `then` as together_asked has it. Nothing is stored. The basis is read into
+ * `arena`. */
 struct reminding_taker {
 	bool (*take)(struct desk *desk, struct reminders_made *made, const size_t *places,
 	    void *context, struct fault *fault);
 	bool (*then)(struct desk *desk, void *context, struct fault *fault);
 	void *context;
+	bool events; /* no to-dos */
 };
 
 MUST_CHECK bool reminding_by_bases(struct desk *desk, enum left_gear left,
-    const struct reminding_taker *taker, struct fault *fault);
+    const struct reminding_taker *taker, struct arena *arena,
+    struct reminding_basis *basis, struct fault *fault);
 
 /* What there is to see of reminders that were made: the events of those wished for, and
  * what was given up. */

@@ -1,6 +1,8 @@
+#include "base/numbers.h"
 #include "calendar/reminders.h"
 #include "desk/inside.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 /* True when both are the same hand-in: of one owner, winter, station and number. */
@@ -12,17 +14,64 @@ settling_is_same(const struct settled_hand_in *a, const struct settled_hand_in *
 	       strcmp(a->station, b->station) == 0;
 }
 
-/* Adds the planned days to what was given out. */
+/* Whose hand-ins: vessels, and bases. In the desk's arena. */
+struct owners {
+	struct hand_in_owner *items; /* as compare_owners sorts them, each once */
+	size_t count;
+	size_t capacity;
+};
+
+static int
+compare_owners(const void *left, const void *right)
+{
+	const struct hand_in_owner *a = left;
+	const struct hand_in_owner *b = right;
+	int order = ORDER(a->of_base, b->of_base);
+	return order != 0 ? order : strcmp(a->name, b->name);
+}
+
+/* Those whose hand-ins a vessel that is loaded may have gear on. */
+static struct owners
+owners_loaded(struct desk *desk)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	struct arena *arena = &desk->arena;
+	struct owners owners = {0};
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		ARENA_ADD(arena, &owners, (struct hand_in_owner){false, vessel->name});
+		ARENA_ADD(arena, &owners, (struct hand_in_owner){true, vessel->base});
+		for (size_t k = 0; k < vessel->period_count; k++) {
+			ARENA_ADD(arena, &owners,
+			    (struct hand_in_owner){true, vessel->periods[k].base});
+		}
+	}
+	ARRAY_SORT(owners.items, owners.count, compare_owners);
+	size_t kept = 0;
+	for (size_t i = 0; i < owners.count; i++) {
+		if (kept == 0 ||
+		    compare_owners(&owners.items[kept - 1], &owners.items[i]) != 0) {
+			owners.items[kept++] = owners.items[i];
+		}
+	}
+	owners.count = kept;
+	return owners;
+}
+
+/* Adds the planned days to what was given out; with `owners` theirs alone. */
 static void
 add_planned(struct desk *desk, const struct reminder_choices *choices,
-    struct settled_hand_in *rows, size_t *count)
+    const struct owners *owners, struct settled_hand_in *rows, size_t *count)
 {
 	for (size_t i = 0; i < choices->planned_count; i++) {
 		struct settled_hand_in asked = {0};
 		bool is_one = false;
 		size_t at = 0;
 		hand_in_of_key(choices->planned[i].key, &desk->arena, &asked, &is_one);
-		if (!is_one) {
+		const struct hand_in_owner owner = {asked.of_base, asked.owner};
+		if (!is_one ||
+		    (owners != NULL && bsearch(&owner, owners->items, owners->count,
+					   sizeof owner, compare_owners) == NULL)) {
 			continue;
 		}
 		while (at < *count && !settling_is_same(&rows[at], &asked)) {
@@ -39,26 +88,54 @@ add_planned(struct desk *desk, const struct reminder_choices *choices,
 	}
 }
 
+static bool
+load_settled(struct desk *desk, const struct owners *owners, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault)
+{
+	return owners == NULL
+		   ? book_load_settled(desk->book, &desk->arena, out, count_out, fault)
+		   : book_load_settled_of(desk->book, owners->items, owners->count,
+			 &desk->arena, out, count_out, fault);
+}
+
+static bool
+load_with_planned(struct desk *desk, const struct owners *owners,
+    const struct reminder_choices *choices, struct settled_hand_in **out,
+    size_t *count_out, struct fault *fault)
+{
+	struct reminder_choices read = {0};
+	struct settled_hand_in *loaded = NULL;
+	size_t count = 0;
+	if (!load_settled(desk, owners, &loaded, &count, fault) ||
+	    (choices == NULL &&
+		!book_load_choices(desk->book, &desk->arena, &read, fault))) {
+		return false;
+	}
+	choices = choices == NULL ? &read : choices;
+	struct settled_hand_in *rows = ARENA_MANY(
+	    &desk->arena, struct settled_hand_in, count + choices->planned_count);
+	if (count > 0) {
+		memcpy(rows, loaded, count * sizeof *rows);
+	}
+	add_planned(desk, choices, owners, rows, &count);
+	*out = rows;
+	*count_out = count;
+	return true;
+}
+
 bool
 settling_load(struct desk *desk, struct settled_hand_in **out, size_t *count_out,
     struct fault *fault)
 {
-	struct reminder_choices choices = {0};
-	struct settled_hand_in *loaded = NULL;
-	size_t count = 0;
-	if (!book_load_settled(desk->book, &desk->arena, &loaded, &count, fault) ||
-	    !book_load_choices(desk->book, &desk->arena, &choices, fault)) {
-		return false;
-	}
-	struct settled_hand_in *rows =
-	    arena_alloc(&desk->arena, (count + choices.planned_count + 1) * sizeof *rows);
-	if (count > 0) {
-		memcpy(rows, loaded, count * sizeof *rows);
-	}
-	add_planned(desk, &choices, rows, &count);
-	*out = rows;
-	*count_out = count;
-	return true;
+	return load_with_planned(desk, NULL, NULL, out, count_out, fault);
+}
+
+bool
+settling_load_theirs(struct desk *desk, const struct reminder_choices *choices,
+    struct settled_hand_in **out, size_t *count_out, struct fault *fault)
+{
+	const struct owners owners = owners_loaded(desk);
+	return load_with_planned(desk, &owners, choices, out, count_out, fault);
 }
 
 /* ---- keeping ---- */
@@ -181,8 +258,8 @@ narrow(struct settling_run *keeping, struct fault *fault)
 	size_t known_count = 0;
 	size_t kept = 0;
 	bool is_one = true;
-	if (!book_load_settled(keeping->desk->book, &keeping->desk->arena, &known,
-		&known_count, fault)) {
+	const struct owners owners = owners_loaded(keeping->desk);
+	if (!load_settled(keeping->desk, &owners, &known, &known_count, fault)) {
 		return false;
 	}
 	if (key != NULL) {

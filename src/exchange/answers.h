@@ -107,7 +107,8 @@ void answer_muster_keep(const struct inventory *inventory, const size_t *places,
 MUST_CHECK bool answer_muster_kept(const struct muster_question *question,
     const struct runs *kept, struct text *out, struct fault *fault);
 
-void answer_remind(const struct reminder_row *rows, size_t count, struct text *out);
+/* Reminders, some at a time as reminder_rows_taker has them, kept for answer_kept. */
+void answer_remind_keep(const struct reminder_row *rows, size_t count, struct runs *kept);
 
 void answer_bookings(const struct inventory *inventory, const struct booked *bookings,
     size_t count, struct text *out);

@@ -74,16 +74,21 @@ static ANSWER_KEYS(REMINDER_KEYS, "a reminder",
 const struct answer_keys *const KEYS_OF_REMIND[] = {&REMINDER_KEYS, NULL};
 
 void
-answer_remind(const struct reminder_row *rows, size_t count, struct text *out)
+answer_remind_keep(const struct reminder_row *rows, size_t count, struct runs *kept)
 {
-	struct answer answer = {.out = out};
+	SCOPED_TEXT words = {0};
 	for (size_t i = 0; i < count; i++) {
 		const struct reminder_row *row = &rows[i];
-		answer_element(&answer,
+		text_reset(&words);
+		json_write(
 		    JSON_OF(&REMINDER_KEYS, json_text(row->uid), json_day(row->day),
 			json_text(row->summary), json_text(row->description),
 			json_words(row->station), json_flag(row->planned),
-			json_words(row->given_up), json_day(row->given_up_day)));
+			json_words(row->given_up), json_day(row->given_up_day)),
+		    &words);
+		int64_t day = row->given_up == NULL ? row->day : INT64_MAX;
+		runs_add(kept, &(struct run_piece){
+				   day, text_string(&words), words.length, row->key});
 	}
-	answer_end(&answer);
+	runs_end(kept);
 }

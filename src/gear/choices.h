@@ -39,6 +39,7 @@ struct reminder_choices {
 /* A reminder as it is listed: one to come, or a hand-in that was given up, which is on no day. */
 struct reminder_row {
 	const char *uid; /* its identity */
+	const char *key; /* what it is about; sorts those of one day */
 	day_t day;       /* DAY_NONE of what was given up */
 	const char *summary;
 	const char *description; /* "" for none */

@@ -231,27 +231,89 @@ text_columns(
 	return count;
 }
 
+/* Adds the cells that people are shown. */
+static void
+fill_table(const struct reply_table *from, struct table *table)
+{
+	assert(from->cell_count % from->column_count == 0);
+	for (size_t i = 0; i < from->cell_count; i++) {
+		const struct reply_cell *cell = reply_cell_at(from, i);
+		if (from->columns[i % from->column_count].heading != NULL) {
+			table_add_extra(table, cell->hue, cell->words, cell->extra);
+		}
+	}
+}
+
 static void
 text_table(const struct reply_table *from, bool colour, struct text *out)
 {
 	struct table_column columns[TABLE_COLUMNS_MAX];
 	SCOPED_TABLE table = {0};
 	size_t count = text_columns(from, columns);
-	assert(from->cell_count % from->column_count == 0);
 	if (count == 0) {
 		return;
 	}
 	table_init(&table, columns, count,
 	    (from->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT, colour);
-	for (size_t i = 0; i < from->cell_count; i++) {
-		const struct reply_cell *cell = reply_cell_at(from, i);
-		if (from->columns[i % from->column_count].heading != NULL) {
-			table_add_extra(&table, cell->hue, cell->words, cell->extra);
-		}
-	}
+	fill_table(from, &table);
 	bool apart = (from->look & LOOK_APART) != 0 && from->cell_count > 0;
 	text_add(out, apart ? "\n" : "");
 	table_write(&table, out);
+}
+
+void
+reply_rows_keep(struct kept_rows *rows, const struct reply_table *from,
+    const struct run_piece *places)
+{
+	SCOPED_TABLE table = {0};
+	SCOPED_TEXT packed = {0};
+	size_t count = text_columns(from, rows->columns);
+	if (rows->count == 0) {
+		table_init(&rows->table, rows->columns, count, 0, false);
+	}
+	table_init(&table, rows->columns, count, 0, false);
+	fill_table(from, &table);
+	table_widen(&rows->table, &table.widths);
+	for (size_t r = 0; r < table_rows(&table); r++) {
+		struct run_piece piece =
+		    places == NULL ? (struct run_piece){0} : places[r];
+		text_reset(&packed);
+		table_pack(&table, r, &packed);
+		piece.bytes = text_string(&packed);
+		piece.length = packed.length;
+		runs_add(&rows->packed, &piece);
+	}
+	runs_end(&rows->packed);
+	rows->count += table_rows(&table);
+}
+
+/* Rows being written. */
+struct rows_writing {
+	struct table *table;
+	size_t widths[TABLE_COLUMNS_MAX];
+	struct text *out;
+};
+
+static void
+write_kept(const struct run_piece *piece, void *of)
+{
+	const struct rows_writing *writing = of;
+	table_unpack(writing->table, piece->bytes);
+	table_write_rows(writing->table, writing->widths, writing->out);
+	text_hand_on(writing->out);
+}
+
+bool
+reply_rows_text(
+    struct kept_rows *rows, bool colour, struct text *out, struct fault *fault)
+{
+	struct rows_writing writing = {.table = &rows->table, .out = out};
+	if (rows->count == 0) {
+		return true;
+	}
+	rows->table.colour = colour;
+	table_write_head(&rows->table, writing.widths, out);
+	return runs_merge(&rows->packed, write_kept, &writing, fault);
 }
 
 static void

@@ -178,6 +178,16 @@ void reply_page(const struct reply *reply, struct markup *markup);
  * that is no table, are left out. */
 void reply_csv(const struct reply *reply, struct text *out);
 
+/* Keeps the rows of a flush table, which is like those before. `places` has for each of them by
+ * what it is sorted, and they are so; NULL where rows stand as they come. */
+void reply_rows_keep(struct kept_rows *rows, const struct reply_table *from,
+    const struct run_piece *places);
+
+/* Writes them, once all are kept, below their headings. FAULT_FILE where they can't be read back,
+ * then behind some of them. */
+MUST_CHECK bool reply_rows_text(
+    struct kept_rows *rows, bool colour, struct text *out, struct fault *fault);
+
 /* Writes it as the style says: as CSV or as text. */
 void reply_write(
     const struct reply *reply, const struct report_style *style, struct text *out);

@@ -12,6 +12,7 @@
 #include "gear/reckoned.h"
 #include "muster/booked.h"
 #include "muster/muster.h"
+#include "report/table.h"
 #include "rota/rota.h"
 #include "rules/compare.h"
 #include "rules/kinds.h"
@@ -126,10 +127,22 @@ MUST_CHECK bool report_muster_end(struct muster_report *report,
     const struct muster_question *question, struct text *out, struct fault *fault);
 void muster_report_clear(struct muster_report *report);
 
-/* What there is to be reminded of, day by day, with what a person chose, and what was given up. */
-void report_remind(const struct report_style *style,
-    const struct reminder_choices *choices, const struct reminder_row *rows, size_t count,
-    struct text *out);
+/* What there is to be reminded of, day by day, with what a person chose, and what was given up.
+ * Rows come some at a time, each time as reminder_rows_taker has them. Starts as `{ 0 }`; free with
+ * remind_report_clear. */
+struct remind_report {
+	struct kept_rows rows; /* the report's own, as the next */
+	struct runs given_up;
+};
+
+void report_remind_some(
+    struct remind_report *report, const struct reminder_row *rows, size_t count);
+
+/* Writes all of it, once all rows are there. FAULT_FILE where they can't be read back. */
+MUST_CHECK bool report_remind_end(struct remind_report *report,
+    const struct report_style *style, const struct reminder_choices *choices,
+    struct text *out, struct fault *fault);
+void remind_report_clear(struct remind_report *report);
 
 /* Bookings: whose, when, for how many. */
 void report_bookings(const struct report_style *style, const struct inventory *inventory,
@@ -147,10 +160,21 @@ void report_booked(const struct report_style *style, const struct kinds *kinds,
 void report_line(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct line_why *why, struct text *out);
 
-/* A table of items; everything known about one item; the boats; the stations. */
-void report_list(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out);
+/* The gear: whose, tag, what it is, where it is kept, how it stands. It comes some at a time, in
+ * the order in which it is shown. Starts as `{ 0 }`; free with list_report_clear. */
+struct list_report {
+	struct kept_rows rows; /* the report's own */
+};
+
+void report_list_some(struct list_report *report, const struct kinds *kinds,
+    const struct inventory *inventory, const size_t *items, size_t count);
+
+/* Writes all of it, once it is there. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool report_list_end(struct list_report *report,
+    const struct report_style *style, struct text *out, struct fault *fault);
+void list_report_clear(struct list_report *report);
+
+/* Everything known about one item; the boats; the stations. */
 void report_show(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const struct paper *papers,
     size_t paper_count, struct text *out);

@@ -4,9 +4,8 @@
 #include "report/words.h"
 
 void
-report_list(const struct report_style *style, const struct kinds *kinds,
-    const struct inventory *inventory, const size_t *items, size_t count,
-    struct text *out)
+report_list_some(struct list_report *report, const struct kinds *kinds,
+    const struct inventory *inventory, const size_t *items, size_t count)
 {
 	static const struct reply_column COLUMNS[] = {{.heading = "Vessel", .most = 16},
 	    {.heading = "Tag", .type = CELL_TAG, .most = 14},
@@ -25,8 +24,21 @@ report_list(const struct report_style *style, const struct kinds *kinds,
 		reply_cell(table, HUE_NONE, item->place);
 		reply_cell(table, gone ? HUE_CARE : HUE_NONE, place_word(item->state));
 	}
-	reply_words(&reply, VOICE_PLAIN, false, 0, count == 0 ? "No gear to show." : "");
-	reply_write(&reply, style, out);
+	reply_rows_keep(&report->rows, table, NULL);
+}
+
+bool
+report_list_end(struct list_report *report, const struct report_style *style,
+    struct text *out, struct fault *fault)
+{
+	paragraph(report->rows.count == 0 ? "No gear to show." : "", 0, 0, out);
+	return reply_rows_text(&report->rows, style->colour, out, fault);
+}
+
+void
+list_report_clear(struct list_report *report)
+{
+	kept_rows_clear(&report->rows);
 }
 
 /* Adds a fact and empties its words, unless there is nothing to say. */

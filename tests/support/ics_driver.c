@@ -123,7 +123,7 @@ main(int argc, char **argv)
 		arena_clear(&arena);
 		return 2;
 	}
-	bool done = reminders_settle(&reminders, NULL, 0,
+	bool done = reminders_settle(&reminders, &(struct given_before){NULL, NULL},
 			"00112233445566778899aabbccddeeff", 1800000000, &arena, &fault) &&
 		    ics_write("Safety gear", room, reminders.count, &calendar, &fault);
 	for (size_t i = 0; i < reminders.count && done; i++) {

@@ -345,6 +345,56 @@ SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves)
 	arena_clear(&arena);
 }
 
+/* More than are read at once; "buy|B" comes before "buy|T", and what is forgotten is gone already. */
+SCRATCH_TEST(stored_keys_that_are_not_wanted_are_gone_once)
+{
+	enum { MANY = 1100 };
+
+	struct scratch *scratch = *state;
+	struct arena arena = {0};
+	struct book_reminder *stored = ARENA_MANY(&arena, struct book_reminder, MANY);
+	for (size_t i = 0; i < MANY; i++) {
+		stored[i] = (struct book_reminder){
+		    .key = arena_format(&arena, "buy|Tern %04zu|2026", i),
+		    .uid = arena_format(&arena, "uid-%zu", i),
+		    .modified = 1790000000,
+		    .shape = i == 7 ? "" : "aa",
+		    .entry = i < 7    ? 30
+			     : i == 7 ? 2
+				      : 12};
+	}
+	assert_done(scratch,
+	    book_store_reminders(scratch->book, stored, MANY, NULL, 0, &scratch->fault));
+	struct gone_reminders gone = {.book = scratch->book};
+	assert_done(scratch, book_gone_before(&gone, "buy|Bone|2026", &scratch->fault));
+	assert_int_equal(gone.count, 0);
+	for (size_t i = 5; i < MANY - 2; i += 2) {
+		assert_done(
+		    scratch, book_gone_before(&gone, stored[i].key, &scratch->fault));
+	}
+	assert_done(scratch, book_gone_before(&gone, NULL, &scratch->fault));
+	/* 0 to 4, 6, 8, 10 and so on, 1098, and the last, 1099 */
+	assert_int_equal(gone.count, 5 + 547 + 1);
+	assert_string_equal(gone.items[4], "buy|Tern 0004|2026");
+	assert_string_equal(gone.items[5], "buy|Tern 0006|2026");
+	assert_string_equal(gone.items[6], "buy|Tern 0008|2026");
+	assert_string_equal(gone.items[gone.count - 1], "buy|Tern 1099|2026");
+	book_gone_clear(&gone);
+
+	/* one by its key, forgotten or not; and the oldest of those that are not */
+	const struct book_reminder *one = NULL;
+	int64_t oldest = 0;
+	assert_done(scratch, book_find_reminder(scratch->book, "buy|Tern 0007|2026",
+				 &arena, &one, &scratch->fault));
+	assert_string_equal(one->uid, "uid-7");
+	assert_done(scratch,
+	    book_find_reminder(scratch->book, "buy|Tern", &arena, &one, &scratch->fault));
+	assert_null(one);
+	assert_done(scratch, book_oldest_given(scratch->book, &oldest, &scratch->fault));
+	assert_int_equal(oldest, 12);
+	arena_clear(&arena);
+}
+
 SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out)
 {
 	struct scratch *scratch = *state;

@@ -100,7 +100,7 @@ static void
 add_concerned(struct scratch *scratch, struct text *out)
 {
 	SCOPED_ARENA arena = {0};
-	const struct vessel_entry *entries = NULL;
+	struct vessel_entry *entries = NULL;
 	struct reckoned_by by = {0};
 	size_t count = 0;
 	const struct reckoned_change none = {.figures = "", .all = true};

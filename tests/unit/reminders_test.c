@@ -107,13 +107,13 @@ static const struct station STATION = {.name = "Skerry Raft Loft",
 static void
 make(struct scene *scene, const struct shore_list *lists, size_t count)
 {
+	struct given_sorted given = {scene->stored, scene->stored_count};
 	const struct reminder_source source = {.kinds = scene->kinds,
 	    .inventory = &scene->inventory,
 	    .stations = &STATION,
 	    .station_count = 1,
 	    .choices = &scene->choices,
-	    .stored = scene->stored,
-	    .stored_count = scene->stored_count,
+	    .given = {given_find_in, &given},
 	    .entry = scene->entry,
 	    .shortfalls = scene->shortfalls,
 	    .shortfall_count = scene->shortfall_count,

@@ -827,7 +827,13 @@ PREPARED_TEST(gear_is_listed_and_shown_with_what_is_on_record)
 	scene->items[RAFT].place = "aft deck";
 	scene->items[FLARES].state = PLACE_RESERVE;
 	SCOPED_TEXT out = {0};
-	report_list(&scene->style, scene->kinds, &scene->inventory, items, 2, &out);
+	struct list_report report = {0};
+	struct fault fault = {0};
+	/* some at a time */
+	report_list_some(&report, scene->kinds, &scene->inventory, items, 1);
+	report_list_some(&report, scene->kinds, &scene->inventory, items + 1, 1);
+	assert_true(report_list_end(&report, &scene->style, &out, &fault));
+	list_report_clear(&report);
 	assert_string_equal(text_string(&out),
 	    "Vessel   Tag   What                Place     Stands\n"
 	    "-------  ----  ------------------  --------  -------\n"
