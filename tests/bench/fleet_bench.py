@@ -9,7 +9,8 @@ work on the machine shows least, and of its peak memory. The peer of a line is n
 shell reading every row of the tables for what is about the fleet, and a bare C loop that does
 (rows_loop.c, found beside BECKET's build when not said), its `.import` of the same file for
 an import, `due` of the same boat for what is about one; for `due` of all also a plain Python script,
-which adds twelve months to each last service and sorts, as a person who can write one would. `growth` is
+which adds twelve months to each last service and sorts, as a person who can write one would, and for `due --json`
+LibreOffice, where it is installed, with the same sum in a sheet (office_bench.py). `growth` is
 how much more the big book costs than the small one, and to which power of the number of boats that is.
 Below it stands what answers about the fleet, and one boat's `due`, take in instructions, which other
 work on the machine does not change: counted by valgrind, where it is installed, beside the loop, and
@@ -29,6 +30,7 @@ import tempfile
 from pathlib import Path
 
 import fleets
+import office_bench
 
 RUNS = 5
 SMALL = 10
@@ -123,6 +125,11 @@ def lines_of_fleet(becket, books, boats, loop):
         if words == ["due"]:
             script = measured([sys.executable, "-c", SCRIPT, books[boats]])
             beside += f", {many[0] / script[0]:.1f} times a plain Python script"
+        office = office_bench.measured(once, boats) if words == ["due", "--json"] and boats <= 1000 else None
+        if office is not None:
+            beside += (f", {many[0] / office[0][0]:.2f} times LibreOffice that opens and recalculates a sheet with "
+                       f"one day a row ({office[0][0]:.1f} s, {office[1][0]:.1f} with nothing to recalculate; "
+                       f"{office[0][1]:.0f} MB)")
         yield f"`{' '.join(words)}` of all", many, beside, many[0] / few[0]
 
 
