@@ -22,14 +22,21 @@
 		assert_string_equal(text, wanted_);                                      \
 	} while (0)
 
+#ifdef __SANITIZE_ADDRESS__
+enum { WITH_SANITIZERS = 1 };
+#else
+enum { WITH_SANITIZERS = 0 };
+#endif
+
 /* How many random rounds to draw instead of `count`: times TESTS_SCALE, but never fewer, for
- * they take a second. */
+ * they take a second; with the sanitizers, which take several, a fifth of it, and at least one. */
 static inline int
 scaled(int count)
 {
 	const char *scale = getenv("TESTS_SCALE");
 	double wanted = count * (scale == NULL ? 1 : strtod(scale, NULL));
-	return !(wanted > count) ? count : wanted > INT_MAX ? INT_MAX : (int)wanted;
+	wanted = (wanted > count ? wanted : count) / (WITH_SANITIZERS ? 5 : 1);
+	return wanted > INT_MAX ? INT_MAX : wanted > 1 ? (int)wanted : 1;
 }
 
 /* The tests of a file, each at the line it stands in: what has no name is none to cmocka. */
