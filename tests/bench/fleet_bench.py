@@ -219,6 +219,12 @@ def table(lines, boats):
     return "".join(words)
 
 
+def put(marks, found):
+    """Writes it between the marks in DEVELOPERS.md."""
+    before, rest = TABLE.read_text().split(marks[0])
+    TABLE.write_text(before + marks[0] + found + marks[1] + rest.split(marks[1], 1)[1])
+
+
 def main():
     words = [word for word in sys.argv[1:] if word != "--write"]
     becket, boats = os.path.abspath(words[0]), int(words[1]) if len(words) > 1 else 500
@@ -238,8 +244,7 @@ def main():
     found = table(lines, boats) + start
     print(found, end="")
     if "--write" in sys.argv:
-        before, rest = TABLE.read_text().split(MARKS[0])
-        TABLE.write_text(before + MARKS[0] + found + MARKS[1] + rest.split(MARKS[1])[1])
+        put(MARKS, found)
 
 
 if __name__ == "__main__":

@@ -7,8 +7,9 @@ Makes books of invented boats (fleets.py), each about three times as big as the 
 each command on each: processor's seconds, in which other work on the machine shows least. Prints them,
 with the power of the number of boats that fits them best (least squares of the logarithms): 0 is
 flat, 1 grows as the fleet does. The peer is the sqlite3 shell, which reads every row of the same
-book. With --write gnuplot draws them into growth.svg here, which DEVELOPERS.md shows. A benchmark, not
-a test: nothing is asserted.
+book. Below stands what each takes of the biggest book, with its peak memory; reminders have been given out by then. With
+--write gnuplot draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there
+too. A benchmark, not a test: nothing is asserted.
 """
 import datetime
 import math
@@ -25,6 +26,7 @@ import fleets
 
 SIZES = [100, 300, 1000, 3000, 10000]
 DRAWING = Path(__file__).resolve().parent / "growth.svg"
+MARKS = ("<!-- growth_bench.py --write -->\n", "<!-- end of growth -->\n")
 PEER = "the sqlite3 shell's SELECT of all rows"
 
 
@@ -38,17 +40,18 @@ def works(boats):
             "muster of one boat": ["muster", "--vessel", boat],
             "due of all": ["due", "--json"],
             "muster of all": ["muster", "--json"],
-            "export of all": ["export", "-"]}
-
-
-def seconds(command, runs):
-    return fleet_bench.measured(command, runs=runs)[0]
+            "export of all": ["export", "-"],
+            "winter of all": ["winter", "--json"],
+            "calendar of all": ["calendar", "-"],
+            "remind of all": ["remind"],
+            "now": ["now"]}
 
 
 def measure(becket, book, boats):
-    found = {name: seconds(fleet_bench.program(becket, book, *words), 5 if "one" in name else 1)
+    """Seconds and megabytes of each work, in the order in which they stand."""
+    found = {name: fleet_bench.measured(fleet_bench.program(becket, book, *words), runs=5 if "one" in name else 1)
              for name, words in works(boats).items()}
-    found[PEER] = seconds(["sqlite3", book, fleet_bench.ROWS], 1)
+    found[PEER] = fleet_bench.measured(["sqlite3", book, fleet_bench.ROWS], runs=1)
     return found
 
 
@@ -75,24 +78,43 @@ def draw(lines, title):
     subprocess.run(["gnuplot"], input="\n".join(words) + "\n", text=True, check=True)
 
 
+def table(boats, found):
+    words = [f"{boats} boats, {boats * fleets.ITEMS} pieces; {platform.machine()}, {os.cpu_count()} processors, "
+             f"{datetime.date.today():%-d %b %Y}.\n\n", f"| work | seconds | MB | beside {PEER} |\n|---|---|---|---|\n"]
+    words += [f"| {name} | {seconds:.3f} | {megabytes:.0f} | {seconds / found[PEER][0]:.2g} times |\n"
+              for name, (seconds, megabytes) in found.items()]
+    return "".join(words)
+
+
+def tell(sizes, write):
+    """Prints what was found of each size, and with `write` draws it."""
+    lines = {}
+    for boats, found in sizes.items():
+        for name, (seconds, _) in found.items():
+            lines.setdefault(name, []).append((boats, seconds))
+    for name, points in lines.items():
+        told = ", ".join(f"{size}: {value:.3f} s" for size, value in points)
+        print(f"{name}: {told}" + (f"; power {power(points):.2f}" if len(points) > 1 else ""))
+    below = table(max(sizes), sizes[max(sizes)])
+    print(below, end="")
+    if write:
+        draw(lines, f"{fleets.ITEMS} pieces a boat; {platform.machine()}, {os.cpu_count()} "
+             f"processors, {datetime.date.today():%-d %b %Y}")
+        fleet_bench.put(MARKS, below)
+
+
 def main():
     words = [word for word in sys.argv[1:] if word != "--write"]
     becket, most = os.path.abspath(words[0]), int(words[1]) if len(words) > 1 else SIZES[-1]
     if shutil.which("sqlite3") is None:
         sys.exit("sqlite3 is not installed, which all is held against")
-    lines = {}
+    sizes = {}
     for boats in (size for size in SIZES if size <= most):
         with tempfile.TemporaryDirectory() as folder:
             book = Path(folder) / "fleet.db"
             fleets.by_sql(becket, book, boats)
-            for name, value in measure(becket, book, boats).items():
-                lines.setdefault(name, []).append((boats, value))
-    for name, points in lines.items():
-        told = ", ".join(f"{size}: {value:.3f} s" for size, value in points)
-        print(f"{name}: {told}" + (f"; power {power(points):.2f}" if len(points) > 1 else ""))
-    if "--write" in sys.argv:
-        draw(lines, f"{fleets.ITEMS} pieces a boat; {platform.machine()}, {os.cpu_count()} "
-             f"processors, {datetime.date.today():%-d %b %Y}")
+            sizes[boats] = measure(becket, book, boats)
+    tell(sizes, "--write" in sys.argv)
 
 
 if __name__ == "__main__":
