@@ -539,27 +539,15 @@ TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
 	scene_close(&yard.scene);
 }
 
-/* A line each, in the person's words, whatever the rules ask of the thing; the raft's three tasks and its renewal by
- * the maker's word are four rows of the agenda. */
+/* A line each, in the person's words, whatever the rules ask of the thing. */
 TEST(what_a_person_wants_bought_is_listed_beside_the_work)
 {
 	struct yard yard;
-	struct agenda agenda = {0};
-	const struct interval yearly = {.task = TASK_RENEW,
-	    .months = 12,
-	    .from = ANCHOR_LAST,
-	    .from_said = true,
-	    .paper = "manual"};
 	yard_open(&yard);
-	struct item *raft = add(&yard, 0, "liferaft-canister", "2026-03-01");
-	raft->to_buy = "a strap";
-	raft->intervals = &yearly;
-	raft->interval_count = 1;
-	scene_record(&yard.scene, raft, TASK_RENEW, "2026-03-01", NULL);
+	add(&yard, 0, "liferaft-canister", "2026-03-01")->to_buy = "a strap";
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].wanted.count, 1);
-	agenda_make(&yard.scene.engine, day_of("2026-11-25"), &yard.scene.arena, &agenda);
-	assert_int_equal(agenda.count, 4);
+	assert_int_equal(yard.lists[0].hand_in.count, 1);
 	add(&yard, 0, "bell", NULL)->to_buy = "a new bell";
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].wanted.count, 2);
@@ -897,6 +885,33 @@ TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 	assert_day(agenda.items[1].due, "2027-04-01");
 	assert_string_equal(agenda.items[1].rule, "private");
 	assert_string_equal(agenda.items[1].sheet, "test");
+	scene_close(&yard.scene);
+}
+
+/* Five rafts with three tasks each, and their renewal by the maker's word. */
+TEST(the_agenda_has_every_task_of_every_piece)
+{
+	struct yard yard;
+	struct agenda agenda = {0};
+	const struct interval yearly = {.task = TASK_RENEW,
+	    .months = 12,
+	    .from = ANCHOR_LAST,
+	    .from_said = true,
+	    .paper = "manual"};
+	yard_open(&yard);
+	for (size_t i = 0; i < 5; i++) {
+		struct item *raft = add(&yard, 0, "liferaft-canister", "2026-03-01");
+		raft->intervals = &yearly;
+		raft->interval_count = 1;
+		scene_record(&yard.scene, raft, TASK_RENEW, "2026-03-01", NULL);
+	}
+	plan(&yard, NULL, 0, "2026-11-25");
+	agenda_make(&yard.scene.engine, day_of("2026-11-25"), &yard.scene.arena, &agenda);
+	assert_int_equal(agenda.count, 20);
+	for (size_t i = 0; i < 20; i++) {
+		assert_int_equal(agenda.items[i].item, i / 4);
+		assert_day(agenda.items[i].due, "2027-03-01");
+	}
 	scene_close(&yard.scene);
 }
 
