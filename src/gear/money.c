@@ -301,7 +301,7 @@ stroke_length(const char *text)
 }
 
 /* The number alone, without the book's currency before or after it; a dash for decimals
- * becomes a zero in it. */
+ * becomes a zero in it. `number` is all 0 before. */
 static bool
 take_currency(const char *string, const char *currency, char number[NUMBER_SIZE],
     struct fault *fault)
@@ -333,7 +333,6 @@ take_currency(const char *string, const char *currency, char number[NUMBER_SIZE]
 	}
 	memcpy(number, at, length);
 	number[length] = stroke > 0 ? '0' : '\0';
-	number[length + (stroke > 0)] = '\0';
 	return true;
 }
 
