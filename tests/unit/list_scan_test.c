@@ -423,16 +423,13 @@ PREPARED_TEST(a_list_in_a_spool_is_read_as_one_in_memory)
 {
 	struct list *list = *state;
 	static const char *const LINES[] = {"ab;\xC3\xA4\xE6\x95\x91;\"x\r\ny\"\r\n",
-	    "a;\"\"\"\";\xF0\x9F\x9B\x9F\r",
-	    "Gr\xFC\xDF"
-	    "e;b;c\r\n",
-	    "a;\"b\" c\n"};
+	    "a;\"\"\"\";\xF0\x9F\x9B\x9F\r", "Gr\xFC\xDF!;b;c\r\n", "a;\"b\" c\n"};
 	for (size_t kind = 0; kind < 4; kind++) {
 		size_t cycle = strlen(LINES[kind]);
 		for (size_t before = 0; before < cycle; before++) {
 			SCOPED_TEXT bytes = {0};
 			text_add_bytes(
-			    &bytes, "head of it all;;\n" + before % 3, 17 - before % 3);
+			    &bytes, &"head of it all;;\n"[before % 3], 17 - before % 3);
 			for (size_t i = 0; i < before; i++) {
 				text_add(&bytes, "-");
 			}
