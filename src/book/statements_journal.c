@@ -5,16 +5,21 @@
 #define FIRST JOURNAL_STATEMENTS
 
 /* Items with the numbers $1 to $2, and what is directly inside them. */
-#define OF_FAMILY "(item.id BETWEEN $1 AND $2 OR item.parent_id BETWEEN $1 AND $2) "
+#define OF_ITEMS "item.id BETWEEN $1 AND $2 "
+#define OF_WHOLES "item.parent_id BETWEEN $1 AND $2 "
+#define OF_FAMILY "(" OF_ITEMS "OR " OF_WHOLES ") "
 
 /* Faults of items; each is also asked about alone. */
 // clang-format off
-#define PARTS_SQL \
-	"FROM item JOIN item AS whole ON whole.id = item.parent_id WHERE " OF_FAMILY \
+#define PARTS_OF(which) \
+	"FROM item JOIN item AS whole ON whole.id = item.parent_id WHERE " which \
 	"AND item.state <> 'withdrawn' AND "
+#define PARTS_SQL PARTS_OF(OF_FAMILY)
 #define ITEMS_SQL "FROM item WHERE id BETWEEN $1 AND $2 AND "
 #define IS_APART "whole.vessel_id <> item.vessel_id "
 #define IS_LEFT "whole.state = 'withdrawn' "
+#define PART_WRONG PARTS_OF(OF_ITEMS) "(" IS_APART "OR " IS_LEFT ")"
+#define WHOLE_WRONG PARTS_OF(OF_WHOLES) "(" IS_APART "OR " IS_LEFT ")"
 #define IS_LANDED "landed_to <> '' AND state <> 'landed' "
 #define IS_FOR_NOTHING \
 	"stands_for <> '' AND NOT EXISTS " \
@@ -138,9 +143,10 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(CHECK_STAND_INS, STAND_INS_SQL),
     /* What is coarse is good through its end. */
     READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
-    /* Whether any of these finds something: most often none does. A loop is looked for where a part has parts. */
+    /* Whether any of these finds something: most often none does. A loop is looked for where a part has parts.
+     * Parts are looked for from both sides one after the other: for an OR SQLite would hold the number of each item. */
     READS(CHECK_ITEMS,
-	"SELECT EXISTS (SELECT 1 " PARTS_SQL "(" IS_APART "OR " IS_LEFT ")) "
+	"SELECT EXISTS (SELECT 1 " PART_WRONG ") OR EXISTS (SELECT 1 " WHOLE_WRONG ") "
 	"OR EXISTS (SELECT 1 " ITEMS_SQL "((" IS_LANDED ") OR (" IS_FOR_NOTHING "))) "
 	"OR (EXISTS (SELECT 1 FROM item JOIN item AS whole ON whole.id = item.parent_id "
 	"WHERE item.id BETWEEN $1 AND $2 AND whole.parent_id IS NOT NULL) "
