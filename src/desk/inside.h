@@ -150,6 +150,33 @@ struct outlook_ask ask_outlook(
 /* A copy of all items that are loaded, for plans to be made with; in the desk's arena. */
 struct item *items_copy(struct desk *desk);
 
+/* Vessels that are planned together. */
+struct group {
+	const char *name;
+	bool shared;     /* a base's vessels; false: one by herself */
+	size_t *vessels; /* by index */
+	size_t count;
+};
+
+/* A question being answered; in the desk's arena. */
+struct planning_years {
+	struct desk *desk;
+	const struct years_asked *asked;
+	struct item *copy;
+	struct group *groups;
+	size_t group_count;
+	/* what is supposed: */
+	struct outlook_price *prices;
+	bool *shunned;
+	size_t renew_now;
+	struct due_engine engine; /* with the supposed use, if any */
+	bool some;                /* other boats of the book may be planned, too */
+};
+
+/* Fills what is supposed, of the boats that are loaded. FAULT_INPUT for a kind, station or tag that
+ * is not there. */
+MUST_CHECK bool years_suppose(struct planning_years *years, struct fault *fault);
+
 /* A wish for gear, its words turned into ids of kinds. */
 struct gear_sieve {
 	const char *vessel, *base; /* NULL for any */

@@ -2,6 +2,7 @@
 #ifndef BECKET_EXCHANGE_ANSWER_PARTS_H
 #define BECKET_EXCHANGE_ANSWER_PARTS_H
 
+#include "exchange/answers.h"
 #include "exchange/json_object.h"
 #include "gear/item.h"
 #include "gear/journal.h"
@@ -33,5 +34,39 @@ struct json muster_object(const struct inventory *inventory, const struct muster
 extern const struct answer_keys CLASH_KEYS;
 struct json clashes_array(
     const struct inventory *inventory, const struct winter_clashes *clashes);
+
+/* ---- the coming years ---- */
+
+/* The lists of the answer behind its winters, in their order. Before them come two a year, its trips
+ * and what is done in it, whose numbers are twice the year and the next. */
+enum { YEARS_LISTS = 1 << 15 };
+
+enum years_list {
+	YEARS_UNKNOWNS = YEARS_LISTS, /* as the next three, of each plan too */
+	YEARS_LAPSES,
+	YEARS_AGES,
+	YEARS_AGELESS,
+	YEARS_PLANS, /* where there are several */
+	YEARS_TIPS,  /* where there is one, as the next */
+	YEARS_CLASHES
+};
+
+/* What a plan adds to one of these lists, as an array. */
+struct json years_list(
+    const struct outlook_view *view, const struct named_outlook *named, int list);
+
+/* Its trips in a winter, what is done in it, and what both cost. */
+struct json years_trips(
+    const struct outlook_view *view, const struct outlook *plan, size_t winter);
+struct json years_done(
+    const struct outlook_view *view, const struct outlook *plan, size_t winter);
+int64_t years_minor(const struct outlook *plan, size_t winter);
+
+/* The answer about all that was kept with its lists empty, and a comparison with both answers so. */
+struct json years_frame(const struct years_kept *kept);
+struct json years_compared_frame(int64_t difference);
+
+/* What is kept of a year; NULL for nothing yet. */
+struct year_kept *years_kept_of(const struct years_kept *kept, int year);
 
 #endif
