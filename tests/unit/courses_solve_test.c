@@ -346,4 +346,107 @@ TEST(the_fewest_points_that_meet_every_line_are_those_that_are_published)
 	}
 }
 
+/* ---- covers drawn at random ---- */
+
+enum { COVER_TRIPS = 10, COVER_ITEMS = 14 };
+
+/* Items of which each goes on one of three trips, at prices of its own; with `winters` 2 each station is gone to in either
+ * winter, and who went in the first has no more to do. */
+struct cover {
+	size_t trips[COVER_ITEMS][3];
+	int64_t minor[COVER_ITEMS][3];
+	struct course_arc arcs[COVER_ITEMS][8];
+	size_t ends[COVER_ITEMS][2];
+	struct course courses[COVER_ITEMS];
+	int64_t trip_minor[COVER_TRIPS];
+	struct courses_problem problem;
+};
+
+static void
+draw_cover(unsigned *seed, size_t winters, struct cover *out)
+{
+	size_t stations = COVER_TRIPS / winters;
+	for (size_t i = 0; i < stations; i++) {
+		out->trip_minor[i] = 6 + draw(seed, 5);
+	}
+	for (size_t i = 0; i < COVER_ITEMS; i++) {
+		size_t count = 0;
+		for (size_t k = 0; k < 3; k++) {
+			out->trips[i][k] = draw(seed, COVER_TRIPS);
+			out->minor[i][k] = draw(seed, 3);
+		}
+		for (size_t winter = 0; winter < winters; winter++) {
+			/* nodes: the start, waiting after the first winter, done */
+			uint32_t from = winter == 0 ? 0 : 1;
+			for (size_t k = 0; k < 3; k++) {
+				if (out->trips[i][k] % winters == winter) {
+					out->arcs[i][count++] = (struct course_arc){from,
+					    winter + 1 == winters ? 3 : 2,
+					    (int)(out->trips[i][k] / winters),
+					    out->minor[i][k], 0};
+				}
+			}
+			if (winter + 1 < winters) {
+				out->arcs[i][count++] =
+				    (struct course_arc){0, 1, ARC_NO_TRIP, 0, 0};
+			} else if (winters > 1) {
+				out->arcs[i][count++] =
+				    (struct course_arc){2, 3, ARC_NO_TRIP, 0, 0};
+			}
+			out->ends[i][winter] = count;
+		}
+		out->courses[i] = (struct course){out->arcs[i], out->ends[i], 4};
+	}
+	out->problem = (struct courses_problem){
+	    winters, stations, out->trip_minor, out->courses, COVER_ITEMS};
+}
+
+/* The cheapest set of trips with each item's cheapest among them. */
+static int64_t
+cover_best(const struct cover *cover)
+{
+	int64_t best = INT64_MAX;
+	for (unsigned made = 0; made < 1U << COVER_TRIPS; made++) {
+		int64_t cost = 0;
+		for (size_t i = 0; i < COVER_TRIPS; i++) {
+			size_t station = i / cover->problem.winters;
+			cost += (made >> i & 1U) * cover->trip_minor[station];
+		}
+		for (size_t i = 0; i < COVER_ITEMS && cost < best; i++) {
+			int64_t own = INT32_MAX;
+			for (size_t k = 0; k < 3; k++) {
+				bool goes = (made >> cover->trips[i][k] & 1U) != 0;
+				own = goes && cover->minor[i][k] < own
+					  ? cover->minor[i][k]
+					  : own;
+			}
+			cost += own;
+		}
+		best = cost < best ? cost : best;
+	}
+	return best;
+}
+
+TEST(covers_that_need_branching_cost_what_the_best_of_all_sets_of_trips_costs)
+{
+	unsigned seed = 20261130;
+	size_t branched = 0;
+	for (size_t round = 0; round < 200; round++) {
+		struct cover cover = {0};
+		struct arena arena = {0};
+		struct courses_answer answer = {0};
+		struct fault fault = {0};
+		draw_cover(&seed, 1 + round % 2, &cover);
+		assert_true(
+		    courses_solve(&cover.problem, YEARS_LOOKS, &arena, &answer, &fault));
+		assert_true(answer.proven);
+		assert_int_equal(answer.minor, cover_best(&cover));
+		assert_int_equal(answer.bound, answer.minor);
+		assert_int_equal(answer.minor, added_up(&cover.problem, &answer));
+		branched += answer.looks > 1;
+		arena_clear(&arena);
+	}
+	assert_true(branched > 50);
+}
+
 RUN_TESTS(NULL, NULL)

@@ -259,6 +259,9 @@ TEST(what_keeps_its_anniversary_is_done_less_often)
 /* ---- wholes and parts ---- */
 
 #define BINDING(grade)                                                                   \
+	"  - id: look\n    kinds: [liferaft-canister]\n    task: inspect\n"              \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [last, made], months: 120 }\n" SOURCE                           \
 	"  - id: service\n    kinds: [liferaft-canister]\n    task: service\n"           \
 	"    doer: station\n    grade: " grade "\n    clocks:\n"                         \
 	"      - { from: [last], months: 36 }\n    contents-bind: yes\n" SOURCE          \

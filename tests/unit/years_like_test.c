@@ -46,7 +46,7 @@ enum point {
 	PRICE_PAID,
 	QUANTITY,
 	PRINTED,
-	LIGHT_OLD, /* a station renews it */
+	LIGHT_OLD, /* as long a life printed on it, but a station renews it */
 	LIGHT_OF_CYLINDER,
 	NO_LIGHT,
 	POINTS
@@ -85,7 +85,9 @@ add_parts(struct scene *scene, size_t raft, enum point point)
 	struct item *light = scene_item(scene, "lifebuoy-light");
 	light->parent = point == LIGHT_OF_CYLINDER ? at : raft;
 	light->made = stamp_of(point == LIGHT_OLD ? "2015-06-01" : "2025-06-01");
-	light->expires = stamp_of(point == PRINTED ? "2026-12" : "2027-12");
+	light->expires = stamp_of(point == PRINTED     ? "2026-12"
+				  : point == LIGHT_OLD ? "2017-12-30"
+						       : "2027-12");
 	light->price_minor = 1100;
 }
 
