@@ -159,6 +159,23 @@ TEST(nothing_is_done_before_a_boats_first_winter)
 	scene_close(&scene);
 }
 
+/* Whichever of the two it is. */
+TEST(that_a_boat_is_in_use_all_year_is_told_of_either)
+{
+	for (size_t afloat = 0; afloat < 2; afloat++) {
+		struct scene scene;
+		struct asked asked;
+		struct two_boats boats;
+		scene_open(&scene, RAFT_RULES);
+		open_station(&asked, 40000, 5000);
+		ask_both(&scene, &asked, &boats, 1);
+		boats.vessels[afloat].laid_up = false;
+		ask_again(&scene, &asked);
+		assert_true(asked.plan.all_year);
+		scene_close(&scene);
+	}
+}
+
 /* From June 2027 she is in use all year; to begin with until June 2029, from when she is laid up as before. */
 static void
 stay_afloat(struct scene *scene, size_t periods)
@@ -237,13 +254,16 @@ TEST(what_keeps_its_anniversary_is_done_less_often)
 	    {"    window: {early: 7}\n", 28000}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		char rules[512];
+		char rules[1024];
 		struct scene scene;
 		struct asked asked;
 		(void)snprintf(rules, sizeof rules,
 		    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
 		    "    doer: station\n    grade: practice\n    clocks:\n"
-		    "      - { from: [last], months: 30 }\n%s" SOURCE,
+		    "      - { from: [last], months: 30 }\n%s" SOURCE
+		    "  - id: later\n    kinds: [lifejacket-auto]\n    task: service\n"
+		    "    doer: station\n    grade: practice\n    clocks:\n"
+		    "      - { from: [last], months: 60 }\n" SOURCE,
 		    ROWS[i].window);
 		scene_open(&scene, rules);
 		open_station(&asked, 4000, 10000);
@@ -405,6 +425,28 @@ TEST(a_whole_without_a_service_is_opened_by_the_work_there_is)
 	ask_plan(&scene, &asked, "2026-11-25", 2);
 	assert_int_equal(asked.plan.when_due_minor, 49100);
 	assert_int_equal(asked.plan.minor, 49100);
+	scene_close(&scene);
+}
+
+/* Of a raft that nothing is asked of, the water is good until June 2027 and renewed by a station: 41 and the trip. */
+TEST(what_is_inside_goes_ashore_with_a_whole_that_needs_nothing)
+{
+	struct scene scene;
+	struct asked asked;
+	scene_open(&scene,
+	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [marked] }\n" SOURCE);
+	open_station(&asked, 40000, 5000);
+	(void)scene_item(&scene, RAFT);
+	struct item *water = scene_item(&scene, "raft-contents");
+	water->parent = 0;
+	water->made = stamp_of("2023-01-01");
+	water->expires = stamp_of("2027-06");
+	water->price_minor = 4100;
+	ask_plan(&scene, &asked, "2026-11-25", 1);
+	assert_int_equal(asked.plan.minor, 9100);
+	assert_int_equal(asked.plan.gap_count, 0);
 	scene_close(&scene);
 }
 

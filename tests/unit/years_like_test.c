@@ -17,14 +17,19 @@ static const char RULES[] =
     "  - id: rated\n    kinds: [liferaft-canister]\n    when: {ratings: [offshore]}\n"
     "    task: service\n    doer: station\n    grade: maker\n    clocks:\n"
     "      - { from: [last, packed, made], months: 12 }\n" SOURCE
-    "  - id: aged-test\n    kinds: [liferaft-canister]\n    when: {age-from: 120}\n"
+    "  - id: aged-test\n    kinds: [liferaft-canister]\n"
+    "    when: {age-from: 120, made-until: 2018-12-31}\n"
     "    task: test\n    doer: station\n    grade: practice\n    clocks:\n"
     "      - { from: [last, made], months: 12 }\n" SOURCE
     "  - id: light\n    kinds: [lifebuoy-light]\n    task: renew\n    doer: owner\n"
     "    grade: practice\n    clocks:\n      - { from: [marked] }\n" SOURCE
-    "  - id: aged-light\n    kinds: [lifebuoy-light]\n    when: {age-from: 120}\n"
+    "  - id: aged-light\n    kinds: [lifebuoy-light]\n"
+    "    when: {made-until: 2016-12-31}\n"
     "    task: renew\n    doer: station\n    grade: practice\n    clocks:\n"
     "      - { from: [made], months: 120 }\n" SOURCE
+    "  - id: new-bottle\n    kinds: [gas-cylinder]\n    when: {made-from: 2027-01-01}\n"
+    "    task: renew\n    doer: station\n    grade: practice\n    clocks:\n"
+    "      - { from: [made], months: 240 }\n" SOURCE
     "  - id: bottle\n    kinds: [gas-cylinder]\n    task: test\n    doer: station\n"
     "    grade: practice\n    clocks:\n      - { from: [last, made], months: 24 }\n" SOURCE;
 

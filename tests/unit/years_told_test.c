@@ -37,9 +37,9 @@ ask_again(struct scene *scene, struct asked *asked)
  * twice at no known price, then at 500 and 700. */
 TEST(of_supposed_prices_from_one_age_the_last_holds)
 {
-	static const struct outlook_price PRICES[] = {{RAFT, TASK_SERVICE, 50000, 11},
-	    {RAFT, TASK_SERVICE, 70000, 12}, {RAFT, TASK_SERVICE, 99000, 13},
-	    {RAFT, TASK_SERVICE, 30000, 13}, {JACKET, TASK_SERVICE, 1, 12}};
+	static const struct outlook_price PRICES[] = {{JACKET, TASK_SERVICE, 1, 5},
+	    {RAFT, TASK_SERVICE, 50000, 11}, {RAFT, TASK_SERVICE, 70000, 12},
+	    {RAFT, TASK_SERVICE, 99000, 13}, {RAFT, TASK_SERVICE, 30000, 13}};
 	struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
@@ -322,6 +322,34 @@ TEST(prices_that_can_not_be_added_up_are_a_fault_and_tell_nothing)
 	scene_close(&scene);
 }
 
+/* Each of twenty winters in which it is serviced or not makes another thing of what keeps its anniversary: more than
+ * 32,767 of them are not looked at, and it is named. What else there is, of her and of another boat, is not planned. */
+TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
+{
+	static const size_t BOTH[] = {0, 0};
+	struct scene scene;
+	struct asked asked;
+	struct fault fault = {0};
+	scene_open(&scene,
+	    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
+	    "    doer: station\n    grade: practice\n    clocks:\n"
+	    "      - { from: [last], months: 240 }\n"
+	    "    window: {early: 1, next: from-due}\n" SOURCE);
+	open_station(&asked, 4000, 1000);
+	thing_of(&scene, JACKET, "2025-01-01", TASK_SERVICE, "2026-01-10")->tag = "LJ-1";
+	thing_of(&scene, JACKET, "2025-01-01", TASK_SERVICE, "2026-01-10")->tag = "LJ-2";
+	ask_plan(&scene, &asked, "2026-11-25", 1);
+	const struct outlook before = asked.plan;
+	asked.ask.winters = OUTLOOK_WINTERS_MOST;
+	asked.ask.vessels = BOTH;
+	asked.ask.vessel_count = 2;
+	assert_false(outlook_make(&asked.ask, &scene.arena, &asked.plan, &fault));
+	assert_int_equal(fault.kind, FAULT_INPUT);
+	assert_non_null(strstr(fault.text, "LJ-1"));
+	assert_memory_equal(&asked.plan, &before, sizeof before);
+	scene_close(&scene);
+}
+
 /* ---- how many winters are looked at ---- */
 
 /* Serviced each winter from its tenth birthday for 400, a raft is kept over one to four winters, where a new one for
@@ -350,6 +378,10 @@ TEST(a_tip_is_of_the_whole_and_of_what_hangs_on_the_number_of_winters)
 	light->made = other->made = stamp_of("2022-06-01");
 	light->expires = other->expires = stamp_of("2027-01");
 	light->price_minor = other->price_minor = 1100;
+	/* the raft lies in what was given up, which is in no plan */
+	struct item *gone = scene_item(&scene, "gas-cylinder");
+	gone->state = PLACE_WITHDRAWN;
+	scene.items[0].parent = 4;
 	ask_plan(&scene, &asked, "2026-11-25", 1);
 	assert_true(outlook_tips_find(&asked.ask, &scene.arena, &tips, &fault));
 	assert_int_equal(tips.count, 1);
