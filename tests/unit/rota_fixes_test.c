@@ -233,6 +233,32 @@ TEST(a_shorter_time_helps_at_the_second_station)
 	assert_fixes(&base, FIXES, 2);
 }
 
+/* The same where the first raft is for the first station: with it away to the 27th the others go on the 27th and the 7th,
+ * which is late; with eight days, on the 27th and the 5th. */
+TEST(the_longest_time_of_any_station_is_made_shorter)
+{
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
+	static const struct rota_fix FIXES[] = {{FIX_AWAY, 2, NO_STATION, DAY_NONE},
+	    {FIX_TURN_ROUND, 8, NO_STATION, DAY_NONE}};
+	struct station stations[2];
+	struct base base;
+	open_rafts(&base, 3, "2025-12-05", 3);
+	base.ask.most_away = 1;
+	for (size_t i = 0; i < 2; i++) {
+		stations[i] = base.station;
+		stations[i].makes = &MAKES[i];
+		stations[i].make_count = 1;
+		stations[i].turn_round_days = i == 0 ? 2 : 10;
+	}
+	for (size_t i = 0; i < 3; i++) {
+		base.scene.items[i].make = i == 0 ? "Tarn" : "Orrin";
+	}
+	base.ask.stations = stations;
+	base.ask.station_count = 2;
+	assert_fixes(&base, FIXES, 2);
+}
+
 /* Three due on 5 December at a loft that takes one a week; each of twenty stations elsewhere would help, and besides two
  * a week at the loft. Sixteen helps are told. */
 TEST(no_more_than_sixteen_helps_are_told)

@@ -58,7 +58,7 @@ enum point {
 };
 
 static const struct interval YEARLY = {
-    TASK_SERVICE, 12, 0, ANCHOR_MADE, false, "manual", 0};
+    TASK_SERVICE, 12, 0, ANCHOR_PACKED, false, "manual", 0};
 
 /* The maker's interval of a raft. */
 static const struct interval *
