@@ -125,29 +125,30 @@ TEST(going_before_it_carries_to_the_end_helps)
 	assert_fixes(&base, FIXES, 3);
 }
 
-/* Of three stations that serve another base, one is left out and one is approved for the make of one raft only:
- * the first of all helps, and no other. */
+/* Of four stations that serve another base, one is left out, one is approved for the make of the first raft only and one
+ * for that of the others: the first of all helps, and no other. */
 TEST(another_station_helps_where_it_takes_them)
 {
-	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
+	static const struct station_make MAKES[] = {
+	    {"liferaft-valise", "Orrin"}, {"liferaft-valise", "Tarn"}};
 	static const struct rota_fix FIXES[] = {
 	    {FIX_WEEKLY, 2, NO_STATION, DAY_NONE}, {FIX_STATION, 0, 0, DAY_NONE}};
-	struct station stations[4];
+	struct station stations[5];
 	struct base base;
 	open_rafts(&base, 3, "2025-12-05", 3);
-	for (size_t i = 0; i < 4; i++) {
+	for (size_t i = 0; i < 5; i++) {
 		stations[i] = base.station;
 		stations[i].base = i == 1 ? "" : "Far Quay";
+		stations[i].makes = &MAKES[i == 4 ? 1 : 0];
+		stations[i].make_count = i < 3 ? 0 : 1;
 	}
 	for (size_t i = 0; i < 3; i++) {
 		base.scene.items[i].make = i == 0 ? "Orrin" : "Tarn";
 	}
 	stations[1].weekly_pieces = 1;
 	stations[2].left_out = true;
-	stations[3].makes = &MAKE;
-	stations[3].make_count = 1;
 	base.ask.stations = stations;
-	base.ask.station_count = 4;
+	base.ask.station_count = 5;
 	assert_fixes(&base, FIXES, 2);
 }
 

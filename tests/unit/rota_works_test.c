@@ -343,6 +343,32 @@ TEST(what_was_given_out_stays_on_its_day)
 	}
 }
 
+/* One boat's raft goes on the day all three are due, 10 March 2027. The other boat is booked all of March: her two are back
+ * by the end of February, handed in on the 18th at the latest. */
+TEST(each_boat_is_planned_by_her_own_bookings)
+{
+	const struct booking booking = {
+	    .days = {day_of("2027-03-01"), day_of("2027-03-31")}, .note = ""};
+	struct base base;
+	base_open(&base);
+	base.vessels[OTHER].bookings = &booking;
+	base.vessels[OTHER].booking_count = 1;
+	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, OTHER, "liferaft-valise", "2026-03-10");
+	(void)base_add(&base, OTHER, "liferaft-valise", "2026-03-10");
+	for (int i = 0; i < 3; i++) {
+		(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+	}
+	struct rota rota = base_rota(&base);
+	assert_int_equal(rota.group_count, 1);
+	assert_true(rota.groups[0].possible);
+	for (size_t i = 0; i < 3; i++) {
+		const struct rota_line *line = &rota.groups[0].lines[i];
+		assert_day(line->hand_in, line->item == 0 ? "2027-03-10" : "2027-02-18");
+	}
+	scene_close(&base.scene);
+}
+
 /* ---- what is ashore already ---- */
 
 /* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at a time, until 30 November at
