@@ -35,97 +35,148 @@ ask_part(struct desk *desk, const struct book_part *about, enum left_gear left,
 	return part_load(desk, about, with_withdrawn, fault);
 }
 
-/* Two vessels whose gear hangs together; borrowed. */
-struct tied {
-	const char *one, *other;
-};
-
-/* A question about all boats, some at a time. Of all that hang together `tied` has both ways, by
- * the first one's name; few fleets have any. */
+/* A question about all boats, some at a time. Boats are known by their places; in the desk's
+ * arena. */
 struct by_boats {
 	enum left_gear left;
 	bool with_withdrawn;
 	ask_boats *answer;
 	void *question;
-	struct word_list boats;
-	const struct tied *tied;
-	size_t tied_count;
+	struct word_list boats; /* by name, as the inventory has them */
+	/* whose gear hangs together with that of a boat: from others[first[boat]] to before
+	 * others[first[boat + 1]]; few fleets have any */
+	size_t *first;
+	size_t *others;
+	size_t *seen; /* one a boat: in which part she was looked for last */
+	size_t part;
 };
 
-static int
-compare_tied(const void *left, const void *right)
+/* The place of a boat; how many there are for none. */
+static size_t
+place_of(const struct by_boats *asked, const char *name)
 {
-	return strcmp(
-	    ((const struct tied *)left)->one, ((const struct tied *)right)->one);
+	const char *const *found = asked->boats.count == 0
+				       ? NULL
+				       : bsearch(&name, asked->boats.items,
+					     asked->boats.count, sizeof name, text_order);
+	return found == NULL ? asked->boats.count : (size_t)(found - asked->boats.items);
+}
+
+/* Goes through what hangs together, both ways: counts how much that is of each boat, or puts it
+ * where her others are. */
+static void
+walk_ties(struct by_boats *asked, const struct book_tie *ties, size_t count, bool put)
+{
+	for (size_t i = 0; i < count; i++) {
+		size_t one = ties[i].by_gear ? place_of(asked, ties[i].vessel)
+					     : asked->boats.count;
+		size_t other = ties[i].by_gear ? place_of(asked, ties[i].to) : one;
+		if (one == asked->boats.count || other == asked->boats.count) {
+			continue;
+		}
+		if (put) {
+			asked->others[--asked->first[one]] = other;
+			asked->others[--asked->first[other]] = one;
+		} else {
+			asked->first[one]++;
+			asked->first[other]++;
+		}
+	}
 }
 
 static void
 find_tied(const struct book_tie *ties, size_t count, struct arena *arena,
     struct by_boats *asked)
 {
-	struct tied *tied = ARENA_MANY(arena, struct tied, 2 * count);
-	size_t found = 0;
 	const char **boats = ARENA_MANY(arena, const char *, count);
 	for (size_t i = 0; i < count; i++) {
 		if (i == 0 || strcmp(ties[i - 1].vessel, ties[i].vessel) != 0) {
 			boats[asked->boats.count++] = ties[i].vessel;
 		}
-		if (ties[i].by_gear) {
-			tied[found++] = (struct tied){ties[i].vessel, ties[i].to};
-			tied[found++] = (struct tied){ties[i].to, ties[i].vessel};
-		}
 	}
-	ARRAY_SORT(tied, found, compare_tied);
 	asked->boats.items = boats;
-	asked->tied = tied;
-	asked->tied_count = found;
+	asked->first = ARENA_MANY(arena, size_t, asked->boats.count + 1);
+	asked->others = ARENA_MANY(arena, size_t, 2 * count);
+	asked->seen = ARENA_MANY(arena, size_t, asked->boats.count);
+	walk_ties(asked, ties, count, false);
+	for (size_t i = 1; i <= asked->boats.count; i++) {
+		asked->first[i] += asked->first[i - 1];
+	}
+	walk_ties(asked, ties, count, true);
 }
 
-/* Names in an array that grows. */
-struct names {
-	const char **items; /* in an arena */
+/* Boats of a part, by their places. */
+struct part_boats {
+	size_t *items; /* in an arena */
 	size_t count;
 	size_t capacity;
 };
 
-/* Adds those whose gear hangs together with gear of these, as far as it does. */
 static void
-add_tied(const struct by_boats *asked, struct arena *arena, struct names *names)
+add_boat(
+    struct by_boats *asked, size_t boat, struct arena *arena, struct part_boats *boats)
 {
-	for (size_t i = 0; asked->tied_count > 0 && i < names->count; i++) {
-		const struct tied *end = asked->tied + asked->tied_count;
-		const struct tied *tied = bsearch(&(struct tied){.one = names->items[i]},
-		    asked->tied, asked->tied_count, sizeof *tied, compare_tied);
-		while (tied != NULL && tied > asked->tied &&
-		       strcmp(tied[-1].one, names->items[i]) == 0) {
-			tied--;
-		}
-		for (; tied != NULL && tied < end &&
-		       strcmp(tied->one, names->items[i]) == 0;
-		     tied++) {
-			if (!words_have(names->items, names->count, tied->other)) {
-				ARENA_ADD(arena, names, tied->other);
-			}
+	if (asked->seen[boat] != asked->part) {
+		asked->seen[boat] = asked->part;
+		ARENA_ADD(arena, boats, boat);
+	}
+}
+
+/* Some boats, and those whose gear hangs together with gear of these, as far as it does. */
+static void
+find_part(
+    struct by_boats *asked, size_t first, struct arena *arena, struct part_boats *boats)
+{
+	size_t end = LESSER(first + BOATS_AT_A_TIME, asked->boats.count);
+	asked->part++;
+	for (size_t i = first; i < end; i++) {
+		add_boat(asked, i, arena, boats);
+	}
+	for (size_t i = 0; i < boats->count; i++) {
+		size_t boat = boats->items[i];
+		for (size_t k = asked->first[boat]; k < asked->first[boat + 1]; k++) {
+			add_boat(asked, asked->others[k], arena, boats);
 		}
 	}
 }
 
+/* True where the parts would load the book several times over, for much of it hangs together. */
+static bool
+hangs_together(struct by_boats *asked)
+{
+	enum { TIMES_LOADED = 4 };
+
+	size_t loaded = 0;
+	for (size_t i = 0; i < asked->boats.count; i += BOATS_AT_A_TIME) {
+		SCOPED_ARENA arena = {0};
+		struct part_boats boats = {0};
+		find_part(asked, i, &arena, &boats);
+		loaded += boats.count;
+		if (loaded > TIMES_LOADED * asked->boats.count) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* Has some boats answered about, in a transaction that is open. */
 static bool
-boats_answered(struct desk *desk, const struct by_boats *asked,
-    const struct word_list *some, struct fault *fault)
+boats_answered(
+    struct desk *desk, struct by_boats *asked, size_t first, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
-	struct names names = {0};
-	for (size_t i = 0; i < some->count; i++) {
-		ARENA_ADD(&arena, &names, some->items[i]);
+	struct part_boats boats = {0};
+	const struct word_list some = {.items = asked->boats.items + first,
+	    .count = LESSER(asked->boats.count - first, (size_t)BOATS_AT_A_TIME)};
+	find_part(asked, first, &arena, &boats);
+	const char **names = ARENA_MANY(&arena, const char *, boats.count);
+	for (size_t i = 0; i < boats.count; i++) {
+		names[i] = asked->boats.items[boats.items[i]];
 	}
-	add_tied(asked, &arena, &names);
-	const struct book_part part = {.vessels = names.items,
-	    .vessel_count = names.count,
-	    .without_stations = true};
+	const struct book_part part = {
+	    .vessels = names, .vessel_count = boats.count, .without_stations = true};
 	return ask_part(desk, &part, asked->left, asked->with_withdrawn, fault) &&
-	       asked->answer(desk, some, asked->question, fault);
+	       asked->answer(desk, &some, asked->question, fault);
 }
 
 static bool
@@ -138,15 +189,13 @@ answer_by_boats(struct desk *desk, struct by_boats *asked, struct fault *fault)
 		return false;
 	}
 	find_tied(ties, count, &desk->arena, asked);
-	const struct word_list *boats = &asked->boats;
-	if (boats->count <= BOATS_AT_A_TIME) {
+	if (asked->boats.count <= BOATS_AT_A_TIME || hangs_together(asked)) {
 		return ask_load(desk, NULL, asked->left, asked->with_withdrawn, fault) &&
 		       asked->answer(desk, NULL, asked->question, fault);
 	}
-	for (size_t first = 0; done && first < boats->count; first += BOATS_AT_A_TIME) {
-		const struct word_list some = {.items = boats->items + first,
-		    .count = LESSER(boats->count - first, (size_t)BOATS_AT_A_TIME)};
-		done = boats_answered(desk, asked, &some, fault);
+	for (size_t first = 0; done && first < asked->boats.count;
+	     first += BOATS_AT_A_TIME) {
+		done = boats_answered(desk, asked, first, fault);
 	}
 	return done;
 }
@@ -155,7 +204,10 @@ bool
 ask_by_boats(struct desk *desk, enum left_gear left, bool with_withdrawn,
     ask_boats *answer, void *question, struct fault *fault)
 {
-	struct by_boats asked = {left, with_withdrawn, answer, question, {0}, NULL, 0};
+	struct by_boats asked = {.left = left,
+	    .with_withdrawn = with_withdrawn,
+	    .answer = answer,
+	    .question = question};
 	if (!desk_book(desk, fault) || !book_begin_reading(desk->book, fault)) {
 		return false;
 	}

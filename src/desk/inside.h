@@ -106,7 +106,8 @@ enum { BOATS_AT_A_TIME = 64 };
 
 /* Loads the book some boats at a time, with what hangs together with their gear, and
  * calls `answer` after each load. `boats` are their names in the inventory's order; NULL
- * where all of the book is loaded at once because it is small. All loads see the same
+ * where all of the book is loaded at once because it is small, or most of it hangs
+ * together. All loads see the same
  * state of the book. */
 typedef bool ask_boats(struct desk *desk, const struct word_list *boats, void *question,
     struct fault *fault);

@@ -226,6 +226,25 @@ def bases(folder):
     return book
 
 
+def chain(folder):
+    """3,000 boats, of which each has a part of a jacket of the next one's: all hang together."""
+    folder = Path(folder)
+    rows = ["vessel,tag,kind,made"]
+    for number in range(3000):
+        rows += [f"Link {number:04d},LJ-{number},lifejacket-auto,{2012 + number % 12}",
+                 f"Link {number:04d},GC-{number},gas-cylinder,{2012 + number % 9}"]
+    (folder / "chain.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
+    book = harness.Book(folder / "chain.db")
+    book.must("import", "chain.csv")
+    con = sqlite3.connect(book.path)
+    con.execute("UPDATE item SET parent_id = (SELECT whole.id FROM item AS whole WHERE whole.tag = "
+                "'LJ-' || (CAST(substr(item.tag, 4) AS INTEGER) + 1)) WHERE tag LIKE 'GC-%'")
+    con.commit()
+    con.close()
+    book.must("book", "accept")
+    return book
+
+
 def of_all_boats():
     """What is asked of a fleet and answered base by base, or some boats at a time."""
     for words in (["due"], ["due", "--json"], ["list", "--all", "--json"], ["export", "-"]):
@@ -284,6 +303,8 @@ def main():
         for words in of_all_boats():
             one, all_of_it = both(fleet_of_bases, words, writes=False)
             harness.same("all boats: " + " ".join(words), all_of_it, one)
+        one, all_of_it = both(chain(folder), ["due", "--json"], writes=False)
+        harness.same("a chain of boats: due", all_of_it, one)
         # what was given out is kept, and a limit ties all bases
         fleet_of_bases.must("calendar", "all.ics")
         fleet_of_bases.must("move", "FM-9", "--vessel", "Tern 014")
