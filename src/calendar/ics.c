@@ -250,10 +250,8 @@ add_head(const char *name, bool feed, struct text *line, struct text *out)
 }
 
 static bool
-write_calendar(const char *name, bool feed, const struct reminder *reminders,
-    size_t count, struct text *out, struct fault *fault)
+begin(const char *name, bool feed, struct text *out, struct fault *fault)
 {
-	const size_t before = out->length;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT plain_name = {0};
 	if (!check_plain("calendar's name", name, fault) ||
@@ -261,14 +259,43 @@ write_calendar(const char *name, bool feed, const struct reminder *reminders,
 		return fault_prefix(fault, "writing the calendar");
 	}
 	add_head(text_string(&plain_name), feed, &line, out);
-	for (size_t i = 0; i < count; i++) {
-		if (!add_event(&reminders[i], &line, out, fault)) {
-			text_cut(out, before);
-			return fault_prefix(
-			    fault, "writing the reminder \"%.200s\"", reminders[i].key);
-		}
-	}
+	return true;
+}
+
+bool
+ics_begin(const char *name, struct text *out, struct fault *fault)
+{
+	return begin(name, false, out, fault);
+}
+
+bool
+ics_add(const struct reminder *reminder, struct text *out, struct fault *fault)
+{
+	SCOPED_TEXT line = {0};
+	return add_event(reminder, &line, out, fault) ||
+	       fault_prefix(fault, "writing the reminder \"%.200s\"", reminder->key);
+}
+
+void
+ics_end(struct text *out)
+{
 	text_add(out, "END:VCALENDAR\r\n");
+}
+
+static bool
+write_calendar(const char *name, bool feed, const struct reminder *reminders,
+    size_t count, struct text *out, struct fault *fault)
+{
+	const size_t before = out->length;
+	bool done = begin(name, feed, out, fault);
+	for (size_t i = 0; i < count && done; i++) {
+		done = ics_add(&reminders[i], out, fault);
+	}
+	if (!done) {
+		text_cut(out, before);
+		return false;
+	}
+	ics_end(out);
 	return true;
 }
 

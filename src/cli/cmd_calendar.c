@@ -87,13 +87,13 @@ calendar_act_file(
 		       desk_calendar(&context->desk, &request, &done, fault);
 	waiting_end(&waiting);
 	if (written && request.path == NULL) {
-		text_add_bytes(&context->out, text_string(&done.ics), done.ics.length);
+		written = context_tell(context, &done.ics, fault);
 	} else if (written) {
 		text_add_format(&context->out, "%zu %s%s written to %s\n%s", done.count,
 		    todos ? "to-do" : "reminder", done.count == 1 ? "" : "s", path,
 		    todos ? WHAT_TODOS_CAN_DO : WHAT_A_FILE_CAN_DO);
 	}
-	text_clear(&done.ics);
+	spool_clear(&done.ics);
 	return written;
 }
 

@@ -6,6 +6,7 @@
 
 #include "base/leftovers.h"
 #include "base/memory.h"
+#include "base/numbers.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -182,15 +183,33 @@ is_special(const char *path)
 	       !S_ISDIR(status.st_mode);
 }
 
+/* Writes what was kept, a part at a time; false with errno set. */
 static bool
-special_write(const char *path, const char *bytes, size_t length, struct fault *fault)
+spool_write(int descriptor, const struct spool *from)
+{
+	enum { WRITTEN_AT_ONCE = 64 * 1024 };
+
+	char *part = memory_zeroed(1, WRITTEN_AT_ONCE);
+	bool done = true;
+	for (size_t at = 0; at < from->length && done; at += WRITTEN_AT_ONCE) {
+		struct fault unread = {0};
+		size_t length = LESSER(from->length - at, (size_t)WRITTEN_AT_ONCE);
+		errno = EIO;
+		done = spool_read(from, at, part, length, &unread) &&
+		       bytes_write(descriptor, part, length);
+	}
+	free(part);
+	return done;
+}
+
+static bool
+special_write(const char *path, const struct spool *from, struct fault *fault)
 {
 	int descriptor = open(path, O_WRONLY | O_CLOEXEC);
 	if (descriptor < 0) {
 		return file_fault(fault, "writing", path);
 	}
-	bool done =
-	    bytes_write(descriptor, bytes, length) || file_fault(fault, "writing", path);
+	bool done = spool_write(descriptor, from) || file_fault(fault, "writing", path);
 	if (close(descriptor) != 0 && done) {
 		done = file_fault(fault, "writing", path);
 	}
@@ -201,8 +220,19 @@ bool
 new_file_write(const char *path, const char *bytes, size_t length, struct new_file *out,
     struct fault *fault)
 {
+	struct spool from = {0};
+	spool_add(&from, bytes, length);
+	bool done = new_file_write_kept(path, &from, out, fault);
+	spool_clear(&from);
+	return done;
+}
+
+bool
+new_file_write_kept(
+    const char *path, const struct spool *from, struct new_file *out, struct fault *fault)
+{
 	if (is_special(path)) {
-		return special_write(path, bytes, length, fault);
+		return special_write(path, from, fault);
 	}
 	/* what a link points to is replaced, not the link */
 	char *kept_path = realpath(path, NULL);
@@ -213,7 +243,7 @@ new_file_write(const char *path, const char *bytes, size_t length, struct new_fi
 	leftovers_remove(kept_path);
 	int descriptor = mkstemp(temporary);
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
-		    bytes_write(descriptor, bytes, length) && fsync(descriptor) == 0;
+		    spool_write(descriptor, from) && fsync(descriptor) == 0;
 	if (!done) {
 		(void)file_fault(fault, "writing", path);
 	}

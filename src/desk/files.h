@@ -43,6 +43,10 @@ struct new_file {
 MUST_CHECK bool new_file_write(const char *path, const char *bytes, size_t length,
     struct new_file *out, struct fault *fault);
 
+/* The same of bytes that were kept out of memory. */
+MUST_CHECK bool new_file_write_kept(const char *path, const struct spool *from,
+    struct new_file *out, struct fault *fault);
+
 /* Puts it in its place, at once and whole. */
 MUST_CHECK bool new_file_keep(struct new_file *file, struct fault *fault);
 

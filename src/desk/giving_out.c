@@ -1,7 +1,5 @@
 #include "desk/giving_out.h"
 
-#include "calendar/ics.h"
-#include "desk/files.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
 #include "desk/ranges.h"
@@ -94,57 +92,6 @@ desk_give_rota(struct desk *desk, const struct rota_answer *answer, size_t *coun
 	}
 	book_rollback(desk->book);
 	return false;
-}
-
-/* ---- calendars ---- */
-
-struct calendar_act {
-	const struct calendar_request *request;
-	struct calendar_outcome *out;
-	struct reminders_made made;
-	struct new_file file;
-};
-
-static bool
-plan_calendar(struct desk *desk, void *of, struct fault *fault)
-{
-	struct calendar_act *act = of;
-	const struct calendar_request *request = act->request;
-	const char *name = request->name != NULL
-			       ? request->name
-			       : reminding_calendar_name(&request->scope);
-	text_reset(&act->out->ics);
-	act->made = (struct reminders_made){0};
-	if (!reminding_make(desk, &act->made, fault)) {
-		return false;
-	}
-	const struct reminders wanted =
-	    reminding_wanted(desk, &act->made, request->todos, &request->scope);
-	act->out->count = wanted.count;
-	return ics_write(name, wanted.items, wanted.count, &act->out->ics, fault);
-}
-
-static bool
-write_calendar(struct desk *desk, void *of, struct fault *fault)
-{
-	struct calendar_act *act = of;
-	const struct text *ics = &act->out->ics;
-	return (act->request->path == NULL ||
-		   new_file_write(act->request->path, text_string(ics), ics->length,
-		       &act->file, fault)) &&
-	       reminding_store(desk, &act->made, GIVEN_BY_FILE, fault);
-}
-
-bool
-desk_calendar(struct desk *desk, const struct calendar_request *request,
-    struct calendar_outcome *out, struct fault *fault)
-{
-	struct calendar_act act = {.request = request, .out = out};
-	desk->left_gear = LEFT_ASHORE;
-	bool done = act_run(desk, NULL, plan_calendar, write_calendar, &act, fault) &&
-		    (request->path == NULL || new_file_keep(&act.file, fault));
-	new_file_clear(&act.file);
-	return done;
 }
 
 /* ---- a calendar server ---- */

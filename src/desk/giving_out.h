@@ -3,6 +3,7 @@
 #ifndef BECKET_DESK_GIVING_OUT_H
 #define BECKET_DESK_GIVING_OUT_H
 
+#include "base/spool.h"
 #include "book/caldav.h"
 #include "calendar/read_back.h"
 #include "desk/questions.h"
@@ -35,8 +36,8 @@ struct calendar_request {
 };
 
 struct calendar_outcome {
-	struct text ics; /* free with text_clear */
-	size_t count;    /* of reminders in it */
+	struct spool ics; /* free with spool_clear */
+	size_t count;     /* of reminders in it */
 };
 
 /* Writes an iCalendar file. It is ready before the book notes it, and put in its place

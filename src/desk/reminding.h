@@ -4,6 +4,7 @@
 #define BECKET_DESK_REMINDING_H
 
 #include "calendar/reminders.h"
+#include "desk/inside.h"
 #include "desk/plans.h"
 #include "desk/remind.h"
 
@@ -86,6 +87,18 @@ MUST_CHECK bool reminding_part(struct desk *desk, const struct plans_wish *whose
 /* The shore lists that they are made from. */
 MUST_CHECK bool reminding_plans(struct desk *desk, struct shore_list **lists_out,
     size_t *count_out, struct fault *fault);
+
+/* The hand-ins of some shore lists that settling_keep (inside.h) would keep, in the desk's arena, and for
+ * each the first vessel with gear on it. */
+struct settled_found {
+	struct settled_hand_in *rows;
+	size_t *vessels;
+	size_t count;
+};
+
+MUST_CHECK bool settling_find(struct desk *desk, const struct shore_list *lists,
+    size_t count, const struct settling_which *which, struct settled_found *out,
+    struct fault *fault);
 
 /* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for;
  * other reminders' keys are left alone. */

@@ -1,6 +1,7 @@
 #include "base/numbers.h"
 #include "calendar/reminders.h"
 #include "desk/inside.h"
+#include "desk/reminding.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -146,7 +147,8 @@ struct settling_run {
 	struct settled_hand_in *rows;
 	const char ***tags; /* those of each row, to be written to, as the next */
 	day_t **dues;
-	bool *wanted; /* one a row */
+	bool *wanted;    /* one a row */
+	size_t *vessels; /* one a row: the first with gear on it */
 	const struct settling_which *which;
 	size_t count;
 };
@@ -202,6 +204,7 @@ add_trip(
 		at++;
 	}
 	if (at == keeping->count) {
+		keeping->vessels[at] = list->vessel;
 		keeping->rows[keeping->count++] = asked;
 	}
 	const struct settling_which *which = keeping->which;
@@ -270,6 +273,7 @@ narrow(struct settling_run *keeping, struct fault *fault)
 			      (is_one && settling_is_same(&keeping->rows[i], &asked));
 		if (wanted && keeping->wanted[i] &&
 		    !is_kept(&keeping->rows[i], known, known_count)) {
+			keeping->vessels[kept] = keeping->vessels[i];
 			keeping->rows[kept++] = keeping->rows[i];
 		}
 	}
@@ -291,6 +295,7 @@ gather(struct desk *desk, const struct shore_list *lists, size_t count,
 	keeping.tags = arena_alloc(&desk->arena, (trips + 1) * sizeof(const char **));
 	keeping.dues = arena_alloc(&desk->arena, (trips + 1) * sizeof *keeping.dues);
 	keeping.wanted = arena_alloc(&desk->arena, trips + 1);
+	keeping.vessels = ARENA_MANY(&desk->arena, size_t, trips);
 	for (size_t i = 0; i < count; i++) {
 		for (size_t j = 0; j < lists[i].hand_in.count; j++) {
 			const struct trip *trip = &lists[i].hand_in.items[j];
@@ -322,12 +327,24 @@ settling_as_listed(struct desk *desk, const struct shore_list *lists, size_t cou
 }
 
 bool
+settling_find(struct desk *desk, const struct shore_list *lists, size_t count,
+    const struct settling_which *which, struct settled_found *out, struct fault *fault)
+{
+	struct settling_run keeping = gather(desk, lists, count, which);
+	if (!narrow(&keeping, fault)) {
+		return false;
+	}
+	*out = (struct settled_found){keeping.rows, keeping.vessels, keeping.count};
+	return true;
+}
+
+bool
 settling_keep(struct desk *desk, const struct shore_list *lists, size_t count,
     const struct settling_which *which, struct fault *fault)
 {
-	struct settling_run keeping = gather(desk, lists, count, which);
-	return narrow(&keeping, fault) &&
-	       book_put_settled(desk->book, keeping.rows, keeping.count, fault);
+	struct settled_found found = {0};
+	return settling_find(desk, lists, count, which, &found, fault) &&
+	       book_put_settled(desk->book, found.rows, found.count, fault);
 }
 
 /* ---- landed after all ---- */

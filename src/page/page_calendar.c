@@ -237,12 +237,11 @@ page_calendar(struct visit *visit, struct fault *fault)
 		     desk_calendar(&desk, &request, &done, fault);
 	if (saved) {
 		text_reset(&visit->answer->body);
-		text_add_bytes(
-		    &visit->answer->body, text_string(&done.ics), done.ics.length);
+		saved = spool_read_all(&done.ics, &visit->answer->body, fault);
 		web_file(visit->answer, "text/calendar; charset=utf-8",
 		    "becket-reminders.ics");
 	}
-	text_clear(&done.ics);
+	spool_clear(&done.ics);
 	page_done(visit, &desk);
 	return saved;
 }

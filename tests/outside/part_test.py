@@ -261,6 +261,7 @@ def of_all_boats():
     yield ["now"]
     yield ["now", "--json", "--vessel", "Tern 007"]
     yield ["remind", "--json"]
+    yield ["list"]
     yield ["remind", "--station", "Loft 2"]
 
 
@@ -312,8 +313,9 @@ def main():
             if more:
                 fleet_of_bases.must(*more)
             for words in (["now"], ["remind", "--json"], ["winter", "--json"],
-                          ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"]):
-                one, all_of_it = both(fleet_of_bases, words, writes=False)
+                          ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"],
+                          ["calendar", "-"]):
+                one, all_of_it = both(fleet_of_bases, words, writes=words[0] == "calendar")
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         done = 0
         tried = [*acts(drawn, tags, boats), *entering(tags, serials, lots[0]), *of_boats()]
