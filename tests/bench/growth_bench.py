@@ -7,9 +7,9 @@ Makes books of invented boats (fleets.py), each about three times as big as the 
 each command on each: processor's seconds, in which other work on the machine shows least. Prints them,
 with the power of the number of boats that fits them best (least squares of the logarithms): 0 is
 flat, 1 grows as the fleet does. The peer is the sqlite3 shell, which reads every row of the same
-book. Below stands what each takes of the biggest book, with its peak memory; reminders have been given out by then. With
---write gnuplot draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there
-too. A benchmark, not a test: nothing is asserted.
+book. Below stands what each takes of the biggest book, with its peak memory. With --write gnuplot
+draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there too.
+A benchmark, not a test: nothing is asserted.
 """
 import datetime
 import math
@@ -42,9 +42,9 @@ def works(boats):
             "muster of all": ["muster", "--json"],
             "export of all": ["export", "-"],
             "winter of all": ["winter", "--json"],
-            "calendar of all": ["calendar", "-"],
             "remind of all": ["remind"],
-            "now": ["now"]}
+            "now": ["now"],
+            "calendar of all": ["calendar", "-"]}  # the last: it keeps what it gave out
 
 
 def measure(becket, book, boats):
