@@ -522,9 +522,10 @@ MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
 MUST_CHECK bool book_find_reminder(struct book *book, const char *key,
     struct arena *arena, const struct book_reminder **out, struct fault *fault);
 
-/* The least entry of those that are not forgotten; INT64_MAX for none. */
+/* The least entry of those that are not forgotten; INT64_MAX for none. `*any_out`: there are
+ * some, forgotten ones too. */
 MUST_CHECK bool book_oldest_given(
-    struct book *book, int64_t *number_out, struct fault *fault);
+    struct book *book, int64_t *number_out, bool *any_out, struct fault *fault);
 
 /* The stored keys that no longer apply, found beside those that are wanted, key by key, so
  * that few are in memory. Starts as `{ .book }`; free with book_gone_clear. */

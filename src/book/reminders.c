@@ -63,36 +63,45 @@ book_find_reminder(struct book *book, const char *key, struct arena *arena,
 	return true;
 }
 
-/* The number in a statement's one row, or `otherwise` where it has none. */
+/* The number in a statement's one row; 0 where it has none. */
 static bool
-last_number(struct book *book, enum statement which, int64_t otherwise,
-    int64_t *number_out, struct fault *fault)
+last_number(
+    struct book *book, enum statement which, int64_t *number_out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
 	if (!call_open(book, which, &call, fault) || !call_row(&call, &row, fault)) {
 		return false;
 	}
-	*number_out = row ? take_int(&call) : otherwise;
+	*number_out = row ? take_int(&call) : 0;
 	return true;
 }
 
 bool
 book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST, 0, number_out, fault);
+	return last_number(book, JOURNAL_LAST, number_out, fault);
 }
 
 bool
-book_oldest_given(struct book *book, int64_t *number_out, struct fault *fault)
+book_oldest_given(
+    struct book *book, int64_t *number_out, bool *any_out, struct fault *fault)
 {
-	return last_number(book, REMINDER_OLDEST, INT64_MAX, number_out, fault);
+	SCOPED_CALL call = {0};
+	bool row = false;
+	if (!call_open(book, REMINDER_OLDEST, &call, fault) ||
+	    !call_row(&call, &row, fault)) {
+		return false;
+	}
+	*number_out = row ? take_int(&call) : INT64_MAX;
+	*any_out = row && take_int(&call) != 0;
+	return true;
 }
 
 bool
 book_last_change(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST_CHANGE, 0, number_out, fault);
+	return last_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
 }
 
 static void

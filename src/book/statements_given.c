@@ -91,8 +91,8 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 	"UPDATE reminder SET shape = '' WHERE key = $1"),
     READS(LOAD_REMINDERS, "SELECT " COLUMNS(REMINDER) " FROM reminder ORDER BY key"),
     READS(REMINDER_GET, "SELECT " COLUMNS(REMINDER) " FROM reminder WHERE key = $1"),
-    READS(REMINDER_OLDEST, "SELECT MIN(given_entry) FROM reminder WHERE shape <> '' "
-			   "HAVING COUNT(*) > 0"),
+    READS(REMINDER_OLDEST, "SELECT COALESCE(MIN(given_entry) FILTER (WHERE shape <> ''), "
+			   "9223372036854775807), COUNT(*) > 0 FROM reminder"),
     READS(REMINDER_KEYS,
 	"SELECT key FROM (SELECT key FROM reminder WHERE shape <> '' AND key > $1 "
 	"ORDER BY key LIMIT $2) AS page ORDER BY key"),

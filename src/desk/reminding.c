@@ -23,7 +23,7 @@ reminding_read(struct desk *desk, struct arena *arena, struct reminding_basis *o
 	struct reminding_basis basis = {0};
 	if (!book_names(desk->book, BOOK_BOATS, arena, &boats, fault) ||
 	    !book_last_change(desk->book, &basis.entry, fault) ||
-	    !book_oldest_given(desk->book, &basis.oldest, fault) ||
+	    !book_oldest_given(desk->book, &basis.oldest, &basis.any_given, fault) ||
 	    !book_load_choices(desk->book, arena, &basis.choices, fault)) {
 		return false;
 	}
@@ -93,6 +93,7 @@ find_entries(struct desk *desk, const struct reminding_basis *basis,
 /* What was given out before, looked up in the book; what was found stays. */
 struct given_look_up {
 	struct desk *desk;
+	bool any;        /* was given out: without, nothing is looked up */
 	const char *key; /* looked up last */
 	const struct book_reminder *last;
 	struct book_reminder *items; /* in the desk's arena */
@@ -107,7 +108,7 @@ look_up(const char *key, void *of)
 {
 	struct given_look_up *given = of;
 	struct arena *arena = &given->desk->arena;
-	if (given->key != NULL && strcmp(given->key, key) == 0) {
+	if (!given->any || (given->key != NULL && strcmp(given->key, key) == 0)) {
 		return given->last;
 	}
 	given->last = NULL;
@@ -147,7 +148,7 @@ static bool
 make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 {
 	const struct reminding_basis *basis = made->basis;
-	struct given_look_up given = {.desk = desk};
+	struct given_look_up given = {.desk = desk, .any = basis->any_given};
 	struct reminder_source source = {.kinds = desk->engine.kinds,
 	    .inventory = &desk->contents.inventory,
 	    .of_several = basis->of_several,

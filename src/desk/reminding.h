@@ -13,6 +13,7 @@ struct reminding_basis {
 	struct reminder_choices choices;
 	int64_t entry;  /* the journal's last that changed anything */
 	int64_t oldest; /* the least of what was given out and is still in a calendar */
+	bool any_given; /* something was once given out */
 	const struct vessel_entry *entries; /* after that, by vessel */
 	size_t entry_count;
 	bool of_several; /* boats are in the book */
