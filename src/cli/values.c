@@ -101,9 +101,6 @@ bool
 scope_of(struct context *context, const struct scope_said *said, struct scope *out,
     struct fault *fault)
 {
-	struct scope scope = scope_as_said(said);
-	*out = scope;
-	context->desk.left_gear = LEFT_ASHORE;
-	return desk_engine(&context->desk, NULL, fault) &&
-	       reminding_check_scope(&context->desk, &scope, fault);
+	*out = scope_as_said(said);
+	return reminding_check_scope(&context->desk, out, fault);
 }

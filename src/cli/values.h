@@ -78,7 +78,7 @@ struct scope_said {
 /* NOLINTEND(bugprone-macro-parentheses) */
 
 /* The scope that the options say, or the fleet if they say none. FAULT_INPUT for a name
- * that is not in the book, which is loaded to check it. */
+ * that is not in the book. */
 MUST_CHECK bool scope_of(struct context *context, const struct scope_said *said,
     struct scope *out, struct fault *fault);
 

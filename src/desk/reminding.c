@@ -300,46 +300,44 @@ reminding_keep_hand_in(struct desk *desk, const char *key, struct fault *fault)
 		   &(struct settling_which){.key = key, .by = GIVEN_BY_PERSON}, fault);
 }
 
+/* Whether a vessel or base of a scope is among the gear that would be listed, of which only hers
+ * or its is loaded, and forgotten again. */
 static bool
-has_vessel(const struct desk *desk, const struct scope *scope)
+has_vessel(struct desk *desk, const struct scope *scope, bool *out, struct fault *fault)
 {
-	const struct inventory *inventory = &desk->contents.inventory;
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		if (scope_has_vessel(scope, &inventory->vessels[i])) {
-			return true;
-		}
+	const char *const names[] = {scope->name};
+	const struct book_part about = {.vessels = names,
+	    .vessel_count = scope->kind == SCOPE_VESSEL,
+	    .base = scope->kind == SCOPE_BASE ? scope->name : NULL,
+	    .reach = REACH_ALONE};
+	if (!ask_part(desk, &about, LEFT_ASHORE, true, fault)) {
+		return false;
 	}
-	return false;
-}
-
-static bool
-has_station(const struct desk *desk, const char *name)
-{
-	return station_named(
-		   desk->contents.stations, desk->contents.station_count, name) != NULL;
+	const struct inventory *inventory = &desk->contents.inventory;
+	*out = false;
+	for (size_t i = 0; i < inventory->vessel_count && !*out; i++) {
+		*out = scope_has_vessel(scope, &inventory->vessels[i]);
+	}
+	desk_forget(desk);
+	return true;
 }
 
 bool
-reminding_check_scope(
-    const struct desk *desk, const struct scope *scope, struct fault *fault)
+reminding_check_scope(struct desk *desk, const struct scope *scope, struct fault *fault)
 {
-	switch (scope->kind) {
-	case SCOPE_FLEET:
-		return true;
-	case SCOPE_VESSEL:
-		return has_vessel(desk, scope) ||
-		       fault_set(
-			   fault, FAULT_INPUT, "there is no vessel \"%s\"", scope->name);
-	case SCOPE_BASE:
-		return has_vessel(desk, scope) ||
-		       fault_set(fault, FAULT_INPUT, "no vessel has the base \"%s\"",
-			   scope->name);
-	case SCOPE_STATION:
-		return has_station(desk, scope->name) ||
-		       fault_set(
-			   fault, FAULT_INPUT, "there is no station \"%s\"", scope->name);
+	static const char *const MISSING[] = {[SCOPE_VESSEL] = "there is no vessel",
+	    [SCOPE_BASE] = "no vessel has the base",
+	    [SCOPE_STATION] = "there is no station"};
+	bool there = scope->kind == SCOPE_FLEET;
+	if (!desk_book(desk, fault) ||
+	    (scope->kind == SCOPE_STATION &&
+		!book_has_name(desk->book, BOOK_STATIONS, scope->name, &there, fault)) ||
+	    ((scope->kind == SCOPE_VESSEL || scope->kind == SCOPE_BASE) &&
+		!has_vessel(desk, scope, &there, fault))) {
+		return false;
 	}
-	return false;
+	return there || fault_set(fault, FAULT_INPUT, "%s \"%s\"", MISSING[scope->kind],
+			    scope->name);
 }
 
 struct reminders

@@ -106,9 +106,10 @@ MUST_CHECK bool settling_find(struct desk *desk, const struct shore_list *lists,
 MUST_CHECK bool reminding_keep_hand_in(
     struct desk *desk, const char *key, struct fault *fault);
 
-/* FAULT_INPUT when the book has no vessel, base or station of a scope's name. */
+/* FAULT_INPUT when the book has no vessel, base or station of a scope's name. Opens the book; what
+ * of it was loaded is forgotten where a vessel or a base is looked for. */
 MUST_CHECK bool reminding_check_scope(
-    const struct desk *desk, const struct scope *scope, struct fault *fault);
+    struct desk *desk, const struct scope *scope, struct fault *fault);
 
 /* What to call the calendar of a scope: the name where it fits into a calendar's (no
  * comma, semicolon or backslash), else "becket". */
