@@ -374,7 +374,7 @@ PREPARED_TEST(an_older_book_is_brought_up_to_date_or_left)
 {
 	put_older(*state);
 	/* it makes many more calls than an act */
-	the_book_survives(*state, look, 8 * stride(), 10);
+	the_book_survives(*state, look, 4 * stride(), 10);
 }
 
 /* A new book is there with all its tables, or there is none of which a word is lost. */
