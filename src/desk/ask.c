@@ -20,9 +20,11 @@ bool
 part_load(struct desk *desk, const struct book_part *about, bool with_withdrawn,
     struct fault *fault)
 {
+	const struct book_part *before =
+	    desk->about; /* an act's, which may be planned anew */
 	desk->about = about;
 	bool loaded = desk_load(desk, NULL, with_withdrawn, fault);
-	desk->about = NULL;
+	desk->about = before;
 	return loaded;
 }
 

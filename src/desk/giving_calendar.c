@@ -11,6 +11,7 @@
 /* A hand-in to be kept, and the place of the first boat with gear on it in the whole book. */
 struct placed_hand_in {
 	size_t place;
+	size_t order; /* of those of one boat */
 	struct settled_hand_in of;
 };
 
@@ -119,7 +120,8 @@ keep_hand_in(struct calendar_act *act, const struct settled_hand_in *row, size_t
 		tags[i] = arena_string(arena, row->tags[i]);
 		dues[i] = row->dues[i];
 	}
-	ARENA_ADD(arena, &act->settled, (struct placed_hand_in){place, *row});
+	ARENA_ADD(arena, &act->settled,
+	    (struct placed_hand_in){place, act->settled.count, *row});
 	struct settled_hand_in *kept = &act->settled.items[act->settled.count - 1].of;
 	kept->owner = arena_string(arena, row->owner);
 	kept->station = arena_string(arena, row->station);
@@ -198,7 +200,7 @@ compare_placed(const void *left, const void *right)
 {
 	const struct placed_hand_in *a = left;
 	const struct placed_hand_in *b = right;
-	return ORDER(a->place, b->place);
+	return ORDER_THEN(ORDER(a->place, b->place), a->order, b->order);
 }
 
 /* With the book in the same state. */

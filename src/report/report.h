@@ -213,8 +213,8 @@ void report_sheet(
 
 /* The years ahead of one or more vessels or bases: what the plan costs and whether that is
  * proven, the money of every winter, what drives it, and what is done in each. As CSV a row a
- * thing done and a row a trip, which has no tag and the task "trip". */
-/* Starts with its first part filled in; free with years_report_clear. */
+ * thing done and a row a trip, which has no tag and the task "trip".
+ * Starts with its first part filled in; free with years_report_clear, which also begins it anew. */
 struct years_report {
 	const struct report_style *style;
 	size_t columns; /* of the text that is written at the end; 0: not told */

@@ -353,6 +353,7 @@ years_report_clear(struct years_report *report)
 {
 	runs_clear(&report->kept);
 	text_clear(&report->currency);
+	report->total = (struct outlook_total){0};
 }
 
 /* ---- a page ---- */

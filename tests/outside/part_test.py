@@ -315,8 +315,17 @@ def main():
             for words in (["now"], ["remind", "--json"], ["winter", "--json"],
                           ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"],
                           ["calendar", "-"]):
-                one, all_of_it = both(fleet_of_bases, words, writes=words[0] == "calendar")
+                one, all_of_it = both(fleet_of_bases, words, writes="--keep" in words or words[0] == "calendar")
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
+        # her plan, handed out once all are read to see that there is no other, is told once
+        fleet_of_bases.must("vessel", "Tern 060", "--left", "2026-10-01", "--because", "sold", "--gear", "with-her")
+        with sqlite3.connect(fleet_of_bases.path) as con:
+            con.execute("UPDATE vessel SET left_day = (SELECT left_day FROM vessel WHERE name = 'Tern 060') "
+                        "WHERE name <> 'Tern 000'")
+        fleet_of_bases.must("book", "accept")
+        told = fleet_of_bases.must("years", "2")
+        harness.check("the years of the one boat that is left of many are those of her alone",
+                      told.count("Tern 000:") == 1 and "All together" not in told, told)
         done = 0
         tried = [*acts(drawn, tags, boats), *entering(tags, serials, lots[0]), *of_boats()]
         for words in tried:
