@@ -235,7 +235,7 @@ MUST_CHECK bool book_put_station(
 /* Writes items. An item whose tag is in the book is changed, any other is new; a new one
  * needs vessel and kind. Part_of is resolved after the last one; an unknown parent, a part of
  * itself and a loop (or parts more than 32 deep) are FAULT_INPUT. `index_out` (may be NULL)
- * gets the index of the item at fault. */
+ * gets the index of the item at fault, and `count` where none is known to be. */
 MUST_CHECK bool book_put_items(struct book *book, const struct item_change *changes,
     size_t count, size_t *index_out, struct fault *fault);
 
@@ -251,8 +251,7 @@ struct item_batch {
 	bool *later;
 };
 
-/* The same for one of several batches, where `*index_out` is their number if no item is known to be at fault; and
- * whether there is an item at all. */
+/* The same for one of several batches; and whether there is an item at all. */
 MUST_CHECK bool book_put_batch(struct book *book, const struct item_batch *batch,
     size_t *index_out, struct fault *fault);
 MUST_CHECK bool book_has_items(struct book *book, bool *out, struct fault *fault);

@@ -2,6 +2,7 @@
  * entry. */
 #include "base/memory.h"
 #include "base/numbers.h"
+#include "base/text.h"
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
@@ -159,6 +160,21 @@ visit(const struct visiting *visiting, const struct telling *telling, struct fau
 	return visited;
 }
 
+/* False where a row has no item, and where one is damaged: it is asked for by itself. */
+static bool
+is_named(const struct value item[3])
+{
+	for (size_t i = 0; i < 3; i++) {
+		if (item[i].held != HELD_TEXT ||
+		    (item[i].length > 0 &&
+			(memchr(item[i].bytes, '\0', item[i].length) != NULL ||
+			    !utf8_valid(item[i].bytes, item[i].length)))) {
+			return false;
+		}
+	}
+	return true;
+}
+
 /* Visits the rows that were read. */
 static bool
 visit_read(const struct visiting *visiting, const struct run_reading *reading,
@@ -170,7 +186,7 @@ visit_read(const struct visiting *visiting, const struct run_reading *reading,
 		const struct value *values = reading->values + i * reading->width;
 		const struct value *item = values + columns;
 		struct named_item of = {0};
-		if (reading->width > columns && item->held == HELD_TEXT) {
+		if (reading->width > columns && is_named(item)) {
 			of = (struct named_item){
 			    values[reading->owner].number, item[0], item[1], item[2]};
 			telling->change.of = &of;

@@ -150,11 +150,14 @@ find_item(struct book *book, const char *tag, int64_t *id_out, struct fault *fau
 
 /* What is added stays before what is changed after it. */
 static bool
-change_after(struct putting *putting, int64_t id, int64_t vessel,
-    const struct item_change *change, struct fault *fault)
+change_after(struct putting *putting, size_t index, int64_t vessel, struct fault *fault)
 {
-	return items_waiting_end(&putting->waiting, fault) &&
-	       change_item(putting->book, id, vessel, change, fault);
+	if (!items_waiting_end(&putting->waiting, fault)) {
+		return false;
+	}
+	putting->waiting.at_fault = index;
+	return change_item(putting->book, putting->put[index].id, vessel,
+	    change_at(putting, index), fault);
 }
 
 static bool
@@ -169,9 +172,9 @@ put_item(struct putting *putting, size_t index, bool again, struct fault *fault)
 		!find_item(putting->book, change->tag, id, fault))) {
 		return false;
 	}
-	return *id == 0 ? add_item(putting, index, fault)
-			: change_after(putting, *id, vessel ? putting->vessel_id : 0,
-			      change, fault);
+	return *id == 0
+		   ? add_item(putting, index, fault)
+		   : change_after(putting, index, vessel ? putting->vessel_id : 0, fault);
 }
 
 bool
@@ -412,6 +415,9 @@ book_put_batch(struct book *book, const struct item_batch *batch, size_t *index_
 	    .put = ARENA_MANY(&arena, struct put, batch->count),
 	    .vessel = "",
 	};
+	if (index_out != NULL) {
+		*index_out = batch->count;
+	}
 	putting.again = tags_again(&putting, batch->count, &arena);
 	begin_waiting(&putting);
 	if (!writing_begin(book, &writing, fault)) {

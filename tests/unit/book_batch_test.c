@@ -351,4 +351,32 @@ SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 	assert_int_equal(index, 30);
 }
 
+/* What is new waits for others; what is changed after it does not. */
+SCRATCH_TEST(a_change_that_the_file_refuses_is_named_behind_new_items)
+{
+	static char tags[30][16];
+	struct scratch *scratch = *state;
+	struct item_change changes[30];
+	size_t index = 99;
+	draw_chain(changes, tags, 30);
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, 20, NULL, &scratch->fault));
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book),
+		"CREATE TRIGGER no_five BEFORE UPDATE ON item "
+		"WHEN NEW.tag = 'C-5' BEGIN SELECT RAISE(ABORT, 'no five'); END",
+		NULL, NULL, NULL),
+	    SQLITE_OK);
+	changes[2] = changes[20];
+	changes[3] = changes[21];
+	changes[3].set &= ~(1U << FIELD_PART_OF);
+	changes[4] = changes[5];
+	changes[4].set = 1U << FIELD_PLACE;
+	changes[4].place = "locker";
+	assert_false(
+	    book_put_items(scratch->book, &changes[2], 3, &index, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "item \"C-5\": no five");
+	assert_int_equal(index, 2);
+}
+
 RUN_TESTS(NULL, NULL)

@@ -255,4 +255,57 @@ SCRATCH_TEST(a_page_that_is_damaged_is_told)
 	}
 }
 
+/* Items, and one record of each, more than are told by rows; the last item's serial number is damaged
+ * in between, as a broken disk or another program may. */
+static bool
+records_of_many(struct scratch *scratch, const char *damaged)
+{
+	static struct item_change changes[MANY];
+	static char tags[MANY][24];
+	static struct tagged_record told[MANY];
+	const struct record record = {
+	    .task = TASK_INSPECT, .on = stamp_of("2026-11-20"), .price_minor = -1};
+	char sql[400];
+	size_t index = 0;
+	for (int i = 0; i < MANY; i++) {
+		(void)snprintf(tags[i], sizeof tags[i], "T-%d", i);
+		changes[i] =
+		    (struct item_change){.set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
+			.tag = tags[i],
+			.vessel = "Amber Tern",
+			.kind = "epirb"};
+		told[i] = (struct tagged_record){tags[i], &record};
+	}
+	put_many(scratch, changes, FEW);
+	(void)snprintf(sql, sizeof sql,
+	    "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, "
+	    "'serial TEXT NOT NULL', 'serial TEXT') WHERE name = 'item'; "
+	    "PRAGMA writable_schema = RESET; PRAGMA ignore_check_constraints = ON; "
+	    "UPDATE item SET serial = %s WHERE tag = 'T-1199'",
+	    damaged);
+	sqlite3 *other = NULL;
+	assert_int_equal(sqlite3_open(scratch->path, &other), SQLITE_OK);
+	if (sqlite3_exec(other, sql, NULL, NULL, NULL) != SQLITE_OK) {
+		fail_msg("%s", sqlite3_errmsg(other));
+	}
+	assert_int_equal(sqlite3_close(other), SQLITE_OK);
+	scratch_reopen(scratch, BOOK_WRITE);
+	return book_add_records(scratch->book, told, MANY, &index, &scratch->fault);
+}
+
+SCRATCH_TEST(a_piece_without_a_number_is_told_of_among_many)
+{
+	struct scratch *scratch = *state;
+	assert_done(scratch, records_of_many(scratch, "NULL"));
+	assert_int_equal(count_of(scratch, "SELECT COUNT(*) FROM record"), MANY);
+}
+
+SCRATCH_TEST(a_number_that_is_no_text_is_not_told_of_among_many)
+{
+	struct scratch *scratch = *state;
+	assert_false(records_of_many(scratch, "CAST(x'ff41' AS TEXT)"));
+	assert_says(scratch, FAULT_INPUT, "a text is not valid UTF-8");
+	assert_int_equal(count_of(scratch, "SELECT COUNT(*) FROM record"), 0);
+}
+
 RUN_TESTS(NULL, NULL)
