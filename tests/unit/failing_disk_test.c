@@ -381,17 +381,19 @@ PREPARED_TEST(an_older_book_is_brought_up_to_date_or_left)
 PREPARED_TEST(a_new_book_is_whole_or_can_be_begun_again)
 {
 	struct scratch *scratch = *state;
+	int faults = 0;
 	for (int call = 0; call < DISK_CALLS; call++) {
-		int n = -half(7 * stride());
+		int n = -half(stride());
 		bool failed = true;
 		while (failed && n < MOST_CALLS) {
 			book_close(scratch->book);
 			scratch->book = NULL;
 			remove_book(scratch->path);
-			disk_fail((enum disk_call)call, n += 7 * stride(), false);
+			disk_fail((enum disk_call)call, n += stride(), false);
 			bool done = book_open(
 			    scratch->path, BOOK_CREATE, &scratch->book, &scratch->fault);
 			failed = disk_mend();
+			faults += failed;
 			if (!done) {
 				assert_done(
 				    scratch, book_open(scratch->path, BOOK_CREATE,
@@ -402,6 +404,8 @@ PREPARED_TEST(a_new_book_is_whole_or_can_be_begun_again)
 		}
 	}
 	assert_sound(scratch->path);
+	print_message("%d times the disk failed\n", faults);
+	assert_true(faults > 10);
 }
 
 RUN_TESTS(NULL, NULL)
