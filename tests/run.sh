@@ -67,6 +67,7 @@ meson_test() {
 	log=$1
 	folder=build/$2
 	leave=
+	rm -f "$folder/meson-logs/$log.json"
 	[ "$whole$2" = yessanitized ] && leave='--no-suite plain'
 	shift 2
 	# shellcheck disable=SC2046,SC2086
