@@ -20,8 +20,8 @@ bool
 part_load(struct desk *desk, const struct book_part *about, bool with_withdrawn,
     struct fault *fault)
 {
-	const struct book_part *before =
-	    desk->about; /* an act's, which may be planned anew */
+	/* an act's is left as it was, which may be planned anew */
+	const struct book_part *before = desk->about;
 	desk->about = about;
 	bool loaded = desk_load(desk, NULL, with_withdrawn, fault);
 	desk->about = before;
