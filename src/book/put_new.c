@@ -126,7 +126,7 @@ check_new(const struct item_change *change, struct fault *fault)
 		return false;
 	}
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		if (ITEM_FIELDS[i].needed && !(change->set & 1U << i) != 0) {
+		if (ITEM_FIELDS[i].needed && (change->set & 1U << i) == 0) {
 			return fault_set(fault, FAULT_INPUT, "a new item needs a %s",
 			    ITEM_FIELDS[i].name);
 		}

@@ -143,7 +143,7 @@ reminders_settle(struct reminders *reminders, const struct given_before *given,
 	for (size_t i = 0; i < count; i++) {
 		sorted[i] = &reminders->items[i];
 	}
-	ARRAY_SORT(sorted, count, compare_reminders);
+	array_sort(sorted, count, sizeof(struct reminder *), compare_reminders);
 	if (!check_keys(sorted, count, fault)) {
 		return fault_prefix(fault, "giving the reminders their identity");
 	}

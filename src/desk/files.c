@@ -28,7 +28,7 @@ file_fault(struct fault *fault, const char *act, const char *path)
 	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
 }
 
-/* Where what is read goes: a text, or a spool where that is NULL. */
+/* Where what is read goes: a spool, or a text where that is NULL. */
 struct read_into {
 	struct text *text;
 	struct spool *spool;
@@ -39,7 +39,7 @@ read_all(int descriptor, const char *path, size_t most, struct read_into into,
     struct fault *fault)
 {
 	char piece[16384];
-	size_t length = into.text != NULL ? into.text->length : into.spool->length;
+	size_t length = into.spool != NULL ? into.spool->length : into.text->length;
 	for (;;) {
 		ssize_t got = read(descriptor, piece, sizeof piece);
 		if (got == 0) {
@@ -57,10 +57,10 @@ read_all(int descriptor, const char *path, size_t most, struct read_into into,
 			    "reading %s: larger than %zu MiB, the most that is taken",
 			    path, most / ONE_MIB);
 		}
-		if (into.text != NULL) {
-			text_add_bytes(into.text, piece, (size_t)got);
-		} else {
+		if (into.spool != NULL) {
 			spool_add(into.spool, piece, (size_t)got);
+		} else {
+			text_add_bytes(into.text, piece, (size_t)got);
 		}
 	}
 }

@@ -91,7 +91,7 @@ keep_given(const struct reminders *reminders, struct arena *arena, struct runs *
 	for (size_t i = 0; i < reminders->count; i++) {
 		sorted[i] = &reminders->items[i];
 	}
-	ARRAY_SORT(sorted, reminders->count, compare_keys);
+	array_sort(sorted, reminders->count, sizeof(struct reminder *), compare_keys);
 	for (size_t i = 0; i < reminders->count; i++) {
 		const struct reminder *one = sorted[i];
 		const struct packed_reminder numbers = {

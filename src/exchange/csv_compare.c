@@ -102,6 +102,22 @@ struct row_comparing {
 	struct text words, line; /* owned; of the row at hand */
 };
 
+/* Adds the line of a row, with its words. */
+static void
+add_line(struct row_comparing *comparing, const struct csv_row *row)
+{
+	char number[INTEGER_TEXT_SIZE];
+	struct text *line = &comparing->line;
+	text_reset(line);
+	text_add(line, "line ");
+	text_add(line, integer_text((int64_t)row->line, number));
+	text_add(line, ": ");
+	text_add(line, row->change.tag);
+	text_add_bytes(line, comparing->words.bytes, comparing->words.length);
+	text_add_byte(line, '\n');
+	spool_add(comparing->out, line->bytes, line->length);
+}
+
 /* Adds the row's line, when there is anything to say, and counts it. */
 static bool
 compare_row(struct csv_row *row, void *context, struct fault *fault)
@@ -141,16 +157,7 @@ compare_row(struct csv_row *row, void *context, struct fault *fault)
 		effect->records++;
 	}
 	if (words->length > 0) {
-		char number[INTEGER_TEXT_SIZE];
-		struct text *line = &comparing->line;
-		text_reset(line);
-		text_add(line, "line ");
-		text_add(line, integer_text((int64_t)row->line, number));
-		text_add(line, ": ");
-		text_add(line, change->tag);
-		text_add_bytes(line, words->bytes, words->length);
-		text_add_byte(line, '\n');
-		spool_add(comparing->out, line->bytes, line->length);
+		add_line(comparing, row);
 	}
 	if (known) {
 		comparing->named[found] = true;

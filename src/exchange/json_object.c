@@ -279,7 +279,7 @@ json_put_fields(struct json object, const struct answer_keys *keys, const void *
 			char name[FIELD_KEY_SIZE];
 			size_t length = strlen(key);
 			assert(length + sizeof AS_WRITTEN <= sizeof name);
-			memcpy(name, key, length);
+			memcpy(name, key, length + 1);
 			memcpy(name + length, AS_WRITTEN, sizeof AS_WRITTEN);
 			put(object, name, length + sizeof AS_WRITTEN - 1,
 			    json_stamp(*(const struct stamp *)field_of(field, of)));

@@ -27,25 +27,43 @@ keep_list(struct years_kept *kept, int list, size_t place, struct json array)
 	}
 }
 
+/* Whether a plan has a year, and as which of its winters. */
+static bool
+has_year(const struct outlook *plan, int year, size_t *winter_out)
+{
+	*winter_out = (size_t)(year - plan->first_year);
+	return year >= plan->first_year && *winter_out < plan->winters;
+}
+
+/* Keeps the trips of all plans in a year, or else what is done then. */
+static void
+keep_list_of_year(const struct outlook_view *view, const size_t *places, int year,
+    bool trips, struct years_kept *kept)
+{
+	size_t winter = 0;
+	for (size_t i = 0; i < view->count; i++) {
+		const struct outlook *plan = &view->plans[i].plan;
+		if (has_year(plan, year, &winter)) {
+			keep_list(kept, 2 * year + !trips, places == NULL ? i : places[i],
+			    trips ? years_trips(view, plan, winter)
+				  : years_done(view, plan, winter));
+		}
+	}
+}
+
 /* Keeps what all plans do in a year, and the money of it. */
 static void
 keep_year(const struct outlook_view *view, const size_t *places, int year,
     struct years_kept *kept)
 {
 	struct year_kept sum = {.year = year};
-	for (int list = 0; list < 2; list++) {
-		for (size_t i = 0; i < view->count; i++) {
-			const struct outlook *plan = &view->plans[i].plan;
-			size_t winter = (size_t)(year - plan->first_year);
-			bool there = year >= plan->first_year && winter < plan->winters;
-			if (there) {
-				keep_list(kept, 2 * year + list,
-				    places == NULL ? i : places[i],
-				    list == 0 ? years_trips(view, plan, winter)
-					      : years_done(view, plan, winter));
-			}
-			sum.minor += there && list == 0 ? years_minor(plan, winter) : 0;
-		}
+	size_t winter = 0;
+	keep_list_of_year(view, places, year, true, kept);
+	keep_list_of_year(view, places, year, false, kept);
+	for (size_t i = 0; i < view->count; i++) {
+		const struct outlook *plan = &view->plans[i].plan;
+		sum.minor +=
+		    has_year(plan, year, &winter) ? years_minor(plan, winter) : 0;
 	}
 	struct year_kept *known = years_kept_of(kept, year);
 	if (known == NULL) {

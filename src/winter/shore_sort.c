@@ -135,6 +135,18 @@ outlasts_hire(const struct item *item, const struct obligation *obligation)
 	       obligation->good_through >= item->hired_until;
 }
 
+/* What is not of this winter is to be done now, or waits for a later one. */
+static void
+sort_other(struct planning *planning, const struct shore_line *line, bool out, bool kept)
+{
+	struct shore_list *list = planning->list;
+	if (out || (list->has_winter && line->winter == 0)) {
+		ARENA_ADD(planning->arena, &list->now, *line);
+	} else if (!kept && (!list->has_winter || line->winter > list->winter.year)) {
+		ARENA_ADD(planning->arena, &list->waits, *line);
+	}
+}
+
 static void
 sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 {
@@ -173,11 +185,8 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 	if (this_winter || carried || kept) {
 		sort_this_winter(sorting, obligation);
 	}
-	if (!this_winter && (out || (list->has_winter && line.winter == 0))) {
-		ARENA_ADD(planning->arena, &list->now, line);
-	} else if (!this_winter && !kept &&
-		   (!list->has_winter || line.winter > list->winter.year)) {
-		ARENA_ADD(planning->arena, &list->waits, line);
+	if (!this_winter) {
+		sort_other(planning, &line, out, kept);
 	}
 }
 

@@ -2,6 +2,7 @@
  * that begins with it. */
 #include "years/moves_inside.h"
 
+#include <assert.h>
 #include <string.h>
 
 /* True when `a` makes `b` useless: it leads to the same, costs no more (or as much and
@@ -156,6 +157,7 @@ number_node(struct course_writing *writing, struct future *future)
 static void
 number_nodes(struct course_writing *writing, struct future *start)
 {
+	assert(start->numbered == 0);
 	number_node(writing, start);
 	for (size_t node = 0; node < writing->node_count; node++) {
 		const struct future *from = writing->nodes[node];
