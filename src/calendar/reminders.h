@@ -63,7 +63,10 @@ struct given_before {
 	void *of;
 };
 
-/* A list of it by key, and the look-up in it: for `of` and `find`. */
+/* Puts a list of it in order, by key. */
+void given_sort(struct book_reminder *items, size_t count);
+
+/* Such a list, and the look-up in it: for `of` and `find`. */
 struct given_sorted {
 	const struct book_reminder *items;
 	size_t count;

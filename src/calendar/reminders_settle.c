@@ -124,6 +124,12 @@ link_todos(struct reminder *const *sorted, size_t count)
 	}
 }
 
+void
+given_sort(struct book_reminder *items, size_t count)
+{
+	ARRAY_SORT(items, count, compare_given);
+}
+
 const struct book_reminder *
 given_find_in(const char *key, void *of)
 {

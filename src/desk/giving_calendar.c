@@ -8,6 +8,9 @@
 
 #include <string.h>
 
+/* What is loaded while nothing of the gear is asked about. */
+static const struct book_part STATIONS = {0};
+
 /* A hand-in to be kept, and the place of the first boat with gear on it in the whole book. */
 struct placed_hand_in {
 	size_t place;
@@ -207,7 +210,6 @@ compare_placed(const void *left, const void *right)
 static bool
 end_plan(struct desk *desk, void *of, struct fault *fault)
 {
-	static const struct book_part STATIONS = {0};
 	struct calendar_act *act = of;
 	struct walking walking = {.act = act, .desk = desk, .fault = fault};
 	act->gone = (struct gone_reminders){.book = desk->book};
@@ -318,7 +320,6 @@ bool
 desk_calendar(struct desk *desk, const struct calendar_request *request,
     struct calendar_outcome *out, struct fault *fault)
 {
-	static const struct book_part STATIONS = {0};
 	struct calendar_act act = {.request = request, .out = out};
 	desk->left_gear = LEFT_ASHORE;
 	bool done = act_run_about(desk, &STATIONS, NULL, plan_calendar, write_calendar,

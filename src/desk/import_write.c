@@ -289,7 +289,7 @@ import_write(struct desk *desk, const struct csv_rows *rows, struct fault *fault
 	    .desk = desk, .rows = rows, .blank = csv_row_blank()};
 	bool written = write_movements(desk, rows, fault) && write_rows(&writing, fault);
 	/* a thing that has several records, or was renewed, has its dates reckoned from the book */
-	if (writing.fresh && !rows->going_on && !rows->renewing) {
+	if (written && writing.fresh && !rows->going_on && !rows->renewing) {
 		desk->written = rows;
 	}
 	runs_clear(&writing.records);

@@ -56,6 +56,10 @@ struct desk reckoning_desk_on(const struct desk *desk, const struct book_part *a
 
 void reckoning_desk_clear(struct desk *loaded, struct desk *desk);
 
+/* The vessel of that name among some that are by name; NULL for none. */
+const struct touched_vessel *touched_find(
+    const struct touched_vessel *vessels, size_t count, const char *name);
+
 /* Keeps the dates of what is loaded on such a desk, NULL for nothing. The rows of `change` are
  * filled in. */
 MUST_CHECK bool reckoning_put_loaded(struct desk *desk, const struct desk *loaded,

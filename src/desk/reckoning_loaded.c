@@ -79,6 +79,13 @@ compare_names(const void *key, const void *element)
 	return strcmp(key, ((const struct touched_vessel *)element)->name);
 }
 
+const struct touched_vessel *
+touched_find(const struct touched_vessel *vessels, size_t count, const char *name)
+{
+	return count == 0 ? NULL
+			  : bsearch(name, vessels, count, sizeof *vessels, compare_names);
+}
+
 /* Adds the rows of all gear loaded that is on one of these vessels; `vessels` are by
  * name. */
 static void
@@ -89,8 +96,7 @@ reckon_loaded(const struct desk *loaded, bool all, const struct touched_vessel *
 	struct arena scratch = {0};
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const char *name = inventory->vessels[inventory->items[i].vessel].name;
-		if (all || bsearch(name, vessels, count, sizeof *vessels,
-			       compare_names) != NULL) {
+		if (all || touched_find(vessels, count, name) != NULL) {
 			reckon_item(&loaded->engine, i, loaded->today, &scratch, rows);
 		}
 		arena_reset(&scratch);

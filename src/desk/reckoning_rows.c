@@ -19,19 +19,13 @@ struct rows_reckoning {
 	bool *kept;                    /* of each vessel of the whole */
 };
 
-static int
-compare_names(const void *key, const void *element)
-{
-	return strcmp(key, ((const struct touched_vessel *)element)->name);
-}
-
 /* Marks a vessel as kept, and gives her name; NULL for one that is not to be kept, or has been. */
 static const char *
 mark_kept(struct rows_reckoning *reckoning, const char *name)
 {
 	const struct reckoned_change *whole = reckoning->whole;
-	const struct touched_vessel *found = bsearch(name, whole->vessels,
-	    whole->vessel_count, sizeof *whole->vessels, compare_names);
+	const struct touched_vessel *found =
+	    touched_find(whole->vessels, whole->vessel_count, name);
 	size_t at = found == NULL ? 0 : (size_t)(found - whole->vessels);
 	if (found == NULL || !found->there || reckoning->kept[at]) {
 		return NULL;

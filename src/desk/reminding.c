@@ -121,14 +121,6 @@ look_up(const char *key, void *of)
 	return given->last;
 }
 
-static int
-compare_keys(const void *left, const void *right)
-{
-	const struct book_reminder *a = left;
-	const struct book_reminder *b = right;
-	return strcmp(a->key, b->key);
-}
-
 /* Gives the reminders their identity, by what was looked up while they were made. */
 static bool
 settle(struct desk *desk, struct given_look_up *given, struct reminders *reminders,
@@ -139,7 +131,7 @@ settle(struct desk *desk, struct given_look_up *given, struct reminders *reminde
 		*fault = given->fault;
 		return false;
 	}
-	ARRAY_SORT(given->items, given->count, compare_keys);
+	given_sort(given->items, given->count);
 	return reminders_settle(reminders, &(struct given_before){given_find_in, &sorted},
 	    book_identity(desk->book), desk->now, &desk->arena, fault);
 }
@@ -192,7 +184,7 @@ reminding_store(struct desk *desk, const struct reminders_made *made, enum given
 		    .summary = reminder->summary,
 		    .description = reminder->description};
 	}
-	ARRAY_SORT(kept, reminders->count, compare_keys);
+	given_sort(kept, reminders->count);
 	struct gone_reminders gone = {.book = desk->book};
 	bool done = true;
 	for (size_t i = 0; i < reminders->count && done; i++) {

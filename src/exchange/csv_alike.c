@@ -140,6 +140,13 @@ by_place(const void *a, const void *b)
 }
 
 bool
+csv_places_have(const struct csv_places *places, size_t at)
+{
+	return places->count > 0 && bsearch(&at, places->items, places->count,
+					sizeof *places->items, by_place) != NULL;
+}
+
+bool
 csv_rows_without_whole(struct csv_rows *rows, struct csv_places *out, struct fault *fault)
 {
 	struct grouping grouping = {.rows = rows, .end = keep_in_vain, .places = out};

@@ -55,8 +55,8 @@ void csv_digests_clear(struct csv_digests *digests);
 void csv_digests_add(struct csv_digests *digests, const char *const *words, size_t count,
     size_t at, bool asks);
 
-/* Calls `take` for each digest, sorted, those of one digest by their rows. FAULT_FILE, then behind
- * some of them. */
+/* Calls `take` for each digest, sorted, those of one digest by their rows, those that only ask perhaps
+ * behind. FAULT_FILE, then behind some of them. */
 typedef void csv_digest_take(const struct csv_digest *one, void *context);
 MUST_CHECK bool csv_digests_each(struct csv_digests *digests, csv_digest_take *take,
     void *context, struct fault *fault);
@@ -105,12 +105,14 @@ typedef void csv_alike_take(struct csv_row *rows, size_t count, void *context);
 MUST_CHECK bool csv_rows_alike(const struct csv_rows *rows, struct csv_digests *digests,
     csv_alike_take *take, void *context, struct fault *fault);
 
-/* Where rows stand. Starts as `{ 0 }`; free() its items. */
+/* Where rows stand, in their order. Starts as `{ 0 }`; free() its items. */
 struct csv_places {
 	size_t *items; /* owned */
 	size_t count;
 	size_t capacity;
 };
+
+bool csv_places_have(const struct csv_places *places, size_t at);
 
 /* Finds, of the parts that ask among the rows' tags for that of their whole, those of which the
  * list itself gives none, in the order in which they stand. FAULT_FILE. */

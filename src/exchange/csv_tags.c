@@ -47,12 +47,6 @@ finding_clear(struct tag_finding *finding)
 }
 
 static int
-compare_places(const void *a, const void *b)
-{
-	return ORDER(*(const size_t *)a, *(const size_t *)b);
-}
-
-static int
 by_vessel_and_kind(const void *a, const void *b)
 {
 	const struct candidate *x = a;
@@ -214,15 +208,6 @@ check_new(struct tag_finding *finding, const struct csv_row *row)
 	}
 }
 
-/* True for a part whose whole is nowhere. */
-static bool
-is_lone(const struct tag_finding *finding, const struct csv_row *row)
-{
-	const struct csv_places *lone = &finding->lone;
-	return lone->count > 0 && bsearch(&row->at, lone->items, lone->count,
-				      sizeof *lone->items, compare_places) != NULL;
-}
-
 static void
 check_parent(struct tag_finding *finding, const struct csv_row *row)
 {
@@ -230,7 +215,7 @@ check_parent(struct tag_finding *finding, const struct csv_row *row)
 	if (strcmp(parent, row->change.tag) == 0) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "%.60s would be a part of itself", parent);
-	} else if (is_lone(finding, row)) {
+	} else if (csv_places_have(&finding->lone, row->at)) {
 		complain(&finding->complaints, row->line, "column part_of",
 		    "\"%.60s\" is no tag in the book or in this file", parent);
 	}
