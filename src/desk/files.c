@@ -202,34 +202,37 @@ spool_write(int descriptor, const struct spool *from)
 	return done;
 }
 
+/* What is written: a spool, or bytes in memory where that is NULL. */
+struct write_from {
+	const struct spool *spool;
+	const char *bytes;
+	size_t length; /* of these */
+};
+
 static bool
-special_write(const char *path, const struct spool *from, struct fault *fault)
+write_all(int descriptor, struct write_from from)
+{
+	return from.spool != NULL ? spool_write(descriptor, from.spool)
+				  : bytes_write(descriptor, from.bytes, from.length);
+}
+
+static bool
+special_write(const char *path, struct write_from from, struct fault *fault)
 {
 	int descriptor = open(path, O_WRONLY | O_CLOEXEC);
 	if (descriptor < 0) {
 		return file_fault(fault, "writing", path);
 	}
-	bool done = spool_write(descriptor, from) || file_fault(fault, "writing", path);
+	bool done = write_all(descriptor, from) || file_fault(fault, "writing", path);
 	if (close(descriptor) != 0 && done) {
 		done = file_fault(fault, "writing", path);
 	}
 	return done;
 }
 
-bool
-new_file_write(const char *path, const char *bytes, size_t length, struct new_file *out,
-    struct fault *fault)
-{
-	struct spool from = {0};
-	spool_add(&from, bytes, length);
-	bool done = new_file_write_kept(path, &from, out, fault);
-	spool_clear(&from);
-	return done;
-}
-
-bool
-new_file_write_kept(
-    const char *path, const struct spool *from, struct new_file *out, struct fault *fault)
+static bool
+new_file_make(
+    const char *path, struct write_from from, struct new_file *out, struct fault *fault)
 {
 	if (is_special(path)) {
 		return special_write(path, from, fault);
@@ -243,7 +246,7 @@ new_file_write_kept(
 	leftovers_remove(kept_path);
 	int descriptor = mkstemp(temporary);
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
-		    spool_write(descriptor, from) && fsync(descriptor) == 0;
+		    write_all(descriptor, from) && fsync(descriptor) == 0;
 	if (!done) {
 		(void)file_fault(fault, "writing", path);
 	}
@@ -260,6 +263,21 @@ new_file_write_kept(
 	}
 	*out = (struct new_file){kept_path, temporary};
 	return true;
+}
+
+bool
+new_file_write(const char *path, const char *bytes, size_t length, struct new_file *out,
+    struct fault *fault)
+{
+	return new_file_make(
+	    path, (struct write_from){.bytes = bytes, .length = length}, out, fault);
+}
+
+bool
+new_file_write_kept(
+    const char *path, const struct spool *from, struct new_file *out, struct fault *fault)
+{
+	return new_file_make(path, (struct write_from){.spool = from}, out, fault);
 }
 
 bool
