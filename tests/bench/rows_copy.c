@@ -53,9 +53,9 @@ static long
 copy_rows(sqlite3 *book, sqlite3 *made, const char *table)
 {
 	char sql[80];
-	long count = 0;
 	(void)snprintf(sql, sizeof sql, "SELECT * FROM %s", table);
 	sqlite3_stmt *rows = prepare(book, sql);
+	long count = rows == NULL ? -1 : 0; /* no such table */
 	int columns = sqlite3_column_count(rows);
 	sqlite3_stmt *insert = made == NULL ? NULL : insertion(made, table, columns);
 	for (; count >= 0 && sqlite3_step(rows) == SQLITE_ROW; count++) {
