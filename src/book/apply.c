@@ -164,6 +164,7 @@ run(struct applying *applying, enum applied *out, struct fault *fault)
 {
 	struct database *database = applying->book->database;
 	int64_t before = database_changes(database);
+	uint64_t sum = applying->book->sum;
 	if (!prepare(applying, fault)) {
 		return false;
 	}
@@ -172,6 +173,9 @@ run(struct applying *applying, enum applied *out, struct fault *fault)
 		prepared->values[i] = applying->values.items[i];
 	}
 	bool ran = prepared_give(prepared) && prepared_step(prepared) == STEPPED_END;
+	if (!ran) { /* rows that it had changed are as they were */
+		applying->book->sum = sum;
+	}
 	bool held_back = !ran && database_trouble(database) == DATABASE_CONSTRAINT;
 	*out = held_back                                  ? APPLIED_LATER
 	       : database_changes(database) - before == 1 ? APPLIED

@@ -10,34 +10,14 @@
 /* Sums are taken modulo 2^62. */
 static const uint64_t SUM_MASK = (UINT64_C(1) << 62) - 1;
 
-static bool
-add_change(const struct row_change *change, void *context, struct fault *fault)
-{
-	(void)fault;
-	*(uint64_t *)context += change_sum(change);
-	return true;
-}
-
-/* What the open transaction adds to the sum by the tables that the journal does not tell
- * of. */
-static bool
-kept_sum(struct book *book, uint64_t *out, struct fault *fault)
-{
-	SCOPED_ARENA passing = {0};
-	*out = 0;
-	return collected_each(book, &book->kept, &passing, add_change, out, fault);
-}
-
 bool
 revision_raise(struct book *book, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	uint64_t kept = 0;
-	if (!kept_sum(book, &kept, fault) ||
-	    !call_open(book, REVISION_RAISE, &call, fault)) {
+	if (!call_open(book, REVISION_RAISE, &call, fault)) {
 		return false;
 	}
-	give_int(&call, (int64_t)((book->sum + kept) & SUM_MASK));
+	give_int(&call, (int64_t)(book->sum & SUM_MASK));
 	numbers_give(&call);
 	return call_run(&call, fault);
 }
@@ -58,6 +38,17 @@ row_seed(const struct value *values, const struct table_shape *shape)
 		}
 	}
 	return seed;
+}
+
+uint64_t
+row_adds(const struct value *values, const struct table_shape *shape)
+{
+	uint64_t seed = row_seed(values, shape);
+	uint64_t sum = seed;
+	for (size_t i = 0; i < shape->count; i++) {
+		sum += shape->columns[i].key ? 0 : digest_value(seed, (int)i, values[i]);
+	}
+	return sum;
 }
 
 bool
@@ -89,14 +80,7 @@ add_row(const struct value *values, const struct table_shape *shape, void *conte
     struct fault *fault)
 {
 	(void)fault;
-	uint64_t *sum = context;
-	uint64_t seed = row_seed(values, shape);
-	*sum += seed;
-	for (size_t i = 0; i < shape->count; i++) {
-		if (!shape->columns[i].key) {
-			*sum += digest_value(seed, (int)i, values[i]);
-		}
-	}
+	*(uint64_t *)context += row_adds(values, shape);
 	return true;
 }
 

@@ -9,7 +9,7 @@
 #include "book/statements.h"
 #include "book/tables.h"
 
-/* What a transaction changes of some tables (journal_inside.h). Starts as `{ 0 }`. */
+/* What a transaction changes of the tables that the journal tells of (journal_inside.h). Starts as `{ 0 }`. */
 struct collected {
 	bool listens;                         /* else nothing is collected */
 	struct collected_table *first, *last; /* in the arena */
@@ -45,8 +45,8 @@ struct book {
 	size_t
 	    entering;   /* entries of the journal that the open transaction has written */
 	size_t entries; /* those that were committed */
-	struct collected told; /* what the open transaction changes */
-	struct collected kept; /* and of it what the journal does not tell of */
+	bool watched;   /* a transaction that is journalled is open */
+	struct collected told; /* of what it changes that which the journal tells of */
 	/* the table of the row written last, for the next row is mostly of the same one; NULL
 	 * for none yet */
 	const struct table_shape *heard;
@@ -58,7 +58,7 @@ struct book {
 	bool numbered; /* the next numbers have been read in the open transaction */
 	int64_t numbers[NUMBERED_ENTRY + 1]; /* they */
 	uint64_t
-	    sum; /* what the changes told of in the open transaction add to the book's sum */
+	    sum; /* what the open transaction adds to the book's sum, so far as it is known */
 	struct signature signature; /* its strings are in `signing` */
 	struct arena signing;
 	char identity[33];

@@ -74,8 +74,9 @@ void guard_clear(struct guarding *guarding);
  * texts of the schema are in it too.
  *
  * What a transaction adds is worked out from the changes that were collected
- * (journal_inside.h); the journal's own rows, which are not, as they are written. So
- * nothing more is read, and the sum is written with the revision, by the same statement.
+ * (journal_inside.h); of rows that the journal does not tell of, and of its own, as they
+ * are written. So nothing more is read, and the sum is written with the revision, by the
+ * same statement.
  *
  * What is not in it: the revision itself; the bytes of papers (their own SHA-256 is
  * checked); the dates as last reckoned, which are reckoned anew whenever one is asked for
@@ -125,8 +126,9 @@ typedef bool row_visitor(const struct value *values, const struct table_shape *s
 MUST_CHECK bool rows_each(struct row_wording *wording, const struct table_shape *shape,
     row_visitor *each, void *context, struct fault *fault);
 
-/* The seed of a row. */
+/* The seed of a row, and what all of it adds to the sum. */
 uint64_t row_seed(const struct value *values, const struct table_shape *shape);
+uint64_t row_adds(const struct value *values, const struct table_shape *shape);
 
 /* Accepts the contents as they are as right, except for a difference of `off` in the sum:
  * in a transaction that changes nothing else, or that has nothing before it, as a

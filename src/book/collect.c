@@ -1,8 +1,10 @@
 #include "base/memory.h"
 #include "base/numbers.h"
+#include "book/check_inside.h"
 #include "book/journal_inside.h"
 
 #include <sqlite3.h>
+#include <stdlib.h>
 #include <string.h>
 
 static struct value
@@ -224,18 +226,25 @@ note_in_run(struct collected *collected, int operation, const struct table_shape
 
 typedef int value_reader(sqlite3 *db, int column, sqlite3_value **out);
 
+/* A value of the change at hand; its bytes are there until it is done with. */
+static struct value
+read_value(sqlite3 *db, value_reader *read, size_t column)
+{
+	sqlite3_value *value = NULL;
+	if (read(db, (int)column, &value) != SQLITE_OK) {
+		memory_ended();
+	}
+	return value_heard(value);
+}
+
 /* A row of the change at hand, and the values of its key. */
 static void
 read_row(sqlite3 *db, value_reader *read, const struct table_shape *shape,
     struct text *row_out, struct text *key_out)
 {
 	for (size_t i = 0; i < shape->count; i++) {
-		sqlite3_value *value = NULL;
 		size_t before = row_out->length;
-		if (read(db, (int)i, &value) != SQLITE_OK) {
-			memory_ended();
-		}
-		const struct value known = value_heard(value);
+		const struct value known = read_value(db, read, i);
 		value_add(row_out, &known);
 		if (shape->columns[i].key != 0) {
 			text_add_bytes(
@@ -315,14 +324,30 @@ shape_heard(struct book *book, const char *name)
 	return book->heard;
 }
 
-/* Where the changes of tables that are kept so are collected; NULL for nowhere. */
-static struct collected *
-listening(struct book *book, enum table_keeping kept)
+static void
+read_values(
+    sqlite3 *db, value_reader *read, const struct table_shape *shape, struct value *out)
 {
-	struct collected *of = kept == KEEPING_TOLD     ? &book->told
-			       : kept == KEEPING_SUMMED ? &book->kept
-							: NULL;
-	return of != NULL && of->listens ? of : NULL;
+	for (size_t i = 0; i < shape->count; i++) {
+		out[i] = read_value(db, read, i);
+	}
+}
+
+/* What rows of a table add to the sum of the book: those that the journal does not tell of are kept
+ * nowhere, for each change of a row adds what it becomes less what it was. */
+static void
+sum_change(struct book *book, sqlite3 *db, int operation, const struct table_shape *shape)
+{
+	struct value *row = memory_zeroed(shape->count, sizeof *row);
+	if (operation != SQLITE_INSERT) {
+		read_values(db, sqlite3_preupdate_old, shape, row);
+		book->sum -= row_adds(row, shape);
+	}
+	if (operation != SQLITE_DELETE) {
+		read_values(db, sqlite3_preupdate_new, shape, row);
+		book->sum += row_adds(row, shape);
+	}
+	free(row);
 }
 
 static void
@@ -334,8 +359,8 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 	if (strcmp(database, "main") != 0) {
 		return;
 	}
-	if (!book->told.listens && !book->kept.listens) {
-		return; /* no transaction that is journalled is open */
+	if (!book->watched) {
+		return;
 	}
 	const struct table_shape *shape = shape_heard(book, name);
 	if (shape == NULL || sqlite3_preupdate_count(db) != (int)shape->count) {
@@ -343,10 +368,12 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		return;
 	}
 	book->touched |= shape->loads;
-	struct collected *of = listening(book, shape->kept);
-	bool numbered = shape->numbered != NUMBERED_ENTRY;
-	if (of != NULL && !(numbered && note_in_run(of, operation, shape, key))) {
-		note_change(of, db, operation, shape);
+	if (shape->kept == KEEPING_SUMMED) {
+		sum_change(book, db, operation, shape);
+	} else if (shape->kept == KEEPING_TOLD && book->told.listens &&
+		   (shape->numbered == NUMBERED_ENTRY ||
+		       !note_in_run(&book->told, operation, shape, key))) {
+		note_change(&book->told, db, operation, shape);
 	}
 }
 

@@ -165,7 +165,7 @@ void collected_clear(struct collected *collected);
 struct collected_table *collected_table(
     const struct collected *collected, const char *name);
 
-/* Makes the connection report its changes to book->told and book->kept. Called once,
+/* Makes the connection report its changes to book->told and book->sum. Called once,
  * before any statement is prepared, else some forms of deletion report no row. */
 void collect_begin(struct book *book);
 

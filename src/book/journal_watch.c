@@ -6,14 +6,14 @@ journal_watch(struct book *book)
 {
 	journal_forget(book);
 	book->told.listens = true;
-	book->kept.listens = true;
+	book->watched = true;
 }
 
 void
 journal_forget(struct book *book)
 {
 	collected_clear(&book->told);
-	collected_clear(&book->kept);
+	book->watched = false;
 	book->spoilt = false;
 	book->strange = false;
 }
