@@ -82,13 +82,15 @@ find_groups(struct planning_years *years, struct fault *fault)
 	struct desk *desk = years->desk;
 	const struct inventory *inventory = &desk->contents.inventory;
 	const char *base = years->asked->base;
+	const char *name = years->asked->vessel;
 	size_t most = inventory->vessel_count;
 	size_t *of_vessel = arena_alloc(&desk->arena, (most + 1) * sizeof *of_vessel);
 	years->groups = arena_alloc(&desk->arena, (most + 1) * sizeof *years->groups);
 	for (size_t i = 0; i < most; i++) {
-		bool there =
-		    (base == NULL || strcmp(inventory->vessels[i].base, base) == 0) &&
-		    vessel_is_here(&inventory->vessels[i], desk->today);
+		const struct vessel *vessel = &inventory->vessels[i];
+		bool there = (base == NULL || strcmp(vessel->base, base) == 0) &&
+			     (name == NULL || strcmp(vessel->name, name) == 0) &&
+			     vessel_is_here(vessel, desk->today);
 		of_vessel[i] = there ? group_of(years, i) : SIZE_MAX;
 		if (there) {
 			years->groups[of_vessel[i]].count++;
@@ -239,15 +241,20 @@ plan_loaded(struct planning_years *years, struct outlook_view *out, struct fault
 	return !asides || add_asides(years, out, fault);
 }
 
-/* Loads what the years hang on: with shore lists beside them that is what these do. */
+/* Loads what the years hang on: with shore lists beside them that is what these do, a boat's with
+ * those she shares trips with. */
 static bool
 load_planned(struct desk *desk, const struct years_asked *asked, struct fault *fault)
 {
 	if (asked->base == NULL) {
-		return ask_engine(desk, asked->vessel, LEFT_NONE, fault);
+		/* also tells of a vessel that is not there */
+		bool loaded = ask_engine(desk, asked->vessel, LEFT_NONE, fault);
+		if (!loaded || asked->vessel == NULL || !has_asides(asked)) {
+			return loaded;
+		}
 	}
 	const struct book_part *part =
-	    boats_part(desk, NULL, asked->base, NULL, REACH_BASES);
+	    boats_part(desk, asked->vessel, asked->base, NULL, REACH_BASES);
 	return (has_asides(asked) ? ask_planned(desk, part, LEFT_NONE, fault)
 				  : ask_about(desk, part, LEFT_NONE, fault)) &&
 	       desk_engine(desk, NULL, fault);

@@ -226,6 +226,36 @@ def bases(folder):
     return book
 
 
+def crowded(folder):
+    """Two boats of one base with a raft each, dearer to service than a new one (EUR 290 and a trip of
+    100, to 300), and a loft that takes one piece a week and is open for one week of the winter: by hand,
+    it has room for one of the two this winter, whichever of their years is asked about."""
+    folder = Path(folder)
+    (folder / "crowded.csv").write_text(
+        "vessel,tag,kind,made,served,task,price\n"
+        "Avocet,LR-1,liferaft-valise,2015-03,2024-03,service,300.00\n"
+        "Bittern,LR-2,liferaft-valise,2015-03,2024-01,service,300.00\n", encoding="utf-8")
+    book = harness.Book(folder / "crowded.db")
+    book.must("import", "crowded.csv")
+    for boat in ("Avocet", "Bittern"):
+        book.must("vessel", boat, "--base", "Port Marrin", "--sheet", "practice")
+    book.must("station", "Loft", "--base", "Port Marrin", "--trip", "100.00", "--weekly", "1",
+              "--price", "liferaft-valise:service=290.00", "--closed", "2026-12-14..2027-04-30")
+    return book
+
+
+def beside_years(book):
+    """What her list of this winter has serviced that the years of each boat buy new, as her own years
+    have it, and those of all boats."""
+    alone = [row["tag"] for boat in ("Avocet", "Bittern")
+             for row in book.ask("years", "2", "--vessel", boat)["shore_list"]]
+    harness.check("a loft with room for one raft has one on the lists beside the years",
+                  len(alone) == 1, alone)
+    harness.same("the list beside a boat's years is the one that her base mates leave her",
+                 [row["tag"] for plan in book.ask("years", "2")["plans"] for row in plan["shore_list"]],
+                 alone)
+
+
 def chain(folder):
     """3,000 boats, of which each has a part of a jacket of the next one's: all hang together."""
     folder = Path(folder)
@@ -304,6 +334,7 @@ def main():
         for words in of_all_boats():
             one, all_of_it = both(fleet_of_bases, words, writes=False)
             harness.same("all boats: " + " ".join(words), all_of_it, one)
+        beside_years(crowded(folder))
         one, all_of_it = both(chain(folder), ["due", "--json"], writes=False)
         harness.same("a chain of boats: due", all_of_it, one)
         # what was given out is kept, and a limit ties all bases
