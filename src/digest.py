@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
-"""Writes the digest of files, as shelf_digest in src/desk/shelf.c makes one where a person has no sheets of
-their own: BLAKE2b (RFC 7693) of 32 bytes over each file's name, a zero byte and its bytes, by name.
+"""Writes the digest of files, as shelf_digest in src/desk/shelf.c makes one where a person has no
+sheets of their own: BLAKE2b (RFC 7693) of 32 bytes over each file's name, a zero byte and its
+bytes, by name.
 
     digest.py HEADER NAME OUTPUT FILE...
 """

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Writes what makes a new book at once: the tables, indexes, triggers and rows that the migrations leave,
-with the numbers of the file's header.
+"""Writes what makes a new book at once: the tables, indexes, triggers and rows that the migrations
+leave, with the numbers of the file's header.
 
 usage: newest.py OUTPUT MIGRATION...
 

@@ -3,8 +3,9 @@
 # undefined-behaviour sanitizers), warnings being errors, and runs the tiers.
 #
 #   sh tests/run.sh              every tier but `deep`, `long` and `mutants`
-#   sh tests/run.sh TIER...      quick, golden, plain, elsewhere, outside, rough, clients, browser, fuzz, analyse,
-#                                deep, long, mutants: these alone; `quick` builds plain and installs nothing
+#   sh tests/run.sh TIER...      quick, golden, plain, elsewhere, outside, rough, clients, browser,
+#                                fuzz, analyse, deep, long, mutants: these alone; `quick` builds
+#                                plain and installs nothing
 #
 # TESTS_SCALE=10 in the environment draws ten times as many random cases. Unless told it is 1; and a
 # fifth of that in the tiers `outside`, `rough` and `clients` of a run of every tier.
@@ -61,8 +62,9 @@ build() {
 	ninja -C "$folder"
 }
 
-# meson_test LOG BUILD TIER...: becomes meson, which runs the tiers, three tests at a time as many of them wait, and
-# writes LOG.json. Where all tiers are run those of the tier `plain` are left to the plain build.
+# meson_test LOG BUILD TIER...: becomes meson, which runs the tiers, three tests at a time as many
+# of them wait, and writes LOG.json. Where all tiers are run those of the tier `plain` are left to
+# the plain build.
 meson_test() {
 	log=$1
 	folder=build/$2
@@ -105,12 +107,13 @@ step "packages" install_packages $BUILD_PACKAGES $TEST_PACKAGES
 step "npm packages of tests/outside" npm --prefix tests/outside ci \
 	--no-audit --no-fund --ignore-scripts
 step "build, plain" build plain
-# With -O1 and no more than the lines of what is found, which builds in half the time and runs no slower. How long
-# a number may get the compiler can not see then.
+# With -O1 and no more than the lines of what is found, which builds in half the time and runs no
+# slower. How long a number may get the compiler can not see then.
 step "build, sanitized" build sanitized -Db_sanitize=address,undefined \
 	-Doptimization=1 -Ddebug=false "-Dc_args=-g1 -Wno-format-truncation"
 if [ "$whole" = yes ]; then
-	meson_test browser plain browser & # beside the others, for it takes as long as a third of them
+	# beside the others, for it takes as long as a third of them
+	meson_test browser plain browser &
 	browser=$!
 	tiers sanitized unit fuzz golden rough clients
 	tiers plain unit style plain elsewhere analyse # the cases, that is, but no golden twice

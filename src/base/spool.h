@@ -1,8 +1,10 @@
-/* Bytes kept out of memory until they are wanted, and sorted runs of pieces of text kept so: for an answer
- * about many boats, of which nothing may be shown before all of it is known.
+/* Bytes kept out of memory until they are wanted, and sorted runs of pieces of text kept
+ * so: for an answer about many boats, of which nothing may be shown before all of it is
+ * known.
  *
- * They are in a file without a name, in $TMPDIR or else /tmp, once they are many; what that does not take
- * (a full disk, no folder that can be written) stays in memory, so that adding never fails. */
+ * They are in a file without a name, in $TMPDIR or else /tmp, once they are many; what
+ * that does not take (a full disk, no folder that can be written) stays in memory, so
+ * that adding never fails. */
 #ifndef BECKET_BASE_SPOOL_H
 #define BECKET_BASE_SPOOL_H
 
@@ -53,15 +55,16 @@ void runs_clear(struct runs *runs);
  * before. Its bytes and word are copied. */
 void runs_add(struct runs *runs, const struct run_piece *piece);
 
-/* The same for bytes that may be many: several pieces of some kilobytes, so that little of them is held where
- * the runs are read. */
+/* The same for bytes that may be many: several pieces of some kilobytes, so that little
+ * of them is held where the runs are read. */
 void runs_add_long(struct runs *runs, const struct run_piece *piece);
 
 /* Ends the run. */
 void runs_end(struct runs *runs);
 
-/* Hands out all pieces of runs that were ended by their keys and words, those with the same by their runs,
- * then as they were added. It needs some kilobytes a run. FAULT_FILE, then behind some pieces. */
+/* Hands out all pieces of runs that were ended by their keys and words, those with the
+ * same by their runs, then as they were added. It needs some kilobytes a run. FAULT_FILE,
+ * then behind some pieces. */
 MUST_CHECK bool runs_merge(const struct runs *runs,
     void (*take)(const struct run_piece *piece, void *context), void *context,
     struct fault *fault);

@@ -65,7 +65,8 @@ text_room(struct text *text, size_t more)
 	return text->bytes + text->length;
 }
 
-/* Most additions find room: what is asked for each is here, so that the compiler can put it where it is used. */
+/* Most additions find room: what is asked for each is here, so that the compiler can put
+ * it where it is used. */
 static inline char *
 grow(struct text *text, size_t length)
 {

@@ -43,8 +43,8 @@ void text_add(struct text *text, const char *string);
 void text_add_bytes(struct text *text, const char *bytes, size_t length);
 void text_add_byte(struct text *text, char byte);
 
-/* Makes room for so many bytes more, and returns where they go; `text_grow` adds them, and the caller
- * fills them at once. */
+/* Makes room for so many bytes more, and returns where they go; `text_grow` adds them,
+ * and the caller fills them at once. */
 char *text_room(struct text *text, size_t more);
 char *text_grow(struct text *text, size_t length);
 
@@ -75,8 +75,8 @@ utf8_size(char first)
 	return lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
 }
 
-/* Puts a question mark for each byte that is no ASCII letter, where what stands from `from` on is no
- * UTF-8. */
+/* Puts a question mark for each byte that is no ASCII letter, where what stands from
+ * `from` on is no UTF-8. */
 void text_mend_utf8(struct text *text, size_t from);
 
 /* How many columns a terminal needs for well-formed UTF-8: combining marks none, wide

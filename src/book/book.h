@@ -179,8 +179,8 @@ MUST_CHECK bool book_names(struct book *book, enum book_names names, struct aren
 MUST_CHECK bool book_has_name(struct book *book, enum book_names names, const char *name,
     bool *out, struct fault *fault);
 
-/* What a vessel has to do with another: they lie at one base at some time, or gear of hers is a part of
- * the other's or stands in for it. */
+/* What a vessel has to do with another: they lie at one base at some time, or gear of
+ * hers is a part of the other's or stands in for it. */
 struct book_tie {
 	const char *vessel;
 	const char *to; /* a base, "" for one that is not known; or a vessel */
@@ -279,7 +279,8 @@ struct tagged_record {
 	const struct record *record;
 };
 
-/* Adds them one after the other as book_add_record does, all or none; `*index_out` gets the index of the one at fault. */
+/* Adds them one after the other as book_add_record does, all or none; `*index_out` gets
+ * the index of the one at fault. */
 MUST_CHECK bool book_add_records(struct book *book, const struct tagged_record *told,
     size_t count, size_t *index_out, struct fault *fault);
 
@@ -326,7 +327,8 @@ MUST_CHECK bool book_load_papers(struct book *book, const char *tag, struct aren
 MUST_CHECK bool book_read_paper(
     struct book *book, const struct paper *paper, struct text *out, struct fault *fault);
 
-/* Takes a paper out of the book; the journal can give it back. One that is not the item's is FAULT_INPUT. */
+/* Takes a paper out of the book; the journal can give it back. One that is not the item's
+ * is FAULT_INPUT. */
 MUST_CHECK bool book_remove_paper(
     struct book *book, const char *tag, int64_t number, struct fault *fault);
 
@@ -358,7 +360,8 @@ const char *book_currency(const struct book *book);
 MUST_CHECK bool book_set_identity(
     struct book *book, const char *identity, struct fault *fault);
 
-/* Loads what a person chose about reminders, in `arena`. A book starts with Saturday and nothing else chosen. */
+/* Loads what a person chose about reminders, in `arena`. A book starts with Saturday and
+ * nothing else chosen. */
 MUST_CHECK bool book_load_choices(struct book *book, struct arena *arena,
     struct reminder_choices *out, struct fault *fault);
 
@@ -406,7 +409,8 @@ MUST_CHECK bool book_load_feeds(struct book *book, struct arena *arena,
 MUST_CHECK bool book_add_feed(struct book *book, const char *secret,
     const struct scope *scope, bool todos, int64_t *number_out, struct fault *fault);
 
-/* Revokes a feed for good, and notes it in the journal. FAULT_INPUT when there is none of that number, or none in use. */
+/* Revokes a feed for good, and notes it in the journal. FAULT_INPUT when there is none of
+ * that number, or none in use. */
 MUST_CHECK bool book_revoke_feed(struct book *book, int64_t number, struct fault *fault);
 
 /* Where the feeds are served. */

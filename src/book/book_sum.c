@@ -118,7 +118,8 @@ take_table(struct call *call, struct arena *arena, void *out)
 	shape->columns = columns;
 }
 
-/* Adds the rows of all tables as the file has them: it may be an older program's, and about to be migrated. */
+/* Adds the rows of all tables as the file has them: it may be an older program's, and
+ * about to be migrated. */
 static bool
 add_tables(struct row_wording *wording, uint64_t *sum, struct fault *fault)
 {

@@ -9,7 +9,8 @@
 #include "book/statements.h"
 #include "book/tables.h"
 
-/* What a transaction changes of the tables that the journal tells of (journal_inside.h). Starts as `{ 0 }`. */
+/* What a transaction changes of the tables that the journal tells of (journal_inside.h).
+ * Starts as `{ 0 }`. */
 struct collected {
 	bool listens;                         /* else nothing is collected */
 	struct collected_table *first, *last; /* in the arena */
@@ -114,7 +115,8 @@ MUST_CHECK bool call_open(struct book *book, enum statement statement,
 MUST_CHECK bool call_open_text(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault);
 
-/* The same for one that is run again and again: it stays prepared until this is called with another text. */
+/* The same for one that is run again and again: it stays prepared until this is called
+ * with another text. */
 MUST_CHECK bool call_open_kept(
     struct book *book, const char *sql, struct call *call_out, struct fault *fault);
 

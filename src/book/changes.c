@@ -150,7 +150,8 @@ next_of_ours(struct changes_reading *reading)
 	return take_row(reading);
 }
 
-/* Goes through the bytes; with `each` NULL only to see whether they are sound, which `*sound_out` says. */
+/* Goes through the bytes; with `each` NULL only to see whether they are sound, which
+ * `*sound_out` says. */
 static bool
 go_through(struct bytes_left bytes, struct arena *passing, change_visitor *each,
     void *context, bool *sound_out, struct fault *fault)

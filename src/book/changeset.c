@@ -1,8 +1,9 @@
-/* Entries as programs before this format wrote them: changesets as SQLite's session extension has them
- * (www.sqlite.org/session/c_changegroup.html, and the head of ext/session/sqlite3session.c in its
- * sources). A table's head is 'T', the number of columns, a byte for each (its place in the primary key, 0
- * for none), its name and a zero. A change is its operation, a byte that says whether another row's
- * reference made it, and the values of all columns, of an update twice: as they were and as they are. A
+/* Entries as programs before this format wrote them: changesets as SQLite's session
+ * extension has them (www.sqlite.org/session/c_changegroup.html, and the head of
+ * ext/session/sqlite3session.c in its sources). A table's head is 'T', the number of
+ * columns, a byte for each (its place in the primary key, 0 for none), its name and a
+ * zero. A change is its operation, a byte that says whether another row's reference made
+ * it, and the values of all columns, of an update twice: as they were and as they are. A
  * value is its type and what belongs to it. */
 #include "book/value.h"
 

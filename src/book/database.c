@@ -161,8 +161,8 @@ database_open(const char *path, enum database_way way, struct database **databas
     struct fault *fault)
 {
 	sqlite3 *db = NULL;
-	/* nobody asks how much memory SQLite has; counting it locks at each allocation. Only the first
-	 * call does anything: once it is at work it refuses. */
+	/* nobody asks how much memory SQLite has; counting it locks at each allocation.
+	 * Only the first call does anything: once it is at work it refuses. */
 	(void)sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
 	if (open_way(path, way, &db) != SQLITE_OK || !configure(db, way)) {
 		(void)memory_held(db);

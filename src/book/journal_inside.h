@@ -28,7 +28,8 @@ struct column {
 	/* the journal tells it with another column (a stamp's wording) or not at all
 	 * (numbers, keys and positions that only the book needs, and a row's name) */
 	bool silent;
-	/* of a stamp's day the columns with its wording and whether it is an estimate; 0 for any other */
+	/* of a stamp's day the columns with its wording and whether it is an estimate; 0
+	 * for any other */
 	size_t worded, estimated;
 };
 

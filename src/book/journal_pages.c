@@ -70,8 +70,8 @@ add_comma(struct text *list)
 	}
 }
 
-/* Adds what questions are asked about: an item once for lines that follow one another, but for which boat it is on;
- * any other line with its field. */
+/* Adds what questions are asked about: an item once for lines that follow one another,
+ * but for which boat it is on; any other line with its field. */
 static void
 add_told(struct line_page *page, const char *const texts[LINE_TEXTS], bool same_name)
 {

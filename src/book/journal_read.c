@@ -237,8 +237,8 @@ lines_open(struct book *book, const struct journal_query *query,
 	return true;
 }
 
-/* An entry's lines are a slice of the array of all: both come by number. A line of an entry that was not asked for is
- * passed over. */
+/* An entry's lines are a slice of the array of all: both come by number. A line of an
+ * entry that was not asked for is passed over. */
 static bool
 read_lines(struct book *book, const struct journal_query *query, struct arena *arena,
     struct journal_entry *entries, size_t count, struct fault *fault)

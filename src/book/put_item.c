@@ -129,8 +129,9 @@ find_vessel(struct putting *putting, const char *name, struct fault *fault)
 	return true;
 }
 
-/* The number of the item with this tag; 0 for none. An act names one again and again, and no statement
- * of an act changes a tag or takes an item out: what was found stays true until the transaction ends. */
+/* The number of the item with this tag; 0 for none. An act names one again and again, and
+ * no statement of an act changes a tag or takes an item out: what was found stays true
+ * until the transaction ends. */
 static bool
 find_item(struct book *book, const char *tag, int64_t *id_out, struct fault *fault)
 {

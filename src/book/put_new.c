@@ -26,8 +26,8 @@ items_waiting_find(const struct items_waiting *waiting, const char *tag)
 	return 0;
 }
 
-/* Whether the statement for many names a field: what no item of the list tells is left to the schema, which has the
- * same. */
+/* Whether the statement for many names a field: what no item of the list tells is left to
+ * the schema, which has the same. */
 static bool
 is_named(const struct items_waiting *waiting, size_t field)
 {
@@ -53,7 +53,8 @@ word_statement(struct items_waiting *waiting)
 	text_add_byte(sql, ')');
 }
 
-/* Gives an item's own values and those of its fields: all, or those that the statement for many names. */
+/* Gives an item's own values and those of its fields: all, or those that the statement
+ * for many names. */
 static void
 give_item(struct call *call, const struct items_waiting *waiting,
     const struct new_item *item, bool all)

@@ -35,7 +35,8 @@ struct touched_vessels {
 	size_t capacity;
 };
 
-/* Takes a vessel that was touched, and a tag of hers that is gone: she has a row for each, and perhaps one without. */
+/* Takes a vessel that was touched, and a tag of hers that is gone: she has a row for
+ * each, and perhaps one without. */
 static void
 take_touched(struct call *call, struct arena *arena, struct touched_vessels *touched,
     struct word_list *gone)

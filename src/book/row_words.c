@@ -97,8 +97,8 @@ subject_read(struct row_wording *wording)
 	    value_text(&of->kind, passing), value_text(&of->serial, passing)};
 }
 
-/* The item, vessel or station with this number. What the transaction itself touched is not asked for, and
- * has its name there when it is gone. */
+/* The item, vessel or station with this number. What the transaction itself touched is
+ * not asked for, and has its name there when it is gone. */
 static bool
 ask_subject(struct row_wording *wording, size_t index, int64_t id,
     struct row_subject *out, struct fault *fault)

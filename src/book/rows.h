@@ -190,13 +190,15 @@ void text_add_json(struct text *out, const char *string);
 /* A parameter that is a list of words, `value` of json_each. */
 void give_words(struct call *call, const char *const *words, size_t count);
 
-/* The lines of an entry, which tell people what changed: written one after the other, and read. An entry that
- * changed few rows has a row for each line (journal_line); one of many, whose bytes are in pieces, has its lines in
- * pages of many lines (journal_page). Only for files of this room. */
+/* The lines of an entry, which tell people what changed: written one after the other, and
+ * read. An entry that changed few rows has a row for each line (journal_line); one of
+ * many, whose bytes are in pieces, has its lines in pages of many lines (journal_page).
+ * Only for files of this room. */
 
-/* The lines of an entry that do not go into pages; so many are added by one statement: SQLite prepares to undo each
- * statement that fires a trigger, so fewer statements cost less. The rest, which is all there is after an act on a few
- * pieces, goes as one list. */
+/* The lines of an entry that do not go into pages; so many are added by one statement:
+ * SQLite prepares to undo each statement that fires a trigger, so fewer statements cost
+ * less. The rest, which is all there is after an act on a few pieces, goes as one
+ * list. */
 enum { LINES_AT_ONCE = 16 };
 
 /* A page that is being filled. */
@@ -207,8 +209,9 @@ struct line_page {
 	bool told;                      /* that line's item is in `items` */
 };
 
-/* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with entry_lines_clear. What is
- * added waits until there is enough, or entry_lines_end writes it. */
+/* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with
+ * entry_lines_clear. What is added waits until there is enough, or entry_lines_end writes
+ * it. */
 struct entry_lines {
 	struct book *book;
 	int64_t number;
@@ -222,8 +225,8 @@ struct entry_lines {
 
 void entry_lines_clear(struct entry_lines *lines);
 
-/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told when the line is
- * written. What is written is added to the sum of the book. */
+/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told
+ * when the line is written. What is written is added to the sum of the book. */
 MUST_CHECK bool entry_lines_add(
     struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
 
@@ -240,14 +243,15 @@ void lines_page_clear(struct line_page *page);
 void line_texts(const struct journal_line *line, const char *out[LINE_TEXTS]);
 enum journal_act line_act(const char *word);
 
-/* What each value of a date kept ends with (`dates` of the table reckoned): it is in no word of this program, no id of a
- * rule and no sheet's name, which is a file's. */
+/* What each value of a date kept ends with (`dates` of the table reckoned): it is in no
+ * word of this program, no id of a rule and no sheet's name, which is a file's. */
 #define RECKONED_END "/"
 
 /* Adding items, of a list some at a time. Only for files of this room. */
 
-/* A list has so many items added by one statement: SQLite opens the table's indexes anew for each that adds any. What is
- * left of it, which is all there is after an act on a few pieces, is added one by one. */
+/* A list has so many items added by one statement: SQLite opens the table's indexes anew
+ * for each that adds any. What is left of it, which is all there is after an act on a few
+ * pieces, is added one by one. */
 enum { ITEMS_AT_ONCE = 16 };
 
 /* An index: of which item is not known. */
@@ -262,7 +266,8 @@ struct new_item {
 	int64_t whole;
 };
 
-/* Items that wait to be added. Starts with `book`, `many` and `told`; clear with items_waiting_clear. */
+/* Items that wait to be added. Starts with `book`, `many` and `told`; clear with
+ * items_waiting_clear. */
 struct items_waiting {
 	struct book *book;
 	bool many;     /* else each is added at once */
@@ -278,8 +283,9 @@ struct items_waiting {
 
 void items_waiting_clear(struct items_waiting *waiting);
 
-/* Gives an item its number and has it wait; when there are enough, all are added. A tag that none may have, a
- * field that is needed and not told, and ill-formed UTF-8 are FAULT_INPUT. */
+/* Gives an item its number and has it wait; when there are enough, all are added. A tag
+ * that none may have, a field that is needed and not told, and ill-formed UTF-8 are
+ * FAULT_INPUT. */
 MUST_CHECK bool items_waiting_add(
     struct items_waiting *waiting, struct new_item *item, struct fault *fault);
 

@@ -46,8 +46,9 @@ add_value(struct text *sql, const char *table, const char *column)
 	}
 }
 
-/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY 1". All five stand at
- * its beginning, so that they are its parameters in order whichever of them a table needs. */
+/* "INSERT INTO record (...) SELECT ... FROM record WHERE item_id = $2 ORDER BY 1". All
+ * five stand at its beginning, so that they are its parameters in order whichever of them
+ * a table needs. */
 static void
 copy_text(const struct table_shape *shape, struct text *sql)
 {

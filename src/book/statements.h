@@ -1,6 +1,6 @@
-/* The queries and changes of the book, each in one place and called by its name. What must name tables or
- * columns that only the schema knows has a text of its own (call_open_text, apply.c), made of the
- * schema's own words. */
+/* The queries and changes of the book, each in one place and called by its name. What
+ * must name tables or columns that only the schema knows has a text of its own
+ * (call_open_text, apply.c), made of the schema's own words. */
 #ifndef BECKET_BOOK_STATEMENTS_H
 #define BECKET_BOOK_STATEMENTS_H
 

@@ -60,8 +60,9 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
     CHANGES(
 	ROWS_ONE, CONTENTS_SUM_SET, "UPDATE revision SET contents_sum = $1 WHERE id = 1"),
 
-    /* The tables that the file has, with how many columns and, a bit each, which are of the key (64 at most): asked
-     * of SQLite itself; another database has other words for it. */
+    /* The tables that the file has, with how many columns and, a bit each, which are of
+     * the key (64 at most): asked of SQLite itself; another database has other words for
+     * it. */
     READS(TABLES_THERE,
 	"SELECT named.name, COUNT(*), SUM((about.pk > 0) << about.cid) "
 	"FROM sqlite_schema AS named JOIN pragma_table_info(named.name) AS about "

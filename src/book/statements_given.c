@@ -1,4 +1,5 @@
-/* What was reckoned and given out: dates as last reckoned, reminders, feeds, a server's calendar. */
+/* What was reckoned and given out: dates as last reckoned, reminders, feeds, a server's
+ * calendar. */
 #include "book/statements.h"
 #include "book/tables.h"
 
@@ -7,16 +8,16 @@
 /* The journal's last entry when dates were last kept. */
 #define KEPT_ENTRY "(SELECT entry FROM reckoning WHERE id = 1) "
 
-/* The sheets that a table names, each looked up after the one before: there are few, and a row a boat
- * that names them. Ends with NULL. */
+/* The sheets that a table names, each looked up after the one before: there are few, and
+ * a row a boat that names them. Ends with NULL. */
 #define EACH_SHEET(each, table)                                                          \
 	each " (sheet) AS (SELECT MIN(sheet) FROM " table                                \
 	     " UNION ALL SELECT (SELECT MIN(sheet) FROM " table " WHERE " table          \
 	     ".sheet > " each ".sheet) FROM " each " WHERE " each ".sheet IS NOT NULL)"
 
 const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
-    /* By what dates were reckoned, with each vessel touched since, and the tags of gear kept under her that
-     * is gone: entries of the journal name what they are about. */
+    /* By what dates were reckoned, with each vessel touched since, and the tags of gear
+     * kept under her that is gone: entries of the journal name what they are about. */
     READS(RECKONED_BY,
 	"WITH RECURSIVE " EACH_SHEET("now", "vessel_sheet") ", " EACH_SHEET("later", "vessel_period_sheet") ", " JOURNAL_TOLD(
 	    KEPT_ENTRY) "SELECT reckoning.entry IS DISTINCT FROM "

@@ -143,8 +143,9 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(CHECK_STAND_INS, STAND_INS_SQL),
     /* What is coarse is good through its end. */
     READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
-    /* Whether any of these finds something: most often none does. A loop is looked for where a part has parts.
-     * Parts are looked for from both sides one after the other: for an OR SQLite would hold the number of each item. */
+    /* Whether any of these finds something: most often none does. A loop is looked for
+     * where a part has parts. Parts are looked for from both sides one after the other:
+     * for an OR SQLite would hold the number of each item. */
     READS(CHECK_ITEMS,
 	"SELECT EXISTS (SELECT 1 " PART_WRONG ") OR EXISTS (SELECT 1 " WHOLE_WRONG ") "
 	"OR EXISTS (SELECT 1 " ITEMS_SQL "((" IS_LANDED ") OR (" IS_FOR_NOTHING "))) "

@@ -43,9 +43,9 @@
 	"SELECT id FROM vessel WHERE base " which                                        \
 	" UNION SELECT vessel_id FROM vessel_period WHERE base " which " "
 
-/* Vessels of these names, of this base, and those of items with these tags; with $4 the stores
- * of their bases, when it is 2 all vessels there; with $5 whatever hangs together with gear on them:
- * wholes, parts, and what stands in for it. */
+/* Vessels of these names, of this base, and those of items with these tags; with $4 the
+ * stores of their bases, when it is 2 all vessels there; with $5 whatever hangs together
+ * with gear on them: wholes, parts, and what stands in for it. */
 // clang-format off
 #define REACHED_SQL \
 	"WITH RECURSIVE asked (vessel_id) AS (" \
@@ -111,8 +111,8 @@
 	"FROM item AS lot WHERE lot.id = item.split_from), '') FROM item " \
 	"WHERE (item.state <> 'withdrawn' OR $withdrawn = 1) AND " VESSELS("item.vessel_id") "ORDER BY " ORDER
 
-/* By all that tells two apart, as the index has them; those of one day and task are put in the order
- * of entry when they are loaded. */
+/* By all that tells two apart, as the index has them; those of one day and task are put
+ * in the order of entry when they are loaded. */
 #define RECORDS_SQL(ON) \
 	"SELECT record.item_id, record.id, record.entered" RECORD_FIELDS_LOADED " " \
 	ON("record", "TRUE ") \

@@ -21,8 +21,9 @@ BOOK_TABLES(TABLE_OF, TABLE_OF, FIELD_NOTHING, FIELD_NOTHING)
 #define PLACED_OF(table, name_, type_, ...)                                              \
 	[PLACE(table, name_)] = {.name = #name_, .type = COLUMN_##type_, __VA_ARGS__},
 
-/* The columns of a field by its type: the table, its member, the same as the column with a day is called, its
- * id, and what to make of the value that it has where nothing is told. */
+/* The columns of a field by its type: the table, its member, the same as the column with
+ * a day is called, its id, and what to make of the value that it has where nothing is
+ * told. */
 #define AS_TEXT(table, member, day, id, begins) PLACED(table, member, TEXT, begins(""))
 #define AS_NAME AS_TEXT
 #define AS_BECAUSE AS_TEXT
@@ -45,7 +46,8 @@ BOOK_TABLES(TABLE_OF, TABLE_OF, FIELD_NOTHING, FIELD_NOTHING)
 #define AS_PRICE(table, member, day, id, begins)                                         \
 	PLACED(table, member, MONEY, begins(BEGINS(id)))
 
-/* That value is the schema's; none, for a record is told whole; or nothing, which in a period says nothing. */
+/* That value is the schema's; none, for a record is told whole; or nothing, which in a
+ * period says nothing. */
 #define TOLD_OR(value) .fallback = (value)
 #define TOLD(value) .fallback = NULL
 #define TOLD_OR_NULL(value) .nullable = true

@@ -1,17 +1,18 @@
-/* The book's tables, each with its columns: what a column is called, what it holds, whether it is of the key,
- * what it has where nothing is told, what it refers to. From this come the texts of statements that only name a
- * table's columns (below) and all that the journal, the sum and undo know of tables (journal_inside.h).
- * The fields of gear stand in gear/fields.h and gear/fleet_fields.h alone. The migrations make the tables, and say what
- * each column means; a test holds all of this against what they make (tests/unit/tables_test.c). Only for files
- * of this room. */
+/* The book's tables, each with its columns: what a column is called, what it holds,
+ * whether it is of the key, what it has where nothing is told, what it refers to. From
+ * this come the texts of statements that only name a table's columns (below) and all that
+ * the journal, the sum and undo know of tables (journal_inside.h). The fields of gear
+ * stand in gear/fields.h and gear/fleet_fields.h alone. The migrations make the tables,
+ * and say what each column means; a test holds all of this against what they make
+ * (tests/unit/tables_test.c). Only for files of this room. */
 #ifndef BECKET_BOOK_TABLES_H
 #define BECKET_BOOK_TABLES_H
 
 #include "gear/fleet_fields.h"
 
-/* Each has its name, what becomes of a change of its rows (enum table_keeping), and what is loaded of it (rows.h).
- * NUMBERED is a table whose rows the program numbers as it adds them (`id`); FIELDS is one of those that has fields, and
- * TIMED another with fields. */
+/* Each has its name, what becomes of a change of its rows (enum table_keeping), and what
+ * is loaded of it (rows.h). NUMBERED is a table whose rows the program numbers as it adds
+ * them (`id`); FIELDS is one of those that has fields, and TIMED another with fields. */
 // clang-format off
 #define BOOK_TABLES(NUMBERED, OTHER, FIELDS, TIMED) \
 	OTHER(BOOK, "book", TOLD, NOTHING) \
@@ -62,12 +63,13 @@
 	OTHER(VESSEL_SHEET, "vessel_sheet", TOLD, VESSELS) \
 	OTHER(VESSEL_WINTER, "vessel_winter", TOLD, VESSELS)
 
-/* The columns of each, as they stand in the file: ID is a row's number and the key, FIRST the first of the others, KEY
- * one more that is of the key, NEXT any other. Each has
+/* The columns of each, as they stand in the file: ID is a row's number and the key, FIRST
+ * the first of the others, KEY one more that is of the key, NEXT any other. Each has
  *
  *     name, type, the rest of its struct column (journal_inside.h)
  *
- * but the number, which has nothing. Of those with fields these are the columns that no field has. */
+ * but the number, which has nothing. Of those with fields these are the columns that no field
+ * has. */
 #define OF_TABLE(table) .refers = table
 #define KEY_OF(table) .key = 1, .refers = table
 
@@ -214,7 +216,8 @@
 /* The values of a list that is given as JSON, in place of a table of one's own. */
 #define IN_LIST(parameter) " IN (SELECT value FROM json_each(" parameter ")) "
 
-/* What entries after one tell of, by name: the lines that are rows, and the lists of pages. An item is there at least once. */
+/* What entries after one tell of, by name: the lines that are rows, and the lists of
+ * pages. An item is there at least once. */
 #define JOURNAL_TOLD(since)                                                              \
 	"told (number, about, name, field) AS ("                                         \
 	"SELECT number, about, name, field FROM journal_line WHERE number > " since      \
@@ -255,7 +258,8 @@
 #define VESSEL_OWN_ROWS(ROW) VESSEL_ROWS(ROW, FIELD_NOTHING, FIELD_NOTHING, FIELD_NOTHING)
 #define STATION_OWN_ROWS(ROW) STATION_ROWS(ROW, FIELD_NOTHING)
 
-/* A table's columns by name: all, and all but its number. The table is named as BOOK_TABLES does. */
+/* A table's columns by name: all, and all but its number. The table is named as BOOK_TABLES
+ * does. */
 #define NAME_ID(...) "id, "
 #define NAME_FIRST(name, ...) #name
 #define NAME_NEXT(name, ...) ", " #name
@@ -270,8 +274,8 @@
 	"INSERT INTO " #table " (" COLUMNS(id) ") VALUES (" TABLE_##id(                  \
 	    GIVEN_ID, GIVEN_FIRST, GIVEN_NEXT, GIVEN_NEXT) ")"
 
-/* What becomes of a row that is there already: all that is of no key is set, or of one with a number all but
- * that. */
+/* What becomes of a row that is there already: all that is of no key is set, or of one
+ * with a number all but that. */
 #define ANEW_FIRST(name, ...) #name " = excluded." #name
 #define ANEW_NEXT(name, ...) ", " #name " = excluded." #name
 #define KEY_COLUMNS(id) TABLE_##id(FIELD_NOTHING, NAME_FIRST, NAME_NEXT, FIELD_NOTHING)

@@ -1,8 +1,9 @@
-/* Taking back the rows of an entry, in the order in which they refer to each other: what was taken out comes
- * back first, and of that what others refer to; then the changed rows, which may refer to it; then what was
- * put in goes, what refers to others first. So no reference points to nothing in between. What a constraint
- * still holds back (a piece of which another in the same table is a part; a name that another row has yet)
- * waits for the next round, until all is done or a round does nothing more. */
+/* Taking back the rows of an entry, in the order in which they refer to each other: what
+ * was taken out comes back first, and of that what others refer to; then the changed
+ * rows, which may refer to it; then what was put in goes, what refers to others first. So
+ * no reference points to nothing in between. What a constraint still holds back (a piece
+ * of which another in the same table is a part; a name that another row has yet) waits
+ * for the next round, until all is done or a round does nothing more. */
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
@@ -11,8 +12,8 @@
 /* Tables that refer to tables that refer to tables, and so on: the schema has four. */
 enum { RANKS = 8 };
 
-/* When a change's turn is: one for each rank of what comes back, one for the changed rows, and one for each
- * rank of what goes. A change that was taken back has none. */
+/* When a change's turn is: one for each rank of what comes back, one for the changed
+ * rows, and one for each rank of what goes. A change that was taken back has none. */
 enum {
 	TURN_NONE,
 	TURN_BACK,

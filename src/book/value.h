@@ -65,27 +65,29 @@ double value_real(const struct value *value);
  * "" for none. */
 const char *value_text(const struct value *value, struct arena *arena);
 
-/* What an entry of the journal changed, row by row, as the bytes that are kept in it. Nothing here or in
- * changes.c and changeset.c knows SQLite. Only for files of this room.
+/* What an entry of the journal changed, row by row, as the bytes that are kept in it.
+ * Nothing here or in changes.c and changeset.c knows SQLite. Only for files of this room.
  *
  * The bytes, in which numbers and values are as value.h has them:
  *
  *   entry    the byte 1, the number of tables, and each of them
- *   table    its name; the number of columns, and of each its name and its place in the primary key, from
- *            1, 0 for none; the number of rows, and each of them
+ *   table    its name; the number of columns, and of each its name and its place in the
+ *            primary key, from 1, 0 for none; the number of rows, and each of them
  *   name     its length, and itself
- *   row      the byte 0, 1 or 2: added, changed, removed (enum journal_act). Of one that was added or
- *            removed the values of all columns. Of one that was changed the values of its key; the number of the other columns
- *            that are another now, and of each its number, from 0, what it was and what it is
+ *   row      the byte 0, 1 or 2: added, changed, removed (enum journal_act). Of one that
+ *            was added or removed the values of all columns. Of one that was changed the
+ *            values of its key; the number of the other columns that are another now,
+ *            and of each its number, from 0, what it was and what it is
  *
- * Of a table of which no row came or went, the columns are its key and those that are another in any row, but
- * in an entry that is kept in pieces (journal_inside.h): there they are all.
+ * Of a table of which no row came or went, the columns are its key and those that are
+ * another in any row, but in an entry that is kept in pieces (journal_inside.h): there
+ * they are all.
  *
- * Everything has its number or its length before it, so bytes that were cut short are told from whole
- * ones. No entry has no bytes at all but one that changed nothing.
+ * Everything has its number or its length before it, so bytes that were cut short are
+ * told from whole ones. No entry has no bytes at all but one that changed nothing.
  *
- * Entries of older programs are changesets as SQLite's session extension has them, and stay so: they begin
- * with a 'T' and are read by changeset.c. */
+ * Entries of older programs are changesets as SQLite's session extension has them, and
+ * stay so: they begin with a 'T' and are read by changeset.c. */
 
 /* No table of SQLite's has more, unless it is built for it. */
 enum { CHANGES_COLUMNS_MOST = 2000 };
@@ -155,14 +157,15 @@ enum line_text {
 	LINE_TEXTS,
 };
 
-/* A page's lines, one after the other. The texts of the line at hand are borrowed from the page's bytes. */
+/* A page's lines, one after the other. The texts of the line at hand are borrowed from
+ * the page's bytes. */
 struct page_reading {
 	struct bytes_left left;
 	struct value texts[LINE_TEXTS];
 };
 
-/* Starts with the bytes of a page, or goes to its next line, until `*found_out` is false. A page that is damaged is
- * FAULT_BOOK. */
+/* Starts with the bytes of a page, or goes to its next line, until `*found_out` is false.
+ * A page that is damaged is FAULT_BOOK. */
 MUST_CHECK bool lines_page_open(
     const struct value *bytes, struct page_reading *out, struct fault *fault);
 MUST_CHECK bool lines_page_next(

@@ -29,7 +29,8 @@ struct caldav_theirs {
 
 /* What to do about a person's own change. */
 enum caldav_keep {
-	/* plan the day they moved it to, unless it was moved here, too; leave all else and say so */
+	/* plan the day they moved it to, unless it was moved here, too; leave all else and say
+	 * so */
 	CALDAV_ASK,
 	CALDAV_KEEP_THEIRS, /* the same, and say no more of the rest until a side changes */
 	CALDAV_KEEP_OURS,   /* put the reminder back as it is to be */
@@ -104,10 +105,11 @@ struct caldav_sides {
  *     done, and is no longer wanted, needs nothing more: accepted.
  *
  * What a person did is left, accepted or undone as `keep` has it; undone means created,
- * changed or removed. A move, when the reminder is still wanted and the day is not past, is
- * planned instead of left or accepted; with CALDAV_ASK it is left, as `both`, where its day was
- * changed here as well. A day that was given out under a SEQUENCE before the last is an older
- * copy that some program put back, and no one's move: it is changed. CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena. */
+ * changed or removed. A move, when the reminder is still wanted and the day is not past,
+ * is planned instead of left or accepted; with CALDAV_ASK it is left, as `both`, where
+ * its day was changed here as well. A day that was given out under a SEQUENCE before the
+ * last is an older copy that some program put back, and no one's move: it is changed.
+ * CALDAV_KEEP_OURS undoes what was accepted before as well. In the arena. */
 void caldav_plan(const struct caldav_sides *sides, enum caldav_keep keep,
     struct arena *arena, struct caldav_deed **out, size_t *count_out);
 

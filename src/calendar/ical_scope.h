@@ -6,8 +6,8 @@
 
 #include <stdlib.h>
 
-/* What one event, or one piece of a line, may take of memory, many times over: libical writes to what it was
- * not given. */
+/* What one event, or one piece of a line, may take of memory, many times over: libical
+ * writes to what it was not given. */
 enum { ICAL_ROOM = 1024 * 1024 };
 
 static inline void

@@ -33,9 +33,10 @@ struct ics_found {
  * are passed over, and so is a component without UID. Days that differ from a repeating
  * event's rule are not listed by themselves: its first component has `repeats` set.
  *
- * FAULT_INPUT: no calendar at all, text that is not UTF-8, a zero byte, or components more
- * than 8 deep. The caller caps the length. Lines that are no property, and values that are
- * not what their property has, count as not there. A byte order mark before it is passed over. On failure the outputs are untouched. */
+ * FAULT_INPUT: no calendar at all, text that is not UTF-8, a zero byte, or components
+ * more than 8 deep. The caller caps the length. Lines that are no property, and values
+ * that are not what their property has, count as not there. A byte order mark before it
+ * is passed over. On failure the outputs are untouched. */
 MUST_CHECK bool ics_read(const char *bytes, size_t length, struct arena *arena,
     struct ics_found **out, size_t *count_out, struct fault *fault);
 

@@ -53,8 +53,8 @@ add_gap(struct text *out, size_t start, size_t breaks, bool blank)
 	}
 }
 
-/* How many bytes there are to the next that is no plain letter: a blank, a control character, or one
- * beyond ASCII. */
+/* How many bytes there are to the next that is no plain letter: a blank, a control
+ * character, or one beyond ASCII. */
 static size_t
 plain_run(const char *at)
 {

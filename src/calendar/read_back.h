@@ -47,12 +47,12 @@ struct read_back {
 	size_t odd;
 };
 
-/* Compares what was found with what was given out under its SEQUENCE (a program that counts on
- * when a person moves something is taken to have begun at the last given out): what stands on
- * that day was not moved, however the plan has changed since. What was moved in the book, too,
- * is marked, unless both came to the same day. Where the book does not know what it gave out,
- * as those of older programs don't, an older SEQUENCE is no one's move. A tick on a day to come counts as today.
- * In the arena. */
+/* Compares what was found with what was given out under its SEQUENCE (a program that
+ * counts on when a person moves something is taken to have begun at the last given out):
+ * what stands on that day was not moved, however the plan has changed since. What was
+ * moved in the book, too, is marked, unless both came to the same day. Where the book
+ * does not know what it gave out, as those of older programs don't, an older SEQUENCE is
+ * no one's move. A tick on a day to come counts as today. In the arena. */
 void read_back(
     const struct read_back_sides *sides, struct arena *arena, struct read_back *out);
 

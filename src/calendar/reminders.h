@@ -99,30 +99,32 @@ struct reminder_source {
 };
 
 /* The reminders of some shore lists: one a station hand-in with its list, one for the last day on
- * which what still waits serves, of each owner, station and winter, one a collect day once the gear
- * is landed, a base's boats together, one a vessel for what to do oneself, one for what to buy and dispose of, one for
- * paperwork, one for all that can't be done in time, one for all that is not in date aboard, one for
- * the day she next falls short, and single ones for what lapses in the season and can't wait; when
- * asked for, one for the routine looks and one for each item and task. Besides, a to-do for each
- * task of each line, to be done by the collect day, the last day that works or the due day. Sorted
- * by day, then key; one to a key, so a vessel's winters may be given one list each.
+ * which what still waits serves, of each owner, station and winter, one a collect day once the
+ * gear is landed, a base's boats together, one a vessel for what to do oneself, one for what to
+ * buy and dispose of, one for paperwork, one for all that can't be done in time, one for all that
+ * is not in date aboard, one for the day she next falls short, and single ones for what lapses in
+ * the season and can't wait; when asked for, one for the routine looks and one for each item and
+ * task. Besides, a to-do for each task of each line, to be done by the collect day, the last day
+ * that works or the due day. Sorted by day, then key; one to a key, so a vessel's winters may be
+ * given one list each.
  *
  * Days:
- *   - hand in: the trip's own day, settled or planned; the last day: the earliest not_after of the
- *     lines that wait there, a base's boats together where they share trips;
+ *   - hand in: the trip's own day, settled or planned; the last day: the earliest not_after of
+ *     the lines that wait there, a base's boats together where they share trips;
  *   - the day a person chose, when it is not past;
- *   - the day it was given out for, while that lies ahead and what it is about would have it on the
- *     same day (its aim) as then;
- *   - else the aim. Do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days as
- *     their kinds' notice, 28 where none was chosen, before the earliest `not_after` among the lines
- *     and fitting-out, but not before lay-up, nor, where that leaves it within `not_after`, before
- *     the latest `not_before`; what one does oneself then waits for the chosen day of the week,
- *     where that is still within `not_after`. What is ashore: the day it can be fetched. Falling
- *     short: that day, or the fitting-out day of the winter that day is in. What can't wait, routine
- *     looks, single items: the due day less the kind's notice. What can't be done: lay-up;
- *   - where the aim is past, and for what is not in date: the first of the chosen days of the week
- *     that is LEAD_DAYS or more ahead, or the last day it would serve where that is sooner. A
- *     collect day already past when first given out is today.
+ *   - the day it was given out for, while that lies ahead and what it is about would have it on
+ *     the same day (its aim) as then;
+ *   - else the aim. Do oneself, buy (or, with nothing to buy, dispose), paperwork: as many days
+ *     as their kinds' notice, 28 where none was chosen, before the earliest `not_after` among
+ *     the lines and fitting-out, but not before lay-up, nor, where that leaves it within
+ *     `not_after`, before the latest `not_before`; what one does oneself then waits for the
+ *     chosen day of the week, where that is still within `not_after`. What is ashore: the day
+ *     it can be fetched. Falling short: that day, or the fitting-out day of the winter that day
+ *     is in. What can't wait, routine looks, single items: the due day less the kind's notice.
+ *     What can't be done: lay-up;
+ *   - where the aim is past, and for what is not in date: the first of the chosen days of the
+ *     week that is LEAD_DAYS or more ahead, or the last day it would serve where that is
+ *     sooner. A collect day already past when first given out is today.
  * Lists of what is not in date, of what can't be done and of what she is short of are reckoned for
  * the reminder's own day.
  *
@@ -130,12 +132,13 @@ struct reminder_source {
  * for, as long as what it is about still waits.
  *
  * Keys, "|" and "\" in a name preceded by "\"; WINTER is the year, 0 for in use all year (of a
- * hand-in then the year it was first given out for), and N counts an owner's trips to a station in one winter from 1, for good:
+ * hand-in then the year it was first given out for), and N counts an owner's trips to a station in
+ * one winter from 1, for good:
  *   hand-in|VESSEL|WINTER|STATION|N  last|VESSEL|WINTER|STATION
  *   base-hand-in|BASE|WINTER|STATION|N  base-last|BASE|WINTER|STATION (where her base has other
  *   vessels, whoever of them has gear on the trip)
- *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, except for what was given out
- *   as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
+ *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, except for what was given
+ *   out as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
  *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
  *   item|TAG|TASK  do|TAG|TASK|WINTER */
 void reminders_make(const struct reminder_source *source, const struct shore_list *lists,

@@ -1,4 +1,4 @@
-/* Inside the calendar: reminders being made, and what was given out of them. Not for other rooms. */
+/* Reminders being made, and what was given out of them: for this room alone. */
 #ifndef BECKET_CALENDAR_REMINDERS_INSIDE_H
 #define BECKET_CALENDAR_REMINDERS_INSIDE_H
 
@@ -117,7 +117,7 @@ void wording_too_late(day_t last, struct text *out);
 const char *wording_task(const struct shore_line *line);
 
 /* The most characters of a description, with the caution at its end: a limit of one large service
- * (from memory). And of the words a person entered of one thing, of which the rest is in the book. */
+ * (from memory). And of the words a person entered of one thing; the rest is in the book. */
 enum { WORDING_MOST = 8000, WORDING_WORDS_MOST = 400 };
 
 /* Adds words that a person entered, cut at WORDING_WORDS_MOST. */
@@ -159,7 +159,8 @@ const char *making_vessel(const struct making *making);
 const char *making_base(const struct making *making, const struct shore_list *list);
 
 void making_sort_lists(struct making *making); /* fills by_base */
-/* Those that may have a part of a trip of the list at hand: all of her base for the base's, else hers. */
+/* Those that may have a part of a trip of the list at hand: all of her base for the
+ * base's, else hers. */
 const struct shore_list *const *making_peers(
     const struct making *making, bool of_base, size_t *count_out);
 
@@ -236,11 +237,12 @@ void making_note_share(struct making *making, const struct share *share, day_t l
 bool making_is_here(
     const struct making *making, const struct shore_list *list, day_t day);
 
-/* Takes the reminder out of the working room, with the caution at its end; there is none where
- * all whose it is will have left by its day, unless it stays. One that was given out
- * for the same day, which is not past, says what it said then as long as the journal has no new
- * entry that may concern its vessels: days that pass change no words. So does a hand-in whose pieces and other days are the
- * same, too; only the reasons in its list may be of the day it was given out. */
+/* Takes the reminder out of the working room, with the caution at its end; there is none
+ * where all whose it is will have left by its day, unless it stays. One that was given
+ * out for the same day, which is not past, says what it said then as long as the journal
+ * has no new entry that may concern its vessels: days that pass change no words. So does
+ * a hand-in whose pieces and other days are the same, too; only the reasons in its list
+ * may be of the day it was given out. */
 void making_finish(struct making *making, const struct made_as *as);
 
 /* The same for an event of the vessel at hand that goes to no station. */
@@ -262,8 +264,9 @@ day_t making_last_day(const struct shore_lines *lines);
 void todos_add(
     struct making *making, const struct shore_lines *lines, const char *about, day_t day);
 
-/* Adds a reminder for each trip of the list at hand, with its to-dos, and one for the last day on
- * which what still waits can be handed in at its station, of an owner's trips there in a winter. A trip that vessels of a base share is told once, under the first
+/* Adds a reminder for each trip of the list at hand, with its to-dos, and one for the
+ * last day on which what still waits can be handed in at its station, of an owner's trips
+ * there in a winter. A trip that vessels of a base share is told once, under the first
  * list that has it. */
 void trips_add(struct making *making);
 
@@ -279,8 +282,9 @@ void not_in_date_add(struct making *making);
 /* Adds the day a vessel falls short, or is known to be. */
 void shortfall_add(struct making *making, const struct shortfall *shortfall);
 
-/* Adds what can't wait for a winter and is still in date, or is on a day of a person's that lies
- * ahead, each on its due day less its notice; a to-do for each of these and of what is not in date any more. */
+/* Adds what can't wait for a winter and is still in date, or is on a day of a person's
+ * that lies ahead, each on its due day less its notice; a to-do for each of these and of
+ * what is not in date any more. */
 void now_add(struct making *making);
 
 /* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */

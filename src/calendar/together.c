@@ -1,4 +1,5 @@
-/* Whose lists may have a part of one trip: looked up, for a fleet of thousands has as many bases. */
+/* Whose lists may have a part of one trip: looked up, for a fleet of thousands has as many
+ * bases. */
 #include "base/numbers.h"
 #include "calendar/reminders_inside.h"
 

@@ -22,8 +22,8 @@ same_trip(const struct trip *a, const struct trip *b)
 	       strcmp(a->name, b->name) == 0;
 }
 
-/* What a list of those who go together has of a trip of the list at hand; NULL for nothing, and for a
- * vessel that will have left by then. */
+/* What a list of those who go together has of a trip of the list at hand; NULL for
+ * nothing, and for a vessel that will have left by then. */
 static const struct trip *
 part_of(
     const struct making *making, const struct shore_list *list, const struct trip *trip)
@@ -105,7 +105,8 @@ outing_make(struct making *making, const struct trip *trip, struct outing *out)
 	*out = outing;
 }
 
-/* Adds the key: a trip that a base shares is named after the base, whichever vessels have gear on it. */
+/* Adds the key: a trip that a base shares is named after the base, whichever vessels have
+ * gear on it. */
 static void
 add_key(struct making *making, const struct outing *outing, const char *word)
 {
@@ -225,8 +226,8 @@ add_hand_in(struct making *making, const struct outing *outing)
 	finish_trip(making, outing, false);
 }
 
-/* True when another trip goes to the same station in the same winter for the same owner: the base of
- * both, or the vessel whose lists they are in. */
+/* True when another trip goes to the same station in the same winter for the same owner:
+ * the base of both, or the vessel whose lists they are in. */
 static bool
 goes_likewise(const struct trip *trip, const struct trip *other)
 {

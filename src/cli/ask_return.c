@@ -75,8 +75,8 @@ read_result(struct return_asking *asking, const char *answer, struct homecoming 
 	return letter >= 0 || result_parse(answer, &home->result, fault);
 }
 
-/* An empty answer means what was asked of the station, where that is known: the person has read it and is
- * asked once more before it is written. */
+/* An empty answer means what was asked of the station, where that is known: the person
+ * has read it and is asked once more before it is written. */
 static bool
 read_tasks(struct return_asking *asking, const char *answer, struct homecoming *home,
     struct fault *fault)

@@ -67,8 +67,8 @@ list_groups(const struct kinds *kinds, struct text *out)
 	}
 }
 
-/* Names for completions and manual pages, a line each: of the book, of all commands, or of all kinds
- * and their groups. */
+/* Names for completions and manual pages, a line each: of the book, of all commands, or
+ * of all kinds and their groups. */
 static bool
 list_names(struct context *context, const char *what, struct fault *fault)
 {

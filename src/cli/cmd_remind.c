@@ -202,7 +202,8 @@ take_rows(const struct reminder_row *rows, size_t count, void *of)
 	}
 }
 
-/* Takes the rows to show: of one boat or base, or of all; base by base unless the book is loaded. */
+/* Takes the rows to show: of one boat or base, or of all; base by base unless the book is
+ * loaded. */
 static bool
 find_rows(struct desk *desk, const struct remind_said *said, bool loaded,
     const struct scope *scope, struct remind_making *making, struct arena *arena,

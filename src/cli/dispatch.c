@@ -131,8 +131,8 @@ write_held(const struct spool *held, struct fault *fault)
 	return true;
 }
 
-/* Writes out what the command has to say. What changes the book says so in sentences, which are folded
- * to a terminal's width here; what reads it lays its page out itself. */
+/* Writes out what the command has to say. What changes the book says so in sentences,
+ * which are folded to a terminal's width here; what reads it lays its page out itself. */
 static bool
 write_out(struct context *context, struct fault *fault)
 {

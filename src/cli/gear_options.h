@@ -9,8 +9,8 @@
 #include "exchange/inventory_csv.h"
 #include "gear/fields.h"
 
-/* Options that rows of gear/fields.h and gear/fleet_fields.h make, and reading what takes more than the
- * command line to be understood. */
+/* Options that rows of gear/fields.h and gear/fleet_fields.h make, and reading what takes
+ * more than the command line to be understood. */
 
 /* What a row says of its option, after a word that says whether it has one. */
 #define FIELD_OPTION(name_, argument_, help_)                                            \
@@ -66,8 +66,8 @@ struct item_said {
 	FIELD_ENTRY(RECORD_GOES(id), option)
 #define ITEM_OPTIONS INVENTORY_FIELDS(ITEM_OPTION, ITEM_OPTION, RECORD_OPTION)
 
-/* Reads all options of the command into its struct, and gives the record: NULL where --served is not
- * there. */
+/* Reads all options of the command into its struct, and gives the record: NULL where
+ * --served is not there. */
 MUST_CHECK bool item_options_into(struct context *context, struct item_said *said,
     const struct record **record_out, struct fault *fault);
 

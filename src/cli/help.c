@@ -53,8 +53,8 @@ piece_length(const char *words)
 	return length;
 }
 
-/* Adds words, broken into lines of at most HELP_COLUMNS, or of a narrower page, and indented; the first line goes
- * on from `column`. */
+/* Adds words, broken into lines of at most HELP_COLUMNS, or of a narrower page, and
+ * indented; the first line goes on from `column`. */
 static void
 add_wrapped(struct text *out, const char *words, size_t indent, size_t column)
 {

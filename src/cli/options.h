@@ -33,8 +33,8 @@ struct field; /* gear/fields.h */
 /* One option: `--name value` or `--name=value`, or a switch without a value. */
 struct option_spec {
 	const char *name; /* "vessel"; a typed underscore counts as a hyphen */
-	const char *
-	    also; /* another name of it, older or from elsewhere: accepted, but not shown; or NULL */
+	/* another name of it, older or from elsewhere: accepted, but not shown; or NULL */
+	const char *also;
 	const char *argument; /* "NAME", or "private|commercial" for a choice of fixed
 			       * words; NULL for a switch */
 	const char *help;     /* one line: lower case, no full stop */

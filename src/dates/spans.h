@@ -32,8 +32,8 @@ struct spans spans_always(void);
 /* The set with one span; empty when the span is. */
 void spans_one(struct arena *arena, struct span span, struct spans *out);
 
-/* Days in both; days in either; days in `a` but not in `b`. The result may be `a` or `b` itself, and
- * then lives no longer than these. */
+/* Days in both; days in either; days in `a` but not in `b`. The result may be `a` or `b`
+ * itself, and then lives no longer than these. */
 void spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out);
 void spans_either(struct arena *arena, struct spans a, struct spans b, struct spans *out);
 void spans_except(struct arena *arena, struct spans a, struct spans b, struct spans *out);

@@ -70,9 +70,9 @@ look_over(const struct looking_for *looking, const struct where_answer *found,
 	}
 }
 
-/* Loads the boats again with what tells all of what was found, and finds it again: of what is ashore
- * the stations, for when it can be fetched, and of pieces of lots the others, which may have the same
- * serial number. */
+/* Loads the boats again with what tells all of what was found, and finds it again: of
+ * what is ashore the stations, for when it can be fetched, and of pieces of lots the
+ * others, which may have the same serial number. */
 static bool
 find_with_all(struct desk *desk, const struct looking_for *looking,
     const struct word_list *boats, struct arena *arena, struct where_answer *found,
@@ -153,7 +153,8 @@ find_bearers(struct desk *desk, const struct looking_for *looking, struct fault 
 	return true;
 }
 
-/* True where each word may be a tag or a range of them; *range_out where one can only be a range. */
+/* True where each word may be a tag or a range of them; *range_out where one can only be a
+ * range. */
 static bool
 may_be_tags(struct desk *desk, const struct word_list *words, bool *range_out)
 {

@@ -55,7 +55,8 @@ given_up_find(struct desk *desk, const char *name, struct planned_day *out,
 		   name);
 }
 
-/* True when a winter of its owner's that it was given up for is not over, and the owner is wished for. */
+/* True when a winter of its owner's that it was given up for is not over, and the owner
+ * is wished for. */
 static bool
 still_counts(const struct desk *desk, const struct plans_wish *whose,
     const struct settled_hand_in *of)

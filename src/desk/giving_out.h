@@ -8,10 +8,11 @@
 #include "calendar/read_back.h"
 #include "desk/questions.h"
 
-/* The shore lists that papers are written from; what of a vessel that has left is at a station stays
- * to be collected. Loads the vessel or base that is wished for and what it is planned with. Where
- * gear is named by its tags (none: it is not) there are no lists: that gear's boats are loaded.
- * Readies the engine. As plans_make, and FAULT_INPUT for tags that can't be read. */
+/* The shore lists that papers are written from; what of a vessel that has left is at a
+ * station stays to be collected. Loads the vessel or base that is wished for and what it
+ * is planned with. Where gear is named by its tags (none: it is not) there are no lists:
+ * that gear's boats are loaded. Readies the engine. As plans_make, and FAULT_INPUT for
+ * tags that can't be read. */
 MUST_CHECK bool desk_paper_lists(struct desk *desk, const struct plans_wish *wish,
     const struct word_list *tags, struct shore_list **lists_out, size_t *count_out,
     struct fault *fault);

@@ -56,7 +56,8 @@ own_sheets(
 	return true;
 }
 
-/* What becket did not write is told before the copy is all that is left: it takes the place of no other. */
+/* What becket did not write is told before the copy is all that is left: it takes the
+ * place of no other. */
 static bool
 look_at_values(struct desk *desk, const char *path, bool over, bool *as_written_out,
     struct fault *fault)
@@ -104,8 +105,8 @@ desk_backup(struct desk *desk, const char *path, bool over,
 	return true;
 }
 
-/* A folder beside the book that only its owner can look into, for the time of a call; those that killed
- * runs left are cleared. */
+/* A folder beside the book that only its owner can look into, for the time of a call;
+ * those that killed runs left are cleared. */
 static bool
 make_folder(const struct desk *desk, struct text *out, struct fault *fault)
 {
@@ -196,7 +197,8 @@ begin_moving(struct desk *desk, const struct own_sheet *sheet, struct moving *mo
 				       sheet->length, &moving->file, fault));
 }
 
-/* Gives what stands at `path` a second name that is free: it is not lost when the first is taken. */
+/* Gives what stands at `path` a second name that is free: it is not lost when the first is
+ * taken. */
 static bool
 keep_present(
     struct desk *desk, const char *path, const char **kept_out, struct fault *fault)

@@ -218,8 +218,9 @@ check_password(const char *name, const char *password, struct fault *fault)
 	       fault_set(fault, FAULT_INPUT, "the password is the name: choose another");
 }
 
-/* Opens the file, made for its owner alone where it is not there, and keeps others from changing it:
- * the lock is on the file that stands at the path, which a change puts another in the place of. */
+/* Opens the file, made for its owner alone where it is not there, and keeps others from
+ * changing it: the lock is on the file that stands at the path, which a change puts
+ * another in the place of. */
 static bool
 lock(const char *path, int *out, struct fault *fault)
 {

@@ -213,10 +213,10 @@ struct where_answer {
 /* Takes what was found on some boats, in the inventory's order, which holds until it returns. */
 typedef void where_taker(const struct where_answer *some, void *context);
 
-/* The gear that the words mean together (life/whereabouts.h), handed out for some boats at a
- * time. Where there is none and each word is a tag or a range of tags, the gear of those tags. A
- * range with a tag that is not in the book is FAULT_INPUT. `out` has how many were found and none of
- * them; there is no answer before this returns true. */
+/* The gear that the words mean together (life/whereabouts.h), handed out for some boats
+ * at a time. Where there is none and each word is a tag or a range of tags, the gear of
+ * those tags. A range with a tag that is not in the book is FAULT_INPUT. `out` has how
+ * many were found and none of them; there is no answer before this returns true. */
 MUST_CHECK bool desk_where(struct desk *desk, const struct word_list *words,
     where_taker *take, void *context, struct where_answer *out, struct fault *fault);
 
@@ -336,11 +336,11 @@ MUST_CHECK bool desk_years(struct desk *desk, const struct years_asked *asked,
 typedef void years_taker(
     const struct outlook_view *some, const size_t *places, void *context);
 
-/* The same as desk_years but for `compare`, handed out base by base where all boats are asked
- * about, so that only those that have to do with each other are loaded at a time; all at once
- * where something is renewed now, and where the shore lists stand beside the plans and a station
- * has a weekly limit: that counts what all boats hand in there, and ties them to each other. There is
- * no answer before this returns true. */
+/* The same as desk_years but for `compare`, handed out base by base where all boats are
+ * asked about, so that only those that have to do with each other are loaded at a time;
+ * all at once where something is renewed now, and where the shore lists stand beside the
+ * plans and a station has a weekly limit: that counts what all boats hand in there, and
+ * ties them to each other. There is no answer before this returns true. */
 MUST_CHECK bool desk_years_by_bases(struct desk *desk, const struct years_asked *asked,
     years_taker *take, void *context, struct fault *fault);
 

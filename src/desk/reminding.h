@@ -89,8 +89,8 @@ MUST_CHECK bool reminding_part(struct desk *desk, const struct plans_wish *whose
 MUST_CHECK bool reminding_plans(struct desk *desk, struct shore_list **lists_out,
     size_t *count_out, struct fault *fault);
 
-/* The hand-ins of some shore lists that settling_keep (inside.h) would keep, in the desk's arena, and for
- * each the first vessel with gear on it. */
+/* The hand-ins of some shore lists that settling_keep (inside.h) would keep, in the
+ * desk's arena, and for each the first vessel with gear on it. */
 struct settled_found {
 	struct settled_hand_in *rows;
 	size_t *vessels;

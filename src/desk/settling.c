@@ -153,7 +153,8 @@ struct settling_run {
 	size_t count;
 };
 
-/* Adds a tag to a row unless it is there, with the day its work is due; of several works the last. */
+/* Adds a tag to a row unless it is there, with the day its work is due; of several works the
+ * last. */
 static void
 add_tag(struct settling_run *keeping, size_t at, const char *tag, day_t due)
 {

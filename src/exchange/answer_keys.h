@@ -1,6 +1,6 @@
-/* The keys of answers in JSON, in their order, a table for each sort of object. What is written takes
- * its keys from there (json_object.h), and help tells them. Programs rely on them: keys may be added,
- * none goes or is called otherwise. */
+/* The keys of answers in JSON, in their order, a table for each sort of object. What is
+ * written takes its keys from there (json_object.h), and help tells them. Programs rely
+ * on them: keys may be added, none goes or is called otherwise. */
 #ifndef BECKET_EXCHANGE_ANSWER_KEYS_H
 #define BECKET_EXCHANGE_ANSWER_KEYS_H
 
@@ -14,8 +14,8 @@
 /* The keys of one sort of object. */
 struct answer_keys {
 	const char *of; /* "a line" */
-	/* each "due", or "due: its last good day" with what stands under it where the name does not say
-	 * all: lower case, no full stop */
+	/* each "due", or "due: its last good day" with what stands under it where the
+	 * name does not say all: lower case, no full stop */
 	const char *const *items;
 	size_t count;
 	/* the fields meant by KEYS_OF_FIELDS, except for those with a key before it: the
@@ -23,8 +23,8 @@ struct answer_keys {
 	const struct field *(*field)(size_t nth);
 };
 
-/* The keys that a field has: one, and for a stamp a second with what the label says. They are written
- * to `written`; returns how many. */
+/* The keys that a field has: one, and for a stamp a second with what the label says. They
+ * are written to `written`; returns how many. */
 enum { FIELD_KEY_SIZE = 64 };
 
 size_t field_keys(const struct field *field, char written[2][FIELD_KEY_SIZE]);

@@ -37,8 +37,9 @@ struct json clashes_array(
 
 /* ---- the coming years ---- */
 
-/* The lists of the answer behind its winters, in their order. Before them come two a year, its trips
- * and what is done in it, whose numbers are twice the year and the next. */
+/* The lists of the answer behind its winters, in their order. Before them come two a
+ * year, its trips and what is done in it, whose numbers are twice the year and the
+ * next. */
 enum { YEARS_LISTS = 1 << 15 };
 
 enum years_list {
@@ -62,7 +63,8 @@ struct json years_done(
     const struct outlook_view *view, const struct outlook *plan, size_t winter);
 int64_t years_minor(const struct outlook *plan, size_t winter);
 
-/* The answer about all that was kept with its lists empty, and a comparison with both answers so. */
+/* The answer about all that was kept with its lists empty, and a comparison with both answers
+ * so. */
 struct json years_frame(const struct years_kept *kept);
 struct json years_compared_frame(int64_t difference);
 

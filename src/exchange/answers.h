@@ -99,9 +99,9 @@ void answer_papers(const struct paper *papers, size_t count, struct text *out);
 void answer_vessels(const struct inventory *inventory, struct text *out);
 void answer_stations(const struct station *stations, size_t count, struct text *out);
 
-/* One object with musters by vessel, which come some at a time: of each, kept as it will be written by
- * her place in the inventory of the whole book; NULL where that is her index. Then all that were kept.
- * FAULT_FILE where that can't be read back. */
+/* One object with musters by vessel, which come some at a time: of each, kept as it will
+ * be written by her place in the inventory of the whole book; NULL where that is her
+ * index. Then all that were kept. FAULT_FILE where that can't be read back. */
 void answer_muster_keep(const struct inventory *inventory, const size_t *places,
     const struct muster *musters, size_t count, struct runs *kept);
 MUST_CHECK bool answer_muster_kept(const struct muster_question *question,

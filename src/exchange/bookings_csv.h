@@ -1,4 +1,5 @@
-/* Bookings as a list with a header row, CSV in any character set, .xlsx or .ods: a row a booking. */
+/* Bookings as a list with a header row, CSV in any character set, .xlsx or .ods: a row a
+ * booking. */
 #ifndef BECKET_EXCHANGE_BOOKINGS_CSV_H
 #define BECKET_EXCHANGE_BOOKINGS_CSV_H
 

@@ -70,8 +70,8 @@ struct csv_words_read {
 	size_t rows;
 };
 
-/* So that a list without end, each of whose rows has other words, is read in a time that does not grow with
- * its square. */
+/* So that a list without end, each of whose rows has other words, is read in a time that
+ * does not grow with its square. */
 enum { CSV_WORDS_MOST = 2000 };
 
 struct csv_all_words_read {
@@ -88,8 +88,9 @@ struct csv_doubts {
 	size_t count;
 	size_t capacity;
 	struct csv_bad_cells cells;
-	/* what is wrong beside these, that no answer cures, a line each: each way in which something
-	 * is wrong once, with the lines it is in; "" for nothing, NULL where nothing was complained of */
+	/* what is wrong beside these, that no answer cures, a line each: each way in
+	 * which something is wrong once, with the lines it is in; "" for nothing, NULL
+	 * where nothing was complained of */
 	const char *rest;
 	struct csv_columns_read columns;
 	struct csv_all_words_read words; /* of rows whose words are no id themselves */

@@ -1,5 +1,6 @@
-/* Inside the exchange: what all readers and writers of CSV share. Files cut into cells, words and days in
- * cells, complaints and remarks, headers with fixed names. Not for other rooms. */
+/* Inside the exchange: what all readers and writers of CSV share. Files cut into cells,
+ * words and days in cells, complaints and remarks, headers with fixed names. Not for
+ * other rooms. */
 #ifndef BECKET_EXCHANGE_CSV_INSIDE_H
 #define BECKET_EXCHANGE_CSV_INSIDE_H
 
@@ -108,10 +109,11 @@ void complain_doubt(struct complaints *complaints, enum csv_doubt_about about,
 /* Says that the complaint just added is of a cell that can be mended alone. */
 void complain_mendable(struct complaints *complaints);
 
-/* True when there are none. Otherwise tells the doubts of the rest that no answer cures, and sets the fault: one as `name: line 7, column made:
- * ...`, several as a heading and a line each in the order of the file, at most 20 and no
- * more than a fault has room for, then how many more there are. What is wrong with several
- * cells of a column in the same way is told of the first, with how many more there are. */
+/* True when there are none. Otherwise tells the doubts of the rest that no answer cures,
+ * and sets the fault: one as `name: line 7, column made: ...`, several as a heading and a
+ * line each in the order of the file, at most 20 and no more than a fault has room for,
+ * then how many more there are. What is wrong with several cells of a column in the same
+ * way is told of the first, with how many more there are. */
 MUST_CHECK bool complaints_none(
     struct complaints *complaints, const char *name, struct fault *fault);
 
@@ -124,7 +126,8 @@ struct csv_names {
 	const char *const *items;
 	size_t count;
 	size_t needed;
-	/* other names of each, as csv_fold_header leaves them, with blanks between; NULL for none */
+	/* other names of each, as csv_fold_header leaves them, with blanks between; NULL for
+	 * none */
 	const char *const *synonyms;
 };
 

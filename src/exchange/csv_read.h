@@ -1,5 +1,6 @@
-/* Inside the exchange: rows of an inventory while they are being read, their columns, what their words say
- * of the kind, and tags for those without one. Not for other rooms. */
+/* Inside the exchange: rows of an inventory while they are being read, their columns,
+ * what their words say of the kind, and tags for those without one. Not for other
+ * rooms. */
 #ifndef BECKET_EXCHANGE_CSV_READ_H
 #define BECKET_EXCHANGE_CSV_READ_H
 

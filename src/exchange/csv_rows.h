@@ -55,8 +55,8 @@ void csv_digests_clear(struct csv_digests *digests);
 void csv_digests_add(struct csv_digests *digests, const char *const *words, size_t count,
     size_t at, bool asks);
 
-/* Calls `take` for each digest, sorted, those of one digest by their rows, those that only ask perhaps
- * behind. FAULT_FILE, then behind some of them. */
+/* Calls `take` for each digest, sorted, those of one digest by their rows, those that
+ * only ask perhaps behind. FAULT_FILE, then behind some of them. */
 typedef void csv_digest_take(const struct csv_digest *one, void *context);
 MUST_CHECK bool csv_digests_each(struct csv_digests *digests, csv_digest_take *take,
     void *context, struct fault *fault);

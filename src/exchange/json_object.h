@@ -137,8 +137,8 @@ void json_keys_clear(struct json_keys *keys);
 
 #define SCOPED_JSON_KEYS __attribute__((cleanup(json_keys_clear))) struct json_keys
 
-/* Writes an object of values, one for each key of its table, or stops the program where their number
- * is not that of the keys. */
+/* Writes an object of values, one for each key of its table, or stops the program where
+ * their number is not that of the keys. */
 void json_write_object(struct text *out, const struct json_keys *keys,
     const struct json *values, size_t count);
 #define JSON_WRITE(out, keys, ...)                                                       \

@@ -1,4 +1,5 @@
-/* Values written out, byte for byte as jansson writes them without flags, to which a test holds them. */
+/* Values written out, byte for byte as jansson writes them without flags, to which a test
+ * holds them. */
 #include "base/numbers.h"
 #include "exchange/json_object.h"
 

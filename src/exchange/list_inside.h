@@ -1,5 +1,5 @@
-/* Inside the exchange: a list as it comes, in whatever character set or as a spreadsheet, cut into rows. Not
- * for other rooms. */
+/* Inside the exchange: a list as it comes, in whatever character set or as a spreadsheet,
+ * cut into rows. Not for other rooms. */
 #ifndef BECKET_EXCHANGE_LIST_INSIDE_H
 #define BECKET_EXCHANGE_LIST_INSIDE_H
 

@@ -40,7 +40,8 @@ bool bookings_clash(const struct span *a, const struct span *b);
 MUST_CHECK bool booking_check(const struct inventory *inventory,
     const struct booking_request *requests, size_t at, struct fault *fault);
 
-/* The booking of a boat that has a day, of two the one that begins on it; NULL when there is none. `count` bookings by day. */
+/* The booking of a boat that has a day, of two the one that begins on it; NULL when there
+ * is none. `count` bookings by day. */
 const struct booking *booking_on(const struct booking *bookings, size_t count, day_t day);
 
 /* The first of them, by day, that ends on or after a day; NULL when there is none. */

@@ -14,8 +14,9 @@ struct notice {
 	int days; /* 0 or more */
 };
 
-/* A day that a person chose for a reminder, here or by moving it in a calendar program; or the
- * hand-in that a person gave up for its winter. One to a key: choosing a day takes a giving up back. */
+/* A day that a person chose for a reminder, here or by moving it in a calendar program;
+ * or the hand-in that a person gave up for its winter. One to a key: choosing a day takes
+ * a giving up back. */
 struct planned_day {
 	const char *key;      /* of the reminder */
 	day_t day;            /* of what was given up: the day it had */

@@ -93,7 +93,8 @@ struct field {
 	LINK(TAG, tag, NAME, 1, "tag", FIELD_NO_OPTION, \
 	    .synonyms = "id itemid itemno label no ref reference mark kennung " \
 			"kurzzeichen") \
-	/* the name of the vessel it is on; one that is not there is made, as book_put_vessel does */ \
+	/* the name of the vessel it is on; one that is not there is made, as \
+	 * book_put_vessel does */ \
 	LINK(VESSEL, vessel, NAME, 0, "vessel", FIELD_NO_OPTION, .needed = true, .shown = 10, \
 	    .synonyms = "boat boatname yacht ship vesselname boot bootsname schiff " \
 			"bateau navire bat batnavn fartoy") \
@@ -186,8 +187,8 @@ struct field {
 	ITEM(HIRED_UNTIL, hired_until, DAY, 27, "hired_until", \
 	    FIELD_OPTION("hired-until", "DATE", "last day of a hired one"), \
 	    .shown = 70, .label = "hired until", .synonyms = "hireends") \
-	/* the tag of what it is part of, "" for nothing; that may be written after the part, but in \
-	 * the same transaction */ \
+	/* the tag of what it is part of, "" for nothing; that may be written after the \
+	 * part, but in the same transaction */ \
 	LINK(PART_OF, part_of, NAME, 17, "part_of", \
 	    FIELD_OPTION("part-of", "TAG", "the item it is inside or fixed to"), \
 	    .null = true, .synonyms = "parent belongsto inside gehortzu teilvon partiede delav") \
@@ -200,9 +201,9 @@ struct field {
 	    .synonyms = "comments comment remarks remark note bemerkung bemerkungen " \
 			"notiz notizen remarque remarques commentaire commentaires " \
 			"merknad merknader notat") \
-	/* what of it a person put on the list to buy, in their words; "" when it is not on it. It stays
-	 * until it is taken off, whatever becomes of the piece; a piece that is split off a lot leaves
-	 * it with the lot */ \
+	/* what of it a person put on the list to buy, in their words; "" when it is not
+	 * on it. It stays until it is taken off, whatever becomes of the piece; a piece
+	 * that is split off a lot leaves it with the lot */ \
 	ITEM(TO_BUY, to_buy, NAME, 30, "to_buy", \
 	    FIELD_OPTION("to-buy", "WORDS", "put it on the list to buy; \"\" takes it off"), \
 	    .shown = 190, .label = "to buy", .null = true, .synonyms = "") \
@@ -235,7 +236,8 @@ enum record_field {
 extern const struct field ITEM_FIELDS[FIELD_COUNT];
 extern const struct field RECORD_FIELDS[RECORD_FIELD_COUNT];
 
-/* The field of an item that is told next after the place `shown` (0 before all); NULL at the end. */
+/* The field of an item that is told next after the place `shown` (0 before all); NULL at the
+ * end. */
 const struct field *field_shown_after(int shown);
 
 /* The field's value in the struct it belongs to, borrowed: a pointer to its C type. */

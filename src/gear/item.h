@@ -108,7 +108,8 @@ enum { AGE_NOT_KNOWN = -1 };
  * day it counts from is not. */
 int item_age(const struct item *item, day_t on);
 
-/* Boats and gear, and what every price in them is in. Items are sorted by vessel, then tag as a person sorts; parts anywhere. */
+/* Boats and gear, and what every price in them is in. Items are sorted by vessel, then
+ * tag as a person sorts; parts anywhere. */
 struct inventory {
 	const struct vessel *vessels; /* sorted by name */
 	size_t vessel_count;

@@ -34,8 +34,8 @@ struct settled_hand_in {
 	    planned; /* the day a person has chosen for it now; DAY_NONE: none. Kept with
 			* what was chosen of reminders */
 	bool confirmed; /* the station said that day */
-	/* why a person gave it up for its winter; NULL: it was not. Kept as `planned`, and then there
-	 * is none */
+	/* why a person gave it up for its winter; NULL: it was not. Kept as `planned`,
+	 * and then there is none */
 	const char *given_up;
 	const char *const *tags; /* of the pieces on it */
 	/* For each, the day its work was due when it was given out, of boats in use all year: what

@@ -64,8 +64,9 @@ enum count_state piece_on(const struct piece *piece, day_t day);
 /* True when pieces of the kind may serve a line. */
 bool line_takes(const struct carriage *line, const char *kind);
 
-/* What one piece is worth in a line by itself; 0 nothing. Where that can't be told, `*asks` names what must be known of the item: "rating", "capacity",
- * "place"; else it is "". */
+/* What one piece is worth in a line by itself; 0 nothing. Where that can't be told,
+ * `*asks` names what must be known of the item: "rating", "capacity", "place"; else it is
+ * "". */
 int line_worth_each(
     const struct carriage *line, const struct item *item, const char **asks);
 

@@ -133,8 +133,8 @@ struct muster {
 void muster_vessel(const struct due_engine *engine, size_t vessel, struct span days,
     struct arena *arena, struct muster *out);
 
-/* The days of a span on which not all is right aboard a vessel, as in muster_vessel of that span; in
- * the arena. Her gear is read once, however many days there are. */
+/* The days of a span on which not all is right aboard a vessel, as in muster_vessel of
+ * that span; in the arena. Her gear is read once, however many days there are. */
 void muster_short_days(const struct due_engine *engine, size_t vessel, struct span days,
     struct arena *arena, struct spans *out);
 
@@ -151,11 +151,12 @@ struct muster_question {
  * promised twice. A lot with parts goes as a whole and counts as one, for which part belongs
  * to which piece is not known.
  *
- * Who has a booking soonest is served first, one that is running before one to come; those
- * without a booking come after, who is first short first. Of two alike the first of `musters`. First
- * each vessel gets what makes her whole, if what is left there does; then those that can't be
- * made whole get what meets lines of theirs or leaves less missing in them. Of alternatives
- * of which none can be met nothing is moved: half of one is worth no more than none. */
+ * Who has a booking soonest is served first, one that is running before one to come;
+ * those without a booking come after, who is first short first. Of two alike the first of
+ * `musters`. First each vessel gets what makes her whole, if what is left there does;
+ * then those that can't be made whole get what meets lines of theirs or leaves less
+ * missing in them. Of alternatives of which none can be met nothing is moved: half of one
+ * is worth no more than none. */
 void muster_cure(const struct due_engine *engine, struct muster *musters, size_t count,
     struct arena *arena);
 

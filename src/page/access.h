@@ -36,7 +36,8 @@ struct session {
 	int64_t seen;
 	/* what came of the last act, a line each, for the page that is shown next */
 	struct text said;
-	/* a list that was brought and is not written yet, and the name of its file: NULL for none */
+	/* a list that was brought and is not written yet, and the name of its file: NULL for
+	 * none */
 	char *list_name;
 	struct text list;
 	/* a copy of a book that was brought to be put back and is not yet; empty for none */

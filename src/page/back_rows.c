@@ -16,8 +16,8 @@ write_field(const struct back_page *page, const char *name, const char *label,
 	    .mode = mode, .class_name = class_name);
 }
 
-/* Adds what a part that is put in new is called: with its tag where another of the piece is of the same
- * kind, so that neither gets the other's date. */
+/* Adds what a part that is put in new is called: with its tag where another of the piece
+ * is of the same kind, so that neither gets the other's date. */
 static void
 add_part(const struct back_page *page, const struct back_piece *piece, size_t part,
     struct text *out)

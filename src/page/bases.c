@@ -14,7 +14,8 @@ static const char ALL_BASES[] = "all";
 /* What is sent for boats without a base, before the number of the first of them. */
 static const char NO_BASE[] = "none-";
 
-/* Looks at the boats without a base from one on, counted from 1; the first ones for any other word. */
+/* Looks at the boats without a base from one on, counted from 1; the first ones for any other
+ * word. */
 static void
 choose_baseless(struct visit *visit, const char *asked, struct base_choice *out)
 {

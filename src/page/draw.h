@@ -46,8 +46,8 @@ struct strip_lane {
 	bool assumed;         /* how long it stays there is only supposed */
 	bool own;             /* one's own work and what is to be bought */
 	struct spans closed;  /* days on which the station is closed */
-	/* where its day may be moved by dragging the tag: the id of its bag, and a letter for each day
-	 * of the axis, "1" for one on which gear is taken in; else NULL */
+	/* where its day may be moved by dragging the tag: the id of its bag, and a letter
+	 * for each day of the axis, "1" for one on which gear is taken in; else NULL */
 	const char *bag;
 	const char *open;
 };
@@ -124,7 +124,8 @@ void draw_short_days(
     struct markup *markup, const struct short_days *days, const char *label);
 
 /* The weeks over boats' strips, and one boat's strip: what she is booked for, and beneath it the
- * days on which she is short. Spans of bookings go from the day she leaves to that of her return. */
+ * days on which she is short. Spans of bookings go from the day she leaves to that of her
+ * return. */
 void draw_boat_weeks(struct markup *markup, struct axis axis, day_t on);
 void draw_boat_strip(struct markup *markup, struct axis axis, day_t on,
     struct spans bookings, struct spans lapses);

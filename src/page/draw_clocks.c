@@ -1,4 +1,5 @@
-/* The clocks of one piece on a line of years: what was done, what is due, and what does not bind. */
+/* The clocks of one piece on a line of years: what was done, what is due, and what does not
+ * bind. */
 #include "page/draw.h"
 #include "report/words.h"
 

@@ -44,8 +44,9 @@ draw_day_at(
 	draw_day_label(markup, &(struct label){class_name, x, 0, y, side_at(x)}, "", day);
 }
 
-/* How far the words of a week's first day must be from those of the day looked at: on a phone, where
- * every second week is named; `close` on a wide screen, where the others are too. */
+/* How far the words of a week's first day must be from those of the day looked at: on a
+ * phone, where every second week is named; `close` on a wide screen, where the others are
+ * too. */
 static int
 least_apart(int on, bool second, int close)
 {

@@ -251,7 +251,8 @@ draw_lane_name(struct markup *markup, const struct strip_lane *lane)
 	markup_end(markup);
 }
 
-/* What page.js needs to move the tag: which bag, the axis's first day, and the days it may go to. */
+/* What page.js needs to move the tag: which bag, the axis's first day, and the days it may go
+ * to. */
 static void
 mark_drag(struct markup *markup, const struct strip *strip, const struct strip_lane *lane)
 {

@@ -21,8 +21,8 @@ struct feed_host feed_host_last(const struct book_feed_host *last);
  * stands for all. */
 bool feed_in_reach(const struct feed_host *place);
 
-/* The same of the place of an origin, "https://becket.example:7462": its scheme and what follows the
- * name do not matter. */
+/* The same of the place of an origin, "https://becket.example:7462": its scheme and what
+ * follows the name do not matter. */
 bool origin_in_reach(const char *origin);
 
 /* Adds "http://127.0.0.1:7461/feed/SECRET.ics", of the scheme given. An IPv6 address stands in

@@ -55,8 +55,8 @@ write_first_due(struct list_page *page, size_t item)
 	}
 }
 
-/* The pieces that the list adds, by their place in the book as it would be: `*count_out` of them, in the trial's
- * arena. */
+/* The pieces that the list adds, by their place in the book as it would be: `*count_out`
+ * of them, in the trial's arena. */
 static const size_t *
 find_new(struct list_page *page, size_t *count_out)
 {

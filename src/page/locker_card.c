@@ -156,8 +156,8 @@ write_sheet_link(struct visit *visit, const struct rule *rule)
 	shell_link(visit, NULL, "The rule in its sheet", "/sheet/%s", text_string(&path));
 }
 
-/* One clock in full, without what only a command is told by: its rule's name, which a link has, and the column
- * or the option of what is asked. */
+/* One clock in full, without what only a command is told by: its rule's name, which a
+ * link has, and the column or the option of what is asked. */
 static void
 add_clock(const struct visit *visit, const struct obligation *obligation,
     const struct reading *reading, struct text *out)

@@ -1,4 +1,5 @@
-/* Which gear the locker shows, in which order, and how the state of a task stands there and in its lanes. */
+/* Which gear the locker shows, in which order, and how the state of a task stands there
+ * and in its lanes. */
 #include "base/numbers.h"
 #include "page/draw.h"
 #include "page/pieces.h"

@@ -260,7 +260,8 @@ add_said(const struct journal_speech *speech, const char *words, struct text *ou
 	    term->value == TERM_KIND ? "" : " ", text_string(&value));
 }
 
-/* Adds a column's name: what it is of, where that is another thing than the line's, and the column. */
+/* Adds a column's name: what it is of, where that is another thing than the line's, and the
+ * column. */
 static void
 add_column(const char *field, struct text *out)
 {

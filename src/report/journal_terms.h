@@ -1,5 +1,6 @@
-/* Lines of the journal in the trade's words, for people who do not read columns: the book has "length cm" with "980",
- * here it is a length of 9.80 m; its kinds are named, its days have their month's name. */
+/* Lines of the journal in the trade's words, for people who do not read columns: the book
+ * has "length cm" with "980", here it is a length of 9.80 m; its kinds are named, its
+ * days have their month's name. */
 #ifndef BECKET_REPORT_JOURNAL_TERMS_H
 #define BECKET_REPORT_JOURNAL_TERMS_H
 

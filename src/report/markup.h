@@ -47,7 +47,8 @@ size_t markup_depth(const struct markup *markup);
 /* Begins an element of a class; NULL for none. */
 void markup_begin_class(struct markup *markup, const char *name, const char *class_name);
 
-/* The same with attributes: names and values in turn, as for markup_attribute, with NULL at the end. */
+/* The same with attributes: names and values in turn, as for markup_attribute, with NULL
+ * at the end. */
 void markup_begin_with(struct markup *markup, const char *name, const char *class_name,
     const char *const *attributes);
 #define MARKUP_BEGIN(markup, name, class_name, ...)                                      \

@@ -10,8 +10,8 @@
  * FAULT_INPUT when the words are too long for any code. */
 MUST_CHECK bool qr_add(const char *words, struct text *out, struct fault *fault);
 
-/* The same as a drawing on a page, dark on light whatever the page's colours are, of class "qr" and with
- * the label given for those who do not see it. */
+/* The same as a drawing on a page, dark on light whatever the page's colours are, of
+ * class "qr" and with the label given for those who do not see it. */
 MUST_CHECK bool qr_draw(
     const char *words, const char *label, struct markup *markup, struct fault *fault);
 

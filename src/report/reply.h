@@ -4,9 +4,10 @@
  * tables with days, prices and words of our own as programs read them; a column says by its heading
  * and its key whether it is for people, for programs or for both.
  *
- * Compose: reply_heading, reply_words, reply_remark, reply_caution, reply_drawing, and REPLY_TABLE
- * with a cell for each column, row by row. Write: reply_text, reply_page or reply_csv. What is given
- * is copied into the arena, except for columns and their names, which outlive the reply. */
+ * Compose: reply_heading, reply_words, reply_remark, reply_caution, reply_drawing, and
+ * REPLY_TABLE with a cell for each column, row by row. Write: reply_text, reply_page or
+ * reply_csv. What is given is copied into the arena, except for columns and their names,
+ * which outlive the reply. */
 #ifndef BECKET_REPORT_REPLY_H
 #define BECKET_REPORT_REPLY_H
 
@@ -147,7 +148,8 @@ void reply_extra(
  * and DAY_NEVER people read `otherwise`, and CSV is blank. */
 void reply_day(struct reply_table *table, enum hue hue, day_t day, const char *otherwise);
 
-/* A number of a column of numbers; `otherwise`, and blank in CSV, where it is negative: not known. */
+/* A number of a column of numbers; `otherwise`, and blank in CSV, where it is negative: not
+ * known. */
 void reply_number(
     struct reply_table *table, enum hue hue, int64_t number, const char *otherwise);
 

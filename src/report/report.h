@@ -47,7 +47,8 @@ struct due_report {
 	const struct kinds *kinds;
 	bool routine; /* routines are shown too */
 	struct text *out;
-	/* how many tasks are shown, in each state and of gear in reserve; how many routines are not */
+	/* how many tasks are shown, in each state and of gear in reserve; how many routines are
+	 * not */
 	size_t states[DUE_STATES];
 	size_t reserve;
 	size_t left_out;
@@ -75,25 +76,27 @@ void report_suppose(const struct report_style *style, const struct kinds *kinds,
 void report_why(const struct report_style *style, const struct due_engine *engine,
     size_t item, const struct obligation *obligations, size_t count, struct text *out);
 
-/* Shore lists, each to print on one page: do now, hand in by station and day, do yourself (the
- * paperwork too), buy and renew, what a person put on the list to buy, dispose of with the caution, can wait, habits. With several, a
- * page a base comes first with the trips that her vessels share, all gear that goes on them, and
- * in a vessel's list only where to look. */
+/* Shore lists, each to print on one page: do now, hand in by station and day, do yourself
+ * (the paperwork too), buy and renew, what a person put on the list to buy, dispose of
+ * with the caution, can wait, habits. With several, a page a base comes first with the
+ * trips that her vessels share, all gear that goes on them, and in a vessel's list only
+ * where to look. */
 void report_winters(const struct report_style *style, const struct kinds *kinds,
     const struct inventory *inventory, const struct shore_list *lists, size_t count,
     struct text *out);
 
-/* The same as CSV, a row a line of it. `part` is one of hand-in, self, buy, wanted, paperwork, dispose, waits,
- * cannot, now; `standing` how the day of a hand-in stands. */
+/* The same as CSV, a row a line of it. `part` is one of hand-in, self, buy, wanted,
+ * paperwork, dispose, waits, cannot, now; `standing` how the day of a hand-in stands. */
 void report_winters_csv(const struct inventory *inventory, const struct shore_list *lists,
     size_t count, struct text *out);
 
-/* The muster of some vessels on a day, over a period, or each over her season, of which some
- * come at a time: a row a boat, then what she is short of and which spares would cure it,
- * what can't be told, and what is counted though common practice has lapsed (only how many, without remarks). Of
- * several, those that are not all right come first, a line each; of a single boat the
- * next lapses as well. As CSV a row a line of each vessel, and one without a line for a
- * vessel that has none; tags in one cell are separated by blanks.
+/* The muster of some vessels on a day, over a period, or each over her season, of which
+ * some come at a time: a row a boat, then what she is short of and which spares would
+ * cure it, what can't be told, and what is counted though common practice has lapsed
+ * (only how many, without remarks). Of several, those that are not all right come first,
+ * a line each; of a single boat the next lapses as well. As CSV a row a line of each
+ * vessel, and one without a line for a vessel that has none; tags in one cell are
+ * separated by blanks.
  *
  * Starts with its first part filled in; free with muster_report_clear. */
 struct muster_report {
@@ -188,8 +191,8 @@ void report_vessels(const struct report_style *style, const struct inventory *in
 void report_stations(const struct report_style *style, const struct station *stations,
     size_t count, struct text *out);
 
-/* The journal, an entry a paragraph, the newest last, with at most `most` lines of each; its money in
- * the main unit of the book's currency. */
+/* The journal, an entry a paragraph, the newest last, with at most `most` lines of each;
+ * its money in the main unit of the book's currency. */
 void report_journal(
     const struct journal *journal, size_t most, const char *currency, struct text *out);
 

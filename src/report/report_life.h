@@ -1,5 +1,6 @@
-/* Answers about the life of gear, as text for people or as CSV: where it is, what is ashore, what came
- * back, what was spent, what happened to a serial number. Each function adds to `out`. */
+/* Answers about the life of gear, as text for people or as CSV: where it is, what is
+ * ashore, what came back, what was spent, what happened to a serial number. Each function
+ * adds to `out`. */
 #ifndef BECKET_REPORT_REPORT_LIFE_H
 #define BECKET_REPORT_REPORT_LIFE_H
 

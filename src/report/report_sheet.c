@@ -28,7 +28,8 @@ report_sheets(const struct report_style *style, const struct sheet *const *sheet
 static const struct reply_column RULE_COLUMNS[] = {
     {.heading = "", .most = 8}, {.heading = "", .flexible = true}};
 
-/* Adds a fact from `skip` bytes of its words on, and empties them, unless there is nothing to say. */
+/* Adds a fact from `skip` bytes of its words on, and empties them, unless there is nothing to
+ * say. */
 static void
 add_fact(struct reply_table *table, const char *name, size_t skip, struct text *words)
 {

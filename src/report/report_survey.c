@@ -5,7 +5,8 @@
 
 #include <string.h>
 
-/* Adds a fact to the words about the boat: "Base Holm Quay. "; nothing where there is nothing to say. */
+/* Adds a fact to the words about the boat: "Base Holm Quay. "; nothing where there is
+ * nothing to say. */
 static void
 add_fact(struct text *words, const char *name, const char *value)
 {

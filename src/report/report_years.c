@@ -1,4 +1,5 @@
-/* The years ahead, as text and as a page: money by winter, what drives it, and what is done when. */
+/* The years ahead, as text and as a page: money by winter, what drives it, and what is done
+ * when. */
 #include "report/reply.h"
 #include "report/words.h"
 #include "report/words_inside.h"

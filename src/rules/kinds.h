@@ -9,9 +9,10 @@
 
 /* The kinds and sheets that the program carries, packed at build by pack_main.c: the
  * values of the YAML without its syntax, for reading the syntax takes most of the time.
- * 
- * A value is "s" and its text; "l" and how many entries, then the entries; or "m" and how many keys,
- * then a value ("s") for each key and one for what it has. Texts and numbers end in a zero byte.
+ *
+ * A value is "s" and its text; "l" and how many entries, then the entries; or "m" and how
+ * many keys, then a value ("s") for each key and one for what it has. Texts and numbers
+ * end in a zero byte.
  */
 
 /* A file as the program carries it; all borrowed. */

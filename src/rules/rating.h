@@ -6,9 +6,10 @@
 
 #include <stdbool.h>
 
-/* True when the rating has, for each mark of `wanted`, one with the same letters and a number
- * no smaller: 20-B reaches 5-B, and 21A/144B reaches 13A/113B. A number alone must be the
- * same: Category 2 does not reach Category 1. 10BC has both of its letters. A rating not known ("") reaches none. */
+/* True when the rating has, for each mark of `wanted`, one with the same letters and a
+ * number no smaller: 20-B reaches 5-B, and 21A/144B reaches 13A/113B. A number alone must
+ * be the same: Category 2 does not reach Category 1. 10BC has both of its letters. A
+ * rating not known ("") reaches none. */
 bool rating_reaches(const char *rating, const char *wanted);
 
 /* True when the two are the same except for capitals, blanks and hyphens. */

@@ -221,8 +221,8 @@ struct sheet_library {
 MUST_CHECK bool sheet_read(const char *name, const char *yaml, size_t length,
     const struct kinds *kinds, const struct sheet_library *library,
     struct sheet **sheet_out, struct fault *fault);
-/* The same of a sheet that the program carries, or of another file; all of `file` is borrowed for the
- * call. */
+/* The same of a sheet that the program carries, or of another file; all of `file` is
+ * borrowed for the call. */
 MUST_CHECK bool sheet_read_packed(const struct packed_file *file,
     const struct kinds *kinds, const struct sheet_library *library,
     struct sheet **sheet_out, struct fault *fault);

@@ -60,8 +60,9 @@ bool yaml_source_bad(const struct yaml_source *source, const char *path,
 /* A mapping in the text. */
 struct yaml_spot {
 	const struct yaml_source *source; /* borrowed */
-	/* what it is in, which outlives it, and where: a key, and the number of an entry from 0 on or
-	 * SIZE_MAX; NULL for the top. Its path is only written where something is wrong */
+	/* what it is in, which outlives it, and where: a key, and the number of an entry
+	 * from 0 on or SIZE_MAX; NULL for the top. Its path is only written where
+	 * something is wrong */
 	const struct yaml_spot *outer;
 	const char *key; /* borrowed */
 	size_t index;
@@ -142,9 +143,9 @@ MUST_CHECK bool yaml_read_texts(const struct yaml_spot *spot, const char *key,
 
 /* Packed YAML put into the structs of a libcyaml schema, as libcyaml would. */
 
-/* Fills what `schema` describes, a pointer to a mapping, from the source's packed form. False when
- * there is none, or it is not of that shape: then the YAML itself is to be loaded, which says what is
- * wrong in it, and nothing is given. */
+/* Fills what `schema` describes, a pointer to a mapping, from the source's packed form.
+ * False when there is none, or it is not of that shape: then the YAML itself is to be
+ * loaded, which says what is wrong in it, and nothing is given. */
 bool yaml_packed_load(const struct yaml_source *source,
     const cyaml_schema_value_t *schema, struct yaml_loaded *out);
 

@@ -1,14 +1,14 @@
 #!/usr/bin/env python3
-"""What a poll of a base's feed costs when there is nothing new, beside nginx with the same bytes in a
-file.
+"""What a poll of a base's feed costs when there is nothing new, beside nginx with the same bytes in
+a file.
 
     feed_bench.py BECKET [BOATS]
 
 A book of invented boats (fleets.py; 200 when not said) with a feed of one base is served; a client
-that has the feed asks again with its ETag, each time over a new connection, as calendar programs do.
-Printed are the medians of the seconds until the answer was there and the processor's seconds a poll,
-also of the whole feed fetched anew, and their ratios. A benchmark, not a test: nothing is asserted. What
-is aimed at is ten times nginx.
+that has the feed asks again with its ETag, each time over a new connection, as calendar programs
+do. Printed are the medians of the seconds until the answer was there and the processor's seconds a
+poll, also of the whole feed fetched anew, and their ratios. A benchmark, not a test: nothing is
+asserted. What is aimed at is ten times nginx.
 """
 import http.client
 import os

@@ -7,15 +7,15 @@ Makes two books of invented boats (fleets.py), one of 10 and one of BOATS (500 w
 command is run five times; what is printed is the median of its processor's seconds, in which other
 work on the machine shows least, and of its peak memory. The peer of a line is named beside it: the
 shell reading every row of the tables for what is about the fleet, and a bare C loop that does
-(rows_loop.c, found beside BECKET's build when not said), its `.import` of the same file for
-an import, `due` of the same boat for what is about one; for `due` of all also a plain Python script,
-which adds twelve months to each last service and sorts, as a person who can write one would, and for `due --json`
-LibreOffice, where it is installed, with the same sum in a sheet (office_bench.py). `growth` is
-how much more the big book costs than the small one, and to which power of the number of boats that is.
-Below it stands what answers about the fleet, and one boat's `due`, take in instructions, which other
-work on the machine does not change: counted by valgrind, where it is installed, beside the loop, and
-the shell counting rows. With --write the table in DEVELOPERS.md is written anew, with machine and
-day. A benchmark, not a test: nothing is asserted.
+(rows_loop.c, found beside BECKET's build when not said), its `.import` of the same file for an
+import, `due` of the same boat for what is about one; for `due` of all also a plain Python script,
+which adds twelve months to each last service and sorts, as a person who can write one would, and
+for `due --json` LibreOffice, where it is installed, with the same sum in a sheet (office_bench.py).
+`growth` is how much more the big book costs than the small one, and to which power of the number of
+boats that is. Below it stands what answers about the fleet, and one boat's `due`, take in
+instructions, which other work on the machine does not change: counted by valgrind, where it is
+installed, beside the loop, and the shell counting rows. With --write the table in DEVELOPERS.md is
+written anew, with machine and day. A benchmark, not a test: nothing is asserted.
 """
 import datetime
 import math
@@ -52,8 +52,9 @@ MARKS = ("<!-- fleet_bench.py --write -->\n", "<!-- end -->\n")
 
 
 def once(command):
-    """Processor's seconds and peak megabytes of one run; the status may be 1, "not all right". GNU time starts
-    it and tells its memory: what Python starts is counted with the memory that Python itself has."""
+    """Processor's seconds and peak megabytes of one run; the status may be 1, "not all right". GNU
+    time starts it and tells its memory: what Python starts is counted with the memory that Python
+    itself has."""
     with tempfile.NamedTemporaryFile("r") as peak:
         words = ["time", "-q", "-f", "%M", "-o", peak.name, *map(str, command)]
         process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
@@ -80,8 +81,8 @@ def program(becket, book, *words):
 
 
 def of_one(boats):
-    """What is asked of and done to one boat in the middle of the fleet; each change is taken back by
-    the next."""
+    """What is asked of and done to one boat in the middle of the fleet; each change is taken back
+    by the next."""
     number = boats // 2
     boat, tag = f"Boat {number:05d}", f"T-{number * fleets.ITEMS + 1}"
     loft = f"Loft of Base {number // fleets.BOATS_OF_BASE:03d}"
@@ -153,8 +154,9 @@ def collected(said):
 
 
 def least_of_import(loop, book, new):
-    """What SQLite itself takes, in millions of instructions, to write the rows of a book into a new one:
-    rows_copy.c, which stands beside the loop, less its reading; None where nothing counts them."""
+    """What SQLite itself takes, in millions of instructions, to write the rows of a book into a new
+    one: rows_copy.c, which stands beside the loop, less its reading; None where nothing counts
+    them."""
     copy = Path(loop).parent / "rows_copy"
     both, reading = instructions([copy, book, new]), instructions([copy, book])
     return None if None in (both, reading) else both - reading

@@ -5,8 +5,8 @@
 
 A boat has ITEMS pieces, a sixth of them parts of others, a record each; a base has 50 boats and a
 loft of its own. `by_import` makes the book with the program's own commands, as a person would;
-`by_sql` writes the same rows with SQLite alone, which is quick enough for 10,000 boats, and lets the
-program reckon them once. The two are held to each other: `--check`, and the tests do it.
+`by_sql` writes the same rows with SQLite alone, which is quick enough for 10,000 boats, and lets
+the program reckon them once. The two are held to each other: `--check`, and the tests do it.
 """
 import csv
 import random

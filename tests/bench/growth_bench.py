@@ -4,12 +4,12 @@
     growth_bench.py BECKET [MOST_BOATS] [--write]
 
 Makes books of invented boats (fleets.py), each about three times as big as the one before, and runs
-each command on each: processor's seconds, in which other work on the machine shows least. Prints them,
-with the power of the number of boats that fits them best (least squares of the logarithms): 0 is
-flat, 1 grows as the fleet does. The peer is the sqlite3 shell, which reads every row of the same
+each command on each: processor's seconds, in which other work on the machine shows least. Prints
+them, with the power of the number of boats that fits them best (least squares of the logarithms): 0
+is flat, 1 grows as the fleet does. The peer is the sqlite3 shell, which reads every row of the same
 book. Below stands what each takes of the biggest book, with its peak memory. With --write gnuplot
-draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there too.
-A benchmark, not a test: nothing is asserted.
+draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there too. A
+benchmark, not a test: nothing is asserted.
 """
 import datetime
 import math

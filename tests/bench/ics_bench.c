@@ -2,8 +2,8 @@
  *
  * usage: ics_bench ours|libical COUNT
  *
- * Both have the same texts and alarms. The bare loop makes each event a component and writes what libical
- * makes of it: it mends no fold and tidies no text. */
+ * Both have the same texts and alarms. The bare loop makes each event a component and
+ * writes what libical makes of it: it mends no fold and tidies no text. */
 #include "base/memory.h"
 #include "calendar/ics.h"
 

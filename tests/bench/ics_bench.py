@@ -1,14 +1,14 @@
 #!/usr/bin/env python3
-"""What writing reminders costs beside libical alone, and beside a program in Python with the library that
-a user would take.
+"""What writing reminders costs beside libical alone, and beside a program in Python with the
+library that a user would take.
 
     ics_bench.py ICS_BENCH [EVENTS]
 
-The same EVENTS (45,000 when not said) are written by ours, by a bare loop over libical (ics_bench.c), and
-by python3-icalendar of the system's Python, where that is installed. Printed are the processor's seconds,
-the peak of memory, and of the first two also millions of instructions for a tenth of the events, counted by
-valgrind. What is aimed at is twice the loop, 64 MB, and a twentieth of the last. A benchmark, not a
-test: nothing is asserted.
+The same EVENTS (45,000 when not said) are written by ours, by a bare loop over libical
+(ics_bench.c), and by python3-icalendar of the system's Python, where that is installed. Printed are
+the processor's seconds, the peak of memory, and of the first two also millions of instructions for
+a tenth of the events, counted by valgrind. What is aimed at is twice the loop, 64 MB, and a
+twentieth of the last. A benchmark, not a test: nothing is asserted.
 """
 import subprocess
 import sys

@@ -3,13 +3,14 @@
 
     load_bench.py BECKET [BOATS [SECONDS]]
 
-On a book of invented boats (fleets.py; 40 when not said) `becket page` and `becket serve` are open. For so many
-seconds (60 when not said) twenty writers each open the form of a piece, look what a service would change
-and save it with a certificate of its own; a hundred readers ask for pages, and a hundred calendar programs poll a base's feed
-with the ETag they have. Each has an address of its own (127.0.1.N), since one address may have few connections.
-Printed are how many of each were answered and the percentiles of the seconds until then. A benchmark, not a test of
-time: what it asserts is that nothing is lost. Every service of which the page said that it is saved is in the book, no
-other is, no answer was an error but "try again later", and `book check` finds nothing.
+On a book of invented boats (fleets.py; 40 when not said) `becket page` and `becket serve` are open.
+For so many seconds (60 when not said) twenty writers each open the form of a piece, look what a
+service would change and save it with a certificate of its own; a hundred readers ask for pages, and
+a hundred calendar programs poll a base's feed with the ETag they have. Each has an address of its
+own (127.0.1.N), since one address may have few connections. Printed are how many of each were
+answered and the percentiles of the seconds until then. A benchmark, not a test of time: what it
+asserts is that nothing is lost. Every service of which the page said that it is saved is in the
+book, no other is, no answer was an error but "try again later", and `book check` finds nothing.
 """
 import collections
 import http.client
@@ -43,7 +44,8 @@ class Load:
         self.lock = threading.Lock()
 
     def ask(self, what, number, host, method, path, body=None, **headers):
-        """Status, headers and body of one request from the address of this client; None when it failed."""
+        """Status, headers and body of one request from the address of this client; None when it
+        failed."""
         began = time.monotonic()
         try:
             connection = http.client.HTTPConnection(

@@ -1,12 +1,14 @@
-"""The list as someone keeps it in a spreadsheet, with the simplest clock: what LibreOffice needs for it.
+"""The list as someone keeps it in a spreadsheet, with the simplest clock: what LibreOffice needs
+for it.
 
     office_bench.py BECKET [BOATS]
 
-The rows of fleets.py, of 500 boats when not said, with a day due in each: the marked day or twelve months
-after the last service, whichever is first; and a count of those that are past. The file is without values,
-so that opening it means reckoning all of it anew; headless, it is then written as CSV. The count is held to one
-made here, row by row. Beside it stand the same file with nothing to reckon, and `due --json`,
-which reads a book of the same gear and has all its rules. A benchmark, not a test: nothing is asserted."""
+The rows of fleets.py, of 500 boats when not said, with a day due in each: the marked day or twelve
+months after the last service, whichever is first; and a count of those that are past. The file is
+without values, so that opening it means reckoning all of it anew; headless, it is then written as
+CSV. The count is held to one made here, row by row. Beside it stand the same file with nothing to
+reckon, and `due --json`, which reads a book of the same gear and has all its rules. A benchmark,
+not a test: nothing is asserted."""
 import csv
 import datetime
 import os
@@ -70,8 +72,8 @@ def command(folder, sheet):
 
 
 def measured(measure, boats):
-    """Seconds of the processor and megabytes of opening the sheet with all to reckon, and with nothing; None where
-    LibreOffice is not installed. `measure` gives them for a command."""
+    """Seconds of the processor and megabytes of opening the sheet with all to reckon, and with
+    nothing; None where LibreOffice is not installed. `measure` gives them for a command."""
     if shutil.which("soffice") is None:
         return None
     with tempfile.TemporaryDirectory() as name:

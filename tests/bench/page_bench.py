@@ -4,12 +4,12 @@
     page_bench.py BECKET [BOATS...]
 
 Makes books of invented boats (fleets.py; 40 and 4000 when not said), each boat let for twenty weeks
-from Saturday to Saturday but for one in four that lies ready, and asks each page five times. Printed
-are the medians of the processor's seconds that the answering program needed, in which other work on
-the machine shows least, of the seconds until the answer was there, and its size. Before that, how
-many pages a second the demonstration's fleet has, the pages of its index in turn, beside Python's
-http.server with a file of their size. A benchmark, not a test: nothing is asserted. What is aimed at
-is 100 pages a second, 0.1 seconds at 40 boats and 1 at 4000.
+from Saturday to Saturday but for one in four that lies ready, and asks each page five times.
+Printed are the medians of the processor's seconds that the answering program needed, in which other
+work on the machine shows least, of the seconds until the answer was there, and its size. Before
+that, how many pages a second the demonstration's fleet has, the pages of its index in turn, beside
+Python's http.server with a file of their size. A benchmark, not a test: nothing is asserted. What
+is aimed at is 100 pages a second, 0.1 seconds at 40 boats and 1 at 4000.
 """
 import datetime
 import http.cookiejar

@@ -3,12 +3,12 @@
 
     reach_bench.py BECKET [BOATS] [--seconds]
 
-Makes two books of invented boats (fleets.py), of 100 boats and of BOATS (1,000 when not said), asks and
-does the same with one piece in the middle of each, and prints what each takes in millions of
-instructions, counted by valgrind, which other work on the machine does not change, and how much more
-that is in the big book: the small one is the peer. Changes are made one upon the other, so that what
-has to be ashore is. With --seconds it is the processor's seconds. A benchmark, not a test:
-nothing is asserted.
+Makes two books of invented boats (fleets.py), of 100 boats and of BOATS (1,000 when not said), asks
+and does the same with one piece in the middle of each, and prints what each takes in millions of
+instructions, counted by valgrind, which other work on the machine does not change, and how much
+more that is in the big book: the small one is the peer. Changes are made one upon the other, so
+that what has to be ashore is. With --seconds it is the processor's seconds. A benchmark, not a
+test: nothing is asserted.
 """
 import os
 import shutil
@@ -38,8 +38,8 @@ def write_picture(path):
 
 
 def asked(boats, picture):
-    """What is done with one piece, boat or base, in this order: what it is called, its words, and what it
-    is told at its standard input."""
+    """What is done with one piece, boat or base, in this order: what it is called, its words, and
+    what it is told at its standard input."""
     number = boats // 2
     boat, base = f"Boat {number:05d}", f"Base {number // fleets.BOATS_OF_BASE:03d}"
     other, loft = f"Boat {number + 1:05d}", f"Loft of {base}"

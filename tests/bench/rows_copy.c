@@ -1,6 +1,7 @@
-/* Writes the rows of boats, gear, records and reckoned dates of a book into a new file with the same tables,
- * indexes, checks and references, row by row in one transaction and without a journal: what SQLite itself takes to
- * write what an import writes. Without NEW it only reads them, which is to be taken off.
+/* Writes the rows of boats, gear, records and reckoned dates of a book into a new file
+ * with the same tables, indexes, checks and references, row by row in one transaction and
+ * without a journal: what SQLite itself takes to write what an import writes. Without NEW
+ * it only reads them, which is to be taken off.
  *
  *   rows_copy BOOK [NEW] */
 #include <sqlite3.h>

@@ -1,5 +1,6 @@
-/* Reads every row of boats, gear and records, each value of it, and does nothing with them: about the
- * least that an answer about all boats can cost. Prints how many values there were.
+/* Reads every row of boats, gear and records, each value of it, and does nothing with
+ * them: about the least that an answer about all boats can cost. Prints how many values
+ * there were.
  *
  *   rows_loop BOOK */
 #include <sqlite3.h>

@@ -3,14 +3,14 @@
 
     years_bench.py BECKET COURSES_DRIVER [BOATS]
 
-First a boat of 60 items, 4 stations and 10 winters, and a fleet of BOATS (500 when not said)
-of 60 items each at two bases, each boat for herself and then each base as one: median wall time
-of whole commands, the reading of the book counted in. Then random problems (those of
+First a boat of 60 items, 4 stations and 10 winters, and a fleet of BOATS (500 when not said) of 60
+items each at two bases, each boat for herself and then each base as one: median wall time of whole
+commands, the reading of the book counted in. Then random problems (those of
 tests/outside/years_glpk_test.py, modelled apart) by our solver and by GLPK's glpsol, like with
-like: processor time of whole processes, the reading of the problem counted in, and what each
-says that its solving alone took (glpsol in tenths of a second, by the clock). GLPK is given 120
-seconds a problem, and what it does not finish is named and left out of both ratios. Last the median and
-the worst of twenty draws of an owner's size. A benchmark, not a test: nothing is asserted.
+like: processor time of whole processes, the reading of the problem counted in, and what each says
+that its solving alone took (glpsol in tenths of a second, by the clock). GLPK is given 120 seconds
+a problem, and what it does not finish is named and left out of both ratios. Last the median and the
+worst of twenty draws of an owner's size. A benchmark, not a test: nothing is asserted.
 """
 import csv
 import random

@@ -1,7 +1,8 @@
 #!/bin/sh
 # The page as a person uses it, in Debian's chromium, and as axe-core judges it.
 #
-# usage: page_test.sh BECKET [--whole] [PART...]     parts: the files of this folder that end in .part.mjs
+# usage: page_test.sh BECKET [--whole] [PART...]
+# parts: the files of this folder that end in .part.mjs
 #
 # What can't be had (no node, no npm or no network at the first run, no chromium) is a skip with
 # its reason.

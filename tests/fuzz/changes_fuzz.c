@@ -1,6 +1,6 @@
-/* Any bytes as an entry's changes, of either format, as a hostile book might hold them: refused with words, or
- * read change by change with all that value.h promises; and what is read, written and read again is the
- * same. */
+/* Any bytes as an entry's changes, of either format, as a hostile book might hold them:
+ * refused with words, or read change by change with all that value.h promises; and what
+ * is read, written and read again is the same. */
 #include "book/value.h"
 
 #include <sqlite3.h>

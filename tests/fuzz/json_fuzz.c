@@ -1,6 +1,6 @@
-/* Any bytes as the words of an answer: what is written as JSON is JSON (RFC 8259, as jansson reads it),
- * and holds the words. The program reads no JSON; what it writes of is UTF-8, as all text is in a
- * book. */
+/* Any bytes as the words of an answer: what is written as JSON is JSON (RFC 8259, as
+ * jansson reads it), and holds the words. The program reads no JSON; what it writes of is
+ * UTF-8, as all text is in a book. */
 #include "exchange/json_object.h"
 
 #include <jansson.h>

@@ -1,7 +1,8 @@
-/* Any bytes as a request to the page: a line with method and address, headers, a blank line, a body, as
- * HTTP has them (RFC 9112 section 2.1, with bare line feeds). The headers are those the server hands on;
- * the cookie and the token of who came in are fixed, so that a seed can hold them: forms are then read,
- * urlencoded or in parts, and do what they say to a book that is as before with each request.
+/* Any bytes as a request to the page: a line with method and address, headers, a blank
+ * line, a body, as HTTP has them (RFC 9112 section 2.1, with bare line feeds). The
+ * headers are those the server hands on; the cookie and the token of who came in are
+ * fixed, so that a seed can hold them: forms are then read, urlencoded or in parts, and
+ * do what they say to a book that is as before with each request.
  *
  * The page must answer with a status it has, lead on within the site, and tell and change nothing
  * without the cookie. */

@@ -1,6 +1,7 @@
-/* Any parts of a spreadsheet file: refused with words, or handed out as rows of whole texts. A line
- * "== NAME" begins the part of that name; they are packed here, since hardly a change to a packed file
- * gets past its check sums. What has no such line is tried as the file itself. */
+/* Any parts of a spreadsheet file: refused with words, or handed out as rows of whole
+ * texts. A line "== NAME" begins the part of that name; they are packed here, since
+ * hardly a change to a packed file gets past its check sums. What has no such line is
+ * tried as the file itself. */
 #include "exchange/list_inside.h"
 
 #include <stdint.h>

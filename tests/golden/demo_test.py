@@ -109,8 +109,9 @@ def check_winter(differences, line, lines):
 
 
 def examples_run(book):
-    """Every command but those that serve until they are stopped has examples, and each does what it says
-    it can: it runs, one after the other, on a copy of the owner's book, and its lines fit the page."""
+    """Every command but those that serve until they are stopped has examples, and each does what it
+    says it can: it runs, one after the other, on a copy of the owner's book, and its lines fit the
+    page."""
     copy = book.copy("examples.db")
     (copy.folder / "my-list.csv").write_bytes((ROOT / "data/demo/owner.csv").read_bytes())
     (copy.folder / "certificate.pdf").write_bytes(b"%PDF-1.4\n%%EOF\n")

@@ -111,8 +111,8 @@ def check_find(book, pages):
 
 
 def check_saturday(book, pages):
-    """The counter's day: who goes out and may sail as `muster --bookings` has it, and each cell of the
-    table as `muster --on` has it."""
+    """The counter's day: who goes out and may sail as `muster --bookings` has it, and each cell of
+    the table as `muster --on` has it."""
     day = "2027-04-03"
     for boat, last, persons in (("Brindlewing", "2027-04-17", 8), ("Dunelark", "2027-04-10", 6),
                                 ("Foxmere", "2027-04-10", 10), ("Kestrelvane", "2027-04-10", 6)):
@@ -273,7 +273,8 @@ def check_reminders(book, pages):
 
 
 def rows_of(page):
-    """The reminders of a page: identity, day and words. The last day of a hand-in has no way to another."""
+    """The reminders of a page: identity, day and words. The last day of a hand-in has no way to
+    another."""
     rows = []
     for row in page.all("li", class_="row"):
         link = row.one("a", class_="go")
@@ -282,7 +283,8 @@ def rows_of(page):
 
 
 def check_base_reminders(book, pages):
-    """What is reckoned of a base's boats alone is what is reckoned of all boats, each on one of the pages."""
+    """What is reckoned of a base's boats alone is what is reckoned of all boats, each on one of the
+    pages."""
     whole = pages.get("/reminders")
     bases = [option.attributes["value"] for option in whole.one("select", name="base").all("option")][1:]
     check("there are several bases", len(bases) > 1)
@@ -294,7 +296,8 @@ def check_base_reminders(book, pages):
 
 
 def check_large_reminders(book, pages):
-    """Of a large fleet each reminder stands on one page; another day for it is tried and kept of those boats."""
+    """Of a large fleet each reminder stands on one page; another day for it is tried and kept of
+    those boats."""
     choices = ["Cove", "Quay", "none-1", "none-201"]
     of_pages = {choice: pages.get(f"/reminders?base={choice}") for choice in choices}
     same("/reminders: each stands on one of them", sorted(one["summary"] for one in book.ask("remind")),
@@ -324,7 +327,8 @@ def form_of(page, act):
 
 
 def counted(summary, first):
-    """How many pieces a summary of the calendar speaks of; `first` tells how many a tag's lot holds."""
+    """How many pieces a summary of the calendar speaks of; `first` tells how many a tag's lot
+    holds."""
     more = re.search(r" and (\d+) more,", summary)
     lot = re.match(r"Hand in (\d+) x ", summary)
     return int(more[1]) + first if more else int(lot[1]) if lot else 1
@@ -381,7 +385,7 @@ def check_large(folder):
     for name in names[:3]:
         book.must("vessel", name, "--base", "Cove")
     book.must("vessel", names[3], "--base", "Quay")
-    book.must("vessel", names[3], "--base", "Roads", "--from", "2027-05-01")  # in summer only: nobody winters there
+    book.must("vessel", names[3], "--base", "Roads", "--from", "2027-05-01")  # in summer only
     pages = Pages(book)
     for address in ("/saturday", "/winter"):
         choices = [option.attributes["value"] for option in
@@ -401,8 +405,8 @@ def check_large(folder):
 
 
 def check_sheet(book, pages, name):
-    """A sheet's page has of each rule and line what `sheet show --json` has, and names a piece under no rule
-    that `why --json` does not give it."""
+    """A sheet's page has of each rule and line what `sheet show --json` has, and names a piece
+    under no rule that `why --json` does not give it."""
     page, sheet = pages.get(f"/sheet/{name}"), book.ask("sheet", "show", name)
     same(f"{name}: its title", sheet["title"], page.one("h1").text())
     wrong, given = [], {}
@@ -426,8 +430,8 @@ def check_sheet(book, pages, name):
 
 
 def check_sheets(book, pages):
-    """A raft of June 2018 on a private boat: the private rule holds for it, the one from an age of 120 months
-    (June 2028) not yet, the commercial one not at all. Its card leads to the rule."""
+    """A raft of June 2018 on a private boat: the private rule holds for it, the one from an age of
+    120 months (June 2028) not yet, the commercial one not at all. Its card leads to the rule."""
     page = check_sheet(book, pages, "practice")
     same("the rules of a raft hold for it as its age and her use say", [["LR-1"], [], []], [
         [a.text() for a in page.one("li", id=f"rule.raft-service-{which}").all("a", class_="tag")]

@@ -235,8 +235,8 @@ def check_booking(book, pages):
 
 
 def check_rebooking(book, pages):
-    """What another made of a booking meanwhile is told, by whom, and stays where one did not type over it; a
-    booking that another took out is not brought back."""
+    """What another made of a booking meanwhile is told, by whom, and stays where one did not type
+    over it; a booking that another took out is not brought back."""
     book.must("booking", "Foxmere", "--from", "2027-05-01", "--to", "2027-05-08", "--persons", "6")
     path = "/booking?vessel=Foxmere&first=2027-05-01"
     _, page, _ = pages.send(form_of(pages.get(path)), act="look", to="9 May 2027")
@@ -258,8 +258,8 @@ def check_rebooking(book, pages):
 
 
 def check_long_list(book, pages):
-    """Of a list of 130 different words and 210 pieces each stands on one part of the page, and what was answered
-    on one part holds on the next and is written."""
+    """Of a list of 130 different words and 210 pieces each stands on one part of the page, and what
+    was answered on one part holds on the next and is written."""
     rows = "".join(f"Quillfish,ZZ-{i},wombat lantern {i % 130} flare red hand,2030-02-28\n" for i in range(210))
     _, page = send_parts(pages, form_of(pages.get("/list")),
                          ("list", "long.csv", "text/csv", f"Vessel,Tag,Kind,Expires\n{rows}".encode()))
@@ -298,8 +298,8 @@ def check_long_list(book, pages):
 
 
 def check_choices(book, pages):
-    """A day of the week is told with what moves by it, which `remind` then has; what one left as it was
-    stays as another put it meanwhile, and who did is told first."""
+    """A day of the week is told with what moves by it, which `remind` then has; what one left as it
+    was stays as another put it meanwhile, and who did is told first."""
     page = pages.get("/reminders/choices")
     _, page, _ = pages.send(form_of(page), act="look", weekday="Friday")
     words = told(page)
@@ -320,7 +320,8 @@ def check_choices(book, pages):
 
 
 def check_reminder_day(book, pages):
-    """A hand-in is given up with its reason, and planned again; a day gone by is refused at its field."""
+    """A hand-in is given up with its reason, and planned again; a day gone by is refused at its
+    field."""
     one = next(row for row in book.ask("remind") if row["summary"].startswith("Hand in"))
     path = f"/reminders/day/{one['uid']}"
     status, page, _ = pages.send(form_of(pages.get(path)), act="look", what="put", on="1 Nov 2026")

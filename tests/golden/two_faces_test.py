@@ -213,8 +213,8 @@ LIST = ("vessel,tag,kind,made,expires,place\n"
         "Quillfish,FL-31,flare-red-hand,2026-02,2030-02-28,grab bag\n"
         "Quillfish,LJ-1,lifejacket-auto,,,forepeak\n")
 
-# What is done: the function of the desk, the book, what was done before on both copies, the command,
-# the form.
+# What is done: the function of the desk, the book, what was done before on both copies, the
+# command, the form.
 ACTS = [
     ("desk_record", "owner", [],
      ["record", "service", "LJ-6", "--on", DAY, "--by", STATION, "--certificate", "C-77",

@@ -4,16 +4,17 @@
     ninja -C build/covered && meson test -C build/covered --suite unit --suite golden
     python3 tests/mutants/branches.py build/covered [ROOM]
 
-With a room, each line with a branch that no test takes. gcov counts as a branch each side of a condition. Counted
-apart, with its reason, is what no test can take:
+With a room, each line with a branch that no test takes. gcov counts as a branch each side of a
+condition. Counted apart, with its reason, is what no test can take:
 
     a switch    which names every value of its enum, and has a side for none of them
-    no fault    the side on which a call that takes a fault has failed, in a room in which none is ever set but by what
-                SETS names: out of memory, the only other, the program ends
-    told        what branches.txt tells of: FILE, a tab, the source line, a tab, how many sides, a tab, the reason
+    no fault    the side on which a call that takes a fault has failed, in a room in which none is
+                ever set but by what SETS names: out of memory, the only other, the program ends
+    told        what branches.txt tells of: FILE, a tab, the source line, a tab, how many sides, a
+                tab, the reason
 
-A line of branches.txt that tells of more sides than are never taken, or of a source line that is no more, is a
-failure, so that the list stays true: exit status 1.
+A line of branches.txt that tells of more sides than are never taken, or of a source line that is no
+more, is a failure, so that the list stays true: exit status 1.
 """
 import gzip
 import json

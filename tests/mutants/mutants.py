@@ -4,15 +4,15 @@
     python3 tests/mutants/mutants.py due --sample 200    # so many, drawn the same way each time
     python3 tests/mutants/mutants.py due decide.c:88     # those of one line, or of one file
 
-BUILD names a build with the unit tests in it (build/plain unless told); its objects are linked with the
-room as a library of its own, made anew for each mutant. A mutant is killed when a unit test in TESTS
-fails, or else one of the golden cases in GOLDENS. What compiles to the very same object is no mutant. What lives must stand
-in survivors.txt, with the reason why it changes no answer: a line of it is FILE, a tab, the source line, a tab, what it
-became, a tab, the reason.
+BUILD names a build with the unit tests in it (build/plain unless told); its objects are linked with
+the room as a library of its own, made anew for each mutant. A mutant is killed when a unit test in
+TESTS fails, or else one of the golden cases in GOLDENS. What compiles to the very same object is no
+mutant. What lives must stand in survivors.txt, with the reason why it changes no answer: a line of
+it is FILE, a tab, the source line, a tab, what it became, a tab, the reason.
 
-Exit status 1 when one lives that is not told of there. Mutated are comparisons, `&&` and `||`, `+` and `-`,
-`!`, true and false, 0 and 1, the earlier and the later of two days, and whole statements; not what
-runs only when there is no memory left.
+Exit status 1 when one lives that is not told of there. Mutated are comparisons, `&&` and `||`, `+`
+and `-`, `!`, true and false, 0 and 1, the earlier and the later of two days, and whole statements;
+not what runs only when there is no memory left.
 """
 import argparse
 import hashlib
@@ -79,7 +79,8 @@ OF_MEMORY = re.compile(r"fault_memory|return false;|return NULL;|== NULL\)|ARENA
 
 
 def code_lines(text):
-    """The numbers of the lines that say what is done: those inside a function, comments left out."""
+    """The numbers of the lines that say what is done: those inside a function, comments left
+    out."""
     inside, comment = False, False
     for number, line in enumerate(text.splitlines()):
         if line.startswith("{"):
@@ -179,7 +180,8 @@ class House:
         return done.returncode != 0
 
     def killer(self, file=""):
-        """The test that fails now, or None; first the one that last failed for a mutant of the same file."""
+        """The test that fails now, or None; first the one that last failed for a mutant of the same
+        file."""
         more = {"BECKET": str(self.becket), "BUILD": str(BUILD), "ROOT": str(ROOT)}
         script = str(ROOT / "tests/golden/cases_test.py")
         each = [(test.name, SECONDS, [str(test)]) for test in self.tests]
@@ -207,8 +209,8 @@ class House:
 
 
 def digest(path):
-    """What an object does, without the name of its source, which is as long in both. By way of a file:
-    objcopy puts a file of its own in the place of /dev/stdout where it may, for everyone."""
+    """What an object does, without the name of its source, which is as long in both. By way of a
+    file: objcopy puts a file of its own in the place of /dev/stdout where it may, for everyone."""
     code = path.with_suffix(".text")
     subprocess.run(["objcopy", "-O", "binary", "--only-section=.text*", str(path), str(code)],
                    capture_output=True, check=True)

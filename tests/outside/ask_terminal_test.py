@@ -1,6 +1,6 @@
-"""On a terminal, a serial number that should be read again is asked about; elsewhere it is
-refused; a reminder that was moved in a calendar and in the book is asked about, and elsewhere left; so
-is what is told of a boat otherwise than before, what becomes of the gear of one that leaves, and what
+"""On a terminal, a serial number that should be read again is asked about; elsewhere it is refused;
+a reminder that was moved in a calendar and in the book is asked about, and elsewhere left; so is
+what is told of a boat otherwise than before, what becomes of the gear of one that leaves, and what
 came back where "return" is all that was typed. The same command with each answer, on a
 pseudo-terminal."""
 import os

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""Books that another program or the disk has damaged: each question says so, or answers; none crashes or
-answers twice about a boat.
+"""Books that another program or the disk has damaged: each question says so, or answers; none
+crashes or answers twice about a boat.
 
     damaged_test.py BECKET
 """
@@ -17,7 +17,8 @@ QUESTIONS = ["export -", "due", "winter", "years 3", "now", "muster --json", "re
 
 
 def fleet(folder, boats, each):
-    """A book with boats of ten bases, and so many jackets on each; a service is on record of every one."""
+    """A book with boats of ten bases, and so many jackets on each; a service is on record of every
+    one."""
     rows = [{"vessel": f"Boat {boat:03}", "tag": f"T-{boat * each + number + 1}", "kind": "lifejacket-auto",
              "made": "2024-05", "served": "2026-05-04", "task": "service"}
             for boat in range(boats) for number in range(each)]

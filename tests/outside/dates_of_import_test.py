@@ -1,6 +1,7 @@
 #!/usr/bin/python3
-"""The dates that a first import keeps, which it reckons from the list's rows, are those that are reckoned
-from the book: of random lists, each imported at once, and with its first row ahead of the rest."""
+"""The dates that a first import keeps, which it reckons from the list's rows, are those that are
+reckoned from the book: of random lists, each imported at once, and with its first row ahead of the
+rest."""
 import csv
 import random
 import sqlite3

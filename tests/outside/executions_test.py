@@ -4,9 +4,10 @@
     executions_test.py BECKET
 
 Each is a journey to a server where a book is shared, and time under the lock. The numbers are
-limits: those that were reached when this was written, from opening the book to closing it, and
-none of an act above 38, a third of the most that an act made at first. An act writes in one transaction, and of the dates kept beside it only those that are others.
-Prints a line `ok NAME` or `not ok NAME` a check.
+limits: those that were reached when this was written, from opening the book to closing it, and none
+of an act above 38, a third of the most that an act made at first. An act writes in one transaction,
+and of the dates kept beside it only those that are others. Prints a line `ok NAME` or `not ok NAME`
+a check.
 """
 import sys
 from pathlib import Path

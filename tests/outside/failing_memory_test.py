@@ -1,12 +1,14 @@
 """Memory that runs out at any allocation: words and status 3, and the book is whole.
 
-tests/support/failing_memory.c, loaded before the program, lets the allocation of a number fail, alone or
-with all after it; the numbers are drawn over all that a command makes. Then the command does all it
-should (where the failing one could be done without), or ends with status 2 or 3 and words, and the book holds what it held
-before, or all that the command writes. Two libraries fall over by themselves (FALLS says in which call, and why);
-there is no way to end with words in what does not come back. Such a fall is counted and printed with its call, the book must be
-whole, and it is one only where the innermost call outside the C library is that library's: a fall in the program's own code, or
-in another library, is a failure. Under a limit, as the system sets one, none of them does: memory_test.py.
+tests/support/failing_memory.c, loaded before the program, lets the allocation of a number fail,
+alone or with all after it; the numbers are drawn over all that a command makes. Then the command
+does all it should (where the failing one could be done without), or ends with status 2 or 3 and
+words, and the book holds what it held before, or all that the command writes. Two libraries fall
+over by themselves (FALLS says in which call, and why); there is no way to end with words in what
+does not come back. Such a fall is counted and printed with its call, the book must be whole, and it
+is one only where the innermost call outside the C library is that library's: a fall in the
+program's own code, or in another library, is a failure. Under a limit, as the system sets one, none
+of them does: memory_test.py.
 """
 import collections
 import itertools
@@ -20,8 +22,9 @@ from harness import BUILD, SANITIZED, Book, check, end, scaled, scratch, skip  #
 
 SHIM = BUILD / "tests" / "support" / "libfailing_memory.so"
 POINTS = scaled(25)
-# They can't be told beforehand: neither takes an allocator of the caller's (libical has icalmemory_set_mem_alloc_funcs from
-# 3.1 on only; libmagic has none), and both ask for memory anew at each line or each entry of a table.
+# They can't be told beforehand: neither takes an allocator of the caller's (libical has
+# icalmemory_set_mem_alloc_funcs from 3.1 on only; libmagic has none), and both ask for memory anew
+# at each line or each entry of a table.
 FALLS = {
     "libmagic.so": "magic_buffer frees a tree of which it has not set all",
     "libical.so": "what malloc gave is written to unseen: strncpy in icalparser_parse, strcpy in what makes text",
@@ -67,8 +70,8 @@ def failing(book, words, at, once):
 
 
 def library_of(words):
-    """The library in which the program fell and the function it had called of it, by its own words, where that is one of
-    FALLS; else None."""
+    """The library in which the program fell and the function it had called of it, by its own words,
+    where that is one of FALLS; else None."""
     calls = [call for call in words.partition("fell:\n")[2].splitlines() if not any(part in call for part in OF_THE_C_LIBRARY)]
     name = calls[0].partition("(")[0].rpartition("/")[2] if calls else ""
     if not any(name.startswith(library) for library in FALLS):

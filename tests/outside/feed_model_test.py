@@ -1,12 +1,12 @@
 """The feed under random changes of the book, as a subscriber sees it.
 
-After each change it is fetched and held to what must be true of it, worked out anew: its events
-are those that a file of the same book has; each hand-in day is one that `becket winter` names,
-or one that was chosen; nothing is in the past and nothing is there twice; SEQUENCE and
-LAST-MODIFIED grow where what is visible changed, and only there; a fetch without a change is
-the same bytes; and the bytes pass the lint. Between the changes days pass, a year and more of them,
-on which nothing is to change but what was on one of them. The changes are drawn with a fixed seed, FEED_SEED
-to draw others.
+After each change it is fetched and held to what must be true of it, worked out anew: its events are
+those that a file of the same book has; each hand-in day is one that `becket winter` names, or one
+that was chosen; nothing is in the past and nothing is there twice; SEQUENCE and LAST-MODIFIED grow
+where what is visible changed, and only there; a fetch without a change is the same bytes; and the
+bytes pass the lint. Between the changes days pass, a year and more of them, on which nothing is to
+change but what was on one of them. The changes are drawn with a fixed seed, FEED_SEED to draw
+others.
 
 What a file has is made from a copy of the book, so that it is not what the feed stored."""
 import datetime

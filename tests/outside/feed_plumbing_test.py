@@ -151,8 +151,8 @@ def check_password_file(book):
 
 
 def check_bytes():
-    """Sixty boats whose lists come to nearly 2 MB in fewer than 200 reminders: the soonest are given,
-    as many as 1,000,000 bytes hold (a limit of one large service, from memory)."""
+    """Sixty boats whose lists come to nearly 2 MB in fewer than 200 reminders: the soonest are
+    given, as many as 1,000,000 bytes hold (a limit of one large service, from memory)."""
     book = Book("large")
     book.must("station", "Varne Loft", "--turn-round", "14")
     rows = ["vessel,tag,kind,made,served,place"]

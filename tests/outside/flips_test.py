@@ -3,9 +3,10 @@
 A book with gear, records, movements, a settled hand-in and a journal is damaged in one bit, at
 random (half of the bits anywhere in the file, half in bytes that are not zero, where most values
 are), or is cut. Then `becket book check` tells it, or refuses the file; or else nothing has
-changed: what Python's sqlite3 module reads of every table and of the schema is what it was,
-row by row, and so are the answers. The revision and the dates as last reckoned are left out, as
-`src/book/check_inside.h` says; a flip there must change no answer either: a tenth of the harmless are asked.
+changed: what Python's sqlite3 module reads of every table and of the schema is what it was, row by
+row, and so are the answers. The revision and the dates as last reckoned are left out, as
+`src/book/check_inside.h` says; a flip there must change no answer either: a tenth of the harmless
+are asked.
 """
 import random
 import sqlite3

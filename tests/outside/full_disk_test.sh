@@ -1,7 +1,7 @@
 #!/bin/sh
-# A disk without a byte left: a book on it can still be read, checked and copied elsewhere, also where
-# changes wait beside it; what writes says so and changes nothing. The disk is a small one in memory,
-# in a mount namespace of its own, which is gone with this script.
+# A disk without a byte left: a book on it can still be read, checked and copied elsewhere, also
+# where changes wait beside it; what writes says so and changes nothing. The disk is a small one in
+# memory, in a mount namespace of its own, which is gone with this script.
 #
 #   BECKET=path/to/becket sh tests/outside/full_disk_test.sh
 set -u

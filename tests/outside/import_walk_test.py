@@ -1,7 +1,7 @@
-"""A list that is not clear, imported at a terminal: each thing is asked about once for the whole list,
-what the rows come to is shown, and nothing is written before a yes. What was answered about headers
-and words is kept with the book, through undo, backup and restore. On a pseudo-terminal; what the
-answers must come to is worked out by hand beside the list."""
+"""A list that is not clear, imported at a terminal: each thing is asked about once for the whole
+list, what the rows come to is shown, and nothing is written before a yes. What was answered about
+headers and words is kept with the book, through undo, backup and restore. On a pseudo-terminal;
+what the answers must come to is worked out by hand beside the list."""
 import csv
 import io
 import sys

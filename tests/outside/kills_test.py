@@ -1,11 +1,11 @@
 """Killing the program at any moment leaves all of an act or nothing of it, and nothing behind.
 
-An import, an undo, the upgrade of an older book, a backup and the writing of reminders are each begun
-many times on a copy of a book and killed (SIGKILL) after a random time, drawn from a fixed seed over
-somewhat more than a whole run. Then the book exports what it did before or what it does after; its
-check finds nothing; SQLite's own check neither; the file that was written is there whole or not at
-all. Done again, the act does what it would have done, and no file that the killed runs were making
-is left an hour later. Few rounds by default; TESTS_SCALE=34 kills a thousand.
+An import, an undo, the upgrade of an older book, a backup and the writing of reminders are each
+begun many times on a copy of a book and killed (SIGKILL) after a random time, drawn from a fixed
+seed over somewhat more than a whole run. Then the book exports what it did before or what it does
+after; its check finds nothing; SQLite's own check neither; the file that was written is there whole
+or not at all. Done again, the act does what it would have done, and no file that the killed runs
+were making is left an hour later. Few rounds by default; TESTS_SCALE=34 kills a thousand.
 """
 import os
 import random

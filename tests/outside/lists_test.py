@@ -1,8 +1,8 @@
 #!/usr/bin/python3
-"""Twenty lists as different hands keep them, in tests/golden/lists: with the truth of each row beside
-it, NAME.truth, written by hand from what the list says, and in NAME.cures the options that cure
-what is asked about. Columns that a truth does not have are as of a new thing; a list whose truth
-names no vessel is read with --vessel.
+"""Twenty lists as different hands keep them, in tests/golden/lists: with the truth of each row
+beside it, NAME.truth, written by hand from what the list says, and in NAME.cures the options that
+cure what is asked about. Columns that a truth does not have are as of a new thing; a list whose
+truth names no vessel is read with --vessel.
 
 Each is imported without options, where every row must be right or asked about, and with its
 cures, where every row must be right. A row that is taken and is no gear is wrong. The texts are

@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""A list that is longer than what is held of it at once: what its first rows say of its last ones, and
-the last ones of the first. Expected values by hand, from what the rows say."""
+"""A list that is longer than what is held of it at once: what its first rows say of its last ones,
+and the last ones of the first. Expected values by hand, from what the rows say."""
 import csv
 import io
 import sys
@@ -79,12 +79,14 @@ def main(folder):
 
 
 def turned_round(folder):
-    """What is part of what is turned round by a list whose first rows and last rows say it together."""
+    """What is part of what is turned round by a list whose first rows and last rows say it
+    together."""
     raft = {"vessel": "Quillfish", "kind": "liferaft-canister"}
     release = {"vessel": "Quillfish", "kind": "hydrostatic-release"}
     a, b, n = ({**raft, "tag": "A-1"}, {**release, "tag": "B-1"}, {**raft, "tag": "N-1"})
     between = [row(number, served="", task="") for number in range(ROWS)]
-    cases = {  # the first, a middle and the last row; what is part of what then, None where it is refused
+    # the first, a middle and the last row; what is part of what then, None where it is refused
+    cases = {
         "two": ([{**a, "part_of": "B-1"}, b], {"A-1": "B-1", "B-1": ""}),
         "three": ([{**a, "part_of": "B-1"}, {**b, "part_of": "N-1"}, n],
                   {"A-1": "B-1", "B-1": "N-1", "N-1": ""}),

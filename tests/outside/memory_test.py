@@ -1,11 +1,11 @@
 """Memory that runs out ends every command with words and status 3, and the book is whole.
 
-Each command runs under a limit on its address space (RLIMIT_AS), from just under what it needs
-down to what the bare program takes to start, on a copy of one book. Whatever the limit, the
-command either does all it should, or ends with status 3 and words; then nothing is changed in
-the book, unless the words say that it had been changed by then, and then all of it is. The
-expected outcome is what `base/memory.h` promises: an address space that is too small is the operating
-system's way of running out.
+Each command runs under a limit on its address space (RLIMIT_AS), from just under what it needs down
+to what the bare program takes to start, on a copy of one book. Whatever the limit, the command
+either does all it should, or ends with status 3 and words; then nothing is changed in the book,
+unless the words say that it had been changed by then, and then all of it is. The expected outcome
+is what `base/memory.h` promises: an address space that is too small is the operating system's way
+of running out.
 """
 import resource
 import sqlite3

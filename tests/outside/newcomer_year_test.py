@@ -1,8 +1,8 @@
-"""The first year of somebody new to it, typed at a terminal: a list as it was kept is imported, the winter
-planned, a date explained, reminders written, gear landed and brought back with one jacket shorter
-and one condemned, ten new ones bought, the boat chartered from June, a mistake taken back, and all of
-it moved to another machine. What must come out is worked out by hand beside each step. How many
-commands were typed and questions answered is printed in the end."""
+"""The first year of somebody new to it, typed at a terminal: a list as it was kept is imported, the
+winter planned, a date explained, reminders written, gear landed and brought back with one jacket
+shorter and one condemned, ten new ones bought, the boat chartered from June, a mistake taken back,
+and all of it moved to another machine. What must come out is worked out by hand beside each step.
+How many commands were typed and questions answered is printed in the end."""
 import sys
 from pathlib import Path
 
@@ -54,7 +54,8 @@ def begin(year, folder):
         ("be written?", "y")])
     rows = {item["tag"]: item for item in year.book.ask("list")}
     same("five things came in", {"LR-1", "LJ-1", "LJ-2", "FL-1", "EP-1"}, set(rows))
-    # as typed there: 4 May 2021; four flares; a mark "use by June" is good to the end of May (stamp.h)
+    # as typed there: 4 May 2021; four flares; a mark "use by June" is good to the end of May
+    # (stamp.h)
     same("the raft was made on 4 May 2021", "2021-05-04", rows["LR-1"]["made"])
     same("there are four flares", 4, rows["FL-1"]["quantity"])
     same("flares used by June are renewed by the end of May", ("2027-05-31", "in-date"),
@@ -94,8 +95,9 @@ def spring(year):
     same("eleven jackets are aboard", 11, len(rows))
     same("89,50 is 89.50", {8950}, {item["price"] for item in rows if item["tag"] != "LJ-1"})
     year.type("2027-05-01", "vessel", "wagtail", "--use", "commercial", "--from", "2027-06-01")
-    # practice.yaml, raft-service-private: 24 months after a service, and raft-service-commercial: 12. A
-    # raft of 20 May 2026 is lapsed from the day she goes commercial, so 31 May is its last good day
+    # practice.yaml, raft-service-private: 24 months after a service, and raft-service-commercial:
+    # 12. A raft of 20 May 2026 is lapsed from the day she goes commercial, so 31 May is its last
+    # good day
     same("chartered from June the raft is good to 31 May", ("2027-05-31", "in-date"),
          year.due("2027-05-02", "LR-1", "service"))
 

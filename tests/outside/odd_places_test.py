@@ -1,12 +1,12 @@
-"""A newer program's book, a file or a folder that can't be written, a clock set back; and that the build carries
-the sheets there are.
+"""A newer program's book, a file or a folder that can't be written, a clock set back; and that the
+build carries the sheets there are.
 
-Every command that needs no terminal, no paper and no network is tried on each. A newer book is refused
-by all of them with words and status 3, and no byte of it changes. Where the file or the folder can't be written, what
-only reads says what it says elsewhere, and what writes is refused with words and status 3 and changes
-nothing. (Rights bind everyone but root, who runs this part as nobody.) After the clock was set back the
-journal goes on by its numbers, what was given out keeps its UID with a higher SEQUENCE (RFC 5545, 3.8.7.4), and the last change is the one
-taken back.
+Every command that needs no terminal, no paper and no network is tried on each. A newer book is
+refused by all of them with words and status 3, and no byte of it changes. Where the file or the
+folder can't be written, what only reads says what it says elsewhere, and what writes is refused
+with words and status 3 and changes nothing. (Rights bind everyone but root, who runs this part as
+nobody.) After the clock was set back the journal goes on by its numbers, what was given out keeps
+its UID with a higher SEQUENCE (RFC 5545, 3.8.7.4), and the last change is the one taken back.
 """
 import hashlib
 import os
@@ -154,8 +154,8 @@ def done_elsewhere(book):
 
 
 def the_sheets_of_the_build(book):
-    """The digest that the book keeps of the figures it was reckoned by is BLAKE2b (RFC 7693), 32 bytes, of the
-    names and the bytes of the files in `data`: the program carries just those."""
+    """The digest that the book keeps of the figures it was reckoned by is BLAKE2b (RFC 7693), 32
+    bytes, of the names and the bytes of the files in `data`: the program carries just those."""
     digest = hashlib.blake2b(digest_size=32)
     for path in sorted([ROOT / "data/kinds.yaml", *(ROOT / "data/sheets").glob("*.yaml")], key=lambda path: path.name):
         digest.update(path.name.encode() + b"\0" + path.read_bytes())

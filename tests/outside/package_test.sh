@@ -1,6 +1,7 @@
 #!/bin/sh
 # The Debian package, as a person has it: lintian finds nothing, and in a bare root of the same
-# release it installs with what it says it needs, keeps a book, goes again, and the book is still there.
+# release it installs with what it says it needs, keeps a book, goes again, and the book is still
+# there.
 #
 #   package_test.sh BECKET          (as root, for the bare root; else that part is skipped)
 set -u
@@ -33,8 +34,8 @@ inside() {
 		DEBIAN_FRONTEND=noninteractive "$@"
 }
 
-# page_opens WORDS COMMAND...: what runs the page tells its address, which lets a browser in by a cookie that no
-# script reads, and to a page with these words.
+# page_opens WORDS COMMAND...: what runs the page tells its address, which lets a browser in by a
+# cookie that no script reads, and to a page with these words.
 page_opens() {
 	words=$1
 	shift

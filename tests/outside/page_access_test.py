@@ -1,6 +1,7 @@
-"""The page for people who log in, over HTTP as it is: what each role is shown and may send, under whose
-name it stands in the journal, how a session ends and tries are slowed; and the proxy of the README,
-nginx, in front of it by https, with two clients told apart and none believed who says so itself.
+"""The page for people who log in, over HTTP as it is: what each role is shown and may send, under
+whose name it stands in the journal, how a session ends and tries are slowed; and the proxy of the
+README, nginx, in front of it by https, with two clients told apart and none believed who says so
+itself.
 
 Sockets, HTTP and TLS are Python's and nginx's; what must hold is that of the OWASP cheat sheets on
 authentication and sessions (from memory) and what the commands' help says."""

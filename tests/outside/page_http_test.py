@@ -77,7 +77,8 @@ class Page:
 
 
 class Markup(html.parser.HTMLParser):
-    """What a browser would make of a page: names of elements and attributes that can run something."""
+    """What a browser would make of a page: names of elements and attributes that can run
+    something."""
 
     def __init__(self, text):
         super().__init__()
@@ -224,8 +225,8 @@ def check_markup(folder):
 
 
 class Walk:
-    """Someone who follows each link and fills each field of text of each form with markup, presses each of its
-    buttons, puts back what is refused at its field, and presses what then saves it."""
+    """Someone who follows each link and fills each field of text of each form with markup, presses
+    each of its buttons, puts back what is refused at its field, and presses what then saves it."""
 
     TURNS = 3  # sendings of one form: as filled, with what was refused put back, saved
 
@@ -323,7 +324,8 @@ class Walk:
 
 
 def check_fields(folder):
-    """Markup typed into each field of each form that a link leads to: reflected, stored, shown again."""
+    """Markup typed into each field of each form that a link leads to: reflected, stored, shown
+    again."""
     book, _ = demonstration(folder)
     book.must("land", "DB-1", "LJ-1", "--to", "Holm Quay Safety Service", "--on", "2026-11-25")
     page = Page(str(book.path), folder)

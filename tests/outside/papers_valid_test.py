@@ -1,7 +1,7 @@
-"""Every page that is written to be printed is valid HTML and CSS, as the Nu Html Checker judges (the
-checker of the W3C, from npm, run by Java), and each sheet of a survey file bears the boat's name and
-its number, as Debian's chromium prints it and pdftotext reads it. Names are such as would break a
-careless style or markup."""
+"""Every page that is written to be printed is valid HTML and CSS, as the Nu Html Checker judges
+(the checker of the W3C, from npm, run by Java), and each sheet of a survey file bears the boat's
+name and its number, as Debian's chromium prints it and pdftotext reads it. Names are such as would
+break a careless style or markup."""
 import os
 import re
 import shutil

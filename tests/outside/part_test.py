@@ -1,7 +1,8 @@
 """What is answered, written and refused with a part of the book loaded is what it is with all of
 it: every command that reads no more than one piece or one boat needs, beside the same program built
 so that it always reads everything. The book is the demonstration's fleet with what makes gear of
-one boat hang on another: parts that stayed behind, stand-ins from elsewhere, stores, moved bases."""
+one boat hang on another: parts that stayed behind, stand-ins from elsewhere, stores, moved
+bases."""
 import random
 import sqlite3
 import subprocess
@@ -111,7 +112,8 @@ def questions(drawn, tags, serials, lots, boats):
 
 
 def entering(tags, serials, lot):
-    """What is new to the book: tags and numbers are held against all others, some just beside one."""
+    """What is new to the book: tags and numbers are held against all others, some just beside
+    one."""
     near = serials[3][:-1] + ("1" if serials[3][-1] != "1" else "2")
     for more in ([], ["--count", "3"], ["--count", "25"], ["--tag", "LJ-900"], ["--tag", tags[5]],
                  ["--tag", tags[5].lower()], ["--tag", "AK-LJ-1"], ["--serial", "QQ-7766-X"],
@@ -180,7 +182,8 @@ def acts(drawn, tags, boats):
 def bases(folder):
     """A fleet of more boats than are loaded at once, whose names go between those of other bases:
     one base by itself, two that a boat moves between, two that a stand-in ties, boats that have no
-    base, and a jacket that has left its lost cylinder behind on a boat far from its own; each base has a store with what would cure some of its boats."""
+    base, and a jacket that has left its lost cylinder behind on a boat far from its own; each base
+    has a store with what would cure some of its boats."""
     boats = [f"Tern {number:03d}" for number in range(140)]
     stores = [f"Spares {number}" for number in range(5)]
     rows = ["vessel,tag,kind,made,expires,served,task,part_of,quantity"]
@@ -227,9 +230,9 @@ def bases(folder):
 
 
 def crowded(folder):
-    """Two boats of one base with a raft each, dearer to service than a new one (EUR 290 and a trip of
-    100, to 300), and a loft that takes one piece a week and is open for one week of the winter: by hand,
-    it has room for one of the two this winter, whichever of their years is asked about."""
+    """Two boats of one base with a raft each, dearer to service than a new one (EUR 290 and a trip
+    of 100, to 300), and a loft that takes one piece a week and is open for one week of the winter:
+    by hand, it has room for one of the two this winter, whichever of their years is asked about."""
     folder = Path(folder)
     (folder / "crowded.csv").write_text(
         "vessel,tag,kind,made,served,task,price\n"
@@ -245,8 +248,8 @@ def crowded(folder):
 
 
 def beside_years(book):
-    """What her list of this winter has serviced that the years of each boat buy new, as her own years
-    have it, and those of all boats."""
+    """What her list of this winter has serviced that the years of each boat buy new, as her own
+    years have it, and those of all boats."""
     alone = [row["tag"] for boat in ("Avocet", "Bittern")
              for row in book.ask("years", "2", "--vessel", boat)["shore_list"]]
     harness.check("a loft with room for one raft has one on the lists beside the years",
@@ -312,8 +315,8 @@ def both(book, words, writes=True):
 
 
 def compared(words, found):
-    """What has to be the same: all, but for what `vessel` lists, which is what it reads again to tell,
-    and all of the book in the other program."""
+    """What has to be the same: all, but for what `vessel` lists, which is what it reads again to
+    tell, and all of the book in the other program."""
     return (found[0], *found[2:]) if words[0] == "vessel" else found
 
 

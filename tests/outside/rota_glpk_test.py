@@ -5,10 +5,10 @@
 
 Invented fleets are entered as a person would enter them; `becket rota` says how many spares are
 needed. The same is put to glpsol as an integer program made here from the fleet alone: for each
-piece and open day, her boat not being let from then to the collect, whether it is handed in then, bare or with a spare; every piece once, on or
-before the day it is due; the station's weeks within its limit; of a boat's pieces no more bare on
-a day than she has over; and the number of spares at least what is away with one on any day. Its
-least number must be the program's, and proven.
+piece and open day, her boat not being let from then to the collect, whether it is handed in then,
+bare or with a spare; every piece once, on or before the day it is due; the station's weeks within
+its limit; of a boat's pieces no more bare on a day than she has over; and the number of spares at
+least what is away with one on any day. Its least number must be the program's, and proven.
 """
 import datetime
 import random
@@ -147,7 +147,8 @@ def main():
             group = book.ask("rota", "--stand-ins", "30")["groups"][0]
             least = solve(fleet.program(), folder)
         found = group["spares_needed"] if group["possible"] else None
-        # where boats are let a search may be given up: it says so, and is held to the number all the same
+        # where boats are let a search may be given up: it says so, and is held to the number all
+        # the same
         unproven += not group["proven"]
         if found != least or not (group["proven"] or any(fleet.booked)):
             problems.append(f"fleet {seed}: GLPK says {least}, the program {found}, "

@@ -1,8 +1,8 @@
 """Books told as plain data, for the second reckoning and for the program alike.
 
-A book here is a dict: `today`, `sheets` (of one's own, by name), `vessels` and `items`. `stories` makes
-the second reckoning's items of it; `write` enters it with the program's own commands, and `ask` reads
-what the program says is due.
+A book here is a dict: `today`, `sheets` (of one's own, by name), `vessels` and `items`. `stories`
+makes the second reckoning's items of it; `write` enters it with the program's own commands, and
+`ask` reads what the program says is due.
 """
 import csv
 import io

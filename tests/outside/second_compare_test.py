@@ -3,11 +3,11 @@ drawn at random: every item, task, state, grade and day of every book.
 
     python3 tests/outside/second_compare_test.py build/plain/src/cli/becket
 
-On a day gone by, what was renewed since is left out, and so is what the maker's interval was entered
-for since: a book keeps the dates of the thing now in place, and is asked about that.
+On a day gone by, what was renewed since is left out, and so is what the maker's interval was
+entered for since: a book keeps the dates of the thing now in place, and is asked about that.
 
-TESTS_SCALE=20 draws over 30,000 items. The first difference found in a book is told with all that makes
-it, to be made smaller by hand and kept as a named case of second_reckoning_test.py.
+TESTS_SCALE=20 draws over 30,000 items. The first difference found in a book is told with all that
+makes it, to be made smaller by hand and kept as a named case of second_reckoning_test.py.
 """
 import json
 import random
@@ -53,7 +53,8 @@ def said(written, day):
 
 
 def changed_since(book, day):
-    """The tags of what was renewed, or got a maker's interval, after the day, and of what holds it."""
+    """The tags of what was renewed, or got a maker's interval, after the day, and of what holds
+    it."""
     tags = set()
     for item in book["items"]:
         later = [act for act in item.get("acts", []) if act["what"] == "renew" and act["day"] > day]

@@ -1,5 +1,5 @@
-"""Books drawn at random for the second reckoning: sheets of one's own beside the built-in ones, boats
-that change their use, and gear with every sort of date, record, event and paper."""
+"""Books drawn at random for the second reckoning: sheets of one's own beside the built-in ones,
+boats that change their use, and gear with every sort of date, record, event and paper."""
 import datetime
 
 from second_reckoning import day_of, iso, months_on, period

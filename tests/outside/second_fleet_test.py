@@ -1,11 +1,11 @@
-"""The program's muster beside a second one (second_muster.py), over fleets drawn at random: lots that
-were split, boats that left, working parts that are lapsed, ashore or gone, hired stand-ins, extras in
-reserve, boats that change their use and follow several sheets.
+"""The program's muster beside a second one (second_muster.py), over fleets drawn at random: lots
+that were split, boats that left, working parts that are lapsed, ashore or gone, hired stand-ins,
+extras in reserve, boats that change their use and follow several sheets.
 
     python3 tests/outside/second_fleet_test.py build/plain/src/cli/becket
 
-TESTS_SCALE=16 counts over 16,000 vessel-days. Not drawn, for the second muster leaves it out: routines
-that a boat keeps in the book, lines that can't be told, a pyrotechnic without a mark.
+TESTS_SCALE=16 counts over 16,000 vessel-days. Not drawn, for the second muster leaves it out:
+routines that a boat keeps in the book, lines that can't be told, a pyrotechnic without a mark.
 
 The first differences of a fleet are told, to be settled by reading the description.
 """
@@ -36,7 +36,8 @@ KINDS = [
 RATINGS = ["5-B", "20-B", "13A/113B", "SOLAS A", "ISO 9650", "150 N"]
 
 
-# --- Drawing ---------------------------------------------------------------------------------------
+# --- Drawing
+# ---------------------------------------------------------------------------------------
 
 
 def draw_line(draw, sheet, number):
@@ -147,7 +148,8 @@ def draw_fleet(draw):
     return book
 
 
-# --- Writing ---------------------------------------------------------------------------------------
+# --- Writing
+# ---------------------------------------------------------------------------------------
 
 
 class Fleet(Written):
@@ -192,7 +194,8 @@ class Fleet(Written):
         return {boat["vessel"]: boat for boat in answer["vessels"]}
 
 
-# --- Comparing -------------------------------------------------------------------------------------
+# --- Comparing
+# -------------------------------------------------------------------------------------
 
 
 def pairs():

@@ -1,22 +1,22 @@
 """A second muster: what is aboard and in date counted against what must be carried, made from the
-project's description of it and from data/README.md, as second_reckoning.py is, and never adjusted to
-the program.
+project's description of it and from data/README.md, as second_reckoning.py is, and never adjusted
+to the program.
 
 What is open there, and how it is settled here
 ----------------------------------------------
-1. A piece counts on day t when it is aboard or standing in, nothing of it is of unknown date on t, and
-   no clock of grade law or maker that is in force on t has lapsed. Routines are left out: a vessel
-   that keeps them in the book is not drawn.
-   "Counted: aboard, date known, not lapsed on that day at grade law or maker" are three things that must
-   all hold, and "lapsed common practice is a remark": a lapse of that grade tells no date. So where a
-   rule asks for a day that is not known (a condition of it can't be told, or "its task is date unknown
-   until the maker's interval is entered"), the piece is out, though `due` says that it is overdue by
-   practice. (Read again after the first run: the state that `due` tells had been taken for it.)
+1. A piece counts on day t when it is aboard or standing in, nothing of it is of unknown date on t,
+   and no clock of grade law or maker that is in force on t has lapsed. Routines are left out: a
+   vessel that keeps them in the book is not drawn. "Counted: aboard, date known, not lapsed on that
+   day at grade law or maker" are three things that must all hold, and "lapsed common practice is a
+   remark": a lapse of that grade tells no date. So where a rule asks for a day that is not known (a
+   condition of it can't be told, or "its task is date unknown until the maker's interval is
+   entered"), the piece is out, though `due` says that it is overdue by practice. (Read again after
+   the first run: the state that `due` tells had been taken for it.)
 2. A working part (a pair in the kinds catalogue) takes its parent out when it is lapsed in that
-   sense; when a task of it is of unknown date for which a rule of grade law or maker is in force; or
-   when it is ashore, or gone with no other part of its kind aboard in that parent.
-3. A lot is so many pieces: each gives the points, and a lapsed lot gives none. `at-most` caps what all
-   pieces by one entry give together.
+   sense; when a task of it is of unknown date for which a rule of grade law or maker is in force;
+   or when it is ashore, or gone with no other part of its kind aboard in that parent.
+3. A lot is so many pieces: each gives the points, and a lapsed lot gives none. `at-most` caps what
+   all pieces by one entry give together.
 4. A stand-in is there up to the last day of its hire, that day too.
 5. Of lines that are alternatives those whose conditions do not hold are no way of doing it.
 """
@@ -44,7 +44,8 @@ def tasks(seen):
 
 
 def untold(seen, task, routine):
-    """Whether the task is asked for and no clock of its own surely in force starts, lapsed or not."""
+    """Whether the task is asked for and no clock of its own surely in force starts, lapsed or
+    not."""
     own = [c for c in seen.clocks if (c.task, c.routine) == (task, routine)]
     here = [c for c in own if c.stands_in and c.in_force(seen.n)]
     asked = [a for a in seen.asking if a[:2] == (task, routine) and a[2](seen.n)]
@@ -65,7 +66,8 @@ def in_date(seen):
 
 
 def works(seen):
-    """Whether a part does its work: not lapsed at law or maker, and dated where such a rule asks."""
+    """Whether a part does its work: not lapsed at law or maker, and dated where such a rule
+    asks."""
     t = seen.n
     if any(
         GRADES[c.grade] >= BINDING and not c.routine and c.in_force(t) and t > c.good for c in seen.clocks

@@ -2,9 +2,9 @@
 
     python3 tests/outside/second_order_test.py build/plain/src/cli/becket
 
-Books drawn at random are written twice, the second time with every piece's records, events, renewals
-and makers' intervals from the last to the first. Left out is a piece of which two things are of one day:
-there the order of entry decides.
+Books drawn at random are written twice, the second time with every piece's records, events,
+renewals and makers' intervals from the last to the first. Left out is a piece of which two things
+are of one day: there the order of entry decides.
 """
 import random
 import sys

@@ -27,75 +27,77 @@ the day before the first lapsed day after n; if n is lapsed, the day before the 
 began. Spans that touch are one. Two sets of days are kept: `due` reads a window's middle, D, and
 the state and the last good day read its end.
 
-How it is settled where two readings were met
----------------------------------------------
-Each was read again on 2026-11-28 beside the description alone. [W] stands by its words; [D] is decided
-where it is silent, then as now, for the reading under which the item is sooner out of date or, where
-both are out of date, for the earlier day. Three have another reason, told there: 4 has no side that is
+How it is settled where two readings were met --------------------------------------------- Each was
+read again on 2026-11-28 beside the description alone. [W] stands by its words; [D] is decided where
+it is silent, then as now, for the reading under which the item is sooner out of date or, where both
+are out of date, for the earlier day. Three have another reason, told there: 4 has no side that is
 always sooner; in 7 an extension, and in 20 a late survey, would else come to nothing.
 
- 1. Date unknown: something asks for the task on n, and none of the clocks in force on n can start [W].
-    A clock that starts only after a first record (`again`) where nothing was ever recorded and no
-    other clock is there asks too [D]. One that no longer holds (`first`, once done) asks nothing [W].
+ 1. Date unknown: something asks for the task on n, and none of the clocks in force on n can start
+    [W]. A clock that starts only after a first record (`again`) where nothing was ever recorded and
+    no other clock is there asks too [D]. One that no longer holds (`first`, once done) asks nothing
+    [W].
  2. Events after n do not count on n [W]; nor do records, renewals and papers, also when n is asked
     about later [D].
- 3. A renewal is the fitting of the new thing: `fitted` is its day. `made`, `packed` and the mark are
-    those given with it, and `bought` is not known [D]. What was recorded on the day of the renewal or
-    after it is of the new thing: its first paper may well be of that day [D]. Of two renewals, and of a
-    renewal and an event, the order of entry decides [W for events].
- 4. Records of one day that count for a rule are one doing: counted once, and they cannot be both inside
-    its window and, after the anniversary moved, outside it [D].
+ 3. A renewal is the fitting of the new thing: `fitted` is its day. `made`, `packed` and the mark
+    are those given with it, and `bought` is not known [D]. What was recorded on the day of the
+    renewal or after it is of the new thing: its first paper may well be of that day [D]. Of two
+    renewals, and of a renewal and an event, the order of entry decides [W for events].
+ 4. Records of one day that count for a rule are one doing: counted once, and they cannot be both
+    inside its window and, after the anniversary moved, outside it [D].
  5. A rule of grade practice that reads the mark gives the mark's own day or an earlier one
-    (`before`), of grade maker. A rule of grade law or maker stands in the place of the bare label, on
-    the days it surely is in force [W]. Several clocks that read the mark: the earliest wins [W].
+    (`before`), of grade maker. A rule of grade law or maker stands in the place of the bare label,
+    on the days it surely is in force [W]. Several clocks that read the mark: the earliest wins [W].
  6. `before` on a mark of a month or a year: strictly before that month or year. A mark worded
     "before" is not shortened twice [W]. "use by" with a month or year is read as "before" [D].
- 7. A certificate ends with a later record of its task, or of a task which a rule in force on t for that
-    task counts as it [W]; not with one of the same day, nor by a rule that can't be told, nor by a
-    routine, which is kept apart [D]. An extension moves its last good day as it does an interval's:
-    the paper of an authority would otherwise have no effect where a station's paper states a next
-    date [D].
+ 7. A certificate ends with a later record of its task, or of a task which a rule in force on t for
+    that task counts as it [W]; not with one of the same day, nor by a rule that can't be told, nor
+    by a routine, which is kept apart [D]. An extension moves its last good day as it does an
+    interval's: the paper of an authority would otherwise have no effect where a station's paper
+    states a next date [D].
  8. An extension ends for a rule with a later record that counts for that rule. It moves interval
-    clocks, the maker's too; no mark, event, contents or age limit [W]. The state and the last good day
-    read it; `due` stays the rule's own day, as with a window [W of D; D of the maker's].
- 9. Contents: the days on which each part directly inside is to be renewed; beside a day not known they
-    stand in for nothing [W]. Such a day is the part's due day as seen from n, not that of a rule which
-    does not hold yet [W]. Their grade is the higher of the rule's and the part's clock's; once one has
-    lapsed the whole is out by it, since that much is known [D].
-10. The maker's interval takes the place of the interval clocks of practice rules, on every day gone by
-    or to come, in force or not; what such a rule says of events, marks and contents stays [W]. A routine
-    takes the place of routines and another of others [D].
-11. The age of a coarsely stamped thing is counted from the stamp's first day [W]; whether it was made
-    before or after a day that falls inside the stamp cannot be told. A limit "until" a day or year has
-    that day or year in it, "from" likewise [D].
+    clocks, the maker's too; no mark, event, contents or age limit [W]. The state and the last good
+    day read it; `due` stays the rule's own day, as with a window [W of D; D of the maker's].
+ 9. Contents: the days on which each part directly inside is to be renewed; beside a day not known
+    they stand in for nothing [W]. Such a day is the part's due day as seen from n, not that of a
+    rule which does not hold yet [W]. Their grade is the higher of the rule's and the part's
+    clock's; once one has lapsed the whole is out by it, since that much is known [D].
+10. The maker's interval takes the place of the interval clocks of practice rules, on every day gone
+    by or to come, in force or not; what such a rule says of events, marks and contents stays [W]. A
+    routine takes the place of routines and another of others [D].
+11. The age of a coarsely stamped thing is counted from the stamp's first day [W]; whether it was
+    made before or after a day that falls inside the stamp cannot be told. A limit "until" a day or
+    year has that day or year in it, "from" likewise [D].
 12. Which clock binds: the earliest wins, by its own day (by the end of its window once that has
-    passed), of those lapsed on n, or else on the first lapsed day [W]. On one day the highest grade, then
-    the graver state [D].
-13. A routine has intervals only under 12 months, the maker's with its first figure too; its obligation
-    is apart from the others of its task [W]. `months: 0` is no interval that comes round [D].
-14. After an event the item is out, whatever rule reads it [W]. Where no rule surely in force does, a
-    service is the task that ends it: nobody knows that another task alone would do [D]. An event is of
-    grade maker at least: what is out counts in no muster [D].
+    passed), of those lapsed on n, or else on the first lapsed day [W]. On one day the highest
+    grade, then the graver state [D].
+13. A routine has intervals only under 12 months, the maker's with its first figure too; its
+    obligation is apart from the others of its task [W]. `months: 0` is no interval that comes round
+    [D].
+14. After an event the item is out, whatever rule reads it [W]. Where no rule surely in force does,
+    a service is the task that ends it: nobody knows that another task alone would do [D]. An event
+    is of grade maker at least: what is out counts in no muster [D].
 15. `test-valid`: the next day on the paper of the item's last test, or, where it has none, that of
     every gas cylinder inside, is not before the last service plus so many months [D].
-16. A rule with a condition that cannot be told is asked about and takes no other's place. Its clocks
-    count beside others, but where nothing surely in force on n has a clock that can start, the date is
-    unknown until one of its own has lapsed [W: in doubt not in date].
+16. A rule with a condition that cannot be told is asked about and takes no other's place. Its
+    clocks count beside others, but where nothing surely in force on n has a clock that can start,
+    the date is unknown until one of its own has lapsed [W: in doubt not in date].
 17. A certificate is no routine, whatever rules there are for its task: it is never hidden among the
     habits [D].
 18. A rule that leaves its interval to the maker is what the maker's interval is read by: there it
     has the rule's window and the higher of the two grades, and is no clock beside it. Until it is
-    entered the task of that rule, routine or not, is of unknown date whatever other rules say, but for
-    the next day on its own paper, and for what has lapsed by another clock in force: that is known [W].
-    So it is where it is entered and what it counts from is not known [D].
+    entered the task of that rule, routine or not, is of unknown date whatever other rules say, but
+    for the next day on its own paper, and for what has lapsed by another clock in force: that is
+    known [W]. So it is where it is entered and what it counts from is not known [D].
 19. What counts as the task of a maker's interval is what every rule in force on n for that task
     counts as it; where there is none, only the task itself [D].
-20. Kept even late (`from-due-even-late`) and done after whole intervals were missed, the anniversary
-    is the one that falls in the interval the work was done in: to keep one missed years ago would
-    leave work done today overdue [D; later than the letter, which keeps D however old it is].
-21. A maker's renewal by age counts from that date of the thing in place: its first figure until it was
-    renewed, then its interval [W]. Where the paper does not say from when, both hold: the first figure
-    from the age of the thing in place, the interval from the last renewal [D].
+20. Kept even late (`from-due-even-late`) and done after whole intervals were missed, the
+    anniversary is the one that falls in the interval the work was done in: to keep one missed years
+    ago would leave work done today overdue [D; later than the letter, which keeps D however old it
+    is].
+21. A maker's renewal by age counts from that date of the thing in place: its first figure until it
+    was renewed, then its interval [W]. Where the paper does not say from when, both hold: the first
+    figure from the age of the thing in place, the interval from the last renewal [D].
 """
 import calendar
 import datetime
@@ -853,7 +855,8 @@ class Seen:
         return Answer(due, binds.lapse if lapsed else "in-date", binds.grade, good, binds.rule)
 
     def waits_for_maker(self, task, routine, here):
-        """Whether a rule in force on n leaves to the maker what was not entered, or cannot start."""
+        """Whether a rule in force on n leaves to the maker what was not entered, or cannot
+        start."""
         return any(
             (rule["task"], self.routine(rule)) == (task, routine)
             and self.left_to_maker(rule)

@@ -1,6 +1,6 @@
 """Cases of due days worked out by hand: the program and the second reckoning (second_reckoning.py)
-must both say what stands in second_cases.json. second_compare_test.py holds the two beside each other
-over books drawn at random."""
+must both say what stands in second_cases.json. second_compare_test.py holds the two beside each
+other over books drawn at random."""
 import json
 import sys
 from pathlib import Path

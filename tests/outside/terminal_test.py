@@ -1,7 +1,7 @@
-"""At a terminal: every screen fits its width at 60, 80 and 120 columns, a long answer goes through the
-pager, a long reckoning says that it goes on, and the shells complete names of the book. Widths are
-those of Unicode Standard Annex 11 as Python's unicodedata has them. A file or a pipe gets 80 columns,
-no pager and no word on standard error."""
+"""At a terminal: every screen fits its width at 60, 80 and 120 columns, a long answer goes through
+the pager, a long reckoning says that it goes on, and the shells complete names of the book. Widths
+are those of Unicode Standard Annex 11 as Python's unicodedata has them. A file or a pipe gets 80
+columns, no pager and no word on standard error."""
 import fcntl
 import os
 import pty
@@ -89,7 +89,7 @@ def fits(book, name):
         [word, tag] for tag in tags for word in ("show", "why", "history")]
     for columns in (60, 80, 120):
         wide, bent = [], []
-        if name == "owner" and columns == 60:  # the helps are the same of any book, and no wider elsewhere
+        if name == "owner" and columns == 60:  # the helps are the same of any book
             screens += [["help", command] for command in re.findall(r"^  ([a-z-]+)  ", book.must("help"), re.M)]
         for words in screens:
             _, shown = on_terminal(book, columns, 0, *words)
@@ -131,7 +131,8 @@ def paged(book):
 
 
 def waiting(book):
-    """The plan of the owner's years takes seconds; where it does not here, there is nothing to see."""
+    """The plan of the owner's years takes seconds; where it does not here, there is nothing to
+    see."""
     _, shown = on_terminal(book, 80, 0, "years", "6")
     if "working it out" not in shown:
         skip("work over a second says so", "the years took less than a second")
@@ -143,8 +144,8 @@ def waiting(book):
 
 
 def waiting_for_changes(folder):
-    """What changes the book says so, too: a long list that is read at a terminal, which it asks about
-    only when the word is gone."""
+    """What changes the book says so, too: a long list that is read at a terminal, which it asks
+    about only when the word is gone."""
     book = Book(Path(folder) / "long.db")
     book.must("vessel", "Quillfish")
     rows = "".join(f"Quillfish,tether,TE-{n},2024-03\n" for n in range(20000))

@@ -1,7 +1,7 @@
-"""Whatever is printed is typed back: dates, prices, tags and names, drawn at random in Norwegian, Greek,
-Turkish, Japanese and English, are entered, read off what the program prints for people, typed again
-into a second book, and must mean the same there. What they mean is read from the export, whose
-dates are ISO and whose prices are decimals.
+"""Whatever is printed is typed back: dates, prices, tags and names, drawn at random in Norwegian,
+Greek, Turkish, Japanese and English, are entered, read off what the program prints for people,
+typed again into a second book, and must mean the same there. What they mean is read from the
+export, whose dates are ISO and whose prices are decimals.
 
 Seeded, so that a failure comes again. TESTS_SCALE draws more."""
 import csv
@@ -120,7 +120,8 @@ def said_kind(book, of):
 
 
 def check_names(language, case, book, boat, base, station, tags):
-    """Each name finds what it names, as it is printed and in the other case where its script has one."""
+    """Each name finds what it names, as it is printed and in the other case where its script has
+    one."""
     for typed in {boat, boat.swapcase() if boat.swapcase().casefold() == boat.casefold() else boat}:
         done = book.run("list", f"--vessel={typed}")
         check(f"{language} {case}: --vessel {typed!r}", all(of in done.stdout for of in tags), done.stderr)

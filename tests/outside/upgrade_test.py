@@ -183,9 +183,9 @@ def sealed(book):
 
 def the_demonstration(folder):
     """By hand: its yacht follows common practice alone, whose intervals for her kinds are the same
-    before and after; none of her papers states a next date, nothing was fired, inflated or used, and nothing
-    was extended; no part of hers stands in for a service; common practice has no windows. So no
-    date moves: only grades do, which are no dates."""
+    before and after; none of her papers states a next date, nothing was fired, inflated or used,
+    and nothing was extended; no part of hers stands in for a service; common practice has no
+    windows. So no date moves: only grades do, which are no dates."""
     owner, _ = demonstration(folder)
     rows = json.loads((HERE / "before-dates-demo-due.json").read_text(encoding="utf-8"))
     put_kept(owner, rows, 0)
@@ -277,7 +277,8 @@ PRAGMA user_version = 42;
 
 
 def dates_in_a_row_a_task(folder):
-    """A book of version 42 kept each date in a row: those of a piece are put together, and none is another."""
+    """A book of version 42 kept each date in a row: those of a piece are put together, and none is
+    another."""
     book = Book(folder / "rows.db", "2026-10-15")
     book.must("vessel", "Brass Lantern")
     book.must("enter", "epirb", "--vessel", "Brass Lantern", "--tag", "EB-1", "--made", "2024")

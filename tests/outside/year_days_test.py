@@ -11,18 +11,19 @@ with someone who lands and returns as told, and with someone two weeks late. On 
 - the shore list, the papers and the calendar have the same hand-ins, but for those that the list
   says are given out from a later day on, which are in neither;
 - the feed has what the file has, to the word;
-- what waits rings at least once in any four weeks in which its station takes gear in and its boat is
-  not let, from its first alarm until it is landed or past its last day, and in the two weeks ahead of that.
+- what waits rings at least once in any four weeks in which its station takes gear in and its boat
+  is not let, from its first alarm until it is landed or past its last day, and in the two weeks
+  ahead of that.
 
-A fleet in use all year lives with a kept rota, too, its boats let now and then: `rota --keep` on the first
-day and each second month. There the rota has the day that list, papers and calendar have, for every
-piece that is given out, and the papers have all of it.
+A fleet in use all year lives with a kept rota, too, its boats let now and then: `rota --keep` on
+the first day and each second month. There the rota has the day that list, papers and calendar have,
+for every piece that is given out, and the papers have all of it.
 
 The calendar is read here with a few lines of our own. From TESTS_SCALE=2 on every book is lived
-through in each of the three ways, the fleet's too, and the feed is fetched on every day, not on each
-fifteenth; it draws two books more for each (20 at 10). YEAR names one book to live through alone:
-`YEAR=fleet`, `YEAR=drawn-7`, `YEAR=kept-3`. From TESTS_SCALE=1 on a kept fleet for each is lived through
-in all three ways; below, one of them is for eighty days.
+through in each of the three ways, the fleet's too, and the feed is fetched on every day, not on
+each fifteenth; it draws two books more for each (20 at 10). YEAR names one book to live through
+alone: `YEAR=fleet`, `YEAR=drawn-7`, `YEAR=kept-3`. From TESTS_SCALE=1 on a kept fleet for each is
+lived through in all three ways; below, one of them is for eighty days.
 """
 import datetime
 import json
@@ -75,8 +76,8 @@ class Book:
 
 
     def feed(self, day):
-        """The feed of the fleet on a day. Address and port are chosen once, for they are kept in the
-        book; so that is done before the first day."""
+        """The feed of the fleet on a day. Address and port are chosen once, for they are kept in
+        the book; so that is done before the first day."""
         if self.address is None:
             told = self.run(day, "serve", "new")
             self.address = re.search(r"http://[^/]+(\S+)", told).group(1)
@@ -174,7 +175,8 @@ class Year:
             self.agree_rota(day, listed, papers)
         given = {(str(event[0]), tag) for event in events.values() if is_hand_in(event)
                  for tag in tags_in(event)}
-        # a text that is cut says how many lines it leaves out; of that day only what it names is held
+        # a text that is cut says how many lines it leaves out; of that day only what it names is
+        # held
         cut = {str(event[0]) for event in events.values() if "\\nAnd " in event[2]}
         if not given <= listed or any(day not in cut for day, _ in listed - given):
             fail(self.name, f"on {day} list and calendar differ: {sorted(listed ^ given)[:6]}")
@@ -223,7 +225,8 @@ class Year:
                     (is_hand_in(event) or event[1].startswith("Last day to hand in ")):
                 tags = tags_in(event)
                 if self.bookings is not None and not is_hand_in(event):
-                    # a rota's hand-ins are months apart: what else waits there has its alarms to come
+                    # a rota's hand-ins are months apart: what else waits there has its alarms to
+                    # come
                     tags = {tag for tag in tags & set(self.waiting)
                             if self.waiting[tag][1] == event[0]}
                 if "\\nAnd " in event[2]:  # cut: it rings for all that goes there

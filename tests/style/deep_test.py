@@ -1,12 +1,13 @@
-"""What other tools find in the program, beside clang-tidy: gcc's -fanalyzer and cppcheck in the source, and
-valgrind in what runs.
+"""What other tools find in the program, beside clang-tidy: gcc's -fanalyzer and cppcheck in the
+source, and valgrind in what runs.
 
     deep_test.py BECKET [gcc|cppcheck|valgrind]
 
-Nothing is found that explained.txt has no reason for: a line of it is TOOL, a tab, the file, a tab, what the
-tool calls it, a tab, the source line, a tab, the reason. A reason for what is found no more is told too, so that the
-list stays true. Every command that needs no terminal and no network runs under valgrind on a small book: no
-error, and nothing lost for good (definitely or indirectly, in valgrind's words).
+Nothing is found that explained.txt has no reason for: a line of it is TOOL, a tab, the file, a tab,
+what the tool calls it, a tab, the source line, a tab, the reason. A reason for what is found no
+more is told too, so that the list stays true. Every command that needs no terminal and no network
+runs under valgrind on a small book: no error, and nothing lost for good (definitely or indirectly,
+in valgrind's words).
 """
 import json
 import os

@@ -1,6 +1,6 @@
-"""How the house weighs, as tables: lines and files of each room, how long its functions are, arguments
-over seven, headers that others use, files that call each other in a circle; and what the lines are.
-No test: figures for who changes something, before and after.
+"""How the house weighs, as tables: lines and files of each room, how long its functions are,
+arguments over seven, headers that others use, files that call each other in a circle; and what the
+lines are. No test: figures for who changes something, before and after.
 
     python3 tests/style/measure.py [BUILD]      # with a build, circles of calls too
 """
@@ -14,8 +14,8 @@ ARGUMENTS_MOST = 7
 
 
 def plain(text, quote=" "):
-    """C without what stands in comments, strings and characters, its lines kept; a `quote` for each sign
-    of a string."""
+    """C without what stands in comments, strings and characters, its lines kept; a `quote` for each
+    sign of a string."""
     def blank(match):
         return re.sub(r"[^\n]", quote if match.group(0)[0] == '"' else " ", match.group(0))
     return re.sub(r'/\*.*?\*/|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])*\'', blank, text,
@@ -49,7 +49,8 @@ def part_of(sorted_lengths, share):
 
 
 def inner_headers(room):
-    """The headers of a room that no other room includes, by itself or by another header of the room."""
+    """The headers of a room that no other room includes, by itself or by another header of the
+    room."""
     includes = {str(path.relative_to(SRC)): re.findall(r'^#include "([^"]+)"', path.read_text(),
                                                        re.MULTILINE)
                 for path in SRC.glob("*/*.[ch]")}
@@ -101,8 +102,8 @@ SORTS = ("blank", "comment", "text", "table", "code")
 
 
 def sort_of(line, raw):
-    """What a line is, by itself without comments and with quotes for its strings, and as it stands: a
-    text's line holds words alone, a table's is a row in braces or behind a designator."""
+    """What a line is, by itself without comments and with quotes for its strings, and as it stands:
+    a text's line holds words alone, a table's is a row in braces or behind a designator."""
     if not raw.strip():
         return "blank"
     if not line.strip():

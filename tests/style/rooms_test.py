@@ -206,7 +206,8 @@ def check_writers():
 
 
 def check_cli():
-    """The command line reckons nothing: of the rooms that do, it calls what reads or gives a word."""
+    """The command line reckons nothing: of the rooms that do, it calls what reads or gives a
+    word."""
     rooms = ["due", "muster", "winter", "years", "rota", "life"]
     theirs = set().union(*(symbols(BUILD / "src" / room / f"lib{room}.a", "--defined-only")
                            for room in rooms))

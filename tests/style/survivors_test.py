@@ -1,5 +1,5 @@
-"""What tests/mutants/survivors.txt and branches.txt tell of is still in the source: each survivor is one of
-the mutants of its file, each branch has its line."""
+"""What tests/mutants/survivors.txt and branches.txt tell of is still in the source: each survivor
+is one of the mutants of its file, each branch has its line."""
 import sys
 from pathlib import Path
 

@@ -47,7 +47,8 @@ __attribute__((unused)) static struct CMUnitTest unit_tests[LONGEST_TEST_FILE];
  * in which they stand there. */
 #define TEST(name) TEST_BETWEEN(name, NULL, NULL)
 
-/* The same between two functions of cmocka's setup and teardown; what the first left is `*state`. */
+/* The same between two functions of cmocka's setup and teardown; what the first left is
+ * `*state`. */
 #define TEST_BETWEEN(name, begin, end)                                                   \
 	static void name(void **state);                                                  \
 	__attribute__((constructor)) static void name##_is_one(void)                     \

@@ -1,4 +1,5 @@
-/* The SQLite connection of an open book, for tests that look into the file or change it beside the program. */
+/* The SQLite connection of an open book, for tests that look into the file or change it
+ * beside the program. */
 #ifndef BECKET_BOOK_FILE_H
 #define BECKET_BOOK_FILE_H
 

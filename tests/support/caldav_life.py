@@ -214,8 +214,9 @@ CHANGED = 'the book was changed ("becket book journal" tells how), but then this
 
 
 def broke_off(done, count, changed):
-    """Whether it says after how many changes, and goes on with the address and the reason; where the
-    push put something into the book first (days given out, a new calendar), it begins with that."""
+    """Whether it says after how many changes, and goes on with the address and the reason; where
+    the push put something into the book first (days given out, a new calendar), it begins with
+    that."""
     return done.stderr.startswith(f"becket: {CHANGED if changed else ''}pushing broke off, {count} "
                                   "changed before; push again to go on: http://127.0.0.1:")
 

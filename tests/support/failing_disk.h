@@ -1,5 +1,5 @@
-/* A file system of SQLite's in which one kind of call fails, the n-th of them or all from the n-th on:
- * what a disk does that is full, torn out or broken. */
+/* A file system of SQLite's in which one kind of call fails, the n-th of them or all from
+ * the n-th on: what a disk does that is full, torn out or broken. */
 #ifndef BECKET_TEST_FAILING_DISK_H
 #define BECKET_TEST_FAILING_DISK_H
 

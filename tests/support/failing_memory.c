@@ -1,8 +1,9 @@
-/* Loaded before a program (LD_PRELOAD), lets the allocation of a number and all after it fail, as when memory
- * has run out; with FAILING_ONCE that one alone. FAILING_AT is its number, from 1; without it
- * nothing fails and, at the end, the file FAILING_COUNT gets how many there were. A program that falls over
- * then tells, on standard error, in which library and function: "fell:", and a line a call, FILE(FUNCTION+PLACE), the
- * innermost first. */
+/* Loaded before a program (LD_PRELOAD), lets the allocation of a number and all after it
+ * fail, as when memory has run out; with FAILING_ONCE that one alone. FAILING_AT is its
+ * number, from 1; without it nothing fails and, at the end, the file FAILING_COUNT gets
+ * how many there were. A program that falls over then tells, on standard error, in which
+ * library and function: "fell:", and a line a call, FILE(FUNCTION+PLACE), the innermost
+ * first. */
 #include <errno.h>
 #include <execinfo.h>
 #include <fcntl.h>

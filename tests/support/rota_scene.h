@@ -1,4 +1,5 @@
-/* Two boats in use all year, the store of their base and a station, and the rota asked about them. */
+/* Two boats in use all year, the store of their base and a station, and the rota asked about
+ * them. */
 #ifndef BECKET_TEST_ROTA_SCENE_H
 #define BECKET_TEST_ROTA_SCENE_H
 
@@ -20,8 +21,8 @@ struct base {
 /* Opens it with rules as scene_open takes them. Close the scene with scene_close. */
 void base_open_of(struct base *base, const char *sheet);
 
-/* With these: rafts and jackets are serviced every twelve months, what is inside a raft lasts as marked; a
- * boat carries rafts for all, and a lifejacket for each. */
+/* With these: rafts and jackets are serviced every twelve months, what is inside a raft
+ * lasts as marked; a boat carries rafts for all, and a lifejacket for each. */
 void base_open(struct base *base);
 
 /* Adds a piece of March 2023, a raft one for six. Items must come in the order of the vessels. */

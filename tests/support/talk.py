@@ -7,9 +7,9 @@ from harness import BECKET
 
 
 class Talk:
-    """One command: each of its questions, known by a part of it, is given its answer; a question that
-    was not expected ends the input. `answers` are pairs of a part and an answer, or of a part and
-    several answers, one each time it is asked. Afterwards: status, what was shown, how many
+    """One command: each of its questions, known by a part of it, is given its answer; a question
+    that was not expected ends the input. `answers` are pairs of a part and an answer, or of a part
+    and several answers, one each time it is asked. Afterwards: status, what was shown, how many
     questions were answered, the parts of those that were never asked."""
 
     def __init__(self, book, answers, *words, today=None):

@@ -1,6 +1,7 @@
-/* People who log in to the page: what each may ask, how a session ends, how tries are slowed. What
- * a cookie by https is called and has is RFC 6265bis section 4.1.3; what is slowed and when a session
- * is over are the OWASP cheat sheets on authentication and sessions (all from memory). */
+/* People who log in to the page: what each may ask, how a session ends, how tries are
+ * slowed. What a cookie by https is called and has is RFC 6265bis section 4.1.3; what is
+ * slowed and when a session is over are the OWASP cheat sheets on authentication and
+ * sessions (all from memory). */
 #include "becket_test.h"
 #include "page/shell.h"
 #include "page/site.h"

@@ -26,8 +26,9 @@ TEST(names_are_alike_by_case_in_any_script_and_then_by_accents)
 	    /* Greek: the last sigma of a word is a sigma; the tonos is an accent */
 	    {"Ράφτης", "ΡΆΦΤΗΣ", ALIKE_CASE},
 	    {"Ράφτης", "ΡΑΦΤΗΣ", ALIKE_ACCENTS},
-	    /* Turkish: İ and ı fold to letters of their own where no language is named, so that they
-	     * are alike as accents are, and never taken for one without a word */
+	    /* Turkish: İ and ı fold to letters of their own where no language is named,
+	     * so that they are alike as accents are, and never taken for one without a
+	     * word */
 	    {"İskele", "İSKELE", ALIKE_CASE},
 	    {"İskele", "iskele", ALIKE_ACCENTS},
 	    {"Işık", "isik", ALIKE_ACCENTS},

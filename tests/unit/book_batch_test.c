@@ -201,7 +201,8 @@ SCRATCH_TEST(an_entry_of_many_rows_is_in_pieces_and_taken_back_and_done_again)
 	answer(scratch->book, "SELECT * FROM item ORDER BY id", &again);
 	assert_string_equal(text_string(&again), text_string(&before));
 
-	/* what came after it stands in the way, whether in pieces itself or not; 2 stands, for 3 was taken back */
+	/* what came after it stands in the way, whether in pieces itself or not; 2
+	 * stands, for 3 was taken back */
 	assert_done(
 	    scratch, book_add_record(scratch->book, "T-8", &records[8], &scratch->fault));
 	assert_false(book_undo(scratch->book, 4, &number, &number, &scratch->fault));

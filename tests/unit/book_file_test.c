@@ -91,7 +91,8 @@ SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 	}
 }
 
-/* BEGIN IMMEDIATE and the pragma of foreign keys count as writing to SQLite, and are of no table. */
+/* BEGIN IMMEDIATE and the pragma of foreign keys count as writing to SQLite, and are of no
+ * table. */
 static bool
 is_of_no_table(enum statement statement)
 {

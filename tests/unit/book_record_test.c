@@ -345,7 +345,8 @@ SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves)
 	arena_clear(&arena);
 }
 
-/* More than are read at once; "buy|B" comes before "buy|T", and what is forgotten is gone already. */
+/* More than are read at once; "buy|B" comes before "buy|T", and what is forgotten is gone
+ * already. */
 SCRATCH_TEST(stored_keys_that_are_not_wanted_are_gone_once)
 {
 	enum { MANY = 1100 };

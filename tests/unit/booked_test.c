@@ -273,7 +273,8 @@ TEST(what_is_past_and_what_comes_after_she_left_is_not_asked_about)
 	scene_close(&fleet.scene);
 }
 
-/* Both begin on one day, and there are spares for one: the boat that stands first in the book has them. */
+/* Both begin on one day, and there are spares for one: the boat that stands first in the
+ * book has them. */
 TEST(of_bookings_of_one_day_the_first_boats_is_served_first)
 {
 	struct fleet fleet;
@@ -369,7 +370,8 @@ TEST(each_lot_that_was_moved_is_aboard_in_her_next)
 	scene_close(&fleet.scene);
 }
 
-/* Of one day and of one rank the boat that stands first in the book comes first, in whatever order they came. */
+/* Of one day and of one rank the boat that stands first in the book comes first, in
+ * whatever order they came. */
 TEST(bookings_of_one_day_come_by_boat)
 {
 	const struct booking june = {

@@ -139,7 +139,8 @@ TEST(a_raft_counts_the_persons_it_is_for)
 	}
 }
 
-/* One for four or more counts one, a smaller none, and one whose size is not known is asked about. */
+/* One for four or more counts one, a smaller none, and one whose size is not known is asked
+ * about. */
 TEST(a_piece_may_have_to_be_of_a_size)
 {
 	static const struct {

@@ -1,6 +1,6 @@
-/* The bytes of an entry, made by hand from what value.h says of this program's format, and from
- * www.sqlite.org/session/c_changegroup.html and the head of SQLite's ext/session/sqlite3session.c of the
- * older one. */
+/* The bytes of an entry, made by hand from what value.h says of this program's format,
+ * and from www.sqlite.org/session/c_changegroup.html and the head of SQLite's
+ * ext/session/sqlite3session.c of the older one. */
 #include "becket_test.h"
 #include "book/value.h"
 
@@ -10,9 +10,9 @@
 
 #define EIGHT_ONES "\xff\xff\xff\xff\xff\xff\xff\xff"
 
-/* Three rows of a table with a key and two other columns, and one of a table that is all key. Numbers with
- * their sign last: 5 is 10, -1 is 1; of the least the bits are all ones, of the greatest all but the
- * last. 1.5 is 3ff8 and zeros (IEEE 754). */
+/* Three rows of a table with a key and two other columns, and one of a table that is all
+ * key. Numbers with their sign last: 5 is 10, -1 is 1; of the least the bits are all
+ * ones, of the greatest all but the last. 1.5 is 3ff8 and zeros (IEEE 754). */
 static const char OURS[] =
     "\x01\x02"
     "\x01t\x03\x02id\x01\x01"
@@ -25,8 +25,9 @@ static const char OURS[] =
     "\x01u\x02\x01x\x02\x01y\x01\x01"
     "\x02\x03\x01z\x01\x80\x01";
 
-/* The same by the older program, whose columns have no names: in it the text is "hi", and numbers fill eight
- * bytes. 0 is not said, 1 to 5 are an integer, a real, a text, bytes and nothing. */
+/* The same by the older program, whose columns have no names: in it the text is "hi", and
+ * numbers fill eight bytes. 0 is not said, 1 to 5 are an integer, a real, a text, bytes
+ * and nothing. */
 static const char THEIRS[] =
     "T\x03\x01\x00\x00t\x00"
     "\x12\x00\x01\x00\x00\x00\x00\x00\x00\x00\x05\x03\x02hi\x05"
@@ -98,8 +99,8 @@ tell(const struct row_change *change, void *context, struct fault *fault)
 	return true;
 }
 
-/* What is read of a copy of the bytes that ends where they end, so that a sanitizer sees what lies beyond;
- * false when they are refused, and then nothing was told. */
+/* What is read of a copy of the bytes that ends where they end, so that a sanitizer sees
+ * what lies beyond; false when they are refused, and then nothing was told. */
 static bool
 reads(const void *bytes, size_t size, struct text *out)
 {
@@ -204,7 +205,8 @@ TEST(an_entry_cut_at_any_byte_or_with_one_more_is_refused)
 	assert_false(reads(OURS, OURS_SIZE + 1, &out));
 }
 
-/* A changeset has no counts: cut between two changes, or after a table's head, it is a shorter one. */
+/* A changeset has no counts: cut between two changes, or after a table's head, it is a shorter
+ * one. */
 TEST(an_older_entry_cut_within_a_change_is_refused)
 {
 	static const size_t BETWEEN[] = {0, 7, 23, 47, 71, 86, 92, THEIRS_SIZE};
@@ -219,8 +221,8 @@ TEST(an_older_entry_cut_within_a_change_is_refused)
 	}
 }
 
-/* One bit may make another value, and is told by the sum of the book; here nothing falls over, and what is read
- * is another or nothing. */
+/* One bit may make another value, and is told by the sum of the book; here nothing falls
+ * over, and what is read is another or nothing. */
 TEST(no_turned_bit_is_read_as_if_nothing_were)
 {
 	static const struct {

@@ -207,9 +207,10 @@ assert_contents(struct scratch *scratch, const char *words)
 	"a value in the book is not as becket wrote it (the sum of all differs; which "  \
 	"one can't be told)"
 
-/* One of each kind of value: a day, a number, a letter, a whole row, a note of the program's own
- * memory, a line of the journal and the journal's changes. All make sense, and no other rule sees them. What
- * it was is known from the journal, or by turning each bit: '8' is one bit from '9'. */
+/* One of each kind of value: a day, a number, a letter, a whole row, a note of the
+ * program's own memory, a line of the journal and the journal's changes. All make sense,
+ * and no other rule sees them. What it was is known from the journal, or by turning each
+ * bit: '8' is one bit from '9'. */
 TEST(a_value_that_becket_did_not_write_is_told_until_it_is_accepted)
 {
 	static const struct {
@@ -298,8 +299,9 @@ SCRATCH_TEST(what_is_undone_or_rolled_back_leaves_the_sum_right)
 	assert_contents(scratch, NULL);
 }
 
-/* Tables that the journal does not tell of. Rows are added, changed twice over, given another key, put in
- * place of others, taken away with what refers to them, and come back. */
+/* Tables that the journal does not tell of. Rows are added, changed twice over, given
+ * another key, put in place of others, taken away with what refers to them, and come
+ * back. */
 static const char *const UNTOLD[] = {
     "INSERT INTO reminder (key, uid, sequence, modified, shape) VALUES "
     "('one', 'u1', 0, 5, 'a'), ('two', 'u2', 0, 5, ''), ('three', 'u3', 7, 5, 'c')",

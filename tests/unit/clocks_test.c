@@ -1,4 +1,5 @@
-/* What a single clock reads, and what it does not: days by hand from the rule as it stands there. */
+/* What a single clock reads, and what it does not: days by hand from the rule as it stands
+ * there. */
 #include "becket_test.h"
 #include "scene.h"
 
@@ -48,8 +49,8 @@ TEST(a_record_that_does_not_count_is_not_the_last)
 	scene_close(&scene);
 }
 
-/* A test counts as the look. On 1 March 2026 both were done; of two papers of that day the look's own
- * date is the one that a rule of the look reads. */
+/* A test counts as the look. On 1 March 2026 both were done; of two papers of that day
+ * the look's own date is the one that a rule of the look reads. */
 TEST(of_one_day_the_rule_s_own_task_is_the_last)
 {
 	static const enum task ORDERS[][2] = {
@@ -120,8 +121,8 @@ TEST(a_rule_reads_the_events_it_names_and_no_others)
 	}
 }
 
-/* The next date on a paper of a test is no date of the look, though the test counts as one; that on a
- * paper of the look is read by a rule that says so, and shaped by it. */
+/* The next date on a paper of a test is no date of the look, though the test counts as
+ * one; that on a paper of the look is read by a rule that says so, and shaped by it. */
 TEST(a_rule_reads_the_next_date_on_papers_of_its_own_task)
 {
 	static const char PAPER[] = RULE("inspect", "    counts: [test]\n",
@@ -151,7 +152,8 @@ static const struct interval EVERY_36_FROM_MADE = {.task = TASK_SERVICE,
     .from_said = true,
     .paper = "manual"};
 
-/* Its first figure holds until it was first done, and never again. A month is the least there is. */
+/* Its first figure holds until it was first done, and never again. A month is the least there
+ * is. */
 TEST(the_maker_s_first_interval_is_for_the_first_time_alone)
 {
 	struct scene scene;
@@ -202,7 +204,8 @@ TEST(what_the_maker_counts_from_is_for_clocks_that_know_no_last_time)
 	}
 }
 
-/* Without a window that keeps it there is no anniversary: done a month early, it is a month earlier. */
+/* Without a window that keeps it there is no anniversary: done a month early, it is a
+ * month earlier. */
 TEST(a_window_that_starts_anew_keeps_no_day)
 {
 	struct scene scene;
@@ -250,8 +253,9 @@ TEST(an_interval_of_nothing_ends)
 	scene_close(&scene);
 }
 
-/* Of twelve months and twenty-four from the last time the shorter one's day is kept, in whichever order they are
- * written: looked at on 1 March 2024, and again on 1 February 2025, within three months of 1 March 2025. */
+/* Of twelve months and twenty-four from the last time the shorter one's day is kept, in
+ * whichever order they are written: looked at on 1 March 2024, and again on 1 February
+ * 2025, within three months of 1 March 2025. */
 TEST(the_anniversary_is_of_the_clock_that_ends_first)
 {
 	static const char *const CLOCKS[] = {
@@ -273,7 +277,8 @@ TEST(the_anniversary_is_of_the_clock_that_ends_first)
 	}
 }
 
-/* The maker's interval is not known: 1 March 2025 is kept by the other clock, and the date is unknown all the same. */
+/* The maker's interval is not known: 1 March 2025 is kept by the other clock, and the
+ * date is unknown all the same. */
 TEST(an_interval_that_is_not_known_gives_no_anniversary)
 {
 	struct scene scene;

@@ -1,7 +1,8 @@
-/* What a transaction changes, held against what SQLite's session extension sees of the same statements:
- * each is run on a book that collects, and on a copy of it with a session. What this program writes of it and
- * reads again, and what it reads of the session's changeset, is to be what SQLite reads of that; the order
- * of the rows is ours. */
+/* What a transaction changes, held against what SQLite's session extension sees of the
+ * same statements: each is run on a book that collects, and on a copy of it with a
+ * session. What this program writes of it and reads again, and what it reads of the
+ * session's changeset, is to be what SQLite reads of that; the order of the rows is
+ * ours. */
 #define SQLITE_ENABLE_SESSION
 #define SQLITE_ENABLE_PREUPDATE_HOOK
 #include "book/journal_inside.h"
@@ -263,7 +264,8 @@ give_up(void *context, int conflict, sqlite3_changeset_iter *at)
 	return SQLITE_CHANGESET_ABORT;
 }
 
-/* Whether SQLite can turn a changeset round and apply it, and then no reference points to nothing. */
+/* Whether SQLite can turn a changeset round and apply it, and then no reference points to
+ * nothing. */
 static bool
 taken_back_by_sqlite(sqlite3 *db, int size, void *bytes)
 {
@@ -341,8 +343,8 @@ add_to_pieces(const struct row_change *change, void *context, struct fault *faul
 	return pieces_add(context, change, fault);
 }
 
-/* The bytes of the entry, which of many rows are those of its pieces: they are to be of one, so that none is
- * written. */
+/* The bytes of the entry, which of many rows are those of its pieces: they are to be of
+ * one, so that none is written. */
 static void
 entry_of(struct scratch *scratch, struct text *out)
 {

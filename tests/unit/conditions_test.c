@@ -51,9 +51,10 @@ TEST(a_coarse_stamp_across_a_limit_can_not_be_told)
 	assert_string_equal(asks, "made");
 }
 
-/* The least that each condition can ask. Fitted on 1 January 2024 a tether has expired since 2 January 2026 where its rule
- * holds, and has no task where it never does; on 1 May 2025 it is in date, or of unknown date where nobody can tell. One of 20 November is a month old on
- * 20 December, from which day on its rule holds and it is lapsed. */
+/* The least that each condition can ask. Fitted on 1 January 2024 a tether has expired
+ * since 2 January 2026 where its rule holds, and has no task where it never does; on 1
+ * May 2025 it is in date, or of unknown date where nobody can tell. One of 20 November is
+ * a month old on 20 December, from which day on its rule holds and it is lapsed. */
 TEST(a_condition_asks_something_from_its_least_value_on)
 {
 	static const struct {

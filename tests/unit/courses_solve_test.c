@@ -237,9 +237,9 @@ TEST(prices_too_large_to_add_up_are_a_fault)
 
 enum { POINTS_MOST = 15, LINES_MOST = 35, TIMES = 4 };
 
-/* Each line of a geometry is an item that goes, for 1, to any of its three points, which are stations; a trip
- * costs 10. So the fewest points that meet every line are wanted, a problem whose bound in fractions is far
- * below: a third of the points. */
+/* Each line of a geometry is an item that goes, for 1, to any of its three points, which
+ * are stations; a trip costs 10. So the fewest points that meet every line are wanted, a
+ * problem whose bound in fractions is far below: a third of the points. */
 struct geometry {
 	size_t points;
 	int lines[LINES_MOST][3];
@@ -282,8 +282,8 @@ affine_plane(struct geometry *out)
 	}
 }
 
-/* Puts the question, each line being TIMES items alike; `copies` beside each other have nothing to do with each
- * other, unless an item that may go to either ties them. */
+/* Puts the question, each line being TIMES items alike; `copies` beside each other have
+ * nothing to do with each other, unless an item that may go to either ties them. */
 static void
 put(struct geometry *geometry, size_t copies)
 {
@@ -307,11 +307,12 @@ put(struct geometry *geometry, size_t copies)
 	    geometry->trip_minor, geometry->courses, copies * lines * TIMES};
 }
 
-/* Fewest points that meet every line: 3 of the 7 of the projective plane, a line, and 7 of the 15 of the space,
- * a plane (Bose and Burton 1966); 5 of the 9 of the affine plane over three elements (Jamison 1977; Brouwer and
- * Schrijver 1978), which is the covering problem A9 of Fulkerson, Nemhauser and Trotter (1974), and 5 there.
- * Cited from memory. Given up at once the bound holds, and two that have nothing to do with each other are both
- * unproven. */
+/* Fewest points that meet every line: 3 of the 7 of the projective plane, a line, and 7
+ * of the 15 of the space, a plane (Bose and Burton 1966); 5 of the 9 of the affine plane
+ * over three elements (Jamison 1977; Brouwer and Schrijver 1978), which is the covering
+ * problem A9 of Fulkerson, Nemhauser and Trotter (1974), and 5 there. Cited from memory.
+ * Given up at once the bound holds, and two that have nothing to do with each other are
+ * both unproven. */
 TEST(the_fewest_points_that_meet_every_line_are_those_that_are_published)
 {
 	static const struct {
@@ -350,8 +351,9 @@ TEST(the_fewest_points_that_meet_every_line_are_those_that_are_published)
 
 enum { COVER_TRIPS = 10, COVER_ITEMS = 14 };
 
-/* Items of which each goes on one of three trips, at prices of its own; with `winters` 2 each station is gone to in either
- * winter, and who went in the first has no more to do. */
+/* Items of which each goes on one of three trips, at prices of its own; with `winters` 2
+ * each station is gone to in either winter, and who went in the first has no more to
+ * do. */
 struct cover {
 	size_t trips[COVER_ITEMS][3];
 	int64_t minor[COVER_ITEMS][3];

@@ -1,4 +1,5 @@
-/* Cheapest ways through courses, beside every way through them; what is no course, and what is another one. */
+/* Cheapest ways through courses, beside every way through them; what is no course, and
+ * what is another one. */
 #include "becket_test.h"
 #include "draw.h"
 #include "years/courses_inside.h"
@@ -145,7 +146,8 @@ slow_way_at(struct made_up *made_up, size_t trip, int64_t fee)
 	return cost;
 }
 
-/* Every trip is open but those that are shut. Two items take the course, and each is charged these fees. */
+/* Every trip is open but those that are shut. Two items take the course, and each is
+ * charged these fees. */
 struct opened {
 	size_t members[1];
 	size_t trips[TRIPS];
@@ -195,8 +197,8 @@ open_search(struct made_up *made_up, struct classes *classes, struct opened *roo
 	    .best_cost = FEE_SHUT};
 }
 
-/* In every other round the way along the nodes 0 needs trips as well, so that without one there may be no way:
- * that trip is settled, and no other is. */
+/* In every other round the way along the nodes 0 needs trips as well, so that without one
+ * there may be no way: that trip is settled, and no other is. */
 TEST(one_pass_tells_what_each_trip_would_do_to_the_bound)
 {
 	unsigned seed = 20261129;
@@ -258,8 +260,8 @@ fault_of(const struct courses_problem *problem)
 	return made ? FAULT_NONE : fault.kind;
 }
 
-/* Of a winter with two nodes, one station and the dearest prices, each arc is as it may just be or one too
- * far. What comes behind is sound. */
+/* Of a winter with two nodes, one station and the dearest prices, each arc is as it may
+ * just be or one too far. What comes behind is sound. */
 TEST(an_arc_that_leads_nowhere_or_costs_too_much_is_a_fault)
 {
 	static const struct {
@@ -286,7 +288,8 @@ TEST(an_arc_that_leads_nowhere_or_costs_too_much_is_a_fault)
 	}
 }
 
-/* 2^60 in parts of 64 is the most that may come of all: 180,143 times the dearest price, and not once more. */
+/* 2^60 in parts of 64 is the most that may come of all: 180,143 times the dearest price,
+ * and not once more. */
 TEST(what_is_too_large_to_be_added_up_is_a_fault)
 {
 	enum { MOST = 180143 };
@@ -319,8 +322,8 @@ TEST(what_is_too_large_to_be_added_up_is_a_fault)
 	free(courses);
 }
 
-/* Each of many courses differs from the first in one figure: there are two classes, however they fall into the
- * table by their digest. */
+/* Each of many courses differs from the first in one figure: there are two classes,
+ * however they fall into the table by their digest. */
 TEST(courses_that_differ_in_one_figure_are_not_taken_for_one)
 {
 	enum { FIGURES = 5, VALUES = 100 };
@@ -356,8 +359,8 @@ TEST(courses_that_differ_in_one_figure_are_not_taken_for_one)
 	}
 }
 
-/* Where a winter ends with other arcs, or there is a node more, it is another course too. The table has 16 slots
- * for up to seven courses; of eight and more none is lost. */
+/* Where a winter ends with other arcs, or there is a node more, it is another course too.
+ * The table has 16 slots for up to seven courses; of eight and more none is lost. */
 TEST(of_many_courses_each_has_its_class)
 {
 	enum { COURSES = 20 };

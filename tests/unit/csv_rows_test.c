@@ -88,8 +88,9 @@ count_alike(struct csv_row *rows, size_t count, void *context)
 	*found += rows[0].line;
 }
 
-/* Rows 7 and 1500 are said twice, the second time as parts: they stand in lines 9 and 1502, and 9 + 1502
- * is 1511. The whole of the one is the last row, that of the other none. 40,000 are more than are held. */
+/* Rows 7 and 1500 are said twice, the second time as parts: they stand in lines 9 and
+ * 1502, and 9 + 1502 is 1511. The whole of the one is the last row, that of the other
+ * none. 40,000 are more than are held. */
 static void
 assert_found_among(size_t many)
 {

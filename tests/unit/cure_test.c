@@ -440,12 +440,13 @@ TEST(spares_that_do_not_simply_add_up_are_tried)
 	"    serves:\n      - {kinds: [epirb], points: capacity}\n"                      \
 	"    source: invented\n    standing: memory\n"
 
-/* Forty rafts for 11 to 50 persons, each a capacity of its own, and 496 places needed: the eleven
- * largest make 495, and for the one place that is left the first of the others does. The ways to
- * take some are far more than are looked at, so that the most useful are taken and nobody says
- * they are the fewest. A jackstay and two tethers close the tethers' line of 4; a third tether
- * would be of no use, nor is a harness; and once a danbuoy does for a group, a beacon, the other way of it, is
- * of none. Whichever line comes first. */
+/* Forty rafts for 11 to 50 persons, each a capacity of its own, and 496 places needed:
+ * the eleven largest make 495, and for the one place that is left the first of the others
+ * does. The ways to take some are far more than are looked at, so that the most useful
+ * are taken and nobody says they are the fewest. A jackstay and two tethers close the
+ * tethers' line of 4; a third tether would be of no use, nor is a harness; and once a
+ * danbuoy does for a group, a beacon, the other way of it, is of none. Whichever line
+ * comes first. */
 TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 {
 	static const char *const SHEETS[] = {
@@ -485,9 +486,9 @@ TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 	}
 }
 
-/* Four points of tethers are wanted and there are none; of jackstays, two points each, no more than two count. Of two
- * in the store one makes less missing, and the other nothing: it stays there. With such a limit that no fewer would
- * do is not said. */
+/* Four points of tethers are wanted and there are none; of jackstays, two points each, no
+ * more than two count. Of two in the store one makes less missing, and the other nothing:
+ * it stays there. With such a limit that no fewer would do is not said. */
 TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 {
 	for (size_t i = 0; i < 2; i++) {
@@ -544,8 +545,9 @@ TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
 	}
 }
 
-/* A danbuoy, two points of tethers by a jackstay, of which no second one counts, and two tethers: four pieces. Two
- * jackstays would seem to do. The line with the limit is the first or the second of what is short. */
+/* A danbuoy, two points of tethers by a jackstay, of which no second one counts, and two
+ * tethers: four pieces. Two jackstays would seem to do. The line with the limit is the
+ * first or the second of what is short. */
 TEST(a_limit_on_any_line_is_found_by_trial)
 {
 	static const char *const SHEETS[] = {LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS,
@@ -566,8 +568,8 @@ TEST(a_limit_on_any_line_is_found_by_trial)
 	}
 }
 
-/* Twelve of twenty-four tethers, each an item of its own, behind a danbuoy: which twelve is all the same, so that they
- * are no 2,704,156 choices and the fewest are found. */
+/* Twelve of twenty-four tethers, each an item of its own, behind a danbuoy: which twelve
+ * is all the same, so that they are no 2,704,156 choices and the fewest are found. */
 TEST(twins_need_not_be_the_first_of_the_store)
 {
 	struct base base;
@@ -585,7 +587,8 @@ TEST(twins_need_not_be_the_first_of_the_store)
 	scene_close(&base.scene);
 }
 
-/* Two jackstays or a danbuoy: with one jackstay there is no way, and half of one is worth no more than none. */
+/* Two jackstays or a danbuoy: with one jackstay there is no way, and half of one is worth
+ * no more than none. */
 TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
 {
 	struct base base;
@@ -603,8 +606,8 @@ TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
 	scene_close(&base.scene);
 }
 
-/* By common practice it should be renewed after a year: it counts, and so it may be lent. An engine without parts has no
- * index of them. */
+/* By common practice it should be renewed after a year: it counts, and so it may be lent.
+ * An engine without parts has no index of them. */
 TEST(a_spare_that_is_remarked_on_may_be_lent)
 {
 	struct base base;
@@ -645,7 +648,8 @@ TEST(without_a_base_nothing_is_lent)
 	scene_close(&base.scene);
 }
 
-/* At the galley one is wanted, and two in all: the one in the saloon does not do for the other, though it is of the same kind. */
+/* At the galley one is wanted, and two in all: the one in the saloon does not do for the
+ * other, though it is of the same kind. */
 TEST(spares_that_differ_in_their_place_are_no_twins)
 {
 	struct base base;
@@ -669,8 +673,9 @@ TEST(spares_that_differ_in_their_place_are_no_twins)
 	scene_close(&base.scene);
 }
 
-/* Four points of tethers: of jackstays, one point each, no more than one counts. Of two jackstays and three tethers in the
- * store one of the first and all of the second do; two jackstays, which come first, would not. */
+/* Four points of tethers: of jackstays, one point each, no more than one counts. Of two
+ * jackstays and three tethers in the store one of the first and all of the second do; two
+ * jackstays, which come first, would not. */
 TEST(a_limit_of_one_is_a_limit)
 {
 	struct base base;
@@ -689,7 +694,8 @@ TEST(a_limit_of_one_is_a_limit)
 	scene_close(&base.scene);
 }
 
-/* Two of two are wanted; that they are of different ratings does not make the second one less worth. */
+/* Two of two are wanted; that they are of different ratings does not make the second one
+ * less worth. */
 TEST(spares_of_different_ratings_are_both_taken)
 {
 	struct base base;
@@ -705,8 +711,9 @@ TEST(spares_of_different_ratings_are_both_taken)
 	scene_close(&base.scene);
 }
 
-/* Forty rafts as above, so that the most useful are taken; a harness is not to be had; of the one way of a group a danbuoy
- * and two lifebuoys are needed together. Twelve rafts, the danbuoy and the lifebuoys. */
+/* Forty rafts as above, so that the most useful are taken; a harness is not to be had; of
+ * the one way of a group a danbuoy and two lifebuoys are needed together. Twelve rafts,
+ * the danbuoy and the lifebuoys. */
 TEST(the_most_useful_spares_meet_a_whole_way_and_leave_what_is_hopeless)
 {
 	struct base base;

@@ -266,8 +266,9 @@ TEST(contents_bind_no_less_than_the_part_itself)
 	scene_close(&scene);
 }
 
-/* Water that is out since its mark of March 2024 is out by its age since June 2025, too: the whole has been out since the
- * first, and the second says nothing more of it. Where its mark is not known its age tells. */
+/* Water that is out since its mark of March 2024 is out by its age since June 2025, too:
+ * the whole has been out since the first, and the second says nothing more of it. Where
+ * its mark is not known its age tells. */
 TEST(a_part_that_is_out_binds_by_what_put_it_out_first)
 {
 	struct scene scene;
@@ -343,8 +344,9 @@ TEST(what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_o
 	scene_close(&scene);
 }
 
-/* The raft's rule is of commercial boats, which she is from June 2026; that the water was long lapsed by a
- * rule of private ones is nothing to it. Its own 12 months were over by then. */
+/* The raft's rule is of commercial boats, which she is from June 2026; that the water was
+ * long lapsed by a rule of private ones is nothing to it. Its own 12 months were over by
+ * then. */
 TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
 {
 	struct scene scene;
@@ -369,8 +371,9 @@ TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
 	scene_close(&scene);
 }
 
-/* Whether the rules for the water hold can't be told without the year it was made; bought on 2025-08-24 it
- * would be good through 2026-08-24 by the second of them. From the day after that it is out, and so the raft is. */
+/* Whether the rules for the water hold can't be told without the year it was made; bought
+ * on 2025-08-24 it would be good through 2026-08-24 by the second of them. From the day
+ * after that it is out, and so the raft is. */
 TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 {
 	struct scene scene;
@@ -408,8 +411,9 @@ TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 	"    task: renew\n    doer: owner\n    grade: " grade "\n    clocks:\n"          \
 	"      - { from: [made], months: " months " }\n" SOURCE
 
-/* The raft of common practice, served on 2025-01-20, 12 months; in it water made 2016-01-01 and marked
- * 2025-12, and one more rule for water. Whose grade is the contents' clock? */
+/* The raft of common practice, served on 2025-01-20, 12 months; in it water made
+ * 2016-01-01 and marked 2025-12, and one more rule for water. Whose grade is the
+ * contents' clock? */
 static enum grade
 grade_switching(const char *rules, const char *today, const char *private_from)
 {
@@ -439,9 +443,9 @@ grade_of_contents(const char *rules, const char *today)
 	return grade_switching(rules, today, "2026-02-01");
 }
 
-/* The law is the first of her rules for water and lapses with the mark, on 1 January 2026; the older
- * date, of practice, is what binds the part. Or it is a law that holds from a day on: on 1 January it
- * counts, on the next day it comes too late. */
+/* The law is the first of her rules for water and lapses with the mark, on 1 January
+ * 2026; the older date, of practice, is what binds the part. Or it is a law that holds
+ * from a day on: on 1 January it counts, on the next day it comes too late. */
 TEST(contents_bind_at_the_highest_grade_of_the_day_they_lapse_on)
 {
 	static const char first[] = CONTENTS_BIND WATER("law", "age-from: 120", "law",
@@ -455,9 +459,10 @@ TEST(contents_bind_at_the_highest_grade_of_the_day_they_lapse_on)
 	    grade_switching(switches, "2025-06-15", "2026-01-02"), GRADE_MAKER);
 }
 
-/* From the tenth year on, 2026-01-01, a rule counts 60 months from making: it has the older date, and
- * lapses on the day the mark does. Of those the most binding gives the grade, on the day asked about
- * or on the first lapsed day; one that runs out later, or held for a time only, does not. */
+/* From the tenth year on, 2026-01-01, a rule counts 60 months from making: it has the
+ * older date, and lapses on the day the mark does. Of those the most binding gives the
+ * grade, on the day asked about or on the first lapsed day; one that runs out later, or
+ * held for a time only, does not. */
 TEST(contents_bind_at_the_grade_of_the_part_s_most_binding_clock)
 {
 	const char *practice =
@@ -477,8 +482,8 @@ TEST(contents_bind_at_the_grade_of_the_part_s_most_binding_clock)
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
 }
 
-/* A new thing has no dates but that of its fitting. What was entered of the maker's interval on its own
- * day is of it, what was used on that day was the old one. */
+/* A new thing has no dates but that of its fitting. What was entered of the maker's
+ * interval on its own day is of it, what was used on that day was the old one. */
 TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 {
 	const day_t done = day_of("2026-06-01");
@@ -531,8 +536,8 @@ TEST(if_it_were_done_what_was_done_before_stays_on_record)
 	scene_close(&scene);
 }
 
-/* A renewal leaves the uses of the old thing behind and keeps those to come; of a task that nothing asks
- * for there is no day. */
+/* A renewal leaves the uses of the old thing behind and keeps those to come; of a task
+ * that nothing asks for there is no day. */
 TEST(a_renewal_leaves_behind_the_uses_before_it)
 {
 	static const struct event USES[] = {
@@ -555,8 +560,9 @@ TEST(a_renewal_leaves_behind_the_uses_before_it)
 	scene_close(&scene);
 }
 
-/* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by a law of private
- * use with a later date: that law is what binds now, inside and for the whole. */
+/* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by
+ * a law of private use with a later date: that law is what binds now, inside and for the
+ * whole. */
 TEST(contents_bind_at_the_grade_of_what_binds_the_part_now)
 {
 	struct scene scene;

@@ -1,5 +1,5 @@
-/* Errands at their limits: trips that are few, weeks that are full, searches that are given up. Every
- * day and sum is derived beside the test. */
+/* Errands at their limits: trips that are few, weeks that are full, searches that are
+ * given up. Every day and sum is derived beside the test. */
 #include "becket_test.h"
 #include "draw.h"
 #include "in_words.h"
@@ -59,8 +59,9 @@ TEST(of_four_stations_the_three_cheapest_are_gone_to)
 	arena_clear(&arena);
 }
 
-/* Two trips: two things that bind go to the first and to the second station, one that may go to either
- * goes along where it costs 2 and not 9, and what can only go to the third stays behind. */
+/* Two trips: two things that bind go to the first and to the second station, one that may
+ * go to either goes along where it costs 2 and not 9, and what can only go to the third
+ * stays behind. */
 TEST(what_goes_along_on_few_trips_goes_where_it_is_cheaper)
 {
 	const day_t first = day_of("2026-11-02");
@@ -97,10 +98,11 @@ TEST(what_goes_along_on_few_trips_goes_where_it_is_cheaper)
 
 /* ---- joining ---- */
 
-/* What goes in in January takes 14 days, in February 2. The first, of 28 January, is ready on 11
- * February, and must be back then. The second, of the 1st, ready on the 3rd, can wait until the 12th and
- * so not go on the 11th itself; the third, of the 2nd, is put off to the 11th. The fourth goes on the 5th
- * in any case: the second is fetched with it, and not on the 11th with the third, which stands before it. */
+/* What goes in in January takes 14 days, in February 2. The first, of 28 January, is
+ * ready on 11 February, and must be back then. The second, of the 1st, ready on the 3rd,
+ * can wait until the 12th and so not go on the 11th itself; the third, of the 2nd, is put
+ * off to the 11th. The fourth goes on the 5th in any case: the second is fetched with it,
+ * and not on the 11th with the third, which stands before it. */
 TEST(a_hand_in_that_was_put_off_is_no_longer_the_next)
 {
 	enum { COUNT = 4 };
@@ -140,8 +142,8 @@ TEST(a_hand_in_that_was_put_off_is_no_longer_the_next)
 
 /* ---- weekly limits ---- */
 
-/* The first station takes one piece a week and has one to come in each; the second costs 50 for each of
- * two things and 100 for the trip. */
+/* The first station takes one piece a week and has one to come in each; the second costs
+ * 50 for each of two things and 100 for the trip. */
 TEST(a_station_that_is_full_in_every_week_is_not_gone_to)
 {
 	const struct station full = {.weekdays = WEEKDAYS_ALL, .weekly_pieces = 1};
@@ -165,9 +167,9 @@ TEST(a_station_that_is_full_in_every_week_is_not_gone_to)
 	arena_clear(&arena);
 }
 
-/* Of six things each gets cheaper day by day at a station of its own, from 200 to 100 on the last of 101
- * days; all could go for 1000 to one that takes so many a week. Of so many days no bound is sought, and
- * none is claimed. */
+/* Of six things each gets cheaper day by day at a station of its own, from 200 to 100 on
+ * the last of 101 days; all could go for 1000 to one that takes so many a week. Of so
+ * many days no bound is sought, and none is claimed. */
 TEST(of_more_days_than_are_looked_at_together_nothing_is_proven)
 {
 	enum { COUNT = 6, DAYS = 101 };
@@ -203,8 +205,8 @@ TEST(of_more_days_than_are_looked_at_together_nothing_is_proven)
 	arena_clear(&arena);
 }
 
-/* Sums so large that they could not be charged in parts of a unit: nothing is proven, and no reason for the
- * station given. */
+/* Sums so large that they could not be charged in parts of a unit: nothing is proven, and
+ * no reason for the station given. */
 TEST(of_sums_beyond_all_measure_nothing_is_proven)
 {
 	const int64_t dear = (int64_t)1 << 54;
@@ -255,8 +257,9 @@ draw_ways(unsigned *seed, size_t stop, struct errand_way *out)
 	return 2;
 }
 
-/* Ten things, half of them like the one before: pieces, and stations that take one to four a week; or lots of
- * twenty, and stations that take some more than so many of them; or any number. */
+/* Ten things, half of them like the one before: pieces, and stations that take one to
+ * four a week; or lots of twenty, and stations that take some more than so many of them;
+ * or any number. */
 static void
 draw_crowd(unsigned *seed, int lot, struct crowd *crowd)
 {
@@ -284,8 +287,8 @@ draw_crowd(unsigned *seed, int lot, struct crowd *crowd)
 	}
 }
 
-/* What a plan costs by what it says, and how many pieces it leaves out; fails where a thing is on a day
- * that does not serve it, or a week has more than it takes. */
+/* What a plan costs by what it says, and how many pieces it leaves out; fails where a
+ * thing is on a day that does not serve it, or a week has more than it takes. */
 static int64_t
 cost_of(const struct crowd *crowd, const struct errand_plan *plan, size_t *left_out)
 {
@@ -323,8 +326,8 @@ cost_of(const struct crowd *crowd, const struct errand_plan *plan, size_t *left_
 	return minor;
 }
 
-/* After however few looks a search is given up, what it found can be carried out, costs what it says, and
- * no less than any other search says that as much must cost. */
+/* After however few looks a search is given up, what it found can be carried out, costs
+ * what it says, and no less than any other search says that as much must cost. */
 TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 {
 	static const struct errand_effort EFFORTS[] = {{1, 0, 0}, {2, 0, 300},
@@ -333,8 +336,8 @@ TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 
 	enum { SEARCHES = sizeof EFFORTS / sizeof EFFORTS[0] };
 
-	/* in these a circle of moves turns up, one last plan that no look is left for, and a day that
-	 * is opened in vain after another was not */
+	/* in these a circle of moves turns up, one last plan that no look is left for,
+	 * and a day that is opened in vain after another was not */
 	static const unsigned SEEDS[] = {836, 594, 634};
 	static const int LOTS[] = {1, 1, 1, 20, 0};
 	size_t given_up = 0;
@@ -366,8 +369,9 @@ TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 	assert_in_range(given_up, searches / 6, searches - 1);
 }
 
-/* One thing may go to either station, the other to the first alone. Of one trip at most, that to the first
- * is proven, and for the plan of two trips beside it, within weekly limits, nothing is. */
+/* One thing may go to either station, the other to the first alone. Of one trip at most,
+ * that to the first is proven, and for the plan of two trips beside it, within weekly
+ * limits, nothing is. */
 TEST(of_a_search_that_proves_nothing_no_reason_is_made)
 {
 	const struct station weekly = {

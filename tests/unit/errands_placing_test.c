@@ -1,5 +1,5 @@
-/* Things moved along chains of weeks, from placings made by hand: what a search of few looks may leave
- * behind. Costs and moves are derived beside each test. */
+/* Things moved along chains of weeks, from placings made by hand: what a search of few
+ * looks may leave behind. Costs and moves are derived beside each test. */
 #include "becket_test.h"
 #include "winter/limits_inside.h"
 
@@ -21,8 +21,9 @@ struct bench {
 	struct arena arena;
 };
 
-/* The first week has `days` days, the others one; `one` is what a thing of a class costs on a day, class
- * by class. The last week has room for one piece, the others have none. */
+/* The first week has `days` days, the others one; `one` is what a thing of a class costs
+ * on a day, class by class. The last week has room for one piece, the others have
+ * none. */
 static void
 bench_open(struct bench *bench, size_t days, int64_t one[][COLUMNS_MOST], size_t classes)
 {
@@ -67,8 +68,9 @@ put(struct bench *bench, size_t class, size_t column)
 	placing_put(&bench->placer.now, class, column, 1);
 }
 
-/* Two things alike on two days of a full week, at 100 and 300; elsewhere they cost 500. What can only go on
- * the first day of that week pushes the dearer one away, whichever day it is on. */
+/* Two things alike on two days of a full week, at 100 and 300; elsewhere they cost 500.
+ * What can only go on the first day of that week pushes the dearer one away, whichever
+ * day it is on. */
 TEST(of_two_days_of_a_week_the_dearer_one_is_left)
 {
 	for (size_t dear = 0; dear < 2; dear++) {
@@ -94,10 +96,11 @@ TEST(of_two_days_of_a_week_the_dearer_one_is_left)
 	}
 }
 
-/* A thing of each of two full weeks costs three less in the other, so that they could be exchanged. What is
- * added would cost nothing in the first, which a chain through that circle would make room in: for ever, or
- * with a third thing that saves 100 in the last week. No such chain is followed: it goes to the last week for
- * 50, where there is room. */
+/* A thing of each of two full weeks costs three less in the other, so that they could be
+ * exchanged. What is added would cost nothing in the first, which a chain through that
+ * circle would make room in: for ever, or with a third thing that saves 100 in the last
+ * week. No such chain is followed: it goes to the last week for 50, where there is
+ * room. */
 TEST(no_chain_through_a_circle_is_followed)
 {
 	for (int turn = 0; turn < 2; turn++) {
@@ -126,8 +129,8 @@ TEST(no_chain_through_a_circle_is_followed)
 	}
 }
 
-/* Beside a full week at 10, room elsewhere is worth what moving there saves; with no looks left nothing is
- * drawn in, and it is said. */
+/* Beside a full week at 10, room elsewhere is worth what moving there saves; with no
+ * looks left nothing is drawn in, and it is said. */
 TEST(what_is_cheaper_in_a_week_with_room_is_drawn_in_while_looks_are_left)
 {
 	int64_t one[][COLUMNS_MOST] = {{10, NEVER, 3}};

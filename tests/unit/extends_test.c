@@ -144,8 +144,8 @@ TEST(all_that_is_inherited_is_of_the_sheet_that_inherits)
 	sheet_free(base);
 }
 
-/* The base's own rule stands instead of one that is struck out here: it was checked where it was written, and
- * stands. */
+/* The base's own rule stands instead of one that is struck out here: it was checked where
+ * it was written, and stands. */
 TEST(what_is_inherited_may_name_what_is_struck_out)
 {
 	static const char NAMING[] = HEAD("base") "rules:\n" RULE("a",

@@ -1,7 +1,8 @@
-/* A disk that fails in the middle of an act: each call that SQLite makes of it in turn, alone and with all after
- * it; every tenth of them, and with the sanitizers those half-way between; every one with TESTS_SCALE=10 or more (50 with
- * the sanitizers). The book is then what it was or what it should be, sound in any case; what was done says so, and what
- * failed says why. */
+/* A disk that fails in the middle of an act: each call that SQLite makes of it in turn,
+ * alone and with all after it; every tenth of them, and with the sanitizers those
+ * half-way between; every one with TESTS_SCALE=10 or more (50 with the sanitizers). The
+ * book is then what it was or what it should be, sound in any case; what was done says
+ * so, and what failed says why. */
 #include "failing_disk.h"
 
 #include "book/backup.h"
@@ -25,7 +26,8 @@ stride(void)
 	return scaled(1) >= STRIDE ? 1 : STRIDE;
 }
 
-/* Where the calls that fail begin with the sanitizers, so that they are not those of the other build. */
+/* Where the calls that fail begin with the sanitizers, so that they are not those of the
+ * other build. */
 static int
 half(int step)
 {
@@ -240,8 +242,8 @@ do_act(struct scratch *scratch, act_on_book *act)
 	return done;
 }
 
-/* Does the act on a copy of the book while the n-th call of a kind fails. False when there are fewer
- * calls than that. */
+/* Does the act on a copy of the book while the n-th call of a kind fails. False when
+ * there are fewer calls than that. */
 static bool
 try_act(struct scratch *scratch, const char *kept, act_on_book *act,
     const struct holds *before, const struct holds *after, enum disk_call call, int n,

@@ -272,7 +272,8 @@ pin_things(struct drawn *drawn)
 			bool there =
 			    strcmp(drawn->pin.tags[i], drawn->scene->items[k].tag) == 0 &&
 			    takes(drawn, place, k);
-			/* a way to the station is wanted, on whatever day, where there is one at all */
+			/* a way to the station is wanted, on whatever day, where there is
+			 * one at all */
 			bool way = !drawn->waits[k];
 			for (size_t p = 0; p < drawn->pair_count; p++) {
 				way = way || (drawn->pairs[p].place == place &&

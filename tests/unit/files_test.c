@@ -7,8 +7,8 @@
 #include <string.h>
 #include <unistd.h>
 
-/* Reads a file of so many zero bytes, which takes no room on the disk, into a spool as a list, or into a
- * text as any other. */
+/* Reads a file of so many zero bytes, which takes no room on the disk, into a spool as a
+ * list, or into a text as any other. */
 static bool
 read_zeros(off_t size, struct spool *list, struct text *other, struct fault *fault)
 {

@@ -1,5 +1,5 @@
-/* The words that a book, a list and an option have for what gear can be: each is read back as what it is, in
- * any case, and any other is refused with all there are. */
+/* The words that a book, a list and an option have for what gear can be: each is read
+ * back as what it is, in any case, and any other is refused with all there are. */
 #include "becket_test.h"
 #include "gear/item.h"
 #include "gear/paper.h"
@@ -135,8 +135,8 @@ TEST(an_item_as_a_change_sets_every_field)
 	assert_string_equal(part.tag, "CY-1");
 }
 
-/* Of one day the order in which they were entered decides, where both are known to have one and the work is
- * dated to the day. */
+/* Of one day the order in which they were entered decides, where both are known to have
+ * one and the work is dated to the day. */
 TEST(work_follows_what_befell_on_a_later_day_or_was_entered_later)
 {
 	static const struct {

@@ -52,7 +52,8 @@ TEST(nobody_goes_on_a_day_on_which_one_of_the_base_is_away)
 	    day_of("2026-11-13"));
 }
 
-/* Two of the base are away, on one Friday each; a boat of another base, on a third, keeps nobody at home. */
+/* Two of the base are away, on one Friday each; a boat of another base, on a third, keeps
+ * nobody at home. */
 TEST(only_those_who_go_along_keep_the_others_at_home)
 {
 	const struct span fridays[] = {{day_of("2026-11-20"), day_of("2026-11-20")},
@@ -97,8 +98,8 @@ TEST(where_they_share_no_day_any_of_theirs_will_do)
 	assert_int_equal(going.goes, MON | WED);
 }
 
-/* Away for more years than are looked at, or a station that is always shut: no day is found, and none is made
- * up. */
+/* Away for more years than are looked at, or a station that is always shut: no day is
+ * found, and none is made up. */
 TEST(where_nobody_ever_goes_there_is_no_day)
 {
 	const struct span ever = {day_of("2020-01-01"), day_of("2060-12-31")};
@@ -131,8 +132,8 @@ TEST(boats_without_a_base_do_not_go_together)
 	assert_int_equal(going_of(&inventory, 1, day_of("2026-11-02")).goes, FRI);
 }
 
-/* 14 days at the loft; 42 where it is not in the book, from Monday 2 November the 14th of December; and no day
- * where it is not known when it went. */
+/* 14 days at the loft; 42 where it is not in the book, from Monday 2 November the 14th of
+ * December; and no day where it is not known when it went. */
 TEST(what_is_ashore_can_be_fetched_when_its_time_there_is_over)
 {
 	struct vessel vessel = {.name = "Boat"};

@@ -1,5 +1,5 @@
-/* Gear that is carried to another boat, goes for good or is ashore: what is planned for each piece, before
- * anything is written. */
+/* Gear that is carried to another boat, goes for good or is ashore: what is planned for
+ * each piece, before anything is written. */
 #include "becket_test.h"
 #include "life/homecoming.h"
 #include "life/planning.h"
@@ -15,8 +15,8 @@ static const char RULES[] =
 
 enum { JACKET, HEAD, CYLINDER, RAFT, ITEMS };
 
-/* Boats Brambling and Egret; on the first a jacket LJ-1 with a head FH-1, and a cylinder CY-1 in that, and a
- * raft LR-1. */
+/* Boats Brambling and Egret; on the first a jacket LJ-1 with a head FH-1, and a cylinder
+ * CY-1 in that, and a raft LR-1. */
 struct acts {
 	struct scene scene;
 	struct vessel vessels[2];
@@ -207,8 +207,9 @@ TEST(what_goes_for_good_takes_its_parts_and_has_the_paper_itself)
 	close_acts(&acts);
 }
 
-/* The head outlives its jacket, and its cylinder with it: that stays as it is, in the head. Where the jacket
- * was ashore the head is back aboard that day; in reserve it stays so. */
+/* The head outlives its jacket, and its cylinder with it: that stays as it is, in the
+ * head. Where the jacket was ashore the head is back aboard that day; in reserve it stays
+ * so. */
 TEST(a_part_that_is_kept_stands_aboard_with_what_is_in_it)
 {
 	static const enum place_state STATES[] = {PLACE_LANDED, PLACE_RESERVE};
@@ -315,9 +316,9 @@ served(void)
 	return home;
 }
 
-/* Serviced and looked at: two records, the price and the next date on the first. Its head was put in new, which
- * is a record and the dates of the new one; its cylinder comes back with it, and nothing is known of work on
- * it. */
+/* Serviced and looked at: two records, the price and the next date on the first. Its head
+ * was put in new, which is a record and the dates of the new one; its cylinder comes back
+ * with it, and nothing is known of work on it. */
 TEST(what_comes_back_brings_its_work_and_its_new_parts)
 {
 	static const struct renewed_part HEAD_NEW = {.tag = "FH-1", .serial = "H-7"};
@@ -375,7 +376,8 @@ TEST(what_comes_back_brings_its_work_and_its_new_parts)
 	close_acts(&acts);
 }
 
-/* The head that was left aboard was put in new all the same: that is recorded, and nothing moves it. */
+/* The head that was left aboard was put in new all the same: that is recorded, and
+ * nothing moves it. */
 TEST(a_part_that_stayed_aboard_may_have_been_put_in_new)
 {
 	const struct renewed_part renewed = {.tag = "FH-1", .serial = "H-7"};
@@ -396,8 +398,8 @@ TEST(a_part_that_stayed_aboard_may_have_been_put_in_new)
 	close_acts(&acts);
 }
 
-/* Its cylinder is at another station and stays there, its head was left aboard; nothing was done, which cost
- * something: that is the movement's. */
+/* Its cylinder is at another station and stays there, its head was left aboard; nothing
+ * was done, which cost something: that is the movement's. */
 TEST(what_went_elsewhere_or_stayed_aboard_does_not_come_back)
 {
 	struct acts acts;
@@ -421,7 +423,8 @@ TEST(what_went_elsewhere_or_stayed_aboard_does_not_come_back)
 	close_acts(&acts);
 }
 
-/* Condemned on the 8th: the jacket and its head are gone since then, the cylinder is kept and back. */
+/* Condemned on the 8th: the jacket and its head are gone since then, the cylinder is kept and
+ * back. */
 TEST(what_is_condemned_at_a_station_is_gone_since_that_day)
 {
 	static const char *const KEPT[] = {"CY-1"};
@@ -464,8 +467,9 @@ TEST(what_is_aboard_does_not_come_back)
 
 /* ---- ashore ---- */
 
-/* The raft at Depot of ten days since 20 November, the jacket with its parts there since the 18th; and a
- * second jacket at Another Loft, which the book does not know: 42 days. */
+/* The raft at Depot of ten days since 20 November, the jacket with its parts there since
+ * the 18th; and a second jacket at Another Loft, which the book does not know: 42
+ * days. */
 TEST(what_is_ashore_is_told_by_station_then_by_the_day_it_can_be_fetched)
 {
 	static const struct station DEPOT = {

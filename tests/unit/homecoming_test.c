@@ -1,5 +1,5 @@
-/* What a station's word about a piece may be, and what is refused: life/homecoming.h and planning.h, whose
- * comments give the expected values. */
+/* What a station's word about a piece may be, and what is refused: life/homecoming.h and
+ * planning.h, whose comments give the expected values. */
 #include "life/homecoming.h"
 
 #include "becket_test.h"
@@ -112,7 +112,8 @@ TEST(who_did_the_work_is_said_or_is_where_it_was_landed)
 	assert_int_equal(homecoming_done(&home), day_of("2026-12-07"));
 }
 
-/* What came back of a jacket LJ-1 with a head FH-1, landed on 25 November and back on 9 December. */
+/* What came back of a jacket LJ-1 with a head FH-1, landed on 25 November and back on 9
+ * December. */
 struct word {
 	const char *what;
 	void (*change)(struct homecoming *home, struct item *jacket);

@@ -117,8 +117,8 @@ TEST(the_routine_of_a_task_comes_behind_it)
 	scene_close(&scene);
 }
 
-/* The contents bind, by a rule of commercial boats; the flare inside is good through June 2026. Lent to a boat that is
- * let, the raft goes there with what is inside of it. */
+/* The contents bind, by a rule of commercial boats; the flare inside is good through June
+ * 2026. Lent to a boat that is let, the raft goes there with what is inside of it. */
 TEST(what_is_inside_of_a_spare_goes_where_it_goes)
 {
 	struct scene scene;

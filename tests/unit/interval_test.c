@@ -484,7 +484,8 @@ TEST(what_has_run_out_is_overdue_though_the_interval_is_not_known)
 	"    doer: " doer "\n    grade: practice\n    clocks:\n      - {" clock          \
 	"}\n" SOURCE
 
-/* Neither who looks at it nor who does the monthly round of the same task, but who does the work. */
+/* Neither who looks at it nor who does the monthly round of the same task, but who does the
+ * work. */
 TEST(it_is_for_the_doer_of_its_own_task)
 {
 	static const struct {
@@ -557,8 +558,8 @@ TEST(an_interval_without_a_from_begins_at_the_first_date_there_is)
 	}
 }
 
-/* 36 months from the last renewal, says the paper: of a thing never renewed nothing is known, and of one renewed on
- * 1 May 2025 it is 1 May 2028. */
+/* 36 months from the last renewal, says the paper: of a thing never renewed nothing is
+ * known, and of one renewed on 1 May 2025 it is 1 May 2028. */
 TEST(a_renewal_may_be_said_to_count_from_the_last_one)
 {
 	static const struct interval FROM_LAST = {.task = TASK_RENEW,
@@ -577,8 +578,8 @@ TEST(a_renewal_may_be_said_to_count_from_the_last_one)
 	scene_close(&scene);
 }
 
-/* The rule of the service asks for its own interval, in its first clock: a renewal's, 120 months from packing, is not
- * that, and runs by itself. */
+/* The rule of the service asks for its own interval, in its first clock: a renewal's, 120
+ * months from packing, is not that, and runs by itself. */
 TEST(a_rule_that_asks_leaves_other_tasks_their_intervals)
 {
 	static const struct interval RENEWAL = {.task = TASK_RENEW,

@@ -1000,7 +1000,8 @@ PREPARED_TEST(a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_wo
 	assert_stamp(file->all.items[1].record.next, "2027-05-20");
 }
 
-/* Each thing once for the whole list, with how many rows it is about; what no answer cures apart. */
+/* Each thing once for the whole list, with how many rows it is about; what no answer cures
+ * apart. */
 PREPARED_TEST(what_a_person_can_clear_up_is_told_once_for_the_list)
 {
 	struct file *file = *state;

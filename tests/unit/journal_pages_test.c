@@ -1,5 +1,6 @@
-/* The lines of an entry of many rows, which are kept in pages: what is told of them is what is told of the same
- * changes made few at a time, each line of which is a row of its own. */
+/* The lines of an entry of many rows, which are kept in pages: what is told of them is
+ * what is told of the same changes made few at a time, each line of which is a row of its
+ * own. */
 #include "book/check.h"
 #include "book/reckoned.h"
 #include "book_file.h"
@@ -44,8 +45,8 @@ put_many(struct scratch *scratch, const struct item_change *first, int at_once)
 	}
 }
 
-/* Adds pieces to two boats, and then moves each to the other boat and gives some a place. A third of the tags have
- * what JSON tells otherwise. */
+/* Adds pieces to two boats, and then moves each to the other boat and gives some a place.
+ * A third of the tags have what JSON tells otherwise. */
 static void
 fill(struct scratch *scratch, int at_once)
 {
@@ -148,8 +149,8 @@ SCRATCH_TEST(lines_in_pages_are_those_that_would_be_rows)
 	assert_int_equal(scratch_end(&second), 0);
 }
 
-/* By hand: a piece added in pages gets another number, and a third one, each in an entry of its own; another piece of
- * the same kind has the first number under another tag. */
+/* By hand: a piece added in pages gets another number, and a third one, each in an entry
+ * of its own; another piece of the same kind has the first number under another tag. */
 SCRATCH_TEST(what_happened_to_a_piece_is_found_by_any_number_it_had)
 {
 	struct scratch *scratch = *state;
@@ -255,8 +256,8 @@ SCRATCH_TEST(a_page_that_is_damaged_is_told)
 	}
 }
 
-/* Items, and one record of each, more than are told by rows; the last item's serial number is damaged
- * in between, as a broken disk or another program may. */
+/* Items, and one record of each, more than are told by rows; the last item's serial
+ * number is damaged in between, as a broken disk or another program may. */
 static bool
 records_of_many(struct scratch *scratch, const char *damaged)
 {

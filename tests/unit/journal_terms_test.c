@@ -1,5 +1,6 @@
-/* Lines of the journal in the trade's words. What is expected is worked out by hand: 980 cm are 9.80 m, 4500
- * minor units of a currency with two (ISO 4217, from memory) are 45.00. */
+/* Lines of the journal in the trade's words. What is expected is worked out by hand: 980
+ * cm are 9.80 m, 4500 minor units of a currency with two (ISO 4217, from memory) are
+ * 45.00. */
 #include "report/journal_terms.h"
 
 #include "becket_test.h"

@@ -361,8 +361,8 @@ add_entry_of(struct scratch *scratch, int number, const char *changes)
 	sqlite3_free(sql);
 }
 
-/* One row of the table vessel changed, that with the number 1: of a table of two columns "id", a key, and
- * another. */
+/* One row of the table vessel changed, that with the number 1: of a table of two columns
+ * "id", a key, and another. */
 #define VESSEL_CHANGED "01 01 06 76657373656c 02 02 6964 01 "
 #define NAME "04 6e616d65 00 "
 #define FROM_OLD_NAME_TO "01 01 01 02 01 01 03 03 4f6c64 03 "

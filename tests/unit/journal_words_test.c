@@ -1,5 +1,5 @@
-/* Money in lines of the journal. The amounts are divided by hand; the yen has no minor unit (ISO 4217,
- * from memory). */
+/* Money in lines of the journal. The amounts are divided by hand; the yen has no minor
+ * unit (ISO 4217, from memory). */
 #include "becket_test.h"
 #include "report/words_inside.h"
 

@@ -1,5 +1,5 @@
-/* What is written of a value, beside what jansson's own writer makes of the same: it reads our bytes, and
- * writes what it has read. */
+/* What is written of a value, beside what jansson's own writer makes of the same: it
+ * reads our bytes, and writes what it has read. */
 #include "becket_test.h"
 #include "draw.h"
 #include "exchange/json_object.h"

@@ -21,9 +21,10 @@ expect_near(
 	assert_string_equal(found, places);
 }
 
-/* "lamp" has three pairs of letters, and each of these holds it, with 6, 5 and 4 pairs: alike by
- * 2 x 3 of 9, of 8 and of 7, which is 66, 75 and 85 hundredths. The best comes first, of two alike the
- * earlier, three at most; less than three quarters of the best is left out: 600 / 10 is 60, under 63.75. */
+/* "lamp" has three pairs of letters, and each of these holds it, with 6, 5 and 4 pairs:
+ * alike by 2 x 3 of 9, of 8 and of 7, which is 66, 75 and 85 hundredths. The best comes
+ * first, of two alike the earlier, three at most; less than three quarters of the best is
+ * left out: 600 / 10 is 60, under 63.75. */
 TEST(the_nearest_come_first_and_of_two_alike_the_earlier)
 {
 	const struct spelling spellings[] = {
@@ -51,9 +52,9 @@ TEST(the_nearest_come_first_and_of_two_alike_the_earlier)
 	expect_near(last, 1, "lamp", "5");
 }
 
-/* "lamp" and a spelling of 14 letters, 13 pairs: 600 / 16 is 37, under 40; of 13 letters 600 / 15, 40. Three letters
- * are too few to be looked for inside a word: "lam" in "lampqq" is 4 / 7, 57, and counts for nothing. A
- * single letter has no pairs. */
+/* "lamp" and a spelling of 14 letters, 13 pairs: 600 / 16 is 37, under 40; of 13 letters
+ * 600 / 15, 40. Three letters are too few to be looked for inside a word: "lam" in
+ * "lampqq" is 4 / 7, 57, and counts for nothing. A single letter has no pairs. */
 TEST(what_is_less_alike_than_two_fifths_is_not_near)
 {
 	const struct spelling long_ones[] = {

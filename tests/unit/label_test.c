@@ -216,7 +216,8 @@ TEST(a_mark_is_for_the_doer_of_the_renewal)
 	scene_close(&scene);
 }
 
-/* A rule that reads the mark of the first one alone, which has been renewed: the mark still counts. */
+/* A rule that reads the mark of the first one alone, which has been renewed: the mark still
+ * counts. */
 TEST(a_mark_counts_where_its_rule_s_clock_is_done_with)
 {
 	struct scene scene;

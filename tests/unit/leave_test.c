@@ -1,11 +1,13 @@
-/* The muster while gear with parts is away: what stands in for each part. All days are worked by hand. */
+/* The muster while gear with parts is away: what stands in for each part. All days are
+ * worked by hand. */
 #include "muster/leave.h"
 
 #include "rota_scene.h"
 
 #include <string.h>
 
-/* A lifejacket is serviced by a station every twelve months. One must be there, and so many heads. */
+/* A lifejacket is serviced by a station every twelve months. One must be there, and so many
+ * heads. */
 #define HEADS(count)                                                                     \
 	"  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"              \
 	"    doer: station\n    grade: law\n    clocks:\n      - from: [last]\n"         \
@@ -55,7 +57,8 @@ add_inside(struct base *base, size_t vessel, const char *kind, size_t parent)
 	return base->scene.item_count - 1;
 }
 
-/* A lifebuoy, aboard and in the store, stands before the jacket there, so that neither is the first. */
+/* A lifebuoy, aboard and in the store, stands before the jacket there, so that neither is
+ * the first. */
 static void
 add_two_jackets(struct base *base, size_t inside, size_t *own, size_t *spare)
 {
@@ -73,8 +76,8 @@ add_two_jackets(struct base *base, size_t inside, size_t *own, size_t *spare)
 	base_add_jackets(base, STORE, 1, "2026-10-01");
 }
 
-/* The jacket is her second piece, and of her two heads the line wants one: with nothing in its place both
- * lines are short of one from 1 March on; hired, neither is. */
+/* The jacket is her second piece, and of her two heads the line wants one: with nothing
+ * in its place both lines are short of one from 1 March on; hired, neither is. */
 TEST(with_a_piece_its_parts_are_away)
 {
 	struct base base;
@@ -91,9 +94,10 @@ TEST(with_a_piece_its_parts_are_away)
 	scene_close(&base.scene);
 }
 
-/* The spare jacket has one head, and she has two: one is replaced, though it be deep inside another
- * part, and the second goes without. A line that wants one is met, one that wants two is short. Where
- * the spare's head is gone, or in reserve, or there is none, heads are short of what is wanted. */
+/* The spare jacket has one head, and she has two: one is replaced, though it be deep
+ * inside another part, and the second goes without. A line that wants one is met, one
+ * that wants two is short. Where the spare's head is gone, or in reserve, or there is
+ * none, heads are short of what is wanted. */
 TEST(a_part_of_the_spare_replaces_one_of_its_kind_however_deep)
 {
 	static const struct {
@@ -137,9 +141,9 @@ TEST(a_part_of_the_spare_replaces_one_of_its_kind_however_deep)
 	}
 }
 
-/* Served on 1 June 2026, hers is in date through 1 June 2027; serviced when it was handed in, on 1 March,
- * to the end. The spare was served on 1 October 2026. On the day of the hand-in and the last before the
- * collect the spare is there, which has to count. */
+/* Served on 1 June 2026, hers is in date through 1 June 2027; serviced when it was handed
+ * in, on 1 March, to the end. The spare was served on 1 October 2026. On the day of the
+ * hand-in and the last before the collect the spare is there, which has to count. */
 TEST(the_days_away_are_from_the_hand_in_to_the_day_before_the_collect)
 {
 	static const struct {
@@ -173,10 +177,11 @@ TEST(the_days_away_are_from_the_hand_in_to_the_day_before_the_collect)
 	"carriage:\n  - id: l\n    title: L\n    need: {points: " need "}\n"                   \
 	"    source: invented\n    standing: memory\n    serves:\n" serves
 
-/* Two small pieces, then two of more worth, by their size, number, rating or place. Any one may be away. Were a piece of
- * more worth taken for the twin of a small one that stays, two would seem to be. By hand, of 2, 2, 6 and 6
- * ten are needed: without 2 and 6 there are eight. Of four extinguishers, two of them at the galley, one there is
- * needed: without both there is none. */
+/* Two small pieces, then two of more worth, by their size, number, rating or place. Any
+ * one may be away. Were a piece of more worth taken for the twin of a small one that
+ * stays, two would seem to be. By hand, of 2, 2, 6 and 6 ten are needed: without 2 and 6
+ * there are eight. Of four extinguishers, two of them at the galley, one there is needed:
+ * without both there is none. */
 TEST(pieces_that_differ_in_anything_are_no_twins)
 {
 	static const struct {
@@ -223,8 +228,8 @@ TEST(pieces_that_differ_in_anything_are_no_twins)
 	}
 }
 
-/* Of rafts for 8, 2, 2 and 2 ten are needed: that for 8 is needed, and of the others two may be away at once, for
- * 8 and 2 are ten; not all three. */
+/* Of rafts for 8, 2, 2 and 2 ten are needed: that for 8 is needed, and of the others two
+ * may be away at once, for 8 and 2 are ten; not all three. */
 TEST(of_the_pieces_that_are_not_needed_as_many_as_leave_enough_may_be_away)
 {
 	struct base base;
@@ -283,8 +288,8 @@ TEST(of_no_pieces_none_is_spareable)
 	scene_close(&base.scene);
 }
 
-/* Serviced on 1 June 2026 a jacket counts through 1 June 2027. A head has no clock, and counts for ever; what has
- * lapsed, is of unknown date or is not there does not count. */
+/* Serviced on 1 June 2026 a jacket counts through 1 June 2027. A head has no clock, and
+ * counts for ever; what has lapsed, is of unknown date or is not there does not count. */
 TEST(a_spare_counts_through_its_last_good_day_and_for_ever_without_a_clock)
 {
 	struct base base;
@@ -312,8 +317,8 @@ TEST(a_spare_counts_through_its_last_good_day_and_for_ever_without_a_clock)
 	scene_close(&base.scene);
 }
 
-/* Made in March 2023 it is to be looked over by practice every year: counted all the same, and named as such
- * before it goes, while it is away and when it is back. */
+/* Made in March 2023 it is to be looked over by practice every year: counted all the
+ * same, and named as such before it goes, while it is away and when it is back. */
 TEST(a_remark_stays_with_a_piece_that_goes_ashore)
 {
 	struct base base;
@@ -335,7 +340,8 @@ TEST(a_remark_stays_with_a_piece_that_goes_ashore)
 	scene_close(&base.scene);
 }
 
-/* Without an index of parts the jacket is away alone, and its heads, which nobody knows to be inside, stay. */
+/* Without an index of parts the jacket is away alone, and its heads, which nobody knows
+ * to be inside, stay. */
 TEST(without_an_index_of_parts_a_piece_goes_alone)
 {
 	struct base base;
@@ -354,8 +360,9 @@ TEST(without_an_index_of_parts_a_piece_goes_alone)
 	scene_close(&base.scene);
 }
 
-/* Twelve pieces, each of a size of its own, of which any will do: all twos and threes are looked at, 66 and 220
- * of them, the 495 fours are too many. So three are said to be spareable, and no more. */
+/* Twelve pieces, each of a size of its own, of which any will do: all twos and threes are
+ * looked at, 66 and 220 of them, the 495 fours are too many. So three are said to be
+ * spareable, and no more. */
 TEST(of_too_many_choices_only_what_was_looked_at_is_said_to_be_spareable)
 {
 	struct base base;
@@ -375,7 +382,8 @@ TEST(of_too_many_choices_only_what_was_looked_at_is_said_to_be_spareable)
 	scene_close(&base.scene);
 }
 
-/* Made in March 2023, to be looked over by practice every year: it counts all the same, and for ever. */
+/* Made in March 2023, to be looked over by practice every year: it counts all the same,
+ * and for ever. */
 TEST(a_spare_with_a_remark_counts)
 {
 	struct base base;

@@ -1,5 +1,5 @@
-/* The edges of what gear went through: orders of equals, chains that bite their own tail, what is asked of
- * parts, numbers that count on. */
+/* The edges of what gear went through: orders of equals, chains that bite their own tail,
+ * what is asked of parts, numbers that count on. */
 #include "becket_test.h"
 #include "blank_item.h"
 #include "in_words.h"
@@ -355,8 +355,9 @@ TEST(what_is_withdrawn_is_refused_with_its_reason)
 	assert_string_equal(fault.text, "A-1 is withdrawn: sold");
 }
 
-/* Asked of the jacket is its service and of its head a look and a new one. What was asked of a part is recorded with
- * it, but for its renewal, which wants its dates; the price and the next date are the jacket's alone. */
+/* Asked of the jacket is its service and of its head a look and a new one. What was asked
+ * of a part is recorded with it, but for its renewal, which wants its dates; the price
+ * and the next date are the jacket's alone. */
 TEST(what_was_asked_of_a_part_is_recorded_without_a_price)
 {
 	static const struct movement ASKED[] = {

@@ -363,9 +363,9 @@ TEST(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new)
 	scene_close(&scene);
 }
 
-/* Landed on 25 November and carried meanwhile. Work before it went and after it was back is none of this visit,
- * nor is a head renewed then; a note alone is something to tell; what was condemned there is told too, what was
- * lost is not. */
+/* Landed on 25 November and carried meanwhile. Work before it went and after it was back
+ * is none of this visit, nor is a head renewed then; a note alone is something to tell;
+ * what was condemned there is told too, what was lost is not. */
 TEST(only_what_was_done_in_its_days_there_came_back_with_it)
 {
 	struct scene scene;
@@ -565,8 +565,9 @@ TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
 	scene_close(&scene);
 }
 
-/* Two bore the number one after the other: the first thing under LJ-1, which was renewed, and what is LJ-2 now.
- * What happened to either before is told by day, of one day work first. */
+/* Two bore the number one after the other: the first thing under LJ-1, which was renewed,
+ * and what is LJ-2 now. What happened to either before is told by day, of one day work
+ * first. */
 TEST(a_number_is_told_of_all_that_bore_it)
 {
 	struct scene scene;

@@ -1,5 +1,6 @@
-/* Each condition of a rule on its very limit, a step to either side, and not told. What each says is
- * data/README.md's: "from" and "until" have their day, number or year in them, "below" has not. */
+/* Each condition of a rule on its very limit, a step to either side, and not told. What
+ * each says is data/README.md's: "from" and "until" have their day, number or year in
+ * them, "below" has not. */
 #include "becket_test.h"
 #include "scene.h"
 
@@ -150,8 +151,8 @@ TEST(each_condition_holds_up_to_its_very_limit)
 	}
 }
 
-/* The paper of the test is to be good for 24 months from the service of 10 January 2026, or from packing
- * where there was none: on its very day it is. */
+/* The paper of the test is to be good for 24 months from the service of 10 January 2026,
+ * or from packing where there was none: on its very day it is. */
 struct inside {
 	const char *kind;
 	const char *next;
@@ -206,8 +207,8 @@ holds_by_test(bool served, const char *tested, const char *next, const char *cyl
 	return holds_with(served, tested, next, &inside, cylinder == NULL ? 0 : 1);
 }
 
-/* Where the thing has no test of its own, every cylinder in use must have one, and the earliest paper
- * decides; what else is inside says nothing of it. */
+/* Where the thing has no test of its own, every cylinder in use must have one, and the
+ * earliest paper decides; what else is inside says nothing of it. */
 TEST(of_several_cylinders_the_earliest_paper_decides)
 {
 	static const struct {
@@ -293,8 +294,8 @@ spans_are(struct spans spans, const struct span *expected, size_t count)
 	}
 }
 
-/* Followed for two periods one after the other, left for one, and followed again; a second rule of the
- * task is of another use on every day. */
+/* Followed for two periods one after the other, left for one, and followed again; a
+ * second rule of the task is of another use on every day. */
 TEST(a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others)
 {
 	static const char *const TEST[] = {"test"};
@@ -374,8 +375,8 @@ TEST(what_a_sheet_that_is_left_asked_for_is_asked_no_more)
 	scene_close(&scene);
 }
 
-/* Six persons or fewer. How many there are is not known until 1 June 2026, that day included; there are
- * so many afterwards. */
+/* Six persons or fewer. How many there are is not known until 1 June 2026, that day
+ * included; there are so many afterwards. */
 static const char *
 asked_of_persons(int afterwards, const char *today)
 {

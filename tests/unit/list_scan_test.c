@@ -299,8 +299,8 @@ PREPARED_TEST(what_is_not_utf8_is_read_as_windows_1252_and_told)
 	    "not as it should be, name its character set: --encoding ISO-8859-15\n");
 }
 
-/* The byte A4 is the euro in ISO 8859-15; in Windows-1252 it is a sign that no list has, and the euro
- * is 80. */
+/* The byte A4 is the euro in ISO 8859-15; in Windows-1252 it is a sign that no list has,
+ * and the euro is 80. */
 PREPARED_TEST(a_euro_of_latin_9_is_one)
 {
 	struct list *list = *state;
@@ -342,8 +342,8 @@ PREPARED_TEST(a_first_line_may_name_the_separator)
 	assert_rows(*state, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
 }
 
-/* RFC 4180, section 2: lines that end in any way, cells that are empty at either end, a line break in
- * quotes; a line with nothing in it is no row. The rows by hand. */
+/* RFC 4180, section 2: lines that end in any way, cells that are empty at either end, a
+ * line break in quotes; a line with nothing in it is no row. The rows by hand. */
 PREPARED_TEST(lines_with_and_without_quotes_are_cut_alike)
 {
 	struct list *list = *state;
@@ -390,8 +390,9 @@ PREPARED_TEST(a_row_is_the_same_with_its_cells_in_quotes)
 	}
 }
 
-/* A list in a spool, which is read 64 KiB at a time, has the rows and the notes that it has in memory,
- * wherever a piece of it ends: in a line end of two bytes, in a letter, in quotes. */
+/* A list in a spool, which is read 64 KiB at a time, has the rows and the notes that it
+ * has in memory, wherever a piece of it ends: in a line end of two bytes, in a letter, in
+ * quotes. */
 static void
 assert_same_from_a_spool(struct list *list, const struct text *bytes)
 {

@@ -1,5 +1,5 @@
-/* What a load takes from what was loaded before is what a load of its own would give: both are told value
- * by value, after anything that an act may write. */
+/* What a load takes from what was loaded before is what a load of its own would give:
+ * both are told value by value, after anything that an act may write. */
 #include "book_scratch.h"
 #include "draw.h"
 #include "gear/fields.h"

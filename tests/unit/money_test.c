@@ -38,8 +38,8 @@ TEST(prices_are_read_to_minor_units)
 	}
 }
 
-/* Dinars have three decimals (ISO 4217): one group behind a point is those, and where a comma follows it parts
- * thousands. A currency that is not told has two. */
+/* Dinars have three decimals (ISO 4217): one group behind a point is those, and where a
+ * comma follows it parts thousands. A currency that is not told has two. */
 TEST(three_decimals_are_read_as_they_are_written)
 {
 	static const struct {

@@ -32,8 +32,8 @@ TEST(what_lets_more_lapse_now_and_later_is_left_out)
 	assert_int_equal(moves[1].minor, 900);
 }
 
-/* All lead to the same: the dearer one at the same station goes, and the one of more work at the same price; one at
- * another station stays, for its trip may be made anyway. */
+/* All lead to the same: the dearer one at the same station goes, and the one of more work
+ * at the same price; one at another station stays, for its trip may be made anyway. */
 TEST(what_leads_to_the_same_for_more_is_left_out)
 {
 	struct course_move moves[MOST] = {
@@ -49,7 +49,8 @@ TEST(what_leads_to_the_same_for_more_is_left_out)
 	assert_int_equal(moves[1].station, 1);
 }
 
-/* Of two alike the first stays; one without a trip spares one with, and is not spared by it, the cheaper. */
+/* Of two alike the first stays; one without a trip spares one with, and is not spared by
+ * it, the cheaper. */
 TEST(what_needs_no_trip_spares_what_needs_one)
 {
 	struct course_move alike[MOST] = {{.after = &here,

@@ -266,9 +266,10 @@ TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 	scene_close(&scene);
 }
 
-/* Made and fitted on 10 January 2025, by a rule for what is under two years old it is to be renewed after twelve months: out
- * from 11 January 2026 on, and no longer from 10 January 2027, when it is two years
- * old. By another it is out for good three years after it was made. */
+/* Made and fitted on 10 January 2025, by a rule for what is under two years old it is to
+ * be renewed after twelve months: out from 11 January 2026 on, and no longer from 10
+ * January 2027, when it is two years old. By another it is out for good three years after
+ * it was made. */
 TEST(a_lapse_ends_on_the_day_on_which_its_rule_does)
 {
 	struct scene scene;
@@ -320,7 +321,8 @@ TEST(a_need_by_persons_is_asked_for_while_they_are_not_known)
 }
 
 /* By hand: a tenth of 1, 10, 11, 20 and 21 persons is 1, 1, 2, 2 and 3 when rounded up; of two for
- * each of five, 10, a quarter is 2.5, so that it is 13; and of three for each of four, 12, it is 3. */
+ * each of five, 10, a quarter is 2.5, so that it is 13; and of three for each of four, 12, it is
+ * 3. */
 TEST(a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up)
 {
 	static const struct {

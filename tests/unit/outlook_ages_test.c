@@ -224,8 +224,8 @@ TEST(a_step_after_the_first_year_is_told)
 	scene_close(&scene);
 }
 
-/* Two rafts serviced every year: in each of three winters twice 100.00 and one trip of 50.00, which is
- * 3 x 250 = 750.00 as it is due, too. */
+/* Two rafts serviced every year: in each of three winters twice 100.00 and one trip of
+ * 50.00, which is 3 x 250 = 750.00 as it is due, too. */
 TEST(one_trip_takes_all_that_falls_due_in_a_winter)
 {
 	struct scene scene;

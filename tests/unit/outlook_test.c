@@ -167,8 +167,8 @@ TEST(contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one)
 	scene_close(&scene);
 }
 
-/* Good until 10 March 2029 itself, but its water only until June 2027, before which it is opened: in the first
- * winter 400 + 41 + 50, and nothing in the second. */
+/* Good until 10 March 2029 itself, but its water only until June 2027, before which it is
+ * opened: in the first winter 400 + 41 + 50, and nothing in the second. */
 TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 {
 	struct scene scene;
@@ -191,8 +191,9 @@ TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 	scene_close(&scene);
 }
 
-/* A jacket good until 10 March 2027, and the station shut all that winter: when due it is done in the next, on
- * 21 March 2028, which carries it through the third: 40 + 100. In the season of 2027 it has lapsed. */
+/* A jacket good until 10 March 2027, and the station shut all that winter: when due it is
+ * done in the next, on 21 March 2028, which carries it through the third: 40 + 100. In
+ * the season of 2027 it has lapsed. */
 TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
@@ -214,8 +215,9 @@ TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 	scene_close(&scene);
 }
 
-/* A cylinder good until 10 March 2027, in a jacket that is for years, and the station shut that winter: a part
- * that a station must see is not seen aboard. It goes in the second: 40 + 100. */
+/* A cylinder good until 10 March 2027, in a jacket that is for years, and the station
+ * shut that winter: a part that a station must see is not seen aboard. It goes in the
+ * second: 40 + 100. */
 TEST(a_part_is_not_worked_on_while_its_whole_stays_aboard)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};

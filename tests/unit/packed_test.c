@@ -1,5 +1,5 @@
-/* What is packed at build is what libcyaml reads of the same YAML, file by file: libcyaml itself writes
- * both out again, and the texts are the same. */
+/* What is packed at build is what libcyaml reads of the same YAML, file by file: libcyaml
+ * itself writes both out again, and the texts are the same. */
 #include "becket_test.h"
 #include "desk/shelf.h"
 #include "rules/sheet_inside.h"
@@ -129,7 +129,8 @@ TEST(what_is_packed_and_no_sheet_is_read_from_its_YAML_instead)
 	}
 }
 
-/* Dates kept in a book say by which figures they were reckoned: libsodium's digest of them, in this order. */
+/* Dates kept in a book say by which figures they were reckoned: libsodium's digest of
+ * them, in this order. */
 TEST(the_digest_made_at_build_is_that_of_what_is_carried)
 {
 	crypto_generichash_state hash;

@@ -1,6 +1,6 @@
-/* The people of a page, as they are kept beside a book. That a digest is argon2id's is told by its
- * prefix (the PHC string format; RFC 9106 section 3.1 names the variant, both from memory); the least
- * length is NIST SP 800-63B section 5.1.1.2 (from memory). */
+/* The people of a page, as they are kept beside a book. That a digest is argon2id's is
+ * told by its prefix (the PHC string format; RFC 9106 section 3.1 names the variant, both
+ * from memory); the least length is NIST SP 800-63B section 5.1.1.2 (from memory). */
 #include "desk/people.h"
 
 #include "becket_test.h"

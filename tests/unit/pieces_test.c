@@ -99,8 +99,8 @@ TEST(what_burns_counts_on_the_days_on_which_it_is_dated)
 	"    grade: practice\n    clocks:\n      - {from: [made], months: 24}\n"         \
 	"    window: {late: 1}\n" SOURCE
 
-/* A lapse of practice is a remark from the day after its window, one of law takes the thing out from the
- * day after its own. */
+/* A lapse of practice is a remark from the day after its window, one of law takes the
+ * thing out from the day after its own. */
 TEST(practice_is_a_remark_until_the_law_takes_it_out)
 {
 	static const struct {
@@ -121,8 +121,9 @@ TEST(practice_is_a_remark_until_the_law_takes_it_out)
 	scene_close(&scene);
 }
 
-/* The raft is serviced with the flare inside it, which is renewed at 30 months and at most 12 later by a rule that holds
- * up to its third year alone: the flare never lapses, and the raft counts. */
+/* The raft is serviced with the flare inside it, which is renewed at 30 months and at
+ * most 12 later by a rule that holds up to its third year alone: the flare never lapses,
+ * and the raft counts. */
 TEST(what_never_lapses_inside_takes_nothing_out)
 {
 	struct scene scene;
@@ -167,7 +168,8 @@ TEST(a_routine_of_a_part_is_no_remark)
 	}
 }
 
-/* A book may hold a kind that the catalogue no longer has: no rule knows it, and it counts for ever. */
+/* A book may hold a kind that the catalogue no longer has: no rule knows it, and it
+ * counts for ever. */
 TEST(of_an_unknown_kind_nothing_is_known_to_burn)
 {
 	struct scene scene;

@@ -277,8 +277,8 @@ PREPARED_TEST(years_have_asides_of_one_boat_as_she_is_alone)
 	assert_int_equal(answer.view.plans[0].clashes.winters, 0);
 }
 
-/* More boats than are loaded at a time, with a flare and a raft each; of every fifth flare no date is
- * known. */
+/* More boats than are loaded at a time, with a flare and a raft each; of every fifth
+ * flare no date is known. */
 static void
 import_fleet(const struct asking *asking)
 {

@@ -1,5 +1,6 @@
-/* An answer composed once: what is written of it as text, as a page and as CSV. Expected text is laid
- * out by hand, as in table_test.c; markup follows from HTML's own elements, CSV from RFC 4180. */
+/* An answer composed once: what is written of it as text, as a page and as CSV. Expected
+ * text is laid out by hand, as in table_test.c; markup follows from HTML's own elements,
+ * CSV from RFC 4180. */
 #include "report/reply.h"
 
 #include "becket_test.h"

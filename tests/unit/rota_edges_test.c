@@ -1,8 +1,9 @@
-/* The edges of a rota: spares that are no match, what is no piece of it, hand-ins that do not serve, shortages
- * that it makes worse. All days are worked by hand. */
+/* The edges of a rota: spares that are no match, what is no piece of it, hand-ins that do
+ * not serve, shortages that it makes worse. All days are worked by hand. */
 #include "rota_scene.h"
 
-/* Jackets serviced every twelve months, and manual ones that last as marked; four of either are carried. */
+/* Jackets serviced every twelve months, and manual ones that last as marked; four of
+ * either are carried. */
 static const char JACKETS[] =
     "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"
     "    doer: station\n    grade: law\n    clocks:\n      - {from: [last], months: 12}\n"
@@ -24,8 +25,8 @@ ask_boat(struct base *base)
 	base->ask.vessel_count = 1;
 }
 
-/* Three of four jackets are there: she is short of one anyway, and from 11 March 2027, when they have lapsed for want of
- * a spare, of four. That is the rota's doing. */
+/* Three of four jackets are there: she is short of one anyway, and from 11 March 2027,
+ * when they have lapsed for want of a spare, of four. That is the rota's doing. */
 TEST(a_shortage_that_grows_is_the_rota_s)
 {
 	struct base base;
@@ -39,8 +40,8 @@ TEST(a_shortage_that_grows_is_the_rota_s)
 	scene_close(&base.scene);
 }
 
-/* A manual jacket ends with August 2027, so that she is short anyway from 1 September; but for want of a spare she is
- * from 11 March. */
+/* A manual jacket ends with August 2027, so that she is short anyway from 1 September;
+ * but for want of a spare she is from 11 March. */
 TEST(a_shortage_that_begins_sooner_is_the_rota_s)
 {
 	struct base base;
@@ -158,8 +159,9 @@ TEST(without_an_index_of_parts_the_wholes_are_planned)
 	scene_close(&base.scene);
 }
 
-/* Due on 10 March 2027. Given out for the 5th, when the loft is shut, it stays there, in time and with nothing in its
- * place; given out for a day before the rota, or at a station that is not hers, it is planned as any other. */
+/* Due on 10 March 2027. Given out for the 5th, when the loft is shut, it stays there, in
+ * time and with nothing in its place; given out for a day before the rota, or at a
+ * station that is not hers, it is planned as any other. */
 TEST(a_hand_in_that_was_given_out_is_kept_where_it_lies_ahead_and_is_hers)
 {
 	static const char *const TAGS[] = {"LR-1"};

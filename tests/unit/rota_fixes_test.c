@@ -1,9 +1,10 @@
-/* What would help where not all of a group can be in time. Each case is three rafts or fewer, all of them
- * needed, ten days at the loft each; a day on which one comes back is one on which the next may go. */
+/* What would help where not all of a group can be in time. Each case is three rafts or
+ * fewer, all of them needed, ten days at the loft each; a day on which one comes back is
+ * one on which the next may go. */
 #include "rota_scene.h"
 
-/* So many rafts for four on a boat for all of them, due on one day, and so many spares in the store. The other
- * boat is not asked about. */
+/* So many rafts for four on a boat for all of them, due on one day, and so many spares in
+ * the store. The other boat is not asked about. */
 static void
 open_rafts(struct base *base, int count, const char *served, int spares)
 {
@@ -39,8 +40,9 @@ assert_fixes(struct base *base, const struct rota_fix *expected, size_t count)
 	scene_close(&base->scene);
 }
 
-/* One raft due on 10 March 2027 and nothing to stand in for it: one that does. Neither another day nor a
- * shorter time ashore is of help, for a boat that needs it needs it every day. */
+/* One raft due on 10 March 2027 and nothing to stand in for it: one that does. Neither
+ * another day nor a shorter time ashore is of help, for a boat that needs it needs it
+ * every day. */
 TEST(without_a_spare_one_more_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE}};
@@ -49,8 +51,8 @@ TEST(without_a_spare_one_more_helps)
 	assert_fixes(&base, FIXES, 1);
 }
 
-/* Three due on 25 November, the rota's first day: all go on it, and one spare is there. Two more, and no
- * fewer. */
+/* Three due on 25 November, the rota's first day: all go on it, and one spare is there.
+ * Two more, and no fewer. */
 TEST(where_three_go_at_once_two_more_spares_help)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 2, NO_STATION, DAY_NONE}};
@@ -59,8 +61,8 @@ TEST(where_three_go_at_once_two_more_spares_help)
 	assert_fixes(&base, FIXES, 1);
 }
 
-/* Three due on 5 December, one ashore at a time: on 25 November and on 5 December, that is two. Two at a time
- * do, or five days each: the 25th, the 30th and the 5th. */
+/* Three due on 5 December, one ashore at a time: on 25 November and on 5 December, that
+ * is two. Two at a time do, or five days each: the 25th, the 30th and the 5th. */
 TEST(more_ashore_at_once_help_and_so_does_a_shorter_time)
 {
 	static const struct rota_fix FIXES[] = {{FIX_AWAY, 2, NO_STATION, DAY_NONE},
@@ -71,8 +73,8 @@ TEST(more_ashore_at_once_help_and_so_does_a_shorter_time)
 	assert_fixes(&base, FIXES, 2);
 }
 
-/* The loft takes in one a week, and there are two weeks, from Monday 23 and from Monday 30 November: one of
- * three is late. Two a week do. */
+/* The loft takes in one a week, and there are two weeks, from Monday 23 and from Monday
+ * 30 November: one of three is late. Two a week do. */
 TEST(a_station_that_takes_more_a_week_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_WEEKLY, 2, NO_STATION, DAY_NONE}};
@@ -82,8 +84,9 @@ TEST(a_station_that_takes_more_a_week_helps)
 	assert_fixes(&base, FIXES, 1);
 }
 
-/* Due on 5 December and planned from the 1st, with one spare for two: begun on 25 November the second goes on
- * the 5th, when the first is back; or one more spare; or four days each, the 1st and the 5th. */
+/* Due on 5 December and planned from the 1st, with one spare for two: begun on 25
+ * November the second goes on the 5th, when the first is back; or one more spare; or four
+ * days each, the 1st and the 5th. */
 TEST(a_rota_that_begins_sooner_helps)
 {
 	const struct rota_fix fixes[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
@@ -96,8 +99,8 @@ TEST(a_rota_that_begins_sooner_helps)
 	assert_fixes(&base, fixes, 3);
 }
 
-/* The same with a third due on 1 June 2027, planned to 31 December: so as to carry it goes from 31 December 2026 on,
- * which a sooner start does not change. */
+/* The same with a third due on 1 June 2027, planned to 31 December: so as to carry it
+ * goes from 31 December 2026 on, which a sooner start does not change. */
 TEST(what_does_not_wait_for_the_first_day_is_not_begun_sooner)
 {
 	const struct rota_fix fixes[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
@@ -111,9 +114,9 @@ TEST(what_does_not_wait_for_the_first_day_is_not_begun_sooner)
 	assert_fixes(&base, fixes, 3);
 }
 
-/* Due on 5 January 2027. So that they carry through 31 December 2027 they go from 31 December 2026 on, one
- * of two with the one spare; going before that, though due again within the rota, helps too, or five days
- * each. */
+/* Due on 5 January 2027. So that they carry through 31 December 2027 they go from 31
+ * December 2026 on, one of two with the one spare; going before that, though due again
+ * within the rota, helps too, or five days each. */
 TEST(going_before_it_carries_to_the_end_helps)
 {
 	static const struct rota_fix FIXES[] = {{FIX_SPARES, 1, NO_STATION, DAY_NONE},
@@ -125,8 +128,9 @@ TEST(going_before_it_carries_to_the_end_helps)
 	assert_fixes(&base, FIXES, 3);
 }
 
-/* Of four stations that serve another base, one is left out, one is approved for the make of the first raft only and one
- * for that of the others: the first of all helps, and no other. */
+/* Of four stations that serve another base, one is left out, one is approved for the make
+ * of the first raft only and one for that of the others: the first of all helps, and no
+ * other. */
 TEST(another_station_helps_where_it_takes_them)
 {
 	static const struct station_make MAKES[] = {
@@ -152,10 +156,11 @@ TEST(another_station_helps_where_it_takes_them)
 	assert_fixes(&base, FIXES, 2);
 }
 
-/* One spare for three, due on 29 November. Two are for a station that takes a day, but ten from November to
- * December, and one for a station that always takes ten: within two days each they go on the 25th, the 27th and
- * the 29th. As it is all three are away on one day, so that two more spares help. The same where all three are for
- * the first station. */
+/* One spare for three, due on 29 November. Two are for a station that takes a day, but
+ * ten from November to December, and one for a station that always takes ten: within two
+ * days each they go on the 25th, the 27th and the 29th. As it is all three are away on
+ * one day, so that two more spares help. The same where all three are for the first
+ * station. */
 TEST(a_shorter_time_helps_where_it_is_long_for_some_months_only)
 {
 	static const struct station_make MAKES[] = {
@@ -184,8 +189,8 @@ TEST(a_shorter_time_helps_where_it_is_long_for_some_months_only)
 	}
 }
 
-/* All five are due on the first day; two for a station that takes one a week, three for one that takes any
- * number: two a week do, and the other's three are no matter. */
+/* All five are due on the first day; two for a station that takes one a week, three for
+ * one that takes any number: two a week do, and the other's three are no matter. */
 TEST(a_station_without_a_limit_is_given_none)
 {
 	static const struct station_make MAKES[] = {
@@ -208,8 +213,8 @@ TEST(a_station_without_a_limit_is_given_none)
 	assert_fixes(&base, FIXES, 1);
 }
 
-/* Three due on 5 December, one ashore at a time, all for the second of two stations: five days each do, as above. The
- * first, which takes two days, is none of theirs. */
+/* Three due on 5 December, one ashore at a time, all for the second of two stations: five
+ * days each do, as above. The first, which takes two days, is none of theirs. */
 TEST(a_shorter_time_helps_at_the_second_station)
 {
 	static const struct station_make MAKES[] = {
@@ -234,8 +239,9 @@ TEST(a_shorter_time_helps_at_the_second_station)
 	assert_fixes(&base, FIXES, 2);
 }
 
-/* The same where the first raft is for the first station: with it away to the 27th the others go on the 27th and the 7th,
- * which is late; with eight days, on the 27th and the 5th. */
+/* The same where the first raft is for the first station: with it away to the 27th the
+ * others go on the 27th and the 7th, which is late; with eight days, on the 27th and the
+ * 5th. */
 TEST(the_longest_time_of_any_station_is_made_shorter)
 {
 	static const struct station_make MAKES[] = {
@@ -260,8 +266,8 @@ TEST(the_longest_time_of_any_station_is_made_shorter)
 	assert_fixes(&base, FIXES, 2);
 }
 
-/* Three due on 5 December at a loft that takes one a week; each of twenty stations elsewhere would help, and besides two
- * a week at the loft. Sixteen helps are told. */
+/* Three due on 5 December at a loft that takes one a week; each of twenty stations
+ * elsewhere would help, and besides two a week at the loft. Sixteen helps are told. */
 TEST(no_more_than_sixteen_helps_are_told)
 {
 	enum { STATIONS = 21, TOLD = 16 };
@@ -292,8 +298,8 @@ TEST(a_turn_round_of_one_day_is_not_made_shorter)
 	assert_fixes(&base, FIXES, 1);
 }
 
-/* All five are due on the first day: two for a station that takes one a week, three for one that takes two. Three a
- * week do, for both; whichever of the limits is the first. */
+/* All five are due on the first day: two for a station that takes one a week, three for
+ * one that takes two. Three a week do, for both; whichever of the limits is the first. */
 TEST(the_least_limit_is_raised_until_all_find_room)
 {
 	static const struct station_make MAKES[] = {

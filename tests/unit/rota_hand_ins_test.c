@@ -1,13 +1,13 @@
-/* What a rota gives out: hand-ins made of its lines, beside those given out before. The rotas are written by
- * hand; nothing is reckoned. */
+/* What a rota gives out: hand-ins made of its lines, beside those given out before. The
+ * rotas are written by hand; nothing is reckoned. */
 #include "rota_scene.h"
 
 #include <string.h>
 
 enum { LINES = 5 };
 
-/* Five rafts of a boat, LR-0 to LR-4, and a rota that has them on 1 March 2027 at the loft, in two groups: of
- * two, and of three. */
+/* Five rafts of a boat, LR-0 to LR-4, and a rota that has them on 1 March 2027 at the
+ * loft, in two groups: of two, and of three. */
 struct given {
 	struct base base;
 	char tags[LINES][8];
@@ -80,8 +80,8 @@ TEST(what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base)
 	scene_close(&given.base.scene);
 }
 
-/* Another day of that year is the second of its year, another year's the first of its; what has no day is on
- * none. */
+/* Another day of that year is the second of its year, another year's the first of its;
+ * what has no day is on none. */
 TEST(hand_ins_are_numbered_in_their_year)
 {
 	struct given given;
@@ -100,7 +100,8 @@ TEST(hand_ins_are_numbered_in_their_year)
 	scene_close(&given.base.scene);
 }
 
-/* Of a boat without a base it is her own; for a station that is still to be found it has no name. */
+/* Of a boat without a base it is her own; for a station that is still to be found it has no
+ * name. */
 TEST(a_boat_without_a_base_has_hand_ins_of_her_own)
 {
 	struct given given;
@@ -116,9 +117,9 @@ TEST(a_boat_without_a_base_has_hand_ins_of_her_own)
 	scene_close(&given.base.scene);
 }
 
-/* Given out before: the third of the base's to the loft, for 1 March, with LR-9 on it; and the first to
- * elsewhere, for June, with LR-3. The third is gone on with, and LR-3 stays where it is, for it was given out
- * for this work. */
+/* Given out before: the third of the base's to the loft, for 1 March, with LR-9 on it;
+ * and the first to elsewhere, for June, with LR-3. The third is gone on with, and LR-3
+ * stays where it is, for it was given out for this work. */
 TEST(what_was_given_out_is_gone_on_with)
 {
 	static const char *const NINE[] = {"LR-9"};
@@ -160,8 +161,8 @@ TEST(what_was_given_out_is_gone_on_with)
 	scene_close(&given.base.scene);
 }
 
-/* It was given out for work due a year before, or another's: that is no hand-in of this. LR-1 is on the known
- * hand-in for older work, and is on it but once. */
+/* It was given out for work due a year before, or another's: that is no hand-in of this.
+ * LR-1 is on the known hand-in for older work, and is on it but once. */
 TEST(what_was_given_out_for_other_work_or_by_another_says_nothing)
 {
 	static const char *const TAGS[] = {"LR-1", "LR-0"};

@@ -216,10 +216,11 @@ TEST(what_is_ashore_already_counts)
 	scene_close(&base.scene);
 }
 
-/* Serviced on 10 March 2026, a month either side, the anniversary kept: due on 10 March 2027, good
- * through 10 April. It goes by 10 March, as late as does, and is due again on 10 March 2028; done on the
- * first day, 25 November 2026, it would start anew and carry through 24 November 2027 as well. Past the
- * 10th of March it goes at once, though still in date. */
+/* Serviced on 10 March 2026, a month either side, the anniversary kept: due on 10 March
+ * 2027, good through 10 April. It goes by 10 March, as late as does, and is due again on
+ * 10 March 2028; done on the first day, 25 November 2026, it would start anew and carry
+ * through 24 November 2027 as well. Past the 10th of March it goes at once, though still
+ * in date. */
 TEST(a_window_is_no_time_to_plan_with)
 {
 	static const char WINDOW[] =
@@ -347,8 +348,9 @@ TEST(a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day)
 	scene_close(&base.scene);
 }
 
-/* Overdue, and booked through the last day but one that is asked about: it goes on the last. The station takes
- * gear in on Fridays: with every day booked it goes on the first of them, 27 November. */
+/* Overdue, and booked through the last day but one that is asked about: it goes on the
+ * last. The station takes gear in on Fridays: with every day booked it goes on the first
+ * of them, 27 November. */
 TEST(what_lapsed_goes_on_the_last_day_where_no_other_is_free)
 {
 	const struct booking some = {
@@ -370,8 +372,8 @@ TEST(what_lapsed_goes_on_the_last_day_where_no_other_is_free)
 	}
 }
 
-/* Her raft can't be in time, as above; the other boat's jackets are of another group and go with spares in
- * their place. */
+/* Her raft can't be in time, as above; the other boat's jackets are of another group and
+ * go with spares in their place. */
 TEST(a_rota_does_not_hold_where_one_group_of_two_is_not_possible)
 {
 	const struct booking all = {
@@ -392,8 +394,9 @@ TEST(a_rota_does_not_hold_where_one_group_of_two_is_not_possible)
 	scene_close(&base.scene);
 }
 
-/* Nothing carried counts rafts here, and her jackets are in date throughout: she is never short, but her raft
- * can't be in time, booked as she is, and with that alone the rota does not hold. */
+/* Nothing carried counts rafts here, and her jackets are in date throughout: she is never
+ * short, but her raft can't be in time, booked as she is, and with that alone the rota
+ * does not hold. */
 TEST(a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late)
 {
 	static const char ONLY_JACKETS[] =
@@ -476,9 +479,9 @@ TEST(kinds_that_serve_one_line_are_not_away_at_once)
 	scene_close(&base.scene);
 }
 
-/* Four of one kind on each boat, three needed on each, so that one may be away at a time: ten days each, due on 10
- * March 2027, on 8, 18 and 28 February and on 10 March. That the other boat has hers away says nothing of
- * this one. */
+/* Four of one kind on each boat, three needed on each, so that one may be away at a time:
+ * ten days each, due on 10 March 2027, on 8, 18 and 28 February and on 10 March. That the
+ * other boat has hers away says nothing of this one. */
 TEST(what_another_boat_has_away_does_not_count_against_her)
 {
 	static const char *const DAYS[] = {
@@ -501,8 +504,9 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 	scene_close(&base.scene);
 }
 
-/* The loft takes in one piece a week. A jacket goes on the day it is due, Wednesday 10 March 2027; the raft,
- * of another group and due then, too, on the last day of the week before. */
+/* The loft takes in one piece a week. A jacket goes on the day it is due, Wednesday 10
+ * March 2027; the raft, of another group and due then, too, on the last day of the week
+ * before. */
 TEST(groups_share_the_week_of_a_station)
 {
 	struct base base;

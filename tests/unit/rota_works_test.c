@@ -1,5 +1,6 @@
-/* What is done to a piece of a rota, what is inside it, and what is ashore already. All days are worked by hand: the loft
- * takes ten days, the rota is from 25 November 2026 to 24 November 2027. */
+/* What is done to a piece of a rota, what is inside it, and what is ashore already. All
+ * days are worked by hand: the loft takes ten days, the rota is from 25 November 2026 to
+ * 24 November 2027. */
 #include "rota_scene.h"
 
 static void
@@ -19,7 +20,8 @@ static const char BEACONS[] =
     "    grade: law\n    clocks:\n      - from: [last]\n        months: 12\n"
     "    source: invented\n    standing: memory\n";
 
-/* Of two works the one that is not in date comes first, and of two alike in that the one due sooner. */
+/* Of two works the one that is not in date comes first, and of two alike in that the one
+ * due sooner. */
 TEST(a_line_tells_of_the_work_that_is_due_first)
 {
 	static const struct {
@@ -71,9 +73,10 @@ TEST(a_line_tells_of_the_work_that_is_due_first)
 	"    doer: station\n    grade: law\n    clocks:\n      - " clock                 \
 	"\n    source: invented\n    standing: memory\n"
 
-/* Made in March 2023. Once serviced it is never due again, where only the first is asked for; nor is it a piece of the
- * rota then. What is counted from its making alone has lapsed however often it is serviced: no day is known for it
- * again, and the rota is not said to hold for less. */
+/* Made in March 2023. Once serviced it is never due again, where only the first is asked
+ * for; nor is it a piece of the rota then. What is counted from its making alone has
+ * lapsed however often it is serviced: no day is known for it again, and the rota is not
+ * said to hold for less. */
 TEST(what_is_due_once_and_what_no_service_keeps_in_date)
 {
 	static const struct {
@@ -108,8 +111,9 @@ TEST(what_is_due_once_and_what_no_service_keeps_in_date)
 	}
 }
 
-/* A beacon bought new every ten years, without a date on it: due on 1 March 2027 by age, and on that day the station
- * gives a new one, whose making is yet to be told and ends nothing. */
+/* A beacon bought new every ten years, without a date on it: due on 1 March 2027 by age,
+ * and on that day the station gives a new one, whose making is yet to be told and ends
+ * nothing. */
 TEST(what_is_renewed_by_age_has_no_date_printed_on_it)
 {
 	struct base base;
@@ -131,8 +135,9 @@ TEST(what_is_renewed_by_age_has_no_date_printed_on_it)
 	scene_close(&base.scene);
 }
 
-/* Cells renewed every year by a station, on 10 March, and looked at every two: so are they next year, which is before
- * the end of a rota to June 2028. No day carries so far, and it may go on any. */
+/* Cells renewed every year by a station, on 10 March, and looked at every two: so are
+ * they next year, which is before the end of a rota to June 2028. No day carries so far,
+ * and it may go on any. */
 TEST(where_no_day_carries_to_the_end_it_may_go_on_any)
 {
 	struct base base;
@@ -167,8 +172,8 @@ TEST(where_no_day_carries_to_the_end_it_may_go_on_any)
 	"      - {kinds: [liferaft-valise], points: capacity}\n"                         \
 	"    source: invented\n    standing: memory\n"
 
-/* What is asked of the water besides: a station looks at it every year, an owner shakes it every month, and it was tested
- * once for good. */
+/* What is asked of the water besides: a station looks at it every year, an owner shakes
+ * it every month, and it was tested once for good. */
 #define OWNERS_WATER                                                                     \
 	"  - id: inside\n    kinds: [raft-contents]\n    task: renew\n    doer: owner\n" \
 	"    grade: law\n    clocks:\n      - from: [marked]\n    source: invented\n"    \
@@ -189,10 +194,11 @@ TEST(where_no_day_carries_to_the_end_it_may_go_on_any)
 	"    grade: law\n    clocks:\n      - from: [marked]\n    source: invented\n"    \
 	"    standing: memory\n"
 
-/* Her raft goes on 10 March 2027 and is due again on 10 March 2028; a spare stands in. Its water, which is an owner's to
- * renew and can be reached at a station alone, is renewed then where it would not last to that day, so that she is
- * short for its sake on none; a light at the raft can be reached aboard, lapses in June 2027, and makes her short from
- * July. What no catalogue has is passed over. */
+/* Her raft goes on 10 March 2027 and is due again on 10 March 2028; a spare stands in.
+ * Its water, which is an owner's to renew and can be reached at a station alone, is
+ * renewed then where it would not last to that day, so that she is short for its sake on
+ * none; a light at the raft can be reached aboard, lapses in June 2027, and makes her
+ * short from July. What no catalogue has is passed over. */
 TEST(what_is_inside_is_renewed_with_the_rest_and_what_is_beside_is_not)
 {
 	static const struct {
@@ -229,8 +235,9 @@ TEST(what_is_inside_is_renewed_with_the_rest_and_what_is_beside_is_not)
 
 /* ---- days that do not serve ---- */
 
-/* Lapsed in March 2026, and the loft shut: to the end of the rota, or to 1 December with the boat booked from then on.
- * It is to go on the first day of the rota, or on the first on which the loft takes it in. */
+/* Lapsed in March 2026, and the loft shut: to the end of the rota, or to 1 December with
+ * the boat booked from then on. It is to go on the first day of the rota, or on the first
+ * on which the loft takes it in. */
 TEST(where_no_day_is_free_it_is_to_go_on_the_first_that_is_open)
 {
 	static const char *const OPENS[] = {"2028-01-01", "2026-12-01"};
@@ -255,8 +262,9 @@ TEST(where_no_day_is_free_it_is_to_go_on_the_first_that_is_open)
 	}
 }
 
-/* Three rafts no station takes in before 2029, one of a make that another does: that one is planned and told first, the
- * others have no day and are told as the inventory has them. */
+/* Three rafts no station takes in before 2029, one of a make that another does: that one
+ * is planned and told first, the others have no day and are told as the inventory has
+ * them. */
 TEST(what_has_no_day_is_told_behind_what_has_one)
 {
 	static const struct station_make MAKES[] = {
@@ -289,9 +297,10 @@ TEST(what_has_no_day_is_told_behind_what_has_one)
 	scene_close(&base.scene);
 }
 
-/* Due on 10 March 2027 and given out for the 20th, when the loft is shut, a raft stays there, late; one that lapsed a year
- * before stays there too, and is no later than it was. Given out for the 5th, which serves, it goes then with the spare,
- * or where she can do without one of two with nothing in its place. */
+/* Due on 10 March 2027 and given out for the 20th, when the loft is shut, a raft stays
+ * there, late; one that lapsed a year before stays there too, and is no later than it
+ * was. Given out for the 5th, which serves, it goes then with the spare, or where she can
+ * do without one of two with nothing in its place. */
 TEST(what_was_given_out_stays_on_its_day)
 {
 	static const struct {
@@ -343,8 +352,9 @@ TEST(what_was_given_out_stays_on_its_day)
 	}
 }
 
-/* One boat's raft goes on the day all three are due, 10 March 2027. The other boat is booked all of March: her two are back
- * by the end of February, handed in on the 18th at the latest. */
+/* One boat's raft goes on the day all three are due, 10 March 2027. The other boat is
+ * booked all of March: her two are back by the end of February, handed in on the 18th at
+ * the latest. */
 TEST(each_boat_is_planned_by_her_own_bookings)
 {
 	const struct booking booking = {
@@ -371,10 +381,11 @@ TEST(each_boat_is_planned_by_her_own_bookings)
 
 /* ---- what is ashore already ---- */
 
-/* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at a time, until 30 November at
- * the loft, or for six weeks at a place that nobody has entered; or it is not known since when, which holds nothing up.
- * Where the loft takes one a week instead, and has taken that one in on the 25th, it has no room; what is elsewhere
- * takes none there. */
+/* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at
+ * a time, until 30 November at the loft, or for six weeks at a place that nobody has
+ * entered; or it is not known since when, which holds nothing up. Where the loft takes
+ * one a week instead, and has taken that one in on the 25th, it has no room; what is
+ * elsewhere takes none there. */
 TEST(what_is_ashore_takes_its_place_for_as_long_as_is_known)
 {
 	static const struct {

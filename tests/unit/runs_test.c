@@ -1,5 +1,5 @@
-/* What is kept out of memory, beside the same in memory; and the order in which runs are merged, beside the
- * C library's qsort of all pieces. */
+/* What is kept out of memory, beside the same in memory; and the order in which runs are
+ * merged, beside the C library's qsort of all pieces. */
 #include "base/memory.h"
 #include "base/spool.h"
 #include "becket_test.h"

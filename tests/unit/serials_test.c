@@ -319,8 +319,8 @@ TEST(what_was_condemned_is_told_of_any_kind_until_it_is_brought_back)
 	assert_int_equal(scene.findings[0].doubt, SERIAL_FINE);
 }
 
-/* Of seven numbers typed at once each is found in turn, and no other; and so is one that is worn by what is
- * withdrawn as condemned, with no movement to say when. */
+/* Of seven numbers typed at once each is found in turn, and no other; and so is one that
+ * is worn by what is withdrawn as condemned, with no movement to say when. */
 TEST(a_condemned_number_is_found_among_others)
 {
 	static const char *const NUMBERS[] = {
@@ -360,7 +360,8 @@ TEST(a_condemned_number_is_found_among_others)
 	}
 }
 
-/* What was put in the place of K-5500 was condemned: K-5500 was not, and is asked about by nobody. */
+/* What was put in the place of K-5500 was condemned: K-5500 was not, and is asked about by
+ * nobody. */
 TEST(what_was_replaced_before_is_not_condemned_with_what_came_after)
 {
 	struct scene scene = {0};
@@ -467,8 +468,9 @@ TEST(pieces_of_one_lot_share_a_number_that_tells_none_of_them)
 	    "the other");
 }
 
-/* Sixty numbers of twelve letters drawn at random, none near another: whatever of them begins alike, nothing is doubted.
- * And what was withdrawn as sold, with no movement to say so, is not condemned. */
+/* Sixty numbers of twelve letters drawn at random, none near another: whatever of them
+ * begins alike, nothing is doubted. And what was withdrawn as sold, with no movement to
+ * say so, is not condemned. */
 TEST(numbers_that_have_nothing_in_common_are_not_doubted)
 {
 	struct scene scene = {0};

@@ -1,5 +1,5 @@
-/* Hand-ins that were given out, at the limits of what is said of them. Days and sums are derived beside
- * each test. */
+/* Hand-ins that were given out, at the limits of what is said of them. Days and sums are
+ * derived beside each test. */
 #include "becket_test.h"
 #include "dates/weekdays.h"
 #include "scene.h"
@@ -24,8 +24,8 @@ static const struct station LOFT = {
 
 enum { GIVEN = 3 };
 
-/* Two boats of Port Marrin, laid up 1 November to 31 March, seen on Wednesday 25 November 2026, a week
- * ahead of Wednesday 2 December. */
+/* Two boats of Port Marrin, laid up 1 November to 31 March, seen on Wednesday 25 November
+ * 2026, a week ahead of Wednesday 2 December. */
 struct port {
 	struct scene scene;
 	struct vessel vessels[2];
@@ -102,8 +102,8 @@ plan(struct port *port, const struct station *stations, size_t count, const char
 	winter_plan_fleet(&request, both, 2, &port->scene.arena, port->lists);
 }
 
-/* The jacket is ten on Tuesday 1 December, and its service then 30 and not 10: on Monday the 30th it
- * would be cheaper, but that is no week ahead. */
+/* The jacket is ten on Tuesday 1 December, and its service then 30 and not 10: on Monday
+ * the 30th it would be cheaper, but that is no week ahead. */
 TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
 {
 	static const struct station_price BY_AGE[] = {
@@ -132,9 +132,10 @@ TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
 	scene_close(&port.scene);
 }
 
-/* The danbuoy is ten on Tuesday 15 December, and its service then 30 and not 10; the jacket carries her from that
- * day on, since she is laid up again on 16 December 2027. A trip of its own at 10 is cheaper than the danbuoy on
- * that day; the jacket then goes when it is fetched. */
+/* The danbuoy is ten on Tuesday 15 December, and its service then 30 and not 10; the
+ * jacket carries her from that day on, since she is laid up again on 16 December 2027. A
+ * trip of its own at 10 is cheaper than the danbuoy on that day; the jacket then goes
+ * when it is fetched. */
 TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
 {
 	static const struct station_price BY_AGE[] = {
@@ -166,9 +167,9 @@ TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
 	scene_close(&port.scene);
 }
 
-/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026 on: Friday the
- * 4th serves the danbuoy alone, and the jacket leaves it. It goes when the danbuoy is fetched, on the 18th:
- * that saves a journey. */
+/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026
+ * on: Friday the 4th serves the danbuoy alone, and the jacket leaves it. It goes when the
+ * danbuoy is fetched, on the 18th: that saves a journey. */
 TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
 {
 	struct port port;
@@ -194,9 +195,9 @@ TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
 	scene_close(&port.scene);
 }
 
-/* The first boat is to be ready on 31 December: her jacket goes by the 17th. The second's, laid up again
- * on 2 February 2028, carries her from 1 February on. What was missed on 20 November has no day for both:
- * the one that must go sooner leaves it. */
+/* The first boat is to be ready on 31 December: her jacket goes by the 17th. The
+ * second's, laid up again on 2 February 2028, carries her from 1 February on. What was
+ * missed on 20 November has no day for both: the one that must go sooner leaves it. */
 TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 {
 	struct port port;
@@ -228,9 +229,9 @@ TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 	scene_close(&port.scene);
 }
 
-/* Two pieces a week: beside one of the first boat's there is room for one of the second's on Friday 15
- * January, beside two there is none; what else goes there in another week, or to another station in
- * that one, takes none of it. */
+/* Two pieces a week: beside one of the first boat's there is room for one of the second's
+ * on Friday 15 January, beside two there is none; what else goes there in another week,
+ * or to another station in that one, takes none of it. */
 TEST(what_joins_a_hand_in_finds_room_in_its_week)
 {
 	struct station stations[] = {LOFT, LOFT};
@@ -266,8 +267,8 @@ TEST(what_joins_a_hand_in_finds_room_in_its_week)
 	scene_close(&port.scene);
 }
 
-/* Of two hand-ins ahead it joins the cheaper; where they cost the same, the one to where it went last, and
- * else the one that was given out first. */
+/* Of two hand-ins ahead it joins the cheaper; where they cost the same, the one to where
+ * it went last, and else the one that was given out first. */
 TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
 {
 	static const struct {
@@ -309,8 +310,9 @@ TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
 	}
 }
 
-/* One piece a week; on 8 March the jacket stands on Tuesday the 16th, and the last day is Wednesday the
- * 17th of that week: the other finds no room. The jacket itself could go at once. */
+/* One piece a week; on 8 March the jacket stands on Tuesday the 16th, and the last day is
+ * Wednesday the 17th of that week: the other finds no room. The jacket itself could go at
+ * once. */
 TEST(what_finds_no_room_beside_a_settled_hand_in_stays_behind)
 {
 	struct station loft = LOFT;
@@ -331,7 +333,8 @@ TEST(what_finds_no_room_beside_a_settled_hand_in_stays_behind)
 	scene_close(&port.scene);
 }
 
-/* One trip a winter: two that were given out are kept all the same, and what is on neither stays behind. */
+/* One trip a winter: two that were given out are kept all the same, and what is on
+ * neither stays behind. */
 TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
 {
 	struct port port;
@@ -359,8 +362,9 @@ TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
 	scene_close(&port.scene);
 }
 
-/* Chosen by a person for the very day it was given out for; and given out with a thing that was done
- * since. Neither is as it was given out, and nothing says by what means the first has its day. */
+/* Chosen by a person for the very day it was given out for; and given out with a thing
+ * that was done since. Neither is as it was given out, and nothing says by what means the
+ * first has its day. */
 TEST(a_hand_in_that_differs_from_what_was_given_out_is_to_be_given_out_anew)
 {
 	struct port port;
@@ -407,8 +411,8 @@ TEST(what_was_missed_once_stays_so_when_its_day_moves_again)
 	scene_close(&port.scene);
 }
 
-/* The first boat's winters start on 1 January, the second's on 1 November: what they hand in together on
- * Friday 1 January 2027 is of the winter that started first. */
+/* The first boat's winters start on 1 January, the second's on 1 November: what they hand
+ * in together on Friday 1 January 2027 is of the winter that started first. */
 TEST(a_hand_in_of_boats_with_other_winters_is_of_the_earliest)
 {
 	struct station loft = LOFT;
@@ -450,8 +454,8 @@ TEST(what_a_base_gave_up_goes_on_no_day_and_the_rest_of_it_goes)
 	scene_close(&port.scene);
 }
 
-/* Due on 10 November 2027, in the winter that starts on the 1st; a hand-in of the winter before, on a day
- * of a person's in February, is none of it. */
+/* Due on 10 November 2027, in the winter that starts on the 1st; a hand-in of the winter
+ * before, on a day of a person's in February, is none of it. */
 TEST(a_hand_in_of_the_winter_before_is_none_of_the_next)
 {
 	struct port port;
@@ -501,8 +505,9 @@ hers_open(struct hers *hers, bool before, bool after, int year, const char *toda
 	hers->list.has_winter = winter_of_year(&hers->vessel, year, &hers->list.winter);
 }
 
-/* Of the winter that is planned by its name; of another by its day, after the last fitting-out and up to the
- * next; and on a person's day behind that where the winter of today is planned, and it was of one gone by. */
+/* Of the winter that is planned by its name; of another by its day, after the last
+ * fitting-out and up to the next; and on a person's day behind that where the winter of
+ * today is planned, and it was of one gone by. */
 TEST(a_hand_in_is_of_the_winter_that_its_name_or_its_day_says)
 {
 	static const struct {
@@ -595,8 +600,8 @@ TEST(what_was_given_out_is_looked_for_on_her_own_hand_ins_and_her_bases)
 	assert_null(settled_given_up(&hers.planning, "B"));
 }
 
-/* The first boat's own hand-in, from before she had the base, is on the day on which the base's new one goes: each
- * keeps to its owner. */
+/* The first boat's own hand-in, from before she had the base, is on the day on which the
+ * base's new one goes: each keeps to its owner. */
 TEST(two_hand_ins_of_one_day_keep_to_their_owners)
 {
 	struct port port;
@@ -634,8 +639,8 @@ open_all_year(struct port *port, const char *served, const char *day)
 	return given;
 }
 
-/* Given out for a station that is no more, and let from 10 to 20 December: 14 days from Monday the 21st
- * are the first to come. Let for years she goes all the same. */
+/* Given out for a station that is no more, and let from 10 to 20 December: 14 days from
+ * Monday the 21st are the first to come. Let for years she goes all the same. */
 TEST(what_is_planned_anew_goes_between_her_bookings)
 {
 	struct port port;
@@ -657,8 +662,8 @@ TEST(what_is_planned_anew_goes_between_her_bookings)
 	scene_close(&port.scene);
 }
 
-/* Let for years, no day serves either jacket of what was given out: both leave it, and go all the same, on a
- * hand-in that is new. */
+/* Let for years, no day serves either jacket of what was given out: both leave it, and go
+ * all the same, on a hand-in that is new. */
 TEST(what_is_let_for_years_leaves_its_day_and_goes_all_the_same)
 {
 	struct port port;
@@ -707,8 +712,9 @@ TEST(a_persons_day_of_a_boat_that_is_let_for_years_is_weighed_as_if_she_were_not
 	scene_close(&port.scene);
 }
 
-/* The first boat of the base, laid up until 31 December, hands in by 17 December; the second, in use all year and
- * let to 5 January, on the 6th. Each is the first of its winter, which of a boat without one is the year. */
+/* The first boat of the base, laid up until 31 December, hands in by 17 December; the
+ * second, in use all year and let to 5 January, on the 6th. Each is the first of its
+ * winter, which of a boat without one is the year. */
 TEST(hand_ins_are_numbered_in_each_winter_by_itself)
 {
 	struct port port;
@@ -737,8 +743,9 @@ TEST(hand_ins_are_numbered_in_each_winter_by_itself)
 	scene_close(&port.scene);
 }
 
-/* Due on Thursday 31 December, ten on the 15th and dearer from then on; given out for Friday 8 January,
- * which is too late: it moves to the last day before that serves, as a rota has it. */
+/* Due on Thursday 31 December, ten on the 15th and dearer from then on; given out for
+ * Friday 8 January, which is too late: it moves to the last day before that serves, as a
+ * rota has it. */
 TEST(a_day_after_it_lapses_serves_at_no_price)
 {
 	static const struct station_price BY_AGE[] = {
@@ -766,8 +773,9 @@ TEST(a_day_after_it_lapses_serves_at_no_price)
 	scene_close(&port.scene);
 }
 
-/* Due on Thursday 31 December, and ten, from when on it is dearer, only on 10 January; given out for that
- * day, on which nothing is taken in: it moves ahead, not to a day behind the one on which it lapses. */
+/* Due on Thursday 31 December, and ten, from when on it is dearer, only on 10 January;
+ * given out for that day, on which nothing is taken in: it moves ahead, not to a day
+ * behind the one on which it lapses. */
 TEST(a_price_that_rises_after_it_lapses_moves_nothing_behind_that_day)
 {
 	static const struct station_price BY_AGE[] = {
@@ -808,9 +816,9 @@ TEST(what_has_no_due_day_stays_where_it_was_given_out)
 	scene_close(&port.scene);
 }
 
-/* Let on 1 and 2 December and due on the 31st; given out for Friday the 4th at the loft, for 10. The yard
- * asks 15, on any day that the loft has but those from which it could not be fetched before; the barn says
- * that it takes nothing in until it is due. */
+/* Let on 1 and 2 December and due on the 31st; given out for Friday the 4th at the loft,
+ * for 10. The yard asks 15, on any day that the loft has but those from which it could
+ * not be fetched before; the barn says that it takes nothing in until it is due. */
 TEST(a_settled_hand_in_of_a_boat_that_is_let_is_weighed_between_her_bookings)
 {
 	struct station_price prices[3];
@@ -838,8 +846,8 @@ TEST(a_settled_hand_in_of_a_boat_that_is_let_is_weighed_between_her_bookings)
 	scene_close(&port.scene);
 }
 
-/* Served every two years, due on 1 November 2028; from ten years, on 15 December 2026, it costs 20, from
- * eleven 30: only the next is told. */
+/* Served every two years, due on 1 November 2028; from ten years, on 15 December 2026, it
+ * costs 20, from eleven 30: only the next is told. */
 TEST(of_several_ages_ahead_the_next_is_told)
 {
 	static const struct station_price BY_AGE[] = {

@@ -74,8 +74,8 @@ plan_on(struct case_of *of, const char *today)
 	return plan_at(of, &LOFT, 1, today);
 }
 
-/* The jacket was given out at the loft, which takes no danbuoys; that goes to the yard for 10, or to
- * the barn for 25. */
+/* The jacket was given out at the loft, which takes no danbuoys; that goes to the yard
+ * for 10, or to the barn for 25. */
 TEST(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there)
 {
 	static const char *const JACKETS[] = {"lifejacket-auto"};
@@ -167,9 +167,9 @@ TEST(a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much)
 	scene_close(&of.scene);
 }
 
-/* The danbuoy is settled at the yard for 22, so the jacket could go along there for 22, too, with no
- * trip more: 2 dearer, and 10 for the loft's trip saved. The other way round the danbuoy could go along to
- * the loft for 20: 2 and the yard's trip of 15 saved. */
+/* The danbuoy is settled at the yard for 22, so the jacket could go along there for 22,
+ * too, with no trip more: 2 dearer, and 10 for the loft's trip saved. The other way round
+ * the danbuoy could go along to the loft for 20: 2 and the yard's trip of 15 saved. */
 TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 {
 	static const struct station_price YARD[] = {
@@ -192,8 +192,8 @@ TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 	scene_close(&of.scene);
 }
 
-/* The danbuoy stands on a Saturday of a person's, on which the loft is closed: what the jacket would
- * cost elsewhere beside that can't be found, and none is made up. */
+/* The danbuoy stands on a Saturday of a person's, on which the loft is closed: what the
+ * jacket would cost elsewhere beside that can't be found, and none is made up. */
 TEST(beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up)
 {
 	struct station stations[2];
@@ -454,7 +454,8 @@ TEST(what_can_go_only_late_between_her_bookings_stays_on_that_day)
 	scene_close(&of.scene);
 }
 
-/* Saturday 12 December, from which it is back 14 days later, on the next weekday: Monday the 28th. */
+/* Saturday 12 December, from which it is back 14 days later, on the next weekday: Monday the
+ * 28th. */
 TEST(a_day_that_the_station_confirmed_is_one_of_its_own)
 {
 	const struct span shut = {day_of("2026-12-10"), day_of("2026-12-13")};

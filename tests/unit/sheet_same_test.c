@@ -1,4 +1,5 @@
-/* When two conditions are the same, which intervals contradict one another, and packed YAML that is whole. */
+/* When two conditions are the same, which intervals contradict one another, and packed
+ * YAML that is whole. */
 #include "becket_test.h"
 #include "data_file.h"
 #include "rules/compare.h"
@@ -353,7 +354,8 @@ TEST(an_id_is_in_one_sheet_of_a_vessel)
 #define WHOLE(keys, more)                                                                \
 	"m" keys "\0ssheet\0st\0stitle\0sT\0sfor\0sf\0scompiled\0s2026-11-25\0" more
 
-/* The form is told in rules/kinds.h: a byte for the sort, then the text or the count, then a nought. */
+/* The form is told in rules/kinds.h: a byte for the sort, then the text or the count,
+ * then a nought. */
 TEST(packed_is_read_when_it_is_whole_and_nothing_stands_behind_it)
 {
 #define PACKED(literal, reads)                                                           \

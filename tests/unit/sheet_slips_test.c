@@ -1,5 +1,5 @@
-/* One slip at a time in every field of a sheet and of the catalogue: each is refused where it stands, with what
- * was found and what was expected. */
+/* One slip at a time in every field of a sheet and of the catalogue: each is refused
+ * where it stands, with what was found and what was expected. */
 #include "becket_test.h"
 #include "data_file.h"
 

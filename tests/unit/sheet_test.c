@@ -211,7 +211,8 @@ TEST(brackets_without_end_are_refused_before_they_take_time)
 	free(yaml);
 }
 
-/* Six persons, boats of 2017, things of one day, the month after the first year: a beginning is its end. */
+/* Six persons, boats of 2017, things of one day, the month after the first year: a
+ * beginning is its end. */
 TEST(conditions_may_begin_and_end_at_one_value)
 {
 	static const char *const WHEN[] = {"persons-from: 6, persons-until: 6",

@@ -41,7 +41,8 @@ is_out_by_use_since(
 }
 
 /* Served on 10 February 2026, used on 1 March and again on 1 August: out from 1 March, and on
- * 1 May because of the first alone. Served between the two it is in on 1 July and out from August. */
+ * 1 May because of the first alone. Served between the two it is in on 1 July and out from
+ * August. */
 TEST(in_every_sheet_what_was_used_twice_is_out_from_the_first_use)
 {
 	static const struct {
@@ -86,8 +87,9 @@ TEST(in_every_sheet_what_was_used_twice_is_out_from_the_first_use)
 	}
 }
 
-/* A raft without any date, a flare in it marked 2029-03: nothing of the raft is known by that, under
- * whatever sheet asks for a service. Once the flare has passed the raft is no better. */
+/* A raft without any date, a flare in it marked 2029-03: nothing of the raft is known by
+ * that, under whatever sheet asks for a service. Once the flare has passed the raft is no
+ * better. */
 TEST(in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known)
 {
 	static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise"};

@@ -1,5 +1,5 @@
-/* The edges of slots: nothing to do, too much to go back over, spares that do for half the time, a station that is slow
- * in one month only. Worked by hand. */
+/* The edges of slots: nothing to do, too much to go back over, spares that do for half
+ * the time, a station that is slow in one month only. Worked by hand. */
 #include "becket_test.h"
 #include "rota/slots_inside.h"
 
@@ -34,9 +34,10 @@ TEST(of_no_jobs_there_is_a_plan)
 	assert_int_equal(plan.failed, SLOT_NONE);
 }
 
-/* Ten days for what is handed in in March, a day in April: what goes on 1 April is back before what went on the 31st.
- * With one spare the first goes that day, which is its last, and the second on the 2nd or 3rd; an earlier day would
- * keep the spare until the 5th. */
+/* Ten days for what is handed in in March, a day in April: what goes on 1 April is back
+ * before what went on the 31st. With one spare the first goes that day, which is its
+ * last, and the second on the 2nd or 3rd; an earlier day would keep the spare until the
+ * 5th. */
 TEST(an_earlier_day_is_not_the_best_where_a_later_hand_in_is_back_sooner)
 {
 	static const struct station_pace SLOW = {3, 3, 10};
@@ -67,7 +68,8 @@ TEST(an_earlier_day_is_not_the_best_where_a_later_hand_in_is_back_sooner)
 	assert_true(plan.slots[1].hand_in > BASE + 31);
 }
 
-/* More jobs than the search goes back over, all on one day and none in need of a spare: they are placed one by one. */
+/* More jobs than the search goes back over, all on one day and none in need of a spare:
+ * they are placed one by one. */
 TEST(more_jobs_than_are_gone_back_over_are_placed_one_by_one)
 {
 	enum { MANY = 8001 };
@@ -92,9 +94,10 @@ TEST(more_jobs_than_are_gone_back_over_are_placed_one_by_one)
 	free(jobs);
 }
 
-/* Each spare is in date for five days, one behind the other, so that on every day there is one and none does for ten. Of
- * up to 64 spares each is tried, and that it can't be is proven; of more it is not tried, and not said to be proven. No
- * day of the 200 after that will do either, and it has none. */
+/* Each spare is in date for five days, one behind the other, so that on every day there
+ * is one and none does for ten. Of up to 64 spares each is tried, and that it can't be is
+ * proven; of more it is not tried, and not said to be proven. No day of the 200 after
+ * that will do either, and it has none. */
 TEST(spares_that_do_for_half_the_time_do_not_do)
 {
 	enum { MOST = 65 };
@@ -119,8 +122,9 @@ TEST(spares_that_do_for_half_the_time_do_not_do)
 	}
 }
 
-/* Five days each, of a boat that can be without one piece. Two must go on the first day, of which one needs a spare; the
- * third goes when they are back, five days on, and needs none. */
+/* Five days each, of a boat that can be without one piece. Two must go on the first day,
+ * of which one needs a spare; the third goes when they are back, five days on, and needs
+ * none. */
 TEST(one_that_goes_when_another_is_back_needs_no_spare)
 {
 	const struct station station = {
@@ -148,8 +152,8 @@ TEST(one_that_goes_when_another_is_back_needs_no_spare)
 	assert_int_equal(plan.slots[2].hand_in, BASE + 5);
 }
 
-/* So many jobs one behind the other, each ten days from its first to its last; the first spare is too small for any, and
- * the second does for all. Each goes on its last day. */
+/* So many jobs one behind the other, each ten days from its first to its last; the first
+ * spare is too small for any, and the second does for all. Each goes on its last day. */
 TEST(many_jobs_are_put_off_with_a_spare_that_is_not_the_first)
 {
 	enum { MANY = 130 };
@@ -179,7 +183,8 @@ TEST(many_jobs_are_put_off_with_a_spare_that_is_not_the_first)
 	}
 }
 
-/* Both must go on one day, one of them to the second station: the other, which may go to either, stays with the first. */
+/* Both must go on one day, one of them to the second station: the other, which may go to
+ * either, stays with the first. */
 TEST(a_job_joins_others_of_the_days_before_and_none_of_its_own)
 {
 	static const size_t BOTH[] = {0, 1};

@@ -110,8 +110,8 @@ draw_problem(unsigned *seed, struct made_up *out)
 	    (int)draw(seed, 4), BASE + UNTIL, false, MANY_LOOKS};
 }
 
-/* As it is where a job may as well go on the first day with room (slots_make.c): all from one day on to one place,
- * with spares for any of them. */
+/* As it is where a job may as well go on the first day with room (slots_make.c): all from
+ * one day on to one place, with spares for any of them. */
 static void
 make_early(struct made_up *out)
 {
@@ -394,8 +394,9 @@ check_slots(const struct made_up *made, const struct slot_plan *plan)
 	assert_int_equal(plan->spares, spares_in(plan->slots, made->problem.job_count));
 }
 
-/* What a search says that is given up soon, or that is asked alone whether there is a plan, where the fewest spares
- * of all plans are so many. Returns whether it was given up. */
+/* What a search says that is given up soon, or that is asked alone whether there is a
+ * plan, where the fewest spares of all plans are so many. Returns whether it was given
+ * up. */
 static bool
 check_hasty(const struct made_up *made, int best, struct arena *arena)
 {
@@ -550,9 +551,10 @@ TEST(jobs_go_as_late_as_does_or_along_with_others)
 	assert_int_equal(plan.spares, 1);
 }
 
-/* Five days each. A boat has three pieces to hand in and can be without one of them: one on day 0, and two by day 5,
- * of which the second needs a spare from day 5 on, when the other boat's piece, which must go on day 0, has given
- * it back. One spare does for both, and it is not counted as if two were wanted at once. */
+/* Five days each. A boat has three pieces to hand in and can be without one of them: one
+ * on day 0, and two by day 5, of which the second needs a spare from day 5 on, when the
+ * other boat's piece, which must go on day 0, has given it back. One spare does for both,
+ * and it is not counted as if two were wanted at once. */
 TEST(a_spare_that_is_wanted_later_is_counted_once)
 {
 	static const size_t PLACE = 0;
@@ -588,7 +590,8 @@ TEST(a_spare_that_is_wanted_later_is_counted_once)
 	arena_clear(&arena);
 }
 
-/* Two alike that must go on day 0, when the first of their two stations is shut: both go to the second. */
+/* Two alike that must go on day 0, when the first of their two stations is shut: both go
+ * to the second. */
 TEST(one_that_is_like_another_may_go_to_the_same_station)
 {
 	/* what stands before the two is none of theirs */

@@ -346,8 +346,8 @@ TEST(a_stamp_of_a_day_is_that_day)
 	}
 }
 
-/* Days that are in the Gregorian calendar as ISO 8601 writes them, and those that are not: read alike with
- * blanks before them, where the reader goes another way. */
+/* Days that are in the Gregorian calendar as ISO 8601 writes them, and those that are
+ * not: read alike with blanks before them, where the reader goes another way. */
 TEST(a_plain_date_is_read_where_the_calendar_has_it)
 {
 	static const int YEARS[] = {1899, 1900, 2000, 2023, 2024, 2199, 2200};

@@ -273,8 +273,9 @@ TEST(the_dearest_price_need_not_be_that_of_the_oldest)
 	    asked(&station, "liferaft-canister", TASK_SERVICE, AGE_NOT_KNOWN), 70000);
 }
 
-/* Known to be open from Monday to Friday it is closed on Saturday 21 November 2026; where its days are only supposed
- * nobody said so of a Saturday, but of a week that it is shut in. */
+/* Known to be open from Monday to Friday it is closed on Saturday 21 November 2026; where
+ * its days are only supposed nobody said so of a Saturday, but of a week that it is shut
+ * in. */
 TEST(a_station_is_said_to_be_closed_only_where_its_days_are_known)
 {
 	const struct span shut = {day_of("2026-11-23"), day_of("2026-11-27")};
@@ -290,8 +291,8 @@ TEST(a_station_is_said_to_be_closed_only_where_its_days_are_known)
 	assert_false(station_said_closed(&station, day_of("2026-11-30")));
 }
 
-/* A day that it confirmed is open whatever its own are, shut weeks too; but to those who go on other days of the
- * week it is none. Saturday 21 November 2026. */
+/* A day that it confirmed is open whatever its own are, shut weeks too; but to those who
+ * go on other days of the week it is none. Saturday 21 November 2026. */
 TEST(a_confirmed_day_is_open_to_those_who_go_on_it)
 {
 	const struct span saturday = {day_of("2026-11-21"), day_of("2026-11-21")};

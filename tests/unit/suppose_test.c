@@ -57,7 +57,8 @@ change_of(struct scene *scene, const struct item *item, enum task task, const ch
 	return (struct change){0};
 }
 
-/* A period begins where something is supposed, and says that alone; one that begins on that day has it said too. */
+/* A period begins where something is supposed, and says that alone; one that begins on
+ * that day has it said too. */
 TEST(what_is_supposed_is_said_for_its_day_and_holds_until_something_else_is)
 {
 	struct scene scene;
@@ -401,8 +402,9 @@ check_sheets(
 	}
 }
 
-/* A boat that follows "home" at all times, and "race" besides from 2028; from 2027 on she is supposed
- * to follow two others, which her own days before that and after the next word on sheets do not. */
+/* A boat that follows "home" at all times, and "race" besides from 2028; from 2027 on she
+ * is supposed to follow two others, which her own days before that and after the next
+ * word on sheets do not. */
 TEST(supposed_sheets_hold_from_their_day_and_her_own_are_named_before)
 {
 	static const char *const HOME[] = {"home"};
@@ -490,7 +492,8 @@ TEST(a_supposed_use_leaves_the_sheets_as_they_are)
 	arena_clear(&arena);
 }
 
-/* Once looked at it needs no look any more: there is nothing to tell of, before the switch or after it. */
+/* Once looked at it needs no look any more: there is nothing to tell of, before the
+ * switch or after it. */
 TEST(what_is_done_for_good_is_no_change)
 {
 	struct scene scene;
@@ -511,7 +514,8 @@ TEST(what_is_done_for_good_is_no_change)
 	scene_close(&scene);
 }
 
-/* A use that is on record for a day to come has not happened as seen from today; on the day of the switch it has. */
+/* A use that is on record for a day to come has not happened as seen from today; on the
+ * day of the switch it has. */
 TEST(what_will_be_so_on_the_day_alone_is_told)
 {
 	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-12-24")};

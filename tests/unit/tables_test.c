@@ -1,5 +1,6 @@
-/* The description of the tables against what the migrations make of a new book, as SQLite's own catalogue
- * tells it (https://www.sqlite.org/pragma.html, table_xinfo and foreign_key_list). */
+/* The description of the tables against what the migrations make of a new book, as
+ * SQLite's own catalogue tells it (https://www.sqlite.org/pragma.html, table_xinfo and
+ * foreign_key_list). */
 #include "book/journal_inside.h"
 #include "book_file.h"
 #include "book_scratch.h"
@@ -58,9 +59,10 @@ number_text(int number, char out[12])
 	return out;
 }
 
-/* The column at hand: name, type, NOT NULL, default, place in the key. A number that is the whole key is
- * never NULL, whether that is said or not (https://www.sqlite.org/lang_createtable.html, "ROWIDs and the
- * INTEGER PRIMARY KEY"). */
+/* The column at hand: name, type, NOT NULL, default, place in the key. A number that is
+ * the whole key is never NULL, whether that is said or not
+ * (https://www.sqlite.org/lang_createtable.html, "ROWIDs and the INTEGER PRIMARY
+ * KEY"). */
 static void
 assert_column(const struct table_shape *shape, size_t i, sqlite3_stmt *stmt)
 {
@@ -143,7 +145,8 @@ SCRATCH_TEST(every_table_is_as_it_is_described_and_no_other_is_there)
 	assert_int_equal(sqlite3_finalize(stmt), SQLITE_OK);
 }
 
-/* What the journal makes of a column, by the habits of the schema: days, money, and a stamp's three. */
+/* What the journal makes of a column, by the habits of the schema: days, money, and a
+ * stamp's three. */
 TEST(days_money_and_stamps_are_called_as_such)
 {
 	static const char *const DAYS[] = {"_day", "_on", "_until", "_first", "_last"};
@@ -229,8 +232,8 @@ assert_same_rows(sqlite3 *one, sqlite3 *other, const char *sql)
 	assert_int_equal(sqlite3_finalize(stmts[1]), SQLITE_OK);
 }
 
-/* A new book is made by one script; here every migration is run, as an old book has them. Its identity is
- * drawn, and its sum and revision come when all is there. */
+/* A new book is made by one script; here every migration is run, as an old book has them.
+ * Its identity is drawn, and its sum and revision come when all is there. */
 SCRATCH_TEST(a_new_book_is_byte_for_byte_what_the_migrations_make)
 {
 	struct scratch *scratch = *state;

@@ -415,8 +415,8 @@ TEST(accents_are_left_out)
 	}
 }
 
-/* Unicode's bidirectional controls (UAX 9) and its characters without a glyph; the joiner is not among
- * them. */
+/* Unicode's bidirectional controls (UAX 9) and its characters without a glyph; the joiner
+ * is not among them. */
 TEST(what_nobody_sees_in_a_name_is_found)
 {
 	static const char *const HIDDEN[] = {"A\u202EB", "A\u200BB", "A\u2066B",

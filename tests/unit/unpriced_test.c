@@ -251,8 +251,9 @@ TEST(without_its_station_gear_goes_to_the_assumed_one_in_both)
 	scene_close(&port.scene);
 }
 
-/* The loft asks 410.00 with its trip, the shed 530.00. Ten days before 31 March 2027 is the last day
- * on which either would do; the loft said that it takes nothing in before the 25th. */
+/* The loft asks 410.00 with its trip, the shed 530.00. Ten days before 31 March 2027 is
+ * the last day on which either would do; the loft said that it takes nothing in before
+ * the 25th. */
 TEST(a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both)
 {
 	struct port port;
@@ -497,8 +498,8 @@ TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
 	assert_true(unpriced > 300);
 }
 
-/* Its service has a price at the one station. What a new one costs is not known; or is known to be nothing, as of
- * one given in exchange: that is a price. */
+/* Its service has a price at the one station. What a new one costs is not known; or is
+ * known to be nothing, as of one given in exchange: that is a price. */
 TEST(a_price_of_nothing_is_a_known_price)
 {
 	for (int known = 0; known < 2; known++) {
@@ -519,8 +520,8 @@ TEST(a_price_of_nothing_is_a_known_price)
 	}
 }
 
-/* Nothing is asked for the service: that is known, and none of what is planned is without a price. Where it is not
- * known, the one service in two winters has none. */
+/* Nothing is asked for the service: that is known, and none of what is planned is without
+ * a price. Where it is not known, the one service in two winters has none. */
 TEST(a_service_for_nothing_has_a_price)
 {
 	for (int known = 0; known < 2; known++) {
@@ -536,8 +537,8 @@ TEST(a_service_for_nothing_has_a_price)
 	}
 }
 
-/* Good until 10 January 2027; Depot is shut in the first winter, so it goes to Loft for 50 then, and for 45 to
- * Depot in the third: when due, too. */
+/* Good until 10 January 2027; Depot is shut in the first winter, so it goes to Loft for
+ * 50 then, and for 45 to Depot in the third: when due, too. */
 TEST(what_is_done_when_due_goes_to_a_station_that_is_open)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};

@@ -93,7 +93,8 @@ TEST(before_her_first_winter_a_boat_is_in_a_season_too)
 		assert_day(season.first, ROWS[i][1]);
 		assert_day(season.last, ROWS[i][2]);
 	}
-	/* a calendar year while she is in use all of it; none starts in the one in which she is laid up */
+	/* a calendar year while she is in use all of it; none starts in the one in which
+	 * she is laid up */
 	assert_true(season_of_year(&vessel, 2026, &season));
 	assert_day(season.first, "2026-01-01");
 	assert_day(season.last, "2026-12-31");
@@ -116,8 +117,8 @@ TEST(a_season_may_last_until_the_third_winter_from_the_last)
 	assert_day(winter.next_lay_up, "2029-10-01");
 }
 
-/* Laid up by a lay-up that ends before its first winter starts: no winter comes, and she is in use all of
- * the year. */
+/* Laid up by a lay-up that ends before its first winter starts: no winter comes, and she
+ * is in use all of the year. */
 TEST(a_lay_up_in_which_no_winter_starts_ends_no_season)
 {
 	struct period periods[3];

@@ -1,4 +1,5 @@
-/* A carriage line explained piece by piece: what keeps each from counting. All days are worked by hand. */
+/* A carriage line explained piece by piece: what keeps each from counting. All days are
+ * worked by hand. */
 #include "becket_test.h"
 #include "muster/muster.h"
 #include "scene.h"
@@ -7,8 +8,9 @@
 
 #define SOURCE "    source: invented\n    standing: memory\n"
 
-/* A jacket is serviced yearly by law, looked over yearly by practice, hydrostatically weighed by law and looked at each
- * month; a flare goes by its mark; a raft is serviced at its maker's interval, and renewed at ten years. */
+/* A jacket is serviced yearly by law, looked over yearly by practice, hydrostatically
+ * weighed by law and looked at each month; a flare goes by its mark; a raft is serviced
+ * at its maker's interval, and renewed at ten years. */
 static const char SHEET[] =
     "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
     "    doer: station\n    grade: law\n    clocks:\n"
@@ -88,9 +90,9 @@ TEST(a_piece_counts_to_the_last_day_of_what_binds_it)
 	scene_close(&scene);
 }
 
-/* Of two clocks that have run out the one that did first is told, of those that bind the count; of a remark those that
- * do not. The look was due on 1 October 2025, the service on 1 October 2026 or 1 March 2026, the weighing
- * five years after it was made. */
+/* Of two clocks that have run out the one that did first is told, of those that bind the
+ * count; of a remark those that do not. The look was due on 1 October 2025, the service
+ * on 1 October 2026 or 1 March 2026, the weighing five years after it was made. */
 TEST(of_what_has_run_out_the_first_that_binds_is_told)
 {
 	static const struct {
@@ -134,8 +136,9 @@ TEST(of_what_has_run_out_the_first_that_binds_is_told)
 	}
 }
 
-/* Never serviced, without the day it was made, without its maker's interval: the name of what is missing, of the
- * first task that lacks something. A paper that states the next date does for the maker's interval. */
+/* Never serviced, without the day it was made, without its maker's interval: the name of
+ * what is missing, of the first task that lacks something. A paper that states the next
+ * date does for the maker's interval. */
 TEST(what_is_not_known_is_named)
 {
 	struct scene scene;
@@ -167,7 +170,8 @@ TEST(what_is_not_known_is_named)
 	scene_close(&scene);
 }
 
-/* The paper does for the maker's interval, so that of a raft whose day of making is not known that is what is missing. */
+/* The paper does for the maker's interval, so that of a raft whose day of making is not
+ * known that is what is missing. */
 TEST(what_a_paper_tells_is_not_missing)
 {
 	struct scene scene;
@@ -245,8 +249,8 @@ TEST(what_is_not_there_or_not_fit_is_told_so)
 	scene_close(&scene);
 }
 
-/* Its gas cylinder is ashore: the jacket does not count, and the cylinder is named. With dates of its own
- * that have run out those are told instead. */
+/* Its gas cylinder is ashore: the jacket does not count, and the cylinder is named. With
+ * dates of its own that have run out those are told instead. */
 TEST(the_working_part_that_is_out_is_named)
 {
 	struct scene scene;
@@ -305,7 +309,8 @@ TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
 	"  - id: " id "\n    kinds: [tether]\n    task: " task "\n    doer: owner\n"     \
 	"    grade: law\n" more SOURCE
 
-/* In hire it would have run out in October; she is private, and what ran out in November is the look of her own rule. */
+/* In hire it would have run out in October; she is private, and what ran out in November
+ * is the look of her own rule. */
 TEST(a_rule_that_does_not_hold_keeps_nothing_from_counting)
 {
 	struct scene scene;
@@ -322,7 +327,8 @@ TEST(a_rule_that_does_not_hold_keeps_nothing_from_counting)
 	scene_close(&scene);
 }
 
-/* Nobody asks a private boat for the day of making, as hire would: it is that of packing which is missing. */
+/* Nobody asks a private boat for the day of making, as hire would: it is that of packing
+ * which is missing. */
 TEST(what_a_rule_that_does_not_hold_asks_for_is_not_missing)
 {
 	struct scene scene;
@@ -353,8 +359,9 @@ TEST(what_would_tell_whether_a_rule_holds_is_missing)
 	scene_close(&scene);
 }
 
-/* The paper of the look stands for the maker's interval, though it is read first; the monthly looks at its hooks are not
- * kept in the book, and lack nothing. What is missing is the day of making, for the renewal. */
+/* The paper of the look stands for the maker's interval, though it is read first; the
+ * monthly looks at its hooks are not kept in the book, and lack nothing. What is missing
+ * is the day of making, for the renewal. */
 TEST(what_a_paper_tells_first_and_what_is_not_kept_is_not_missing)
 {
 	struct scene scene;

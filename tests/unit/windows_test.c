@@ -361,8 +361,8 @@ TEST(the_winter_is_that_of_the_day_and_not_of_the_window_s_last)
 	scene_close(&scene);
 }
 
-/* Half-yearly while younger than 36 months: due on 12 March 2024, and the rule ends on 10 April, before
- * the window does on 12 May. It never lapses, and still it falls due. */
+/* Half-yearly while younger than 36 months: due on 12 March 2024, and the rule ends on 10
+ * April, before the window does on 12 May. It never lapses, and still it falls due. */
 TEST(a_day_is_told_though_its_rule_ends_before_the_window_does)
 {
 	struct scene scene;

@@ -1,5 +1,5 @@
-/* Where things go in the winter's list at the limits of its rules. Every day and sum is derived beside
- * the test. */
+/* Where things go in the winter's list at the limits of its rules. Every day and sum is
+ * derived beside the test. */
 #include "becket_test.h"
 #include "scene.h"
 #include "winter/agenda.h"
@@ -10,9 +10,10 @@
 
 #define SOURCE "    source: test\n    standing: common practice\n"
 
-/* Jackets and rafts are serviced yearly; a raft is inspected and tested, too, of which the one counts as the other. A
- * raft in a valise is serviced yearly and tested every two years, a danbuoy the other way round. Releases
- * and flares are renewed by their marks. */
+/* Jackets and rafts are serviced yearly; a raft is inspected and tested, too, of which
+ * the one counts as the other. A raft in a valise is serviced yearly and tested every two
+ * years, a danbuoy the other way round. Releases and flares are renewed by their
+ * marks. */
 static const char RULES[] =
     "  - id: yearly\n    kinds: [lifejacket-auto, liferaft-canister]\n"
     "    task: service\n    doer: station\n    grade: law\n    clocks:\n"
@@ -172,9 +173,10 @@ TEST(a_week_that_another_boat_has_filled_is_full)
 	scene_close(&yard.scene);
 }
 
-/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026 on, what is
- * done every two years at once. The slow loft has gear back by 31 March when it goes in by 1 December (120
- * days), the fast one by 17 March: so each thing as a whole goes to the fast one, on the 9th. */
+/* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026
+ * on, what is done every two years at once. The slow loft has gear back by 31 March when
+ * it goes in by 1 December (120 days), the fast one by 17 March: so each thing as a whole
+ * goes to the fast one, on the 9th. */
 TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
 {
 	struct yard yard;
@@ -200,9 +202,10 @@ TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
 	scene_close(&yard.scene);
 }
 
-/* The first boat's jacket goes by 17 December, for her fitting-out on the 31st; the second's from 1 February on,
- * since she is laid up again on the 2nd a year later. Her boat could go with either: one of its tasks lapses again
- * at once whenever it is done, so that it goes with the later, though the other is good for two years. */
+/* The first boat's jacket goes by 17 December, for her fitting-out on the 31st; the
+ * second's from 1 February on, since she is laid up again on the 2nd a year later. Her
+ * boat could go with either: one of its tasks lapses again at once whenever it is done,
+ * so that it goes with the later, though the other is good for two years. */
 TEST(what_lapses_again_goes_with_the_later_of_two_hand_ins)
 {
 	struct yard yard;
@@ -291,7 +294,8 @@ TEST(the_stations_that_might_do_for_its_make_are_all_named)
 	scene_close(&yard.scene);
 }
 
-/* 200 days before 31 March 2027 is 12 September 2026; lay-up is on 1 November, and 200 days on 20 May. */
+/* 200 days before 31 March 2027 is 12 September 2026; lay-up is on 1 November, and 200
+ * days on 20 May. */
 TEST(what_would_be_back_if_it_went_before_lay_up_is_told_so)
 {
 	struct yard yard;
@@ -307,8 +311,8 @@ TEST(what_would_be_back_if_it_went_before_lay_up_is_told_so)
 	scene_close(&yard.scene);
 }
 
-/* Beside a station that is shut for years, one left out and one that may not be approved: only the last
- * could help. */
+/* Beside a station that is shut for years, one left out and one that may not be approved:
+ * only the last could help. */
 TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
 {
 	struct yard yard;
@@ -335,8 +339,9 @@ TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
 	scene_close(&yard.scene);
 }
 
-/* Given up: with no station in the book the last day is 42 days before 31 March, 17 February 2027; to
- * a station that never opens there is none. Another boat's giving up is not hers. */
+/* Given up: with no station in the book the last day is 42 days before 31 March, 17
+ * February 2027; to a station that never opens there is none. Another boat's giving up is
+ * not hers. */
 TEST(what_was_given_up_is_told_the_last_day_where_there_is_one)
 {
 	struct yard yard;
@@ -449,8 +454,9 @@ TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
 	scene_close(&yard.scene);
 }
 
-/* Served on 25 November 2026 the raft is next on the same day of 2027: a release that lapses before goes
- * along now, one that lapses on that day waits for the winter that starts on 1 November. */
+/* Served on 25 November 2026 the raft is next on the same day of 2027: a release that
+ * lapses before goes along now, one that lapses on that day waits for the winter that
+ * starts on 1 November. */
 TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
 {
 	struct yard yard;
@@ -475,8 +481,9 @@ TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
 	scene_close(&yard.scene);
 }
 
-/* Landed with the raft, on a day that is not known, the releases of above are renewed where they are by
- * the same rule, as if it were done today; where the raft is there for no service neither is. */
+/* Landed with the raft, on a day that is not known, the releases of above are renewed
+ * where they are by the same rule, as if it were done today; where the raft is there for
+ * no service neither is. */
 TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
 {
 	struct yard yard;
@@ -508,8 +515,9 @@ TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
 	scene_close(&yard.scene);
 }
 
-/* Ten years old, the apparatus lapses again on the day it is served, so that what is inside waits for no
- * service before that: by its own days, whether it is aboard or ashore. */
+/* Ten years old, the apparatus lapses again on the day it is served, so that what is
+ * inside waits for no service before that: by its own days, whether it is aboard or
+ * ashore. */
 TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
 {
 	struct yard yard;
@@ -576,8 +584,8 @@ TEST(what_is_of_an_unknown_kind_is_bought_and_needs_no_care)
 	scene_close(&yard.scene);
 }
 
-/* Used for hire or reward from 1 January 2027 on: what is bought before is good to a mark that nobody knows
- * yet, what is bought from then on for three years. */
+/* Used for hire or reward from 1 January 2027 on: what is bought before is good to a mark
+ * that nobody knows yet, what is bought from then on for three years. */
 TEST(the_first_day_that_carries_is_one_of_which_it_is_known)
 {
 	struct yard yard;
@@ -594,7 +602,8 @@ TEST(the_first_day_that_carries_is_one_of_which_it_is_known)
 	scene_close(&yard.scene);
 }
 
-/* Hired to 15 August, on 1 September: to be given back now, and no work of the winter that comes. */
+/* Hired to 15 August, on 1 September: to be given back now, and no work of the winter that
+ * comes. */
 TEST(what_should_have_been_given_back_is_due_now_and_not_in_winter)
 {
 	struct yard yard;
@@ -636,8 +645,8 @@ TEST(a_station_is_asked_for_no_work_of_the_owners_but_parts_that_go_along)
 	scene_close(&yard.scene);
 }
 
-/* In date until March and handed in this winter, each at a station of its own; a station is asked for no
- * routine, and for no registration whatever a sheet says of its doer. */
+/* In date until March and handed in this winter, each at a station of its own; a station
+ * is asked for no routine, and for no registration whatever a sheet says of its doer. */
 TEST(a_station_is_asked_for_what_the_list_hands_in_and_no_routine)
 {
 	struct yard yard;
@@ -654,8 +663,8 @@ TEST(a_station_is_asked_for_what_the_list_hands_in_and_no_routine)
 	scene_close(&yard.scene);
 }
 
-/* Served and tested on 20 November, the raft's service is due within a year and its test is not; of the
- * jacket nothing is on record. */
+/* Served and tested on 20 November, the raft's service is due within a year and its test
+ * is not; of the jacket nothing is on record. */
 TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 {
 	struct yard yard;
@@ -688,8 +697,8 @@ TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
 	scene_close(&yard.scene);
 }
 
-/* The part that went to another station has a line of its own, and one whose parent stayed aboard; of
- * two that went to one, the outer one has it. */
+/* The part that went to another station has a line of its own, and one whose parent
+ * stayed aboard; of two that went to one, the outer one has it. */
 TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
 {
 	struct yard yard;
@@ -721,8 +730,8 @@ TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
 	scene_close(&yard.scene);
 }
 
-/* With 42 days at a station that nobody entered, the second, landed ten days before the first, is fetched
- * first. */
+/* With 42 days at a station that nobody entered, the second, landed ten days before the
+ * first, is fetched first. */
 TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
 {
 	struct yard yard;
@@ -743,8 +752,8 @@ TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
 	scene_close(&yard.scene);
 }
 
-/* What a careless book has: a part of a thing of another boat, both ashore at one station. The part's work is
- * on the list of its own boat. */
+/* What a careless book has: a part of a thing of another boat, both ashore at one
+ * station. The part's work is on the list of its own boat. */
 TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
 {
 	struct yard yard;
@@ -764,8 +773,8 @@ TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
 	scene_close(&yard.scene);
 }
 
-/* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does not; what has lapsed is
- * planned, too. */
+/* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does
+ * not; what has lapsed is planned, too. */
 TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 {
 	struct yard yard;
@@ -784,8 +793,8 @@ TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 	scene_close(&yard.scene);
 }
 
-/* On 1 September, due on 15 October before she is laid up: it is due now, and on the list of the winter that
- * comes already. Of a boat in use all year it waits. */
+/* On 1 September, due on 15 October before she is laid up: it is due now, and on the list
+ * of the winter that comes already. Of a boat in use all year it waits. */
 TEST(what_falls_due_before_lay_up_is_due_now_and_on_the_list)
 {
 	struct yard yard;
@@ -818,8 +827,9 @@ TEST(what_falls_due_before_lay_up_is_due_now_and_on_the_list)
 	scene_close(&yard.scene);
 }
 
-/* Laid up until 31 March 2027 for the last time: a new firing head is bought in that winter, and is due now in the
- * season, or where a list is asked for of a year in which she has no winter. */
+/* Laid up until 31 March 2027 for the last time: a new firing head is bought in that
+ * winter, and is due now in the season, or where a list is asked for of a year in which
+ * she has no winter. */
 TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 {
 	static const struct {
@@ -860,8 +870,8 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 
 /* ---- the agenda ---- */
 
-/* Used for hire or reward from 1 January 2027 on, before the torch would be looked at again: nothing of it
- * falls due. What is hired is given back by no rule of a sheet. */
+/* Used for hire or reward from 1 January 2027 on, before the torch would be looked at
+ * again: nothing of it falls due. What is hired is given back by no rule of a sheet. */
 TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 {
 	struct yard yard;
@@ -934,8 +944,8 @@ TEST(what_counts_as_another_does_so_where_no_date_is_known)
 	scene_close(&yard.scene);
 }
 
-/* Of two tasks that count as each other the first is done; what counts as one that is itself counted is
- * done. */
+/* Of two tasks that count as each other the first is done; what counts as one that is
+ * itself counted is done. */
 TEST(of_tasks_that_count_as_each_other_one_is_done)
 {
 	struct pending each[2] = {{.doer = DOER_STATION, .counts = 1U << TASK_TEST},

@@ -32,8 +32,9 @@ TEST(of_a_long_list_the_last_lines_go_and_are_counted)
 	text_add(&text, "Carry gas upright.\n");
 	wording_fit(&text, 1000);
 	const char *fitted = text_string(&text);
-	/* The note on reasons and prices is behind the list, and costs 44. A line has 42 characters, 50 bytes: the head's 31, the tail's 19 and the 64 kept for
-	 * the note leave 842, which is 20 lines; 480 go. */
+	/* The note on reasons and prices is behind the list, and costs 44. A line has 42
+	 * characters, 50 bytes: the head's 31, the tail's 19 and the 64 kept for the note
+	 * leave 842, which is 20 lines; 480 go. */
 	assert_int_equal(count_of(fitted, "\n- LJ-"), 20);
 	assert_non_null(strstr(fitted, "And 480 more: see the list in becket.\nReasons"));
 	assert_non_null(strstr(fitted, "becket.\nCarry gas upright.\n"));
@@ -65,7 +66,8 @@ TEST(a_boats_head_is_not_left_without_a_line_of_hers)
 	for (int i = 0; i < 9; i++) {
 		text_add_format(&text, "Boat %d:\n- LJ-1: service\n", i);
 	}
-	/* 24 characters a boat and her line; 64 for the note: 44 for the other and 24 and 8 hold one boat */
+	/* 24 characters a boat and her line; 64 for the note: 44 for the other and 24 and
+	 * 8 hold one boat */
 	wording_fit(&text, 140);
 	assert_string_equal(text_string(&text),
 	    "Boat 0:\n- LJ-1: service\nAnd 8 more: see the list in becket.\n"

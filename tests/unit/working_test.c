@@ -123,7 +123,8 @@ TEST(a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out)
 	scene_close(&scene);
 }
 
-/* Weighed, and in date by that paper to 2030; its 60 months from manufacture ended in April 2025. */
+/* Weighed, and in date by that paper to 2030; its 60 months from manufacture ended in April
+ * 2025. */
 TEST(each_task_of_a_working_part_is_looked_at)
 {
 	struct scene scene;
@@ -165,8 +166,8 @@ TEST(a_lapsed_light_leaves_the_jacket_in)
 	scene_close(&scene);
 }
 
-/* A cylinder in reserve is none of the jacket's in use, and takes nothing out; one that stands in does, once it has
- * lapsed. */
+/* A cylinder in reserve is none of the jacket's in use, and takes nothing out; one that
+ * stands in does, once it has lapsed. */
 TEST(a_part_in_reserve_says_nothing_and_one_that_stands_in_does)
 {
 	struct scene scene;
@@ -179,8 +180,9 @@ TEST(a_part_in_reserve_says_nothing_and_one_that_stands_in_does)
 	scene_close(&scene);
 }
 
-/* A cylinder that is gone is missed in a jacket that is there, unless another is in its place: one of its kind, there
- * itself. A light is no part without which a jacket does not work. */
+/* A cylinder that is gone is missed in a jacket that is there, unless another is in its
+ * place: one of its kind, there itself. A light is no part without which a jacket does
+ * not work. */
 TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 {
 	static const struct {
@@ -260,8 +262,9 @@ TEST(without_an_index_of_parts_none_is_missed)
 	scene_close(&scene);
 }
 
-/* The cylinder is renewed with what is inside it: a light, to be renewed at 30 months and at most 12 later by a rule that
- * holds up to its third year alone. So it never lapses, nor does the cylinder or the jacket. */
+/* The cylinder is renewed with what is inside it: a light, to be renewed at 30 months and
+ * at most 12 later by a rule that holds up to its third year alone. So it never lapses,
+ * nor does the cylinder or the jacket. */
 TEST(what_never_lapses_inside_a_working_part_takes_nothing_out)
 {
 	struct scene scene;

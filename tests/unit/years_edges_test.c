@@ -1,6 +1,7 @@
-/* The edges of the years ahead: boats in use all year or laid up later, things no price or date is known of, and what
- * is renewed at once. All sums and days are worked by hand: a raft of RAFT_RULES is serviced every three years, every
- * year from its tenth birthday on, on 21 March where it is handed in for a fitting-out on the 31st. */
+/* The edges of the years ahead: boats in use all year or laid up later, things no price
+ * or date is known of, and what is renewed at once. All sums and days are worked by hand:
+ * a raft of RAFT_RULES is serviced every three years, every year from its tenth birthday
+ * on, on 21 March where it is handed in for a fitting-out on the 31st. */
 #include "becket_test.h"
 #include "outlook_scene.h"
 #include "years/tips.h"
@@ -46,8 +47,9 @@ ask_again(struct scene *scene, struct asked *asked)
 
 /* ---- whose years they are ---- */
 
-/* Her years begin on 25 November, and all is done that day: good until 21 March 2028 the raft goes in the second, which
- * carries to 25 November 2030, through the fourth. Where the station is shut for years it lapses in three of them. */
+/* Her years begin on 25 November, and all is done that day: good until 21 March 2028 the
+ * raft goes in the second, which carries to 25 November 2030, through the fourth. Where
+ * the station is shut for years it lapses in three of them. */
 TEST(a_boat_in_use_all_year_has_her_work_done_on_the_day_asked_about)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2036-04-30")};
@@ -100,8 +102,8 @@ struct two_boats {
 	size_t both[2];
 };
 
-/* Seen on 15 January 2027 one boat is in the winter of 2026; the other, laid up from October to December, has
- * her first in 2027. */
+/* Seen on 15 January 2027 one boat is in the winter of 2026; the other, laid up from
+ * October to December, has her first in 2027. */
 static void
 ask_both(
     struct scene *scene, struct asked *asked, struct two_boats *boats, size_t winters)
@@ -118,9 +120,9 @@ ask_both(
 	asked->ask.vessel_count = 2;
 }
 
-/* Her raft is good until 1 June 2028: it goes by 21 December 2027, in the second of the winters. The other boat's
- * goes in the first, by 21 March. Renewed at once it is in her own first winter; and of one winter alone, there is
- * none of hers. */
+/* Her raft is good until 1 June 2028: it goes by 21 December 2027, in the second of the
+ * winters. The other boat's goes in the first, by 21 March. Renewed at once it is in her
+ * own first winter; and of one winter alone, there is none of hers. */
 TEST(nothing_is_done_before_a_boats_first_winter)
 {
 	struct scene scene;
@@ -176,7 +178,8 @@ TEST(that_a_boat_is_in_use_all_year_is_told_of_either)
 	}
 }
 
-/* From June 2027 she is in use all year; to begin with until June 2029, from when she is laid up as before. */
+/* From June 2027 she is in use all year; to begin with until June 2029, from when she is
+ * laid up as before. */
 static void
 stay_afloat(struct scene *scene, size_t periods)
 {
@@ -194,9 +197,10 @@ stay_afloat(struct scene *scene, size_t periods)
 	scene->vessel.period_count = periods;
 }
 
-/* The raft is good until 1 May 2028. Where a winter still comes, in 2029, the long season before it is the first
- * winter's: it goes in March 2027, and in March 2030. Where none does her years begin on 1 November: it goes on that
- * day in 2027, which carries to 2030, through the last of the four. */
+/* The raft is good until 1 May 2028. Where a winter still comes, in 2029, the long season
+ * before it is the first winter's: it goes in March 2027, and in March 2030. Where none
+ * does her years begin on 1 November: it goes on that day in 2027, which carries to 2030,
+ * through the last of the four. */
 TEST(the_season_after_a_last_winter_is_hers_until_the_next_and_else_by_years)
 {
 	struct scene scene;
@@ -220,8 +224,9 @@ TEST(the_season_after_a_last_winter_is_hers_until_the_next_and_else_by_years)
 
 /* ---- dates and intervals ---- */
 
-/* No other date, or one behind what is printed: nothing is learnt of the new one's, which is taken to be printed three
- * years on. It is renewed in the first winter, and in the fourth. */
+/* No other date, or one behind what is printed: nothing is learnt of the new one's, which
+ * is taken to be printed three years on. It is renewed in the first winter, and in the
+ * fourth. */
 TEST(where_no_life_can_be_learnt_from_a_printed_date_it_is_assumed)
 {
 	static const struct {
@@ -243,8 +248,9 @@ TEST(where_no_life_can_be_learnt_from_a_printed_date_it_is_assumed)
 	}
 }
 
-/* Of thirty months, due on 10 October 2027 and done on 21 March: from the day it was due it is good until 10 April
- * 2030, through the third season, and from the day it was done until 21 September 2029. */
+/* Of thirty months, due on 10 October 2027 and done on 21 March: from the day it was due
+ * it is good until 10 April 2030, through the third season, and from the day it was done
+ * until 21 September 2029. */
 TEST(what_keeps_its_anniversary_is_done_less_often)
 {
 	static const struct {
@@ -288,8 +294,9 @@ TEST(what_keeps_its_anniversary_is_done_less_often)
 	"  - id: light\n    kinds: [lifebuoy-light]\n    task: renew\n    doer: owner\n" \
 	"    grade: practice\n    clocks:\n      - { from: [made], months: 36 }\n" SOURCE
 
-/* A light that lapses in June 2027, by a rule that is not asked for: it matters where it is in a raft whose own rule
- * is, and makes the raft due with it. The same light by itself does not. */
+/* A light that lapses in June 2027, by a rule that is not asked for: it matters where it
+ * is in a raft whose own rule is, and makes the raft due with it. The same light by
+ * itself does not. */
 TEST(what_is_in_a_whole_that_it_binds_is_kept_in_date_as_the_whole_is)
 {
 	static const struct {
@@ -318,8 +325,8 @@ TEST(what_is_in_a_whole_that_it_binds_is_kept_in_date_as_the_whole_is)
 	}
 }
 
-/* A hired raft goes back, and is not planned; its owner's light in it is, by itself. Of what no catalogue has, nothing
- * is asked. */
+/* A hired raft goes back, and is not planned; its owner's light in it is, by itself. Of
+ * what no catalogue has, nothing is asked. */
 TEST(a_part_of_what_is_not_planned_is_planned_by_itself)
 {
 	struct scene scene;
@@ -342,7 +349,8 @@ TEST(a_part_of_what_is_not_planned_is_planned_by_itself)
 	scene_close(&scene);
 }
 
-/* The light is good for years; asked to be renewed at once it is, in the first winter, and the raft is not. */
+/* The light is good for years; asked to be renewed at once it is, in the first winter,
+ * and the raft is not. */
 TEST(a_part_is_renewed_at_once_where_that_is_asked)
 {
 	struct scene scene;
@@ -370,8 +378,9 @@ TEST(a_part_is_renewed_at_once_where_that_is_asked)
 	"    doer: station\n    grade: practice\n    clocks:\n"                          \
 	"      - { from: [last, made], months: 36 }\n" SOURCE
 
-/* Ten years old on 1 March 2027, a raft is renewed at the station with her cylinder: 600 and the trip. Where the station
- * is shut that winter she has lapsed in it, and is renewed in the next. */
+/* Ten years old on 1 March 2027, a raft is renewed at the station with her cylinder: 600
+ * and the trip. Where the station is shut that winter she has lapsed in it, and is
+ * renewed in the next. */
 TEST(what_a_station_renews_goes_there_with_its_parts)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
@@ -401,8 +410,8 @@ TEST(what_a_station_renews_goes_there_with_its_parts)
 	scene_close(&scene);
 }
 
-/* Looked at every three years and good until 2029, its water until June 2027: when due it is opened for that, by the
- * only work there is on it. 400 + 41 + 50. */
+/* Looked at every three years and good until 2029, its water until June 2027: when due it
+ * is opened for that, by the only work there is on it. 400 + 41 + 50. */
 TEST(a_whole_without_a_service_is_opened_by_the_work_there_is)
 {
 	struct scene scene;
@@ -428,7 +437,8 @@ TEST(a_whole_without_a_service_is_opened_by_the_work_there_is)
 	scene_close(&scene);
 }
 
-/* Of a raft that nothing is asked of, the water is good until June 2027 and renewed by a station: 41 and the trip. */
+/* Of a raft that nothing is asked of, the water is good until June 2027 and renewed by a
+ * station: 41 and the trip. */
 TEST(what_is_inside_goes_ashore_with_a_whole_that_needs_nothing)
 {
 	struct scene scene;

@@ -1,5 +1,6 @@
-/* What the years ahead find once for things that are alike: two that differ in one point cost together, where a
- * trip costs nothing, what each costs by itself. Beside that, by hand where it matters most. */
+/* What the years ahead find once for things that are alike: two that differ in one point
+ * cost together, where a trip costs nothing, what each costs by itself. Beside that, by
+ * hand where it matters most. */
 #include "becket_test.h"
 #include "outlook_scene.h"
 
@@ -193,9 +194,10 @@ old_raft(struct scene *scene)
 	return raft;
 }
 
-/* Ten years old in March 2027, so that either is serviced in each of the four winters: 4 x 400 = 1600. One bought
- * new for 600 is good for three years and serviced once: 1000; but where the maker wants a service every year, of
- * the new one too, that would be 600 + 3 x 400 = 1800. */
+/* Ten years old in March 2027, so that either is serviced in each of the four winters: 4
+ * x 400 = 1600. One bought new for 600 is good for three years and serviced once: 1000;
+ * but where the maker wants a service every year, of the new one too, that would be 600 +
+ * 3 x 400 = 1800. */
 TEST(a_new_one_has_the_makers_interval_of_the_old_and_no_other_has)
 {
 	static const int64_t MINOR[] = {100000, 160000};
@@ -217,10 +219,11 @@ TEST(a_new_one_has_the_makers_interval_of_the_old_and_no_other_has)
 	}
 }
 
-/* The boat goes from Port Marrin to Sandhavn in June 2028. The loft serves Port Marrin for 100.00, and wherever it
- * lies what went there before; the yard serves everywhere, for 300.00. A raft is ten years old in March 2027, so that
- * it is bought new for 600.00, and the new one is serviced in the three winters after. One that went to the loft:
- * 600 + 3 x 100 = 900; the other 600 + 100 + 2 x 300 = 1300. */
+/* The boat goes from Port Marrin to Sandhavn in June 2028. The loft serves Port Marrin
+ * for 100.00, and wherever it lies what went there before; the yard serves everywhere,
+ * for 300.00. A raft is ten years old in March 2027, so that it is bought new for 600.00,
+ * and the new one is serviced in the three winters after. One that went to the loft: 600
+ * + 3 x 100 = 900; the other 600 + 100 + 2 x 300 = 1300. */
 TEST(a_station_that_is_out_of_reach_of_one_is_not_gone_to_for_it)
 {
 	static const char SERVICED[] =

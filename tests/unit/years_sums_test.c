@@ -1,5 +1,5 @@
-/* Plans of the years added up, and held beside a shore list. The plans are written by hand; nothing is
- * planned. */
+/* Plans of the years added up, and held beside a shore list. The plans are written by
+ * hand; nothing is planned. */
 #include "becket_test.h"
 #include "in_words.h"
 #include "years/outlook.h"
@@ -21,8 +21,9 @@ static struct item items[ITEMS] = {
 
 static const struct inventory INVENTORY = {.items = items, .item_count = ITEMS};
 
-/* A raft serviced at a station in winter 0 and 2, carried there each time; flares bought in winter 0, a beacon
- * at a price that is not known, and a jacket looked at by her owner in winter 1. */
+/* A raft serviced at a station in winter 0 and 2, carried there each time; flares bought
+ * in winter 0, a beacon at a price that is not known, and a jacket looked at by her owner
+ * in winter 1. */
 static struct outlook_line lines[] = {
     {.item = RAFT,
 	.task = TASK_SERVICE,
@@ -79,8 +80,8 @@ TEST(a_winter_costs_its_trips_its_work_and_what_is_bought)
 	assert_sum(&plan, 3, 3200, 31500 + 33700, 4000);
 }
 
-/* The raft 30000 + 32000 + 3000, the flares 4000, the beacon what carrying it costs, the jacket nothing: it has
- * no share. Twice the plan is twice all. */
+/* The raft 30000 + 32000 + 3000, the flares 4000, the beacon what carrying it costs, the
+ * jacket nothing: it has no share. Twice the plan is twice all. */
 TEST(the_dearest_kind_has_the_first_share)
 {
 	struct arena arena = {0};
@@ -187,8 +188,9 @@ TEST(all_plans_together_span_their_winters_and_are_proven_if_each_is)
 
 /* ---- beside the shore list ---- */
 
-/* The list of winter 2026 has the raft and the beacon serviced, the beacon's battery renewed, a jacket looked at and
- * the small beacon tested; it buys pump and belt, and the flares are renewed by her owner. */
+/* The list of winter 2026 has the raft and the beacon serviced, the beacon's battery
+ * renewed, a jacket looked at and the small beacon tested; it buys pump and belt, and the
+ * flares are renewed by her owner. */
 struct listed {
 	struct shore_line work[5];
 	struct shore_line bought[2];
@@ -218,9 +220,10 @@ open_list(struct listed *listed)
 	    .buy = {listed->bought, 2, 2}};
 }
 
-/* In its first winter the plan buys a raft and a small beacon, has pump, flares and belt worked on at a station, and
- * the beacon renewed, which the list has done as well; it looks at the jacket where the owner does, and buys one
- * in the next winter. What clashes is told as the inventory has it. */
+/* In its first winter the plan buys a raft and a small beacon, has pump, flares and belt
+ * worked on at a station, and the beacon renewed, which the list has done as well; it
+ * looks at the jacket where the owner does, and buys one in the next winter. What clashes
+ * is told as the inventory has it. */
 TEST(what_one_buys_and_the_other_services_is_a_clash)
 {
 	struct arena arena = {0};
@@ -262,7 +265,8 @@ TEST(what_one_buys_and_the_other_services_is_a_clash)
 	arena_clear(&arena);
 }
 
-/* Of three boats the second alone is asked about: what else is planned at her base is no clash of hers. */
+/* Of three boats the second alone is asked about: what else is planned at her base is no
+ * clash of hers. */
 TEST(gear_of_another_boat_is_no_clash)
 {
 	struct arena arena = {0};

@@ -1,5 +1,6 @@
-/* What the years ahead tell beside the plan: prices that change with age, what no age is known of, who does what, what
- * lapses, what is bought new with some numbers of winters only; and when they tell nothing. Worked by hand. */
+/* What the years ahead tell beside the plan: prices that change with age, what no age is
+ * known of, who does what, what lapses, what is bought new with some numbers of winters
+ * only; and when they tell nothing. Worked by hand. */
 #include "becket_test.h"
 #include "outlook_scene.h"
 #include "years/tips.h"
@@ -31,10 +32,11 @@ ask_again(struct scene *scene, struct asked *asked)
 
 /* ---- prices by age ---- */
 
-/* Ten years old in the first winter, thirteen in the fourth: 400 + 500 + 700 + 300, and 50 each time. The prices from
- * eleven years on are supposed; of two from one age the last one given holds, and none of another kind. Where no station
- * is in the book, one still to be found is taken to need 42 days: handed in before 1 March, when she is a year younger,
- * twice at no known price, then at 500 and 700. */
+/* Ten years old in the first winter, thirteen in the fourth: 400 + 500 + 700 + 300, and
+ * 50 each time. The prices from eleven years on are supposed; of two from one age the
+ * last one given holds, and none of another kind. Where no station is in the book, one
+ * still to be found is taken to need 42 days: handed in before 1 March, when she is a
+ * year younger, twice at no known price, then at 500 and 700. */
 TEST(of_supposed_prices_from_one_age_the_last_holds)
 {
 	static const struct outlook_price PRICES[] = {{JACKET, TASK_SERVICE, 1, 5},
@@ -70,8 +72,9 @@ TEST(of_supposed_prices_from_one_age_the_last_holds)
 	"    doer: station\n    grade: practice\n    clocks:\n"                          \
 	"      - { from: [last], months: 36 }\n" SOURCE
 
-/* Two rafts and a jacket of no known age, with a price from new and one from ten years on for either task: three times
- * two steps, and three things of no age, however many of their prices depend on it. */
+/* Two rafts and a jacket of no known age, with a price from new and one from ten years on
+ * for either task: three times two steps, and three things of no age, however many of
+ * their prices depend on it. */
 TEST(each_step_and_each_thing_of_no_age_is_told_once)
 {
 	struct scene scene;
@@ -106,10 +109,11 @@ TEST(each_step_and_each_thing_of_no_age_is_told_once)
 	scene_close(&scene);
 }
 
-/* A raft goes every year for 100 and the trip, 450 in three. A cylinder good until March 2028 is tested in the first
- * at nine years old for 20, where it would be 80 a year later; so is what is inside a raft, which is reached only while
- * she is worked on. Another station, dear whatever the age and dearer from five years on, changes nothing, in
- * whichever order they are. */
+/* A raft goes every year for 100 and the trip, 450 in three. A cylinder good until March
+ * 2028 is tested in the first at nine years old for 20, where it would be 80 a year
+ * later; so is what is inside a raft, which is reached only while she is worked on.
+ * Another station, dear whatever the age and dearer from five years on, changes nothing,
+ * in whichever order they are. */
 TEST(a_step_is_seen_beside_those_of_another_station)
 {
 	static const char *const PARTS[] = {"gas-cylinder", "raft-contents"};
@@ -151,8 +155,9 @@ TEST(a_step_is_seen_beside_those_of_another_station)
 	}
 }
 
-/* A raft less than a year old in the first winter, whose test costs 20 then and 80 from one year on: due in the second
- * winter, it is done in the first with the yearly service. 2 x 150 + 20. */
+/* A raft less than a year old in the first winter, whose test costs 20 then and 80 from
+ * one year on: due in the second winter, it is done in the first with the yearly service.
+ * 2 x 150 + 20. */
 TEST(a_step_after_the_first_year_is_kept_ahead_of)
 {
 	struct scene scene;
@@ -174,8 +179,8 @@ TEST(a_step_after_the_first_year_is_kept_ahead_of)
 	scene_close(&scene);
 }
 
-/* A raft twelve years old, whose service the station lists from ten years on: that is known of this one, and not of a
- * new one in the ten winters. */
+/* A raft twelve years old, whose service the station lists from ten years on: that is
+ * known of this one, and not of a new one in the ten winters. */
 TEST(a_price_that_is_not_known_of_a_new_one_is_told)
 {
 	struct scene scene;
@@ -197,8 +202,9 @@ TEST(a_price_that_is_not_known_of_a_new_one_is_told)
 
 /* ---- who does it, and what lapses ---- */
 
-/* In one winter a station tests, the owner inspects, and the register and an authority's survey are paperwork: told in
- * the order of tasks, whoever does them, and they cost nothing. */
+/* In one winter a station tests, the owner inspects, and the register and an authority's
+ * survey are paperwork: told in the order of tasks, whoever does them, and they cost
+ * nothing. */
 TEST(what_is_the_owners_and_what_is_paperwork_is_told_beside_a_stations_work)
 {
 	struct scene scene;
@@ -237,8 +243,8 @@ TEST(what_is_the_owners_and_what_is_paperwork_is_told_beside_a_stations_work)
 	scene_close(&scene);
 }
 
-/* The station is never back in time: a raft's service and test and its cylinder's have lapsed in both seasons, told by
- * winter, then thing, then task. */
+/* The station is never back in time: a raft's service and test and its cylinder's have
+ * lapsed in both seasons, told by winter, then thing, then task. */
 TEST(what_lapses_is_told_in_its_order)
 {
 	static const struct outlook_gap GAPS[] = {{0, TASK_SERVICE, 0}, {0, TASK_TEST, 0},
@@ -268,10 +274,11 @@ TEST(what_lapses_is_told_in_its_order)
 	scene_close(&scene);
 }
 
-/* A raft goes every year and may be bought new for 1500; the station is shut in the second winter. A new one that winter
- * lets nothing lapse: 150 + 1500 + 150, and the cylinder good until March 2028 is new with it. Where no price is known
- * of a new one none is bought, the raft has lapsed in the second season, and the cylinder is tested in the first
- * winter for 20: 170 + 150. */
+/* A raft goes every year and may be bought new for 1500; the station is shut in the
+ * second winter. A new one that winter lets nothing lapse: 150 + 1500 + 150, and the
+ * cylinder good until March 2028 is new with it. Where no price is known of a new one
+ * none is bought, the raft has lapsed in the second season, and the cylinder is tested in
+ * the first winter for 20: 170 + 150. */
 TEST(a_new_one_is_bought_where_the_station_is_shut)
 {
 	static const struct {
@@ -322,8 +329,9 @@ TEST(prices_that_can_not_be_added_up_are_a_fault_and_tell_nothing)
 	scene_close(&scene);
 }
 
-/* Each of twenty winters in which it is serviced or not makes another thing of what keeps its anniversary: more than
- * 32,767 of them are not looked at, and it is named. What else there is, of her and of another boat, is not planned. */
+/* Each of twenty winters in which it is serviced or not makes another thing of what keeps
+ * its anniversary: more than 32,767 of them are not looked at, and it is named. What else
+ * there is, of her and of another boat, is not planned. */
 TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
 {
 	static const size_t BOTH[] = {0, 0};
@@ -352,10 +360,11 @@ TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
 
 /* ---- how many winters are looked at ---- */
 
-/* Serviced each winter from its tenth birthday for 400, a raft is kept over one to four winters, where a new one for
- * 1500 saves less than it costs, and bought new over five to ten: 1500 and a service in the fourth, seventh and tenth. Its
- * light, for which 11 are due in the first winter, comes with a new one, but has no tip of its own. What is due once in all
- * winters has none either. */
+/* Serviced each winter from its tenth birthday for 400, a raft is kept over one to four
+ * winters, where a new one for 1500 saves less than it costs, and bought new over five to
+ * ten: 1500 and a service in the fourth, seventh and tenth. Its light, for which 11 are
+ * due in the first winter, comes with a new one, but has no tip of its own. What is due
+ * once in all winters has none either. */
 TEST(a_tip_is_of_the_whole_and_of_what_hangs_on_the_number_of_winters)
 {
 	enum { KEPT = 0x00f, RENEWED = 0x3f0, TO_TEN = 0x3ff };
