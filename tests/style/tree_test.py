@@ -1,5 +1,6 @@
 """What is kept in the tree: nothing at the top but what belongs there, nothing made by a
-build, nobody else's code, no address of a package registry; and no check that is never run."""
+build, nobody else's code, no address of a package registry; no check that is never run; and
+no comment that is too wide to read, which clang-format leaves alone."""
 import os
 import re
 import shutil
@@ -19,6 +20,11 @@ REGISTRIES = ["registry." + "npm", "registry." + "yarn", "npmjs" + ".", "py" + "
               "python" + "hosted", "crates" + ".io", "proxy." + "golang", "ruby" + "gems.",
               "deb." + "debian", "security." + "debian", "maven" + ".org",
               "docker" + ".io", "ghcr" + ".io"]
+COMMENT_COLUMNS = 100
+# What begins a comment and what ends it, by a file's suffix; None: the line.
+IN_C = [(r"/\*", "*/")]
+IN_SHELL = [(r"^\s*#", None)]
+COMMENTS = {"c": IN_C, "h": IN_C, "sh": IN_SHELL, "py": [*IN_SHELL, (r'^\s*"""(?=\w)', '"""')]}
 
 
 def kept():
@@ -51,6 +57,22 @@ def never_run(names):
         and f"'{name.split('/')[-1].removesuffix('_test.c')}': " not in units]
 
 
+def wide_comments(name):
+    """The lines of a source that are comments, or end in one of C's, and are too wide."""
+    found, end = [], None
+    for number, line in enumerate((ROOT / name).read_text(encoding="utf-8").splitlines(), 1):
+        rest, comment = line, end is not None
+        for begins, ends in COMMENTS[name.rsplit(".", 1)[1]]:
+            begun = None if comment else re.search(begins, line)
+            if begun:
+                comment, end, rest = True, ends, line[begun.end():]
+        if end is not None and end in rest:
+            end = None
+        if comment and len(line.expandtabs(8)) > COMMENT_COLUMNS:
+            found.append(f"{name}:{number}")
+    return found
+
+
 def main():
     names = kept()
     tops = {name.split("/")[0] for name in names}
@@ -69,6 +91,9 @@ def main():
         say("nobody else's code is kept", [n for n in names if NOT_OURS.search(n)]),
         say("nothing made by a build is kept", [n for n in names if MADE.search(n)]),
         say("no package registry is named", hosts),
+        say(f"no comment is wider than {COMMENT_COLUMNS} columns",
+            [place for name in names if re.match(r"(src|tests)/.*\.(c|h|py|sh)$", name)
+             for place in wide_comments(name)]),
         say("every check is in a meson.build of the tests", never_run(names)),
     ]
     return 0 if all(good) else 1
