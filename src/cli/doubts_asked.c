@@ -65,7 +65,8 @@ list_columns(void)
 	(void)fputs("\n", stderr);
 }
 
-/* The column that an answer names, in any spelling. */
+/* The answer as a mapping has it; NULL when it names no column. Its own words stay, since "use by"
+ * says more of the dates than "expires". */
 static const char *
 column_named(const char *answer)
 {
@@ -75,7 +76,7 @@ column_named(const char *answer)
 	if (text_same_letters(answer, "ignore")) {
 		return "ignore";
 	}
-	return csv_column_meant(answer);
+	return csv_column_meant(answer) == NULL ? NULL : answer;
 }
 
 static bool
@@ -101,7 +102,8 @@ ask_header(struct asked_doubts *asked, const struct csv_doubt *doubt, struct fau
 	}
 	add_mapping(&asked->context->desk.arena, &asked->options->mappings,
 	    &asked->options->mapping_count,
-	    (struct csv_mapping){doubt->theirs, column, false});
+	    (struct csv_mapping){
+		doubt->theirs, arena_string(&asked->context->desk.arena, column), false});
 	keep(asked, false, doubt->theirs, column);
 	return true;
 }

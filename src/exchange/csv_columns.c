@@ -109,13 +109,7 @@ csv_column_of_mapping(const char *word, enum csv_column *out)
 		*out = COLUMN_IGNORED;
 		return true;
 	}
-	for (size_t i = 0; i < COLUMN_COUNT; i++) {
-		if (strcmp(CSV_COLUMNS[i], word) == 0) {
-			*out = (enum csv_column)i;
-			return true;
-		}
-	}
-	return false;
+	return csv_column_of_header(word, out);
 }
 
 const char *

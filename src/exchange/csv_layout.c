@@ -47,28 +47,38 @@ is_name(const char *header)
 	return is_folded_as(header, WORDS, sizeof WORDS / sizeof WORDS[0]);
 }
 
+/* How the caller has mapped a header; NULL when not. */
+static const struct csv_mapping *
+mapping_of(const struct layout_making *making, const char *header)
+{
+	for (size_t i = 0; i < making->options->mapping_count; i++) {
+		if (csv_same_header(making->options->mappings[i].theirs, header)) {
+			return &making->options->mappings[i];
+		}
+	}
+	return NULL;
+}
+
 /* True, with its column, for a header that the caller has mapped. */
 static bool
 mapped_column(
     const struct layout_making *making, const char *header, enum csv_column *out)
 {
-	for (size_t i = 0; i < making->options->mapping_count; i++) {
-		const struct csv_mapping *mapping = &making->options->mappings[i];
-		if (csv_same_header(mapping->theirs, header)) {
-			/* A mapping to no column of ours is told by check_mappings. */
-			if (!csv_column_of_mapping(mapping->ours, out)) {
-				*out = COLUMN_IGNORED;
-			}
-			if (mapping->kept && making->notes != NULL) {
-				text_add_format(making->notes,
-				    "column \"%s\" taken as %s, as answered for an earlier "
-				    "list; --ask-again asks anew\n",
-				    header, mapping->ours);
-			}
-			return true;
-		}
+	const struct csv_mapping *mapping = mapping_of(making, header);
+	if (mapping == NULL) {
+		return false;
 	}
-	return false;
+	/* A mapping to no column of ours is told by check_mappings. */
+	if (!csv_column_of_mapping(mapping->ours, out)) {
+		*out = COLUMN_IGNORED;
+	}
+	if (mapping->kept && making->notes != NULL) {
+		text_add_format(making->notes,
+		    "column \"%s\" taken as %s, as answered for an earlier "
+		    "list; --ask-again asks anew\n",
+		    header, mapping->ours);
+	}
+	return true;
 }
 
 /* Looks over the whole header for what decides how a loose one is read. */
@@ -148,16 +158,20 @@ settle_column(const struct layout_making *making, size_t cell, enum csv_column *
 	return true;
 }
 
+/* What the words of a header, or of what it is mapped to, say of the plain dates below it, as a
+ * cell's own words would: what is to be used by a month is good to the day before it begins. */
 static void
 wording_of_header(const char *header, struct csv_layout *layout)
 {
 	char folded[CSV_FOLDED_SIZE];
 	csv_fold_header(header, folded);
-	if (strncmp(folded, "useby", 5) == 0) {
-		layout->expires_wording = WORDING_USE_BY;
-	} else if (strcmp(folded, "usebefore") == 0 ||
-		   strcmp(folded, "bestbefore") == 0) {
+	size_t length = strlen(folded);
+	bool ends_by = length >= 2 && strcmp(folded + length - 2, "by") == 0;
+	if (strstr(folded, "before") != NULL) {
 		layout->expires_wording = WORDING_BEFORE;
+	} else if (ends_by || strstr(folded, "useby") != NULL ||
+		   strstr(folded, "bydate") != NULL) {
+		layout->expires_wording = WORDING_USE_BY;
 	}
 }
 
@@ -185,8 +199,9 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 	if (!settle_column(making, index, &column)) {
 		complain_doubt(complaints, DOUBT_HEADER, cell->text, making->line, "");
 		complain(complaints, making->line, at,
-		    "\"%.60s\" is no column this program knows; rename it, or map it to "
-		    "one of ours or to ignore: --map \"%.60s=ignore\"",
+		    "\"%.60s\" is no column this program knows; map it to one of ours "
+		    "(becket import --help lists them) or to ignore: --map "
+		    "\"%.60s=ignore\"",
 		    cell->text, cell->text);
 		return COLUMN_IGNORED;
 	}
@@ -213,7 +228,9 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 	layout->fields |= field == NO_FIELD ? 0 : 1U << field;
 	making->where[column] = index;
 	if (column == COLUMN_EXPIRES) {
+		const struct csv_mapping *mapping = mapping_of(making, cell->text);
 		wording_of_header(cell->text, layout);
+		wording_of_header(mapping == NULL ? "" : mapping->ours, layout);
 	}
 	return column;
 }
@@ -227,7 +244,8 @@ check_mappings(const struct layout_making *making, const struct csv_cells *heade
 		enum csv_column column = COLUMN_IGNORED;
 		if (!csv_column_of_mapping(mapping->ours, &column)) {
 			complain(making->complaints, making->line, "",
-			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours",
+			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours; becket "
+			    "import --help lists them",
 			    mapping->theirs, mapping->ours);
 		}
 		size_t cell = 0;

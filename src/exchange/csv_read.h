@@ -42,7 +42,7 @@ bool csv_same_header(const char *a, const char *b);
 /* The column a header means without being mapped; false when it means none. */
 bool csv_column_of_header(const char *header, enum csv_column *out);
 
-/* The column a mapping names: exactly one of ours, or "ignore". */
+/* The column a mapping names, spelled as a header may be, or "ignore"; false when it names none. */
 bool csv_column_of_mapping(const char *word, enum csv_column *out);
 
 /* Which cell of a row is which column. Lives in an arena. */

@@ -107,7 +107,8 @@ struct field {
 			"modell designation modele beskrivelse") \
 	/* who makes it, as its station's approval names them */ \
 	ITEM(MAKE, make, TEXT, 22, "make", FIELD_OPTION("make", "MAKER", "who makes it"), \
-	    .shown = 90, .synonyms = "maker manufacturer hersteller fabricant marque produsent merke") \
+	    .shown = 90, .synonyms = "maker manufacturer brand hersteller fabricant marque " \
+			"produsent merke") \
 	ITEM(SERIAL, serial, TEXT, 4, "serial", FIELD_OPTION("serial", "NO", "serial number"), \
 	    .shown = 100, .synonyms = "serialno serialnumber serialnr sn seriennummer seriennr " \
 			"numerodeserie nodeserie ndeserie serienummer serienr") \
@@ -128,8 +129,9 @@ struct field {
 	    .shown = 80, .synonyms = "location where stowage stowed locker ort lagerort platz " \
 			"stauort emplacement rangement plassering plass sted") \
 	ITEM(MADE, made, STAMP, 7, "made", FIELD_OPTION("made", "DATE", "made"), .shown = 130, \
-	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade mfd " \
-			"dom yearofmanufacture manufactureyear herstellung " \
+	    .synonyms = "manufactured manufacturedate dateofmanufacture datemade madeon mfd " \
+			"mfddate mfg mfgdate dateofmfg manufacturingdate dom " \
+			"yearofmanufacture manufactureyear herstellung " \
 			"herstelldatum herstellungsdatum fabrication datedefabrication " \
 			"produsert produksjonsdato baujahr herstellungsjahr " \
 			"anneedefabrication produksjonsar yearmade") \
@@ -195,8 +197,8 @@ struct field {
 	/* what a new one costs */ \
 	ITEM(PRICE, price_minor, PRICE, 18, "price", \
 	    FIELD_OPTION("price", "PRICE", "of a new one, as 249.00"), \
-	    .shown = 180, .blank = -1, .synonyms = "cost purchaseprice newprice preis neupreis kaufpreis prix " \
-			"prixdachat pris innkjopspris") \
+	    .shown = 180, .blank = -1, .synonyms = "cost unitprice purchaseprice newprice preis neupreis " \
+			"kaufpreis prix prixdachat pris innkjopspris") \
 	ITEM(NOTES, notes, TEXT, 19, "notes", FIELD_OPTION("notes", "WORDS", "anything else"), \
 	    .synonyms = "comments comment remarks remark note bemerkung bemerkungen " \
 			"notiz notizen remarque remarques commentaire commentaires " \

@@ -165,6 +165,11 @@ PREPARED_TEST(headers_are_known_in_their_common_spellings)
 	assert_string_equal(row->change.part_of, "X-1");
 	assert_int_equal(row->change.price_minor, 500);
 	assert_string_equal(row->change.notes, "n");
+	read_good(
+	    file, "Boat,Item,Mfg date,Brand,Unit price\nQ,gas-cylinder,2018,Loft,5\n", 1);
+	assert_stamp(file->all.items[0].change.made, "2018");
+	assert_string_equal(file->all.items[0].change.make, "Loft");
+	assert_int_equal(file->all.items[0].change.price_minor, 500);
 }
 
 /* "Use by 06/2027" ends the day before June (see stamp.h); a header says it for its cells. */
@@ -177,6 +182,33 @@ PREPARED_TEST(a_column_headed_use_by_holds_use_by_dates)
 	read_good(file, "vessel,kind,Expiry\nQuillfish,gas-cylinder,06/2027\n", 1);
 	expires = file->all.items[0].change.expires;
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 6, 30));
+}
+
+/* So does a header that no column of ours has, and what a header is mapped to. */
+PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
+{
+	static const struct {
+		const char *header, *ours;
+		int32_t month, day; /* the last good day of 06/2027 */
+	} CASES[] = {
+	    {"Replace by", "expires", 5, 31},
+	    {"Renew before", "expires", 5, 31},
+	    {"Datum", "use by", 5, 31},
+	    {"Datum", "Expiry date", 6, 30},
+	};
+	struct file *file = *state;
+	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+		const struct csv_mapping mapping = {
+		    CASES[i].header, CASES[i].ours, false};
+		SCOPED_TEXT list = {0};
+		text_add_format(
+		    &list, "vessel,kind,%s\nQ,gas-cylinder,06/2027\n", CASES[i].header);
+		file->options.mappings = &mapping;
+		file->options.mapping_count = 1;
+		read_good(file, text_string(&list), 1);
+		assert_int_equal(stamp_good_through(file->all.items[0].change.expires),
+		    day_from_civil(2027, CASES[i].month, CASES[i].day));
+	}
 }
 
 PREPARED_TEST(other_headers_can_be_mapped_or_ignored)
