@@ -249,6 +249,7 @@ struct item_batch {
 	 * or the parts make a loop so far: then it is put as no part, and all that are
 	 * parts have to be put once more */
 	bool *later;
+	int64_t *numbers; /* NULL, or of each the number that the book has for it */
 };
 
 /* The same for one of several batches; and whether there is an item at all. */
@@ -273,14 +274,15 @@ MUST_CHECK bool book_split_item(struct book *book, const char *tag, const char *
 MUST_CHECK bool book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault);
 
-/* A record and the tag of its item, both borrowed. */
+/* A record and whose it is, borrowed. */
 struct tagged_record {
 	const char *tag;
+	int64_t item; /* that item's number; 0: it is found by the tag */
 	const struct record *record;
 };
 
-/* Adds them one after the other as book_add_record does, all or none; `*index_out` gets
- * the index of the one at fault. */
+/* Adds them one after the other as book_add_record does, all or none; `*index_out` gets the
+ * index of the one at fault, and `count` where none is known to be. */
 MUST_CHECK bool book_add_records(struct book *book, const struct tagged_record *told,
     size_t count, size_t *index_out, struct fault *fault);
 

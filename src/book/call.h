@@ -35,7 +35,9 @@ struct book {
 	struct prepared *statements[STATEMENT_COUNT]; /* owned; prepared at first use */
 	struct prepared *kept_one; /* that of call_open_kept, owned; NULL for none */
 	struct text kept_text;     /* its */
-	bool begun;                /* between book_begin and its end */
+	struct prepared *many; /* that of call_open_many (rows.h), owned; NULL for none */
+	enum statement many_of;
+	bool begun;   /* between book_begin and its end */
 	bool spoilt;  /* a part of the open transaction failed: it is not committed */
 	bool strange; /* it wrote to a table that is not as tables.h has it: likewise */
 	bool fresh;   /* made when it was opened */
@@ -149,7 +151,8 @@ void give_field(struct call *call, const struct field *field, const void *of);
 void take_field(
     struct call *call, struct arena *arena, const struct field *field, void *out);
 
-/* Checks a field: FAULT_INPUT for a number below the least allowed. */
+/* False for ill-formed UTF-8; FAULT_INPUT for a number below the least allowed. */
+bool field_is_utf8(const struct field *field, const void *of);
 MUST_CHECK bool field_check(
     const struct field *field, const void *of, struct fault *fault);
 

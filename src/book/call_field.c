@@ -1,5 +1,8 @@
 /* Fields of gear as parameters and columns. */
+#include "base/text.h"
 #include "book/call.h"
+
+#include <string.h>
 
 void
 give_field(struct call *call, const struct field *field, const void *of)
@@ -47,6 +50,14 @@ give_field(struct call *call, const struct field *field, const void *of)
 		give_code(call, &TASK_CODES, *(const enum task *)at);
 		break;
 	}
+}
+
+bool
+field_is_utf8(const struct field *field, const void *of)
+{
+	bool text = field->type == VALUE_TEXT || field->type == VALUE_NAME;
+	const char *told = text ? *(const char *const *)field_of(field, of) : NULL;
+	return told == NULL || utf8_valid(told, strlen(told));
 }
 
 void

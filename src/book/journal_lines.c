@@ -24,10 +24,10 @@ write_many(struct entry_lines *lines, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	const char *texts[LINE_TEXTS];
-	if (!call_open(lines->book, JOURNAL_MANY_LINES_ADD, &call, fault)) {
+	if (!call_open_many(lines->book, JOURNAL_LINE_ADD, &call, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < LINES_AT_ONCE; i++) {
+	for (size_t i = 0; i < ROWS_MANY; i++) {
 		line_texts(&lines->waiting[i], texts);
 		give_int(&call, lines->number);
 		give_int(&call, lines->position);
@@ -36,7 +36,6 @@ write_many(struct entry_lines *lines, struct fault *fault)
 		}
 		sum_line(lines, texts);
 	}
-	call.listed = LINES_AT_ONCE;
 	return call_run(&call, fault);
 }
 
@@ -55,7 +54,7 @@ entry_lines_add(
 	if (lines->in_pages) {
 		return lines_page_add(lines, line, fault);
 	}
-	if (lines->count == LINES_AT_ONCE) {
+	if (lines->count == ROWS_MANY) {
 		if (!write_many(lines, fault)) {
 			return false;
 		}

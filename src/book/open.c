@@ -286,6 +286,7 @@ book_close(struct book *book)
 	}
 	prepared_drop(book->kept_one);
 	text_clear(&book->kept_text);
+	prepared_drop(book->many);
 	journal_forget(book);
 	arena_clear(&book->signing);
 	text_clear(&book->older);

@@ -384,7 +384,7 @@ begin_waiting(struct putting *putting)
 {
 	struct items_waiting *waiting = &putting->waiting;
 	waiting->book = putting->book;
-	waiting->many = putting->batch->count >= ITEMS_AT_ONCE;
+	waiting->many = putting->batch->count >= ROWS_MANY;
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
 		field_empty(&ITEM_FIELDS[i], &waiting->nothing);
 	}
@@ -426,6 +426,9 @@ book_put_batch(struct book *book, const struct item_batch *batch, size_t *index_
 	}
 	bool put = put_all(&putting, index_out, fault);
 	items_waiting_clear(&putting.waiting);
+	for (size_t i = 0; put && batch->numbers != NULL && i < batch->count; i++) {
+		batch->numbers[i] = putting.put[i].id;
+	}
 	return put &&
 	       (writing_keep(&writing, fault) || fault_prefix(fault, "writing items"));
 }

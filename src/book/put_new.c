@@ -46,7 +46,7 @@ word_statement(struct items_waiting *waiting)
 			values += ITEM_FIELDS[i].type == VALUE_STAMP ? 3 : 1;
 		}
 	}
-	for (size_t i = 0; i < ITEMS_AT_ONCE * values; i++) {
+	for (size_t i = 0; i < ROWS_MANY * values; i++) {
 		text_add(sql, i == 0 ? ") VALUES (" : i % values == 0 ? "), (" : ", ");
 		text_add_format(sql, "$%zu", i + 1);
 	}
@@ -83,11 +83,11 @@ add_many(struct items_waiting *waiting, struct fault *fault)
 	if (!call_open_kept(waiting->book, text_string(&waiting->sql), &call, fault)) {
 		return false;
 	}
-	for (size_t i = 0; i < ITEMS_AT_ONCE; i++) {
+	for (size_t i = 0; i < ROWS_MANY; i++) {
 		give_item(&call, waiting, &waiting->rows[i], false);
 	}
 	call.rows = ROWS_LISTED;
-	call.listed = ITEMS_AT_ONCE;
+	call.listed = ROWS_MANY;
 	return call_run(&call, fault);
 }
 
@@ -107,7 +107,7 @@ items_waiting_end(struct items_waiting *waiting, struct fault *fault)
 {
 	size_t count = waiting->count;
 	waiting->count = 0;
-	if (count == ITEMS_AT_ONCE) {
+	if (count == ROWS_MANY) {
 		waiting->at_fault = ITEM_UNKNOWN;
 		return add_many(waiting, fault);
 	}
@@ -140,12 +140,8 @@ static bool
 check_texts(const struct item_change *change, struct fault *fault)
 {
 	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		bool text = (change->set & 1U << i) != 0 && !field->link &&
-			    (field->type == VALUE_TEXT || field->type == VALUE_NAME);
-		const char *told =
-		    text ? *(const char *const *)field_of(field, change) : NULL;
-		if (told != NULL && !utf8_valid(told, strlen(told))) {
+		bool told = (change->set & 1U << i) != 0 && !ITEM_FIELDS[i].link;
+		if (told && !field_is_utf8(&ITEM_FIELDS[i], change)) {
 			return fault_set(fault, FAULT_INPUT, "a text is not valid UTF-8");
 		}
 	}
@@ -162,6 +158,6 @@ items_waiting_add(
 		return false;
 	}
 	waiting->rows[waiting->count++] = *item;
-	return (waiting->many && waiting->count < ITEMS_AT_ONCE) ||
+	return (waiting->many && waiting->count < ROWS_MANY) ||
 	       items_waiting_end(waiting, fault);
 }

@@ -29,24 +29,32 @@ record_find(struct book *book, int64_t item, const struct record *record, int64_
 	return true;
 }
 
+/* Gives a record's own values, with its new number, and those of its fields. */
+static bool
+give_record(
+    struct call *call, int64_t item, const struct record *record, struct fault *fault)
+{
+	int64_t id = 0;
+	int64_t entry = 0;
+	if (!number_coming(call->book, NUMBERED_ENTRY, &entry, fault) ||
+	    !number_give(call, NUMBERED_RECORD, &id, fault)) {
+		return false;
+	}
+	give_int(call, item);
+	give_int(call, entry);
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		give_field(call, &RECORD_FIELDS[i], record);
+	}
+	return true;
+}
+
 static bool
 insert_record(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	int64_t id = 0;
-	int64_t entry = 0;
-	if (!number_coming(book, NUMBERED_ENTRY, &entry, fault) ||
-	    !call_open(book, RECORD_ADD, &call, fault) ||
-	    !number_give(&call, NUMBERED_RECORD, &id, fault)) {
-		return false;
-	}
-	give_int(&call, item);
-	give_int(&call, entry);
-	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
-		give_field(&call, &RECORD_FIELDS[i], record);
-	}
-	return call_run(&call, fault);
+	return call_open(book, RECORD_ADD, &call, fault) &&
+	       give_record(&call, item, record, fault) && call_run(&call, fault);
 }
 
 /* True in *out when one of the stamps a statement gives for an item is of a day after `day`. */
@@ -133,18 +141,109 @@ add_renewal(
 	       (id != 0 || past || since || renew_item(book, item, record, fault));
 }
 
+/* The number of the item, and whether what is told can be on record of it. */
 static bool
-add_record(struct book *book, const struct tagged_record *told, struct fault *fault)
+check_record(struct book *book, const struct tagged_record *told, int64_t *item_out,
+    struct fault *fault)
 {
 	const struct record *record = told->record;
-	int64_t item = 0;
+	*item_out = told->item;
 	if (record->on.precision == STAMP_NONE) {
 		return fault_set(fault, FAULT_INPUT,
 		    "the day it was done is not known; expected a date");
 	}
-	return item_need(book, told->tag, &item, fault) &&
-	       (record->task == TASK_RENEW ? add_renewal(book, item, record, fault)
-					   : insert_record(book, item, record, fault));
+	if (told->item == 0 && !item_need(book, told->tag, item_out, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
+		if (!field_is_utf8(&RECORD_FIELDS[i], record)) {
+			return fault_set(fault, FAULT_INPUT, "a text is not valid UTF-8");
+		}
+	}
+	return true;
+}
+
+/* Records of a list that wait to be added. */
+struct records_waiting {
+	struct book *book;
+	const struct tagged_record *told;
+	/* after a failure the index of the record that it is about; SIZE_MAX: not known */
+	size_t at_fault;
+	size_t count;
+
+	struct {
+		size_t index;
+		int64_t item;
+	} rows[ROWS_MANY];
+};
+
+static bool
+add_many(struct records_waiting *waiting, struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	waiting->at_fault = SIZE_MAX;
+	if (!call_open_many(waiting->book, RECORD_ADD, &call, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < ROWS_MANY; i++) {
+		const struct record *record =
+		    waiting->told[waiting->rows[i].index].record;
+		if (!give_record(&call, waiting->rows[i].item, record, fault)) {
+			return false;
+		}
+	}
+	return call_run(&call, fault);
+}
+
+/* Adds those that wait: as many as may by one statement, fewer one by one. */
+static bool
+end_waiting(struct records_waiting *waiting, struct fault *fault)
+{
+	size_t count = waiting->count;
+	waiting->count = 0;
+	if (count == ROWS_MANY) {
+		return add_many(waiting, fault);
+	}
+	for (size_t i = 0; i < count; i++) {
+		size_t index = waiting->rows[i].index;
+		waiting->at_fault = index;
+		if (!insert_record(waiting->book, waiting->rows[i].item,
+			waiting->told[index].record, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* A renewal asks what is on record before it. */
+static bool
+add_record(struct records_waiting *waiting, size_t index, struct fault *fault)
+{
+	const struct tagged_record *told = &waiting->told[index];
+	int64_t item = 0;
+	waiting->at_fault = index;
+	if (!check_record(waiting->book, told, &item, fault)) {
+		return false;
+	}
+	if (told->record->task == TASK_RENEW) {
+		bool ended = end_waiting(waiting, fault);
+		waiting->at_fault = ended ? index : waiting->at_fault;
+		return ended && add_renewal(waiting->book, item, told->record, fault);
+	}
+	waiting->rows[waiting->count].index = index;
+	waiting->rows[waiting->count++].item = item;
+	return waiting->count < ROWS_MANY || end_waiting(waiting, fault);
+}
+
+static bool
+add_records(struct records_waiting *waiting, size_t count, struct fault *fault)
+{
+	for (size_t i = 0; i < count; i++) {
+		if (!add_record(waiting, i, fault)) {
+			return false;
+		}
+	}
+	return end_waiting(waiting, fault);
 }
 
 bool
@@ -152,25 +251,26 @@ book_add_records(struct book *book, const struct tagged_record *told, size_t cou
     size_t *index_out, struct fault *fault)
 {
 	SCOPED_WRITING writing = {0};
-	if (!writing_begin(book, &writing, fault)) {
-		return fault_prefix(fault, "writing records");
+	struct records_waiting waiting = {
+	    .book = book, .told = told, .at_fault = SIZE_MAX};
+	bool added =
+	    writing_begin(book, &writing, fault) && add_records(&waiting, count, fault);
+	if (!added && waiting.at_fault != SIZE_MAX) {
+		const struct tagged_record *wrong = &told[waiting.at_fault];
+		*index_out = waiting.at_fault;
+		return fault_prefix(fault, "recording %s of \"%.60s\"",
+		    TASK_CODES.words[wrong->record->task], text_or_empty(wrong->tag));
 	}
-	for (size_t i = 0; i < count; i++) {
-		if (!add_record(book, &told[i], fault)) {
-			*index_out = i;
-			return fault_prefix(fault, "recording %s of \"%.60s\"",
-			    TASK_CODES.words[told[i].record->task],
-			    text_or_empty(told[i].tag));
-		}
-	}
-	return writing_keep(&writing, fault) || fault_prefix(fault, "writing records");
+	*index_out = count;
+	return (added && writing_keep(&writing, fault)) ||
+	       fault_prefix(fault, "writing records");
 }
 
 bool
 book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault)
 {
-	const struct tagged_record told = {tag, record};
+	const struct tagged_record told = {tag, 0, record};
 	size_t index = 0;
 	return book_add_records(book, &told, 1, &index, fault);
 }

@@ -1,5 +1,6 @@
 #include "book/rows.h"
 
+#include <assert.h>
 #include <string.h>
 
 void
@@ -90,4 +91,48 @@ give_words(struct call *call, const char *const *words, size_t count)
 	}
 	text_add(&json, count == 0 ? "[]" : "]");
 	give_copy(call, text_string(&json));
+}
+
+/* Words a statement that adds one row anew, for ROWS_MANY. */
+static void
+word_many(const char *one, struct text *out)
+{
+	const char *values = strstr(one, " VALUES (");
+	assert(values != NULL);
+	const char *first = strchr(values, '(');
+	const char *end = strchr(first, ')');
+	int given = 0;
+	text_add_bytes(out, one, (size_t)(first - one));
+	for (int i = 0; i < ROWS_MANY; i++) {
+		text_add(out, i == 0 ? "" : ", ");
+		for (const char *at = first; at < end; at += strcspn(at, ",)") + 1) {
+			text_add_format(out, "%s$%d", at == first ? "(" : ", ", ++given);
+		}
+		text_add_byte(out, ')');
+	}
+	text_add(out, end + 1);
+}
+
+bool
+call_open_many(struct book *book, enum statement statement, struct call *call_out,
+    struct fault *fault)
+{
+	const struct statement_text *one = statement_text(statement);
+	assert(book->reading == NULL);
+	if (book->many == NULL || book->many_of != statement) {
+		SCOPED_TEXT sql = {0};
+		word_many(one->sql, &sql);
+		prepared_drop(book->many);
+		book->many = database_prepare(book->database, text_string(&sql), true);
+		book->many_of = statement;
+	}
+	if (book->many == NULL) {
+		return database_fault(book->database, fault);
+	}
+	*call_out = (struct call){.book = book,
+	    .prepared = book->many,
+	    .rows = one->rows == ROWS_ONE ? ROWS_LISTED : ROWS_LISTED_AT_MOST,
+	    .listed = ROWS_MANY,
+	    .text = one->sql};
+	return true;
 }

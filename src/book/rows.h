@@ -190,16 +190,20 @@ void text_add_json(struct text *out, const char *string);
 /* A parameter that is a list of words, `value` of json_each. */
 void give_words(struct call *call, const char *const *words, size_t count);
 
+/* So many rows are added by one statement where there are many: SQLite opens the table's
+ * indexes anew, and prepares to undo it, for each that adds any. */
+enum { ROWS_MANY = 16 };
+
+/* Starts a call of a statement that adds one row by its values ("INSERT ... VALUES (...)"),
+ * for ROWS_MANY of them, given one behind the other. It stays prepared until this is called
+ * for another. */
+MUST_CHECK bool call_open_many(struct book *book, enum statement statement,
+    struct call *call_out, struct fault *fault);
+
 /* The lines of an entry, which tell people what changed: written one after the other, and
  * read. An entry that changed few rows has a row for each line (journal_line); one of
  * many, whose bytes are in pieces, has its lines in pages of many lines (journal_page).
  * Only for files of this room. */
-
-/* The lines of an entry that do not go into pages; so many are added by one statement:
- * SQLite prepares to undo each statement that fires a trigger, so fewer statements cost
- * less. The rest, which is all there is after an act on a few pieces, goes as one
- * list. */
-enum { LINES_AT_ONCE = 16 };
 
 /* A page that is being filled. */
 struct line_page {
@@ -211,14 +215,14 @@ struct line_page {
 
 /* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with
  * entry_lines_clear. What is added waits until there is enough, or entry_lines_end writes
- * it. */
+ * it: that rest, which is all there is after an act on a few pieces, goes as one list. */
 struct entry_lines {
 	struct book *book;
 	int64_t number;
 	bool in_pages;
 	int64_t position; /* of the next line, or page, that is written */
 	size_t count;     /* lines that wait, but in a page */
-	struct journal_line waiting[LINES_AT_ONCE];
+	struct journal_line waiting[ROWS_MANY];
 	struct arena words; /* theirs */
 	struct line_page page;
 };
@@ -249,11 +253,6 @@ enum journal_act line_act(const char *word);
 
 /* Adding items, of a list some at a time. Only for files of this room. */
 
-/* A list has so many items added by one statement: SQLite opens the table's indexes anew
- * for each that adds any. What is left of it, which is all there is after an act on a few
- * pieces, is added one by one. */
-enum { ITEMS_AT_ONCE = 16 };
-
 /* An index: of which item is not known. */
 #define ITEM_UNKNOWN SIZE_MAX
 
@@ -276,16 +275,17 @@ struct items_waiting {
 	    at_fault; /* after a failure the index of the item that it is about, or ITEM_UNKNOWN */
 	struct item_change
 	    nothing;     /* what a field has that is not told: set with field_empty */
-	struct text sql; /* that adds ITEMS_AT_ONCE; owned */
+	struct text sql; /* that adds ROWS_MANY; owned */
 	size_t count;
-	struct new_item rows[ITEMS_AT_ONCE];
+	struct new_item rows[ROWS_MANY];
 };
 
 void items_waiting_clear(struct items_waiting *waiting);
 
-/* Gives an item its number and has it wait; when there are enough, all are added. A tag
- * that none may have, a field that is needed and not told, and ill-formed UTF-8 are
- * FAULT_INPUT. */
+/* Gives an item its number and has it wait; when there are ROWS_MANY, all are added. What
+ * is left of a list, which is all there is after an act on a few pieces, is added one by
+ * one. A tag that none may have, a field that is needed and not told, and ill-formed UTF-8
+ * are FAULT_INPUT. */
 MUST_CHECK bool items_waiting_add(
     struct items_waiting *waiting, struct new_item *item, struct fault *fault);
 

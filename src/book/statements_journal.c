@@ -47,13 +47,6 @@
 	"WHERE chain.depth = 32 ORDER BY item.tag"
 // clang-format on
 
-/* A line of the journal, as parameters. */
-#define INTO_LINES "INSERT INTO journal_line (" COLUMNS(JOURNAL_LINE) ") "
-#define LINE(n)                                                                          \
-	"($number" n ", $position" n ", $about" n ", $name" n ", $kind" n ", $serial" n  \
-	", $act" n ", $field" n ", $was" n ", $became" n ")"
-#define FOUR_LINES(n) LINE(n "a") ", " LINE(n "b") ", " LINE(n "c") ", " LINE(n "d")
-
 #define BYTES_OF_ENTRIES                                                                 \
 	"COALESCE(piece.bytes, changes) FROM journal "                                   \
 	"LEFT JOIN journal_piece AS piece ON piece.number = journal.number "
@@ -65,12 +58,11 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
 
     CHANGES(ROWS_ONE, JOURNAL_ADD, INTO(journal, JOURNAL)),
     CHANGES(ROWS_LISTED, JOURNAL_LINES_ADD,
-	INTO_LINES "SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
-		   "value ->> 4, value ->> 5, value ->> 6, value ->> 7, value ->> 8, "
-		   "value ->> 9 FROM json_each($1)"),
-    CHANGES(ROWS_LISTED, JOURNAL_MANY_LINES_ADD,
-	INTO_LINES "VALUES " FOUR_LINES("1") ", " FOUR_LINES("2") ", " FOUR_LINES(
-	    "3") ", " FOUR_LINES("4")),
+	"INSERT INTO journal_line (" COLUMNS(
+	    JOURNAL_LINE) ") SELECT value ->> 0, value ->> 1, value ->> 2, value ->> 3, "
+			  "value ->> 4, value ->> 5, value ->> 6, value ->> 7, "
+			  "value ->> 8, value ->> 9 FROM json_each($1)"),
+    CHANGES(ROWS_ONE, JOURNAL_LINE_ADD, INTO(journal_line, JOURNAL_LINE)),
     CHANGES(ROWS_ONE, JOURNAL_PIECE_ADD, INTO(journal_piece, JOURNAL_PIECE)),
     CHANGES(ROWS_ONE, JOURNAL_PAGE_ADD, INTO(journal_page, JOURNAL_PAGE)),
     READS(JOURNAL_ENTRIES, "SELECT number, at_seconds, told, who, act, "

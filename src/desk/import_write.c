@@ -70,6 +70,12 @@ struct dated {
 /* So many bytes of records are gathered, and then made a run. */
 enum { RUN_GATHERED = 512 * 1024 };
 
+/* What is put of a row. */
+struct chosen {
+	struct item_change change;
+	const struct csv_row *row;
+};
+
 /* The writing of items and records. */
 struct import_writing {
 	struct desk *desk;
@@ -81,6 +87,19 @@ struct import_writing {
 		size_t count;
 		size_t capacity;
 	} dated;
+
+	/* owned: what is put of the rows at hand, and the numbers of these items */
+	struct chosen_list {
+		struct chosen *items;
+		size_t count;
+		size_t capacity;
+	} chosen;
+
+	struct number_list {
+		int64_t *items;
+		size_t count;
+		size_t capacity;
+	} numbers;
 
 	struct csv_row blank;
 	bool fresh;         /* the book had no gear */
@@ -126,36 +145,51 @@ end_run(struct import_writing *writing)
 	text_reset(&writing->packed);
 }
 
-/* Gathers the records of some rows. */
+/* Gathers the record of a row; `number` is that of its item, 0 where that is not known. */
+static void
+gather_record(struct import_writing *writing, const struct csv_row *from, int64_t number)
+{
+	size_t at = writing->packed.length;
+	struct csv_row row = writing->blank;
+	row.line = from->line;
+	row.change.tag = from->change.tag;
+	row.record = from->record;
+	text_add_bytes(&writing->packed, (const char *)&number, sizeof number);
+	csv_row_pack(&row, &writing->blank, &writing->packed);
+	ARRAY_ADD(&writing->dated,
+	    (struct dated){stamp_first(row.record.on), at, writing->packed.length - at});
+}
+
+/* Gathers the records of some rows, of which those that were chosen have been put. */
 static void
 gather_records(struct import_writing *writing, const struct csv_batch *batch)
 {
+	const struct chosen_list *chosen = &writing->chosen;
+	size_t next = 0;
 	for (size_t i = 0; i < batch->count; i++) {
-		const struct csv_row *from = &batch->items[i];
-		size_t at = writing->packed.length;
-		if (!from->has_record) {
-			continue;
+		const struct csv_row *row = &batch->items[i];
+		bool put = next < chosen->count && chosen->items[next].row == row;
+		if (row->has_record) {
+			gather_record(
+			    writing, row, put ? writing->numbers.items[next] : 0);
 		}
-		struct csv_row row = writing->blank;
-		row.line = from->line;
-		row.change.tag = from->change.tag;
-		row.record = from->record;
-		csv_row_pack(&row, &writing->blank, &writing->packed);
-		ARRAY_ADD(&writing->dated, (struct dated){stamp_first(row.record.on), at,
-					       writing->packed.length - at});
+		next += put;
 	}
 	if (writing->packed.length >= RUN_GATHERED) {
 		end_run(writing);
 	}
 }
 
-/* Leaves those rows of a batch that are put, and of these what is. */
+/* Chooses those rows of a batch that are put, and of these what is. */
 static void
-choose(struct csv_batch *batch, enum putting_what what)
+choose(
+    struct import_writing *writing, const struct csv_batch *batch, enum putting_what what)
 {
-	size_t count = 0;
+	writing->chosen.count = 0;
+	writing->numbers.count = 0;
 	for (size_t i = 0; i < batch->count; i++) {
-		struct csv_row *row = &batch->items[i];
+		const struct csv_row *row = &batch->items[i];
+		struct chosen chosen = {.change = row->change, .row = row};
 		bool part = (row->change.set & 1U << FIELD_PART_OF) != 0 &&
 			    row->change.part_of[0] != '\0';
 		/* a further row says of the item what the first has said */
@@ -163,29 +197,32 @@ choose(struct csv_batch *batch, enum putting_what what)
 			continue;
 		}
 		if (what == PUT_BUT_SERIALS) {
-			row->change.set &= ~(1U << FIELD_SERIAL);
+			chosen.change.set &= ~(1U << FIELD_SERIAL);
 		} else if (what == PUT_WHOLES) {
-			row->change.set = 1U << FIELD_PART_OF;
+			chosen.change.set = 1U << FIELD_PART_OF;
 		}
-		batch->items[count++] = *row;
+		ARRAY_ADD(&writing->chosen, chosen);
+		ARRAY_ADD(&writing->numbers, 0);
 	}
-	batch->count = count;
 }
 
 static bool
-put_batch(struct import_writing *writing, const struct csv_batch *rows, bool first,
-    struct fault *fault)
+put_chosen(struct import_writing *writing, bool first, struct fault *fault)
 {
 	size_t wrong = 0;
-	const struct item_batch batch = {.first = &rows->items[0].change,
-	    .size = sizeof rows->items[0],
-	    .count = rows->count,
+	const struct chosen_list *chosen = &writing->chosen;
+	if (chosen->count == 0) {
+		return true;
+	}
+	const struct item_batch batch = {.first = &chosen->items[0].change,
+	    .size = sizeof chosen->items[0],
+	    .count = chosen->count,
 	    .fresh = first && writing->fresh,
-	    .later = first ? &writing->later : NULL};
-	return rows->count == 0 ||
-	       book_put_batch(writing->desk->book, &batch, &wrong, fault) ||
-	       (wrong < rows->count &&
-		   fault_prefix(fault, "line %zu", rows->items[wrong].line));
+	    .later = first ? &writing->later : NULL,
+	    .numbers = writing->numbers.items};
+	return book_put_batch(writing->desk->book, &batch, &wrong, fault) ||
+	       (wrong < chosen->count &&
+		   fault_prefix(fault, "line %zu", chosen->items[wrong].row->line));
 }
 
 /* Puts the items of all rows; the first time their records are gathered, too. */
@@ -204,12 +241,12 @@ put_items(struct import_writing *writing, enum putting_what what, bool first,
 			}
 			return true;
 		}
+		choose(writing, &batch, what);
+		if (!put_chosen(writing, first, fault)) {
+			return false;
+		}
 		if (first) {
 			gather_records(writing, &batch);
-		}
-		choose(&batch, what);
-		if (!put_batch(writing, &batch, first, fault)) {
-			return false;
 		}
 	}
 }
@@ -224,8 +261,11 @@ tell(struct import_writing *writing, struct fault *fault)
 	size_t wrong = count;
 	for (size_t i = 0; i < count; i++) {
 		struct csv_row *row = &writing->told[i];
+		int64_t number = 0;
+		memcpy(&number, at, sizeof number);
+		at += sizeof number;
 		at += csv_row_unpack(at, &writing->blank, row);
-		told[i] = (struct tagged_record){row->change.tag, &row->record};
+		told[i] = (struct tagged_record){row->change.tag, number, &row->record};
 	}
 	writing->told_count = 0;
 	if (count > 0 &&
@@ -294,6 +334,8 @@ import_write(struct desk *desk, const struct csv_rows *rows, struct fault *fault
 	}
 	runs_clear(&writing.records);
 	free(writing.dated.items);
+	free(writing.chosen.items);
+	free(writing.numbers.items);
 	text_clear(&writing.packed);
 	return written;
 }

@@ -88,7 +88,7 @@ draw_batch(struct item_change *changes, char (*tags)[16], struct tagged_record *
 		    .certificate = "",
 		    .station = again ? "Raft Loft" : "",
 		    .price_minor = again ? 900 : -1};
-		told[i] = (struct tagged_record){tags[i], &records[i]};
+		told[i] = (struct tagged_record){tags[i], 0, &records[i]};
 		if (part && !again && (i + 1) % 7 != 6 && i + 1 < MANY) {
 			changes[i].set |= 1U << FIELD_PART_OF;
 		}
@@ -254,14 +254,12 @@ SCRATCH_TEST(pieces_of_an_entry_stay_and_are_missed)
 	assert_says(scratch, FAULT_BOOK, "the journal's changes are damaged");
 }
 
-SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
+/* A record each of items that are put first. */
+static void
+draw_records(struct scratch *scratch, char (*tags)[16], struct tagged_record *told,
+    struct record *records, int count)
 {
-	static char tags[40][16];
-	struct scratch *scratch = *state;
-	struct tagged_record told[40];
-	struct record records[40];
-	size_t index = 99;
-	for (int i = 0; i < 40; i++) {
+	for (int i = 0; i < count; i++) {
 		(void)snprintf(tags[i], sizeof tags[i], "T-%d", i);
 		scratch_put(scratch, tags[i]);
 		records[i] = (struct record){.task = TASK_TEST,
@@ -269,14 +267,83 @@ SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 		    .certificate = "",
 		    .station = "",
 		    .price_minor = -1};
-		told[i] = (struct tagged_record){i == 33 ? "NONE" : tags[i], &records[i]};
+		told[i] = (struct tagged_record){tags[i], 0, &records[i]};
 	}
+}
+
+SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
+{
+	static char tags[40][16];
+	struct scratch *scratch = *state;
+	struct tagged_record told[40];
+	struct record records[40];
+	size_t index = 99;
+	draw_records(scratch, tags, told, records, 40);
+	told[33].tag = "NONE";
 	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "no item in the book has the tag \"NONE\"");
 	assert_int_equal(index, 33);
+	told[33].tag = tags[33];
+	records[21].certificate = "\xff";
+	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT,
+	    "recording test of \"T-21\": a text is not valid UTF-8");
+	assert_int_equal(index, 21);
 	SCOPED_TEXT left = {0};
 	answer(scratch->book, "SELECT COUNT(*) FROM record", &left);
 	assert_string_equal(text_string(&left), "0|\n");
+}
+
+SCRATCH_TEST(a_record_by_the_number_of_its_item_is_on_record_of_that)
+{
+	static char tags[40][16];
+	struct scratch *scratch = *state;
+	struct tagged_record told[40];
+	struct record records[40];
+	size_t index = 99;
+	draw_records(scratch, tags, told, records, 40);
+	/* items are numbered from 1 in the order in which they were put */
+	for (int i = 0; i < 40; i++) {
+		told[i].item = 40 - i;
+	}
+	/* the same record again within one statement, with a price */
+	struct record again = records[3];
+	again.price_minor = 700;
+	told[4] = (struct tagged_record){tags[36], 37, &again};
+	assert_done(
+	    scratch, book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_answer(scratch,
+	    "SELECT COUNT(*), SUM(item.tag = 'T-' || (40 - record.id)), "
+	    "SUM(record.price_minor = 700 AND item.tag = 'T-36') FROM record "
+	    "JOIN item ON item.id = record.item_id",
+	    "39|39|1|\n");
+}
+
+/* Another program has made a rule of its own: which of many it refuses is not known, of few it
+ * is. */
+SCRATCH_TEST(records_that_the_file_refuses_are_told_of_without_a_guess)
+{
+	static char tags[40][16];
+	struct scratch *scratch = *state;
+	struct tagged_record told[40];
+	struct record records[40];
+	size_t index = 99;
+	draw_records(scratch, tags, told, records, 40);
+	records[5].price_minor = 500;
+	records[35].price_minor = 600;
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book),
+		"CREATE TRIGGER none_dear BEFORE INSERT ON record "
+		"WHEN NEW.price_minor > 0 BEGIN SELECT RAISE(ABORT, 'too dear'); END",
+		NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "writing records: too dear");
+	assert_int_equal(index, 40);
+	records[5].price_minor = -1;
+	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "recording test of \"T-35\": too dear");
+	assert_int_equal(index, 35);
 }
 
 /* Items, each a part of the one before it. */

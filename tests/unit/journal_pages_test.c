@@ -275,7 +275,7 @@ records_of_many(struct scratch *scratch, const char *damaged)
 			.tag = tags[i],
 			.vessel = "Amber Tern",
 			.kind = "epirb"};
-		told[i] = (struct tagged_record){tags[i], &record};
+		told[i] = (struct tagged_record){tags[i], 0, &record};
 	}
 	put_many(scratch, changes, FEW);
 	(void)snprintf(sql, sizeof sql,
