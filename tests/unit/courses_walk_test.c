@@ -157,6 +157,7 @@ struct opened {
 	double made_mean[TRIPS + 1];
 	int64_t fees[TRIPS + 1];
 	bool tried[TRIPS + 1];
+	bool best[TRIPS + 1];
 	int64_t with[TRIPS + 1];
 	int64_t without[TRIPS + 1];
 	int64_t least[TRIPS + 1];
@@ -188,6 +189,7 @@ open_search(struct made_up *made_up, struct classes *classes, struct opened *roo
 	    .made_mean = room->made_mean,
 	    .fees = room->fees,
 	    .tried = room->tried,
+	    .best = room->best,
 	    .with = room->with,
 	    .without = room->without,
 	    .least = room->least,
@@ -245,6 +247,43 @@ TEST(one_pass_tells_what_each_trip_would_do_to_the_bound)
 		arena_clear(&arena);
 	}
 	assert_true(needed > 50);
+}
+
+/* One winter, two stations with a trip of 20 each: along to the first an item costs 10,
+ * and without a trip as the row has it, where it can do without. Whatever the mean makes of
+ * the first trip, the plan that is kept is the cheapest, one change from it; that an item
+ * then has no way at all is not mended. */
+TEST(of_a_mean_the_first_trip_is_taken_and_mended_like_any_other)
+{
+	static const struct {
+		int64_t without; /* -1: it has no such way */
+		double mean;
+		int64_t cost; /* -1: no plan is found */
+		bool made;
+	} ROWS[] = {{100, 0, 30, true}, {100, 1, 30, true}, {15, 1, 15, false},
+	    {-1, 1, 30, true}, {-1, 0, -1, false}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct made_up made_up = {
+		    .arcs = {{0, 1, 0, 10, 0}, {0, 1, ARC_NO_TRIP, ROWS[i].without, 0}},
+		    .ends = {ROWS[i].without < 0 ? 1 : 2},
+		    .trip_minor = {20, 20}};
+		struct arena arena = {0};
+		struct classes classes = {0};
+		struct fault fault = {0};
+		struct opened room;
+		made_up.course = (struct course){made_up.arcs, made_up.ends, 2};
+		made_up.problem = (struct courses_problem){
+		    1, STATIONS, made_up.trip_minor, &made_up.course, 1};
+		assert_true(classes_make(&made_up.problem, &arena, &classes, &fault));
+		struct courses_search search = open_search(&made_up, &classes, &room);
+		room.made_mean[0] = ROWS[i].mean;
+		courses_try_means(&search, 0.5);
+		assert_int_equal(search.best_cost,
+		    ROWS[i].cost < 0 ? FEE_SHUT : ROWS[i].cost * FEE_SCALE);
+		assert_int_equal(room.best[0], ROWS[i].made);
+		arena_clear(&arena);
+	}
 }
 
 /* ---- what is no course, and what is another one ---- */

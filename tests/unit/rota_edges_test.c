@@ -1,5 +1,5 @@
 /* The edges of a rota: spares that are no match, what is no piece of it, hand-ins that do
- * not serve, shortages that it makes worse. All days are worked by hand. */
+ * not serve, what is ashore already, shortages that it makes worse. All days are worked by hand. */
 #include "rota_scene.h"
 
 /* Jackets serviced every twelve months, and manual ones that last as marked; four of
@@ -218,6 +218,43 @@ TEST(a_failed_line_fails_on_the_day_it_goes_or_has_lapsed)
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		assert_int_equal(rota_fails_on(&rota, &ROWS[i].line), ROWS[i].fails);
+	}
+}
+
+/* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at
+ * a time, until 30 November at the loft, or for six weeks at a place that nobody has
+ * entered; or it is not known since when, which holds nothing up. Where the loft takes
+ * one a week instead, and has taken that one in on the 25th, it has no room; what is
+ * elsewhere takes none there. */
+TEST(what_is_ashore_takes_its_place_for_as_long_as_is_known)
+{
+	static const struct {
+		const char *to;
+		const char *on;
+		bool weekly;
+		bool possible;
+	} ROWS[] = {{"Loft", "2026-11-20", false, false},
+	    {"Elsewhere", "2026-11-20", false, false}, {"Loft", "", false, true},
+	    {"Loft", "2026-11-25", true, false}, {"Elsewhere", "2026-11-25", true, true}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct base base;
+		base_open(&base);
+		ask_boat(&base);
+		base.ask.most_away = ROWS[i].weekly ? 0 : 1;
+		base.station.weekly_pieces = ROWS[i].weekly ? 1 : 0;
+		(void)base_add(&base, BOAT, "liferaft-valise", "2025-11-28");
+		struct item *ashore =
+		    base_add(&base, BOAT, "liferaft-valise", "2025-11-28");
+		ashore->state = PLACE_LANDED;
+		ashore->landed_to = ROWS[i].to;
+		ashore->landed_on = ROWS[i].on[0] == '\0' ? DAY_NONE : day_of(ROWS[i].on);
+		(void)base_add(&base, STORE, "liferaft-valise", "2026-11-20");
+		struct rota rota = base_rota(&base);
+		assert_int_equal(rota.group_count, 1);
+		assert_int_equal(rota.groups[0].line_count, 1);
+		assert_int_equal(rota.groups[0].possible, ROWS[i].possible);
+		scene_close(&base.scene);
 	}
 }
 

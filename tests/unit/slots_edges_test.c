@@ -122,6 +122,42 @@ TEST(spares_that_do_for_half_the_time_do_not_do)
 	}
 }
 
+/* A large spare and two small ones. By hand: the first job must leave the large one to the
+ * second, which goes five days on, takes a small one, and the third job goes when both are
+ * back: with one of them, not with the other small one, though all three may be used. */
+TEST(given_anew_a_spare_in_use_comes_before_a_fresh_one)
+{
+	static const struct slot_spare SPARES[] = {{{DAY_NONE, DAY_NEVER}, 6},
+	    {{DAY_NONE, DAY_NEVER}, 4}, {{DAY_NONE, DAY_NEVER}, 4}};
+	static const int CAPACITIES[] = {4, 6, 4};
+	static const int DAYS[] = {0, 5, 20};
+	struct slot_job jobs[3];
+	struct slot_search search = {0};
+	SCOPED_ARENA arena = {0};
+	for (size_t i = 0; i < 3; i++) {
+		jobs[i] = (struct slot_job){.boat = i,
+		    .first = BASE + DAYS[i],
+		    .last = BASE + DAYS[i],
+		    .places = &PLACE,
+		    .place_count = 1,
+		    .pieces = 1,
+		    .capacity = CAPACITIES[i]};
+	}
+	struct slot_problem problem = problem_of(&TEN_DAYS, jobs, 3);
+	problem.spares = SPARES;
+	problem.spare_count = 3;
+	slot_search_make(&problem, &arena, &search);
+	search.most_spares = 3;
+	search.hand_outs = 100;
+	for (size_t i = 0; i < 3; i++) {
+		slot_take(&search, i, (struct slot_way){PLACE, jobs[i].first, false});
+	}
+	assert_true(slot_give_spares(&search));
+	assert_int_equal(search.slots[1].spare, 0);
+	assert_int_equal(search.slots[0].spare, 1);
+	assert_int_equal(search.in_use, 2);
+}
+
 /* Five days each, of a boat that can be without one piece. Two must go on the first day,
  * of which one needs a spare; the third goes when they are back, five days on, and needs
  * none. */
