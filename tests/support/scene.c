@@ -55,8 +55,9 @@ scene_open(struct scene *scene, const char *rules)
 }
 
 void
-scene_close(struct scene *scene)
+scene_close(void *of)
 {
+	struct scene *scene = of;
 	arena_clear(&scene->arena);
 	rulebook_free(scene->rulebook);
 	sheet_free(scene->sheet);

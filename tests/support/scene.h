@@ -9,7 +9,8 @@
 
 enum { SCENE_MOST = 64 };
 
-/* Open with scene_open, close with scene_close. Change vessel and items in place. */
+/* Open with scene_open or SCENE, close with scene_close or by its scope. Change vessel and items in
+ * place. */
 struct scene {
 	struct kinds *kinds;
 	struct sheet *sheet;
@@ -29,7 +30,17 @@ struct scene {
  * indented by two; or the name of a sheet in data/sheets when it ends in ".yaml". Fails the
  * test with the message when it can't be read. */
 void scene_open(struct scene *scene, const char *rules);
-void scene_close(struct scene *scene);
+
+/* Closes a scene, or the one that another struct begins with. */
+void scene_close(void *of);
+
+/* Before such a struct: its scope closes it, `CLOSES_SCENE struct port port;`. */
+#define CLOSES_SCENE __attribute__((cleanup(scene_close)))
+
+/* A scene of that name with these rules; its scope closes it. */
+#define SCENE(name, rules)                                                               \
+	CLOSES_SCENE struct scene name;                                                  \
+	scene_open(&name, rules)
 
 /* Adds an item of a kind and returns it; its tag is the kind's id. */
 struct item *scene_item(struct scene *scene, const char *kind);

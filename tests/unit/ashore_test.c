@@ -69,7 +69,7 @@ add_jacket(struct scene *scene, const char *mark)
 
 TEST(what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2029-06");
@@ -93,13 +93,11 @@ TEST(what_is_ashore_is_not_handed_in_again_and_its_collect_day_is_named)
 	assert_int_equal(line->due, day_of("2027-01-20"));
 	/* the service counts as the owner's look */
 	assert_int_equal(list.self.count, 0);
-	scene_close(&scene);
 }
 
 TEST(a_station_nobody_entered_is_taken_to_need_the_longest)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2029-06");
 	land(jacket, "Elsewhere", "2026-12-01");
 	land(&jacket[1], "Elsewhere", "2026-12-01");
@@ -108,7 +106,6 @@ TEST(a_station_nobody_entered_is_taken_to_need_the_longest)
 	assert_true(list.ashore.items[0].assumed);
 	/* 42 days, none of them closed: 30 in December, 12 in January */
 	assert_int_equal(list.ashore.items[0].collect, day_of("2027-01-12"));
-	scene_close(&scene);
 }
 
 TEST(a_part_that_lapses_before_the_next_service_is_renewed_where_it_is)
@@ -124,7 +121,7 @@ TEST(a_part_that_lapses_before_the_next_service_is_renewed_where_it_is)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct station station = depot();
 		scene_open(&scene, RULES);
 		struct item *jacket = add_jacket(&scene, ROWS[i].mark);
@@ -135,13 +132,12 @@ TEST(a_part_that_lapses_before_the_next_service_is_renewed_where_it_is)
 		bool renewed = (list.ashore.items[0].tasks & 1U << TASK_RENEW) != 0;
 		assert_int_equal(renewed, ROWS[i].renewed);
 		assert_int_equal(list.buy.count, 0);
-		scene_close(&scene);
 	}
 }
 
 TEST(a_part_that_stayed_aboard_is_the_owners_to_renew)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2027-06");
@@ -150,20 +146,17 @@ TEST(a_part_that_stayed_aboard_is_the_owners_to_renew)
 	assert_int_equal(list.ashore.items[0].tasks, 1U << TASK_SERVICE);
 	assert_int_equal(list.buy.count, 1);
 	assert_int_equal(list.buy.items[0].item, 1);
-	scene_close(&scene);
 }
 
 TEST(what_is_ashore_is_due_as_before)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *jacket = add_jacket(&scene, "2029-06");
 	land(jacket, "Depot", "2026-12-01");
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2027-02-01"), "2027-01-20");
 	assert_string_equal(
 	    scene_state(&scene, jacket, TASK_SERVICE, "2027-02-01"), "overdue");
-	scene_close(&scene);
 }
 
 /* ---- hire ---- */
@@ -185,7 +178,7 @@ TEST(work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed)
 	    {"liferaft-valise", true, TASK_SERVICE, 40000, 0},
 	    {"liferaft-valise", true, TASK_SERVICE, 62000, 10},
 	};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
 	struct item *raft = scene_item(&scene, "liferaft-valise");
@@ -205,13 +198,11 @@ TEST(work_in_hand_costs_what_its_station_asks_at_the_age_it_was_landed)
 	/* at a station that is not in the book, what it was last */
 	raft->landed_to = "Elsewhere";
 	assert_int_equal(plan(&scene, &station, "2026-11-25").cost_minor, 35000);
-	scene_close(&scene);
 }
 
 TEST(the_last_day_of_a_hire_is_a_day_to_give_it_back_by)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *raft = add_hired(&scene, "liferaft-valise", "2027-01-31");
 	struct obligation hire = scene_due(&scene, raft, TASK_RENEW, "2026-12-05");
 	assert_int_equal(hire.due, day_of("2027-01-31"));
@@ -223,22 +214,19 @@ TEST(the_last_day_of_a_hire_is_a_day_to_give_it_back_by)
 	    scene_state(&scene, raft, TASK_RENEW, "2027-01-31"), "in-date");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_RENEW, "2027-02-01"), "expired");
-	scene_close(&scene);
 }
 
 TEST(a_hire_does_not_make_an_unknown_date_known)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *head = add_hired(&scene, "firing-head", "2027-01-31");
 	assert_string_equal(
 	    scene_state(&scene, head, TASK_RENEW, "2026-12-05"), "date-unknown");
-	scene_close(&scene);
 }
 
 TEST(hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct station station = depot();
 	scene_open(&scene, RULES);
 	struct item *raft = add_hired(&scene, "liferaft-valise", "2027-01-31");
@@ -251,7 +239,6 @@ TEST(hired_gear_is_given_back_and_not_bought_and_later_work_on_it_is_not_planned
 	assert_int_equal(list.buy.count, 0);
 	assert_int_equal(list.hand_in.count, 0);
 	assert_int_equal(list.waits.count, 0);
-	scene_close(&scene);
 }
 
 static struct muster
@@ -299,20 +286,17 @@ TEST(what_is_ashore_in_reserve_or_gone_counts_in_no_muster)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "us-recreational.yaml");
+		SCENE(scene, "us-recreational.yaml");
 		scene.vessel.length_cm = 900;
 		scene.periods[0].persons = 4;
 		add_flares(&scene, "2029-06")->state = ROWS[i].state;
 		assert_int_equal(counted_on(&scene, "2027-06-01"), ROWS[i].counted);
-		scene_close(&scene);
 	}
 }
 
 TEST(a_stand_in_counts_up_to_the_last_day_of_its_hire)
 {
-	struct scene scene;
-	scene_open(&scene, "us-recreational.yaml");
+	SCENE(scene, "us-recreational.yaml");
 	scene.vessel.length_cm = 900;
 	scene.periods[0].persons = 4;
 	struct item *flares = add_flares(&scene, "2029-06");
@@ -323,7 +307,6 @@ TEST(a_stand_in_counts_up_to_the_last_day_of_its_hire)
 	/* without a date of its own it counts on neither day */
 	flares->expires = (struct stamp){0};
 	assert_int_equal(counted_on(&scene, "2027-07-31"), 0);
-	scene_close(&scene);
 }
 
 /* What would be asked of the station of an item landed on a day. */
@@ -342,8 +325,7 @@ asked(struct scene *scene, size_t item, bool inside, const char *today)
  * until the end of February 2027 and is opened with it; the look is its owner's. */
 TEST(what_the_winter_has_a_station_do_is_asked_of_it)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	struct item *head = scene_item(&scene, "firing-head");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-01-20", NULL);
@@ -357,13 +339,11 @@ TEST(what_the_winter_has_a_station_do_is_asked_of_it)
 	head->expires = stamp_of("2031-02");
 	assert_int_equal(asked(&scene, 0, false, "2026-11-25"), 0);
 	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 0);
-	scene_close(&scene);
 }
 
 TEST(of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked)
 {
-	struct scene scene;
-	scene_open(&scene, RULES);
+	SCENE(scene, RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene.vessel.laid_up = false;
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-11-20", NULL);
@@ -375,7 +355,6 @@ TEST(of_a_vessel_in_use_all_year_what_is_due_within_a_year_is_asked)
 	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 1U << TASK_RENEW);
 	head->expires = stamp_of("2027-11-26");
 	assert_int_equal(asked(&scene, 1, true, "2026-11-25"), 0);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

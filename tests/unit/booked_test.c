@@ -108,7 +108,7 @@ moved(const struct booked *booked)
  * said how many come, she is full: two in May, nine in July. */
 TEST(the_persons_of_the_booking_decide_and_else_her_own)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0][1] = fleet.use[0][0];
 	fleet.use[0][1].from = day_of("2027-06-10");
@@ -130,13 +130,12 @@ TEST(the_persons_of_the_booking_decide_and_else_her_own)
 		assert_int_equal(told->ok, LACKS[i] == 0);
 		assert_int_equal(told->shortage_count, LACKS[i] > 0);
 	}
-	scene_close(&fleet.scene);
 }
 
 /* Avocet is out in August, Bittern in June; both lack two, and two are in store. */
 TEST(the_booking_that_begins_first_is_served_first)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 2, "2030");
 	book(&fleet, 0, "2027-08-07", "2027-08-14", 2);
@@ -146,7 +145,6 @@ TEST(the_booking_that_begins_first_is_served_first)
 	assert_false(fleet.booked[0].muster.cure.cures);
 	assert_int_equal(moved(&fleet.booked[1]), 2);
 	assert_true(fleet.booked[1].muster.cure.cures);
-	scene_close(&fleet.scene);
 }
 
 /* Two go to Avocet for June. They are aboard in July, so that nothing more is needed for two
@@ -154,7 +152,7 @@ TEST(the_booking_that_begins_first_is_served_first)
  * Bittern in September. */
 TEST(what_is_moved_for_one_booking_is_aboard_in_her_others)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 7, "2030");
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
@@ -170,13 +168,12 @@ TEST(what_is_moved_for_one_booking_is_aboard_in_her_others)
 		assert_int_equal(fleet.booked[i].cured_by_others, i == 1);
 		assert_int_equal(booked_rank(&fleet.booked[i]), BOOKED_CURED);
 	}
-	scene_close(&fleet.scene);
 }
 
 /* Two go to Bittern for June, then two to Avocet for July, which are aboard in her August. */
 TEST(what_was_moved_to_another_before_does_not_hide_what_was_moved_to_her)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 6, "2030");
 	book(&fleet, 0, "2027-07-03", "2027-07-10", 2);
@@ -188,14 +185,13 @@ TEST(what_was_moved_to_another_before_does_not_hide_what_was_moved_to_her)
 		assert_int_equal(moved(&fleet.booked[i]), MOVED[i]);
 		assert_int_equal(fleet.booked[i].cured_by_others, i == 1);
 	}
-	scene_close(&fleet.scene);
 }
 
 /* Three in store. Avocet's four in June can't all have one, Bittern's two in August can: those
  * first, and the one that is left goes to Avocet. */
 TEST(who_can_be_made_whole_comes_first_and_others_get_what_is_left)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 3, "2030");
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 4);
@@ -205,14 +201,13 @@ TEST(who_can_be_made_whole_comes_first_and_others_get_what_is_left)
 	assert_int_equal(booked_rank(&fleet.booked[0]), BOOKED_SHORT);
 	assert_int_equal(moved(&fleet.booked[1]), 2);
 	assert_int_equal(booked_rank(&fleet.booked[1]), BOOKED_CURED);
-	scene_close(&fleet.scene);
 }
 
 /* Rockets marked to the end of June: on the last day of a booking that ends then nothing lapses
  * before she returns; on one that ends on 3 July two lots do, and she is short from the 1st. */
 TEST(what_lapses_before_she_returns_is_counted_from_its_last_day)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, 0, 1, "2027-06");
 	(void)add_rockets(&fleet, 0, 1, "2027-06");
@@ -224,7 +219,6 @@ TEST(what_lapses_before_she_returns_is_counted_from_its_last_day)
 	assert_false(fleet.booked[1].muster.ok);
 	assert_int_equal(fleet.booked[1].muster.first_short, day_of("2027-07-01"));
 	assert_int_equal(booked_lapses(&fleet.booked[1]), 2);
-	scene_close(&fleet.scene);
 }
 
 /* Bittern is fine in May; short for good in July and in June; Avocet's persons are not known. */
@@ -235,7 +229,7 @@ TEST(the_worst_come_first_and_of_those_the_soonest)
 
 	static const char *const FIRSTS[] = {
 	    "2027-06-05", "2027-07-03", "2027-04-03", "2027-05-01"};
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0][0].persons = 0;
 	(void)add_rockets(&fleet, 1, 2, "2027-05");
@@ -249,14 +243,13 @@ TEST(the_worst_come_first_and_of_those_the_soonest)
 		assert_int_equal(booked_rank(&fleet.booked[i]), RANKS[i]);
 		assert_int_equal(fleet.booked[i].booking->days.first, day_of(FIRSTS[i]));
 	}
-	scene_close(&fleet.scene);
 }
 
 /* Of one that runs only what is left is asked about; one that is past, and one after she has
  * left, are not; one in which she leaves is to the day before. */
 TEST(what_is_past_and_what_comes_after_she_left_is_not_asked_about)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.vessels[0].leaves = true;
 	fleet.vessels[0].left = day_of("2027-06-01");
@@ -270,14 +263,13 @@ TEST(what_is_past_and_what_comes_after_she_left_is_not_asked_about)
 	assert_int_equal(fleet.booked[0].days.last, day_of("2026-11-28"));
 	assert_int_equal(fleet.booked[1].days.first, day_of("2027-05-28"));
 	assert_int_equal(fleet.booked[1].days.last, day_of("2027-05-31"));
-	scene_close(&fleet.scene);
 }
 
 /* Both begin on one day, and there are spares for one: the boat that stands first in the
  * book has them. */
 TEST(of_bookings_of_one_day_the_first_boats_is_served_first)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 2, "2029-03");
 	book(&fleet, 0, "2027-06-05", "2027-06-12", 2);
@@ -286,7 +278,6 @@ TEST(of_bookings_of_one_day_the_first_boats_is_served_first)
 	assert_int_equal(fleet.count, 2);
 	assert_int_equal(moved(&fleet.booked[0]), 2);
 	assert_int_equal(moved(&fleet.booked[1]), 0);
-	scene_close(&fleet.scene);
 }
 
 /* A book without boats: nothing is copied from nowhere, which the sanitizers would tell. */
@@ -306,7 +297,7 @@ TEST(without_boats_there_is_nothing_to_muster)
 /* The one boat in the book, without a store: three are booked, and for three it is counted. */
 TEST(one_boat_alone_is_mustered_for_her_booking)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.scene.inventory.vessel_count = 1;
 	add_rockets(&fleet, 0, 2, "2029-03");
@@ -315,7 +306,6 @@ TEST(one_boat_alone_is_mustered_for_her_booking)
 	assert_int_equal(fleet.count, 1);
 	assert_int_equal(need_of(&fleet.booked[0]), 3);
 	assert_false(fleet.booked[0].muster.ok);
-	scene_close(&fleet.scene);
 }
 
 /* Her second line can't be told. */
@@ -357,7 +347,7 @@ TEST(a_booking_of_which_any_line_is_not_told_is_not_told)
 /* Two lots go to her for June, and both are aboard in July. */
 TEST(each_lot_that_was_moved_is_aboard_in_her_next)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	(void)add_rockets(&fleet, STORE, 1, "2030");
 	(void)add_rockets(&fleet, STORE, 1, "2031");
@@ -367,7 +357,6 @@ TEST(each_lot_that_was_moved_is_aboard_in_her_next)
 	assert_int_equal(moved(&fleet.booked[0]), 2);
 	assert_int_equal(moved(&fleet.booked[1]), 0);
 	assert_true(fleet.booked[1].cured_by_others);
-	scene_close(&fleet.scene);
 }
 
 /* Of one day and of one rank the boat that stands first in the book comes first, in

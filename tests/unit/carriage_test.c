@@ -56,8 +56,7 @@ TEST(one_20_b_stands_for_two_5_b_and_a_10_b_for_one)
 	    {"1-A", 0, false}, {"", 0, true}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "us-recreational.yaml");
+		SCENE(scene, "us-recreational.yaml");
 		scene.vessel.length_cm = 914;
 		struct item *item =
 		    add(&scene, "extinguisher-disposable", ROWS[i].rating, 1);
@@ -70,7 +69,6 @@ TEST(one_20_b_stands_for_two_5_b_and_a_10_b_for_one)
 		if (ROWS[i].asks) {
 			assert_string_equal(line->untold[0].asks, "rating");
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -88,8 +86,7 @@ TEST(a_fixed_system_takes_one_5_b_off_the_need)
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		for (int portables = 0; portables < 4; portables++) {
-			struct scene scene;
-			scene_open(&scene, "us-recreational.yaml");
+			SCENE(scene, "us-recreational.yaml");
 			scene.vessel.length_cm = ROWS[i].length_cm;
 			add(&scene, "extinguisher-fixed", "", 2);
 			if (portables > 0) {
@@ -102,7 +99,6 @@ TEST(a_fixed_system_takes_one_5_b_off_the_need)
 			assert_int_equal(line->have, portables + 1);
 			assert_int_equal(
 			    line->missing > 0, portables < ROWS[i].portables);
-			scene_close(&scene);
 		}
 	}
 }
@@ -120,7 +116,7 @@ TEST(a_raft_counts_the_persons_it_is_for)
 	} ROWS[] = {{{8, 0, 0}, 8, 2}, {{8, 4, 6}, 18, 0}, {{8, 3, 3}, 8, 0}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		scene_open(
 		    &scene, RULES CARRIAGE("l", "    need: {per-person: 1}\n" RAFTS));
 		scene.periods[0].persons = 9;
@@ -135,7 +131,6 @@ TEST(a_raft_counts_the_persons_it_is_for)
 		if (ROWS[i].asks > 0) {
 			assert_string_equal(line->untold[0].asks, "capacity");
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -150,7 +145,7 @@ TEST(a_piece_may_have_to_be_of_a_size)
 	} ROWS[] = {{3, 0, 0}, {4, 1, 0}, {5, 1, 0}, {0, 0, 1}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		scene_open(
 		    &scene, RULES CARRIAGE("l", "    need: {points: 1}\n    serves:\n"
 						"      - {kinds: [jackstay], points: 1,\n"
@@ -160,7 +155,6 @@ TEST(a_piece_may_have_to_be_of_a_size)
 		const struct muster_line *line = line_of(&muster, "l");
 		assert_int_equal(line->have, ROWS[i].have);
 		assert_int_equal(line->untold_count, ROWS[i].asks);
-		scene_close(&scene);
 	}
 }
 
@@ -174,8 +168,7 @@ TEST(the_largest_piece_may_be_lost)
 	} ROWS[] = {{10, 1, 8}, {10, 2, 18}, {6, 1, 6}, {8, 1, 8}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene,
+		SCENE(scene,
 		    RULES CARRIAGE(
 			"l", "    need: {per-person: 1, without-largest: yes}\n" RAFTS));
 		scene.periods[0].persons = 8;
@@ -184,14 +177,13 @@ TEST(the_largest_piece_may_be_lost)
 		    ROWS[i].capacity;
 		struct muster muster = muster_now(&scene);
 		assert_int_equal(line_of(&muster, "l")->have, ROWS[i].have);
-		scene_close(&scene);
 	}
 }
 
 /* Without a raft there is none to lose. */
 TEST(of_nothing_nothing_is_lost)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	scene_open(
 	    &scene, RULES CARRIAGE(
 			"l", "    need: {per-person: 1, without-largest: yes}\n" RAFTS));
@@ -200,7 +192,6 @@ TEST(of_nothing_nothing_is_lost)
 	const struct muster_line *line = line_of(&muster, "l");
 	assert_int_equal(line->have, 0);
 	assert_int_equal(line->missing, 8);
-	scene_close(&scene);
 }
 
 /* Words of a place, whole and in any case; a place not known is asked for. */
@@ -217,8 +208,7 @@ TEST(a_line_may_name_a_place)
 	    {"zgalley", 0, 0}, {"aft", 0, 0}, {"", 0, 1}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene,
+		SCENE(scene,
 		    RULES CARRIAGE("l", "    need: {points: 1}\n"
 					"    places: [galley, engine]\n    serves:\n"
 					"      - {kinds: [jackstay], points: 1}\n"));
@@ -230,15 +220,13 @@ TEST(a_line_may_name_a_place)
 		if (ROWS[i].asks > 0) {
 			assert_string_equal(line->untold[0].asks, "place");
 		}
-		scene_close(&scene);
 	}
 }
 
 /* By one entry its rating is wanted, by another it is worth something without. */
 TEST(what_counts_by_one_entry_is_not_asked_about_for_another)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    RULES CARRIAGE("l", "    need: {points: 2}\n    serves:\n"
 				"      - {kinds: [extinguisher-foam], points: 2,\n"
 				"         rating: 13-A}\n"
@@ -248,7 +236,6 @@ TEST(what_counts_by_one_entry_is_not_asked_about_for_another)
 	const struct muster_line *line = line_of(&muster, "l");
 	assert_int_equal(line->have, 1);
 	assert_int_equal(line->untold_count, 0);
-	scene_close(&scene);
 }
 
 /* SOR/2010-91 s. 205 (read): over 9 m twelve signals of which six may be smoke, so twelve
@@ -270,8 +257,7 @@ TEST(pieces_of_an_entry_may_count_up_to_a_limit)
 	    {600, "ca-signals-small", 2, 2, 3, 3}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "canada-private.yaml");
+		SCENE(scene, "canada-private.yaml");
 		scene.vessel.length_cm = ROWS[i].length_cm;
 		scene.periods[0].area = "coastal";
 		const char *const kinds[] = {"flare-red-hand", "smoke-orange-hand"};
@@ -286,7 +272,6 @@ TEST(pieces_of_an_entry_may_count_up_to_a_limit)
 		const struct muster_line *line = line_of(&muster, ROWS[i].id);
 		assert_int_equal(line->need, ROWS[i].need);
 		assert_int_equal(line->have, ROWS[i].have);
-		scene_close(&scene);
 	}
 }
 
@@ -301,8 +286,7 @@ TEST(one_way_of_a_group_is_enough_when_all_of_it_is_there)
 	    {3, 1, true}, {0, 1, false}, {2, 0, false}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "uk-private.yaml");
+		SCENE(scene, "uk-private.yaml");
 		scene.vessel.length_cm = 1400;
 		add(&scene, "fire-bucket", "", 2);
 		if (ROWS[i].extinguishers > 0) {
@@ -316,7 +300,6 @@ TEST(one_way_of_a_group_is_enough_when_all_of_it_is_there)
 		}
 		struct muster muster = muster_now(&scene);
 		assert_int_equal(muster.ok, ROWS[i].met);
-		scene_close(&scene);
 	}
 }
 
@@ -324,8 +307,7 @@ TEST(one_way_of_a_group_is_enough_when_all_of_it_is_there)
  * children. */
 TEST(a_tenth_of_the_persons_is_rounded_up)
 {
-	struct scene scene;
-	scene_open(&scene, "us-small-passenger.yaml");
+	SCENE(scene, "us-small-passenger.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[0].persons = 49;
 	add(&scene, "lifejacket-foam", "", 50);
@@ -338,7 +320,6 @@ TEST(a_tenth_of_the_persons_is_rounded_up)
 	assert_int_equal(child->need, 5);
 	assert_int_equal(child->have, 4);
 	assert_int_equal(child->missing, 1);
-	scene_close(&scene);
 }
 
 /* The raft of category 1 on either side of sixteen persons; SOLAS A pack; any area else is
@@ -361,8 +342,7 @@ TEST(the_small_commercial_vessel_goes_by_her_category)
 	    {"category-6", 16, "uk-c-rafts-2-6", 32, 0, 2}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "uk-small-commercial.yaml");
+		SCENE(scene, "uk-small-commercial.yaml");
 		scene.periods[0] = (struct period){.from = DAY_NONE,
 		    .use = USE_COMMERCIAL,
 		    .area = ROWS[i].area,
@@ -386,7 +366,6 @@ TEST(the_small_commercial_vessel_goes_by_her_category)
 		assert_int_equal(line->have, ROWS[i].have);
 		assert_int_equal(parachutes, ROWS[i].parachutes);
 		assert_int_equal(muster.subject_count, ROWS[i].subjects);
-		scene_close(&scene);
 	}
 }
 
@@ -405,8 +384,7 @@ TEST(the_signals_of_a_small_passenger_vessel_go_by_route)
 	    {"coastwise", 4, 2, 2, 4, 0, 0}, {"coastwise", 0, 0, 12, 0, 6, 0}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "us-small-passenger.yaml");
+		SCENE(scene, "us-small-passenger.yaml");
 		scene.periods[0].use = USE_COMMERCIAL;
 		scene.periods[0].area = ROWS[i].area;
 		static const char *const KINDS[] = {"flare-red-hand",
@@ -427,7 +405,6 @@ TEST(the_signals_of_a_small_passenger_vessel_go_by_route)
 		    &muster, wide ? "us-spv-hand-smokes" : "us-spv-hand-smokes-lesser");
 		assert_int_equal(flares->missing, ROWS[i].short_flares);
 		assert_int_equal(both->missing, ROWS[i].short_both);
-		scene_close(&scene);
 	}
 }
 
@@ -436,8 +413,7 @@ TEST(the_signals_of_a_small_passenger_vessel_go_by_route)
  * said. Nothing of tethers stands in her sheet either. */
 TEST(an_uninspected_passenger_vessel_needs_signals_at_any_length)
 {
-	struct scene scene;
-	scene_open(&scene, "us-uninspected-passenger.yaml");
+	SCENE(scene, "us-uninspected-passenger.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[0].area = "high-seas";
 	scene.periods[0].persons = 1;
@@ -457,7 +433,6 @@ TEST(an_uninspected_passenger_vessel_needs_signals_at_any_length)
 		assert_string_equal(muster.silences[i].ask[0], "the Coast Guard");
 	}
 	assert_true(beacons && tethers && !signals);
-	scene_close(&scene);
 }
 
 /* In her category no line of the sheet is of lifejackets: that nothing is short proves nothing
@@ -470,8 +445,7 @@ TEST(what_no_line_is_of_is_named_with_whom_to_ask)
 	} ROWS[] = {{"category-2", true}, {"waters-b", false}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "uk-small-commercial.yaml");
+		SCENE(scene, "uk-small-commercial.yaml");
 		scene.periods[0].use = USE_COMMERCIAL;
 		scene.periods[0].area = ROWS[i].area;
 		scene.periods[0].persons = 4;
@@ -487,7 +461,6 @@ TEST(what_no_line_is_of_is_named_with_whom_to_ask)
 			}
 		}
 		assert_int_equal(silent, ROWS[i].silent);
-		scene_close(&scene);
 	}
 }
 
@@ -509,8 +482,7 @@ TEST(australian_states_ask_for_their_own_signals)
 		false}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "australia.yaml");
+		SCENE(scene, "australia.yaml");
 		scene.periods[0].area = ROWS[i].area;
 		for (size_t j = 0; j < 2; j++) {
 			struct item *item = add(&scene, ROWS[i].kinds[j], "", 2);
@@ -519,7 +491,6 @@ TEST(australian_states_ask_for_their_own_signals)
 		}
 		struct muster muster = muster_now(&scene);
 		assert_int_equal(muster.ok, ROWS[i].met);
-		scene_close(&scene);
 	}
 }
 
@@ -540,8 +511,7 @@ TEST(spanish_extinguishers_go_by_length_and_hire)
 	    {2300, USE_COMMERCIAL, "es-extinguishers-hire-24", 4}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "spain-recreational.yaml");
+		SCENE(scene, "spain-recreational.yaml");
 		scene.vessel.length_cm = ROWS[i].length_cm;
 		scene.periods[0].use = ROWS[i].use;
 		scene.periods[0].area = "zone-7";
@@ -554,15 +524,13 @@ TEST(spanish_extinguishers_go_by_length_and_hire)
 		assert_int_equal(line->have, 1);
 		/* one class of length, and a lifejacket of 100 N: nothing else in zone 7 */
 		assert_int_equal(muster.line_count, 2);
-		scene_close(&scene);
 	}
 }
 
 /* The most that may be typed for both would outgrow an int by far. */
 TEST(a_great_many_great_rafts_do_not_overflow)
 {
-	struct scene scene;
-	scene_open(&scene, RULES CARRIAGE("l", "    need: {per-person: 1}\n" RAFTS));
+	SCENE(scene, RULES CARRIAGE("l", "    need: {per-person: 1}\n" RAFTS));
 	scene.periods[0].persons = 10000;
 	for (size_t i = 0; i < 30; i++) {
 		add(&scene, "jackstay", "", 2000000000)->capacity = 100000;
@@ -572,7 +540,6 @@ TEST(a_great_many_great_rafts_do_not_overflow)
 	assert_int_equal(line->need, 10000);
 	assert_int_equal(line->have, 100000000);
 	assert_int_equal(line->missing, 0);
-	scene_close(&scene);
 }
 
 /* An area that is excepted takes the line away; one not known leaves it untold. The mile from
@@ -587,8 +554,7 @@ TEST(a_line_may_hold_in_any_area_but_some)
 	    {"within-1-nm", true, ""}, {"coastal", true, ""}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, "canada-private.yaml");
+		SCENE(scene, "canada-private.yaml");
 		scene.vessel.length_cm = 1000;
 		scene.periods[0].persons = 2;
 		scene.periods[0].area = ROWS[i].area;
@@ -602,7 +568,6 @@ TEST(a_line_may_hold_in_any_area_but_some)
 			    muster.lines[j].asks, signals ? ROWS[i].asks : "");
 		}
 		assert_int_equal(holds, ROWS[i].holds);
-		scene_close(&scene);
 	}
 }
 

@@ -26,12 +26,11 @@ TEST(an_interval_in_days_is_counted_in_days)
 	    RULE("renew", "", "      - { from: [fitted], days: 1 }\n"),
 	};
 	static const char *const DUE[] = {"2027-02-06", "2026-01-03"};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(&scene, RULES[0]);
 	tether->fitted = stamp_of("2026-01-02");
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_RENEW, "2026-01-02"), DUE[0]);
-	scene_close(&scene);
 	struct clock_rule one = {.days = 1};
 	assert_int_equal(clock_due(&one, day_of("2026-01-02")), day_of(DUE[1]));
 }
@@ -39,14 +38,13 @@ TEST(an_interval_in_days_is_counted_in_days)
 /* The look of 2024 is the last one; what was serviced since counts as none. */
 TEST(a_record_that_does_not_count_is_not_the_last)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("inspect", "", "      - { from: [last], months: 12 }\n"));
 	scene_record(&scene, tether, TASK_INSPECT, "2024-03-01", NULL);
 	scene_record(&scene, tether, TASK_SERVICE, "2026-02-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_INSPECT, "2026-05-01"), "2025-03-01");
-	scene_close(&scene);
 }
 
 /* A test counts as the look. On 1 March 2026 both were done; of two papers of that day
@@ -57,7 +55,7 @@ TEST(of_one_day_the_rule_s_own_task_is_the_last)
 	    {TASK_INSPECT, TASK_TEST}, {TASK_TEST, TASK_INSPECT}};
 
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *tether =
 		    tether_under(&scene, RULE("inspect", "    counts: [test]\n",
 					     "      - { from: [last], months: 12 }\n"));
@@ -67,7 +65,6 @@ TEST(of_one_day_the_rule_s_own_task_is_the_last)
 		    scene_due(&scene, tether, TASK_INSPECT, "2026-05-01");
 		assert_int_equal(due.due, day_of("2027-03-01"));
 		assert_int_equal(due.binding->record->task, TASK_INSPECT);
-		scene_close(&scene);
 	}
 }
 
@@ -75,7 +72,7 @@ TEST(of_one_day_the_rule_s_own_task_is_the_last)
 TEST(what_is_done_after_a_use_ends_it_when_it_was_done)
 {
 	static const struct event USED = {.kind = EVENT_USED, .on = 20513};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether =
 	    tether_under(&scene, RULE("service", "", "      - { from: [event] }\n"));
 	assert_int_equal(USED.on, day_of("2026-03-01"));
@@ -89,7 +86,6 @@ TEST(what_is_done_after_a_use_ends_it_when_it_was_done)
 	size_t count = 0;
 	due_of_item(&scene.engine, 0, day_of("2026-04-01"), &scene.arena, &all, &count);
 	assert_int_equal(count, 0);
-	scene_close(&scene);
 }
 
 /* The rule reads firing alone: what was used is out by what the thing says of itself. */
@@ -105,7 +101,7 @@ TEST(a_rule_reads_the_events_it_names_and_no_others)
 	};
 	static const char *const BY[] = {"one", "event", "one"};
 	for (size_t i = 0; i < 3; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *tether = tether_under(&scene, RULES[i]);
 		tether->events = EVENTS[i];
 		tether->event_count = 1;
@@ -117,7 +113,6 @@ TEST(a_rule_reads_the_events_it_names_and_no_others)
 		assert_int_equal(due.binding->from, day_of("2026-03-01"));
 		assert_int_equal(stamp_first(due.binding->stamp), day_of("2026-03-01"));
 		assert_int_equal(due.due, day_of("2026-02-28"));
-		scene_close(&scene);
 	}
 }
 
@@ -127,7 +122,7 @@ TEST(a_rule_reads_the_next_date_on_papers_of_its_own_task)
 {
 	static const char PAPER[] = RULE("inspect", "    counts: [test]\n",
 	    "      - { from: [certificate], through: year-end }\n");
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(&scene, PAPER);
 	scene_record(&scene, tether, TASK_TEST, "2026-01-10", "2027-01-10");
 	assert_string_equal(
@@ -138,7 +133,6 @@ TEST(a_rule_reads_the_next_date_on_papers_of_its_own_task)
 	assert_int_equal(due.due, day_of("2027-02-10"));
 	assert_int_equal(due.readings[0].due, day_of("2027-12-31"));
 	assert_int_equal(due.readings[0].anchor, ANCHOR_CERTIFICATE);
-	scene_close(&scene);
 }
 
 #define LEFT_TO_MAKER(from)                                                              \
@@ -156,7 +150,7 @@ static const struct interval EVERY_36_FROM_MADE = {.task = TASK_SERVICE,
  * is. */
 TEST(the_maker_s_first_interval_is_for_the_first_time_alone)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(&scene, LEFT_TO_MAKER("last, packed"));
 	tether->packed = stamp_of("2024-03-10");
 	tether->intervals = &EVERY_36_FIRST_1;
@@ -174,7 +168,6 @@ TEST(the_maker_s_first_interval_is_for_the_first_time_alone)
 	scene_record(&scene, tether, TASK_SERVICE, "2026-04-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_SERVICE, "2026-05-01"), "2029-04-01");
-	scene_close(&scene);
 }
 
 /* The paper says "from making". Done once, a clock that knows of the last time keeps what its sheet
@@ -187,7 +180,7 @@ TEST(what_the_maker_counts_from_is_for_clocks_that_know_no_last_time)
 	};
 	static const char *const DUE[] = {"2027-03-10", "2026-12-01"};
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *tether = tether_under(&scene, RULES[i]);
 		tether->made = stamp_of("2023-12-01");
 		tether->packed = stamp_of("2024-03-10");
@@ -200,7 +193,6 @@ TEST(what_the_maker_counts_from_is_for_clocks_that_know_no_last_time)
 		    scene_due(&scene, tether, TASK_SERVICE, "2024-05-01");
 		assert_string_equal(due.readings[0].rule_id, "one");
 		assert_int_equal(due.readings[0].due, day_of(DUE[i]));
-		scene_close(&scene);
 	}
 }
 
@@ -208,7 +200,7 @@ TEST(what_the_maker_counts_from_is_for_clocks_that_know_no_last_time)
  * month earlier. */
 TEST(a_window_that_starts_anew_keeps_no_day)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(&scene,
 	    RULE("service", "    window: { early: 1, late: 1, next: from-done }\n",
 		"      - { from: [last, fitted], months: 12 }\n"));
@@ -220,13 +212,12 @@ TEST(a_window_that_starts_anew_keeps_no_day)
 	due = scene_due(&scene, tether, TASK_SERVICE, "2025-04-01");
 	assert_int_equal(due.due, day_of("2026-03-01"));
 	assert_false(due.binding->kept);
-	scene_close(&scene);
 }
 
 /* The first clock counts from buying, which is not known; that it was made is nothing to it. */
 TEST(an_anniversary_counts_from_nothing_its_rule_does_not_name)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("service", "    window: { early: 1, late: 1, next: from-due }\n",
 			"      - { from: [bought], months: 12, holds: first }\n"
@@ -235,13 +226,12 @@ TEST(an_anniversary_counts_from_nothing_its_rule_does_not_name)
 	scene_record(&scene, tether, TASK_SERVICE, "2026-05-29", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_SERVICE, "2026-10-15"), "2027-05-29");
-	scene_close(&scene);
 }
 
 /* A slip in a sheet of one's own, of which "sheet check" tells, must not go round for ever. */
 TEST(an_interval_of_nothing_ends)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("service",
 			"    window: { early: 1, late: 1, next: from-due-even-late }\n",
@@ -250,7 +240,6 @@ TEST(an_interval_of_nothing_ends)
 	scene_record(&scene, tether, TASK_SERVICE, "2025-05-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_SERVICE, "2025-06-01"), "2025-03-15");
-	scene_close(&scene);
 }
 
 /* Of twelve months and twenty-four from the last time the shorter one's day is kept, in
@@ -266,14 +255,13 @@ TEST(the_anniversary_is_of_the_clock_that_ends_first)
 		"      - { from: [last], months: 24 }\n"
 		"      - { from: [last], months: 12 }\n")};
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *tether = tether_under(&scene, CLOCKS[i]);
 		scene_record(&scene, tether, TASK_INSPECT, "2024-03-01", NULL);
 		scene_record(&scene, tether, TASK_INSPECT, "2025-02-01", NULL);
 		assert_string_equal(
 		    scene_due_day(&scene, tether, TASK_INSPECT, "2025-06-01"),
 		    "2026-03-01");
-		scene_close(&scene);
 	}
 }
 
@@ -281,7 +269,7 @@ TEST(the_anniversary_is_of_the_clock_that_ends_first)
  * date is unknown all the same. */
 TEST(an_interval_that_is_not_known_gives_no_anniversary)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = tether_under(
 	    &scene, RULE("inspect", "    window: { early: 3, late: 3, next: from-due }\n",
 			"      - { from: [last], interval: maker }\n"
@@ -293,7 +281,6 @@ TEST(an_interval_that_is_not_known_gives_no_anniversary)
 	assert_string_equal(due.readings[0].asks, "interval");
 	assert_int_equal(due.readings[1].due, day_of("2026-03-01"));
 	assert_true(due.readings[1].kept);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -15,17 +15,14 @@
 static const char *
 state_under(const char *rules, int length_cm, const char *made, const char **asks)
 {
-	struct scene scene;
-	scene_open(&scene, rules);
+	SCENE(scene, rules);
 	scene.vessel.length_cm = length_cm;
 	struct item *tether = scene_item(&scene, "tether");
 	tether->fitted = stamp_of("2025-05-01");
 	tether->made = stamp_of(made);
 	struct obligation due = scene_due(&scene, tether, TASK_RENEW, "2026-11-25");
 	*asks = due.readings[0].asks; /* a static name */
-	const char *state = state_word(due.state);
-	scene_close(&scene);
-	return state;
+	return state_word(due.state);
 }
 
 TEST(a_length_that_is_not_known_is_asked_for_and_not_supposed)
@@ -77,7 +74,7 @@ TEST(a_condition_asks_something_from_its_least_value_on)
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		SCOPED_TEXT rules = {0};
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		text_add_format(&rules, RULE("r", "%s"), ROWS[i].when);
 		scene_open(&scene, text_string(&rules));
 		scene.vessel.length_cm = ROWS[i].length_cm;
@@ -97,7 +94,6 @@ TEST(a_condition_asks_something_from_its_least_value_on)
 			0) {
 			fail_msg("%s: %s, \"%s\"", ROWS[i].when, is, due);
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -115,8 +111,7 @@ becomes_commercial(struct scene *scene)
  * known; what is printed on it ends in June 2025, so the lapse goes on. */
 TEST(a_rule_that_can_not_be_told_to_have_held_begins_the_lapse)
 {
-	struct scene scene;
-	scene_open(&scene, RULE("long", "use: private, length-from: 10"));
+	SCENE(scene, RULE("long", "use: private, length-from: 10"));
 	becomes_commercial(&scene);
 	struct item *tether = scene_item(&scene, "tether");
 	tether->fitted = stamp_of("2020-05-01");
@@ -125,14 +120,12 @@ TEST(a_rule_that_can_not_be_told_to_have_held_begins_the_lapse)
 	assert_int_equal(due.state, STATE_EXPIRED);
 	assert_int_equal(due.due, day_of("2022-05-01"));
 	assert_string_equal(due.binding->rule_id, "label");
-	scene_close(&scene);
 }
 
 /* Six persons or fewer, and for the time being it is not known how many there are. */
 TEST(a_rule_that_surely_holds_later_may_hold_already)
 {
-	struct scene scene;
-	scene_open(&scene, RULE("few", "persons-until: 6"));
+	SCENE(scene, RULE("few", "persons-until: 6"));
 	becomes_commercial(&scene);
 	scene.periods[1].persons = 6;
 	struct item *tether = scene_item(&scene, "tether");
@@ -141,7 +134,6 @@ TEST(a_rule_that_surely_holds_later_may_hold_already)
 	    scene_state(&scene, tether, TASK_RENEW, "2024-05-01"), "date-unknown");
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_RENEW, "2025-05-02"), "expired");
-	scene_close(&scene);
 }
 
 #define ON_USE(when)                                                                     \
@@ -153,8 +145,7 @@ TEST(a_rule_that_surely_holds_later_may_hold_already)
 TEST(a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on)
 {
 	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
-	struct scene scene;
-	scene_open(&scene, ON_USE("use: private"));
+	SCENE(scene, ON_USE("use: private"));
 	becomes_commercial(&scene);
 	struct item *tether = scene_item(&scene, "tether");
 	tether->events = &USED;
@@ -166,15 +157,13 @@ TEST(a_use_that_no_rule_reads_any_more_asks_for_a_service_from_then_on)
 	    scene_state(&scene, tether, TASK_SERVICE, "2026-09-09"), "overdue");
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_TEST, "2026-01-01"), "overdue");
-	scene_close(&scene);
 }
 
 /* Till then that service is of unknown date where a rule asks for it and can't start. */
 TEST(a_clock_of_days_to_come_does_not_tell_today_s_date)
 {
 	static const struct event USED = {.kind = EVENT_USED, .on = 18000};
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    ON_USE("use: private") "  - id: serve\n    kinds: [tether]\n"
 				   "    task: service\n    doer: station\n"
 				   "    grade: law\n    clocks:\n"
@@ -185,7 +174,6 @@ TEST(a_clock_of_days_to_come_does_not_tell_today_s_date)
 	tether->event_count = 1;
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_SERVICE, "2026-01-01"), "date-unknown");
-	scene_close(&scene);
 }
 
 #define EVERY_YEAR(id, grade, lapse)                                                     \
@@ -196,9 +184,8 @@ TEST(a_clock_of_days_to_come_does_not_tell_today_s_date)
 /* Of two that end on one day the more binding is named, and of two alike the graver. */
 TEST(of_clocks_that_end_on_one_day_the_most_binding_is_named)
 {
-	struct scene scene;
-	scene_open(&scene, EVERY_YEAR("a", "practice", "life-expired") EVERY_YEAR("b",
-			       "law", "overdue") EVERY_YEAR("c", "law", "life-expired"));
+	SCENE(scene, EVERY_YEAR("a", "practice", "life-expired") EVERY_YEAR(
+			 "b", "law", "overdue") EVERY_YEAR("c", "law", "life-expired"));
 	struct item *tether = scene_item(&scene, "tether");
 	tether->fitted = stamp_of("2025-05-01");
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-01-01");
@@ -206,14 +193,12 @@ TEST(of_clocks_that_end_on_one_day_the_most_binding_is_named)
 	assert_string_equal(due.binding->rule_id, "c");
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_INSPECT, "2026-05-02"), "life-expired");
-	scene_close(&scene);
 }
 
 /* The owner inspects it, by a rule that comes first; the station serves it. */
 TEST(a_paper_s_next_date_is_for_the_doer_of_its_own_task)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: look\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
 	    "    grade: law\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
 	    "  - id: serve\n    kinds: [tether]\n    task: service\n    doer: authority\n"
@@ -223,7 +208,6 @@ TEST(a_paper_s_next_date_is_for_the_doer_of_its_own_task)
 	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-01-10"));
 	assert_int_equal(due.doer, DOER_AUTHORITY);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

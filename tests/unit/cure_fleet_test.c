@@ -102,7 +102,7 @@ moved(const struct fleet *fleet, size_t boat, size_t item)
 
 TEST(a_lot_of_six_rockets_cures_three_boats_that_lack_two_each)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 6, "2029-03");
 	muster_fleet(&fleet, DAY, DAY);
@@ -112,13 +112,12 @@ TEST(a_lot_of_six_rockets_cures_three_boats_that_lack_two_each)
 		assert_int_equal(fleet.musters[i].cure.count, 1);
 		assert_int_equal(moved(&fleet, i, 0), 2);
 	}
-	scene_close(&fleet.scene);
 }
 
 /* Two each for two boats; the fifth makes less missing on the third. */
 TEST(five_rockets_make_two_boats_whole_and_the_third_in_part)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, STORE, 5, "2029-03");
 	muster_fleet(&fleet, DAY, DAY);
@@ -127,14 +126,13 @@ TEST(five_rockets_make_two_boats_whole_and_the_third_in_part)
 	assert_int_equal(moved(&fleet, 0, 0), 2);
 	assert_int_equal(moved(&fleet, 1, 0), 2);
 	assert_int_equal(moved(&fleet, 2, 0), 1);
-	scene_close(&fleet.scene);
 }
 
 /* The first is in want of a tether too, of which there is none: with both rockets she would
  * still be short, so those make the second whole, and the one that is left is hers. */
 TEST(who_can_be_made_whole_comes_before_who_cant)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0].use = USE_COMMERCIAL;
 	add_rockets(&fleet, 2, 2, "2029-03");
@@ -145,14 +143,13 @@ TEST(who_can_be_made_whole_comes_before_who_cant)
 	assert_int_equal(moved(&fleet, 0, 1), 1);
 	assert_int_equal(moved(&fleet, 1, 1), 2);
 	assert_true(fleet.musters[2].ok);
-	scene_close(&fleet.scene);
 }
 
 /* Over a season: the first boat's rockets are good to the end of May 2027, the second's to the
  * end of February, the third's to the end of April. There are spares for two. */
 TEST(who_is_first_short_is_served_first)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, 0, 2, "2027-05");
 	add_rockets(&fleet, 1, 2, "2027-02");
@@ -164,14 +161,13 @@ TEST(who_is_first_short_is_served_first)
 	assert_int_equal(moved(&fleet, 2, 3), 2);
 	assert_false(fleet.musters[0].cure.cures);
 	assert_true(fleet.musters[1].cure.cures && fleet.musters[2].cure.cures);
-	scene_close(&fleet.scene);
 }
 
 /* The same, but the first boat is booked for May; the second, who is first to fall short, is not
  * booked. Then the third has a booking that is running. */
 TEST(who_is_booked_soonest_is_served_before_who_is_first_short)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	add_rockets(&fleet, 0, 2, "2027-05");
 	add_rockets(&fleet, 1, 2, "2027-02");
@@ -195,14 +191,13 @@ TEST(who_is_booked_soonest_is_served_before_who_is_first_short)
 	/* A day later it is over. */
 	muster_fleet(&fleet, "2026-11-26", "2027-08-01");
 	assert_int_equal(moved(&fleet, 0, 3), 2);
-	scene_close(&fleet.scene);
 }
 
 /* Avocet lies at Holm Quay until 31 December and at Varne Head from 1 January on; the store is
  * at Holm Quay. */
 TEST(a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	struct period moving[2];
 	open_fleet(&fleet);
 	moving[0] = fleet.use[0];
@@ -221,14 +216,13 @@ TEST(a_store_cures_the_boats_that_lie_at_its_base_on_the_day_asked_about)
 	assert_false(fleet.musters[0].cure.cures);
 	assert_int_equal(fleet.musters[0].cure.count, 0);
 	assert_true(fleet.musters[1].cure.cures);
-	scene_close(&fleet.scene);
 }
 
 /* Whose cylinder goes with which jacket of a lot is not known: all or none. Here tethers with a
  * part stand for it; two boats want one each and the lot has two. */
 TEST(a_lot_with_parts_goes_as_a_whole)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	open_fleet(&fleet);
 	fleet.use[0].use = USE_COMMERCIAL;
 	fleet.use[1].use = USE_COMMERCIAL;
@@ -247,7 +241,6 @@ TEST(a_lot_with_parts_goes_as_a_whole)
 	muster_fleet(&fleet, DAY, DAY);
 	assert_int_equal(moved(&fleet, 0, 3), 1);
 	assert_int_equal(moved(&fleet, 1, 3), 1);
-	scene_close(&fleet.scene);
 }
 
 /* Pieces left in each lot while the fleet is gone through by hand. */
@@ -309,7 +302,7 @@ TEST(drawn_fleets_are_served_as_one_would_by_hand)
 	int whole = 0;
 	int in_part = 0;
 	for (int round = 0; round < 400; round++) {
-		struct fleet fleet;
+		CLOSES_SCENE struct fleet fleet;
 		bool done[BOATS] = {false};
 		open_fleet(&fleet);
 		struct drawn drawn = draw_fleet(&fleet, &seed);
@@ -335,14 +328,13 @@ TEST(drawn_fleets_are_served_as_one_would_by_hand)
 				in_part += pass == 1 && rockets + tethers > 0 ? 1 : 0;
 			}
 		}
-		scene_close(&fleet.scene);
 	}
 	assert_true(whole > 200 && in_part > 50);
 }
 
 TEST(words_that_move_pieces_can_be_typed)
 {
-	struct fleet fleet;
+	CLOSES_SCENE struct fleet fleet;
 	SCOPED_TEXT words = {0};
 	open_fleet(&fleet);
 	fleet.vessels[0].name = "Avocet II";
@@ -353,7 +345,6 @@ TEST(words_that_move_pieces_can_be_typed)
 	text_reset(&words);
 	muster_move_words(&fleet.scene.inventory, &(struct muster_move){0, 6}, 1, &words);
 	assert_string_equal(text_string(&words), "becket move FL-1 --vessel Bittern");
-	scene_close(&fleet.scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -101,7 +101,7 @@ muster_of(struct base *base, const char *from, const char *to)
  * twelve months. Three tethers are just enough, so that the first one missing makes her short. */
 TEST(what_lapses_next_is_told_in_order_and_whether_it_makes_her_short)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, BOAT, "tether", 1, "2026-05-10");
 	add(&base, BOAT, "tether", 1, "2026-01-10");
@@ -125,14 +125,13 @@ TEST(what_lapses_next_is_told_in_order_and_whether_it_makes_her_short)
 		assert_int_equal(muster.lapses[i].last, day_of(ROWS[i].last));
 		assert_int_equal(muster.lapses[i].makes_short, ROWS[i].makes_short);
 	}
-	scene_close(&base.scene);
 }
 
 /* The same boat over a season: the group from 11 Feb, the tethers of which 2 are left from
  * 11 Jan (4 less 1 is 3, enough), 1 from 11 Mar, none from 11 May. */
 TEST(every_line_that_falls_short_is_told_with_its_first_day_and_its_most)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, BOAT, "tether", 1, "2026-05-10");
 	add(&base, BOAT, "tether", 1, "2026-01-10");
@@ -158,7 +157,6 @@ TEST(every_line_that_falls_short_is_told_with_its_first_day_and_its_most)
 	/* One day more than the last tether: short of all three. */
 	muster = muster_of(&base, "2026-11-25", "2027-05-11");
 	assert_int_equal(muster.shortages[2].most, 3);
-	scene_close(&base.scene);
 }
 
 /* One tether privately, two in charter; she has one. Charter from 1 June to the end of
@@ -195,7 +193,7 @@ TEST(a_need_follows_the_use_on_every_day_around_both_switches)
 	    {"2027-10-01", "2028-10-31", NULL, "p"},
 	};
 
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	struct scene *scene = &base.scene;
 	scene_close(scene);
@@ -228,14 +226,13 @@ TEST(a_need_follows_the_use_on_every_day_around_both_switches)
 	/* Seen from before, she is good through the eve of the switch. */
 	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
 	assert_int_equal(muster.good_through, day_of("2027-05-31"));
-	scene_close(scene);
 }
 
 /* Short of three tethers and of the group. A jackstay is worth 2 tethers and meets the group:
  * with one tether that is two pieces; no single piece does. */
 TEST(the_fewest_spares_are_found_and_not_the_first_ones)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, STORE, "tether", 1, "2026-06");
 	add(&base, STORE, "tether", 1, "2026-06");
@@ -251,12 +248,11 @@ TEST(the_fewest_spares_are_found_and_not_the_first_ones)
 	assert_int_equal(muster.cure.moves[1].item, 4);
 	assert_int_equal(muster.cure.moves[0].quantity, 1);
 	assert_int_equal(muster.cure.moves[1].quantity, 1);
-	scene_close(&base.scene);
 }
 
 TEST(a_spare_cures_only_when_it_counts_on_all_the_days)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, BOAT, "danbuoy-inflatable", 1, "2026-06");
 	/* good to 10 Jan 2027; lapsed; date not known; in reserve; landed; a part; one day
@@ -277,12 +273,11 @@ TEST(a_spare_cures_only_when_it_counts_on_all_the_days)
 	assert_int_equal(muster.cure.moves[0].item, 1);
 	/* three points at two each */
 	assert_int_equal(muster.cure.moves[0].quantity, 2);
-	scene_close(&base.scene);
 }
 
 TEST(a_boat_that_is_not_short_needs_no_spare)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, BOAT, "jackstay", 2, "2026-06");
 	add(&base, STORE, "jackstay", 2, "2026-06");
@@ -290,7 +285,6 @@ TEST(a_boat_that_is_not_short_needs_no_spare)
 	assert_true(muster.ok);
 	assert_int_equal(muster.cure.count, 0);
 	assert_int_equal(muster.shortage_count, 0);
-	scene_close(&base.scene);
 }
 
 enum { SPARES = 7 };
@@ -390,7 +384,7 @@ TEST(no_choice_of_spares_does_with_fewer)
 	unsigned seed = 20261125;
 	struct cured cured = {0};
 	for (int round = 0; round < 120; round++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base(&base);
 		for (unsigned i = draw(&seed, 3); i > 0; i--) {
 			add(&base, BOAT, KINDS[draw(&seed, 3)], 1, "2026-06");
@@ -401,7 +395,6 @@ TEST(no_choice_of_spares_does_with_fewer)
 			    draw(&seed, 3) == 0 ? "2025-01" : "2026-06");
 		}
 		expect_the_best(&base, own, &cured);
-		scene_close(&base.scene);
 	}
 	assert_true(cured.boats > 30 && cured.several > 10);
 }
@@ -414,7 +407,7 @@ TEST(spares_that_do_not_simply_add_up_are_tried)
 	unsigned seed = 20261126;
 	struct cured cured = {0};
 	for (int round = 0; round < 120; round++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base_of(&base, LIMITS[round % 2]);
 		size_t own = draw(&seed, 3);
 		for (size_t i = 0; i < own + SPARES; i++) {
@@ -423,7 +416,6 @@ TEST(spares_that_do_not_simply_add_up_are_tried)
 			item->capacity = CAPACITIES[draw(&seed, 4)];
 		}
 		expect_the_best(&base, own, &cured);
-		scene_close(&base.scene);
 	}
 	assert_true(cured.boats > 30 && cured.several > 30);
 }
@@ -453,7 +445,7 @@ TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 	    LIMITS_RULES LIMITS_TETHERS MANY_RAFTS EITHER,
 	    LIMITS_RULES MANY_RAFTS EITHER LIMITS_TETHERS};
 	for (size_t order = 0; order < 2; order++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base_of(&base, SHEETS[order]);
 		add(&base, STORE, "jackstay", 2, "2026-06");
 		for (int i = 0; i < 3; i++) {
@@ -482,7 +474,6 @@ TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 		assert_int_equal(rafts, 12);
 		assert_int_equal(tethers, 2);
 		assert_int_equal(muster.cure.count, 16);
-		scene_close(&base.scene);
 	}
 }
 
@@ -492,7 +483,7 @@ TEST(where_there_are_too_many_choices_the_most_useful_spares_are_taken)
 TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 {
 	for (size_t i = 0; i < 2; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base_of(&base, LIMITS[i]);
 		add(&base, STORE, "jackstay", 2, "2026-10-01");
 		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
@@ -501,7 +492,6 @@ TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 		assert_int_equal(muster.cure.count, 1);
 		assert_int_equal(muster.cure.moves[0].quantity, 1);
 		assert_false(muster.cure.fewest);
-		scene_close(&base.scene);
 	}
 }
 
@@ -513,7 +503,7 @@ TEST(of_spares_that_help_in_part_none_goes_that_does_not)
 /* No danbuoy is to be had; a jackstay and two tethers close the other line, and fewer would not. */
 TEST(what_meets_one_line_is_the_fewest_though_another_can_not_be_met)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base, LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS);
 	add(&base, STORE, "jackstay", 2, "2026-10-01");
 	add(&base, STORE, "tether", 2, "2026-10-01");
@@ -523,7 +513,6 @@ TEST(what_meets_one_line_is_the_fewest_though_another_can_not_be_met)
 	assert_int_equal(muster.cure.count, 2);
 	assert_int_equal(muster.cure.moves[0].quantity, 1);
 	assert_int_equal(muster.cure.moves[1].quantity, 2);
-	scene_close(&base.scene);
 }
 
 /* Whichever of the lines that are short has the limit. */
@@ -532,7 +521,7 @@ TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
 	static const char *const SHEETS[] = {LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS,
 	    LIMITS_RULES LIMITS_TETHERS LIMITS_DANBUOY};
 	for (size_t i = 0; i < 2; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base_of(&base, SHEETS[i]);
 		add(&base, STORE, "jackstay", 2, "2026-10-01");
 		struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
@@ -541,7 +530,6 @@ TEST(with_a_limit_on_any_line_the_fewest_are_not_said_of_a_part)
 		assert_int_equal(muster.cure.moves[0].quantity, 1);
 		assert_false(muster.cure.cures);
 		assert_false(muster.cure.fewest);
-		scene_close(&base.scene);
 	}
 }
 
@@ -553,7 +541,7 @@ TEST(a_limit_on_any_line_is_found_by_trial)
 	static const char *const SHEETS[] = {LIMITS_RULES LIMITS_DANBUOY LIMITS_TETHERS,
 	    LIMITS_RULES LIMITS_TETHERS LIMITS_DANBUOY};
 	for (size_t i = 0; i < 2; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		open_base_of(&base, SHEETS[i]);
 		add(&base, STORE, "jackstay", 2, "2026-10-01");
 		add(&base, STORE, "tether", 2, "2026-10-01");
@@ -564,7 +552,6 @@ TEST(a_limit_on_any_line_is_found_by_trial)
 		assert_int_equal(muster.cure.moves[0].quantity, 1);
 		assert_int_equal(muster.cure.moves[1].quantity, 2);
 		assert_int_equal(muster.cure.moves[2].quantity, 1);
-		scene_close(&base.scene);
 	}
 }
 
@@ -572,7 +559,7 @@ TEST(a_limit_on_any_line_is_found_by_trial)
  * is all the same, so that they are no 2,704,156 choices and the fewest are found. */
 TEST(twins_need_not_be_the_first_of_the_store)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base, LIMITS_RULES LIMITS_DANBUOY
 	    "  - id: t\n    title: Tethers\n    need: {points: 12}\n"
 	    "    serves:\n      - {kinds: [tether], points: 1}\n"
@@ -584,14 +571,13 @@ TEST(twins_need_not_be_the_first_of_the_store)
 	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
 	assert_true(muster.cure.cures && muster.cure.fewest);
 	assert_int_equal(muster.cure.count, 13);
-	scene_close(&base.scene);
 }
 
 /* Two jackstays or a danbuoy: with one jackstay there is no way, and half of one is worth
  * no more than none. */
 TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base,
 	    LIMITS_RULES "  - id: j\n    title: Jackstays\n    need: {points: 2}\n"
 			 "    serves:\n      - {kinds: [jackstay], points: 1}\n"
@@ -603,14 +589,13 @@ TEST(for_alternatives_of_which_none_can_be_met_nothing_is_moved)
 	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
 	assert_false(muster.cure.cures);
 	assert_int_equal(muster.cure.count, 0);
-	scene_close(&base.scene);
 }
 
 /* By common practice it should be renewed after a year: it counts, and so it may be lent.
  * An engine without parts has no index of them. */
 TEST(a_spare_that_is_remarked_on_may_be_lent)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	struct muster muster = {0};
 	open_base_of(&base,
 	    "  - id: a\n    kinds: [jackstay]\n    task: renew\n    doer: owner\n"
@@ -630,13 +615,12 @@ TEST(a_spare_that_is_remarked_on_may_be_lent)
 	muster_cure(&scene->engine, &muster, 1, &scene->arena);
 	assert_true(muster.cure.cures);
 	assert_int_equal(muster.cure.count, 1);
-	scene_close(scene);
 }
 
 /* A boat that lies nowhere has no store. */
 TEST(without_a_base_nothing_is_lent)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base(&base);
 	add(&base, STORE, "jackstay", 2, "2026-06");
 	add(&base, STORE, "danbuoy-inflatable", 1, "2026-06");
@@ -645,14 +629,13 @@ TEST(without_a_base_nothing_is_lent)
 	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
 	assert_false(muster.cure.cures);
 	assert_int_equal(muster.cure.count, 0);
-	scene_close(&base.scene);
 }
 
 /* At the galley one is wanted, and two in all: the one in the saloon does not do for the
  * other, though it is of the same kind. */
 TEST(spares_that_differ_in_their_place_are_no_twins)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base,
 	    LIMITS_RULES "  - id: g\n    title: Galley\n    need: {points: 1}\n"
 			 "    places: [galley]\n"
@@ -670,7 +653,6 @@ TEST(spares_that_differ_in_their_place_are_no_twins)
 	assert_int_equal(muster.cure.count, 2);
 	assert_int_equal(muster.cure.moves[0].item, 0);
 	assert_int_equal(muster.cure.moves[1].item, 2);
-	scene_close(&base.scene);
 }
 
 /* Four points of tethers: of jackstays, one point each, no more than one counts. Of two
@@ -678,7 +660,7 @@ TEST(spares_that_differ_in_their_place_are_no_twins)
  * jackstays, which come first, would not. */
 TEST(a_limit_of_one_is_a_limit)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base,
 	    LIMITS_RULES "  - id: t\n    title: Tethers\n    need: {points: 4}\n"
 			 "    serves:\n      - {kinds: [tether], points: 1}\n"
@@ -691,14 +673,13 @@ TEST(a_limit_of_one_is_a_limit)
 	assert_int_equal(muster.cure.count, 2);
 	assert_int_equal(muster.cure.moves[0].quantity, 1);
 	assert_int_equal(muster.cure.moves[1].quantity, 3);
-	scene_close(&base.scene);
 }
 
 /* Two of two are wanted; that they are of different ratings does not make the second one
  * less worth. */
 TEST(spares_of_different_ratings_are_both_taken)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base,
 	    LIMITS_RULES "  - id: e\n    title: Extinguishers\n    need: {points: 2}\n"
 			 "    serves:\n      - {kinds: [extinguisher-foam], points: 1}\n"
@@ -708,7 +689,6 @@ TEST(spares_of_different_ratings_are_both_taken)
 	struct muster muster = muster_of(&base, "2026-11-25", "2026-11-25");
 	assert_true(muster.cure.cures && muster.cure.fewest);
 	assert_int_equal(muster.cure.count, 2);
-	scene_close(&base.scene);
 }
 
 /* Forty rafts as above, so that the most useful are taken; a harness is not to be had; of
@@ -716,7 +696,7 @@ TEST(spares_of_different_ratings_are_both_taken)
  * the danbuoy and the lifebuoys. */
 TEST(the_most_useful_spares_meet_a_whole_way_and_leave_what_is_hopeless)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	open_base_of(&base,
 	    LIMITS_RULES "  - id: h\n    title: Harnesses\n    need: {points: 1}\n"
 			 "    serves:\n      - {kinds: [harness], points: 1}\n"
@@ -741,7 +721,6 @@ TEST(the_most_useful_spares_meet_a_whole_way_and_leave_what_is_hopeless)
 	assert_int_equal(muster.cure.moves[0].item, 0);
 	assert_int_equal(muster.cure.moves[1].item, 1);
 	assert_int_equal(muster.cure.moves[1].quantity, 2);
-	scene_close(&base.scene);
 }
 
 RUN_TESTS(NULL, NULL)

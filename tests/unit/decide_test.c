@@ -29,7 +29,7 @@ a_year_with_a_window_beside_fourteen_months(struct scene *scene)
 
 TEST(a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2025-06-01");
 	assert_int_equal(due.due, day_of("2026-01-01"));
@@ -37,34 +37,30 @@ TEST(a_day_to_come_is_judged_by_the_clock_that_has_lapsed_by_then)
 	assert_int_equal(obligation_state_on(&due, day_of("2026-03-01")), STATE_IN_DATE);
 	assert_int_equal(
 	    obligation_state_on(&due, day_of("2026-03-15")), STATE_LIFE_EXPIRED);
-	scene_close(&scene);
 }
 
 TEST(a_clock_still_inside_its_window_did_not_begin_the_lapse)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *tether = a_year_with_a_window_beside_fourteen_months(&scene);
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-03-15");
 	assert_string_equal(due.binding->rule_id, "fitted");
 	for (size_t i = 0; i < due.reading_count; i++) {
 		assert_false(due.readings[i].began);
 	}
-	scene_close(&scene);
 }
 
 /* How binding the unknown date of a tether is that has two rules and no day of making. */
 static void
 check_unknown_grade(const char *rules)
 {
-	struct scene scene;
-	scene_open(&scene, rules);
+	SCENE(scene, rules);
 	struct item *tether = scene_item(&scene, "tether");
 	struct obligation due = scene_due(&scene, tether, TASK_INSPECT, "2026-01-01");
 	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
 	assert_int_equal(due.grade, GRADE_LAW);
 	assert_int_equal(due.due, DAY_NONE);
 	assert_int_equal(due.good_through, DAY_NONE);
-	scene_close(&scene);
 }
 
 #define MADE "    clocks:\n      - { from: [made], months: 24 }\n"
@@ -84,7 +80,7 @@ TEST(a_paper_of_the_rule_s_own_day_allows_no_longer)
 	} PAPERS[] = {{"2026-05-01", false}, {"2026-05-02", true}};
 
 	for (size_t i = 0; i < sizeof PAPERS / sizeof *PAPERS; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		bool longer = false;
 		scene_open(&scene, LOOK("yearly", "law",
 				       "    clocks:\n"
@@ -98,7 +94,6 @@ TEST(a_paper_of_the_rule_s_own_day_allows_no_longer)
 			longer = longer || due.readings[j].paper_allows_longer;
 		}
 		assert_int_equal(longer, PAPERS[i].longer);
-		scene_close(&scene);
 	}
 }
 
@@ -106,8 +101,7 @@ TEST(a_paper_of_the_rule_s_own_day_allows_no_longer)
  * rule counts from a day of making which is not known. */
 TEST(a_paper_that_a_later_record_ended_tells_no_date_any_more)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
 	    "    task: service\n    doer: station\n    grade: law\n" MADE SOURCE
 	    "  - id: all\n    kinds: [tether]\n    task: service\n    counts: [test]\n"
@@ -119,17 +113,14 @@ TEST(a_paper_that_a_later_record_ended_tells_no_date_any_more)
 	scene_record(&scene, tether, TASK_TEST, "2026-05-01", NULL);
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_SERVICE, "2026-06-01"), "date-unknown");
-	scene_close(&scene);
 }
 
 /* The same where the rule is of commercial use and she is let from 9 September 2026 on. */
 TEST(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
-	    "    task: service\n    counts: [test]\n    doer: station\n"
-	    "    grade: law\n" MADE SOURCE);
+	SCENE(scene, "  - id: hire\n    kinds: [tether]\n    when: {use: commercial}\n"
+		     "    task: service\n    counts: [test]\n    doer: station\n"
+		     "    grade: law\n" MADE SOURCE);
 	scene.periods[1] = scene.periods[0];
 	scene.periods[1].from = day_of("2026-09-09");
 	scene.periods[1].use = USE_COMMERCIAL;
@@ -141,14 +132,13 @@ TEST(a_paper_tells_no_date_on_the_days_of_a_rule_that_ended_it)
 	    scene_state(&scene, tether, TASK_SERVICE, "2026-06-01"), "in-date");
 	assert_string_equal(
 	    scene_state(&scene, tether, TASK_SERVICE, "2026-10-01"), "date-unknown");
-	scene_close(&scene);
 }
 
 /* The second of three clocks of the second rule reads what it was used for, and names a test. */
 TEST(a_use_that_some_clock_of_some_rule_reads_asks_for_no_service)
 {
 	static const struct event USED = {.kind = EVENT_USED, .on = 20000};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene, LOOK("yearly", "law", MADE) LOOK("used", "law",
@@ -164,7 +154,6 @@ TEST(a_use_that_some_clock_of_some_rule_reads_asks_for_no_service)
 	due_of_item(
 	    &scene.engine, 0, day_of("2024-10-10"), &scene.arena, &obligations, &count);
 	assert_int_equal(count, 1);
-	scene_close(&scene);
 }
 
 /* Nothing to do for ever is not the same as a day that is not known. */

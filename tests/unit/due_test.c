@@ -33,7 +33,7 @@ raft_on_a_boat_that_turns_commercial_and_back(struct scene *scene)
 
 TEST(turning_commercial_moves_the_due_day_to_the_day_before)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-05-31");
@@ -41,15 +41,13 @@ TEST(turning_commercial_moves_the_due_day_to_the_day_before)
 	    scene_state(&scene, raft, TASK_SERVICE, "2027-05-31"), "in-date");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2027-06-01"), "overdue");
-	scene_close(&scene);
 }
 
 /* Packed 2024-01-10. What is on record of one day was one visit: the first 60 months hold, and not
  * the 12 from the second visit on. */
 TEST(two_tasks_of_one_day_are_one_doing)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: a\n    kinds: [liferaft-canister]\n    task: service\n"
 	    "    counts: [test]\n    doer: station\n    grade: law\n    clocks:\n"
 	    "      - { from: [packed], months: 60, done-until: 1 }\n"
@@ -63,46 +61,40 @@ TEST(two_tasks_of_one_day_are_one_doing)
 	scene_record(&scene, raft, TASK_TEST, "2026-03-11", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-03-11");
-	scene_close(&scene);
 }
 
 TEST(while_lapsed_the_due_day_is_the_day_before_the_lapse_began)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-08-15"), "2027-05-31");
-	scene_close(&scene);
 }
 
 TEST(back_in_private_use_it_is_in_date_again)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2027-10-01"), "in-date");
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-10-01"), "2029-05-20");
-	scene_close(&scene);
 }
 
 TEST(a_certificate_that_states_less_binds)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2027-11");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-11-30"));
 	assert_string_equal(due.binding->rule_id, "certificate");
 	assert_int_equal(due.grade, GRADE_MAKER);
-	scene_close(&scene);
 }
 
 TEST(a_certificate_that_allows_longer_does_not_bind_and_says_so)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2031-05");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
@@ -112,13 +104,11 @@ TEST(a_certificate_that_allows_longer_does_not_bind_and_says_so)
 		said = said || due.readings[i].paper_allows_longer;
 	}
 	assert_true(said);
-	scene_close(&scene);
 }
 
 TEST(a_record_of_a_day_to_come_does_not_count_before_that_day)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	raft->packed = stamp_of("2020-04-10");
 	scene_record(&scene, raft, TASK_SERVICE, "2027-03-01", NULL);
@@ -129,25 +119,21 @@ TEST(a_record_of_a_day_to_come_does_not_count_before_that_day)
 	    scene_state(&scene, raft, TASK_SERVICE, "2027-02-28"), "overdue");
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2027-03-01"), "2030-03-01");
-	scene_close(&scene);
 }
 
 TEST(without_any_date_it_is_unknown_and_the_missing_date_is_named)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
 	assert_int_equal(due.due, DAY_NONE);
 	assert_string_equal(due.readings[0].asks, "packed");
-	scene_close(&scene);
 }
 
 TEST(the_interval_shortens_on_the_day_an_age_is_reached)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: young\n    kinds: [liferaft-valise]\n    task: service\n"
 	    "    doer: station\n    grade: practice\n    clocks:\n"
 	    "      - { from: [last], months: 24 }\n" SOURCE
@@ -162,28 +148,23 @@ TEST(the_interval_shortens_on_the_day_an_age_is_reached)
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2027-04-09");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2027-04-10"), "overdue");
-	scene_close(&scene);
 }
 
 TEST(an_unknown_condition_is_not_assumed_and_is_asked_for_by_name)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: far\n    kinds: [epirb]\n    when: { areas: [offshore] }\n"
-	    "    task: inspect\n    doer: station\n    grade: law\n    clocks:\n"
-	    "      - { from: [last], months: 12 }\n" SOURCE);
+	SCENE(scene, "  - id: far\n    kinds: [epirb]\n    when: { areas: [offshore] }\n"
+		     "    task: inspect\n    doer: station\n    grade: law\n    clocks:\n"
+		     "      - { from: [last], months: 12 }\n" SOURCE);
 	struct item *beacon = scene_item(&scene, "epirb");
 	scene_record(&scene, beacon, TASK_INSPECT, "2026-05-20", NULL);
 	struct obligation due = scene_due(&scene, beacon, TASK_INSPECT, "2026-11-25");
 	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
 	assert_string_equal(due.readings[0].asks, "area");
-	scene_close(&scene);
 }
 
 TEST(a_relaxation_stands_in_place_of_the_rule_it_names)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: yearly\n    kinds: [liferaft-valise]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    clocks:\n"
 	    "      - { from: [last], months: 12 }\n" SOURCE
@@ -199,13 +180,11 @@ TEST(a_relaxation_stands_in_place_of_the_rule_it_names)
 	raft->made = stamp_of("2020-01");
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-25"), "2028-05-20");
-	scene_close(&scene);
 }
 
 TEST(a_fired_raft_is_out_from_that_day_until_it_was_serviced)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-07-10")};
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
@@ -216,13 +195,11 @@ TEST(a_fired_raft_is_out_from_that_day_until_it_was_serviced)
 	scene_record(&scene, raft, TASK_SERVICE, "2026-08-01", NULL);
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-08-01"), "in-date");
-	scene_close(&scene);
 }
 
 TEST(where_the_contents_bind_the_raft_is_due_with_its_earliest_part)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
 	    "      - { from: [last], months: 24 }\n" SOURCE
@@ -239,18 +216,15 @@ TEST(where_the_contents_bind_the_raft_is_due_with_its_earliest_part)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-09-30"));
 	assert_string_equal(due.binding->part, flares->tag);
-	scene_close(&scene);
 }
 
 /* What is printed on the part is the maker's word, though the raft's rule be common practice; and
  * once that has passed the raft is out, though its own date is not known. */
 TEST(contents_bind_no_less_than_the_part_itself)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
-	    "    doer: station\n    grade: practice\n    contents-bind: yes\n"
-	    "    clocks:\n      - { from: [last], months: 24 }\n" SOURCE);
+	SCENE(scene, "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+		     "    doer: station\n    grade: practice\n    contents-bind: yes\n"
+		     "    clocks:\n      - { from: [last], months: 24 }\n" SOURCE);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	struct item *flares = scene_item(&scene, "raft-contents");
 	flares->parent = 0;
@@ -263,7 +237,6 @@ TEST(contents_bind_no_less_than_the_part_itself)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-09-30"));
 	assert_int_equal(due.grade, GRADE_MAKER);
-	scene_close(&scene);
 }
 
 /* Water that is out since its mark of March 2024 is out by its age since June 2025, too:
@@ -271,8 +244,7 @@ TEST(contents_bind_no_less_than_the_part_itself)
  * its mark is not known its age tells. */
 TEST(a_part_that_is_out_binds_by_what_put_it_out_first)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
 	    "      - { from: [last], months: 24 }\n" SOURCE
@@ -298,7 +270,6 @@ TEST(a_part_that_is_out_binds_by_what_put_it_out_first)
 		assert_int_equal(due.due, day_of(DUES[i]));
 		assert_int_equal(due.state, STATE_OVERDUE);
 	}
-	scene_close(&scene);
 }
 
 #define CONTENTS_BIND                                                                    \
@@ -310,8 +281,7 @@ TEST(a_part_that_is_out_binds_by_what_put_it_out_first)
  * raft's own 12 months from 2025-06-01 were over. It has been out since 2 January 2022. */
 TEST(what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_on)
 {
-	struct scene scene;
-	scene_open(&scene, CONTENTS_BIND
+	SCENE(scene, CONTENTS_BIND
 	    "  - id: contents\n    kinds: [raft-contents]\n    when: { use: commercial }\n"
 	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
 	    "      - { from: [made], months: 24 }\n" SOURCE);
@@ -341,7 +311,6 @@ TEST(what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_o
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-30");
 	assert_int_equal(due.due, day_of("2022-01-01"));
 	assert_string_equal(due.binding->part, water->tag);
-	scene_close(&scene);
 }
 
 /* The raft's rule is of commercial boats, which she is from June 2026; that the water was
@@ -349,8 +318,7 @@ TEST(what_was_lapsed_inside_began_the_lapse_that_the_whole_s_own_clock_carries_o
  * then. */
 TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
 	    "    task: service\n    doer: station\n    grade: practice\n"
 	    "    contents-bind: yes\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
@@ -368,7 +336,6 @@ TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-07-01");
 	assert_int_equal(due.state, STATE_OVERDUE);
 	assert_int_equal(due.due, day_of("2026-05-31"));
-	scene_close(&scene);
 }
 
 /* Whether the rules for the water hold can't be told without the year it was made; bought
@@ -376,8 +343,7 @@ TEST(what_was_lapsed_inside_before_the_whole_s_rule_held_began_nothing)
  * after that it is out, and so the raft is. */
 TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 {
-	struct scene scene;
-	scene_open(&scene, CONTENTS_BIND
+	SCENE(scene, CONTENTS_BIND
 	    "  - id: longer\n    kinds: [raft-contents]\n"
 	    "    when: { made-until: 2018-01-01 }\n    task: renew\n    doer: owner\n"
 	    "    grade: maker\n    clocks:\n      - { from: [bought], months: 18 }\n" SOURCE
@@ -403,7 +369,6 @@ TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-08-25");
 	assert_int_equal(due.state, STATE_OVERDUE);
 	assert_int_equal(due.due, day_of("2026-08-24"));
-	scene_close(&scene);
 }
 
 #define WATER(id, when, grade, months)                                                   \
@@ -417,8 +382,7 @@ TEST(a_part_of_unknown_date_binds_by_the_day_on_which_it_will_have_lapsed)
 static enum grade
 grade_switching(const char *rules, const char *today, const char *private_from)
 {
-	struct scene scene;
-	scene_open(&scene, rules);
+	SCENE(scene, rules);
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[1] =
 	    (struct period){.from = day_of(private_from), .use = USE_PRIVATE, .area = ""};
@@ -432,9 +396,7 @@ grade_switching(const char *rules, const char *today, const char *private_from)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, today);
 	assert_int_equal(due.due, day_of("2025-12-31"));
 	assert_string_equal(due.binding->part, water->tag);
-	enum grade grade = due.grade;
-	scene_close(&scene);
-	return grade;
+	return due.grade;
 }
 
 static enum grade
@@ -492,8 +454,7 @@ TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 	    {.task = TASK_SERVICE, .months = 24, .on = done}};
 	const struct event events[] = {{.kind = EVENT_USED, .on = done - 1},
 	    {.kind = EVENT_USED, .on = done}, {.kind = EVENT_FIRED, .on = done + 1}};
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	raft->made = raft->packed = raft->bought = raft->expires = stamp_of("2020-01");
 	raft->intervals = intervals;
@@ -514,13 +475,12 @@ TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 	assert_int_equal(after.intervals->months, 24);
 	assert_int_equal(after.event_count, 1);
 	assert_int_equal(after.events->kind, EVENT_FIRED);
-	scene_close(&scene);
 }
 
 /* What was on record by then stays, in its order, and the new record comes last. */
 TEST(if_it_were_done_what_was_done_before_stays_on_record)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item after;
 	scene_open(&scene, CONTENTS_BIND);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
@@ -533,7 +493,6 @@ TEST(if_it_were_done_what_was_done_before_stays_on_record)
 	assert_int_equal(stamp_first(after.records[0].next), day_of("2025-04-01"));
 	assert_int_equal(after.records[1].task, TASK_TEST);
 	assert_int_equal(stamp_first(after.records[2].on), day_of("2025-06-01"));
-	scene_close(&scene);
 }
 
 /* A renewal leaves the uses of the old thing behind and keeps those to come; of a task
@@ -542,7 +501,7 @@ TEST(a_renewal_leaves_behind_the_uses_before_it)
 {
 	static const struct event USES[] = {
 	    {.kind = EVENT_FIRED, .on = 18000}, {.kind = EVENT_FIRED, .on = 19000}};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item after;
 	struct obligation none;
 	scene_open(&scene, CONTENTS_BIND);
@@ -557,7 +516,6 @@ TEST(a_renewal_leaves_behind_the_uses_before_it)
 	    &scene.engine, 0, TASK_WEIGH, day_of("2026-11-25"), &scene.arena, &none);
 	assert_int_equal(none.due, DAY_NONE);
 	assert_int_equal(none.good_through, DAY_NEVER);
-	scene_close(&scene);
 }
 
 /* Lapsed since 2021 by a maker's word while she was commercial, from February 2026 on by
@@ -565,9 +523,8 @@ TEST(a_renewal_leaves_behind_the_uses_before_it)
  * whole. */
 TEST(contents_bind_at_the_grade_of_what_binds_the_part_now)
 {
-	struct scene scene;
-	scene_open(&scene, CONTENTS_BIND WATER("a", "use: commercial", "maker", "60")
-			       WATER("b", "use: private", "law", "72"));
+	SCENE(scene, CONTENTS_BIND WATER("a", "use: commercial", "maker", "60")
+			 WATER("b", "use: private", "law", "72"));
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[1] =
 	    (struct period){.from = day_of("2026-02-01"), .use = USE_PRIVATE, .area = ""};
@@ -580,15 +537,13 @@ TEST(contents_bind_at_the_grade_of_what_binds_the_part_now)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2021-01-01"));
 	assert_int_equal(due.grade, GRADE_LAW);
-	scene_close(&scene);
 }
 
 /* The water's law is of private use, the raft's contents bind in commercial use alone: on no day do
  * both hold, so what lapses inside in 2022 never makes the raft due, and its own 12 months do. */
 TEST(contents_bind_only_on_days_on_which_the_part_is_lapsed)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    when: { use: commercial }\n"
 	    "    task: service\n    doer: station\n    grade: practice\n"
 	    "    contents-bind: yes\n    clocks:\n      - { from: [last], months: 12 }\n" SOURCE
@@ -606,14 +561,12 @@ TEST(contents_bind_only_on_days_on_which_the_part_is_lapsed)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-05-25");
 	assert_int_equal(due.due, day_of("2027-05-20"));
 	assert_int_equal(due.grade, GRADE_PRACTICE);
-	scene_close(&scene);
 }
 
 /* The sheet for small commercial vessels, whose yearly raft service its contents bind. */
 TEST(contents_do_not_stand_in_for_a_service_date_that_is_not_known)
 {
-	struct scene scene;
-	scene_open(&scene, "uk-small-commercial.yaml");
+	SCENE(scene, "uk-small-commercial.yaml");
 	scene.periods[0].use = USE_COMMERCIAL;
 	struct item *raft = scene_item(&scene, "liferaft-valise");
 	struct item *flare = scene_item(&scene, "flare-red-hand");
@@ -629,13 +582,11 @@ TEST(contents_do_not_stand_in_for_a_service_date_that_is_not_known)
 	scene_record(&scene, raft, TASK_SERVICE, "2026-09-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-10-15"), "2027-09-01");
-	scene_close(&scene);
 }
 
 TEST(a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: first-day\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
 	    "    grade: practice\n    clocks:\n      - { from: [made], months: 120 }\n" SOURCE
 	    "  - id: last-day\n    kinds: [jackstay]\n    task: renew\n    doer: owner\n"
@@ -649,20 +600,17 @@ TEST(a_coarse_start_counts_from_its_first_day_unless_the_rule_says_its_end)
 	    scene_due_day(&scene, tether, TASK_RENEW, "2026-11-25"), "2031-01-01");
 	assert_string_equal(
 	    scene_due_day(&scene, jackstay, TASK_RENEW, "2026-11-25"), "2031-12-31");
-	scene_close(&scene);
 }
 
 TEST(a_mark_no_rule_speaks_of_binds_as_the_makers)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *light = scene_item(&scene, "lifejacket-light");
 	light->expires = stamp_of("2027-06");
 	struct obligation due = scene_due(&scene, light, TASK_RENEW, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-06-30"));
 	assert_int_equal(due.grade, GRADE_MAKER);
 	assert_string_equal(due.binding->rule_id, "label");
-	scene_close(&scene);
 }
 
 static const struct reading *
@@ -681,7 +629,7 @@ reading_of(const struct obligation *obligation, const char *rule)
  * from 21 August on: 36 months from 20 August 2024. */
 TEST(the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	scene.records[0][0].on = stamp_of("2024-08-20");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2027-11-15");
@@ -689,25 +637,22 @@ TEST(the_rule_under_which_a_lapse_began_is_named_beside_the_one_that_binds)
 	assert_string_equal(due.binding->rule_id, "raft-private");
 	assert_true(reading_of(&due, "raft-commercial")->began);
 	assert_false(due.binding->began);
-	scene_close(&scene);
 }
 
 /* A change of persons does not break the days on which she is private. */
 TEST(days_that_touch_are_one_span)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_on_a_boat_that_turns_commercial_and_back(&scene);
 	scene.periods[1].use = USE_PRIVATE;
 	scene.periods[1].persons = 6;
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.binding->in_force.count, 1);
-	scene_close(&scene);
 }
 
 TEST(what_counted_is_told_and_a_paper_allows_nothing_beside_a_use)
 {
-	struct scene scene;
-	scene_open(&scene, RAFT);
+	SCENE(scene, RAFT);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-07-10")};
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", "2031-05");
@@ -720,15 +665,13 @@ TEST(what_counted_is_told_and_a_paper_allows_nothing_beside_a_use)
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");
 	assert_ptr_equal(due.binding->record, &scene.records[0][0]);
 	assert_true(reading_of(&due, "certificate")->paper_allows_longer);
-	scene_close(&scene);
 }
 
 /* What the mark decides needs no day of manufacture: a clock that does not hold asks for
  * nothing. */
 TEST(a_clock_that_does_not_hold_asks_for_nothing)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: marked\n    kinds: [firing-head]\n    when: { marked: yes }\n"
 	    "    task: renew\n    doer: owner\n    grade: practice\n"
 	    "    clocks:\n      - { from: [marked] }\n" SOURCE
@@ -740,15 +683,13 @@ TEST(a_clock_that_does_not_hold_asks_for_nothing)
 	struct obligation due = scene_due(&scene, head, TASK_RENEW, "2026-11-25");
 	assert_string_equal(reading_of(&due, "unmarked")->asks, "");
 	assert_false(due.asks);
-	scene_close(&scene);
 }
 
 /* Made in May 2019, before or after the 15th: that it was made then is known, only the day is
  * not. */
 TEST(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: newer\n    kinds: [epirb]\n    when: { made-from: 2019-05-15 }\n"
 	    "    task: test\n    doer: station\n    grade: law\n"
 	    "    clocks:\n      - { from: [made], months: 60 }\n" SOURCE);
@@ -759,7 +700,6 @@ TEST(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day)
 	beacon->made = stamp_of("");
 	due = scene_due(&scene, beacon, TASK_TEST, "2026-11-25");
 	assert_string_equal(reading_of(&due, "newer")->asks, "made");
-	scene_close(&scene);
 }
 
 #define EXTINGUISHER                                                                     \
@@ -771,8 +711,7 @@ TEST(a_coarse_day_that_straddles_a_limit_is_asked_for_as_a_day)
  * of that same day, which counts as one, does not end it. One of a later day does. */
 TEST(a_paper_outlives_what_was_done_on_its_own_day)
 {
-	struct scene scene;
-	scene_open(&scene, EXTINGUISHER);
+	SCENE(scene, EXTINGUISHER);
 	struct item *bottle = scene_item(&scene, "extinguisher-powder");
 	scene_record(&scene, bottle, TASK_SERVICE, "2026-11-20", "2027-06");
 	scene_record(&scene, bottle, TASK_TEST, "2026-11-20", NULL);
@@ -783,7 +722,6 @@ TEST(a_paper_outlives_what_was_done_on_its_own_day)
 	due = scene_due(&scene, bottle, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.due, day_of("2027-11-21"));
 	assert_int_equal(reading_of(&due, "basic")->record->task, TASK_TEST);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -43,7 +43,7 @@ serviced_raft(struct scene *scene, const char *rules)
 TEST(fired_twice_it_is_out_from_the_first)
 {
 	for (int i = 0; i < SHEET_COUNT; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
 		const struct event events[] = {
 		    {.kind = EVENT_FIRED, .on = day_of("2026-03-01")},
@@ -66,14 +66,13 @@ TEST(fired_twice_it_is_out_from_the_first)
 		    obligation_state_on(&due, day_of("2026-05-01")), STATE_OVERDUE);
 		assert_int_equal(
 		    obligation_state_on(&due, day_of("2026-02-28")), STATE_IN_DATE);
-		scene_close(&scene);
 	}
 }
 
 TEST(an_event_to_come_hides_none_before_it_and_does_not_count_yet)
 {
 	for (int i = 0; i < SHEET_COUNT; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
 		const struct event events[] = {
 		    {.kind = EVENT_FIRED, .on = day_of("2026-03-01")},
@@ -92,14 +91,13 @@ TEST(an_event_to_come_hides_none_before_it_and_does_not_count_yet)
 		    "2029-02-10");
 		assert_string_equal(
 		    scene_state(&scene, raft, TASK_SERVICE, "2027-08-01"), "overdue");
-		scene_close(&scene);
 	}
 }
 
 TEST(one_that_was_dealt_with_leaves_the_next_to_count)
 {
 	for (int i = 0; i < SHEET_COUNT; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
 		const struct event events[] = {
 		    {.kind = EVENT_FIRED, .on = day_of("2026-03-01")},
@@ -114,14 +112,13 @@ TEST(one_that_was_dealt_with_leaves_the_next_to_count)
 		assert_string_equal(
 		    scene_due_day(&scene, raft, TASK_SERVICE, "2026-11-28"),
 		    "2026-07-31");
-		scene_close(&scene);
 	}
 }
 
 /* What counts as the task of the rule that names the event deals with it; another does not. */
 TEST(it_comes_back_only_by_the_task_its_rule_names)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = serviced_raft(&scene, RAFT);
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
 	raft->events = &fired;
@@ -132,7 +129,6 @@ TEST(it_comes_back_only_by_the_task_its_rule_names)
 	scene_record(&scene, raft, TASK_TEST, "2026-04-02", NULL);
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-05-01"), "in-date");
-	scene_close(&scene);
 }
 
 /* On the event's own day; `record` and `event` are the entries they were written in, 0 where
@@ -140,7 +136,7 @@ TEST(it_comes_back_only_by_the_task_its_rule_names)
 static const char *
 state_of_one_day(const char *rules, int64_t record, int64_t event)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = serviced_raft(&scene, rules);
 	const struct event fired = {
 	    .kind = EVENT_FIRED, .on = day_of("2026-08-01"), .entered = event};
@@ -148,9 +144,7 @@ state_of_one_day(const char *rules, int64_t record, int64_t event)
 	raft->event_count = 1;
 	scene_record(&scene, raft, TASK_SERVICE, "2026-08-01", NULL);
 	scene.records[0][1].entered = record;
-	const char *answer = scene_state(&scene, raft, TASK_SERVICE, "2026-08-02");
-	scene_close(&scene);
-	return answer;
+	return scene_state(&scene, raft, TASK_SERVICE, "2026-08-02");
 }
 
 TEST(of_one_day_the_order_of_entry_decides_or_else_the_event_came_last)
@@ -170,7 +164,7 @@ TEST(a_coarse_record_of_the_event_s_own_month_is_in_doubt)
 {
 	static const char *const FIRED[] = {"2026-08-15", "2026-08-01"};
 	for (int i = 0; i < 2; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = serviced_raft(&scene, RAFT);
 		const struct event fired = {
 		    .kind = EVENT_FIRED, .on = day_of(FIRED[i]), .entered = 1};
@@ -180,7 +174,6 @@ TEST(a_coarse_record_of_the_event_s_own_month_is_in_doubt)
 		scene.records[0][1].entered = 2;
 		assert_string_equal(
 		    scene_state(&scene, raft, TASK_SERVICE, "2026-09-10"), "overdue");
-		scene_close(&scene);
 	}
 }
 
@@ -188,7 +181,7 @@ TEST(a_coarse_record_of_the_event_s_own_month_is_in_doubt)
 TEST(if_it_were_done_on_the_event_s_day_it_is_in_again)
 {
 	for (int i = 0; i < SHEET_COUNT; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct obligation after = {0};
 		struct item *raft = serviced_raft(&scene, SHEETS[i]);
 		const struct event fired = {
@@ -206,7 +199,6 @@ TEST(if_it_were_done_on_the_event_s_day_it_is_in_again)
 		    &scene.arena, &after);
 		assert_int_equal(after.due, day_of("2026-07-31"));
 		assert_int_equal(after.state, STATE_OVERDUE);
-		scene_close(&scene);
 	}
 }
 
@@ -214,7 +206,7 @@ TEST(if_it_were_done_on_the_event_s_day_it_is_in_again)
  * hers takes nothing from that. */
 TEST(what_a_rule_of_another_use_deals_with_is_out_all_the_same)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = serviced_raft(&scene, HIRED_RAFT);
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
 	raft->events = &fired;
@@ -228,7 +220,6 @@ TEST(what_a_rule_of_another_use_deals_with_is_out_all_the_same)
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-02", NULL);
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-05-02"), "in-date");
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

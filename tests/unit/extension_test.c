@@ -34,7 +34,7 @@ extended_raft(struct scene *scene, const char *rules, struct extension *extensio
 
 TEST(it_holds_whatever_the_sheet_and_from_the_day_it_was_given)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
@@ -48,7 +48,6 @@ TEST(it_holds_whatever_the_sheet_and_from_the_day_it_was_given)
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-06-30"), "overdue");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-07-01"), "in-date");
-	scene_close(&scene);
 }
 
 /* What is done on the day it was given belongs to the period before it. A record that names
@@ -69,7 +68,7 @@ TEST(it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it)
 	};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct extension extension;
 		struct item *raft = extended_raft(&scene, RAFT, &extension);
 		/* 12 months from any of these days end in spring 2027 */
@@ -78,13 +77,12 @@ TEST(it_ends_with_the_next_record_of_its_task_or_of_one_that_counts_as_it)
 		struct obligation due =
 		    scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
 		assert_int_equal(due.good_through < day_of("2028-01-01"), CASES[i].ends);
-		scene_close(&scene);
 	}
 }
 
 TEST(of_a_day_not_known_it_ends_with_any_record)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
 	extension.given = DAY_NONE;
@@ -94,19 +92,17 @@ TEST(of_a_day_not_known_it_ends_with_any_record)
 	raft->fitted = stamp_of("2025-05-20");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2026-06-01"), "in-date");
-	scene_close(&scene);
 }
 
 /* One month past 20 May is 20 June. */
 TEST(a_rule_may_cap_it)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT "    extension: 1\n", &extension);
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
 	assert_int_equal(due.good_through, day_of("2026-06-20"));
 	assert_ptr_equal(due.binding->extension, &extension);
-	scene_close(&scene);
 }
 
 /* The window alone is good through 20 June. */
@@ -118,7 +114,7 @@ TEST(with_a_window_the_later_of_the_two_last_days_counts_never_their_sum)
 	} CASES[] = {{"2026-06-10", "2026-06-20"}, {"2026-07-10", "2026-07-10"}};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct extension extension;
 		struct item *raft =
 		    extended_raft(&scene, RAFT "    window: { late: 1 }\n", &extension);
@@ -127,25 +123,23 @@ TEST(with_a_window_the_later_of_the_two_last_days_counts_never_their_sum)
 		    scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
 		assert_int_equal(due.good_through, day_of(CASES[i].good));
 		assert_int_equal(due.due, day_of("2026-05-20"));
-		scene_close(&scene);
 	}
 }
 
 TEST(a_certificate_s_next_date_is_an_interval_and_moves)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
 	raft->record_count = 0;
 	scene_record(&scene, raft, TASK_SERVICE, "2025-05-20", "2026-05-20");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
 	assert_int_equal(due.good_through, day_of("2026-10-01"));
-	scene_close(&scene);
 }
 
 TEST(an_event_is_not_moved)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
 	const struct event fired = {.kind = EVENT_FIRED, .on = day_of("2026-03-01")};
@@ -154,14 +148,12 @@ TEST(an_event_is_not_moved)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2026-06-01");
 	assert_int_equal(due.due, day_of("2026-02-28"));
 	assert_int_equal(due.state, STATE_OVERDUE);
-	scene_close(&scene);
 }
 
 /* Months from fitting are an interval; what is life-expired when it lapses is an age limit. */
 TEST(a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: marked\n    kinds: [flare-red-hand]\n    task: renew\n"
 	    "    doer: owner\n    grade: law\n    clocks:\n      - { from: [marked] }\n" SOURCE
 	    "  - id: aged\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
@@ -185,12 +177,11 @@ TEST(a_printed_date_and_an_age_limit_are_not_moved_but_months_from_fitting_are)
 		struct obligation due = scene_due(&scene, item, TASK_RENEW, "2026-04-15");
 		assert_int_equal(due.good_through, day_of(GOOD[i]));
 	}
-	scene_close(&scene);
 }
 
 TEST(if_it_were_done_it_is_spent)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation after = {0};
 	struct extension extension;
 	struct item *raft = extended_raft(&scene, RAFT, &extension);
@@ -199,13 +190,12 @@ TEST(if_it_were_done_it_is_spent)
 	due_if_done(
 	    &scene.engine, 0, TASK_SERVICE, day_of("2026-06-01"), &scene.arena, &after);
 	assert_int_equal(after.good_through, day_of("2027-06-01"));
-	scene_close(&scene);
 }
 
 /* Given twice, the second time for longer; and once more for no longer than it is good anyhow. */
 TEST(of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct extension first;
 	struct item *raft = extended_raft(&scene, RAFT, &first);
 	const struct extension both[] = {first, more_time("2026-04-02", "2026-11-15")};
@@ -219,7 +209,6 @@ TEST(of_several_the_longest_holds_and_one_that_gives_nothing_is_not_named)
 	due = scene_due(&scene, raft, TASK_SERVICE, "2026-05-01");
 	assert_int_equal(due.good_through, day_of("2026-05-20"));
 	assert_null(due.binding->extension);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -28,29 +28,27 @@ renewed(struct scene *scene, const struct extension *extension, const struct eve
 
 TEST(what_is_new_has_no_part_in_the_old_one_s_extension)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	const struct extension more = {.task = TASK_RENEW,
 	    .until = day_of("2031-01-01"),
 	    .paper = "MA 1",
 	    .given = day_of("2026-04-01")};
 	struct obligation due = renewed(&scene, &more, NULL);
 	assert_int_equal(due.good_through, day_of("2028-06-01"));
-	scene_close(&scene);
 }
 
 TEST(what_is_new_has_not_been_used)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-05-01")};
 	struct obligation due = renewed(&scene, NULL, &used);
 	assert_int_equal(due.state, STATE_IN_DATE);
 	assert_int_equal(due.due, day_of("2028-06-01"));
-	scene_close(&scene);
 }
 
 TEST(what_is_withdrawn_has_no_tasks)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *obligations = &(struct obligation){0};
 	size_t count = 7;
 	scene_open(&scene, RENEW);
@@ -60,13 +58,12 @@ TEST(what_is_withdrawn_has_no_tasks)
 	    &scene.engine, 0, day_of("2026-06-01"), &scene.arena, &obligations, &count);
 	assert_null(obligations);
 	assert_int_equal(count, 0);
-	scene_close(&scene);
 }
 
 /* Two years from fitting on commercial boats alone: the first is private, the second is not. */
 TEST(a_spare_is_judged_by_the_boat_it_would_be_aboard)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene,
@@ -92,13 +89,12 @@ TEST(a_spare_is_judged_by_the_boat_it_would_be_aboard)
 	due_of_item(
 	    &scene.engine, 0, day_of("2026-06-01"), &scene.arena, &obligations, &count);
 	assert_int_equal(count, 0);
-	scene_close(&scene);
 }
 
 /* A look each month and a look each year: of one task, the yearly one is told first. */
 TEST(the_routine_of_a_task_comes_behind_it)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene,
@@ -114,14 +110,13 @@ TEST(the_routine_of_a_task_comes_behind_it)
 	assert_int_equal(count, 2);
 	assert_false(obligations[0].routine);
 	assert_true(obligations[1].routine);
-	scene_close(&scene);
 }
 
 /* The contents bind, by a rule of commercial boats; the flare inside is good through June
  * 2026. Lent to a boat that is let, the raft goes there with what is inside of it. */
 TEST(what_is_inside_of_a_spare_goes_where_it_goes)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *obligations = NULL;
 	size_t count = 0;
 	scene_open(&scene,
@@ -152,7 +147,6 @@ TEST(what_is_inside_of_a_spare_goes_where_it_goes)
 		assert_int_equal(count, 1);
 		assert_int_equal(obligations[0].due, day_of(DUE[i]));
 	}
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

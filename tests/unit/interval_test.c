@@ -63,7 +63,7 @@ reading_of(const struct obligation *due, const char *rule)
 /* 48 months from the purchase; practice alone would ask for the packing. */
 TEST(practice_that_the_makers_interval_replaces_asks_for_nothing)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	struct interval bought = EVERY_36_FIRST_48;
 	bought.from = ANCHOR_BOUGHT;
@@ -77,12 +77,11 @@ TEST(practice_that_the_makers_interval_replaces_asks_for_nothing)
 	raft->interval_count = 0;
 	due = scene_due(&scene, raft, TASK_SERVICE, "2025-06-01");
 	assert_string_equal(reading_of(&due, "raft-practice")->asks, "packed");
-	scene_close(&scene);
 }
 
 TEST(the_makers_interval_takes_the_place_of_common_practice)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	/* 48 months from packing; practice alone would say 2025-03-10 */
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2025-06-01");
@@ -99,12 +98,11 @@ TEST(the_makers_interval_takes_the_place_of_common_practice)
 	scene_record(&scene, raft, TASK_SERVICE, "2026-02-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-03-01"), "2029-02-01");
-	scene_close(&scene);
 }
 
 TEST(beside_a_law_the_earlier_wins)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, LAW);
 	/* law: 30 months from packing, 2024-09-10; the maker's 48: 2026-03-10 */
 	assert_string_equal(
@@ -118,7 +116,6 @@ TEST(beside_a_law_the_earlier_wins)
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2023-01-01");
 	assert_int_equal(due.due, day_of("2024-03-10"));
 	assert_int_equal(due.grade, GRADE_MAKER);
-	scene_close(&scene);
 }
 
 #define PRACTICE_COMMERCIAL                                                              \
@@ -130,7 +127,7 @@ TEST(beside_a_law_the_earlier_wins)
  * maker's 48 months end on 2026-03-10, and the lapse is from the day after. */
 TEST(what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE_COMMERCIAL);
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene.periods[1] =
@@ -138,12 +135,11 @@ TEST(what_the_makers_interval_replaces_began_no_lapse_on_days_gone_by)
 	scene.vessel.period_count = 2;
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2026-07-01"), "2026-03-10");
-	scene_close(&scene);
 }
 
 TEST(the_interval_known_last_is_the_one)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval BOTH[] = {
 	    {.task = TASK_SERVICE,
@@ -163,24 +159,22 @@ TEST(the_interval_known_last_is_the_one)
 	raft->interval_count = 2;
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2023-01-01"), "2024-09-10");
-	scene_close(&scene);
 }
 
 TEST(without_the_date_it_counts_from_the_task_is_of_unknown_date)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	raft->packed = (struct stamp){0};
 	raft->made = stamp_of("2022-03-10");
 	struct obligation due = scene_due(&scene, raft, TASK_SERVICE, "2023-01-01");
 	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
 	assert_string_equal(reading_of(&due, "maker")->asks, "packed");
-	scene_close(&scene);
 }
 
 TEST(where_nothing_is_said_it_counts_from_manufacture)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval PLAIN = {
 	    .task = TASK_SERVICE, .months = 36, .paper = "manual"};
@@ -188,13 +182,12 @@ TEST(where_nothing_is_said_it_counts_from_manufacture)
 	raft->intervals = &PLAIN;
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2023-01-01"), "2024-11-05");
-	scene_close(&scene);
 }
 
 /* A year alone begins on 1 January: 36 months on from 2019-01-01, not from the purchase. */
 TEST(where_manufacture_is_not_known_it_counts_from_the_earliest_date)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	static const struct interval PLAIN = {
 	    .task = TASK_SERVICE, .months = 36, .paper = "manual"};
@@ -204,7 +197,6 @@ TEST(where_manufacture_is_not_known_it_counts_from_the_earliest_date)
 	raft->fitted = stamp_of("2019");
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_SERVICE, "2019-06-01"), "2022-01-01");
-	scene_close(&scene);
 }
 
 #define COUNTS_TESTS(id, when, counts)                                                   \
@@ -233,20 +225,18 @@ TEST(another_task_counts_where_every_rule_in_force_says_so)
 	};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = raft_packed_in_2022(&scene, CASES[i].rules);
 		scene_record(&scene, raft, TASK_TEST, "2024-03-10", NULL);
 		assert_string_equal(
 		    scene_due_day(&scene, raft, TASK_SERVICE, "2025-01-01"),
 		    CASES[i].due);
-		scene_close(&scene);
 	}
 }
 
 TEST(a_renewal_by_the_maker_counts_from_the_same_date_each_time)
 {
-	struct scene scene;
-	scene_open(&scene, PRACTICE);
+	SCENE(scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
 	static const struct interval LIFE = {.task = TASK_RENEW,
 	    .months = 120,
@@ -260,15 +250,13 @@ TEST(a_renewal_by_the_maker_counts_from_the_same_date_each_time)
 	scene_record(&scene, tether, TASK_RENEW, "2026-05-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_RENEW, "2026-11-25"), "2034-03-01");
-	scene_close(&scene);
 }
 
 /* Every 24 months from manufacture, the first after 48. Made 2022-05-01 the first one is to go on
  * 2026-05-01; put in as the second it is to go 24 months from when it was made, 2024-05-01. */
 TEST(a_renewal_by_age_has_the_first_figure_until_it_was_renewed)
 {
-	struct scene scene;
-	scene_open(&scene, PRACTICE);
+	SCENE(scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
 	static const struct interval LIFE = {.task = TASK_RENEW,
 	    .months = 24,
@@ -284,14 +272,12 @@ TEST(a_renewal_by_age_has_the_first_figure_until_it_was_renewed)
 	scene_record(&scene, tether, TASK_RENEW, "2022-06-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_RENEW, "2022-07-01"), "2024-05-01");
-	scene_close(&scene);
 }
 
 /* Made 2019-12-12: the first 24 months end on 2021-12-12; but 6 from the renewal, before that. */
 TEST(a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too)
 {
-	struct scene scene;
-	scene_open(&scene, PRACTICE);
+	SCENE(scene, PRACTICE);
 	struct item *tether = scene_item(&scene, "tether");
 	static const struct interval LIFE = {
 	    .task = TASK_RENEW, .months = 6, .first_months = 24, .paper = "label"};
@@ -303,12 +289,11 @@ TEST(a_renewal_of_which_nothing_is_said_counts_from_the_last_one_too)
 	scene_record(&scene, tether, TASK_RENEW, "2021-01-15", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_RENEW, "2021-02-01"), "2021-07-15");
-	scene_close(&scene);
 }
 
 TEST(a_renewal_ends_it)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	struct interval known = EVERY_36_FIRST_48;
 	known.on = day_of("2025-01-01");
@@ -318,7 +303,6 @@ TEST(a_renewal_ends_it)
 	assert_null(item_interval(&after, TASK_SERVICE));
 	due_item_after(raft, TASK_RENEW, day_of("2025-01-01"), &scene.arena, &after);
 	assert_non_null(item_interval(&after, TASK_SERVICE));
-	scene_close(&scene);
 }
 
 static struct item *
@@ -332,7 +316,7 @@ jacket_bought_in_2025(struct scene *scene)
 
 TEST(a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entered)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	/* practice gives a day, and that is not enough */
 	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2025-06-01");
@@ -353,14 +337,13 @@ TEST(a_rule_that_asks_for_the_interval_makes_the_date_unknown_until_it_is_entere
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-06-01"), "2027-03-01");
-	scene_close(&scene);
 }
 
 /* The law leaves it to the maker, whose 12 months run from a service that was never done; that
  * practice has a day is not enough. */
 TEST(a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_not_start)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	static const struct interval FROM_LAST = {.task = TASK_SERVICE,
 	    .months = 12,
@@ -375,14 +358,12 @@ TEST(a_rule_that_asks_for_the_interval_leaves_the_date_unknown_where_that_can_no
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-07-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-08-01"), "2026-07-01");
-	scene_close(&scene);
 }
 
 /* The law counts from purchase alone, however often it was done; the paper says from packing. */
 TEST(what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: jacket-asks\n    kinds: [lifejacket-auto]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    clocks:\n"
 	    "      - { from: [bought, made], interval: maker }\n" SOURCE);
@@ -399,13 +380,12 @@ TEST(what_the_paper_counts_from_takes_the_place_of_the_rule_s_anchors)
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-06-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-11-25"), "2027-12-01");
-	scene_close(&scene);
 }
 
 /* The paper says "first from packing"; once it was done the rule's `last` is what counts. */
 TEST(after_the_first_time_a_rule_that_asks_counts_from_the_last)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	static const struct interval FROM_PACKED = {.task = TASK_SERVICE,
 	    .months = 12,
@@ -420,7 +400,6 @@ TEST(after_the_first_time_a_rule_that_asks_counts_from_the_last)
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-07-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-08-01"), "2026-07-01");
-	scene_close(&scene);
 }
 
 /* A routine has both figures under 12 months: 11 and 11. With either of 12 it is none, and is seen
@@ -435,7 +414,7 @@ TEST(an_interval_is_a_routine_only_with_both_figures_under_a_year)
 	    {12, 6, false}};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct obligation *all = NULL;
 		size_t count = 0;
 		struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
@@ -456,27 +435,24 @@ TEST(an_interval_is_a_routine_only_with_both_figures_under_a_year)
 			}
 		}
 		assert_int_equal(seen, 1);
-		scene_close(&scene);
 	}
 }
 
 TEST(the_next_date_of_a_paper_answers_where_the_interval_is_not_known)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", "2027-02-01");
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-06-01"), "2027-02-01");
-	scene_close(&scene);
 }
 
 TEST(what_has_run_out_is_overdue_though_the_interval_is_not_known)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_bought_in_2025(&scene);
 	assert_string_equal(
 	    scene_state(&scene, jacket, TASK_SERVICE, "2027-03-16"), "overdue");
-	scene_close(&scene);
 }
 
 #define OF(id, task, doer, clock)                                                        \
@@ -501,13 +477,12 @@ TEST(it_is_for_the_doer_of_its_own_task)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = raft_packed_in_2022(&scene, ROWS[i].rules);
 		struct obligation due =
 		    scene_due(&scene, raft, TASK_SERVICE, "2023-06-01");
 		assert_string_equal(due.binding->rule_id, "maker");
 		assert_int_equal(due.binding->doer, ROWS[i].doer);
-		scene_close(&scene);
 	}
 }
 
@@ -538,7 +513,7 @@ TEST(an_interval_without_a_from_begins_at_the_first_date_there_is)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct interval interval = ROWS[i].interval;
 		interval.paper = "manual";
 		scene_open(&scene, PRACTICE);
@@ -554,7 +529,6 @@ TEST(an_interval_without_a_from_begins_at_the_first_date_there_is)
 		assert_string_equal(
 		    scene_due_day(&scene, raft, interval.task, "2024-07-01"),
 		    ROWS[i].due);
-		scene_close(&scene);
 	}
 }
 
@@ -567,7 +541,7 @@ TEST(a_renewal_may_be_said_to_count_from_the_last_one)
 	    .from = ANCHOR_LAST,
 	    .from_said = true,
 	    .paper = "manual"};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene, PRACTICE);
 	raft->intervals = &FROM_LAST;
 	assert_string_equal(
@@ -575,7 +549,6 @@ TEST(a_renewal_may_be_said_to_count_from_the_last_one)
 	scene_record(&scene, raft, TASK_RENEW, "2025-05-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, raft, TASK_RENEW, "2025-06-01"), "2028-05-01");
-	scene_close(&scene);
 }
 
 /* The rule of the service asks for its own interval, in its first clock: a renewal's, 120
@@ -587,7 +560,7 @@ TEST(a_rule_that_asks_leaves_other_tasks_their_intervals)
 	    .from = ANCHOR_PACKED,
 	    .from_said = true,
 	    .paper = "manual"};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene,
 	    "  - id: asks\n    kinds: [liferaft-canister]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    clocks:\n"
@@ -598,7 +571,6 @@ TEST(a_rule_that_asks_leaves_other_tasks_their_intervals)
 	    scene_due_day(&scene, raft, TASK_RENEW, "2025-06-01"), "2032-03-10");
 	assert_string_equal(
 	    scene_state(&scene, raft, TASK_SERVICE, "2023-06-01"), "date-unknown");
-	scene_close(&scene);
 }
 
 /* Common practice reads the mark, 30 June 2026: the maker's ten years do not stand in its place. */
@@ -609,7 +581,7 @@ TEST(the_makers_interval_does_not_replace_what_is_marked)
 	    .from = ANCHOR_PACKED,
 	    .from_said = true,
 	    .paper = "manual"};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = raft_packed_in_2022(&scene,
 	    "  - id: marked\n    kinds: [liferaft-canister]\n    task: renew\n"
 	    "    doer: owner\n    grade: practice\n    clocks:\n"
@@ -619,7 +591,6 @@ TEST(the_makers_interval_does_not_replace_what_is_marked)
 	struct obligation due = scene_due(&scene, raft, TASK_RENEW, "2025-06-01");
 	assert_int_equal(due.due, day_of("2026-06-30"));
 	assert_int_equal(reading_of(&due, "marked")->state, READING_RUNS);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -23,7 +23,7 @@ flare_marked_june_2025(struct scene *scene, const char *rules)
 
 TEST(a_mark_is_read_before_the_rule_that_reads_it_comes_into_force)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("law", "use: private", ""));
 	scene.periods[0].use = USE_COMMERCIAL;
@@ -39,12 +39,11 @@ TEST(a_mark_is_read_before_the_rule_that_reads_it_comes_into_force)
 	due = scene_due(&scene, flare, TASK_RENEW, "2027-10-01");
 	assert_int_equal(due.due, day_of("2025-06-30"));
 	assert_int_equal(due.grade, GRADE_LAW);
-	scene_close(&scene);
 }
 
 TEST(a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("law", "areas: [here]", ""));
 	/* the area is not known: the rule can't be told, the label can */
@@ -55,12 +54,11 @@ TEST(a_mark_is_read_where_its_rule_holds_no_longer_or_is_of_another_area)
 	    scene_state(&scene, flare, TASK_RENEW, "2025-07-01"), "expired");
 	assert_string_equal(
 	    scene_due_day(&scene, flare, TASK_RENEW, "2025-01-01"), "2025-06-30");
-	scene_close(&scene);
 }
 
 TEST(a_law_shapes_the_day_of_a_mark)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare = flare_marked_june_2025(
 	    &scene, READS("law", "use: private", ", through: year-end"));
 	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-07-15");
@@ -71,12 +69,11 @@ TEST(a_law_shapes_the_day_of_a_mark)
 	    flare_marked_june_2025(&scene, READS("law", "use: private", ", before: yes"));
 	assert_string_equal(
 	    scene_due_day(&scene, flare, TASK_RENEW, "2025-01-15"), "2025-05-31");
-	scene_close(&scene);
 }
 
 TEST(common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare = flare_marked_june_2025(
 	    &scene, READS("practice", "use: private", ", through: year-end"));
 	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-01-15");
@@ -84,19 +81,17 @@ TEST(common_practice_neither_lowers_the_grade_of_a_mark_nor_makes_it_later)
 	assert_int_equal(due.grade, GRADE_MAKER);
 	assert_true(obligation_fails_in(&due,
 	    (struct span){day_of("2025-07-01"), day_of("2025-07-01")}, GRADE_MAKER));
-	scene_close(&scene);
 }
 
 TEST(a_flare_whose_mark_is_not_known_is_so_at_grade_maker)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare =
 	    flare_marked_june_2025(&scene, READS("practice", "use: private", ""));
 	flare->expires = (struct stamp){0};
 	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2025-01-15");
 	assert_int_equal(due.state, STATE_DATE_UNKNOWN);
 	assert_int_equal(due.grade, GRADE_MAKER);
-	scene_close(&scene);
 }
 
 /* The sheets in which the faults were seen, each with a thing whose mark is long past. */
@@ -112,8 +107,7 @@ TEST(in_every_sheet_a_mark_long_past_is_expired)
 	    "hydrostatic-release", "lifejacket-light", "beacon-battery", "co-alarm",
 	    "extinguisher-powder"};
 	for (size_t i = 0; i < sizeof SHEETS / sizeof SHEETS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, SHEETS[i]);
+		SCENE(scene, SHEETS[i]);
 		scene.periods[1] = (struct period){
 		    .from = day_of("2027-10-01"), .use = USE_COMMERCIAL, .area = ""};
 		scene.periods[2] = (struct period){.from = day_of("2028-10-01"),
@@ -138,7 +132,6 @@ TEST(in_every_sheet_a_mark_long_past_is_expired)
 				}
 			}
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -160,7 +153,7 @@ extinguisher_served_and_tested(struct scene *scene)
 
 TEST(a_next_date_ends_with_a_later_task_that_counts_as_its_own)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *item = extinguisher_served_and_tested(&scene);
 	/* 12 months from the test, which counts as a service */
 	assert_string_equal(
@@ -168,23 +161,20 @@ TEST(a_next_date_ends_with_a_later_task_that_counts_as_its_own)
 	/* on the day before the test the paper still spoke */
 	assert_string_equal(
 	    scene_due_day(&scene, item, TASK_SERVICE, "2026-07-31"), "2026-10-01");
-	scene_close(&scene);
 }
 
 TEST(a_next_date_stays_where_the_rule_that_counts_the_other_task_does_not_hold)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *item = extinguisher_served_and_tested(&scene);
 	scene.periods[0].use = USE_COMMERCIAL;
 	assert_string_equal(
 	    scene_due_day(&scene, item, TASK_SERVICE, "2026-11-01"), "2026-10-01");
-	scene_close(&scene);
 }
 
 TEST(a_next_date_is_of_the_task_it_was_stated_for_alone)
 {
-	struct scene scene;
-	scene_open(&scene, EXTINGUISHER);
+	SCENE(scene, EXTINGUISHER);
 	struct item *item = scene_item(&scene, "extinguisher-powder");
 	/* the test's own paper; it says nothing of the service */
 	scene_record(&scene, item, TASK_TEST, "2026-08-01", "2027-01-01");
@@ -192,13 +182,12 @@ TEST(a_next_date_is_of_the_task_it_was_stated_for_alone)
 	    scene_due_day(&scene, item, TASK_SERVICE, "2026-11-01"), "2027-08-01");
 	assert_string_equal(
 	    scene_due_day(&scene, item, TASK_TEST, "2026-11-01"), "2027-01-01");
-	scene_close(&scene);
 }
 
 /* The station looks at it, by a rule that comes first; whoever renews it is another. */
 TEST(a_mark_is_for_the_doer_of_the_renewal)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *flare = flare_marked_june_2025(&scene,
 	    "  - id: look\n    kinds: [flare-red-hand]\n    task: inspect\n"
 	    "    doer: station\n    grade: law\n    clocks:\n"
@@ -213,15 +202,13 @@ TEST(a_mark_is_for_the_doer_of_the_renewal)
 	struct obligation due = scene_due(&scene, flare, TASK_RENEW, "2024-01-01");
 	assert_string_equal(due.binding->rule_id, "label");
 	assert_int_equal(due.doer, DOER_AUTHORITY);
-	scene_close(&scene);
 }
 
 /* A rule that reads the mark of the first one alone, which has been renewed: the mark still
  * counts. */
 TEST(a_mark_counts_where_its_rule_s_clock_is_done_with)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: first\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
 	    "    grade: law\n    clocks:\n      - { from: [marked], holds: first }\n" SOURCE);
 	struct item *tether = scene_item(&scene, "tether");
@@ -230,23 +217,19 @@ TEST(a_mark_counts_where_its_rule_s_clock_is_done_with)
 	struct obligation due = scene_due(&scene, tether, TASK_RENEW, "2026-01-01");
 	assert_int_equal(due.due, day_of("2027-05-31"));
 	assert_string_equal(due.binding->rule_id, "label");
-	scene_close(&scene);
 }
 
 /* That a monthly look counts the test is nothing to the paper of the yearly one. */
 TEST(a_next_date_does_not_end_with_what_a_routine_counts)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: monthly\n    kinds: [tether]\n    task: inspect\n"
-	    "    counts: [test]\n    doer: owner\n    grade: law\n    clocks:\n"
-	    "      - { from: [last], months: 1 }\n" SOURCE);
+	SCENE(scene, "  - id: monthly\n    kinds: [tether]\n    task: inspect\n"
+		     "    counts: [test]\n    doer: owner\n    grade: law\n    clocks:\n"
+		     "      - { from: [last], months: 1 }\n" SOURCE);
 	struct item *tether = scene_item(&scene, "tether");
 	scene_record(&scene, tether, TASK_INSPECT, "2025-10-01", "2026-10-01");
 	scene_record(&scene, tether, TASK_TEST, "2026-08-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, tether, TASK_INSPECT, "2026-08-15"), "2026-10-01");
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

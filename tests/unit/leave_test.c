@@ -80,7 +80,7 @@ add_two_jackets(struct base *base, size_t inside, size_t *own, size_t *spare)
  * in its place both lines are short of one from 1 March on; hired, neither is. */
 TEST(with_a_piece_its_parts_are_away)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	size_t own = 0;
 	size_t spare = 0;
 	base_open_of(&base, HEADS("1"));
@@ -91,7 +91,6 @@ TEST(with_a_piece_its_parts_are_away)
 	assert_int_equal(bare.shortages[0].most, 1);
 	assert_int_equal(bare.shortages[1].most, 1);
 	assert_true(away(&base, leave_of(own, LEAVE_HIRED, 0)).ok);
-	scene_close(&base.scene);
 }
 
 /* The spare jacket has one head, and she has two: one is replaced, though it be deep
@@ -114,7 +113,7 @@ TEST(a_part_of_the_spare_replaces_one_of_its_kind_however_deep)
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		for (size_t deep = 0; deep < 3; deep++) {
-			struct base base;
+			CLOSES_SCENE struct base base;
 			size_t own = 0;
 			size_t spare = 0;
 			base_open_of(&base, ROWS[i].sheet);
@@ -136,7 +135,6 @@ TEST(a_part_of_the_spare_replaces_one_of_its_kind_however_deep)
 				assert_int_equal(
 				    muster.shortages[0].most, ROWS[i].missing);
 			}
-			scene_close(&base.scene);
 		}
 	}
 }
@@ -157,14 +155,13 @@ TEST(the_days_away_are_from_the_hand_in_to_the_day_before_the_collect)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open_of(&base, HEADS("1"));
 		(void)base_add(&base, BOAT, "firing-head", "2026-06-01");
 		base_add_jackets(&base, BOAT, 1, "2026-06-01");
 		base_add_jackets(&base, STORE, 1, ROWS[i].served);
 		struct muster muster = away(&base, leave_of(1, LEAVE_SPARE, 2));
 		assert_day(muster.first_short, ROWS[i].first_short);
-		scene_close(&base.scene);
 	}
 }
 
@@ -202,7 +199,7 @@ TEST(pieces_that_differ_in_anything_are_no_twins)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		size_t pieces[] = {0, 1, 2, 3};
 		struct muster_spareable found = {0};
 		base_open_of(&base, ROWS[i].sheet);
@@ -224,7 +221,6 @@ TEST(pieces_that_differ_in_anything_are_no_twins)
 		if (found.most != 1) {
 			fail_msg("row %zu: %d", i, found.most);
 		}
-		scene_close(&base.scene);
 	}
 }
 
@@ -232,7 +228,7 @@ TEST(pieces_that_differ_in_anything_are_no_twins)
  * may be away at once, for 8 and 2 are ten; not all three. */
 TEST(of_the_pieces_that_are_not_needed_as_many_as_leave_enough_may_be_away)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	size_t pieces[] = {0, 1, 2, 3};
 	struct muster_spareable found = {0};
 	base_open_of(&base,
@@ -248,13 +244,12 @@ TEST(of_the_pieces_that_are_not_needed_as_many_as_leave_enough_may_be_away)
 	for (size_t i = 0; i < 4; i++) {
 		assert_int_equal(found.needed[i], i == 0);
 	}
-	scene_close(&base.scene);
 }
 
 /* Of two that are just enough both are needed, and none may be away. */
 TEST(where_all_are_needed_none_may_be_away)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	size_t pieces[] = {0, 1};
 	struct muster_spareable found = {0};
 	base_open_of(&base,
@@ -267,13 +262,12 @@ TEST(where_all_are_needed_none_may_be_away)
 	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
 	assert_true(found.needed[0] && found.needed[1]);
 	assert_int_equal(found.most, 0);
-	scene_close(&base.scene);
 }
 
 /* Of nothing nothing can be away. */
 TEST(of_no_pieces_none_is_spareable)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	struct muster_spareable found = {0};
 	base_open_of(&base, HEADS("1"));
 	const struct muster_sparing asked = {.vessel = BOAT, .days = base.ask.days};
@@ -285,14 +279,13 @@ TEST(of_no_pieces_none_is_spareable)
 	    &base.scene.engine, BOAT, "lifejacket-auto", "firing-head"));
 	assert_false(muster_kinds_meet(
 	    &base.scene.engine, BOAT, "firing-head", "lifejacket-auto"));
-	scene_close(&base.scene);
 }
 
 /* Serviced on 1 June 2026 a jacket counts through 1 June 2027. A head has no clock, and
  * counts for ever; what has lapsed, is of unknown date or is not there does not count. */
 TEST(a_spare_counts_through_its_last_good_day_and_for_ever_without_a_clock)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	day_t last = 0;
 	base_open_of(&base, HEADS("1"));
 	base_add_jackets(&base, STORE, 1, "2026-06-01");
@@ -314,14 +307,13 @@ TEST(a_spare_counts_through_its_last_good_day_and_for_ever_without_a_clock)
 			assert_day(last, LAST[i]);
 		}
 	}
-	scene_close(&base.scene);
 }
 
 /* Made in March 2023 it is to be looked over by practice every year: counted all the
  * same, and named as such before it goes, while it is away and when it is back. */
 TEST(a_remark_stays_with_a_piece_that_goes_ashore)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base,
 	    "  - id: look\n    kinds: [lifejacket-auto]\n    task: inspect\n"
 	    "    doer: owner\n    grade: practice\n    clocks:\n"
@@ -337,14 +329,13 @@ TEST(a_remark_stays_with_a_piece_that_goes_ashore)
 		assert_string_equal(muster.lines[0].line->id, "j");
 		assert_int_equal(muster.lines[0].remarks.count, 1);
 	}
-	scene_close(&base.scene);
 }
 
 /* Without an index of parts the jacket is away alone, and its heads, which nobody knows
  * to be inside, stay. */
 TEST(without_an_index_of_parts_a_piece_goes_alone)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	struct muster muster = {0};
 	base_open_of(&base, HEADS("1"));
 	base_add_jackets(&base, BOAT, 1, "2026-06-01");
@@ -357,7 +348,6 @@ TEST(without_an_index_of_parts_a_piece_goes_alone)
 	    BOAT, base.ask.days, &leave, 1, &base.scene.engine};
 	muster_on_leave(&base.scene.engine, &leaves, &base.scene.arena, &muster);
 	assert_int_equal(muster.line_count, 2);
-	scene_close(&base.scene);
 }
 
 /* Twelve pieces, each of a size of its own, of which any will do: all twos and threes are
@@ -365,7 +355,7 @@ TEST(without_an_index_of_parts_a_piece_goes_alone)
  * spareable, and no more. */
 TEST(of_too_many_choices_only_what_was_looked_at_is_said_to_be_spareable)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	size_t pieces[12];
 	struct muster_spareable found = {0};
 	base_open_of(
@@ -379,14 +369,13 @@ TEST(of_too_many_choices_only_what_was_looked_at_is_said_to_be_spareable)
 	    BOAT, base.ask.days, {pieces, 12}, {pieces, 12}};
 	muster_spareable(&base.scene.engine, &asked, &base.scene.arena, &found);
 	assert_int_equal(found.most, 3);
-	scene_close(&base.scene);
 }
 
 /* Made in March 2023, to be looked over by practice every year: it counts all the same,
  * and for ever. */
 TEST(a_spare_with_a_remark_counts)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	day_t last = 0;
 	base_open_of(&base, "  - id: look\n    kinds: [firing-head]\n    task: inspect\n"
 			    "    doer: owner\n    grade: practice\n    clocks:\n"
@@ -396,7 +385,6 @@ TEST(a_spare_with_a_remark_counts)
 	muster_counts_through(
 	    &base.scene.engine, 0, BOAT, day_of("2026-11-25"), &base.scene.arena, &last);
 	assert_int_equal(last, DAY_NEVER);
-	scene_close(&base.scene);
 }
 
 RUN_TESTS(NULL, NULL)

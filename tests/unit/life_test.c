@@ -38,7 +38,7 @@ open_jacket(struct scene *scene)
 
 TEST(a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct family family = {0};
 	open_jacket(&scene);
 	scene_item(&scene, "lifejacket-auto")->tag = "LJ-2";
@@ -54,7 +54,6 @@ TEST(a_family_is_the_item_and_all_that_is_inside_it_but_what_is_gone)
 	/* the item itself is always one of it */
 	family_of(&scene.inventory, 2, &scene.arena, &family);
 	assert_int_equal(family.count, 1);
-	scene_close(&scene);
 }
 
 TEST(a_renewed_part_is_read_with_its_mark_its_day_of_manufacture_and_its_number)
@@ -97,7 +96,7 @@ assert_homecoming(
 
 TEST(what_comes_back_must_have_gone_and_its_days_must_follow_one_another)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_jacket(&scene);
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	assert_homecoming(&scene, &home, NULL);
@@ -123,12 +122,11 @@ TEST(what_comes_back_must_have_gone_and_its_days_must_follow_one_another)
 	scene.items[0].state = PLACE_WITHDRAWN;
 	scene.items[0].because = BECAUSE_LOST;
 	assert_homecoming(&scene, &home, "LJ-1 is withdrawn: lost");
-	scene_close(&scene);
 }
 
 TEST(a_result_brings_what_goes_with_it_and_nothing_else)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct renewed_part head = {.tag = "FH-1", .serial = ""};
 	struct renewed_part stranger = {.tag = "LJ-1", .serial = ""};
 	const char *const kept[] = {"CY-1"};
@@ -160,7 +158,6 @@ TEST(a_result_brings_what_goes_with_it_and_nothing_else)
 	assert_homecoming(&scene, &home, NULL);
 	home.certificate = "C-1";
 	assert_homecoming(&scene, &home, "nothing was done to LJ-1");
-	scene_close(&scene);
 }
 
 /* Landed twice: what counts is what was asked the last time. */
@@ -176,7 +173,7 @@ static const struct movement CYLINDER_MOVES[] = {
 
 TEST(nothing_is_recorded_as_done_but_what_is_named_or_as_asked)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_jacket(&scene);
 	struct item *jacket = &scene.items[0];
 	struct item *cylinder = &scene.items[2];
@@ -198,12 +195,11 @@ TEST(nothing_is_recorded_as_done_but_what_is_named_or_as_asked)
 	assert_int_equal(homecoming_tasks(&home, cylinder, true), 1U << TASK_WEIGH);
 	home.result = RESULT_NOT_DONE;
 	assert_int_equal(homecoming_tasks(&home, jacket, false), 0);
-	scene_close(&scene);
 }
 
 TEST(as_asked_says_nothing_of_what_was_landed_with_nothing_on_record)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_jacket(&scene);
 	struct homecoming home = homecoming_on(day_of("2026-12-09"));
 	home.as_asked = true;
@@ -214,7 +210,6 @@ TEST(as_asked_says_nothing_of_what_was_landed_with_nothing_on_record)
 	assert_homecoming(&scene, &home, NULL);
 	scene.items[2].state = PLACE_ABOARD;
 	assert_homecoming(&scene, &home, "does not say what was asked");
-	scene_close(&scene);
 }
 
 TEST(what_comes_back_stands_as_it_stood_before_it_was_landed)
@@ -247,7 +242,7 @@ known_of(const struct scene *scene)
 
 TEST(a_part_is_where_its_whole_is_unless_it_went_elsewhere)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_jacket(&scene);
 	struct known_gear known = known_of(&scene);
 	struct whereabouts where = whereabouts_of(&known, 2);
@@ -266,7 +261,6 @@ TEST(a_part_is_where_its_whole_is_unless_it_went_elsewhere)
 	where = whereabouts_of(&known, 2);
 	assert_int_equal(where.whole, 2);
 	assert_int_equal(where.state, PLACE_ABOARD);
-	scene_close(&scene);
 }
 
 TEST(things_are_found_by_tag_then_by_number_then_by_words)
@@ -283,7 +277,7 @@ TEST(things_are_found_by_tag_then_by_number_then_by_words)
 	    {"", 0},
 	};
 
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_jacket(&scene);
 	scene.items[2].serial = "K-7";
 	struct known_gear known = known_of(&scene);
@@ -301,7 +295,6 @@ TEST(things_are_found_by_tag_then_by_number_then_by_words)
 	assert_int_equal(list.count, 1);
 	whereabouts_find(&known, "automatic", &scene.arena, &list);
 	assert_int_equal(list.count, 1);
-	scene_close(&scene);
 }
 
 static struct movement
@@ -317,7 +310,7 @@ at_depot(enum move move, const char *on, enum result result)
 
 TEST(what_came_back_different_is_told_apart)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
@@ -343,12 +336,11 @@ TEST(what_came_back_different_is_told_apart)
 	assert_int_equal(list.count, 0);
 	came_back_since(&scene.inventory, "Loft", DAY_NONE, &scene.arena, &list);
 	assert_int_equal(list.count, 0);
-	scene_close(&scene);
 }
 
 TEST(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
@@ -360,7 +352,6 @@ TEST(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new)
 	scene_record(&scene, &scene.items[1], TASK_RENEW, "2026-11-25", NULL);
 	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
 	assert_int_equal(list.items[0].renewed_count, 1);
-	scene_close(&scene);
 }
 
 /* Landed on 25 November and carried meanwhile. Work before it went and after it was back
@@ -368,7 +359,7 @@ TEST(a_part_put_in_new_on_the_day_it_was_handed_in_came_back_new)
  * what was condemned there is told too, what was lost is not. */
 TEST(only_what_was_done_in_its_days_there_came_back_with_it)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
@@ -409,12 +400,11 @@ TEST(only_what_was_done_in_its_days_there_came_back_with_it)
 	came_back_since(&scene.inventory, NULL, DAY_NONE, &scene.arena, &list);
 	assert_int_equal(list.count, 1);
 	assert_null(list.items[0].record);
-	scene_close(&scene);
 }
 
 TEST(what_came_back_later_is_told_first)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct came_back_list list = {0};
 	open_jacket(&scene);
 	struct movement movements[] = {
@@ -429,13 +419,11 @@ TEST(what_came_back_later_is_told_first)
 	assert_int_equal(list.count, 2);
 	assert_int_equal(list.items[0].item, 1);
 	assert_int_equal(list.items[1].item, 0);
-	scene_close(&scene);
 }
 
 TEST(a_whole_knows_what_was_asked_of_a_part_that_stands_before_it)
 {
-	struct scene scene;
-	scene_open(&scene, NO_RULES);
+	SCENE(scene, NO_RULES);
 	struct item *head = scene_item(&scene, "firing-head");
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	struct movement movements[] = {
@@ -453,7 +441,6 @@ TEST(a_whole_knows_what_was_asked_of_a_part_that_stands_before_it)
 	head->movements = movements;
 	head->movement_count = 1;
 	assert_true(homecoming_knows(&scene.inventory, 1));
-	scene_close(&scene);
 }
 
 TEST(gear_that_is_said_to_be_aboard_is_ashore_no_more)
@@ -477,7 +464,7 @@ TEST(gear_that_is_said_to_be_aboard_is_ashore_no_more)
 
 TEST(what_was_spent_is_work_and_purchases_each_once)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct spending sums = {0};
 	scene_open(&scene, NO_RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -515,12 +502,11 @@ TEST(what_was_spent_is_work_and_purchases_each_once)
 	assert_int_equal(sums.years.count, 2);
 	assert_int_equal(sums.years.items[0].year, 2025);
 	assert_int_equal(sums.years.items[0].work_minor, 4000);
-	scene_close(&scene);
 }
 
 TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct history history = {0};
 	scene_open(&scene, NO_RULES);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -562,7 +548,6 @@ TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
 	assert_int_equal(history.bearers[0], 1);
 	history_find(&scene.inventory, "none", &scene.arena, &history);
 	assert_int_equal(history.bearer_count, 0);
-	scene_close(&scene);
 }
 
 /* Two bore the number one after the other: the first thing under LJ-1, which was renewed,
@@ -570,7 +555,7 @@ TEST(a_number_takes_its_history_along_when_another_thing_takes_its_place)
  * first. */
 TEST(a_number_is_told_of_all_that_bore_it)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct history history = {0};
 	const struct movement renewed = {
 	    .move = MOVE_RENEWED, .on = day_of("2025-05-01"), .serial = "A-1"};
@@ -598,7 +583,6 @@ TEST(a_number_is_told_of_all_that_bore_it)
 	assert_ptr_equal(history.items[1].movement, &renewed);
 	assert_int_equal(history.items[2].record->task, TASK_INSPECT);
 	assert_ptr_equal(history.items[3].movement, &landed);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

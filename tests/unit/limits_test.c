@@ -38,7 +38,7 @@ text_or(const char *text)
 static const char *
 holds(const struct known *known)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *all = NULL;
 	size_t count = 0;
 	char rules[512];
@@ -70,7 +70,6 @@ holds(const struct known *known)
 			found = "yes";
 		}
 	}
-	scene_close(&scene);
 	return found;
 }
 
@@ -163,7 +162,7 @@ static const char *
 holds_with(bool served, const char *tested, const char *next, const struct inside *parts,
     size_t part_count)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation *all = NULL;
 	size_t count = 0;
 	scene_open(&scene, RULE("one", "test-valid: 24", ""));
@@ -196,7 +195,6 @@ holds_with(bool served, const char *tested, const char *next, const struct insid
 			found = asks[0] == '\0' ? "yes" : asks;
 		}
 	}
-	scene_close(&scene);
 	return found;
 }
 
@@ -267,8 +265,7 @@ TEST(a_sheet_s_rules_hold_while_she_follows_it)
 {
 	static const char *const TEST[] = {"test"};
 	static const char *const OTHER[] = {"other"};
-	struct scene scene;
-	scene_open(&scene, RULE("one", "marked: no", ""));
+	SCENE(scene, RULE("one", "marked: no", ""));
 	scene.periods[0].sheets = TEST;
 	scene.periods[0].sheet_count = 1;
 	scene.periods[1] = scene.periods[0];
@@ -281,7 +278,6 @@ TEST(a_sheet_s_rules_hold_while_she_follows_it)
 	assert_int_equal(due.due, day_of("2026-05-01"));
 	assert_int_equal(due.lapsed.count, 1);
 	assert_int_equal(due.lapsed.items[0].last, day_of("2026-08-31"));
-	scene_close(&scene);
 }
 
 static void
@@ -302,7 +298,7 @@ TEST(a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others)
 	static const char *const OTHER[] = {"other"};
 	static const char *const FROM[] = {
 	    NULL, "2024-01-01", "2025-01-01", "2026-01-01"};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	scene_open(
 	    &scene, RULE("one", "marked: no", "") RULE("hired", "use: commercial", ""));
 	for (size_t i = 0; i < 4; i++) {
@@ -322,7 +318,6 @@ TEST(a_rule_holds_on_the_days_its_sheet_is_followed_and_no_others)
 	spans_are(due.readings[0].sure, days, 2);
 	spans_are(due.readings[1].in_force, NULL, 0);
 	spans_are(due.readings[1].sure, NULL, 0);
-	scene_close(&scene);
 }
 
 /* Private for two periods one after the other, in hire for one, and private again. */
@@ -330,8 +325,7 @@ TEST(a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none)
 {
 	static const char *const FROM[] = {
 	    NULL, "2024-01-01", "2025-01-01", "2026-01-01"};
-	struct scene scene;
-	scene_open(&scene, RULE("one", "use: private", ""));
+	SCENE(scene, RULE("one", "use: private", ""));
 	for (size_t i = 0; i < 4; i++) {
 		scene.periods[i] = scene.periods[0];
 		scene.periods[i].from = FROM[i] == NULL ? DAY_NONE : day_of(FROM[i]);
@@ -345,7 +339,6 @@ TEST(a_rule_of_a_use_holds_in_all_periods_of_that_use_and_between_none)
 	    {DAY_NONE, day_of("2024-12-31")}, {day_of("2026-01-01"), DAY_NEVER}};
 	spans_are(due.readings[0].in_force, days, 2);
 	spans_are(due.readings[0].sure, days, 2);
-	scene_close(&scene);
 }
 
 /* The length is not known and asked for, until the day from which another sheet is followed. */
@@ -353,9 +346,8 @@ TEST(what_a_sheet_that_is_left_asked_for_is_asked_no_more)
 {
 	static const char *const TEST[] = {"test"};
 	static const char *const OTHER[] = {"other"};
-	struct scene scene;
-	scene_open(&scene, RULE("one", "length-from: 10", "")
-			       RULE("two", "marked: yes", "    instead-of: []\n"));
+	SCENE(scene, RULE("one", "length-from: 10", "")
+			 RULE("two", "marked: yes", "    instead-of: []\n"));
 	scene.periods[0].sheets = TEST;
 	scene.periods[0].sheet_count = 1;
 	scene.periods[1] = scene.periods[0];
@@ -372,7 +364,6 @@ TEST(what_a_sheet_that_is_left_asked_for_is_asked_no_more)
 	assert_string_equal(due.readings[0].rule_id, "one");
 	assert_string_equal(due.readings[0].asks, "");
 	assert_false(due.asks);
-	scene_close(&scene);
 }
 
 /* Six persons or fewer. How many there are is not known until 1 June 2026, that day
@@ -380,8 +371,7 @@ TEST(what_a_sheet_that_is_left_asked_for_is_asked_no_more)
 static const char *
 asked_of_persons(int afterwards, const char *today)
 {
-	struct scene scene;
-	scene_open(&scene, RULE("few", "persons-until: 6", ""));
+	SCENE(scene, RULE("few", "persons-until: 6", ""));
 	scene.periods[1] = scene.periods[0];
 	scene.periods[1].from = day_of("2026-06-02");
 	scene.periods[1].persons = afterwards;
@@ -391,7 +381,6 @@ asked_of_persons(int afterwards, const char *today)
 	scene_record(&scene, tether, TASK_SERVICE, "2026-05-31", "2027-08-31");
 	struct obligation due = scene_due(&scene, tether, TASK_SERVICE, today);
 	const char *asks = due.readings[0].asks; /* a static name */
-	scene_close(&scene);
 	return asks;
 }
 
@@ -413,8 +402,7 @@ TEST(a_rule_stands_instead_of_one_before_and_of_one_behind_it)
 		RULE("first", "marked: no", "    instead-of: [second]\n"),
 	};
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
-		scene_open(&scene, SHEETS[i]);
+		SCENE(scene, SHEETS[i]);
 		struct item *tether = scene_item(&scene, "tether");
 		tether->fitted = stamp_of("2026-05-01");
 		struct obligation due =
@@ -425,7 +413,6 @@ TEST(a_rule_stands_instead_of_one_before_and_of_one_behind_it)
 			assert_int_equal(due.readings[j].state,
 			    first ? READING_RUNS : READING_NOT_IN_FORCE);
 		}
-		scene_close(&scene);
 	}
 }
 

@@ -65,7 +65,7 @@ expect(const struct muster *muster, const char *id, int need, int have)
 /* 33 CFR 175.130(b): the two combinations it gives. */
 TEST(two_hand_flares_and_a_parachute_flare_meet_day_and_night)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "flare-red-hand", 2, "2028-06");
 	add(&scene, "flare-red-parachute", 1, "2027-06");
@@ -78,12 +78,11 @@ TEST(two_hand_flares_and_a_parachute_flare_meet_day_and_night)
 	muster = muster_on(&scene, "2027-07-01");
 	expect(&muster, "us-day-signals", 3, 2);
 	expect(&muster, "us-night-signals", 3, 2);
-	scene_close(&scene);
 }
 
 TEST(three_smokes_and_an_electric_light_meet_day_and_night)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "smoke-orange-hand", 3, "2028-06");
 	struct muster muster = muster_on(&scene, "2026-11-25");
@@ -92,7 +91,6 @@ TEST(three_smokes_and_an_electric_light_meet_day_and_night)
 	add(&scene, "electric-distress-light", 1, "");
 	muster = muster_on(&scene, "2026-11-25");
 	expect(&muster, "us-night-signals", 3, 3);
-	scene_close(&scene);
 }
 
 /* 33 CFR 175.320(a)(1), with 26, 40 and 65 feet at 30.48 cm; whole centimetres. */
@@ -106,7 +104,7 @@ TEST(extinguishers_go_by_length)
 	    {792, 2}, {1219, 3}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		open_us(&scene, ROWS[i].length_cm, 1);
 		struct muster muster = muster_on(&scene, "2026-11-25");
 		int need = 0;
@@ -121,7 +119,6 @@ TEST(extinguishers_go_by_length)
 		assert_int_equal(need, ROWS[i].need);
 		bool over_16 = line_of(&muster, "us-throwable") != NULL;
 		assert_int_equal(over_16, ROWS[i].length_cm >= 488);
-		scene_close(&scene);
 	}
 }
 
@@ -129,25 +126,23 @@ TEST(only_what_is_aboard_or_standing_in_counts)
 {
 	static const int HAVE[PLACE_COUNT] = {[PLACE_ABOARD] = 2, [PLACE_STAND_IN] = 2};
 	for (int place = 0; place < PLACE_COUNT; place++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		open_us(&scene, 400, 2);
 		add(&scene, "lifejacket-foam", 2, "")->state = (enum place_state)place;
 		struct muster muster = muster_on(&scene, "2026-11-25");
 		expect(&muster, "us-wearable", 2, HAVE[place]);
-		scene_close(&scene);
 	}
 }
 
 /* An unmarked hand flare has no rule in this sheet; it is not in date for that. */
 TEST(a_flare_without_any_date_never_counts)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_us(&scene, 700, 1);
 	add(&scene, "flare-red-hand", 3, "");
 	struct muster muster = muster_on(&scene, "2026-11-25");
 	expect(&muster, "us-day-signals", 3, 0);
 	assert_int_equal(line_of(&muster, "us-day-signals")->unknown.count, 1);
-	scene_close(&scene);
 }
 
 #define RENEW(grade)                                                                     \
@@ -173,8 +168,7 @@ TEST(a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, ROWS[i].rules);
+		SCENE(scene, ROWS[i].rules);
 		scene_item(&scene, "tether")->made = stamp_of("2025-01-10");
 		struct muster muster = muster_on(&scene, "2026-11-25");
 		expect(&muster, "l", 1, ROWS[i].have);
@@ -185,7 +179,6 @@ TEST(a_lapse_of_common_practice_is_a_remark_and_of_law_a_shortage)
 		assert_int_equal(muster.lines[0].remarks.count, 0);
 		assert_int_equal(muster.good_through,
 		    ROWS[i].have == 1 ? DAY_NEVER : day_of("2026-01-10"));
-		scene_close(&scene);
 	}
 }
 
@@ -200,8 +193,7 @@ TEST(only_the_lapse_that_leaves_a_line_short_makes_her_short)
 	} ROWS[] = {{"tether", "2025-12-01", false}, {"tether", "2025-12-02", true},
 	    {"jackstay", "2025-12-02", false}, {"jackstay", "2026-06-01", true}};
 
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: a\n    kinds: [tether, jackstay, harness]\n    task: renew\n    doer: owner\n"
 	    "    grade: law\n    clocks:\n      - {from: [made], months: 12}\n"
 	    "    source: invented\n    standing: memory\n" CARRIAGE LINE(
@@ -218,7 +210,6 @@ TEST(only_the_lapse_that_leaves_a_line_short_makes_her_short)
 		assert_int_equal(muster.lapses[i].item, i);
 		assert_int_equal(muster.lapses[i].makes_short, ROWS[i].makes_short);
 	}
-	scene_close(&scene);
 }
 
 /* Her only line holds in the bay alone: at sea nothing counts her tether, so that nobody can say
@@ -232,8 +223,7 @@ TEST(a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough)
 	} ROWS[] = {{"bay", true, true}, {"sea", false, false}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene,
+		SCENE(scene,
 		    RENEW("law") CARRIAGE LINE("l",
 			"    when: {areas: [bay]}\n    need: {points: 1}\n" TETHERS));
 		scene_item(&scene, "tether")->made = stamp_of("2026-01-10");
@@ -242,14 +232,13 @@ TEST(a_lapse_that_no_line_counts_where_she_sails_is_not_called_enough)
 		assert_int_equal(muster.lapse_count, 1);
 		assert_int_equal(muster.lapses[0].counted, ROWS[i].counted);
 		assert_int_equal(muster.lapses[0].makes_short, ROWS[i].makes_short);
-		scene_close(&scene);
 	}
 }
 
 /* 11 persons: 11 and a tenth of it, rounded up to 2, and 3 more. */
 TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	scene_open(
 	    &scene, RENEW("law") CARRIAGE LINE("l",
 			"    need: {per-person: 1, percent: 10, plus: 3}\n" TETHERS));
@@ -263,7 +252,6 @@ TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
 	scene.periods[0].persons = 10;
 	muster = muster_on(&scene, "2026-11-25");
 	expect(&muster, "l", 14, 0);
-	scene_close(&scene);
 }
 
 /* Made and fitted on 10 January 2025, by a rule for what is under two years old it is to
@@ -272,7 +260,7 @@ TEST(a_need_may_go_by_persons_with_a_percentage_and_a_fixed_number)
  * it was made. */
 TEST(a_lapse_ends_on_the_day_on_which_its_rule_does)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct spans bad_days = {0};
 	scene_open(&scene,
 	    "  - id: a\n    kinds: [tether]\n    when: {age-until: 24}\n    task: renew\n"
@@ -295,7 +283,6 @@ TEST(a_lapse_ends_on_the_day_on_which_its_rule_does)
 	assert_int_equal(bad_days.items[0].last, day_of("2027-01-09"));
 	assert_int_equal(bad_days.items[1].first, day_of("2028-01-11"));
 	assert_int_equal(bad_days.items[1].last, day_of("2028-03-01"));
-	scene_close(&scene);
 }
 
 /* One per cent is a need by persons like any other, and so is one for each. */
@@ -312,11 +299,9 @@ TEST(a_need_by_persons_is_asked_for_while_they_are_not_known)
 		text_add_format(&sheet,
 		    RENEW("law") CARRIAGE LINE("l", "    need: %s\n" TETHERS),
 		    ROWS[i].need);
-		struct scene scene;
-		scene_open(&scene, text_string(&sheet));
+		SCENE(scene, text_string(&sheet));
 		struct muster muster = muster_on(&scene, "2026-11-25");
 		assert_string_equal(muster.lines[0].asks, ROWS[i].asks);
-		scene_close(&scene);
 	}
 }
 
@@ -346,12 +331,10 @@ TEST(a_percentage_is_of_the_persons_or_of_what_they_need_and_is_rounded_up)
 		text_add_format(&sheet,
 		    RENEW("law") CARRIAGE LINE("l", "    need: %s\n" TETHERS),
 		    ROWS[i].need);
-		struct scene scene;
-		scene_open(&scene, text_string(&sheet));
+		SCENE(scene, text_string(&sheet));
 		scene.periods[0].persons = ROWS[i].persons;
 		struct muster muster = muster_on(&scene, "2026-11-25");
 		expect(&muster, "l", ROWS[i].points, 0);
-		scene_close(&scene);
 	}
 }
 
@@ -401,8 +384,7 @@ TEST(a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known)
 		    RENEW("law") CARRIAGE LINE(
 			"l", "    when: %s\n    need: {points: 1}\n" TETHERS),
 		    ROWS[i].when);
-		struct scene scene;
-		scene_open(&scene, text_string(&sheet));
+		SCENE(scene, text_string(&sheet));
 		scene.vessel.length_cm = ROWS[i].length_cm;
 		scene.vessel.built = ROWS[i].built;
 		scene.periods[0].persons = ROWS[i].persons;
@@ -416,7 +398,6 @@ TEST(a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known)
 			    ROWS[i].area, line == NULL ? "does not hold" : line->asks);
 		}
 		assert_int_equal(line != NULL && line->missing > 0, ROWS[i].holds == 1);
-		scene_close(&scene);
 	}
 }
 
@@ -424,8 +405,7 @@ TEST(a_condition_holds_up_to_its_edge_and_is_asked_for_when_not_known)
  * no way; a line of the group that can't be told is none either. */
 TEST(half_of_a_way_is_no_way_and_one_not_told_is_none)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    RENEW("law") CARRIAGE LINE(
 		"l", "    need: {points: 3}\n    any-of: g\n" TETHERS) LINE("m",
 		"    need: {points: 1}\n    any-of: g\n    way: w\n" JACKSTAYS)
@@ -453,16 +433,13 @@ TEST(half_of_a_way_is_no_way_and_one_not_told_is_none)
 	tether->quantity = 2;
 	muster = muster_on(&scene, "2026-11-25");
 	assert_true(muster.ok);
-	scene_close(&scene);
 }
 
 TEST(of_a_group_of_alternatives_one_is_enough)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    RENEW("law")
-		CARRIAGE LINE("l", "    need: {points: 2}\n    any-of: g\n" TETHERS)
-		    LINE("m", "    need: {points: 1}\n    any-of: g\n" JACKSTAYS));
+	SCENE(scene, RENEW("law") CARRIAGE LINE(
+			 "l", "    need: {points: 2}\n    any-of: g\n" TETHERS)
+			 LINE("m", "    need: {points: 1}\n    any-of: g\n" JACKSTAYS));
 	struct muster muster = muster_on(&scene, "2026-11-25");
 	assert_false(muster.ok);
 	assert_int_equal(muster.lines[0].missing, 2);
@@ -471,12 +448,11 @@ TEST(of_a_group_of_alternatives_one_is_enough)
 	muster = muster_on(&scene, "2026-11-25");
 	assert_true(muster.ok);
 	assert_int_equal(muster.lines[0].missing, 0);
-	scene_close(&scene);
 }
 
 TEST(what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	open_us(&scene, 0, 1);
 	add(&scene, "lifejacket-foam", 1, "");
 	add(&scene, "lifebuoy", 1, "");
@@ -490,7 +466,6 @@ TEST(what_is_not_known_of_the_vessel_is_asked_for_and_not_assumed)
 	assert_int_equal(muster.line_count, 0);
 	assert_true(muster.has_lines);
 	assert_false(muster.ok);
-	scene_close(&scene);
 }
 
 /* The same by the long way: is the item in date for the count on this very day? Asked anew
@@ -587,7 +562,7 @@ TEST(two_years_of_days_agree_with_a_slow_count_and_a_walk)
 	size_t good = 0;
 	size_t turns = 0;
 	for (int boat = 0; boat < BOATS; boat++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		draw_boat(&scene, &seed);
 		day_t start = day_of("2026-01-01");
 		for (int i = 0; i < DAYS; i++) {
@@ -623,7 +598,6 @@ TEST(two_years_of_days_agree_with_a_slow_count_and_a_walk)
 				assert_true(muster.good_through >= start + DAYS - 1);
 			}
 		}
-		scene_close(&scene);
 	}
 	/* The draw must have met days of each kind, or it proves nothing. */
 	assert_true(good > 500 && good < (size_t)BOATS * DAYS - 500);

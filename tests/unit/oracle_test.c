@@ -248,7 +248,7 @@ compare_on(struct scene *scene, const struct item *item, day_t day, int *compare
 
 TEST(the_engine_agrees_with_the_slow_evaluator_over_fifteen_years)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 20261125;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
@@ -267,7 +267,6 @@ TEST(the_engine_agrees_with_the_slow_evaluator_over_fifteen_years)
 		arena_reset(&scene.arena);
 	}
 	assert_true(compared > scaled(ITEMS) * SAMPLES / 2);
-	scene_close(&scene);
 }
 
 /* One view of an item, held to the slow evaluator on each of these days. */
@@ -306,7 +305,7 @@ TEST(one_look_ahead_holds_on_every_day_of_fifteen_years)
 {
 	enum { ITEMS_EVERY_DAY = 1000 };
 
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 15;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
@@ -318,12 +317,11 @@ TEST(one_look_ahead_holds_on_every_day_of_fifteen_years)
 		arena_reset(&scene.arena);
 	}
 	assert_true(compared > scaled(ITEMS_EVERY_DAY) * YEARS * 365 / 2);
-	scene_close(&scene);
 }
 
 TEST(the_last_good_day_is_the_one_found_by_walking)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 7;
 	int compared = 0;
 	scene_open(&scene, "practice.yaml");
@@ -348,13 +346,11 @@ TEST(the_last_good_day_is_the_one_found_by_walking)
 		arena_reset(&scene.arena);
 	}
 	assert_true(compared > scaled(400));
-	scene_close(&scene);
 }
 
 TEST(no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows)
 {
-	struct scene scene;
-	scene_open(&scene, "practice.yaml");
+	SCENE(scene, "practice.yaml");
 	for (size_t r = 0; r < scene.sheet->rule_count; r++) {
 		const struct rule *rule = &scene.sheet->rules[r];
 		assert_int_equal(rule->window.late_months, 0);
@@ -368,7 +364,6 @@ TEST(no_clock_of_the_sheet_needs_more_than_the_slow_evaluator_knows)
 			assert_false(rule->clocks[c].stamp_end);
 		}
 	}
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -21,7 +21,7 @@ raft_of(struct scene *scene, const char *made, const char *served, int64_t new_m
 
 TEST(a_raft_is_renewed_before_its_service_grows_dear)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	raft_of(&scene, "2017-03-01", "2025-03-21", 140000);
@@ -56,7 +56,6 @@ TEST(a_raft_is_renewed_before_its_service_grows_dear)
 	assert_int_equal(asked.plan.steps[0].minor, 40000);
 	assert_int_equal(asked.plan.steps[1].from_years, 12);
 	assert_int_equal(asked.plan.steps[1].minor, 90000);
-	scene_close(&scene);
 }
 
 TEST(the_price_steps_up_on_the_birthday)
@@ -78,7 +77,7 @@ TEST(the_price_steps_up_on_the_birthday)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, RAFT_RULES);
 		open_station(&asked, 40000, 5000);
@@ -91,13 +90,12 @@ TEST(the_price_steps_up_on_the_birthday)
 		/* that it steps up is told from that very day on */
 		assert_int_equal(asked.plan.step_count > 0, ROWS[i].from_years > 0);
 		assert_int_equal(asked.plan.ageless_count, 0);
-		scene_close(&scene);
 	}
 }
 
 TEST(without_a_known_age_the_dearest_price_counts_and_that_is_told)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -112,7 +110,6 @@ TEST(without_a_known_age_the_dearest_price_counts_and_that_is_told)
 	ask_plan(&scene, &asked, "2026-11-25", 1);
 	assert_int_equal(asked.plan.minor, 45000);
 	assert_int_equal(asked.plan.ageless_count, 0);
-	scene_close(&scene);
 }
 
 #define CYLINDER_RULES                                                                   \
@@ -125,7 +122,7 @@ TEST(without_a_known_age_the_dearest_price_counts_and_that_is_told)
 
 TEST(a_part_is_worked_on_early_where_it_costs_more_later)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, CYLINDER_RULES);
 	struct item *raft = raft_of(&scene, "2022-03-01", "2026-03-21", -1);
@@ -150,12 +147,11 @@ TEST(a_part_is_worked_on_early_where_it_costs_more_later)
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 47000);
 	assert_int_equal(asked.plan.when_due_minor, 47000);
-	scene_close(&scene);
 }
 
 TEST(a_task_of_the_whole_is_done_early_where_it_costs_more_later)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: service\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -173,12 +169,11 @@ TEST(a_task_of_the_whole_is_done_early_where_it_costs_more_later)
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 47000);
 	assert_true(asked.plan.proven);
-	scene_close(&scene);
 }
 
 TEST(a_supposed_price_holds_from_its_age_and_the_stations_own_below)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -202,14 +197,13 @@ TEST(a_supposed_price_holds_from_its_age_and_the_stations_own_below)
 	assert_int_equal(asked.plan.lines[2].from_years, 12);
 	assert_int_equal(asked.plan.lines[3].minor, 30000);
 	assert_int_equal(asked.plan.step_count, 4);
-	scene_close(&scene);
 }
 
 /* The price of the first year alone is another: both are told, though the raft is ten
  * years old. */
 TEST(a_step_after_the_first_year_is_told)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
@@ -221,14 +215,13 @@ TEST(a_step_after_the_first_year_is_told)
 	assert_int_equal(asked.plan.steps[0].minor, 10000);
 	assert_int_equal(asked.plan.steps[1].from_years, 1);
 	assert_int_equal(asked.plan.steps[1].minor, 20000);
-	scene_close(&scene);
 }
 
 /* Two rafts serviced every year: in each of three winters twice 100.00 and one trip of
  * 50.00, which is 3 x 250 = 750.00 as it is due, too. */
 TEST(one_trip_takes_all_that_falls_due_in_a_winter)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	raft_of(&scene, "2017-03-01", "2025-03-21", -1);
@@ -237,7 +230,6 @@ TEST(one_trip_takes_all_that_falls_due_in_a_winter)
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.minor, 75000);
 	assert_int_equal(asked.plan.when_due_minor, 75000);
-	scene_close(&scene);
 }
 
 /* --- beside every possible course --- */
@@ -360,7 +352,7 @@ TEST(random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs)
 	unsigned seed = 20261125;
 	size_t stepped = 0;
 	for (int round = 0; round < 300; round++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		int64_t best = -1;
 		draw_boat(&seed, &scene, &asked);
@@ -374,7 +366,6 @@ TEST(random_rafts_with_a_cylinder_cost_what_the_best_of_all_courses_costs)
 		assert_int_equal(asked.plan.gap_count, 0);
 		assert_int_equal(asked.plan.minor, best);
 		stepped += asked.plan.step_count > 0 ? 1 : 0;
-		scene_close(&scene);
 	}
 	assert_true(stepped > 100);
 }
@@ -383,7 +374,7 @@ TEST(prices_from_ages_that_nothing_comes_to_change_nothing)
 {
 	unsigned seed = 2027;
 	for (int round = 0; round < 100; round++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		draw_boat(&seed, &scene, &asked);
 		ask_plan(&scene, &asked, "2026-11-25", WINTERS);
@@ -402,7 +393,6 @@ TEST(prices_from_ages_that_nothing_comes_to_change_nothing)
 			assert_int_equal(line->winter, before.lines[i].winter);
 			assert_int_equal(line->minor, before.lines[i].minor);
 		}
-		scene_close(&scene);
 	}
 }
 

@@ -18,7 +18,7 @@ old_raft(struct scene *scene, int64_t new_minor)
 
 TEST(an_old_raft_is_renewed_where_that_is_cheaper)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -41,12 +41,11 @@ TEST(an_old_raft_is_renewed_where_that_is_cheaper)
 	assert_int_equal(asked.plan.lines[2].winter, 6);
 	assert_int_equal(asked.plan.trip_count, 2);
 	assert_int_equal(asked.plan.gap_count, 0);
-	scene_close(&scene);
 }
 
 TEST(an_old_raft_is_kept_where_a_new_one_is_dear)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -56,12 +55,11 @@ TEST(an_old_raft_is_kept_where_a_new_one_is_dear)
 	assert_int_equal(asked.plan.minor, 360000);
 	assert_int_equal(count_lines(&asked.plan, TASK_SERVICE), 8);
 	assert_int_equal(count_lines(&asked.plan, TASK_RENEW), 0);
-	scene_close(&scene);
 }
 
 TEST(without_a_price_for_a_new_one_it_is_not_renewed_before_it_must)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -69,7 +67,6 @@ TEST(without_a_price_for_a_new_one_it_is_not_renewed_before_it_must)
 	ask_plan(&scene, &asked, "2026-11-25", 8);
 	assert_int_equal(asked.plan.minor, 360000);
 	assert_int_equal(asked.plan.unpriced, 0);
-	scene_close(&scene);
 }
 
 #define CELLS                                                                            \
@@ -94,7 +91,7 @@ TEST(new_cells_cost_no_new_light)
 	} CASES[] = {{CELLS, 0, -1}, {CELLS LIFE, 9000, 9000}};
 
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, CASES[i].rules);
 		open_station(&asked, 40000, 5000);
@@ -107,13 +104,12 @@ TEST(new_cells_cost_no_new_light)
 		assert_int_equal(asked.plan.lines[0].task, TASK_RENEW);
 		assert_int_equal(asked.plan.lines[0].minor, CASES[i].of_line);
 		assert_int_equal(asked.plan.minor, CASES[i].minor);
-		scene_close(&scene);
 	}
 }
 
 TEST(a_service_is_brought_forward_where_that_saves_a_trip)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -133,12 +129,11 @@ TEST(a_service_is_brought_forward_where_that_saves_a_trip)
 	assert_int_equal(asked.plan.trip_count, 2);
 	assert_int_equal(asked.plan.trips[0].winter, 0);
 	assert_int_equal(asked.plan.trips[1].winter, 2);
-	scene_close(&scene);
 }
 
 TEST(contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    RAFT_RULES "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
@@ -164,14 +159,13 @@ TEST(contents_that_would_lapse_before_the_next_service_are_renewed_at_this_one)
 	assert_int_equal(asked.plan.lines[1].item, 1);
 	assert_int_equal(asked.plan.lines[1].winter, 0);
 	assert_int_equal(asked.plan.lines[2].winter, 3);
-	scene_close(&scene);
 }
 
 /* Good until 10 March 2029 itself, but its water only until June 2027, before which it is
  * opened: in the first winter 400 + 41 + 50, and nothing in the second. */
 TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    RAFT_RULES "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
@@ -188,7 +182,6 @@ TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 	water->price_minor = 4100;
 	ask_plan(&scene, &asked, "2026-11-25", 2);
 	assert_int_equal(asked.plan.when_due_minor, 49100);
-	scene_close(&scene);
 }
 
 /* A jacket good until 10 March 2027, and the station shut all that winter: when due it is
@@ -197,7 +190,7 @@ TEST(what_is_done_when_due_opens_a_whole_for_what_is_inside)
 TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -212,7 +205,6 @@ TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 	assert_int_equal(asked.plan.when_due_minor, 14000);
 	assert_int_equal(asked.plan.gap_count, 1);
 	assert_int_equal(asked.plan.gaps[0].winter, 0);
-	scene_close(&scene);
 }
 
 /* A cylinder good until 10 March 2027, in a jacket that is for years, and the station
@@ -221,7 +213,7 @@ TEST(what_is_due_while_the_station_is_shut_is_done_the_winter_after)
 TEST(a_part_is_not_worked_on_while_its_whole_stays_aboard)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: jacket\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -243,12 +235,11 @@ TEST(a_part_is_not_worked_on_while_its_whole_stays_aboard)
 	assert_int_equal(asked.plan.when_due_minor, 14000);
 	assert_int_equal(asked.plan.minor, 14000);
 	assert_int_equal(asked.plan.gap_count, 1);
-	scene_close(&scene);
 }
 
 TEST(what_no_date_is_known_of_is_done_the_first_winter)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -256,12 +247,11 @@ TEST(what_no_date_is_known_of_is_done_the_first_winter)
 	ask_plan(&scene, &asked, "2026-11-25", 3);
 	assert_int_equal(asked.plan.lines[0].winter, 0);
 	assert_int_equal(asked.plan.gap_count, 0);
-	scene_close(&scene);
 }
 
 TEST(what_cannot_be_helped_is_named)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -271,7 +261,6 @@ TEST(what_cannot_be_helped_is_named)
 	assert_int_equal(asked.plan.gap_count, 3);
 	assert_int_equal(asked.plan.gaps[0].task, TASK_SERVICE);
 	assert_int_equal(asked.plan.minor, 0);
-	scene_close(&scene);
 }
 
 /* --- beside every possible course --- */
@@ -437,7 +426,7 @@ TEST(random_rafts_cost_what_the_best_of_all_courses_costs)
 	size_t better = 0;
 	size_t stepped = 0;
 	for (int round = 0; round < 60; round++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, RAFT_RULES);
 		open_station(
@@ -462,7 +451,6 @@ TEST(random_rafts_cost_what_the_best_of_all_courses_costs)
 		renewed += count_lines(&asked.plan, TASK_RENEW);
 		serviced += count_lines(&asked.plan, TASK_SERVICE);
 		better += asked.plan.when_due_minor > asked.plan.minor ? 1 : 0;
-		scene_close(&scene);
 	}
 	assert_true(renewed > 20 && serviced > 20 && better > 10 && stepped > 20);
 }
@@ -562,7 +550,7 @@ do_winter(const struct scene *scene, const struct outlook *plan, size_t winter,
 
 TEST(on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct item items[SCENE_MOST];
 	struct record records[SCENE_MOST][SCENE_MOST];
@@ -606,12 +594,11 @@ TEST(on_every_season_day_of_a_plan_the_engine_finds_nothing_lapsed)
 		}
 	}
 	assert_int_equal(days, 8 * 214);
-	scene_close(&scene);
 }
 
 TEST(the_lines_and_trips_of_a_plan_add_up_to_what_it_costs)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, "practice.yaml");
 	open_station(&asked, 4000, 1200);
@@ -626,12 +613,11 @@ TEST(the_lines_and_trips_of_a_plan_add_up_to_what_it_costs)
 	}
 	assert_int_equal(all.trips + all.work + all.new_gear, asked.plan.minor);
 	assert_int_equal(by_winter, asked.plan.minor);
-	scene_close(&scene);
 }
 
 TEST(vessels_of_one_base_share_their_trips)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -653,7 +639,6 @@ TEST(vessels_of_one_base_share_their_trips)
 	struct fault fault = {0};
 	assert_true(outlook_make(&asked.ask, &scene.arena, &asked.plan, &fault));
 	assert_int_equal(asked.plan.minor, 85000);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -31,14 +31,12 @@ TEST(a_routine_counts_where_it_is_kept_in_the_book)
 
 	static const int HAVE[] = {0, 1};
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
-		scene_open(&scene, MONTHLY LINE("jackstay"));
+		SCENE(scene, MONTHLY LINE("jackstay"));
 		struct item *jackstay = scene_item(&scene, "jackstay");
 		jackstay->fitted = stamp_of("2020-01-01");
 		assert_int_equal(line_on(&scene, "2026-11-25").have, 1);
 		scene_record(&scene, jackstay, TASKS[i], "2026-01-10", NULL);
 		assert_int_equal(line_on(&scene, "2026-11-25").have, HAVE[i]);
-		scene_close(&scene);
 	}
 }
 
@@ -49,13 +47,11 @@ TEST(what_is_inside_something_that_is_away_is_away)
 	    PLACE_ABOARD, PLACE_STAND_IN, PLACE_RESERVE, PLACE_LANDED, PLACE_WITHDRAWN};
 
 	for (size_t i = 0; i < sizeof WHERE / sizeof WHERE[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, MONTHLY LINE("jackstay"));
+		SCENE(scene, MONTHLY LINE("jackstay"));
 		scene_item(&scene, "tether")->state = WHERE[i];
 		scene_item(&scene, "lifebuoy")->parent = 0;
 		scene_item(&scene, "jackstay")->parent = 1;
 		assert_int_equal(line_on(&scene, "2026-11-25").have, i < 2 ? 1 : 0);
-		scene_close(&scene);
 	}
 }
 
@@ -76,8 +72,7 @@ TEST(what_burns_counts_on_the_days_on_which_it_is_dated)
 	} ROWS[] = {{"2026-11-30", 0, 1, 0}, {"2026-12-01", 1, 0, 0},
 	    {"2029-01-10", 1, 0, 0}, {"2029-01-11", 0, 0, 1}};
 
-	struct scene scene;
-	scene_open(&scene, HIRED LINE("flare-red-hand"));
+	SCENE(scene, HIRED LINE("flare-red-hand"));
 	scene.periods[1] = scene.periods[0];
 	scene.periods[1].from = day_of("2026-12-01");
 	scene.periods[1].use = USE_COMMERCIAL;
@@ -89,7 +84,6 @@ TEST(what_burns_counts_on_the_days_on_which_it_is_dated)
 		assert_int_equal(line.unknown.count, ROWS[i].unknown);
 		assert_int_equal(line.lapsed.count, ROWS[i].lapsed);
 	}
-	scene_close(&scene);
 }
 
 #define TWO_GRADES                                                                       \
@@ -110,15 +104,13 @@ TEST(practice_is_a_remark_until_the_law_takes_it_out)
 	} ROWS[] = {{"2026-02-10", 1, 0}, {"2026-02-11", 1, 1}, {"2029-01-10", 1, 1},
 	    {"2029-01-11", 0, 0}};
 
-	struct scene scene;
-	scene_open(&scene, TWO_GRADES LINE("jackstay"));
+	SCENE(scene, TWO_GRADES LINE("jackstay"));
 	scene_item(&scene, "jackstay")->made = stamp_of("2024-01-10");
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct muster_line line = line_on(&scene, ROWS[i].day);
 		assert_int_equal(line.have, ROWS[i].have);
 		assert_int_equal(line.remarks.count, ROWS[i].remarks);
 	}
-	scene_close(&scene);
 }
 
 /* The raft is serviced with the flare inside it, which is renewed at 30 months and at
@@ -126,8 +118,7 @@ TEST(practice_is_a_remark_until_the_law_takes_it_out)
  * and the raft counts. */
 TEST(what_never_lapses_inside_takes_nothing_out)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
 	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
 	    "      - {from: [packed], months: 600}\n" SOURCE
@@ -141,7 +132,6 @@ TEST(what_never_lapses_inside_takes_nothing_out)
 	flare->made = stamp_of("2024-01-01");
 	assert_int_equal(line_on(&scene, "2026-06-01").have, 1);
 	assert_int_equal(line_on(&scene, "2026-12-01").have, 1);
-	scene_close(&scene);
 }
 
 /* A look at the light each month that was forgotten is no remark on its jacket; a yearly one is. */
@@ -155,8 +145,7 @@ TEST(a_routine_of_a_part_is_no_remark)
 	    "    doer: owner\n    grade: law\n    clocks:\n"
 	    "      - {from: [last], months: 12}\n" SOURCE LINE("lifejacket-auto")};
 	for (size_t i = 0; i < 2; i++) {
-		struct scene scene;
-		scene_open(&scene, RULES[i]);
+		SCENE(scene, RULES[i]);
 		(void)scene_item(&scene, "lifejacket-auto");
 		struct item *light = scene_item(&scene, "lifejacket-light");
 		light->parent = 0;
@@ -164,7 +153,6 @@ TEST(a_routine_of_a_part_is_no_remark)
 		struct muster_line line = line_on(&scene, "2026-06-01");
 		assert_int_equal(line.have, 1);
 		assert_int_equal(line.parts.count + line.remarks.count, i);
-		scene_close(&scene);
 	}
 }
 
@@ -172,7 +160,7 @@ TEST(a_routine_of_a_part_is_no_remark)
  * counts for ever. */
 TEST(of_an_unknown_kind_nothing_is_known_to_burn)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	day_t last = 0;
 	scene_open(&scene, MONTHLY LINE("jackstay"));
 	scene_item(&scene, "jackstay")->kind = "no-such-kind";
@@ -180,7 +168,6 @@ TEST(of_an_unknown_kind_nothing_is_known_to_burn)
 	muster_counts_through(
 	    &scene.engine, 0, 0, day_of("2026-06-01"), &scene.arena, &last);
 	assert_int_equal(last, DAY_NEVER);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

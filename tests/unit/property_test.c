@@ -52,7 +52,7 @@ same_obligation(struct scene *scene, const struct obligation *wanted, day_t toda
 
 TEST(an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 1;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
@@ -80,12 +80,11 @@ TEST(an_item_is_in_date_on_its_last_good_day_and_lapsed_on_the_next)
 		arena_reset(&scene.arena);
 	}
 	assert_true(looked_at > scaled(ROUNDS) / 2);
-	scene_close(&scene);
 }
 
 TEST(a_lapsed_item_was_in_date_on_its_due_day_and_not_since)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 2;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
@@ -112,7 +111,6 @@ TEST(a_lapsed_item_was_in_date_on_its_due_day_and_not_since)
 		arena_reset(&scene.arena);
 	}
 	assert_true(looked_at > scaled(ROUNDS) / 2);
-	scene_close(&scene);
 }
 
 /* The earliest day to which an interval of the obligation's rules runs from a day. */
@@ -132,7 +130,7 @@ strictest_day(const struct obligation *obligation, day_t done)
 
 TEST(adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 3;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
@@ -162,7 +160,6 @@ TEST(adding_a_record_makes_nothing_due_earlier_than_the_strictest_rule_says)
 		arena_reset(&scene.arena);
 	}
 	assert_true(looked_at > scaled(ROUNDS) / 2);
-	scene_close(&scene);
 }
 
 /* The sheets whose rules are looked at; the others keep anniversaries. */
@@ -236,7 +233,7 @@ check_shore_list(struct scene *scene, unsigned *seed)
 TEST(handing_in_between_not_before_and_not_after_carries_her_through_the_season)
 {
 	for (unsigned s = 0; s < 3; s++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		unsigned seed = 4 + s;
 		int looked_at = 0;
 		scene_open(&scene, SHEETS[s]);
@@ -249,7 +246,6 @@ TEST(handing_in_between_not_before_and_not_after_carries_her_through_the_season)
 			arena_reset(&scene.arena);
 		}
 		assert_true(looked_at > scaled(ROUNDS) / 20);
-		scene_close(&scene);
 	}
 }
 
@@ -278,7 +274,7 @@ check_later(struct scene *scene, enum task task, day_t done, unsigned *seed)
 TEST(done_later_a_thing_is_due_again_no_sooner)
 {
 	for (unsigned s = 0; s < 3; s++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		unsigned seed = 60 + s;
 		int looked_at = 0;
 		scene_open(&scene, SHEETS[s]);
@@ -294,7 +290,6 @@ TEST(done_later_a_thing_is_due_again_no_sooner)
 			arena_reset(&scene.arena);
 		}
 		assert_true(looked_at > scaled(ROUNDS / 3));
-		scene_close(&scene);
 	}
 }
 
@@ -323,7 +318,7 @@ draw_more(struct scene *scene, unsigned *seed, struct event events[2],
 TEST(a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlier)
 {
 	for (unsigned s = 0; s < 3; s++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		unsigned seed = 40 + s;
 		int looked_at = 0;
 		scene_open(&scene, SHEETS[s]);
@@ -351,7 +346,6 @@ TEST(a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlie
 			arena_reset(&scene.arena);
 		}
 		assert_true(looked_at > scaled(ROUNDS) / 4);
-		scene_close(&scene);
 	}
 }
 
@@ -359,7 +353,7 @@ TEST(a_day_s_answer_is_the_same_whether_asked_for_or_read_from_spans_seen_earlie
  * taken out where a later one of the same task stands. */
 TEST(deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 6;
 	int looked_at = 0;
 	scene_open(&scene, "practice.yaml");
@@ -395,7 +389,6 @@ TEST(deleting_an_overtaken_record_changes_nothing_where_no_anniversary_is_kept)
 		arena_reset(&scene.arena);
 	}
 	assert_true(looked_at > scaled(ROUNDS) / 4);
-	scene_close(&scene);
 }
 
 #define RULE_OF(id, from, months)                                                        \
@@ -410,8 +403,8 @@ TEST(a_rule_with_a_known_clock_makes_nothing_due_later)
 	static const char *const MORE =
 	    RULE_OF("a", "last, packed", "30") RULE_OF("b", "fitted", "100");
 	static const char *const ONE_KIND[] = {"liferaft-canister"};
-	struct scene fewer;
-	struct scene more;
+	CLOSES_SCENE struct scene fewer;
+	CLOSES_SCENE struct scene more;
 	unsigned seed = 8;
 	int looked_at = 0;
 	int earlier = 0;
@@ -444,8 +437,6 @@ TEST(a_rule_with_a_known_clock_makes_nothing_due_later)
 	}
 	assert_true(looked_at > scaled(ROUNDS) / 4);
 	assert_true(earlier > 0);
-	scene_close(&fewer);
-	scene_close(&more);
 }
 
 RUN_TESTS(NULL, NULL)

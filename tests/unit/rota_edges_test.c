@@ -29,7 +29,7 @@ ask_boat(struct base *base)
  * when they have lapsed for want of a spare, of four. That is the rota's doing. */
 TEST(a_shortage_that_grows_is_the_rota_s)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, JACKETS);
 	ask_boat(&base);
 	base_add_jackets(&base, BOAT, 3, "2026-03-10");
@@ -37,14 +37,13 @@ TEST(a_shortage_that_grows_is_the_rota_s)
 	assert_int_equal(rota.short_count, 1);
 	assert_false(rota.shorts[0].anyway);
 	assert_false(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* A manual jacket ends with August 2027, so that she is short anyway from 1 September;
  * but for want of a spare she is from 11 March. */
 TEST(a_shortage_that_begins_sooner_is_the_rota_s)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, JACKETS);
 	ask_boat(&base);
 	base_add_jackets(&base, BOAT, 3, "2026-03-10");
@@ -54,12 +53,11 @@ TEST(a_shortage_that_begins_sooner_is_the_rota_s)
 	assert_int_equal(rota.short_count, 1);
 	assert_false(rota.shorts[0].anyway);
 	assert_day(rota.shorts[0].from, "2027-03-11");
-	scene_close(&base.scene);
 }
 
 TEST(a_spare_is_of_the_same_rating_and_number_and_lies_in_the_store_itself)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	ask_boat(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -76,13 +74,12 @@ TEST(a_spare_is_of_the_same_rating_and_number_and_lies_in_the_store_itself)
 	assert_int_equal(rota.groups[0].spares[0].item, 5);
 	assert_int_equal(rota.groups[0].lines[0].cover, ROTA_SPARE);
 	assert_int_equal(rota.groups[0].lines[0].cover_item, 5);
-	scene_close(&base.scene);
 }
 
 /* The first of two in the store lapsed in 2025. */
 TEST(the_spare_that_counts_is_named_behind_one_that_does_not)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	ask_boat(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -95,13 +92,12 @@ TEST(the_spare_that_counts_is_named_behind_one_that_does_not)
 	assert_false(group->spares[0].used);
 	assert_int_equal(group->lines[0].cover, ROTA_SPARE);
 	assert_int_equal(group->lines[0].cover_item, 2);
-	scene_close(&base.scene);
 }
 
 /* What is hired, in reserve or part of another is no piece of a rota. */
 TEST(what_is_hired_or_in_reserve_is_not_planned)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	ask_boat(&base);
 	base_add_jackets(&base, BOAT, 3, "2026-03-10");
@@ -109,13 +105,12 @@ TEST(what_is_hired_or_in_reserve_is_not_planned)
 	base.scene.items[1].state = PLACE_RESERVE;
 	base.scene.items[2].parent = 1;
 	assert_int_equal(base_rota(&base).group_count, 0);
-	scene_close(&base.scene);
 }
 
 /* Nothing to plan: both boats are short of rafts and jackets, and not for the rota's sake. */
 TEST(of_no_gear_there_is_a_rota_without_groups)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	struct rota rota = base_rota(&base);
 	assert_int_equal(rota.group_count, 0);
@@ -123,13 +118,12 @@ TEST(of_no_gear_there_is_a_rota_without_groups)
 	assert_int_equal(rota.short_count, 2);
 	assert_true(rota.shorts[0].anyway && rota.shorts[1].anyway);
 	assert_true(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* The jackets, which come first, are all needed and have no spare; the raft has one. */
 TEST(a_rota_does_not_hold_where_the_first_group_is_not_possible)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	ask_boat(&base);
 	base_add_jackets(&base, BOAT, 4, "2026-03-10");
@@ -140,13 +134,12 @@ TEST(a_rota_does_not_hold_where_the_first_group_is_not_possible)
 	assert_false(rota.groups[0].possible);
 	assert_true(rota.groups[1].possible);
 	assert_false(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* An engine without an index of parts plans the wholes. */
 TEST(without_an_index_of_parts_the_wholes_are_planned)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	struct rota rota = {0};
 	base_open(&base);
 	ask_boat(&base);
@@ -156,7 +149,6 @@ TEST(without_an_index_of_parts_the_wholes_are_planned)
 	assert_int_equal(rota.group_count, 1);
 	assert_true(rota.groups[0].possible);
 	assert_true(rota.groups[0].lines[0].planned);
-	scene_close(&base.scene);
 }
 
 /* Due on 10 March 2027. Given out for the 5th, when the loft is shut, it stays there, in
@@ -178,7 +170,7 @@ TEST(a_hand_in_that_was_given_out_is_kept_where_it_lies_ahead_and_is_hers)
 		    .tags = TAGS,
 		    .dues = dues,
 		    .tag_count = 1};
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		ask_boat(&base);
 		base.station.shut = &shut;
@@ -196,7 +188,6 @@ TEST(a_hand_in_that_was_given_out_is_kept_where_it_lies_ahead_and_is_hers)
 		if (i == 0) {
 			assert_day(line->hand_in, "2027-03-05");
 		}
-		scene_close(&base.scene);
 	}
 }
 
@@ -238,7 +229,7 @@ TEST(what_is_ashore_takes_its_place_for_as_long_as_is_known)
 	    {"Loft", "2026-11-25", true, false}, {"Elsewhere", "2026-11-25", true, true}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		ask_boat(&base);
 		base.ask.most_away = ROWS[i].weekly ? 0 : 1;
@@ -254,7 +245,6 @@ TEST(what_is_ashore_takes_its_place_for_as_long_as_is_known)
 		assert_int_equal(rota.group_count, 1);
 		assert_int_equal(rota.groups[0].line_count, 1);
 		assert_int_equal(rota.groups[0].possible, ROWS[i].possible);
-		scene_close(&base.scene);
 	}
 }
 

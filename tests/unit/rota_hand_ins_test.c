@@ -60,7 +60,7 @@ assert_tags(const struct settled_hand_in *row, const char *expected)
 
 TEST(what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base)
 {
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	give(&given);
 	assert_int_equal(given.count, 1);
@@ -77,14 +77,13 @@ TEST(what_goes_on_one_day_to_one_station_is_one_hand_in_of_the_base)
 	for (size_t i = 0; i < row->tag_count; i++) {
 		assert_day(row->dues[i], "2027-03-20");
 	}
-	scene_close(&given.base.scene);
 }
 
 /* Another day of that year is the second of its year, another year's the first of its;
  * what has no day is on none. */
 TEST(hand_ins_are_numbered_in_their_year)
 {
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	given.lines[1].hand_in = day_of("2027-03-02");
 	given.lines[2].hand_in = day_of("2026-12-31");
@@ -97,14 +96,13 @@ TEST(hand_ins_are_numbered_in_their_year)
 	assert_tags(&given.rows[2], "LR-2");
 	assert_int_equal(given.rows[2].winter, 2026);
 	assert_int_equal(given.rows[2].number, 1);
-	scene_close(&given.base.scene);
 }
 
 /* Of a boat without a base it is her own; for a station that is still to be found it has no
  * name. */
 TEST(a_boat_without_a_base_has_hand_ins_of_her_own)
 {
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	given.base.vessels[BOAT].base = "";
 	given.lines[4].station = NO_STATION;
@@ -114,7 +112,6 @@ TEST(a_boat_without_a_base_has_hand_ins_of_her_own)
 	assert_string_equal(given.rows[0].owner, "Boat");
 	assert_string_equal(given.rows[1].station, "");
 	assert_int_equal(given.rows[1].number, 1);
-	scene_close(&given.base.scene);
 }
 
 /* Given out before: the third of the base's to the loft, for 1 March, with LR-9 on it;
@@ -144,7 +141,7 @@ TEST(what_was_given_out_is_gone_on_with)
 		.tags = THREE,
 		.dues = &due,
 		.tag_count = 1}};
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	given.base.ask.settled = settled;
 	given.base.ask.settled_count = 2;
@@ -158,7 +155,6 @@ TEST(what_was_given_out_is_gone_on_with)
 	assert_day(given.rows[0].dues[1], "2027-03-20");
 	assert_tags(&given.rows[1], "LR-4");
 	assert_int_equal(given.rows[1].number, 4);
-	scene_close(&given.base.scene);
 }
 
 /* It was given out for work due a year before, or another's: that is no hand-in of this.
@@ -195,7 +191,7 @@ TEST(what_was_given_out_for_other_work_or_by_another_says_nothing)
 		.tags = TAGS,
 		.dues = due,
 		.tag_count = 2}};
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	given.base.ask.settled = settled;
 	given.base.ask.settled_count = 3;
@@ -204,20 +200,18 @@ TEST(what_was_given_out_for_other_work_or_by_another_says_nothing)
 	assert_tags(&given.rows[0], "LR-1 LR-0 LR-2 LR-3 LR-4");
 	assert_int_equal(given.rows[0].number, 1);
 	assert_day(given.rows[0].dues[0], "2027-03-20");
-	scene_close(&given.base.scene);
 }
 
 /* Two boats of two bases go on one day to one station: each base has a hand-in of its own. */
 TEST(each_base_has_its_own_hand_in)
 {
-	struct given given;
+	CLOSES_SCENE struct given given;
 	open_given(&given);
 	given.base.scene.items[4].vessel = OTHER;
 	given.base.vessels[OTHER].base = "Far Quay";
 	give(&given);
 	assert_int_equal(given.count, 2);
 	assert_int_equal(given.rows[0].tag_count + given.rows[1].tag_count, LINES);
-	scene_close(&given.base.scene);
 }
 
 RUN_TESTS(NULL, NULL)

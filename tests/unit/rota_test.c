@@ -47,18 +47,17 @@ spareable(struct base *base, size_t first, size_t count)
 
 TEST(of_six_jackets_for_four_two_can_be_away)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base_add_jackets(&base, BOAT, 6, "2026-06-01");
 	struct muster_spareable found = spareable(&base, 0, 6);
 	assert_false(found.needed[0]);
 	assert_int_equal(found.most, 2);
-	scene_close(&base.scene);
 }
 
 TEST(of_a_raft_for_four_and_one_for_two_the_larger_is_needed)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 4;
 	base_add(&base, BOAT, "liferaft-valise", "2026-06-01")->capacity = 2;
@@ -66,17 +65,15 @@ TEST(of_a_raft_for_four_and_one_for_two_the_larger_is_needed)
 	assert_true(found.needed[0]);
 	assert_false(found.needed[1]);
 	assert_int_equal(found.most, 1);
-	scene_close(&base.scene);
 }
 
 TEST(while_her_persons_are_not_known_she_needs_all)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.scene.periods[0].persons = 0;
 	base_add_jackets(&base, BOAT, 6, "2026-06-01");
 	assert_true(spareable(&base, 0, 6).needed[0]);
-	scene_close(&base.scene);
 }
 
 /* ---- while it is away ---- */
@@ -103,7 +100,7 @@ first_short(struct base *base, enum leave_cover cover, size_t spare)
 
 TEST(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-05-01");
 	base_add_jackets(&base, BOAT, 4, "2026-11-25");
@@ -117,7 +114,6 @@ TEST(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in)
 	assert_day(first_short(&base, LEAVE_HIRED, 0), "");
 	/* That spare is in date through 10 March 2027. */
 	assert_day(first_short(&base, LEAVE_SPARE, late), "2027-03-11");
-	scene_close(&base.scene);
 }
 
 /* ---- the rota ---- */
@@ -126,7 +122,7 @@ TEST(a_boat_is_short_while_her_raft_is_away_unless_one_stands_in)
  * 31 December 2027, it may go from 31 December 2026 on; it goes as late as does. */
 TEST(a_piece_goes_when_it_then_carries_to_the_end)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.ask.days.last = day_of("2027-12-31");
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -142,7 +138,6 @@ TEST(a_piece_goes_when_it_then_carries_to_the_end)
 	assert_int_equal(line->cover, ROTA_SPARE);
 	assert_true(rota.groups[0].proven);
 	assert_int_equal(rota.groups[0].stood_in, 1);
-	scene_close(&base.scene);
 }
 
 /* The raft itself is good until 1 September 2027, but flares inside it until 30 April, and they
@@ -150,7 +145,7 @@ TEST(a_piece_goes_when_it_then_carries_to_the_end)
  * it is renewed too and nothing is due before that. */
 TEST(what_is_inside_and_lapses_first_brings_the_raft_ashore)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-09-01");
 	struct item *flares = base_add(&base, BOAT, "raft-contents", "2026-09-01");
@@ -168,14 +163,13 @@ TEST(what_is_inside_and_lapses_first_brings_the_raft_ashore)
 	assert_int_equal(line->tasks, 1U << TASK_SERVICE | 1U << TASK_RENEW);
 	assert_day(line->again, "2028-04-30");
 	assert_day(rota.holds_through, "2027-11-24");
-	scene_close(&base.scene);
 }
 
 /* A station approved for other makes does not do: 42 days are assumed, and no station named. */
 TEST(a_raft_of_another_make_goes_to_a_station_yet_to_be_found)
 {
 	static const struct station_make MAKE = {"liferaft-valise", "Orrin"};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.station.makes = &MAKE;
 	base.station.make_count = 1;
@@ -185,7 +179,6 @@ TEST(a_raft_of_another_make_goes_to_a_station_yet_to_be_found)
 	const struct rota_line *line = &rota.groups[0].lines[0];
 	assert_int_equal(line->station, NO_STATION);
 	assert_int_equal(line->collect - line->hand_in, 42);
-	scene_close(&base.scene);
 }
 
 /* Two rafts due on 30 November 2026, one spare for both, and one ashore since 20 November that is
@@ -193,7 +186,7 @@ TEST(a_raft_of_another_make_goes_to_a_station_yet_to_be_found)
  * second late, on 10 December. */
 TEST(what_is_ashore_already_counts)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.ask.most_away = 1;
 	(void)base_add(&base, BOAT, "liferaft-valise", "2025-11-30");
@@ -213,7 +206,6 @@ TEST(what_is_ashore_already_counts)
 	assert_day(group->lines[1].hand_in, "2026-12-10");
 	assert_true(group->lines[1].late);
 	assert_day(rota_fails_on(&rota, &group->lines[group->failed]), "2026-12-01");
-	scene_close(&base.scene);
 }
 
 /* Serviced on 10 March 2026, a month either side, the anniversary kept: due on 10 March
@@ -229,7 +221,7 @@ TEST(a_window_is_no_time_to_plan_with)
 	    "    window: {early: 1, late: 1, next: from-due}\n    clocks:\n"
 	    "      - from: [last, made]\n        months: 12\n    source: invented\n"
 	    "    standing: memory\n";
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, WINDOW);
 	struct item *jacket = base_add(&base, BOAT, "lifejacket-auto", "2026-03-10");
 	base.ask.stand_ins = 1;
@@ -248,14 +240,13 @@ TEST(a_window_is_no_time_to_plan_with)
 	assert_int_equal(line->state, STATE_IN_DATE);
 	assert_day(line->hand_in, "2027-03-20");
 	assert_day(rota_fails_on(&rota, line), "2027-04-11");
-	scene_close(&base.scene);
 }
 
 /* The one spare is in date through 5 March 2027: it can stand in from 24 February at the latest,
  * away on the 24th and back on the tenth day after, 6 March. */
 TEST(a_spare_stands_in_only_while_it_is_in_date)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
 	(void)base_add(&base, STORE, "liferaft-valise", "2026-03-05");
@@ -264,14 +255,13 @@ TEST(a_spare_stands_in_only_while_it_is_in_date)
 	assert_day(group->spares[0].counts_through, "2027-03-05");
 	assert_day(group->lines[0].hand_in, "2027-02-24");
 	assert_day(group->lines[0].collect, "2027-03-06");
-	scene_close(&base.scene);
 }
 
 /* Four jackets for four, all overdue: none counts, so all go at once, today, and none is in
  * time to count before; four stand in for them. */
 TEST(what_is_overdue_goes_on_the_first_day)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.ask.stand_ins = 4;
 	(void)base_add(&base, BOAT, "liferaft-valise", "2026-11-25");
@@ -285,7 +275,6 @@ TEST(what_is_overdue_goes_on_the_first_day)
 		assert_false(group->lines[i].late);
 	}
 	assert_true(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* A raft due on 10 March 2027, ten days at the loft; a spare stands in. She is booked from 1 to 10
@@ -301,7 +290,7 @@ TEST(gear_goes_ashore_only_between_bookings)
 	const struct booking both[] = {
 	    {{day_of("2027-02-20"), day_of("2027-02-27")}, 4, 0, ""}, march};
 	for (size_t i = 0; i < 2; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		base.vessels[BOAT].bookings = i == 0 ? &march : both;
 		base.vessels[BOAT].booking_count = i + 1;
@@ -314,7 +303,6 @@ TEST(gear_goes_ashore_only_between_bookings)
 		assert_day(line->hand_in, DAYS[i][0]);
 		assert_day(line->collect, DAYS[i][1]);
 		assert_false(line->late);
-		scene_close(&base.scene);
 	}
 }
 
@@ -327,7 +315,7 @@ TEST(a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day)
 	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
 	const struct booking some = {
 	    {day_of("2026-11-25"), day_of("2026-12-05")}, 4, 0, ""};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
@@ -345,7 +333,6 @@ TEST(a_boat_that_is_always_booked_is_late_and_what_lapsed_waits_for_a_free_day)
 	rota = base_rota(&base);
 	assert_false(rota.groups[0].lines[0].late);
 	assert_day(rota.groups[0].lines[0].hand_in, "2026-12-06");
-	scene_close(&base.scene);
 }
 
 /* Overdue, and booked through the last day but one that is asked about: it goes on the
@@ -357,8 +344,8 @@ TEST(what_lapsed_goes_on_the_last_day_where_no_other_is_free)
 	    {day_of("2026-11-25"), day_of("2027-11-23")}, 4, 0, ""};
 	const struct booking all = {
 	    {day_of("2026-11-25"), day_of("2028-11-24")}, 4, 0, ""};
-	struct base base;
 	for (int fridays = 0; fridays < 2; fridays++) {
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		base.station.weekdays = fridays == 1 ? 1U << 4 : WEEKDAYS_ALL;
 		base.vessels[BOAT].bookings = fridays == 1 ? &all : &some;
@@ -368,7 +355,6 @@ TEST(what_lapsed_goes_on_the_last_day_where_no_other_is_free)
 		struct rota rota = base_rota(&base);
 		assert_day(rota.groups[0].lines[0].last,
 		    fridays == 1 ? "2026-11-27" : "2027-11-24");
-		scene_close(&base.scene);
 	}
 }
 
@@ -378,7 +364,7 @@ TEST(a_rota_does_not_hold_where_one_group_of_two_is_not_possible)
 {
 	const struct booking all = {
 	    {day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.vessels[BOAT].bookings = &all;
 	base.vessels[BOAT].booking_count = 1;
@@ -391,7 +377,6 @@ TEST(a_rota_does_not_hold_where_one_group_of_two_is_not_possible)
 	assert_int_equal(rota.group_count, 2);
 	assert_true(rota.groups[0].possible != rota.groups[1].possible);
 	assert_false(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* Nothing carried counts rafts here, and her jackets are in date throughout: she is never
@@ -412,7 +397,7 @@ TEST(a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late)
 	    {{day_of("2026-11-25"), day_of("2027-03-10")}, 4, 0, ""},
 	    {{day_of("2026-11-25"), day_of("2027-02-10")}, 4, 0, ""}};
 	for (size_t i = 0; i < 2; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open_of(&base, ONLY_JACKETS);
 		base.ask.vessels = BOATS;
 		base.ask.vessel_count = 1;
@@ -426,7 +411,6 @@ TEST(a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late)
 		assert_int_equal(rota.untold, 0);
 		assert_int_equal(rota.groups[0].possible, i == 1);
 		assert_int_equal(rota.holds, i == 1);
-		scene_close(&base.scene);
 	}
 }
 
@@ -436,7 +420,7 @@ TEST(a_rota_does_not_hold_where_no_boat_is_short_but_a_piece_is_late)
 TEST(a_beacon_is_back_with_its_battery_renewed)
 {
 	static const size_t BOATS[] = {BOAT};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, BEACONS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
@@ -452,7 +436,6 @@ TEST(a_beacon_is_back_with_its_battery_renewed)
 	assert_day(line->again, "2028-01-31");
 	assert_int_equal(rota.short_count, 0);
 	assert_true(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* Two of each kind, three needed: of each kind one may be away, but not one of both. Ten days
@@ -461,7 +444,7 @@ TEST(a_beacon_is_back_with_its_battery_renewed)
 TEST(kinds_that_serve_one_line_are_not_away_at_once)
 {
 	static const size_t BOATS[] = {BOAT};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, EXTINGUISHERS);
 	base.ask.vessels = BOATS;
 	base.ask.vessel_count = 1;
@@ -476,7 +459,6 @@ TEST(kinds_that_serve_one_line_are_not_away_at_once)
 	assert_day(rota.groups[1].lines[0].hand_in, "2027-02-08");
 	assert_day(rota.groups[1].lines[1].hand_in, "2027-02-18");
 	assert_true(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* Four of one kind on each boat, three needed on each, so that one may be away at a time:
@@ -486,7 +468,7 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 {
 	static const char *const DAYS[] = {
 	    "2027-02-08", "2027-02-18", "2027-02-28", "2027-03-10"};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, EXTINGUISHERS);
 	for (int i = 0; i < 8; i++) {
 		(void)base_add(&base, i < 4 ? BOAT : OTHER,
@@ -501,7 +483,6 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
 		}
 	}
 	assert_true(rota.holds);
-	scene_close(&base.scene);
 }
 
 /* The loft takes in one piece a week. A jacket goes on the day it is due, Wednesday 10
@@ -509,7 +490,7 @@ TEST(what_another_boat_has_away_does_not_count_against_her)
  * before. */
 TEST(groups_share_the_week_of_a_station)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.station.weekly_pieces = 1;
 	base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -521,14 +502,13 @@ TEST(groups_share_the_week_of_a_station)
 	assert_string_equal(rota.groups[0].kind, "lifejacket-auto");
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-10");
 	assert_day(rota.groups[1].lines[0].hand_in, "2027-03-07");
-	scene_close(&base.scene);
 }
 
 /* The raft is due on 10 March 2027, and the other boat does not go from the 5th to the 10th. */
 TEST(nothing_goes_while_one_of_the_boats_does_not)
 {
 	const struct span away = {day_of("2027-03-05"), day_of("2027-03-10")};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.vessels[OTHER].away = &away;
 	base.vessels[OTHER].away_count = 1;
@@ -536,7 +516,6 @@ TEST(nothing_goes_while_one_of_the_boats_does_not)
 	base_add(&base, STORE, "liferaft-valise", "2026-11-20");
 	struct rota rota = base_rota(&base);
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-04");
-	scene_close(&base.scene);
 }
 
 /* Due on 10 March 2027, given out for the 20th, when the loft is shut: it stays there, late. */
@@ -554,7 +533,7 @@ TEST(what_was_given_out_for_a_shut_day_stays_on_it)
 	    .tags = TAGS,
 	    .dues = dues,
 	    .tag_count = 1};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.scene.periods[0].persons = 0;
 	base.station.shut = &shut;
@@ -568,7 +547,6 @@ TEST(what_was_given_out_for_a_shut_day_stays_on_it)
 	assert_true(line->planned);
 	assert_true(line->late);
 	assert_day(line->hand_in, "2027-03-20");
-	scene_close(&base.scene);
 }
 
 /* Given out for 1 March 2027 at the second of the two stations it may go to, which takes
@@ -587,7 +565,7 @@ TEST(what_was_given_out_for_the_second_station_goes_there)
 	    .dues = dues,
 	    .tag_count = 1};
 	struct station stations[2];
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.scene.periods[0].persons = 0;
 	base_add(&base, BOAT, "liferaft-valise", "2026-03-10")->tag = TAGS[0];
@@ -606,7 +584,6 @@ TEST(what_was_given_out_for_the_second_station_goes_there)
 	assert_int_equal(line->station, 1);
 	assert_day(line->hand_in, "2027-03-01");
 	assert_day(line->collect, "2027-03-08");
-	scene_close(&base.scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -44,7 +44,7 @@ TEST(a_line_tells_of_the_work_that_is_due_first)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open_of(&base, BEACONS);
 		ask_boat(&base);
 		struct item *beacon = scene_item(&base.scene, "epirb");
@@ -63,7 +63,6 @@ TEST(a_line_tells_of_the_work_that_is_due_first)
 		} else {
 			assert_day(line->good_through, ROWS[i].good_through);
 		}
-		scene_close(&base.scene);
 	}
 }
 
@@ -92,7 +91,7 @@ TEST(what_is_due_once_and_what_no_service_keeps_in_date)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open_of(&base, ROWS[i].rules);
 		ask_boat(&base);
 		struct item *jacket =
@@ -106,7 +105,6 @@ TEST(what_is_due_once_and_what_no_service_keeps_in_date)
 			assert_int_equal(rota.groups[0].lines[0].again, ROWS[i].again);
 		}
 		assert_day(rota.holds_through, "2027-11-24");
-		scene_close(&base.scene);
 	}
 }
 
@@ -115,7 +113,7 @@ TEST(what_is_due_once_and_what_no_service_keeps_in_date)
  * nothing. */
 TEST(what_is_renewed_by_age_has_no_date_printed_on_it)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base,
 	    "  - id: life\n    kinds: [epirb]\n    task: renew\n    doer: station\n"
 	    "    grade: maker\n    clocks:\n      - {from: [made], months: 120}\n"
@@ -131,7 +129,6 @@ TEST(what_is_renewed_by_age_has_no_date_printed_on_it)
 	assert_int_equal(rota.group_count, 1);
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-01");
 	assert_int_equal(rota.groups[0].lines[0].again, DAY_NEVER);
-	scene_close(&base.scene);
 }
 
 /* Cells renewed every year by a station, on 10 March, and looked at every two: so are
@@ -139,7 +136,7 @@ TEST(what_is_renewed_by_age_has_no_date_printed_on_it)
  * and it may go on any. */
 TEST(where_no_day_carries_to_the_end_it_may_go_on_any)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base,
 	    "  - id: cells\n    kinds: [epirb]\n    task: renew\n    doer: station\n"
 	    "    grade: maker\n    clocks:\n      - {from: [last], months: 12}\n"
@@ -159,7 +156,6 @@ TEST(where_no_day_carries_to_the_end_it_may_go_on_any)
 	assert_day(line->hand_in, "2027-03-10");
 	assert_day(line->again, "2028-03-10");
 	assert_day(rota.holds_through, "2028-03-10");
-	scene_close(&base.scene);
 }
 
 #define RAFT_AND(more)                                                                   \
@@ -209,7 +205,7 @@ TEST(what_is_inside_is_renewed_with_the_rest_and_what_is_beside_is_not)
 	    {"lifebuoy-light", "2027-06", "2027-07-01"}, {"no-such-kind", "", NULL}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open_of(&base, RAFT_AND(OWNERS_WATER));
 		ask_boat(&base);
 		(void)base_add(&base, BOAT, "liferaft-valise", "2026-03-10");
@@ -228,7 +224,6 @@ TEST(what_is_inside_is_renewed_with_the_rest_and_what_is_beside_is_not)
 		if (ROWS[i].shorter != NULL) {
 			assert_day(rota.shorts[0].from, ROWS[i].shorter);
 		}
-		scene_close(&base.scene);
 	}
 }
 
@@ -244,7 +239,7 @@ TEST(what_is_inside_is_renewed_with_the_rest_and_what_is_beside_is_not)
  * to June 2027. */
 TEST(what_was_done_to_a_part_before_it_was_renewed_is_not_done_once_more)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base,
 	    RULE("liferaft-valise", "weigh", "station", "practice",
 		"{from: [made], months: 36}") RULE("raft-contents", "inspect", "station",
@@ -274,14 +269,13 @@ TEST(what_was_done_to_a_part_before_it_was_renewed_is_not_done_once_more)
 	assert_int_equal(rota.groups[0].lines[0].again, DAY_NONE);
 	assert_int_equal(rota.short_count, 1);
 	assert_day(rota.shorts[0].from, "2027-11-26");
-	scene_close(&base.scene);
 }
 
 /* A jacket whose maker's interval nobody has entered, in date until the day that its paper
  * states: serviced then, nobody knows until when. */
 TEST(what_its_paper_alone_dates_is_due_again_on_no_known_day)
 {
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open_of(&base, SERVICED("{from: [last], interval: maker}"));
 	ask_boat(&base);
 	struct item *jacket = scene_item(&base.scene, "lifejacket-auto");
@@ -292,7 +286,6 @@ TEST(what_its_paper_alone_dates_is_due_again_on_no_known_day)
 	assert_int_equal(rota.group_count, 1);
 	assert_day(rota.groups[0].lines[0].hand_in, "2027-03-10");
 	assert_int_equal(rota.groups[0].lines[0].again, DAY_NONE);
-	scene_close(&base.scene);
 }
 
 /* ---- days that do not serve ---- */
@@ -308,7 +301,7 @@ TEST(where_no_day_is_free_it_is_to_go_on_the_first_that_is_open)
 	    .days = {day_of("2026-11-25"), day_of("2028-06-01")}, .note = ""};
 	for (size_t i = 0; i < 2; i++) {
 		const struct span shut = {day_of("2026-11-01"), day_of(OPENS[i]) - 1};
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		ask_boat(&base);
 		base.station.shut = &shut;
@@ -320,7 +313,6 @@ TEST(where_no_day_is_free_it_is_to_go_on_the_first_that_is_open)
 		assert_day(rota.groups[0].lines[0].last, LAST[i]);
 		assert_true(rota.groups[0].lines[0].late);
 		assert_false(rota.groups[0].possible);
-		scene_close(&base.scene);
 	}
 }
 
@@ -333,7 +325,7 @@ TEST(what_has_no_day_is_told_behind_what_has_one)
 	    {"liferaft-valise", "Tarn"}, {"liferaft-valise", "Orrin"}};
 	const struct span shut = {day_of("2026-11-01"), day_of("2028-12-31")};
 	struct station stations[2];
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	ask_boat(&base);
 	for (size_t i = 0; i < 2; i++) {
@@ -356,7 +348,6 @@ TEST(what_has_no_day_is_told_behind_what_has_one)
 		assert_int_equal(lines[i].item, ORDER[i]);
 		assert_int_equal(lines[i].planned, i == 0);
 	}
-	scene_close(&base.scene);
 }
 
 /* Due on 10 March 2027 and given out for the 20th, when the loft is shut, a raft stays
@@ -392,7 +383,7 @@ TEST(what_was_given_out_stays_on_its_day)
 		    .tags = TAGS,
 		    .dues = dues,
 		    .tag_count = 1};
-		struct base base;
+		CLOSES_SCENE struct base base;
 		base_open(&base);
 		ask_boat(&base);
 		base.station.shut = &shut;
@@ -410,7 +401,6 @@ TEST(what_was_given_out_stays_on_its_day)
 		assert_int_equal(group->lines[at].late, ROWS[i].late);
 		assert_int_equal(group->lines[at].cover, ROWS[i].cover);
 		assert_int_equal(group->lines[at].hand_in, settled.day);
-		scene_close(&base.scene);
 	}
 }
 
@@ -421,7 +411,7 @@ TEST(each_boat_is_planned_by_her_own_bookings)
 {
 	const struct booking booking = {
 	    .days = {day_of("2027-03-01"), day_of("2027-03-31")}, .note = ""};
-	struct base base;
+	CLOSES_SCENE struct base base;
 	base_open(&base);
 	base.vessels[OTHER].bookings = &booking;
 	base.vessels[OTHER].booking_count = 1;
@@ -438,7 +428,6 @@ TEST(each_boat_is_planned_by_her_own_bookings)
 		const struct rota_line *line = &rota.groups[0].lines[i];
 		assert_day(line->hand_in, line->item == 0 ? "2027-03-10" : "2027-02-18");
 	}
-	scene_close(&base.scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -30,18 +30,17 @@ due_of(struct scene *scene, const struct item *raft)
 
 TEST(all_conditions_of_the_relaxation_give_twenty_four_months)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = open_canada(&scene);
 	assert_string_equal(due_of(&scene, raft), "2028-05-20");
 	assert_false(scene_due(&scene, raft, TASK_SERVICE, "2026-11-25").asks);
-	scene_close(&scene);
 }
 
 /* s. 119(1), and no question, where one of them is known not to hold. */
 TEST(one_condition_that_does_not_hold_gives_twelve)
 {
 	for (int row = 0; row < 6; row++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = open_canada(&scene);
 		struct period *period = &scene.periods[0];
 		struct record *test = &scene.records[0][0];
@@ -54,7 +53,6 @@ TEST(one_condition_that_does_not_hold_gives_twelve)
 						 : "2028-05-20");
 		assert_string_equal(due_of(&scene, raft), "2027-05-20");
 		assert_false(scene_due(&scene, raft, TASK_SERVICE, "2026-11-25").asks);
-		scene_close(&scene);
 	}
 }
 
@@ -65,7 +63,7 @@ TEST(one_condition_that_is_not_known_is_asked_for_and_gives_twelve)
 	    "season-months", "above-freezing", "dry-storage", "made", "test", "test"};
 
 	for (size_t row = 0; row < sizeof ASKS / sizeof ASKS[0]; row++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = open_canada(&scene);
 		struct period *period = &scene.periods[0];
 		period->season_months = row == 0 ? 0 : 6;
@@ -85,7 +83,6 @@ TEST(one_condition_that_is_not_known_is_asked_for_and_gives_twelve)
 		}
 		assert_true(asked && service.asks);
 		assert_string_equal(due_of(&scene, raft), "2027-05-20");
-		scene_close(&scene);
 	}
 }
 
@@ -93,24 +90,22 @@ TEST(one_condition_that_is_not_known_is_asked_for_and_gives_twelve)
  * last service have passed by then. */
 TEST(the_relaxation_ends_with_the_fifteenth_year)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = open_canada(&scene);
 	raft->made = stamp_of("2013-01-10");
 	assert_string_equal(due_of(&scene, raft), "2028-01-09");
-	scene_close(&scene);
 }
 
 /* Her season gets longer from 2027-08-01 on: 12 months from the last service have passed. */
 TEST(what_is_said_of_the_season_may_change_on_a_day)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *raft = open_canada(&scene);
 	scene.periods[1] = scene.periods[0];
 	scene.periods[1].from = day_of("2027-08-01");
 	scene.periods[1].season_months = 9;
 	scene.vessel.period_count = 2;
 	assert_string_equal(due_of(&scene, raft), "2027-07-31");
-	scene_close(&scene);
 }
 
 /* The tests of cylinders inside the raft count where the raft has none of its own, and the
@@ -124,7 +119,7 @@ TEST(the_test_may_be_on_record_with_the_cylinders_inside)
 	    {"", "2027-05-20"}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct item *raft = open_canada(&scene);
 		scene.records[0][0] = scene.records[0][1];
 		raft->record_count = 1;
@@ -135,7 +130,6 @@ TEST(the_test_may_be_on_record_with_the_cylinders_inside)
 			    j == 0 ? "2028-06-30" : ROWS[i].second);
 		}
 		assert_string_equal(due_of(&scene, raft), ROWS[i].due);
-		scene_close(&scene);
 	}
 }
 
@@ -160,15 +154,13 @@ TEST(a_rating_is_compared_but_for_capitals_blanks_and_hyphens)
 	    {"", "2027-05-20", true}}; /* the stricter one until it is known */
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, RATED);
+		SCENE(scene, RATED);
 		struct item *raft = scene_item(&scene, "liferaft-canister");
 		raft->rating = ROWS[i].rating;
 		scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
 		assert_string_equal(due_of(&scene, raft), ROWS[i].due);
 		assert_int_equal(scene_due(&scene, raft, TASK_SERVICE, "2026-11-25").asks,
 		    ROWS[i].asks);
-		scene_close(&scene);
 	}
 }
 

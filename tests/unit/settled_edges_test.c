@@ -113,7 +113,7 @@ TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
 		.minor = 3000,
 		.from_years = 10}};
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.prices = BY_AGE;
 	loft.price_count = 2;
 	port_open(&port);
@@ -129,7 +129,6 @@ TEST(what_is_soon_dearer_is_given_out_a_week_ahead_all_the_same)
 	plan(&port, &loft, 1, "2026-11-23");
 	assert_day(trips->items[0].hand_in, "2026-11-30");
 	assert_int_equal(trips->items[0].lines.items[0].price_minor, 1000);
-	scene_close(&port.scene);
 }
 
 /* The danbuoy is ten on Tuesday 15 December, and its service then 30 and not 10; the
@@ -147,7 +146,7 @@ TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
 	const struct odd_winter odd = {
 	    2027, {day_of("2027-12-16"), day_of("2028-03-31")}};
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.prices = BY_AGE;
 	loft.price_count = 2;
 	loft.trip_minor = 1000;
@@ -164,7 +163,6 @@ TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
 	assert_int_equal(trips->items[0].lines.items[0].price_minor, 1000);
 	assert_day(trips->items[1].hand_in, "2026-12-16");
 	assert_int_equal(port.lists[0].proof.minor, 1000 + 2 * 1000);
-	scene_close(&port.scene);
 }
 
 /* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026
@@ -172,7 +170,7 @@ TEST(on_the_day_of_its_birthday_it_costs_what_its_new_age_costs)
  * danbuoy is fetched, on the 18th: that saves a journey. */
 TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct odd_winter odd = {
 	    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
 	port_open(&port);
@@ -192,7 +190,6 @@ TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
 	assert_false(trips->items[0].as_given);
 	assert_day(trips->items[1].hand_in, "2026-12-18");
 	assert_int_equal(trips->items[1].number, 2);
-	scene_close(&port.scene);
 }
 
 /* The first boat is to be ready on 31 December: her jacket goes by the 17th. The
@@ -200,7 +197,7 @@ TEST(what_a_day_serves_no_more_leaves_it_and_the_rest_stays)
  * missed on 20 November has no day for both: the one that must go sooner leaves it. */
 TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct odd_winter short_one = {
 	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
 	const struct odd_winter late = {
@@ -226,7 +223,6 @@ TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 	assert_day(second->hand_in, "2027-02-01");
 	assert_true(second->settled && second->missed);
 	assert_int_equal(second->number, 1);
-	scene_close(&port.scene);
 }
 
 /* Two pieces a week: beside one of the first boat's there is room for one of the second's
@@ -235,7 +231,7 @@ TEST(of_two_that_share_no_day_the_one_that_must_go_sooner_leaves)
 TEST(what_joins_a_hand_in_finds_room_in_its_week)
 {
 	struct station stations[] = {LOFT, LOFT};
-	struct port port;
+	CLOSES_SCENE struct port port;
 	stations[0].weekly_pieces = 2;
 	stations[1].name = "Yard";
 	stations[1].base = "Cape Lorne";
@@ -264,7 +260,6 @@ TEST(what_joins_a_hand_in_finds_room_in_its_week)
 	plan(&port, stations, 2, "2026-11-25");
 	assert_day(joined->items[0].hand_in, "2026-12-02");
 	assert_false(joined->items[0].settled);
-	scene_close(&port.scene);
 }
 
 /* Of two hand-ins ahead it joins the cheaper; where they cost the same, the one to where
@@ -287,7 +282,7 @@ TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct station_price prices[2];
 		struct station stations[] = {LOFT, LOFT};
-		struct port port;
+		CLOSES_SCENE struct port port;
 		stations[1].name = "Yard";
 		for (size_t s = 0; s < 2; s++) {
 			prices[s] = (struct station_price){.kind = "lifejacket-auto",
@@ -306,7 +301,6 @@ TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
 		plan(&port, stations, 2, "2026-11-25");
 		assert_int_equal(port.lists[1].hand_in.count, 1);
 		assert_string_equal(port.lists[1].hand_in.items[0].name, ROWS[i].station);
-		scene_close(&port.scene);
 	}
 }
 
@@ -316,7 +310,7 @@ TEST(what_joins_goes_where_it_is_cheaper_or_went_last)
 TEST(what_finds_no_room_beside_a_settled_hand_in_stays_behind)
 {
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.weekly_pieces = 1;
 	port_open(&port);
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-20");
@@ -330,14 +324,13 @@ TEST(what_finds_no_room_beside_a_settled_hand_in_stays_behind)
 	/* in its own week, too */
 	plan(&port, &loft, 1, "2027-03-15");
 	assert_day(port.lists[0].hand_in.items[0].earliest, "2027-03-15");
-	scene_close(&port.scene);
 }
 
 /* One trip a winter: two that were given out are kept all the same, and what is on
  * neither stays behind. */
 TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	port.vessels[0].most_trips = 1;
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
@@ -359,7 +352,6 @@ TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
 	assert_int_equal(port.lists[0].cannot.items[0].item, third - port.scene.items);
 	assert_string_equal(port.lists[0].cannot.items[0].why,
 	    "it would take more trips than you will make");
-	scene_close(&port.scene);
 }
 
 /* Chosen by a person for the very day it was given out for; and given out with a thing
@@ -367,7 +359,7 @@ TEST(what_was_given_out_is_kept_above_the_trips_she_makes)
  * first has its day. */
 TEST(a_hand_in_that_differs_from_what_was_given_out_is_to_be_given_out_anew)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
 	struct settled_hand_in *given = give(&port, "A", "2026-12-04");
@@ -390,13 +382,12 @@ TEST(a_hand_in_that_differs_from_what_was_given_out_is_to_be_given_out_anew)
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_false(trips->items[0].settled);
 	assert_day(trips->items[0].hand_in, "2026-12-02");
-	scene_close(&port.scene);
 }
 
 /* Missed once, and on a day ahead on which she does not go: it was missed still. */
 TEST(what_was_missed_once_stays_so_when_its_day_moves_again)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct span away = {day_of("2026-12-04"), day_of("2026-12-04")};
 	port_open(&port);
 	port.vessels[0].away = &away;
@@ -408,7 +399,6 @@ TEST(what_was_missed_once_stays_so_when_its_day_moves_again)
 	assert_day(trip->hand_in, "2026-12-02");
 	assert_day(trip->moved_from, "2026-12-04");
 	assert_true(trip->missed);
-	scene_close(&port.scene);
 }
 
 /* The first boat's winters start on 1 January, the second's on 1 November: what they hand
@@ -416,7 +406,7 @@ TEST(what_was_missed_once_stays_so_when_its_day_moves_again)
 TEST(a_hand_in_of_boats_with_other_winters_is_of_the_earliest)
 {
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.trip_minor = 2000;
 	port_open(&port);
 	port.vessels[0].lay_up = (struct yearly){1, 1, 3, 31};
@@ -428,13 +418,12 @@ TEST(a_hand_in_of_boats_with_other_winters_is_of_the_earliest)
 		assert_day(port.lists[i].hand_in.items[0].hand_in, "2027-01-01");
 		assert_int_equal(port.lists[i].hand_in.items[0].year, 2026);
 	}
-	scene_close(&port.scene);
 }
 
 /* Given up for the base: what was on it goes on none, and what was not goes. */
 TEST(what_a_base_gave_up_goes_on_no_day_and_the_rest_of_it_goes)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
 	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
@@ -451,14 +440,13 @@ TEST(what_a_base_gave_up_goes_on_no_day_and_the_rest_of_it_goes)
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_int_equal(port.lists[0].hand_in.count, 1);
 	assert_int_equal(port.lists[0].cannot.count, 0);
-	scene_close(&port.scene);
 }
 
 /* Due on 10 November 2027, in the winter that starts on the 1st; a hand-in of the winter
  * before, on a day of a person's in February, is none of it. */
 TEST(a_hand_in_of_the_winter_before_is_none_of_the_next)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-11-10");
 	give(&port, "A", "2027-02-12")->planned = day_of("2027-02-12");
@@ -469,7 +457,6 @@ TEST(a_hand_in_of_the_winter_before_is_none_of_the_next)
 	assert_false(trip->settled);
 	assert_int_equal(trip->year, 2027);
 	assert_int_equal(trip->number, 1);
-	scene_close(&port.scene);
 }
 
 /* ---- whose it is ---- */
@@ -604,7 +591,7 @@ TEST(what_was_given_out_is_looked_for_on_her_own_hand_ins_and_her_bases)
  * base's new one goes: each keeps to its owner. */
 TEST(two_hand_ins_of_one_day_keep_to_their_owners)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add(&port, 0, "lifejacket-auto", "A", "2026-03-01");
 	(void)add(&port, 1, "lifejacket-auto", "B", "2026-03-01");
@@ -619,7 +606,6 @@ TEST(two_hand_ins_of_one_day_keep_to_their_owners)
 		assert_int_equal(trips->items[0].settled, i == 0);
 		assert_int_equal(trips->items[0].lines.count, 1);
 	}
-	scene_close(&port.scene);
 }
 
 /* ---- boats in use all year ---- */
@@ -643,7 +629,7 @@ open_all_year(struct port *port, const char *served, const char *day)
  * Monday the 21st are the first to come. Let for years she goes all the same. */
 TEST(what_is_planned_anew_goes_between_her_bookings)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	struct booking let = {.days = {day_of("2026-12-10"), day_of("2026-12-20")}};
 	struct settled_hand_in *given = open_all_year(&port, "2026-01-31", "2026-12-04");
 	const struct trips *trips = &port.lists[0].hand_in;
@@ -659,14 +645,13 @@ TEST(what_is_planned_anew_goes_between_her_bookings)
 	let.days = (struct span){day_of("2026-11-25"), day_of("2030-01-01")};
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_day(trips->items[0].hand_in, "2026-12-02");
-	scene_close(&port.scene);
 }
 
 /* Let for years, no day serves either jacket of what was given out: both leave it, and go
  * all the same, on a hand-in that is new. */
 TEST(what_is_let_for_years_leaves_its_day_and_goes_all_the_same)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2030-01-01")}};
 	struct settled_hand_in *given = open_all_year(&port, "2026-01-31", "2026-12-04");
 	const struct trips *trips = &port.lists[0].hand_in;
@@ -681,7 +666,6 @@ TEST(what_is_let_for_years_leaves_its_day_and_goes_all_the_same)
 	assert_day(trips->items[0].hand_in, "2026-12-02");
 	assert_int_equal(trips->items[0].lines.count, 2);
 	assert_false(trips->items[0].settled);
-	scene_close(&port.scene);
 }
 
 /* On a person's day all the same: at the loft for 10, elsewhere for 15. */
@@ -689,7 +673,7 @@ TEST(a_persons_day_of_a_boat_that_is_let_for_years_is_weighed_as_if_she_were_not
 {
 	struct station_price prices[2];
 	struct station stations[] = {LOFT, LOFT};
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2030-01-01")}};
 	for (size_t s = 0; s < 2; s++) {
 		prices[s] = (struct station_price){.kind = "lifejacket-auto",
@@ -709,7 +693,6 @@ TEST(a_persons_day_of_a_boat_that_is_let_for_years_is_weighed_as_if_she_were_not
 	assert_int_equal(trip->misfit, DAY_BOOKED);
 	assert_true(trip->choice.any);
 	assert_int_equal(trip->choice.saves_minor, 500);
-	scene_close(&port.scene);
 }
 
 /* The first boat of the base, laid up until 31 December, hands in by 17 December; the
@@ -717,7 +700,7 @@ TEST(a_persons_day_of_a_boat_that_is_let_for_years_is_weighed_as_if_she_were_not
  * winter, which of a boat without one is the year. */
 TEST(hand_ins_are_numbered_in_each_winter_by_itself)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct odd_winter short_one = {
 	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
 	const struct booking let = {.days = {day_of("2026-11-25"), day_of("2027-01-05")}};
@@ -740,7 +723,6 @@ TEST(hand_ins_are_numbered_in_each_winter_by_itself)
 	assert_day(second->hand_in, "2027-01-06");
 	assert_int_equal(second->year, 2027);
 	assert_int_equal(second->number, 1);
-	scene_close(&port.scene);
 }
 
 /* Due on Thursday 31 December, ten on the 15th and dearer from then on; given out for
@@ -755,7 +737,7 @@ TEST(a_day_after_it_lapses_serves_at_no_price)
 		.minor = 3000,
 		.from_years = 10}};
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.prices = BY_AGE;
 	loft.price_count = 2;
 	(void)open_all_year(&port, "2025-12-31", "2027-01-08");
@@ -770,7 +752,6 @@ TEST(a_day_after_it_lapses_serves_at_no_price)
 	plan(&port, &loft, 1, "2026-11-25");
 	trip = &port.lists[0].hand_in.items[0];
 	assert_day(trip->hand_in, "2026-12-31");
-	scene_close(&port.scene);
 }
 
 /* Due on Thursday 31 December, and ten, from when on it is dearer, only on 10 January;
@@ -786,7 +767,7 @@ TEST(a_price_that_rises_after_it_lapses_moves_nothing_behind_that_day)
 		.from_years = 10}};
 	const struct span shut = {day_of("2026-12-31"), day_of("2027-01-01")};
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.prices = BY_AGE;
 	loft.price_count = 2;
 	loft.shut = &shut;
@@ -797,13 +778,12 @@ TEST(a_price_that_rises_after_it_lapses_moves_nothing_behind_that_day)
 	const struct trip *trip = &port.lists[0].hand_in.items[0];
 	assert_day(trip->hand_in, "2026-12-30");
 	assert_int_equal(trip->moved_why, DAY_CLOSED);
-	scene_close(&port.scene);
 }
 
 /* Nothing says when it is due: it stays on the day it was given out for. */
 TEST(what_has_no_due_day_stays_where_it_was_given_out)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	(void)open_all_year(&port, NULL, "2026-12-04");
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_int_equal(port.lists[0].hand_in.count, 1);
@@ -813,7 +793,6 @@ TEST(what_has_no_due_day_stays_where_it_was_given_out)
 	port.dues[0] = day_of("2026-12-31");
 	plan(&port, &LOFT, 1, "2026-11-25");
 	assert_int_equal(port.lists[0].hand_in.count, 0);
-	scene_close(&port.scene);
 }
 
 /* Let on 1 and 2 December and due on the 31st; given out for Friday the 4th at the loft,
@@ -823,7 +802,7 @@ TEST(a_settled_hand_in_of_a_boat_that_is_let_is_weighed_between_her_bookings)
 {
 	struct station_price prices[3];
 	struct station stations[] = {LOFT, LOFT, LOFT};
-	struct port port;
+	CLOSES_SCENE struct port port;
 	const struct booking let = {.days = {day_of("2026-12-01"), day_of("2026-12-02")}};
 	for (size_t s = 0; s < 3; s++) {
 		prices[s] = (struct station_price){.kind = "lifejacket-auto",
@@ -843,7 +822,6 @@ TEST(a_settled_hand_in_of_a_boat_that_is_let_is_weighed_between_her_bookings)
 	assert_day(trip->hand_in, "2026-12-04");
 	assert_true(trip->choice.any);
 	assert_int_equal(trip->choice.saves_minor, 500);
-	scene_close(&port.scene);
 }
 
 /* Served every two years, due on 1 November 2028; from ten years, on 15 December 2026, it
@@ -861,7 +839,7 @@ TEST(of_several_ages_ahead_the_next_is_told)
 		.minor = 3000,
 		.from_years = 11}};
 	struct station loft = LOFT;
-	struct port port;
+	CLOSES_SCENE struct port port;
 	loft.prices = BY_AGE;
 	loft.price_count = 3;
 	(void)open_all_year(&port, "2026-11-20", "2026-12-04");
@@ -876,7 +854,6 @@ TEST(of_several_ages_ahead_the_next_is_told)
 	assert_int_equal(line->later_years, 10);
 	assert_day(line->later_from, "2026-12-15");
 	assert_int_equal(line->later_minor, 2000);
-	scene_close(&port.scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -84,7 +84,7 @@ TEST(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there)
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1000},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2500}};
 	struct station stations[] = {LOFT, LOFT, LOFT};
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	stations[0].kinds = JACKETS;
 	stations[0].kind_count = 1;
 	for (size_t i = 1; i < 3; i++) {
@@ -103,7 +103,6 @@ TEST(beside_a_settled_hand_in_a_new_one_says_why_it_goes_there)
 	assert_string_equal(list.hand_in.items[1].name, "Loft");
 	assert_true(list.hand_in.items[1].settled);
 	assert_false(list.hand_in.items[1].choice.any);
-	scene_close(&of.scene);
 }
 
 /* Both pieces are given out at the loft, for 20 each; the trip there is 10, that to the yard 15. */
@@ -130,7 +129,7 @@ TEST(a_settled_hand_in_says_what_it_would_cost_elsewhere)
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
 	struct station stations[2];
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	open_two_stations(stations, DEAR);
 	case_open(&of, "2026-12-04", 2);
 	of.given.given_by = GIVEN_BY_FILE;
@@ -144,7 +143,6 @@ TEST(a_settled_hand_in_says_what_it_would_cost_elsewhere)
 	/* 2 x 22 + 15 = 59 beside 2 x 20 + 10 = 50 */
 	assert_int_equal(trip->choice.saves_minor, 900);
 	assert_int_equal(trip->choice.cheaper_minor, 0);
-	scene_close(&of.scene);
 }
 
 TEST(a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much)
@@ -153,7 +151,7 @@ TEST(a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much)
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 1200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 1500}};
 	struct station stations[2];
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	open_two_stations(stations, CHEAP);
 	case_open(&of, "2026-12-04", 2);
 	struct shore_list list = plan_at(&of, stations, 2, "2026-11-25");
@@ -164,7 +162,6 @@ TEST(a_settled_hand_in_that_would_be_cheaper_elsewhere_now_says_by_how_much)
 	assert_int_equal(trip->choice.cheaper_minor, 800);
 	assert_int_equal(trip->choice.saves_minor, 0);
 	assert_int_equal(trip->given_by, GIVEN_BY_UNKNOWN);
-	scene_close(&of.scene);
 }
 
 /* The danbuoy is settled at the yard for 22, so the jacket could go along there for 22,
@@ -176,7 +173,7 @@ TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 	    {.kind = "lifejacket-auto", .task = TASK_SERVICE, .minor = 2200},
 	    {.kind = "danbuoy-inflatable", .task = TASK_SERVICE, .minor = 2200}};
 	struct station stations[2];
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	open_two_stations(stations, YARD);
 	case_open(&of, "2026-12-04", 1);
 	struct settled_hand_in both[] = {of.given, of.given};
@@ -189,7 +186,6 @@ TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 	assert_int_equal(list.hand_in.items[0].choice.cheaper_minor, 800);
 	assert_string_equal(list.hand_in.items[1].name, "Yard");
 	assert_int_equal(list.hand_in.items[1].choice.cheaper_minor, 1700);
-	scene_close(&of.scene);
 }
 
 /* The danbuoy stands on a Saturday of a person's, on which the loft is closed: what the
@@ -197,7 +193,7 @@ TEST(beside_another_settled_hand_in_its_trip_is_paid_already)
 TEST(beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up)
 {
 	struct station stations[2];
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	open_two_stations(stations, LOFT_PRICES);
 	case_open(&of, "2026-12-04", 1);
 	struct settled_hand_in both[] = {of.given, of.given};
@@ -211,12 +207,11 @@ TEST(beside_a_day_on_which_nothing_is_taken_in_no_price_is_made_up)
 	/* of the Saturday itself it can: the yard is 15 - 10 dearer */
 	assert_int_equal(list.hand_in.items[1].misfit, DAY_CLOSED);
 	assert_int_equal(list.hand_in.items[1].choice.saves_minor, 500);
-	scene_close(&of.scene);
 }
 
 TEST(it_stays_on_its_day_though_an_earlier_one_would_do)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	for (day_t today = day_of("2026-11-25"); today <= day_of("2026-12-04"); today++) {
 		char words[DAY_ISO_SIZE];
@@ -232,12 +227,11 @@ TEST(it_stays_on_its_day_though_an_earlier_one_would_do)
 	/* 25 November is a Wednesday */
 	assert_int_equal(
 	    plan_on(&of, "2026-11-25").hand_in.items[0].earliest, day_of("2026-11-25"));
-	scene_close(&of.scene);
 }
 
 TEST(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 0);
 	/* Saturday 28 November and a week is a Saturday: Monday 7 December */
 	assert_int_equal(
@@ -250,23 +244,21 @@ TEST(what_is_new_is_a_week_ahead_or_on_the_last_day_that_serves)
 	    plan_on(&of, "2026-11-28").hand_in.items[0].earliest, day_of("2026-11-30"));
 	/* and its number is none that was given before */
 	assert_int_equal(plan_on(&of, "2026-11-28").hand_in.items[0].number, 4);
-	scene_close(&of.scene);
 }
 
 TEST(what_is_new_joins_one_that_lies_ahead)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2027-01-15", 1);
 	struct shore_list list = plan_on(&of, "2026-11-25");
 	assert_int_equal(list.hand_in.count, 1);
 	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2027-01-15"));
 	assert_int_equal(list.hand_in.items[0].lines.count, 2);
-	scene_close(&of.scene);
 }
 
 TEST(what_was_missed_keeps_its_number_and_goes_a_week_later)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	/* seen on Saturday 5 December: a week later is a Saturday, Monday the 14th */
 	const struct trip *trip = &plan_on(&of, "2026-12-05").hand_in.items[0];
@@ -279,12 +271,11 @@ TEST(what_was_missed_keeps_its_number_and_goes_a_week_later)
 	/* and on the 18th it can't be done any more */
 	assert_int_equal(plan_on(&of, "2027-03-18").hand_in.count, 0);
 	assert_int_equal(plan_on(&of, "2027-03-18").cannot.count, 2);
-	scene_close(&of.scene);
 }
 
 TEST(a_day_that_serves_no_more_moves_and_says_why)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	struct span away = {day_of("2026-12-04"), day_of("2026-12-04")};
 	case_open(&of, "2026-12-04", 2);
 	of.scene.vessel.away = &away;
@@ -296,12 +287,11 @@ TEST(a_day_that_serves_no_more_moves_and_says_why)
 	assert_false(trip->missed);
 	assert_int_equal(trip->moved_from, day_of("2026-12-04"));
 	assert_int_equal(trip->moved_why, DAY_NOT_THEIRS);
-	scene_close(&of.scene);
 }
 
 TEST(a_persons_day_is_kept_and_marked_where_it_is_too_late)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	of.given.planned = day_of("2027-02-12");
 	const struct trip *trip = &plan_on(&of, "2026-11-25").hand_in.items[0];
@@ -325,12 +315,11 @@ TEST(a_persons_day_is_kept_and_marked_where_it_is_too_late)
 	assert_int_equal(trip->hand_in, day_of("2027-02-22"));
 	assert_false(trip->chosen);
 	assert_true(trip->missed);
-	scene_close(&of.scene);
 }
 
 TEST(a_persons_day_that_is_too_late_stays_when_the_winter_ends)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2027-05-10", 2);
 	of.given.planned = day_of("2027-05-10");
 	of.given.chosen = true;
@@ -358,12 +347,11 @@ TEST(a_persons_day_that_is_too_late_stays_when_the_winter_ends)
 	trip = &plan_on(&of, "2027-04-01").hand_in.items[0];
 	assert_int_equal(trip->hand_in, day_of("2028-04-03"));
 	assert_int_equal(trip->misfit, DAY_TOO_LATE);
-	scene_close(&of.scene);
 }
 
 TEST(what_was_given_up_goes_on_no_day_and_says_why)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 1);
 	of.given.given_up = "no car";
 	struct shore_list list = plan_on(&of, "2026-11-25");
@@ -387,12 +375,11 @@ TEST(what_was_given_up_goes_on_no_day_and_says_why)
 	of.given.winter = 2025;
 	of.given.day = day_of("2026-02-02");
 	assert_int_equal(plan_on(&of, "2026-11-25").cannot.count, 0);
-	scene_close(&of.scene);
 }
 
 TEST(it_is_on_a_day_on_which_they_go_where_the_station_has_one)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	struct span away = {day_of("2026-12-09"), day_of("2026-12-09")};
 	case_open(&of, "2026-12-04", 0);
 	/* Wednesdays: a week after Saturday 28 November, Wednesday 9 December */
@@ -416,13 +403,12 @@ TEST(it_is_on_a_day_on_which_they_go_where_the_station_has_one)
 	trip = &plan_on(&of, "2026-11-28").hand_in.items[0];
 	assert_int_equal(trip->hand_in, day_of("2026-12-07"));
 	assert_int_equal(trip->days, DAYS_NOT_SHARED);
-	scene_close(&of.scene);
 }
 
 /* A boat in use all year, both pieces due on Tuesday 1 December, as her rota gave them out. */
 TEST(what_can_go_only_late_between_her_bookings_stays_on_that_day)
 {
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	struct booking let = {.days = {day_of("2026-12-12"), day_of("2026-12-13")}};
 	const day_t dues[] = {day_of("2026-12-01"), day_of("2026-12-01")};
 	case_open(&of, "2026-12-01", 2);
@@ -451,7 +437,6 @@ TEST(what_can_go_only_late_between_her_bookings_stays_on_that_day)
 	assert_int_equal(list.hand_in.items[0].number, 3);
 	assert_int_equal(list.hand_in.items[0].hand_in, day_of("2026-12-14"));
 	assert_false(list.hand_in.items[0].missed);
-	scene_close(&of.scene);
 }
 
 /* Saturday 12 December, from which it is back 14 days later, on the next weekday: Monday the
@@ -460,7 +445,7 @@ TEST(a_day_that_the_station_confirmed_is_one_of_its_own)
 {
 	const struct span shut = {day_of("2026-12-10"), day_of("2026-12-13")};
 	struct station loft = LOFT;
-	struct case_of of;
+	CLOSES_SCENE struct case_of of;
 	case_open(&of, "2026-12-04", 2);
 	of.given.planned = day_of("2026-12-12");
 	assert_int_equal(plan_on(&of, "2026-11-28").hand_in.items[0].misfit, DAY_CLOSED);
@@ -499,7 +484,6 @@ TEST(a_day_that_the_station_confirmed_is_one_of_its_own)
 	of.given.owner = "Another";
 	assert_int_equal(
 	    plan_on(&of, "2026-12-05").hand_in.items[0].hand_in, day_of("2026-12-14"));
-	scene_close(&of.scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -102,8 +102,7 @@ TEST(the_sheets_give_the_days_of_the_texts_they_name)
 {
 	for (size_t i = 0; i < sizeof SHEET_CASES / sizeof SHEET_CASES[0]; i++) {
 		const struct sheet_case *one = &SHEET_CASES[i];
-		struct scene scene;
-		scene_open(&scene, one->sheet);
+		SCENE(scene, one->sheet);
 		scene.periods[0].use = one->use;
 		scene.periods[0].area = one->area;
 		struct item *item = scene_item(&scene, one->kind);
@@ -120,7 +119,6 @@ TEST(the_sheets_give_the_days_of_the_texts_they_name)
 			fail_msg("case %zu, %s of %s: %s, %s", i, one->kind, one->sheet,
 			    due, is);
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -136,7 +134,7 @@ TEST(what_may_wait_for_an_inspection_waits_five_months_at_most)
 	    {"lifejacket-auto", TASK_SERVICE}, {"hydrostatic-release", TASK_SERVICE}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		size_t count = 0;
 		scene_open(&scene, "us-small-passenger.yaml");
 		const struct rule *const *rules =
@@ -150,7 +148,6 @@ TEST(what_may_wait_for_an_inspection_waits_five_months_at_most)
 			}
 		}
 		assert_int_equal(found, 1);
-		scene_close(&scene);
 	}
 }
 

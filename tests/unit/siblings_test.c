@@ -58,8 +58,7 @@ TEST(in_every_sheet_what_was_used_twice_is_out_from_the_first_use)
 	};
 
 	for (size_t i = 0; i < 2 * (sizeof SHEETS / sizeof SHEETS[0]); i++) {
-		struct scene scene;
-		scene_open(&scene, SHEETS[i / 2]);
+		SCENE(scene, SHEETS[i / 2]);
 		scene.periods[0].use = i % 2 == 0 ? USE_PRIVATE : USE_COMMERCIAL;
 		for (size_t j = 0; j < sizeof CASES / sizeof CASES[0]; j++) {
 			const struct event uses[] = {
@@ -83,7 +82,6 @@ TEST(in_every_sheet_what_was_used_twice_is_out_from_the_first_use)
 				fail_msg("%s in %s", CASES[j].kind, SHEETS[i / 2]);
 			}
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -95,7 +93,7 @@ TEST(in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known)
 	static const char *const KINDS[] = {"liferaft-canister", "liferaft-valise"};
 	int bound = 0;
 	for (size_t i = 0; i < 4 * (sizeof SHEETS / sizeof SHEETS[0]); i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct obligation *all = NULL;
 		scene_open(&scene, SHEETS[i / 4]);
 		scene.periods[0].use = i % 2 == 0 ? USE_PRIVATE : USE_COMMERCIAL;
@@ -115,7 +113,6 @@ TEST(in_every_sheet_contents_do_not_stand_in_for_a_date_that_is_not_known)
 					 reading->state == READING_RUNS;
 			}
 		}
-		scene_close(&scene);
 	}
 	/* valises in uk-small-commercial, both in us-small-passenger: commercial use alone */
 	assert_int_equal(bound, 3);
@@ -152,8 +149,7 @@ TEST(in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for)
 	static const struct interval EVERY_30 = {
 	    .task = TASK_SERVICE, .months = 30, .paper = "manual"};
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, CASES[i].sheet);
+		SCENE(scene, CASES[i].sheet);
 		scene.periods[0].use = CASES[i].use;
 		struct item *item = scene_item(&scene, CASES[i].kind);
 		item->made = stamp_of("2024-05-01");
@@ -169,7 +165,6 @@ TEST(in_each_sheet_that_leaves_it_to_the_maker_the_interval_is_asked_for)
 			fail_msg("%s in %s: %s, grade %s", CASES[i].kind, CASES[i].sheet,
 			    day_iso(due.due, buffer), grade_word(due.grade));
 		}
-		scene_close(&scene);
 	}
 }
 

@@ -61,7 +61,7 @@ change_of(struct scene *scene, const struct item *item, enum task task, const ch
  * that day has it said too. */
 TEST(what_is_supposed_is_said_for_its_day_and_holds_until_something_else_is)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct vessel supposed = {0};
 	scene_open(&scene, "practice.yaml");
 	const unsigned all = SAYS_USE | SAYS_AREA | SAYS_PERSONS | SAYS_BASE;
@@ -91,7 +91,6 @@ TEST(what_is_supposed_is_said_for_its_day_and_holds_until_something_else_is)
 	assert_int_equal(supposed.periods[1].says, SAYS_USE | SAYS_PERSONS);
 	assert_int_equal(supposed.periods[1].persons, 9);
 	assert_int_equal(supposed.periods[2].persons, 3);
-	scene_close(&scene);
 }
 
 /* Twelve months in commercial use, three years in private, as in the example of the design. */
@@ -110,8 +109,7 @@ TEST(what_is_supposed_is_said_for_its_day_and_holds_until_something_else_is)
  * 2027-06-01: from 2026-06-01 on. */
 TEST(a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it)
 {
-	struct scene scene;
-	scene_open(&scene, RAFTS);
+	SCENE(scene, RAFTS);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-20", NULL);
 	struct change change =
@@ -134,13 +132,11 @@ TEST(a_raft_is_serviced_between_a_year_before_the_switch_and_the_day_before_it)
 	assert_false(change.must);
 	assert_day(change.by, "");
 	assert_day(change.then.due, "2027-06-01");
-	scene_close(&scene);
 }
 
 TEST(a_switch_that_is_today_leaves_today_to_do_it)
 {
-	struct scene scene;
-	scene_open(&scene, RAFTS);
+	SCENE(scene, RAFTS);
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	scene_record(&scene, raft, TASK_SERVICE, "2025-05-20", NULL);
 	struct change change =
@@ -149,22 +145,19 @@ TEST(a_switch_that_is_today_leaves_today_to_do_it)
 	assert_true(change.must);
 	assert_day(change.not_before, "2026-11-25");
 	assert_day(change.by, "2026-11-25");
-	scene_close(&scene);
 }
 
 /* A limit of age is mended by no service: only a new one helps. */
 TEST(what_no_work_can_mend_is_said_to_be_so)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: a\n    kinds: [tether]\n    when: {use: commercial}\n"
-	    "    task: inspect\n    doer: owner\n    grade: law\n    clocks:\n"
-	    "      - from: [made]\n        months: 12\n"
-	    "    source: invented\n    standing: memory\n"
-	    "  - id: b\n    kinds: [tether]\n    when: {use: commercial}\n"
-	    "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
-	    "      - from: [made, fitted]\n        months: 12\n"
-	    "    source: invented\n    standing: memory\n");
+	SCENE(scene, "  - id: a\n    kinds: [tether]\n    when: {use: commercial}\n"
+		     "    task: inspect\n    doer: owner\n    grade: law\n    clocks:\n"
+		     "      - from: [made]\n        months: 12\n"
+		     "    source: invented\n    standing: memory\n"
+		     "  - id: b\n    kinds: [tether]\n    when: {use: commercial}\n"
+		     "    task: renew\n    doer: owner\n    grade: law\n    clocks:\n"
+		     "      - from: [made, fitted]\n        months: 12\n"
+		     "    source: invented\n    standing: memory\n");
 	struct item *tether = scene_item(&scene, "tether");
 	tether->made = stamp_of("2025-01-10");
 	struct change change =
@@ -178,14 +171,12 @@ TEST(what_no_work_can_mend_is_said_to_be_so)
 	assert_false(change.cannot);
 	assert_day(change.not_before, "2026-11-25");
 	assert_day(change.by, "2027-05-31");
-	scene_close(&scene);
 }
 
 /* A flare's printed date is not known before it is bought. */
 TEST(a_new_things_printed_date_is_left_to_whoever_buys_it)
 {
-	struct scene scene;
-	scene_open(&scene, "practice.yaml");
+	SCENE(scene, "practice.yaml");
 	struct item *flare = scene_item(&scene, "flare-red-hand");
 	flare->expires = stamp_of("2027-03");
 	struct change change =
@@ -195,15 +186,13 @@ TEST(a_new_things_printed_date_is_left_to_whoever_buys_it)
 	assert_true(change.printed);
 	assert_day(change.not_before, "");
 	assert_day(change.by, "2027-05-31");
-	scene_close(&scene);
 }
 
 /* As the book has it: each of the three holds until the next day for which something else
  * is said of it, and goes on past days that speak of the others. */
 TEST(a_supposition_holds_until_something_else_is_said_of_the_same)
 {
-	struct scene scene;
-	scene_open(&scene, RAFTS);
+	SCENE(scene, RAFTS);
 	struct vessel out = {0};
 	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
 	scene.periods[0].persons = 4;
@@ -244,7 +233,6 @@ TEST(a_supposition_holds_until_something_else_is_said_of_the_same)
 	assert_int_equal(
 	    vessel_period_on(&out, day_of("2029-01-01"))->use, USE_COMMERCIAL);
 	assert_int_equal(vessel_period_on(&out, day_of("2027-12-31"))->use, USE_PRIVATE);
-	scene_close(&scene);
 }
 
 /* Each thing that is supposed replaces that thing alone, from its day on. */
@@ -267,8 +255,7 @@ TEST(what_is_supposed_replaces_that_and_nothing_else)
 		"coastal", 4, "other"},
 	};
 
-	struct scene scene;
-	scene_open(&scene, RAFTS);
+	SCENE(scene, RAFTS);
 	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
 	scene.periods[0].area = "coastal";
 	scene.periods[0].persons = 4;
@@ -294,7 +281,6 @@ TEST(what_is_supposed_replaces_that_and_nothing_else)
 			assert_string_equal(before->sheets[0], "own");
 		}
 	}
-	scene_close(&scene);
 }
 
 /* On the very day of a period that is there already, and the day after it. */
@@ -306,8 +292,7 @@ TEST(an_area_is_supposed_until_another_is_said)
 	} ROWS[] = {{"2026-12-31", "coastal"}, {"2027-01-01", "offshore"},
 	    {"2027-12-31", "offshore"}, {"2028-01-01", "inland"}};
 
-	struct scene scene;
-	scene_open(&scene, RAFTS);
+	SCENE(scene, RAFTS);
 	struct vessel out = {0};
 	scene.periods[0].says = SAYS_USE | SAYS_AREA | SAYS_PERSONS;
 	scene.periods[0].area = "coastal";
@@ -327,7 +312,6 @@ TEST(an_area_is_supposed_until_another_is_said)
 		assert_string_equal(
 		    vessel_period_on(&out, day_of(ROWS[i].day))->area, ROWS[i].area);
 	}
-	scene_close(&scene);
 }
 
 /* By the long way: on which days, of all from today to the switch, does doing it help? */
@@ -359,7 +343,7 @@ TEST(the_days_to_do_it_are_those_found_by_trying_every_day)
 	static const char *const KINDS[] = {"liferaft-canister", "lifejacket-auto",
 	    "extinguisher-powder", "epirb", "hydrostatic-release", "tether"};
 
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	unsigned seed = 20261125;
 	int tried = 0;
 	scene_open(&scene, "practice.yaml");
@@ -387,7 +371,6 @@ TEST(the_days_to_do_it_are_those_found_by_trying_every_day)
 		arena_reset(&scene.arena);
 	}
 	assert_true(tried > 100);
-	scene_close(&scene);
 }
 
 /* How many sheets a period follows, and the first of them. */
@@ -450,12 +433,10 @@ TEST(supposed_sheets_hold_from_their_day_and_her_own_are_named_before)
 /* The first of its clocks is told, and the second asks for the day it was made. */
 TEST(what_any_of_its_clocks_asks_for_is_told)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: r\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
-	    "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
-	    "      - {from: [made], months: 60}\n"
-	    "    source: invented\n    standing: memory\n");
+	SCENE(scene, "  - id: r\n    kinds: [tether]\n    task: renew\n    doer: owner\n"
+		     "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
+		     "      - {from: [made], months: 60}\n"
+		     "    source: invented\n    standing: memory\n");
 	struct item *tether = scene_item(&scene, "tether");
 	tether->fitted = stamp_of("2026-05-01");
 	struct change change =
@@ -463,7 +444,6 @@ TEST(what_any_of_its_clocks_asks_for_is_told)
 	assert_string_equal(change.now.missing, "made");
 	assert_string_equal(change.then.missing, "made");
 	assert_string_equal(change.now.rule, "r");
-	scene_close(&scene);
 }
 
 /* Another use is supposed: what is said of sheets stays as it was, in every period. */
@@ -496,8 +476,7 @@ TEST(a_supposed_use_leaves_the_sheets_as_they_are)
  * switch or after it. */
 TEST(what_is_done_for_good_is_no_change)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: once\n    kinds: [tether]\n    task: inspect\n    doer: owner\n"
 	    "    grade: law\n    clocks:\n"
 	    "      - {from: [fitted], months: 24, holds: first}\n"
@@ -511,7 +490,6 @@ TEST(what_is_done_for_good_is_no_change)
 	suppose(&scene, &supposed, &words, "2026-11-25");
 	changes_of_item(&supposed.what_if, 0, &scene.arena, &changes);
 	assert_int_equal(changes.count, 0);
-	scene_close(&scene);
 }
 
 /* A use that is on record for a day to come has not happened as seen from today; on the
@@ -519,11 +497,9 @@ TEST(what_is_done_for_good_is_no_change)
 TEST(what_will_be_so_on_the_day_alone_is_told)
 {
 	const struct event used = {.kind = EVENT_USED, .on = day_of("2026-12-24")};
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: r\n    kinds: [harness]\n    task: renew\n    doer: owner\n"
-	    "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
-	    "    source: invented\n    standing: memory\n");
+	SCENE(scene, "  - id: r\n    kinds: [harness]\n    task: renew\n    doer: owner\n"
+		     "    grade: law\n    clocks:\n      - {from: [fitted], months: 24}\n"
+		     "    source: invented\n    standing: memory\n");
 	struct item *tether = scene_item(&scene, "tether");
 	tether->events = &used;
 	tether->event_count = 1;
@@ -532,7 +508,6 @@ TEST(what_will_be_so_on_the_day_alone_is_told)
 	assert_false(change.now.there || change.then.there);
 	assert_true(change.must);
 	assert_int_equal(change.on_the_day, STATE_OVERDUE);
-	scene_close(&scene);
 }
 
 TEST(a_change_matters_when_anything_of_it_is_another)

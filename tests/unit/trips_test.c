@@ -64,7 +64,7 @@ plan_on(
 
 TEST(two_boats_go_together_on_the_first_day_that_does_for_both)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* The second is laid up again on 10 December 2027: a yearly service must be done on or
 	 * after 9 December 2026 to be in date on 9 December 2027. The first may go at once. */
@@ -94,12 +94,11 @@ TEST(two_boats_go_together_on_the_first_day_that_does_for_both)
 	/* 20.01 is shared: 10.01 and 10.00 */
 	assert_int_equal(port.lists[0].cost_minor, 1001);
 	assert_int_equal(port.lists[1].cost_minor, 1000);
-	scene_close(&port.scene);
 }
 
 TEST(the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* The second is laid up a month longer, to 30 April 2027; the jackets are due on 15
 	 * December 2027, so in the winter that starts on 1 November 2027. */
@@ -123,12 +122,11 @@ TEST(the_next_winters_trips_are_given_out_once_all_boats_have_fitted_out)
 	plan_on(&port, &depot, 1, "2027-05-01");
 	assert_int_equal(port.lists[0].hand_in.items[0].vessels, 2);
 	assert_false(port.lists[0].hand_in.items[0].held_back);
-	scene_close(&port.scene);
 }
 
 TEST(what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	const struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2025-12-01");
 	(void)add_item(&port, 1, "lifejacket-auto", "2025-12-01");
@@ -154,12 +152,11 @@ TEST(what_a_boat_was_given_out_alone_stays_hers_when_another_joins_her_base)
 	assert_int_equal(own->vessels, 1);
 	assert_true(port.lists[1].hand_in.items[0].of_base);
 	assert_false(port.lists[1].hand_in.items[0].settled);
-	scene_close(&port.scene);
 }
 
 TEST(boats_without_a_base_go_each_on_its_own)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	port.vessels[0].base = "";
 	port.vessels[1].base = "";
@@ -176,12 +173,11 @@ TEST(boats_without_a_base_go_each_on_its_own)
 		assert_false(port.lists[i].hand_in.items[0].of_base);
 		assert_int_equal(port.lists[i].cost_minor, 2000);
 	}
-	scene_close(&port.scene);
 }
 
 TEST(what_one_boat_alone_would_send_near_goes_far_with_the_other)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* Three jackets each: far 30.00 each and the trip 40.00, near 36.00 and 10.00. Three:
 	 * far 130.00, near 118.00. Six: far 220.00, near 226.00. */
@@ -228,12 +224,11 @@ TEST(what_one_boat_alone_would_send_near_goes_far_with_the_other)
 	winter_plan_fleet(&request, &(size_t){0}, 1, &port.scene.arena, &alone);
 	assert_string_equal(alone.hand_in.items[0].name, "Near");
 	assert_int_equal(alone.proof.minor, 11800);
-	scene_close(&port.scene);
 }
 
 TEST(carriage_a_piece_weighs_against_a_dearer_service_nearby)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* A lot of four: far 4 x (30.00 + 8.00 carriage) = 152.00, near 4 x 36.00 = 144.00 */
 	struct item *lot = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -262,12 +257,11 @@ TEST(carriage_a_piece_weighs_against_a_dearer_service_nearby)
 	assert_string_equal(trip->name, "Near");
 	assert_int_equal(trip->lines.items[0].price_minor, 14400);
 	assert_int_equal(trip->choice.saves_minor, 800);
-	scene_close(&port.scene);
 }
 
 TEST(a_price_that_is_not_known_does_not_win_by_that)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	const struct station_price price = {
@@ -289,12 +283,11 @@ TEST(a_price_that_is_not_known_does_not_win_by_that)
 	};
 	plan_on(&port, stations, 2, "2026-11-25");
 	assert_string_equal(port.lists[0].hand_in.items[0].name, "Telling");
-	scene_close(&port.scene);
 }
 
 TEST(a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
 	const struct station_make make = {"liferaft-canister", "Orrin"};
@@ -322,12 +315,11 @@ TEST(a_raft_of_an_unknown_make_is_not_sent_where_makes_are_listed)
 	trip = &port.lists[0].hand_in.items[0];
 	assert_string_equal(trip->name, "Loft");
 	assert_string_equal(trip->lines.items[0].note, "");
-	scene_close(&port.scene);
 }
 
 TEST(a_weekly_limit_holds_over_both_boats_and_names_what_is_left)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -356,12 +348,11 @@ TEST(a_weekly_limit_holds_over_both_boats_and_names_what_is_left)
 	assert_string_equal(left->why,
 	    "the station takes so many pieces a week, and the weeks that would do are full");
 	assert_string_equal(left->cure, "a stand-in until it is back");
-	scene_close(&port.scene);
 }
 
 TEST(what_comes_too_late_is_told_what_would_help)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	port.vessels[0].margin_days = 30; /* back by 1 March */
 	(void)add_item(&port, 0, "lifejacket-auto", "2026-03-01");
@@ -385,12 +376,11 @@ TEST(what_comes_too_late_is_told_what_would_help)
 	    "Inflatables at Cape Lorne could have it back in time; the last day to hand it "
 	    "in was 1 Feb 2027; it is back by fitting-out, but within her margin; a "
 	    "stand-in until it is back");
-	scene_close(&port.scene);
 }
 
 TEST(a_station_left_out_is_not_used)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	struct item *jacket = add_item(&port, 0, "lifejacket-auto", "2026-03-01");
 	port.scene.records[jacket - port.scene.items][0].station = "Depot";
@@ -413,7 +403,6 @@ TEST(a_station_left_out_is_not_used)
 	plan_on(&port, stations, 2, "2026-11-25");
 	assert_true(port.lists[0].hand_in.items[0].assumed);
 	assert_string_equal(port.lists[0].hand_in.items[0].name, "");
-	scene_close(&port.scene);
 }
 
 /* ---- prices by age ---- */
@@ -440,7 +429,7 @@ TEST(a_price_by_age_is_that_of_the_hand_in_day)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		port_open(&port);
 		struct item *raft = add_item(&port, 0, "liferaft-canister", "2026-03-01");
 		raft->made = stamp_of("2016-02-29");
@@ -471,7 +460,6 @@ TEST(a_price_by_age_is_that_of_the_hand_in_day)
 			assert_int_equal(line->later_from, day_of("2027-02-28"));
 			assert_int_equal(line->later_minor, 90000);
 		}
-		scene_close(&port.scene);
 	}
 }
 
@@ -491,7 +479,7 @@ TEST(a_birthday_in_the_winter_weighs_against_a_trip)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		port_open(&port);
 		const struct odd_winter odd = {
 		    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
@@ -516,13 +504,12 @@ TEST(a_birthday_in_the_winter_weighs_against_a_trip)
 		assert_int_equal(list->hand_in.items[0].hand_in, day_of(ROWS[i].hand_in));
 		assert_int_equal(
 		    port.lists[1].hand_in.items[0].hand_in, day_of("2026-12-09"));
-		scene_close(&port.scene);
 	}
 }
 
 TEST(an_old_raft_goes_where_age_costs_nothing)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* "Even" asks 500.00 at any age; "Steep" 400.00, and 620.00 from ten years. No trip
 	 * costs anything. Of the third the age is not known: it counts as 900.00 at "Steep". */
@@ -559,7 +546,6 @@ TEST(an_old_raft_goes_where_age_costs_nothing)
 	const struct shore_line *line = &port.lists[1].hand_in.items[0].lines.items[0];
 	assert_int_equal(line->price_minor, 90000);
 	assert_true(line->price_age_missed);
-	scene_close(&port.scene);
 }
 
 /* --- prices by age beside every day and station --- */
@@ -641,7 +627,7 @@ TEST(no_days_and_stations_cost_less_than_the_plan)
 	size_t stepped = 0;
 	size_t later = 0;
 	for (int round = 0; round < 300; round++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		struct drawn drawn = {0};
 		port_open(&port);
 		draw_shops(&seed, &drawn);
@@ -666,7 +652,6 @@ TEST(no_days_and_stations_cost_less_than_the_plan)
 			    drawn.cost[i][trip->station]
 				      [trip->hand_in - day_of("2026-11-25")]);
 		}
-		scene_close(&port.scene);
 	}
 	assert_true(stepped > 20 && later > 20);
 }

@@ -143,7 +143,7 @@ years_line(const struct port *port, size_t item)
 
 TEST(a_station_without_a_price_counts_as_the_dearest)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* What Shed asks is not known: it counts as Yard's 420.00. With the trips: Loft
 	 * 400 + 50 = 450, Yard 420 + 50 = 470, Shed 420 + 20 = 440. */
@@ -169,12 +169,11 @@ TEST(a_station_without_a_price_counts_as_the_dearest)
 	assert_int_equal(years_line(&port, 0)->station, 0);
 	assert_false(years_line(&port, 0)->supposed);
 	assert_int_equal(winter_station(&port, 0), 0);
-	scene_close(&port.scene);
 }
 
 TEST(what_was_paid_holds_for_the_station_that_was_paid)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* Shed was paid 300.00 and lists nothing: that is its price, not Loft's 400.00. What
 	 * Yard asks is not known: it counts as 400.00, not as what Shed was paid. */
@@ -187,12 +186,11 @@ TEST(what_was_paid_holds_for_the_station_that_was_paid)
 	assert_int_equal(years_line(&port, 0)->station, 1);
 	assert_false(years_line(&port, 0)->supposed);
 	assert_int_equal(winter_station(&port, 0), 1);
-	scene_close(&port.scene);
 }
 
 TEST(work_that_no_price_is_known_for_adds_nothing_and_is_told)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 5000, -1, 4000);
 	struct item *raft = add_thing(&port, RAFT, "2025-03-01", "", -1);
@@ -206,12 +204,11 @@ TEST(work_that_no_price_is_known_for_adds_nothing_and_is_told)
 	assert_int_equal(years_line(&port, 0)->minor, -1);
 	assert_int_equal(port.plan.unknown_count, 1);
 	assert_int_equal(port.plan.unknowns[0].minor, -1);
-	scene_close(&port.scene);
 }
 
 TEST(work_without_a_price_at_its_age_counts_as_the_dearest_of_any)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* Loft lists a raft from ten years on alone. On 21 March 2027 it is nine: 400.00 counts,
 	 * and it is not serviced early because that looks free. */
@@ -222,12 +219,11 @@ TEST(work_without_a_price_at_its_age_counts_as_the_dearest_of_any)
 	assert_int_equal(port.plan.minor, 45000);
 	assert_true(years_line(&port, 0)->supposed);
 	assert_int_equal(port.list.proof.minor, 45000);
-	scene_close(&port.scene);
 }
 
 TEST(without_its_station_gear_goes_to_the_assumed_one_in_both)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* Loft alone takes rafts. Without it an approved station is still to be found: its
 	 * service counts as Loft's 400.00 and its trip as nothing, and nothing is bought new for
@@ -248,7 +244,6 @@ TEST(without_its_station_gear_goes_to_the_assumed_one_in_both)
 	assert_int_equal(winter_station(&port, 0), 1);
 	assert_int_equal(years_line(&port, 0)->station, 1);
 	assert_int_equal(port.plan.minor, 53000);
-	scene_close(&port.scene);
 }
 
 /* The loft asks 410.00 with its trip, the shed 530.00. Ten days before 31 March 2027 is
@@ -256,7 +251,7 @@ TEST(without_its_station_gear_goes_to_the_assumed_one_in_both)
  * the 25th. */
 TEST(a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 1000, 40000, -1);
 	add_station(&port, "Shed", 3000, 50000, -1);
@@ -272,12 +267,11 @@ TEST(a_station_that_takes_nothing_in_before_a_day_is_passed_over_in_both)
 	assert_int_equal(winter_station(&port, 0), 0);
 	assert_int_equal(years_line(&port, 0)->station, 0);
 	assert_int_equal(port.plan.minor, 41000);
-	scene_close(&port.scene);
 }
 
 TEST(gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_both)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	/* Loft is approved for rafts of Orrin's alone: approval is never assumed of another, nor
 	 * where the label is gone. The service counts as Loft's 400.00, its trip as nothing. */
@@ -299,12 +293,11 @@ TEST(gear_of_a_make_that_is_not_known_goes_to_a_station_still_to_be_found_in_bot
 	assert_int_equal(winter_station(&port, 0), 0);
 	assert_int_equal(years_line(&port, 0)->station, 0);
 	assert_int_equal(port.plan.minor, 45000);
-	scene_close(&port.scene);
 }
 
 TEST(what_is_not_known_is_named)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	add_station(&port, "Loft", 5000, 40000, 3000);
 	add_station(&port, "Shed", 5000, -1, 3500);
@@ -325,7 +318,6 @@ TEST(what_is_not_known_is_named)
 	assert_int_equal(port.plan.unknown_count, 2);
 	assert_string_equal(port.plan.unknowns[1].kind, JACKET);
 	assert_int_equal(port.plan.unknowns[1].task, TASK_RENEW);
-	scene_close(&port.scene);
 }
 
 /* --- beside every way to share gear out --- */
@@ -427,7 +419,7 @@ extended_open(struct port *port)
 
 TEST(what_a_test_counts_as_is_not_charged_beside_it)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	(void)extended_open(&port);
 	plan_both(&port, 1);
 	const struct trip *trip = &port.list.hand_in.items[0];
@@ -442,12 +434,11 @@ TEST(what_a_test_counts_as_is_not_charged_beside_it)
 	assert_int_equal(port.list.unpriced, 0);
 	assert_int_equal(port.list.proof.minor, 3800);
 	assert_int_equal(port.plan.minor, 3800);
-	scene_close(&port.scene);
 }
 
 TEST(nor_once_it_is_ashore)
 {
-	struct port port;
+	CLOSES_SCENE struct port port;
 	struct item *item = extended_open(&port);
 	item->state = PLACE_LANDED;
 	item->landed_to = "Depot";
@@ -455,7 +446,6 @@ TEST(nor_once_it_is_ashore)
 	plan_both(&port, 1);
 	assert_int_equal(port.list.ashore.count, 1);
 	assert_int_equal(port.list.cost_minor, 3800);
-	scene_close(&port.scene);
 }
 
 TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
@@ -465,7 +455,7 @@ TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
 	size_t alone = 0;
 	size_t unpriced = 0;
 	for (int round = 0; round < 1000; round++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		size_t best[THINGS];
 		int64_t cost = 0;
 		port_open(&port);
@@ -492,7 +482,6 @@ TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
 		alone += unique ? 1 : 0;
 		assert_int_equal(port.plan.minor, cost);
 		assert_int_equal(port.list.proof.minor, cost);
-		scene_close(&port.scene);
 	}
 	assert_true(alone > 500);
 	assert_true(unpriced > 300);
@@ -503,7 +492,7 @@ TEST(the_years_and_the_winter_agree_on_where_unpriced_gear_goes)
 TEST(a_price_of_nothing_is_a_known_price)
 {
 	for (int known = 0; known < 2; known++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		port_open(&port);
 		add_station(&port, "Depot", 0, -1, 4500);
 		add_thing(&port, JACKET, "2025-01-10", "Depot", 4500)->price_minor =
@@ -516,7 +505,6 @@ TEST(a_price_of_nothing_is_a_known_price)
 			assert_string_equal(unknown->kind, JACKET);
 			assert_int_equal(unknown->task, TASK_RENEW);
 		}
-		scene_close(&port.scene);
 	}
 }
 
@@ -525,7 +513,7 @@ TEST(a_price_of_nothing_is_a_known_price)
 TEST(a_service_for_nothing_has_a_price)
 {
 	for (int known = 0; known < 2; known++) {
-		struct port port;
+		CLOSES_SCENE struct port port;
 		port_open(&port);
 		add_station(&port, "Depot", 0, -1, known == 1 ? 0 : -1);
 		(void)add_thing(
@@ -533,7 +521,6 @@ TEST(a_service_for_nothing_has_a_price)
 		plan_both(&port, 2);
 		assert_int_equal(port.plan.line_count, 1);
 		assert_int_equal(port.plan.unpriced, known == 1 ? 0 : 1);
-		scene_close(&port.scene);
 	}
 }
 
@@ -542,7 +529,7 @@ TEST(a_service_for_nothing_has_a_price)
 TEST(what_is_done_when_due_goes_to_a_station_that_is_open)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	struct port port;
+	CLOSES_SCENE struct port port;
 	port_open(&port);
 	add_station(&port, "Depot", 0, -1, 4500);
 	add_station(&port, "Loft", 0, -1, 5000);
@@ -552,7 +539,6 @@ TEST(what_is_done_when_due_goes_to_a_station_that_is_open)
 	plan_both(&port, 3);
 	assert_int_equal(port.plan.when_due_minor, 9500);
 	assert_int_equal(port.plan.minor, 9500);
-	scene_close(&port.scene);
 }
 
 RUN_TESTS(NULL, NULL)

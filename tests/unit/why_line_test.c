@@ -76,8 +76,7 @@ expect(const struct piece_why *piece, enum piece_reason reason, int worth,
 
 TEST(a_piece_counts_to_the_last_day_of_what_binds_it)
 {
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	add_jacket(&scene)->quantity = 2;
 	/* a month after it was fitted it is to be tested: a routine that is nowhere recorded */
 	add_jacket(&scene)->fitted = stamp_of("2026-01-10");
@@ -87,7 +86,6 @@ TEST(a_piece_counts_to_the_last_day_of_what_binds_it)
 	assert_int_equal(told.told.have, 3);
 	expect(&told.pieces[0], PIECE_COUNTS, 2, "", "2027-10-01");
 	expect(&told.pieces[1], PIECE_COUNTS, 1, "", "2027-10-01");
-	scene_close(&scene);
 }
 
 /* Of two clocks that have run out the one that did first is told, of those that bind the
@@ -120,8 +118,7 @@ TEST(of_what_has_run_out_the_first_that_binds_is_told)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, SHEET);
+		SCENE(scene, SHEET);
 		struct item *jacket = scene_item(&scene, "lifejacket-auto");
 		jacket->made = stamp_of(ROWS[i].made);
 		jacket->bought = stamp_of(ROWS[i].bought);
@@ -132,7 +129,6 @@ TEST(of_what_has_run_out_the_first_that_binds_is_told)
 			assert_int_equal(told.pieces[0].task, ROWS[i].task);
 		}
 		assert_string_equal(told.pieces[0].missing, "");
-		scene_close(&scene);
 	}
 }
 
@@ -141,8 +137,7 @@ TEST(of_what_has_run_out_the_first_that_binds_is_told)
  * date does for the maker's interval. */
 TEST(what_is_not_known_is_named)
 {
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	struct item *jacket = add_jacket(&scene);
 	jacket->record_count = 0;
 	struct line_why told = why(&scene, "jackets");
@@ -167,15 +162,13 @@ TEST(what_is_not_known_is_named)
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-01", "2028-05-01");
 	told = why(&scene, "rafts");
 	expect(&told.pieces[0], PIECE_COUNTS, 6, "", "2028-05-01");
-	scene_close(&scene);
 }
 
 /* The paper does for the maker's interval, so that of a raft whose day of making is not
  * known that is what is missing. */
 TEST(what_a_paper_tells_is_not_missing)
 {
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	struct item *raft = scene_item(&scene, "liferaft-valise");
 	raft->capacity = 6;
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-01", "2028-05-01");
@@ -183,14 +176,12 @@ TEST(what_a_paper_tells_is_not_missing)
 	expect(&told.pieces[0], PIECE_NOT_KNOWN, 6, "", "");
 	assert_int_equal(told.pieces[0].task, TASK_RENEW);
 	assert_string_equal(told.pieces[0].missing, "made");
-	scene_close(&scene);
 }
 
 /* A flare that nothing dates lacks what is printed on it. */
 TEST(of_a_flare_without_a_date_its_mark_is_missing)
 {
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	scene.periods[0].use = USE_COMMERCIAL;
 	scene_item(&scene, "flare-red-hand")->quantity = 3;
 	struct item *marked = scene_item(&scene, "flare-red-hand");
@@ -207,7 +198,6 @@ TEST(of_a_flare_without_a_date_its_mark_is_missing)
 	assert_false(told.holds);
 	assert_int_equal(told.count, 2);
 	expect(&told.pieces[1], PIECE_COUNTS, 1, "", "2028-06-30");
-	scene_close(&scene);
 }
 
 TEST(what_is_not_there_or_not_fit_is_told_so)
@@ -221,8 +211,7 @@ TEST(what_is_not_there_or_not_fit_is_told_so)
 	    {PLACE_ABOARD, 3, PIECE_UNFIT}, {PLACE_ABOARD, 0, PIECE_UNTOLD},
 	    {PLACE_RESERVE, 3, PIECE_RESERVE}};
 
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		struct item *raft = scene_item(&scene, "liferaft-valise");
 		raft->state = ROWS[i].state;
@@ -246,15 +235,13 @@ TEST(what_is_not_there_or_not_fit_is_told_so)
 	scene.items[0].parent = sizeof ROWS / sizeof ROWS[0];
 	told = why(&scene, "rafts");
 	assert_int_equal(told.pieces[0].reason, PIECE_WITHDRAWN);
-	scene_close(&scene);
 }
 
 /* Its gas cylinder is ashore: the jacket does not count, and the cylinder is named. With
  * dates of its own that have run out those are told instead. */
 TEST(the_working_part_that_is_out_is_named)
 {
-	struct scene scene;
-	scene_open(&scene, SHEET);
+	SCENE(scene, SHEET);
 	struct item *jacket = add_jacket(&scene);
 	struct item *cylinder = scene_item(&scene, "gas-cylinder");
 	cylinder->parent = 0;
@@ -272,12 +259,11 @@ TEST(the_working_part_that_is_out_is_named)
 	told = why(&scene, "jackets");
 	expect(&told.pieces[0], PIECE_COUNTS, 1, "", "2027-10-01");
 	assert_string_equal(told.pieces[0].part, "");
-	scene_close(&scene);
 }
 
 TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct line_why out = {0};
 	struct fault fault = {0};
 	scene_open(&scene, SHEET);
@@ -299,7 +285,6 @@ TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
 	    muster_why(&scene.engine, 0, "l", day_of(DAY), &scene.arena, &out, &fault));
 	assert_string_equal(fault.text,
 	    "the sheets of Quillfish have no carriage line \"l\"; they have none at all");
-	scene_close(&scene);
 }
 
 #define TETHERS(rules)                                                                   \
@@ -313,7 +298,7 @@ TEST(a_line_that_is_not_hers_is_refused_with_those_that_are)
  * is the look of her own rule. */
 TEST(a_rule_that_does_not_hold_keeps_nothing_from_counting)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	scene_open(
 	    &scene, TETHERS(TETHER("hire", "inspect",
 			"    when: {use: commercial}\n    clocks:\n"
@@ -324,14 +309,13 @@ TEST(a_rule_that_does_not_hold_keeps_nothing_from_counting)
 	struct line_why line = why(&scene, "tethers");
 	assert_int_equal(line.pieces[0].reason, PIECE_LAPSED);
 	assert_string_equal(line.pieces[0].reading->rule_id, "all");
-	scene_close(&scene);
 }
 
 /* Nobody asks a private boat for the day of making, as hire would: it is that of packing
  * which is missing. */
 TEST(what_a_rule_that_does_not_hold_asks_for_is_not_missing)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	scene_open(
 	    &scene, TETHERS(TETHER("hire", "inspect",
 			"    when: {use: commercial}\n    clocks:\n"
@@ -341,22 +325,19 @@ TEST(what_a_rule_that_does_not_hold_asks_for_is_not_missing)
 	struct line_why line = why(&scene, "tethers");
 	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
 	assert_string_equal(line.pieces[0].missing, "packed");
-	scene_close(&scene);
 }
 
 /* Fitted in May it would be good for years, if her length were known to ask for it. */
 TEST(what_would_tell_whether_a_rule_holds_is_missing)
 {
-	struct scene scene;
-	scene_open(&scene, TETHERS(TETHER("long", "inspect",
-			       "    when: {length-from: 10}\n    clocks:\n"
-			       "      - {from: [fitted], months: 36}\n")));
+	SCENE(scene, TETHERS(TETHER("long", "inspect",
+			 "    when: {length-from: 10}\n    clocks:\n"
+			 "      - {from: [fitted], months: 36}\n")));
 	scene.vessel.length_cm = 0;
 	scene_item(&scene, "tether")->fitted = stamp_of("2026-05-01");
 	struct line_why line = why(&scene, "tethers");
 	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
 	assert_string_equal(line.pieces[0].missing, "length");
-	scene_close(&scene);
 }
 
 /* The paper of the look stands for the maker's interval, though it is read first; the
@@ -364,8 +345,7 @@ TEST(what_would_tell_whether_a_rule_holds_is_missing)
  * is the day of making, for the renewal. */
 TEST(what_a_paper_tells_first_and_what_is_not_kept_is_not_missing)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    TETHERS(TETHER("look", "inspect",
 		"    clocks:\n      - {from: [certificate]}\n"
 		"      - {from: [last], interval: maker}\n") TETHER("hooks", "service",
@@ -377,7 +357,6 @@ TEST(what_a_paper_tells_first_and_what_is_not_kept_is_not_missing)
 	assert_int_equal(line.pieces[0].reason, PIECE_NOT_KNOWN);
 	assert_int_equal(line.pieces[0].task, TASK_RENEW);
 	assert_string_equal(line.pieces[0].missing, "made");
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

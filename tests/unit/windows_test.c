@@ -25,7 +25,7 @@ jacket_on_a_small_commercial_boat(struct scene *scene)
 
 TEST(one_service_years_after_the_first_was_due_starts_anew)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-05-29", NULL);
@@ -33,13 +33,12 @@ TEST(one_service_years_after_the_first_was_due_starts_anew)
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-10-15"), "2027-05-29");
 	assert_string_equal(
 	    scene_state(&scene, jacket, TASK_SERVICE, "2026-10-15"), "in-date");
-	scene_close(&scene);
 }
 
 /* 2025-06-10 starts anew; the next was due on 10 June 2026, and 29 May is inside its month. */
 TEST(a_service_inside_the_window_of_one_before_keeps_its_day)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-06-10", NULL);
@@ -49,12 +48,11 @@ TEST(a_service_inside_the_window_of_one_before_keeps_its_day)
 	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-10-15");
 	assert_true(due.binding->kept);
 	assert_int_equal(due.binding->from, day_of("2026-06-10"));
-	scene_close(&scene);
 }
 
 TEST(served_every_year_in_time_it_keeps_the_day_of_its_first_clock)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->made = stamp_of("2018-06-15");
 	static const char *const DAYS[] = {"2019-05-29", "2020-05-29", "2021-05-29",
@@ -64,29 +62,26 @@ TEST(served_every_year_in_time_it_keeps_the_day_of_its_first_clock)
 	}
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-10-15"), "2027-06-15");
-	scene_close(&scene);
 }
 
 TEST(the_first_clock_counts_as_the_day_before_the_first_record)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	jacket->bought = stamp_of("2025-06-15");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-05-29", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-10-15"), "2027-06-15");
-	scene_close(&scene);
 }
 
 TEST(without_a_first_clock_the_first_record_starts_anew)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-05-29", NULL);
 	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-10-15");
 	assert_int_equal(due.due, day_of("2027-05-29"));
 	assert_false(due.binding->kept);
-	scene_close(&scene);
 }
 
 /* Due on 15 March 2026; what a service on `done` makes of it, seen on 1 June 2026. */
@@ -115,11 +110,10 @@ TEST(the_window_s_own_days_keep_the_day_and_those_beside_it_do_not)
 	};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		assert_string_equal(
 		    next_after(&scene, WINDOWED("from-due"), CASES[i].done),
 		    CASES[i].due);
-		scene_close(&scene);
 	}
 }
 
@@ -136,11 +130,10 @@ TEST(a_survey_that_keeps_the_day_even_late_keeps_it_after_the_window)
 	};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		assert_string_equal(
 		    next_after(&scene, WINDOWED("from-due-even-late"), CASES[i].done),
 		    CASES[i].due);
-		scene_close(&scene);
 	}
 }
 
@@ -150,34 +143,30 @@ TEST(kept_even_late_whole_years_missed_keep_the_day_of_the_year_it_was_done_in)
 {
 	static const char *const DONE[] = {"2024-06-20", "2024-03-15"};
 	for (size_t i = 0; i < sizeof DONE / sizeof DONE[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, WINDOWED("from-due-even-late"));
+		SCENE(scene, WINDOWED("from-due-even-late"));
 		struct item *jacket = scene_item(&scene, "lifejacket-auto");
 		scene_record(&scene, jacket, TASK_SERVICE, "2021-03-15", NULL);
 		scene_record(&scene, jacket, TASK_SERVICE, DONE[i], NULL);
 		assert_string_equal(
 		    scene_due_day(&scene, jacket, TASK_SERVICE, "2024-07-01"),
 		    "2025-03-15");
-		scene_close(&scene);
 	}
 }
 
 TEST(a_yearly_beacon_test_done_late_keeps_its_day)
 {
-	struct scene scene;
-	scene_open(&scene, "solas-convention.yaml");
+	SCENE(scene, "solas-convention.yaml");
 	struct item *beacon = scene_item(&scene, "epirb");
 	beacon->fitted = stamp_of("2022-04-15");
 	scene_record(&scene, beacon, TASK_INSPECT, "2023-06-01", NULL);
 	/* due 15 April 2023, done in June: the next is due in April all the same */
 	assert_string_equal(
 	    scene_due_day(&scene, beacon, TASK_INSPECT, "2023-07-01"), "2024-04-15");
-	scene_close(&scene);
 }
 
 TEST(a_record_made_while_the_rule_was_not_in_force_starts_anew)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	scene.periods[0].use = USE_PRIVATE;
 	scene.periods[1] = (struct period){
@@ -187,12 +176,11 @@ TEST(a_record_made_while_the_rule_was_not_in_force_starts_anew)
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-05-29", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-10-15"), "2027-05-29");
-	scene_close(&scene);
 }
 
 TEST(an_extension_or_a_certificate_never_becomes_the_next_anniversary)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *jacket = jacket_on_a_small_commercial_boat(&scene);
 	struct extension extension = {.task = TASK_SERVICE,
 	    .until = day_of("2026-12-31"),
@@ -205,7 +193,6 @@ TEST(an_extension_or_a_certificate_never_becomes_the_next_anniversary)
 	/* due on 10 June 2026 by the rule: November is outside its month */
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-12-05"), "2027-11-30");
-	scene_close(&scene);
 }
 
 #define STAMP_END                                                                        \
@@ -225,37 +212,32 @@ TEST(a_stamp_that_counts_from_its_end_does_so_here_too)
 	} CASES[] = {{"2025-05", "2026-06-30"}, {"2025-04", "2026-04-30"}};
 
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
-		struct scene scene;
-		scene_open(&scene, STAMP_END);
+		SCENE(scene, STAMP_END);
 		struct item *jacket = scene_item(&scene, "lifejacket-auto");
 		jacket->made = stamp_of("2024-06");
 		scene_record(&scene, jacket, TASK_SERVICE, CASES[i].done, NULL);
 		assert_string_equal(
 		    scene_due_day(&scene, jacket, TASK_SERVICE, "2025-09-01"),
 		    CASES[i].due);
-		scene_close(&scene);
 	}
 }
 
 TEST(two_records_of_one_day_are_one_doing)
 {
-	struct scene scene;
-	scene_open(&scene, WINDOWED("from-due"));
+	SCENE(scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-03-15", NULL);
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-01", NULL);
 	scene_record(&scene, jacket, TASK_TEST, "2026-03-01", NULL);
 	assert_string_equal(
 	    scene_due_day(&scene, jacket, TASK_SERVICE, "2026-06-01"), "2027-03-15");
-	scene_close(&scene);
 }
 
 /* A printed date is good through its last day and no longer, window or none; and a thing
  * looked at before it runs out has not thereby earned its day for an anniversary. */
 TEST(a_window_never_stretches_a_printed_date)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: marked\n    kinds: [epirb]\n    task: test\n    doer: station\n"
 	    "    grade: law\n    clocks:\n      - { from: [marked] }\n"
 	    "      - { from: [last], months: 12 }\n"
@@ -270,13 +252,12 @@ TEST(a_window_never_stretches_a_printed_date)
 			assert_int_equal(due.readings[i].due, day_of("2027-07-10"));
 		}
 	}
-	scene_close(&scene);
 }
 
 /* Done on D: inside the window the day is kept, outside it starts anew. */
 TEST(if_it_were_done_on_a_day_the_window_counts_as_well)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct obligation after = {0};
 	scene_open(&scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
@@ -301,13 +282,11 @@ TEST(if_it_were_done_on_a_day_the_window_counts_as_well)
 		    &scene.arena, &after);
 		assert_int_equal(after.due, day_of(CASES[i].due));
 	}
-	scene_close(&scene);
 }
 
 TEST(due_is_the_day_itself_and_state_reads_the_window_s_last)
 {
-	struct scene scene;
-	scene_open(&scene, WINDOWED("from-due"));
+	SCENE(scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-03-15", NULL);
 	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-11-25");
@@ -317,14 +296,12 @@ TEST(due_is_the_day_itself_and_state_reads_the_window_s_last)
 	    scene_state(&scene, jacket, TASK_SERVICE, "2027-04-15"), "in-date");
 	assert_string_equal(
 	    scene_state(&scene, jacket, TASK_SERVICE, "2027-04-16"), "overdue");
-	scene_close(&scene);
 }
 
 /* The law's D is 15 March 2027, its window to 15 April; practice is good to the month's end. */
 TEST(due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: to-month-end\n    kinds: [lifejacket-auto]\n"
 	    "    task: service\n    doer: station\n"
 	    "    grade: practice\n    clocks:\n"
@@ -343,30 +320,26 @@ TEST(due_is_the_earliest_day_though_another_clock_runs_out_inside_the_window)
 	assert_int_equal(due.state, STATE_OVERDUE);
 	assert_int_equal(due.good_through, day_of("2027-03-31"));
 	assert_string_equal(due.binding->rule_id, "to-month-end");
-	scene_close(&scene);
 }
 
 /* Laid up from 1 November: 15 October 2027 is in the season after the winter of 2026, though the
  * window runs into the next one. */
 TEST(the_winter_is_that_of_the_day_and_not_of_the_window_s_last)
 {
-	struct scene scene;
-	scene_open(&scene, WINDOWED("from-due"));
+	SCENE(scene, WINDOWED("from-due"));
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-10-15", NULL);
 	struct obligation due = scene_due(&scene, jacket, TASK_SERVICE, "2026-11-25");
 	assert_int_equal(due.good_through, day_of("2027-11-15"));
 	assert_int_equal(
 	    winter_of_obligation(&scene.vessel, &due, day_of("2026-11-25")), 2026);
-	scene_close(&scene);
 }
 
 /* Half-yearly while younger than 36 months: due on 12 March 2024, and the rule ends on 10
  * April, before the window does on 12 May. It never lapses, and still it falls due. */
 TEST(a_day_is_told_though_its_rule_ends_before_the_window_does)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: young\n    kinds: [gas-cylinder]\n    when: { age-until: 36 }\n"
 	    "    task: weigh\n    doer: station\n    grade: law\n    clocks:\n"
 	    "      - { from: [last], months: 18 }\n"
@@ -383,7 +356,6 @@ TEST(a_day_is_told_though_its_rule_ends_before_the_window_does)
 	/* the rule is over */
 	due = scene_due(&scene, cylinder, TASK_WEIGH, "2024-04-10");
 	assert_int_equal(due.due, day_of("2024-03-12"));
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

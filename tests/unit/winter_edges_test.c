@@ -133,7 +133,7 @@ station_of(const char *name, int turn_round_days)
 
 TEST(stations_that_nobody_entered_are_told_apart_by_their_names)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
 	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
@@ -146,13 +146,12 @@ TEST(stations_that_nobody_entered_are_told_apart_by_their_names)
 	assert_int_equal(trips->items[0].lines.count, 2);
 	assert_string_equal(trips->items[1].name, "Old Loft");
 	assert_int_equal(trips->items[1].lines.count, 1);
-	scene_close(&yard.scene);
 }
 
 /* One piece a week: Wednesday 25 November is the first boat's, Monday the 30th the second's. */
 TEST(a_week_that_another_boat_has_filled_is_full)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	struct station loft = station_of("Loft", 14);
 	loft.weekly_pieces = 1;
 	yard_open(&yard);
@@ -170,7 +169,6 @@ TEST(a_week_that_another_boat_has_filled_is_full)
 		assert_string_equal(trip->name, both[i].name);
 		assert_day(trip->hand_in, "2026-11-25");
 	}
-	scene_close(&yard.scene);
 }
 
 /* Laid up again on 10 December 2027, what is done yearly carries her from 9 December 2026
@@ -179,7 +177,7 @@ TEST(a_week_that_another_boat_has_filled_is_full)
  * goes to the fast one, on the 9th. */
 TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct odd_winter odd = {
 	    2027, {day_of("2027-12-10"), day_of("2028-03-31")}};
 	struct station stations[] = {station_of("Slow", 120), station_of("Fast", 14)};
@@ -199,7 +197,6 @@ TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
 	assert_string_equal(trips->items[0].name, "Fast");
 	assert_day(trips->items[0].hand_in, "2026-12-09");
 	assert_int_equal(trips->items[0].lines.count, 4);
-	scene_close(&yard.scene);
 }
 
 /* The first boat's jacket goes by 17 December, for her fitting-out on the 31st; the
@@ -208,7 +205,7 @@ TEST(what_all_tasks_of_a_thing_share_is_the_station_that_serves_the_latest)
  * so that it goes with the later, though the other is good for two years. */
 TEST(what_lapses_again_goes_with_the_later_of_two_hand_ins)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct odd_winter short_one = {
 	    2026, {day_of("2026-11-01"), day_of("2026-12-31")}};
 	const struct odd_winter late = {
@@ -227,12 +224,11 @@ TEST(what_lapses_again_goes_with_the_later_of_two_hand_ins)
 	assert_int_equal(yard.lists[1].hand_in.count, 1);
 	assert_day(yard.lists[1].hand_in.items[0].hand_in, "2027-02-01");
 	assert_int_equal(yard.lists[1].hand_in.items[0].lines.count, 3);
-	scene_close(&yard.scene);
 }
 
 TEST(gear_goes_to_the_station_of_another_base_where_it_went_last)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	struct station loft = station_of("Loft", 14);
 	loft.base = "Cape Lorne";
 	yard_open(&yard);
@@ -244,7 +240,6 @@ TEST(gear_goes_to_the_station_of_another_base_where_it_went_last)
 	}
 	plan(&yard, &loft, 1, "2026-11-25");
 	assert_string_equal(yard.lists[0].hand_in.items[0].name, "Loft");
-	scene_close(&yard.scene);
 }
 
 /* The least number that one of them names, or none; what is asked for goes before it. */
@@ -252,7 +247,7 @@ TEST(those_who_share_trips_make_as_few_as_the_one_who_makes_fewest)
 {
 	static const int ROWS[][3] = {
 	    {0, 0, 0}, {3, 2, 2}, {2, 3, 2}, {0, 2, 2}, {1, 0, 1}};
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -264,14 +259,13 @@ TEST(those_who_share_trips_make_as_few_as_the_one_who_makes_fewest)
 		assert_int_equal(yard.lists[0].most_trips, ROWS[i][2]);
 		assert_int_equal(yard.lists[1].most_trips, ROWS[i][2]);
 	}
-	scene_close(&yard.scene);
 }
 
 /* ---- what can't be done ---- */
 
 TEST(the_stations_that_might_do_for_its_make_are_all_named)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct station_make make = {"liferaft-canister", "Orrin"};
 	struct station stations[] = {station_of("Loft", 14), station_of("Shed", 14)};
 	for (size_t i = 0; i < 2; i++) {
@@ -291,14 +285,13 @@ TEST(the_stations_that_might_do_for_its_make_are_all_named)
 		assert_int_equal(
 		    lines->items[i].counted, lines->items[i].task == TASK_TEST);
 	}
-	scene_close(&yard.scene);
 }
 
 /* 200 days before 31 March 2027 is 12 September 2026; lay-up is on 1 November, and 200
  * days on 20 May. */
 TEST(what_would_be_back_if_it_went_before_lay_up_is_told_so)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct station slow = station_of("Slow", 200);
 	yard_open(&yard);
 	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
@@ -308,14 +301,13 @@ TEST(what_would_be_back_if_it_went_before_lay_up_is_told_so)
 	assert_string_equal(line->cure,
 	    "hand it in before lay-up, by 12 Sep 2026; a stand-in until it is back");
 	assert_day(line->first_possible, "2027-05-20");
-	scene_close(&yard.scene);
 }
 
 /* Beside a station that is shut for years, one left out and one that may not be approved:
  * only the last could help. */
 TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct span years = {day_of("2020-01-01"), day_of("2040-12-31")};
 	const struct station_make make = {"liferaft-canister", "Orrin"};
 	struct station stations[] = {
@@ -336,7 +328,6 @@ TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
 	assert_string_equal(line->cure,
 	    "Loft could have it back in time if it is approved for its make; a stand-in "
 	    "until it is back");
-	scene_close(&yard.scene);
 }
 
 /* Given up: with no station in the book the last day is 42 days before 31 March, 17
@@ -344,7 +335,7 @@ TEST(a_station_that_never_opens_is_said_to_and_helps_nobody)
  * not hers. */
 TEST(what_was_given_up_is_told_the_last_day_where_there_is_one)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct span years = {day_of("2020-01-01"), day_of("2040-12-31")};
 	struct station never = station_of("Never", 14);
 	never.shut = &years;
@@ -373,13 +364,12 @@ TEST(what_was_given_up_is_told_the_last_day_where_there_is_one)
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].cannot.count, 0);
 	assert_int_equal(yard.lists[0].hand_in.count, 1);
-	scene_close(&yard.scene);
 }
 
 /* Fitting-out on 31 March less 30 days is 1 March. */
 TEST(own_work_is_too_late_once_her_margin_has_begun)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	yard.vessels[0].margin_days = 30;
 	(void)add(&yard, 0, "first-aid-kit", "2026-03-20");
@@ -393,7 +383,6 @@ TEST(own_work_is_too_late_once_her_margin_has_begun)
 	assert_int_equal(line->own, PART_SELF);
 	assert_day(line->first_possible, "2027-03-02");
 	assert_string_equal(line->why, "fitting-out, less her margin, is already past");
-	scene_close(&yard.scene);
 }
 
 /* ---- parts of the list ---- */
@@ -401,7 +390,7 @@ TEST(own_work_is_too_late_once_her_margin_has_begun)
 /* By the last record that says a price, be it nothing; the danbuoy's says none. */
 TEST(what_was_done_for_nothing_last_is_reckoned_with_nothing)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	struct item *jacket = add(&yard, 0, "lifejacket-auto", NULL);
 	struct item *danbuoy = add(&yard, 0, "danbuoy-inflatable", NULL);
@@ -415,24 +404,22 @@ TEST(what_was_done_for_nothing_last_is_reckoned_with_nothing)
 	assert_int_equal(lines->items[0].price_minor, 0);
 	assert_int_equal(lines->items[1].price_minor, -1);
 	assert_int_equal(yard.lists[0].cost_minor, 0);
-	scene_close(&yard.scene);
 }
 
 TEST(what_an_authority_looks_at_is_paperwork)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "epirb", "2026-03-20");
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].paperwork.count, 1);
 	assert_int_equal(yard.lists[0].self.count, 0);
-	scene_close(&yard.scene);
 }
 
 /* A release without a date in a raft that is handed in: nobody renews it there unseen. */
 TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
 	add(&yard, 0, "hydrostatic-release", NULL)->parent = 0;
@@ -451,7 +438,6 @@ TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
 	assert_int_equal(list->self.count, 1);
 	assert_int_equal(list->ashore.count, 1);
 	assert_int_equal(list->ashore.items[0].tasks & 1U << TASK_RENEW, 0);
-	scene_close(&yard.scene);
 }
 
 /* Served on 25 November 2026 the raft is next on the same day of 2027: a release that
@@ -459,7 +445,7 @@ TEST(a_part_without_a_date_is_looked_at_and_not_sent_along)
  * starts on 1 November. */
 TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct shore_list *list = &yard.lists[0];
 	yard_open(&yard);
 	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
@@ -478,7 +464,6 @@ TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
 	assert_int_equal(list->waits.count, 1);
 	assert_int_equal(list->waits.items[0].item, 2);
 	assert_int_equal(list->waits.items[0].winter, 2027);
-	scene_close(&yard.scene);
 }
 
 /* Landed with the raft, on a day that is not known, the releases of above are renewed
@@ -486,7 +471,7 @@ TEST(a_part_goes_along_where_it_lapses_before_the_next_service)
  * no service neither is. */
 TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct shore_list *list = &yard.lists[0];
 	yard_open(&yard);
 	(void)add(&yard, 0, "liferaft-canister", "2026-03-01");
@@ -512,7 +497,6 @@ TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(list->ashore.items[0].tasks, 0);
 	assert_int_equal(list->waits.count, 5);
-	scene_close(&yard.scene);
 }
 
 /* Ten years old, the apparatus lapses again on the day it is served, so that what is
@@ -520,7 +504,7 @@ TEST(a_part_ashore_is_renewed_where_it_lapses_before_the_next_service)
  * ashore. */
 TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct shore_list *list = &yard.lists[0];
 	yard_open(&yard);
 	struct item *raft = add(&yard, 0, "buoyant-apparatus-inflatable", "2026-03-01");
@@ -544,13 +528,12 @@ TEST(a_part_of_what_no_service_makes_good_waits_by_itself)
 	assert_int_equal(list->ashore.count, 1);
 	assert_int_equal(list->ashore.items[0].tasks, 1U << TASK_SERVICE);
 	assert_int_equal(list->waits.count, 2);
-	scene_close(&yard.scene);
 }
 
 /* A line each, in the person's words, whatever the rules ask of the thing. */
 TEST(what_a_person_wants_bought_is_listed_beside_the_work)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	add(&yard, 0, "liferaft-canister", "2026-03-01")->to_buy = "a strap";
 	plan(&yard, NULL, 0, "2026-11-25");
@@ -561,13 +544,12 @@ TEST(what_a_person_wants_bought_is_listed_beside_the_work)
 	assert_int_equal(yard.lists[0].wanted.count, 2);
 	assert_string_equal(yard.lists[0].wanted.items[0].what, "a strap");
 	assert_string_equal(yard.lists[0].wanted.items[1].what, "a new bell");
-	scene_close(&yard.scene);
 }
 
 /* Of a kind that no catalogue has, to be renewed by its maker's word alone. */
 TEST(what_is_of_an_unknown_kind_is_bought_and_needs_no_care)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	const struct interval yearly = {.task = TASK_RENEW,
 	    .months = 12,
 	    .from = ANCHOR_LAST,
@@ -581,14 +563,13 @@ TEST(what_is_of_an_unknown_kind_is_bought_and_needs_no_care)
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(yard.lists[0].buy.count, 1);
 	assert_int_equal(yard.lists[0].dispose.count, 0);
-	scene_close(&yard.scene);
 }
 
 /* Used for hire or reward from 1 January 2027 on: what is bought before is good to a mark
  * that nobody knows yet, what is bought from then on for three years. */
 TEST(the_first_day_that_carries_is_one_of_which_it_is_known)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	yard.scene.periods[1] = yard.scene.periods[0];
 	yard.scene.periods[1].from = day_of("2027-01-01");
@@ -599,14 +580,13 @@ TEST(the_first_day_that_carries_is_one_of_which_it_is_known)
 	assert_int_equal(yard.lists[0].buy.count, 1);
 	assert_true(yard.lists[0].buy.items[0].carries);
 	assert_day(yard.lists[0].buy.items[0].not_before, "2027-01-01");
-	scene_close(&yard.scene);
 }
 
 /* Hired to 15 August, on 1 September: to be given back now, and no work of the winter that
  * comes. */
 TEST(what_should_have_been_given_back_is_due_now_and_not_in_winter)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	add(&yard, 0, "lifejacket-auto", "2026-08-01")->hired_until =
 	    day_of("2026-08-15");
@@ -615,7 +595,6 @@ TEST(what_should_have_been_given_back_is_due_now_and_not_in_winter)
 	assert_true(yard.lists[0].now.items[0].give_back);
 	assert_int_equal(yard.lists[0].self.count, 0);
 	assert_int_equal(yard.lists[0].buy.count, 0);
-	scene_close(&yard.scene);
 }
 
 /* What a station that a thing of the first boat is landed at is asked for, on 25 November 2026. */
@@ -632,7 +611,7 @@ asked(struct yard *yard, size_t item, bool inside)
 
 TEST(a_station_is_asked_for_no_work_of_the_owners_but_parts_that_go_along)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "first-aid-kit", "2020-03-01");
 	add(&yard, 0, "hydrostatic-release", NULL)->expires = stamp_of("2026-06");
@@ -642,14 +621,13 @@ TEST(a_station_is_asked_for_no_work_of_the_owners_but_parts_that_go_along)
 	assert_int_equal(asked(&yard, 1, false), 0);
 	assert_int_equal(asked(&yard, 1, true), 1U << TASK_RENEW);
 	assert_int_equal(asked(&yard, 2, true), 0);
-	scene_close(&yard.scene);
 }
 
 /* In date until March and handed in this winter, each at a station of its own; a station
  * is asked for no routine, and for no registration whatever a sheet says of its doer. */
 TEST(a_station_is_asked_for_what_the_list_hands_in_and_no_routine)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
 	struct item *elsewhere = add(&yard, 0, "lifejacket-auto", "2026-03-01");
@@ -660,14 +638,13 @@ TEST(a_station_is_asked_for_what_the_list_hands_in_and_no_routine)
 	assert_int_equal(asked(&yard, 1, false), 1U << TASK_SERVICE);
 	assert_int_equal(asked(&yard, 2, false), 0);
 	assert_int_equal(asked(&yard, 3, false), 0);
-	scene_close(&yard.scene);
 }
 
 /* Served and tested on 20 November, the raft's service is due within a year and its test
  * is not; of the jacket nothing is on record. */
 TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "liferaft-valise", "2026-11-20");
 	(void)add(&yard, 0, "lifejacket-auto", NULL);
@@ -675,13 +652,12 @@ TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 	yard.vessels[0].laid_up = false;
 	assert_int_equal(asked(&yard, 0, false), 1U << TASK_SERVICE);
 	assert_int_equal(asked(&yard, 1, false), 1U << TASK_SERVICE);
-	scene_close(&yard.scene);
 }
 
 TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
 {
 	static const char *const MARKS[] = {"2026-10", "2029-10", "", "2026-11"};
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	for (size_t i = 0; i < 4; i++) {
 		struct item *flare = add(&yard, 0, "flare-red-hand", NULL);
@@ -694,14 +670,13 @@ TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
 	assert_int_equal(yard.lists[0].dispose.items[0].item, 0);
 	assert_int_equal(yard.lists[0].dispose.items[1].item, 3);
 	assert_int_equal(yard.lists[0].hand_in.count, 0);
-	scene_close(&yard.scene);
 }
 
 /* The part that went to another station has a line of its own, and one whose parent
  * stayed aboard; of two that went to one, the outer one has it. */
 TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	struct item *raft = add(&yard, 0, "liferaft-canister", "2026-03-01");
 	struct item *release = add(&yard, 0, "hydrostatic-release", NULL);
@@ -727,14 +702,13 @@ TEST(a_part_that_went_elsewhere_is_ashore_by_itself)
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_int_equal(ashore->count, 1);
 	assert_int_equal(ashore->items[0].item, 1);
-	scene_close(&yard.scene);
 }
 
 /* With 42 days at a station that nobody entered, the second, landed ten days before the
  * first, is fetched first. */
 TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	for (size_t i = 0; i < 2; i++) {
 		struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-03-01");
@@ -749,14 +723,13 @@ TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
 	assert_day(ashore->items[0].collect, "2026-12-22");
 	assert_int_equal(ashore->items[1].item, 0);
 	assert_day(ashore->items[1].collect, "2027-01-01");
-	scene_close(&yard.scene);
 }
 
 /* What a careless book has: a part of a thing of another boat, both ashore at one
  * station. The part's work is on the list of its own boat. */
 TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	struct item *jacket = add(&yard, 0, "lifejacket-auto", "2026-03-01");
 	struct item *raft = add(&yard, 1, "liferaft-canister", "2026-03-01");
@@ -770,14 +743,13 @@ TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
 	assert_int_equal(yard.lists[0].ashore.items[0].tasks, 1U << TASK_SERVICE);
 	assert_int_equal(yard.lists[1].ashore.count, 1);
 	assert_int_equal(yard.lists[1].ashore.items[0].item, 1);
-	scene_close(&yard.scene);
 }
 
 /* A hire to 30 June 2027: the service of 1 March falls due before, that of 1 July does
  * not; what has lapsed is planned, too. */
 TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	static const char *const SERVED[] = {"2026-03-01", "2026-07-01", "2025-03-01"};
 	for (size_t i = 0; i < 3; i++) {
@@ -790,14 +762,13 @@ TEST(of_hired_gear_what_falls_due_before_it_is_given_back_is_planned)
 	assert_int_equal(lines->count, 2);
 	assert_int_equal(lines->items[0].item, 0); /* as the inventory has them */
 	assert_int_equal(lines->items[1].item, 2);
-	scene_close(&yard.scene);
 }
 
 /* On 1 September, due on 15 October before she is laid up: it is due now, and on the list
  * of the winter that comes already. Of a boat in use all year it waits. */
 TEST(what_falls_due_before_lay_up_is_due_now_and_on_the_list)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "lifejacket-auto", "2025-10-15");
 	(void)add(&yard, 1, "lifejacket-auto", "2025-10-15");
@@ -824,7 +795,6 @@ TEST(what_falls_due_before_lay_up_is_due_now_and_on_the_list)
 	const struct obligation never = {.state = STATE_IN_DATE, .due = DAY_NONE};
 	assert_int_equal(
 	    winter_of_obligation(&yard.vessels[0], &never, day_of("2026-09-01")), 0);
-	scene_close(&yard.scene);
 }
 
 /* Laid up until 31 March 2027 for the last time: a new firing head is bought in that
@@ -839,7 +809,7 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 	} ROWS[] = {{"2026-11-25", 0, 1}, {"2026-09-01", 0, 0}, {"2026-11-25", 2027, 0}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct yard yard;
+		CLOSES_SCENE struct yard yard;
 		struct agenda agenda = {0};
 		yard_open(&yard);
 		struct period *periods = yard.scene.periods;
@@ -864,7 +834,6 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 		    &agenda);
 		assert_int_equal(agenda.count, 1);
 		assert_string_equal(agenda.items[0].not_working, "firing-head");
-		scene_close(&yard.scene);
 	}
 }
 
@@ -874,7 +843,7 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
  * again: nothing of it falls due. What is hired is given back by no rule of a sheet. */
 TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	struct agenda agenda = {0};
 	yard_open(&yard);
 	yard.scene.periods[1] = yard.scene.periods[0];
@@ -895,13 +864,12 @@ TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 	assert_day(agenda.items[1].due, "2027-04-01");
 	assert_string_equal(agenda.items[1].rule, "private");
 	assert_string_equal(agenda.items[1].sheet, "test");
-	scene_close(&yard.scene);
 }
 
 /* Five rafts with three tasks each, and their renewal by the maker's word. */
 TEST(the_agenda_has_every_task_of_every_piece)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	struct agenda agenda = {0};
 	const struct interval yearly = {.task = TASK_RENEW,
 	    .months = 12,
@@ -922,7 +890,6 @@ TEST(the_agenda_has_every_task_of_every_piece)
 		assert_int_equal(agenda.items[i].item, i / 4);
 		assert_day(agenda.items[i].due, "2027-03-01");
 	}
-	scene_close(&yard.scene);
 }
 
 /* ---- what counts as what ---- */
@@ -930,7 +897,7 @@ TEST(the_agenda_has_every_task_of_every_piece)
 /* Nothing is on record of the raft: its inspection counts as the test all the same. */
 TEST(what_counts_as_another_does_so_where_no_date_is_known)
 {
-	struct yard yard;
+	CLOSES_SCENE struct yard yard;
 	yard_open(&yard);
 	(void)add(&yard, 0, "liferaft-canister", NULL);
 	plan(&yard, NULL, 0, "2026-11-25");
@@ -941,7 +908,6 @@ TEST(what_counts_as_another_does_so_where_no_date_is_known)
 		assert_int_equal(
 		    lines->items[i].counted, lines->items[i].task == TASK_TEST);
 	}
-	scene_close(&yard.scene);
 }
 
 /* Of two tasks that count as each other the first is done; what counts as one that is

@@ -103,24 +103,20 @@ winter_on(const struct vessel *vessel, const char *day)
 
 TEST(in_the_season_becket_speaks_of_the_next_winter)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	assert_int_equal(winter_on(&scene.vessel, "2026-11-25").year, 2026);
 	assert_int_equal(winter_on(&scene.vessel, "2027-03-31").year, 2026);
 	assert_int_equal(winter_on(&scene.vessel, "2027-04-01").year, 2027);
-	scene_close(&scene);
 }
 
 TEST(a_southern_winter_is_named_by_the_year_it_starts_and_ends_in)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	scene.vessel.lay_up = (struct yearly){6, 1, 8, 31};
 	struct winter winter = winter_on(&scene.vessel, "2026-11-25");
 	assert_int_equal(winter.year, 2027);
 	assert_int_equal(winter.lay_up, day_of("2027-06-01"));
 	assert_int_equal(winter.fitting_out, day_of("2027-08-31"));
-	scene_close(&scene);
 }
 
 static int
@@ -134,41 +130,33 @@ winter_of_jacket_serviced(struct scene *scene, const char *on, const char *today
 
 TEST(what_lapses_on_the_last_day_of_the_season_is_done_this_winter)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	/* good through 30 October 2027: lapses on the 31st, the last day of the season */
 	assert_int_equal(
 	    winter_of_jacket_serviced(&scene, "2026-10-30", "2026-11-25"), 2026);
-	scene_close(&scene);
 }
 
 TEST(what_is_good_through_the_last_day_of_the_season_waits_for_the_next)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	assert_int_equal(
 	    winter_of_jacket_serviced(&scene, "2026-10-31", "2026-11-25"), 2027);
-	scene_close(&scene);
 }
 
 TEST(what_has_lapsed_is_this_winters_while_she_is_laid_up_and_now_when_not)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	assert_int_equal(
 	    winter_of_jacket_serviced(&scene, "2024-05-01", "2026-11-25"), 2026);
 	assert_int_equal(
 	    winter_of_jacket_serviced(&scene, "2024-05-01", "2026-07-25"), 0);
-	scene_close(&scene);
 }
 
 TEST(what_lapses_before_the_next_lay_up_is_to_be_done_now)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	assert_int_equal(
 	    winter_of_jacket_serviced(&scene, "2025-09-15", "2026-08-01"), 0);
-	scene_close(&scene);
 }
 
 static struct shore_list
@@ -187,8 +175,7 @@ plan_for(
 
 TEST(a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_november)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	struct odd_winter odd = {2026, {day_of("2026-10-10"), day_of("2027-03-31")}};
 	scene.vessel.odd_winters = &odd;
 	scene.vessel.odd_winter_count = 1;
@@ -201,13 +188,11 @@ TEST(a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_novem
 	const struct trip *trip = &list.hand_in.items[0];
 	assert_int_equal(trip->lines.items[0].not_before, day_of("2026-10-31"));
 	assert_int_equal(trip->hand_in, day_of("2026-10-31"));
-	scene_close(&scene);
 }
 
 TEST(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2026-10-01", NULL);
 	jacket->to_buy = "two cylinders";
@@ -221,13 +206,11 @@ TEST(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price)
 	assert_int_equal(line->price_minor, -1);
 	assert_int_equal(list.buy.count, 0);
 	assert_int_equal(list.cost_minor, 0);
-	scene_close(&scene);
 }
 
 TEST(gear_must_be_back_a_margin_before_fitting_out)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	scene.vessel.margin_days = 30; /* 31 March less 30 days is 1 March */
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
@@ -236,13 +219,11 @@ TEST(gear_must_be_back_a_margin_before_fitting_out)
 	assert_int_equal(list.hand_in.count, 1);
 	assert_int_equal(
 	    list.hand_in.items[0].lines.items[0].not_after, day_of("2026-12-11"));
-	scene_close(&scene);
 }
 
 TEST(too_late_for_the_station_is_said_with_the_first_day_possible)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	scene.vessel.margin_days = 30;
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
@@ -251,26 +232,22 @@ TEST(too_late_for_the_station_is_said_with_the_first_day_possible)
 	assert_int_equal(list.hand_in.count, 0);
 	assert_int_equal(list.cannot.count, 1);
 	assert_int_equal(list.cannot.items[0].first_possible, day_of("2027-03-08"));
-	scene_close(&scene);
 }
 
 TEST(what_the_owner_does_is_no_trip)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	struct item *kit = scene_item(&scene, "first-aid-kit");
 	scene_record(&scene, kit, TASK_INSPECT, "2026-04-01", NULL);
 	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
 	assert_int_equal(list.hand_in.count, 0);
 	assert_int_equal(list.self.count, 1);
 	assert_int_equal(list.self.items[0].not_after, day_of("2027-03-31"));
-	scene_close(&scene);
 }
 
 TEST(with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said)
 {
-	struct scene scene;
-	scene_open(&scene, YEARLY);
+	SCENE(scene, YEARLY);
 	struct item *jacket = scene_item(&scene, "lifejacket-auto");
 	scene_record(&scene, jacket, TASK_SERVICE, "2025-12-01", NULL);
 	struct shore_list list = plan_for(&scene, NULL, 0, "2026-11-25");
@@ -279,13 +256,11 @@ TEST(with_no_station_in_the_book_a_long_turn_round_is_assumed_and_said)
 	/* 42 days before 31 March 2027 */
 	assert_int_equal(
 	    list.hand_in.items[0].lines.items[0].not_after, day_of("2027-02-17"));
-	scene_close(&scene);
 }
 
 TEST(what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: life\n    kinds: [lifejacket-auto]\n    task: renew\n    doer: owner\n"
 	    "    grade: practice\n    lapse: life-expired\n    clocks:\n"
 	    "      - { from: [made], months: 120 }\n" SOURCE
@@ -308,7 +283,6 @@ TEST(what_is_bought_new_takes_its_own_and_its_parts_other_work_with_it)
 	assert_int_equal(list.buy.items[0].item, 0);
 	assert_int_equal(list.hand_in.count, 0);
 	assert_int_equal(list.waits.count, 0);
-	scene_close(&scene);
 }
 
 static void
@@ -373,7 +347,7 @@ TEST(an_agenda_is_in_order_whatever_the_days_are)
 {
 	unsigned seed = 20261130;
 	for (int round = 0; round < 30; round++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct agenda agenda = {0};
 		scene_open(&scene, YEARLY);
 		for (int i = 0; i < 60; i++) {
@@ -397,7 +371,6 @@ TEST(an_agenda_is_in_order_whatever_the_days_are)
 					    (a->item == b->item && a->task < b->task));
 			}
 		}
-		scene_close(&scene);
 	}
 }
 

@@ -50,7 +50,7 @@ good_through(struct scene *scene, const char *day)
 
 TEST(a_jacket_counts_until_its_firing_head_expires)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->expires = stamp_of("2025-06");
 	assert_int_equal(good_through(&scene, "2025-01-01"), day_of("2025-06-30"));
@@ -58,13 +58,12 @@ TEST(a_jacket_counts_until_its_firing_head_expires)
 	struct working working = working_on(&scene, "2026-01-01");
 	assert_int_equal(working.trouble, PART_LAPSED);
 	assert_int_equal(working.part, 1);
-	scene_close(&scene);
 }
 
 /* The light of a jacket is no working part: the jacket counts, and the light is remarked. */
 TEST(a_lapsed_part_of_another_sort_is_a_remark)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *light = jacket_with(&scene, "lifejacket-light");
 	struct muster muster = {0};
 	struct span day = {day_of("2026-01-01"), day_of("2026-01-01")};
@@ -79,12 +78,11 @@ TEST(a_lapsed_part_of_another_sort_is_a_remark)
 	light->expires = stamp_of("2026-01");
 	muster_vessel(&scene.engine, 0, day, &scene.arena, &muster);
 	assert_int_equal(muster.lines[0].parts.count, 0);
-	scene_close(&scene);
 }
 
 TEST(each_lapsed_part_is_remarked_whatever_its_place_among_them)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct muster muster = {0};
 	struct span day = {day_of("2026-01-01"), day_of("2026-01-01")};
 	jacket_with(&scene, "lifejacket-light")->expires = stamp_of("2027-12");
@@ -95,12 +93,11 @@ TEST(each_lapsed_part_is_remarked_whatever_its_place_among_them)
 	muster_vessel(&scene.engine, 0, day, &scene.arena, &muster);
 	assert_int_equal(muster.lines[0].parts.count, 1);
 	assert_int_equal(muster.lines[0].parts.items[0], 2);
-	scene_close(&scene);
 }
 
 TEST(a_part_lapsed_by_common_practice_takes_nothing_out)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->made = stamp_of("2020-01-01");
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
@@ -108,37 +105,34 @@ TEST(a_part_lapsed_by_common_practice_takes_nothing_out)
 	/* nor does one of unknown date that practice alone would date */
 	head->made = (struct stamp){0};
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
-	scene_close(&scene);
 }
 
 TEST(a_cylinder_that_the_law_should_date_and_can_not_takes_the_jacket_out)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_NOT_KNOWN);
 	/* 60 months from manufacture */
 	cylinder->made = stamp_of("2023-04-10");
 	assert_int_equal(good_through(&scene, "2026-01-01"), day_of("2028-04-10"));
-	scene_close(&scene);
 }
 
 /* Weighed, and in date by that paper to 2030; its 60 months from manufacture ended in April
  * 2025. */
 TEST(each_task_of_a_working_part_is_looked_at)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	cylinder->made = stamp_of("2020-04-10");
 	scene_record(&scene, cylinder, TASK_WEIGH, "2025-05-01", "2030-05-01");
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LAPSED);
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NONE);
-	scene_close(&scene);
 }
 
 TEST(a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *head = jacket_with(&scene, "firing-head");
 	head->state = PLACE_LANDED;
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LANDED);
@@ -154,30 +148,27 @@ TEST(a_part_ashore_or_gone_without_another_in_its_place_takes_the_jacket_out)
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
 	assert_false(due_part_is_missed(&scene.engine, 1));
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
-	scene_close(&scene);
 }
 
 TEST(a_lapsed_light_leaves_the_jacket_in)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *light = jacket_with(&scene, "lifejacket-light");
 	light->expires = stamp_of("2025-06");
 	assert_int_equal(good_through(&scene, "2026-01-01"), DAY_NEVER);
-	scene_close(&scene);
 }
 
 /* A cylinder in reserve is none of the jacket's in use, and takes nothing out; one that
  * stands in does, once it has lapsed. */
 TEST(a_part_in_reserve_says_nothing_and_one_that_stands_in_does)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *cylinder = jacket_with(&scene, "gas-cylinder");
 	cylinder->made = stamp_of("2019-01-01");
 	cylinder->state = PLACE_RESERVE;
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_FINE);
 	cylinder->state = PLACE_STAND_IN;
 	assert_int_equal(working_on(&scene, "2026-01-01").trouble, PART_LAPSED);
-	scene_close(&scene);
 }
 
 /* A cylinder that is gone is missed in a jacket that is there, unless another is in its
@@ -203,7 +194,7 @@ TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		jacket_with(&scene, "gas-cylinder")->state = PLACE_WITHDRAWN;
 		scene.items[0].state = ROWS[i].whole;
 		if (ROWS[i].other != NULL) {
@@ -217,9 +208,8 @@ TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 			assert_int_equal(working.trouble, PART_GONE);
 		}
 		assert_false(due_part_is_missed(&scene.engine, 0));
-		scene_close(&scene);
 	}
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct item *light = jacket_with(&scene, "lifejacket-light");
 	light->state = PLACE_WITHDRAWN;
 	(void)working_on(&scene, "2026-01-01");
@@ -229,17 +219,14 @@ TEST(a_part_that_is_gone_is_missed_while_its_whole_is_there)
 	light->parent = ITEM_NO_PARENT;
 	(void)working_on(&scene, "2026-01-01");
 	assert_false(due_part_is_missed(&scene.engine, 1));
-	scene_close(&scene);
 }
 
 /* A look each month that was forgotten makes a remark of the cylinder, and leaves the jacket in. */
 TEST(a_routine_of_a_part_takes_nothing_out)
 {
-	struct scene scene;
-	scene_open(&scene,
-	    "  - id: monthly\n    kinds: [gas-cylinder]\n    task: inspect\n"
-	    "    doer: owner\n    grade: law\n    clocks:\n"
-	    "      - { from: [last], months: 1 }\n" SOURCE);
+	SCENE(scene, "  - id: monthly\n    kinds: [gas-cylinder]\n    task: inspect\n"
+		     "    doer: owner\n    grade: law\n    clocks:\n"
+		     "      - { from: [last], months: 1 }\n" SOURCE);
 	(void)scene_item(&scene, "lifejacket-auto");
 	struct item *cylinder = scene_item(&scene, "gas-cylinder");
 	cylinder->parent = 0;
@@ -247,19 +234,17 @@ TEST(a_routine_of_a_part_takes_nothing_out)
 	struct working working = working_on(&scene, "2026-01-01");
 	assert_int_equal(working.trouble, PART_FINE);
 	assert_int_equal(working.lapsed.count, 0);
-	scene_close(&scene);
 }
 
 /* Without an index of parts nothing is known to have been inside anything. */
 TEST(without_an_index_of_parts_none_is_missed)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	jacket_with(&scene, "gas-cylinder")->state = PLACE_WITHDRAWN;
 	(void)working_on(&scene, "2026-01-01");
 	assert_true(due_part_is_missed(&scene.engine, 1));
 	scene.engine.first_part = NULL;
 	assert_false(due_part_is_missed(&scene.engine, 1));
-	scene_close(&scene);
 }
 
 /* The cylinder is renewed with what is inside it: a light, to be renewed at 30 months and
@@ -267,8 +252,7 @@ TEST(without_an_index_of_parts_none_is_missed)
  * nor does the cylinder or the jacket. */
 TEST(what_never_lapses_inside_a_working_part_takes_nothing_out)
 {
-	struct scene scene;
-	scene_open(&scene,
+	SCENE(scene,
 	    "  - id: cylinder\n    kinds: [gas-cylinder]\n    task: renew\n"
 	    "    doer: owner\n    grade: law\n    contents-bind: yes\n    clocks:\n"
 	    "      - { from: [made], months: 600 }\n" SOURCE
@@ -288,7 +272,6 @@ TEST(what_never_lapses_inside_a_working_part_takes_nothing_out)
 	assert_false(spans_have(working.lapsed, day_of("2028-01-01")));
 	/* 600 months from 2024-01-01 */
 	assert_true(spans_have(working.lapsed, day_of("2074-01-02")));
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

@@ -53,7 +53,7 @@ ask_again(struct scene *scene, struct asked *asked)
 TEST(a_boat_in_use_all_year_has_her_work_done_on_the_day_asked_about)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2036-04-30")};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	scene.vessel.laid_up = false;
@@ -72,14 +72,13 @@ TEST(a_boat_in_use_all_year_has_her_work_done_on_the_day_asked_about)
 	ask_plan(&scene, &asked, "2026-11-25", 4);
 	assert_int_equal(asked.plan.minor, 0);
 	assert_int_equal(asked.plan.gap_count, 3);
-	scene_close(&scene);
 }
 
 /* Nobody goes for years, whether she is laid up or not. */
 TEST(while_nobody_goes_nothing_is_handed_in)
 {
 	const struct span away = {day_of("2026-11-01"), day_of("2036-04-30")};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -92,7 +91,6 @@ TEST(while_nobody_goes_nothing_is_handed_in)
 		assert_int_equal(asked.plan.minor, 0);
 		assert_int_equal(asked.plan.gap_count, 1);
 	}
-	scene_close(&scene);
 }
 
 /* Another boat in a scene. */
@@ -125,7 +123,7 @@ ask_both(
  * own first winter; and of one winter alone, there is none of hers. */
 TEST(nothing_is_done_before_a_boats_first_winter)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct two_boats boats;
 	scene_open(&scene, RAFT_RULES);
@@ -158,14 +156,13 @@ TEST(nothing_is_done_before_a_boats_first_winter)
 	assert_int_equal(asked.plan.minor, 45000);
 	assert_int_equal(asked.plan.line_count, 1);
 	assert_int_equal(asked.plan.gap_count, 0);
-	scene_close(&scene);
 }
 
 /* Whichever of the two it is. */
 TEST(that_a_boat_is_in_use_all_year_is_told_of_either)
 {
 	for (size_t afloat = 0; afloat < 2; afloat++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		struct two_boats boats;
 		scene_open(&scene, RAFT_RULES);
@@ -174,7 +171,6 @@ TEST(that_a_boat_is_in_use_all_year_is_told_of_either)
 		boats.vessels[afloat].laid_up = false;
 		ask_again(&scene, &asked);
 		assert_true(asked.plan.all_year);
-		scene_close(&scene);
 	}
 }
 
@@ -203,7 +199,7 @@ stay_afloat(struct scene *scene, size_t periods)
  * through the last of the four. */
 TEST(the_season_after_a_last_winter_is_hers_until_the_next_and_else_by_years)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -219,7 +215,6 @@ TEST(the_season_after_a_last_winter_is_hers_until_the_next_and_else_by_years)
 	assert_int_equal(asked.plan.minor, 45000);
 	assert_int_equal(asked.plan.gap_count, 0);
 	assert_int_equal(asked.plan.lines[0].by, day_of("2027-11-01"));
-	scene_close(&scene);
 }
 
 /* ---- dates and intervals ---- */
@@ -235,7 +230,7 @@ TEST(where_no_life_can_be_learnt_from_a_printed_date_it_is_assumed)
 	} ROWS[] = {{"", 1}, {"2027-06", 1}, {"2023-06-01", 0}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, MARKED_LIGHT);
 		open_station(&asked, 40000, 5000);
@@ -244,7 +239,6 @@ TEST(where_no_life_can_be_learnt_from_a_printed_date_it_is_assumed)
 		assert_int_equal(asked.plan.assumed, ROWS[i].assumed);
 		assert_int_equal(asked.plan.minor, 2200);
 		assert_int_equal(asked.plan.lines[1].winter, 3);
-		scene_close(&scene);
 	}
 }
 
@@ -261,7 +255,7 @@ TEST(what_keeps_its_anniversary_is_done_less_often)
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		char rules[1024];
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		(void)snprintf(rules, sizeof rules,
 		    "  - id: service\n    kinds: [lifejacket-auto]\n    task: service\n"
@@ -278,7 +272,6 @@ TEST(what_keeps_its_anniversary_is_done_less_often)
 		ask_plan(&scene, &asked, "2026-11-25", 3);
 		assert_int_equal(asked.plan.minor, ROWS[i].minor);
 		assert_int_equal(asked.plan.gap_count, 0);
-		scene_close(&scene);
 	}
 }
 
@@ -305,7 +298,7 @@ TEST(what_is_in_a_whole_that_it_binds_is_kept_in_date_as_the_whole_is)
 	} ROWS[] = {{BINDING("maker"), 1100}, {BINDING("practice"), 0}};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, ROWS[i].rules);
 		open_station(&asked, 40000, 5000);
@@ -321,7 +314,6 @@ TEST(what_is_in_a_whole_that_it_binds_is_kept_in_date_as_the_whole_is)
 		if (ROWS[i].minor > 0) {
 			assert_int_equal(asked.plan.lines[0].item, 2);
 		}
-		scene_close(&scene);
 	}
 }
 
@@ -329,7 +321,7 @@ TEST(what_is_in_a_whole_that_it_binds_is_kept_in_date_as_the_whole_is)
  * what no catalogue has, nothing is asked. */
 TEST(a_part_of_what_is_not_planned_is_planned_by_itself)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES MARKED_LIGHT);
 	open_station(&asked, 40000, 5000);
@@ -346,14 +338,13 @@ TEST(a_part_of_what_is_not_planned_is_planned_by_itself)
 	scene.engine.next_part = NULL;
 	ask_again(&scene, &asked);
 	assert_int_equal(asked.plan.minor, 1100);
-	scene_close(&scene);
 }
 
 /* The light is good for years; asked to be renewed at once it is, in the first winter,
  * and the raft is not. */
 TEST(a_part_is_renewed_at_once_where_that_is_asked)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES MARKED_LIGHT);
 	open_station(&asked, 40000, 5000);
@@ -367,7 +358,6 @@ TEST(a_part_is_renewed_at_once_where_that_is_asked)
 	assert_int_equal(asked.plan.line_count, 1);
 	assert_int_equal(asked.plan.lines[0].item, 1);
 	assert_int_equal(asked.plan.lines[0].winter, 0);
-	scene_close(&scene);
 }
 
 #define RENEWED_ASHORE                                                                   \
@@ -384,7 +374,7 @@ TEST(a_part_is_renewed_at_once_where_that_is_asked)
 TEST(what_a_station_renews_goes_there_with_its_parts)
 {
 	const struct span shut = {day_of("2026-11-01"), day_of("2027-04-30")};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RENEWED_ASHORE);
 	open_station(&asked, 40000, 5000);
@@ -407,14 +397,13 @@ TEST(what_a_station_renews_goes_there_with_its_parts)
 	assert_int_equal(asked.plan.minor, 65000);
 	assert_int_equal(asked.plan.gap_count, 1);
 	assert_int_equal(asked.plan.lines[0].winter, 1);
-	scene_close(&scene);
 }
 
 /* Looked at every three years and good until 2029, its water until June 2027: when due it
  * is opened for that, by the only work there is on it. 400 + 41 + 50. */
 TEST(a_whole_without_a_service_is_opened_by_the_work_there_is)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: look\n    kinds: [liferaft-canister]\n    task: inspect\n"
@@ -434,14 +423,13 @@ TEST(a_whole_without_a_service_is_opened_by_the_work_there_is)
 	ask_plan(&scene, &asked, "2026-11-25", 2);
 	assert_int_equal(asked.plan.when_due_minor, 49100);
 	assert_int_equal(asked.plan.minor, 49100);
-	scene_close(&scene);
 }
 
 /* Of a raft that nothing is asked of, the water is good until June 2027 and renewed by a
  * station: 41 and the trip. */
 TEST(what_is_inside_goes_ashore_with_a_whole_that_needs_nothing)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
@@ -457,7 +445,6 @@ TEST(what_is_inside_goes_ashore_with_a_whole_that_needs_nothing)
 	ask_plan(&scene, &asked, "2026-11-25", 1);
 	assert_int_equal(asked.plan.minor, 9100);
 	assert_int_equal(asked.plan.gap_count, 0);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)

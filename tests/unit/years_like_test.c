@@ -134,7 +134,7 @@ told_of(enum point one, enum point other)
 	    {"liferaft-canister", "Orrin"}, {"liferaft-canister", "Kell"}};
 	static const struct station_make SECOND[] = {
 	    {"liferaft-canister", "Tarn"}, {"liferaft-canister", "Kell"}};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct fault fault = {0};
 	scene_open(&scene, RULES);
@@ -161,7 +161,6 @@ told_of(enum point one, enum point other)
 	assert_true(asked.plan.proven);
 	const struct told told = {
 	    asked.plan.minor, asked.plan.when_due_minor, asked.plan.line_count};
-	scene_close(&scene);
 	return told;
 }
 
@@ -202,7 +201,7 @@ TEST(a_new_one_has_the_makers_interval_of_the_old_and_no_other_has)
 {
 	static const int64_t MINOR[] = {100000, 160000};
 	for (size_t first = 0; first < 2; first++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene, RAFT_RULES);
 		open_station(&asked, 40000, 0);
@@ -215,7 +214,6 @@ TEST(a_new_one_has_the_makers_interval_of_the_old_and_no_other_has)
 		assert_int_equal(asked.plan.minor, MINOR[0] + MINOR[1]);
 		assert_int_equal(count_lines(&asked.plan, TASK_SERVICE), 4 + 1);
 		assert_int_equal(count_lines(&asked.plan, TASK_RENEW), 1);
-		scene_close(&scene);
 	}
 }
 
@@ -234,7 +232,7 @@ TEST(a_station_that_is_out_of_reach_of_one_is_not_gone_to_for_it)
 	    "    doer: owner\n    grade: practice\n    clocks:\n"
 	    "      - { from: [made], months: 120 }\n" SOURCE;
 	for (size_t own = 0; own < 2; own++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		struct fault fault = {0};
 		scene_open(&scene, SERVICED);
@@ -265,7 +263,6 @@ TEST(a_station_that_is_out_of_reach_of_one_is_not_gone_to_for_it)
 		asked.ask.station_count = 2;
 		assert_true(outlook_make(&asked.ask, &scene.arena, &asked.plan, &fault));
 		assert_int_equal(asked.plan.minor, 220000);
-		scene_close(&scene);
 	}
 }
 

@@ -42,7 +42,7 @@ TEST(of_supposed_prices_from_one_age_the_last_holds)
 	static const struct outlook_price PRICES[] = {{JACKET, TASK_SERVICE, 1, 5},
 	    {RAFT, TASK_SERVICE, 50000, 11}, {RAFT, TASK_SERVICE, 70000, 12},
 	    {RAFT, TASK_SERVICE, 99000, 13}, {RAFT, TASK_SERVICE, 30000, 13}};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 40000, 5000);
@@ -61,7 +61,6 @@ TEST(of_supposed_prices_from_one_age_the_last_holds)
 	assert_int_equal(asked.plan.steps[0].minor, -1);
 	assert_int_equal(asked.plan.steps[3].from_years, 13);
 	assert_int_equal(asked.plan.unknown_count, 2); /* nor a new one's */
-	scene_close(&scene);
 }
 
 #define YEARLY                                                                           \
@@ -77,7 +76,7 @@ TEST(of_supposed_prices_from_one_age_the_last_holds)
  * their prices depend on it. */
 TEST(each_step_and_each_thing_of_no_age_is_told_once)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, YEARLY);
 	open_station(&asked, 0, 0);
@@ -106,7 +105,6 @@ TEST(each_step_and_each_thing_of_no_age_is_told_once)
 	assert_int_equal(asked.plan.steps[3].minor, 2000);
 	assert_string_equal(asked.plan.steps[5].kind, JACKET);
 	assert_int_equal(asked.plan.steps[5].from_years, 10);
-	scene_close(&scene);
 }
 
 /* A raft goes every year for 100 and the trip, 450 in three. A cylinder good until March
@@ -120,7 +118,7 @@ TEST(a_step_is_seen_beside_those_of_another_station)
 	for (size_t i = 0; i < 4; i++) {
 		const char *part = PARTS[i / 2];
 		char rules[1024];
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		(void)snprintf(rules, sizeof rules,
 		    YEARLY
@@ -151,7 +149,6 @@ TEST(a_step_is_seen_beside_those_of_another_station)
 		asked.ask.station_count = 2;
 		ask_again(&scene, &asked);
 		assert_int_equal(asked.plan.minor, 47000);
-		scene_close(&scene);
 	}
 }
 
@@ -160,7 +157,7 @@ TEST(a_step_is_seen_beside_those_of_another_station)
  * 2 x 150 + 20. */
 TEST(a_step_after_the_first_year_is_kept_ahead_of)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: service\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -176,14 +173,13 @@ TEST(a_step_after_the_first_year_is_kept_ahead_of)
 	ask_plan(&scene, &asked, "2026-11-25", 2);
 	assert_int_equal(asked.plan.minor, 32000);
 	assert_int_equal(asked.plan.when_due_minor, 38000);
-	scene_close(&scene);
 }
 
 /* A raft twelve years old, whose service the station lists from ten years on: that is
  * known of this one, and not of a new one in the ten winters. */
 TEST(a_price_that_is_not_known_of_a_new_one_is_told)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene, RAFT_RULES);
 	open_station(&asked, 0, 0);
@@ -197,7 +193,6 @@ TEST(a_price_that_is_not_known_of_a_new_one_is_told)
 	assert_int_equal(asked.plan.unknown_count, 1);
 	assert_int_equal(asked.plan.unknowns[0].task, TASK_SERVICE);
 	assert_int_equal(asked.plan.unknowns[0].minor, 10000);
-	scene_close(&scene);
 }
 
 /* ---- who does it, and what lapses ---- */
@@ -207,7 +202,7 @@ TEST(a_price_that_is_not_known_of_a_new_one_is_told)
  * nothing. */
 TEST(what_is_the_owners_and_what_is_paperwork_is_told_beside_a_stations_work)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    "  - id: test\n    kinds: [lifejacket-auto]\n    task: test\n"
@@ -240,7 +235,6 @@ TEST(what_is_the_owners_and_what_is_paperwork_is_told_beside_a_stations_work)
 						 ? DOER_OWNER
 						 : DOER_AUTHORITY);
 	}
-	scene_close(&scene);
 }
 
 /* The station is never back in time: a raft's service and test and its cylinder's have
@@ -250,7 +244,7 @@ TEST(what_lapses_is_told_in_its_order)
 	static const struct outlook_gap GAPS[] = {{0, TASK_SERVICE, 0}, {0, TASK_TEST, 0},
 	    {1, TASK_TEST, 0}, {0, TASK_SERVICE, 1}, {0, TASK_TEST, 1},
 	    {1, TASK_TEST, 1}};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	scene_open(&scene,
 	    YEARLY "  - id: part\n    kinds: [gas-cylinder]\n    task: test\n"
@@ -271,7 +265,6 @@ TEST(what_lapses_is_told_in_its_order)
 		assert_int_equal(asked.plan.gaps[i].item, GAPS[i].item);
 		assert_int_equal(asked.plan.gaps[i].task, GAPS[i].task);
 	}
-	scene_close(&scene);
 }
 
 /* A raft goes every year and may be bought new for 1500; the station is shut in the
@@ -288,7 +281,7 @@ TEST(a_new_one_is_bought_where_the_station_is_shut)
 	} ROWS[] = {{150000, 180000, 0}, {-1, 32000, 1}};
 	const struct span shut = {day_of("2027-11-01"), day_of("2028-04-30")};
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
-		struct scene scene;
+		CLOSES_SCENE struct scene scene;
 		struct asked asked;
 		scene_open(&scene,
 		    "  - id: service\n    kinds: [liferaft-canister]\n    task: service\n"
@@ -308,13 +301,12 @@ TEST(a_new_one_is_bought_where_the_station_is_shut)
 		ask_plan(&scene, &asked, "2026-11-25", 3);
 		assert_int_equal(asked.plan.minor, ROWS[i].minor);
 		assert_int_equal(asked.plan.gap_count, ROWS[i].gaps);
-		scene_close(&scene);
 	}
 }
 
 TEST(prices_that_can_not_be_added_up_are_a_fault_and_tell_nothing)
 {
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct fault fault = {0};
 	scene_open(&scene, RAFT_RULES);
@@ -326,7 +318,6 @@ TEST(prices_that_can_not_be_added_up_are_a_fault_and_tell_nothing)
 	assert_false(outlook_make(&asked.ask, &scene.arena, &asked.plan, &fault));
 	assert_int_equal(fault.kind, FAULT_INPUT);
 	assert_memory_equal(&asked.plan, &before, sizeof before);
-	scene_close(&scene);
 }
 
 /* Each of twenty winters in which it is serviced or not makes another thing of what keeps
@@ -335,7 +326,7 @@ TEST(prices_that_can_not_be_added_up_are_a_fault_and_tell_nothing)
 TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
 {
 	static const size_t BOTH[] = {0, 0};
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct fault fault = {0};
 	scene_open(&scene,
@@ -355,7 +346,6 @@ TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
 	assert_int_equal(fault.kind, FAULT_INPUT);
 	assert_non_null(strstr(fault.text, "LJ-1"));
 	assert_memory_equal(&asked.plan, &before, sizeof before);
-	scene_close(&scene);
 }
 
 /* ---- how many winters are looked at ---- */
@@ -368,7 +358,7 @@ TEST(what_can_stand_in_too_many_ways_is_a_fault_that_names_it)
 TEST(a_tip_is_of_the_whole_and_of_what_hangs_on_the_number_of_winters)
 {
 	enum { KEPT = 0x00f, RENEWED = 0x3f0, TO_TEN = 0x3ff };
-	struct scene scene;
+	CLOSES_SCENE struct scene scene;
 	struct asked asked;
 	struct outlook_tips tips = {0};
 	struct fault fault = {0};
@@ -398,7 +388,6 @@ TEST(a_tip_is_of_the_whole_and_of_what_hangs_on_the_number_of_winters)
 	assert_int_equal(tips.items[0].renewed & TO_TEN, RENEWED);
 	assert_int_equal(tips.items[0].kept & TO_TEN, KEPT);
 	assert_int_equal(tips.items[0].renewed & tips.items[0].kept, 0);
-	scene_close(&scene);
 }
 
 RUN_TESTS(NULL, NULL)
