@@ -11,22 +11,25 @@ sums_include(const char *table)
 	return shape == NULL || shape->kept != KEEPING_APART;
 }
 
+/* A number whose bytes in memory begin with the least, and back. */
+static uint64_t
+least_first(uint64_t number)
+{
+	return __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__ ? number
+							 : __builtin_bswap64(number);
+}
+
 /* A digest of bytes under a seed and a place. */
 static uint64_t
 digest(uint64_t seed, int place, const void *bytes, size_t size)
 {
-	unsigned char key[crypto_shorthash_KEYBYTES] = {0};
-	unsigned char out[crypto_shorthash_BYTES];
-	for (size_t i = 0; i < 8; i++) {
-		key[i] = (unsigned char)(seed >> 8 * i);
-	}
-	key[8] = (unsigned char)place;
-	(void)crypto_shorthash(out, bytes, size, key);
-	uint64_t number = 0;
-	for (size_t i = 0; i < sizeof out; i++) {
-		number |= (uint64_t)out[i] << 8 * i;
-	}
-	return number;
+	const uint64_t key[] = {least_first(seed), least_first((unsigned char)place)};
+	uint64_t out = 0;
+	_Static_assert(sizeof key == crypto_shorthash_KEYBYTES, "a key");
+	_Static_assert(sizeof out == crypto_shorthash_BYTES, "a digest");
+	(void)crypto_shorthash(
+	    (unsigned char *)&out, bytes, size, (const unsigned char *)key);
+	return least_first(out);
 }
 
 /* Most numbers are 0: theirs is the seed, which no other value has but by chance. */
@@ -36,11 +39,8 @@ digest_int(uint64_t seed, int place, int64_t value)
 	if (value == 0) {
 		return seed + (uint64_t)place;
 	}
-	unsigned char bytes[8];
-	for (size_t i = 0; i < sizeof bytes; i++) {
-		bytes[i] = (unsigned char)((uint64_t)value >> 8 * i);
-	}
-	return digest(seed, place, bytes, sizeof bytes);
+	const uint64_t bytes = least_first((uint64_t)value);
+	return digest(seed, place, &bytes, sizeof bytes);
 }
 
 uint64_t
