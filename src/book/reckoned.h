@@ -30,6 +30,8 @@ struct reckoned_change {
 	    *figures; /* NULL: more of them follow, and only the last says by what */
 	int meanings;
 	bool all; /* of every vessel: nothing kept before stays */
+	bool
+	    none_kept; /* nothing is kept of these vessels' gear: `all` has gone before */
 	const struct touched_vessel *vessels;
 	size_t vessel_count;
 	const char *const *gone; /* tags of which nothing is kept any more */

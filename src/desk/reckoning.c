@@ -87,6 +87,7 @@ put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct faul
 		/* loading all at once is half the work of loading the same as a part */
 		bool at_once = change.all && left == 0;
 		done = load_and_put(desk, at_once ? NULL : &part, &change, fault);
+		change.none_kept = change.none_kept || change.all;
 		change.all = false;
 		change.gone_count = 0;
 		change.vessels += change.vessel_count;

@@ -148,6 +148,7 @@ keep_loaded(struct rows_reckoning *reckoning, struct desk *loaded, struct fault 
 	change->vessel_count = inventory->vessel_count;
 	bool done = engine_of_open_book(loaded, NULL, fault) &&
 		    reckoning_put_loaded(reckoning->desk, loaded, change, fault);
+	change->none_kept = change->none_kept || change->all;
 	change->all = false;
 	return done;
 }
@@ -238,6 +239,7 @@ reckoning_put_rows(
 	}
 	struct reckoned_change last = *change;
 	last.all = reckoning.change.all;
+	last.none_kept = reckoning.change.none_kept;
 	last.vessels = others;
 	last.vessel_count = count;
 	return reckoning_put_loaded(desk, NULL, &last, fault);
