@@ -62,25 +62,16 @@ read_winters(const struct context *context, size_t *out, struct fault *fault)
 	return true;
 }
 
-/* Writes the page where one was asked for; it takes its place when it is kept. */
-static bool
-write_page(struct context *context, const char *path, const struct outlook_view *view,
-    struct new_file *out, struct fault *fault)
-{
-	SCOPED_TEXT page = {0};
-	if (path == NULL) {
-		return true;
-	}
-	page_years(context_style(context), context->desk.engine.kinds, view, &page);
-	return new_file_write(path, text_string(&page), page.length, out, fault);
-}
-
 /* An answer that is made of some plans at a time. */
 struct years_making {
 	struct context *context;
-	struct years_report report; /* in words or as CSV */
-	struct years_kept kept;     /* as JSON */
-	bool any;                   /* there are boats */
+	const struct asked *asked;
+	struct years_report report;     /* in words or as CSV */
+	struct years_kept kept;         /* as JSON */
+	struct years_kept as_is;        /* beside it */
+	struct years_compared compared; /* in words */
+	struct years_drawn drawn;       /* as a page */
+	bool any;                       /* there are boats */
 };
 
 static void
@@ -88,24 +79,46 @@ making_clear(struct years_making *making)
 {
 	years_report_clear(&making->report);
 	years_kept_clear(&making->kept);
+	years_kept_clear(&making->as_is);
+	years_compared_clear(&making->compared);
+	years_drawn_clear(&making->drawn);
+}
+
+/* Takes plans that are told beside those of the book as it is. */
+static void
+take_compared(
+    const struct years_answer *some, const size_t *places, struct years_making *making)
+{
+	if (making->context->json) {
+		answer_years_keep(&some->as_is, places, &making->as_is);
+		answer_years_keep(&some->view, places, &making->kept);
+	} else {
+		report_years_compare_some(
+		    &making->compared, &some->as_is, &some->view, places);
+	}
 }
 
 static void
-take_some(const struct outlook_view *some, const size_t *places, void *of)
+take_some(const struct years_answer *some, const size_t *places, void *of)
 {
 	struct years_making *making = of;
 	struct context *context = making->context;
+	const struct kinds *kinds = context->desk.engine.kinds;
 	if (some == NULL) {
 		making_clear(making);
 		return;
 	}
-	making->any = making->any || some->inventory->vessel_count > 0;
+	making->any = making->any || some->view.inventory->vessel_count > 0;
 	(void)context_style(context);
-	if (context->json) {
-		answer_years_keep(some, places, &making->kept);
+	if (making->asked->html != NULL) {
+		page_years_some(&making->drawn, kinds, &some->view, places);
+	}
+	if (making->asked->years.compare) {
+		take_compared(some, places, making);
+	} else if (context->json) {
+		answer_years_keep(&some->view, places, &making->kept);
 	} else {
-		report_years_some(
-		    &making->report, context->desk.engine.kinds, some, places);
+		report_years_some(&making->report, kinds, &some->view, places);
 	}
 }
 
@@ -114,16 +127,33 @@ static bool
 write_taken(struct years_making *making, struct fault *fault)
 {
 	struct context *context = making->context;
+	bool compared = making->asked->years.compare;
 	if (context->json) {
-		return answer_years_kept(&making->kept, &context->out, fault);
+		return compared ? answer_years_compared(
+				      &making->as_is, &making->kept, &context->out, fault)
+				: answer_years_kept(&making->kept, &context->out, fault);
 	}
-	return report_years_end(&making->report, &context->out, fault);
+	return compared
+		   ? report_years_compare_end(&making->compared, &context->out, fault)
+		   : report_years_end(&making->report, &context->out, fault);
+}
+
+/* Writes the page where one was asked for; it takes its place when it is kept. */
+static bool
+write_page(struct years_making *making, struct new_file *out, struct fault *fault)
+{
+	SCOPED_SPOOL page = {0};
+	const char *path = making->asked->html;
+	return path == NULL || (page_years_end(&making->drawn, &page, fault) &&
+				   new_file_write_kept(path, &page, out, fault));
 }
 
 static bool
-say(struct years_making *making, const struct asked *asked, struct fault *fault)
+say(struct years_making *making, struct fault *fault)
 {
 	struct context *context = making->context;
+	const struct asked *asked = making->asked;
+	SCOPED_NEW_FILE page = {0};
 	if (!desk_years_by_bases(
 		&context->desk, &asked->years, take_some, making, fault)) {
 		return false;
@@ -131,58 +161,14 @@ say(struct years_making *making, const struct asked *asked, struct fault *fault)
 	if (!context->json && !making->any && context_is_empty(context)) {
 		return true;
 	}
-	if (context->json) {
+	/* nothing is told before the page is in its place */
+	if (context->json && asked->html == NULL) {
 		context_write_as_made(context);
 	} else {
 		context_hold(context);
 	}
-	return write_taken(making, fault);
-}
-
-/* Writes what is supposed beside what is. */
-static bool
-write_compared(
-    struct context *context, const struct years_answer *answer, struct fault *fault)
-{
-	struct years_kept as_is = {0};
-	struct years_kept changed = {0};
-	if (!context->json) {
-		report_years_compared(
-		    context_style(context), &answer->as_is, &answer->view, &context->out);
-		return true;
-	}
-	answer_years_keep(&answer->as_is, NULL, &as_is);
-	answer_years_keep(&answer->view, NULL, &changed);
-	bool done = answer_years_compared(&as_is, &changed, &context->out, fault);
-	years_kept_clear(&as_is);
-	years_kept_clear(&changed);
-	return done;
-}
-
-/* All plans at once: beside those of the book as it is, or for a page too. */
-static bool
-say_at_once(struct years_making *making, const struct asked *asked, struct fault *fault)
-{
-	struct context *context = making->context;
-	struct years_answer answer = {0};
-	SCOPED_NEW_FILE page = {0};
-	if (!desk_years(&context->desk, &asked->years, &answer, fault)) {
-		return false;
-	}
-	if (!context->json && context_is_empty(context)) {
-		return true;
-	}
-	if (!write_page(context, asked->html, &answer.view, &page, fault)) {
-		return false;
-	}
-	bool done = false;
-	if (asked->years.compare) {
-		done = write_compared(context, &answer, fault);
-	} else {
-		take_some(&answer.view, NULL, making);
-		done = write_taken(making, fault);
-	}
-	return done && (page.path == NULL || new_file_keep(&page, fault));
+	return write_page(making, &page, fault) && write_taken(making, fault) &&
+	       (asked->html == NULL || new_file_keep(&page, fault));
 }
 
 static bool
@@ -199,10 +185,11 @@ run_years(struct context *context, struct fault *fault)
 	context->style.csv = asked.csv;
 	asked.years.asides = !asked.csv && asked.html == NULL;
 	struct years_making making = {.context = context,
-	    .report = {.style = &context->style, .columns = context->out.columns}};
-	bool done = asked.years.compare || asked.html != NULL
-			? say_at_once(&making, &asked, fault)
-			: say(&making, &asked, fault);
+	    .asked = &asked,
+	    .report = {.style = &context->style, .columns = context->out.columns},
+	    .compared.style = &context->style,
+	    .drawn.style = &context->style};
+	bool done = say(&making, fault);
 	making_clear(&making);
 	return done;
 }

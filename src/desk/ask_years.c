@@ -1,4 +1,5 @@
 #include "desk/inside.h"
+#include "desk/ranges.h"
 #include "desk/stores.h"
 #include "years/tips.h"
 
@@ -229,16 +230,17 @@ has_asides(const struct years_asked *asked)
 
 /* Plans the years of the boats that are loaded. */
 static bool
-plan_loaded(struct planning_years *years, struct outlook_view *out, struct fault *fault)
+plan_loaded(struct planning_years *years, struct years_answer *out, struct fault *fault)
 {
 	desk_see_winter(years->desk, 0);
 	years->copy = items_copy(years->desk);
 	if (!years_suppose(years, fault) || !find_groups(years, fault) ||
-	    !plan(years, true, out, fault)) {
+	    !plan(years, true, &out->view, fault)) {
 		return false;
 	}
 	bool asides = has_asides(years->asked) && years->group_count > 0;
-	return !asides || add_asides(years, out, fault);
+	return (!asides || add_asides(years, &out->view, fault)) &&
+	       (!years->asked->compare || plan(years, false, &out->as_is, fault));
 }
 
 /* Loads what the years hang on: with shore lists beside them that is what these do, a boat's with
@@ -268,8 +270,7 @@ desk_years(struct desk *desk, const struct years_asked *asked, struct years_answ
 	*out = (struct years_answer){0};
 	return load_planned(desk, asked, fault) &&
 	       left_check_named(desk, asked->vessel, fault) &&
-	       plan_loaded(&years, &out->view, fault) &&
-	       (!asked->compare || plan(&years, false, &out->as_is, fault));
+	       plan_loaded(&years, out, fault);
 }
 
 /* ---- some boats at a time ---- */
@@ -280,6 +281,7 @@ struct years_by_bases {
 	void *context;
 	size_t plans;
 	size_t boats; /* that are planned */
+	bool renewed; /* what is renewed now is one of theirs */
 };
 
 static bool
@@ -288,8 +290,8 @@ years_of_bases(
 {
 	struct years_by_bases *by = question;
 	struct planning_years years = {.desk = desk, .asked = by->asked, .some = true};
-	struct outlook_view view;
-	if (!desk_engine(desk, NULL, fault) || !plan_loaded(&years, &view, fault)) {
+	struct years_answer some = {0};
+	if (!desk_engine(desk, NULL, fault) || !plan_loaded(&years, &some, fault)) {
 		return false;
 	}
 	size_t *at = ARENA_MANY(&desk->arena, size_t, years.group_count);
@@ -298,19 +300,20 @@ years_of_bases(
 		by->boats += years.groups[i].count;
 	}
 	by->plans += years.group_count;
-	by->take(&view, at, by->context);
+	by->renewed = by->renewed || years.renew_now != NO_ITEM;
+	by->take(&some, at, by->context);
 	return true;
 }
 
 /* True where the boats of the book are more than are loaded at a time, and are planned as they
- * come: what is renewed now has to be found among all. */
+ * come: a tag that is not there just so has to be looked for among all. */
 static bool
 is_many(
     struct desk *desk, const struct years_asked *asked, bool *out, struct fault *fault)
 {
 	struct word_list boats = {0};
-	*out = asked->vessel == NULL && asked->base == NULL && asked->renew_now == NULL &&
-	       !asked->compare;
+	*out = asked->vessel == NULL && asked->base == NULL &&
+	       (asked->renew_now == NULL || desk_has_tag(desk, asked->renew_now));
 	if (*out && (!desk_book(desk, fault) || !book_names(desk->book, BOOK_BOATS,
 						    &desk->arena, &boats, fault))) {
 		return false;
@@ -323,7 +326,7 @@ bool
 desk_years_by_bases(struct desk *desk, const struct years_asked *asked, years_taker *take,
     void *context, struct fault *fault)
 {
-	struct years_by_bases by = {asked, take, context, 0, 0};
+	struct years_by_bases by = {.asked = asked, .take = take, .context = context};
 	struct years_answer whole;
 	struct fault first = {0};
 	bool many = false;
@@ -336,10 +339,12 @@ desk_years_by_bases(struct desk *desk, const struct years_asked *asked, years_ta
 			.question = &by,
 			.plans = has_asides(asked)},
 		    &first);
-		if (done && (by.plans != 1 || by.boats > 1)) {
+		if (done && (by.plans != 1 || by.boats > 1) &&
+		    (asked->renew_now == NULL || by.renewed)) {
 			return true;
 		}
-		/* a fault is that of the first boat of all; a boat without others has tips */
+		/* a fault is that of the first boat of all; what is renewed now may be of a
+		 * boat that has left; a boat without others has tips */
 		take(NULL, NULL, context);
 	}
 	if (!desk_years(desk, asked, &whole, fault)) {
@@ -349,6 +354,6 @@ desk_years_by_bases(struct desk *desk, const struct years_asked *asked, years_ta
 		*fault = first;
 		return false;
 	}
-	take(&whole.view, NULL, context);
+	take(&whole, NULL, context);
 	return true;
 }

@@ -334,13 +334,13 @@ MUST_CHECK bool desk_years(struct desk *desk, const struct years_asked *asked,
  * NULL where these are all plans there are. NULL for `some` where what it took before is void,
  * and it comes again. */
 typedef void years_taker(
-    const struct outlook_view *some, const size_t *places, void *context);
+    const struct years_answer *some, const size_t *places, void *context);
 
-/* The same as desk_years but for `compare`, handed out base by base where all boats are
- * asked about, so that only those that have to do with each other are loaded at a time;
- * all at once where something is renewed now, and where the shore lists stand beside the
- * plans and a station has a weekly limit: that counts what all boats hand in there, and
- * ties them to each other. There is no answer before this returns true. */
+/* The same as desk_years, handed out base by base where all boats are asked about, so
+ * that only those that have to do with each other are loaded at a time; all at once where
+ * the shore lists stand beside the plans and a station has a weekly limit: that counts
+ * what all boats hand in there, and ties them to each other. There is no answer before
+ * this returns true. */
 MUST_CHECK bool desk_years_by_bases(struct desk *desk, const struct years_asked *asked,
     years_taker *take, void *context, struct fault *fault);
 

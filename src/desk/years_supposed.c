@@ -2,6 +2,8 @@
 #include "desk/inside.h"
 #include "desk/stores.h"
 
+#include <string.h>
+
 static bool
 find_prices(struct planning_years *years, struct fault *fault)
 {
@@ -55,6 +57,17 @@ find_renewed(struct planning_years *years, struct fault *fault)
 	years->renew_now = NO_ITEM;
 	if (tag == NULL) {
 		return true;
+	}
+	if (years->some) {
+		/* it may be another boat's, and is in the book just so */
+		size_t at = 0;
+		while (at < inventory->item_count &&
+		       strcmp(inventory->items[at].tag, tag) != 0) {
+			at++;
+		}
+		if (at == inventory->item_count) {
+			return true;
+		}
 	}
 	if (!desk_find_tag(years->desk, tag, &years->renew_now, fault)) {
 		return fault_prefix(fault, FIELD "renew-now");

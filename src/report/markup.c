@@ -368,14 +368,21 @@ markup_open_linked(
 }
 
 void
+markup_take(struct markup *markup, struct text *out)
+{
+	note(xmlTextWriterFlush(markup->writer));
+	text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
+	    (size_t)xmlBufferLength(markup->buffer));
+	xmlBufferEmpty(markup->buffer);
+}
+
+void
 markup_close(struct markup *markup, struct text *out)
 {
 	while (markup->depth > 0) {
 		markup_end(markup);
 	}
-	note(xmlTextWriterFlush(markup->writer));
-	text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
-	    (size_t)xmlBufferLength(markup->buffer));
+	markup_take(markup, out);
 	text_add_byte(out, '\n');
 	markup_free(markup);
 }

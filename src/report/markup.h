@@ -81,7 +81,12 @@ void markup_element_format(struct markup *markup, const char *name,
 void markup_table_head(
     struct markup *markup, const char *const *columns, size_t count, size_t figures);
 
-/* Ends all that is open, adds the page to `out` and frees the markup. */
+/* Adds what was written so far to `out`, and holds it no longer. No element has just been
+ * begun: one stays open for its attributes until something follows. */
+void markup_take(struct markup *markup, struct text *out);
+
+/* Ends all that is open, adds the page, or what was not yet taken of it, to `out` and frees
+ * the markup. */
 void markup_close(struct markup *markup, struct text *out);
 
 /* Gives up a page. Accepts NULL. */

@@ -244,6 +244,13 @@ fill_table(const struct reply_table *from, struct table *table)
 	}
 }
 
+/* So many blanks stand before each line. */
+static size_t
+indent_of(const struct reply_table *table)
+{
+	return (table->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT;
+}
+
 static void
 text_table(const struct reply_table *from, bool colour, struct text *out)
 {
@@ -253,8 +260,7 @@ text_table(const struct reply_table *from, bool colour, struct text *out)
 	if (count == 0) {
 		return;
 	}
-	table_init(&table, columns, count,
-	    (from->look & LOOK_FLUSH) != 0 ? 0 : TABLE_INDENT, colour);
+	table_init(&table, columns, count, indent_of(from), colour);
 	fill_table(from, &table);
 	bool apart = (from->look & LOOK_APART) != 0 && from->cell_count > 0;
 	text_add(out, apart ? "\n" : "");
@@ -269,7 +275,7 @@ reply_rows_keep(struct kept_rows *rows, const struct reply_table *from,
 	SCOPED_TEXT packed = {0};
 	size_t count = text_columns(from, rows->columns);
 	if (rows->count == 0) {
-		table_init(&rows->table, rows->columns, count, 0, false);
+		table_init(&rows->table, rows->columns, count, indent_of(from), false);
 	}
 	table_init(&table, rows->columns, count, 0, false);
 	fill_table(from, &table);

@@ -180,7 +180,7 @@ void reply_page(const struct reply *reply, struct markup *markup);
  * that is no table, are left out. */
 void reply_csv(const struct reply *reply, struct text *out);
 
-/* Keeps the rows of a flush table, which is like those before. `places` has for each of them by
+/* Keeps the rows of a table, which is like those before. `places` has for each of them by
  * what it is sorted, and they are so; NULL where rows stand as they come. */
 void reply_rows_keep(struct kept_rows *rows, const struct reply_table *from,
     const struct run_piece *places);

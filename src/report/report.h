@@ -237,14 +237,62 @@ MUST_CHECK bool report_years_end(
     const struct years_report *report, struct text *out, struct fault *fault);
 void years_report_clear(struct years_report *report);
 
-/* Plans as a page with drawings, for print and screen. */
-void page_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out);
+/* The same as a page with drawings, for print and screen. Starts with its first part filled in;
+ * free with years_drawn_clear, which also begins it anew. */
+struct years_drawn {
+	const struct report_style *style;
+	/* the page's own */
+	struct markup *markup; /* NULL where it is not begun */
+	struct runs kept;
+	struct outlook_total total;
+	struct text currency;
+};
 
-/* Two such plans side by side: without a change and with it, and what moves or lapses by it. */
-void report_years_compared(const struct report_style *style,
+/* Draws plans, which come some at a time, as report_years_some has them. */
+void page_years_some(struct years_drawn *drawn, const struct kinds *kinds,
+    const struct outlook_view *view, const size_t *places);
+
+/* Ends the page. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool page_years_end(
+    struct years_drawn *drawn, struct spool *out, struct fault *fault);
+void years_drawn_clear(struct years_drawn *drawn);
+
+/* Two such plans side by side: without a change and with it, and what moves or lapses by
+ * it. Starts with its first part filled in; free with years_compared_clear, which also
+ * begins it anew. */
+struct years_compared {
+	const struct report_style *style;
+
+	/* the report's own: */
+	struct years_counted {
+		struct outlook_total total;
+		size_t trips;
+		size_t works; /* at stations */
+		size_t renewals;
+		size_t gaps;
+	} as_is, changed; /* how often something is done */
+
+	struct year_spent {
+		int year;
+		int64_t as_is, changed;
+	} * items; /* owned; one a year */
+
+	size_t count;
+	size_t capacity;
+	struct kept_rows moves;
+	struct text currency;
+};
+
+/* Compares plans, which come some at a time, the same ones in both views, as report_years_some has
+ * them. */
+void report_years_compare_some(struct years_compared *compared,
     const struct outlook_view *as_is, const struct outlook_view *changed,
-    struct text *out);
+    const size_t *places);
+
+/* Writes all that was compared. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool report_years_compare_end(
+    struct years_compared *compared, struct text *out, struct fault *fault);
+void years_compared_clear(struct years_compared *compared);
 
 /* A rota: whether it holds, then each sort of gear with its spares and the days of its pieces,
  * what fails and what would help, and which boats are short anyway. */

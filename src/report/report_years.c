@@ -4,13 +4,6 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-/* A plan being composed. */
-struct composing {
-	struct years_page page;
-	struct reply *reply;
-	bool drawn; /* for a page: what lapses all the same comes first, then a drawing */
-};
-
 /* What of a plan is drawn. */
 struct drawing {
 	struct years_page page;
@@ -19,7 +12,7 @@ struct drawing {
 };
 
 static void
-add_figure(const struct composing *composing, enum hue hue, int64_t minor,
+add_figure(const struct years_composing *composing, enum hue hue, int64_t minor,
     struct reply_table *table)
 {
 	char buffer[MONEY_WORDS_SIZE];
@@ -27,7 +20,7 @@ add_figure(const struct composing *composing, enum hue hue, int64_t minor,
 }
 
 static void
-add_verdict(const struct composing *composing, const struct outlook_total *total)
+add_verdict(const struct years_composing *composing, const struct outlook_total *total)
 {
 	SCOPED_TEXT words = {0};
 	add_years_verdict(&composing->page, total, &words);
@@ -35,7 +28,7 @@ add_verdict(const struct composing *composing, const struct outlook_total *total
 }
 
 static void
-add_money_row(const struct composing *composing, enum hue hue, const char *name,
+add_money_row(const struct years_composing *composing, enum hue hue, const char *name,
     const struct outlook_sum *sum, struct reply_table *table)
 {
 	reply_cell(table, hue, name);
@@ -47,7 +40,7 @@ add_money_row(const struct composing *composing, enum hue hue, const char *name,
 
 /* The money of each winter. */
 static void
-add_money(const struct composing *composing, const struct outlook *plan)
+add_money(const struct years_composing *composing, const struct outlook *plan)
 {
 	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
 	    {.heading = "Trips", .type = CELL_PRICE},
@@ -71,7 +64,7 @@ add_money(const struct composing *composing, const struct outlook *plan)
 
 /* The kinds that cost most. */
 static void
-add_drivers(const struct composing *composing, int64_t all_minor)
+add_drivers(const struct years_composing *composing, int64_t all_minor)
 {
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "Kind", .flexible = true},
@@ -102,7 +95,7 @@ add_drivers(const struct composing *composing, int64_t all_minor)
 
 /* A table being filled with a winter's rows. */
 struct filling {
-	const struct composing *composing;
+	const struct years_composing *composing;
 	struct reply_table *table;
 };
 
@@ -119,7 +112,7 @@ add_row(void *context, const struct years_row *row)
 }
 
 static void
-add_trip(const struct composing *composing, const struct outlook_trip *trip,
+add_trip(const struct years_composing *composing, const struct outlook_trip *trip,
     struct reply_table *table)
 {
 	reply_cell(table, HUE_NONE, "trip");
@@ -144,7 +137,8 @@ is_anything(const struct outlook *plan, size_t winter)
 
 /* A winter: its trips, then what is done. */
 static void
-add_winter(const struct composing *composing, const struct outlook *plan, size_t winter)
+add_winter(
+    const struct years_composing *composing, const struct outlook *plan, size_t winter)
 {
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "What", .type = CELL_STATE},
@@ -169,7 +163,7 @@ add_winter(const struct composing *composing, const struct outlook *plan, size_t
 }
 
 static void
-add_gaps(const struct composing *composing, const struct outlook *plan)
+add_gaps(const struct years_composing *composing, const struct outlook *plan)
 {
 	SCOPED_TEXT words = {0};
 	add_years_gaps(&composing->page, plan, &words);
@@ -184,7 +178,8 @@ draw(const void *of, struct markup *markup)
 }
 
 static void
-add_drawing(const struct composing *composing, const struct outlook *plan, size_t number)
+add_drawing(
+    const struct years_composing *composing, const struct outlook *plan, size_t number)
 {
 	struct drawing *drawing = arena_alloc(composing->reply->arena, sizeof *drawing);
 	*drawing = (struct drawing){composing->page, plan, number};
@@ -193,7 +188,7 @@ add_drawing(const struct composing *composing, const struct outlook *plan, size_
 
 /* The prices that change with age, or that are not known. */
 static void
-add_prices(const struct composing *composing, const struct outlook *plan,
+add_prices(const struct years_composing *composing, const struct outlook *plan,
     void (*add)(const struct years_page *, const struct outlook *, struct text *))
 {
 	SCOPED_TEXT words = {0};
@@ -203,7 +198,7 @@ add_prices(const struct composing *composing, const struct outlook *plan,
 
 /* What hangs on the number of winters, and what the shore list has otherwise. */
 static void
-add_asides(const struct composing *composing, const struct named_outlook *named)
+add_asides(const struct years_composing *composing, const struct named_outlook *named)
 {
 	SCOPED_TEXT words = {0};
 	add_years_clashes(&composing->page, named, &words);
@@ -213,16 +208,16 @@ add_asides(const struct composing *composing, const struct named_outlook *named)
 	reply_words(composing->reply, VOICE_PLAIN, true, 2, text_string(&words));
 }
 
-static void
-add_plan(
-    const struct composing *composing, const struct named_outlook *named, size_t number)
+void
+compose_years(const struct years_composing *composing, const struct named_outlook *named,
+    size_t number)
 {
 	const struct outlook *plan = &named->plan;
 	const struct outlook_view *view = composing->page.view;
 	struct outlook_view *own = arena_alloc(composing->reply->arena, sizeof *own);
 	*own = (struct outlook_view){view->inventory, view->stations, view->station_count,
 	    view->currency, named, 1};
-	struct composing single = *composing;
+	struct years_composing single = *composing;
 	single.page.view = own;
 	struct outlook_total total = outlook_total_of(named, 1);
 	SCOPED_TEXT words = {0};
@@ -248,9 +243,9 @@ add_plan(
 	}
 }
 
-/* What is told below the plans. */
-static void
-add_end(const struct composing *composing, const struct outlook_total *total)
+void
+compose_years_end(
+    const struct years_composing *composing, const struct outlook_total *total)
 {
 	SCOPED_TEXT words = {0};
 	if (total->plans > 1) {
@@ -294,8 +289,9 @@ report_years_some(struct years_report *report, const struct kinds *kinds,
 		if (report->style->csv) {
 			add_rows(view, &view->plans[i], &words);
 		} else {
-			add_plan(&(struct composing){{report->style, kinds, view}, &reply,
-				     false},
+			compose_years(
+			    &(struct years_composing){
+				{report->style, kinds, view}, &reply, false},
 			    &view->plans[i], i);
 			text_add(&words, BETWEEN);
 			reply_write(&reply, report->style, &words);
@@ -342,7 +338,8 @@ report_years_end(const struct years_report *report, struct text *out, struct fau
 		return false;
 	}
 	if (!style.csv) {
-		add_end(&(struct composing){{&style, NULL, NULL}, &reply, false},
+		compose_years_end(
+		    &(struct years_composing){{&style, NULL, NULL}, &reply, false},
 		    &report->total);
 		reply_write(&reply, &style, out);
 	}
@@ -355,28 +352,4 @@ years_report_clear(struct years_report *report)
 	runs_clear(&report->kept);
 	text_clear(&report->currency);
 	report->total = (struct outlook_total){0};
-}
-
-/* ---- a page ---- */
-
-void
-page_years(const struct report_style *style, const struct kinds *kinds,
-    const struct outlook_view *view, struct text *out)
-{
-	static const char TITLE[] = "The years ahead";
-	SCOPED_REPLY(reply);
-	struct markup *markup = NULL;
-	SCOPED_TEXT foot = {0};
-	const struct composing composing = {{style, kinds, view}, &reply, true};
-	const struct outlook_total total = outlook_total_of(view->plans, view->count);
-	for (size_t i = 0; i < view->count; i++) {
-		add_plan(&composing, &view->plans[i], i);
-	}
-	add_end(&composing, &total);
-	text_add_format(&foot, "%s, seen on ", TITLE);
-	add_day(style->today, "", &foot);
-	markup_open(TITLE, text_string(&foot), &markup);
-	markup_element(markup, "h1", NULL, TITLE);
-	reply_page(&reply, markup);
-	markup_close(markup, out);
 }

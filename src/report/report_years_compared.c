@@ -4,34 +4,67 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-struct compared {
-	const struct report_style *style;
-	const struct outlook_view *as_is;
-	const struct outlook_view *changed;
-};
+#include <stdlib.h>
 
-/* What all plans of a view spend in one winter. */
-static int64_t
-spent_in(const struct outlook_view *view, int year)
+/* ---- counted ---- */
+
+/* What is spent in a year, which is added where it is not known yet. */
+static struct year_spent *
+spent_in(struct years_compared *compared, int year)
 {
-	int64_t minor = 0;
-	for (size_t i = 0; i < view->count; i++) {
-		const struct outlook *plan = &view->plans[i].plan;
-		int winter = year - plan->first_year;
-		if (winter >= 0 && winter < (int)plan->winters) {
-			struct outlook_sum sum = outlook_sum_of(plan, (size_t)winter);
-			minor += sum.trips + sum.work + sum.new_gear;
-		}
+	size_t at = 0;
+	while (at < compared->count && compared->items[at].year != year) {
+		at++;
 	}
-	return minor;
+	if (at == compared->count) {
+		ARRAY_ADD(compared, (struct year_spent){.year = year});
+	}
+	return &compared->items[at];
+}
+
+/* Adds what is spent in each year of a plan, as it is or `changed`. */
+static void
+add_spent(struct years_compared *compared, const struct outlook *plan, bool changed)
+{
+	for (size_t winter = 0; winter < plan->winters; winter++) {
+		const struct outlook_sum sum = outlook_sum_of(plan, winter);
+		struct year_spent *spent =
+		    spent_in(compared, plan->first_year + (int)winter);
+		*(changed ? &spent->changed : &spent->as_is) +=
+		    sum.trips + sum.work + sum.new_gear;
+	}
+}
+
+static void
+count_plan(struct years_counted *counts, const struct outlook *plan)
+{
+	counts->trips += plan->trip_count;
+	counts->gaps += plan->gap_count;
+	for (size_t i = 0; i < plan->line_count; i++) {
+		const struct outlook_line *line = &plan->lines[i];
+		bool renewal = line->task == TASK_RENEW;
+		counts->renewals += renewal ? 1 : 0;
+		counts->works += !renewal && line->doer == DOER_STATION ? 1 : 0;
+	}
+}
+
+static void
+count_view(struct years_compared *compared, const struct outlook_view *view, bool changed)
+{
+	struct years_counted *counts = changed ? &compared->changed : &compared->as_is;
+	outlook_total_add(&counts->total, view->plans, view->count);
+	for (size_t i = 0; i < view->count; i++) {
+		add_spent(compared, &view->plans[i].plan, changed);
+		count_plan(counts, &view->plans[i].plan);
+	}
 }
 
 /* Adds an amount without its currency; with its sign when it is a `difference`. */
 static void
-add_amount(const struct compared *compared, int64_t minor, bool difference,
+add_amount(const struct report_style *style, int64_t minor, bool difference,
     struct reply_table *table)
 {
-	const struct years_page page = {.style = compared->style};
+	const struct years_page page = {.style = style};
 	char money[MONEY_WORDS_SIZE];
 	SCOPED_TEXT cell = {0};
 	if (difference && minor != 0) {
@@ -42,41 +75,13 @@ add_amount(const struct compared *compared, int64_t minor, bool difference,
 }
 
 static void
-add_row(const struct compared *compared, const char *name, int64_t as_is, int64_t changed,
-    struct reply_table *table)
+add_row(const struct report_style *style, const char *name, int64_t as_is,
+    int64_t changed, struct reply_table *table)
 {
 	reply_cell(table, HUE_NONE, name);
-	add_amount(compared, as_is, false, table);
-	add_amount(compared, changed, false, table);
-	add_amount(compared, changed - as_is, true, table);
-}
-
-/* How often something is done in all plans: renewals, or work at stations; trips;
- * lapses. */
-struct compared_counts {
-	size_t trips;
-	size_t works;
-	size_t renewals;
-	size_t gaps;
-};
-
-static struct compared_counts
-count_all(const struct outlook_view *view)
-{
-	struct compared_counts counts = {0};
-	for (size_t i = 0; i < view->count; i++) {
-		const struct outlook *plan = &view->plans[i].plan;
-		counts.trips += plan->trip_count;
-		counts.gaps += plan->gap_count;
-		for (size_t j = 0; j < plan->line_count; j++) {
-			const struct outlook_line *line = &plan->lines[j];
-			counts.renewals += line->task == TASK_RENEW ? 1 : 0;
-			counts.works +=
-			    line->task != TASK_RENEW && line->doer == DOER_STATION ? 1
-										   : 0;
-		}
-	}
-	return counts;
+	add_amount(style, as_is, false, table);
+	add_amount(style, changed, false, table);
+	add_amount(style, changed - as_is, true, table);
 }
 
 static void
@@ -92,27 +97,28 @@ add_count_row(const char *name, size_t as_is, size_t changed, struct reply_table
 }
 
 static void
-add_rows(const struct compared *compared, struct reply_table *table)
+add_rows(struct years_compared *compared, const struct report_style *style,
+    struct reply_table *table)
 {
-	struct outlook_total as_is =
-	    outlook_total_of(compared->as_is->plans, compared->as_is->count);
-	struct outlook_total changed =
-	    outlook_total_of(compared->changed->plans, compared->changed->count);
-	struct compared_counts before = count_all(compared->as_is);
-	struct compared_counts after = count_all(compared->changed);
-	for (int year = as_is.first_year; year <= as_is.last_year; year++) {
+	const struct years_counted *before = &compared->as_is;
+	const struct years_counted *after = &compared->changed;
+	for (int year = before->total.first_year; year <= before->total.last_year;
+	     year++) {
+		const struct year_spent *spent = spent_in(compared, year);
 		SCOPED_TEXT name = {0};
 		text_add_format(&name, "winter %d", year);
-		add_row(compared, text_string(&name), spent_in(compared->as_is, year),
-		    spent_in(compared->changed, year), table);
+		add_row(style, text_string(&name), spent->as_is, spent->changed, table);
 	}
-	add_row(compared, "all winters", as_is.minor, changed.minor, table);
-	add_row(compared, "no plan costs less than", as_is.bound, changed.bound, table);
-	add_count_row("trips", before.trips, after.trips, table);
-	add_count_row("things done at stations", before.works, after.works, table);
-	add_count_row("renewals", before.renewals, after.renewals, table);
-	add_count_row("lapses in a season", before.gaps, after.gaps, table);
+	add_row(style, "all winters", before->total.minor, after->total.minor, table);
+	add_row(style, "no plan costs less than", before->total.bound, after->total.bound,
+	    table);
+	add_count_row("trips", before->trips, after->trips, table);
+	add_count_row("things done at stations", before->works, after->works, table);
+	add_count_row("renewals", before->renewals, after->renewals, table);
+	add_count_row("lapses in a season", before->gaps, after->gaps, table);
 }
+
+/* ---- what moves ---- */
 
 /* One of the two views, beside the other. */
 struct side {
@@ -121,10 +127,13 @@ struct side {
 	const char *words; /* the words for what only this view has */
 };
 
-/* The table of what moves; its heading is written with its first row. */
+/* The table of what moves, and for each of its rows the place of its plan. */
 struct moves_told {
-	struct reply *reply;
 	struct reply_table *table;
+	int64_t place;
+	struct run_piece *items; /* in the table's arena */
+	size_t count;
+	size_t capacity;
 };
 
 /* True when the same plan of the other view has this task in the same winter and place,
@@ -164,18 +173,12 @@ static void
 add_moved(const struct side *side, int year, const char *what, const char *tags,
     const char *where, struct moves_told *moves)
 {
-	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
-	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
-	    {.heading = "Where", .most = 28}};
 	SCOPED_TEXT winter = {0};
 	if (tags[0] == '\0') {
 		return;
 	}
 	text_add_format(&winter, "%d", year);
-	if (moves->table == NULL) {
-		reply_heading(moves->reply, 3, "What moves");
-		moves->table = REPLY_TABLE(moves->reply, COLUMNS, 0);
-	}
+	ARENA_ADD(moves->table->arena, moves, (struct run_piece){.key = moves->place});
 	reply_cell(moves->table, HUE_NONE, text_string(&winter));
 	reply_cell(moves->table, HUE_NONE, side->words);
 	reply_cell(moves->table, HUE_NONE, what);
@@ -239,57 +242,85 @@ add_side(const struct side *side, size_t plan, int winter, struct moves_told *mo
 }
 
 /* What moves and what lapses, winter by winter. */
-static void
-add_all_moved(const struct compared *compared, struct reply *reply)
+void
+report_years_compare_some(struct years_compared *compared,
+    const struct outlook_view *as_is, const struct outlook_view *changed,
+    const size_t *places)
 {
-	const struct side sides[] = {{compared->as_is, compared->changed, "no more"},
-	    {compared->changed, compared->as_is, "new"}};
-	struct moves_told moves = {.reply = reply};
-	for (size_t i = 0; i < compared->as_is->count; i++) {
-		size_t winters = compared->as_is->plans[i].plan.winters;
+	static const struct reply_column COLUMNS[] = {{.heading = "Winter"},
+	    {.heading = ""}, {.heading = "What"}, {.heading = "Gear", .flexible = true},
+	    {.heading = "Where", .most = 28}};
+	const struct side sides[] = {
+	    {as_is, changed, "no more"}, {changed, as_is, "new"}};
+	SCOPED_REPLY(reply);
+	struct moves_told moves = {.table = REPLY_TABLE(&reply, COLUMNS, 0)};
+	count_view(compared, as_is, false);
+	count_view(compared, changed, true);
+	for (size_t i = 0; i < as_is->count; i++) {
+		size_t winters = as_is->plans[i].plan.winters;
+		moves.place = (int64_t)(places == NULL ? i : places[i]);
 		for (int winter = 0; winter < (int)winters; winter++) {
 			add_side(&sides[0], i, winter, &moves);
 			add_side(&sides[1], i, winter, &moves);
 		}
 	}
+	reply_rows_keep(&compared->moves, moves.table, moves.items);
+	text_reset(&compared->currency);
+	text_add(&compared->currency, as_is->currency);
 }
+
+/* ---- written ---- */
 
 /* How the change affects the cost. */
 static void
-add_difference(const struct compared *compared, struct reply *reply)
+add_difference(int64_t minor, const struct report_style *style, struct reply *reply)
 {
-	const struct outlook_view *as_is = compared->as_is;
-	const struct outlook_view *changed = compared->changed;
-	int64_t minor = outlook_total_of(changed->plans, changed->count).minor -
-			outlook_total_of(as_is->plans, as_is->count).minor;
 	char money[MONEY_WORDS_SIZE];
 	SCOPED_TEXT words = {0};
 	text_add_format(&words, "With the change the cheapest plan costs %s%s",
 	    minor == 0 ? "the same"
-		       : money_words(minor < 0 ? -minor : minor,
-			     compared->style->currency, money),
+		       : money_words(minor < 0 ? -minor : minor, style->currency, money),
 	    minor == 0  ? "."
 	    : minor < 0 ? " less."
 			: " more.");
 	reply_words(reply, VOICE_PLAIN, false, 0, text_string(&words));
 }
 
-void
-report_years_compared(const struct report_style *style, const struct outlook_view *as_is,
-    const struct outlook_view *changed, struct text *out)
+bool
+report_years_compare_end(
+    struct years_compared *compared, struct text *out, struct fault *fault)
 {
 	static const struct reply_column COLUMNS[] = {{.heading = "", .flexible = true},
 	    {.heading = "As it is", .type = CELL_NUMBER},
 	    {.heading = "Changed", .type = CELL_NUMBER},
 	    {.heading = "Difference", .type = CELL_NUMBER}};
-	const struct compared compared = {style, as_is, changed};
+	struct report_style style = *compared->style;
 	SCOPED_REPLY(reply);
+	SCOPED_REPLY(end);
 	SCOPED_TEXT words = {0};
-	add_difference(&compared, &reply);
-	text_add_format(&words, "In %s", style->currency);
+	style.currency = text_string(&compared->currency);
+	add_difference(
+	    compared->changed.total.minor - compared->as_is.total.minor, &style, &reply);
+	text_add_format(&words, "In %s", style.currency);
 	reply_heading(&reply, 3, text_string(&words));
-	add_rows(&compared, REPLY_TABLE(&reply, COLUMNS, 0));
-	add_all_moved(&compared, &reply);
-	reply_caution(&reply);
-	reply_text(&reply, style->colour, out);
+	add_rows(compared, &style, REPLY_TABLE(&reply, COLUMNS, 0));
+	if (compared->moves.count > 0) {
+		reply_heading(&reply, 3, "What moves");
+	}
+	reply_text(&reply, style.colour, out);
+	if (!reply_rows_text(&compared->moves, style.colour, out, fault)) {
+		return false;
+	}
+	reply_caution(&end);
+	reply_text(&end, style.colour, out);
+	return true;
+}
+
+void
+years_compared_clear(struct years_compared *compared)
+{
+	kept_rows_clear(&compared->moves);
+	text_clear(&compared->currency);
+	free(compared->items);
+	*compared = (struct years_compared){.style = compared->style};
 }

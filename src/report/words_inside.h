@@ -163,6 +163,21 @@ void add_years_price(
 void years_rows(const struct years_page *page, const struct outlook *plan, size_t winter,
     void (*each)(void *context, const struct years_row *row), void *context);
 
+/* ---- the coming years composed, for text and for a page ---- */
+
+struct years_composing {
+	struct years_page page;
+	struct reply *reply;
+	bool drawn; /* for a page: what lapses all the same comes first, then a drawing */
+};
+
+/* Adds a plan, and what is told below all of them; `number` tells its drawings from others of the
+ * page. */
+void compose_years(const struct years_composing *composing,
+    const struct named_outlook *named, size_t number);
+void compose_years_end(
+    const struct years_composing *composing, const struct outlook_total *total);
+
 /* ---- the coming years as a drawing ---- */
 
 /* Draws a plan: winters from left to right; the money of each as a column of trips,

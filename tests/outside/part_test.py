@@ -287,7 +287,9 @@ def of_all_boats():
         yield ["muster", *words]
     yield ["winter", "--json"]
     yield ["winter", "--json", "--year", "2027"]
-    for words in (["3", "--json"], ["2", "--csv"], ["2", "--fleet"], ["2", "--skip-winter", "2027"]):
+    for words in (["3", "--json"], ["2", "--csv"], ["2", "--fleet"], ["2", "--skip-winter", "2027", "--compare"],
+                  ["2", "--skip-winter", "2027", "--compare", "--json"], ["2", "--renew-now", "LR-9", "--csv"],
+                  ["2", "--renew-now", "gc-5"], ["2", "--fleet", "--html", "/dev/stdout"]):
         yield ["years", *words]
     for words in (["raft", "--json"], ["foam"], ["foam", "--json"], ["LR-7", "LR-8"], ["LR-7..LR-999"], ["nothing"]):
         yield ["where", *words]

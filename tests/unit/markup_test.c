@@ -90,6 +90,26 @@ TEST(an_empty_element_gets_an_end_tag_and_a_void_one_none)
 	assert_string_equal(body, "<body><td class=\"box\"></td><br/></body></html>\n");
 }
 
+TEST(a_page_taken_piece_by_piece_is_the_same)
+{
+	struct markup *markup = NULL;
+	SCOPED_TEXT whole = {0};
+	SCOPED_TEXT taken = {0};
+	page_of("a raft", &whole);
+	markup_open("Docket", NULL, &markup);
+	markup_begin(markup, "p");
+	markup_attribute(markup, "title", "a raft");
+	markup_text(markup, "a ");
+	markup_take(markup, &taken);
+	size_t first = taken.length;
+	markup_text(markup, "raft");
+	markup_end(markup);
+	markup_take(markup, &taken);
+	assert_true(first > 0 && taken.length > first);
+	markup_close(markup, &taken);
+	assert_string_equal(text_string(&taken), text_string(&whole));
+}
+
 TEST(a_page_begins_as_html_in_the_house_style)
 {
 	SCOPED_TEXT page = {0};

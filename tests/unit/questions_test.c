@@ -407,10 +407,10 @@ struct years_taken {
 };
 
 static void
-keep_years(const struct outlook_view *some, const size_t *places, void *of)
+keep_years(const struct years_answer *some, const size_t *places, void *of)
 {
 	struct years_taken *taken = of;
-	answer_years_keep(some, places, &taken->kept);
+	answer_years_keep(&some->view, places, &taken->kept);
 	taken->times++;
 }
 
@@ -427,7 +427,7 @@ PREPARED_TEST(years_of_many_boats_are_the_same_base_by_base)
 	import_fleet(asking);
 	berth_fleet(asking);
 	asking_done(asking, desk_years(&asking->desk, &asked, &whole, &asking->fault));
-	keep_years(&whole.view, NULL, &one);
+	keep_years(&whole, NULL, &one);
 	asking_done(asking, answer_years_kept(&one.kept, &at_once, &asking->fault));
 	asking_done(asking,
 	    desk_years_by_bases(&asking->desk, &asked, keep_years, &all, &asking->fault));
