@@ -149,7 +149,6 @@ conditions_same(const struct conditions *a, const struct conditions *b)
 bool
 conditions_none(const struct conditions *when)
 {
-	static const struct conditions NONE = {
-	    .made_from = DAY_NONE, .made_until = DAY_NONE};
-	return conditions_same(when, &NONE);
+	const struct conditions none = {.made_from = DAY_NONE, .made_until = DAY_NONE};
+	return conditions_same(when, &none);
 }
