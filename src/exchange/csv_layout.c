@@ -244,8 +244,8 @@ check_mappings(const struct layout_making *making, const struct csv_cells *heade
 		enum csv_column column = COLUMN_IGNORED;
 		if (!csv_column_of_mapping(mapping->ours, &column)) {
 			complain(making->complaints, making->line, "",
-			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours; becket "
-			    "import --help lists them",
+			    "\"%.60s\" is mapped to \"%.60s\", which is no column of ours "
+			    "(becket import --help lists them)",
 			    mapping->theirs, mapping->ours);
 		}
 		size_t cell = 0;

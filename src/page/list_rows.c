@@ -91,10 +91,19 @@ add_question(const struct csv_doubt *doubt, struct text *out)
 	    [DOUBT_DECIMALS] = "The mark could part decimals or thousands.",
 	    [DOUBT_VESSEL] = "The list does not say whose gear it is.",
 	};
+	static const char *const EXAMPLES[] = {
+	    [DOUBT_HEADER] = " In it:",
+	    [DOUBT_KIND] = " Beside it:",
+	    [DOUBT_NO_GEAR] = " Beside it:",
+	    [DOUBT_NO_KIND] = " Beside it:",
+	    [DOUBT_NEXT_ALONE] = " Under the heading",
+	    [DOUBT_TWO_DIGITS] = " Read so:",
+	    [DOUBT_VESSEL] = NULL, /* it and those left out have none */
+	};
 	text_add(out, ASKED[doubt->about]);
 	for (size_t i = 0; i < doubt->example_count; i++) {
-		text_add_format(
-		    out, "%s \"%.40s\"", i == 0 ? " In it:" : ",", doubt->examples[i]);
+		text_add_format(out, "%s \"%.40s\"",
+		    i == 0 ? EXAMPLES[doubt->about] : ",", doubt->examples[i]);
 	}
 	if (doubt->hint[0] != '\0') {
 		text_add_format(out, " (%s)", doubt->hint);

@@ -24,7 +24,12 @@ list_column_words(const char *column)
 	    {"certificate", "number of the paper of it"},
 	    {"paid", "what it cost"},
 	    {"state", "aboard, an extra, ashore or gone"},
+	    {"landed_to", "station it is ashore at"},
+	    {"landed_on", "day it went ashore"},
 	    {"hired_until", "last day of a hired one"},
+	    {"because", "why it is gone"},
+	    {"stands_for", "tag of what it stands in for"},
+	    {"to_buy", "what to buy, in your words"},
 	    {"part_of", "tag of what it is inside or fixed to"},
 	    {"price", "price of a new one"},
 	};
@@ -40,6 +45,7 @@ list_column_words(const char *column)
 static const char *const OPTIONS[][2] = {
     {"; --ask-again asks anew", ""},
     {", and \"becket export --for-spreadsheet\" disarms it", ""},
+    {" (becket import --help lists them)", ""},
     {": --worksheet NAME reads another", ""},
     {"--vessel NAME", "\"The boat of rows that name none\""},
     {"--leave-out", "\"Lines to pass over\""},
