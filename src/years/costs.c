@@ -315,7 +315,7 @@ static bool
 ever_open(const struct unit *unit, size_t at)
 {
 	size_t winters = unit->make->ask->winters;
-	return memchr(&unit->open[at * winters], true, winters) != NULL;
+	return memchr(&unit->open[at * winters], 1, winters) != NULL;
 }
 
 /* Adds one unless it is there already. */
