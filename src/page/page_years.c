@@ -13,19 +13,27 @@ add_answer(const struct years_leaf *leaf, struct text *out)
 {
 	const struct outlook *plan = leaf->plan;
 	const char *currency = leaf->visit->desk.contents.inventory.currency;
+	bool priceless = years_priceless(leaf);
 	if (plan->gap_count == 0) {
-		text_add(out, "Nothing lapses in a season for ");
+		text_add(out, "Nothing lapses in a season");
 	} else {
-		text_add_format(out, "%zu %s in a season whatever is done; all else for ",
+		text_add_format(out, "%zu %s in a season whatever is done%s",
 		    plan->gap_count,
-		    plan->gap_count == 1 ? "thing lapses" : "things lapse");
+		    plan->gap_count == 1 ? "thing lapses" : "things lapse",
+		    priceless ? "" : "; all else");
 	}
-	text_add_format(out, "%s ", currency);
-	years_money(leaf, plan->minor, out);
+	if (!priceless) {
+		text_add_format(out, " for %s ", currency);
+		years_money(leaf, plan->minor, out);
+	}
 	text_add_format(out, " over %zu %s.", plan->winters,
 	    plan->all_year       ? "years"
 	    : plan->winters == 1 ? "winter"
 				 : "winters");
+	if (priceless) {
+		text_add(out, " No price is known yet, so what they cost can't be told.");
+		return;
+	}
 	if (plan->proven) {
 		text_add(out, " No plan costs less, for the prices known.");
 	} else {
@@ -88,9 +96,13 @@ write_page(const struct years_leaf *leaf)
 	    .say = text_string(&say), .boxes = boxes, .box_count = 2);
 	draw_defs(visit->markup);
 	write_boats(leaf);
-	years_bars(leaf);
+	if (!years_priceless(leaf)) {
+		years_bars(leaf);
+	}
 	years_winters(leaf);
-	years_table(leaf);
+	if (!years_priceless(leaf)) {
+		years_table(leaf);
+	}
 	years_what_if(leaf);
 	shell_close(visit);
 }

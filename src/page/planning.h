@@ -216,6 +216,9 @@ struct years_leaf {
 void years_money(const struct years_leaf *leaf, int64_t minor, struct text *out);
 void years_whole_money(const struct years_leaf *leaf, int64_t minor, struct text *out);
 
+/* True when the plan comes to nothing because no price is known: there is no money to tell of. */
+bool years_priceless(const struct years_leaf *leaf);
+
 /* All that a winter of a plan costs, in minor units; `winter` counts from 0. */
 int64_t years_sum_of(const struct outlook *plan, size_t winter);
 

@@ -28,6 +28,12 @@ years_sum_of(const struct outlook *plan, size_t winter)
 	return sum.trips + sum.work + sum.new_gear;
 }
 
+bool
+years_priceless(const struct years_leaf *leaf)
+{
+	return leaf->plan->minor == 0 && leaf->plan->unpriced > 0;
+}
+
 void
 years_bars(const struct years_leaf *leaf)
 {

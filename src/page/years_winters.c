@@ -150,8 +150,11 @@ write_winter(const struct years_leaf *leaf, size_t winter)
 {
 	struct markup *markup = leaf->visit->markup;
 	SCOPED_TEXT sum = {0};
-	text_add_format(&sum, "%s ", leaf->visit->desk.contents.inventory.currency);
-	years_money(leaf, years_sum_of(leaf->plan, winter), &sum);
+	if (!years_priceless(leaf)) {
+		text_add_format(
+		    &sum, "%s ", leaf->visit->desk.contents.inventory.currency);
+		years_money(leaf, years_sum_of(leaf->plan, winter), &sum);
+	}
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
 	markup_element_format(markup, "b", NULL, "%s %d",

@@ -1,4 +1,35 @@
-// First start: a person without a book begins one, and goes on.
+// First start: a person without a book begins one, and goes on to the first list.
+import fs from 'node:fs';
+import path from 'node:path';
+
+const LIST = `Item,Mfg date,Expiry date
+Red hand flares,2024,2027-08
+Parachute rockets,2024,2027-08
+Lifejacket auto,2021,
+Foam extinguisher,2022,
+First aid kit,,2028-06
+`;
+
+async function firstList(tools, house, page) {
+	const links = page.locator('main .go');
+	const [left, right] = [await links.nth(0).boundingBox(), await links.nth(1).boundingBox()];
+	tools.check('begin: the two ways to go on stand apart',
+		right.x >= left.x + left.width + 8 || right.y >= left.y + left.height, JSON.stringify([left, right]));
+	const file = path.join(tools.folder, 'first.csv');
+	fs.writeFileSync(file, LIST);
+	await page.getByRole('link', { name: 'Bring a list you have' }).click();
+	await page.getByLabel('A spreadsheet').setInputFiles(file);
+	await page.getByRole('button', { name: 'Read it' }).click();
+	await page.getByRole('button', { name: 'Write it: 5 added' }).click();
+	await page.getByRole('status').first().waitFor();
+	tools.check('begin: what was written is told in one line, the rest can be opened',
+		(await page.getByRole('status').allInnerTexts()).join() === 'It is written: 5 added, 0 changed.' &&
+		await page.locator('details.done').count() === 1, await page.locator('main').innerText());
+	await page.goto(`${house.origin}/years`);
+	const years = await page.locator('main').innerText();
+	tools.check('begin: without any price the years tell no money', years.includes('No price is known yet') &&
+		!years.includes('0.00') && await page.locator('table.money').count() === 0, years);
+}
 
 export default async function begin(tools) {
 	const house = await tools.house('new');
@@ -35,4 +66,5 @@ export default async function begin(tools) {
 		await page.getByRole('heading', { name: 'No gear is in the book yet' }).count() === 1);
 	tools.check('begin: the journal names the page and the person',
 		house.ask('book', 'journal').includes('page: began the book'), house.ask('book', 'journal'));
+	await firstList(tools, house, page);
 }
