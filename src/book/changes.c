@@ -264,7 +264,5 @@ changes_add_row(struct text *out, const struct row_change *change)
 		return;
 	}
 	text_add_byte(out, (char)change->act);
-	for (size_t i = 0; i < change->count; i++) {
-		value_add(out, &change_row(change)[i]);
-	}
+	values_add(out, change_row(change), change->count);
 }

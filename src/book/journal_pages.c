@@ -99,6 +99,7 @@ lines_page_add(
 {
 	struct line_page *page = &lines->page;
 	const char *texts[LINE_TEXTS];
+	struct value values[LINE_TEXTS] = {0}; /* nothing for what the line before has */
 	bool same_name = true;
 	line_texts(line, texts);
 	if (page->lines.length == 0) {
@@ -106,21 +107,20 @@ lines_page_add(
 	}
 	for (size_t i = 0; i < LINE_TEXTS; i++) {
 		struct text *before = &page->before[i];
-		struct value value = {0};
 		if (strcmp(text_string(before), texts[i]) != 0) {
-			value = (struct value){.held = HELD_TEXT,
-			    .bytes = texts[i],
-			    .length = strlen(texts[i])};
-			if (!utf8_valid(value.bytes, value.length)) {
+			size_t length = strlen(texts[i]);
+			if (!utf8_valid(texts[i], length)) {
 				return fault_set(
 				    fault, FAULT_INPUT, "a text is not valid UTF-8");
 			}
+			values[i] = (struct value){
+			    .held = HELD_TEXT, .bytes = texts[i], .length = length};
 			same_name = same_name && i != LINE_NAME;
 			text_reset(before);
-			text_add_bytes(before, value.bytes, value.length);
+			text_add_bytes(before, texts[i], length);
 		}
-		value_add(&page->lines, &value);
 	}
+	values_add(&page->lines, values, LINE_TEXTS);
 	add_told(page, texts, same_name);
 	return page->lines.length < PAGE_SIZE || lines_page_write(lines, fault);
 }

@@ -126,50 +126,61 @@ number_add(struct text *out, uint64_t number)
 	text_add_bytes(out, bytes, put_number(bytes, number));
 }
 
-/* A type and a number in one. Most are small: they take one byte. */
-static void
-add_type(struct text *out, enum value_held held, uint64_t number)
+/* Puts a type and a number, and returns where what comes behind them goes. */
+static char *
+put_type(char *at, enum value_held held, uint64_t number)
 {
-	if (number < 0x80) {
-		char *at = text_grow(out, 2);
-		at[0] = (char)held;
-		at[1] = (char)number;
-		return;
-	}
-	char bytes[1 + NUMBER_LONGEST] = {(char)held};
-	text_add_bytes(out, bytes, 1 + put_number(bytes + 1, number));
+	*at++ = (char)held;
+	return at + put_number(at, number);
 }
 
-static void
-add_real(struct text *out, uint64_t bits)
+/* The same of a value: its type, a number, and its bytes if it has any. */
+static char *
+put_value(char *at, const struct value *value)
 {
-	for (int shift = 56; shift >= 0; shift -= 8) {
-		text_add_byte(out, (char)(unsigned char)(bits >> shift));
+	uint64_t bits = (uint64_t)value->number;
+	switch (value->held) {
+	case HELD_NOTHING:
+	case HELD_UNSAID:
+		*at++ = HELD_NOTHING;
+		return at;
+	case HELD_INTEGER:
+		return put_type(
+		    at, HELD_INTEGER, value->number < 0 ? ~(bits << 1) : bits << 1);
+	case HELD_REAL:
+		*at++ = HELD_REAL;
+		for (int shift = 56; shift >= 0; shift -= 8) {
+			*at++ = (char)(unsigned char)(bits >> shift);
+		}
+		return at;
+	case HELD_TEXT:
+	case HELD_BYTES:
+		break;
 	}
+	at = put_type(at, value->held, value->length);
+	memcpy(at, value->bytes, value->length);
+	return at + value->length;
+}
+
+void
+values_add(struct text *out, const struct value *values, size_t count)
+{
+	size_t most = 0;
+	for (size_t i = 0; i < count; i++) {
+		most += 1 + NUMBER_LONGEST + values[i].length;
+	}
+	char *at = text_room(out, most);
+	for (size_t i = 0; i < count; i++) {
+		at = put_value(at, &values[i]);
+	}
+	*at = '\0';
+	out->length = (size_t)(at - out->bytes);
 }
 
 void
 value_add(struct text *out, const struct value *value)
 {
-	uint64_t twice = (uint64_t)value->number << 1;
-	switch (value->held) {
-	case HELD_NOTHING:
-	case HELD_UNSAID:
-		text_add_byte(out, HELD_NOTHING);
-		break;
-	case HELD_INTEGER:
-		add_type(out, HELD_INTEGER, value->number < 0 ? ~twice : twice);
-		break;
-	case HELD_REAL:
-		text_add_byte(out, HELD_REAL);
-		add_real(out, (uint64_t)value->number);
-		break;
-	case HELD_TEXT:
-	case HELD_BYTES:
-		add_type(out, value->held, value->length);
-		text_add_bytes(out, value->bytes, value->length);
-		break;
-	}
+	values_add(out, value, 1);
 }
 
 bool

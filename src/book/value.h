@@ -47,7 +47,7 @@ MUST_CHECK bool eight_take(struct bytes_left *left, int64_t *out);
  * failure. */
 MUST_CHECK bool value_take(struct bytes_left *left, struct value *out);
 
-/* Takes so many values from bytes that only value_add wrote, so that nothing can be wrong
+/* Takes so many values from bytes that only values_add wrote, so that nothing can be wrong
  * with them. */
 void values_take(struct bytes_left bytes, size_t count, struct value *out);
 
@@ -55,6 +55,7 @@ bool bytes_same(struct bytes_left a, struct bytes_left b);
 
 void number_add(struct text *out, uint64_t number);
 void value_add(struct text *out, const struct value *value);
+void values_add(struct text *out, const struct value *values, size_t count);
 
 bool value_same(const struct value *a, const struct value *b);
 
@@ -128,7 +129,7 @@ MUST_CHECK bool changes_each(const void *bytes, size_t size, struct arena *passi
 
 /* Writing: the head of an entry of so many tables; of a table, as a change of it says it,
  * with so many rows; and each row. One that was added or removed is given as bytes, as
- * value_add writes its values one after the other; of one that was changed, values that
+ * values_add writes its values; of one that was changed, values that
  * are the same before and after are left out. */
 void changes_add_head(struct text *out, size_t tables);
 void changes_add_table(struct text *out, const struct row_change *of, size_t rows);
