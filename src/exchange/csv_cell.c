@@ -185,8 +185,8 @@ read_stamp(const struct csv_cell_how *how, struct csv_row *row, enum csv_column 
 	if (!read_list_stamp(how, text, &stamp, fault)) {
 		return false;
 	}
-	if (column == COLUMN_EXPIRES && stamp.wording == WORDING_PLAIN) {
-		stamp.wording = how->expires_wording;
+	if (stamp.wording == WORDING_PLAIN) {
+		stamp.wording = how->wording;
 	}
 	*(struct stamp *)slot(row, column) = stamp;
 	return true;

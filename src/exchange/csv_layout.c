@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <strings.h>
 
 /* A header being turned into a layout. */
 struct layout_making {
@@ -158,20 +159,33 @@ settle_column(const struct layout_making *making, size_t cell, enum csv_column *
 	return true;
 }
 
+/* True for words with "by" among them: "Replace by", "Use-by date". */
+static bool
+says_by(const char *words)
+{
+	static const char BETWEEN[] = " \t-_/.,:;()";
+	size_t length = 0;
+	for (const char *at = words + strspn(words, BETWEEN); *at != '\0';
+	     at += length + strspn(at + length, BETWEEN)) {
+		length = strcspn(at, BETWEEN);
+		if (length == 2 && strncasecmp(at, "by", 2) == 0) {
+			return true;
+		}
+	}
+	return false;
+}
+
 /* What the words of a header, or of what it is mapped to, say of the plain dates below it, as a
  * cell's own words would: what is to be used by a month is good to the day before it begins. */
 static void
-wording_of_header(const char *header, struct csv_layout *layout)
+wording_of_header(const char *header, enum stamp_wording *out)
 {
 	char folded[CSV_FOLDED_SIZE];
 	csv_fold_header(header, folded);
-	size_t length = strlen(folded);
-	bool ends_by = length >= 2 && strcmp(folded + length - 2, "by") == 0;
 	if (strstr(folded, "before") != NULL) {
-		layout->expires_wording = WORDING_BEFORE;
-	} else if (ends_by || strstr(folded, "useby") != NULL ||
-		   strstr(folded, "bydate") != NULL) {
-		layout->expires_wording = WORDING_USE_BY;
+		*out = WORDING_BEFORE;
+	} else if (says_by(header) || strncmp(folded, "useby", 5) == 0) {
+		*out = WORDING_USE_BY;
 	}
 }
 
@@ -227,10 +241,11 @@ take_header(struct layout_making *making, const struct csv_cell *cell, size_t in
 	layout->present[column] = true;
 	layout->fields |= field == NO_FIELD ? 0 : 1U << field;
 	making->where[column] = index;
-	if (column == COLUMN_EXPIRES) {
+	if (csv_column_row(column)->mark) {
 		const struct csv_mapping *mapping = mapping_of(making, cell->text);
-		wording_of_header(cell->text, layout);
-		wording_of_header(mapping == NULL ? "" : mapping->ours, layout);
+		wording_of_header(cell->text, &layout->wordings[column]);
+		wording_of_header(
+		    mapping == NULL ? "" : mapping->ours, &layout->wordings[column]);
 	}
 	return column;
 }

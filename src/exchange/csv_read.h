@@ -55,9 +55,9 @@ struct csv_layout {
 	    fields; /* bit 1 << enum item_field for each column of an item that is there */
 	bool disarmed; /* written for a spreadsheet: DISARMING heads an empty column */
 	bool usable;   /* rows can say which item they are about; else none is read */
-	/* How a plain date in the column expires is worded: a column headed "use by" holds
+	/* How a plain date in a column of dates that end is worded: a column headed "use by" holds
 	 * limits that end earlier than they look. */
-	enum stamp_wording expires_wording;
+	enum stamp_wording wordings[COLUMN_COUNT];
 };
 
 /* What to call a cell in a message: `column made`, or `column "Date made" (made)`. In the
@@ -78,10 +78,10 @@ struct csv_cell_how {
 	enum date_order order;
 	enum csv_decimals decimals; /* of prices */
 	bool two_digit_years;
-	enum stamp_wording expires_wording; /* of a plain date in the column expires */
-	const char *currency;               /* of every price, an ISO 4217 code */
-	struct arena *arena;                /* for the row's words */
-	struct complaints *complaints;      /* told of what a person can clear up */
+	enum stamp_wording wording;    /* of a plain date in the cell's column */
+	const char *currency;          /* of every price, an ISO 4217 code */
+	struct arena *arena;           /* for the row's words */
+	struct complaints *complaints; /* told of what a person can clear up */
 	size_t line;
 	struct date_hints *hints;
 };

@@ -184,7 +184,8 @@ PREPARED_TEST(a_column_headed_use_by_holds_use_by_dates)
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 6, 30));
 }
 
-/* So does a header that no column of ours has, and what a header is mapped to. */
+/* So does a header that no column of ours has, and what a header is mapped to; and the next date
+ * of a paper ends likewise. */
 PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 {
 	static const struct {
@@ -192,21 +193,29 @@ PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 		int32_t month, day; /* the last good day of 06/2027 */
 	} CASES[] = {
 	    {"Replace by", "expires", 5, 31},
+	    {"Change-by (month)", "expires", 5, 31},
 	    {"Renew before", "expires", 5, 31},
+	    {"Rubylith", "expires", 6, 30},
 	    {"Datum", "use by", 5, 31},
 	    {"Datum", "Expiry date", 6, 30},
+	    {"Next visit by", "next", 5, 31},
+	    {"Next visit", "next", 6, 30},
 	};
 	struct file *file = *state;
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		const struct csv_mapping mapping = {
 		    CASES[i].header, CASES[i].ours, false};
 		SCOPED_TEXT list = {0};
-		text_add_format(
-		    &list, "vessel,kind,%s\nQ,gas-cylinder,06/2027\n", CASES[i].header);
+		text_add_format(&list,
+		    "vessel,kind,served,%s\nQ,gas-cylinder,2024,06/2027\n",
+		    CASES[i].header);
 		file->options.mappings = &mapping;
 		file->options.mapping_count = 1;
 		read_good(file, text_string(&list), 1);
-		assert_int_equal(stamp_good_through(file->all.items[0].change.expires),
+		const struct csv_row *row = &file->all.items[0];
+		bool next = strcmp(CASES[i].ours, "next") == 0;
+		assert_int_equal(
+		    stamp_good_through(next ? row->record.next : row->change.expires),
 		    day_from_civil(2027, CASES[i].month, CASES[i].day));
 	}
 }
