@@ -16,9 +16,8 @@ struct looking {
 	struct desk *desk;
 	const struct newcomers *newcomers;
 	const char *kind;
-	long last;             /* the greatest number of a tag of the kind; -1 for none */
-	const char *last_tag;  /* that tag */
-	struct word_list tags; /* those that are to be, fresh ones too */
+	struct last_tags last;  /* of the kind; owned */
+	struct word_list tags;  /* those that are to be, fresh ones too */
 	struct word_list words; /* what the part is made of */
 };
 
@@ -35,11 +34,7 @@ static void
 take_last(void *context, const struct book_mark *mark)
 {
 	struct looking *looking = context;
-	long number = tag_number(looking->kind, mark->tag);
-	if (number > looking->last) {
-		looking->last = number;
-		looking->last_tag = arena_string(&looking->desk->arena, mark->tag);
-	}
+	last_tags_see(&looking->last, mark->tag);
 }
 
 static bool
@@ -76,15 +71,17 @@ find_fresh(struct looking *looking)
 {
 	struct fault ignored = {0};
 	struct book *book = looking->desk->book;
+	last_tags_want(&looking->last, looking->kind);
 	if (!book_marks(book, false, take_last, looking, &ignored)) {
 		return false;
 	}
-	if (looking->last_tag != NULL) {
-		ARENA_ADD(&looking->desk->arena, &looking->words, looking->last_tag);
+	bool any = looking->last.items->number >= 0;
+	const struct item last = {.tag = arena_string(&looking->desk->arena,
+				      text_string(&looking->last.items->tag))};
+	const struct inventory known = {.items = &last, .item_count = any ? 1 : 0};
+	if (any) {
+		ARENA_ADD(&looking->desk->arena, &looking->words, last.tag);
 	}
-	const struct item last = {.tag = looking->last_tag};
-	const struct inventory known = {
-	    .items = &last, .item_count = looking->last_tag != NULL ? 1 : 0};
 	const char **tags = NULL;
 	size_t count = looking->newcomers->fresh;
 	if (!tags_fresh(looking->kind, &known, count, &looking->desk->arena, &tags)) {
@@ -129,9 +126,11 @@ const struct book_part *
 newcomers_part(struct desk *desk, const struct newcomers *newcomers)
 {
 	struct looking looking = {
-	    .desk = desk, .newcomers = newcomers, .kind = newcomers->kind, .last = -1};
+	    .desk = desk, .newcomers = newcomers, .kind = newcomers->kind};
 	struct fault ignored = {0};
-	if (!desk_book(desk, &ignored) || !find(&looking)) {
+	bool found = desk_book(desk, &ignored) && find(&looking);
+	last_tags_clear(&looking.last);
+	if (!found) {
 		return NULL;
 	}
 	for (size_t i = 0; i < newcomers->with.count; i++) {

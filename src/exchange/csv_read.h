@@ -144,8 +144,6 @@ MUST_CHECK bool csv_tell_kind(const struct kinds *kinds, const char *words,
 
 /* Tags for items that have none: letters for the kind and the next number. */
 
-enum { LETTERS_SIZE = 8 };
-
 /* The highest number used with some letters. */
 struct series {
 	char letters[LETTERS_SIZE];

@@ -115,14 +115,48 @@ take_apart(const char *tag, char letters[LETTERS_SIZE])
 	return strtol(tag + length + 1, NULL, 10);
 }
 
-long
-tag_number(const char *kind, const char *tag)
+void
+last_tags_clear(struct last_tags *last)
 {
-	char own[LETTERS_SIZE];
+	for (size_t i = 0; i < last->count; i++) {
+		text_clear(&last->items[i].tag);
+	}
+	free(last->items);
+	*last = (struct last_tags){0};
+}
+
+static struct last_tag *
+last_of(const struct last_tags *last, const char *letters)
+{
+	for (size_t i = 0; i < last->count; i++) {
+		if (strcmp(last->items[i].letters, letters) == 0) {
+			return &last->items[i];
+		}
+	}
+	return NULL;
+}
+
+void
+last_tags_want(struct last_tags *last, const char *kind)
+{
+	struct last_tag one = {.number = -1};
+	letters_of_kind(kind, one.letters);
+	if (last_of(last, one.letters) == NULL) {
+		ARRAY_ADD(last, one);
+	}
+}
+
+void
+last_tags_see(struct last_tags *last, const char *tag)
+{
 	char letters[LETTERS_SIZE];
-	long number = take_apart(tag, letters);
-	letters_of_kind(kind, own);
-	return number >= 0 && strcmp(letters, own) == 0 ? number : -1;
+	long number = last->count == 0 ? -1 : take_apart(tag, letters);
+	struct last_tag *found = number < 0 ? NULL : last_of(last, letters);
+	if (found != NULL && number > found->number) {
+		found->number = number;
+		text_reset(&found->tag);
+		text_add(&found->tag, tag);
+	}
 }
 
 bool

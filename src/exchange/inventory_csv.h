@@ -134,7 +134,7 @@ MUST_CHECK bool csv_read_inventory(const struct csv_source *source,
  * the book can tell: a tag that is new without a vessel or a kind, a part of what is
  * neither in the book nor in the file, a part of itself, the same serial in two rows
  * without tags. `name` is the file's name for messages; `inventory` the whole book,
- * withdrawn items too, so that no tag comes twice. */
+ * withdrawn items too, so that no tag comes twice, or what of it the rows have to do with. */
 MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
     const struct inventory *inventory, struct arena *arena, struct fault *fault);
 
@@ -143,9 +143,27 @@ MUST_CHECK bool csv_find_tags(const char *name, struct csv_rows *rows,
 MUST_CHECK bool tags_fresh(const char *kind, const struct inventory *inventory,
     size_t count, struct arena *arena, const char ***tags_out);
 
-/* The number of a tag that has the letters which fresh tags of a kind have, "LR-12"; -1
- * for any other. */
-long tag_number(const char *kind, const char *tag);
+/* Room for the letters of fresh tags. */
+enum { LETTERS_SIZE = 8 };
+
+/* Of many tags the last ones that fresh tags of some kinds follow: with the letters of each and the
+ * greatest number. Starts as `{ 0 }`; free with last_tags_clear. */
+struct last_tags {
+	struct last_tag {
+		char letters[LETTERS_SIZE];
+		long number;     /* -1 while there is none */
+		struct text tag; /* owned */
+	} * items;               /* owned; one for all kinds with the same letters */
+
+	size_t count;
+	size_t capacity;
+};
+
+void last_tags_clear(struct last_tags *last);
+
+/* Asks for that of a kind, then shows each of the tags. */
+void last_tags_want(struct last_tags *last, const char *kind);
+void last_tags_see(struct last_tags *last, const char *tag);
 
 /* What a person has said beforehand of serial numbers that are asked about. */
 struct serial_answers {
