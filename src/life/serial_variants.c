@@ -6,14 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The digests of a number's variants: those of the number itself, and without one
- * character each. */
-struct digests {
-	uint64_t of[SERIAL_PLAIN_SIZE];
-	unsigned char left_out[SERIAL_PLAIN_SIZE]; /* which place; the length: none */
-	size_t count;
-};
-
 static const uint64_t BASE = UINT64_C(0x9E3779B97F4A7C15);
 
 /* Spreads a sum over all bits; Steele, Lea and Flood 2014, "Fast splittable pseudorandom
@@ -39,8 +31,9 @@ sum_of(const char *text)
 /* The sum of a text without one character is that of what stands before it, moved up by
  * as many places as stand behind it, and that of what stands behind it. Of equal
  * neighbours one is left out: without the other the text is the same. */
-static void
-digest_variants(const char *of_kind, const char *serial, struct digests *out)
+void
+digest_variants(
+    const char *of_kind, const char *serial, size_t least, struct digests *out)
 {
 	char plain[SERIAL_PLAIN_SIZE];
 	size_t length = serial_plain(serial, plain);
@@ -58,7 +51,7 @@ digest_variants(const char *of_kind, const char *serial, struct digests *out)
 	out->count = 1;
 	uint64_t behind = 0;
 	uint64_t place = 1; /* of the character at hand */
-	for (size_t i = length; i-- > 0 && length >= SERIAL_LEAST;) {
+	for (size_t i = length; i-- > 0 && length >= least;) {
 		if (plain[i + 1] != plain[i]) {
 			out->of[out->count] = spread(before[i] * place + behind + kind);
 			out->left_out[out->count++] = (unsigned char)i;
@@ -134,7 +127,7 @@ void
 sharing_mark(struct sharing *sharing, const char *kind, const char *serial)
 {
 	struct digests digests;
-	digest_variants(kind, serial, &digests);
+	digest_variants(kind, serial, SERIAL_LEAST, &digests);
 	for (size_t i = 0; i < digests.count; i++) {
 		size_t low = low_part(sharing, digests.of[i]);
 		size_t high = high_part(sharing, digests.of[i]);
@@ -149,7 +142,7 @@ sharing_gather(
     struct sharing *sharing, const char *kind, const char *serial, size_t owner)
 {
 	struct digests digests;
-	digest_variants(kind, serial, &digests);
+	digest_variants(kind, serial, SERIAL_LEAST, &digests);
 	for (size_t i = 0; i < digests.count; i++) {
 		if (has_both(sharing->again, low_part(sharing, digests.of[i]),
 			high_part(sharing, digests.of[i]))) {

@@ -46,6 +46,19 @@ struct suspect {
 	size_t where;
 };
 
+/* The digests of a number's variants: those of the number itself, and without one
+ * character each. */
+struct digests {
+	uint64_t of[SERIAL_PLAIN_SIZE];
+	unsigned char left_out[SERIAL_PLAIN_SIZE]; /* which place; the length: none */
+	size_t count;
+};
+
+/* Fills in the digests of a number's variants, other ones for each word `of`; a number of
+ * fewer than `least` characters has only itself, a blank one none. */
+void digest_variants(
+    const char *of, const char *serial, size_t least, struct digests *out);
+
 /* Finds variants that two numbers of one kind have in common, by digests: all numbers are
  * marked, then all gathered. Most numbers share none: of each variant no more than some
  * bits are kept until it is met again. */
