@@ -140,6 +140,9 @@ struct book_part {
 	enum book_reach reach;
 	bool without_stations;
 	bool without_gear;
+	/* above 0: the part was made up from a book of this revision. For a desk, which takes
+	 * all of the book where that was written since */
+	int64_t as_of;
 	/* contents from whose revision the open transaction was begun: what it has not
 	 * written to since is taken from them, and they still own it; NULL for none.
 	 * Contents that are of another revision, or lack something that is wanted, are
@@ -252,10 +255,11 @@ struct item_batch {
 	int64_t *numbers; /* NULL, or of each the number that the book has for it */
 };
 
-/* The same for one of several batches; and whether there is an item at all. */
+/* The same for one of several batches; and a number that the book has no more items than,
+ * 0 where it has none. */
 MUST_CHECK bool book_put_batch(struct book *book, const struct item_batch *batch,
     size_t *index_out, struct fault *fault);
-MUST_CHECK bool book_has_items(struct book *book, bool *out, struct fault *fault);
+MUST_CHECK bool book_items_most(struct book *book, size_t *out, struct fault *fault);
 
 /* Makes `quantity` pieces of a lot an item of their own, with a new tag: its dates, serial number,
  * records, events, extensions, intervals, movements and papers are the lot's. FAULT_INPUT for an

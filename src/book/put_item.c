@@ -394,13 +394,13 @@ begin_waiting(struct putting *putting)
 }
 
 bool
-book_has_items(struct book *book, bool *out, struct fault *fault)
+book_items_most(struct book *book, size_t *out, struct fault *fault)
 {
-	int64_t any = 0;
-	if (!call_number(book, ITEMS_ANY, &any, fault)) {
+	int64_t last = 0;
+	if (!call_number(book, ITEM_LAST, &last, fault)) {
 		return false;
 	}
-	*out = any != 0;
+	*out = last > 0 ? (size_t)last : 0;
 	return true;
 }
 

@@ -97,7 +97,7 @@ enum statement {
 	/* statements_gear.c */
 	GEAR_STATEMENTS,
 	ITEM_FIND = GEAR_STATEMENTS,
-	ITEMS_ANY,
+	ITEM_LAST,
 	ITEM_ADD,
 	ITEM_CHANGE,
 	ITEM_SET_PARENT,

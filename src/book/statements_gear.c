@@ -25,7 +25,7 @@
 
 const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
     READS(ITEM_FIND, "SELECT id FROM item WHERE tag = $1"),
-    READS(ITEMS_ANY, "SELECT EXISTS (SELECT 1 FROM item)"),
+    READS(ITEM_LAST, "SELECT COALESCE(MAX(id), 0) FROM item"),
     CHANGES(ROWS_ONE, ITEM_ADD,
 	"INSERT INTO item (id, tag, vessel_id, parent_id" ITEM_COLUMNS
 	") VALUES ($id, $tag, $vessel, $parent" ITEM_PARAMETERS ")"),

@@ -42,16 +42,22 @@ plan_anew(
 		return true;
 	}
 	if (desk->about == NULL) {
-		/* with the answer to a question it is run again from the top */
-		if (desk->question.words != NULL) {
-			text_cut(&desk->notes, notes);
-		}
 		return false;
 	}
 	*fault = (struct fault){0};
 	desk->about = NULL;
 	text_cut(&desk->notes, notes);
 	return plan_anew(desk, doing, plan, act, fault);
+}
+
+bool
+act_plan_about(struct desk *desk, const struct book_part *about, act_part *plan,
+    void *act, struct fault *fault)
+{
+	desk->about = about;
+	bool done = plan_anew(desk, NULL, plan, act, fault);
+	desk->about = NULL;
+	return done;
 }
 
 static bool
@@ -62,8 +68,14 @@ run_until_fresh(struct desk *desk, const char *doing, act_part *plan, act_part *
 	for (int run = 0; run < MOST_RUNS; run++) {
 		bool stale = false;
 		text_cut(&desk->notes, notes);
-		if (!plan_anew(desk, doing, plan, act, fault) ||
-		    !book_begin_as_of(
+		if (!plan_anew(desk, doing, plan, act, fault)) {
+			/* with the answer to a question it is run again from the top */
+			if (desk->question.words != NULL) {
+				text_cut(&desk->notes, notes);
+			}
+			return false;
+		}
+		if (!book_begin_as_of(
 			desk->book, desk->contents.revision, &stale, fault)) {
 			return false;
 		}

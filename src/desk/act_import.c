@@ -133,11 +133,17 @@ desk_import(struct desk *desk, const struct import_request *request,
 	}
 	/* read before the book is made: a bad file begins no book */
 	bool done = read_rows(desk, &act, fault);
+	const struct book_part *about =
+	    done ? import_part(desk, &whole, &act.rows) : NULL;
+	/* where it is read again, what it says is not told twice */
+	whole.options.doubts = NULL;
 	if (done && request->dry) {
-		done = (!desk_has_book(desk) || desk_load(desk, NULL, true, fault)) &&
-		       plan(desk, &act, fault);
+		done = desk_has_book(desk)
+			   ? act_plan_about(desk, about, plan, &act, fault)
+			   : plan(desk, &act, fault);
 	} else if (done) {
-		done = act_run(desk, text_string(&doing), plan, write, &act, fault);
+		done = act_run_about(
+		    desk, about, text_string(&doing), plan, write, &act, fault);
 	}
 	desk->written = NULL;
 	forget_rows(&act);

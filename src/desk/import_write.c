@@ -311,11 +311,11 @@ static bool
 write_rows(struct import_writing *writing, struct fault *fault)
 {
 	bool renewing = writing->rows->renewing;
-	bool any = false;
-	if (!book_has_items(writing->desk->book, &any, fault)) {
+	size_t most = 0;
+	if (!book_items_most(writing->desk->book, &most, fault)) {
 		return false;
 	}
-	writing->fresh = !any;
+	writing->fresh = most == 0;
 	return put_items(writing, renewing ? PUT_BUT_SERIALS : PUT_ALL, true, fault) &&
 	       (!writing->later || put_items(writing, PUT_WHOLES, false, fault)) &&
 	       write_records(writing, fault) &&

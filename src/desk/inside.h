@@ -30,6 +30,10 @@ MUST_CHECK bool act_run(struct desk *desk, const char *doing, act_part *plan,
 MUST_CHECK bool act_run_about(struct desk *desk, const struct book_part *about,
     const char *doing, act_part *plan, act_part *write, void *act, struct fault *fault);
 
+/* Loads and plans alone, as act_run_about does before it writes. */
+MUST_CHECK bool act_plan_about(struct desk *desk, const struct book_part *about,
+    act_part *plan, void *act, struct fault *fault);
+
 /* Finds the gear that a request names, and makes a plan that is still empty. */
 MUST_CHECK bool gear_find(struct desk *desk, const struct word_list *tags,
     struct gear_outcome *out, struct life_planning *planning_out, struct fault *fault);
@@ -262,6 +266,15 @@ MUST_CHECK bool import_remarks(
  * tags. */
 MUST_CHECK bool import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault);
+
+/* The part of the book that rows, as they were read, have to do with: gear with their
+ * tags and the lots it is of, wholes of their parts, their boats, boats with names near
+ * new ones, gear with a tag or serial number that is new ones' or near, now or in the
+ * past, and that which fresh tags follow. Planning and writing find in it what they find
+ * in all of the book. For act_run_about; in the desk's arena. NULL, for all of the book,
+ * where the rows are many beside it, or much is near them. */
+const struct book_part *import_part(
+    struct desk *desk, const struct import_request *request, const struct csv_rows *rows);
 
 /* Writes rows, which have their tags, in the transaction that is open; where they are all gear of
  * the book, desk->written is set to them. */

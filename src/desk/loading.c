@@ -167,7 +167,8 @@ load_contents(
 		desk->book, &part, with_withdrawn, &desk->contents, &there, fault)) {
 		return false;
 	}
-	if (there && (part.base == NULL || desk->contents.inventory.vessel_count > 0)) {
+	bool some = part.base == NULL || desk->contents.inventory.vessel_count > 0;
+	if (there && some && (part.as_of == 0 || part.as_of == desk->contents.revision)) {
 		return true;
 	}
 	if (there) {

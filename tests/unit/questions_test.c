@@ -440,4 +440,25 @@ PREPARED_TEST(years_of_many_boats_are_the_same_base_by_base)
 	years_kept_clear(&one.kept);
 }
 
+PREPARED_TEST(a_part_is_all_of_a_book_that_was_written_since_it_was_made_up)
+{
+	struct asking *asking = *state;
+	struct desk *desk = &asking->desk;
+	const char *tag = "NO-1";
+	import(asking->path, "tag,kind,vessel\nNO-1,tether,Night Owl\n");
+	asking_done(asking, desk_load(desk, NULL, true, &asking->fault));
+	struct book_part part = {
+	    .tags = &tag, .tag_count = 1, .as_of = desk->contents.revision};
+	desk_forget(desk);
+	desk->about = &part;
+	asking_done(asking, desk_load(desk, NULL, true, &asking->fault));
+	assert_int_equal(desk->contents.inventory.item_count, 1);
+	import(asking->path, "tag,kind,vessel\nNO-2,epirb,Amber Tern\n");
+	desk_forget(desk);
+	desk->about = &part;
+	asking_done(asking, desk_load(desk, NULL, true, &asking->fault));
+	assert_int_equal(desk->contents.inventory.item_count, 6);
+	desk->about = NULL;
+}
+
 RUN_TESTS(NULL, NULL)
