@@ -26,26 +26,61 @@ say_how_to_begin(struct context *context)
 	return true;
 }
 
+/* An answer that is made of some boats at a time. */
+struct now_making {
+	bool json;
+	struct now_kept kept;
+	struct first_word_report report;
+	bool any; /* there are boats */
+};
+
+static void
+take_some(const struct first_word *word, const struct known_gear *known,
+    const struct first_word_part *part, const struct whereabouts_list *ashore, void *of)
+{
+	struct now_making *making = of;
+	making->any = making->any || known->inventory->vessel_count > 0;
+	if (making->json) {
+		answer_first_word_keep(&making->kept, word, known, part, ashore);
+	} else {
+		report_first_word_some(&making->report, word, known, part, ashore);
+	}
+}
+
+static bool
+say_now(struct context *context, const char *vessel, struct now_making *making,
+    struct fault *fault)
+{
+	struct first_word word = {0};
+	if (!desk_now(&context->desk, vessel, take_some, making, &word, fault)) {
+		return false;
+	}
+	if (context->json) {
+		context_write_as_made(context);
+		return answer_first_word_kept(&making->kept, &word, &context->out, fault);
+	}
+	if (making->any || !context_is_empty(context)) {
+		report_first_word_end(
+		    context_style(context), &making->report, &word, &context->out);
+	}
+	return true;
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct now_said said = {0};
-	struct now_answer answer = {0};
+	struct now_making making = {.json = context->json};
 	if (!context->json && !desk_has_book(&context->desk)) {
 		return say_how_to_begin(context);
 	}
-	if (!options_into(context->given, &said, fault) ||
-	    !desk_now(&context->desk, said.vessel, &answer, fault)) {
+	if (!options_into(context->given, &said, fault)) {
 		return false;
 	}
-	if (context->json) {
-		answer_first_word(
-		    &answer.known, &answer.word, &answer.ashore, &context->out);
-	} else if (!context_is_empty(context)) {
-		report_first_word(context_style(context), &answer.known, &answer.word,
-		    &answer.ashore, &context->out);
-	}
-	return true;
+	bool done = say_now(context, said.vessel, &making, fault);
+	now_kept_clear(&making.kept);
+	first_word_report_clear(&making.report);
+	return done;
 }
 
 const struct command COMMAND_NOW = {

@@ -1,94 +1,51 @@
-#include "base/numbers.h"
+/* The first word, of those boats at a time that have to do with each other. */
 #include "desk/inside.h"
+#include "desk/naming.h"
+#include "desk/ranges.h"
 #include "desk/reminding.h"
 
+#include <stdlib.h>
 #include <string.h>
+
+/* A question being answered. */
+struct asking_now {
+	now_taker *take;
+	void *context;
+	struct first_word *word;
+	struct word_list names;   /* of all vessels, sorted by their bytes */
+	struct word_list split;   /* tags of what lots were split from */
+	struct word_list of_lots; /* of what is ashore and of a lot; in `arena` */
+	struct arena arena;
+};
 
 /* Finds the boat that the answer is about: the one named, or the only one there is. */
 static bool
 settle_vessel(
-    struct desk *desk, const char *named, struct first_word *word, struct fault *fault)
+    struct desk *desk, const char *named, struct asking_now *asking, struct fault *fault)
 {
-	const struct inventory *inventory = &desk->contents.inventory;
-	size_t vessel = 0;
-	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		const struct vessel *one = &inventory->vessels[i];
-		if (!one->store && vessel_is_here(one, desk->today)) {
-			word->boats++;
-		}
-	}
-	if (named != NULL && !desk_find_vessel(desk, named, &vessel, fault)) {
+	const struct word_list *names = &asking->names;
+	size_t found = 0;
+	if (!desk_book(desk, fault) ||
+	    !book_names(desk->book, BOOK_VESSELS, &desk->arena, &asking->names, fault) ||
+	    !book_names(desk->book, BOOK_SPLIT, &desk->arena, &asking->split, fault)) {
 		return false;
 	}
-	if (named != NULL || inventory->vessel_count == 1) {
-		word->vessel = inventory->vessels[vessel].name;
+	if (names->count > 0 && named != NULL &&
+	    !naming_vessel(desk, named, names, &found, fault)) {
+		return false;
 	}
-	return true;
-}
-
-/* A reminder that is kept when the boats that it is about are no longer loaded. */
-struct kept_coming {
-	struct coming coming;
-	const char *key;
-};
-
-/* A question being answered. */
-struct asking_now {
-	const char *vessel; /* NULL for all */
-	struct now_answer *out;
-	struct arena kept_in;
-	struct kept_coming *items; /* in that arena */
-	size_t count;
-	size_t capacity;
-};
-
-static int
-compare_kept(const void *left, const void *right)
-{
-	const struct kept_coming *a = left;
-	const struct kept_coming *b = right;
-	int order = ORDER(a->coming.day, b->coming.day);
-	return order != 0 ? order : strcmp(a->key, b->key);
-}
-
-/* A copy; with `places` its boats are as the whole book has them. */
-static struct coming
-copy_coming(const struct coming *coming, const size_t *places, struct arena *arena)
-{
-	size_t *vessels = ARENA_MANY(arena, size_t, coming->vessel_count);
-	for (size_t i = 0; i < coming->vessel_count; i++) {
-		vessels[i] =
-		    places == NULL ? coming->vessels[i] : places[coming->vessels[i]];
-	}
-	return (struct coming){coming->day, arena_string(arena, coming->summary),
-	    arena_string(arena, coming->station), vessels, coming->vessel_count};
-}
-
-/* Keeps what the calendar would say of some boats. */
-static bool
-keep_coming(struct desk *desk, struct reminders_made *made, const size_t *places,
-    void *of, struct fault *fault)
-{
-	struct asking_now *asking = of;
-	struct arena *arena = &asking->kept_in;
-	(void)desk;
-	(void)fault;
-	for (size_t i = 0; i < made->reminders.count; i++) {
-		const struct reminder *reminder = &made->reminders.items[i];
-		const struct coming coming = {reminder->day, reminder->summary,
-		    reminder->station, reminder->vessels, reminder->vessel_count};
-		ARENA_ADD(arena, asking,
-		    (struct kept_coming){copy_coming(&coming, places, arena),
-			arena_string(arena, reminder->key)});
+	if (names->count == 1 || (names->count > 0 && named != NULL)) {
+		asking->word->vessel = names->items[found];
 	}
 	return true;
 }
 
 static bool
-is_of(const struct inventory *inventory, const struct coming *coming, const char *vessel)
+is_of(const struct inventory *inventory, const struct reminder *reminder,
+    const char *vessel)
 {
-	for (size_t i = 0; i < coming->vessel_count; i++) {
-		if (strcmp(inventory->vessels[coming->vessels[i]].name, vessel) == 0) {
+	for (size_t i = 0; i < reminder->vessel_count; i++) {
+		if (strcmp(inventory->vessels[reminder->vessels[i]].name, vessel) == 0) {
 			return true;
 		}
 	}
@@ -97,82 +54,151 @@ is_of(const struct inventory *inventory, const struct coming *coming, const char
 
 /* What the calendar would say, of that boat or of all. */
 static void
-find_coming(struct desk *desk, struct asking_now *asking)
+find_coming(struct desk *desk, const struct reminders *reminders, const char *vessel,
+    struct first_word_part *out)
 {
-	struct first_word *word = &asking->out->word;
-	struct coming *coming = ARENA_MANY(&desk->arena, struct coming, asking->count);
-	size_t count = 0;
-	ARRAY_SORT(asking->items, asking->count, compare_kept);
-	for (size_t i = 0; i < asking->count; i++) {
-		if (word->vessel == NULL || is_of(&desk->contents.inventory,
-						&asking->items[i].coming, word->vessel)) {
-			coming[count++] = asking->items[i].coming;
+	struct coming *coming = ARENA_MANY(&desk->arena, struct coming, reminders->count);
+	for (size_t i = 0; i < reminders->count; i++) {
+		const struct reminder *reminder = &reminders->items[i];
+		if (vessel == NULL ||
+		    is_of(&desk->contents.inventory, reminder, vessel)) {
+			coming[out->coming_count++] = (struct coming){reminder->day,
+			    reminder->key, reminder->summary, reminder->station,
+			    reminder->vessels, reminder->vessel_count};
 		}
 	}
-	first_word_divide(coming, count, word);
-	/* what is told outlives what was kept */
-	for (size_t i = 0; i < word->week_count + word->next_count; i++) {
-		coming[i] = copy_coming(&coming[i], NULL, &desk->arena);
-	}
+	out->coming = coming;
 }
 
-static void
-find_ashore(struct desk *desk, struct now_answer *out)
+static struct known_gear
+known_loaded(const struct desk *desk)
 {
-	const struct inventory *inventory = &desk->contents.inventory;
-	const char *of = out->word.vessel;
-	size_t kept = 0;
-	whereabouts_ashore(&out->known, NULL, &desk->arena, &out->ashore);
-	for (size_t i = 0; i < out->ashore.count; i++) {
-		size_t vessel = inventory->items[out->ashore.items[i].item].vessel;
-		if (of == NULL || strcmp(inventory->vessels[vessel].name, of) == 0) {
-			out->ashore.items[kept++] = out->ashore.items[i];
-		}
-	}
-	out->ashore.count = kept;
-}
-
-/* The rest, with all of the book. */
-static bool
-answer_now(struct desk *desk, void *of, struct fault *fault)
-{
-	struct asking_now *asking = of;
-	struct now_answer *out = asking->out;
-	struct agenda agenda = {0};
-	const struct inventory *inventory = &desk->contents.inventory;
-	if (!desk->loaded) { /* it was, where all boats hang together */
-		if (!ask_engine(desk, NULL, LEFT_ALL, fault)) {
-			return false;
-		}
-		desk_see_winter(desk, 0);
-	}
-	out->known = (struct known_gear){.inventory = inventory,
+	return (struct known_gear){.inventory = &desk->contents.inventory,
 	    .kinds = desk->engine.kinds,
 	    .stations = desk->contents.stations,
 	    .station_count = desk->contents.station_count};
-	if (inventory->vessel_count == 0) {
+}
+
+/* Where a word stands among sorted ones; their number for nowhere. */
+static size_t
+place_of(const struct word_list *sorted, const char *word)
+{
+	const char *const *found =
+	    sorted->count == 0
+		? NULL
+		: bsearch(&word, sorted->items, sorted->count, sizeof word, text_order);
+	return found == NULL ? sorted->count : (size_t)(found - sorted->items);
+}
+
+static bool
+is_among(const struct word_list *sorted, const char *word)
+{
+	return place_of(sorted, word) < sorted->count;
+}
+
+/* Finds what is ashore of the boat that is asked about, or of all. What is of a lot, of which
+ * not all may be loaded, is told later. */
+static void
+find_ashore(struct desk *desk, struct asking_now *asking, const struct known_gear *known,
+    struct whereabouts_list *out)
+{
+	const char *vessel = asking->word->vessel;
+	size_t kept = 0;
+	whereabouts_ashore(known, NULL, &desk->arena, out);
+	for (size_t i = 0; i < out->count; i++) {
+		const struct item *item = &known->inventory->items[out->items[i].item];
+		if (vessel != NULL &&
+		    strcmp(known->inventory->vessels[item->vessel].name, vessel) != 0) {
+			continue;
+		}
+		if (!desk->whole && (item->split_from[0] != '\0' ||
+					is_among(&asking->split, item->tag))) {
+			ARENA_ADD(&asking->arena, &asking->of_lots,
+			    arena_string(&asking->arena, item->tag));
+			continue;
+		}
+		out->items[kept++] = out->items[i];
+	}
+	out->count = kept;
+}
+
+/* Hands out what the boats that are loaded add. */
+static bool
+tell_some(struct desk *desk, struct reminders_made *made, const size_t *places, void *of,
+    struct fault *fault)
+{
+	struct asking_now *asking = of;
+	struct first_word *word = asking->word;
+	const struct inventory *inventory = &desk->contents.inventory;
+	const struct known_gear known = known_loaded(desk);
+	struct first_word_part part = {.places = places};
+	struct whereabouts_list ashore = {0};
+	struct agenda agenda = {0};
+	(void)fault;
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		const struct vessel *vessel = &inventory->vessels[i];
+		word->boats +=
+		    !vessel->store && vessel_is_here(vessel, desk->today) ? 1 : 0;
+	}
+	find_coming(desk, &made->reminders, word->vessel, &part);
+	desk_see_winter(desk, 0);
+	agenda_make(&desk->engine, desk->today, &desk->arena, &agenda);
+	first_word_not_in_date(inventory, &agenda, word->vessel, &desk->arena, &part);
+	find_ashore(desk, asking, &known, &ashore);
+	asking->take(word, &known, &part, &ashore, asking->context);
+	return true;
+}
+
+/* Hands out what is ashore and of a lot, with all of these lots: they may have a serial number
+ * in common. */
+static bool
+tell_lots(struct desk *desk, void *of, struct fault *fault)
+{
+	struct asking_now *asking = of;
+	struct word_list *tags = &asking->of_lots;
+	struct whereabouts_list ashore = {0};
+	size_t kept = 0;
+	if (tags->count == 0) {
 		return true;
 	}
-	if (!settle_vessel(desk, asking->vessel, &out->word, fault)) {
+	if (!ask_about(desk, lots_part(desk, tags), LEFT_ALL, fault) ||
+	    !desk_engine(desk, NULL, fault)) {
 		return false;
 	}
-	find_coming(desk, asking);
-	agenda_make(&desk->engine, desk->today, &desk->arena, &agenda);
-	first_word_not_in_date(inventory, &agenda, &desk->arena, &out->word);
-	find_ashore(desk, out);
+	const struct known_gear known = known_loaded(desk);
+	const struct inventory *inventory = known.inventory;
+	size_t *places = ARENA_MANY(&desk->arena, size_t, inventory->vessel_count);
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		places[i] = place_of(&asking->names, inventory->vessels[i].name);
+	}
+	ARRAY_SORT(tags->items, tags->count, text_order);
+	whereabouts_ashore(&known, NULL, &desk->arena, &ashore);
+	for (size_t i = 0; i < ashore.count; i++) {
+		if (is_among(tags, inventory->items[ashore.items[i].item].tag)) {
+			ashore.items[kept++] = ashore.items[i];
+		}
+	}
+	ashore.count = kept;
+	asking->take(asking->word, &known, &(struct first_word_part){.places = places},
+	    &ashore, asking->context);
 	return true;
 }
 
 bool
-desk_now(
-    struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault)
+desk_now(struct desk *desk, const char *vessel, now_taker *take, void *context,
+    struct first_word *out, struct fault *fault)
 {
-	struct asking_now asking = {.vessel = vessel, .out = out};
-	*out = (struct now_answer){.word.today = desk->today};
+	struct asking_now asking = {.take = take, .context = context, .word = out};
 	struct reminding_basis basis = {0};
-	bool done = reminding_by_bases(desk, LEFT_ALL,
-	    &(struct reminding_taker){keep_coming, answer_now, &asking, true},
-	    &asking.kept_in, &basis, fault);
-	arena_clear(&asking.kept_in);
+	*out = (struct first_word){.today = desk->today};
+	bool done = settle_vessel(desk, vessel, &asking, fault) &&
+		    reminding_by_bases(desk, LEFT_ALL,
+			&(struct reminding_taker){.take = tell_some,
+			    .then = tell_lots,
+			    .context = &asking,
+			    .events = true,
+			    .vessel = out->vessel},
+			&asking.arena, &basis, fault);
+	arena_clear(&asking.arena);
 	return done;
 }

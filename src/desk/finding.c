@@ -52,20 +52,27 @@ desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault
 }
 
 bool
+naming_vessel(struct desk *desk, const char *name, const struct word_list *names,
+    size_t *place_out, struct fault *fault)
+{
+	size_t found = 0;
+	if (!naming_among(
+		desk, NAMED_VESSEL, name, names->items, names->count, &found, fault)) {
+		return false;
+	}
+	*place_out = found;
+	return found < names->count || refuse_unknown("vessel", name, names->items,
+					   names->count, "vessel", fault);
+}
+
+bool
 desk_find_vessel(
     struct desk *desk, const char *name, size_t *vessel_out, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	size_t count = inventory->vessel_count;
-	size_t found = 0;
-	const char **names = arena_alloc(&desk->arena, (count + 1) * sizeof *names);
-	for (size_t i = 0; i < count; i++) {
-		names[i] = inventory->vessels[i].name;
+	struct word_list names = {0};
+	for (size_t i = 0; i < inventory->vessel_count; i++) {
+		ARENA_ADD(&desk->arena, &names, inventory->vessels[i].name);
 	}
-	if (!naming_among(desk, NAMED_VESSEL, name, names, count, &found, fault)) {
-		return false;
-	}
-	*vessel_out = found;
-	return found < count ||
-	       refuse_unknown("vessel", name, names, count, "vessel", fault);
+	return naming_vessel(desk, name, &names, vessel_out, fault);
 }

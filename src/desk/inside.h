@@ -133,6 +133,7 @@ struct together_asked {
 	void *question;
 	bool plans; /* the answer hangs on plans of hand-ins, so all of the book is loaded
 		     * at once where a station's weekly limit ties all boats */
+	const char *vessel; /* only those she has to do with; NULL for all boats */
 };
 
 /* Loads the book, withdrawn gear too, by boats that have to do with each other: they lie at

@@ -24,6 +24,11 @@ enum named {
 MUST_CHECK bool naming_among(struct desk *desk, enum named named, const char *typed,
     const char *const *names, size_t count, size_t *index_out, struct fault *fault);
 
+/* The place among these of the vessel that a typed name means. FAULT_INPUT with the nearest name
+ * when there is none. The rest as naming_among. */
+MUST_CHECK bool naming_vessel(struct desk *desk, const char *name,
+    const struct word_list *names, size_t *place_out, struct fault *fault);
+
 /* The name of the rule sheet that a typed one means, one's own or one that comes with the
  * program; as it was typed where there is none. The rest as naming_among. */
 MUST_CHECK bool naming_sheet(

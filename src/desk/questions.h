@@ -368,16 +368,18 @@ struct rota_answer {
 MUST_CHECK bool desk_rota(struct desk *desk, const struct rota_asked *asked,
     struct rota_answer *out, struct fault *fault);
 
-/* A summary for one screen: what is not in date, what comes next, and what is ashore, of
- * the boat named, or of the only one there is, or of the fleet. */
-struct now_answer {
-	struct first_word word;
-	struct known_gear known;
-	struct whereabouts_list ashore;
-};
+/* What some boats add to a summary for one screen, each thing of one of them once; the number of
+ * boats is not known yet. `ashore` is in its order. */
+typedef void now_taker(const struct first_word *word, const struct known_gear *known,
+    const struct first_word_part *part, const struct whereabouts_list *ashore,
+    void *context);
 
-MUST_CHECK bool desk_now(
-    struct desk *desk, const char *vessel, struct now_answer *out, struct fault *fault);
+/* A summary for one screen: what is not in date, what comes next, and what is ashore, of
+ * the boat named, or of the only one there is, or of the fleet. Loads at a time only the boats that
+ * have to do with each other, and calls `take` after each load. FAULT_INPUT for a boat that is not
+ * there. */
+MUST_CHECK bool desk_now(struct desk *desk, const char *vessel, now_taker *take,
+    void *context, struct first_word *out, struct fault *fault);
 
 /* What was changed, by whom and when. FAULT_INPUT where an entry was asked for by a
  * number that does not exist. Loads nothing. */

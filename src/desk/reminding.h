@@ -68,7 +68,8 @@ struct reminding_taker {
 	    void *context, struct fault *fault);
 	bool (*then)(struct desk *desk, void *context, struct fault *fault);
 	void *context;
-	bool events; /* no to-dos */
+	bool events;        /* no to-dos */
+	const char *vessel; /* only the boats she has to do with; NULL for all */
 };
 
 MUST_CHECK bool reminding_by_bases(struct desk *desk, enum left_gear left,

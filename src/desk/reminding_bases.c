@@ -38,8 +38,11 @@ reminding_by_bases(struct desk *desk, enum left_gear left,
 {
 	struct making_by_bases by = {taker, arena, basis, false};
 	return ask_together(desk, left,
-	    &(struct together_asked){
-		.answer = make_some, .then = make_then, .question = &by, .plans = true},
+	    &(struct together_asked){.answer = make_some,
+		.then = make_then,
+		.question = &by,
+		.plans = true,
+		.vessel = taker->vessel},
 	    fault);
 }
 

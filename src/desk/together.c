@@ -116,15 +116,15 @@ find_berths(
 	ARRAY_SORT(berths->items, berths->count, compare_leaders);
 }
 
-/* How many boats from `first` on are asked about at once: whole groups, as many as are no more than
- * BOATS_AT_A_TIME, but one at least. */
+/* How many boats from `first` on, before `last`, are asked about at once: whole groups, as many
+ * as are no more than BOATS_AT_A_TIME, but one at least. */
 static size_t
-part_length(const struct berths *berths, size_t first)
+part_length(const struct berths *berths, size_t first, size_t last)
 {
 	size_t length = 0;
-	for (size_t end = first; end < berths->count;) {
+	for (size_t end = first; end < last;) {
 		size_t leader = berths->items[end].leader;
-		while (end < berths->count && berths->items[end].leader == leader) {
+		while (end < last && berths->items[end].leader == leader) {
 			end++;
 		}
 		if (length > 0 && end - first > BOATS_AT_A_TIME) {
@@ -194,6 +194,31 @@ is_bound(struct desk *desk, bool *out, struct fault *fault)
 	return true;
 }
 
+/* The boats that are asked about, from *first_out to before *end_out. */
+static void
+find_asked(
+    const struct berths *berths, const char *vessel, size_t *first_out, size_t *end_out)
+{
+	const struct berth *items = berths->items;
+	size_t hers = 0;
+	*first_out = 0;
+	*end_out = berths->count;
+	while (vessel != NULL && hers < berths->count &&
+	       strcmp(items[hers].name, vessel) != 0) {
+		hers++;
+	}
+	if (vessel == NULL || hers == berths->count) {
+		return;
+	}
+	while (items[*first_out].leader != items[hers].leader) {
+		++*first_out;
+	}
+	*end_out = hers + 1;
+	while (*end_out < berths->count && items[*end_out].leader == items[hers].leader) {
+		++*end_out;
+	}
+}
+
 static bool
 answer_all(struct desk *desk, enum left_gear left, const struct together_asked *asked,
     struct fault *fault)
@@ -202,22 +227,24 @@ answer_all(struct desk *desk, enum left_gear left, const struct together_asked *
 	const struct book_tie *ties = NULL;
 	struct berths berths = {0};
 	size_t count = 0;
+	size_t first = 0;
+	size_t end = 0;
 	bool bound = false;
 	if (!book_ties(desk->book, &arena, &ties, &count, fault)) {
 		return false;
 	}
 	find_berths(ties, count, &arena, &berths);
-	bool one = part_length(&berths, 0) == berths.count;
+	find_asked(&berths, asked->vessel, &first, &end);
+	bool one = part_length(&berths, first, end) == berths.count;
 	if (!one && asked->plans && !is_bound(desk, &bound, fault)) {
 		return false;
 	}
 	if (one || bound) {
 		return answer_whole(desk, left, berths.count, asked, fault);
 	}
-	size_t first = 0;
 	bool done = true;
-	while (done && first < berths.count) {
-		size_t length = part_length(&berths, first);
+	while (done && first < end) {
+		size_t length = part_length(&berths, first, end);
 		done =
 		    answer_part(desk, left, berths.items + first, length, asked, fault);
 		first += length;

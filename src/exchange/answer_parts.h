@@ -6,6 +6,7 @@
 #include "exchange/json_object.h"
 #include "gear/item.h"
 #include "gear/journal.h"
+#include "life/whereabouts.h"
 #include "muster/muster.h"
 #include "winter/winter.h"
 
@@ -21,6 +22,10 @@ struct json movement_object(const struct movement *movement);
 extern const struct answer_keys ENTRY_KEYS;
 extern const struct answer_keys ENTRY_LINE_KEYS; /* of a line of it */
 struct json entry_object(const struct journal_entry *entry);
+
+/* Where a piece is. */
+extern const struct answer_keys WHERE_KEYS;
+struct json where_object(const struct known_gear *known, const struct whereabouts *where);
 
 /* What a sheet has no figure for. */
 extern const struct answer_keys NOT_STATED_KEYS;

@@ -21,7 +21,7 @@ shared_with(const struct inventory *inventory, size_t item)
 #define SERIAL_SHARED_KEY                                                                \
 	"serial_shared_with: the tag of what has the same, which then tells neither"
 
-static ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
+ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
     "state: aboard, reserve, landed, stand-in or withdrawn",
     "with: the tag of what it went along in", "station", "since", "collect",
     "assumed: its turn-round is", "place", "because: why it is withdrawn",
@@ -29,7 +29,7 @@ static ANSWER_KEYS(WHERE_KEYS, "a piece", "tag", "kind", "vessel",
 
 const struct answer_keys *const KEYS_OF_WHERE[] = {&WHERE_KEYS, NULL};
 
-static struct json
+struct json
 where_object(const struct known_gear *known, const struct whereabouts *where)
 {
 	const struct inventory *inventory = known->inventory;
@@ -60,70 +60,6 @@ answer_where(
 	struct answer answer = {.out = out};
 	answer_where_some(&answer, known, list);
 	answer_end(&answer);
-}
-
-static ANSWER_KEYS(NOW_KEYS, "the answer", "on", "vessel: null for the fleet",
-    "not_in_date: tasks", "week: what comes in the next seven days",
-    "next: what comes first after them", "ashore: as where has them");
-
-static ANSWER_KEYS(NOT_IN_DATE_KEYS, "a task", "vessel", "tag", "kind", "task",
-    "due: its last good day", "state: overdue, expired, life-expired or date-unknown",
-    "grade: how binding: law, maker or practice");
-
-static ANSWER_KEYS(
-    COMING_KEYS, "what comes", "day", "summary", "station: where to", "vessels");
-
-const struct answer_keys *const KEYS_OF_FIRST_WORD[] = {
-    &NOW_KEYS, &NOT_IN_DATE_KEYS, &COMING_KEYS, &WHERE_KEYS, NULL};
-
-static struct json
-coming_array(const struct inventory *inventory, const struct coming *coming, size_t count)
-{
-	struct json array = json_list();
-	for (size_t i = 0; i < count; i++) {
-		struct json names = json_list();
-		for (size_t v = 0; v < coming[i].vessel_count; v++) {
-			json_push(names,
-			    json_text(inventory->vessels[coming[i].vessels[v]].name));
-		}
-		json_push(array, JSON_OF(&COMING_KEYS, json_day(coming[i].day),
-				     json_text(coming[i].summary),
-				     json_words(coming[i].station), names));
-	}
-	return array;
-}
-
-static struct json
-not_in_date_array(const struct inventory *inventory, const struct first_word *word)
-{
-	struct json array = json_list();
-	for (size_t i = 0; i < word->row_count; i++) {
-		const struct agenda_row *row = &word->rows[i];
-		const struct item *item = &inventory->items[row->item];
-		json_push(array,
-		    JSON_OF(&NOT_IN_DATE_KEYS, json_text(vessel_of(inventory, item)),
-			json_text(item->tag), json_text(item->kind),
-			json_text(task_word(row->task)), json_day(row->due),
-			json_text(state_word(row->state)),
-			json_text(grade_word(row->grade))));
-	}
-	return array;
-}
-
-void
-answer_first_word(const struct known_gear *known, const struct first_word *word,
-    const struct whereabouts_list *ashore, struct text *out)
-{
-	const struct inventory *inventory = known->inventory;
-	struct json away = json_list();
-	for (size_t i = 0; i < ashore->count; i++) {
-		json_push(away, where_object(known, &ashore->items[i]));
-	}
-	answer_value(
-	    out, JSON_OF(&NOW_KEYS, json_day(word->today), json_words(word->vessel),
-		     not_in_date_array(inventory, word),
-		     coming_array(inventory, word->week, word->week_count),
-		     coming_array(inventory, word->next, word->next_count), away));
 }
 
 /* The paper's number, where the record has it, else the movement. */

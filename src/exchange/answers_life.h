@@ -2,6 +2,7 @@
 #ifndef BECKET_EXCHANGE_ANSWERS_LIFE_H
 #define BECKET_EXCHANGE_ANSWERS_LIFE_H
 
+#include "base/spool.h"
 #include "base/text.h"
 #include "gear/journal.h"
 #include "life/history.h"
@@ -17,9 +18,22 @@ void answer_where_some(struct answer *answer, const struct known_gear *known,
 void answer_where(const struct known_gear *known, const struct whereabouts_list *list,
     struct text *out);
 
-/* One object. */
-void answer_first_word(const struct known_gear *known, const struct first_word *word,
-    const struct whereabouts_list *ashore, struct text *out);
+/* The first word, which comes some boats at a time and is kept until all of it is there. Starts as
+ * `{ 0 }`; free with now_kept_clear. */
+struct now_kept {
+	struct runs runs;
+	struct coming_days next;
+	struct arena arena; /* of these */
+};
+
+void answer_first_word_keep(struct now_kept *kept, const struct first_word *word,
+    const struct known_gear *known, const struct first_word_part *part,
+    const struct whereabouts_list *ashore);
+void now_kept_clear(struct now_kept *kept);
+
+/* Writes it, one object. FAULT_FILE where it can't be read back, then behind a part of it. */
+MUST_CHECK bool answer_first_word_kept(const struct now_kept *kept,
+    const struct first_word *word, struct text *out, struct fault *fault);
 
 /* An array, the latest first; only what is different unless `all`. */
 void answer_came_back(const struct known_gear *known, const struct came_back_list *list,

@@ -324,3 +324,23 @@ answer_end(struct answer *answer)
 {
 	text_add(answer->out, answer->begun ? "]\n" : "[]\n");
 }
+
+const char *
+frame_next_list(const char *at)
+{
+	bool words = false;
+	for (; words || at[0] != '[' || at[1] != ']'; at++) {
+		words = *at == '"' ? !words : words;
+		at += words && *at == '\\' ? 1 : 0;
+	}
+	return at;
+}
+
+void
+frame_begin_list(struct frame_filling *filling)
+{
+	const char *list = frame_next_list(filling->left);
+	text_add_bytes(filling->out, filling->left, (size_t)(list + 1 - filling->left));
+	filling->left = list + 1;
+	filling->any = false;
+}

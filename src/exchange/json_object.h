@@ -154,4 +154,18 @@ void answer_element(struct answer *answer, struct json value);
 void answer_written(struct answer *answer, const char *bytes, size_t length);
 void answer_end(struct answer *answer);
 
+/* An object being written whose lists are filled from what was kept. Starts as
+ * `{ .left = frame, .out = out }`, the frame being the object with its lists empty. */
+struct frame_filling {
+	const char *left; /* what of it is not written yet */
+	struct text *out;
+	bool any; /* the list at hand has elements */
+};
+
+/* Writes it up to inside its next empty list, which there is. */
+void frame_begin_list(struct frame_filling *filling);
+
+/* The next empty list of an object; not one that stands in words. */
+const char *frame_next_list(const char *at);
+
 #endif

@@ -102,37 +102,20 @@ years_kept_clear(struct years_kept *kept)
 	*kept = (struct years_kept){0};
 }
 
-/* The next empty list of an answer, which there is; not one that stands in words. */
-static const char *
-next_list(const char *at)
-{
-	bool words = false;
-	for (; words || at[0] != '[' || at[1] != ']'; at++) {
-		words = *at == '"' ? !words : words;
-		at += words && *at == '\\' ? 1 : 0;
-	}
-	return at;
-}
-
-/* The answer being written: its frame as far as the list that is being filled. */
-struct frame_filling {
+/* The answer being written. */
+struct years_filling {
+	struct frame_filling frame;
 	const struct years_kept *kept;
-	const char *frame; /* what comes after it */
-	struct text *out;
-	int list; /* its number; 0 for none yet */
-	bool any; /* it has elements */
+	int list; /* the number of the list at hand; 0 for none yet */
 };
 
 /* Begins the next list. */
 static void
-begin_list(struct frame_filling *filling)
+begin_list(struct years_filling *filling)
 {
 	const struct outlook_total *total = &filling->kept->total;
-	const char *list = next_list(filling->frame);
 	int last = 2 * total->last_year + 1;
-	text_add_bytes(filling->out, filling->frame, (size_t)(list + 1 - filling->frame));
-	filling->frame = list + 1;
-	filling->any = false;
+	frame_begin_list(&filling->frame);
 	filling->list = filling->list == 0 && total->plans > 0 ? 2 * total->first_year
 			: filling->list == last                ? YEARS_LISTS
 							       : filling->list + 1;
@@ -141,7 +124,8 @@ begin_list(struct frame_filling *filling)
 static void
 fill(const struct run_piece *piece, void *of)
 {
-	struct frame_filling *filling = of;
+	struct years_filling *filling = of;
+	struct text *out = filling->frame.out;
 	int list = (int)(piece->key >> PLACE_BITS);
 	bool one = filling->kept->total.plans == 1;
 	if (one ? list == YEARS_PLANS : list > YEARS_PLANS) {
@@ -150,10 +134,10 @@ fill(const struct run_piece *piece, void *of)
 	while (filling->list < list) {
 		begin_list(filling);
 	}
-	size_t between = filling->any ? 0 : sizeof BETWEEN - 1;
-	text_add_bytes(filling->out, piece->bytes + between, piece->length - between);
-	text_hand_on(filling->out);
-	filling->any = true;
+	size_t between = filling->frame.any ? 0 : sizeof BETWEEN - 1;
+	text_add_bytes(out, piece->bytes + between, piece->length - between);
+	text_hand_on(out);
+	filling->frame.any = true;
 }
 
 /* Adds the object of what was kept. */
@@ -162,12 +146,12 @@ write_kept(const struct years_kept *kept, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT frame = {0};
 	json_write(years_frame(kept), &frame);
-	struct frame_filling filling = {
-	    .kept = kept, .frame = text_string(&frame), .out = out};
+	struct years_filling filling = {
+	    .frame = {.left = text_string(&frame), .out = out}, .kept = kept};
 	if (!runs_merge(&kept->runs, fill, &filling, fault)) {
 		return false;
 	}
-	text_add(out, filling.frame);
+	text_add(out, filling.frame.left);
 	return true;
 }
 
@@ -188,8 +172,8 @@ answer_years_compared(const struct years_kept *as_is, const struct years_kept *c
 	SCOPED_TEXT frame = {0};
 	json_write(
 	    years_compared_frame(changed->total.minor - as_is->total.minor), &frame);
-	const char *first = next_list(text_string(&frame));
-	const char *second = next_list(first + 1);
+	const char *first = frame_next_list(text_string(&frame));
+	const char *second = frame_next_list(first + 1);
 	text_add_bytes(out, text_string(&frame), (size_t)(first - text_string(&frame)));
 	if (!write_kept(as_is, out, fault)) {
 		return false;

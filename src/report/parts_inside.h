@@ -188,6 +188,10 @@ void survey_rules_list(struct survey_page *page);
 void reply_item(struct reply_table *table, const struct kinds *kinds,
     const struct inventory *inventory, size_t item, const char *note);
 
+/* The tables of the first word. */
+enum { FIRST_WORD_CELLS = 4 };
+extern const struct reply_column FIRST_WORD_COLUMNS[FIRST_WORD_CELLS];
+
 /* The house style of pages, put in the program at build. */
 
 /* One file: page.css. */

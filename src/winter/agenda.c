@@ -190,16 +190,15 @@ agenda_make(
 
 void
 first_word_not_in_date(const struct inventory *inventory, const struct agenda *agenda,
-    struct arena *arena, struct first_word *out)
+    const char *vessel, struct arena *arena, struct first_word_part *out)
 {
 	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, agenda->count);
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row *row = &agenda->items[i];
 		const struct item *item = &inventory->items[row->item];
-		bool hers =
-		    out->vessel == NULL ||
-		    strcmp(inventory->vessels[item->vessel].name, out->vessel) == 0;
+		bool hers = vessel == NULL ||
+			    strcmp(inventory->vessels[item->vessel].name, vessel) == 0;
 		if (hers && row->state != STATE_IN_DATE && !row->routine &&
 		    item->state != PLACE_RESERVE) {
 			rows[kept++] = *row;
@@ -209,25 +208,33 @@ first_word_not_in_date(const struct inventory *inventory, const struct agenda *a
 	out->row_count = kept;
 }
 
-void
-first_word_divide(const struct coming *coming, size_t count, struct first_word *out)
+bool
+coming_this_week(const struct first_word *word, const struct coming *coming)
 {
-	size_t week = 0;
-	while (week < count && coming[week].day <= out->today + FIRST_WORD_WEEK) {
-		week++;
+	return coming->day <= word->today + FIRST_WORD_WEEK;
+}
+
+bool
+coming_days_note(
+    struct coming_days *days, const struct coming *coming, struct arena *arena)
+{
+	size_t at = 0;
+	while (at < days->count && days->items[at].day < coming->day) {
+		at++;
 	}
-	size_t end = week;
-	size_t days = 0;
-	while (end < count) {
-		bool new_day = end == week || coming[end].day != coming[end - 1].day;
-		if (new_day && days == FIRST_WORD_DAYS) {
-			break;
-		}
-		days += new_day ? 1 : 0;
-		end++;
+	if (at == FIRST_WORD_DAYS) {
+		return false;
 	}
-	out->week = coming;
-	out->week_count = week;
-	out->next = coming + week;
-	out->next_count = end - week;
+	struct coming_day *day = &days->items[at];
+	if (at == days->count || day->day != coming->day) {
+		size_t kept = LESSER(days->count, (size_t)FIRST_WORD_DAYS - 1);
+		memmove(day + 1, day, (kept - at) * sizeof *day);
+		*day = (struct coming_day){.day = coming->day};
+		days->count = kept + 1;
+	}
+	if (day->count++ == 0 || strcmp(coming->key, day->key) < 0) {
+		day->key = arena_string(arena, coming->key);
+		day->summary = arena_string(arena, coming->summary);
+	}
+	return true;
 }

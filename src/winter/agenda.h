@@ -45,44 +45,68 @@ void agenda_make(const struct due_engine *engine, day_t today, struct arena *are
 
 /* The first word: the answer to a person who asks nothing in particular. It is put
  * together from answers that exist already: the agenda, what is ashore, and the
- * calendar's reminders. */
+ * calendar's reminders. Of a fleet it comes some boats at a time. */
+
+/* How many days ahead "this week" reaches, and on how many of the later days with
+ * something to do that is told. */
+enum { FIRST_WORD_WEEK = 7, FIRST_WORD_DAYS = 3 };
+
+struct first_word {
+	const char *vessel; /* the only one it is about; NULL for the fleet */
+	size_t boats; /* in the fleet today, stores left out; of one vessel any number */
+	day_t today;
+};
 
 /* Something to be done on a day, as a reminder has it. Borrowed. */
 struct coming {
 	day_t day;
+	const char *key; /* the reminder's */
 	const char *summary;
 	const char *station;   /* "" for none */
 	const size_t *vessels; /* whose it is: indices in the inventory */
 	size_t vessel_count;
 };
 
-/* How many days ahead "this week" reaches, and on how many of the later days with
- * something to do that is shown. */
-enum { FIRST_WORD_WEEK = 7, FIRST_WORD_DAYS = 3 };
-
-struct first_word {
-	const char *vessel; /* the only one it is about; NULL for the fleet */
-	size_t boats;       /* in the fleet today, stores left out */
-	day_t today;
+/* What some boats add to it. Borrowed. */
+struct first_word_part {
+	const size_t
+	    *places; /* for each vessel of the inventory hers in the whole book */
 	/* what has lapsed or has no known date, in the agenda's order; without
-	 * routines and gear in reserve. In the arena */
+	 * routines and gear in reserve */
 	const struct agenda_row *rows;
 	size_t row_count;
-	/* by day: what is to be done up to a week from today, missed reminders
-	 * included */
-	const struct coming *week;
-	size_t week_count;
-	/* what falls on the next FIRST_WORD_DAYS days on which there is something */
-	const struct coming *next;
-	size_t next_count;
+	/* what is to be done, missed reminders included, by day, then key */
+	const struct coming *coming;
+	size_t coming_count;
 };
 
-/* Keeps the rows of an agenda that are not in date, in the arena; those of `vessel`
+/* Sets the rows of an agenda that are not in date, in the arena; those of `vessel`
  * alone where it is not NULL. */
 void first_word_not_in_date(const struct inventory *inventory,
-    const struct agenda *agenda, struct arena *arena, struct first_word *out);
+    const struct agenda *agenda, const char *vessel, struct arena *arena,
+    struct first_word_part *out);
 
-/* Divides reminders, sorted by day, into this week and the days after it. */
-void first_word_divide(const struct coming *coming, size_t count, struct first_word *out);
+/* Whether it is to be done up to a week from today. */
+bool coming_this_week(const struct first_word *word, const struct coming *coming);
+
+/* A day after the week on which there is something to do. */
+struct coming_day {
+	day_t day;
+	size_t count; /* of what is on it */
+	const char
+	    *key; /* of the first of that, by its bytes; in the arena, as the next */
+	const char *summary;
+};
+
+/* The first of these days, of what was noted. Starts as `{ 0 }`. */
+struct coming_days {
+	struct coming_day items[FIRST_WORD_DAYS]; /* by day */
+	size_t count;
+};
+
+/* Notes what comes after the week, in any order. False where it is on none of the first
+ * days, so that it will not be told. */
+bool coming_days_note(
+    struct coming_days *days, const struct coming *coming, struct arena *arena);
 
 #endif

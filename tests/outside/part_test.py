@@ -345,10 +345,16 @@ def main():
         # what was given out is kept, and a limit ties all bases
         fleet_of_bases.must("calendar", "all.ics")
         fleet_of_bases.must("move", "FM-9", "--vessel", "Tern 014")
+        # a piece of its lot, with its number, is on a boat before its own, not loaded with it
+        fleet_of_bases.must("move", "FM-5", "--quantity", "1", "--vessel", "Tern 002")
+        fleet_of_bases.must("land", "FM-5", "--to", "Loft 2", "--on", "2026-11-20")
+        lot = [one["tag"] for one in fleet_of_bases.ask("list", "--vessel", "Tern 002") if one["serial"] == "LOT-9 9"]
+        shared = [one["serial_shared_with"] for one in fleet_of_bases.ask("now")["ashore"] if one["tag"] == "FM-5"]
+        harness.same("what is ashore tells what has its number", lot, shared)
         for more in ([], ["station", "Loft 1", "--weekly", "2"]):
             if more:
                 fleet_of_bases.must(*more)
-            for words in (["now"], ["remind", "--json"], ["winter", "--json"],
+            for words in (["now"], ["now", "--json"], ["remind", "--json"], ["winter", "--json"],
                           ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"],
                           ["calendar", "-"]):
                 one, all_of_it = both(fleet_of_bases, words, writes="--keep" in words or words[0] == "calendar")
