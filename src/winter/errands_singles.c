@@ -14,9 +14,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What a piece for which there is no room counts for: more than all else. */
-#define NO_ROOM ((int64_t)1 << 40)
-
 /* One thing of a class. */
 struct single {
 	size_t class;
@@ -42,8 +39,9 @@ struct turn {
 /* What is decided at one thing. */
 struct level {
 	struct worth sum; /* of all before it */
+	int64_t left_out; /* pieces of those before it for which there is no room */
 	struct turn turn; /* the column it is on */
-	bool left_out;    /* all columns were tried */
+	bool nowhere;     /* all columns were tried */
 };
 
 struct singles_search {
@@ -58,8 +56,9 @@ struct singles_search {
 	size_t *users;   /* how many things are on a column */
 	size_t *best;    /* the best plan so far, by the things' own order */
 	struct worth worth;
+	int64_t left_out; /* pieces, in that plan; INT64_MAX before there is one */
 	bool any;
-	struct worth bound;
+	struct worth bound; /* of plans that leave nothing out */
 	size_t most_nodes;
 };
 
@@ -160,9 +159,14 @@ next_turn(const struct singles_search *search, size_t at, struct turn *turn)
 static bool
 hopeless(const struct singles_search *search, size_t at)
 {
-	struct worth least = worth_add(search->levels[at].sum, search->rest[at]);
-	least = worth_below(coarse(least), coarse(search->bound)) ? search->bound : least;
-	return search->any && !worth_below(coarse(least), coarse(search->worth));
+	const struct level *level = &search->levels[at];
+	struct worth least = worth_add(level->sum, search->rest[at]);
+	if (level->left_out == 0 && worth_below(coarse(least), coarse(search->bound))) {
+		least = search->bound;
+	}
+	return level->left_out > search->left_out ||
+	       (level->left_out == search->left_out &&
+		   !worth_below(coarse(least), coarse(search->worth)));
 }
 
 /* Puts the thing on its next column, or leaves it out after the last one. False when
@@ -172,18 +176,20 @@ advance(struct singles_search *search, size_t at)
 {
 	struct level *level = &search->levels[at];
 	int pieces = search->table->classes[search->things[at].class].thing->pieces;
-	if (level->left_out) {
+	if (level->nowhere) {
 		return false;
 	}
 	put(search, at, false);
+	level[1].left_out = level->left_out;
 	if (next_turn(search, at, &level->turn)) {
 		put(search, at, true);
 		level[1].sum = worth_add(level->sum, level->turn.added);
 		return true;
 	}
 	level->turn = (struct turn){.column = NO_ERRAND};
-	level->left_out = true;
-	level[1].sum = worth_add(level->sum, (struct worth){NO_ROOM * pieces, 0});
+	level->nowhere = true;
+	level[1].sum = level->sum;
+	level[1].left_out += pieces;
 	return true;
 }
 
@@ -198,12 +204,13 @@ look(struct singles_search *search)
 		struct level *level = &search->levels[at];
 		if (down) {
 			level->turn = (struct turn){.column = NO_ERRAND};
-			level->left_out = false;
+			level->nowhere = false;
 		}
 		bool stop = down && hopeless(search, at);
 		if (!stop && at == search->thing_count) {
 			search->any = stop = true;
 			search->worth = level->sum;
+			search->left_out = level->left_out;
 			for (size_t i = 0; i < at; i++) {
 				search->best[search->things[i].index] =
 				    search->levels[i].turn.column;
@@ -333,6 +340,7 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	struct singles_search search = {.table = table,
 	    .guide = found->open,
 	    .bound = found->bound,
+	    .left_out = INT64_MAX,
 	    .most_nodes = most_nodes};
 	for (size_t j = 0; j < table->class_count; j++) {
 		search.thing_count += table->classes[j].count;
@@ -352,9 +360,8 @@ errands_singles(const struct errand_table *table, size_t most_nodes,
 	    worth_below(coarse(search.bound), coarse(least)) ? least : search.bound;
 	bool ended = look(&search);
 	memcpy(column_of, search.best, search.thing_count * sizeof *column_of);
-	found->left_out = search.worth.minor / NO_ROOM;
+	found->left_out = search.left_out;
 	found->worth = search.worth;
-	found->worth.minor %= NO_ROOM;
 	found->proven = ended;
 	/* the other bound holds only for plans that leave nothing out */
 	found->bound = ended                 ? found->worth

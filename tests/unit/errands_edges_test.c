@@ -230,6 +230,34 @@ TEST(of_sums_beyond_all_measure_nothing_is_proven)
 
 /* ---- a search that is given up ---- */
 
+/* Two things and a week in which a station takes one: it asks nothing, and the other one
+ * 999,999,999,999.99, the most that is read as a price. Both go, whatever that costs; where
+ * there is the one station alone, one of them has no room. */
+TEST(nothing_is_so_dear_that_it_is_left_out)
+{
+	const int64_t most = 99999999999999;
+	const struct station weekly = {.weekdays = WEEKDAYS_ALL, .weekly_pieces = 1};
+	const struct errand_stop stops[] = {{.station = &weekly}, {.station = &weekly}};
+	const day_t monday = day_of("2026-11-02");
+	const struct errand_way ways[] = {{0, monday, monday + 6, DAY_NEVER, 0, 0},
+	    {1, monday, monday + 6, DAY_NEVER, most, 0}};
+	for (size_t count = 1; count <= 2; count++) {
+		const struct errand_thing things[] = {
+		    thing_of(ways, count), thing_of(ways, count)};
+		struct errand_plan plan = {0};
+		struct arena arena = {0};
+		errands_plan(stops, count, things, 2, ERRANDS_ANY, &arena, &plan);
+		assert_int_equal(plan.count, count);
+		assert_int_equal(plan.minor, count == 1 ? 0 : most);
+		assert_int_equal(plan.bound_minor, plan.minor);
+		assert_true(plan.proven);
+		assert_int_equal(
+		    (plan.errand_of[0] == NO_ERRAND) + (plan.errand_of[1] == NO_ERRAND),
+		    2 - count);
+		arena_clear(&arena);
+	}
+}
+
 enum { PLACES = 3, THINGS = 10 };
 
 struct crowd {
