@@ -42,7 +42,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
            " events suppose windows sheet_days season due limits property oracle",
     "muster": "pieces leave why_line booked working ashore carriage muster cure_fleet cure rota",
     "winter": "first_word dockets station vessel_times winter_edges settled_edges ashore settled winter trips windows"
-              " few_trips limits siblings season errands_placing errands_edges errands unpriced",
+              " few_trips limits siblings season errands_placing errands_edges errands_given_up errands unpriced",
     "years": "years_sums moves_sift courses_walk years_like years_edges years_told outlook courses_solve outlook_ages unpriced",
     "rota": "rota rota_edges rota_works rota_fixes rota_hand_ins slots_edges slots",
     "life": "gone life_edges names homecoming life serials",

@@ -1,7 +1,6 @@
-/* Errands at their limits: trips that are few, weeks that are full, searches that are
- * given up. Every day and sum is derived beside the test. */
+/* Errands at their limits: trips that are few, weeks that are full. Every day and sum is
+ * derived beside the test. */
 #include "becket_test.h"
-#include "draw.h"
 #include "in_words.h"
 #include "winter/errands_inside.h"
 
@@ -228,8 +227,6 @@ TEST(of_sums_beyond_all_measure_nothing_is_proven)
 	arena_clear(&arena);
 }
 
-/* ---- a search that is given up ---- */
-
 /* Two things and a week in which a station takes one: it asks nothing, and the other one
  * 999,999,999,999.99, the most that is read as a price. Both go, whatever that costs; where
  * there is the one station alone, one of them has no room. */
@@ -258,144 +255,7 @@ TEST(nothing_is_so_dear_that_it_is_left_out)
 	}
 }
 
-enum { PLACES = 3, THINGS = 10 };
-
-struct crowd {
-	struct station stations[PLACES];
-	struct errand_stop stops[PLACES];
-	struct errand_way ways[THINGS][2 * PLACES];
-	struct errand_thing things[THINGS];
-};
-
-/* Adds the ways of a thing to a stop: one, or two where the price changes on some day. */
-static size_t
-draw_ways(unsigned *seed, size_t stop, struct errand_way *out)
-{
-	day_t first = day_of("2026-11-02") + (day_t)draw(seed, 14);
-	day_t last = first + (day_t)draw(seed, 10);
-	day_t change = first + (day_t)draw(seed, 10);
-	int64_t minor = 100 * (int64_t)draw(seed, 6);
-	out[0] = (struct errand_way){stop, first, last, DAY_NEVER, minor, 0};
-	if (draw(seed, 2) == 0 || change >= last) {
-		return 1;
-	}
-	out[0].last = change;
-	out[1] = (struct errand_way){
-	    stop, change + 1, last, DAY_NEVER, 100 * (int64_t)draw(seed, 6), 0};
-	return 2;
-}
-
-/* Ten things, half of them like the one before: pieces, and stations that take one to
- * four a week; or lots of twenty, and stations that take some more than so many of them;
- * or any number. */
-static void
-draw_crowd(unsigned *seed, int lot, struct crowd *crowd)
-{
-	*crowd = (struct crowd){0};
-	for (size_t s = 0; s < PLACES; s++) {
-		crowd->stations[s] = (struct station){.weekdays = WEEKDAYS_ALL,
-		    .weekly_pieces =
-			lot * (1 + (int)draw(seed, 4)) + (lot > 1 ? (int)s : 0),
-		    .trip_minor = 100 * (int64_t)draw(seed, 8)};
-		crowd->stops[s].station = &crowd->stations[s];
-	}
-	for (size_t i = 0; i < THINGS; i++) {
-		size_t count = 0;
-		if (i > 0 && draw(seed, 2) == 0) {
-			crowd->things[i] = crowd->things[i - 1];
-			continue;
-		}
-		for (size_t s = 0; s < PLACES; s++) {
-			if (draw(seed, 3) > 0 || count + PLACES - s == 1) {
-				count += draw_ways(seed, s, &crowd->ways[i][count]);
-			}
-		}
-		crowd->things[i] = thing_of(crowd->ways[i], count);
-		crowd->things[i].pieces = lot > 0 ? lot : 1;
-	}
-}
-
-/* What a plan costs by what it says, and how many pieces it leaves out; fails where a
- * thing is on a day that does not serve it, or a week has more than it takes. */
-static int64_t
-cost_of(const struct crowd *crowd, const struct errand_plan *plan, size_t *left_out)
-{
-	int64_t minor = 0;
-	int pieces[THINGS] = {0};
-	*left_out = 0;
-	for (size_t e = 0; e < plan->count; e++) {
-		minor += crowd->stations[plan->errands[e].stop].trip_minor;
-	}
-	for (size_t i = 0; i < THINGS; i++) {
-		size_t e = plan->errand_of[i];
-		if (e == NO_ERRAND) {
-			*left_out += (size_t)crowd->things[i].pieces;
-			continue;
-		}
-		const struct errand *errand = &plan->errands[e];
-		const struct errand_way *way = errand_way_on(
-		    &crowd->things[i], errand->stop, errand->hand_in, errand->hand_in);
-		assert_non_null(way);
-		minor += way->minor;
-		/* counted at the first errand of its stop and week */
-		for (size_t f = 0; f <= e; f++) {
-			const struct errand *other = &plan->errands[f];
-			if (other->stop == errand->stop &&
-			    errand_week(other->hand_in) == errand_week(errand->hand_in)) {
-				pieces[f] += crowd->things[i].pieces;
-				break;
-			}
-		}
-	}
-	for (size_t e = 0; e < plan->count; e++) {
-		int most = crowd->stations[plan->errands[e].stop].weekly_pieces;
-		assert_true(most == 0 || pieces[e] <= most);
-	}
-	return minor;
-}
-
-/* After however few looks a search is given up, what it found can be carried out, costs
- * what it says, and no less than any other search says that as much must cost. */
-TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
-{
-	static const struct errand_effort EFFORTS[] = {{1, 0, 0}, {2, 0, 300},
-	    {3, 0, 3000}, {OPEN_NODES, 0, 10000}, {OPEN_NODES, 0, 30000},
-	    {OPEN_NODES, 0, 100000}};
-
-	enum { SEARCHES = sizeof EFFORTS / sizeof EFFORTS[0] };
-
-	/* in these a circle of moves turns up, one last plan that no look is left for,
-	 * and a day that is opened in vain after another was not */
-	static const unsigned SEEDS[] = {836, 594, 634};
-	static const int LOTS[] = {1, 1, 1, 20, 0};
-	size_t given_up = 0;
-	for (int round = 0; round < scaled(40); round++) {
-		unsigned seed = round < 3 ? SEEDS[round] : (unsigned)round;
-		struct crowd crowd;
-		struct arena arena = {0};
-		struct errand_plan plans[SEARCHES];
-		size_t left_out[SEARCHES];
-		draw_crowd(&seed, LOTS[round % 5], &crowd);
-		for (size_t k = 0; k < SEARCHES; k++) {
-			plans[k] = plan_by_branching(crowd.stops, PLACES, crowd.things,
-			    THINGS, EFFORTS[k], &arena);
-			assert_int_equal(
-			    cost_of(&crowd, &plans[k], &left_out[k]), plans[k].minor);
-			given_up += !plans[k].proven;
-		}
-		for (size_t k = 0; k < SEARCHES * SEARCHES; k++) {
-			size_t a = k / SEARCHES;
-			size_t b = k % SEARCHES;
-			assert_true(left_out[a] != left_out[b] ||
-				    plans[a].bound_minor <= plans[b].minor);
-			assert_true(!plans[a].proven || left_out[a] <= left_out[b]);
-		}
-		arena_clear(&arena);
-	}
-	/* some were, and some were not */
-	size_t searches = (size_t)scaled(40) * SEARCHES;
-	assert_in_range(given_up, searches / 6, searches - 1);
-}
+/* ---- reasons ---- */
 
 /* One thing may go to either station, the other to the first alone. Of one trip at most,
  * that to the first is proven, and for the plan of two trips beside it, within weekly
