@@ -170,4 +170,63 @@ TEST(of_an_unknown_kind_nothing_is_known_to_burn)
 	assert_int_equal(last, DAY_NEVER);
 }
 
+/* Each is part of the other, as in a damaged book: neither is anywhere. */
+TEST(what_is_inside_of_itself_is_not_there)
+{
+	struct scene scene;
+	scene_open(&scene, MONTHLY LINE("jackstay"));
+	scene_item(&scene, "jackstay")->parent = 1;
+	scene_item(&scene, "tether")->parent = 0;
+	assert_int_equal(line_on(&scene, "2026-11-25").have, 0);
+	scene_close(&scene);
+}
+
+#define OF_MAKER                                                                         \
+	"  - id: yearly\n    kinds: [jackstay]\n    task: inspect\n    doer: owner\n"    \
+	"    grade: law\n    clocks:\n      - {from: [last], months: 12}\n" SOURCE       \
+	"  - id: maker\n    kinds: [jackstay]\n    task: inspect\n    doer: owner\n"     \
+	"    grade: maker\n    clocks:\n      - {from: [last], interval: maker}\n" SOURCE
+
+/* Looked at in June, in date by the one rule for a year; the other asks for the maker's interval,
+ * which nobody has entered, so that its date is not known, unless its paper states a day. */
+TEST(until_the_makers_interval_is_known_its_paper_alone_dates_a_thing)
+{
+	static const struct {
+		const char *next;
+		const char *day;
+		int have;
+		size_t unknown;
+		size_t lapsed;
+	} ROWS[] = {{NULL, "2026-11-25", 0, 1, 0}, {"2027-03-01", "2026-11-25", 1, 0, 0},
+	    {"2027-03-01", "2027-03-01", 1, 0, 0}, {"2027-03-01", "2027-03-02", 0, 0, 1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct scene scene;
+		scene_open(&scene, OF_MAKER LINE("jackstay"));
+		struct item *jackstay = scene_item(&scene, "jackstay");
+		scene_record(&scene, jackstay, TASK_INSPECT, "2026-06-01", ROWS[i].next);
+		struct muster_line line = line_on(&scene, ROWS[i].day);
+		assert_int_equal(line.have, ROWS[i].have);
+		assert_int_equal(line.unknown.count, ROWS[i].unknown);
+		assert_int_equal(line.lapsed.count, ROWS[i].lapsed);
+		scene_close(&scene);
+	}
+}
+
+/* Five years old on 10 January 2026: she is short on the first day asked about as on the last. */
+TEST(a_shortage_that_began_before_is_one_from_the_first_day_on)
+{
+	struct scene scene;
+	struct spans spans = {0};
+	const struct span days = {day_of("2026-11-25"), day_of("2027-11-24")};
+	scene_open(&scene, TWO_GRADES LINE("jackstay"));
+	scene_item(&scene, "jackstay")->made = stamp_of("2021-01-10");
+	scene_engine(&scene);
+	muster_short_days(&scene.engine, 0, days, &scene.arena, &spans);
+	assert_int_equal(spans.count, 1);
+	assert_int_equal(spans.items[0].first, days.first);
+	assert_int_equal(spans.items[0].last, days.last);
+	scene_close(&scene);
+}
+
 RUN_TESTS(NULL, NULL)
