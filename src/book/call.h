@@ -72,7 +72,6 @@ struct book {
 
 /* The words by which fixed values are stored: not those shown, which may change. */
 struct codes {
-	const char *what; /* for messages: "task" */
 	const char *const *words;
 	int count;
 };

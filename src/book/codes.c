@@ -87,18 +87,18 @@ static const char *const COUNTS_FROM_SPELLINGS[] = {
     [ANCHOR_LAST + 1] = "last",
 };
 
-#define CODES(what, words)                                                               \
+#define CODES(words)                                                                     \
 	{                                                                                \
-		what, words, (int)(sizeof(words) / sizeof(words)[0])                     \
+		words, (int)(sizeof(words) / sizeof(words)[0])                           \
 	}
 
-const struct codes TASK_CODES = CODES("task", TASK_SPELLINGS);
-const struct codes STATE_CODES = CODES("state", STATE_SPELLINGS);
-const struct codes USE_CODES = CODES("use", USE_SPELLINGS);
-const struct codes EVENT_CODES = CODES("event", EVENT_SPELLINGS);
-const struct codes PLACE_CODES = CODES("place", PLACE_SPELLINGS);
-const struct codes BECAUSE_CODES = CODES("reason", BECAUSE_SPELLINGS);
-const struct codes RESULT_CODES = CODES("result", RESULT_SPELLINGS);
-const struct codes MOVE_CODES = CODES("movement", MOVE_SPELLINGS);
-const struct codes GIVEN_BY_CODES = CODES("giver", GIVEN_BY_SPELLINGS);
-const struct codes COUNTS_FROM_CODES = CODES("start", COUNTS_FROM_SPELLINGS);
+const struct codes TASK_CODES = CODES(TASK_SPELLINGS);
+const struct codes STATE_CODES = CODES(STATE_SPELLINGS);
+const struct codes USE_CODES = CODES(USE_SPELLINGS);
+const struct codes EVENT_CODES = CODES(EVENT_SPELLINGS);
+const struct codes PLACE_CODES = CODES(PLACE_SPELLINGS);
+const struct codes BECAUSE_CODES = CODES(BECAUSE_SPELLINGS);
+const struct codes RESULT_CODES = CODES(RESULT_SPELLINGS);
+const struct codes MOVE_CODES = CODES(MOVE_SPELLINGS);
+const struct codes GIVEN_BY_CODES = CODES(GIVEN_BY_SPELLINGS);
+const struct codes COUNTS_FROM_CODES = CODES(COUNTS_FROM_SPELLINGS);

@@ -9,7 +9,7 @@ static const char *const SCOPE_WORDS[] = {
 };
 
 const struct codes SCOPE_CODES = {
-    "scope", SCOPE_WORDS, sizeof SCOPE_WORDS / sizeof SCOPE_WORDS[0]};
+    SCOPE_WORDS, sizeof SCOPE_WORDS / sizeof SCOPE_WORDS[0]};
 
 static void
 take_feed(struct call *call, struct arena *arena, void *out)

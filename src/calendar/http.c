@@ -13,7 +13,6 @@ enum { MOST_BYTES = 32 * 1024 * 1024, MOST_REDIRECTS = 5, MOST_HEADER = 4096 };
 struct http {
 	CURL *curl;         /* owned */
 	struct text origin; /* "https://host:443" */
-	bool plain;         /* http is allowed */
 };
 
 /* Where an answer's bytes go while they come in. */

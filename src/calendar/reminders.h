@@ -80,8 +80,6 @@ struct reminder_source {
 	const struct inventory *inventory;
 	/* the inventory may be a part of a fleet: a boat is named though she is alone in it */
 	bool of_several;
-	const struct station *stations; /* as the lists' trips count them */
-	size_t station_count;
 	const struct reminder_choices *choices;
 	/* finds what is not in date on a reminder's own day; NULL: nothing is gathered, and
 	 * a shortfall is told as it was found */

@@ -144,8 +144,6 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	struct reminder_source source = {.kinds = desk->engine.kinds,
 	    .inventory = &desk->contents.inventory,
 	    .of_several = basis->of_several,
-	    .stations = desk->contents.stations,
-	    .station_count = desk->contents.station_count,
 	    .choices = &basis->choices,
 	    .engine = &desk->engine,
 	    .given = {look_up, &given},

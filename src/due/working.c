@@ -6,7 +6,6 @@
 /* A thing whose parts are looked at. All borrowed. */
 struct whole {
 	const struct due_engine *engine;
-	size_t item;
 	size_t vessel;
 	day_t today;
 	struct arena *arena;
@@ -141,7 +140,7 @@ due_working(const struct due_engine *engine, size_t item, size_t vessel, day_t t
     struct arena *arena, struct working *out)
 {
 	const struct item *items = engine->inventory->items;
-	const struct whole whole = {engine, item, vessel, today, arena};
+	const struct whole whole = {engine, vessel, today, arena};
 	*out = (struct working){.part = ITEM_NO_PARENT};
 	size_t part =
 	    engine->first_part == NULL ? ITEM_NO_PARENT : engine->first_part[item];

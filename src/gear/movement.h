@@ -67,8 +67,6 @@ enum move {
 	MOVE_RENEWED,   /* another thing took its place under the same tag */
 };
 
-enum { MOVE_COUNT = MOVE_RENEWED + 1 };
-
 /* The word for each: "landed", "returned", "moved", "withdrawn", "reserved", "aboard",
  * "stood-in", "renewed". */
 const char *move_word(enum move move);

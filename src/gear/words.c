@@ -199,15 +199,3 @@ event_parse(const char *word, enum event_kind *out, struct fault *fault)
 	*out = (enum event_kind)index;
 	return true;
 }
-
-bool
-state_parse(const char *word, enum state *out, struct fault *fault)
-{
-	size_t index = 0;
-	if (!find_word(
-		"state", word, STATE_WORDS, COUNT_OF(STATE_WORDS), &index, fault)) {
-		return false;
-	}
-	*out = (enum state)index;
-	return true;
-}

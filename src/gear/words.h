@@ -44,8 +44,6 @@ enum anchor {
 	ANCHOR_HIRE,        /* the last day of a hired item; made by the engine only */
 };
 
-enum { ANCHOR_COUNT = ANCHOR_HIRE + 1 };
-
 /* What a boat is used for. */
 enum use {
 	USE_PRIVATE,
@@ -116,7 +114,6 @@ const char *subject_name(enum carriage_subject subject);
 MUST_CHECK bool task_parse(const char *word, enum task *out, struct fault *fault);
 MUST_CHECK bool use_parse(const char *word, enum use *out, struct fault *fault);
 MUST_CHECK bool event_parse(const char *word, enum event_kind *out, struct fault *fault);
-MUST_CHECK bool state_parse(const char *word, enum state *out, struct fault *fault);
 
 /* The words of one enum as an array, in the enum's order, for tables that read them. */
 extern const char *const TASK_WORDS[];

@@ -7,7 +7,6 @@
 
 /* One piece being explained. All borrowed. */
 struct explaining {
-	const struct due_engine *engine;
 	const struct item *item;
 	const struct obligation *tasks;
 	size_t task_count;
@@ -134,7 +133,7 @@ explain_piece(const struct due_engine *engine, size_t index, day_t day,
 	size_t count = 0;
 	piece_read(engine, index, item->vessel, day, arena, &piece);
 	due_of_item(engine, index, day, arena, &tasks, &count);
-	const struct explaining explaining = {engine, item, tasks, count, day};
+	const struct explaining explaining = {item, tasks, count, day};
 	why->reason = reason_of(piece_on(&piece, day));
 	switch (why->reason) {
 	case PIECE_REMARKED:

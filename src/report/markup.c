@@ -18,8 +18,7 @@ struct markup {
 	xmlTextWriterPtr writer; /* owned */
 	struct text clean;       /* what may be written of a text */
 	struct text format;      /* formatted words */
-	bool failed;
-	int depth;        /* open elements */
+	int depth;               /* open elements */
 	int still;        /* the one in which nothing can be filled in; 0 for none */
 	int left_out;     /* the one inside it that is left out; 0 for none */
 	bool is_void[64]; /* of each open element: HTML gives it no end tag */
@@ -286,12 +285,6 @@ new_markup(void)
 	markup->buffer = memory_held(xmlBufferCreate());
 	markup->writer = memory_held(xmlNewTextWriterMemory(markup->buffer, 0));
 	return markup;
-}
-
-const char *
-markup_house_style(void)
-{
-	return PAGE_FILES[0].bytes;
 }
 
 /* Adds words as the inside of a CSS string: all but plain letters and digits as their code

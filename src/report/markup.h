@@ -30,9 +30,6 @@ struct markup_links {
 void markup_open_linked(
     const char *title, const struct markup_links *links, struct markup **markup_out);
 
-/* The house style that a page of its own carries, byte for byte. */
-const char *markup_house_style(void);
-
 /* Begins and ends an element. SVG needs no more than `markup_begin(markup, "svg")`. The name
  * is a word of the program's own, never of the data. */
 void markup_begin(struct markup *markup, const char *name);

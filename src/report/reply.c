@@ -239,7 +239,7 @@ fill_table(const struct reply_table *from, struct table *table)
 	for (size_t i = 0; i < from->cell_count; i++) {
 		const struct reply_cell *cell = reply_cell_at(from, i);
 		if (from->columns[i % from->column_count].heading != NULL) {
-			table_add_extra(table, cell->hue, cell->words, cell->extra);
+			table_add(table, cell->hue, cell->words, cell->extra);
 		}
 	}
 }

@@ -160,13 +160,7 @@ table_clear(struct table *table)
 }
 
 void
-table_add(struct table *table, enum hue hue, const char *words)
-{
-	table_add_extra(table, hue, words, "");
-}
-
-void
-table_add_extra(struct table *table, enum hue hue, const char *words, const char *extra)
+table_add(struct table *table, enum hue hue, const char *words, const char *extra)
 {
 	struct text *all = &table->words;
 	struct table_cell cell = {.start = all->length, .hue = hue};

@@ -82,13 +82,9 @@ void table_init(struct table *table, const struct table_column *columns, size_t 
     size_t indent, bool colour);
 void table_clear(struct table *table);
 
-/* Adds the next cell; the words are copied. */
-void table_add(struct table *table, enum hue hue, const char *words);
-
-/* The same for words with an ending that is dropped when the whole would not fit on one
- * line; for the flexible column. */
-void table_add_extra(
-    struct table *table, enum hue hue, const char *words, const char *extra);
+/* Adds the next cell; the words are copied. The ending `extra` is dropped where the whole would
+ * not fit on one line, in the flexible column. */
+void table_add(struct table *table, enum hue hue, const char *words, const char *extra);
 
 /* How many rows are complete. */
 size_t table_rows(const struct table *table);

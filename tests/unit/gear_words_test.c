@@ -30,7 +30,6 @@ READER(result, enum result)
 READER(task, enum task)
 READER(use, enum use)
 READER(event, enum event_kind)
-READER(state, enum state)
 
 static const struct sort {
 	read_word *read;
@@ -46,7 +45,6 @@ static const struct sort {
     {read_task, word_of_task, TASK_SERVICE, TASK_REGISTER, "task"},
     {read_use, word_of_use, USE_PRIVATE, USE_COMMERCIAL, "use"},
     {read_event, word_of_event, EVENT_FIRED, EVENT_INFLATED, "event"},
-    {read_state, word_of_state, STATE_IN_DATE, STATE_DATE_UNKNOWN, "state"},
 };
 
 enum { SORT_COUNT = sizeof SORTS / sizeof SORTS[0] };

@@ -98,20 +98,12 @@ scene_start(struct scene *scene)
 	    day_from_civil(2027, 3, 31), day_from_civil(2027, 11, 1)};
 }
 
-/* Open every day, 28 days from hand-in to collect. */
-static const struct station STATION = {.name = "Skerry Raft Loft",
-    .base = "",
-    .turn_round_days = 28,
-    .weekdays = WEEKDAYS_ALL};
-
 static void
 make(struct scene *scene, const struct shore_list *lists, size_t count)
 {
 	struct given_sorted given = {scene->stored, scene->stored_count};
 	const struct reminder_source source = {.kinds = scene->kinds,
 	    .inventory = &scene->inventory,
-	    .stations = &STATION,
-	    .station_count = 1,
 	    .choices = &scene->choices,
 	    .given = {given_find_in, &given},
 	    .entry = scene->entry,

@@ -22,9 +22,9 @@ static const struct table_column PLAIN[] = {
 static void
 add_three(struct table *table, const char *a, const char *b, const char *c)
 {
-	table_add(table, HUE_NONE, a);
-	table_add(table, HUE_NONE, b);
-	table_add(table, HUE_NONE, c);
+	table_add(table, HUE_NONE, a, "");
+	table_add(table, HUE_NONE, b, "");
+	table_add(table, HUE_NONE, c, "");
 }
 
 static void
@@ -123,9 +123,9 @@ TEST(colour_adds_to_a_word_and_moves_nothing)
 {
 	SCOPED_TABLE table = {0};
 	table_init(&table, PLAIN, 3, 0, true);
-	table_add(&table, HUE_NONE, "A");
-	table_add(&table, HUE_BAD, "late");
-	table_add(&table, HUE_NONE, "x");
+	table_add(&table, HUE_NONE, "A", "");
+	table_add(&table, HUE_BAD, "late", "");
+	table_add(&table, HUE_NONE, "x", "");
 	add_three(&table, "B", "in time", "y");
 	assert_table(&table, "A  \033[31mlate\033[0m     x\n"
 			     "B  in time  y\n");
@@ -147,14 +147,14 @@ TEST(an_ending_goes_only_where_there_is_no_room)
 	SCOPED_TABLE table = {0};
 	char extra[80];
 	table_init(&table, PLAIN, 3, 0, false);
-	table_add(&table, HUE_NONE, "A");
-	table_add_extra(&table, HUE_NONE, "flare", ", red");
-	table_add(&table, HUE_NONE, "");
+	table_add(&table, HUE_NONE, "A", "");
+	table_add(&table, HUE_NONE, "flare", ", red");
+	table_add(&table, HUE_NONE, "", "");
 	memset(extra, 'x', 79);
 	extra[79] = '\0';
-	table_add(&table, HUE_NONE, "B");
-	table_add_extra(&table, HUE_NONE, "light", extra);
-	table_add(&table, HUE_NONE, "");
+	table_add(&table, HUE_NONE, "B", "");
+	table_add(&table, HUE_NONE, "light", extra);
+	table_add(&table, HUE_NONE, "", "");
 	assert_table(&table, "A  flare, red\n"
 			     "B  light\n");
 }
@@ -187,7 +187,7 @@ TEST(no_line_is_wider_than_the_page_or_ends_in_a_blank)
 		for (size_t i = 0; i < columns * 4; i++) {
 			text_reset(&words);
 			add_random_words(&seed, &words);
-			table_add(&table, HUE_NONE, text_string(&words));
+			table_add(&table, HUE_NONE, text_string(&words), "");
 		}
 		assert_int_equal(table_rows(&table), 4);
 		table_write(&table, &out);
