@@ -30,7 +30,10 @@ makes_tags(const struct command *command)
 	       strcmp(command->name, "stand-in") == 0;
 }
 
-bool
+/* Which sort of thing the value of an option names: the table says it by the argument, as
+ * TAG or STATION. False when it names nothing in the book. `command` is NULL for an option
+ * that every command takes. */
+static bool
 naming_of_option(
     const struct command *command, const struct option_spec *option, enum named *out)
 {
@@ -48,7 +51,7 @@ naming_of_option(
 	return false;
 }
 
-bool
+static bool
 naming_of_word(
     const struct command *command, const struct word_spec *word, enum named *out)
 {

@@ -27,16 +27,9 @@ MUST_CHECK bool price_read(
 
 /* Names on the command line, changed to the book's spelling before the command runs. */
 
-/* Which sort of thing the value of an option, or a word, names: the table says it by the
- * argument, as TAG or STATION. False when it names nothing in the book. `command` is NULL
- * for an option that every command takes, here and below. */
-bool naming_of_option(
-    const struct command *command, const struct option_spec *option, enum named *out);
-bool naming_of_word(
-    const struct command *command, const struct word_spec *word, enum named *out);
-
-/* The same, as the word with which "becket help --names" lists the names, kinds and their
- * groups included; NULL when it names nothing. */
+/* The word with which "becket help --names" lists the names that an option's value, or a
+ * word, is one of, kinds and their groups included; NULL when it names nothing. `command` is
+ * NULL for an option that every command takes. */
 const char *naming_list_of_option(
     const struct command *command, const struct option_spec *option);
 const char *naming_list_of_word(

@@ -11,7 +11,8 @@ struct act {
 	struct life_plan plan;
 };
 
-const char *const FATE_WORDS[] = {
+/* FATE_NOT_SAID has none. */
+static const char *const FATE_WORDS[] = {
     [FATE_WITH_HER] = "with-her",
     [FATE_SPARES] = "spares",
     [FATE_WITHDRAWN] = "withdrawn",

@@ -317,9 +317,6 @@ MUST_CHECK bool desk_stand_in_hired(struct desk *desk,
 /* What becomes of a vessel's gear when she leaves. */
 enum fate { FATE_NOT_SAID, FATE_WITH_HER, FATE_SPARES, FATE_WITHDRAWN, FATE_COUNT };
 
-/* The words for each fate; FATE_NOT_SAID has none. */
-extern const char *const FATE_WORDS[];
-
 struct leave_request {
 	const char *name;
 	day_t

@@ -28,7 +28,7 @@ right_word(enum right right)
 	return RIGHT_WORDS[right];
 }
 
-enum right
+static enum right
 right_of_word(const char *word)
 {
 	for (int right = RIGHT_LOOK; right <= RIGHT_MANAGE; right++) {

@@ -38,9 +38,8 @@ struct people {
 	size_t capacity;
 };
 
-/* "look", "record", "manage"; and back, RIGHT_NONE for no such word. */
+/* "look", "record", "manage". */
 const char *right_word(enum right right);
-enum right right_of_word(const char *word);
 
 /* Adds the path of the people of the book at this path. */
 void people_path(const char *book_path, struct text *out);

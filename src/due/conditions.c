@@ -279,7 +279,7 @@ rating_fits(const struct item *item, const struct conditions *when)
 	return always_or_never(false);
 }
 
-void
+static void
 conditions_hold(
     const struct assess *assess, const struct conditions *when, struct force *out)
 {

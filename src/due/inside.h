@@ -28,9 +28,6 @@ struct force {
 	const char *asks;
 };
 
-void conditions_hold(
-    const struct assess *assess, const struct conditions *conditions, struct force *out);
-
 /* When each rule is in force: the days its conditions hold, less the days of rules that
  * stand instead of it. In the arena, one a rule. */
 struct force *rules_in_force(const struct assess *assess);

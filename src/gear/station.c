@@ -66,7 +66,7 @@ station_said_closed(const struct station *station, day_t day)
 				      : is_shut(station, day);
 }
 
-bool
+static bool
 station_takes(const struct station *station, const char *kind)
 {
 	for (size_t i = 0; i < station->kind_count; i++) {

@@ -91,9 +91,6 @@ bool station_open(const struct station *station, day_t day);
  * weekdays does not count. */
 bool station_said_closed(const struct station *station, day_t day);
 
-/* True when it may service this kind, of some make. */
-bool station_takes(const struct station *station, const char *kind);
-
 /* Whether it may service a piece of gear. */
 enum station_fit {
 	FIT_NO,         /* not this kind */

@@ -27,7 +27,7 @@ is_new_part(const struct back_page *page, const struct back_piece *piece, size_t
 	       family_has(inventory, piece->item, part);
 }
 
-void
+static void
 field_is_wrong(struct back_page *page, const char *name, const char *words)
 {
 	SCOPED_TEXT clean = {0};

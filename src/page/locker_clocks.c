@@ -15,7 +15,9 @@ is_day(day_t day)
 	return day != DAY_NONE && day != DAY_NEVER;
 }
 
-void
+/* Adds a clock's words without the day on which it ends: "24 months from the last service
+ * on 18 Nov 2024". */
+static void
 add_clock_reason(
     const struct reading *reading, enum task task, day_t today, struct text *out)
 {

@@ -87,11 +87,6 @@ void add_why_sentence(const struct locker_piece *piece, day_t today, struct text
  * day. */
 void draw_state(struct visit *visit, enum state state, day_t due);
 
-/* Adds a clock's words without the day on which it ends: "24 months from the last service
- * on 18 Nov 2024". */
-void add_clock_reason(
-    const struct reading *reading, enum task task, day_t today, struct text *out);
-
 /* The forms about one piece, and what saving them would change. An act is first tried on
  * a copy of the book; what it would change is shown, and it is written only if that is
  * still the same. */

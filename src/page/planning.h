@@ -141,9 +141,6 @@ const struct docket *docket_of(const struct winter_page *page, const struct trip
 /* "8 pieces", "1 piece". */
 void add_count(size_t count, const char *one, const char *many, struct text *out);
 
-/* True when the piece is ticked as packed. */
-bool is_packed(const struct winter_page *page, const char *tag);
-
 /* The parts of the page, each with its heading; nothing when there is nothing to say. */
 void winter_bags(struct winter_page *page);
 void winter_ashore(struct winter_page *page);

@@ -133,9 +133,6 @@ const char *piece_field(
 bool is_new_part(
     const struct back_page *page, const struct back_piece *piece, size_t part);
 
-/* Notes what is wrong with a field. */
-void field_is_wrong(struct back_page *page, const char *name, const char *words);
-
 /* What is wrong with a field; NULL for nothing. */
 const char *field_wrong(const struct back_page *page, const char *name);
 

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-bool
+static bool
 is_packed(const struct winter_page *page, const char *tag)
 {
 	return words_have(page->packed, page->packed_count, tag);

@@ -6,8 +6,10 @@
 #include <stdint.h>
 #include <string.h>
 
-bool
-sheet_vessel_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
+/* Conditions about the vessel alone: where there is no item that could have an age, a
+ * mark or a rating. */
+static bool
+vessel_when_read(const struct yaml_spot *spot, const struct yaml_when *yaml,
     struct arena *arena, struct conditions *when, struct fault *fault)
 {
 	if (yaml == NULL) {
@@ -164,7 +166,7 @@ sheet_carriage_convert(const struct yaml_spot *spot, const struct yaml_carriage 
 	unsigned standing = 0;
 	if (!sheet_id_read(spot, "id", yaml->id, arena, &line.id, fault) ||
 	    !yaml_read_text(spot, "title", yaml->title, arena, &line.title, fault) ||
-	    !sheet_vessel_when_read(spot, yaml->when, arena, &line.when, fault) ||
+	    !vessel_when_read(spot, yaml->when, arena, &line.when, fault) ||
 	    !read_need(spot, &yaml->need, &line, fault) ||
 	    !read_serves(spot, yaml, kinds, arena, &line, fault) ||
 	    (yaml->any_of != NULL && !sheet_id_read(spot, "any-of", yaml->any_of, arena,
@@ -197,7 +199,7 @@ sheet_not_stated_convert(const struct yaml_spot *spot, const struct yaml_not_sta
 	    !yaml_read_text(
 		spot, "subject", yaml->subject, arena, &entry.subject, fault) ||
 	    !yaml_read_text(spot, "ask", yaml->ask, arena, &entry.ask, fault) ||
-	    !sheet_vessel_when_read(spot, yaml->when, arena, &entry.when, fault) ||
+	    !vessel_when_read(spot, yaml->when, arena, &entry.when, fault) ||
 	    (yaml->kinds.count > 0 && !sheet_kinds_read(spot, &yaml->kinds, kinds, arena,
 					  &entry.kinds, fault)) ||
 	    !yaml_read_bool(spot, "carriage", yaml->carriage, &entry.carriage, fault) ||

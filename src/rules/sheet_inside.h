@@ -154,12 +154,6 @@ MUST_CHECK bool sheet_when_read(const struct yaml_spot *spot,
     const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
     struct fault *fault);
 
-/* Conditions about the vessel alone: where there is no item that could have an age, a
- * mark or a rating. */
-MUST_CHECK bool sheet_vessel_when_read(const struct yaml_spot *spot,
-    const struct yaml_when *yaml, struct arena *arena, struct conditions *when,
-    struct fault *fault);
-
 /* Converts one carriage line, as sheet_rule_convert does a rule. */
 MUST_CHECK bool sheet_carriage_convert(const struct yaml_spot *spot,
     const struct yaml_carriage *yaml, const struct kinds *kinds, struct arena *arena,
