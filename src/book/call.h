@@ -250,10 +250,6 @@ MUST_CHECK bool put_words(struct book *book, enum statement add, int64_t owner,
 MUST_CHECK bool drop_of(
     struct book *book, enum statement drop, int64_t owner, struct fault *fault);
 
-/* FAULT_INPUT when a value that is `set` is below 0; `what` names it. */
-MUST_CHECK bool not_negative(
-    const char *what, bool set, int64_t value, struct fault *fault);
-
 /* Finds a vessel, or makes one with the defaults of a new vessel. */
 MUST_CHECK bool vessel_need(
     struct book *book, const char *name, int64_t *id_out, struct fault *fault);

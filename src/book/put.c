@@ -31,11 +31,3 @@ drop_of(struct book *book, enum statement drop, int64_t owner, struct fault *fau
 	give_int(&call, owner);
 	return call_run(&call, fault);
 }
-
-bool
-not_negative(const char *what, bool set, int64_t value, struct fault *fault)
-{
-	return !set || value >= 0 ||
-	       fault_set(fault, FAULT_INPUT, "%s is %lld; expected 0 or more", what,
-		   (long long)value);
-}

@@ -81,8 +81,12 @@ put_paces(struct book *book, int64_t id, const struct station_change *change,
 		give_int(&call, pace->first_month);
 		give_int(&call, pace->last_month);
 		give_int(&call, pace->turn_round_days);
-		if (!not_negative("turn-round", true, pace->turn_round_days, fault) ||
-		    !call_run(&call, fault)) {
+		if (pace->turn_round_days < 0) {
+			return fault_set(fault, FAULT_INPUT,
+			    "turn-round is %d; expected 0 or more",
+			    pace->turn_round_days);
+		}
+		if (!call_run(&call, fault)) {
 			return false;
 		}
 	}

@@ -25,29 +25,25 @@ start_single(struct making *making, const struct shore_line *line, const char *w
 
 /* True when a person's day for it lies ahead. */
 static bool
-is_planned(struct making *making, const struct shore_line *line, const char *word)
+is_planned(struct making *making, const struct shore_line *line)
 {
-	start_single(making, line, word);
+	start_single(making, line, "now");
 	return choices_planned(making->source->choices, text_string(&making->key),
 		   making->today) != DAY_NONE;
 }
 
-/* A reminder for one line: the first word of its key, and what its summary begins with, before
- * the thing; "" for the task itself. */
+/* A reminder for one line, on a day: the first word of its key. */
 static void
-add_single(struct making *making, const struct shore_line *line, const char *word,
-    const char *words, day_t day)
+add_single(
+    struct making *making, const struct shore_line *line, const char *word, day_t day)
 {
 	struct shore_line copy = *line;
 	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
 	start_single(making, line, word);
 	making_aim(making, day, last_of_use(&alone));
-	text_add_format(
-	    &making->summary, "%s ", words[0] == '\0' ? wording_task(line) : words);
+	text_add(&making->summary, "Due: ");
 	wording_things(&making->wording, &alone, &making->summary);
-	if (words[0] != '\0') {
-		text_add_format(&making->summary, ": %s", wording_task(line));
-	}
+	text_add_format(&making->summary, ": %s", wording_task(line));
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);
@@ -123,11 +119,11 @@ now_add(struct making *making)
 		const struct shore_lines alone = {&lines->items[i], 1, 1};
 		bool told = (line->state == STATE_IN_DATE && !can_wait(making, line) &&
 				!has_its_own(making, line)) ||
-			    is_planned(making, line, "now");
+			    is_planned(making, line);
 		if (told) {
-			add_single(making, line, "now", "Due:", told_day(making, line));
+			add_single(making, line, "now", told_day(making, line));
 		} else if (goes_on(making, line)) {
-			add_single(making, line, "item", "Due:", told_day(making, line));
+			add_single(making, line, "item", told_day(making, line));
 		}
 		todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 	}
@@ -229,7 +225,7 @@ add_items(struct making *making, const struct shore_lines *lines)
 {
 	for (size_t i = 0; i < lines->count; i++) {
 		const struct shore_line *line = &lines->items[i];
-		add_single(making, line, "item", "Due:", told_day(making, line));
+		add_single(making, line, "item", told_day(making, line));
 	}
 }
 

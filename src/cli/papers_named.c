@@ -59,8 +59,8 @@ papers_named(struct context *context, const struct named_said *said,
 	    .station = said->station, .on = said->on, .told = said->tasks};
 	size_t *items = NULL;
 	if (!check_day(context, said->on, fault) ||
-	    (said->station != NULL && !station_by_name(&context->desk, "station",
-					  said->station, &station, fault)) ||
+	    (said->station != NULL &&
+		!station_by_name(&context->desk, said->station, &station, fault)) ||
 	    (!said->due_now &&
 		!named_items(context, &said->tags, &items, &handing.count, fault))) {
 		return false;

@@ -211,7 +211,7 @@ read_price(struct context *context, const char *value, struct station_price *out
 		    "from an age on, as KIND:TASK@10y=PRICE",
 		    value);
 	}
-	if (age != NULL && !age_read(age, STATION_AGE_MOST, &price.from_years, fault)) {
+	if (age != NULL && !age_read(age, &price.from_years, fault)) {
 		return false;
 	}
 	price.every_task = task == NULL;

@@ -7,7 +7,7 @@
 #include <string.h>
 
 bool
-age_read(const char *text, int most, int *out, struct fault *fault)
+age_read(const char *text, int *out, struct fault *fault)
 {
 	char digits[8] = "";
 	size_t length = strspn(text, "0123456789");
@@ -17,11 +17,11 @@ age_read(const char *text, int most, int *out, struct fault *fault)
 	if (shaped) {
 		memcpy(digits, text, length);
 	}
-	if (!shaped || !number_read(digits, 1, most, &years)) {
+	if (!shaped || !number_read(digits, 1, STATION_AGE_MOST, &years)) {
 		return fault_set(fault, FAULT_INPUT,
 		    "\"%.20s\" is no age; expected whole years from 1 to %d, as @10y; a "
 		    "price from new goes without",
-		    text, most);
+		    text, (int)STATION_AGE_MOST);
 	}
 	*out = (int)years;
 	return true;

@@ -15,9 +15,9 @@ MUST_CHECK bool length_read(const char *value, int *out_cm, struct fault *fault)
 MUST_CHECK bool value_list(struct arena *arena, const char *name, const char *value,
     const char *const **out, size_t *count_out, struct fault *fault);
 
-/* Reads an age in whole years, 1 to `most`, written "10y". The fault does not name the
+/* Reads an age in whole years, 1 to STATION_AGE_MOST, written "10y". The fault does not name the
  * option. */
-MUST_CHECK bool age_read(const char *text, int most, int *out, struct fault *fault);
+MUST_CHECK bool age_read(const char *text, int *out, struct fault *fault);
 
 /* Reads money in the main unit of the book's currency, to minor units: see money_parse.
  * The fault does not name the option. A whole number brings a remark with both readings,

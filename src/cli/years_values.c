@@ -20,7 +20,7 @@ read_age(
 		    "the price of a new one does not depend on an age; leave the \"@\" out");
 	}
 	text_add_bytes(&age, at + 1, (size_t)(equals - at - 1));
-	return age_read(text_string(&age), STATION_AGE_MOST, &out->from_years, fault);
+	return age_read(text_string(&age), &out->from_years, fault);
 }
 
 /* Reads "liferaft-valise:service=249.00", perhaps with "@10y" before the "=". */

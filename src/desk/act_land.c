@@ -164,7 +164,7 @@ plan(struct desk *desk, void *act, struct fault *fault)
 		desk, &request->tags, &landing->out->gear, &landing->planning, fault) ||
 	    !gear_parts(
 		desk, "without", &request->without, &landing->out->gear, &stays, fault) ||
-	    !station_by_name(desk, "station", request->to, &landing->station, fault)) {
+	    !station_by_name(desk, request->to, &landing->station, fault)) {
 		return false;
 	}
 	landing->stays = stays;

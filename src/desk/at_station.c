@@ -4,8 +4,8 @@
 #include "desk/naming.h"
 
 bool
-station_by_name(struct desk *desk, const char *field, const char *name,
-    const struct station **out, struct fault *fault)
+station_by_name(
+    struct desk *desk, const char *name, const struct station **out, struct fault *fault)
 {
 	const struct book_contents *contents = &desk->contents;
 	const char **names =
@@ -16,7 +16,7 @@ station_by_name(struct desk *desk, const char *field, const char *name,
 	size_t found = 0;
 	if (!naming_among(desk, NAMED_STATION, name, names, contents->station_count,
 		&found, fault)) {
-		return fault_prefix(fault, FIELD "%s", field);
+		return fault_prefix(fault, FIELD "station");
 	}
 	if (found < contents->station_count) {
 		*out = &contents->stations[found];
@@ -25,7 +25,7 @@ station_by_name(struct desk *desk, const char *field, const char *name,
 	const char *nearest = nearest_word(name, names, contents->station_count);
 	if (nearest != NULL) {
 		return fault_set(fault, FAULT_INPUT,
-		    FIELD "%s: there is no station \"%s\"; did you mean %s?", field, name,
+		    FIELD "station: there is no station \"%s\"; did you mean %s?", name,
 		    nearest);
 	}
 	desk_note(desk,

@@ -5,10 +5,10 @@
 #include "desk/desk.h"
 
 /* The station of that name; NULL, with a remark, when the book has none like it. A name
- * that is nearly one of the book's is FAULT_INPUT, which names the field: it is most
+ * that is nearly one of the book's is FAULT_INPUT, which names the field "station": it is most
  * often a typing mistake. */
-MUST_CHECK bool station_by_name(struct desk *desk, const char *field, const char *name,
-    const struct station **out, struct fault *fault);
+MUST_CHECK bool station_by_name(
+    struct desk *desk, const char *name, const struct station **out, struct fault *fault);
 
 /* Remarks on what a careful person would ask at the counter of a station, NULL for one
  * not in the book, for an item of the inventory: approval is never assumed. */

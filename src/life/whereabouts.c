@@ -7,12 +7,12 @@
 
 #include <string.h>
 
-/* The day of the last movement of a sort; DAY_NONE when there is none. */
+/* The day on which it was last withdrawn; DAY_NONE when it never was. */
 static day_t
-day_of_last(const struct item *item, enum move move)
+day_of_withdrawal(const struct item *item)
 {
 	for (size_t i = item->movement_count; i > 0; i--) {
-		if (item->movements[i - 1].move == move) {
+		if (item->movements[i - 1].move == MOVE_WITHDRAWN) {
 			return item->movements[i - 1].on;
 		}
 	}
@@ -61,7 +61,7 @@ whereabouts_of(const struct known_gear *known, size_t index)
 		    known->station_count, &where.assumed);
 	}
 	if (item->state == PLACE_WITHDRAWN) {
-		where.since = day_of_last(&inventory->items[index], MOVE_WITHDRAWN);
+		where.since = day_of_withdrawal(&inventory->items[index]);
 	}
 	return where;
 }

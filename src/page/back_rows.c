@@ -8,12 +8,12 @@
 
 /* A field of the page, with what was typed in it. */
 static void
-write_field(const struct back_page *page, const char *name, const char *label,
-    const char *mode, const char *class_name)
+write_field(
+    const struct back_page *page, const char *name, const char *label, const char *mode)
 {
 	SHELL_FIELD(page->visit, .name = name, .label = label,
 	    .value = page_value(page->visit, name), .wrong = field_wrong(page, name),
-	    .mode = mode, .class_name = class_name);
+	    .mode = mode);
 }
 
 /* Adds what a part that is put in new is called: with its tag where another of the piece
@@ -105,10 +105,9 @@ write_fields(const struct back_page *page, const struct back_piece *piece)
 	char price[40];
 	(void)snprintf(price, sizeof price, "Price, %s", inventory->currency);
 	markup_begin_class(markup, "div", "fields");
-	write_field(
-	    page, piece_field(page, "n", tag), "Next date on its paper", "text", NULL);
-	write_field(page, piece_field(page, "c", tag), "Number of the paper", NULL, NULL);
-	write_field(page, piece_field(page, "p", tag), price, "decimal", NULL);
+	write_field(page, piece_field(page, "n", tag), "Next date on its paper", "text");
+	write_field(page, piece_field(page, "c", tag), "Number of the paper", NULL);
+	write_field(page, piece_field(page, "p", tag), price, "decimal");
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		if (is_new_part(page, piece, i)) {
 			SCOPED_TEXT label = {0};
@@ -116,10 +115,10 @@ write_fields(const struct back_page *page, const struct back_piece *piece)
 			add_part(page, piece, i, &label);
 			text_add(&label, ", marked");
 			write_field(page, piece_field(page, "m", inventory->items[i].tag),
-			    text_string(&label), NULL, NULL);
+			    text_string(&label), NULL);
 		}
 	}
-	write_field(page, piece_field(page, "y", tag), "Note", NULL, NULL);
+	write_field(page, piece_field(page, "y", tag), "Note", NULL);
 	markup_end(markup);
 }
 
@@ -158,9 +157,9 @@ write_whole(const struct back_page *page)
 	shell_section(
 	    visit, NULL, page->count > 1 ? text_string(&under) : NULL, "The whole bag");
 	markup_begin_class(markup, "div", "fields whole");
-	write_field(page, "on", "Back aboard on", NULL, NULL);
-	write_field(page, "done", "Work done on, if before", NULL, NULL);
-	write_field(page, "by", "By, if not by them", NULL, NULL);
+	write_field(page, "on", "Back aboard on", NULL);
+	write_field(page, "done", "Work done on, if before", NULL);
+	write_field(page, "by", "By, if not by them", NULL);
 	markup_end(markup);
 	markup_begin_class(markup, "div", "acts");
 	text_add(&all, "All ");

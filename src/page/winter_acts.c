@@ -50,13 +50,13 @@ struct bag_ticks {
 	    changed; /* differs from what was in the book when the form was seen */
 };
 
-/* True when the form was sent with this field. */
+/* True when the form says of this tag that it was ticked. */
 static bool
-was_sent(const struct visit *visit, const char *name, const char *value)
+was_sent(const struct visit *visit, const char *tag)
 {
 	for (size_t i = 0; i < visit->sent.count; i++) {
-		if (strcmp(visit->sent.items[i].name, name) == 0 &&
-		    strcmp(visit->sent.items[i].value, value) == 0) {
+		if (strcmp(visit->sent.items[i].name, "was") == 0 &&
+		    strcmp(visit->sent.items[i].value, tag) == 0) {
 			return true;
 		}
 	}
@@ -129,7 +129,7 @@ read_ticks(struct winter_page *page, const struct docket *docket, struct bag_tic
 		char name[128];
 		(void)snprintf(name, sizeof name, "packed.%s", tag);
 		bool ticked = page_has(visit, name);
-		bool was = was_sent(visit, "was", tag);
+		bool was = was_sent(visit, tag);
 		struct word_list *changed = ticked ? &out->changed.in : &out->changed.out;
 		if (ticked) {
 			ARENA_ADD(&visit->arena, &out->ticked, tag);

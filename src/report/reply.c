@@ -177,12 +177,12 @@ reply_number(
 }
 
 void
-reply_price(struct reply_table *table, enum hue hue, int64_t minor, const char *currency)
+reply_price(struct reply_table *table, int64_t minor, const char *currency)
 {
 	SCOPED_TEXT words = {0};
 	assert(next_type(table) == CELL_PRICE);
 	money_add(minor, currency, &words);
-	reply_cell(table, hue, text_string(&words));
+	reply_cell(table, HUE_NONE, text_string(&words));
 }
 
 void

@@ -154,8 +154,7 @@ void reply_number(
     struct reply_table *table, enum hue hue, int64_t number, const char *otherwise);
 
 /* A price of a column of prices, "249.00"; blank where it is negative: not known. */
-void reply_price(
-    struct reply_table *table, enum hue hue, int64_t minor, const char *currency);
+void reply_price(struct reply_table *table, int64_t minor, const char *currency);
 
 /* The cell at a place, counted from 0 row by row. */
 struct reply_cell *reply_cell_at(const struct reply_table *table, size_t index);

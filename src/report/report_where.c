@@ -272,8 +272,7 @@ add_back_row(const struct report_style *style, const struct known_gear *known,
 	    record == NULL ? DAY_NONE : stamp_good_through(record->next), "");
 	reply_cell(table, HUE_NONE,
 	    record == NULL ? movement->certificate : record->certificate);
-	reply_price(table, HUE_NONE,
-	    record == NULL ? movement->price_minor : record->price_minor,
+	reply_price(table, record == NULL ? movement->price_minor : record->price_minor,
 	    style->currency);
 	reply_cell(table, HUE_NONE, text_string(&renewed));
 	reply_cell(table, HUE_NONE, movement->note);

@@ -84,14 +84,14 @@ sheet_add_clock(const struct clock_rule *clock, struct text *out)
 }
 
 static void
-add_range(const char *what, int from, int until, const char *unit, struct text *out)
+add_range(const char *what, int from, int until, struct text *out)
 {
 	if (from != 0 && until != 0) {
-		text_add_format(out, "; %s from %d to %d%s", what, from, until, unit);
+		text_add_format(out, "; %s from %d to %d", what, from, until);
 	} else if (from != 0) {
-		text_add_format(out, "; %s from %d%s", what, from, unit);
+		text_add_format(out, "; %s from %d", what, from);
 	} else if (until != 0) {
-		text_add_format(out, "; %s up to %d%s", what, until, unit);
+		text_add_format(out, "; %s up to %d", what, until);
 	}
 }
 
@@ -170,8 +170,8 @@ sheet_add_conditions(const struct conditions *when, struct text *out)
 	}
 	add_length("length at least", when->length_from_cm, out);
 	add_length("length below", when->length_below_cm, out);
-	add_range("persons", when->persons_from, when->persons_until, "", out);
-	add_range("vessel built", when->built_from, when->built_until, "", out);
+	add_range("persons", when->persons_from, when->persons_until, out);
+	add_range("vessel built", when->built_from, when->built_until, out);
 	for (size_t i = 0; i < when->area_count; i++) {
 		text_add_format(out, "%s%s", i == 0 ? "; area " : " or ", when->areas[i]);
 	}

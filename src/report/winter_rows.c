@@ -55,7 +55,7 @@ add_row(const struct shore_rows *rows, const char *part, const struct trip *trip
 	reply_day(table, HUE_NONE, line->due, "");
 	reply_day(table, HUE_NONE, line->not_before, "");
 	reply_day(table, HUE_NONE, line->not_after, "");
-	reply_price(table, HUE_NONE, line->price_minor, rows->inventory->currency);
+	reply_price(table, line->price_minor, rows->inventory->currency);
 	reply_cell(table, HUE_NONE, refused ? line->why : what);
 	reply_cell(table, HUE_NONE, trip == NULL ? "" : hand_in_word(trip));
 	reply_day(table, HUE_NONE, trip == NULL ? DAY_NONE : trip->earliest, "");

@@ -22,7 +22,7 @@ add_trip(const struct outlook_view *view, const struct named_outlook *named,
 	reply_cell(table, HUE_NONE, "trip");
 	reply_cell(table, HUE_NONE, doer_word(DOER_OWNER));
 	reply_day(table, HUE_NONE, DAY_NONE, "");
-	reply_price(table, HUE_NONE, trip->minor, view->currency);
+	reply_price(table, trip->minor, view->currency);
 	reply_cell(table, HUE_NONE, "");
 }
 
@@ -37,9 +37,9 @@ add_done(const struct outlook_view *view, const struct named_outlook *named,
 	reply_cell(table, HUE_NONE, task_word(done->task));
 	reply_cell(table, HUE_NONE, doer_word(done->doer));
 	reply_day(table, HUE_NONE, done->by, "");
-	reply_price(table, HUE_NONE, done->minor, view->currency);
-	reply_price(table, HUE_NONE, done->carriage_minor > 0 ? done->carriage_minor : -1,
-	    view->currency);
+	reply_price(table, done->minor, view->currency);
+	reply_price(
+	    table, done->carriage_minor > 0 ? done->carriage_minor : -1, view->currency);
 }
 
 struct reply_table *

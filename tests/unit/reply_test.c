@@ -119,14 +119,14 @@ compose_typed(struct reply *reply)
 	reply_coded(table, HUE_NONE, "past it", "expired");
 	reply_day(table, HUE_NONE, LAST_OF_JUNE_2027, "");
 	reply_number(table, HUE_NONE, 4, "");
-	reply_price(table, HUE_NONE, 24900, "EUR");
+	reply_price(table, 24900, "EUR");
 	reply_cell(table, HUE_STRONG, "A, B");
 	reply_cell(table, HUE_NONE, "raft");
 	reply_cell(table, HUE_NONE, "");
 	reply_coded(table, HUE_NONE, "open", "");
 	reply_day(table, HUE_NONE, DAY_NONE, "not known");
 	reply_number(table, HUE_NONE, -1, "hers");
-	reply_price(table, HUE_NONE, -1, "EUR");
+	reply_price(table, -1, "EUR");
 }
 
 TEST(typed_cells_have_words_for_people)
