@@ -65,9 +65,7 @@ static const size_t *
 own_vessel(struct making *making)
 {
 	size_t *vessel = arena_alloc(making->arena, sizeof *vessel);
-	if (vessel != NULL) {
-		*vessel = making->list->vessel;
-	}
+	*vessel = making->list->vessel;
 	return vessel;
 }
 

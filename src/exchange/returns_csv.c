@@ -51,7 +51,7 @@ struct returns_reader {
 };
 
 /* A copy without blanks around it. */
-static char *
+static const char *
 trimmed(struct arena *arena, const char *text, size_t length)
 {
 	static const char BLANKS[] = " \t\r\n";
@@ -62,11 +62,7 @@ trimmed(struct arena *arena, const char *text, size_t length)
 		text++;
 		length--;
 	}
-	char *copy = arena_alloc(arena, length + 1);
-	if (copy != NULL) {
-		memcpy(copy, text, length);
-	}
-	return copy;
+	return arena_bytes(arena, text, length);
 }
 
 /* Takes the pieces of a cell that semicolons part. */

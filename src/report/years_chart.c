@@ -238,7 +238,7 @@ stations_gone_to(const struct chart *chart, struct arena *arena, size_t **out)
 	const struct outlook *plan = chart->plan;
 	size_t count = 0;
 	*out = arena_alloc(arena, (plan->trip_count + 1) * sizeof **out);
-	for (size_t i = 0; i < plan->trip_count && *out != NULL; i++) {
+	for (size_t i = 0; i < plan->trip_count; i++) {
 		bool known = false;
 		for (size_t j = 0; j < count; j++) {
 			known = known || (*out)[j] == plan->trips[i].station;
