@@ -2,8 +2,6 @@
 #include "book/check_inside.h"
 #include "book/value.h"
 
-#include <string.h>
-
 enum { LONGEST_TRIED = 4096 };
 
 /* What is looked for. */

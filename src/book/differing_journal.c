@@ -4,8 +4,6 @@
 #include "book/copy.h"
 #include "book/journal_inside.h"
 
-#include <string.h>
-
 /* Making it anew. */
 struct redoing {
 	struct row_wording wording;

@@ -2,8 +2,6 @@
 #include "base/numbers.h"
 #include "book/rows.h"
 
-#include <string.h>
-
 /* A row and its number in the table. */
 struct settled_row {
 	int64_t id;

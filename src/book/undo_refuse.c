@@ -3,7 +3,6 @@
 #include "book/journal_inside.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 /* A key of a row in one string: the table and the values of its primary key. */
 struct touched {

@@ -6,8 +6,6 @@
 #include "desk/keeping.h"
 #include "exchange/answers.h"
 
-#include <string.h>
-
 /* What the program knows and the book does not. */
 struct knowledge {
 	const struct kinds *kinds;

@@ -8,8 +8,6 @@
 #include "exchange/json_object.h"
 #include "report/reply.h"
 
-#include <string.h>
-
 static const char WHO[] = "becket calendar read";
 
 /* The most that is read: what a calendar program keeps for years is smaller. */

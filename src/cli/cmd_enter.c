@@ -4,8 +4,6 @@
 #include "cli/terminal.h"
 #include "report/tags.h"
 
-#include <string.h>
-
 static const struct word_spec WORDS[] = {
     {.name = "KIND",
 	.help = "what it is; \"becket help kinds\" lists them",

@@ -1,7 +1,6 @@
 /* becket export */
 #include "cli/command.h"
 #include "desk/files.h"
-#include "desk/stores.h"
 #include "exchange/inventory_csv.h"
 
 #include <string.h>

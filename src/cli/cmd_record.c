@@ -5,8 +5,6 @@
 #include "desk/acts.h"
 #include "gear/money.h"
 
-#include <string.h>
-
 static const struct word_spec WORDS[] = {
     {.name = "TASK",
 	.choices =

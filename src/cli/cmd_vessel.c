@@ -7,7 +7,6 @@
 #include "desk/acts_fleet.h"
 #include "exchange/answers.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static const struct word_spec WORDS[] = {

@@ -3,7 +3,6 @@
 #include "desk/import_answers.h"
 
 #include <stdio.h>
-#include <string.h>
 
 static bool
 ask_all(struct asked_doubts *asked, const struct csv_doubts *doubts,

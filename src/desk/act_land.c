@@ -5,8 +5,6 @@
 #include "life/family.h"
 #include "winter/asked.h"
 
-#include <string.h>
-
 /* What is being landed. */
 struct landing {
 	const struct land_request *request;

@@ -4,8 +4,6 @@
 #include "exchange/inventory_csv.h"
 #include "life/planning.h"
 
-#include <string.h>
-
 struct act {
 	const struct move_request *request;
 	struct move_outcome *out;

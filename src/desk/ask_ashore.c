@@ -2,8 +2,6 @@
 #include "desk/inside.h"
 #include "desk/ranges.h"
 
-#include <string.h>
-
 static bool
 look(struct desk *desk, const struct book_part *about, struct known_gear *out,
     struct fault *fault)

@@ -5,8 +5,6 @@
 #include "desk/ranges.h"
 #include "desk/reminding.h"
 
-#include <string.h>
-
 /* ---- papers and rotas ---- */
 
 bool

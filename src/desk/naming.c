@@ -2,8 +2,6 @@
 
 #include "base/alike.h"
 
-#include <stdio.h>
-
 static const char *const WHATS[] = {
     [NAMED_TAG] = "tag",
     [NAMED_VESSEL] = "vessel",

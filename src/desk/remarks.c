@@ -3,7 +3,6 @@
 #include "life/names.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 

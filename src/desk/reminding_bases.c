@@ -1,5 +1,4 @@
 /* The reminders of all boats, made base by base. */
-#include "base/numbers.h"
 #include "desk/inside.h"
 #include "desk/reminding.h"
 

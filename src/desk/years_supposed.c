@@ -1,6 +1,5 @@
 /* What is supposed of the coming years in place of what the book has. */
 #include "desk/inside.h"
-#include "desk/stores.h"
 
 #include <string.h>
 

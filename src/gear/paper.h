@@ -6,7 +6,6 @@
 
 #include "gear/item.h"
 
-#include <stddef.h>
 #include <stdint.h>
 
 /* The largest paper that is taken, in bytes: 10 MiB, a page scanned in colour several times

@@ -3,8 +3,6 @@
 #include "base/alike.h"
 #include "base/text.h"
 
-#include <string.h>
-
 const char *const TASK_WORDS[] = {
     [TASK_SERVICE] = "service",
     [TASK_INSPECT] = "inspect",

@@ -3,7 +3,6 @@
 #include "life/family.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 
 void
 planning_add(struct life_planning *planning, const struct life_row *row)

@@ -6,7 +6,6 @@
 #ifndef BECKET_PAGE_LOGIN_TRIES_H
 #define BECKET_PAGE_LOGIN_TRIES_H
 
-#include <stdbool.h>
 #include <stdint.h>
 
 enum {

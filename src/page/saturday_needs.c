@@ -1,6 +1,5 @@
 /* All boats, all needs: "have of need" in each cell, and the reason for the cell that is
  * pressed. */
-#include "page/pieces.h"
 #include "page/planning.h"
 #include "page/shell.h"
 #include "report/line.h"

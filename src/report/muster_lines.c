@@ -1,7 +1,6 @@
 /* What a boat is short of, what can't be told and what is remarked on, a paragraph a line. */
 #include "report/parts_inside.h"
 #include "report/tags.h"
-#include "report/words.h"
 
 #include <string.h>
 

@@ -1,7 +1,6 @@
 #include "rules/compare.h"
 
 #include "rules/meets.h"
-#include "rules/sheet_check.h"
 
 #include <string.h>
 

@@ -1,7 +1,5 @@
 #include "rules/sheet_inside.h"
 
-#include <string.h>
-
 static const char *const HOLDS_WORDS[] = {"always", "first", "again"};
 static const char *const INTERVAL_WORDS[] = {"maker"};
 static const char *const STAMP_WORDS[] = {"start", "end"};

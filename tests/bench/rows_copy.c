@@ -6,7 +6,6 @@
  *   rows_copy BOOK [NEW] */
 #include <sqlite3.h>
 #include <stdio.h>
-#include <string.h>
 
 static const char *const TABLES[] = {
     "vessel", "vessel_period", "vessel_sheet", "item", "record", "reckoned"};

@@ -5,7 +5,6 @@
 #include "dates/yearly.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

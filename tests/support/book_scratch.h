@@ -6,7 +6,6 @@
 #include "book/book.h"
 #include "in_words.h"
 
-#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

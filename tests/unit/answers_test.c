@@ -7,7 +7,6 @@
 #include "report/report.h"
 
 #include <jansson.h>
-#include <limits.h>
 #include <string.h>
 
 /* 2026-11-25, read off a calendar: 20782 days after 1970-01-01 (56 years of 365 days, 14

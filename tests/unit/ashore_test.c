@@ -4,8 +4,6 @@
 #include "scene.h"
 #include "winter/asked.h"
 
-#include <string.h>
-
 #define SOURCE "    source: test\n    standing: common practice\n"
 
 /* A jacket is serviced yearly by a station, looked over yearly by the owner unless that was

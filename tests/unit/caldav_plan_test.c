@@ -4,8 +4,6 @@
 #include "becket_test.h"
 #include "draw.h"
 
-#include <string.h>
-
 enum { TODAY = 20000, DAY = 20100, LATER = 20110 };
 
 /* Sides with one UID at most, and what is to come of them. */

@@ -4,7 +4,6 @@
 #include "becket_test.h"
 #include "book/value.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

@@ -3,8 +3,6 @@
 #include "becket_test.h"
 #include "scene.h"
 
-#include <string.h>
-
 #define SOURCE "    source: test\n    standing: common practice\n"
 
 #define RULE(task, more, clocks)                                                         \

@@ -5,7 +5,6 @@
 #include "in_words.h"
 #include "life/family.h"
 #include "life/homecoming.h"
-#include "life/names.h"
 #include "life/planning.h"
 #include "life/serials.h"
 #include "life/spending.h"

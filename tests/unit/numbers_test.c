@@ -1,7 +1,6 @@
 /* The numbers of rows: the program gives them, and none twice. */
 #include "book/check.h"
 #include "book/journal_inside.h"
-#include "book/rows.h"
 #include "book_file.h"
 #include "book_scratch.h"
 

@@ -3,8 +3,6 @@
 
 #include "becket_test.h"
 
-#include <string.h>
-
 static const char EVENT_UID[] = "11111111-0000-8000-8000-000000000000";
 static const char TODO_UID[] = "22222222-0000-8000-8000-000000000000";
 static const char OLD_UID[] = "33333333-0000-8000-8000-000000000000";

@@ -1,11 +1,8 @@
 /* Hand-ins that were given out, at the limits of what is said of them. Days and sums are
  * derived beside each test. */
 #include "becket_test.h"
-#include "dates/weekdays.h"
 #include "scene.h"
 #include "winter/settled_inside.h"
-
-#include <string.h>
 
 /* Jackets are serviced yearly, danbuoys every two years. */
 #define RULES                                                                            \

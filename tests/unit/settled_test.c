@@ -1,9 +1,6 @@
 /* Hand-ins that were given out, in the plans of later days. Days are counted off by hand. */
 #include "becket_test.h"
-#include "dates/weekdays.h"
 #include "scene.h"
-
-#include <string.h>
 
 #define YEARLY                                                                           \
 	"  - id: yearly\n    kinds: [lifejacket-auto, danbuoy-inflatable]\n"             \

@@ -2,8 +2,6 @@
 #include "becket_test.h"
 #include "scene.h"
 
-#include <string.h>
-
 static const char *const SHEETS[] = {"australia.yaml", "canada-private.yaml",
     "france-private.yaml", "germany-private.yaml", "italy-private.yaml",
     "offshore-racing.yaml", "practice.yaml", "solas-convention.yaml",

@@ -5,8 +5,6 @@
 #include "draw.h"
 #include "in_words.h"
 
-#include <string.h>
-
 static unsigned
 weekdays_from(const char *words)
 {

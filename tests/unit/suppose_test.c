@@ -4,8 +4,6 @@
 #include "draw.h"
 #include "scene.h"
 
-#include <string.h>
-
 /* The scene's boat as she would be, with an engine over her. */
 struct supposed_scene {
 	struct vessel vessel;

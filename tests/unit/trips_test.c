@@ -5,7 +5,6 @@
 #include "scene.h"
 
 #include <assert.h>
-#include <string.h>
 
 #define SOURCE "    source: test\n    standing: common practice\n"
 

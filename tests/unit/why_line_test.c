@@ -4,8 +4,6 @@
 #include "muster/muster.h"
 #include "scene.h"
 
-#include <string.h>
-
 #define SOURCE "    source: invented\n    standing: memory\n"
 
 /* A jacket is serviced yearly by law, looked over yearly by practice, hydrostatically

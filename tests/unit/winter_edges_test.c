@@ -6,8 +6,6 @@
 #include "winter/asked.h"
 #include "winter/shore.h"
 
-#include <string.h>
-
 #define SOURCE "    source: test\n    standing: common practice\n"
 
 /* Jackets and rafts are serviced yearly; a raft is inspected and tested, too, of which

@@ -4,9 +4,6 @@
  * on, on 21 March where it is handed in for a fitting-out on the 31st. */
 #include "becket_test.h"
 #include "outlook_scene.h"
-#include "years/tips.h"
-
-#include <string.h>
 
 static const char RAFT[] = "liferaft-canister";
 static const char LIGHT[] = "lifebuoy-light";

@@ -4,8 +4,6 @@
 #include "becket_test.h"
 #include "outlook_scene.h"
 
-#include <string.h>
-
 enum { WINTERS = 4 };
 
 static const char RULES[] =

@@ -5,8 +5,6 @@
 #include "years/outlook.h"
 #include "years/tips.h"
 
-#include <string.h>
-
 enum { RAFT, JACKET, FLARE, EPIRB, PUMP, PLB, BELT, ITEMS };
 
 static struct item items[ITEMS] = {
