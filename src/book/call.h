@@ -12,7 +12,8 @@
 /* What a transaction changes of the tables that the journal tells of (journal_inside.h).
  * Starts as `{ 0 }`. */
 struct collected {
-	bool listens;                         /* else nothing is collected */
+	bool listens;   /* else nothing is collected */
+	uint64_t named; /* columns, as bits, of what is added now; 0: perhaps all */
 	struct collected_table *first, *last; /* in the arena */
 	struct arena arena;
 };
@@ -50,8 +51,7 @@ struct book {
 	size_t entries; /* those that were committed */
 	bool watched;   /* a transaction that is journalled is open */
 	struct collected told; /* of what it changes that which the journal tells of */
-	/* the table of the row written last, for the next row is mostly of the same one; NULL
-	 * for none yet */
+	/* the table of the row written last, mostly that of the next; NULL for none yet */
 	const struct table_shape *heard;
 	struct item_found found;
 	unsigned touched; /* what is loaded of the tables it has changed (rows.h) */

@@ -205,21 +205,26 @@ add_to_run(struct collected_table *table, struct arena *arena, int64_t number)
 
 /* Notes a change by the number of its row alone: of the rows that a large transaction
  * adds no value is kept here; their present values are read from the book. No statement
- * changes a number. */
+ * changes a number. `named` are the columns that a row is added with, UINT64_MAX for all. */
 static bool
 note_in_run(struct collected *collected, int operation, const struct table_shape *shape,
-    int64_t number)
+    int64_t number, uint64_t named)
 {
 	struct collected_table *table = need_table(collected, shape);
 	struct collected_row *run = find_run(table, number);
 	if (run != NULL) {
 		run->there += operation == SQLITE_INSERT;
 		run->there -= operation == SQLITE_DELETE;
+		table->told = UINT64_MAX;
 		return true;
 	}
-	return operation == SQLITE_INSERT && table->count >= TOUCHED_WITHOUT_RUN &&
-	       find_number(table, number) == NULL &&
-	       add_to_run(table, &collected->arena, number);
+	if (operation != SQLITE_INSERT || table->count < TOUCHED_WITHOUT_RUN ||
+	    find_number(table, number) != NULL ||
+	    !add_to_run(table, &collected->arena, number)) {
+		return false;
+	}
+	table->told |= named;
+	return true;
 }
 
 /* ---- what the hook tells ---- */
@@ -350,6 +355,14 @@ sum_change(struct book *book, sqlite3 *db, int operation, const struct table_sha
 	free(row);
 }
 
+/* The columns that an added row is named with; one of a trigger's is not the statement's. */
+static uint64_t
+columns_named(const struct collected *collected, sqlite3 *db)
+{
+	bool known = collected->named != 0 && sqlite3_preupdate_depth(db) == 0;
+	return known ? collected->named : UINT64_MAX;
+}
+
 static void
 hear(void *context, sqlite3 *db, int operation, const char *database, const char *name,
     sqlite3_int64 key, sqlite3_int64 new_key)
@@ -372,7 +385,8 @@ hear(void *context, sqlite3 *db, int operation, const char *database, const char
 		sum_change(book, db, operation, shape);
 	} else if (shape->kept == KEEPING_TOLD && book->told.listens &&
 		   (shape->numbered == NUMBERED_ENTRY ||
-		       !note_in_run(&book->told, operation, shape, key))) {
+		       !note_in_run(&book->told, operation, shape, key,
+			   columns_named(&book->told, db)))) {
 		note_change(&book->told, db, operation, shape);
 	}
 }

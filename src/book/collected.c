@@ -75,14 +75,38 @@ enum { ROWS_AT_ONCE = 128 };
 struct run_reading {
 	struct book *book;
 	const struct table_shape *shape;
-	size_t owner; /* the column with the item that a row is of; shape->count: none */
-	size_t
-	    width; /* values that are read of a row: its columns, then those of that item */
+	size_t owner;  /* the column with the item that a row is of; shape->count: none */
+	size_t width;  /* values of a row: its columns, then those of that item */
+	uint64_t told; /* the columns that are read */
 	struct text sql;
 	struct value *values; /* one row behind the other; their texts in the arena */
+	struct value *blank;  /* a row behind them, as the schema has it */
 	size_t count;         /* rows */
 	struct arena arena;
 };
+
+/* Whether a value is read of each row; any other is as the schema has it. */
+static bool
+is_read(const struct run_reading *reading, size_t value)
+{
+	return value >= reading->shape->count || value >= 64 ||
+	       (reading->told >> value & 1) != 0;
+}
+
+/* The value that the schema has for a column, unless it is named. */
+static struct value
+value_unnamed(const struct column *column)
+{
+	const char *text = column->fallback;
+	if (text == NULL) {
+		return (struct value){0};
+	}
+	if (column->type == COLUMN_TEXT) {
+		return (struct value){
+		    .held = HELD_TEXT, .bytes = text, .length = strlen(text)};
+	}
+	return (struct value){.held = HELD_INTEGER, .number = strtoll(text, NULL, 10)};
+}
 
 static void
 word_run(struct run_reading *reading)
@@ -90,7 +114,12 @@ word_run(struct run_reading *reading)
 	const struct table_shape *shape = reading->shape;
 	struct text *sql = &reading->sql;
 	bool owned = reading->owner < shape->count;
-	text_add(sql, "SELECT run.*");
+	for (size_t i = 0; i < shape->count; i++) {
+		if (is_read(reading, i)) {
+			text_add(sql, sql->length == 0 ? "SELECT run." : ", run.");
+			add_quoted(sql, shape->columns[i].name);
+		}
+	}
 	text_add(sql, owned ? ", item.tag, item.kind, item.serial" : "");
 	text_add(sql, " FROM ");
 	add_quoted(sql, shape->name);
@@ -114,6 +143,12 @@ begin_run(struct run_reading *reading)
 		reading->owner++;
 	}
 	reading->width = shape->count + (reading->owner < shape->count ? 3 : 0);
+	reading->values =
+	    memory_zeroed((ROWS_AT_ONCE + 1) * reading->width, sizeof *reading->values);
+	reading->blank = reading->values + ROWS_AT_ONCE * reading->width;
+	for (size_t i = 0; i < shape->count; i++) {
+		reading->blank[i] = value_unnamed(&shape->columns[i]);
+	}
 	word_run(reading);
 }
 
@@ -131,14 +166,18 @@ read_run(struct run_reading *reading, int64_t first, int64_t last, struct fault 
 	give_int(&call, first);
 	give_int(&call, last);
 	for (reading->count = 0; call_row(&call, &row, fault) && row; reading->count++) {
-		for (size_t i = 0; i < reading->width; i++) {
+		memcpy(out, reading->blank, reading->width * sizeof *out);
+		for (size_t i = 0; i < reading->width; i++, out++) {
+			if (!is_read(reading, i)) {
+				continue;
+			}
 			struct value value = take_value(&call);
 			if (value.length > 0) {
 				char *copy = arena_alloc(&reading->arena, value.length);
 				memcpy(copy, value.bytes, value.length);
 				value.bytes = copy;
 			}
-			*out++ = value;
+			*out = value;
 		}
 	}
 	return !row;
@@ -199,17 +238,16 @@ visit_read(const struct visiting *visiting, const struct run_reading *reading,
 }
 
 static bool
-visit_run(const struct visiting *visiting, const struct table_shape *shape,
+visit_run(const struct visiting *visiting, const struct collected_table *table,
     const struct collected_row *run, struct telling *telling, struct fault *fault)
 {
-	struct run_reading reading = {.book = visiting->book, .shape = shape};
+	struct run_reading reading = {
+	    .book = visiting->book, .shape = table->shape, .told = table->told};
 	int64_t behind = run->first + run->added;
 	bool visited = true;
 	telling->change.act = JOURNAL_ADDED;
 	telling->change.was = NULL;
 	begin_run(&reading);
-	reading.values =
-	    memory_zeroed(ROWS_AT_ONCE * reading.width, sizeof *reading.values);
 	for (int64_t from = run->first; visited && from < behind; from += ROWS_AT_ONCE) {
 		int64_t last = LESSER(from + ROWS_AT_ONCE, behind) - 1;
 		visited = read_run(&reading, from, last, fault) &&
@@ -222,14 +260,14 @@ visit_run(const struct visiting *visiting, const struct table_shape *shape,
 }
 
 static bool
-visit_row(const struct visiting *visiting, const struct table_shape *shape,
+visit_row(const struct visiting *visiting, const struct collected_table *table,
     const struct collected_row *row, struct telling *telling, struct fault *fault)
 {
 	if (!is_changed(row)) {
 		return true;
 	}
 	if (row->added > 0) {
-		return visit_run(visiting, shape, row, telling, fault);
+		return visit_run(visiting, table, row, telling, fault);
 	}
 	tell(telling, row);
 	return visit(visiting, telling, fault);
@@ -246,7 +284,7 @@ collected_each(struct book *book, const struct collected *collected,
 		struct telling telling = telling_of(table, &arena);
 		for (const struct collected_row *row = table->first; row != NULL;
 		     row = row->next) {
-			if (!visit_row(&visiting, table->shape, row, &telling, fault)) {
+			if (!visit_row(&visiting, table, row, &telling, fault)) {
 				return false;
 			}
 		}

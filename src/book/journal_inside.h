@@ -153,6 +153,8 @@ struct collected_table {
 	struct collected_row **buckets;
 	size_t bucket_count;
 	size_t count; /* rows that are in no run */
+	uint64_t
+	    told; /* columns, as bits, in which the runs may differ from the schema */
 
 	struct added_runs {
 		struct collected_row **items; /* by number */

@@ -1,4 +1,5 @@
 /* Adding items, of a list some at a time. */
+#include "book/journal_inside.h"
 #include "book/rows.h"
 
 #include <string.h>
@@ -34,18 +35,47 @@ is_named(const struct items_waiting *waiting, size_t field)
 	return !ITEM_FIELDS[field].link && (waiting->told & 1U << field) != 0;
 }
 
+/* Adds the names of the columns that items of the list may have otherwise than the schema has
+ * them, and says how many. */
+static size_t
+add_columns(const struct items_waiting *waiting, struct text *out)
+{
+	size_t count = 4;
+	text_add(out, "id, tag, vessel_id, parent_id");
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		if (is_named(waiting, i)) {
+			text_add(out, COLUMNS_TOLD[i]);
+			count += ITEM_FIELDS[i].type == VALUE_STAMP ? 3 : 1;
+		}
+	}
+	return count;
+}
+
+/* The same columns as struct collected has them. */
+static uint64_t
+columns_named(const struct items_waiting *waiting)
+{
+	const struct table_shape *item = shape_known("item");
+	SCOPED_TEXT names = {0};
+	SCOPED_TEXT name = {0};
+	uint64_t named = 0;
+	(void)add_columns(waiting, &names);
+	for (const char *at = text_string(&names); *at != '\0'; at += strspn(at, ", ")) {
+		size_t length = strcspn(at, ", ");
+		text_reset(&name);
+		text_add_bytes(&name, at, length);
+		named |= (uint64_t)1 << shape_column(item, text_string(&name));
+		at += length;
+	}
+	return named;
+}
+
 static void
 word_statement(struct items_waiting *waiting)
 {
 	struct text *sql = &waiting->sql;
-	size_t values = 4;
-	text_add(sql, "INSERT INTO item (id, tag, vessel_id, parent_id");
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		if (is_named(waiting, i)) {
-			text_add(sql, COLUMNS_TOLD[i]);
-			values += ITEM_FIELDS[i].type == VALUE_STAMP ? 3 : 1;
-		}
-	}
+	text_add(sql, "INSERT INTO item (");
+	size_t values = add_columns(waiting, sql);
 	for (size_t i = 0; i < ROWS_MANY * values; i++) {
 		text_add(sql, i == 0 ? ") VALUES (" : i % values == 0 ? "), (" : ", ");
 		text_add_format(sql, "$%zu", i + 1);
@@ -73,6 +103,19 @@ give_item(struct call *call, const struct items_waiting *waiting,
 	}
 }
 
+/* Runs a statement that adds items of the list. */
+static bool
+run_named(struct call *call, struct items_waiting *waiting, struct fault *fault)
+{
+	if (waiting->named == 0) {
+		waiting->named = columns_named(waiting);
+	}
+	waiting->book->told.named = waiting->named;
+	bool run = call_run(call, fault);
+	waiting->book->told.named = 0;
+	return run;
+}
+
 static bool
 add_many(struct items_waiting *waiting, struct fault *fault)
 {
@@ -88,7 +131,7 @@ add_many(struct items_waiting *waiting, struct fault *fault)
 	}
 	call.rows = ROWS_LISTED;
 	call.listed = ROWS_MANY;
-	return call_run(&call, fault);
+	return run_named(&call, waiting, fault);
 }
 
 static bool
@@ -99,7 +142,7 @@ add_one(struct items_waiting *waiting, const struct new_item *item, struct fault
 		return false;
 	}
 	give_item(&call, waiting, item, true);
-	return call_run(&call, fault);
+	return run_named(&call, waiting, fault);
 }
 
 bool

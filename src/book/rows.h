@@ -276,6 +276,8 @@ struct items_waiting {
 	struct item_change
 	    nothing;     /* what a field has that is not told: set with field_empty */
 	struct text sql; /* that adds ROWS_MANY; owned */
+	uint64_t
+	    named; /* the columns that it names (struct collected); 0: not known yet */
 	size_t count;
 	struct new_item rows[ROWS_MANY];
 };

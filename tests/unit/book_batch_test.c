@@ -211,6 +211,69 @@ SCRATCH_TEST(an_entry_of_many_rows_is_in_pieces_and_taken_back_and_done_again)
 	assert_says(scratch, FAULT_INPUT, "entry 2 came later and builds on it");
 }
 
+/* Adds many items, with a trigger that another program has made, and takes them back and does them
+ * again by what the journal has of them: they are as they were. */
+static void
+assert_journalled_whole(
+    struct scratch *scratch, const char *trigger, const char *expected)
+{
+	static struct item_change changes[MANY];
+	static char tags[MANY][16];
+	static const unsigned TOLD[] = {0, 1U << FIELD_SERIAL | 1U << FIELD_MADE, 0};
+	SCOPED_TEXT before = {0};
+	SCOPED_TEXT again = {0};
+	for (int i = 0; i < MANY; i++) {
+		(void)snprintf(tags[i], sizeof tags[i], "T-%d", i);
+		changes[i] = (struct item_change){
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | TOLD[i / 1000],
+		    .tag = tags[i],
+		    .vessel = "Amber Tern",
+		    .kind = "plb",
+		    .serial = tags[i],
+		    .made = stamp_of("before 2024-05")};
+	}
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book), trigger, NULL, NULL, NULL), SQLITE_OK);
+	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
+	for (int i = 0; i < MANY; i += 1000) {
+		size_t count = i + 1000 < MANY ? 1000 : (size_t)(MANY - i);
+		assert_done(scratch, book_put_items(scratch->book, &changes[i], count,
+					 NULL, &scratch->fault));
+	}
+	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
+	assert_answer(scratch,
+	    "SELECT COUNT(*), SUM(made_wording), SUM(serial <> ''), "
+	    "GROUP_CONCAT(notes, ''), GROUP_CONCAT(place, '') FROM item",
+	    expected);
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &before);
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book), "DROP TRIGGER theirs", NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_int_equal(undo(scratch, 1), 2);
+	assert_answer(scratch, "SELECT COUNT(*) FROM item", "0|\n");
+	assert_int_equal(undo(scratch, 2), 3);
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &again);
+	assert_string_equal(text_string(&again), text_string(&before));
+}
+
+/* Only those columns of them are read back in which any may differ from the schema. */
+SCRATCH_TEST(an_item_that_a_trigger_adds_among_many_is_journalled_whole)
+{
+	assert_journalled_whole(*state,
+	    "CREATE TRIGGER theirs AFTER INSERT ON item WHEN NEW.tag = 'T-2100' BEGIN "
+	    "INSERT INTO item (id, tag, vessel_id, kind, notes) "
+	    "VALUES (9000, 'OWN', NEW.vessel_id, 'plb', 'its own'); END",
+	    "2301|1000|1000|its own||\n");
+}
+
+SCRATCH_TEST(an_item_that_a_trigger_changes_among_many_is_journalled_whole)
+{
+	assert_journalled_whole(*state,
+	    "CREATE TRIGGER theirs AFTER INSERT ON item WHEN NEW.tag = 'T-2100' BEGIN "
+	    "UPDATE item SET place = 'locker' WHERE tag = 'T-1500'; END",
+	    "2300|1000|1000||locker|\n");
+}
+
 SCRATCH_TEST(pieces_of_an_entry_stay_and_are_missed)
 {
 	static const struct {
