@@ -143,6 +143,9 @@ struct book_part {
 	/* above 0: the part was made up from a book of this revision. For a desk, which takes
 	 * all of the book where that was written since */
 	int64_t as_of;
+	/* what an act refuses with the part it refuses with all of the book, in the same words. For
+	 * a desk, which otherwise asks all of the book, too */
+	bool sufficient;
 	/* contents from whose revision the open transaction was begun: what it has not
 	 * written to since is taken from them, and they still own it; NULL for none.
 	 * Contents that are of another revision, or lack something that is wanted, are

@@ -41,7 +41,7 @@ plan_anew(
 	if (desk_load(desk, NULL, true, fault) && plan(desk, act, fault)) {
 		return true;
 	}
-	if (desk->about == NULL) {
+	if (desk->about == NULL || desk->about->sufficient) {
 		return false;
 	}
 	*fault = (struct fault){0};

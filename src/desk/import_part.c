@@ -243,6 +243,7 @@ import_part(
 		    .reach = REACH_FAMILIES,
 		    .without_stations = true,
 		    .as_of = contents.revision,
+		    .sufficient = true,
 		};
 	}
 	book_contents_clear(&contents);

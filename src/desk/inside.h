@@ -25,8 +25,8 @@ MUST_CHECK bool act_run(struct desk *desk, const char *doing, act_part *plan,
     act_part *write, void *act, struct fault *fault);
 
 /* The same with only a part of the book loaded, NULL for all; where planning fails with
- * the part, all of the book is loaded and it is tried again. For acts that come to the
- * same either way. */
+ * the part, and that is not `sufficient`, all of the book is loaded and it is tried
+ * again. For acts that come to the same either way. */
 MUST_CHECK bool act_run_about(struct desk *desk, const struct book_part *about,
     const char *doing, act_part *plan, act_part *write, void *act, struct fault *fault);
 
