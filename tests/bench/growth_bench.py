@@ -11,6 +11,7 @@ book. Below stands what each takes of the biggest book, with its peak memory. Wi
 draws the lines into growth.svg here, which DEVELOPERS.md shows, and what is below goes there too. A
 benchmark, not a test: nothing is asserted.
 """
+import csv
 import datetime
 import math
 import os
@@ -30,7 +31,22 @@ MARKS = ("<!-- growth_bench.py --write -->\n", "<!-- end of growth -->\n")
 PEER = "the sqlite3 shell's SELECT of all rows"
 
 
-def works(boats):
+def new_boat(folder):
+    """A list of the gear of a boat that no book has."""
+    path = Path(folder) / "new boat.csv"
+    with path.open("w", newline="", encoding="utf-8") as file:
+        rows = csv.writer(file)
+        rows.writerow(fleets.COLUMNS)
+        for row in fleets.pieces(1):
+            told = dict(zip(fleets.COLUMNS, row))
+            # neither its tags nor its numbers are near those of the book
+            told.update(vessel="New Boat", tag=told["tag"].replace("T", "NEW"), serial=told["serial"][::-1],
+                        part_of=told["part_of"].replace("T", "NEW"))
+            rows.writerow(told.values())
+    return path
+
+
+def works(boats, folder):
     """What is done with a book of so many boats, by what it is called."""
     number = boats // 2
     boat, tag = f"Boat {number:05d}", f"T-{number * fleets.ITEMS + 1}"
@@ -38,6 +54,7 @@ def works(boats):
             "why of one piece": ["why", tag],
             "record of one piece": ["record", "inspect", tag, "--on", fleets.TODAY],
             "muster of one boat": ["muster", "--vessel", boat],
+            "import of a new boat's list": ["import", new_boat(folder)],
             "due of all": ["due", "--json"],
             "muster of all": ["muster", "--json"],
             "export of all": ["export", "-"],
@@ -50,7 +67,7 @@ def works(boats):
 def measure(becket, book, boats):
     """Seconds and megabytes of each work, in the order in which they stand."""
     found = {name: fleet_bench.measured(fleet_bench.program(becket, book, *words), runs=5 if "one" in name else 1)
-             for name, words in works(boats).items()}
+             for name, words in works(boats, Path(book).parent).items()}
     found[PEER] = fleet_bench.measured(["sqlite3", book, fleet_bench.ROWS], runs=1)
     return found
 
