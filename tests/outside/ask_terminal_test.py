@@ -3,38 +3,19 @@ a reminder that was moved in a calendar and in the book is asked about, and else
 what is told of a boat otherwise than before, what becomes of the gear of one that leaves, and what
 came back where "return" is all that was typed. The same command with each answer, on a
 pseudo-terminal."""
-import os
-import pty
 import re
 import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import BECKET, Book, check, end, same, scratch  # noqa: E402
+from harness import Book, check, end, same, scratch  # noqa: E402
 from talk import Talk  # noqa: E402
 
 
-def on_terminal(book, answer, *words, question=b"Go on? [y/N]"):
-    """The exit status and what the terminal shows."""
-    pid, terminal = pty.fork()
-    if pid == 0:
-        os.execve(BECKET, book.command(*words), book.environment)
-    shown = b""
-    asked = False
-    while True:
-        try:
-            piece = os.read(terminal, 4096)
-        except OSError:
-            break
-        if not piece:
-            break
-        shown += piece
-        if not asked and question in shown:
-            asked = True
-            os.write(terminal, answer)
-    os.close(terminal)
-    status = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
-    return status, shown.decode("utf-8", "replace"), asked
+def on_terminal(book, answer, *words, question="Go on? [y/N]"):
+    """The exit status, what the terminal shows, and whether the question was asked."""
+    talk = Talk(book, [(question, answer)], *words)
+    return talk.status, talk.shown, talk.asked == 1
 
 
 def moved_on_both_sides(book):
@@ -55,10 +36,10 @@ def moved_on_both_sides(book):
     said = book.must("calendar", "read", path)
     check("both moved: without a terminal it is told and left",
           "by its number alone" in " ".join(said.split()) and planned() == ["2027-01-11"], said)
-    for answer, day in ((b"\n", "2027-01-11"), (b"ours\n", "2027-01-11"), (b"\x04", "2027-01-11"),
-                        (b"o\n", "2027-01-11"), (b"T\n", "2027-01-20")):
+    for answer, day in (("", "2027-01-11"), ("ours", "2027-01-11"), ("\x04", "2027-01-11"),
+                        ("o", "2027-01-11"), ("T", "2027-01-20")):
         status, shown, asked = on_terminal(
-            book, answer, "calendar", "read", str(path), question=b"Which holds?")
+            book, answer, "calendar", "read", str(path), question="Which holds?")
         check(f"both moved: asked, {answer!r} leaves it on {day}",
               asked and status == 0 and planned() == [day], f"{status} {planned()} {shown}")
 
@@ -68,36 +49,36 @@ def told_otherwise(book):
     book.must("vessel", "Garganey", "--base", "North quay")
     before = book.ask("vessel", "Garganey")
     words = ("vessel", "Garganey", "--base", "South quay")
-    question = b"or does it change from today (t)?"
-    for answer in (b"\n", b"x\n", b"y\n", b"\x04"):
+    question = "or does it change from today (t)?"
+    for answer in ("", "x", "y", "\x04"):
         status, shown, asked = on_terminal(book, answer, *words, question=question)
         check(f"told otherwise: asked, {answer!r} writes nothing",
               asked and status == 2 and book.ask("vessel", "Garganey") == before,
               f"{status} {shown}")
-    status, shown, asked = on_terminal(book, b"w\n", *words, question=question)
+    status, shown, asked = on_terminal(book, "w", *words, question=question)
     [vessel] = book.ask("vessel", "Garganey")
     check("told otherwise: w corrects it since ever",
           asked and status == 0 and vessel["base"] == "South quay"
           and len(vessel["periods"]) == 1, f"{status} {vessel}")
     status, shown, asked = on_terminal(
-        book, b"t\n", "vessel", "Garganey", "--base", "East quay", question=question)
+        book, "t", "vessel", "Garganey", "--base", "East quay", question=question)
     [vessel] = book.ask("vessel", "Garganey")
     check("told otherwise: t changes it from today",
           asked and status == 0 and vessel["base"] == "East quay"
           and len(vessel["periods"]) == 2, f"{status} {vessel}")
     status, shown, asked = on_terminal(
-        book, b"", "vessel", "Garganey", "--base", "East quay", question=question)
+        book, "", "vessel", "Garganey", "--base", "East quay", question=question)
     check("told as it is: it is not asked", status == 0 and not asked, shown)
 
 
 def leaving(book):
     """Where the gear is and whether she left, for each answer."""
-    question = b"withdrawn (w)?"
+    question = "withdrawn (w)?"
     for answer, status_wanted, vessel, state in (
-            (b"\n", 2, "Wigeon", "aboard"), (b"yes\n", 2, "Wigeon", "aboard"),
-            (b"\x04", 2, "Wigeon", "aboard"), (b"with-her\n", 0, "Wigeon", "aboard"),
-            (b"spares\n", 0, "Spares at Quay", "aboard"),
-            (b"withdrawn\n", 0, "Wigeon", "withdrawn")):
+            ("", 2, "Wigeon", "aboard"), ("yes", 2, "Wigeon", "aboard"),
+            ("\x04", 2, "Wigeon", "aboard"), ("with-her", 0, "Wigeon", "aboard"),
+            ("spares", 0, "Spares at Quay", "aboard"),
+            ("withdrawn", 0, "Wigeon", "withdrawn")):
         with scratch() as folder:
             own = Book(Path(folder) / "book.db")
             own.must("vessel", "Wigeon", "--base", "Quay")
@@ -113,7 +94,7 @@ def leaving(book):
                   f"{status} {wigeon['left']} {tether['vessel']} {tether['state']} {shown}")
     book.must("vessel", "Dunlin")
     status, shown, asked = on_terminal(
-        book, b"", "vessel", "Dunlin", "--left", "today", question=question)
+        book, "", "vessel", "Dunlin", "--left", "today", question=question)
     check("leaving without gear: it is not asked", status == 0 and not asked, shown)
 
 
@@ -166,36 +147,36 @@ def main():
         refused = book.run(*near)
         check("without a terminal it is refused",
               refused.returncode == 2 and "--serials-are-right" in refused.stderr)
-        for answer in (b"n\n", b"\n", b"\x04"):
+        for answer in ("n", "", "\x04"):
             status, shown, asked = on_terminal(book, answer, *near)
             there = "PL-2" in [item["tag"] for item in book.ask("list")]
             check(f"asked, {answer!r} enters nothing",
                   asked and status == 2 and not there and "P-1100" in shown)
-        status, shown, asked = on_terminal(book, b"y\n", *near)
+        status, shown, asked = on_terminal(book, "y", *near)
         there = "PL-2" in [item["tag"] for item in book.ask("list")]
         check("asked, yes enters it", asked and status == 0 and there)
         status, shown, asked = on_terminal(
-            book, b"", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
+            book, "", "enter", "plb", "--vessel", "Quillfish", "--serial", "P-1102",
             "--serials-are-right")
         check("answered beforehand it is not asked", status == 0 and not asked)
         hint = '("becket book undo" takes that back)'
         check("a change is followed by how to take it back", hint in shown, shown)
         for words in (("list",), ("book", "check"), ("book", "undo"), ("list", "--json")):
-            shown = on_terminal(book, b"", *words)[1]
+            shown = on_terminal(book, "", *words)[1]
             check(f"{' '.join(words)} is not", hint not in shown, shown)
         done = book.run("amend", "PL-1", "--place", "chart table")
         check("nor is anything without a terminal", (done.returncode, done.stderr) == (0, ""), done.stderr)
         moved_on_both_sides(book)
-        for letter in (b"S\n", b"h\n", b"withdrawn\n"):
+        for letter in ("S", "h", "withdrawn"):
             status, shown, asked = on_terminal(
                 book, letter, "vessel", "Quillfish", "--left", "2026-11-20", "--because", "sold",
-                question=b"withdrawn (w)?")
+                question="withdrawn (w)?")
             same(f"what becomes of her gear is answered by a letter, {letter!r}", (True, 0),
                  (asked, status))
             book.must("book", "undo")
         status, shown, asked = on_terminal(
-            book, b"x\n", "vessel", "Quillfish", "--left", "2026-11-20", "--because", "sold",
-            question=b"withdrawn (w)?")
+            book, "x", "vessel", "Quillfish", "--left", "2026-11-20", "--because", "sold",
+            question="withdrawn (w)?")
         check("another letter is none of them, and writes nothing",
               asked and status == 2 and 'found "x"' in shown, shown)
         told_otherwise(book)
