@@ -38,6 +38,9 @@ struct journal_query {
 	const char *about;
 	day_t since;    /* DAY_NONE: from the first one on */
 	int64_t number; /* 0: every one */
+	/* of each entry only so many lines are read, the first ones, and the others counted:
+	 * an import has as many as it has rows; 0: all are read */
+	size_t lines_most;
 };
 
 /* Reads entries into `arena`; with `about` only the lines that are about it, and only the

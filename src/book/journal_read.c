@@ -1,4 +1,5 @@
 /* Reading the journal. */
+#include "base/numbers.h"
 #include "book/journal_inside.h"
 #include "book/rows.h"
 
@@ -185,6 +186,8 @@ struct lines_read {
 	struct journal_line *items; /* in an arena */
 	size_t count;
 	size_t capacity;
+	size_t most;     /* of an entry */
+	size_t of_entry; /* that were found of the one at hand */
 };
 
 static bool
@@ -198,7 +201,7 @@ take_page(struct call *call, const struct lines_wanted *wanted, struct arena *ar
 		return false;
 	}
 	while (lines_page_next(&page, &found, fault) && found) {
-		if (is_wanted(wanted, page.texts)) {
+		if (is_wanted(wanted, page.texts) && out->of_entry++ < out->most) {
 			ARENA_ADD(arena, out, lines_page_line(&page, arena));
 		}
 	}
@@ -213,7 +216,9 @@ take_lines(struct call *call, const struct lines_wanted *wanted, struct arena *a
 	if (!take_null(call)) {
 		return take_page(call, wanted, arena, out, fault);
 	}
-	ARENA_ADD(arena, out, take_line(call, arena));
+	if (out->of_entry++ < out->most) {
+		ARENA_ADD(arena, out, take_line(call, arena));
+	}
 	return true;
 }
 
@@ -246,7 +251,8 @@ read_lines(struct book *book, const struct journal_query *query, struct arena *a
 	SCOPED_ROW_LIST list = {0};
 	SCOPED_CALL call = {0};
 	struct lines_wanted wanted = {.about = query->about};
-	struct lines_read lines = {0};
+	struct lines_read lines = {
+	    .most = query->lines_most == 0 ? SIZE_MAX : query->lines_most};
 	size_t at = 0;
 	bool row = true;
 	int64_t since = count > 0 ? entries[0].number : 0;
@@ -262,14 +268,15 @@ read_lines(struct book *book, const struct journal_query *query, struct arena *a
 		if (at == count || entries[at].number != number) {
 			continue;
 		}
-		size_t before = lines.count;
+		lines.of_entry = entries[at].line_count;
 		if (!take_lines(&call, &wanted, arena, &lines, fault)) {
 			return false;
 		}
-		entries[at].line_count += lines.count - before;
+		entries[at].line_count = lines.of_entry;
 	}
-	for (size_t i = 0, first = 0; i < count; first += entries[i++].line_count) {
+	for (size_t i = 0, first = 0; i < count; i++) {
 		entries[i].lines = entries[i].line_count > 0 ? &lines.items[first] : NULL;
+		first += LESSER(entries[i].line_count, lines.most);
 	}
 	return !row;
 }

@@ -11,6 +11,9 @@
 /* Lines of an entry that are shown among others: an import may have thousands. */
 enum { MOST_LINES = 12 };
 
+/* Of what was taken back so many are looked at: what is put on a calendar server is one of few. */
+enum { MOST_LOOKED_AT = 1000 };
+
 static bool
 write_journal(struct context *context, const struct journal *journal, size_t most,
     struct fault *fault)
@@ -50,7 +53,8 @@ book_act_journal(
 	struct journal journal = {0};
 	const struct journal_query query = {.about = options_word(context->given, 1),
 	    .since = said->since,
-	    .number = said->number};
+	    .number = said->number,
+	    .lines_most = context->json || said->number != 0 ? 0 : MOST_LINES};
 	if (!desk_open(&context->desk, BOOK_READ, fault) ||
 	    !desk_journal(&context->desk, &query, &journal, fault)) {
 		return false;
@@ -73,7 +77,7 @@ say_undone(struct context *context, const struct journal_entry *entry, int64_t u
 static void
 note_server(struct context *context, const struct journal_entry *entry)
 {
-	for (size_t i = 0; i < entry->line_count; i++) {
+	for (size_t i = 0; i < entry->line_count && i < MOST_LOOKED_AT; i++) {
 		if (strcmp(entry->lines[i].about, "calendar") == 0) {
 			desk_note(&context->desk,
 			    "what was pushed stays on the calendar server; push again, or "
@@ -90,7 +94,7 @@ book_act_undo(struct context *context, const struct book_said *said, struct faul
 	const char *word = options_word(context->given, 1);
 	long wanted = 0;
 	int64_t undone = 0;
-	struct journal_query query = {.since = DAY_NONE};
+	struct journal_query query = {.since = DAY_NONE, .lines_most = MOST_LOOKED_AT};
 	struct journal journal = {0};
 	if (word != NULL && !number_read(word, 1, INT_MAX, &wanted)) {
 		return usage_fault(fault, "becket book",

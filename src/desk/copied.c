@@ -46,16 +46,13 @@ copied_read(const struct desk *desk, struct copied *out)
 void
 copied_note(struct desk *desk)
 {
-	const struct journal_query query = {.since = DAY_NONE};
-	struct journal journal = {0};
+	int64_t number = 0;
 	struct fault fault = {0};
 	SCOPED_TEXT path = {0};
 	SCOPED_TEXT bytes = {0};
 	SCOPED_NEW_FILE file = {0};
 	add_path(desk, &path);
-	bool done = book_journal(desk->book, &query, &desk->arena, &journal, &fault);
-	int64_t number =
-	    journal.count > 0 ? journal.entries[journal.count - 1].number : 0;
+	bool done = book_last_entry(desk->book, &number, &fault);
 	text_add_format(&bytes, "%" PRId64 " %" PRId64 "\n", desk->now, number);
 	if (!done ||
 	    !new_file_write(

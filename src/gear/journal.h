@@ -33,8 +33,9 @@ struct journal_entry {
 	const char *act;
 	int64_t undoes;    /* the entry it takes back; 0 for none */
 	int64_t undone_by; /* the entry that took it back and stands; 0 for none */
-	const struct journal_line *lines;
-	size_t line_count;
+	const struct journal_line
+	    *lines;        /* the first ones, where not all were asked for */
+	size_t line_count; /* of all */
 };
 
 struct journal {

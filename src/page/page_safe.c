@@ -208,7 +208,7 @@ write_entry(struct visit *visit, const struct journal_entry *entry)
 bool
 page_safe(struct visit *visit, struct fault *fault)
 {
-	const struct journal_query query = {.since = DAY_NONE};
+	const struct journal_query query = {.since = DAY_NONE, .lines_most = LINES_MOST};
 	struct journal journal = {0};
 	SCOPED_TEXT say = {0};
 	SCOPED_TEXT margin = {0};

@@ -76,6 +76,12 @@ def main(folder):
     same("rows without tags get the next ones in their order",
          [f"LJ-{number + 1}" for number in range(ROWS)],
          sorted((line["tag"] for line in held(untagged)), key=lambda tag: int(tag[3:])))
+    lines = len(untagged.ask("book", "journal")[0]["lines"])
+    told = untagged.must("book", "undo").splitlines()
+    same("what is taken back is told by its first twelve lines, and all are counted",
+         [True, f"and {lines - 12} more; --number 2 shows them all"],
+         [lines > 2 * ROWS, told[-1].strip()])
+    same("and nothing of it is left", [], held(untagged))
 
 
 def turned_round(folder):

@@ -221,6 +221,36 @@ SCRATCH_TEST(pages_are_only_added_to)
 	}
 }
 
+/* Of entries in pages, in rows of their own, and with few lines: the first lines are those of
+ * all, and all are counted. */
+SCRATCH_TEST(where_few_lines_are_read_all_are_counted)
+{
+	enum { READ = 5 };
+
+	struct scratch *scratch = *state;
+	SCOPED_ARENA arena = {0};
+	struct journal few = {0};
+	const struct journal_query query = {.since = DAY_NONE, .lines_most = READ};
+	fill(scratch, MANY);
+	fill(scratch, FEW);
+	scratch_put(scratch, "LR-1");
+	const struct journal all = read_journal(scratch, NULL, &arena);
+	assert_done(
+	    scratch, book_journal(scratch->book, &query, &arena, &few, &scratch->fault));
+	assert_int_equal(few.count, all.count);
+	assert_true(few.entries[1].line_count >= MANY);
+	for (size_t i = 0; i < all.count; i++) {
+		const struct journal_entry *entry = &few.entries[i];
+		assert_int_equal(entry->line_count, all.entries[i].line_count);
+		for (size_t j = 0; j < entry->line_count && j < READ; j++) {
+			assert_string_equal(
+			    entry->lines[j].name, all.entries[i].lines[j].name);
+			assert_string_equal(
+			    entry->lines[j].became, all.entries[i].lines[j].became);
+		}
+	}
+}
+
 SCRATCH_TEST(a_page_that_is_damaged_is_told)
 {
 	static const char *const BYTES[] = {"x''", "x'02'", "substr(lines, 1, 9)",
