@@ -6,8 +6,6 @@
 #include "exchange/answers.h"
 #include "report/shore_papers.h"
 
-#include <string.h>
-
 static const struct word_spec WORDS[] = {
     {.name = "DIR", .help = "the folder they are written into"},
 };
@@ -103,125 +101,124 @@ read_wish(const struct context *context, const struct papers_said *said, struct 
 	return true;
 }
 
-/* True when a station would do it ashore if there were a day for it. */
-static bool
-wants_station(const struct context *context, const struct shore_line *line)
-{
-	const struct item *item = &context->desk.contents.inventory.items[line->item];
-	const struct kind *kind = kinds_find(context->desk.engine.kinds, item->kind);
-	return line->task == TASK_SERVICE && kind != NULL && kind->service_ashore;
-}
-
-/* The first trip of a list that is given out from a later day on; NULL for none. */
-static const struct trip *
-given_later(const struct shore_list *list)
-{
-	const struct trips *trips = &list->hand_in;
-	for (size_t i = 0; i < trips->count; i++) {
-		if (trips->items[i].held_back) {
-			return &trips->items[i];
-		}
-	}
-	return NULL;
-}
-
-/* Says of each base, under the first of its boats, that its next hand-ins are on no paper yet. */
-static void
-note_later(struct context *context, const struct shore_list *lists, size_t count)
-{
-	const struct vessel *vessels = context->desk.contents.inventory.vessels;
-	char from[DAY_WORDS_SIZE];
-	for (size_t i = 0; i < count; i++) {
-		const char *base = vessels[lists[i].vessel].base;
-		const struct trip *trip = given_later(&lists[i]);
-		bool said = false;
-		for (size_t j = 0; j < i && !said; j++) {
-			said = given_later(&lists[j]) != NULL &&
-			       strcmp(vessels[lists[j].vessel].base, base) == 0;
-		}
-		if (trip != NULL && !said) {
-			desk_note(&context->desk,
-			    "hand-ins of %s in the winter of %d are on paper from %s on, "
-			    "when its boats have all fitted out; --year %d shows them",
-			    base, trip->year, day_words(trip->given_from, from),
-			    trip->year);
-		}
-	}
-}
-
-/* Names what belongs ashore and is on no paper, so that nobody takes the papers for complete. */
-static void
-note_missing(struct context *context, const struct shore_list *lists, size_t count)
-{
-	const struct item *items = context->desk.contents.inventory.items;
-	for (size_t i = 0; i < count; i++) {
-		for (size_t j = 0; j < lists[i].cannot.count; j++) {
-			desk_note(&context->desk,
-			    "%s can't be done in time and is on no paper; see \"becket "
-			    "winter\"",
-			    items[lists[i].cannot.items[j].item].tag);
-		}
-		for (size_t j = 0; j < lists[i].now.count; j++) {
-			const struct shore_line *line = &lists[i].now.items[j];
-			if (wants_station(context, line)) {
-				desk_note(&context->desk,
-				    "%s is to be serviced now, not in a winter, and is on "
-				    "no paper",
-				    items[line->item].tag);
-			}
-		}
-	}
-}
-
-/* All that can be written of. */
-struct stock {
-	struct dockets going;  /* what is to be handed in */
-	struct dockets coming; /* that, and what is ashore already */
+/* Papers being made, of dockets that come some boats at a time. */
+struct papers_making {
+	struct context *context;
 	struct report_style style;
-	const struct kinds *kinds;
-	const struct inventory *inventory;
+	struct shore_kept kept;
+	struct dockets_kept json; /* with --json, in place of them */
+	struct papers_remarks remarks;
+	bool any; /* there are boats */
 };
 
-/* The dockets of a paper: what is ashore already must still come back. */
-static const struct dockets *
-dockets_of(const struct stock *stock, enum shore_paper paper)
+static void
+making_clear(struct papers_making *making)
 {
-	return paper == SHORE_RETURN_LIST ? &stock->coming : &stock->going;
+	shore_kept_clear(&making->kept);
+	dockets_kept_clear(&making->json);
+	runs_clear(&making->remarks.kept);
+}
+
+/* ---- taken ---- */
+
+/* Both kinds of dockets in one list, what is ashore first: it must still come back. */
+static struct dockets
+join(struct context *context, const struct winter_answer *some)
+{
+	size_t landed = some->landed.count;
+	size_t count = landed + some->going.count;
+	struct docket *both = ARENA_MANY(&context->desk.arena, struct docket, count);
+	for (size_t i = 0; i < count; i++) {
+		both[i] =
+		    i < landed ? some->landed.items[i] : some->going.items[i - landed];
+	}
+	return (struct dockets){both, count};
 }
 
 static void
-make_paper(const struct stock *stock, enum shore_paper paper, bool html, struct text *out)
+take_dockets(
+    struct papers_making *making, const struct winter_answer *some, const size_t *places)
 {
-	const struct shore_papers papers = {.style = &stock->style,
-	    .kinds = stock->kinds,
-	    .inventory = stock->inventory,
-	    .dockets = dockets_of(stock, paper)};
-	if (html) {
-		shore_paper_page(&papers, paper, out);
-		return;
+	struct context *context = making->context;
+	const struct inventory *inventory = &context->desk.contents.inventory;
+	const struct dockets dockets = join(context, some);
+	const struct shore_papers papers = {.style = &making->style,
+	    .kinds = context->desk.engine.kinds,
+	    .inventory = inventory,
+	    .dockets = &dockets};
+	making->any = making->any || inventory->vessel_count > 0;
+	if (context->json) {
+		answer_dockets_keep(&making->json, inventory, &dockets, places);
+	} else {
+		shore_papers_keep(&making->kept, &papers, places);
 	}
-	shore_paper_text(&papers, paper, out);
 }
 
-static bool
-add_file(struct context *context, const struct stock *stock, enum shore_paper paper,
-    bool html, struct folder *folder, struct fault *fault)
+/* Takes winters' dockets, with remarks on what is not in them. */
+static void
+take_some(const struct winter_answer *some, const size_t *places, void *of)
 {
-	SCOPED_TEXT bytes = {0};
-	SCOPED_TEXT name = {0};
-	text_add_format(&name, "%s.%s", FILE_NAMES[paper], html ? "html" : "txt");
-	make_paper(stock, paper, html, &bytes);
-	if (!folder_add(folder, text_string(&name), &bytes, fault)) {
+	struct papers_making *making = of;
+	papers_remark(&making->remarks, some->lists, some->count, places);
+	take_dockets(making, some, places);
+}
+
+/* Takes all dockets that were asked for. */
+static bool
+gather(struct papers_making *making, const struct papers_said *said, struct fault *fault)
+{
+	struct context *context = making->context;
+	const struct plans_wish *plans = &said->plans;
+	struct winter_answer answer = {0};
+	bool named = papers_are_named(&said->named);
+	if (!named && plans->vessel == NULL && plans->base == NULL) {
+		return desk_papers_by_bases(
+		    &context->desk, plans, take_some, making, fault);
+	}
+	if (!desk_paper_lists(&context->desk, plans, &said->named.tags, &answer.lists,
+		&answer.count, fault) ||
+	    (named && !papers_named(context, &said->named, answer.lists, answer.count,
+			  &answer.lists, &answer.count, fault))) {
 		return false;
 	}
-	text_add_format(&context->out, "%s/%s\n", folder->path, text_string(&name));
+	desk_dockets(&context->desk, &answer);
+	if (named) {
+		take_dockets(making, &answer, NULL);
+	} else {
+		take_some(&answer, NULL, making);
+	}
 	return true;
 }
 
-/* Writes each paper that was asked for and has something to say. */
+/* ---- written ---- */
+
+/* How many dockets of one boat or more a paper has. */
+static size_t
+count_of(const struct shore_kept *kept, enum shore_paper paper)
+{
+	return paper == SHORE_RETURN_LIST ? kept->count : kept->going;
+}
+
 static bool
-write_folder(struct context *context, const struct stock *stock, const struct wish *wish,
-    struct fault *fault)
+add_file(struct papers_making *making, enum shore_paper paper, enum shore_form form,
+    struct folder *folder, struct fault *fault)
+{
+	SCOPED_SPOOL bytes = {0};
+	SCOPED_TEXT name = {0};
+	text_add_format(
+	    &name, "%s.%s", FILE_NAMES[paper], form == SHORE_PAGE ? "html" : "txt");
+	if (!shore_paper_write(&making->kept, paper, form, &bytes, fault) ||
+	    !folder_add_kept(folder, text_string(&name), &bytes, fault)) {
+		return false;
+	}
+	text_add_format(
+	    &making->context->out, "%s/%s\n", folder->path, text_string(&name));
+	return true;
+}
+
+/* Writes each paper that was asked for and has something to say, its page first. */
+static bool
+write_folder(struct papers_making *making, const struct wish *wish, struct fault *fault)
 {
 	SCOPED_FOLDER folder = {0};
 	if (!folder_begin(wish->folder, wish->over, &folder, fault)) {
@@ -229,59 +226,18 @@ write_folder(struct context *context, const struct stock *stock, const struct wi
 	}
 	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
 		enum shore_paper paper = (enum shore_paper)i;
-		bool asked = !wish->one || paper == wish->paper;
-		if (!asked || dockets_of(stock, paper)->count == 0) {
+		const bool *wanted = making->kept.wanted[paper];
+		if (count_of(&making->kept, paper) == 0) {
 			continue;
 		}
-		if ((wish->html &&
-			!add_file(context, stock, paper, true, &folder, fault)) ||
-		    (wish->text &&
-			!add_file(context, stock, paper, false, &folder, fault))) {
+		if ((wanted[SHORE_PAGE] &&
+			!add_file(making, paper, SHORE_PAGE, &folder, fault)) ||
+		    (wanted[SHORE_TEXT] &&
+			!add_file(making, paper, SHORE_TEXT, &folder, fault))) {
 			return false;
 		}
 	}
 	return folder_keep(&folder, fault);
-}
-
-/* Both kinds of dockets in one list, what is ashore first. */
-static void
-join(struct context *context, const struct dockets *landed, struct stock *stock)
-{
-	size_t count = landed->count + stock->going.count;
-	struct docket *both =
-	    arena_alloc(&context->desk.arena, (count + 1) * sizeof *both);
-	for (size_t i = 0; i < count; i++) {
-		both[i] = i < landed->count ? landed->items[i]
-					    : stock->going.items[i - landed->count];
-	}
-	stock->coming = (struct dockets){both, count};
-}
-
-/* The winter's dockets of the vessels that were named. */
-static bool
-gather(struct context *context, const struct papers_said *said, struct stock *out,
-    struct fault *fault)
-{
-	struct winter_answer answer = {0};
-	if (!desk_paper_lists(&context->desk, &said->plans, &said->named.tags,
-		&answer.lists, &answer.count, fault)) {
-		return false;
-	}
-	if (papers_are_named(&said->named)) {
-		if (!papers_named(context, &said->named, answer.lists, answer.count,
-			&answer.lists, &answer.count, fault)) {
-			return false;
-		}
-	} else {
-		note_missing(context, answer.lists, answer.count);
-		note_later(context, answer.lists, answer.count);
-	}
-	out->inventory = &context->desk.contents.inventory;
-	out->kinds = context->desk.engine.kinds;
-	desk_dockets(&context->desk, &answer);
-	out->going = answer.going;
-	join(context, &answer.landed, out);
-	return true;
 }
 
 /* What was written for this winter is given out, and stays on its days. A supposed choice of
@@ -297,39 +253,76 @@ settle(struct context *context, const struct papers_said *said, struct fault *fa
 	return desk_give_hand_ins(&context->desk, plans->vessel, plans->base, fault);
 }
 
+/* Begins to make what is wished for. */
+static struct papers_making
+begin_making(struct context *context, const struct wish *wish)
+{
+	struct papers_making making = {
+	    .context = context, .style = context->style, .remarks.context = context};
+	bool folder = wish->folder != NULL;
+	making.style.colour = making.style.colour && !folder;
+	making.kept.columns = folder ? 0 : context->out.columns;
+	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
+		bool asked = !wish->one || (enum shore_paper)i == wish->paper;
+		making.kept.wanted[i][SHORE_PAGE] = asked && wish->html;
+		making.kept.wanted[i][SHORE_TEXT] =
+		    asked && wish->text && (folder || !wish->html);
+	}
+	return making;
+}
+
+/* Writes the papers, and gives out what is on them. */
+static bool
+write_papers(struct papers_making *making, const struct papers_said *said,
+    const struct wish *wish, struct fault *fault)
+{
+	struct context *context = making->context;
+	SCOPED_SPOOL paper = {0};
+	if ((wish->one ? count_of(&making->kept, wish->paper) : making->kept.count) ==
+	    0) {
+		text_add(
+		    &context->out, "Nothing goes ashore: there is no paper to write.\n");
+		return true;
+	}
+	if (wish->folder != NULL) {
+		return write_folder(making, wish, fault) && settle(context, said, fault);
+	}
+	return shore_paper_write(&making->kept, wish->paper,
+		   wish->html ? SHORE_PAGE : SHORE_TEXT, &paper, fault) &&
+	       settle(context, said, fault) && context_tell(context, &paper, fault);
+}
+
+/* Says what was made. */
+static bool
+say(struct papers_making *making, const struct papers_said *said, const struct wish *wish,
+    struct fault *fault)
+{
+	struct context *context = making->context;
+	if (!gather(making, said, fault) ||
+	    !papers_remarks_say(&making->remarks, fault)) {
+		return false;
+	}
+	if (context->json) {
+		context_write_as_made(context);
+		return answer_dockets_kept(&making->json, &context->out, fault);
+	}
+	return (!making->any && context_is_empty(context)) ||
+	       write_papers(making, said, wish, fault);
+}
+
 static bool
 run(struct context *context, struct fault *fault)
 {
 	struct papers_said said = {.named.on = DAY_NONE};
 	struct wish wish = {0};
-	struct stock stock = {0};
 	if (!options_into(context->given, &said, fault) ||
-	    !read_wish(context, &said, &wish, fault) ||
-	    !gather(context, &said, &stock, fault)) {
+	    !read_wish(context, &said, &wish, fault)) {
 		return false;
 	}
-	if (context->json) {
-		answer_dockets(stock.inventory, &stock.coming, &context->out);
-		return true;
-	}
-	if (context_is_empty(context)) {
-		return true;
-	}
-	size_t count =
-	    wish.one ? dockets_of(&stock, wish.paper)->count : stock.coming.count;
-	if (count == 0) {
-		text_add(
-		    &context->out, "Nothing goes ashore: there is no paper to write.\n");
-		return true;
-	}
-	stock.style = context->style;
-	stock.style.colour = stock.style.colour && wish.folder == NULL;
-	if (wish.folder == NULL) {
-		make_paper(&stock, wish.paper, wish.html, &context->out);
-	} else if (!write_folder(context, &stock, &wish, fault)) {
-		return false;
-	}
-	return settle(context, &said, fault);
+	struct papers_making making = begin_making(context, &wish);
+	bool done = say(&making, &said, &wish, fault);
+	making_clear(&making);
+	return done;
 }
 
 const struct command COMMAND_SHORE_PAPERS = {

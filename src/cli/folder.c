@@ -27,6 +27,15 @@ bool
 folder_add(struct folder *folder, const char *name, const struct text *bytes,
     struct fault *fault)
 {
+	SCOPED_SPOOL kept = {0};
+	spool_add(&kept, text_string(bytes), bytes->length);
+	return folder_add_kept(folder, name, &kept, fault);
+}
+
+bool
+folder_add_kept(struct folder *folder, const char *name, const struct spool *bytes,
+    struct fault *fault)
+{
 	SCOPED_TEXT path = {0};
 	struct stat status;
 	text_add_format(&path, "%s/%s", folder->path, name);
@@ -36,8 +45,8 @@ folder_add(struct folder *folder, const char *name, const struct text *bytes,
 		    "%s is there already and is not written over; name another folder",
 		    text_string(&path));
 	}
-	if (!new_file_write(text_string(&path), text_string(bytes), bytes->length,
-		&folder->items[folder->count], fault)) {
+	if (!new_file_write_kept(
+		text_string(&path), bytes, &folder->items[folder->count], fault)) {
 		return false;
 	}
 	folder->count++;

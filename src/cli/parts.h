@@ -3,6 +3,7 @@
 #define BECKET_CLI_PARTS_H
 
 #include "base/memory.h"
+#include "base/spool.h"
 #include "book/journal.h"
 #include "cli/command.h"
 #include "desk/acts.h"
@@ -64,6 +65,10 @@ MUST_CHECK bool folder_begin(
 MUST_CHECK bool folder_add(struct folder *folder, const char *name,
     const struct text *bytes, struct fault *fault);
 
+/* The same of bytes that were kept out of memory. */
+MUST_CHECK bool folder_add_kept(struct folder *folder, const char *name,
+    const struct spool *bytes, struct fault *fault);
+
 /* Moves all files to their final places. When one fails, those moved before it are
  * removed again (with `over`, the files they replaced are lost). */
 MUST_CHECK bool folder_keep(struct folder *folder, struct fault *fault);
@@ -94,6 +99,23 @@ bool papers_are_named(const struct named_said *said);
 MUST_CHECK bool papers_named(struct context *context, const struct named_said *said,
     const struct shore_list *winters, size_t winter_count, struct shore_list **out,
     size_t *count_out, struct fault *fault);
+
+/* ---- What is remarked beside shore papers (papers_notes.c) ---- */
+
+/* Starts with its context; its runs are freed with runs_clear. */
+struct papers_remarks {
+	struct context *context;
+	struct runs kept; /* by the places of their boats */
+};
+
+/* Keeps what of some boats' lists belongs ashore and is on no paper. `places` has for each
+ * vessel of the inventory her place in the whole book; NULL where these are all. */
+void papers_remark(struct papers_remarks *remarks, const struct shore_list *lists,
+    size_t count, const size_t *places);
+
+/* Says them all. FAULT_FILE where they can't be read back. */
+MUST_CHECK bool papers_remarks_say(
+    const struct papers_remarks *remarks, struct fault *fault);
 
 /* `becket muster --survey`: a page of HTML for each vessel, to print and to sign. */
 

@@ -1,5 +1,4 @@
 /* A calendar file, made base by base and kept out of memory until it is written. */
-#include "base/numbers.h"
 #include "calendar/ics.h"
 #include "desk/files.h"
 #include "desk/giving_out.h"
@@ -10,19 +9,6 @@
 
 /* What is loaded while nothing of the gear is asked about. */
 static const struct book_part STATIONS = {0};
-
-/* A hand-in to be kept, and the place of the first boat with gear on it in the whole book. */
-struct placed_hand_in {
-	size_t place;
-	size_t order; /* of those of one boat */
-	struct settled_hand_in of;
-};
-
-struct placed_hand_ins {
-	struct placed_hand_in *items; /* in the act's arena, as all of theirs */
-	size_t count;
-	size_t capacity;
-};
 
 struct calendar_act {
 	const struct calendar_request *request;
@@ -112,42 +98,16 @@ keep_given(const struct reminders *reminders, struct arena *arena, struct runs *
 	runs_end(given);
 }
 
-/* Keeps a hand-in when the boats that it is of are no longer loaded. */
-static void
-keep_hand_in(struct calendar_act *act, const struct settled_hand_in *row, size_t place)
-{
-	struct arena *arena = &act->arena;
-	const char **tags = ARENA_MANY(arena, const char *, row->tag_count);
-	day_t *dues = ARENA_MANY(arena, day_t, row->tag_count);
-	for (size_t i = 0; i < row->tag_count; i++) {
-		tags[i] = arena_string(arena, row->tags[i]);
-		dues[i] = row->dues[i];
-	}
-	ARENA_ADD(arena, &act->settled,
-	    (struct placed_hand_in){place, act->settled.count, *row});
-	struct settled_hand_in *kept = &act->settled.items[act->settled.count - 1].of;
-	kept->owner = arena_string(arena, row->owner);
-	kept->station = arena_string(arena, row->station);
-	kept->tags = tags;
-	kept->dues = dues;
-}
-
 static bool
 keep_part(struct desk *desk, struct reminders_made *made, const size_t *places, void *of,
     struct fault *fault)
 {
 	struct calendar_act *act = of;
-	struct settled_found found = {0};
-	if (!keep_events(desk, made, act, fault) ||
-	    !settling_find(desk, made->lists, made->list_count,
-		&(struct settling_which){.by = GIVEN_BY_FILE}, &found, fault)) {
-		return false;
-	}
 	keep_given(&made->reminders, &desk->arena, &act->given);
-	for (size_t i = 0; i < found.count; i++) {
-		keep_hand_in(act, &found.rows[i], places[found.vessels[i]]);
-	}
-	return true;
+	return keep_events(desk, made, act, fault) &&
+	       placing_find(desk, made->lists, made->list_count,
+		   &(struct settling_which){.by = GIVEN_BY_FILE}, places, &act->arena,
+		   &act->settled, fault);
 }
 
 /* Something done with each of what was kept; where it fails the rest is passed over. */
@@ -198,14 +158,6 @@ put_together(struct calendar_act *act, struct fault *fault)
 	return true;
 }
 
-static int
-compare_placed(const void *left, const void *right)
-{
-	const struct placed_hand_in *a = left;
-	const struct placed_hand_in *b = right;
-	return ORDER_THEN(ORDER(a->place, b->place), a->order, b->order);
-}
-
 /* With the book in the same state. */
 static bool
 end_plan(struct desk *desk, void *of, struct fault *fault)
@@ -218,8 +170,6 @@ end_plan(struct desk *desk, void *of, struct fault *fault)
 	    !book_gone_before(&act->gone, NULL, fault)) {
 		return false;
 	}
-	/* as the whole fleet's lists would have them; those of one boat stay as they came */
-	ARRAY_SORT(act->settled.items, act->settled.count, compare_placed);
 	/* it tells of which revision all this is */
 	return desk->loaded || ask_about(desk, &STATIONS, LEFT_ASHORE, fault);
 }
@@ -304,16 +254,9 @@ write_calendar(struct desk *desk, void *of, struct fault *fault)
 {
 	struct calendar_act *act = of;
 	const char *path = act->request->path;
-	if ((path != NULL &&
-		!new_file_write_kept(path, &act->out->ics, &act->file, fault)) ||
-	    !store_given(desk, act, fault)) {
-		return false;
-	}
-	bool done = true;
-	for (size_t i = 0; i < act->settled.count && done; i++) {
-		done = book_put_settled(desk->book, &act->settled.items[i].of, 1, fault);
-	}
-	return done;
+	return (path == NULL ||
+		   new_file_write_kept(path, &act->out->ics, &act->file, fault)) &&
+	       store_given(desk, act, fault) && placing_write(desk, &act->settled, fault);
 }
 
 bool

@@ -5,6 +5,9 @@
 #include "desk/ranges.h"
 #include "desk/reminding.h"
 
+/* What is loaded while nothing of the gear is asked about. */
+static const struct book_part STATIONS = {0};
+
 /* ---- papers and rotas ---- */
 
 bool
@@ -26,6 +29,47 @@ desk_paper_lists(struct desk *desk, const struct plans_wish *wish,
 		   boats_part(desk, wish->vessel, wish->base, wish->boats, REACH_BASES),
 		   LEFT_ASHORE, fault) &&
 	       plans_make(desk, wish, lists_out, count_out, fault);
+}
+
+struct papers_by_bases {
+	const struct plans_wish *wish;
+	winter_taker *take;
+	void *context;
+};
+
+static bool
+papers_of_bases(
+    struct desk *desk, const size_t *places, void *question, struct fault *fault)
+{
+	const struct papers_by_bases *by = question;
+	struct winter_answer some = {0};
+	if (!plans_make(desk, by->wish, &some.lists, &some.count, fault)) {
+		return false;
+	}
+	desk_dockets(desk, &some);
+	by->take(&some, places, by->context);
+	return true;
+}
+
+bool
+desk_papers_by_bases(struct desk *desk, const struct plans_wish *wish, winter_taker *take,
+    void *context, struct fault *fault)
+{
+	static const struct word_list NO_TAGS = {0};
+	struct papers_by_bases by = {wish, take, context};
+	struct fault first = {0};
+	struct winter_answer whole;
+	if (ask_together(desk, LEFT_ASHORE,
+		&(struct together_asked){
+		    .answer = papers_of_bases, .question = &by, .plans = true},
+		&first)) {
+		return true;
+	}
+	/* a fault is that of the first boat of all */
+	if (desk_paper_lists(desk, wish, &NO_TAGS, &whole.lists, &whole.count, fault)) {
+		*fault = first;
+	}
+	return false;
 }
 
 struct hand_ins_act {
@@ -52,6 +96,63 @@ write_hand_ins(struct desk *desk, void *of, struct fault *fault)
 	return settling_keep(desk, act->lists, act->count, &act->which, fault);
 }
 
+/* What is given out of all boats. */
+struct fleet_act {
+	struct settling_which which;
+	struct arena arena;
+	struct placed_hand_ins placed;
+};
+
+static bool
+find_of_bases(struct desk *desk, const size_t *places, void *of, struct fault *fault)
+{
+	struct fleet_act *act = of;
+	struct shore_list *lists = NULL;
+	size_t count = 0;
+	return reminding_plans(desk, &lists, &count, fault) &&
+	       placing_find(desk, lists, count, &act->which, places, &act->arena,
+		   &act->placed, fault);
+}
+
+/* With the book in the same state: what is loaded tells of which revision all this is. */
+static bool
+load_stations(struct desk *desk, void *of, struct fault *fault)
+{
+	(void)of;
+	return desk->loaded || ask_about(desk, &STATIONS, LEFT_ASHORE, fault);
+}
+
+static bool
+plan_fleet(struct desk *desk, void *of, struct fault *fault)
+{
+	struct fleet_act *act = of;
+	arena_clear(&act->arena);
+	act->placed = (struct placed_hand_ins){0};
+	return ask_together(desk, LEFT_ASHORE,
+	    &(struct together_asked){.answer = find_of_bases,
+		.then = load_stations,
+		.question = act,
+		.plans = true},
+	    fault);
+}
+
+static bool
+write_fleet(struct desk *desk, void *of, struct fault *fault)
+{
+	struct fleet_act *act = of;
+	return placing_write(desk, &act->placed, fault);
+}
+
+static bool
+give_fleet(struct desk *desk, struct fault *fault)
+{
+	struct fleet_act act = {.which = {.by = GIVEN_BY_PAPERS}};
+	bool done =
+	    act_run_about(desk, &STATIONS, NULL, plan_fleet, write_fleet, &act, fault);
+	arena_clear(&act.arena);
+	return done;
+}
+
 bool
 desk_give_hand_ins(
     struct desk *desk, const char *vessel, const char *base, struct fault *fault)
@@ -59,6 +160,9 @@ desk_give_hand_ins(
 	struct hand_ins_act act = {
 	    .which = {.vessel = vessel, .base = base, .by = GIVEN_BY_PAPERS}};
 	desk->left_gear = LEFT_ASHORE;
+	if (vessel == NULL && base == NULL) {
+		return give_fleet(desk, fault);
+	}
 	return act_run_about(desk, boats_part(desk, vessel, base, NULL, REACH_BASES),
 	    NULL, plan_hand_ins, write_hand_ins, &act, fault);
 }

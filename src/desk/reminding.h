@@ -102,6 +102,31 @@ MUST_CHECK bool settling_find(struct desk *desk, const struct shore_list *lists,
     size_t count, const struct settling_which *which, struct settled_found *out,
     struct fault *fault);
 
+/* A hand-in, and the place of the first boat with gear on it in the whole book. */
+struct placed_hand_in {
+	size_t place;
+	size_t order; /* of those of one boat */
+	struct settled_hand_in of;
+};
+
+/* Starts as `{ 0 }`; all of it is in the arena in which it is kept. */
+struct placed_hand_ins {
+	struct placed_hand_in *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* Adds those that the lists of the boats that are loaded give out. `places` as ask_together has
+ * them. */
+MUST_CHECK bool placing_find(struct desk *desk, const struct shore_list *lists,
+    size_t count, const struct settling_which *which, const size_t *places,
+    struct arena *arena, struct placed_hand_ins *out, struct fault *fault);
+
+/* Writes them in the transaction that is open, as the whole fleet's lists would have them; those of
+ * one boat as they came. */
+MUST_CHECK bool placing_write(
+    struct desk *desk, struct placed_hand_ins *placed, struct fault *fault);
+
 /* Keeps the hand-in of a reminder's key as given out, on the day that it is planned for;
  * other reminders' keys are left alone. */
 MUST_CHECK bool reminding_keep_hand_in(

@@ -18,7 +18,7 @@
 #include "rules/compare.h"
 #include "rules/sheet_check.h"
 #include "winter/agenda.h"
-#include "winter/dockets.h"
+#include "winter/docket_heads.h"
 #include "winter/winter.h"
 #include "years/outlook.h"
 
@@ -45,9 +45,24 @@ void answer_why(const struct due_engine *engine, day_t today, size_t item,
 void answer_winter_keep(const struct inventory *inventory, const size_t *places,
     const struct shore_list *lists, size_t count, struct runs *kept);
 
-/* What goes ashore or is there, by station and day, all vessels together. */
-void answer_dockets(
-    const struct inventory *inventory, const struct dockets *dockets, struct text *out);
+/* What goes ashore or is there, by station and day, all vessels together. Dockets come some boats
+ * at a time, and those of one station and day become one. Starts as `{ 0 }`; free with
+ * dockets_kept_clear. */
+struct dockets_kept {
+	struct docket_heads heads;
+	struct runs pieces;
+};
+
+/* Keeps the dockets of some boats, in their order, what is ashore first. `places` has for each
+ * vessel of the inventory her place in the whole book; NULL where these are all. */
+void answer_dockets_keep(struct dockets_kept *kept, const struct inventory *inventory,
+    const struct dockets *dockets, const size_t *places);
+
+/* An array of all that were kept. FAULT_FILE where it can't be read back. */
+MUST_CHECK bool answer_dockets_kept(
+    struct dockets_kept *kept, struct text *out, struct fault *fault);
+
+void dockets_kept_clear(struct dockets_kept *kept);
 
 /* Plans of the years, which come some at a time, kept as they will be written. Starts as `{ 0 }`;
  * free with years_kept_clear. */

@@ -45,23 +45,100 @@ piece_object(const struct inventory *inventory, const struct docket_piece *piece
 }
 
 void
-answer_dockets(
-    const struct inventory *inventory, const struct dockets *dockets, struct text *out)
+answer_dockets_keep(struct dockets_kept *kept, const struct inventory *inventory,
+    const struct dockets *dockets, const size_t *places)
 {
-	struct answer answer = {.out = out};
+	SCOPED_TEXT words = {0};
+	SCOPED_TEXT by = {0};
 	for (size_t i = 0; i < dockets->count; i++) {
 		const struct docket *docket = &dockets->items[i];
-		struct json pieces = json_list();
+		docket_heads_add(&kept->heads, docket);
 		for (size_t j = 0; j < docket->piece_count; j++) {
-			json_push(pieces, piece_object(inventory, &docket->pieces[j]));
+			size_t vessel = inventory->items[docket->pieces[j].item].vessel;
+			text_reset(&words);
+			text_reset(&by);
+			json_write(piece_object(inventory, &docket->pieces[j]), &words);
+			docket_word(
+			    docket, places == NULL ? vessel : places[vessel], &by);
+			runs_add(&kept->pieces,
+			    &(struct run_piece){docket_key(docket), text_string(&words),
+				words.length, text_string(&by)});
 		}
-		answer_element(&answer,
-		    JSON_OF(&DOCKET_KEYS, json_words(docket->station),
-			json_day(docket->hand_in), json_day(docket->collect),
-			json_flag(docket->assumed), json_flag(docket->landed), pieces,
-			json_count(docket->count), json_count(docket->inside)));
 	}
-	answer_end(&answer);
+	runs_end(&kept->pieces);
+}
+
+/* Dockets being written. */
+struct dockets_written {
+	struct dockets_kept *kept;
+	struct answer answer;
+	struct text words; /* owned; of the docket's frame */
+	struct frame_filling frame;
+	const struct docket *docket; /* NULL before the first */
+};
+
+static void
+end_docket(struct dockets_written *writing)
+{
+	if (writing->docket != NULL) {
+		text_add(writing->answer.out, writing->frame.left);
+	}
+}
+
+/* Begins a docket, as far as its first piece. */
+static void
+begin_docket(struct dockets_written *writing, const struct docket *docket)
+{
+	struct text *out = writing->answer.out;
+	end_docket(writing);
+	writing->docket = docket;
+	text_reset(&writing->words);
+	json_write(JSON_OF(&DOCKET_KEYS, json_words(docket->station),
+		       json_day(docket->hand_in), json_day(docket->collect),
+		       json_flag(docket->assumed), json_flag(docket->landed), json_list(),
+		       json_count(docket->count), json_count(docket->inside)),
+	    &writing->words);
+	writing->frame =
+	    (struct frame_filling){.left = text_string(&writing->words), .out = out};
+	answer_written(&writing->answer, "", 0);
+	frame_begin_list(&writing->frame);
+}
+
+static void
+add_piece(const struct run_piece *piece, void *of)
+{
+	struct dockets_written *writing = of;
+	struct text *out = writing->answer.out;
+	const struct docket *docket =
+	    docket_heads_of(&writing->kept->heads, piece->key, piece->word);
+	if (docket != writing->docket) {
+		begin_docket(writing, docket);
+	}
+	text_add(out, writing->frame.any ? ", " : "");
+	text_add_bytes(out, piece->bytes, piece->length);
+	text_hand_on(out);
+	writing->frame.any = true;
+}
+
+bool
+answer_dockets_kept(struct dockets_kept *kept, struct text *out, struct fault *fault)
+{
+	struct dockets_written writing = {.kept = kept, .answer.out = out};
+	docket_heads_join(&kept->heads);
+	bool done = runs_merge(&kept->pieces, add_piece, &writing, fault);
+	if (done) {
+		end_docket(&writing);
+		answer_end(&writing.answer);
+	}
+	text_clear(&writing.words);
+	return done;
+}
+
+void
+dockets_kept_clear(struct dockets_kept *kept)
+{
+	docket_heads_clear(&kept->heads);
+	runs_clear(&kept->pieces);
 }
 
 static ANSWER_KEYS(REMINDER_KEYS, "a reminder",

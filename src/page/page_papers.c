@@ -129,8 +129,9 @@ phones_come(const struct access *access)
 	       origin_in_reach(access->at);
 }
 
-static void
-give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *dockets)
+static bool
+give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *dockets,
+    struct fault *fault)
 {
 	const struct report_style style = {.today = visit->desk.today,
 	    .currency = visit->desk.contents.inventory.currency};
@@ -141,8 +142,11 @@ give_paper(struct visit *visit, enum shore_paper paper, const struct dockets *do
 	    .dockets = dockets,
 	    .address = phones_come(access) ? add_piece_address : NULL,
 	    .address_context = access};
-	shore_paper_page(&papers, paper, &visit->answer->body);
+	if (!shore_paper_whole(&papers, paper, SHORE_PAGE, &visit->answer->body, fault)) {
+		return false;
+	}
 	answer_printed(visit->answer);
+	return true;
 }
 
 bool
@@ -160,8 +164,7 @@ page_shore_papers(struct visit *visit, struct fault *fault)
 	choose(visit, &answer, &dockets);
 	for (int i = 0; i < SHORE_PAPER_COUNT; i++) {
 		if (strcmp(PAPERS[i].name, visit->rest) == 0) {
-			give_paper(visit, (enum shore_paper)i, &dockets);
-			return true;
+			return give_paper(visit, (enum shore_paper)i, &dockets, fault);
 		}
 	}
 	list_papers(visit, &dockets);

@@ -4,7 +4,7 @@
 #include "report/words.h"
 #include "report/words_inside.h"
 
-enum { TAGS_ON_A_SHEET = 8, COLUMN_COUNT = 7 };
+enum { COLUMN_COUNT = 7 };
 
 struct page;
 
@@ -24,7 +24,8 @@ struct piece_list {
 
 /* A page being written. */
 struct page {
-	const struct shore_papers *papers;
+	const struct shore_papers *papers; /* of the rows */
+	const struct kinds *kinds;
 	struct markup *markup;
 	struct text words; /* owned; for one text at a time */
 	const struct piece_list *list;
@@ -93,8 +94,9 @@ put_code(struct page *page, const struct item *item)
 	(void)drawn;
 }
 
+/* Up to the station's days, and what stands below them. */
 static void
-put_tag(struct page *page, const struct docket *docket, const struct docket_piece *piece)
+put_tag(struct page *page, const struct docket_piece *piece, struct text *out)
 {
 	const struct item *item = piece_item(page->papers, piece);
 	begin(page, "div", "tie");
@@ -112,45 +114,39 @@ put_tag(struct page *page, const struct docket *docket, const struct docket_piec
 	text_add(&page->words, "For ");
 	add_work(page->papers, piece, &page->words);
 	put_words(page, "div", NULL);
-	text_add_format(&page->words, "At %s: ", docket_station(docket));
-	add_docket_days(docket, &page->words);
-	put_words(page, "div", NULL);
+	markup_take(page->markup, out);
+	text_add_byte(out, TAG_CUT);
 	if (item->place[0] != '\0') {
 		text_add_format(&page->words, "Goes back to: %s", item->place);
 		put_words(page, "div", "quiet");
 	}
 	markup_end(page->markup);
+	markup_take(page->markup, out);
+	text_add_byte(out, TAG_CUT);
 }
 
-/* Ends a sheet of tags with the caution below them. */
-static void
-end_tag_sheet(struct page *page)
+void
+docket_page_sheet(struct markup *markup)
 {
-	markup_end(page->markup);
-	markup_element(page->markup, "p", "quiet", REPORT_CAUTION);
-	markup_end(page->markup);
+	markup_begin_class(markup, "section", "sheet");
+	markup_begin_class(markup, "div", "ties");
 }
 
-/* Sheets of eight. */
-static void
-put_tags(struct page *page)
+void
+docket_page_sheet_end(struct markup *markup)
 {
-	const struct dockets *dockets = page->papers->dockets;
-	size_t tags = 0;
-	for (size_t i = 0; i < dockets->count; i++) {
-		const struct docket *docket = &dockets->items[i];
-		for (size_t j = 0; j < docket->piece_count; j++, tags++) {
-			if (tags > 0 && tags % TAGS_ON_A_SHEET == 0) {
-				end_tag_sheet(page);
-			}
-			if (tags % TAGS_ON_A_SHEET == 0) {
-				begin(page, "section", "sheet");
-				begin(page, "div", "ties");
-			}
-			put_tag(page, docket, &docket->pieces[j]);
-		}
-	}
-	end_tag_sheet(page);
+	markup_end(markup);
+	markup_element(markup, "p", "quiet", REPORT_CAUTION);
+	markup_end(markup);
+}
+
+void
+docket_page_tag(const struct docket *docket, struct markup *markup)
+{
+	SCOPED_TEXT words = {0};
+	text_add_format(&words, "At %s: ", docket_station(docket));
+	add_docket_days(docket, &words);
+	markup_element(markup, "div", NULL, text_string(&words));
 }
 
 /* ---- dockets ---- */
@@ -213,7 +209,7 @@ static void
 put_signs(struct page *page, const struct docket *docket)
 {
 	const char *cautions[HAZARD_COUNT];
-	docket_cautions(page->papers, docket, cautions);
+	docket_cautions(page->kinds, docket, cautions);
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
 		if (cautions[hazard][0] != '\0') {
 			markup_element(page->markup, "p", "caution", cautions[hazard]);
@@ -330,30 +326,60 @@ put_table_foot(
 	markup_end(page->markup);
 }
 
-static void
-put_list(struct page *page, const struct piece_list *list, const struct docket *docket)
+static const struct piece_list *
+list_of(enum shore_paper paper)
 {
-	page->list = list;
-	begin(page, "section", "sheet");
-	text_add_format(&page->words, "%s: %s", list->title, docket_station(docket));
-	put_words(page, "h1", NULL);
-	add_docket_line(docket, &page->words);
-	put_words(page, "p", NULL);
-	list->put_above(page, docket);
-	begin(page, "table", "docket");
-	put_table_frame(page, list);
-	begin(page, "tbody", NULL);
-	for (size_t i = 0; i < docket->piece_count; i++) {
+	return paper == SHORE_DOCKETS ? &HAND_IN : &RETURN;
+}
+
+void
+docket_page_rows(const struct shore_papers *papers, enum shore_paper paper,
+    const struct docket *docket, struct span_of_pieces hers, struct markup *markup,
+    struct text *out)
+{
+	struct page page = {.papers = papers, .markup = markup, .list = list_of(paper)};
+	for (size_t i = hers.first; i < hers.end; i++) {
 		const struct docket_piece *piece = &docket->pieces[i];
-		if (starts_vessel(page->papers, docket, i)) {
-			text_add(&page->words, piece_vessel(page->papers, piece)->name);
-			put_wide_row(page, "group", "care");
+		if (paper == SHORE_TAGS) {
+			put_tag(&page, piece, out);
+			continue;
 		}
-		list->put_rows(page, piece);
+		if (i == hers.first) {
+			text_add(&page.words, piece_vessel(papers, piece)->name);
+			put_wide_row(&page, "group", "care");
+		}
+		page.list->put_rows(&page, piece);
 	}
-	markup_end(page->markup);
-	put_table_foot(page, list, docket);
-	markup_ends(page->markup, 2);
+	markup_take(markup, out);
+	text_clear(&page.words);
+}
+
+void
+docket_page_begin(const struct kinds *kinds, enum shore_paper paper,
+    const struct docket *docket, struct markup *markup)
+{
+	struct page page = {.kinds = kinds, .markup = markup, .list = list_of(paper)};
+	begin(&page, "section", "sheet");
+	text_add_format(&page.words, "%s: %s", page.list->title, docket_station(docket));
+	put_words(&page, "h1", NULL);
+	add_docket_line(docket, &page.words);
+	put_words(&page, "p", NULL);
+	page.list->put_above(&page, docket);
+	begin(&page, "table", "docket");
+	put_table_frame(&page, page.list);
+	begin(&page, "tbody", NULL);
+	text_clear(&page.words);
+}
+
+void
+docket_page_end(
+    enum shore_paper paper, const struct docket *docket, struct markup *markup)
+{
+	struct page page = {.markup = markup, .list = list_of(paper)};
+	markup_end(markup);
+	put_table_foot(&page, page.list, docket);
+	markup_ends(markup, 2);
+	text_clear(&page.words);
 }
 
 static const char *
@@ -370,30 +396,12 @@ title_of(enum shore_paper paper)
 	return "";
 }
 
-static void
-put_paper(struct page *page, enum shore_paper paper)
+void
+docket_page_open(enum shore_paper paper, struct markup **markup_out)
 {
-	const struct dockets *dockets = page->papers->dockets;
+	markup_open(title_of(paper), title_of(paper), markup_out);
 	if (paper == SHORE_TAGS) {
 		/* for people who have the page read aloud; on paper only the tags are printed */
-		text_add(&page->words, title_of(paper));
-		put_words(page, "h1", "unseen");
-		put_tags(page);
-		return;
+		markup_element(*markup_out, "h1", "unseen", title_of(paper));
 	}
-	for (size_t i = 0; i < dockets->count; i++) {
-		put_list(page, paper == SHORE_DOCKETS ? &HAND_IN : &RETURN,
-		    &dockets->items[i]);
-	}
-}
-
-void
-shore_paper_page(
-    const struct shore_papers *papers, enum shore_paper paper, struct text *out)
-{
-	struct page page = {.papers = papers};
-	markup_open(title_of(paper), title_of(paper), &page.markup);
-	put_paper(&page, paper);
-	text_clear(&page.words);
-	markup_close(page.markup, out);
 }

@@ -5,9 +5,10 @@
 
 /* ---- tags ---- */
 
+/* What stands on a tag above the station's days, and below them. */
 static void
-write_tag(const struct shore_papers *papers, const struct docket *docket,
-    const struct docket_piece *piece, struct text *words, struct text *out)
+write_tag(const struct shore_papers *papers, const struct docket_piece *piece,
+    struct text *words, struct text *out)
 {
 	const struct item *item = piece_item(papers, piece);
 	text_reset(words);
@@ -22,15 +23,13 @@ write_tag(const struct shore_papers *papers, const struct docket *docket,
 	text_add(words, "For ");
 	add_work(papers, piece, words);
 	paragraph(text_string(words), 4, 4, out);
-	text_reset(words);
-	text_add_format(words, "At %s: ", docket_station(docket));
-	add_docket_days(docket, words);
-	paragraph(text_string(words), 4, 4, out);
+	text_add_byte(out, TAG_CUT);
 	if (item->place[0] != '\0') {
 		text_reset(words);
 		text_add_format(words, "Goes back to: %s", item->place);
 		paragraph(text_string(words), 4, 4, out);
 	}
+	text_add_byte(out, TAG_CUT);
 }
 
 static void
@@ -42,18 +41,17 @@ write_cut(struct text *out)
 	text_add_byte(out, '\n');
 }
 
-static void
-write_tags(const struct shore_papers *papers, struct text *words, struct text *out)
+void
+docket_text_tag(
+    const struct docket *docket, const struct tag_halves *tag, struct text *out)
 {
-	for (size_t i = 0; i < papers->dockets->count; i++) {
-		const struct docket *docket = &papers->dockets->items[i];
-		for (size_t j = 0; j < docket->piece_count; j++) {
-			write_cut(out);
-			write_tag(papers, docket, &docket->pieces[j], words, out);
-		}
-	}
+	SCOPED_TEXT words = {0};
 	write_cut(out);
-	add_caution(out);
+	text_add(out, tag->above);
+	text_add_format(&words, "At %s: ", docket_station(docket));
+	add_docket_days(docket, &words);
+	paragraph(text_string(&words), 4, 4, out);
+	text_add(out, tag->below);
 }
 
 /* ---- dockets ---- */
@@ -131,17 +129,18 @@ write_piece(const struct shore_papers *papers, const struct docket_piece *piece,
 }
 
 static void
-write_docket_foot(const struct shore_papers *papers, const struct docket *docket,
-    struct text *words, struct text *out)
+write_docket_foot(
+    const struct kinds *kinds, const struct docket *docket, struct text *out)
 {
 	const char *cautions[HAZARD_COUNT];
+	SCOPED_TEXT words = {0};
 	text_add_byte(out, '\n');
-	docket_cautions(papers, docket, cautions);
+	docket_cautions(kinds, docket, cautions);
 	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
-		text_reset(words);
-		text_add_format(words, "!%c%s", GLUE, cautions[hazard]);
+		text_reset(&words);
+		text_add_format(&words, "!%c%s", GLUE, cautions[hazard]);
 		paragraph(
-		    cautions[hazard][0] == '\0' ? "" : text_string(words), 0, 2, out);
+		    cautions[hazard][0] == '\0' ? "" : text_string(&words), 0, 2, out);
 	}
 	for (int i = 0; i < SIGN_LINE_COUNT; i++) {
 		text_add_format(out, "\n%-20s %.*s\n", SIGN_LINES[i],
@@ -149,21 +148,6 @@ write_docket_foot(const struct shore_papers *papers, const struct docket *docket
 		    "__________________________________________________");
 	}
 	add_caution(out);
-}
-
-static void
-write_dockets(const struct shore_papers *papers, struct text *words, struct text *out)
-{
-	for (size_t i = 0; i < papers->dockets->count; i++) {
-		const struct docket *docket = &papers->dockets->items[i];
-		text_add(out, i > 0 ? "\n\n" : "");
-		write_head("Hand-in docket", docket, words, out);
-		for (size_t j = 0; j < docket->piece_count; j++) {
-			write_vessel(papers, docket, j, out);
-			write_piece(papers, &docket->pieces[j], words, out);
-		}
-		write_docket_foot(papers, docket, words, out);
-	}
 }
 
 /* ---- the return list ---- */
@@ -183,11 +167,10 @@ add_return_row(const struct shore_papers *papers, size_t index, struct reply_tab
 	reply_cell(table, HUE_NONE, "___________");
 }
 
-/* One vessel's pieces and the parts renewed with them, from piece `at` on; `*next_out` is the
- * piece after her last. */
+/* One vessel's pieces and the parts renewed with them. */
 static void
 write_vessel_return(const struct shore_papers *papers, const struct docket *docket,
-    size_t at, size_t *next_out, struct text *out)
+    struct span_of_pieces hers, struct text *out)
 {
 	static const struct reply_column COLUMNS[] = {
 	    {.heading = "What", .flexible = true}, {.heading = "Serial", .most = 14},
@@ -195,47 +178,66 @@ write_vessel_return(const struct shore_papers *papers, const struct docket *dock
 	    {.heading = "Certificate"}};
 	SCOPED_REPLY(reply);
 	struct reply_table *table = REPLY_TABLE(&reply, COLUMNS, LOOK_FLUSH);
-	write_vessel(papers, docket, at, out);
-	do {
+	write_vessel(papers, docket, hers.first, out);
+	for (size_t at = hers.first; at < hers.end; at++) {
 		const struct docket_piece *piece = &docket->pieces[at];
 		add_return_row(papers, piece->item, table);
 		for (size_t i = piece->own_count; i < piece->line_count; i++) {
 			add_return_row(papers, piece->lines[i]->item, table);
 		}
-		at++;
-	} while (at < docket->piece_count && !starts_vessel(papers, docket, at));
-	*next_out = at;
+	}
 	reply_write(&reply, papers->style, out);
 }
 
-static void
-write_return_list(const struct shore_papers *papers, struct text *words, struct text *out)
+/* ---- what they share ---- */
+
+void
+docket_text_rows(const struct shore_papers *papers, enum shore_paper paper,
+    const struct docket *docket, struct span_of_pieces hers, struct text *out)
 {
-	for (size_t i = 0; i < papers->dockets->count; i++) {
-		const struct docket *docket = &papers->dockets->items[i];
-		text_add(out, i > 0 ? "\n" : "");
-		write_head("Return list", docket, words, out);
-		for (size_t j = 0; j < docket->piece_count;) {
-			write_vessel_return(papers, docket, j, &j, out);
+	SCOPED_TEXT words = {0};
+	if (paper == SHORE_RETURN_LIST) {
+		write_vessel_return(papers, docket, hers, out);
+		return;
+	}
+	for (size_t at = hers.first; at < hers.end; at++) {
+		if (paper == SHORE_TAGS) {
+			write_tag(papers, &docket->pieces[at], &words, out);
+		} else {
+			write_vessel(papers, docket, at, out);
+			write_piece(papers, &docket->pieces[at], &words, out);
 		}
 	}
-	add_caution(out);
 }
 
 void
-shore_paper_text(
-    const struct shore_papers *papers, enum shore_paper paper, struct text *out)
+docket_text_begin(
+    enum shore_paper paper, const struct docket *docket, bool first, struct text *out)
 {
+	bool list = paper == SHORE_RETURN_LIST;
 	SCOPED_TEXT words = {0};
-	switch (paper) {
-	case SHORE_TAGS:
-		write_tags(papers, &words, out);
-		break;
-	case SHORE_DOCKETS:
-		write_dockets(papers, &words, out);
-		break;
-	case SHORE_RETURN_LIST:
-		write_return_list(papers, &words, out);
-		break;
+	if (paper != SHORE_TAGS) {
+		text_add(out, first ? "" : list ? "\n" : "\n\n");
+		write_head(list ? "Return list" : "Hand-in docket", docket, &words, out);
+	}
+}
+
+void
+docket_text_end(const struct kinds *kinds, enum shore_paper paper,
+    const struct docket *docket, struct text *out)
+{
+	if (paper == SHORE_DOCKETS) {
+		write_docket_foot(kinds, docket, out);
+	}
+}
+
+void
+docket_text_close(enum shore_paper paper, struct text *out)
+{
+	if (paper == SHORE_TAGS) {
+		write_cut(out);
+	}
+	if (paper != SHORE_DOCKETS) {
+		add_caution(out);
 	}
 }

@@ -152,23 +152,29 @@ lapses_in_season(const struct shore_line *line)
 	return !line->carries && line->due_again != DAY_NONE;
 }
 
-void
-docket_cautions(const struct shore_papers *papers, const struct docket *docket,
-    const char *cautions[HAZARD_COUNT])
+unsigned
+docket_hazards(const struct shore_papers *papers, const struct docket *docket)
 {
-	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
-		cautions[hazard] = "";
-	}
+	unsigned hazards = 0;
 	for (size_t i = 0; i < docket->piece_count; i++) {
 		const struct docket_piece *piece = &docket->pieces[i];
 		for (size_t j = 0; j < piece->line_count; j++) {
 			const struct item *item =
 			    &papers->inventory->items[piece->lines[j]->item];
 			const struct kind *kind = kinds_find(papers->kinds, item->kind);
-			if (kind != NULL) {
-				cautions[kind->hazard] =
-				    kinds_carry_caution(papers->kinds, kind->hazard);
-			}
+			hazards |= kind == NULL ? 0 : 1U << kind->hazard;
 		}
+	}
+	return hazards;
+}
+
+void
+docket_cautions(const struct kinds *kinds, const struct docket *docket,
+    const char *cautions[HAZARD_COUNT])
+{
+	for (int hazard = 0; hazard < HAZARD_COUNT; hazard++) {
+		bool there = (docket->hazards & 1U << hazard) != 0;
+		cautions[hazard] =
+		    there ? kinds_carry_caution(kinds, (enum hazard)hazard) : "";
 	}
 }

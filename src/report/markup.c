@@ -363,6 +363,9 @@ markup_open_linked(
 void
 markup_take(struct markup *markup, struct text *out)
 {
+	if (markup->depth > 0) {
+		markup_text(markup, ""); /* ends its start tag */
+	}
 	note(xmlTextWriterFlush(markup->writer));
 	text_add_bytes(out, (const char *)xmlBufferContent(markup->buffer),
 	    (size_t)xmlBufferLength(markup->buffer));

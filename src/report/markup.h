@@ -78,8 +78,8 @@ void markup_element_format(struct markup *markup, const char *name,
 void markup_table_head(
     struct markup *markup, const char *const *columns, size_t count, size_t figures);
 
-/* Adds what was written so far to `out`, and holds it no longer. No element has just been
- * begun: one stays open for its attributes until something follows. */
+/* Adds what was written so far to `out`, and holds it no longer. An element that has just been
+ * begun gets no more attributes. */
 void markup_take(struct markup *markup, struct text *out);
 
 /* Ends all that is open, adds the page, or what was not yet taken of it, to `out` and frees

@@ -4,8 +4,9 @@
 #ifndef BECKET_REPORT_SHORE_PAPERS_H
 #define BECKET_REPORT_SHORE_PAPERS_H
 
+#include "base/spool.h"
 #include "report/report.h"
-#include "winter/dockets.h"
+#include "winter/docket_heads.h"
 
 enum shore_paper {
 	SHORE_TAGS,        /* one for each piece, eight on a page */
@@ -27,11 +28,40 @@ struct shore_papers {
 	const void *address_context;
 };
 
-/* Adds a paper as text, or as a whole page in the house style. Each has REPORT_CAUTION, a
- * page has it on every printed sheet. */
-void shore_paper_text(
-    const struct shore_papers *papers, enum shore_paper paper, struct text *out);
-void shore_paper_page(
-    const struct shore_papers *papers, enum shore_paper paper, struct text *out);
+/* A paper as text, or as a whole page in the house style. */
+enum shore_form { SHORE_TEXT, SHORE_PAGE };
+
+enum { SHORE_FORM_COUNT = SHORE_PAGE + 1 };
+
+/* Papers whose dockets come some boats at a time; those of one station and day become one. Starts
+ * with its first part filled in; free with shore_kept_clear, which also begins it anew. */
+struct shore_kept {
+	size_t columns;                                   /* of the texts; 0: not told */
+	bool wanted[SHORE_PAPER_COUNT][SHORE_FORM_COUNT]; /* which are to be written */
+	/* the rest is the papers' own */
+	const struct kinds *kinds;
+	struct docket_heads heads;
+	struct runs rows[SHORE_PAPER_COUNT][SHORE_FORM_COUNT];
+	size_t
+	    count; /* of dockets, those of what is to be handed in before what is ashore */
+	size_t going; /* so many of them are to be handed in */
+};
+
+/* Keeps the dockets of some boats, in their order, what is ashore first. `places` has for each
+ * vessel of the inventory her place in the whole book; NULL where these are all. */
+void shore_papers_keep(
+    struct shore_kept *kept, const struct shore_papers *papers, const size_t *places);
+
+/* Adds a paper, of which what is ashore already is on the return list alone. Each has
+ * REPORT_CAUTION, a page has it on every printed sheet. FAULT_FILE where what was kept can't
+ * be read back. */
+MUST_CHECK bool shore_paper_write(struct shore_kept *kept, enum shore_paper paper,
+    enum shore_form form, struct spool *out, struct fault *fault);
+
+void shore_kept_clear(struct shore_kept *kept);
+
+/* The same of papers that are all there. */
+MUST_CHECK bool shore_paper_whole(const struct shore_papers *papers,
+    enum shore_paper paper, enum shore_form form, struct text *out, struct fault *fault);
 
 #endif

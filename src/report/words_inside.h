@@ -48,9 +48,12 @@ void add_part(
 /* True when a task done on the hand-in day is due again before the next winter. */
 bool lapses_in_season(const struct shore_line *line);
 
-/* The cautions for the contents of the docket, each once. `out` has an entry for each
- * hazard: "" or words borrowed from the catalogue. */
-void docket_cautions(const struct shore_papers *papers, const struct docket *docket,
+/* The hazards of the docket's contents, 1 << enum hazard each. */
+unsigned docket_hazards(const struct shore_papers *papers, const struct docket *docket);
+
+/* The cautions for them, each once. `cautions` has an entry for each hazard: "" or words
+ * borrowed from the catalogue. */
+void docket_cautions(const struct kinds *kinds, const struct docket *docket,
     const char *cautions[HAZARD_COUNT]);
 
 /* True when the piece at `index` is the first of its vessel in the docket. */
@@ -67,6 +70,53 @@ const struct item *piece_item(
 extern const char *const SIGN_LINES[];
 
 enum { SIGN_LINE_COUNT = 4 };
+
+/* ---- the shore papers as text and as pages ---- */
+
+/* Rows tell of one vessel's pieces in a docket, whatever else is in it; around them stands
+ * what is known once all of it is there. */
+
+/* One vessel's pieces of a docket: from one to before another. */
+struct span_of_pieces {
+	size_t first;
+	size_t end;
+};
+
+/* Rows of tags are tags one after the other, each cut where the station's days go, and at
+ * its end. */
+enum { TAG_CUT = '\0' };
+
+struct tag_halves {
+	const char *above;
+	const char *below;
+};
+
+/* Add rows. `markup` is a page that is written for these alone. */
+void docket_text_rows(const struct shore_papers *papers, enum shore_paper paper,
+    const struct docket *docket, struct span_of_pieces hers, struct text *out);
+void docket_page_rows(const struct shore_papers *papers, enum shore_paper paper,
+    const struct docket *docket, struct span_of_pieces hers, struct markup *markup,
+    struct text *out);
+
+/* A paper of text: what stands before and after the rows of a docket, a tag with the days of its
+ * docket, and what stands at the end. */
+void docket_text_begin(
+    enum shore_paper paper, const struct docket *docket, bool first, struct text *out);
+void docket_text_end(const struct kinds *kinds, enum shore_paper paper,
+    const struct docket *docket, struct text *out);
+void docket_text_tag(
+    const struct docket *docket, const struct tag_halves *tag, struct text *out);
+void docket_text_close(enum shore_paper paper, struct text *out);
+
+/* The same of a page; of tags there are sheets, and only the days are written. */
+void docket_page_open(enum shore_paper paper, struct markup **markup_out);
+void docket_page_begin(const struct kinds *kinds, enum shore_paper paper,
+    const struct docket *docket, struct markup *markup);
+void docket_page_end(
+    enum shore_paper paper, const struct docket *docket, struct markup *markup);
+void docket_page_sheet(struct markup *markup);
+void docket_page_sheet_end(struct markup *markup);
+void docket_page_tag(const struct docket *docket, struct markup *markup);
 
 /* Lines of the journal as people read them. The book keeps money in minor units and says
  * so in its words, "price (minor units)" with "4550" or "task service, price (minor

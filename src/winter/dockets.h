@@ -26,6 +26,7 @@ struct docket {
 	size_t count;        /* how many pieces it is about, as shore_pieces counts */
 	size_t inside;       /* how many of them are parts renewed inside others */
 	size_t vessel_count; /* how many vessels they belong to */
+	unsigned hazards;    /* 1 << enum hazard of what is in it; 0 where nobody told */
 };
 
 struct dockets {

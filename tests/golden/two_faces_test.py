@@ -43,8 +43,8 @@ WITHOUT = {
 ONLY_A_FORM = {"desk_pack": "a tick beside a bag that stands packed: of the page alone"}
 # Questions, which write nothing in the book.
 QUESTIONS = {"desk_ashore", "desk_load_ashore", "desk_packed", "desk_hand_in_uid", "desk_reminders",
-             "desk_reminders_by_bases", "desk_paper_lists", "desk_read_calendar", "bookings_find",
-             "bookings_list", "bookings_muster", "import_answers_use", "brought_write"}
+             "desk_reminders_by_bases", "desk_paper_lists", "desk_papers_by_bases",
+             "desk_read_calendar", "bookings_find", "bookings_list", "bookings_muster", "import_answers_use", "brought_write"}
 HEADERS = ("acts", "acts_fleet", "packing", "remind", "giving_out", "bookings", "feeds", "keeping",
            "import_answers")
 

@@ -298,6 +298,8 @@ def of_all_boats():
     yield ["remind", "--json"]
     yield ["list"]
     yield ["remind", "--station", "Loft 2"]
+    for words in (["--tags", "--html"], ["--docket"], ["--json"]):
+        yield ["shore-papers", *words]
 
 
 def both(book, words, writes=True):
@@ -356,8 +358,9 @@ def main():
                 fleet_of_bases.must(*more)
             for words in (["now"], ["now", "--json"], ["remind", "--json"], ["winter", "--json"],
                           ["years", "2", "--json"], ["rota", "--json"], ["rota", "--keep"],
-                          ["calendar", "-"]):
-                one, all_of_it = both(fleet_of_bases, words, writes="--keep" in words or words[0] == "calendar")
+                          ["calendar", "-"], ["shore-papers", "--return-list"]):
+                writes = "--keep" in words or words[0] in ("calendar", "shore-papers")
+                one, all_of_it = both(fleet_of_bases, words, writes=writes)
                 harness.same("given out: " + " ".join([*more, *words]), all_of_it, one)
         # her plan, handed out once all are read to see that there is no other, is told once
         fleet_of_bases.must("vessel", "Tern 060", "--left", "2026-10-01", "--because", "sold", "--gear", "with-her")

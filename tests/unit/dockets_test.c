@@ -1,7 +1,6 @@
 /* Dockets from shore lists built by hand: two boats, two stations. */
-#include "winter/dockets.h"
-
 #include "becket_test.h"
+#include "winter/docket_heads.h"
 
 #include <string.h>
 
@@ -219,6 +218,68 @@ TEST(parts_that_lie_there_with_their_parent_come_back_too)
 	items[A_RELEASE].state = PLACE_ABOARD;
 	dockets_landed(&inventory, &list, 1, &arena, &dockets);
 	assert_int_equal(dockets.items[0].piece_count, 1);
+}
+
+/* Those of one station and day are added up, whichever boats came first; what is ashore
+ * already stands before the rest. */
+TEST(dockets_of_some_boats_each_become_one)
+{
+	static const struct docket PARTS[] = {
+	    {.station = "Loft",
+		.hand_in = 100,
+		.collect = 140,
+		.count = 3,
+		.inside = 1,
+		.vessel_count = 1,
+		.hazards = 2},
+	    {.station = "Depot",
+		.hand_in = 100,
+		.collect = 110,
+		.count = 1,
+		.vessel_count = 1},
+	    {.station = "Loft",
+		.hand_in = 90,
+		.collect = 95,
+		.landed = true,
+		.count = 1,
+		.vessel_count = 1},
+	    {.station = "Loft",
+		.hand_in = 100,
+		.collect = 150,
+		.assumed = true,
+		.count = 4,
+		.vessel_count = 2,
+		.hazards = 4},
+	};
+	struct docket_heads heads = {0};
+	SCOPED_TEXT early = {0};
+	SCOPED_TEXT late = {0};
+	SCOPED_TEXT longer = {0};
+	for (size_t i = 0; i < sizeof PARTS / sizeof PARTS[0]; i++) {
+		docket_heads_add(&heads, &PARTS[i]);
+	}
+	docket_heads_join(&heads);
+	assert_int_equal(heads.count, 3);
+	assert_true(heads.items[0].landed);
+	assert_string_equal(heads.items[1].station, "Depot");
+	const struct docket *loft = &heads.items[2];
+	assert_int_equal(loft->collect, 150);
+	assert_true(loft->assumed);
+	assert_int_equal(loft->count, 7);
+	assert_int_equal(loft->inside, 1);
+	assert_int_equal(loft->vessel_count, 3);
+	assert_int_equal(loft->hazards, 6);
+	/* a boat in ninth place stands before one in tenth, and both before a station whose
+	 * name goes on */
+	docket_word(loft, 9, &early);
+	docket_word(loft, 10, &late);
+	docket_word(&(struct docket){.station = "Loft East"}, 1, &longer);
+	assert_true(strcmp(text_string(&early), text_string(&late)) < 0);
+	assert_true(strcmp(text_string(&late), text_string(&longer)) < 0);
+	assert_true(docket_key(&PARTS[2]) < docket_key(&PARTS[0]));
+	assert_ptr_equal(
+	    docket_heads_of(&heads, docket_key(loft), text_string(&late)), loft);
+	docket_heads_clear(&heads);
 }
 
 RUN_TESTS(NULL, NULL)

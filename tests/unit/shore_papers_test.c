@@ -130,7 +130,8 @@ static void
 assert_text(const struct scene *scene, enum shore_paper paper, const char *expected)
 {
 	SCOPED_TEXT out = {0};
-	shore_paper_text(&scene->papers, paper, &out);
+	struct fault fault = {0};
+	assert_true(shore_paper_whole(&scene->papers, paper, SHORE_TEXT, &out, &fault));
 	assert_string_equal(text_string(&out), expected);
 }
 
@@ -138,7 +139,8 @@ static void
 assert_page_has(const struct scene *scene, enum shore_paper paper, const char *expected)
 {
 	SCOPED_TEXT out = {0};
-	shore_paper_page(&scene->papers, paper, &out);
+	struct fault fault = {0};
+	assert_true(shore_paper_whole(&scene->papers, paper, SHORE_PAGE, &out, &fault));
 	if (strstr(text_string(&out), expected) == NULL) {
 		fail_msg(
 		    "\"%s\" is not in %s", expected, strstr(text_string(&out), "<body>"));
@@ -287,17 +289,20 @@ PREPARED_TEST(nine_tags_take_two_sheets_and_each_has_the_caution)
 {
 	struct scene *scene = *state;
 	struct docket_piece pieces[9];
+	struct fault fault = {0};
 	SCOPED_TEXT out = {0};
 	for (size_t i = 0; i < 9; i++) {
 		pieces[i] = scene->piece;
 	}
 	scene->docket.pieces = pieces;
 	scene->docket.piece_count = 8;
-	shore_paper_page(&scene->papers, SHORE_TAGS, &out);
+	assert_true(
+	    shore_paper_whole(&scene->papers, SHORE_TAGS, SHORE_PAGE, &out, &fault));
 	assert_int_equal(count_of(text_string(&out), "<section class=\"sheet\">"), 1);
 	text_reset(&out);
 	scene->docket.piece_count = 9;
-	shore_paper_page(&scene->papers, SHORE_TAGS, &out);
+	assert_true(
+	    shore_paper_whole(&scene->papers, SHORE_TAGS, SHORE_PAGE, &out, &fault));
 	assert_int_equal(count_of(text_string(&out), "class=\"tie\""), 9);
 	assert_int_equal(count_of(text_string(&out), "<section class=\"sheet\">"), 2);
 	assert_int_equal(count_of(text_string(&out), REPORT_CAUTION), 2);
