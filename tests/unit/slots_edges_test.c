@@ -122,41 +122,140 @@ TEST(spares_that_do_for_half_the_time_do_not_do)
 	}
 }
 
-/* A large spare and two small ones. By hand: the first job must leave the large one to the
- * second, which goes five days on, takes a small one, and the third job goes when both are
- * back: with one of them, not with the other small one, though all three may be used. */
-TEST(given_anew_a_spare_in_use_comes_before_a_fresh_one)
+/* ---- spares that are not alike ---- */
+
+enum { UNLIKE = 5 };
+
+/* Jobs of ten days each, and a large spare and two small ones. */
+struct unlike {
+	struct slot_job jobs[UNLIKE];
+	struct slot_problem problem;
+	struct slot_search search;
+	struct arena arena;
+};
+
+/* Opens it with a job on each of these days; the one on the fifth alone needs the large
+ * spare. The first `placed` go on theirs, and have no spare yet. */
+static void
+open_unlike(const int *days, size_t count, size_t placed, struct unlike *out)
 {
 	static const struct slot_spare SPARES[] = {{{DAY_NONE, DAY_NEVER}, 6},
 	    {{DAY_NONE, DAY_NEVER}, 4}, {{DAY_NONE, DAY_NEVER}, 4}};
-	static const int CAPACITIES[] = {4, 6, 4};
-	static const int DAYS[] = {0, 5, 20};
-	struct slot_job jobs[3];
-	struct slot_search search = {0};
-	SCOPED_ARENA arena = {0};
-	for (size_t i = 0; i < 3; i++) {
-		jobs[i] = (struct slot_job){.boat = i,
-		    .first = BASE + DAYS[i],
-		    .last = BASE + DAYS[i],
+	*out = (struct unlike){0};
+	for (size_t i = 0; i < count; i++) {
+		out->jobs[i] = (struct slot_job){.boat = i,
+		    .first = BASE + days[i],
+		    .last = BASE + days[i],
 		    .places = &PLACE,
 		    .place_count = 1,
 		    .pieces = 1,
-		    .capacity = CAPACITIES[i]};
+		    .capacity = days[i] == 5 ? 6 : 4};
 	}
-	struct slot_problem problem = problem_of(&TEN_DAYS, jobs, 3);
-	problem.spares = SPARES;
-	problem.spare_count = 3;
-	slot_search_make(&problem, &arena, &search);
-	search.most_spares = 3;
-	search.hand_outs = 100;
-	for (size_t i = 0; i < 3; i++) {
-		slot_take(&search, i, (struct slot_way){PLACE, jobs[i].first, false});
+	out->problem = problem_of(&TEN_DAYS, out->jobs, count);
+	out->problem.spares = SPARES;
+	out->problem.spare_count = sizeof SPARES / sizeof SPARES[0];
+	slot_search_make(&out->problem, &out->arena, &out->search);
+	out->search.most_spares = out->problem.spare_count;
+	out->search.hand_outs = 100;
+	for (size_t i = 0; i < placed; i++) {
+		slot_take(
+		    &out->search, i, (struct slot_way){PLACE, out->jobs[i].first, false});
 	}
-	assert_true(slot_give_spares(&search));
-	assert_int_equal(search.slots[1].spare, 0);
-	assert_int_equal(search.slots[0].spare, 1);
-	assert_int_equal(search.in_use, 2);
 }
+
+/* By hand: what goes first must leave the large spare to what goes on the fifth, and takes a
+ * small one. What goes when both are back has one of these, not the other small one, though
+ * all three may be used. Of two small ones in use the second does where the first is out. */
+TEST(given_anew_a_spare_in_use_comes_before_a_fresh_one)
+{
+	static const struct {
+		int days[UNLIKE];
+		size_t count;
+		size_t in_use;
+		size_t spares[UNLIKE];
+	} ROWS[] = {
+	    {{0, 5, 20}, 3, 2, {1, 0, 0}}, {{0, 2, 5, 10, 12}, 5, 3, {1, 2, 0, 1, 2}}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		struct unlike unlike;
+		open_unlike(ROWS[i].days, ROWS[i].count, ROWS[i].count, &unlike);
+		assert_true(slot_give_spares(&unlike.search));
+		assert_int_equal(unlike.search.in_use, ROWS[i].in_use);
+		for (size_t j = 0; j < ROWS[i].count; j++) {
+			assert_int_equal(unlike.search.slots[j].spare, ROWS[i].spares[j]);
+		}
+		arena_clear(&unlike.arena);
+	}
+}
+
+/* The same three jobs need four tries: the first with the large spare, with which the second
+ * has none, then with a small one, and one for each of the others. */
+TEST(spares_are_given_anew_so_often_at_the_most)
+{
+	static const int DAYS[] = {0, 5, 20};
+	for (size_t tries = 3; tries <= 4; tries++) {
+		struct unlike unlike;
+		open_unlike(DAYS, 3, 3, &unlike);
+		unlike.search.hand_outs = tries;
+		assert_int_equal(slot_give_spares(&unlike.search), tries == 4);
+		assert_int_equal(unlike.search.gave_up, tries == 3);
+		arena_clear(&unlike.arena);
+	}
+}
+
+/* The first job has the large spare; the other, which needs that one, has room only where
+ * spares may be given out anew once more. */
+TEST(a_job_for_which_spares_may_not_be_given_anew_has_no_room)
+{
+	static const int DAYS[] = {0, 5};
+	for (size_t regives = 0; regives <= 1; regives++) {
+		struct unlike unlike;
+		open_unlike(DAYS, 2, 1, &unlike);
+		slot_hold(&unlike.search, 0, 0);
+		unlike.search.regives = regives;
+		assert_int_equal(
+		    slot_fit_day(&unlike.search, 1, PLACE, BASE + 5), regives == 1);
+		assert_int_equal(unlike.search.slots[0].spare, regives);
+		arena_clear(&unlike.arena);
+	}
+}
+
+/* So many jobs on one day and no spare that is large enough: none is tried anew. */
+TEST(spares_are_not_given_anew_to_too_many_jobs)
+{
+	enum { MANY = 8001 };
+	static const struct slot_spare SPARES[] = {
+	    {{DAY_NONE, DAY_NEVER}, 1}, {{DAY_NONE, DAY_NEVER}, 2}};
+	struct slot_job *jobs = calloc(MANY, sizeof *jobs);
+	SCOPED_ARENA arena = {0};
+	assert_non_null(jobs);
+	for (size_t count = MANY - 1; count <= MANY; count++) {
+		struct slot_search search = {0};
+		for (size_t i = 0; i < count; i++) {
+			jobs[i] = (struct slot_job){.boat = i,
+			    .first = BASE,
+			    .last = BASE,
+			    .places = &PLACE,
+			    .place_count = 1,
+			    .pieces = 1,
+			    .capacity = 4};
+		}
+		struct slot_problem problem = problem_of(&TEN_DAYS, jobs, count);
+		problem.spares = SPARES;
+		problem.spare_count = 2;
+		slot_search_make(&problem, &arena, &search);
+		search.most_spares = 2;
+		search.hand_outs = 100;
+		for (size_t i = 0; i < count; i++) {
+			slot_take(&search, i, (struct slot_way){PLACE, BASE, false});
+		}
+		assert_false(slot_give_spares(&search));
+		assert_int_equal(search.gave_up, count == MANY);
+	}
+	free(jobs);
+}
+
+/* ---- what is put off, and put together ---- */
 
 /* Five days each, of a boat that can be without one piece. Two must go on the first day,
  * of which one needs a spare; the third goes when they are back, five days on, and needs
