@@ -19,6 +19,15 @@ spans_one(struct arena *arena, struct span span, struct spans *out)
 	*out = (struct spans){items, 1};
 }
 
+void
+spans_after(struct arena *arena, day_t day, struct spans *out)
+{
+	*out = (struct spans){0};
+	if (day < DAY_NEVER) {
+		spans_one(arena, (struct span){day + 1, DAY_NEVER}, out);
+	}
+}
+
 static bool
 is_always(struct spans spans)
 {

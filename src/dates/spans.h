@@ -32,6 +32,9 @@ struct spans spans_always(void);
 /* The set with one span; empty when the span is. */
 void spans_one(struct arena *arena, struct span span, struct spans *out);
 
+/* All days after one; none after DAY_NEVER. */
+void spans_after(struct arena *arena, day_t day, struct spans *out);
+
 /* Days in both; days in either; days in `a` but not in `b`. The result may be `a` or `b`
  * itself, and then lives no longer than these. */
 void spans_both(struct arena *arena, struct spans a, struct spans b, struct spans *out);

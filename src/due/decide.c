@@ -14,8 +14,7 @@ lapse_of(
     struct arena *arena, const struct reading *reading, bool nominal, struct spans *out)
 {
 	struct spans after = {0};
-	struct span past = {last_good(reading, nominal) + 1, DAY_NEVER};
-	spans_one(arena, past, &after);
+	spans_after(arena, last_good(reading, nominal), &after);
 	spans_both(arena, after, reading->in_force, out);
 }
 

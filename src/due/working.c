@@ -38,14 +38,12 @@ add_task(
 	struct spans stuck = {0};
 	for (size_t i = 0; i < task->reading_count; i++) {
 		const struct reading *reading = &task->readings[i];
-		struct span past = {reading->good_through + 1, DAY_NEVER};
 		struct spans lapse = {0};
-		bool binds = reading->grade != GRADE_PRACTICE &&
-			     reading_gives_a_day(reading) &&
-			     reading->good_through != DAY_NEVER;
+		bool binds =
+		    reading->grade != GRADE_PRACTICE && reading_gives_a_day(reading);
 		struct spans force = reading->in_force;
 		if (binds) {
-			spans_one(arena, past, &lapse);
+			spans_after(arena, reading->good_through, &lapse);
 			spans_both(arena, lapse, force, &lapse);
 			spans_either(arena, working->lapsed, lapse, &working->lapsed);
 		}

@@ -17,11 +17,10 @@ static void
 add_lapse(struct arena *arena, const struct reading *reading, struct piece *piece)
 {
 	struct spans lapse = {0};
-	struct span past = {reading->good_through + 1, DAY_NEVER};
-	if (!reading_gives_a_day(reading) || reading->good_through == DAY_NEVER) {
+	if (!reading_gives_a_day(reading)) {
 		return;
 	}
-	spans_one(arena, past, &lapse);
+	spans_after(arena, reading->good_through, &lapse);
 	spans_both(arena, lapse, reading->in_force, &lapse);
 	add_spans(arena, reading_binds_count(reading) ? &piece->lapsed : &piece->practice,
 	    lapse);

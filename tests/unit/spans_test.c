@@ -126,6 +126,20 @@ TEST(the_span_from_a_day_on_is_the_one_that_holds_it_or_the_next)
 	assert_null(spans_from((struct spans){0}, 5));
 }
 
+TEST(after_a_day_come_all_later_ones_and_after_the_last_none)
+{
+	struct arena arena = {0};
+	struct spans out = {0};
+	spans_after(&arena, 10, &out);
+	assert_int_equal(out.count, 1);
+	assert_false(spans_have(out, 10));
+	assert_true(spans_have(out, 11));
+	assert_true(spans_have(out, DAY_MAX));
+	spans_after(&arena, DAY_NEVER, &out);
+	assert_int_equal(out.count, 0);
+	arena_clear(&arena);
+}
+
 TEST(always_holds_every_day_and_nothing_is_left_without_it)
 {
 	struct arena arena = {0};

@@ -272,6 +272,12 @@ TEST(what_never_lapses_inside_a_working_part_takes_nothing_out)
 	assert_false(spans_have(working.lapsed, day_of("2028-01-01")));
 	/* 600 months from 2024-01-01 */
 	assert_true(spans_have(working.lapsed, day_of("2074-01-02")));
+	struct obligation *tasks = NULL;
+	size_t count = 0;
+	due_of_item(&scene.engine, 1, day_of("2026-06-01"), &scene.arena, &tasks, &count);
+	assert_int_equal(count, 1);
+	assert_int_equal(tasks[0].state, STATE_IN_DATE);
+	assert_false(spans_have(tasks[0].lapsed, day_of("2028-01-01")));
 }
 
 RUN_TESTS(NULL, NULL)
