@@ -204,35 +204,11 @@ drop_intervals(struct item *item, day_t renewed)
 	}
 }
 
-void
-due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
-    struct item *out)
+/* What the task leaves on record. */
+static struct record
+record_of(enum task task, day_t done)
 {
-	struct item after = *item;
-	if (task == TASK_RENEW) {
-		struct stamp none = {0};
-		after.made = none;
-		after.packed = none;
-		after.bought = none;
-		after.expires = none;
-		after.fitted = stamp_of_day(done);
-		after.record_count = 0;
-		after.extension_count = 0;
-		while (after.event_count > 0 && after.events->on <= done) {
-			after.events++;
-			after.event_count--;
-		}
-		drop_intervals(&after, done);
-		*out = after;
-		return;
-	}
-	struct record *records =
-	    arena_alloc(arena, (item->record_count + 1) * sizeof *records);
-	size_t count = records_by(item, done);
-	for (size_t i = 0; i < count; i++) {
-		records[i] = item->records[i];
-	}
-	records[count] = (struct record){
+	return (struct record){
 	    .task = task,
 	    .on = stamp_of_day(done),
 	    .station = "",
@@ -240,8 +216,43 @@ due_item_after(const struct item *item, enum task task, day_t done, struct arena
 	    .price_minor = -1,
 	    .entered = INT64_MAX, /* after all that is on record */
 	};
+}
+
+/* Makes the item another one, of which nothing is known but when it was fitted. */
+static void
+renew(struct item *item, day_t done)
+{
+	const struct stamp none = {0};
+	item->made = none;
+	item->packed = none;
+	item->bought = none;
+	item->expires = none;
+	item->fitted = stamp_of_day(done);
+	item->extension_count = 0;
+	while (item->event_count > 0 && item->events->on <= done) {
+		item->events++;
+		item->event_count--;
+	}
+	drop_intervals(item, done);
+}
+
+void
+due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
+    struct item *out)
+{
+	struct item after = *item;
+	struct record *records =
+	    arena_alloc(arena, (item->record_count + 1) * sizeof *records);
+	size_t count = task == TASK_RENEW ? 0 : records_by(item, done);
+	for (size_t i = 0; i < count; i++) {
+		records[i] = item->records[i];
+	}
+	records[count] = record_of(task, done);
 	after.records = records;
 	after.record_count = count + 1;
+	if (task == TASK_RENEW) {
+		renew(&after, done);
+	}
 	*out = after;
 }
 

@@ -444,7 +444,8 @@ TEST(contents_bind_at_the_grade_of_the_part_s_most_binding_clock)
 	assert_int_equal(grade_of_contents(over, "2026-11-25"), GRADE_MAKER);
 }
 
-/* A new thing has no dates but that of its fitting. What was entered of the maker's
+/* A new thing has no dates but that of its fitting, and its renewal on record, as in the book: the
+ * paper of the old one is gone. What was entered of the maker's
  * interval on its own day is of it, what was used on that day was the old one. */
 TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 {
@@ -469,7 +470,9 @@ TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 	assert_int_equal(after.bought.precision, STAMP_NONE);
 	assert_int_equal(after.expires.precision, STAMP_NONE);
 	assert_int_equal(stamp_first(after.fitted), done);
-	assert_int_equal(after.record_count, 0);
+	assert_int_equal(after.record_count, 1);
+	assert_int_equal(after.records->task, TASK_RENEW);
+	assert_int_equal(stamp_first(after.records->on), done);
 	assert_int_equal(after.extension_count, 0);
 	assert_int_equal(after.interval_count, 1);
 	assert_int_equal(after.intervals->months, 24);

@@ -37,6 +37,32 @@ TEST(what_is_new_has_no_part_in_the_old_one_s_extension)
 	assert_int_equal(due.good_through, day_of("2028-06-01"));
 }
 
+/* First after five years, then every year: renewed, it is a year's, as the book has it once
+ * the renewal is on record. */
+TEST(a_renewal_is_itself_the_last_one)
+{
+	static const char *const CLOCKS[] = {"{ from: [last], months: 12 }",
+	    "{ from: [fitted], months: 60, holds: first }\n"
+	    "      - { from: [last], months: 12, holds: again }"};
+	for (size_t i = 0; i < 2; i++) {
+		char rules[512];
+		struct scene scene;
+		struct obligation due = {0};
+		(void)snprintf(rules, sizeof rules,
+		    "  - id: cells\n    kinds: [epirb]\n    task: renew\n"
+		    "    doer: station\n    grade: law\n    clocks:\n      - %s\n" SOURCE,
+		    CLOCKS[i]);
+		scene_open(&scene, rules);
+		scene_item(&scene, "epirb")->fitted = stamp_of("2022-05-01");
+		scene_engine(&scene);
+		due_if_done(&scene.engine, 0, TASK_RENEW, day_of("2026-06-01"),
+		    &scene.arena, &due);
+		assert_int_equal(due.state, STATE_IN_DATE);
+		assert_int_equal(due.due, day_of("2027-06-01"));
+		scene_close(&scene);
+	}
+}
+
 TEST(what_is_new_has_not_been_used)
 {
 	CLOSES_SCENE struct scene scene;
