@@ -59,6 +59,9 @@ MUST_CHECK bool book_begin_reading(struct book *book, struct fault *fault);
 MUST_CHECK bool book_begin_as_of(
     struct book *book, int64_t revision, bool *stale_out, struct fault *fault);
 
+/* The book's revision now: above 0. What is read after it may be of a later one. */
+MUST_CHECK bool book_revision(struct book *book, int64_t *out, struct fault *fault);
+
 /* Writes the journal's entry for what the open transaction has changed. After it only
  * what the journal does not record may still be written. Where this was not called,
  * book_commit does it. */

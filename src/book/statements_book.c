@@ -53,6 +53,7 @@ const struct statement_text STATEMENTS_BOOK[FLEET_STATEMENTS - FIRST] = {
 	"UPDATE revision SET number = number + 1, "
 	"contents_sum = (contents_sum + $1) % 4611686018427387904, "
 	"numbers = COALESCE($2, numbers) WHERE id = 1"),
+    READS(REVISION_GET, "SELECT number FROM revision WHERE id = 1"),
     READS(CONTENTS_SUM, "SELECT contents_sum FROM revision WHERE id = 1"),
     READS(SCHEMA_TEXTS,
 	"SELECT name, type || tbl_name || COALESCE(sql, '') FROM sqlite_schema "

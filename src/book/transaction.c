@@ -155,6 +155,12 @@ book_begin_as_of(
 }
 
 bool
+book_revision(struct book *book, int64_t *out, struct fault *fault)
+{
+	return call_number(book, REVISION_GET, out, fault);
+}
+
+bool
 book_enter(struct book *book, struct fault *fault)
 {
 	return journal_write(book, 0, fault) || fault_prefix(fault, "writing the book");

@@ -19,6 +19,7 @@ struct looking {
 	struct last_tags last;  /* of the kind; owned */
 	struct word_list tags;  /* those that are to be, fresh ones too */
 	struct word_list words; /* what the part is made of */
+	int64_t as_of;          /* the book's revision before anything was looked for */
 };
 
 static void
@@ -100,8 +101,10 @@ find(struct looking *looking)
 	const struct newcomers *newcomers = looking->newcomers;
 	struct fault ignored = {0};
 	struct book *book = looking->desk->book;
-	if (newcomers->tags.count + newcomers->fresh + newcomers->serials.count >
-	    NEWCOMERS_MOST) {
+	size_t count =
+	    newcomers->tags.count + newcomers->fresh + newcomers->serials.count;
+	if (count > NEWCOMERS_MOST ||
+	    (count > 0 && !book_revision(book, &looking->as_of, &ignored))) {
 		return false;
 	}
 	if (looking->kind == NULL && newcomers->lot != NULL &&
@@ -146,5 +149,6 @@ newcomers_part(struct desk *desk, const struct newcomers *newcomers)
 	struct book_part *part = arena_alloc(&desk->arena, sizeof *part);
 	*part = *named;
 	part->base = newcomers->base;
+	part->as_of = looking.as_of;
 	return part;
 }

@@ -25,7 +25,8 @@ MOST = [
     (33, "withdraw EX-1 --because lost"),
     (33, "reserve FL-1"),
     (35, "stand-in EX-2 --for LJ-2"),
-    (35, "enter epirb --vessel Skerry"), # all tags and numbers by a statement of their own
+    # all tags and numbers by a statement of their own, and the revision that they are of
+    (36, "enter epirb --vessel Skerry"),
     (31, "amend LR-1 --place deck"),
     (32, "extend LR-1 --task service --until 2028-12-01 --paper X"),
     (33, "interval LR-1 --task service --every 36 --paper M"),

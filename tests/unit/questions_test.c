@@ -5,6 +5,7 @@
 #include "book_scratch.h"
 #include "desk/acts.h"
 #include "desk/acts_fleet.h"
+#include "desk/ranges.h"
 #include "exchange/answers.h"
 
 /* A marked expiry is the last good day: common practice, as with every label. */
@@ -459,6 +460,22 @@ PREPARED_TEST(a_part_is_all_of_a_book_that_was_written_since_it_was_made_up)
 	asking_done(asking, desk_load(desk, NULL, true, &asking->fault));
 	assert_int_equal(desk->contents.inventory.item_count, 6);
 	desk->about = NULL;
+}
+
+PREPARED_TEST(what_another_enters_meanwhile_has_its_tag_before_a_fresh_one_is_given)
+{
+	struct asking *asking = *state;
+	struct desk *desk = &asking->desk;
+	const struct newcomers newcomers = {
+	    .kind = "tether", .fresh = 1, .vessel = "Amber Tern"};
+	const struct book_part *part = newcomers_part(desk, &newcomers);
+	assert_non_null(part);
+	import(asking->path, "tag,kind,vessel\nTE-1,tether,Night Owl\n");
+	desk->about = part;
+	asking_done(asking, desk_load(desk, NULL, true, &asking->fault));
+	desk->about = NULL;
+	/* TE-1 is among what a fresh tag is made from */
+	assert_int_equal(desk->contents.inventory.item_count, 5);
 }
 
 RUN_TESTS(NULL, NULL)
