@@ -212,6 +212,33 @@ TEST(a_failed_line_fails_on_the_day_it_goes_or_has_lapsed)
 	}
 }
 
+/* Cells renewed every year by a station, counted from when they were fitted or last renewed:
+ * due on 10 March 2027, and again a year on, which is a day that is known. */
+TEST(what_is_renewed_every_year_is_due_again_in_a_year)
+{
+	static const char *const FROM[] = {"fitted", "last", "last, fitted"};
+	for (size_t i = 0; i < sizeof FROM / sizeof FROM[0]; i++) {
+		char rules[512];
+		(void)snprintf(rules, sizeof rules,
+		    "  - id: cells\n    kinds: [epirb]\n    task: renew\n"
+		    "    doer: station\n    grade: maker\n    clocks:\n"
+		    "      - {from: [%s], months: 12}\n    refit: yes\n"
+		    "    source: invented\n    standing: memory\n",
+		    FROM[i]);
+		CLOSES_SCENE struct base base;
+		base_open_of(&base, rules);
+		ask_boat(&base);
+		base.ask.stand_ins = 1;
+		struct item *beacon = base_add(&base, BOAT, "epirb", "2026-03-10");
+		beacon->fitted = stamp_of("2026-03-10");
+		scene_record(&base.scene, beacon, TASK_RENEW, "2026-03-10", NULL);
+		struct rota rota = base_rota(&base);
+		assert_int_equal(rota.group_count, 1);
+		assert_day(rota.groups[0].lines[0].hand_in, "2027-03-10");
+		assert_day(rota.groups[0].lines[0].again, "2028-03-10");
+	}
+}
+
 /* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at
  * a time, until 30 November at the loft, or for six weeks at a place that nobody has
  * entered; or it is not known since when, which holds nothing up. Where the loft takes
