@@ -197,7 +197,7 @@ MUST_CHECK bool call_plain(
 MUST_CHECK bool call_id(struct book *book, enum statement statement, const char *text,
     int64_t *id_out, struct fault *fault);
 
-/* Runs a statement without parameters that gives one row with one number. */
+/* Runs a statement without parameters that gives one row with one number; 0 where it gives none. */
 MUST_CHECK bool call_number(
     struct book *book, enum statement statement, int64_t *out, struct fault *fault);
 

@@ -63,24 +63,10 @@ book_find_reminder(struct book *book, const char *key, struct arena *arena,
 	return true;
 }
 
-/* The number in a statement's one row; 0 where it has none. */
-static bool
-last_number(
-    struct book *book, enum statement which, int64_t *number_out, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool row = false;
-	if (!call_open(book, which, &call, fault) || !call_row(&call, &row, fault)) {
-		return false;
-	}
-	*number_out = row ? take_int(&call) : 0;
-	return true;
-}
-
 bool
 book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST, number_out, fault);
+	return call_number(book, JOURNAL_LAST, number_out, fault);
 }
 
 bool
@@ -101,7 +87,7 @@ book_oldest_given(
 bool
 book_last_change(struct book *book, int64_t *number_out, struct fault *fault)
 {
-	return last_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
+	return call_number(book, JOURNAL_LAST_CHANGE, number_out, fault);
 }
 
 static void
