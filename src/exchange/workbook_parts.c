@@ -95,7 +95,7 @@ unpacked(void *context)
 	return 0;
 }
 
-/* part_next says what is wrong; the library would say it on standard error. */
+/* xml_next says what is wrong; the library would say it on standard error. */
 static void
 say_nothing(void *context, xmlErrorPtr error)
 {

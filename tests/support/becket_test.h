@@ -58,6 +58,15 @@ __attribute__((unused)) static struct CMUnitTest unit_tests[LONGEST_TEST_FILE];
 	}                                                                                \
 	static void name(__attribute__((unused)) void **state)
 
+/* The same, with what the setup left as the variable `left`, a pointer to a `type`. */
+#define TEST_OF(type, left, name, begin, end)                                            \
+	static void name##_of(type *left);                                               \
+	TEST_BETWEEN(name, begin, end)                                                   \
+	{                                                                                \
+		name##_of(*state);                                                       \
+	}                                                                                \
+	static void name##_of(__attribute__((unused)) type *left)
+
 /* Stands at the end of a file of tests: runs them, between a setup and a teardown for them all. */
 #define RUN_TESTS(begin, end)                                                            \
 	int main(void)                                                                   \

@@ -69,8 +69,9 @@ scratch_end(void **state)
 	return removed;
 }
 
-/* A test with a new book of its own: `struct scratch *scratch = *state`. */
-#define SCRATCH_TEST(name) TEST_BETWEEN(name, scratch_begin, scratch_end)
+/* A test with a new book of its own, `scratch`. */
+#define SCRATCH_TEST(name)                                                               \
+	TEST_OF(struct scratch, scratch, name, scratch_begin, scratch_end)
 
 /* Closes the book and opens it again. */
 static inline void

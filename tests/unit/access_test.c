@@ -89,7 +89,7 @@ end(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+#define PREPARED_TEST(name) TEST_OF(struct house, house, name, begin, end)
 
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
 
@@ -230,7 +230,6 @@ PREPARED_TEST(every_route_lets_in_whom_it_is_for_and_nobody_else)
 	    [RIGHT_RECORD] = "Bo Tern",
 	    [RIGHT_MANAGE] = "Orla Finch",
 	};
-	struct house *house = *state;
 	char cookies[RIGHT_MANAGE + 1][128] = {""};
 	for (int right = RIGHT_LOOK; right <= RIGHT_MANAGE; right++) {
 		(void)come_in(house, NAMES[right], cookies[right]);
@@ -264,7 +263,6 @@ PREPARED_TEST(every_route_lets_in_whom_it_is_for_and_nobody_else)
 
 PREPARED_TEST(whoever_is_not_known_is_led_to_log_in_and_from_there_to_what_they_asked)
 {
-	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
 	    (struct web_request){.path = "/locker/LJ-1", .query = "boat=Quillfish"}, "");
 	assert_int_equal(answer.status, 303);
@@ -280,7 +278,7 @@ PREPARED_TEST(the_way_on_after_a_log_in_never_leads_to_another_site)
 	} WAYS[] = {{"%2Flocker%2FLJ-1", "/locker/LJ-1"}, {"%2F%2Fevil.example", "/"},
 	    {"https%3A%2F%2Fevil.example", "/"}, {"%2F%5Cevil.example", "/"},
 	    {"%2Fx%0D%0ASet-Cookie%3A+a", "/"}, {"", "/"}, {"%2Flog-in", "/"}};
-	struct house *house = *state;
+
 	for (size_t i = 0; i < sizeof WAYS / sizeof WAYS[0]; i++) {
 		char cookie[128];
 		char query[128];
@@ -297,7 +295,6 @@ PREPARED_TEST(the_way_on_after_a_log_in_never_leads_to_another_site)
 
 PREPARED_TEST(a_name_and_its_password_let_in_and_nothing_else)
 {
-	struct house *house = *state;
 	assert_int_equal(log_in(house, "una+SWIFT", "four+grey+geese"), 303);
 	assert_int_equal(log_in(house, "Una+Swift", "four+grey+gees"), 403);
 	assert_int_equal(log_in(house, "Nobody", "four+grey+geese"), 403);
@@ -306,7 +303,6 @@ PREPARED_TEST(a_name_and_its_password_let_in_and_nothing_else)
 
 PREPARED_TEST(the_secret_of_the_one_person_opens_nothing_where_people_log_in)
 {
-	struct house *house = *state;
 	char path[128];
 	(void)snprintf(path, sizeof path, "/enter/%s", house->site.access.key);
 	SCOPED_ANSWER answer = ask(house, (struct web_request){.path = path}, "");
@@ -326,7 +322,6 @@ look(struct house *house, const char *cookie)
 
 PREPARED_TEST(a_session_ends_with_another_password_wherever_it_was_given)
 {
-	struct house *house = *state;
 	const struct person_change change = {
 	    .name = "Bo Tern", .password = "six red kites"};
 	struct fault fault = {0};
@@ -342,7 +337,6 @@ PREPARED_TEST(a_session_ends_with_another_password_wherever_it_was_given)
 
 PREPARED_TEST(a_session_ends_with_its_person_and_a_right_holds_from_the_next_request_on)
 {
-	struct house *house = *state;
 	const struct person_change more = {"Bo Tern", RIGHT_LOOK, NULL};
 	struct fault fault = {0};
 	char bo[128];
@@ -361,7 +355,6 @@ PREPARED_TEST(a_session_ends_with_its_person_and_a_right_holds_from_the_next_req
 
 PREPARED_TEST(a_session_ends_after_eight_idle_hours_and_after_a_day)
 {
-	struct house *house = *state;
 	char una[128];
 	char bo[128];
 	(void)come_in(house, "Una Swift", una);
@@ -378,7 +371,6 @@ PREPARED_TEST(a_session_ends_after_eight_idle_hours_and_after_a_day)
 
 PREPARED_TEST(a_log_out_ends_the_session_at_the_server_too)
 {
-	struct house *house = *state;
 	char una[128];
 	char body[128];
 	struct session *session = come_in(house, "Una Swift", una);
@@ -396,7 +388,6 @@ PREPARED_TEST(a_log_out_ends_the_session_at_the_server_too)
 
 PREPARED_TEST(a_form_with_another_sessions_token_is_refused)
 {
-	struct house *house = *state;
 	char una[128];
 	char bo[128];
 	char body[128];
@@ -418,7 +409,6 @@ PREPARED_TEST(a_form_with_another_sessions_token_is_refused)
 PREPARED_TEST(tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person)
 {
 	static const char *const NAMES[] = {"Una+Swift", "Nobody+Here"};
-	struct house *house = *state;
 	for (size_t i = 0; i < 2; i++) {
 		for (int turn = 0; turn < 5; turn++) {
 			house->client = turn % 2 == 0 ? "192.0.2.1" : "198.51.100.2";
@@ -440,7 +430,6 @@ PREPARED_TEST(tries_for_a_name_are_slowed_whether_or_not_there_is_such_a_person)
 
 PREPARED_TEST(tries_from_a_client_are_slowed_whatever_the_names_and_others_are_not)
 {
-	struct house *house = *state;
 	struct access *access = &house->site.access;
 	/* by a drawn secret two clients share a place now and then, and so a wait */
 	memset(access->clients.secret, 0, sizeof access->clients.secret);
@@ -494,7 +483,6 @@ TEST_BETWEEN(
 
 PREPARED_TEST(a_stranger_may_not_send_a_long_body)
 {
-	struct house *house = *state;
 	char una[128];
 	(void)come_in(house, "Una Swift", una);
 	assert_false(site_may_send(&house->site, &(struct web_request){.cookie = "x=y"}));
@@ -503,7 +491,6 @@ PREPARED_TEST(a_stranger_may_not_send_a_long_body)
 
 PREPARED_TEST(a_page_shows_only_what_its_reader_may_do)
 {
-	struct house *house = *state;
 	char una[128];
 	(void)come_in(house, "Una Swift", una);
 	/* without a book every page leads to where one is begun, which is for who manages */

@@ -35,7 +35,6 @@ assert_same(struct scratch *one, struct scratch *other, const char *sql)
 
 SCRATCH_TEST(what_is_not_told_of_a_new_item_is_as_the_schema_has_it)
 {
-	struct scratch *scratch = *state;
 	const struct item_change told = {.set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
 	    .tag = "OURS",
 	    .vessel = "Amber Tern",
@@ -110,7 +109,7 @@ SCRATCH_TEST(many_items_and_records_come_out_as_one_by_one)
 	static char tags[MANY][16];
 	static struct record records[MANY];
 	static struct tagged_record told[MANY];
-	struct scratch *whole = *state;
+	struct scratch *whole = scratch;
 	void *second = NULL;
 	size_t index = 0;
 	draw_batch(changes, tags, told, records);
@@ -179,7 +178,6 @@ SCRATCH_TEST(an_entry_of_many_rows_is_in_pieces_and_taken_back_and_done_again)
 	static char tags[MANY][16];
 	static struct record records[MANY];
 	static struct tagged_record told[MANY];
-	struct scratch *scratch = *state;
 	int64_t number = 0;
 	SCOPED_TEXT before = {0};
 	SCOPED_TEXT again = {0};
@@ -259,7 +257,7 @@ assert_journalled_whole(
 /* Only those columns of them are read back in which any may differ from the schema. */
 SCRATCH_TEST(an_item_that_a_trigger_adds_among_many_is_journalled_whole)
 {
-	assert_journalled_whole(*state,
+	assert_journalled_whole(scratch,
 	    "CREATE TRIGGER theirs AFTER INSERT ON item WHEN NEW.tag = 'T-2100' BEGIN "
 	    "INSERT INTO item (id, tag, vessel_id, kind, notes) "
 	    "VALUES (9000, 'OWN', NEW.vessel_id, 'plb', 'its own'); END",
@@ -268,7 +266,7 @@ SCRATCH_TEST(an_item_that_a_trigger_adds_among_many_is_journalled_whole)
 
 SCRATCH_TEST(an_item_that_a_trigger_changes_among_many_is_journalled_whole)
 {
-	assert_journalled_whole(*state,
+	assert_journalled_whole(scratch,
 	    "CREATE TRIGGER theirs AFTER INSERT ON item WHEN NEW.tag = 'T-2100' BEGIN "
 	    "UPDATE item SET place = 'locker' WHERE tag = 'T-1500'; END",
 	    "2300|1000|1000||locker|\n");
@@ -290,7 +288,6 @@ SCRATCH_TEST(pieces_of_an_entry_stay_and_are_missed)
 	static char tags[MANY][16];
 	static struct record records[MANY];
 	static struct tagged_record told[MANY];
-	struct scratch *scratch = *state;
 	int64_t number = 0;
 	draw_batch(changes, tags, told, records);
 	assert_done(
@@ -337,7 +334,6 @@ draw_records(struct scratch *scratch, char (*tags)[16], struct tagged_record *to
 SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 {
 	static char tags[40][16];
-	struct scratch *scratch = *state;
 	struct tagged_record told[40];
 	struct record records[40];
 	size_t index = 99;
@@ -360,7 +356,6 @@ SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 SCRATCH_TEST(a_record_by_the_number_of_its_item_is_on_record_of_that)
 {
 	static char tags[40][16];
-	struct scratch *scratch = *state;
 	struct tagged_record told[40];
 	struct record records[40];
 	size_t index = 99;
@@ -387,7 +382,6 @@ SCRATCH_TEST(a_record_by_the_number_of_its_item_is_on_record_of_that)
 SCRATCH_TEST(records_that_the_file_refuses_are_told_of_without_a_guess)
 {
 	static char tags[40][16];
-	struct scratch *scratch = *state;
 	struct tagged_record told[40];
 	struct record records[40];
 	size_t index = 99;
@@ -427,7 +421,6 @@ draw_chain(struct item_change *changes, char (*tags)[16], int count)
 SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
 {
 	static char tags[30][16];
-	struct scratch *scratch = *state;
 	struct item_change changes[30];
 	SCOPED_TEXT parts = {0};
 	draw_chain(changes, tags, 30);
@@ -444,7 +437,6 @@ SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
 SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
 {
 	static char tags[30][16];
-	struct scratch *scratch = *state;
 	struct item_change changes[30];
 	size_t index = 99;
 	SCOPED_TEXT left = {0};
@@ -467,7 +459,6 @@ SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
 SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 {
 	static char tags[30][16];
-	struct scratch *scratch = *state;
 	struct item_change changes[30];
 	size_t index = 99;
 	draw_chain(changes, tags, 30);
@@ -486,7 +477,6 @@ SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 SCRATCH_TEST(a_change_that_the_file_refuses_is_named_behind_new_items)
 {
 	static char tags[30][16];
-	struct scratch *scratch = *state;
 	struct item_change changes[30];
 	size_t index = 99;
 	draw_chain(changes, tags, 30);

@@ -17,7 +17,6 @@ static const struct book_account ACCOUNT = {
 
 SCRATCH_TEST(an_account_is_remembered_replaced_and_forgotten)
 {
-	struct scratch *scratch = *state;
 	struct arena arena = {0};
 	struct book_account found = {0};
 	assert_done(scratch,
@@ -61,7 +60,6 @@ SCRATCH_TEST(an_account_is_remembered_replaced_and_forgotten)
 /* The same account stored at each push is no change, and no entry. */
 SCRATCH_TEST(the_journal_tells_of_an_account_once_and_of_its_going)
 {
-	struct scratch *scratch = *state;
 	struct arena arena = {0};
 	struct journal journal = {0};
 	const struct journal_query query = {.since = DAY_NONE};
@@ -87,7 +85,6 @@ SCRATCH_TEST(the_journal_tells_of_an_account_once_and_of_its_going)
 
 SCRATCH_TEST(what_was_pushed_is_kept_apart_for_each_calendar)
 {
-	struct scratch *scratch = *state;
 	struct arena arena = {0};
 	const struct book_pushed *found = NULL;
 	size_t count = 0;

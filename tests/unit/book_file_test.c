@@ -33,7 +33,6 @@ assert_not_opened(struct scratch *scratch, enum book_mode mode, const char *word
 
 SCRATCH_TEST(every_statement_prepares_and_numbers_its_parameters_in_order_or_names_them)
 {
-	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
 		assert_non_null(statement_text((enum statement)i)->sql);
@@ -80,7 +79,7 @@ SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 	    {"INSERT INTO journal_line VALUES (1, 1, '', '', '', '', 'mended', '', '', '')",
 		SQLITE_CONSTRAINT},
 	};
-	struct scratch *scratch = *state;
+
 	scratch_put(scratch, "LR-1");
 	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
 		int result =
@@ -101,7 +100,6 @@ is_of_no_table(enum statement statement)
 
 SCRATCH_TEST(every_statement_that_writes_says_how_many_rows_it_changes)
 {
-	struct scratch *scratch = *state;
 	for (int i = 0; i < STATEMENT_COUNT; i++) {
 		sqlite3_stmt *stmt = NULL;
 		assert_int_equal(
@@ -121,7 +119,6 @@ SCRATCH_TEST(every_statement_that_writes_says_how_many_rows_it_changes)
 /* There is no vessel with this number: the statement changes none where it should change one. */
 SCRATCH_TEST(another_number_of_rows_than_is_said_is_a_fault)
 {
-	struct scratch *scratch = *state;
 	struct fault fault = {0};
 	SCOPED_CALL call = {0};
 	assert_true(call_open(scratch->book, PAPER_FILL, &call, &fault));
@@ -155,7 +152,7 @@ SCRATCH_TEST(statements_that_run_once_an_item_scan_no_table)
 	static const enum statement HOT[] = {VESSEL_FIND, STATION_FIND, ITEM_FIND,
 	    ITEM_CHANGE, ITEM_SET_PARENT, ITEM_PARENT, ITEM_RENEW, ITEM_DATES,
 	    RECORD_FIND, RENEWALS, REMINDER_FORGET};
-	struct scratch *scratch = *state;
+
 	for (size_t i = 0; i < sizeof HOT / sizeof HOT[0]; i++) {
 		SCOPED_TEXT plan = {0};
 		explain(scratch, HOT[i], &plan);
@@ -192,7 +189,7 @@ SCRATCH_TEST(a_part_of_the_book_is_found_without_reading_the_rest)
 	    LOAD_PERIODS_OF, LOAD_WINTERS_OF, LOAD_AWAY_OF, LOAD_BOOKINGS_OF,
 	    LOAD_SHEETS_OF, LOAD_ITEMS_OF, LOAD_RECORDS_OF, LOAD_EVENTS_OF,
 	    LOAD_EXTENSIONS_OF, LOAD_MOVEMENTS_OF, LOAD_INTERVALS_OF, RECKONED_BY};
-	struct scratch *scratch = *state;
+
 	for (size_t i = 0; i < sizeof OF_PART / sizeof OF_PART[0]; i++) {
 		assert_scans_no_table(scratch, OF_PART[i]);
 	}
@@ -202,7 +199,7 @@ SCRATCH_TEST(what_hangs_on_gear_is_read_in_the_order_of_its_index)
 {
 	static const enum statement WHOLE[] = {
 	    LOAD_RECORDS, LOAD_EVENTS, LOAD_EXTENSIONS};
-	struct scratch *scratch = *state;
+
 	for (size_t i = 0; i < sizeof WHOLE / sizeof WHOLE[0]; i++) {
 		SCOPED_TEXT plan = {0};
 		explain(scratch, WHOLE[i], &plan);
@@ -216,7 +213,6 @@ SCRATCH_TEST(what_hangs_on_gear_is_read_in_the_order_of_its_index)
 
 SCRATCH_TEST(a_book_of_a_newer_program_is_refused)
 {
-	struct scratch *scratch = *state;
 	alter(scratch, "PRAGMA user_version = 999");
 	assert_not_opened(scratch, BOOK_READ, "newer program");
 	assert_not_opened(scratch, BOOK_WRITE, "newer program");
@@ -225,7 +221,6 @@ SCRATCH_TEST(a_book_of_a_newer_program_is_refused)
 
 SCRATCH_TEST(a_version_that_no_program_writes_is_refused_before_anything_is_run)
 {
-	struct scratch *scratch = *state;
 	static const char *const ALTERED[] = {"PRAGMA user_version = -1",
 	    "PRAGMA user_version = 0", "PRAGMA user_version = -2147483648"};
 	for (size_t i = 0; i < sizeof ALTERED / sizeof ALTERED[0]; i++) {
@@ -267,7 +262,7 @@ write_bytes(const char *path, const unsigned char *bytes, size_t size)
 SCRATCH_TEST(any_flipped_bit_of_the_header_is_opened_or_refused_with_words)
 {
 	enum { HEADER_BITS = 100 * 8 };
-	struct scratch *scratch = *state;
+
 	size_t size = 0;
 	alter(scratch, "PRAGMA journal_mode = DELETE");
 	unsigned char *bytes = read_bytes(scratch->path, &size);
@@ -291,7 +286,6 @@ SCRATCH_TEST(any_flipped_bit_of_the_header_is_opened_or_refused_with_words)
 
 SCRATCH_TEST(another_programs_database_is_refused_and_left_alone)
 {
-	struct scratch *scratch = *state;
 	alter(scratch, "PRAGMA journal_mode = DELETE; PRAGMA application_id = 7");
 	assert_not_opened(scratch, BOOK_CREATE, "no book of this program");
 	assert_not_opened(scratch, BOOK_READ, "no book of this program");
@@ -317,7 +311,6 @@ write_file(const char *path, const char *words)
 
 SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books)
 {
-	struct scratch *scratch = *state;
 	book_close(scratch->book);
 	scratch->book = NULL;
 	write_file(scratch->path, "vessel,tag,kind\nAmber Tern,LR-1,liferaft-valise\n");
@@ -335,7 +328,6 @@ SCRATCH_TEST(a_text_file_an_empty_file_and_a_directory_are_no_books)
 
 SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked)
 {
-	struct scratch *scratch = *state;
 	book_close(scratch->book);
 	scratch->book = NULL;
 	assert_int_equal(unlink(scratch->path), 0);
@@ -350,7 +342,6 @@ SCRATCH_TEST(a_book_that_is_not_there_is_made_only_when_asked)
 
 SCRATCH_TEST(reading_writes_nothing)
 {
-	struct scratch *scratch = *state;
 	scratch_reopen(scratch, BOOK_READ);
 	const struct vessel_change change = {.name = "Amber Tern"};
 	assert_false(book_put_vessel(scratch->book, &change, &scratch->fault));
@@ -394,7 +385,6 @@ read_without_rights(struct scratch *scratch)
 
 SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	book_close(scratch->book);
 	scratch->book = NULL;
@@ -408,7 +398,6 @@ SCRATCH_TEST(a_read_only_book_in_a_read_only_directory_is_read)
 
 SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over)
 {
-	struct scratch *scratch = *state;
 	char log[128];
 	(void)snprintf(log, sizeof log, "%s-wal", scratch->path);
 	scratch_put(scratch, "LR-1");
@@ -425,7 +414,6 @@ SCRATCH_TEST(a_log_that_can_not_be_read_in_is_never_passed_over)
 
 SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	alter(scratch, "UPDATE item SET made = 20230231");
 	scratch_reopen(scratch, BOOK_READ);
@@ -436,7 +424,6 @@ SCRATCH_TEST(a_value_that_makes_no_sense_is_reported_and_not_shown)
 
 SCRATCH_TEST(two_programs_share_a_book)
 {
-	struct scratch *scratch = *state;
 	struct book *other = NULL;
 	struct book_contents contents = {0};
 	assert_done(
@@ -455,7 +442,6 @@ SCRATCH_TEST(two_programs_share_a_book)
 
 SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away)
 {
-	struct scratch *scratch = *state;
 	char pipe_path[sizeof scratch->directory + 8];
 	struct book *book = NULL;
 	struct stat status;
@@ -470,7 +456,6 @@ SCRATCH_TEST(what_is_no_ordinary_file_is_refused_and_never_taken_away)
 
 SCRATCH_TEST(a_trial_works_on_a_copy_and_the_file_stays_as_it_is)
 {
-	struct scratch *scratch = *state;
 	struct book *trial = NULL;
 	struct book_contents contents = {0};
 	const struct vessel_change change = {.name = "Quillfish"};
@@ -487,7 +472,6 @@ SCRATCH_TEST(a_trial_works_on_a_copy_and_the_file_stays_as_it_is)
 
 SCRATCH_TEST(a_trial_without_a_book_makes_no_file)
 {
-	struct scratch *scratch = *state;
 	struct book *trial = NULL;
 	struct stat status;
 	SCOPED_TEXT path = {0};

@@ -17,7 +17,6 @@ put(struct scratch *scratch, struct item_change change)
 
 SCRATCH_TEST(a_movement_keeps_how_it_stood_and_whose_it_was_before)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	put(scratch, (struct item_change){
 			 .set = 1U << FIELD_SERIAL, .tag = "LR-1", .serial = "R-7"});
@@ -63,7 +62,6 @@ SCRATCH_TEST(a_movement_keeps_how_it_stood_and_whose_it_was_before)
 
 SCRATCH_TEST(a_movement_of_nothing_or_of_no_day_is_refused)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct movement movement = {
 	    .move = MOVE_LANDED, .on = day_of("2026-11-25")};
@@ -80,7 +78,6 @@ SCRATCH_TEST(a_movement_of_nothing_or_of_no_day_is_refused)
 
 SCRATCH_TEST(a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	put(scratch, (struct item_change){
 			 .set = 1U << FIELD_SERIAL, .tag = "LR-1", .serial = "OLD-1"});
@@ -117,7 +114,6 @@ SCRATCH_TEST(a_renewal_takes_the_number_away_and_keeps_it_and_what_was_before)
 
 SCRATCH_TEST(why_it_is_gone_and_for_what_it_stands_in_come_back)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	scratch_put(scratch, "LR-9");
 	put(scratch, (struct item_change){.set = 1U << FIELD_STATE | 1U << FIELD_BECAUSE |

@@ -45,7 +45,6 @@ load(struct scratch *scratch, const char *tag, struct arena *arena, size_t *coun
 
 SCRATCH_TEST(everything_about_a_paper_comes_back_and_its_bytes_are_the_same)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	size_t count = 0;
@@ -76,7 +75,6 @@ SCRATCH_TEST(everything_about_a_paper_comes_back_and_its_bytes_are_the_same)
 
 SCRATCH_TEST(zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is_refused)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	SCOPED_TEXT back = {0};
@@ -108,7 +106,6 @@ SCRATCH_TEST(zero_bytes_and_a_whole_ten_mebibytes_come_back_and_one_byte_more_is
 
 SCRATCH_TEST(the_same_bytes_twice_are_one_paper_that_gains_what_is_new)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	size_t count = 0;
@@ -138,7 +135,6 @@ SCRATCH_TEST(the_same_bytes_twice_are_one_paper_that_gains_what_is_new)
 
 SCRATCH_TEST(the_same_bytes_on_another_item_are_another_paper)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	size_t count = 0;
@@ -166,7 +162,6 @@ SCRATCH_TEST(the_same_bytes_on_another_item_are_another_paper)
 
 SCRATCH_TEST(a_paper_outlives_the_renewal_of_its_item)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	size_t count = 0;
@@ -194,7 +189,6 @@ SCRATCH_TEST(a_paper_outlives_the_renewal_of_its_item)
 
 SCRATCH_TEST(a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT back = {0};
 	size_t count = 0;
@@ -219,7 +213,6 @@ SCRATCH_TEST(a_removed_paper_is_gone_and_only_its_own_item_can_give_it_up)
 
 SCRATCH_TEST(an_unknown_item_or_record_or_a_bad_name_keeps_nothing)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT bytes = {0};
 	struct paper_put ignored = {0};
@@ -255,7 +248,6 @@ SCRATCH_TEST(an_unknown_item_or_record_or_a_bad_name_keeps_nothing)
 
 SCRATCH_TEST(bytes_that_are_not_those_put_in_are_not_given_out)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT back = {0};
 	size_t count = 0;
@@ -306,7 +298,6 @@ SCRATCH_TEST(a_paper_is_in_the_file_once_whatever_is_done_with_it)
 {
 	enum { SIZE = 5 * 1000 * 1000, BESIDES = 600 * 1000 };
 
-	struct scratch *scratch = *state;
 	SCOPED_TEXT bytes = {0};
 	uint32_t random = 20261125;
 	scratch_put(scratch, "LR-1");
@@ -344,7 +335,6 @@ SCRATCH_TEST(a_paper_is_in_the_file_once_whatever_is_done_with_it)
 
 SCRATCH_TEST(damaged_bytes_are_mended_when_the_paper_is_put_in_again)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT back = {0};
 	size_t count = 0;
@@ -369,7 +359,6 @@ SCRATCH_TEST(damaged_bytes_are_mended_when_the_paper_is_put_in_again)
 /* The journal may yet give them back. */
 SCRATCH_TEST(no_bytes_are_ever_taken_out)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	(void)put(scratch, "a.txt", "abc");
 	assert_int_equal(sqlite3_exec(file_of(scratch->book), "DELETE FROM paper_bytes",
@@ -379,7 +368,6 @@ SCRATCH_TEST(no_bytes_are_ever_taken_out)
 
 SCRATCH_TEST(two_hundred_papers_come_in_the_order_of_their_numbers)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT back = {0};
 	size_t count = 0;

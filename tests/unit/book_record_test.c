@@ -18,7 +18,6 @@ add(struct scratch *scratch, enum task task, const char *on, const char *certifi
 
 SCRATCH_TEST(every_field_of_a_record_comes_back)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct record record = {
 	    .task = TASK_SERVICE,
@@ -44,7 +43,6 @@ SCRATCH_TEST(every_field_of_a_record_comes_back)
 
 SCRATCH_TEST(the_same_record_twice_is_one_and_gains_what_is_known_now)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	struct record record = {.task = TASK_SERVICE,
 	    .on = stamp_of("2025-05-20"),
@@ -78,7 +76,6 @@ SCRATCH_TEST(the_same_record_twice_is_one_and_gains_what_is_known_now)
 
 SCRATCH_TEST(records_come_oldest_first_and_each_with_its_item)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-2");
 	scratch_put(scratch, "LR-1");
 	add(scratch, TASK_SERVICE, "2025-05-20", "");
@@ -121,7 +118,6 @@ assert_papers_descend(const struct book_contents *contents, size_t of)
 /* More than there is room for at a time while they are read. */
 SCRATCH_TEST(records_of_one_day_come_in_the_order_of_entry)
 {
-	struct scratch *scratch = *state;
 	const char *const name = "Amber Tern";
 	const struct book_part tern = {.vessels = &name, .vessel_count = 1};
 	struct book_contents part = {0};
@@ -148,7 +144,6 @@ SCRATCH_TEST(records_of_one_day_come_in_the_order_of_entry)
 
 SCRATCH_TEST(events_and_extensions_come_back_once)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct event event = {.kind = EVENT_FIRED, .on = day_of("2026-07-01")};
 	const struct event earlier = {.kind = EVENT_USED, .on = day_of("2026-06-01")};
@@ -210,7 +205,6 @@ put_old_raft(struct scratch *scratch)
 
 SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place)
 {
-	struct scratch *scratch = *state;
 	put_old_raft(scratch);
 	add(scratch, TASK_RENEW, "2025-03-10", "");
 	SCOPED_CONTENTS contents = scratch_load(scratch);
@@ -228,7 +222,6 @@ SCRATCH_TEST(a_renewal_is_a_new_thing_in_the_old_place)
 
 SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late)
 {
-	struct scratch *scratch = *state;
 	put_old_raft(scratch);
 	add(scratch, TASK_RENEW, "2025-03-10", "");
 	add(scratch, TASK_SERVICE, "2025-03-09", "late");
@@ -244,7 +237,6 @@ SCRATCH_TEST(the_old_things_records_do_not_count_even_when_entered_late)
 
 SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates)
 {
-	struct scratch *scratch = *state;
 	put_old_raft(scratch);
 	add(scratch, TASK_RENEW, "2025-03-10", "");
 	const struct item_change made = {
@@ -262,7 +254,6 @@ SCRATCH_TEST(a_renewal_entered_again_or_late_touches_no_dates)
 
 SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	struct record record = {.task = TASK_SERVICE,
 	    .on = stamp_of("2025-05-20"),
@@ -288,7 +279,6 @@ SCRATCH_TEST(records_of_unknown_gear_or_day_are_refused)
 
 SCRATCH_TEST(reminders_are_stored_forgotten_and_come_back_as_themselves)
 {
-	struct scratch *scratch = *state;
 	const struct book_reminder two[] = {
 	    {"hand-in|Amber Tern|2026|Raft Loft|1", "uid-b", 0, 1790000000, "aa",
 		day_of("2027-02-24"), DAY_NONE, 0, NULL, NULL},
@@ -351,7 +341,6 @@ SCRATCH_TEST(stored_keys_that_are_not_wanted_are_gone_once)
 {
 	enum { MANY = 1100 };
 
-	struct scratch *scratch = *state;
 	struct arena arena = {0};
 	struct book_reminder *stored = ARENA_MANY(&arena, struct book_reminder, MANY);
 	for (size_t i = 0; i < MANY; i++) {
@@ -401,7 +390,6 @@ SCRATCH_TEST(stored_keys_that_are_not_wanted_are_gone_once)
 
 SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out)
 {
-	struct scratch *scratch = *state;
 	const char *identity = "00112233445566778899aabbccddeeff";
 	assert_false(book_set_identity(scratch->book, "00112233", &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "expected 32 hexadecimal digits");
@@ -423,7 +411,6 @@ SCRATCH_TEST(the_identity_can_be_set_until_a_reminder_was_given_out)
 /* No renewal is on record, but what is in place was fitted after the day of this one. */
 SCRATCH_TEST(a_renewal_older_than_what_is_in_place_is_history)
 {
-	struct scratch *scratch = *state;
 	put_old_raft(scratch);
 	const struct record old = {.task = TASK_RENEW,
 	    .on = stamp_of("2010-03-31"),
@@ -444,7 +431,6 @@ SCRATCH_TEST(a_renewal_older_than_what_is_in_place_is_history)
 
 SCRATCH_TEST(of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct event events[] = {
 	    {.kind = EVENT_FIRED, .on = day_of("2025-03-10")},
@@ -468,7 +454,6 @@ SCRATCH_TEST(of_a_renewal_s_own_day_what_was_entered_after_it_is_the_new_thing_s
 /* Given in May for what was put in place in March, though that was entered in June. */
 SCRATCH_TEST(an_extension_for_the_new_thing_outlives_a_renewal_entered_late)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	const struct extension extensions[] = {
 	    {.task = TASK_SERVICE,
@@ -525,7 +510,6 @@ put_fact(struct scratch *scratch, const char *tag, unsigned fact)
 /* Renewed, served, fired; renewed, served, fired, extended: entered in a hundred orders. */
 SCRATCH_TEST(what_is_known_of_different_days_may_be_entered_in_any_order)
 {
-	struct scratch *scratch = *state;
 	unsigned seed = 12;
 	for (int round = 0; round < 100; round++) {
 		char tag[16];

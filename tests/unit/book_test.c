@@ -3,7 +3,6 @@
 
 SCRATCH_TEST(a_new_book_is_empty_and_counts_in_euro)
 {
-	struct scratch *scratch = *state;
 	SCOPED_CONTENTS contents = scratch_load(scratch);
 	assert_int_equal(contents.inventory.vessel_count, 0);
 	assert_int_equal(contents.inventory.item_count, 0);
@@ -14,7 +13,6 @@ SCRATCH_TEST(a_new_book_is_empty_and_counts_in_euro)
 
 SCRATCH_TEST(a_new_vessel_is_private_follows_practice_and_is_laid_up_from_november)
 {
-	struct scratch *scratch = *state;
 	const struct vessel_change change = {.name = "Amber Tern"};
 	assert_done(scratch, book_put_vessel(scratch->book, &change, &scratch->fault));
 
@@ -35,7 +33,6 @@ SCRATCH_TEST(a_new_vessel_is_private_follows_practice_and_is_laid_up_from_novemb
 
 SCRATCH_TEST(every_field_of_a_vessel_comes_back)
 {
-	struct scratch *scratch = *state;
 	const struct odd_winter winters[] = {
 	    {2027, {day_of("2027-11-15"), day_of("2028-03-01")}},
 	    {2026, {day_of("2026-10-10"), day_of("2027-04-15")}},
@@ -101,7 +98,6 @@ put_use(struct scratch *scratch, enum use use, day_t from)
 
 SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest)
 {
-	struct scratch *scratch = *state;
 	/* Entered out of order on purpose. */
 	put_use(scratch, USE_PRIVATE, day_of("2027-10-01"));
 	put_use(scratch, USE_COMMERCIAL, day_of("2027-06-01"));
@@ -124,7 +120,6 @@ SCRATCH_TEST(a_vessel_changes_use_and_back_and_inherits_the_rest)
 
 SCRATCH_TEST(base_lay_up_and_sheets_hold_from_a_day_on)
 {
-	struct scratch *scratch = *state;
 	static const char *const SHEETS[] = {"practice", "uk-private"};
 	const struct vessel_change ever = {
 	    .name = "Amber Tern", .set = 1U << VESSEL_BASE, .base = "North quay"};
@@ -156,7 +151,6 @@ SCRATCH_TEST(base_lay_up_and_sheets_hold_from_a_day_on)
 
 SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise)
 {
-	struct scratch *scratch = *state;
 	const struct vessel_change ever = {.name = "Amber Tern",
 	    .set = 1U << VESSEL_SEASON | 1U << VESSEL_FREEZING,
 	    .season_months = 6,
@@ -185,7 +179,6 @@ SCRATCH_TEST(what_is_said_of_a_season_holds_until_it_is_said_otherwise)
 
 SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told)
 {
-	struct scratch *scratch = *state;
 	const struct vessel_change base = {
 	    .name = "Amber Tern", .set = 1U << VESSEL_BASE, .base = "South Pier"};
 	const struct vessel_change none = {
@@ -201,7 +194,6 @@ SCRATCH_TEST(a_vessel_with_no_lay_up_keeps_only_what_is_told)
 
 SCRATCH_TEST(every_field_of_a_station_comes_back_and_lists_are_replaced)
 {
-	struct scratch *scratch = *state;
 	const struct yearly closed[] = {{12, 20, 1, 31}, {7, 1, 7, 14}};
 	const char *const kinds[] = {"liferaft-valise", "liferaft-canister"};
 	struct station_change change = {
@@ -278,7 +270,6 @@ put_busy_loft(struct scratch *scratch)
 
 SCRATCH_TEST(what_a_station_may_do_when_and_for_how_much_comes_back)
 {
-	struct scratch *scratch = *state;
 	put_busy_loft(scratch);
 	SCOPED_CONTENTS contents = scratch_load(scratch);
 	const struct station *station = &contents.stations[0];
@@ -322,7 +313,6 @@ assert_prices(struct scratch *scratch, const char *expected)
 
 SCRATCH_TEST(prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_together)
 {
-	struct scratch *scratch = *state;
 	const struct station_price puts[] = {
 	    {"liferaft-valise", false, TASK_SERVICE, 90000, 15},
 	    {"liferaft-valise", false, TASK_SERVICE, 62000, 9},
@@ -360,7 +350,6 @@ SCRATCH_TEST(prices_from_an_age_on_come_back_by_age_and_go_one_by_one_or_togethe
 
 SCRATCH_TEST(a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind)
 {
-	struct scratch *scratch = *state;
 	put_busy_loft(scratch);
 	const char *const kinds[] = {"liferaft-valise"};
 	const struct station_price prices[] = {
@@ -388,7 +377,6 @@ SCRATCH_TEST(a_price_is_changed_or_forgotten_and_makes_are_replaced_kind_by_kind
 
 SCRATCH_TEST(every_field_of_an_item_comes_back)
 {
-	struct scratch *scratch = *state;
 	const struct item_change change = {
 	    .set = (1U << FIELD_COUNT) - 1U,
 	    .tag = "FL-1",
@@ -445,7 +433,6 @@ SCRATCH_TEST(every_field_of_an_item_comes_back)
 
 SCRATCH_TEST(a_change_keeps_what_it_does_not_name)
 {
-	struct scratch *scratch = *state;
 	const struct item_change first = {
 	    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_MADE |
 		   1U << FIELD_PLACE,
@@ -475,8 +462,6 @@ SCRATCH_TEST(a_change_keeps_what_it_does_not_name)
 
 SCRATCH_TEST(items_come_by_vessel_and_then_as_a_person_sorts_tags)
 {
-	struct scratch *scratch = *state;
-
 	static const struct {
 		const char *vessel;
 		const char *tag;
@@ -530,7 +515,6 @@ part(const char *tag, const char *part_of)
 
 SCRATCH_TEST(a_part_finds_its_parent_even_when_that_is_written_later)
 {
-	struct scratch *scratch = *state;
 	const struct item_change batch[] = {
 	    part("CY-1", "LJ-1"), part("LJ-1", ""), part("CY-2", "LJ-1")};
 	assert_done(
@@ -545,7 +529,6 @@ SCRATCH_TEST(a_part_finds_its_parent_even_when_that_is_written_later)
 
 SCRATCH_TEST(an_act_that_would_leave_a_part_of_withdrawn_gear_is_refused)
 {
-	struct scratch *scratch = *state;
 	const struct item_change batch[] = {part("LJ-1", ""), part("CY-1", "LJ-1")};
 	const struct item_change gone = {
 	    .set = 1U << FIELD_STATE, .tag = "LJ-1", .state = PLACE_WITHDRAWN};
@@ -577,7 +560,6 @@ assert_refused(struct scratch *scratch, const struct item_change *batch, size_t 
 
 SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind)
 {
-	struct scratch *scratch = *state;
 	const struct item_change unknown[] = {part("A", ""), part("B", "NONE")};
 	assert_refused(
 	    scratch, unknown, 2, 1, "no item in the book has the tag \"NONE\"");
@@ -610,7 +592,6 @@ SCRATCH_TEST(a_batch_with_one_bad_item_leaves_nothing_behind)
 
 SCRATCH_TEST(a_transaction_of_which_a_part_failed_writes_nothing)
 {
-	struct scratch *scratch = *state;
 	const struct item_change bad[] = {part("X", ""), part("Y", "NONE")};
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	scratch_put(scratch, "LR-1");
@@ -626,7 +607,6 @@ SCRATCH_TEST(a_transaction_of_which_a_part_failed_writes_nothing)
 
 SCRATCH_TEST(a_rolled_back_transaction_never_happened)
 {
-	struct scratch *scratch = *state;
 	char identity[33];
 	(void)snprintf(identity, sizeof identity, "%s", book_identity(scratch->book));
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
@@ -645,7 +625,6 @@ SCRATCH_TEST(a_rolled_back_transaction_never_happened)
 
 SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense)
 {
-	struct scratch *scratch = *state;
 	const struct odd_winter backwards = {
 	    2026, {day_of("2027-03-01"), day_of("2026-11-01")}};
 	struct vessel_change vessel = {.name = "Amber Tern",
@@ -671,7 +650,6 @@ SCRATCH_TEST(vessels_and_stations_refuse_what_makes_no_sense)
 
 SCRATCH_TEST(the_currency_is_three_capital_letters)
 {
-	struct scratch *scratch = *state;
 	assert_false(book_set_currency(scratch->book, "eur", &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "expected three capital letters");
 	assert_done(scratch, book_set_currency(scratch->book, "SEK", &scratch->fault));

@@ -54,7 +54,6 @@ check(struct scratch *scratch, struct arena *arena)
 
 SCRATCH_TEST(a_book_of_this_program_is_all_right)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	fill(scratch);
 	struct check_result result = check(scratch, &arena);
@@ -269,7 +268,6 @@ TEST(a_value_that_becket_did_not_write_is_told_until_it_is_accepted)
 
 SCRATCH_TEST(accepting_what_becket_wrote_writes_nothing)
 {
-	struct scratch *scratch = *state;
 	bool differed = true;
 	int64_t before = 0;
 	int64_t after = 0;
@@ -283,7 +281,6 @@ SCRATCH_TEST(accepting_what_becket_wrote_writes_nothing)
 
 SCRATCH_TEST(what_is_undone_or_rolled_back_leaves_the_sum_right)
 {
-	struct scratch *scratch = *state;
 	int64_t undone = 0;
 	int64_t entry = 0;
 	fill(scratch);
@@ -341,7 +338,6 @@ write_untold(struct scratch *scratch)
 
 SCRATCH_TEST(what_the_journal_does_not_tell_of_is_in_the_sum_however_often_it_is_written)
 {
-	struct scratch *scratch = *state;
 	fill(scratch);
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	write_untold(scratch);
@@ -352,7 +348,6 @@ SCRATCH_TEST(what_the_journal_does_not_tell_of_is_in_the_sum_however_often_it_is
 
 SCRATCH_TEST(a_row_that_a_reference_holds_back_adds_nothing_to_the_sum)
 {
-	struct scratch *scratch = *state;
 	static const unsigned char is_key[] = {1};
 	static const struct value number = {.held = HELD_INTEGER, .number = 1};
 	static const struct row_change added = {.table = "hand_in",

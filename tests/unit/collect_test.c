@@ -428,9 +428,9 @@ keep_filled(struct sides *sides)
 }
 
 static struct sides
-sides_of(void **state)
+sides_of(struct scratch *scratch)
 {
-	struct sides sides = {.scratch = *state, .seed = 1};
+	struct sides sides = {.scratch = scratch, .seed = 1};
 	open_other(&sides);
 	fill(&sides);
 	keep_filled(&sides);
@@ -450,7 +450,7 @@ add_bookings(struct sides *sides, int first, int last)
 
 SCRATCH_TEST(what_many_rows_came_to_is_as_a_session_sees_it)
 {
-	struct sides sides = sides_of(state);
+	struct sides sides = sides_of(scratch);
 	begin(&sides);
 	add_bookings(&sides, 11, TOUCHED_WITHOUT_RUN + 10);
 	/* these are noted by their numbers alone */
@@ -479,7 +479,7 @@ SCRATCH_TEST(what_many_rows_came_to_is_as_a_session_sees_it)
 
 SCRATCH_TEST(what_is_added_changed_and_removed_is_as_a_session_sees_it)
 {
-	struct sides sides = sides_of(state);
+	struct sides sides = sides_of(scratch);
 	static const char *const EACH[] = {
 	    "INSERT INTO station (name) VALUES ('New')",
 	    "UPDATE item SET notes = 'caf\xc3\xa9', quantity = 3 WHERE id = 2",
@@ -587,7 +587,7 @@ do_something(struct sides *sides)
 
 SCRATCH_TEST(any_number_of_changes_comes_to_what_a_session_makes_of_them)
 {
-	struct sides sides = sides_of(state);
+	struct sides sides = sides_of(scratch);
 	int rounds = scaled(150);
 	for (int round = 0; round < rounds; round++) {
 		char what[40];
@@ -604,7 +604,6 @@ SCRATCH_TEST(any_number_of_changes_comes_to_what_a_session_makes_of_them)
 
 SCRATCH_TEST(a_statement_that_fails_spoils_its_transaction)
 {
-	struct scratch *scratch = *state;
 	int64_t id = 0;
 	scratch_put(scratch, "LR-1");
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
@@ -618,7 +617,6 @@ SCRATCH_TEST(a_statement_that_fails_spoils_its_transaction)
 
 SCRATCH_TEST(a_row_that_was_touched_is_known_by_its_number_even_when_it_is_gone)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	const struct value *row = NULL;
 	scratch_put(scratch, "LR-1");

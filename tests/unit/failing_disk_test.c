@@ -311,41 +311,42 @@ book_with_a_raft(void **state)
 	return begun;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, book_with_a_raft, scratch_end)
+#define PREPARED_TEST(name)                                                              \
+	TEST_OF(struct scratch, scratch, name, book_with_a_raft, scratch_end)
 
 PREPARED_TEST(an_import_is_whole_or_not_there)
 {
-	the_book_survives(*state, import, stride(), 10);
+	the_book_survives(scratch, import, stride(), 10);
 }
 
 PREPARED_TEST(a_record_is_there_or_not)
 {
-	the_book_survives(*state, record, stride(), 10);
+	the_book_survives(scratch, record, stride(), 10);
 }
 
 PREPARED_TEST(gear_that_comes_back_is_back_whole_or_not)
 {
-	the_book_survives(*state, bring_back, stride(), 10);
+	the_book_survives(scratch, bring_back, stride(), 10);
 }
 
 PREPARED_TEST(an_undo_takes_back_all_or_nothing)
 {
-	the_book_survives(*state, undo, stride(), 10);
+	the_book_survives(scratch, undo, stride(), 10);
 }
 
 PREPARED_TEST(a_look_changes_nothing)
 {
-	the_book_survives(*state, look, stride(), 4);
+	the_book_survives(scratch, look, stride(), 4);
 }
 
 PREPARED_TEST(what_a_calendar_keeps_is_there_or_not)
 {
-	the_book_survives(*state, give_out, stride(), 10);
+	the_book_survives(scratch, give_out, stride(), 10);
 }
 
 PREPARED_TEST(a_copy_is_whole_or_not_there)
 {
-	the_book_survives(*state, back_up, stride(), 10);
+	the_book_survives(scratch, back_up, stride(), 10);
 }
 
 /* Puts a book of version 9, as a program of that time wrote it, in the place of the new one. */
@@ -374,15 +375,14 @@ put_older(struct scratch *scratch)
 /* Opening it is what brings it up to date; what failed is done by the next opening. */
 PREPARED_TEST(an_older_book_is_brought_up_to_date_or_left)
 {
-	put_older(*state);
+	put_older(scratch);
 	/* it makes many more calls than an act */
-	the_book_survives(*state, look, 4 * stride(), 10);
+	the_book_survives(scratch, look, 4 * stride(), 10);
 }
 
 /* A new book is there with all its tables, or there is none of which a word is lost. */
 PREPARED_TEST(a_new_book_is_whole_or_can_be_begun_again)
 {
-	struct scratch *scratch = *state;
 	int faults = 0;
 	for (int call = 0; call < DISK_CALLS; call++) {
 		int n = -half(stride());

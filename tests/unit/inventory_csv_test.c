@@ -46,7 +46,7 @@ tear_down(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+#define PREPARED_TEST(name) TEST_OF(struct file, file, name, set_up, tear_down)
 
 static bool
 read_bytes(struct file *file, const char *bytes, size_t length)
@@ -94,7 +94,6 @@ assert_stamp(struct stamp stamp, const char *expected)
 
 PREPARED_TEST(every_column_reaches_its_field)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
 	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid\n"
@@ -132,7 +131,6 @@ PREPARED_TEST(every_column_reaches_its_field)
 
 PREPARED_TEST(blank_cells_empty_their_fields_and_missing_columns_leave_them_alone)
 {
-	struct file *file = *state;
 	read_good(file, "tag,vessel,expires,quantity,state,price\nCY-1,,,,,\n", 1);
 	const struct item_change *change = &file->all.items[0].change;
 	assert_int_equal(change->set, 1U << FIELD_EXPIRES | 1U << FIELD_QUANTITY |
@@ -146,7 +144,6 @@ PREPARED_TEST(blank_cells_empty_their_fields_and_missing_columns_leave_them_alon
 
 PREPARED_TEST(headers_are_known_in_their_common_spellings)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "Yacht;Item;Serial No.;QTY;Where;Date of manufacture;Expiry date;Last "
 	    "serviced;Next due;Agent;Parent;Cost;Remarks\n"
@@ -175,7 +172,6 @@ PREPARED_TEST(headers_are_known_in_their_common_spellings)
 /* "Use by 06/2027" ends the day before June (see stamp.h); a header says it for its cells. */
 PREPARED_TEST(a_column_headed_use_by_holds_use_by_dates)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,kind,Use by\nQuillfish,gas-cylinder,06/2027\n", 1);
 	struct stamp expires = file->all.items[0].change.expires;
 	assert_int_equal(stamp_good_through(expires), day_from_civil(2027, 5, 31));
@@ -201,7 +197,7 @@ PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 	    {"Next visit by", "next", 5, 31},
 	    {"Next visit", "next", 6, 30},
 	};
-	struct file *file = *state;
+
 	for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
 		const struct csv_mapping mapping = {
 		    CASES[i].header, CASES[i].ours, false};
@@ -222,7 +218,6 @@ PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 
 PREPARED_TEST(other_headers_can_be_mapped_or_ignored)
 {
-	struct file *file = *state;
 	const struct csv_mapping mappings[] = {
 	    {"Shelf", "place", false}, {"colour", "ignore", false}};
 	file->options = (struct csv_options){.currency = "EUR",
@@ -238,7 +233,6 @@ PREPARED_TEST(other_headers_can_be_mapped_or_ignored)
 
 PREPARED_TEST(mappings_must_fit_the_file)
 {
-	struct file *file = *state;
 	const struct csv_mapping absent[] = {{"Shelf", "place", false}};
 	file->options = (struct csv_options){
 	    .mappings = absent, .mapping_count = 1, .vessel = "Q", .currency = "EUR"};
@@ -251,7 +245,6 @@ PREPARED_TEST(mappings_must_fit_the_file)
 
 PREPARED_TEST(kinds_are_guessed_and_the_guess_is_told_once)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,kind\nQ,Red flares\nQ,Red flares\nQ,flare-red-hand\n", 3);
 	assert_string_equal(file->all.items[1].change.kind, "flare-red-hand");
 	assert_string_equal(text_string(&file->rows.notes),
@@ -260,7 +253,6 @@ PREPARED_TEST(kinds_are_guessed_and_the_guess_is_told_once)
 
 PREPARED_TEST(a_loose_header_is_the_description_beside_one_that_means_the_kind)
 {
-	struct file *file = *state;
 	static const char *const LOOSE[] = {"Item", "Equipment", "gear", "Name"};
 	static const char *const PLAIN[] = {"Type", "kind", "CATEGORY"};
 	for (size_t i = 0; i < 12; i++) {
@@ -283,7 +275,6 @@ PREPARED_TEST(a_loose_header_is_the_description_beside_one_that_means_the_kind)
 
 PREPARED_TEST(loose_headers_that_stay_ambiguous_are_refused)
 {
-	struct file *file = *state;
 	read_bad(file, "vessel,item,gear\nQ,gas-cylinder,x\n",
 	    "boats.csv: line 1, column number 3: \"gear\" means kind", "column number 2");
 	read_bad(file, "vessel,item,type,model\nQ,x,gas-cylinder,y\n",
@@ -293,7 +284,6 @@ PREPARED_TEST(loose_headers_that_stay_ambiguous_are_refused)
 
 PREPARED_TEST(a_description_tells_the_kind_where_its_own_words_do_not)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "vessel,kind,description\nQ,Signals,Red flares 2022\nQ,,Red flare\n", 2);
 	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
@@ -311,7 +301,6 @@ PREPARED_TEST(a_description_tells_the_kind_where_its_own_words_do_not)
 
 PREPARED_TEST(words_for_a_kind_are_kept_where_there_is_no_description)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,item\nQ,Red flares (2022)\nQ,gas-cylinder\n", 2);
 	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
 	assert_string_equal(file->all.items[0].change.description, "Red flares (2022)");
@@ -320,7 +309,6 @@ PREPARED_TEST(words_for_a_kind_are_kept_where_there_is_no_description)
 
 PREPARED_TEST(whose_gear_it_is_is_told_once_beside_all_else)
 {
-	struct file *file = *state;
 	static const char LIST[] = "item,expires\nred flare,31/02/2022\nsomething,\n";
 	read_bad(file, LIST,
 	    "boats.csv: 3 things are wrong, so nothing is taken from it:\n"
@@ -335,7 +323,6 @@ PREPARED_TEST(whose_gear_it_is_is_told_once_beside_all_else)
 
 PREPARED_TEST(a_list_of_descriptions_alone_has_its_kinds_there)
 {
-	struct file *file = *state;
 	read_good(file, "Navire,D\xC3\xA9signation\nQ,red flare\n", 1);
 	assert_string_equal(file->all.items[0].change.kind, "flare-red-hand");
 	read_good(file, "vessel,name,description\nQ,red flare,SOLAS\n", 1);
@@ -345,7 +332,6 @@ PREPARED_TEST(a_list_of_descriptions_alone_has_its_kinds_there)
 
 PREPARED_TEST(column_names_that_are_not_known_are_told_not_the_title_above)
 {
-	struct file *file = *state;
 	read_bad(file, "Her list,,\n,,\nDing,Wieviel,Baujahr\nraft,1,2019\n",
 	    "boats.csv: 2 things are wrong, so nothing is taken from it:\n"
 	    "line 3, column number 1: \"Ding\" is no column",
@@ -356,7 +342,6 @@ PREPARED_TEST(column_names_that_are_not_known_are_told_not_the_title_above)
 
 PREPARED_TEST(what_words_mean_holds_for_them_with_how_many_there_are)
 {
-	struct file *file = *state;
 	static const struct csv_mapping PYROS[] = {
 	    {.theirs = "Pyros", .ours = "flare-red-hand"},
 	    {.theirs = "Pyros (3)", .ours = "gas-cylinder"}};
@@ -381,7 +366,6 @@ PREPARED_TEST(what_words_mean_holds_for_them_with_how_many_there_are)
 
 PREPARED_TEST(a_number_among_the_words_is_asked_about_when_no_quantity_is_given)
 {
-	struct file *file = *state;
 	static const char *const SAYS[] = {"Red flare x4", "4 x red flare",
 	    "red flare (X 4)", "4x red flare", "Red flare (4)"};
 	static const char *const SAYS_NOT[] = {
@@ -414,8 +398,6 @@ PREPARED_TEST(a_number_among_the_words_is_asked_about_when_no_quantity_is_given)
 
 PREPARED_TEST(a_number_of_things_may_be_a_word_or_have_a_unit)
 {
-	struct file *file = *state;
-
 	static const struct {
 		const char *cell;
 		int quantity;
@@ -442,7 +424,6 @@ PREPARED_TEST(a_number_of_things_may_be_a_word_or_have_a_unit)
 
 PREPARED_TEST(a_price_that_could_be_two_is_asked_about_and_read_as_told)
 {
-	struct file *file = *state;
 	static const char POINT[] = "vessel,kind,price\nQ,gas-cylinder,EUR 1.250\n";
 	static const char COMMA[] = "vessel;kind;price\nQ;gas-cylinder;1,250\n";
 	file->options.decimals = DECIMALS_ASKED;
@@ -463,7 +444,6 @@ PREPARED_TEST(a_price_that_could_be_two_is_asked_about_and_read_as_told)
 
 PREPARED_TEST(a_heading_within_the_list_is_no_gear)
 {
-	struct file *file = *state;
 	file->options.vessel = "Q";
 	read_bad(file, "kind,quantity\nGas cylinder:,4\n",
 	    "boats.csv: line 2, column kind: ", "--leave-out 2 passes over it");
@@ -475,7 +455,6 @@ PREPARED_TEST(a_heading_within_the_list_is_no_gear)
 
 PREPARED_TEST(a_serial_number_may_be_said_not_to_be_known)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,kind,serial\nQ,gas-cylinder,n/a\nQ,gas-cylinder,?\n", 2);
 	assert_string_equal(file->all.items[0].change.serial, "");
 	assert_string_equal(file->all.items[1].change.serial, "");
@@ -483,7 +462,6 @@ PREPARED_TEST(a_serial_number_may_be_said_not_to_be_known)
 
 PREPARED_TEST(columns_of_notes_are_kept_one_behind_the_other)
 {
-	struct file *file = *state;
 	static const struct csv_mapping MINE[] = {{"Shelf", "notes", false}};
 	file->options.mappings = MINE;
 	file->options.mapping_count = 1;
@@ -497,7 +475,6 @@ PREPARED_TEST(columns_of_notes_are_kept_one_behind_the_other)
 
 PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
 {
-	struct file *file = *state;
 	static const char LIST[] = "vessel,kind,quantity\nQ,gas-cylinder,4\n"
 				   "Q,Total red flares:,4\n,,\n";
 	static const struct csv_lines THIRD[] = {{3, 3}};
@@ -522,7 +499,6 @@ PREPARED_TEST(a_sum_at_the_end_is_asked_about_and_left_out_when_told)
 
 PREPARED_TEST(a_price_paid_beside_the_day_it_was_bought_is_no_services)
 {
-	struct file *file = *state;
 	static const struct csv_mapping TASKS[] = {{"Paid", "paid", false}};
 	/* All our own columns: each is what its name says. */
 	read_good(file,
@@ -553,7 +529,6 @@ PREPARED_TEST(a_price_paid_beside_the_day_it_was_bought_is_no_services)
 
 PREPARED_TEST(a_whole_number_may_have_decimals_of_nought)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,kind,quantity\nQ,gas-cylinder,4.0\n", 1);
 	assert_int_equal(file->all.items[0].change.quantity, 4);
 	read_bad(file, "vessel,kind,quantity\nQ,gas-cylinder,4.5\n",
@@ -562,7 +537,6 @@ PREPARED_TEST(a_whole_number_may_have_decimals_of_nought)
 
 PREPARED_TEST(what_nobody_knows_is_not_known_and_told)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "vessel,kind,expires,served,price\n"
 	    "Q,gas-cylinder,n/a,?,-\n"
@@ -582,7 +556,6 @@ PREPARED_TEST(what_nobody_knows_is_not_known_and_told)
 
 PREPARED_TEST(empty_columns_and_rows_at_the_end_are_passed_over)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "vessel,kind,,\nQ,gas-cylinder\nQ,gas-cylinder,\n"
 	    "Q,gas-cylinder,,,,,\n,,,\n ,\n",
@@ -592,7 +565,6 @@ PREPARED_TEST(empty_columns_and_rows_at_the_end_are_passed_over)
 
 PREPARED_TEST(a_title_above_the_column_names_is_passed_over)
 {
-	struct file *file = *state;
 	read_good(
 	    file, "Safety gear of Q\n\nAutumn,2026\nvessel,kind\nQ,gas-cylinder\n", 1);
 	assert_int_equal(file->all.items[0].line, 5);
@@ -602,14 +574,12 @@ PREPARED_TEST(a_title_above_the_column_names_is_passed_over)
 
 PREPARED_TEST(without_a_known_column_name_the_first_row_is_told_about)
 {
-	struct file *file = *state;
 	read_bad(file, "ketch,sort\nQ,gas-cylinder\n", "boats.csv: 2 things",
 	    "line 1, column number 1: \"ketch\"");
 }
 
 PREPARED_TEST(days_and_months_are_read_in_the_order_told)
 {
-	struct file *file = *state;
 	const char *bytes = "vessel,kind,made\nQ,gas-cylinder,05/04/2021\n";
 	read_bad(file, bytes, "boats.csv: line 2, column made: \"05/04/2021\" is no date",
 	    "either way round");
@@ -623,7 +593,6 @@ PREPARED_TEST(days_and_months_are_read_in_the_order_told)
 
 PREPARED_TEST(a_byte_order_mark_and_any_line_ends_are_passed_over)
 {
-	struct file *file = *state;
 	read_good(file, "\xEF\xBB\xBFvessel,kind\r\n\r\nQ,gas-cylinder\r\n,\r\n", 1);
 	assert_int_equal(file->all.items[0].line, 3);
 	read_good(file, "vessel,kind\rQ,gas-cylinder\r\rQ,gas-cylinder", 2);
@@ -632,7 +601,6 @@ PREPARED_TEST(a_byte_order_mark_and_any_line_ends_are_passed_over)
 
 PREPARED_TEST(lines_inside_quotes_count)
 {
-	struct file *file = *state;
 	read_bad(file,
 	    "vessel,kind,notes\nQ,gas-cylinder,\"one\ntwo\r\nthree\"\nQ,teapot,\n",
 	    "boats.csv: line 5, column kind: \"teapot\"", "catalogue");
@@ -693,7 +661,7 @@ PREPARED_TEST(what_is_wrong_is_told_with_line_and_column)
 		"boats.csv: line 3, column tag: ", "same record"},
 	    {"\xFF\xFEv", "boats.csv: line 1: ", "UTF-16"},
 	};
-	struct file *file = *state;
+
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
 		read_bad(file, ROWS[i].bytes, ROWS[i].start, ROWS[i].part);
 	}
@@ -701,7 +669,6 @@ PREPARED_TEST(what_is_wrong_is_told_with_line_and_column)
 
 PREPARED_TEST(a_zero_byte_is_refused)
 {
-	struct file *file = *state;
 	static const char BYTES[] = "vessel,kind,notes\nQ,gas-cylinder,a\0b\n";
 	assert_false(read_bytes(file, BYTES, sizeof BYTES - 1));
 	assert_string_equal(file->fault.text,
@@ -710,7 +677,6 @@ PREPARED_TEST(a_zero_byte_is_refused)
 
 PREPARED_TEST(every_bad_row_is_told_in_the_order_of_the_file)
 {
-	struct file *file = *state;
 	read_bad(file,
 	    "vessel,kind,made,quantity\nQ,teapot,2021,1\nQ,gas-cylinder,2021,1\n"
 	    "Q,gas-cylinder,2021-13,none\n",
@@ -733,7 +699,6 @@ count_lines(const char *text)
 /* A heading, twenty of the twenty-five, and how many more. */
 PREPARED_TEST(no_more_than_twenty_are_told)
 {
-	struct file *file = *state;
 	SCOPED_TEXT bytes = {0};
 	text_add(&bytes, "vessel,kind");
 	for (int i = 0; i < 25; i++) {
@@ -745,7 +710,6 @@ PREPARED_TEST(no_more_than_twenty_are_told)
 
 PREPARED_TEST(what_is_wrong_in_one_way_is_told_once_and_counted)
 {
-	struct file *file = *state;
 	SCOPED_TEXT all = {0};
 	file->options.complaints = &all;
 	read_bad(file,
@@ -757,7 +721,6 @@ PREPARED_TEST(what_is_wrong_in_one_way_is_told_once_and_counted)
 
 PREPARED_TEST(a_year_of_two_digits_is_read_where_the_option_says_so)
 {
-	struct file *file = *state;
 	const char *bytes =
 	    "vessel,kind,made\nQ,gas-cylinder,Dec-27\nQ,gas-cylinder,7/69\n";
 	read_bad(file, bytes, "boats.csv: 2 things",
@@ -775,7 +738,6 @@ PREPARED_TEST(headers_are_known_in_four_languages)
 	    "Boot;Ger\u00e4t;Herstellung;G\u00dcLTIG BIS",
 	    "Bateau;Mat\u00e9riel;Fabrication;P\u00e9remption",
 	    "B\u00e5t;Utstyr;Produsert;Utl\u00f8per"};
-	struct file *file = *state;
 	for (size_t i = 0; i < sizeof HEADERS / sizeof HEADERS[0]; i++) {
 		SCOPED_TEXT bytes = {0};
 		const char *row = i == 0 ? "Q,gas-cylinder,2021,2027-06"
@@ -791,7 +753,6 @@ PREPARED_TEST(headers_are_known_in_four_languages)
 
 PREPARED_TEST(one_date_of_a_list_tells_the_order_of_the_others)
 {
-	struct file *file = *state;
 	read_bad(file,
 	    "vessel,kind,made\nQ,gas-cylinder,05/04/2021\nQ,gas-cylinder,28/11/2026\n",
 	    "boats.csv: 2 things",
@@ -801,7 +762,6 @@ PREPARED_TEST(one_date_of_a_list_tells_the_order_of_the_others)
 
 PREPARED_TEST(papers_without_a_day_are_told_not_kept)
 {
-	struct file *file = *state;
 	read_good(file, "vessel,kind,station,served\nQ,gas-cylinder,Loft,\n", 1);
 	assert_false(file->all.items[0].has_record);
 	assert_non_null(
@@ -810,7 +770,6 @@ PREPARED_TEST(papers_without_a_day_are_told_not_kept)
 
 PREPARED_TEST(a_further_row_brings_a_record_and_changes_nothing_else)
 {
-	struct file *file = *state;
 	read_good(file,
 	    "vessel,tag,kind,place,served\nQ,A-1,gas-cylinder,aft,2024\n,A-1,,,2021\n",
 	    2);
@@ -854,7 +813,6 @@ tag_at(const struct file *file, size_t row)
 
 PREPARED_TEST(rows_without_tags_find_theirs_or_get_the_next)
 {
-	struct file *file = *state;
 	struct inventory inventory = {0};
 	read_book(file, &inventory);
 	read_good(file,
@@ -897,7 +855,6 @@ refuse_tags(
 
 PREPARED_TEST(what_only_the_book_can_tell_is_refused_with_line_and_column)
 {
-	struct file *file = *state;
 	struct inventory book = {0};
 	read_book(file, &book);
 	refuse_tags(file, &book, "tag,kind\nLJ-1,\nX-1,gas-cylinder\n",
@@ -927,7 +884,6 @@ compare(struct file *file, const struct inventory *book, struct csv_effect *effe
 
 PREPARED_TEST(changes_are_told_column_by_column)
 {
-	struct file *file = *state;
 	struct inventory book = {0};
 	read_book(file, &book);
 	read_good(file,
@@ -955,7 +911,6 @@ PREPARED_TEST(changes_are_told_column_by_column)
 
 PREPARED_TEST(an_item_that_is_added_is_told_with_its_description)
 {
-	struct file *file = *state;
 	struct inventory book = {0};
 	read_book(file, &book);
 	read_good(file,
@@ -973,7 +928,6 @@ PREPARED_TEST(an_item_that_is_added_is_told_with_its_description)
 
 PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 {
-	struct file *file = *state;
 	struct inventory book = {0};
 	read_good(file,
 	    "vessel,tag,kind,notes,served,certificate,paid,price,made\n"
@@ -994,7 +948,6 @@ PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 
 PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
 {
-	struct file *file = *state;
 	struct inventory book = {0};
 	read_good(file,
 	    "vessel,tag,kind,notes\n"
@@ -1021,7 +974,6 @@ PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
  * that has that day keeps its own. */
 PREPARED_TEST(a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_words)
 {
-	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
 	static const char LIST[] =
 	    "vessel,kind,made,served,next,notes\n"
@@ -1045,7 +997,6 @@ PREPARED_TEST(a_next_date_without_a_day_of_the_work_is_asked_about_or_kept_as_wo
  * apart. */
 PREPARED_TEST(what_a_person_can_clear_up_is_told_once_for_the_list)
 {
-	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
 	file->options.doubts = &doubts;
 	read_bad(file,
@@ -1075,7 +1026,6 @@ PREPARED_TEST(what_a_person_can_clear_up_is_told_once_for_the_list)
  * which that is wrong is told once, beside what is asked about and what is mended in its cell. */
 PREPARED_TEST(what_no_answer_cures_is_told_once_for_each_way)
 {
-	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
 	file->options.doubts = &doubts;
 	read_bad(file,
@@ -1103,7 +1053,6 @@ PREPARED_TEST(a_bad_cell_is_told_in_its_row_and_mended_alone)
 				   "LJ-1,lifejacket-auto,Quillfish,2021-02-31\n"
 				   "LJ-2,lifejacket-auto,Quillfish,2021-02-01\n";
 	static const struct csv_mended MENDED[] = {{2, 3, "2021-02-28"}};
-	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
 	file->options.doubts = &doubts;
 	assert_false(read_bytes(file, LIST, strlen(LIST)));
@@ -1131,7 +1080,6 @@ PREPARED_TEST(how_each_column_is_read_is_told_with_what_stands_in_it_first)
 				   "LJ-1,lifejacket-auto,Quillfish,,red\n"
 				   "LJ-2,lifejacket-auto,Quillfish,saloon,red\n";
 	static const struct csv_mapping MAPPINGS[] = {{"Colour", "ignore", false}};
-	struct file *file = *state;
 	struct csv_doubts doubts = {.arena = &file->arena};
 	file->options.doubts = &doubts;
 	file->options.mappings = MAPPINGS;

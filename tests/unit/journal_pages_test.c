@@ -124,7 +124,7 @@ add_concerned(struct scratch *scratch, struct text *out)
 
 SCRATCH_TEST(lines_in_pages_are_those_that_would_be_rows)
 {
-	struct scratch *paged = *state;
+	struct scratch *paged = scratch;
 	void *second = NULL;
 	SCOPED_TEXT concerned = {0};
 	assert_int_equal(scratch_begin(&second), 0);
@@ -153,7 +153,6 @@ SCRATCH_TEST(lines_in_pages_are_those_that_would_be_rows)
  * of its own; another piece of the same kind has the first number under another tag. */
 SCRATCH_TEST(what_happened_to_a_piece_is_found_by_any_number_it_had)
 {
-	struct scratch *scratch = *state;
 	struct item_change change = {.set = 1U << FIELD_SERIAL, .tag = "T-7"};
 	SCOPED_TEXT found = {0};
 	static const char ALL[] =
@@ -208,7 +207,7 @@ SCRATCH_TEST(pages_are_only_added_to)
 	     "lines FROM journal_page",
 		"only ever added to, at its end"},
 	};
-	struct scratch *scratch = *state;
+
 	fill(scratch, MANY);
 	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
 		assert_int_equal(
@@ -227,7 +226,6 @@ SCRATCH_TEST(where_few_lines_are_read_all_are_counted)
 {
 	enum { READ = 5 };
 
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	struct journal few = {0};
 	const struct journal_query query = {.since = DAY_NONE, .lines_most = READ};
@@ -251,7 +249,7 @@ SCRATCH_TEST(where_few_lines_are_read_all_are_counted)
 	}
 }
 
-SCRATCH_TEST(a_page_that_is_damaged_is_told)
+TEST(a_page_that_is_damaged_is_told)
 {
 	static const char *const BYTES[] = {"x''", "x'02'", "substr(lines, 1, 9)",
 	    "CAST(lines || x'00' AS BLOB)", "x'010101'", "x'0105'",
@@ -326,14 +324,12 @@ records_of_many(struct scratch *scratch, const char *damaged)
 
 SCRATCH_TEST(a_piece_without_a_number_is_told_of_among_many)
 {
-	struct scratch *scratch = *state;
 	assert_done(scratch, records_of_many(scratch, "NULL"));
 	assert_int_equal(count_of(scratch, "SELECT COUNT(*) FROM record"), MANY);
 }
 
 SCRATCH_TEST(a_number_that_is_no_text_is_not_told_of_among_many)
 {
-	struct scratch *scratch = *state;
 	assert_false(records_of_many(scratch, "CAST(x'ff41' AS TEXT)"));
 	assert_says(scratch, FAULT_INPUT, "a text is not valid UTF-8");
 	assert_int_equal(count_of(scratch, "SELECT COUNT(*) FROM record"), 0);

@@ -83,7 +83,6 @@ assert_line(const struct journal_line *line, enum journal_act act, const char *n
 
 SCRATCH_TEST(a_change_is_one_entry_with_who_when_and_what)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	sign(scratch, "Mara Holt", "enter liferaft-canister");
 	scratch_put(scratch, "LR-1");
@@ -111,7 +110,6 @@ SCRATCH_TEST(a_change_is_one_entry_with_who_when_and_what)
 
 SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	scratch_put(scratch, "LR-1");
 	const struct journal journal = read_journal(scratch, NULL, &arena);
@@ -131,7 +129,6 @@ SCRATCH_TEST(a_vessel_that_is_made_with_her_gear_is_in_the_same_entry)
 
 SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	scratch_put(scratch, "LR-1");
 	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
@@ -147,7 +144,6 @@ SCRATCH_TEST(what_changes_nothing_or_fails_leaves_no_entry)
 
 SCRATCH_TEST(reminders_are_bookkeeping_and_no_entry)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	const struct book_reminder reminder = {
 	    .key = "hand-in", .uid = "a@b", .sequence = 0, .modified = 1, .shape = "00"};
@@ -169,7 +165,6 @@ plan_hand_in(struct scratch *scratch, const char *summary, day_t day)
 
 SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	plan_hand_in(scratch, "Hand in 2 items", day_from_civil(2026, 12, 3));
 	plan_hand_in(scratch, "Hand in 3 items", day_from_civil(2026, 12, 3));
@@ -191,7 +186,6 @@ SCRATCH_TEST(a_planned_day_is_told_by_what_the_reminder_said)
 
 SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	const struct notice notice = {"epirb", 60};
 	const struct choices_change change = {
@@ -210,7 +204,6 @@ SCRATCH_TEST(what_is_chosen_of_reminders_is_told_in_words)
 /* A row is told of, and taken back, by its key. */
 SCRATCH_TEST(every_table_has_a_primary_key)
 {
-	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
 	assert_int_equal(
 	    sqlite3_prepare_v2(file_of(scratch->book),
@@ -228,7 +221,6 @@ SCRATCH_TEST(every_table_has_a_primary_key)
 /* Else each row that is taken out would be looked for in all of the others. */
 SCRATCH_TEST(what_refers_to_a_row_is_found_by_an_index)
 {
-	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
 	assert_int_equal(
 	    sqlite3_prepare_v2(file_of(scratch->book),
@@ -269,7 +261,7 @@ SCRATCH_TEST(no_statement_can_change_what_was_written)
 	     "kind, serial, act, field, was, 'x' FROM journal_line",
 		"the journal is only ever added to, at its end"},
 	};
-	struct scratch *scratch = *state;
+
 	SCOPED_ARENA arena = {0};
 	scratch_put(scratch, "LR-1");
 	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
@@ -285,7 +277,6 @@ SCRATCH_TEST(no_statement_can_change_what_was_written)
 
 SCRATCH_TEST(the_last_change_is_taken_back_and_that_too)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	scratch_put(scratch, "LR-1");
 	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
@@ -309,7 +300,6 @@ SCRATCH_TEST(the_last_change_is_taken_back_and_that_too)
 
 SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	add_service(scratch, "LR-1", "2024-05-20");
 	put_text(scratch, "LR-1", FIELD_NOTES, "strap worn");
@@ -324,7 +314,6 @@ SCRATCH_TEST(undoing_again_and_again_goes_back_to_an_empty_book)
 
 SCRATCH_TEST(an_entry_that_later_ones_build_on_stays_and_they_are_named)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");                      /* 1 */
 	scratch_put(scratch, "LR-2");                      /* 2 */
 	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit"); /* 3 */
@@ -369,7 +358,6 @@ add_entry_of(struct scratch *scratch, int number, const char *changes)
 
 SCRATCH_TEST(an_entry_is_taken_back_by_the_names_of_its_columns)
 {
-	struct scratch *scratch = *state;
 	int64_t undone = 0;
 	int64_t entry = 0;
 	scratch_put(scratch, "LR-1");
@@ -395,7 +383,6 @@ SCRATCH_TEST(an_entry_is_taken_back_by_the_names_of_its_columns)
 
 SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	scratch_put(scratch, "LR-2");
 	put_text(scratch, "LR-1", FIELD_PART_OF, "LR-2"); /* 3 */
@@ -408,7 +395,6 @@ SCRATCH_TEST(taking_back_never_puts_parts_into_a_loop)
 
 SCRATCH_TEST(references_are_enforced_again_after_taking_back)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	put_text(scratch, "LR-1", FIELD_PLACE, "cockpit");
 	(void)undo(scratch, 0);
@@ -420,7 +406,6 @@ SCRATCH_TEST(references_are_enforced_again_after_taking_back)
 
 SCRATCH_TEST(reminders_hold_the_identity_where_it_is)
 {
-	struct scratch *scratch = *state;
 	const char *identity = "0123456789abcdef0123456789abcdef";
 	const struct book_reminder reminder = {
 	    .key = "hand-in", .uid = "a@b", .sequence = 0, .modified = 1, .shape = "00"};
@@ -433,7 +418,6 @@ SCRATCH_TEST(reminders_hold_the_identity_where_it_is)
 
 SCRATCH_TEST(a_history_follows_the_serial_number_to_another_boat_and_tag)
 {
-	struct scratch *scratch = *state;
 	SCOPED_ARENA arena = {0};
 	scratch_put(scratch, "LR-1");
 	put_text(scratch, "LR-1", FIELD_SERIAL, "R 4471"); /* 2 */

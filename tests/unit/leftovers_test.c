@@ -37,7 +37,7 @@ place_end(void **state)
 	return removed;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, place_begin, place_end)
+#define PREPARED_TEST(name) TEST_OF(struct place, place, name, place_begin, place_end)
 
 static const char *
 beside(const struct place *place, const char *ending, char path[160])
@@ -64,7 +64,6 @@ age(const char *path, int minutes)
 
 PREPARED_TEST(folders_that_nobody_wrote_to_for_an_hour_go_with_what_is_in_them)
 {
-	struct place *place = *state;
 	char folder[160];
 	char book[160];
 	char half[160];
@@ -85,7 +84,6 @@ PREPARED_TEST(a_folder_with_a_fresh_file_or_another_name_stays)
 {
 	static const char *const FOLDERS[] = {
 	    ".copy-AbC123", ".copy-AbC12", ".copy-AbC123.x"};
-	struct place *place = *state;
 	char file[160];
 	char path[160];
 	for (size_t i = 0; i < sizeof FOLDERS / sizeof FOLDERS[0]; i++) {

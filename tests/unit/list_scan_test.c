@@ -37,7 +37,7 @@ tear_down(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+#define PREPARED_TEST(name) TEST_OF(struct list, list, name, set_up, tear_down)
 
 static bool
 take_row(const struct csv_cells *cells, void *context, struct fault *fault)
@@ -158,7 +158,7 @@ assert_xlsx(struct list *list, const char *workbook, const char *sheet, const ch
 
 PREPARED_TEST(a_cell_is_put_where_its_reference_says)
 {
-	assert_xlsx(*state, ONE_SHEET,
+	assert_xlsx(list, ONE_SHEET,
 	    SHEET("<row r='3'><c r='B3'><v>1</v></c><c r='D3'><v>2.50</v></c></row>"
 		  "<row r='7'><c><v>7</v></c><c><v>8</v></c></row>"),
 	    "3: |1||2.5\n7: 7|8\n");
@@ -166,7 +166,7 @@ PREPARED_TEST(a_cell_is_put_where_its_reference_says)
 
 PREPARED_TEST(texts_are_shared_inline_or_what_a_formula_gave)
 {
-	assert_xlsx(*state, ONE_SHEET,
+	assert_xlsx(list, ONE_SHEET,
 	    SHEET("<row><c t='s'><v>0</v></c><c t='s'><v>1</v></c>"
 		  "<c t='inlineStr'><is><t>in</t></is></c>"
 		  "<c t='str'><f>A1&amp;1</f><v>Liferaft1</v></c>"
@@ -178,7 +178,7 @@ PREPARED_TEST(texts_are_shared_inline_or_what_a_formula_gave)
  * there is a 1900-02-29), and 366 days on. */
 PREPARED_TEST(a_date_is_no_finer_than_its_cell_shows_it)
 {
-	assert_xlsx(*state, ONE_SHEET,
+	assert_xlsx(list, ONE_SHEET,
 	    SHEET("<row><c s='0'><v>46539</v></c><c s='1'><v>46539</v></c>"
 		  "<c s='2'><v>46539</v></c><c s='3'><v>46539</v></c>"
 		  "<c s='4'><v>46539</v></c><c s='5'><v>46539.75</v></c>"
@@ -189,14 +189,13 @@ PREPARED_TEST(a_date_is_no_finer_than_its_cell_shows_it)
 /* The older count of days begins 1462 days later (ECMA-376 part 1, section 18.17.4.1). */
 PREPARED_TEST(days_may_count_from_1904)
 {
-	assert_xlsx(*state,
+	assert_xlsx(list,
 	    WORKBOOK("<workbookPr date1904='1'/>", "<sheet name='Gear' r:id='r1'/>"),
 	    SHEET("<row><c s='1'><v>45077</v></c></row>"), "1: 2027-06-01\n");
 }
 
 PREPARED_TEST(the_first_worksheet_that_is_shown_is_read_and_named)
 {
-	struct list *list = *state;
 	assert_xlsx(list,
 	    WORKBOOK("", "<sheet name='Old' state='hidden' r:id='r1'/>"
 			 "<sheet name='Gear' r:id='r2'/>"),
@@ -207,7 +206,6 @@ PREPARED_TEST(the_first_worksheet_that_is_shown_is_read_and_named)
 
 PREPARED_TEST(a_worksheet_is_read_by_its_name)
 {
-	struct list *list = *state;
 	list->how.worksheet = "Old";
 	assert_xlsx(list,
 	    WORKBOOK("", "<sheet name='Gear' r:id='r1'/><sheet name='Old' r:id='r2'/>"),
@@ -230,7 +228,7 @@ assert_ods(struct list *list, const char *content, const char *rows)
 
 PREPARED_TEST(an_ods_shows_dates_as_its_styles_do)
 {
-	assert_ods(*state,
+	assert_ods(list,
 	    ODS("<number:date-style style:name='N1'><number:month/><number:year/>"
 		"</number:date-style>"
 		"<style:style style:name='ce1' style:data-style-name='N1'/>",
@@ -246,7 +244,7 @@ PREPARED_TEST(an_ods_shows_dates_as_its_styles_do)
 
 PREPARED_TEST(an_ods_counts_repeated_rows_and_cells)
 {
-	assert_ods(*state,
+	assert_ods(list,
 	    ODS("", "<table:table-row table:number-rows-repeated='3'/><table:table-row>"
 		    "<table:table-cell table:number-columns-repeated='2'/>"
 		    "<table:table-cell table:number-columns-repeated='2'>"
@@ -260,7 +258,6 @@ PREPARED_TEST(an_ods_counts_repeated_rows_and_cells)
 
 PREPARED_TEST(a_document_type_is_refused_and_its_entities_with_it)
 {
-	struct list *list = *state;
 	const struct entry entries[] = {{"content.xml",
 	    "<!DOCTYPE d [<!ENTITY e 'ha'>]>" ODS("", "<table:table-row/>")}};
 	size_t length = 0;
@@ -272,7 +269,6 @@ PREPARED_TEST(a_document_type_is_refused_and_its_entities_with_it)
 
 PREPARED_TEST(an_archive_that_is_no_spreadsheet_is_refused)
 {
-	struct list *list = *state;
 	const struct entry entries[] = {{"readme.txt", "no list"}};
 	size_t length = 0;
 	const char *bytes = zip_of(list, entries, 1, &length);
@@ -282,7 +278,7 @@ PREPARED_TEST(an_archive_that_is_no_spreadsheet_is_refused)
 
 PREPARED_TEST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is)
 {
-	assert_refused(*state, "\xD0\xCF\x11\xE0\xA1\xB1", 6,
+	assert_refused(list, "\xD0\xCF\x11\xE0\xA1\xB1", 6,
 	    "list: it is an older spreadsheet (.xls), or one with a password; expected "
 	    ".xlsx, .ods or CSV: open it, and save it as one of these");
 }
@@ -291,7 +287,6 @@ PREPARED_TEST(an_older_or_encrypted_spreadsheet_is_refused_by_what_it_is)
 
 PREPARED_TEST(what_is_not_utf8_is_read_as_windows_1252_and_told)
 {
-	struct list *list = *state;
 	assert_rows(
 	    list, "what\nraft\nS\xFC\x64 boat\n", 18, "1: what\n2: raft\n3: Süd boat\n");
 	assert_string_equal(text_string(&list->notes.text),
@@ -303,7 +298,6 @@ PREPARED_TEST(what_is_not_utf8_is_read_as_windows_1252_and_told)
  * and the euro is 80. */
 PREPARED_TEST(a_euro_of_latin_9_is_one)
 {
-	struct list *list = *state;
 	assert_rows(list, "what\nS\xFC\x64 45 \xA4\n", 14, "1: what\n2: Süd 45 €\n");
 	text_reset(&list->rows);
 	assert_rows(list, "what\nS\xFC\x64 45 \x80\n", 14, "1: what\n2: Süd 45 €\n");
@@ -311,7 +305,6 @@ PREPARED_TEST(a_euro_of_latin_9_is_one)
 
 PREPARED_TEST(utf16_is_told_by_its_mark_or_by_its_zeros)
 {
-	struct list *list = *state;
 	assert_rows(list,
 	    "\xFF\xFE"
 	    "a\0,\0\xE5\0\n",
@@ -323,14 +316,12 @@ PREPARED_TEST(utf16_is_told_by_its_mark_or_by_its_zeros)
 /* In ISO 8859-7 the byte E1 is a small alpha. */
 PREPARED_TEST(a_character_set_that_is_named_is_used)
 {
-	struct list *list = *state;
 	list->how.character_set = "ISO-8859-7";
 	assert_rows(list, "\xE1\n", 2, "1: α\n");
 }
 
 PREPARED_TEST(a_character_set_that_is_not_known_is_refused)
 {
-	struct list *list = *state;
 	list->how.character_set = "MARTIAN";
 	assert_refused(list, "\xE1\n", 2,
 	    "\"MARTIAN\" is no character set that this machine knows; expected one such "
@@ -339,14 +330,13 @@ PREPARED_TEST(a_character_set_that_is_not_known_is_refused)
 
 PREPARED_TEST(a_first_line_may_name_the_separator)
 {
-	assert_rows(*state, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
+	assert_rows(list, "sep=;\r\na,b;c\r\n", 14, "2: a,b|c\n");
 }
 
 /* RFC 4180, section 2: lines that end in any way, cells that are empty at either end, a
  * line break in quotes; a line with nothing in it is no row. The rows by hand. */
 PREPARED_TEST(lines_with_and_without_quotes_are_cut_alike)
 {
-	struct list *list = *state;
 	static const char TEXT[] =
 	    "a,b,,\r\n\r\n,x\n\"q\nr\",s,\"\"\r y ,\"z,z\"\n\nlast,line";
 	assert_rows(list, TEXT, sizeof TEXT - 1,
@@ -356,7 +346,6 @@ PREPARED_TEST(lines_with_and_without_quotes_are_cut_alike)
 /* Every row of up to three cells drawn from a few: once plain, once with each cell in quotes. */
 PREPARED_TEST(a_row_is_the_same_with_its_cells_in_quotes)
 {
-	struct list *list = *state;
 	static const char *const CELLS[] = {"", "a", " b ", "\xC3\xA4;", "c\td"};
 	static const char *const ENDS[] = {"\n", "\r\n", "\r", ""};
 	for (int number = 1; number < 6 * 6 * 6 * 4; number++) {
@@ -422,7 +411,6 @@ assert_same_from_a_spool(struct list *list, const struct text *bytes)
 
 PREPARED_TEST(a_list_in_a_spool_is_read_as_one_in_memory)
 {
-	struct list *list = *state;
 	static const char *const LINES[] = {"ab;\xC3\xA4\xE6\x95\x91;\"x\r\ny\"\r\n",
 	    "a;\"\"\"\";\xF0\x9F\x9B\x9F\r", "Gr\xFC\xDF!;b;c\r\n", "a;\"b\" c\n"};
 	for (size_t kind = 0; kind < 4; kind++) {
@@ -447,7 +435,6 @@ PREPARED_TEST(a_list_in_a_spool_is_read_as_one_in_memory)
 
 PREPARED_TEST(a_long_line_and_an_utf16_list_come_whole_from_a_spool)
 {
-	struct list *list = *state;
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT wide = {0};
 	text_add(&line, "sep=;\n");

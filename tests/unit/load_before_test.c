@@ -270,7 +270,6 @@ compare(struct scratch *scratch, const struct book_contents *before, int round)
 
 SCRATCH_TEST(what_is_taken_from_before_is_what_a_load_would_give)
 {
-	struct scratch *scratch = *state;
 	int rounds = scaled(300);
 	seed = 7;
 	for (int i = 0; i < 60; i++) {
@@ -296,7 +295,6 @@ SCRATCH_TEST(what_is_taken_from_before_is_what_a_load_would_give)
 
 SCRATCH_TEST(contents_of_another_moment_are_passed_over)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	SCOPED_CONTENTS before = scratch_load(scratch);
 	scratch_put(scratch, "LR-2");

@@ -35,7 +35,6 @@ undo_last(struct scratch *scratch)
 
 SCRATCH_TEST(rows_are_numbered_from_1_on)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	scratch_put(scratch, "LR-2");
 	assert_int_equal(number_of(scratch, "SELECT id FROM item WHERE tag = 'LR-1'"), 1);
@@ -46,7 +45,6 @@ SCRATCH_TEST(rows_are_numbered_from_1_on)
 /* LR-2 was number 2, and was taken back: who still means it by that must not find LR-3. */
 SCRATCH_TEST(the_number_of_a_row_that_was_taken_back_is_not_given_again)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	scratch_put(scratch, "LR-2");
 	undo_last(scratch);
@@ -57,7 +55,6 @@ SCRATCH_TEST(the_number_of_a_row_that_was_taken_back_is_not_given_again)
 
 SCRATCH_TEST(what_is_rolled_back_has_given_out_no_number)
 {
-	struct scratch *scratch = *state;
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	scratch_put(scratch, "LR-1");
 	book_rollback(scratch->book);
@@ -67,7 +64,6 @@ SCRATCH_TEST(what_is_rolled_back_has_given_out_no_number)
 
 SCRATCH_TEST(two_who_have_the_book_open_give_different_numbers)
 {
-	struct scratch *scratch = *state;
 	struct scratch other = *scratch;
 	assert_done(
 	    scratch, book_open(scratch->path, BOOK_WRITE, &other.book, &scratch->fault));
@@ -81,7 +77,6 @@ SCRATCH_TEST(two_who_have_the_book_open_give_different_numbers)
 
 SCRATCH_TEST(rows_of_another_program_are_gone_on_behind_once_they_are_accepted)
 {
-	struct scratch *scratch = *state;
 	bool differed = false;
 	scratch_put(scratch, "LR-1");
 	alter(scratch, "INSERT INTO item (id, tag, vessel_id, kind) "
@@ -103,7 +98,6 @@ SCRATCH_TEST(numbers_that_make_no_sense_are_told_and_nothing_is_written_until_ac
 {
 	static const char *const DAMAGED[] = {"item", "item=", "item=0", "item=-1",
 	    "item=2x", "itemx=2", "=2", "item=2  ", "item=9223372036854775807"};
-	struct scratch *scratch = *state;
 	bool differed = false;
 	scratch_put(scratch, "LR-1");
 	const struct item_change change = {.set = 1U << FIELD_VESSEL | 1U << FIELD_KIND,
@@ -129,7 +123,6 @@ SCRATCH_TEST(numbers_that_make_no_sense_are_told_and_nothing_is_written_until_ac
 /* The tables of the schema whose key is a number called id that is not always 1 or 2. */
 SCRATCH_TEST(every_table_whose_rows_have_a_number_is_numbered_here)
 {
-	struct scratch *scratch = *state;
 	sqlite3_stmt *stmt = NULL;
 	int found = 0;
 	assert_int_equal(

@@ -43,7 +43,7 @@ end(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+#define PREPARED_TEST(name) TEST_OF(struct shelf, shelf, name, begin, end)
 
 static bool
 add(struct shelf *shelf, const char *name, enum right right, const char *password)
@@ -64,14 +64,12 @@ find(struct shelf *shelf, const char *name)
 
 PREPARED_TEST(a_book_without_the_file_has_nobody)
 {
-	struct shelf *shelf = *state;
 	assert_null(find(shelf, "Orla Finch"));
 	assert_int_equal(shelf->people.count, 0);
 }
 
 PREPARED_TEST(a_person_is_found_in_any_case_and_known_by_the_password_alone)
 {
-	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Örla Finch", RIGHT_MANAGE, "four grey geese"));
 	const struct person *person = find(shelf, "ÖRLA FINCH");
 	assert_non_null(person);
@@ -85,7 +83,6 @@ PREPARED_TEST(a_person_is_found_in_any_case_and_known_by_the_password_alone)
 
 PREPARED_TEST(the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_password)
 {
-	struct shelf *shelf = *state;
 	struct stat status;
 	char words[1024] = "";
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
@@ -101,7 +98,6 @@ PREPARED_TEST(the_file_is_its_owners_alone_and_holds_an_argon2id_digest_and_no_p
 
 PREPARED_TEST(a_file_that_others_can_read_is_refused)
 {
-	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
 	assert_int_equal(chmod(shelf->path, 0640), 0);
 	assert_false(
@@ -116,7 +112,6 @@ PREPARED_TEST(a_line_that_was_changed_by_hand_lets_nobody_in)
 	    "Orla Finch\towner\t$argon2id$v=19$x\n", "Orla Finch\tmanage\tplain\n",
 	    "Orla Finch\tmanage\t$argon2id$v=19$x", "\n",
 	    "Orla Finch\tmanage\t$argon2id$v=19$x\tmore\n"};
-	struct shelf *shelf = *state;
 	for (size_t i = 0; i < sizeof LINES / sizeof LINES[0]; i++) {
 		FILE *file = fopen(shelf->path, "w");
 		assert_non_null(file);
@@ -132,7 +127,6 @@ PREPARED_TEST(a_line_that_was_changed_by_hand_lets_nobody_in)
 
 PREPARED_TEST(a_name_stands_once_in_whatever_case)
 {
-	struct shelf *shelf = *state;
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
 	assert_false(add(shelf, "orla finch", RIGHT_LOOK, "five grey geese"));
 	assert_non_null(strstr(shelf->fault.text, "is there already"));
@@ -143,7 +137,6 @@ PREPARED_TEST(a_name_that_would_mislead_in_the_journal_is_refused)
 	static const char *const NAMES[] = {"", " Orla", "Orla ", "Orla\tmanage",
 	    "Or\nla", "Orla\xe2\x80\xae", "\xff",
 	    "abcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyzabcdefghi"};
-	struct shelf *shelf = *state;
 	for (size_t i = 0; i < sizeof NAMES / sizeof NAMES[0]; i++) {
 		assert_false(add(shelf, NAMES[i], RIGHT_MANAGE, "four grey geese"));
 		assert_int_equal(shelf->fault.kind, FAULT_INPUT);
@@ -153,7 +146,6 @@ PREPARED_TEST(a_name_that_would_mislead_in_the_journal_is_refused)
 
 PREPARED_TEST(a_password_is_long_enough_and_not_the_name)
 {
-	struct shelf *shelf = *state;
 	assert_false(add(shelf, "Orla Finch", RIGHT_MANAGE, "geese77"));
 	assert_non_null(strstr(shelf->fault.text, "at least 8"));
 	assert_false(add(shelf, "Orla Finch", RIGHT_MANAGE, "ORLA finch"));
@@ -162,7 +154,6 @@ PREPARED_TEST(a_password_is_long_enough_and_not_the_name)
 
 PREPARED_TEST(another_password_has_another_digest_even_where_it_is_the_same)
 {
-	struct shelf *shelf = *state;
 	const struct person_change change = {
 	    .name = "ORLA finch", .password = "four grey geese"};
 	assert_true(add(shelf, "Orla Finch", RIGHT_MANAGE, "four grey geese"));
@@ -176,7 +167,6 @@ PREPARED_TEST(another_password_has_another_digest_even_where_it_is_the_same)
 
 PREPARED_TEST(there_is_always_somebody_who_may_do_all_unless_there_is_nobody)
 {
-	struct shelf *shelf = *state;
 	const struct person_change less = {"Orla Finch", RIGHT_LOOK, NULL};
 	assert_false(add(shelf, "Bo Tern", RIGHT_LOOK, "four grey geese"));
 	assert_non_null(strstr(shelf->fault.text, "manage"));

@@ -89,7 +89,7 @@ end(void **state)
 	return removed;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+#define PREPARED_TEST(name) TEST_OF(struct asking, asking, name, begin, end)
 
 static const char *
 tag_of(const struct asking *asking, size_t item)
@@ -110,7 +110,6 @@ flares_due(struct asking *asking, const char *base, struct due_answer *out)
 
 PREPARED_TEST(due_counts_what_a_year_does_not_see_the_end_of)
 {
-	struct asking *asking = *state;
 	struct due_answer answer;
 	assert_int_equal(flares_due(asking, NULL, &answer), 2);
 	assert_string_equal(tag_of(asking, answer.agenda.items[0].item), "FL-1");
@@ -122,7 +121,6 @@ PREPARED_TEST(due_counts_what_a_year_does_not_see_the_end_of)
 
 PREPARED_TEST(what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does)
 {
-	struct asking *asking = *state;
 	struct due_answer answer;
 	(void)flares_due(asking, NULL, &answer);
 	assert_false(answer.wrong);
@@ -134,7 +132,6 @@ PREPARED_TEST(what_is_in_reserve_makes_nothing_wrong_and_what_is_aboard_does)
 
 PREPARED_TEST(a_question_sees_what_was_written_since_the_last_one)
 {
-	struct asking *asking = *state;
 	const struct list_asked asked = {.state = -1};
 	struct list_answer answer;
 	asking_done(asking, desk_list(&asking->desk, &asked, &answer, &asking->fault));
@@ -148,7 +145,6 @@ PREPARED_TEST(a_question_sees_what_was_written_since_the_last_one)
 /* Her base changes on 1 May 2027, so the winter of 2027 is about another than today is. */
 PREPARED_TEST(a_winter_to_come_leaves_the_base_of_today_as_it_is)
 {
-	struct asking *asking = *state;
 	struct book *book = NULL;
 	const struct vessel_change bases[] = {
 	    {.name = "Amber Tern",
@@ -176,7 +172,6 @@ PREPARED_TEST(a_winter_to_come_leaves_the_base_of_today_as_it_is)
 
 PREPARED_TEST(of_pieces_it_is_found_what_is_wanted)
 {
-	struct asking *asking = *state;
 	const char *words[] = {"FL-2..FL-3", "LR-1"};
 	struct word_list tags = {.items = words, .count = 2};
 	struct pieces_asked asked = {.tags = &tags, .task = -1};
@@ -199,7 +194,6 @@ PREPARED_TEST(of_pieces_it_is_found_what_is_wanted)
 
 PREPARED_TEST(nothing_on_record_and_a_tag_named_twice_are_refused)
 {
-	struct asking *asking = *state;
 	const char *words[] = {"FL-2", "FL-1..FL-3"};
 	struct word_list tags = {.items = words, .count = 2};
 	const struct pieces_asked asked = {.tags = &tags, .task = -1};
@@ -223,7 +217,6 @@ assert_about(const struct asking *asking, enum fault_kind kind, const char *word
 
 PREPARED_TEST(days_the_wrong_way_round_are_refused_by_field)
 {
-	struct asking *asking = *state;
 	const struct muster_asked muster = {
 	    .from = day_of("2027-06-19"), .to = day_of("2027-06-05")};
 	const struct bookings_asked bookings = {.days = {muster.from, muster.to}};
@@ -245,7 +238,6 @@ PREPARED_TEST(days_the_wrong_way_round_are_refused_by_field)
 
 PREPARED_TEST(years_refuse_a_price_station_or_base_that_is_not_there)
 {
-	struct asking *asking = *state;
 	const char *station[] = {"Nowhere"};
 	const struct outlook_price price = {.kind = "raft of sorts", .minor = 100};
 	struct years_asked asked = {.winters = 1, .least = GRADE_PRACTICE};
@@ -266,7 +258,6 @@ PREPARED_TEST(years_refuse_a_price_station_or_base_that_is_not_there)
 /* Looking at other numbers of winters is for the book as it is. */
 PREPARED_TEST(years_have_asides_of_one_boat_as_she_is_alone)
 {
-	struct asking *asking = *state;
 	struct years_asked asked = {
 	    .winters = 2, .least = GRADE_PRACTICE, .asides = true};
 	struct years_answer answer;
@@ -314,7 +305,6 @@ keep_some(const struct due_answer *some, void *of)
 
 PREPARED_TEST(due_of_many_boats_is_the_same_some_boats_at_a_time)
 {
-	struct asking *asking = *state;
 	struct by_boats all = {.asking = asking};
 	const struct due_asked asked = {.state = -1, .within_days = -1};
 	struct due_answer whole;
@@ -373,7 +363,6 @@ keep_musters(const struct muster_answer *some, const size_t *places, void *of)
 
 PREPARED_TEST(muster_of_many_boats_is_the_same_base_by_base)
 {
-	struct asking *asking = *state;
 	struct by_boats all = {.asking = asking};
 	struct by_boats one = {.asking = asking};
 	const struct muster_asked asked = {
@@ -417,7 +406,6 @@ keep_years(const struct years_answer *some, const size_t *places, void *of)
 
 PREPARED_TEST(years_of_many_boats_are_the_same_base_by_base)
 {
-	struct asking *asking = *state;
 	struct years_taken all = {0};
 	struct years_taken one = {0};
 	const struct years_asked asked = {
@@ -443,7 +431,6 @@ PREPARED_TEST(years_of_many_boats_are_the_same_base_by_base)
 
 PREPARED_TEST(a_part_is_all_of_a_book_that_was_written_since_it_was_made_up)
 {
-	struct asking *asking = *state;
 	struct desk *desk = &asking->desk;
 	const char *tag = "NO-1";
 	import(asking->path, "tag,kind,vessel\nNO-1,tether,Night Owl\n");
@@ -464,7 +451,6 @@ PREPARED_TEST(a_part_is_all_of_a_book_that_was_written_since_it_was_made_up)
 
 PREPARED_TEST(what_another_enters_meanwhile_has_its_tag_before_a_fresh_one_is_given)
 {
-	struct asking *asking = *state;
 	struct desk *desk = &asking->desk;
 	const struct newcomers newcomers = {
 	    .kind = "tether", .fresh = 1, .vessel = "Amber Tern"};

@@ -104,7 +104,7 @@ tear_down(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, set_up, tear_down)
+#define PREPARED_TEST(name) TEST_OF(struct scene, scene, name, set_up, tear_down)
 
 static void
 assert_fits_the_page(const char *text)
@@ -160,7 +160,6 @@ tell_due(struct scene *scene, const struct agenda_row *rows, size_t count, bool 
 
 PREPARED_TEST(due_is_a_table_a_vessel_in_plain_words)
 {
-	struct scene *scene = *state;
 	struct agenda_row rows[4] = {
 	    row_of(RAFT, TASK_SERVICE, STATE_OVERDUE, day_from_civil(2026, 5, 20)),
 	    row_of(LIGHT, TASK_RENEW, STATE_DATE_UNKNOWN, DAY_NONE),
@@ -188,7 +187,6 @@ PREPARED_TEST(due_is_a_table_a_vessel_in_plain_words)
 
 PREPARED_TEST(due_says_so_when_there_is_nothing)
 {
-	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
 	tell_due(scene, NULL, 0, true, &out);
 	assert_string_equal(text_string(&out),
@@ -197,7 +195,6 @@ PREPARED_TEST(due_says_so_when_there_is_nothing)
 
 PREPARED_TEST(past_due_inside_its_window_is_in_date_until_the_windows_end)
 {
-	struct scene *scene = *state;
 	struct agenda_row row =
 	    row_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2026, 11, 20));
 	row.good_through = day_from_civil(2027, 2, 20);
@@ -213,7 +210,6 @@ PREPARED_TEST(past_due_inside_its_window_is_in_date_until_the_windows_end)
 
 PREPARED_TEST(expired_and_life_expired_are_kept_apart_from_overdue)
 {
-	struct scene *scene = *state;
 	struct agenda_row rows[2] = {
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
 	    row_of(LIGHT, TASK_RENEW, STATE_LIFE_EXPIRED, day_from_civil(2026, 7, 31))};
@@ -227,7 +223,6 @@ PREPARED_TEST(expired_and_life_expired_are_kept_apart_from_overdue)
 
 PREPARED_TEST(gear_in_reserve_is_marked_and_counted_apart)
 {
-	struct scene *scene = *state;
 	struct agenda_row rows[2] = {
 	    row_of(OLD_FLARE, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 6, 30)),
 	    row_of(FLARES, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 7, 31))};
@@ -248,7 +243,6 @@ PREPARED_TEST(gear_in_reserve_is_marked_and_counted_apart)
 
 PREPARED_TEST(why_tells_binding_losing_and_unknown_clocks_apart)
 {
-	struct scene *scene = *state;
 	struct rule again = {.id = "raft-service",
 	    .sheet = "practice",
 	    .what = "hand in for service",
@@ -327,7 +321,6 @@ PREPARED_TEST(why_tells_binding_losing_and_unknown_clocks_apart)
 /* The raft of the worked example: 36 months privately, 12 once she is chartered. */
 PREPARED_TEST(why_says_when_a_rule_comes_into_force)
 {
-	struct scene *scene = *state;
 	struct span charter = {day_from_civil(2027, 6, 1), day_from_civil(2027, 9, 30)};
 	struct rule rule = {.id = "raft-charter",
 	    .sheet = "practice",
@@ -371,7 +364,6 @@ PREPARED_TEST(why_says_when_a_rule_comes_into_force)
 
 PREPARED_TEST(why_shows_an_extension_with_its_paper_and_a_coarse_estimate)
 {
-	struct scene *scene = *state;
 	struct extension extension = {.task = TASK_SERVICE,
 	    .until = day_from_civil(2027, 6, 1),
 	    .paper = "MA 12/26"};
@@ -415,7 +407,6 @@ PREPARED_TEST(why_shows_an_extension_with_its_paper_and_a_coarse_estimate)
  * named once, whatever the task. */
 PREPARED_TEST(why_leaves_out_clocks_that_can_not_count)
 {
-	struct scene *scene = *state;
 	struct rule rule = {.id = "raft-private",
 	    .sheet = "s",
 	    .what = "",
@@ -472,7 +463,6 @@ PREPARED_TEST(why_leaves_out_clocks_that_can_not_count)
 
 PREPARED_TEST(why_says_so_when_no_rule_asks_anything)
 {
-	struct scene *scene = *state;
 	SCOPED_TEXT out = {0};
 	report_why(&scene->style, &scene->engine, EXTINGUISHER, NULL, 0, &out);
 	assert_string_equal(text_string(&out),
@@ -517,7 +507,6 @@ empty_list(void)
 
 PREPARED_TEST(a_shore_list_has_its_parts_in_order)
 {
-	struct scene *scene = *state;
 	struct shore_line now[] = {
 	    line_of(LIGHT, TASK_RENEW, STATE_EXPIRED, day_from_civil(2026, 10, 31))};
 	struct shore_line cannot[] = {line_of(
@@ -604,7 +593,6 @@ PREPARED_TEST(a_shore_list_has_its_parts_in_order)
 
 PREPARED_TEST(a_shore_list_says_plainly_that_nothing_is_to_be_done)
 {
-	struct scene *scene = *state;
 	struct shore_list list = empty_list();
 	SCOPED_TEXT out = {0};
 	report_winters(&scene->style, scene->kinds, &scene->inventory, &list, 1, &out);
@@ -625,7 +613,6 @@ PREPARED_TEST(a_shore_list_says_plainly_that_nothing_is_to_be_done)
 
 PREPARED_TEST(work_that_lapses_in_the_season_all_the_same_is_marked)
 {
-	struct scene *scene = *state;
 	struct shore_line self[] = {line_of(
 	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 2, 1))};
 	self[0].carries = false;
@@ -653,7 +640,6 @@ assert_winter_has(
 
 PREPARED_TEST(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months)
 {
-	struct scene *scene = *state;
 	struct shore_line waits[] = {
 	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 3, 31)),
 	    line_of(OLD_FLARE, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 3, 31)),
@@ -675,7 +661,6 @@ PREPARED_TEST(what_waits_on_a_boat_in_use_all_year_is_a_table_for_twelve_months)
 
 PREPARED_TEST(a_renewal_without_a_date_says_below_its_part_what_to_do)
 {
-	struct scene *scene = *state;
 	struct shore_line self[] = {
 	    line_of(RAFT, TASK_SERVICE, STATE_DATE_UNKNOWN, DAY_NONE),
 	    line_of(LIGHT, TASK_RENEW, STATE_DATE_UNKNOWN, DAY_NONE),
@@ -693,7 +678,6 @@ PREPARED_TEST(a_renewal_without_a_date_says_below_its_part_what_to_do)
 
 PREPARED_TEST(paperwork_stands_with_what_he_does_himself)
 {
-	struct scene *scene = *state;
 	struct shore_line self[] = {line_of(
 	    EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 2, 1))};
 	struct shore_line paperwork[] = {
@@ -716,7 +700,6 @@ PREPARED_TEST(paperwork_stands_with_what_he_does_himself)
 
 PREPARED_TEST(the_days_all_lines_share_are_said_once_in_the_heading)
 {
-	struct scene *scene = *state;
 	struct shore_line buy[] = {
 	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30)),
 	    line_of(EXTINGUISHER, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 7, 1))};
@@ -733,7 +716,6 @@ PREPARED_TEST(the_days_all_lines_share_are_said_once_in_the_heading)
 
 PREPARED_TEST(what_is_bought_is_disposed_of_by_its_tag_alone)
 {
-	struct scene *scene = *state;
 	struct shore_line buy[] = {
 	    line_of(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 6, 30))};
 	struct shore_line dispose[] = {buy[0],
@@ -749,7 +731,6 @@ PREPARED_TEST(what_is_bought_is_disposed_of_by_its_tag_alone)
 
 PREPARED_TEST(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading)
 {
-	struct scene *scene = *state;
 	struct shore_line ashore[] = {
 	    line_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 5, 20))};
 	ashore[0].not_before = day_from_civil(2026, 11, 27);
@@ -773,7 +754,6 @@ PREPARED_TEST(an_assumed_turn_round_and_a_first_day_are_said_in_the_heading)
  * of, 12 that wait. A page holds 60 lines or so. */
 PREPARED_TEST(a_boat_with_45_things_fits_one_page)
 {
-	struct scene *scene = *state;
 	struct item items[45];
 	struct shore_line lines[45];
 	char tags[45][8];
@@ -822,7 +802,6 @@ PREPARED_TEST(a_boat_with_45_things_fits_one_page)
 
 PREPARED_TEST(gear_is_listed_and_shown_with_what_is_on_record)
 {
-	struct scene *scene = *state;
 	size_t items[] = {RAFT, FLARES};
 	scene->items[RAFT].place = "aft deck";
 	scene->items[FLARES].state = PLACE_RESERVE;
@@ -872,7 +851,6 @@ PREPARED_TEST(gear_is_listed_and_shown_with_what_is_on_record)
 
 PREPARED_TEST(vessels_and_stations_are_one_line_each)
 {
-	struct scene *scene = *state;
 	const char *sheets[] = {"practice", "charter"};
 	scene->vessel.sheets = sheets;
 	scene->vessel.sheet_count = 2;
@@ -900,7 +878,6 @@ PREPARED_TEST(vessels_and_stations_are_one_line_each)
 
 PREPARED_TEST(a_boat_that_will_change_use_says_so_under_the_table)
 {
-	struct scene *scene = *state;
 	const char *sheets[] = {"practice"};
 	struct period periods[] = {{.from = DAY_NONE, .use = USE_PRIVATE, .area = ""},
 	    {.from = day_from_civil(2027, 6, 1),
@@ -922,7 +899,6 @@ PREPARED_TEST(a_boat_that_will_change_use_says_so_under_the_table)
 
 PREPARED_TEST(a_sheet_shows_each_figure_with_its_source_and_standing)
 {
-	struct scene *scene = *state;
 	const char *kinds[] = {"liferaft-canister", "liferaft-valise"};
 	struct clock_rule clocks[] = {{.anchors = {ANCHOR_PACKED, ANCHOR_MADE},
 					  .anchor_count = 2,

@@ -11,7 +11,6 @@ revision(struct scratch *scratch)
 
 SCRATCH_TEST(each_transaction_that_changes_something_raises_it_by_one)
 {
-	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
 	scratch_put(scratch, "LR-1");
 	assert_int_equal(revision(scratch), before + 1);
@@ -25,7 +24,6 @@ SCRATCH_TEST(each_transaction_that_changes_something_raises_it_by_one)
 
 SCRATCH_TEST(one_that_changes_nothing_or_is_rolled_back_leaves_it)
 {
-	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
 	assert_done(scratch, book_begin(scratch->book, &scratch->fault));
 	assert_done(scratch, book_commit(scratch->book, &scratch->fault));
@@ -39,7 +37,6 @@ SCRATCH_TEST(one_that_changes_nothing_or_is_rolled_back_leaves_it)
 
 SCRATCH_TEST(reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of_them)
 {
-	struct scratch *scratch = *state;
 	int64_t before = revision(scratch);
 	const struct book_reminder reminder = {.key = "buy|Amber Tern|2026",
 	    .uid = "u1",
@@ -53,7 +50,6 @@ SCRATCH_TEST(reminders_and_hand_ins_raise_it_though_the_journal_does_not_tell_of
 
 SCRATCH_TEST(what_was_read_before_another_wrote_is_stale_and_nothing_is_begun)
 {
-	struct scratch *scratch = *state;
 	struct book *other = NULL;
 	bool stale = false;
 	int64_t seen = revision(scratch);

@@ -124,7 +124,7 @@ scene_end(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, scene_begin, scene_end)
+#define PREPARED_TEST(name) TEST_OF(struct scene, scene, name, scene_begin, scene_end)
 
 static void
 assert_text(const struct scene *scene, enum shore_paper paper, const char *expected)
@@ -149,7 +149,7 @@ assert_page_has(const struct scene *scene, enum shore_paper paper, const char *e
 
 PREPARED_TEST(a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back)
 {
-	assert_text(*state, SHORE_TAGS,
+	assert_text(scene, SHORE_TAGS,
 	    CUT "LR-1   Meltemi   canister liferaft, serial Q-17\n"
 		"    For service; renew with it HR-1\n"
 		"    At Raft Loft: hand in Wed 25 Nov 2026; collect Thu 11 Feb 2027\n"
@@ -158,7 +158,7 @@ PREPARED_TEST(a_tag_says_whose_it_is_what_is_wanted_and_where_it_goes_back)
 
 PREPARED_TEST(a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_sign)
 {
-	assert_text(*state, SHORE_DOCKETS,
+	assert_text(scene, SHORE_DOCKETS,
 	    "Hand-in docket: Raft Loft\n"
 	    "2 pieces of 1 vessel, 1 inside others: hand in Wed 25 Nov 2026; collect\n"
 	    "  Thu 11 Feb 2027.\n"
@@ -183,7 +183,7 @@ PREPARED_TEST(a_docket_says_what_is_handed_in_and_what_is_wanted_with_lines_to_s
 
 PREPARED_TEST(the_return_list_has_a_row_for_each_thing_and_each_part)
 {
-	assert_text(*state, SHORE_RETURN_LIST,
+	assert_text(scene, SHORE_RETURN_LIST,
 	    "Return list: Raft Loft\n"
 	    "2 pieces of 1 vessel, 1 inside others: hand in Wed 25 Nov 2026; collect\n"
 	    "  Thu 11 Feb 2027.\n"
@@ -203,7 +203,6 @@ PREPARED_TEST(the_return_list_has_a_row_for_each_thing_and_each_part)
 
 PREPARED_TEST(what_is_ashore_already_is_on_the_return_list_with_the_day_it_went)
 {
-	struct scene *scene = *state;
 	scene->docket.landed = true;
 	scene->docket.count = 1;
 	scene->docket.inside = 0;
@@ -228,7 +227,6 @@ PREPARED_TEST(what_is_ashore_already_is_on_the_return_list_with_the_day_it_went)
 
 PREPARED_TEST(what_is_not_known_is_said_and_a_station_to_be_found_is_asked)
 {
-	struct scene *scene = *state;
 	scene->items[RAFT].serial = "";
 	scene->items[RAFT].made = (struct stamp){0};
 	scene->items[RAFT].record_count = 0;
@@ -254,7 +252,6 @@ PREPARED_TEST(what_is_not_known_is_said_and_a_station_to_be_found_is_asked)
 
 PREPARED_TEST(whatever_a_name_says_a_page_only_shows_it)
 {
-	struct scene *scene = *state;
 	scene->vessel.name = "<script>alert(\"x\")</script>";
 	scene->items[RAFT].tag = "</td><b>";
 	scene->items[RAFT].serial = "\" onload=\"x";
@@ -287,7 +284,6 @@ count_of(const char *words, const char *wanted)
 
 PREPARED_TEST(nine_tags_take_two_sheets_and_each_has_the_caution)
 {
-	struct scene *scene = *state;
 	struct docket_piece pieces[9];
 	struct fault fault = {0};
 	SCOPED_TEXT out = {0};

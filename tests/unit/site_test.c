@@ -51,7 +51,7 @@ end(void **state)
 	return 0;
 }
 
-#define PREPARED_TEST(name) TEST_BETWEEN(name, begin, end)
+#define PREPARED_TEST(name) TEST_OF(struct house, house, name, begin, end)
 
 #define SCOPED_ANSWER __attribute__((cleanup(web_answer_clear))) struct web_answer
 
@@ -92,7 +92,6 @@ enter(struct house *house, const char *key)
 PREPARED_TEST(
     the_address_is_exchanged_for_a_cookie_that_scripts_and_other_sites_do_not_get)
 {
-	struct house *house = *state;
 	char expected[160];
 	SCOPED_ANSWER answer = enter(house, house->site.access.key);
 	(void)snprintf(expected, sizeof expected,
@@ -106,7 +105,6 @@ PREPARED_TEST(
 
 PREPARED_TEST(the_address_serves_once)
 {
-	struct house *house = *state;
 	char key[ACCESS_SECRET_SIZE];
 	memcpy(key, house->site.access.key, sizeof key);
 	SCOPED_ANSWER first = enter(house, key);
@@ -118,7 +116,6 @@ PREPARED_TEST(the_address_serves_once)
 
 PREPARED_TEST(an_address_that_is_nearly_right_opens_nothing)
 {
-	struct house *house = *state;
 	char key[ACCESS_SECRET_SIZE];
 	memcpy(key, house->site.access.key, sizeof key);
 	key[5] = key[5] == 'A' ? 'B' : 'A';
@@ -129,7 +126,6 @@ PREPARED_TEST(an_address_that_is_nearly_right_opens_nothing)
 
 PREPARED_TEST(without_the_cookie_every_page_of_the_book_is_refused)
 {
-	struct house *house = *state;
 	for (size_t i = 0; i < ROUTE_COUNT; i++) {
 		if (ROUTES[i].right == RIGHT_NONE) {
 			continue;
@@ -146,7 +142,6 @@ PREPARED_TEST(without_the_cookie_every_page_of_the_book_is_refused)
 
 PREPARED_TEST(a_cookie_of_another_port_or_with_a_wrong_end_is_none)
 {
-	struct house *house = *state;
 	char other[128];
 	(void)snprintf(other, sizeof other, "becket-4712=%s",
 	    house->site.access.sessions[0]->cookie);
@@ -164,7 +159,6 @@ PREPARED_TEST(a_name_that_is_not_this_machines_is_refused_whatever_the_cookie)
 {
 	static const char *const HOSTS[] = {"evil.example:4711", "127.0.0.1",
 	    "127.0.0.1:80", "127.0.0.1:4711.evil.example", "", "evil.example"};
-	struct house *house = *state;
 	for (size_t i = 0; i < sizeof HOSTS / sizeof HOSTS[0]; i++) {
 		SCOPED_ANSWER answer = ask(house,
 		    (struct web_request){
@@ -178,7 +172,6 @@ PREPARED_TEST(this_machines_three_names_are_let_in)
 {
 	static const char *const HOSTS[] = {
 	    "127.0.0.1:4711", "localhost:4711", "[::1]:4711"};
-	struct house *house = *state;
 	for (size_t i = 0; i < sizeof HOSTS / sizeof HOSTS[0]; i++) {
 		SCOPED_ANSWER answer = ask(house,
 		    (struct web_request){
@@ -220,7 +213,6 @@ send_form(struct house *house, const char *origin, const char *token)
 
 PREPARED_TEST(a_form_of_another_site_or_without_its_token_is_refused)
 {
-	struct house *house = *state;
 	const char *ours = "http://127.0.0.1:4711";
 	const char *token = house->site.access.sessions[0]->form;
 	assert_non_null(form_route());
@@ -239,7 +231,6 @@ PREPARED_TEST(an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_
 {
 	static const char *const PATHS[] = {"/winter/", "/../etc/passwd", "//", "/page/",
 	    "/page/../page.css", "/page/%2e%2e%2fpage.css", "/enter", "/Winter"};
-	struct house *house = *state;
 	for (size_t i = 0; i < sizeof PATHS / sizeof PATHS[0]; i++) {
 		SCOPED_ANSWER answer = ask(house,
 		    (struct web_request){.path = PATHS[i], .cookie = cookie(house)}, "");
@@ -250,7 +241,6 @@ PREPARED_TEST(an_address_that_leads_nowhere_is_told_so_and_names_nothing_of_the_
 
 PREPARED_TEST(a_path_that_is_asked_in_a_way_it_has_not_says_which_ways_it_has)
 {
-	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
 	    (struct web_request){
 		.method = "DELETE", .path = "/", .cookie = cookie(house)},
@@ -277,7 +267,6 @@ TEST(a_fault_is_told_as_a_sentence_without_commands_that_the_page_does)
 
 PREPARED_TEST(the_style_is_told_unchanged_by_its_etag)
 {
-	struct house *house = *state;
 	SCOPED_ANSWER first =
 	    ask(house, (struct web_request){.path = "/page/page.css"}, "");
 	SCOPED_ANSWER second = ask(house,
@@ -290,7 +279,6 @@ PREPARED_TEST(the_style_is_told_unchanged_by_its_etag)
 
 PREPARED_TEST(a_pages_words_are_escaped_wherever_they_come_from)
 {
-	struct house *house = *state;
 	SCOPED_ANSWER answer = ask(house,
 	    (struct web_request){.path = "/page/%3Cscript%3Ealert(1)%3C%2Fscript%3E"},
 	    "");

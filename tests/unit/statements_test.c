@@ -119,7 +119,6 @@ begin_another_while_one_is_read(struct scratch *scratch)
 
 SCRATCH_TEST(no_call_begins_while_rows_of_another_are_read)
 {
-	struct scratch *scratch = *state;
 	int status = 0;
 	scratch_put(scratch, "LR-1");
 	scratch_put(scratch, "LR-2");

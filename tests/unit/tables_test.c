@@ -128,7 +128,6 @@ assert_references(struct scratch *scratch, const struct table_shape *shape)
 
 SCRATCH_TEST(every_table_is_as_it_is_described_and_no_other_is_there)
 {
-	struct scratch *scratch = *state;
 	size_t count = 0;
 	sqlite3_stmt *stmt = ask(scratch,
 	    "SELECT name FROM sqlite_schema WHERE type = 'table' "
@@ -172,7 +171,6 @@ TEST(days_money_and_stamps_are_called_as_such)
 /* What a new item has where nothing is told is what the schema itself would put there. */
 SCRATCH_TEST(a_field_that_is_not_told_is_as_the_schema_has_it)
 {
-	struct scratch *scratch = *state;
 	scratch_put(scratch, "LR-1");
 	assert_int_equal(sqlite3_exec(file_of(scratch->book),
 			     "INSERT INTO item (id, tag, vessel_id, kind) "
@@ -195,7 +193,6 @@ SCRATCH_TEST(a_field_that_is_not_told_is_as_the_schema_has_it)
 /* Another program has added a column: what the journal would tell of a row is not known then. */
 SCRATCH_TEST(nothing_is_written_to_a_table_that_is_another)
 {
-	struct scratch *scratch = *state;
 	struct item_change change = {.set = 1U << FIELD_PLACE, .tag = "LR-1"};
 	scratch_put(scratch, "LR-1");
 	assert_int_equal(sqlite3_exec(file_of(scratch->book),
@@ -236,7 +233,6 @@ assert_same_rows(sqlite3 *one, sqlite3 *other, const char *sql)
  * Its identity is drawn, and its sum and revision come when all is there. */
 SCRATCH_TEST(a_new_book_is_byte_for_byte_what_the_migrations_make)
 {
-	struct scratch *scratch = *state;
 	sqlite3 *ours = file_of(scratch->book);
 	sqlite3 *migrated = NULL;
 	assert_int_equal(sqlite3_open(":memory:", &migrated), SQLITE_OK);
