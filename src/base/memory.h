@@ -50,9 +50,10 @@ void array_reserve(void *items, size_t *capacity, size_t element_size, size_t ne
 		      sizeof *(array)->items, (array)->count + 1))
 
 /* Makes room for one more element and puts it there: what is behind the array is its
- * value. */
+ * value, which may ask how many there were before. */
 #define ARRAY_ADD(array, ...)                                                            \
-	(ARRAY_ROOM(array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
+	(ARRAY_ROOM(array), (array)->items[(array)->count] = __VA_ARGS__,                \
+	    (void)(array)->count++)
 
 /* Sorts `count` elements as qsort does; `items` may be NULL where there are none. What is sorted
  * already, as most of what a book gives is, is only looked through. */
@@ -120,7 +121,8 @@ void arena_reserve(struct arena *arena, void *items, size_t *capacity,
 
 /* As ARRAY_ADD, in the arena. */
 #define ARENA_ADD(arena, array, ...)                                                     \
-	(ARENA_ROOM(arena, array), (void)((array)->items[(array)->count++] = __VA_ARGS__))
+	(ARENA_ROOM(arena, array), (array)->items[(array)->count] = __VA_ARGS__,         \
+	    (void)(array)->count++)
 
 /* Frees everything. Accepts a zeroed arena. */
 void arena_clear(struct arena *arena);

@@ -97,10 +97,11 @@ give_words(struct call *call, const char *const *words, size_t count)
 static void
 word_many(const char *one, struct text *out)
 {
-	const char *values = strstr(one, " VALUES (");
+	static const char VALUES[] = " VALUES ";
+	const char *values = strstr(one, VALUES);
 	assert(values != NULL);
-	const char *first = strchr(values, '(');
-	const char *end = strchr(first, ')');
+	const char *first = values + strlen(VALUES);
+	const char *end = first + strcspn(first, ")");
 	int given = 0;
 	text_add_bytes(out, one, (size_t)(first - one));
 	for (int i = 0; i < ROWS_MANY; i++) {
