@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "exchange/csv_read.h"
 
+#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
@@ -159,24 +160,25 @@ settle_column(const struct layout_making *making, size_t cell, enum csv_column *
 	return true;
 }
 
-/* True for words with "by" among them: "Replace by", "Use-by date". */
+/* True for words with "by" among them: "Replace by", "Use-by date", "ReplaceBy". */
 static bool
-says_by(const char *words)
+says_by(const char *words, const char *folded)
 {
-	static const char BETWEEN[] = " \t-_/.,:;()";
-	size_t length = 0;
-	for (const char *at = words + strspn(words, BETWEEN); *at != '\0';
-	     at += length + strspn(at + length, BETWEEN)) {
-		length = strcspn(at, BETWEEN);
-		if (length == 2 && strncasecmp(at, "by", 2) == 0) {
+	size_t length = strlen(folded);
+	for (const char *at = words; *at != '\0'; at++) {
+		bool begins = at == words || !isalnum((unsigned char)at[-1]);
+		if (begins && strncasecmp(at, "by", 2) == 0 &&
+		    !isalnum((unsigned char)at[2])) {
 			return true;
 		}
 	}
-	return false;
+	return strstr(folded, "useby") != NULL ||
+	       (length > 2 && strcmp(folded + length - 2, "by") == 0);
 }
 
 /* What the words of a header, or of what it is mapped to, say of the plain dates below it, as a
- * cell's own words would: what is to be used by a month is good to the day before it begins. */
+ * cell's own words would: what is to be used by a month is good to the day before it begins.
+ * Where they differ the earlier day stands. */
 static void
 wording_of_header(const char *header, enum stamp_wording *out)
 {
@@ -184,7 +186,7 @@ wording_of_header(const char *header, enum stamp_wording *out)
 	csv_fold_header(header, folded);
 	if (strstr(folded, "before") != NULL) {
 		*out = WORDING_BEFORE;
-	} else if (says_by(header) || strncmp(folded, "useby", 5) == 0) {
+	} else if (*out != WORDING_BEFORE && says_by(header, folded)) {
 		*out = WORDING_USE_BY;
 	}
 }

@@ -191,6 +191,9 @@ PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 	    {"Replace by", "expires", 5, 31},
 	    {"Change-by (month)", "expires", 5, 31},
 	    {"Renew before", "expires", 5, 31},
+	    {"Replace\nby", "expires", 5, 31},
+	    {"Replace\302\240by", "expires", 5, 31},
+	    {"ReplaceBy", "expires", 5, 31},
 	    {"Rubylith", "expires", 6, 30},
 	    {"Datum", "use by", 5, 31},
 	    {"Datum", "Expiry date", 6, 30},
@@ -203,7 +206,7 @@ PREPARED_TEST(a_mapped_column_keeps_the_words_for_its_dates)
 		    CASES[i].header, CASES[i].ours, false};
 		SCOPED_TEXT list = {0};
 		text_add_format(&list,
-		    "vessel,kind,served,%s\nQ,gas-cylinder,2024,06/2027\n",
+		    "vessel,kind,served,\"%s\"\nQ,gas-cylinder,2024,06/2027\n",
 		    CASES[i].header);
 		file->options.mappings = &mapping;
 		file->options.mapping_count = 1;
