@@ -157,7 +157,8 @@ book_begin_as_of(
 bool
 book_revision(struct book *book, int64_t *out, struct fault *fault)
 {
-	return call_number(book, REVISION_GET, out, fault);
+	return call_number(book, REVISION_GET, out, fault) &&
+	       (*out > 0 || fault_set(fault, FAULT_BOOK, "the book has no revision"));
 }
 
 bool

@@ -227,7 +227,10 @@ import_part(
 	struct book_contents contents = {0};
 	struct fault ignored = {0};
 	size_t most = 0;
+	int64_t as_of =
+	    0; /* before the first question: what is entered meanwhile is noticed */
 	if (!desk_has_book(desk) || !desk_book(desk, &ignored) ||
+	    !book_revision(desk->book, &as_of, &ignored) ||
 	    !book_items_most(desk->book, &most, &ignored) ||
 	    rows->count > most / PIECES_A_ROW) {
 		return NULL;
@@ -242,7 +245,7 @@ import_part(
 		    .tag_count = gathering.tags.count,
 		    .reach = REACH_FAMILIES,
 		    .without_stations = true,
-		    .as_of = contents.revision,
+		    .as_of = as_of,
 		    .sufficient = true,
 		};
 	}
