@@ -36,6 +36,12 @@ variants_of(bool tag, const char *word, struct digests *out)
 static void
 add(struct lookout *lookout, struct looked_for one)
 {
+	const struct looked_for *last =
+	    lookout->count == 0 ? NULL : &lookout->items[lookout->count - 1];
+	if (last != NULL && last->tag == one.tag && last->near == one.near &&
+	    strcmp(last->word, one.word) == 0 && strcmp(last->kind, one.kind) == 0) {
+		return; /* a lot's number stands in many rows, one behind the other */
+	}
 	struct digests digests;
 	variants_of(one.tag, one.word, &digests);
 	for (size_t i = 0; i < digests.count; i++) {

@@ -45,9 +45,10 @@ void lookout_tag(struct lookout *lookout, const char *kind, const char *tag);
 void lookout_serial(
     struct lookout *lookout, const char *kind, const char *serial, bool near);
 
-/* Once all are added: true where a piece's tag, or its serial number, meets one of them.
- * */
+/* Called once all are added. */
 void lookout_begin(struct lookout *lookout);
+
+/* True where a piece's tag, or its serial number, meets one of them. */
 bool lookout_meets_tag(const struct lookout *lookout, const char *kind, const char *tag);
 bool lookout_meets_serial(
     const struct lookout *lookout, const char *kind, const char *serial);

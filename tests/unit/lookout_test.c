@@ -132,4 +132,18 @@ TEST(many_words_are_met_as_by_holding_each_against_each)
 	assert_true(met > 1000 && met < 9000);
 }
 
+/* A lot's number stands in many rows: it is held against a book's once. */
+TEST(a_number_that_is_given_row_after_row_is_looked_out_for_once)
+{
+	SCOPED_LOOKOUT lookout = {0};
+	for (int row = 0; row < 3; row++) {
+		lookout_serial(&lookout, "epirb", "BATCH7", true);
+	}
+	assert_int_equal(lookout.count, 1);
+	lookout_serial(&lookout, "plb", "BATCH7", true);
+	lookout_serial(&lookout, "plb", "BATCH7", false);
+	lookout_tag(&lookout, "plb", "BATCH7");
+	assert_int_equal(lookout.count, 4);
+}
+
 RUN_TESTS(NULL, NULL)
