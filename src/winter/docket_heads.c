@@ -75,8 +75,10 @@ static bool
 is_of(const struct docket *docket, int64_t key, const char *word)
 {
 	size_t length = strlen(docket->station);
-	return docket_key(docket) == key && strlen(word) > length &&
-	       memcmp(word, docket->station, length) == 0 && word[length] == NAME_END;
+	const char *end =
+	    strrchr(word, NAME_END); /* a careless book's name may have one, too */
+	return docket_key(docket) == key && (size_t)(end - word) == length &&
+	       memcmp(word, docket->station, length) == 0;
 }
 
 const struct docket *

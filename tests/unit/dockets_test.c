@@ -282,4 +282,27 @@ TEST(dockets_of_some_boats_each_become_one)
 	docket_heads_clear(&heads);
 }
 
+/* A name that begins with another and has in it the byte that ends one: no command takes such, but
+ * another program may have written it. */
+TEST(a_docket_is_found_by_its_whole_name_whatever_is_in_it)
+{
+	static const struct docket ASHORE[] = {
+	    {.station = "A", .landed = true}, {.station = "A\001z", .landed = true}};
+	struct docket_heads heads = {0};
+	for (size_t i = 0; i < 2; i++) {
+		docket_heads_add(&heads, &ASHORE[i]);
+	}
+	docket_heads_join(&heads);
+	for (size_t i = 0; i < 2; i++) {
+		SCOPED_TEXT word = {0};
+		docket_word(&ASHORE[i], 3, &word);
+		heads.last = 0;
+		assert_string_equal(
+		    docket_heads_of(&heads, docket_key(&ASHORE[i]), text_string(&word))
+			->station,
+		    ASHORE[i].station);
+	}
+	docket_heads_clear(&heads);
+}
+
 RUN_TESTS(NULL, NULL)
