@@ -44,6 +44,10 @@ write(struct list_page *page, struct fault *fault)
 	}
 	page_say(visit, "It is written: %zu added, %zu changed.", effect->added,
 	    effect->changed);
+	/* how it was read was shown before it was written */
+	if (strcmp(text_string(&desk.notes), text_string(&page->trial.notes)) == 0) {
+		text_reset(&desk.notes);
+	}
 	page_done(visit, &desk);
 	session_put_list_away(visit->session);
 	page_go(visit, "/");

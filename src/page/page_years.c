@@ -31,7 +31,8 @@ add_answer(const struct years_leaf *leaf, struct text *out)
 	    : plan->winters == 1 ? "winter"
 				 : "winters");
 	if (priceless) {
-		text_add(out, " No price is known yet, so what they cost can't be told.");
+		text_add(out,
+		    " Of none of it a price is known, so what it costs can't be told.");
 		return;
 	}
 	if (plan->proven) {

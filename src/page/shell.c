@@ -132,35 +132,20 @@ shell_note(struct visit *visit, bool wrong, const char *words)
 	markup_ends(markup, 3);
 }
 
-/* Shows the result of the last act, once; of many lines the first, and the rest to be opened. */
+/* Shows the result of the last act, once. */
 static void
 tell_said(struct visit *visit)
 {
-	enum { NOTES_MOST = 4 };
-
 	if (visit->session == NULL) {
 		return;
 	}
 	struct text *said = &visit->session->said;
-	const char *at = text_string(said);
-	size_t lines = 0;
-	for (const char *end = strchr(at, '\n'); end != NULL;
-	     end = strchr(end + 1, '\n')) {
-		lines++;
-	}
-	for (size_t i = 0; *at != '\0' && (i == 0 || lines <= NOTES_MOST); i++) {
+	for (const char *at = text_string(said); *at != '\0';) {
 		size_t length = strcspn(at, "\n");
 		SCOPED_TEXT line = {0};
 		text_add_bytes(&line, at, length);
 		shell_note(visit, false, text_string(&line));
 		at += length + (at[length] == '\n' ? 1 : 0);
-	}
-	if (*at != '\0') {
-		shell_entry(visit);
-		markup_begin_class(visit->markup, "details", "done");
-		markup_element(visit->markup, "summary", NULL, "Line by line");
-		text_lines(visit->markup, at);
-		markup_ends(visit->markup, 3);
 	}
 	text_reset(said);
 }

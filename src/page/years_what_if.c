@@ -81,8 +81,9 @@ write_form(const struct years_leaf *leaf)
 	markup_ends(markup, 2);
 }
 
+/* The sums of both plans, winter by winter. */
 static void
-write_beside(const struct years_leaf *leaf)
+write_sums(const struct years_leaf *leaf, const struct outlook *changed)
 {
 	static const char *const COLUMNS[] = {"Winter", "As it is", "So", "Difference"};
 	static const struct shell_table TABLE = {.label = "Two plans side by side",
@@ -90,12 +91,32 @@ write_beside(const struct years_leaf *leaf)
 	    .columns = COLUMNS,
 	    .count = 4,
 	    .figures = 3};
+	int64_t all[3] = {
+	    leaf->plan->minor, changed->minor, changed->minor - leaf->plan->minor};
+	shell_table(leaf->visit, &TABLE);
+	markup_begin(leaf->visit->markup, "tbody");
+	for (size_t i = 0; i < leaf->plan->winters && i < changed->winters; i++) {
+		int64_t was = years_sum_of(leaf->plan, i);
+		int64_t is = years_sum_of(changed, i);
+		SCOPED_TEXT year = {0};
+		text_add_format(&year, "%d", leaf->plan->first_year + (int)i);
+		years_sums(
+		    leaf, text_string(&year), (int64_t[]){was, is, is - was}, 3, true);
+	}
+	years_end_sums(leaf, all, 3, true);
+}
+
+static void
+write_beside(const struct years_leaf *leaf)
+{
 	struct markup *markup = leaf->visit->markup;
 	const struct outlook *changed = &leaf->answer.view.plans[0].plan;
 	int64_t more = changed->minor - leaf->plan->minor;
-	int64_t all[3] = {leaf->plan->minor, changed->minor, more};
 	SCOPED_TEXT head = {0};
-	if (more == 0) {
+	bool priceless = years_priceless(leaf) && changed->minor == 0;
+	if (priceless) {
+		text_add(&head, "What it costs can't be told");
+	} else if (more == 0) {
 		text_add(&head, "It costs the same");
 	} else {
 		text_add_format(
@@ -117,17 +138,9 @@ write_beside(const struct years_leaf *leaf)
 	}
 	markup_text(markup, "Nothing is changed in your book.");
 	markup_end(markup);
-	shell_table(leaf->visit, &TABLE);
-	markup_begin(leaf->visit->markup, "tbody");
-	for (size_t i = 0; i < leaf->plan->winters && i < changed->winters; i++) {
-		int64_t was = years_sum_of(leaf->plan, i);
-		int64_t is = years_sum_of(changed, i);
-		SCOPED_TEXT year = {0};
-		text_add_format(&year, "%d", leaf->plan->first_year + (int)i);
-		years_sums(
-		    leaf, text_string(&year), (int64_t[]){was, is, is - was}, 3, true);
+	if (!priceless) {
+		write_sums(leaf, changed);
 	}
-	years_end_sums(leaf, all, 3, true);
 	markup_end(markup);
 }
 
