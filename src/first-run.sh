@@ -1,5 +1,5 @@
 #!/bin/sh
-# From a fresh copy to a first answer, on Debian 12 (as root, or with sudo):
+# From a fresh copy to a first answer, on Debian 12 (as root, or as one who may use sudo):
 #
 #   sh src/first-run.sh                          the two demonstration books
 #   sh src/first-run.sh my-list.xlsx ...     your own list as well

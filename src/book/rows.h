@@ -196,7 +196,7 @@ enum { ROWS_MANY = 16 };
 
 /* Starts a call of a statement that adds one row by its values ("INSERT ... VALUES (...)"),
  * for ROWS_MANY of them, given one behind the other. It stays prepared until this is called
- * for another. */
+ * for another: only one is open at a time. */
 MUST_CHECK bool call_open_many(struct book *book, enum statement statement,
     struct call *call_out, struct fault *fault);
 

@@ -45,7 +45,7 @@ TESTS = {  # the unit tests that are of the room, the quickest first
               " few_trips limits siblings season errands_placing errands_edges errands_given_up errands unpriced",
     "years": "years_sums moves_sift courses_walk years_like years_edges years_told outlook courses_solve outlook_ages unpriced",
     "rota": "rota rota_edges rota_works rota_fixes rota_hand_ins slots_edges slots",
-    "life": "gone life_edges names homecoming life serials",
+    "life": "gone life_edges names homecoming life lookout serials",
     "rules": "rating kind_words yaml_where sheet_same sheet_slips kinds sheet_check carriage extends sheet worked_cases packed",
 }
 GOLDENS = {
