@@ -148,13 +148,26 @@ lives_of_heirs(
 	return &shelf->lives;
 }
 
-/* Adds the records of a life after those of the item, by day. */
+static struct record
+record_of(const struct lives *lives, enum task task, size_t winter)
+{
+	return (struct record){
+	    .task = task,
+	    .on = stamp_of_day(lives->work[winter]),
+	    .station = "",
+	    .certificate = "",
+	    .price_minor = -1,
+	};
+}
+
+/* Adds the records of a life after those of the item, by day. What was bought new has its
+ * renewal on record, as in the book. */
 static void
 add_records(const struct lives *lives, const struct life *life, struct arena *arena,
     struct item *item)
 {
 	size_t winters = lives->make->ask->winters;
-	size_t most = item->record_count + winters * TASK_COUNT;
+	size_t most = item->record_count + 1 + winters * TASK_COUNT;
 	struct record *records = ARENA_MANY(arena, struct record, most);
 	size_t count = 0;
 	/* A record of a day still to come is of something not done yet; the plan does
@@ -164,16 +177,14 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 	     count++) {
 		records[count] = item->records[count];
 	}
+	if (life->born >= 0) {
+		records[count++] = record_of(lives, TASK_RENEW, (size_t)life->born);
+	}
 	for (size_t winter = 0; winter < winters; winter++) {
 		for (unsigned task = 0; task < TASK_COUNT; task++) {
 			if ((life->done[task] >> winter & 1U) != 0) {
-				records[count++] = (struct record){
-				    .task = (enum task)task,
-				    .on = stamp_of_day(lives->work[winter]),
-				    .station = "",
-				    .certificate = "",
-				    .price_minor = -1,
-				};
+				records[count++] =
+				    record_of(lives, (enum task)task, winter);
 			}
 		}
 	}

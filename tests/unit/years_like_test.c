@@ -264,4 +264,32 @@ TEST(a_station_that_is_out_of_reach_of_one_is_not_gone_to_for_it)
 	}
 }
 
+/* Every two years from the last renewal, which was on 10 March 2025: bought new by 31 March 2027,
+ * 2029 and 2031, whether or not the rule counts from the fitting, too. */
+TEST(what_is_bought_new_has_its_renewal_on_record)
+{
+	static const char *const FROM[] = {"last", "last, fitted"};
+	for (size_t i = 0; i < 2; i++) {
+		char rules[512];
+		CLOSES_SCENE struct scene scene;
+		struct asked asked;
+		(void)snprintf(rules, sizeof rules,
+		    "  - id: cells\n    kinds: [epirb]\n    task: renew\n    doer: owner\n"
+		    "    grade: maker\n    clocks:\n      - { from: [%s], months: 24 }\n" SOURCE,
+		    FROM[i]);
+		scene_open(&scene, rules);
+		open_station(&asked, 40000, 5000);
+		struct item *beacon = scene_item(&scene, "epirb");
+		beacon->price_minor = 10000;
+		scene_record(&scene, beacon, TASK_RENEW, "2025-03-10", NULL);
+		ask_plan(&scene, &asked, "2026-11-25", 5);
+		assert_int_equal(asked.plan.assumed, 0);
+		assert_int_equal(asked.plan.minor, 30000);
+		assert_int_equal(asked.plan.line_count, 3);
+		for (size_t line = 0; line < 3; line++) {
+			assert_int_equal(asked.plan.lines[line].winter, 2 * line);
+		}
+	}
+}
+
 RUN_TESTS(NULL, NULL)
