@@ -35,11 +35,11 @@ day_t
 rota_fails_on(const struct rota *rota, const struct rota_line *line)
 {
 	bool in_date = line->state == STATE_IN_DATE;
+	day_t last = line->good_through < DAY_NEVER ? line->good_through : line->due;
 	if (line->planned && line->cover == ROTA_NOT) {
 		return line->hand_in;
 	}
-	return in_date ? day_max(line->good_through + 1, rota->days.first)
-		       : rota->days.first;
+	return in_date ? day_max(last + 1, rota->days.first) : rota->days.first;
 }
 
 /* Gives all stations the days on which the boats go. */

@@ -205,6 +205,8 @@ TEST(a_failed_line_fails_on_the_day_it_goes_or_has_lapsed)
 	    {{.cover = ROTA_NOT, .good_through = 120}, 121},
 	    {{.cover = ROTA_NOT, .good_through = 90}, 100},
 	    {{.cover = ROTA_NOT, .state = STATE_OVERDUE, .good_through = 120}, 100},
+	    /* the rule ends before its window does: at the latest it goes when it is due */
+	    {{.cover = ROTA_NOT, .due = 110, .good_through = DAY_NEVER}, 111},
 	};
 
 	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
@@ -213,29 +215,36 @@ TEST(a_failed_line_fails_on_the_day_it_goes_or_has_lapsed)
 }
 
 /* Cells renewed every year by a station, counted from when they were fitted or last renewed:
- * due on 10 March 2027, and again a year on, which is a day that is known. */
+ * due on 10 March 2027, and again a year on, which is a day that is known. Renewed, the beacon
+ * that she has to carry is in date, also one whose shell is good until 2034. */
 TEST(what_is_renewed_every_year_is_due_again_in_a_year)
 {
 	static const char *const FROM[] = {"fitted", "last", "last, fitted"};
-	for (size_t i = 0; i < sizeof FROM / sizeof FROM[0]; i++) {
-		char rules[512];
+	for (size_t i = 0; i < sizeof FROM / sizeof FROM[0] * 2; i++) {
+		char rules[768];
+		bool printed = i % 2 == 1;
 		(void)snprintf(rules, sizeof rules,
 		    "  - id: cells\n    kinds: [epirb]\n    task: renew\n"
 		    "    doer: station\n    grade: maker\n    clocks:\n"
 		    "      - {from: [%s], months: 12}\n    refit: yes\n"
+		    "    source: invented\n    standing: memory\n"
+		    "carriage:\n  - id: b\n    title: Beacon\n    need: {points: 1}\n"
+		    "    serves:\n      - {kinds: [epirb], points: 1}\n"
 		    "    source: invented\n    standing: memory\n",
-		    FROM[i]);
+		    FROM[i / 2]);
 		CLOSES_SCENE struct base base;
 		base_open_of(&base, rules);
 		ask_boat(&base);
 		base.ask.stand_ins = 1;
 		struct item *beacon = base_add(&base, BOAT, "epirb", "2026-03-10");
 		beacon->fitted = stamp_of("2026-03-10");
+		beacon->expires = stamp_of(printed ? "2034-01" : "");
 		scene_record(&base.scene, beacon, TASK_RENEW, "2026-03-10", NULL);
 		struct rota rota = base_rota(&base);
 		assert_int_equal(rota.group_count, 1);
 		assert_day(rota.groups[0].lines[0].hand_in, "2027-03-10");
 		assert_day(rota.groups[0].lines[0].again, "2028-03-10");
+		assert_int_equal(rota.short_count, 0);
 	}
 }
 
