@@ -2,8 +2,25 @@
 
 #include "base/text.h"
 
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+
+size_t
+words_place(const struct word_list *sorted, const char *word)
+{
+	const char *const *found =
+	    sorted->count == 0
+		? NULL
+		: bsearch(&word, sorted->items, sorted->count, sizeof word, text_order);
+	return found == NULL ? sorted->count : (size_t)(found - sorted->items);
+}
+
+bool
+words_among(const struct word_list *sorted, const char *word)
+{
+	return words_place(sorted, word) < sorted->count;
+}
 
 /* Between the words of a name. */
 static const char GAPS[] = " -";

@@ -14,6 +14,11 @@ struct word_list {
 	size_t capacity;
 };
 
+/* Where a word stands in a list that is sorted by text_order (base/text.h), its count for
+ * nowhere; and whether it stands there at all. */
+size_t words_place(const struct word_list *sorted, const char *word);
+bool words_among(const struct word_list *sorted, const char *word);
+
 /* True when both have a whole word of two letters or more, between blanks and hyphens, in
  * whatever case. */
 bool words_in_common(const char *a, const char *b);

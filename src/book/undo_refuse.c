@@ -4,19 +4,13 @@
 
 #include <stdlib.h>
 
-/* A key of a row in one string: the table and the values of its primary key. */
-struct touched {
-	const char **items;
-	size_t count;
-	size_t capacity;
-};
-
 /* Looking for later entries that build on one. */
 struct later_search {
 	struct row_wording wording; /* its `kept` holds the strings */
-	struct touched rows;        /* those the entry changed */
-	struct touched added;       /* those it added, which others may refer to */
-	bool found;                 /* in the later entry at hand */
+	/* rows, each as the table and the values of its primary key in one string: */
+	struct word_list rows;  /* those the entry changed */
+	struct word_list added; /* those it added, which others may refer to */
+	bool found;             /* in the later entry at hand */
 };
 
 static const char *
@@ -47,21 +41,6 @@ note_touched(const struct row_change *change, void *context, struct fault *fault
 	return true;
 }
 
-static void
-touched_sort(struct touched *touched)
-{
-	if (touched->count > 0) {
-		qsort(touched->items, touched->count, sizeof *touched->items, text_order);
-	}
-}
-
-static bool
-is_touched(const struct touched *touched, const char *key)
-{
-	return touched->count > 0 && bsearch(&key, touched->items, touched->count,
-					 sizeof key, text_order) != NULL;
-}
-
 /* True in search->found when a later change refers to a row that the entry added. */
 static void
 find_reference(struct later_search *search, const struct row_change *change,
@@ -79,7 +58,7 @@ find_reference(struct later_search *search, const struct row_change *change,
 		text_reset(&key);
 		text_add_format(&key, "%s\n%s", refers, value);
 		search->found =
-		    search->found || is_touched(&search->added, text_string(&key));
+		    search->found || words_among(&search->added, text_string(&key));
 	}
 }
 
@@ -91,7 +70,7 @@ look_at(const struct row_change *change, void *context, struct fault *fault)
 	if (search->found) {
 		return true;
 	}
-	search->found = is_touched(&search->rows, key_words(search, change));
+	search->found = words_among(&search->rows, key_words(search, change));
 	if (!search->found) {
 		find_reference(
 		    search, change, shape_find(&search->wording, change->table));
@@ -153,8 +132,8 @@ later_refuse(
 	size_t count = 0;
 	bool looked = changes_each(changes->bytes, changes->length,
 	    &search.wording.passing, note_touched, &search, fault);
-	touched_sort(&search.rows);
-	touched_sort(&search.added);
+	ARRAY_SORT(search.rows.items, search.rows.count, text_order);
+	ARRAY_SORT(search.added.items, search.added.count, text_order);
 	looked = looked && name_later(&search, number, &names, &count, fault);
 	free(search.rows.items);
 	free(search.added.items);

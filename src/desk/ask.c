@@ -3,7 +3,6 @@
 #include "desk/inside.h"
 #include "desk/plans.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 bool
@@ -53,26 +52,16 @@ struct by_boats {
 	size_t part;
 };
 
-/* The place of a boat; how many there are for none. */
-static size_t
-place_of(const struct by_boats *asked, const char *name)
-{
-	const char *const *found = asked->boats.count == 0
-				       ? NULL
-				       : bsearch(&name, asked->boats.items,
-					     asked->boats.count, sizeof name, text_order);
-	return found == NULL ? asked->boats.count : (size_t)(found - asked->boats.items);
-}
-
 /* Goes through what hangs together, both ways: counts how much that is of each boat, or puts it
  * where her others are. */
 static void
 walk_ties(struct by_boats *asked, const struct book_tie *ties, size_t count, bool put)
 {
 	for (size_t i = 0; i < count; i++) {
-		size_t one = ties[i].by_gear ? place_of(asked, ties[i].vessel)
+		size_t one = ties[i].by_gear ? words_place(&asked->boats, ties[i].vessel)
 					     : asked->boats.count;
-		size_t other = ties[i].by_gear ? place_of(asked, ties[i].to) : one;
+		size_t other =
+		    ties[i].by_gear ? words_place(&asked->boats, ties[i].to) : one;
 		if (one == asked->boats.count || other == asked->boats.count) {
 			continue;
 		}

@@ -4,7 +4,6 @@
 #include "desk/ranges.h"
 #include "desk/reminding.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* A question being answered. */
@@ -79,23 +78,6 @@ known_loaded(const struct desk *desk)
 	    .station_count = desk->contents.station_count};
 }
 
-/* Where a word stands among sorted ones; their number for nowhere. */
-static size_t
-place_of(const struct word_list *sorted, const char *word)
-{
-	const char *const *found =
-	    sorted->count == 0
-		? NULL
-		: bsearch(&word, sorted->items, sorted->count, sizeof word, text_order);
-	return found == NULL ? sorted->count : (size_t)(found - sorted->items);
-}
-
-static bool
-is_among(const struct word_list *sorted, const char *word)
-{
-	return place_of(sorted, word) < sorted->count;
-}
-
 /* Finds what is ashore of the boat that is asked about, or of all. What is of a lot, of which
  * not all may be loaded, is told later. */
 static void
@@ -111,8 +93,8 @@ find_ashore(struct desk *desk, struct asking_now *asking, const struct known_gea
 		    strcmp(known->inventory->vessels[item->vessel].name, vessel) != 0) {
 			continue;
 		}
-		if (!desk->whole && (item->split_from[0] != '\0' ||
-					is_among(&asking->split, item->tag))) {
+		if (item->split_from[0] != '\0' ||
+		    words_among(&asking->split, item->tag)) {
 			ARENA_ADD(&asking->arena, &asking->of_lots,
 			    arena_string(&asking->arena, item->tag));
 			continue;
@@ -169,12 +151,12 @@ tell_lots(struct desk *desk, void *of, struct fault *fault)
 	const struct inventory *inventory = known.inventory;
 	size_t *places = ARENA_MANY(&desk->arena, size_t, inventory->vessel_count);
 	for (size_t i = 0; i < inventory->vessel_count; i++) {
-		places[i] = place_of(&asking->names, inventory->vessels[i].name);
+		places[i] = words_place(&asking->names, inventory->vessels[i].name);
 	}
 	ARRAY_SORT(tags->items, tags->count, text_order);
 	whereabouts_ashore(&known, NULL, &desk->arena, &ashore);
 	for (size_t i = 0; i < ashore.count; i++) {
-		if (is_among(tags, inventory->items[ashore.items[i].item].tag)) {
+		if (words_among(tags, inventory->items[ashore.items[i].item].tag)) {
 			ashore.items[kept++] = ashore.items[i];
 		}
 	}

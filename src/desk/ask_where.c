@@ -3,7 +3,6 @@
 #include "desk/inside.h"
 #include "desk/ranges.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* What is looked for. */
@@ -63,8 +62,7 @@ look_over(const struct looking_for *looking, const struct where_answer *found,
 		const struct item *item = &found->known.inventory->items[where->item];
 		*ashore_out = *ashore_out || where->state == PLACE_LANDED;
 		if (item->split_from[0] != '\0' ||
-		    bsearch(&item->tag, looking->split.items, looking->split.count,
-			sizeof *looking->split.items, text_order) != NULL) {
+		    words_among(&looking->split, item->tag)) {
 			ARENA_ADD(arena, of_lots, arena_string(arena, item->tag));
 		}
 	}

@@ -6,7 +6,6 @@
 #include "life/lookout.h"
 #include "life/names.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* A list with more rows than one to so many pieces of the book is compared with all of
@@ -67,19 +66,6 @@ gather_row(struct csv_row *row, void *context, struct fault *fault)
 	return true;
 }
 
-static int
-by_words(const void *a, const void *b)
-{
-	return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
-static bool
-has_word(const struct word_list *sorted, const char *word)
-{
-	return sorted->count > 0 && bsearch(&word, sorted->items, sorted->count,
-					sizeof *sorted->items, by_words) != NULL;
-}
-
 /* Puts in the place of the list's boats those of the book that have these names, or ones
  * that may be meant. */
 static bool
@@ -92,11 +78,11 @@ find_vessels(struct part_gathering *gathering, struct fault *fault)
 	if (!book_names(gathering->desk->book, BOOK_VESSELS, arena, &names, fault)) {
 		return false;
 	}
-	ARRAY_SORT(wanted->items, wanted->count, by_words);
+	ARRAY_SORT(wanted->items, wanted->count, text_order);
 	for (size_t i = 0; i < wanted->count; i++) {
 		const char *name = wanted->items[i];
 		bool again = i > 0 && strcmp(wanted->items[i - 1], name) == 0;
-		bool there = has_word(&names, name);
+		bool there = words_among(&names, name);
 		for (size_t j = 0; j < names.count && !again; j++) {
 			if (there ? text_same_letters(names.items[j], name)
 				  : vessel_names_near(names.items[j], name)) {
