@@ -204,9 +204,8 @@ drop_intervals(struct item *item, day_t renewed)
 	}
 }
 
-/* What the task leaves on record. */
-static struct record
-record_of(enum task task, day_t done)
+struct record
+due_record(enum task task, day_t done)
 {
 	return (struct record){
 	    .task = task,
@@ -216,6 +215,21 @@ record_of(enum task task, day_t done)
 	    .price_minor = -1,
 	    .entered = INT64_MAX, /* after all that is on record */
 	};
+}
+
+void
+due_item_recorded(const struct item *item, enum task task, day_t done,
+    struct arena *arena, struct item *out)
+{
+	size_t count = records_by(item, done);
+	struct record *records = ARENA_MANY(arena, struct record, count + 1);
+	for (size_t i = 0; i < count; i++) {
+		records[i] = item->records[i];
+	}
+	records[count] = due_record(task, done);
+	*out = *item;
+	out->records = records;
+	out->record_count = count + 1;
 }
 
 /* Makes the item another one, of which nothing is known but when it was fitted. */
@@ -240,20 +254,12 @@ void
 due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
     struct item *out)
 {
-	struct item after = *item;
-	struct record *records =
-	    arena_alloc(arena, (item->record_count + 1) * sizeof *records);
-	size_t count = task == TASK_RENEW ? 0 : records_by(item, done);
-	for (size_t i = 0; i < count; i++) {
-		records[i] = item->records[i];
-	}
-	records[count] = record_of(task, done);
-	after.records = records;
-	after.record_count = count + 1;
+	struct item before = *item;
 	if (task == TASK_RENEW) {
-		renew(&after, done);
+		before.record_count = 0;
+		renew(&before, done);
 	}
-	*out = after;
+	due_item_recorded(&before, task, done, arena, out);
 }
 
 void

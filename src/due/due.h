@@ -214,9 +214,15 @@ struct task_done {
 void due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done what,
     struct arena *arena, struct obligation *out);
 
-/* A copy of an item as it would be after the task was done on `done`, as due_if_done has it;
- * what it points to lives in `arena` or where the item's lives. Records after `done` are left
- * out. */
+/* What a task that was done on `done` leaves on record, so far as that is known before. */
+struct record due_record(enum task task, day_t done);
+
+/* A copy of an item with that on record; what it points to lives in `arena` or where the
+ * item's lives. Records after `done` are left out. */
+void due_item_recorded(const struct item *item, enum task task, day_t done,
+    struct arena *arena, struct item *out);
+
+/* The same as it would be after the task, as due_if_done has it: renewed it is another item. */
 void due_item_after(const struct item *item, enum task task, day_t done,
     struct arena *arena, struct item *out);
 

@@ -200,9 +200,9 @@ const char *rota_cover_word(enum rota_cover cover);
 const char *rota_fix_word(enum rota_fix_kind fix);
 
 /* The first day on which a boat is out of date or short for a failed line: the day
- * after its last good day (of what never lapses, after the day it is due), or the first day of
- * the rota where it has lapsed before; of
- * one that stays on the day it was given out for, in time, that day. */
+ * after its last good day (of what never lapses, after the day it is due), or the first
+ * day of the rota where it has lapsed before; of one that stays on the day it was given
+ * out for, in time, that day. */
 day_t rota_fails_on(const struct rota *rota, const struct rota_line *line);
 
 #endif

@@ -26,49 +26,26 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return listed;
 }
 
-/* A whole as it was, but that its renewal is on record and counted from, as in the book. */
-static void
-keep_whole(const struct item *before, day_t day, struct arena *arena, struct item *item)
-{
-	size_t count = before->record_count;
-	struct record *records = ARENA_MANY(arena, struct record, count + 1);
-	for (size_t i = 0; i < count; i++) {
-		records[i] = before->records[i];
-	}
-	records[count] = item->records[item->record_count - 1];
-	*item = *before;
-	item->fitted = stamp_of_day(day);
-	item->records = records;
-	item->record_count = count + 1;
-}
-
-/* A thing renewed: a part is new; a whole that a station renews by its printed date is
- * the same with a new date, a beacon with its battery, and what else was done to it
- * stands. A date yet to be printed is taken to be as far ahead as the years ahead take
- * it to be. */
-static void
-renew(const struct item *before, bool whole, day_t day, struct arena *arena,
-    struct item *item)
-{
-	bool printed = before->expires.precision != STAMP_NONE;
-	if (whole && printed) {
-		keep_whole(before, day, arena, item);
-	}
-	if (printed) {
-		item->expires =
-		    stamp_of_day(day_add_months(day, printed_life_months(before->kind)));
-	}
-}
-
+/* What is done to a thing. Renewed, a part is new; a whole that a station renews by its
+ * printed date is the same with a new date, a beacon with its battery, and what else was
+ * done to it stands. A date yet to be printed is taken to be as far ahead as the years
+ * ahead take it to be. */
 static void
 do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work)
 {
 	struct item *item = &making->items[work.item];
 	day_t day = piece->line.hand_in;
+	bool printed = work.task == TASK_RENEW && item->expires.precision != STAMP_NONE;
 	struct item after = {0};
-	due_item_after(item, work.task, day, making->arena, &after);
-	if (work.task == TASK_RENEW) {
-		renew(item, work.item == piece->item, day, making->arena, &after);
+	if (printed && work.item == piece->item) {
+		due_item_recorded(item, work.task, day, making->arena, &after);
+		after.fitted = stamp_of_day(day);
+	} else {
+		due_item_after(item, work.task, day, making->arena, &after);
+	}
+	if (printed) {
+		after.expires =
+		    stamp_of_day(day_add_months(day, printed_life_months(item->kind)));
 	}
 	*item = after;
 }

@@ -148,18 +148,6 @@ lives_of_heirs(
 	return &shelf->lives;
 }
 
-static struct record
-record_of(const struct lives *lives, enum task task, size_t winter)
-{
-	return (struct record){
-	    .task = task,
-	    .on = stamp_of_day(lives->work[winter]),
-	    .station = "",
-	    .certificate = "",
-	    .price_minor = -1,
-	};
-}
-
 /* Adds the records of a life after those of the item, by day. What was bought new has its
  * renewal on record, as in the book. */
 static void
@@ -178,13 +166,13 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 		records[count] = item->records[count];
 	}
 	if (life->born >= 0) {
-		records[count++] = record_of(lives, TASK_RENEW, (size_t)life->born);
+		records[count++] = due_record(TASK_RENEW, lives->work[life->born]);
 	}
 	for (size_t winter = 0; winter < winters; winter++) {
 		for (unsigned task = 0; task < TASK_COUNT; task++) {
 			if ((life->done[task] >> winter & 1U) != 0) {
 				records[count++] =
-				    record_of(lives, (enum task)task, winter);
+				    due_record((enum task)task, lives->work[winter]);
 			}
 		}
 	}
