@@ -3,8 +3,6 @@
 #include "life/names.h"
 
 /* No boat and no gear: the stations alone are read. */
-static const struct book_part STATIONS = {.reach = REACH_ALONE};
-
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
@@ -33,9 +31,9 @@ desk_station(struct desk *desk, const struct station_change *change, struct faul
 	}
 	text_add_format(&doing, "station %s", change->name);
 	if (!act_run_about(
-		desk, &STATIONS, text_string(&doing), plan, write, &act, fault)) {
+		desk, &STATIONS_PART, text_string(&doing), plan, write, &act, fault)) {
 		return false;
 	}
 	desk_forget(desk);
-	return part_load(desk, &STATIONS, false, fault);
+	return part_load(desk, &STATIONS_PART, false, fault);
 }

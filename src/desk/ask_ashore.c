@@ -41,12 +41,11 @@ bool
 desk_gear_ashore(
     struct desk *desk, const char *station, struct where_answer *out, struct fault *fault)
 {
-	static const struct book_part STATIONS = {0};
 	struct word_list landed = {0};
 	*out = (struct where_answer){0};
 	if (!desk_book(desk, fault) ||
 	    !book_names(desk->book, BOOK_LANDED, &desk->arena, &landed, fault) ||
-	    !look(desk, landed.count == 0 ? &STATIONS : lots_part(desk, &landed),
+	    !look(desk, landed.count == 0 ? &STATIONS_PART : lots_part(desk, &landed),
 		&out->known, fault) ||
 	    !check_station(desk, station, fault)) {
 		return false;

@@ -135,6 +135,9 @@ const struct book_part *vessel_part(
 const struct book_part *boats_part(struct desk *desk, const char *vessel,
     const char *base, const struct word_list *boats, enum book_reach reach);
 
+/* The part with the stations and no boat. */
+extern const struct book_part STATIONS_PART;
+
 /* Gives each vessel that is loaded the base, lay-up and sheets she has on a day, for a
  * question about that day. */
 void desk_see_day(struct desk *desk, day_t day);

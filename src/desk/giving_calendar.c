@@ -7,9 +7,6 @@
 
 #include <string.h>
 
-/* What is loaded while nothing of the gear is asked about. */
-static const struct book_part STATIONS = {0};
-
 struct calendar_act {
 	const struct calendar_request *request;
 	struct calendar_outcome *out;
@@ -171,7 +168,7 @@ end_plan(struct desk *desk, void *of, struct fault *fault)
 		return false;
 	}
 	/* it tells of which revision all this is */
-	return desk->loaded || ask_about(desk, &STATIONS, LEFT_ASHORE, fault);
+	return desk->loaded || ask_about(desk, &STATIONS_PART, LEFT_ASHORE, fault);
 }
 
 static bool
@@ -265,8 +262,8 @@ desk_calendar(struct desk *desk, const struct calendar_request *request,
 {
 	struct calendar_act act = {.request = request, .out = out};
 	desk->left_gear = LEFT_ASHORE;
-	bool done = act_run_about(desk, &STATIONS, NULL, plan_calendar, write_calendar,
-			&act, fault) &&
+	bool done = act_run_about(desk, &STATIONS_PART, NULL, plan_calendar,
+			write_calendar, &act, fault) &&
 		    (request->path == NULL || new_file_keep(&act.file, fault));
 	new_file_clear(&act.file);
 	forget_plan(&act);

@@ -5,9 +5,6 @@
 #include "desk/ranges.h"
 #include "desk/reminding.h"
 
-/* What is loaded while nothing of the gear is asked about. */
-static const struct book_part STATIONS = {0};
-
 /* ---- papers and rotas ---- */
 
 bool
@@ -119,7 +116,7 @@ static bool
 load_stations(struct desk *desk, void *of, struct fault *fault)
 {
 	(void)of;
-	return desk->loaded || ask_about(desk, &STATIONS, LEFT_ASHORE, fault);
+	return desk->loaded || ask_about(desk, &STATIONS_PART, LEFT_ASHORE, fault);
 }
 
 static bool
@@ -147,8 +144,8 @@ static bool
 give_fleet(struct desk *desk, struct fault *fault)
 {
 	struct fleet_act act = {.which = {.by = GIVEN_BY_PAPERS}};
-	bool done =
-	    act_run_about(desk, &STATIONS, NULL, plan_fleet, write_fleet, &act, fault);
+	bool done = act_run_about(
+	    desk, &STATIONS_PART, NULL, plan_fleet, write_fleet, &act, fault);
 	arena_clear(&act.arena);
 	return done;
 }

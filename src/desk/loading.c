@@ -95,6 +95,8 @@ drop_left(struct desk *desk)
 	inventory->item_count = kept;
 }
 
+const struct book_part STATIONS_PART = {.reach = REACH_ALONE};
+
 const struct book_part *
 vessel_part(struct desk *desk, const char *vessel, enum book_reach reach)
 {

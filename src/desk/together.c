@@ -186,8 +186,7 @@ answer_whole(struct desk *desk, enum left_gear left, size_t count,
 static bool
 is_bound(struct desk *desk, bool *out, struct fault *fault)
 {
-	static const struct book_part STATIONS = {0};
-	if (!ask_about(desk, &STATIONS, LEFT_ALL, fault)) {
+	if (!ask_about(desk, &STATIONS_PART, LEFT_ALL, fault)) {
 		return false;
 	}
 	*out = plans_are_one(desk);
