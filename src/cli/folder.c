@@ -23,13 +23,31 @@ folder_begin(const char *path, bool over, struct folder *out, struct fault *faul
 	return true;
 }
 
+/* The path of a file that is to be in the folder, where it may be written; there is room for it. */
+static bool
+path_of(struct folder *folder, const char *name, struct text *out, struct fault *fault)
+{
+	struct stat status;
+	text_add_format(out, "%s/%s", folder->path, name);
+	ARRAY_ROOM(folder);
+	if (!folder->over && lstat(text_string(out), &status) == 0) {
+		return fault_set(fault, FAULT_FILE,
+		    "%s is there already and is not written over; name another folder",
+		    text_string(out));
+	}
+	return true;
+}
+
 bool
 folder_add(struct folder *folder, const char *name, const struct text *bytes,
     struct fault *fault)
 {
-	SCOPED_SPOOL kept = {0};
-	spool_add(&kept, text_string(bytes), bytes->length);
-	return folder_add_kept(folder, name, &kept, fault);
+	SCOPED_TEXT path = {0};
+	bool added = path_of(folder, name, &path, fault) &&
+		     new_file_write(text_string(&path), text_string(bytes), bytes->length,
+			 &folder->items[folder->count], fault);
+	folder->count += added ? 1 : 0;
+	return added;
 }
 
 bool
@@ -37,20 +55,11 @@ folder_add_kept(struct folder *folder, const char *name, const struct spool *byt
     struct fault *fault)
 {
 	SCOPED_TEXT path = {0};
-	struct stat status;
-	text_add_format(&path, "%s/%s", folder->path, name);
-	ARRAY_ROOM(folder);
-	if (!folder->over && lstat(text_string(&path), &status) == 0) {
-		return fault_set(fault, FAULT_FILE,
-		    "%s is there already and is not written over; name another folder",
-		    text_string(&path));
-	}
-	if (!new_file_write_kept(
-		text_string(&path), bytes, &folder->items[folder->count], fault)) {
-		return false;
-	}
-	folder->count++;
-	return true;
+	bool added = path_of(folder, name, &path, fault) &&
+		     new_file_write_kept(
+			 text_string(&path), bytes, &folder->items[folder->count], fault);
+	folder->count += added ? 1 : 0;
+	return added;
 }
 
 bool
