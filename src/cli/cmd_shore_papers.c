@@ -192,7 +192,7 @@ gather(struct papers_making *making, const struct papers_said *said, struct faul
 
 /* ---- written ---- */
 
-/* How many dockets of one boat or more a paper has. */
+/* How many dockets a paper is made of; 0 when it has nothing to say. */
 static size_t
 count_of(const struct shore_kept *kept, enum shore_paper paper)
 {

@@ -375,9 +375,9 @@ typedef void now_taker(const struct first_word *word, const struct known_gear *k
     void *context);
 
 /* A summary for one screen: what is not in date, what comes next, and what is ashore, of
- * the boat named, or of the only one there is, or of the fleet. Loads at a time only the boats that
- * have to do with each other, and calls `take` after each load. FAULT_INPUT for a boat that is not
- * there. */
+ * the boat named, or of the only one there is, or of the fleet. Loads at a time only the boats
+ * that have to do with each other, at the end all that have gear of lots ashore, and calls `take`
+ * after each load. FAULT_INPUT for a boat that is not there, where there are any. */
 MUST_CHECK bool desk_now(struct desk *desk, const char *vessel, now_taker *take,
     void *context, struct first_word *out, struct fault *fault);
 

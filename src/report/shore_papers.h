@@ -43,8 +43,8 @@ struct shore_kept {
 	struct docket_heads heads;
 	struct runs rows[SHORE_PAPER_COUNT][SHORE_FORM_COUNT];
 	size_t
-	    count; /* of dockets, those of what is to be handed in before what is ashore */
-	size_t going; /* so many of them are to be handed in */
+	    count; /* of dockets as they came, those of one station and day not joined */
+	size_t going; /* so many of them are to be handed in, not ashore already */
 };
 
 /* Keeps the dockets of some boats, in their order, what is ashore first. `places` has for each
