@@ -22,7 +22,7 @@ static const struct option_spec OPTIONS[] = {
 	"routines too: what comes round within the year"),
     SUPPOSE_OPTIONS(struct asked, suppose),
     FLAG_OPTION("strict", struct asked, strict,
-	"end with status 1 when something shown is not in date"),
+	"end with status 1 when something shown is not in date or does not work"),
 };
 
 /* An answer that is made of some boats at a time. */
@@ -102,7 +102,8 @@ const struct command COMMAND_DUE = {
 	"twelve months; how much more there is is said, and --all shows it. --within and --state "
 	"choose otherwise, and --json has all. With "
 	"--strict the exit status is 1 when anything shown is overdue, expired, life-expired "
-	"or of unknown date; gear in reserve is left out of that. "
+	"or of unknown date, or does not work for want of a part; gear in reserve is left out of "
+	"that. What does not work is shown whenever it is due. "
 	"With --if it says what would change if something else held of a vessel from a day on "
 	"(--if-from; today if left out), and changes nothing: for each task the due day now "
 	"and then, and the days between which it must be done so that it is in date on the "

@@ -115,44 +115,61 @@ is_asked(const struct desk *desk, const struct due_asked *asked,
 	if (asked->state >= 0 && (int)row->state != asked->state) {
 		return false;
 	}
-	if (asked->within_days >= 0 && row->state == STATE_IN_DATE &&
-	    (row->due == DAY_NONE || row->due - desk->today > asked->within_days)) {
-		return false;
-	}
 	return gear_passes(sieve, inventory, &inventory->items[row->item]);
 }
 
-/* True for what is left out of a year's view: in date, all known, and not due within
- * it. */
+/* True for what is due too late to be shown: in date, and not due within the days asked about
+ * or, with all known, within the year's view. */
 static bool
-is_later(const struct due_asked *asked, const struct agenda_row *row, day_t until)
+is_later(const struct desk *desk, const struct due_asked *asked,
+    const struct agenda_row *row, day_t until)
 {
-	return !asked->all && asked->within_days < 0 && asked->state < 0 &&
-	       row->state == STATE_IN_DATE && row->missing[0] == '\0' &&
+	if (row->state != STATE_IN_DATE) {
+		return false;
+	}
+	if (asked->within_days >= 0) {
+		return row->due == DAY_NONE ||
+		       row->due - desk->today > asked->within_days;
+	}
+	return !asked->all && asked->state < 0 && row->missing[0] == '\0' &&
 	       (row->due == DAY_NONE || row->due > until);
 }
 
+static bool
+lacks_part(const struct agenda_row *row)
+{
+	return row->not_working != NULL && row->not_working[0] != '\0';
+}
+
 /* Drops the rows that are not asked about. Gear in reserve counts for nothing, so it can't be
- * missing; a date that is not known is not in date. */
+ * missing; a date that is not known is not in date; of what does not work for want of a part
+ * the first row is shown whenever it is due. */
 static void
 keep_asked(const struct desk *desk, const struct due_asked *asked,
     const struct gear_sieve *sieve, const struct word_list *boats, struct due_answer *out)
 {
 	struct agenda *agenda = &out->agenda;
+	const struct inventory *inventory = &desk->contents.inventory;
+	SCOPED_ARENA arena = {0};
+	bool *shown = ARENA_MANY(&arena, bool, inventory->item_count);
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row row = agenda->items[i];
-		const struct item *item = &desk->contents.inventory.items[row.item];
+		const struct item *item = &inventory->items[row.item];
 		if (!ask_is_theirs(desk, boats, item) ||
 		    !is_asked(desk, asked, sieve, &row)) {
 			continue;
 		}
-		if (is_later(asked, &row, out->until)) {
-			out->later++;
+		bool counts = item->state != PLACE_RESERVE;
+		bool wrong = counts && lacks_part(&row);
+		if (is_later(desk, asked, &row, out->until) &&
+		    (!wrong || shown[row.item])) {
+			out->later += asked->within_days < 0 ? 1 : 0;
 			continue;
 		}
-		out->wrong = out->wrong ||
-			     (row.state != STATE_IN_DATE && item->state != PLACE_RESERVE);
+		wrong = wrong || (counts && row.state != STATE_IN_DATE);
+		out->wrong = out->wrong || wrong;
+		shown[row.item] = true;
 		agenda->items[kept++] = row;
 	}
 	agenda->count = kept;

@@ -100,11 +100,14 @@ struct due_asked {
 	bool routine; /* routines, too */
 };
 
+/* Of what does not work for want of a part the first row is there whenever it is due, but for
+ * gear in reserve. */
 struct due_answer {
 	struct agenda agenda;
 	size_t later; /* tasks left out, for they are due after `until` */
 	day_t until;  /* twelve months from today */
-	bool wrong;   /* something in it is not in date, and is not in reserve */
+	bool
+	    wrong; /* something in it that is not in reserve is not in date, or does not work */
 };
 
 MUST_CHECK bool desk_due(struct desk *desk, const struct due_asked *asked,
