@@ -262,7 +262,9 @@ is_telling(const struct table_shape *shape, const struct row *row, size_t column
 	    (about->fallback != NULL && strcmp(value, about->fallback) == 0)) {
 		return false;
 	}
-	bool is_name = is_subject(shape) && strcmp(value, subject->name) == 0;
+	bool is_name = is_subject(shape) &&
+		       column == shape_column(shape,
+				     SUBJECTS[subject_index(shape->name)].name);
 	bool is_owner = refers_to(about, subject->about) && !is_subject(shape) &&
 			subject->name[0] != '\0';
 	return !is_name && !is_owner;
