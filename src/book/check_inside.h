@@ -189,7 +189,7 @@ void differing_add_name(const struct row_subject *subject, struct text *out);
 
 /* Adds a value of a row in words: what it is and what it was. */
 MUST_CHECK bool differing_value_words(struct row_wording *wording,
-    const struct table_shape *shape, const struct row *was, const struct row *is,
+    const struct table_shape *shape, const struct value *was, const struct value *is,
     size_t column, struct text *out, struct fault *fault);
 
 #endif

@@ -93,21 +93,6 @@ is_read(const struct run_reading *reading, size_t value)
 	       (reading->told >> value & 1) != 0;
 }
 
-/* The value that the schema has for a column, unless it is named. */
-static struct value
-value_unnamed(const struct column *column)
-{
-	const char *text = column->fallback;
-	if (text == NULL) {
-		return (struct value){0};
-	}
-	if (column->type == COLUMN_TEXT) {
-		return (struct value){
-		    .held = HELD_TEXT, .bytes = text, .length = strlen(text)};
-	}
-	return (struct value){.held = HELD_INTEGER, .number = strtoll(text, NULL, 10)};
-}
-
 static void
 word_run(struct run_reading *reading)
 {
@@ -147,7 +132,7 @@ begin_run(struct run_reading *reading)
 	    memory_zeroed((ROWS_AT_ONCE + 1) * reading->width, sizeof *reading->values);
 	reading->blank = reading->values + ROWS_AT_ONCE * reading->width;
 	for (size_t i = 0; i < shape->count; i++) {
-		reading->blank[i] = value_unnamed(&shape->columns[i]);
+		reading->blank[i] = column_fallback(&shape->columns[i]);
 	}
 	word_run(reading);
 }

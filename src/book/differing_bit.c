@@ -2,6 +2,8 @@
 #include "book/check_inside.h"
 #include "book/value.h"
 
+#include <string.h>
+
 enum { LONGEST_TRIED = 4096 };
 
 /* What is looked for. */
@@ -16,8 +18,8 @@ struct turning {
 	uint64_t now;
 	/* the row that it is in, once that is found: its table, and how it is and was */
 	const struct table_shape *found;
-	struct row is;
-	struct row was;
+	struct value *is;
+	struct value *was;
 };
 
 /* Whether the sum would be right with another digest in place of the value's. */
@@ -52,18 +54,18 @@ stored_bytes(int64_t value)
 /* SQLite stores 0, 1 and NULL as a type without a value; a flip may turn one into
  * another, "" where it was NULL. */
 static bool
-turn_int(const struct turning *turning, int64_t value, struct text *was)
+turn_int(const struct turning *turning, int64_t value, struct value *was)
 {
 	for (int64_t other = 0; other <= 1; other++) {
 		if (value != other && would_do(turning, digest_of_int(turning, other))) {
-			text_add_format(was, "%lld", (long long)other);
+			*was = (struct value){.held = HELD_INTEGER, .number = other};
 			return true;
 		}
 	}
 	for (int bit = 0; bit < 8 * stored_bytes(value); bit++) {
 		int64_t other = (int64_t)((uint64_t)value ^ UINT64_C(1) << bit);
 		if (would_do(turning, digest_of_int(turning, other))) {
-			text_add_format(was, "%lld", (long long)other);
+			*was = (struct value){.held = HELD_INTEGER, .number = other};
 			return true;
 		}
 	}
@@ -71,29 +73,35 @@ turn_int(const struct turning *turning, int64_t value, struct text *was)
 }
 
 static bool
-turn_bytes(
-    const struct turning *turning, const void *bytes, size_t size, struct text *was)
+turn_bytes(struct turning *turning, const void *bytes, size_t size, struct value *was)
 {
+	SCOPED_TEXT turned = {0};
 	if (size == 0 || size > LONGEST_TRIED) {
 		return false;
 	}
-	text_add_bytes(was, bytes, size);
+	text_add_bytes(&turned, bytes, size);
 	for (size_t bit = 0; bit < 8 * size; bit++) {
 		struct row_sum row = {.seed = turning->seed};
-		was->bytes[bit / 8] = (char)(was->bytes[bit / 8] ^ 1 << bit % 8);
-		row_sum_bytes(&row, turning->column, was->bytes, size);
+		turned.bytes[bit / 8] = (char)(turned.bytes[bit / 8] ^ 1 << bit % 8);
+		row_sum_bytes(&row, turning->column, turned.bytes, size);
 		if (would_do(turning, row.values)) {
+			bool sound = utf8_valid(turned.bytes, size);
+			const char *words = arena_string(&turning->wording.kept,
+			    sound ? text_string(&turned) : "(bytes)");
+			*was = (struct value){
+			    .held = HELD_TEXT, .bytes = words, .length = strlen(words)};
 			return true;
 		}
-		was->bytes[bit / 8] = (char)(was->bytes[bit / 8] ^ 1 << bit % 8);
+		turned.bytes[bit / 8] = (char)(turned.bytes[bit / 8] ^ 1 << bit % 8);
 	}
 	return false;
 }
 
+/* What a value was, where that is found: nothing for SQL's NULL. */
 static bool
-turn_value(const struct turning *turning, const struct value *value, struct text *was)
+turn_value(struct turning *turning, const struct value *value, struct value *was)
 {
-	text_reset(was);
+	*was = (struct value){0};
 	switch (value->held) {
 	case HELD_NOTHING:
 	case HELD_REAL:
@@ -111,21 +119,21 @@ turn_value(const struct turning *turning, const struct value *value, struct text
 /* Keeps the row at hand as it is and, in the column at hand, as it was. */
 static void
 keep(struct turning *turning, const struct value *values, const struct table_shape *shape,
-    const struct text *was_text)
+    struct value was)
 {
 	struct arena *kept = &turning->wording.kept;
-	const char **is = arena_alloc(kept, shape->count * sizeof *is);
-	const char **was = arena_alloc(kept, shape->count * sizeof *was);
-	for (size_t i = 0; i < shape->count; i++) {
-		is[i] = value_text(&values[i], kept);
-		was[i] = is[i];
-	}
-	bool sound = utf8_valid(was_text->bytes, was_text->length);
-	was[turning->column] =
-	    sound ? arena_string(kept, text_string(was_text)) : "(bytes)";
 	turning->found = shape;
-	turning->is = (struct row){is};
-	turning->was = (struct row){was};
+	turning->is = arena_alloc(kept, shape->count * sizeof *turning->is);
+	turning->was = arena_alloc(kept, shape->count * sizeof *turning->was);
+	for (size_t i = 0; i < shape->count; i++) {
+		turning->is[i] = values[i];
+		if (values[i].bytes != NULL) {
+			turning->is[i].bytes =
+			    arena_bytes(kept, values[i].bytes, values[i].length);
+		}
+		turning->was[i] = turning->is[i];
+	}
+	turning->was[turning->column] = was;
 }
 
 static bool
@@ -133,14 +141,14 @@ try_row(const struct value *values, const struct table_shape *shape, void *conte
     struct fault *fault)
 {
 	struct turning *turning = context;
-	SCOPED_TEXT was = {0};
+	struct value was = {0};
 	(void)fault;
 	turning->seed = row_seed(values, shape);
 	for (int i = 0; i < (int)shape->count && turning->found == NULL; i++) {
 		turning->column = i;
 		turning->now = digest_value(turning->seed, i, values[i]);
 		if (!shape->columns[i].key && turn_value(turning, &values[i], &was)) {
-			keep(turning, values, shape, &was);
+			keep(turning, values, shape, was);
 		}
 	}
 	return true;
@@ -150,8 +158,8 @@ static bool
 tell(struct turning *turning, struct fault *fault)
 {
 	SCOPED_TEXT words = {0};
-	if (!differing_value_words(&turning->wording, turning->found, &turning->was,
-		&turning->is, (size_t)turning->column, &words, fault)) {
+	if (!differing_value_words(&turning->wording, turning->found, turning->was,
+		turning->is, (size_t)turning->column, &words, fault)) {
 		return false;
 	}
 	differing_add(turning->arena, turning->out,

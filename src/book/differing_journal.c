@@ -77,14 +77,13 @@ tell_row(struct against_journal *against, const struct row_change *change,
     const struct table_shape *shape, struct fault *fault)
 {
 	bool gone = change->act == JOURNAL_REMOVED;
-	const struct row row =
-	    row_texts(change_row(change), change->count, &against->wording.passing);
+	const struct value *row = change_row(change);
 	struct row_subject subject = {0};
 	SCOPED_TEXT part = {0};
 	SCOPED_TEXT all = {0};
 	SCOPED_TEXT words = {0};
-	if (!row_subject(&against->wording, shape, &row, &subject, fault) ||
-	    !row_in_words(&against->wording, shape, &row, &subject, &all, fault)) {
+	if (!row_subject(&against->wording, shape, row, &subject, fault) ||
+	    !row_in_words(&against->wording, shape, row, &subject, &all, fault)) {
 		return false;
 	}
 	add_row_part(shape, &subject, &part);
@@ -104,16 +103,13 @@ static bool
 tell_columns(struct against_journal *against, const struct row_change *change,
     const struct table_shape *shape, struct fault *fault)
 {
-	struct arena *passing = &against->wording.passing;
-	const struct row was = row_texts(change->was, change->count, passing);
-	const struct row is = row_texts(change->is, change->count, passing);
 	for (size_t i = 0; i < change->count; i++) {
 		SCOPED_TEXT words = {0};
 		if (value_same(&change->was[i], &change->is[i])) {
 			continue;
 		}
-		if (!differing_value_words(
-			&against->wording, shape, &was, &is, i, &words, fault)) {
+		if (!differing_value_words(&against->wording, shape, change->was,
+			change->is, i, &words, fault)) {
 			return false;
 		}
 		differing_add(against->arena, against->out,

@@ -27,7 +27,7 @@ add_words(struct text *out, const char *words)
 
 bool
 differing_value_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *was, const struct row *is, size_t column, struct text *out,
+    const struct value *was, const struct value *is, size_t column, struct text *out,
     struct fault *fault)
 {
 	struct row_subject subject = {0};

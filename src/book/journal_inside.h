@@ -66,17 +66,12 @@ const struct table_shape *shape_known(const char *table);
 /* The place of a named column; the number of columns where there is none. */
 size_t shape_column(const struct table_shape *shape, const char *name);
 
+/* The value that a column has when none is given; nothing for none. */
+struct value column_fallback(const struct column *column);
+
 /* Rows of any table in words, for the journal, as tables.h describes them. `item`,
  * `vessel` and `station` are subjects; any other row is about the one it refers to, told
  * by name. Only for files of this room. */
-
-/* A row's values by column, as text; NULL for SQL's NULL. */
-struct row {
-	const char **values;
-};
-
-/* The values of a row as text in the arena; no row of none. */
-struct row row_texts(const struct value *values, size_t count, struct arena *arena);
 
 struct row_subject {
 	const char *about;
@@ -89,7 +84,8 @@ struct row_subject {
 struct row_wording {
 	struct book *book;
 	struct arena kept;
-	struct arena passing; /* what belongs to the change at hand */
+	struct table_words *words; /* for the table of the last row; in `kept` */
+	struct arena passing;      /* what belongs to the change at hand */
 	const struct named_item
 	    *of;        /* the item that the change at hand is of, if known */
 	int64_t vessel; /* that was asked for last; 0 for none */
@@ -104,18 +100,18 @@ void wording_clear(struct row_wording *wording);
  * columns. */
 const struct table_shape *shape_find(struct row_wording *wording, const char *table);
 
-/* Whose row it is. */
+/* Whose row it is, by its values by column. */
 MUST_CHECK bool row_subject(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, struct row_subject *out, struct fault *fault);
+    const struct value *row, struct row_subject *out, struct fault *fault);
 
 /* A value in words, in `passing`; "" for a value that has nothing to tell. */
 MUST_CHECK bool value_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, size_t column, const char **out, struct fault *fault);
+    const struct value *row, size_t column, const char **out, struct fault *fault);
 
 /* Adds a row in words, without the defaults of the schema and without its subject: "task
  * service, on 2024-05-20, station Cape Lorne Rafts". */
 MUST_CHECK bool row_in_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, const struct row_subject *subject, struct text *out,
+    const struct value *row, const struct row_subject *subject, struct text *out,
     struct fault *fault);
 
 /* Adds which part of its subject a row is: nothing for the subject itself, else the table

@@ -38,7 +38,7 @@ struct journal_writing {
 
 static bool
 tell_whole(struct journal_writing *writing, const struct table_shape *shape,
-    const struct row *row, enum journal_act act, struct fault *fault)
+    const struct value *row, enum journal_act act, struct fault *fault)
 {
 	SCOPED_TEXT field = {0};
 	SCOPED_TEXT all = {0};
@@ -55,34 +55,21 @@ tell_whole(struct journal_writing *writing, const struct table_shape *shape,
 	return entry_lines_add(&writing->lines, &line, fault);
 }
 
-/* A changed row before and after. */
-struct two_rows {
-	struct row was;
-	struct row is;
-};
-
-/* True for an unchanged number of another row: its name need not be looked up. */
-static bool
-is_same_reference(const struct column *about, const struct two_rows *rows, size_t column)
-{
-	const char *was = rows->was.values[column];
-	const char *is = rows->is.values[column];
-	return about->refers != NULL && was != NULL && is != NULL && strcmp(was, is) == 0;
-}
-
 static bool
 tell_column(struct journal_writing *writing, const struct table_shape *shape,
-    const struct two_rows *rows, size_t column, const struct row_subject *subject,
+    const struct row_change *change, size_t column, const struct row_subject *subject,
     struct fault *fault)
 {
 	const char *was = "";
 	const char *became = "";
-	if (is_same_reference(&shape->columns[column], rows, column)) {
+	/* an unchanged number of another row: its name need not be looked up */
+	if (shape->columns[column].refers != NULL &&
+	    value_same(&change->was[column], &change->is[column])) {
 		return true;
 	}
 	if (shape->columns[column].silent ||
-	    !value_words(&writing->wording, shape, &rows->was, column, &was, fault) ||
-	    !value_words(&writing->wording, shape, &rows->is, column, &became, fault) ||
+	    !value_words(&writing->wording, shape, change->was, column, &was, fault) ||
+	    !value_words(&writing->wording, shape, change->is, column, &became, fault) ||
 	    strcmp(was, became) == 0) {
 		return shape->columns[column].silent || strcmp(was, became) == 0;
 	}
@@ -97,14 +84,14 @@ tell_column(struct journal_writing *writing, const struct table_shape *shape,
 
 static bool
 tell_update(struct journal_writing *writing, const struct table_shape *shape,
-    const struct two_rows *rows, struct fault *fault)
+    const struct row_change *change, struct fault *fault)
 {
 	struct row_subject subject = {0};
-	if (!row_subject(&writing->wording, shape, &rows->is, &subject, fault)) {
+	if (!row_subject(&writing->wording, shape, change->is, &subject, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < shape->count; i++) {
-		if (!tell_column(writing, shape, rows, i, &subject, fault)) {
+		if (!tell_column(writing, shape, change, i, &subject, fault)) {
 			return false;
 		}
 	}
@@ -115,14 +102,11 @@ static bool
 tell_change(const struct row_change *change, void *context, struct fault *fault)
 {
 	struct journal_writing *writing = context;
-	struct arena *passing = &writing->wording.passing;
 	if (writing->shape == NULL || writing->shape->name != change->table) {
 		writing->shape = shape_find(&writing->wording, change->table);
 	}
 	const struct table_shape *shape = writing->shape;
 	writing->wording.of = change->of;
-	const struct two_rows rows = {row_texts(change->was, change->count, passing),
-	    row_texts(change->is, change->count, passing)};
 	if (writing->pieces.book != NULL &&
 	    !pieces_add(&writing->pieces, change, fault)) {
 		return false;
@@ -131,13 +115,13 @@ tell_change(const struct row_change *change, void *context, struct fault *fault)
 	writing->wording.book->sum += change_sum(change);
 	switch (change->act) {
 	case JOURNAL_ADDED:
-		return tell_whole(writing, shape, &rows.is, JOURNAL_ADDED, fault);
+		return tell_whole(writing, shape, change->is, JOURNAL_ADDED, fault);
 	case JOURNAL_REMOVED:
-		return tell_whole(writing, shape, &rows.was, JOURNAL_REMOVED, fault);
+		return tell_whole(writing, shape, change->was, JOURNAL_REMOVED, fault);
 	case JOURNAL_CHANGED:
 		break;
 	}
-	return tell_update(writing, shape, &rows, fault);
+	return tell_update(writing, shape, change, fault);
 }
 
 /* Adds an entry to the sum of the book: its columns as the schema has them in order. */

@@ -26,19 +26,6 @@ shape_find(struct row_wording *wording, const char *table)
 	return gone;
 }
 
-struct row
-row_texts(const struct value *values, size_t count, struct arena *arena)
-{
-	struct row row = {0};
-	if (values != NULL) {
-		row.values = arena_alloc(arena, count * sizeof *row.values);
-	}
-	for (size_t i = 0; values != NULL && i < count; i++) {
-		row.values[i] = value_text(&values[i], arena);
-	}
-	return row;
-}
-
 /* Most are called as they are told. */
 void
 add_column_label(const char *name, struct text *out)

@@ -31,15 +31,7 @@ static const struct {
 
 enum { OTHER_COUNT = sizeof OTHERS / sizeof OTHERS[0] };
 
-/* The value of a named column; "" where there is none. */
-static const char *
-value_of(const struct table_shape *shape, const struct row *row, const char *name)
-{
-	size_t column = shape_column(shape, name);
-	const char *value = column < shape->count ? row->values[column] : NULL;
-	return value == NULL ? "" : value;
-}
-
+/* The subject that a table has; their number for none. */
 static size_t
 subject_index(const char *table)
 {
@@ -50,30 +42,79 @@ subject_index(const char *table)
 	return i;
 }
 
-/* True when the row is itself an item, a vessel or a station. */
-static bool
-is_subject(const struct table_shape *shape)
+struct column_words {
+	const char *label;
+	size_t refers; /* to which of the subjects; their number for none */
+	struct value fallback;
+	bool weekday;
+};
+
+/* What the rows of a table are worded by. */
+struct table_words {
+	const struct table_shape *shape;
+	size_t subject; /* which of the subjects its rows are; their number for none */
+	size_t name, kind, serial; /* the columns with what is told of such a row */
+	struct column_words *columns;
+};
+
+static struct column_words
+column_words_of(struct row_wording *wording, const struct column *column)
 {
-	return subject_index(shape->name) < SUBJECT_COUNT;
+	SCOPED_TEXT label = {0};
+	add_column_label(column->name, &label);
+	return (struct column_words){
+	    .label = arena_string(&wording->kept, text_string(&label)),
+	    .refers =
+		column->refers == NULL ? SUBJECT_COUNT : subject_index(column->refers),
+	    .fallback = column_fallback(column),
+	    .weekday = strcmp(column->name, "weekday") == 0,
+	};
 }
 
-static struct row_subject
-own_subject(const struct table_shape *shape, const struct row *row)
+/* Worked out once for rows of one table that follow one another. */
+static const struct table_words *
+words_of(struct row_wording *wording, const struct table_shape *shape)
 {
-	const char *name = SUBJECTS[subject_index(shape->name)].name;
-	return (struct row_subject){shape->name, value_of(shape, row, name),
-	    value_of(shape, row, "kind"), value_of(shape, row, "serial")};
+	if (wording->words != NULL && wording->words->shape == shape) {
+		return wording->words;
+	}
+	struct table_words *words = arena_alloc(&wording->kept, sizeof *words);
+	wording->words = words;
+	*words = (struct table_words){
+	    .shape = shape,
+	    .subject = subject_index(shape->name),
+	    .kind = shape_column(shape, "kind"),
+	    .serial = shape_column(shape, "serial"),
+	    .columns = ARENA_MANY(&wording->kept, struct column_words, shape->count),
+	};
+	words->name = words->subject < SUBJECT_COUNT
+			  ? shape_column(shape, SUBJECTS[words->subject].name)
+			  : shape->count;
+	for (size_t i = 0; i < shape->count; i++) {
+		words->columns[i] = column_words_of(wording, &shape->columns[i]);
+	}
+	return words;
 }
 
-/* The text of a named column; "" where there is none. */
+/* The text of a column; "" where there is none. */
 static const char *
 text_of(struct row_wording *wording, const struct table_shape *shape,
-    const struct value *values, const char *name)
+    const struct value *values, size_t column)
 {
-	size_t column = shape_column(shape, name);
 	const char *text =
 	    column < shape->count ? value_text(&values[column], &wording->passing) : NULL;
 	return text == NULL ? "" : text;
+}
+
+static struct row_subject
+own_subject(
+    struct row_wording *wording, const struct table_words *words, const struct value *row)
+{
+	const struct table_shape *shape = words->shape;
+	return (struct row_subject){shape->name,
+	    text_of(wording, shape, row, words->name),
+	    text_of(wording, shape, row, words->kind),
+	    text_of(wording, shape, row, words->serial)};
 }
 
 static struct row_subject
@@ -82,9 +123,9 @@ subject_touched(struct row_wording *wording, size_t index, const struct value *v
 	const char *table = SUBJECTS[index].table;
 	const struct table_shape *shape = shape_known(table);
 	return (struct row_subject){table,
-	    text_of(wording, shape, values, SUBJECTS[index].name),
-	    text_of(wording, shape, values, "kind"),
-	    text_of(wording, shape, values, "serial")};
+	    text_of(wording, shape, values, shape_column(shape, SUBJECTS[index].name)),
+	    text_of(wording, shape, values, shape_column(shape, "kind")),
+	    text_of(wording, shape, values, shape_column(shape, "serial"))};
 }
 
 /* The item that was read with the row at hand. */
@@ -157,41 +198,46 @@ find_subject(struct row_wording *wording, size_t index, int64_t id,
 }
 
 static struct row_subject
-other_subject(const struct table_shape *shape, const struct row *row)
+other_subject(
+    struct row_wording *wording, const struct table_shape *shape, const struct value *row)
 {
 	for (size_t i = 0; i < OTHER_COUNT; i++) {
 		if (strcmp(OTHERS[i].table, shape->name) == 0) {
 			return (struct row_subject){OTHERS[i].about,
-			    value_of(shape, row, OTHERS[i].name), "", ""};
+			    text_of(
+				wording, shape, row, shape_column(shape, OTHERS[i].name)),
+			    "", ""};
 		}
 	}
 	return (struct row_subject){shape->name, "", "", ""};
 }
 
-static bool
-refers_to(const struct column *column, const char *table)
+/* The number in a value; columns that hold numbers hold no text. */
+static int64_t
+number_of(const struct value *value)
 {
-	return column->refers != NULL && strcmp(column->refers, table) == 0;
+	return value->held == HELD_INTEGER ? value->number : 0;
 }
 
 bool
 row_subject(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, struct row_subject *out, struct fault *fault)
+    const struct value *row, struct row_subject *out, struct fault *fault)
 {
-	if (is_subject(shape)) {
-		*out = own_subject(shape, row);
+	const struct table_words *words = words_of(wording, shape);
+	if (words->subject < SUBJECT_COUNT) {
+		*out = own_subject(wording, words, row);
 		return true;
 	}
 	for (size_t index = 0; index < SUBJECT_COUNT; index++) {
 		for (size_t i = 0; i < shape->count; i++) {
-			if (shape->columns[i].refers != NULL && row->values[i] != NULL &&
-			    refers_to(&shape->columns[i], SUBJECTS[index].table)) {
-				int64_t id = strtoll(row->values[i], NULL, 10);
-				return find_subject(wording, index, id, out, fault);
+			if (words->columns[i].refers == index &&
+			    row[i].held == HELD_INTEGER) {
+				return find_subject(
+				    wording, index, row[i].number, out, fault);
 			}
 		}
 	}
-	*out = other_subject(shape, row);
+	*out = other_subject(wording, shape, row);
 	return true;
 }
 
@@ -199,12 +245,12 @@ row_subject(struct row_wording *wording, const struct table_shape *shape,
  * as it stands. */
 static const char *
 day_in_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, size_t column)
+    const struct value *row, size_t column)
 {
 	size_t worded = shape->columns[column].worded;
 	size_t estimated = shape->columns[column].estimated;
 	bool is_stamp = worded != 0;
-	int64_t day = strtoll(row->values[column], NULL, 10);
+	int64_t day = number_of(&row[column]);
 	char words[STAMP_TEXT_SIZE];
 	struct stamp stamp = {0};
 	if (!is_stamp && day > 0 && day < 1300) {
@@ -212,73 +258,65 @@ day_in_words(struct row_wording *wording, const struct table_shape *shape,
 		    words, sizeof words, "%02d-%02d", (int)(day / 100), (int)(day % 100));
 		return arena_string(&wording->passing, words);
 	}
-	const char *how = is_stamp ? row->values[worded] : "0";
-	const char *about = is_stamp ? row->values[estimated] : "0";
-	bool sound =
-	    how != NULL && about != NULL &&
-	    stamp_of_stored(day, strtoll(how, NULL, 10), strcmp(about, "1") == 0, &stamp);
-	return sound ? arena_string(&wording->passing, stamp_text(stamp, words))
-		     : row->values[column];
+	int64_t how = is_stamp ? number_of(&row[worded]) : 0;
+	bool about = is_stamp && number_of(&row[estimated]) == 1;
+	return stamp_of_stored(day, how, about, &stamp)
+		   ? arena_string(&wording->passing, stamp_text(stamp, words))
+		   : text_of(wording, shape, row, column);
 }
 
 bool
 value_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, size_t column, const char **out, struct fault *fault)
+    const struct value *row, size_t column, const char **out, struct fault *fault)
 {
-	const struct column *about = &shape->columns[column];
-	const char *value = row->values[column];
-	size_t subject =
-	    about->refers == NULL ? SUBJECT_COUNT : subject_index(about->refers);
-	*out = value == NULL ? "" : value;
-	if (value == NULL) {
-		return true;
-	}
-	if (subject < SUBJECT_COUNT) {
+	const struct column_words *words = &words_of(wording, shape)->columns[column];
+	enum column_type type = shape->columns[column].type;
+	const struct value *value = &row[column];
+	bool number = value->held == HELD_INTEGER;
+	if (number && words->refers < SUBJECT_COUNT) {
 		struct row_subject named = {0};
-		int64_t id = strtoll(value, NULL, 10);
-		if (!find_subject(wording, subject, id, &named, fault)) {
+		if (!find_subject(wording, words->refers, value->number, &named, fault)) {
 			return false;
 		}
 		*out = named.name;
-	} else if (about->type == COLUMN_MONEY) {
-		*out = value[0] == '-' ? "" : value;
-	} else if (strcmp(about->name, "weekday") == 0 && strspn(value, "0123456") == 1 &&
-		   value[1] == '\0') {
-		*out = weekday_name(value[0] - '0');
-	} else if (about->type == COLUMN_DAY) {
+	} else if (number && type == COLUMN_MONEY && value->number < 0) {
+		*out = "";
+	} else if (number && words->weekday && value->number >= 0 && value->number <= 6) {
+		*out = weekday_name((int)value->number);
+	} else if (number && type == COLUMN_DAY) {
 		*out = day_in_words(wording, shape, row, column);
+	} else {
+		*out = text_of(wording, shape, row, column);
 	}
 	return true;
 }
 
 /* Says nothing that the schema would have put there, or that the line says already. */
 static bool
-is_telling(const struct table_shape *shape, const struct row *row, size_t column,
+is_telling(const struct table_words *words, const struct value *row, size_t column,
     const struct row_subject *subject)
 {
-	const struct column *about = &shape->columns[column];
-	const char *value = row->values[column];
-	if (value == NULL || about->silent ||
-	    (about->fallback != NULL && strcmp(value, about->fallback) == 0)) {
+	const struct column_words *about = &words->columns[column];
+	if (row[column].held == HELD_NOTHING || words->shape->columns[column].silent ||
+	    value_same(&row[column], &about->fallback)) {
 		return false;
 	}
-	bool is_name = is_subject(shape) &&
-		       column == shape_column(shape,
-				     SUBJECTS[subject_index(shape->name)].name);
-	bool is_owner = refers_to(about, subject->about) && !is_subject(shape) &&
-			subject->name[0] != '\0';
-	return !is_name && !is_owner;
+	bool is_owner = about->refers < SUBJECT_COUNT &&
+			words->subject == SUBJECT_COUNT && subject->name[0] != '\0' &&
+			strcmp(SUBJECTS[about->refers].table, subject->about) == 0;
+	return column != words->name && !is_owner;
 }
 
 /* "task service, on 2024-05-20, station Cape Lorne Rafts" */
 bool
 row_in_words(struct row_wording *wording, const struct table_shape *shape,
-    const struct row *row, const struct row_subject *subject, struct text *out,
+    const struct value *row, const struct row_subject *subject, struct text *out,
     struct fault *fault)
 {
+	const struct table_words *table = words_of(wording, shape);
 	for (size_t i = 0; i < shape->count; i++) {
 		const char *words = "";
-		if (!is_telling(shape, row, i, subject)) {
+		if (!is_telling(table, row, i, subject)) {
 			continue;
 		}
 		if (!value_words(wording, shape, row, i, &words, fault)) {
@@ -286,7 +324,7 @@ row_in_words(struct row_wording *wording, const struct table_shape *shape,
 		}
 		if (words[0] != '\0') {
 			text_add(out, out->length > 0 ? ", " : "");
-			add_column_label(shape->columns[i].name, out);
+			text_add(out, table->columns[i].label);
 			text_add_byte(out, ' ');
 			text_add(out, words);
 		}

@@ -5,6 +5,7 @@
 #include "book/places.h"
 #include "book/rows.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define NUMBER_ROW() {.name = "id", .key = 1, .silent = true},
@@ -119,4 +120,18 @@ shape_column(const struct table_shape *shape, const char *name)
 		i++;
 	}
 	return i;
+}
+
+struct value
+column_fallback(const struct column *column)
+{
+	const char *text = column->fallback;
+	if (text == NULL) {
+		return (struct value){0};
+	}
+	if (column->type == COLUMN_TEXT) {
+		return (struct value){
+		    .held = HELD_TEXT, .bytes = text, .length = strlen(text)};
+	}
+	return (struct value){.held = HELD_INTEGER, .number = strtoll(text, NULL, 10)};
 }
