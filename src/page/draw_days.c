@@ -16,8 +16,9 @@ enum {
 	PHONE_EDGE = 2900,
 	/* so much more beside a boat, where there is less room than on a phone */
 	BESIDE = 500,
-	CLOSE = 900, /* two days' words need so much between */
-	EDGE = 900,  /* words nearer an edge than this don't stand in the middle */
+	CLOSE = 900,       /* two days' words need so much between */
+	HALF_WORDS = 1800, /* of a step, on a phone */
+	EDGE = 900,        /* words nearer an edge than this don't stand in the middle */
 	WEEKS_HEIGHT = 26,
 	STRIP_HEIGHT = 34,
 };
@@ -70,28 +71,63 @@ draw_week_day(struct markup *markup, const struct short_days *days, day_t day, i
 	}
 }
 
+static struct reach
+step_across(const struct short_days *days, size_t step)
+{
+	bool last = step + 1 == days->count;
+	return (struct reach){axis_place(days->axis, days->steps[step].from),
+	    last ? WHOLE : axis_place(days->axis, days->steps[step + 1].from)};
+}
+
+static int
+step_top(const struct short_days *days, size_t step)
+{
+	size_t boats = days->steps[step].boats;
+	return BASE - (days->fleet == 0 ? 0 : (int)(boats * SCALE / days->fleet));
+}
+
 static void
 draw_step(struct markup *markup, const struct short_days *days, size_t step)
 {
-	bool last = step + 1 == days->count;
-	struct reach across = {axis_place(days->axis, days->steps[step].from),
-	    last ? WHOLE : axis_place(days->axis, days->steps[step + 1].from)};
-	size_t boats = days->steps[step].boats;
-	int top = BASE - (days->fleet == 0 ? 0 : (int)(boats * SCALE / days->fleet));
-	SCOPED_TEXT words = {0};
-	if (boats > 0) {
+	struct reach across = step_across(days, step);
+	int top = step_top(days, step);
+	if (days->steps[step].boats > 0) {
 		draw_area(markup, "#late", NULL, across, (struct reach){top, BASE});
 		draw_line(markup, &PROFILE, across, (struct reach){top, top});
 	}
-	if (across.to - across.from < NARROW) {
+}
+
+/* Where over a step there is most room for its words: beside the day looked at, if that would go
+ * through them. */
+static struct reach
+step_room(const struct short_days *days, size_t step)
+{
+	struct reach across = step_across(days, step);
+	int on = axis_place(days->axis, days->on);
+	int aside = (across.from + across.to) / 2 - on;
+	if (on <= across.from || on >= across.to || aside <= -HALF_WORDS ||
+	    aside >= HALF_WORDS) {
+		return across;
+	}
+	return aside > 0 ? (struct reach){on, across.to}
+			 : (struct reach){across.from, on};
+}
+
+static void
+draw_step_words(struct markup *markup, const struct short_days *days, size_t step)
+{
+	struct reach room = step_room(days, step);
+	size_t boats = days->steps[step].boats;
+	SCOPED_TEXT words = {0};
+	if (room.to - room.from < NARROW) {
 		return;
 	}
-	bool wide = across.to - across.from >= WIDE;
+	bool wide = room.to - room.from >= WIDE;
 	text_add_format(&words, boats > 0 ? "%zu not ready" : "all ready", boats);
 	draw_label(markup,
 	    &(struct label){
 		wide ? (boats > 0 ? "n" : "s") : (boats > 0 ? "n alt" : "s alt"),
-		(across.from + across.to) / 2, 0, top - 6, SIDE_MIDDLE},
+		(room.from + room.to) / 2, 0, step_top(days, step) - 6, SIDE_MIDDLE},
 	    text_string(&words));
 }
 
@@ -110,6 +146,10 @@ draw_short_days(struct markup *markup, const struct short_days *days, const char
 	}
 	draw_upright(markup, &LOOKED_AT, axis_place(days->axis, days->on),
 	    (struct reach){14, BASE + 6});
+	/* over the stroke, for their halo of paper */
+	for (size_t i = 0; i < days->count; i++) {
+		draw_step_words(markup, days, i);
+	}
 	draw_day_at(markup, days->axis, "b", days->on, DAY_WORDS);
 	markup_end(markup);
 }

@@ -365,6 +365,24 @@ TEST(boats_short_are_steps_as_high_as_their_part_of_the_fleet)
 	    "class=\"b\" x=\"14.29%\" y=\"99\" text-anchor=\"middle\">3 Apr</text>");
 }
 
+TEST(the_day_looked_at_does_not_go_through_words)
+{
+	SCOPED_DRAWN drawn = {0};
+	struct markup *markup = NULL;
+	struct short_from steps[] = {{day_from_civil(2027, 3, 27), 2}};
+	struct short_days days = {
+	    {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 16)},
+	    day_from_civil(2027, 4, 21), steps, 1, 12};
+	markup_open("Days", NULL, &markup);
+	draw_short_days(markup, &days, "Boats short on each day; see the table");
+	end_drawing(markup, &drawn);
+	/* the stroke is at 25 of 50 days, so the words stand in the middle of the first 25, and
+	 * come after it, so that their halo covers it */
+	const char *stroke = strstr(text_string(&drawn.plain), "x1=\"50.00%\"");
+	const char *words = strstr(text_string(&drawn.plain), "x=\"25.00%\"");
+	assert_true(stroke != NULL && words != NULL && stroke < words);
+}
+
 TEST(a_boats_strip_has_her_bookings_and_beneath_them_her_short_days)
 {
 	SCOPED_DRAWN drawn = {0};
