@@ -44,7 +44,7 @@ struct journal_query {
 };
 
 /* Reads entries into `arena`; with `about` only the lines that are about it, and only the
- * entries that have any. */
+ * entries that have any. Lines that are damaged are left out, and their entries named. */
 MUST_CHECK bool book_journal(struct book *book, const struct journal_query *query,
     struct arena *arena, struct journal *out, struct fault *fault);
 

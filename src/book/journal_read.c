@@ -100,6 +100,26 @@ struct lines_wanted {
 	size_t capacity;
 };
 
+/* Entries with lines that can't be read, in an arena. */
+struct entries_damaged {
+	int64_t *items;
+	size_t count;
+	size_t capacity;
+};
+
+/* Each once; they come in order. */
+static void
+add_damaged(struct entries_damaged *damaged, int64_t number, struct arena *arena)
+{
+	size_t i = 0;
+	while (i < damaged->count && damaged->items[i] != number) {
+		i++;
+	}
+	if (i == damaged->count) {
+		ARENA_ADD(arena, damaged, number);
+	}
+}
+
 static bool
 has_serial(const struct lines_wanted *wanted, const struct value *kind,
     const struct value *serial)
@@ -136,22 +156,20 @@ is_wanted(const struct lines_wanted *wanted, const struct value texts[LINE_TEXTS
 	       has_serial(wanted, &texts[LINE_KIND], &texts[LINE_SERIAL]);
 }
 
-static bool
-page_serials(const struct value *bytes, struct arena *arena, struct lines_wanted *wanted,
-    struct fault *fault)
+/* Takes them from a page's lines; of a damaged one from those before the damage, which take_page
+ * tells. */
+static void
+page_serials(const struct value *bytes, struct arena *arena, struct lines_wanted *wanted)
 {
 	struct page_reading page = {0};
-	bool found = true;
-	if (!lines_page_open(bytes, &page, fault)) {
-		return false;
-	}
-	while (lines_page_next(&page, &found, fault) && found) {
+	struct fault damaged = {0};
+	bool found = lines_page_open(bytes, &page, &damaged);
+	while (found && lines_page_next(&page, &found, &damaged) && found) {
 		if (is_text(&page.texts[LINE_NAME], wanted->about)) {
 			add_serial(wanted, &page.texts[LINE_KIND],
 			    &page.texts[LINE_SERIAL], arena);
 		}
 	}
-	return !found;
 }
 
 /* Finds the serial numbers that the item asked about had. */
@@ -173,9 +191,8 @@ find_serials(struct book *book, struct arena *arena, struct lines_wanted *wanted
 		const struct value kind = take_value(&call);
 		const struct value serial = take_value(&call);
 		add_serial(wanted, &kind, &serial, arena);
-		if (bytes.held != HELD_NOTHING &&
-		    !page_serials(&bytes, arena, wanted, fault)) {
-			return false;
+		if (bytes.held != HELD_NOTHING) {
+			page_serials(&bytes, arena, wanted);
 		}
 	}
 	return !row;
@@ -188,19 +205,22 @@ struct lines_read {
 	size_t capacity;
 	size_t most;     /* of an entry */
 	size_t of_entry; /* that were found of the one at hand */
+	struct entries_damaged damaged;
 };
 
+/* False where a line is damaged; those before it are taken. */
 static bool
 take_page(struct call *call, const struct lines_wanted *wanted, struct arena *arena,
-    struct lines_read *out, struct fault *fault)
+    struct lines_read *out)
 {
 	struct page_reading page = {0};
-	bool found = true;
+	struct fault damaged = {0};
 	const struct value bytes = take_value(call);
-	if (!lines_page_open(&bytes, &page, fault)) {
+	bool found = true;
+	if (!lines_page_open(&bytes, &page, &damaged)) {
 		return false;
 	}
-	while (lines_page_next(&page, &found, fault) && found) {
+	while (lines_page_next(&page, &found, &damaged) && found) {
 		if (is_wanted(wanted, page.texts) && out->of_entry++ < out->most) {
 			ARENA_ADD(arena, out, lines_page_line(&page, arena));
 		}
@@ -209,17 +229,17 @@ take_page(struct call *call, const struct lines_wanted *wanted, struct arena *ar
 }
 
 /* Takes a row of JOURNAL_LINES behind its number. */
-static bool
-take_lines(struct call *call, const struct lines_wanted *wanted, struct arena *arena,
-    struct lines_read *out, struct fault *fault)
+static void
+take_lines(struct call *call, const struct lines_wanted *wanted, int64_t number,
+    struct arena *arena, struct lines_read *out)
 {
 	if (!take_null(call)) {
-		return take_page(call, wanted, arena, out, fault);
-	}
-	if (out->of_entry++ < out->most) {
+		if (!take_page(call, wanted, arena, out)) {
+			add_damaged(&out->damaged, number, arena);
+		}
+	} else if (out->of_entry++ < out->most) {
 		ARENA_ADD(arena, out, take_line(call, arena));
 	}
-	return true;
 }
 
 static bool
@@ -246,7 +266,8 @@ lines_open(struct book *book, const struct journal_query *query,
  * entry that was not asked for is passed over. */
 static bool
 read_lines(struct book *book, const struct journal_query *query, struct arena *arena,
-    struct journal_entry *entries, size_t count, struct fault *fault)
+    struct journal_entry *entries, size_t count, struct entries_damaged *damaged_out,
+    struct fault *fault)
 {
 	SCOPED_ROW_LIST list = {0};
 	SCOPED_CALL call = {0};
@@ -269,15 +290,14 @@ read_lines(struct book *book, const struct journal_query *query, struct arena *a
 			continue;
 		}
 		lines.of_entry = entries[at].line_count;
-		if (!take_lines(&call, &wanted, arena, &lines, fault)) {
-			return false;
-		}
+		take_lines(&call, &wanted, number, arena, &lines);
 		entries[at].line_count = lines.of_entry;
 	}
 	for (size_t i = 0, first = 0; i < count; i++) {
 		entries[i].lines = entries[i].line_count > 0 ? &lines.items[first] : NULL;
 		first += LESSER(entries[i].line_count, lines.most);
 	}
+	*damaged_out = lines.damaged;
 	return !row;
 }
 
@@ -286,13 +306,14 @@ read_journal(struct book *book, const struct journal_query *query, struct arena 
     struct journal *out, struct fault *fault)
 {
 	struct journal_entry *entries = NULL;
+	struct entries_damaged damaged = {0};
 	const int64_t *undone = NULL;
 	size_t count = 0;
 	size_t kept = 0;
 	int64_t last = 0;
 	if (!journal_undone(book, arena, &undone, &last, fault) ||
 	    !read_entries(book, query, arena, &entries, &count, fault) ||
-	    !read_lines(book, query, arena, entries, count, fault)) {
+	    !read_lines(book, query, arena, entries, count, &damaged, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < count; i++) {
@@ -303,7 +324,7 @@ read_journal(struct book *book, const struct journal_query *query, struct arena 
 			entries[kept++] = entries[i];
 		}
 	}
-	*out = (struct journal){entries, kept};
+	*out = (struct journal){entries, kept, damaged.items, damaged.count};
 	return true;
 }
 

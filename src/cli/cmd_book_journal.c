@@ -59,6 +59,7 @@ book_act_journal(
 	    !desk_journal(&context->desk, &query, &journal, fault)) {
 		return false;
 	}
+	context->status = journal.damaged_count > 0 ? 1 : 0;
 	if (journal.count == 0) {
 		say_none(context, &query);
 	}

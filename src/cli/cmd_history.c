@@ -23,6 +23,7 @@ tell(struct context *context, const char *word, struct fault *fault)
 	if (!desk_history(&context->desk, word, &answer, fault)) {
 		return false;
 	}
+	context->status = answer.journal.damaged_count > 0 ? 1 : context->status;
 	if (context->json) {
 		answer_history(
 		    inventory, &answer.history, &answer.journal, &context->out);
@@ -69,7 +70,8 @@ const struct command COMMAND_HISTORY = {
     .summary = "tell everything on record about one serial number, on any boat",
     .details =
 	"Work, events and movements by day, also from before another thing took its place "
-	"under the same tag; then what the journal says. Of a range --json gives an array.",
+	"under the same tag; then what the journal says. Of a range --json gives an array. The exit "
+	"status is 1 when lines of the journal are damaged, so that some may be missing.",
     .examples = "history J20-8812\n"
 		"all that happened to the thing with this serial number\n",
     .table = {.words = WORDS, .word_count = COUNT_OF(WORDS)},

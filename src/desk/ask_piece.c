@@ -20,6 +20,24 @@ find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece
 	}
 }
 
+/* Says of which entries lines are missing. */
+static void
+note_damaged(struct desk *desk, const struct journal *journal)
+{
+	SCOPED_TEXT numbers = {0};
+	for (size_t i = 0; i < journal->damaged_count; i++) {
+		text_add_format(&numbers, "%s%lld", i == 0 ? "" : ", ",
+		    (long long)journal->damaged[i]);
+	}
+	if (journal->damaged_count > 0) {
+		desk_note(desk,
+		    "the journal's lines are damaged: what %s %s told may be missing here; "
+		    "\"becket book check\" says more",
+		    journal->damaged_count == 1 ? "entry" : "entries",
+		    text_string(&numbers));
+	}
+}
+
 /* What is loaded of the past that words mean. */
 static bool
 find_past(
@@ -113,6 +131,7 @@ desk_history(
 	    !find_past(desk, words, out, fault)) {
 		return false;
 	}
+	note_damaged(desk, &out->journal);
 	return out->history.bearer_count > 0 || out->journal.count > 0 ||
 	       find_past_near(desk, words, out, fault);
 }
@@ -194,6 +213,7 @@ desk_journal(struct desk *desk, const struct journal_query *query, struct journa
 	    !book_journal(desk->book, query, &desk->arena, out, fault)) {
 		return false;
 	}
+	note_damaged(desk, out);
 	return out->count > 0 || query->number == 0 ||
 	       fault_set(fault, FAULT_INPUT, "the journal has no such entry %lld",
 		   (long long)query->number);

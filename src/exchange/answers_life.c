@@ -160,7 +160,8 @@ answer_spent(const struct spending *spending, const char *currency, struct text 
 }
 
 static ANSWER_KEYS(HISTORY_KEYS, "the answer", "items: which had the number or tag",
-    "happened: by day", "journal: entries");
+    "happened: by day", "journal: entries",
+    "damaged: numbers of entries that can't all be read, so that some may be missing");
 
 static ANSWER_KEYS(BEARER_KEYS, "an item", "tag", "kind", "vessel", "serial",
     "state: aboard, reserve, landed, stand-in or withdrawn", "because: why it is that",
@@ -214,9 +215,13 @@ answer_history(const struct inventory *inventory, const struct history *history,
     const struct journal *journal, struct text *out)
 {
 	struct json entries = json_list();
+	struct json damaged = json_list();
 	for (size_t i = 0; i < journal->count; i++) {
 		json_push(entries, entry_object(&journal->entries[i]));
 	}
+	for (size_t i = 0; i < journal->damaged_count; i++) {
+		json_push(damaged, json_whole(journal->damaged[i]));
+	}
 	answer_value(out, JSON_OF(&HISTORY_KEYS, bearers_array(inventory, history),
-			      happened_array(inventory, history), entries));
+			      happened_array(inventory, history), entries, damaged));
 }

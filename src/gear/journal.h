@@ -41,6 +41,10 @@ struct journal_entry {
 struct journal {
 	const struct journal_entry *entries; /* the newest last */
 	size_t count;
+	/* numbers of entries of which not every line could be read, for the file is
+	 * damaged: what they tell may be missing above */
+	const int64_t *damaged;
+	size_t damaged_count;
 };
 
 /* A rule that a book must keep, and how often it is broken. */
