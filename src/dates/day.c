@@ -135,42 +135,6 @@ day_words(day_t day, char buffer[DAY_WORDS_SIZE])
 	return buffer;
 }
 
-const char *
-month_name(int month)
-{
-	static const char *const NAMES[] = {"January", "February", "March", "April",
-	    "May", "June", "July", "August", "September", "October", "November",
-	    "December"};
-	return NAMES[month - 1];
-}
-
-int
-month_of_name(const char *letters, size_t length)
-{
-	for (int month = 1; month <= 12; month++) {
-		const char *name = month_name(month);
-		size_t matched = 0;
-		while (matched < length &&
-		       text_lower(letters[matched]) == text_lower(name[matched])) {
-			matched++;
-		}
-		bool whole = length == strlen(name);
-		bool sept = month == 9 && length == 4;
-		if (matched == length && (length == 3 || whole || sept)) {
-			return month;
-		}
-	}
-	return 0;
-}
-
-const char *
-month_short_name(int month)
-{
-	static const char *const NAMES[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-	    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-	return NAMES[month - 1];
-}
-
 int
 day_of_week(day_t day)
 {

@@ -67,9 +67,10 @@ const char *day_words(day_t day, char buffer[DAY_WORDS_SIZE]);
 const char *month_name(int month);
 const char *month_short_name(int month);
 
-/* The month that letters name, whole or by the first three ("sept" too), in any case; 0
- * for none. */
-int month_of_name(const char *letters, size_t length);
+/* The month that the letters in front of a string name, whole or shortened, in any case, with or
+ * without accents, in English or another language that lists come in; `*length_out` is how many
+ * bytes they have. 0 for none: it is then left alone. */
+int month_at(const char *string, size_t *length_out);
 
 /* 0 Monday to 6 Sunday, and its English name. */
 int day_of_week(day_t day);

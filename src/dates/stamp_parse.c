@@ -97,16 +97,21 @@ take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
 		return true;
 	}
 	size_t letters = 0;
-	while (isalpha((unsigned char)start[letters])) {
-		letters++;
-	}
-	int month = digits == 0 && letters >= 3 ? month_of_name(start, letters) : 0;
+	int month = digits == 0 ? month_at(start, &letters) : 0;
 	if (month == 0) {
 		return false;
 	}
 	*piece_out = (struct stamp_piece){month, 0};
 	reading->at += letters;
 	return true;
+}
+
+/* Moves past blanks, and the word that joins the pieces of a date: "28 de noviembre de 2026". */
+static void
+skip_joint(struct stamp_reading *reading)
+{
+	skip_blanks(reading);
+	(void)(take_word(reading, "de") || take_word(reading, "del"));
 }
 
 /* The separator between two pieces: one of / . - or blanks, 0 when there is none. */
@@ -117,14 +122,14 @@ take_separator(struct stamp_reading *reading)
 	if (separator == '/' || separator == '.' || separator == '-') {
 		reading->at++;
 		if (separator == '.') { /* "28. Nov. 2026", "28. 11. 2026" */
-			skip_blanks(reading);
+			skip_joint(reading);
 		}
 		return separator;
 	}
 	/* "November 28, 2026" */
 	if (separator == ' ' || (separator == ',' && reading->at[1] == ' ')) {
 		reading->at++;
-		skip_blanks(reading);
+		skip_joint(reading);
 		return ' ';
 	}
 	return 0;

@@ -73,6 +73,62 @@ static const struct row ROWS[] = {
     {"  2021-04-30  ", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
 };
 
+/* From January on, as glibc 2.36 has them (`mon` and `abmon` in localedata/locales), with what is
+ * there only without its accents or dots, and German and Dutch short forms, common practice. */
+static const char *const MONTHS[][12] = {
+    {"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September",
+	"Oktober", "November", "Dezember"},
+    {"Jänner", "Feb.", "Mrz", "Apr.", "Mai", "Jun.", "Jul.", "Aug.", "Sept.", "Okt.",
+	"Nov.", "Dez."},
+    {"janvier", "février", "mars", "avril", "mai", "juin", "juillet", "août", "septembre",
+	"octobre", "novembre", "décembre"},
+    {"janv.", "févr.", "MARS", "avr.", "MAI", "Juin", "juil.", "AOÛT", "sept.", "oct.",
+	"nov.", "DÉC."},
+    {"enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto",
+	"septiembre", "octubre", "noviembre", "diciembre"},
+    {"gennaio", "febbraio", "marzo", "aprile", "maggio", "giugno", "luglio", "agosto",
+	"settembre", "ottobre", "novembre", "dicembre"},
+    {"gen", "feb", "mar", "apr", "mag", "giu", "lug", "ago", "sept", "ott", "nov", "dic"},
+    {"januari", "februari", "maart", "april", "mei", "juni", "juli", "augustus",
+	"september", "oktober", "november", "december"},
+    {"jan", "feb", "mrt", "apr", "mei", "jun", "jul", "aug", "sep", "okt", "nov", "dec"},
+    {"janeiro", "fevereiro", "março", "abril", "maio", "junho", "julho", "agosto",
+	"setembro", "outubro", "novembro", "dezembro"},
+    {"januar", "februar", "marts", "april", "maj", "juni", "juli", "august", "september",
+	"oktober", "november", "december"},
+    {"januari", "februari", "mars", "april", "maj", "juni", "juli", "augusti",
+	"september", "oktober", "november", "december"},
+    {"januar", "februar", "mars", "april", "mai", "juni", "juli", "august", "september",
+	"oktober", "november", "desember"},
+};
+
+TEST(months_are_known_by_their_names_in_the_languages_of_lists)
+{
+	static const struct {
+		const char *before, *after;
+	} FORMS[] = {
+	    {"", " 2027"}, {"15 ", " 2027"}, {"15. ", " 2027"}, {"15 de ", " de 2027"}};
+
+	for (size_t i = 0; i < sizeof MONTHS / sizeof MONTHS[0]; i++) {
+		for (int month = 1; month <= 12; month++) {
+			for (size_t form = 0; form < sizeof FORMS / sizeof FORMS[0];
+			     form++) {
+				char words[60];
+				struct stamp stamp = {0};
+				struct fault fault = {0};
+				(void)snprintf(words, sizeof words, "%s%s%s",
+				    FORMS[form].before, MONTHS[i][month - 1],
+				    FORMS[form].after);
+				if (!stamp_parse(words, ORDER_ISO, &stamp, &fault) ||
+				    stamp.month != month || stamp.year != 2027 ||
+				    stamp.day != (form == 0 ? 0 : 15)) {
+					fail_msg("\"%s\": %s", words, fault.text);
+				}
+			}
+		}
+	}
+}
+
 static void
 assert_day_is(const struct row *row, const char *what, day_t day, const char *expected)
 {
@@ -277,6 +333,10 @@ TEST(what_is_no_date_is_refused_with_the_reason)
 	    {"expo 2027", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"123456789", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Apri 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"März 15. 2021 März", ORDER_ISO, "there is more after the date"},
+	    {"Febru 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"set 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"de 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Septe 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Ap 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"2021,04", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
