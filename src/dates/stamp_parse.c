@@ -4,7 +4,6 @@
 
 #include <ctype.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
@@ -27,9 +26,7 @@ refuse(const struct stamp_reading *reading, struct fault *fault, const char *why
 static void
 skip_blanks(struct stamp_reading *reading)
 {
-	while (*reading->at == ' ' || *reading->at == '\t') {
-		reading->at++;
-	}
+	reading->at += strspn(reading->at, " \t");
 }
 
 /* True, and moves past it, when the text goes on with this word (any case of letters). */
@@ -37,12 +34,8 @@ static bool
 take_word(struct stamp_reading *reading, const char *word)
 {
 	size_t length = strlen(word);
-	for (size_t i = 0; i < length; i++) {
-		if (text_lower(reading->at[i]) != word[i]) {
-			return false;
-		}
-	}
-	if (isalnum((unsigned char)reading->at[length])) {
+	if (strncasecmp(reading->at, word, length) != 0 ||
+	    isalnum((unsigned char)reading->at[length])) {
 		return false;
 	}
 	reading->at += length;
@@ -84,15 +77,19 @@ struct stamp_piece {
 	int digits; /* how many digits; 0 for a name */
 };
 
+static const struct stamp_piece NO_PIECE = {0};
+
 /* Reads one piece; false when there is none here or it is too long to be one. */
 static bool
 take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
 {
 	const char *start = reading->at;
-	size_t digits = strspn(start, "0123456789");
+	int digits = 0, number = 0;
+	while (digits <= 8 && start[digits] >= '0' && start[digits] <= '9') {
+		number = number * 10 + (start[digits++] - '0');
+	}
 	if (digits > 0 && digits <= 8) {
-		*piece_out =
-		    (struct stamp_piece){(int)strtol(start, NULL, 10), (int)digits};
+		*piece_out = (struct stamp_piece){number, digits};
 		reading->at += digits;
 		return true;
 	}
@@ -231,45 +228,34 @@ is_short(struct stamp_piece piece)
 	return piece.digits == 1 || piece.digits == 2;
 }
 
-/* Without an order told: one number above 12 can only be the day, and of two alike it
- * does not matter. */
 static bool
-read_either_way(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
-    struct stamp *stamp, struct fault *fault)
+set_parts(struct stamp *stamp, struct stamp_piece year, struct stamp_piece month,
+    struct stamp_piece day)
 {
-	int first = pieces->piece[0].number;
-	int second = pieces->piece[1].number;
-	if (first <= 12 && second <= 12 && first != second) {
-		return refuse(reading, fault,
-		    "day and month could be either way round; expected 2021-04-30 or "
-		    "30 Apr 2021");
-	}
-	bool month_first = second > 12;
-	stamp->day = (int8_t)(month_first ? second : first);
-	stamp->month = (int8_t)(month_first ? first : second);
+	stamp->year = (int16_t)year.number;
+	stamp->month = (int8_t)month.number;
+	stamp->day = (int8_t)day.number;
 	return true;
 }
 
-/* 30/04/2021 and the like: two short numbers, then a year, in the order that was told. */
+/* 30/04/2021 and the like: two short numbers, then a year, in the order that was told.
+ * Without one, a number above 12 can only be the day, and of two alike it does not matter. */
 static bool
-read_day_month_year(const struct stamp_reading *reading,
-    const struct stamp_pieces *pieces, struct stamp *stamp, struct fault *fault)
+read_day_month_year(const struct stamp_reading *reading, const struct stamp_piece *piece,
+    struct stamp *stamp, struct fault *fault)
 {
-	int first = pieces->piece[0].number;
-	int second = pieces->piece[1].number;
-	switch (reading->order) {
-	case ORDER_ISO:
-		return read_either_way(reading, pieces, stamp, fault);
-	case ORDER_DAY_FIRST:
-		stamp->day = (int8_t)first;
-		stamp->month = (int8_t)second;
-		return true;
-	case ORDER_MONTH_FIRST:
-		stamp->month = (int8_t)first;
-		stamp->day = (int8_t)second;
-		return true;
+	int first = piece[0].number;
+	int second = piece[1].number;
+	bool month_first = reading->order == ORDER_MONTH_FIRST;
+	if (reading->order == ORDER_ISO) {
+		if (first <= 12 && second <= 12 && first != second) {
+			return refuse(reading, fault,
+			    "day and month could be either way round; expected 2021-04-30 or "
+			    "30 Apr 2021");
+		}
+		month_first = second > 12;
 	}
-	return refuse(reading, fault, "no order of day and month is known");
+	return set_parts(stamp, piece[2], piece[!month_first], piece[month_first]);
 }
 
 static bool
@@ -282,29 +268,21 @@ read_three(const struct stamp_reading *reading, const struct stamp_pieces *piece
 			  pieces->separator[0] == pieces->separator[1];
 	stamp->precision = STAMP_DAY;
 	if (year_first) {
-		stamp->year = (int16_t)piece[0].number;
-		stamp->month = (int8_t)piece[1].number;
-		stamp->day = (int8_t)piece[2].number;
-		return true;
+		return set_parts(stamp, piece[0], piece[1], piece[2]);
 	}
 	if (!is_year(piece[2])) {
 		return refuse(reading, fault,
 		    "expected a year of four digits, as in 2021-04-30 or 30 Apr 2021");
 	}
-	stamp->year = (int16_t)piece[2].number;
 	if (is_short(piece[0]) && is_name(piece[1])) {
-		stamp->day = (int8_t)piece[0].number;
-		stamp->month = (int8_t)piece[1].number;
-		return true;
+		return set_parts(stamp, piece[2], piece[1], piece[0]);
 	}
 	if (is_name(piece[0]) && is_short(piece[1])) {
-		stamp->day = (int8_t)piece[1].number;
-		stamp->month = (int8_t)piece[0].number;
-		return true;
+		return set_parts(stamp, piece[2], piece[0], piece[1]);
 	}
 	if (is_short(piece[0]) && is_short(piece[1]) &&
 	    pieces->separator[0] == pieces->separator[1]) {
-		return read_day_month_year(reading, pieces, stamp, fault);
+		return read_day_month_year(reading, piece, stamp, fault);
 	}
 	return refuse(reading, fault, "expected a date like 2021-04-30 or 30 Apr 2021");
 }
@@ -318,16 +296,12 @@ read_two(const struct stamp_reading *reading, const struct stamp_pieces *pieces,
 	char separator = pieces->separator[0];
 	stamp->precision = STAMP_MONTH;
 	if (is_year(first) && is_short(second) && separator != ' ') {
-		stamp->year = (int16_t)first.number;
-		stamp->month = (int8_t)second.number;
-		return true;
+		return set_parts(stamp, first, second, NO_PIECE);
 	}
 	bool named = is_name(first) && is_year(second);
 	bool slashed = is_short(first) && is_year(second) && separator != ' ';
 	if (named || slashed) {
-		stamp->month = (int8_t)first.number;
-		stamp->year = (int16_t)second.number;
-		return true;
+		return set_parts(stamp, second, first, NO_PIECE);
 	}
 	if (is_short(first) || is_short(second)) {
 		return refuse(reading, fault,
@@ -354,13 +328,11 @@ read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *piec
 			    "a year has four digits; expected a date like 2021-04-30");
 		}
 	}
-	switch (pieces->count) {
-	case 3:
+	if (pieces->count == 3) {
 		return read_three(reading, pieces, stamp, fault);
-	case 2:
+	}
+	if (pieces->count == 2) {
 		return read_two(reading, pieces, stamp, fault);
-	default:
-		break;
 	}
 	if (!is_year(pieces->piece[0])) {
 		return refuse(reading, fault,
@@ -368,8 +340,7 @@ read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *piec
 		    "2021-04-30");
 	}
 	stamp->precision = STAMP_YEAR;
-	stamp->year = (int16_t)pieces->piece[0].number;
-	return true;
+	return set_parts(stamp, pieces->piece[0], NO_PIECE, NO_PIECE);
 }
 
 /* Moves past a midnight, which spreadsheets write after a day that has no time of day. */
@@ -377,14 +348,10 @@ static void
 take_midnight(struct stamp_reading *reading)
 {
 	static const char *const MIDNIGHTS[] = {"00:00:00", "00:00", "0:00:00", "0:00"};
-	const char *at = reading->at + (*reading->at == 'T');
-	for (size_t i = 0; i < sizeof MIDNIGHTS / sizeof MIDNIGHTS[0]; i++) {
-		size_t length = strlen(MIDNIGHTS[i]);
-		if (strncmp(at, MIDNIGHTS[i], length) == 0) {
-			reading->at = at + length;
-			skip_blanks(reading);
-			return;
-		}
+	struct stamp_reading rest = *reading;
+	rest.at += *rest.at == 'T';
+	if (TAKE_ONE_OF(&rest, MIDNIGHTS)) {
+		*reading = rest;
 	}
 }
 
@@ -411,47 +378,29 @@ check_parts(const struct stamp_reading *reading, struct stamp stamp, struct faul
 	return true;
 }
 
-/* The number that so many digits make; -1 where others stand there. */
-static int
-digits_value(const char *at, size_t count)
-{
-	int value = 0;
-	for (size_t i = 0; i < count; i++) {
-		if (at[i] < '0' || at[i] > '9') {
-			return -1;
-		}
-		value = value * 10 + (at[i] - '0');
-	}
-	return value;
-}
-
 /* Reads "2021", "2021-04" and "2021-04-30", as most dates of a list and all of a book are,
  * without a look for the words that others have; false for any other. What it reads need not
  * be in the calendar. */
 static bool
-read_plain(const char *string, struct stamp *out)
+read_plain(struct stamp_reading reading, struct stamp *out)
 {
-	int year = digits_value(string, 4);
-	if (year < 0 || (string[4] != '\0' && string[4] != '-')) {
-		return false;
+	static const enum stamp_precision PRECISIONS[] = {
+	    STAMP_YEAR, STAMP_MONTH, STAMP_DAY};
+	struct stamp_piece part[3] = {0};
+	for (size_t i = 0; i < 3; i++) {
+		if (!take_piece(&reading, &part[i]) ||
+		    part[i].digits != (i == 0 ? 4 : 2)) {
+			return false;
+		}
+		if (*reading.at == '\0') {
+			*out = (struct stamp){.precision = PRECISIONS[i]};
+			return set_parts(out, part[0], part[1], part[2]);
+		}
+		if (*reading.at++ != '-') {
+			return false;
+		}
 	}
-	*out = (struct stamp){.year = (int16_t)year, .precision = STAMP_YEAR};
-	if (string[4] == '\0') {
-		return true;
-	}
-	int month = digits_value(string + 5, 2);
-	if (month < 0 || (string[7] != '\0' && string[7] != '-')) {
-		return false;
-	}
-	out->month = (int8_t)month;
-	out->precision = STAMP_MONTH;
-	if (string[7] == '\0') {
-		return true;
-	}
-	int day = digits_value(string + 8, 2);
-	out->day = (int8_t)day;
-	out->precision = STAMP_DAY;
-	return day >= 0 && string[10] == '\0';
+	return false;
 }
 
 bool
@@ -460,7 +409,7 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 {
 	struct stamp_reading reading = {.whole = string, .at = string, .order = order};
 	struct stamp plain;
-	if (read_plain(string, &plain)) {
+	if (read_plain(reading, &plain)) {
 		if (!check_parts(&reading, plain, fault)) {
 			return false;
 		}
