@@ -3,7 +3,7 @@
 #ifndef BECKET_BOOK_CALDAV_H
 #define BECKET_BOOK_CALDAV_H
 
-#include "book/book.h"
+#include "book/reminders.h"
 
 /* Where reminders are pushed to. No string is NULL. */
 struct book_account {

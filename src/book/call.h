@@ -8,6 +8,7 @@
 #include "book/journal.h"
 #include "book/statements.h"
 #include "book/tables.h"
+#include "gear/item.h"
 
 /* What a transaction changes of the tables that the journal tells of (journal_inside.h).
  * Starts as `{ 0 }`. */

@@ -1,6 +1,7 @@
 #include "book/check.h"
 
 #include "book/check_inside.h"
+#include "book/putting.h"
 #include "book/rows.h"
 
 #include <stdlib.h>

@@ -1,5 +1,6 @@
 /* What a person chose about reminders. */
 #include "book/call.h"
+#include "book/reminders.h"
 
 /* Reads the choice, and whether there are notices and planned days. */
 static bool

@@ -1,5 +1,6 @@
 /* The words by which fixed values are stored. */
 #include "book/call.h"
+#include "gear/settled.h"
 
 static const char *const TASK_SPELLINGS[] = {
     [TASK_SERVICE] = "service",

@@ -1,4 +1,5 @@
 /* The addresses at which calendar programs fetch reminders. */
+#include "book/reminders.h"
 #include "book/rows.h"
 
 static const char *const SCOPE_WORDS[] = {

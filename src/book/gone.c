@@ -1,5 +1,6 @@
 /* Which reminders no longer apply: those that are stored, held beside those that are wanted. */
 #include "book/call.h"
+#include "book/reminders.h"
 
 #include <string.h>
 

@@ -1,5 +1,6 @@
 /* What a person answered about lists that were imported. */
 #include "book/call.h"
+#include "book/contents.h"
 
 static const char HEADER[] = "header";
 static const char WORDS[] = "words";

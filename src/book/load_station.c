@@ -1,5 +1,6 @@
 /* Loading stations. */
 #include "book/rows.h"
+#include "gear/fleet_change.h"
 
 #include <stdlib.h>
 #include <string.h>

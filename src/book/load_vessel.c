@@ -1,5 +1,6 @@
 /* Loading vessels. */
 #include "book/rows.h"
+#include "gear/fleet_change.h"
 
 #include <assert.h>
 #include <stdlib.h>

@@ -1,5 +1,6 @@
 /* What is packed in its bag. */
 #include "book/call.h"
+#include "book/putting.h"
 
 static void
 take_tag(struct call *call, struct arena *arena, void *out)

@@ -1,4 +1,5 @@
 /* Papers kept with the gear. Their bytes are read one at a time and only when asked for. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 #include <assert.h>

@@ -1,4 +1,5 @@
 /* Writing bookings. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 static bool

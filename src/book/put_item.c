@@ -1,5 +1,6 @@
 /* Writing gear, and what is on record about it. */
 #include "base/numbers.h"
+#include "book/putting.h"
 #include "book/rows.h"
 
 #include <stdio.h>

@@ -1,4 +1,5 @@
 /* Writing where gear has been. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 static const char *

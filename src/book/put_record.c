@@ -1,4 +1,5 @@
 /* Writing what was done to gear and what happened to it. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 static const char *

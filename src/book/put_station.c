@@ -1,4 +1,5 @@
 /* Writing stations. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 static bool

@@ -1,4 +1,5 @@
 /* Writing vessels. */
+#include "book/putting.h"
 #include "book/rows.h"
 
 /* From which day the timed values hold. */

@@ -1,4 +1,6 @@
 /* Reminders as the book remembers them. */
+#include "book/reminders.h"
+
 #include "book/call.h"
 
 static const char *

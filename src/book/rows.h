@@ -3,8 +3,8 @@
 #ifndef BECKET_BOOK_ROWS_H
 #define BECKET_BOOK_ROWS_H
 
-#include "base/text.h"
 #include "book/call.h"
+#include "book/contents.h"
 #include "book/value.h"
 
 /* Loading, in one pass: each table is read once, ordered by its owner's number, so that

@@ -1,5 +1,6 @@
 /* Hand-ins that were given out, as the book remembers them. */
 #include "base/numbers.h"
+#include "book/reminders.h"
 #include "book/rows.h"
 
 /* A row and its number in the table. */

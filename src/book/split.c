@@ -2,6 +2,7 @@
  * copied without further code. */
 #include "base/text.h"
 #include "book/journal_inside.h"
+#include "book/putting.h"
 #include "book/rows.h"
 
 #include <string.h>

@@ -1,5 +1,6 @@
 /* Which later entries build on one: they changed the same rows, or refer to what it added. */
 #include "base/memory.h"
+#include "base/words.h"
 #include "book/journal_inside.h"
 
 #include <stdlib.h>

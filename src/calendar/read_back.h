@@ -3,6 +3,7 @@
 #ifndef BECKET_CALENDAR_READ_BACK_H
 #define BECKET_CALENDAR_READ_BACK_H
 
+#include "book/reminders.h"
 #include "calendar/ics_read.h"
 #include "calendar/reminders.h"
 

@@ -3,7 +3,7 @@
 #ifndef BECKET_CALENDAR_REMINDERS_H
 #define BECKET_CALENDAR_REMINDERS_H
 
-#include "book/book.h"
+#include "book/reminders.h"
 #include "muster/muster.h"
 #include "rules/kinds.h"
 #include "winter/winter.h"

@@ -1,4 +1,5 @@
 /* becket papers */
+#include "book/putting.h"
 #include "cli/command.h"
 #include "cli/parts.h"
 #include "cli/values.h"

@@ -7,7 +7,7 @@
 #include "desk/acts.h"
 #include "desk/ranges.h"
 #include "exchange/inventory_csv.h"
-#include "gear/fields.h"
+#include "gear/fleet_change.h"
 
 /* Options that rows of gear/fields.h and gear/fleet_fields.h make, and reading what takes
  * more than the command line to be understood. */

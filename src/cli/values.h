@@ -2,6 +2,7 @@
 #ifndef BECKET_CLI_VALUES_H
 #define BECKET_CLI_VALUES_H
 
+#include "book/reminders.h"
 #include "cli/command.h"
 #include "desk/naming.h"
 #include "desk/questions.h"

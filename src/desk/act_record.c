@@ -1,3 +1,4 @@
+#include "book/putting.h"
 #include "desk/inside.h"
 #include "desk/ranges.h"
 

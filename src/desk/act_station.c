@@ -1,3 +1,4 @@
+#include "book/putting.h"
 #include "desk/acts_fleet.h"
 #include "desk/inside.h"
 #include "life/names.h"

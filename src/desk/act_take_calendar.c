@@ -1,3 +1,4 @@
+#include "book/putting.h"
 #include "desk/giving_out.h"
 #include "desk/inside.h"
 #include "desk/reminding.h"

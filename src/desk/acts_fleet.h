@@ -3,6 +3,7 @@
 #define BECKET_DESK_ACTS_FLEET_H
 
 #include "desk/desk.h"
+#include "gear/fleet_change.h"
 
 /* What to do where a request says of a vessel something else than the book does, and
  * gives no day: it may be a change or a correction. */

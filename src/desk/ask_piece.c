@@ -1,4 +1,5 @@
 #include "base/words.h"
+#include "book/putting.h"
 #include "desk/inside.h"
 #include "desk/naming.h"
 #include "desk/ranges.h"

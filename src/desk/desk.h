@@ -10,6 +10,7 @@
 
 #include "base/words.h"
 #include "book/book.h"
+#include "book/contents.h"
 #include "book/journal.h"
 #include "desk/shelf.h"
 #include "due/due.h"

@@ -3,6 +3,7 @@
 #ifndef BECKET_DESK_FEEDS_H
 #define BECKET_DESK_FEEDS_H
 
+#include "book/reminders.h"
 #include "desk/desk.h"
 
 /* Makes an address with a secret of its own, in the desk's arena, for the reminders of a

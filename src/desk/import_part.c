@@ -1,6 +1,7 @@
 /* The part of the book that a list has to do with: the boats and the gear that it names,
  * and what may be mistaken for what it brings. */
 #include "base/numbers.h"
+#include "book/putting.h"
 #include "desk/inside.h"
 #include "exchange/tag_index.h"
 #include "life/lookout.h"

@@ -1,5 +1,6 @@
 /* What an import writes: movements, items some at a time, and their records by day. */
 #include "base/numbers.h"
+#include "book/putting.h"
 #include "desk/inside.h"
 #include "exchange/tag_index.h"
 

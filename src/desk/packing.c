@@ -1,6 +1,7 @@
 #include "desk/packing.h"
 
 #include "base/text.h"
+#include "book/putting.h"
 #include "desk/inside.h"
 
 bool

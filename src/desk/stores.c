@@ -1,6 +1,7 @@
 #include "desk/stores.h"
 
 #include "base/words.h"
+#include "book/putting.h"
 
 #include <string.h>
 

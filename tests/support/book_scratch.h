@@ -3,7 +3,8 @@
 #define BECKET_BOOK_SCRATCH_H
 
 #include "becket_test.h"
-#include "book/book.h"
+#include "book/contents.h"
+#include "book/putting.h"
 #include "in_words.h"
 
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* Stands for book_load_part and book_ties, by the linker's --wrap, in the program that
  * always reads all of the book: a peer to hold the answers of what is narrowed to. */
-#include "book/book.h"
+#include "book/contents.h"
 
 bool __wrap_book_load_part(struct book *book, const struct book_part *part,
     bool with_withdrawn, struct book_contents *out, bool *there_out, struct fault *fault);

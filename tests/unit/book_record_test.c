@@ -1,4 +1,5 @@
 /* What is on record about gear, and the reminders that were given out. */
+#include "book/reminders.h"
 #include "book_scratch.h"
 #include "draw.h"
 

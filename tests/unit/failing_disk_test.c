@@ -8,6 +8,7 @@
 #include "book/backup.h"
 #include "book/check_inside.h"
 #include "book/journal.h"
+#include "book/reminders.h"
 #include "book_scratch.h"
 
 #include <fcntl.h>

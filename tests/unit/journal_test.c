@@ -1,6 +1,7 @@
 /* The journal: what it writes down, what it refuses, and what is taken back. */
 #include "book/journal.h"
 
+#include "book/reminders.h"
 #include "book_file.h"
 #include "book_scratch.h"
 

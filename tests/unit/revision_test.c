@@ -1,4 +1,6 @@
 /* The book's revision: what tells one writer that another was faster. */
+#include "book/book.h"
+#include "book/reminders.h"
 #include "book_scratch.h"
 
 /* The revision of a fresh load. */
