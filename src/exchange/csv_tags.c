@@ -203,7 +203,10 @@ check_new(struct tag_finding *finding, const struct csv_row *row)
 			char column[64];
 			(void)snprintf(column, sizeof column, "column %s", field->name);
 			complain(&finding->complaints, row->line, column,
-			    "it is blank, and %.60s is not in the book", change->tag);
+			    "it is blank, and %.60s is not in the book%s", change->tag,
+			    i == FIELD_KIND ? "; where another column says what things "
+					      "are: --map \"HEADER=kind\""
+					    : "");
 		}
 	}
 }

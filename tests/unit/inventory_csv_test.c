@@ -863,7 +863,8 @@ PREPARED_TEST(what_only_the_book_can_tell_is_refused_with_line_and_column)
 	refuse_tags(file, &book, "tag,kind\nLJ-1,\nX-1,gas-cylinder\n",
 	    "boats.csv: line 3, column vessel: it is blank, and X-1");
 	refuse_tags(file, &book, "tag,vessel,kind\nX-1,Q,\n",
-	    "boats.csv: line 2, column kind: it is blank, and X-1");
+	    "boats.csv: line 2, column kind: it is blank, and X-1 is not in the book; where "
+	    "another column says what things are: --map \"HEADER=kind\"");
 	refuse_tags(file, &book, "tag,part_of\nLJ-1,LJ-9\n",
 	    "boats.csv: line 2, column part_of: \"LJ-9\" is no tag");
 	refuse_tags(file, &book, "tag,part_of\nLJ-1,LJ-1\n",
