@@ -11,8 +11,10 @@ static ANSWER_KEYS(NOW_KEYS, "the answer", "on", "vessel: null for the fleet",
     "next: what comes first after them", "ashore: as where has them");
 
 static ANSWER_KEYS(NOT_IN_DATE_KEYS, "a task", "vessel", "tag", "kind", "task",
-    "due: its last good day", "state: overdue, expired, life-expired or date-unknown",
-    "grade: how binding: law, maker or practice");
+    "due: its last good day",
+    "state: overdue, expired, life-expired or date-unknown; in-date where it does not work",
+    "grade: how binding: law, maker or practice",
+    "not_working: where it is in date, the part that is gone; else null");
 
 static ANSWER_KEYS(
     COMING_KEYS, "what comes", "day", "summary", "station: where to", "vessels");
@@ -59,7 +61,9 @@ keep_not_in_date(struct now_kept *kept, const struct inventory *inventory,
 			json_text(item->tag), json_text(item->kind),
 			json_text(task_word(row->task)), json_day(row->due),
 			json_text(state_word(row->state)),
-			json_text(grade_word(row->grade))));
+			json_text(grade_word(row->grade)),
+			row->state == STATE_IN_DATE ? json_words(row->not_working)
+						    : json_none()));
 	}
 	runs_end(&kept->runs);
 }

@@ -68,11 +68,18 @@ add_item_row(struct reply_table *table, const struct first_word *word,
 	SCOPED_TEXT words = {0};
 	reply_cell(table, HUE_STRONG, item->tag);
 	reply_item(table, known->kinds, known->inventory, row->item, "");
-	add_tasks(part, at, &words);
+	bool broken = row->state == STATE_IN_DATE;
+	if (!broken) {
+		add_tasks(part, at, &words);
+	}
 	reply_take(table, HUE_NONE, &words);
 	text_add(&words, item->state == PLACE_LANDED ? "ashore; " : "");
-	add_state_words(&standing, word->today, &words);
-	reply_take(table, state_hue(row->state), &words);
+	if (broken) {
+		text_add_format(&words, "does not work: %s is gone", row->not_working);
+	} else {
+		add_state_words(&standing, word->today, &words);
+	}
+	reply_take(table, broken ? HUE_BAD : state_hue(row->state), &words);
 }
 
 static void
@@ -96,7 +103,8 @@ keep_items(struct first_word_report *report, const struct first_word *word,
 static bool
 row_binds(const struct agenda_row *row)
 {
-	return row->state == STATE_DATE_UNKNOWN || row->grade != GRADE_PRACTICE;
+	return row->state == STATE_DATE_UNKNOWN || row->state == STATE_IN_DATE ||
+	       row->grade != GRADE_PRACTICE;
 }
 
 /* The worst first; of equals, as the book has them. */

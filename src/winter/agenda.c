@@ -93,6 +93,7 @@ add_item(struct agenda_making *making, size_t item)
 		row.not_working = working.trouble == PART_FINE
 				      ? ""
 				      : engine->inventory->items[working.part].tag;
+		row.part_gone = working.trouble == PART_GONE;
 		ARENA_ADD(making->arena, making->agenda, row);
 	}
 }
@@ -193,15 +194,20 @@ first_word_not_in_date(const struct inventory *inventory, const struct agenda *a
     const char *vessel, struct arena *arena, struct first_word_part *out)
 {
 	struct agenda_row *rows = ARENA_MANY(arena, struct agenda_row, agenda->count);
+	bool *broken = ARENA_MANY(arena, bool, inventory->item_count);
 	size_t kept = 0;
 	for (size_t i = 0; i < agenda->count; i++) {
 		const struct agenda_row *row = &agenda->items[i];
 		const struct item *item = &inventory->items[row->item];
 		bool hers = vessel == NULL ||
 			    strcmp(inventory->vessels[item->vessel].name, vessel) == 0;
-		if (hers && row->state != STATE_IN_DATE && !row->routine &&
+		/* a part that has lapsed or is ashore is told of itself */
+		bool breaks =
+		    row->state == STATE_IN_DATE && row->part_gone && !broken[row->item];
+		if (hers && (row->state != STATE_IN_DATE || breaks) && !row->routine &&
 		    item->state != PLACE_RESERVE) {
 			rows[kept++] = *row;
+			broken[row->item] = broken[row->item] || breaks;
 		}
 	}
 	out->rows = rows;

@@ -23,6 +23,7 @@ struct agenda_row {
 	/* the tag of the working part whose lack keeps the item from working; NULL or
 	 * "" when it works. Borrowed from the inventory */
 	const char *not_working;
+	bool part_gone;      /* that part is gone, with no other in its place */
 	const char *missing; /* the name of what is not known: "made"; "" when nothing */
 };
 
@@ -71,8 +72,9 @@ struct coming {
 struct first_word_part {
 	const size_t
 	    *places; /* for each vessel of the inventory hers in the whole book */
-	/* what has lapsed or has no known date, in the agenda's order; without
-	 * routines and gear in reserve */
+	/* what has lapsed or has no known date, and once each thing that does not work
+	 * since a part is gone, in the agenda's order; without routines and gear in
+	 * reserve */
 	const struct agenda_row *rows;
 	size_t row_count;
 	/* what is to be done, missed reminders included, by day, then key */
@@ -80,8 +82,8 @@ struct first_word_part {
 	size_t coming_count;
 };
 
-/* Sets the rows of an agenda that are not in date, in the arena; those of `vessel`
- * alone where it is not NULL. */
+/* Sets the rows of an agenda that are not in date or do not work, in the arena; those of
+ * `vessel` alone where it is not NULL. */
 void first_word_not_in_date(const struct inventory *inventory,
     const struct agenda *agenda, const char *vessel, struct arena *arena,
     struct first_word_part *out);

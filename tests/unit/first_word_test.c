@@ -54,8 +54,8 @@ TEST(three_days_come_next_with_all_that_is_on_them_in_any_order)
 	}
 }
 
-/* Kept: the overdue one and the unknown one of the boat that is named. Left out: what is in
- * date, a routine, gear in reserve, another boat's. */
+/* Kept: the overdue one and the unknown one of the boat that is named, and once what is in date
+ * and lacks a part. Left out: what is in date, a routine, gear in reserve, another boat's. */
 TEST(not_in_date_leaves_out_routines_the_reserve_and_other_boats)
 {
 	static const struct vessel VESSELS[] = {{.name = "Quillfish"}, {.name = "Smew"}};
@@ -67,16 +67,19 @@ TEST(not_in_date_leaves_out_routines_the_reserve_and_other_boats)
 	    {.item = 0, .state = STATE_OVERDUE},
 	    {.item = 0, .state = STATE_OVERDUE, .routine = true},
 	    {.item = 0, .state = STATE_IN_DATE}, {.item = 1, .state = STATE_EXPIRED},
-	    {.item = 2, .state = STATE_EXPIRED}};
-	const struct agenda agenda = {.items = rows, .count = 6};
+	    {.item = 2, .state = STATE_EXPIRED},
+	    {.item = 0, .state = STATE_IN_DATE, .part_gone = true, .not_working = "C"},
+	    {.item = 0, .state = STATE_IN_DATE, .part_gone = true, .not_working = "C"}};
+	const struct agenda agenda = {.items = rows, .count = 8};
 	struct first_word_part part = {0};
 	struct arena arena = {0};
 	first_word_not_in_date(&inventory, &agenda, "Quillfish", &arena, &part);
-	assert_int_equal(part.row_count, 2);
+	assert_int_equal(part.row_count, 3);
+	assert_true(part.rows[2].part_gone);
 	assert_int_equal(part.rows[0].state, STATE_DATE_UNKNOWN);
 	assert_int_equal(part.rows[1].state, STATE_OVERDUE);
 	first_word_not_in_date(&inventory, &agenda, NULL, &arena, &part);
-	assert_int_equal(part.row_count, 3);
+	assert_int_equal(part.row_count, 4);
 	arena_clear(&arena);
 }
 
