@@ -16,6 +16,8 @@ locker_piece(
 	due_of_item(&desk->engine, item, desk->today, &desk->arena, &obligations,
 	    &out->obligation_count);
 	out->obligations = obligations;
+	due_working(&desk->engine, item, desk->contents.inventory.items[item].vessel,
+	    desk->today, &desk->arena, &out->working);
 	return desk_papers_of(
 	    desk, desk->contents.inventory.items[item].tag, &out->papers, fault);
 }
@@ -231,6 +233,26 @@ write_caution(struct visit *visit, const struct locker_piece *piece)
 	}
 }
 
+/* That it does not work, and for which of its parts. */
+static void
+write_trouble(struct visit *visit, const struct locker_piece *piece)
+{
+	const struct inventory *inventory = &visit->desk.contents.inventory;
+	const struct working *working = &piece->working;
+	if (working->trouble == PART_FINE ||
+	    locker_item(visit, piece)->state == PLACE_WITHDRAWN) {
+		return;
+	}
+	markup_begin_class(visit->markup, "p", "state");
+	draw_mark(visit->markup, MARK_SHORT);
+	markup_text_format(visit->markup,
+	    "It does not work and is not counted: its part %s, %s, %s.",
+	    inventory->items[working->part].tag,
+	    kind_name(visit->desk.engine.kinds, inventory->items[working->part].kind),
+	    part_trouble_words(working->trouble));
+	markup_end(visit->markup);
+}
+
 bool
 draw_card(struct visit *visit, const struct locker_piece *piece, const char *back,
     struct fault *fault)
@@ -241,6 +263,7 @@ draw_card(struct visit *visit, const struct locker_piece *piece, const char *bac
 	write_head(visit, piece, back);
 	add_why_sentence(piece, visit->desk.today, &why);
 	markup_element(markup, "p", "say", text_string(&why));
+	write_trouble(visit, piece);
 	write_acts(visit, piece);
 	write_facts(visit, piece);
 	draw_piece_clocks(visit, piece);

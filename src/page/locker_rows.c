@@ -112,6 +112,7 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 	for (size_t i = 0; i < inventory->item_count; i++) {
 		const struct item *item = &inventory->items[i];
 		struct first_due first;
+		struct working working = {0};
 		bool here = asked->any || strcmp(inventory->vessels[item->vessel].name,
 					      asked->boat) == 0;
 		if (!marks[i] || !here) {
@@ -119,12 +120,15 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 		}
 		arena_reset(&scratch);
 		locker_first_due(desk, i, &scratch, &first);
-		bool wrong = first.any && first.state != STATE_IN_DATE;
+		due_working(
+		    &desk->engine, i, item->vessel, desk->today, &scratch, &working);
+		bool wrong = (first.any && first.state != STATE_IN_DATE) ||
+			     working.trouble != PART_FINE;
 		if (only_wrong && (!wrong || item->state == PLACE_RESERVE)) {
 			continue;
 		}
-		rows[out->count++] = (struct locker_row){
-		    i, root_of(inventory, i), group_of(desk, asked, i), first};
+		rows[out->count++] = (struct locker_row){i, root_of(inventory, i),
+		    group_of(desk, asked, i), first, working.trouble, working.part};
 	}
 	qsort(rows, out->count, sizeof *rows, compare_rows);
 }

@@ -49,6 +49,16 @@ row_due(struct visit *visit, const struct locker_row *row)
 		markup_text_format(markup, "%s ", task_word(row->first.task));
 		draw_state(visit, row->first.state, row->first.due);
 	}
+	if (row->trouble != PART_FINE && item->state != PLACE_WITHDRAWN) {
+		markup_begin(markup, "br");
+		markup_end(markup);
+		markup_begin_class(markup, "span", "state");
+		draw_mark(markup, MARK_SHORT);
+		markup_text_format(markup, "does not work: %s %s",
+		    visit->desk.contents.inventory.items[row->part].tag,
+		    part_trouble_words(row->trouble));
+		markup_end(markup);
+	}
 	if (item->state == PLACE_LANDED) {
 		markup_begin(markup, "br");
 		markup_end(markup);

@@ -25,14 +25,17 @@ struct locker_row {
 	size_t root;       /* the outermost thing it is part of; itself for none */
 	const char *group; /* the place or kind under which it is listed */
 	struct first_due first;
+	enum part_trouble trouble; /* for which it does not work, if not PART_FINE */
+	size_t part;               /* its part of which that is true */
 };
 
 /* Which gear of the locker is asked for. */
 struct locker_asked {
 	const char *boat;  /* its name */
 	const char *words; /* words to search for; "" for all */
-	const char *by;    /* "kind", "wrong" for what is not in date, else by place */
-	bool any;          /* of any boat: `boat` is "" */
+	/* "kind", "wrong" for what is not in date or does not work, else by place */
+	const char *by;
+	bool any; /* of any boat: `boat` is "" */
 };
 
 struct locker_rows {
@@ -55,6 +58,7 @@ struct locker_piece {
 	const struct obligation *obligations;
 	size_t obligation_count;
 	struct papers_answer papers;
+	struct working working;
 };
 
 MUST_CHECK bool locker_piece(

@@ -39,9 +39,11 @@ write_line_state(const struct winter_page *page, const struct shore_line *line)
 		return;
 	}
 	markup_begin_class(markup, "span", "state");
-	draw_mark(markup, MARKS[line->state]);
-	markup_text(markup,
-	    line->state == STATE_DATE_UNKNOWN ? "date unknown" : state_word(line->state));
+	draw_mark(markup, line->gone ? MARK_SHORT : MARKS[line->state]);
+	markup_text(markup, line->gone ? "gone"
+			    : line->state == STATE_DATE_UNKNOWN
+				? "date unknown"
+				: state_word(line->state));
 	markup_end(markup);
 	if (line->due != DAY_NONE) {
 		markup_text(markup, " ");

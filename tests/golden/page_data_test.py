@@ -78,6 +78,26 @@ def check_card(book, pages, tag):
               if len(record["on"]) == 10), records)
 
 
+def check_not_working(book, pages):
+    """A jacket whose firing head is gone is in date and does not work: why --json says so, and the
+    page wherever it shows the jacket; what is to be bought for it is gone, not expired."""
+    book.must("withdraw", "LJ-2-FH", "--because", "used")
+    same("why says what it lacks", {"part": "LJ-2-FH", "because": "gone"},
+         book.ask("why", "LJ-2")["not_working"])
+    for address in ("/locker", "/locker?by=wrong"):
+        rows = {row.one("a", class_="tag").text(): row.text()
+                for row in pages.get(address).all("li", class_="row")}
+        check(f"{address} says that it does not work",
+              "does not work: LJ-2-FH is gone" in rows.get("LJ-2", ""), rows.get("LJ-2"))
+        check(f"{address} says so of no other", sum("does not work" in row for row in rows.values()) == 1)
+    card = pages.get("/locker/LJ-2").one("div", class_="card").text()
+    check("its card says so", "It does not work and is not counted: its part LJ-2-FH" in card, card)
+    bought = [row.text() for row in pages.get("/winter").one("ul", id="buy").all("li")
+              if "LJ-2-FH" in row.text()]
+    check("what is gone is to be bought, and not as expired",
+          len(bought) == 1 and "gone" in bought[0] and "expired" not in bought[0], bought)
+
+
 def check_papers(book, pages):
     """A picture comes bit for bit as a picture; a file that is no picture is to be saved."""
     picture = bytes.fromhex(
@@ -456,6 +476,7 @@ with scratch() as folder:
     check_counts(owner, pages, [None])
     check_papers(owner, pages)
     check_sheets(owner, pages)
+    check_not_working(owner, pages)
     pages.close()
     pages = Pages(fleet)
     check_locker(fleet, pages, "Amberjay")
