@@ -249,8 +249,8 @@ add_head(const char *name, bool feed, struct text *line, struct text *out)
 	add_refolded(written, line, out);
 }
 
-static bool
-begin(const char *name, bool feed, struct text *out, struct fault *fault)
+bool
+ics_begin(const char *name, bool feed, struct text *out, struct fault *fault)
 {
 	SCOPED_TEXT line = {0};
 	SCOPED_TEXT plain_name = {0};
@@ -260,12 +260,6 @@ begin(const char *name, bool feed, struct text *out, struct fault *fault)
 	}
 	add_head(text_string(&plain_name), feed, &line, out);
 	return true;
-}
-
-bool
-ics_begin(const char *name, struct text *out, struct fault *fault)
-{
-	return begin(name, false, out, fault);
 }
 
 bool
@@ -282,12 +276,12 @@ ics_end(struct text *out)
 	text_add(out, "END:VCALENDAR\r\n");
 }
 
-static bool
-write_calendar(const char *name, bool feed, const struct reminder *reminders,
-    size_t count, struct text *out, struct fault *fault)
+bool
+ics_write(const char *name, const struct reminder *reminders, size_t count,
+    struct text *out, struct fault *fault)
 {
 	const size_t before = out->length;
-	bool done = begin(name, feed, out, fault);
+	bool done = ics_begin(name, false, out, fault);
 	for (size_t i = 0; i < count && done; i++) {
 		done = ics_add(&reminders[i], out, fault);
 	}
@@ -297,20 +291,6 @@ write_calendar(const char *name, bool feed, const struct reminder *reminders,
 	}
 	ics_end(out);
 	return true;
-}
-
-bool
-ics_write(const char *name, const struct reminder *reminders, size_t count,
-    struct text *out, struct fault *fault)
-{
-	return write_calendar(name, false, reminders, count, out, fault);
-}
-
-bool
-ics_write_feed(const char *name, const struct reminder *reminders, size_t count,
-    struct text *out, struct fault *fault)
-{
-	return write_calendar(name, true, reminders, count, out, fault);
 }
 
 bool

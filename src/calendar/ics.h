@@ -15,16 +15,13 @@ MUST_CHECK bool ics_write(const char *name, const struct reminder *reminders,
     size_t count, struct text *out, struct fault *fault);
 
 /* The parts of that, for a calendar of which all is not in memory: its head, a reminder, its end.
- * Where one fails a part of it may be added. */
-MUST_CHECK bool ics_begin(const char *name, struct text *out, struct fault *fault);
+ * A `feed` says how often to look again: every 12 hours (RFC 7986, section 5.7, and the
+ * X-PUBLISHED-TTL that older programs know). Where one fails a part of it may be added. */
+MUST_CHECK bool ics_begin(
+    const char *name, bool feed, struct text *out, struct fault *fault);
 MUST_CHECK bool ics_add(
     const struct reminder *reminder, struct text *out, struct fault *fault);
 void ics_end(struct text *out);
-
-/* The same as a feed, which says how often to look again: every 12 hours (RFC 7986, section
- * 5.7, and the X-PUBLISHED-TTL that older programs know). */
-MUST_CHECK bool ics_write_feed(const char *name, const struct reminder *reminders,
-    size_t count, struct text *out, struct fault *fault);
 
 /* Adds one reminder as a CalDAV resource of its own (RFC 4791, section 4.1): a calendar with
  * this one event and nothing that belongs to a whole calendar. Otherwise as ics_write. */

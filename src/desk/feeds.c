@@ -1,7 +1,6 @@
 #include "desk/feeds.h"
 
 #include "calendar/ics.h"
-#include "desk/inside.h"
 #include "desk/reminding.h"
 
 #include <assert.h>
@@ -66,33 +65,6 @@ find_feed(struct desk *desk, const char *secret, const struct book_feed **out,
 	return true;
 }
 
-/* Writes the soonest reminders, as many as fit: where not all do, halving finds how many. */
-static bool
-write_soonest(const char *name, const struct reminders *reminders, struct feed_body *out,
-    struct fault *fault)
-{
-	size_t most = reminders->count < FEED_MOST_REMINDERS ? reminders->count
-							     : FEED_MOST_REMINDERS;
-	size_t fits = 0;
-	size_t over = most + 1;
-	size_t count = most;
-	for (;;) {
-		text_reset(&out->ics);
-		if (!ics_write_feed(name, reminders->items, count, &out->ics, fault)) {
-			return false;
-		}
-		bool small = out->ics.length <= FEED_MOST_BYTES;
-		if (count == fits || (small && count + 1 == over)) {
-			out->count = count;
-			out->of = reminders->count;
-			return true;
-		}
-		fits = small ? count : fits;
-		over = small ? over : count;
-		count = fits + (over - fits) / 2;
-	}
-}
-
 static void
 take_digest(const struct text *body, char digest[FEED_DIGEST_SIZE])
 {
@@ -107,29 +79,64 @@ struct act {
 	const char *secret;
 	struct feed_body *out;
 	const struct book_feed *feed;
-	struct reminders_made made;
+	struct giving giving;
+	bool full; /* no more fit */
 };
 
+/* Adds the soonest, as many as fit. */
 static bool
-plan(struct desk *desk, void *of, struct fault *fault)
+add_event(const struct reminder *reminder, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	struct feed_body *out = act->out;
-	act->made = (struct reminders_made){0};
+	SCOPED_TEXT end = {0};
+	size_t before = out->ics.length;
+	act->full = act->full || out->count == FEED_MOST_REMINDERS;
+	if (act->full || !ics_add(reminder, &out->ics, fault)) {
+		return act->full;
+	}
+	ics_end(&end);
+	act->full = out->ics.length + end.length > FEED_MOST_BYTES;
+	if (act->full) {
+		text_cut(&out->ics, before);
+	} else {
+		out->count++;
+	}
+	return true;
+}
+
+static bool
+write_soonest(struct act *act, struct fault *fault)
+{
+	struct feed_body *out = act->out;
+	text_reset(&out->ics);
+	out->count = 0;
+	out->of = act->giving.count;
+	act->full = false;
+	if (!ics_begin(
+		reminding_calendar_name(&act->feed->scope), true, &out->ics, fault) ||
+	    !giving_show(&act->giving, add_event, act, fault)) {
+		return false;
+	}
+	ics_end(&out->ics);
+	return true;
+}
+
+/* The address may have been revoked meanwhile. */
+static bool
+make(struct desk *desk, void *of, struct fault *fault)
+{
+	struct act *act = of;
+	struct feed_body *out = act->out;
 	if (!find_feed(desk, act->secret, &act->feed, fault)) {
 		return false;
 	}
-	out->found = act->feed != NULL;
+	const struct book_feed *feed = act->feed;
+	out->found = feed != NULL;
 	if (!out->found) {
 		return true;
 	}
-	if (!reminding_make(desk, &act->made, fault)) {
-		return false;
-	}
-	const struct book_feed *feed = act->feed;
-	const struct reminders wanted =
-	    reminding_wanted(desk, &act->made, feed->todos, &feed->scope);
-	if (!write_soonest(reminding_calendar_name(&feed->scope), &wanted, out, fault)) {
+	if (!write_soonest(act, fault)) {
 		return false;
 	}
 	take_digest(&out->ics, out->digest);
@@ -144,9 +151,9 @@ plan(struct desk *desk, void *of, struct fault *fault)
 static bool
 write(struct desk *desk, void *of, struct fault *fault)
 {
-	const struct act *act = of;
+	struct act *act = of;
 	const struct feed_body *out = act->out;
-	return !out->found || (reminding_store(desk, &act->made, GIVEN_BY_FEED, fault) &&
+	return !out->found || (giving_keep(desk, &act->giving, fault) &&
 				  (strcmp(act->feed->etag, out->digest) == 0 ||
 				      book_note_feed(desk->book, out->number, out->digest,
 					  out->modified, fault)));
@@ -158,10 +165,20 @@ desk_feed(
 {
 	struct act act = {.secret = secret, .out = out};
 	*out = (struct feed_body){0};
-	desk->left_gear = LEFT_ASHORE;
 	/* nothing is reckoned for an address that was only guessed */
 	if (!desk_book(desk, fault) || !find_feed(desk, secret, &act.feed, fault)) {
 		return false;
 	}
-	return act.feed == NULL || act_run(desk, NULL, plan, write, &act, fault);
+	if (act.feed == NULL) {
+		return true;
+	}
+	act.giving = (struct giving){.by = GIVEN_BY_FEED,
+	    .scope = act.feed->scope,
+	    .todos = act.feed->todos,
+	    .then = make,
+	    .write = write,
+	    .act = &act};
+	bool done = giving_run(desk, &act.giving, fault);
+	giving_clear(&act.giving);
+	return done;
 }

@@ -197,22 +197,43 @@ desk_give_rota(struct desk *desk, const struct rota_answer *answer, size_t *coun
 
 struct push_act {
 	const struct book_account *account;
-	struct reminders_made made;
+	struct giving giving;
+	struct reminders *out;
+	struct arena *arena;
 };
 
 static bool
-plan_push(struct desk *desk, void *of, struct fault *fault)
+copy_shown(const struct reminder *reminder, void *of, struct fault *fault)
 {
 	struct push_act *act = of;
-	act->made = (struct reminders_made){0};
-	return reminding_make(desk, &act->made, fault);
+	struct arena *arena = act->arena;
+	struct reminder copy = *reminder;
+	(void)fault;
+	copy.key = arena_string(arena, copy.key);
+	copy.summary = arena_string(arena, copy.summary);
+	copy.description = arena_string(arena, copy.description);
+	copy.category = arena_string(arena, copy.category);
+	copy.uid = arena_string(arena, copy.uid);
+	copy.about_uid = arena_string(arena, copy.about_uid);
+	copy.shape = arena_string(arena, copy.shape);
+	ARENA_ADD(arena, act->out, copy);
+	return true;
+}
+
+static bool
+take_shown(struct desk *desk, void *of, struct fault *fault)
+{
+	struct push_act *act = of;
+	*act->out = (struct reminders){0};
+	act->arena = &desk->arena;
+	return giving_show(&act->giving, copy_shown, act, fault);
 }
 
 static bool
 write_push(struct desk *desk, void *of, struct fault *fault)
 {
-	const struct push_act *act = of;
-	return reminding_store(desk, &act->made, GIVEN_BY_PUSH, fault) &&
+	struct push_act *act = of;
+	return giving_keep(desk, &act->giving, fault) &&
 	       book_store_account(desk->book, act->account, fault);
 }
 
@@ -220,14 +241,17 @@ bool
 desk_push_reminders(struct desk *desk, const struct book_account *account, bool todos,
     bool trying, struct reminders *out, struct fault *fault)
 {
-	struct push_act act = {.account = account};
-	desk->left_gear = LEFT_ASHORE;
-	bool made = trying ? plan_push(desk, &act, fault)
-			   : act_run(desk, NULL, plan_push, write_push, &act, fault);
-	if (made) {
-		*out = reminding_wanted(desk, &act.made, todos, &account->scope);
-	}
-	return made;
+	struct push_act act = {.account = account, .out = out};
+	act.giving = (struct giving){.by = GIVEN_BY_PUSH,
+	    .scope = account->scope,
+	    .todos = todos,
+	    .then = take_shown,
+	    .write = write_push,
+	    .act = &act};
+	bool done = trying ? giving_plan(desk, &act.giving, fault)
+			   : giving_run(desk, &act.giving, fault);
+	giving_clear(&act.giving);
+	return done;
 }
 
 bool

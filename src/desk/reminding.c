@@ -162,41 +162,6 @@ make(struct desk *desk, struct reminders_made *made, struct fault *fault)
 	return settle(desk, &given, &made->reminders, fault);
 }
 
-bool
-reminding_store(struct desk *desk, const struct reminders_made *made, enum given_by by,
-    struct fault *fault)
-{
-	const struct reminders *reminders = &made->reminders;
-	struct book_reminder *kept =
-	    arena_alloc(&desk->arena, (reminders->count + 1) * sizeof *kept);
-	for (size_t i = 0; i < reminders->count; i++) {
-		const struct reminder *reminder = &reminders->items[i];
-		kept[i] = (struct book_reminder){.key = reminder->key,
-		    .uid = reminder->uid,
-		    .sequence = reminder->sequence,
-		    .modified = reminder->modified,
-		    .shape = reminder->shape,
-		    .day = reminder->day,
-		    .aim = reminder->aim,
-		    .entry = made->basis->entry,
-		    .summary = reminder->summary,
-		    .description = reminder->description};
-	}
-	given_sort(kept, reminders->count);
-	struct gone_reminders gone = {.book = desk->book};
-	bool done = true;
-	for (size_t i = 0; i < reminders->count && done; i++) {
-		done = book_gone_before(&gone, kept[i].key, fault);
-	}
-	done = done && book_gone_before(&gone, NULL, fault) &&
-	       book_store_reminders(
-		   desk->book, kept, reminders->count, gone.items, gone.count, fault) &&
-	       settling_keep(desk, made->lists, made->list_count,
-		   &(struct settling_which){.by = by}, fault);
-	book_gone_clear(&gone);
-	return done;
-}
-
 /* What of a vessel that has left is at a station stays to be collected. */
 static bool
 load(struct desk *desk, struct fault *fault)
@@ -328,21 +293,6 @@ reminding_check_scope(struct desk *desk, const struct scope *scope, struct fault
 	}
 	return there || fault_set(fault, FAULT_INPUT, "%s \"%s\"", MISSING[scope->kind],
 			    scope->name);
-}
-
-struct reminders
-reminding_wanted(struct desk *desk, const struct reminders_made *made, bool todos,
-    const struct scope *scope)
-{
-	struct reminders wanted = made->reminders;
-	wanted.items =
-	    arena_alloc(&desk->arena, (wanted.count + 1) * sizeof *wanted.items);
-	for (size_t i = 0; i < wanted.count; i++) {
-		wanted.items[i] = made->reminders.items[i];
-	}
-	reminders_keep_form(&wanted, todos);
-	reminders_narrow(&wanted, &desk->contents.inventory, scope);
-	return wanted;
 }
 
 const char *

@@ -3,6 +3,7 @@
 #ifndef BECKET_DESK_REMINDING_H
 #define BECKET_DESK_REMINDING_H
 
+#include "base/spool.h"
 #include "calendar/reminders.h"
 #include "desk/inside.h"
 #include "desk/plans.h"
@@ -36,17 +37,6 @@ struct reminders_made {
  * `basis` is read unless it is set. */
 MUST_CHECK bool reminding_make(
     struct desk *desk, struct reminders_made *out, struct fault *fault);
-
-/* Keeps the reminders as given out by `by`, in the open transaction of an act that was
- * worked out from the same book, so that nothing is given out that the book does not know
- * of. */
-MUST_CHECK bool reminding_store(struct desk *desk, const struct reminders_made *made,
-    enum given_by by, struct fault *fault);
-
-/* Those of a scope that are to-dos, or that are none; a list of its own in the desk's
- * arena. */
-struct reminders reminding_wanted(struct desk *desk, const struct reminders_made *made,
-    bool todos, const struct scope *scope);
 
 /* The events as they would be given out today, with their identity; nothing is stored, so
  * that looking settles nothing. */
@@ -140,5 +130,50 @@ MUST_CHECK bool reminding_check_scope(
 /* What to call the calendar of a scope: the name where it fits into a calendar's (no
  * comma, semicolon or backslash), else "becket". */
 const char *reminding_calendar_name(const struct scope *scope);
+
+/* ---- given out ---- */
+
+/* Reminders on their way to a calendar, made base by base and kept out of memory until what shows
+ * them is ready. */
+struct giving {
+	/* set by whoever gives them out, all borrowed: */
+	enum given_by by;
+	struct scope scope; /* whose are shown */
+	bool todos;         /* to-dos are shown; else events */
+	act_part *then;     /* all are made; with the book as it was then */
+	act_part *write;    /* in the act's transaction; calls giving_keep */
+	void *act;          /* for both */
+	/* the rest is found by planning; free with giving_clear: */
+	size_t count; /* of those shown */
+	struct arena arena;
+	struct reminding_basis basis;
+	struct runs shown; /* by day, then key */
+	struct runs given; /* all of the book's, by key */
+	struct placed_hand_ins settled;
+	struct gone_reminders gone;
+};
+
+/* Makes all reminders as they are to be given out today, then calls `then`. Begins anew where it
+ * was done before. */
+MUST_CHECK bool giving_plan(
+    struct desk *desk, struct giving *giving, struct fault *fault);
+
+/* Plans, and has `write` write, as act_run does it. */
+MUST_CHECK bool giving_run(struct desk *desk, struct giving *giving, struct fault *fault);
+
+/* Hands out those shown, by day, then key: without vessels and station, their strings lasting
+ * until `take` returns. Where one fails the rest is passed over. */
+typedef bool giving_taker(
+    const struct reminder *reminder, void *context, struct fault *fault);
+MUST_CHECK bool giving_show(
+    const struct giving *giving, giving_taker *take, void *context, struct fault *fault);
+
+/* Keeps all of them and their hand-ins as given out, in the open transaction, so that nothing is
+ * given out that the book does not know of. */
+MUST_CHECK bool giving_keep(
+    struct desk *desk, struct giving *giving, struct fault *fault);
+
+/* Frees what planning found. */
+void giving_clear(struct giving *giving);
 
 #endif
