@@ -34,24 +34,27 @@ struct journal_writing {
 	struct guarding guarding;        /* what the changes told of touch */
 	struct entry_lines lines;
 	struct entry_pieces pieces; /* its bytes, where they are not in one */
+	struct text field, all;     /* of the row at hand; owned */
 };
 
 static bool
 tell_whole(struct journal_writing *writing, const struct table_shape *shape,
     const struct value *row, enum journal_act act, struct fault *fault)
 {
-	SCOPED_TEXT field = {0};
-	SCOPED_TEXT all = {0};
+	struct text *field = &writing->field;
+	struct text *all = &writing->all;
 	struct row_subject subject = {0};
+	text_reset(field);
+	text_reset(all);
 	if (!row_subject(&writing->wording, shape, row, &subject, fault) ||
-	    !row_in_words(&writing->wording, shape, row, &subject, &all, fault)) {
+	    !row_in_words(&writing->wording, shape, row, &subject, all, fault)) {
 		return false;
 	}
-	add_row_part(shape, &subject, &field);
+	add_row_part(shape, &subject, field);
 	bool added = act == JOURNAL_ADDED;
 	const struct journal_line line = {subject.about, subject.name, subject.kind,
-	    subject.serial, act, text_string(&field), added ? "" : text_string(&all),
-	    added ? text_string(&all) : ""};
+	    subject.serial, act, text_string(field), added ? "" : text_string(all),
+	    added ? text_string(all) : ""};
 	return entry_lines_add(&writing->lines, &line, fault);
 }
 
@@ -190,6 +193,8 @@ write_entry(struct book *book, const struct text *changes, bool in_pieces, int64
 	guard_clear(&writing.guarding);
 	entry_lines_clear(&writing.lines);
 	text_clear(&writing.pieces.bytes);
+	text_clear(&writing.field);
+	text_clear(&writing.all);
 	wording_clear(&writing.wording);
 	return written;
 }

@@ -31,6 +31,9 @@ static const struct {
 
 enum { OTHER_COUNT = sizeof OTHERS / sizeof OTHERS[0] };
 
+/* Parts what is told of a row. */
+#define COMMA ", "
+
 /* The subject that a table has; their number for none. */
 static size_t
 subject_index(const char *table)
@@ -43,8 +46,8 @@ subject_index(const char *table)
 }
 
 struct column_words {
-	const char *label;
-	size_t refers; /* to which of the subjects; their number for none */
+	const char *lead; /* what stands before its words: ", made " */
+	size_t refers;    /* to which of the subjects; their number for none */
 	struct value fallback;
 	bool weekday;
 };
@@ -60,10 +63,12 @@ struct table_words {
 static struct column_words
 column_words_of(struct row_wording *wording, const struct column *column)
 {
-	SCOPED_TEXT label = {0};
-	add_column_label(column->name, &label);
+	SCOPED_TEXT lead = {0};
+	text_add(&lead, COMMA);
+	add_column_label(column->name, &lead);
+	text_add_byte(&lead, ' ');
 	return (struct column_words){
-	    .label = arena_string(&wording->kept, text_string(&label)),
+	    .lead = arena_string(&wording->kept, text_string(&lead)),
 	    .refers =
 		column->refers == NULL ? SUBJECT_COUNT : subject_index(column->refers),
 	    .fallback = column_fallback(column),
@@ -323,9 +328,8 @@ row_in_words(struct row_wording *wording, const struct table_shape *shape,
 			return false;
 		}
 		if (words[0] != '\0') {
-			text_add(out, out->length > 0 ? ", " : "");
-			text_add(out, table->columns[i].label);
-			text_add_byte(out, ' ');
+			const char *lead = table->columns[i].lead;
+			text_add(out, out->length > 0 ? lead : lead + sizeof COMMA - 1);
 			text_add(out, words);
 		}
 	}
