@@ -218,21 +218,26 @@ utf8_valid(const char *bytes, size_t length)
 {
 	const unsigned char *at = (const unsigned char *)bytes;
 	size_t left = length;
-	while (left > 0) {
+	for (;;) {
 		uint32_t point = 0;
-		if (eight_ascii(at, left)) {
+		while (eight_ascii(at, left)) {
 			at += 8;
 			left -= 8;
-			continue;
 		}
-		size_t size = *at < 0x80 ? 1 : decode(at, left, &point);
+		while (left > 0 && *at < 0x80) {
+			at++;
+			left--;
+		}
+		if (left == 0) {
+			return true;
+		}
+		size_t size = decode(at, left, &point);
 		if (size == 0) {
 			return false;
 		}
 		at += size;
 		left -= size;
 	}
-	return true;
 }
 
 void
