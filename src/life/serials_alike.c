@@ -8,7 +8,8 @@ serial_plain(const char *serial, char plain[SERIAL_PLAIN_SIZE])
 {
 	size_t used = 0;
 	for (const char *at = serial; *at != '\0' && used < SERIAL_PLAIN_SIZE - 1; at++) {
-		if (strchr(" \t-./", *at) == NULL) {
+		bool loose = *at == ' ' || *at == '\t' || (*at >= '-' && *at <= '/');
+		if (!loose) {
 			plain[used++] = (char)text_lower(*at);
 		}
 	}
