@@ -19,17 +19,26 @@ remark(struct desk *desk, const struct csv_row *row, const char *column,
 	}
 }
 
+/* The fields, as bits, with a day that has been. */
+static unsigned
+days_gone_by(void)
+{
+	unsigned days = 0;
+	for (size_t i = 0; i < FIELD_COUNT; i++) {
+		const struct field *field = &ITEM_FIELDS[i];
+		days |= field->type == VALUE_STAMP && !field->mark ? 1U << i : 0;
+	}
+	return days;
+}
+
 static void
-remark_future(struct desk *desk, const struct csv_row *row, size_t *count)
+remark_future(
+    struct desk *desk, const struct csv_row *row, unsigned gone_by, size_t *count)
 {
 	const struct item_change *change = &row->change;
 
-	for (size_t i = 0; i < FIELD_COUNT; i++) {
-		const struct field *field = &ITEM_FIELDS[i];
-		if (field->type != VALUE_STAMP || field->mark ||
-		    (change->set & 1U << i) == 0) {
-			continue;
-		}
+	for (unsigned left = change->set & gone_by; left != 0; left &= left - 1) {
+		const struct field *field = &ITEM_FIELDS[__builtin_ctz(left)];
 		struct stamp stamp = *(const struct stamp *)field_of(field, change);
 		if (stamp.precision != STAMP_NONE && stamp_first(stamp) > desk->today) {
 			remark(desk, row, field->name, "is after today", stamp, count);
@@ -62,6 +71,7 @@ remark_impossible(struct desk *desk, const struct csv_row *row, size_t *count)
 /* The days remarked on. */
 struct remarking {
 	struct desk *desk;
+	unsigned gone_by;
 	size_t count;
 };
 
@@ -70,7 +80,7 @@ remark_row(struct csv_row *row, void *context, struct fault *fault)
 {
 	struct remarking *remarking = context;
 	(void)fault;
-	remark_future(remarking->desk, row, &remarking->count);
+	remark_future(remarking->desk, row, remarking->gone_by, &remarking->count);
 	remark_impossible(remarking->desk, row, &remarking->count);
 	return true;
 }
@@ -78,7 +88,7 @@ remark_row(struct csv_row *row, void *context, struct fault *fault)
 bool
 import_remarks(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 {
-	struct remarking remarking = {.desk = desk};
+	struct remarking remarking = {.desk = desk, .gone_by = days_gone_by()};
 	if (!csv_rows_each(rows, remark_row, &remarking, fault)) {
 		return false;
 	}
@@ -260,6 +270,9 @@ import_names(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault)
 {
 	struct naming_rows naming = {.desk = desk, .request = request};
+	if (desk->contents.inventory.vessel_count == 0) {
+		return true; /* nothing that a name could be meant for */
+	}
 	if (desk->contents.inventory.item_count > 0) {
 		open_tags(desk, &naming.tags);
 	}
