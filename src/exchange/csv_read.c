@@ -62,15 +62,15 @@ complain_of_cell(
 
 /* True for a date, a price or a serial number for which the list says that nobody knows it. */
 static bool
-is_not_known(enum csv_column column, const char *text)
+is_not_known(struct csv_reader *reader, enum csv_column column, const char *text)
 {
-	if (text == NULL || column == COLUMN_UNNAMED) {
+	if (column == COLUMN_UNNAMED) {
 		return false;
 	}
 	enum value_type type = csv_column_row(column)->type;
 	return (type == VALUE_STAMP || type == VALUE_DAY || type == VALUE_PRICE ||
 		   column == COLUMN_SERIAL) &&
-	       csv_says_not_known(text);
+	       csv_says_not_known(csv_trimmed(&reader->words, text));
 }
 
 /* The cell's text, without the quote mark that disarmed it in a file written for a spreadsheet.
@@ -139,7 +139,7 @@ take_cell(struct csv_reader *reader, const struct csv_cell *cell, size_t index,
 			    reader->layout.headers[index], cell->text);
 		}
 		return;
-	} else if (is_not_known(column, csv_trimmed(&reader->words, cell->text))) {
+	} else if (is_not_known(reader, column, cell->text)) {
 		csv_note_once(&reader->notes, row->line,
 		    "%s \"%s\" read as not known, there and below", CSV_COLUMNS[column],
 		    cell->text);

@@ -31,6 +31,9 @@ csv_says_not_known(const char *text)
 	    "keine", "inconnu", "inconnue", "sans", "ukjent", "ingen", "\xE2\x80\x93",
 	    "\xE2\x80\x94"};
 	int first = text_lower(*text);
+	if (first >= '0' && first <= '9') {
+		return false; /* as nearly all dates and numbers */
+	}
 	for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
 		/* nearly every cell says something else, which its first letter tells */
 		if (WORDS[i][0] == first && text_same_letters(text, WORDS[i])) {
