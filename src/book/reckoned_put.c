@@ -39,7 +39,7 @@ add_day(struct text *dates, day_t day)
 		return;
 	}
 	(void)digits_put(digits, stored, 8);
-	text_add(dates, digits);
+	text_add_bytes(dates, digits, sizeof digits - 1);
 }
 
 static void
