@@ -55,7 +55,8 @@ SCRATCH_TEST(every_statement_prepares_and_numbers_its_parameters_in_order_or_nam
 	}
 }
 
-/* The words are those of the first migrations, 0001 and 0009; how they are checked is of 0037. */
+/* The words are those of the migrations 0001, 0006, 0009 and 0019; how they are checked is of 0037
+ * and 0045. */
 SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 {
 	static const struct {
@@ -78,6 +79,12 @@ SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 	    {"UPDATE record SET next_wording = 3", SQLITE_CONSTRAINT},
 	    {"INSERT INTO journal_line VALUES (1, 1, '', '', '', '', 'mended', '', '', '')",
 		SQLITE_CONSTRAINT},
+	    {"UPDATE vessel SET left_because = 'given-back'", SQLITE_OK},
+	    {"UPDATE vessel SET left_because = 'old'", SQLITE_CONSTRAINT},
+	    {"UPDATE vessel_period SET dry_storage = -1, above_freezing = NULL",
+		SQLITE_OK},
+	    {"UPDATE vessel_period SET dry_storage = -2", SQLITE_CONSTRAINT},
+	    {"UPDATE vessel_period SET above_freezing = 2", SQLITE_CONSTRAINT},
 	};
 
 	scratch_put(scratch, "LR-1");
