@@ -35,7 +35,7 @@ clocks_of_contents(const struct assess *assess, const struct rule *rule,
 	const struct due_engine *engine = assess->engine;
 	const struct item *items = engine->inventory->items;
 	bool lent = assess->aboard != items[assess->index].vessel;
-	if (!rule->contents_bind || engine->first_part == NULL) {
+	if (!rule->contents_bind || engine->first_part == NULL || assess->opened) {
 		return;
 	}
 	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
@@ -270,6 +270,7 @@ due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done 
 	due_item_after(
 	    &engine->inventory->items[item], what.task, what.done, arena, &after);
 	struct assess assess = open_case(engine, item, &after, what.seen, arena);
+	assess.opened = what.task == TASK_SERVICE;
 	const struct force *forces = rules_in_force(&assess);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = what.task};

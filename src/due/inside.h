@@ -17,6 +17,7 @@ struct assess {
 	size_t rule_count;
 	bool
 	    over_too; /* obligations of which nothing is in force any more are made too */
+	bool opened;  /* seen as serviced: what is inside and dated is renewed with it */
 };
 
 /* When a rule's own conditions hold. `asks` names the first condition that can't be told

@@ -175,4 +175,37 @@ TEST(what_is_inside_of_a_spare_goes_where_it_goes)
 	}
 }
 
+/* Serviced every two years, and no later than its contents: the water is good through June 2027,
+ * the flares through June 2029. What lapses before the next service, which is that of 10 December
+ * 2028, is renewed at this one (MSC.1/Circ.1328 6.1.5: read), so the water does not make the raft
+ * due again sooner. A look at the raft renews nothing: it is as good as the water. */
+TEST(what_is_inside_is_renewed_with_a_service_and_with_nothing_else)
+{
+	CLOSES_SCENE struct scene scene;
+	struct obligation due = {0};
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: look\n    kinds: [liferaft-canister]\n    task: inspect\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+	    "    doer: station\n    grade: law\n    clocks:\n      - { from: [marked] }\n" SOURCE);
+	(void)scene_item(&scene, "liferaft-canister");
+	static const char *const MARKS[] = {"2027-06", "2029-06"};
+	for (size_t i = 0; i < 2; i++) {
+		struct item *part = scene_item(&scene, "raft-contents");
+		part->parent = 0;
+		part->expires = stamp_of(MARKS[i]);
+	}
+	scene_engine(&scene);
+	due_if_done(
+	    &scene.engine, 0, TASK_SERVICE, day_of("2026-12-10"), &scene.arena, &due);
+	assert_int_equal(due.due, day_of("2028-12-10"));
+	due_if_done(
+	    &scene.engine, 0, TASK_INSPECT, day_of("2026-12-10"), &scene.arena, &due);
+	assert_int_equal(due.due, day_of("2027-06-30"));
+}
+
 RUN_TESTS(NULL, NULL)

@@ -190,6 +190,51 @@ TEST(a_yearly_service_before_31_october_is_a_trap_for_the_next_lay_up_on_1_novem
 	assert_int_equal(trip->hand_in, day_of("2026-10-31"));
 }
 
+/* The raft's contents bind and are good through May 2027, in the season: they are renewed with
+ * the service, so what it has to carry is the raft alone, and the first day that does is 31 October
+ * as above. Serviced on the 12th it would lapse on 12 October 2027, 19 days before lay-up. Where
+ * the next service is two years on, the second part, good through 15 February 2028, lapses after
+ * the season but before it: it is renewed at this one too. */
+TEST(what_is_renewed_with_a_service_does_not_hide_the_trap_nor_the_next_service)
+{
+	static const char *const MONTHS[] = {"12", "24"};
+	for (size_t i = 0; i < 2; i++) {
+		char rules[1024];
+		(void)snprintf(rules, sizeof rules,
+		    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+		    "    doer: station\n    grade: law\n    contents-bind: yes\n"
+		    "    clocks:\n      - { from: [last], months: %s }\n" SOURCE
+		    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+		    "    doer: station\n    grade: law\n    clocks:\n"
+		    "      - { from: [marked] }\n" SOURCE,
+		    MONTHS[i]);
+		SCENE(scene, rules);
+		struct odd_winter odd = {
+		    2026, {day_of("2026-10-10"), day_of("2027-03-31")}};
+		scene.vessel.odd_winters = &odd;
+		scene.vessel.odd_winter_count = 1;
+		struct item *raft = scene_item(&scene, "liferaft-canister");
+		struct item *water = scene_item(&scene, "raft-contents");
+		struct item *flares = scene_item(&scene, "raft-contents");
+		scene_record(&scene, raft, TASK_SERVICE, "2025-12-01", NULL);
+		water->parent = 0;
+		water->expires = stamp_of("2027-05");
+		flares->parent = 0;
+		flares->expires = stamp_of("2028-02-15");
+		struct station station = {.weekdays = WEEKDAYS_ALL,
+		    .name = "Agent",
+		    .base = "",
+		    .turn_round_days = 14};
+		struct shore_list list = plan_for(&scene, &station, 1, "2026-10-12");
+		assert_int_equal(list.hand_in.count, 1);
+		const struct trip *trip = &list.hand_in.items[0];
+		assert_true(trip->lines.items[0].carries);
+		assert_int_equal(
+		    trip->hand_in, day_of(i == 0 ? "2026-10-31" : "2026-10-12"));
+		assert_int_equal(trip->lines.count, i == 0 ? 2 : 3);
+	}
+}
+
 TEST(what_a_person_put_on_the_list_to_buy_has_no_day_and_no_price)
 {
 	SCENE(scene, YEARLY);
