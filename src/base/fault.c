@@ -1,5 +1,6 @@
 #include "base/fault.h"
 
+#include <errno.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,6 +13,11 @@ bool(fault_set)(struct fault *fault, enum fault_kind kind, const char *format, .
 	(void)vsnprintf(fault->text, sizeof fault->text, format, args);
 	va_end(args);
 	return false;
+}
+
+bool(fault_file)(struct fault *fault, const char *act, const char *path)
+{
+	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
 }
 
 bool(fault_prefix)(struct fault *fault, const char *format, ...)

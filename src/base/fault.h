@@ -49,6 +49,9 @@ fault_begin(struct fault *fault)
 bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ...)
     FORMAT_LIKE(3, 4);
 
+/* The same of a file: "act path: " and what errno tells. */
+bool fault_file(struct fault *fault, const char *act, const char *path);
+
 /* Puts "prefix: " in front of a fault that is already set. Returns false. */
 bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
 
@@ -56,6 +59,7 @@ bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3
 /* NOLINTBEGIN(readability-identifier-naming): the functions' own names */
 #ifdef __clang_analyzer__
 #define fault_set(...) ((void)fault_set(__VA_ARGS__), false)
+#define fault_file(...) ((void)fault_file(__VA_ARGS__), false)
 #define fault_prefix(...) ((void)fault_prefix(__VA_ARGS__), false)
 #endif
 /* NOLINTEND(readability-identifier-naming) */

@@ -93,6 +93,13 @@ size_t utf8_count(const char *string);
  * none. */
 const char *utf8_hidden(const char *string);
 
+/* The text itself; "" for NULL. */
+static inline const char *
+text_or_empty(const char *text)
+{
+	return text == NULL ? "" : text;
+}
+
 /* The small letter for an ASCII capital; every other byte as it is, in any locale. */
 static inline int
 text_lower(char letter)

@@ -17,12 +17,6 @@ enum {
 	LONGEST_WAIT_MS = 5000,
 };
 
-static bool
-file_fault(struct fault *fault, const char *act, const char *path)
-{
-	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
-}
-
 void
 beside_clear(struct beside *beside)
 {
@@ -45,12 +39,12 @@ beside_make(const char *path, const char *like, struct beside *out, struct fault
 	int descriptor = mkstemp(made.path.bytes);
 	if (descriptor < 0) {
 		text_clear(&made.path);
-		return file_fault(fault, "writing beside", path);
+		return fault_file(fault, "writing beside", path);
 	}
 	bool allowed = like == NULL || stat(like, &status) != 0 ||
 		       fchmod(descriptor, status.st_mode & 0777) == 0;
 	if (!allowed) {
-		(void)file_fault(fault, "writing", text_string(&made.path));
+		(void)fault_file(fault, "writing", text_string(&made.path));
 	}
 	(void)close(descriptor);
 	if (!allowed) {
@@ -110,7 +104,7 @@ beside_place(struct beside *beside, const char *path, bool over, bool *taken_out
 	*taken_out = error == EEXIST;
 	if (error != 0) {
 		errno = error;
-		return file_fault(fault, "writing", path);
+		return fault_file(fault, "writing", path);
 	}
 	text_clear(&beside->path);
 	flush_folder(path);
@@ -199,9 +193,9 @@ flush_file(const char *path, struct fault *fault)
 {
 	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
 	if (descriptor < 0) {
-		return file_fault(fault, "writing", path);
+		return fault_file(fault, "writing", path);
 	}
-	bool flushed = fsync(descriptor) == 0 || file_fault(fault, "writing", path);
+	bool flushed = fsync(descriptor) == 0 || fault_file(fault, "writing", path);
 	(void)close(descriptor);
 	return flushed;
 }

@@ -2,12 +2,6 @@
 #include "book/putting.h"
 #include "book/rows.h"
 
-static const char *
-text_or_empty(const char *text)
-{
-	return text == NULL ? "" : text;
-}
-
 bool
 movement_write(
     struct book *book, int64_t item, const struct movement *movement, struct fault *fault)

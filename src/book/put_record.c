@@ -2,12 +2,6 @@
 #include "book/putting.h"
 #include "book/rows.h"
 
-static const char *
-text_or_empty(const char *text)
-{
-	return text == NULL ? "" : text;
-}
-
 bool
 record_find(struct book *book, int64_t item, const struct record *record, int64_t *id_out,
     struct fault *fault)

@@ -3,12 +3,6 @@
 
 #include "book/call.h"
 
-static const char *
-or_empty(const char *text)
-{
-	return text == NULL ? "" : text;
-}
-
 static void
 take_reminder(struct call *call, struct arena *arena, void *out)
 {
@@ -131,8 +125,8 @@ put_reminders(struct book *book, const struct book_reminder *reminders, size_t c
 		give_day(&call, reminders[i].day);
 		give_day(&call, reminders[i].aim);
 		give_int(&call, reminders[i].entry);
-		give_text(&call, or_empty(reminders[i].summary));
-		give_text(&call, or_empty(reminders[i].description));
+		give_text(&call, text_or_empty(reminders[i].summary));
+		give_text(&call, text_or_empty(reminders[i].description));
 		if (!call_run(&call, fault)) {
 			return fault_prefix(fault, "reminder \"%.200s\"",
 			    reminders[i].key == NULL ? "" : reminders[i].key);

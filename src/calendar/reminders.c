@@ -6,6 +6,26 @@
 #include <stdlib.h>
 #include <string.h>
 
+static int
+compare_keys(const void *left, const void *right)
+{
+	const struct reminder *const *a = left;
+	const struct reminder *const *b = right;
+	return strcmp((*a)->key, (*b)->key);
+}
+
+const struct reminder **
+reminders_by_key(const struct reminders *reminders, struct arena *arena)
+{
+	const struct reminder **sorted =
+	    ARENA_MANY(arena, const struct reminder *, reminders->count);
+	for (size_t i = 0; i < reminders->count; i++) {
+		sorted[i] = &reminders->items[i];
+	}
+	array_sort(sorted, reminders->count, sizeof(struct reminder *), compare_keys);
+	return sorted;
+}
+
 /* Days of notice before the first line's last day, where a person chose none. */
 enum { NOTICE_DAYS = 28 };
 

@@ -36,6 +36,10 @@ struct reminders {
 	size_t capacity; /* items is grown with arena memory */
 };
 
+/* All of them sorted by their keys, which are told apart; the array in the arena. */
+const struct reminder **reminders_by_key(
+    const struct reminders *reminders, struct arena *arena);
+
 /* A vessel that falls short of what she must carry. */
 struct shortfall {
 	size_t vessel;

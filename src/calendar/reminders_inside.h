@@ -113,9 +113,6 @@ void wording_short(const struct muster_line *lines, size_t count, struct text *s
 /* Says that a day a person chose is later than the last that works. */
 void wording_too_late(day_t last, struct text *out);
 
-/* What a line asks to be done: the task, or "give back" at the end of a hire. */
-const char *wording_task(const struct shore_line *line);
-
 /* The most characters of a description, with the caution at its end: a limit of one large service
  * (from memory). And of the words a person entered of one thing; the rest is in the book. */
 enum { WORDING_MOST = 8000, WORDING_WORDS_MOST = 400 };

@@ -43,7 +43,7 @@ add_single(
 	making_aim(making, day, last_of_use(&alone));
 	text_add(&making->summary, "Due: ");
 	wording_things(&making->wording, &alone, &making->summary);
-	text_add_format(&making->summary, ": %s", wording_task(line));
+	text_add_format(&making->summary, ": %s", shore_line_word(line));
 	wording_boat(&making->wording, making_vessel(making), &making->summary);
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);

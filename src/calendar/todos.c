@@ -31,7 +31,7 @@ add_todo(
 	    line->give_back ? "give-back" : task_word(line->task),
 	    waits ? making->list->winter.year : 0);
 	making_aim(making, day == DAY_NONE ? day_of_line(line) : day, DAY_NEVER);
-	text_add_format(&making->summary, "%s: %s (%s)", item->tag, wording_task(line),
+	text_add_format(&making->summary, "%s: %s (%s)", item->tag, shore_line_word(line),
 	    making_vessel(making));
 	wording_list(&making->wording, &alone, &making->description);
 	wording_carry(&making->wording, &alone, &making->description);

@@ -163,12 +163,6 @@ add_day(const char *words, day_t day, struct text *out)
 	}
 }
 
-const char *
-wording_task(const struct shore_line *line)
-{
-	return line->give_back ? "give back" : task_word(line->task);
-}
-
 /* Adds "; price 620.00 EUR (from 10 years old), or 900.00 EUR if handed in on or after 1 Mar
  * 2027". */
 static void
@@ -239,7 +233,7 @@ add_line(const struct wording *wording, const struct shore_line *line,
 	const struct shared own = {
 	    !shared.not_before, !shared.not_after, !shared.what, !shared.practice};
 	add_item(wording, item_of(wording, line), out);
-	text_add_format(out, ": %s", wording_task(line));
+	text_add_format(out, ": %s", shore_line_word(line));
 	add_state(wording, line, out);
 	add_terms(line, own, out);
 	if (line->with_parent) {

@@ -128,13 +128,6 @@ show(const struct where *where, const char *address, const char *ending)
 	}
 }
 
-static void
-log_fault(void *context, const char *words)
-{
-	(void)context;
-	(void)fprintf(stderr, "becket: %s\n", words);
-}
-
 /* A book of an older program is brought up to date once, as by any command that writes. */
 static bool
 bring_up_to_date(struct hosting *hosting, struct fault *fault)
@@ -145,7 +138,7 @@ bring_up_to_date(struct hosting *hosting, struct fault *fault)
 	desk_clear(&desk);
 	if (!done && hosting->where.from_menu && fault->kind == FAULT_BOOK) {
 		/* nobody reads what is printed: each page says it */
-		log_fault(NULL, fault->text);
+		serving_log(NULL, fault->text);
 		*fault = (struct fault){0};
 		return true;
 	}
@@ -181,7 +174,7 @@ host(struct hosting *hosting, struct fault *fault)
 		"restore FILE\" puts back a copy of any size, and \"becket import FILE\" brings a "
 		"list of up to 512 MB. Nothing was written.\n",
 	    .proxy = where->proxy,
-	    .log = log_fault};
+	    .log = serving_log};
 	people_path(hosting->context->desk.book_path, &people);
 	(void)sigemptyset(&ends);
 	(void)sigaddset(&ends, SIGINT);

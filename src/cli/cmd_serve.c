@@ -226,8 +226,8 @@ revoke(struct context *context, struct fault *fault)
 	return true;
 }
 
-static void
-log_fault(void *context, const char *words)
+void
+serving_log(void *context, const char *words)
 {
 	(void)context;
 	(void)fprintf(stderr, "becket: %s\n", words);
@@ -250,8 +250,10 @@ serve(
 	struct feeding feeding = {.context = context};
 	struct feed_source feeds = {feeding_make, &feeding};
 	const struct web_source source = {feed_answer, &feeds, NULL};
-	const struct server_options options = {
-	    .listen = where->listen, .port = where->port, .each = each, .log = log_fault};
+	const struct server_options options = {.listen = where->listen,
+	    .port = where->port,
+	    .each = each,
+	    .log = serving_log};
 	(void)sigemptyset(&ends);
 	(void)sigaddset(&ends, SIGINT);
 	(void)sigaddset(&ends, SIGTERM);

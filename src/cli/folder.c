@@ -2,7 +2,6 @@
 
 #include <errno.h>
 #include <stdlib.h>
-#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -12,8 +11,7 @@ folder_begin(const char *path, bool over, struct folder *out, struct fault *faul
 	struct stat status;
 	bool made = mkdir(path, 0777) == 0;
 	if (!made && errno != EEXIST) {
-		return fault_set(
-		    fault, FAULT_FILE, "making the folder %s: %s", path, strerror(errno));
+		return fault_file(fault, "making the folder", path);
 	}
 	if (!made && (stat(path, &status) != 0 || !S_ISDIR(status.st_mode))) {
 		return fault_set(fault, FAULT_FILE,

@@ -6,6 +6,9 @@
 #include "cli/command.h"
 #include "page/feed.h"
 
+/* Says on standard error what went wrong while serving; `context` is not read. */
+void serving_log(void *context, const char *words);
+
 /* Feeds made from the book as it is now, and kept until the book or the day changes. */
 
 /* A feed that was made, with its secret. */

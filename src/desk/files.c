@@ -22,12 +22,6 @@ enum {
 	LARGEST_LIST = 512 * ONE_MIB,
 };
 
-static bool
-file_fault(struct fault *fault, const char *act, const char *path)
-{
-	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
-}
-
 /* Where what is read goes: a spool, or a text where that is NULL. */
 struct read_into {
 	struct text *text;
@@ -49,7 +43,7 @@ read_all(int descriptor, const char *path, size_t most, struct read_into into,
 			continue;
 		}
 		if (got < 0) {
-			return file_fault(fault, "reading", path);
+			return fault_file(fault, "reading", path);
 		}
 		length += (size_t)got;
 		if (length > most) {
@@ -70,7 +64,7 @@ file_whole_path(const char *path, struct text *out, struct fault *fault)
 {
 	char *whole = realpath(path, NULL);
 	if (whole == NULL) {
-		return file_fault(fault, "finding", path);
+		return fault_file(fault, "finding", path);
 	}
 	text_add(out, whole);
 	free(whole);
@@ -82,7 +76,7 @@ read_named(const char *path, size_t most, struct read_into into, struct fault *f
 {
 	int descriptor = open(path, O_RDONLY | O_CLOEXEC);
 	if (descriptor < 0) {
-		return file_fault(fault, "reading", path);
+		return fault_file(fault, "reading", path);
 	}
 	bool done = read_all(descriptor, path, most, into, fault);
 	(void)close(descriptor);
@@ -221,11 +215,11 @@ special_write(const char *path, struct write_from from, struct fault *fault)
 {
 	int descriptor = open(path, O_WRONLY | O_CLOEXEC);
 	if (descriptor < 0) {
-		return file_fault(fault, "writing", path);
+		return fault_file(fault, "writing", path);
 	}
-	bool done = write_all(descriptor, from) || file_fault(fault, "writing", path);
+	bool done = write_all(descriptor, from) || fault_file(fault, "writing", path);
 	if (close(descriptor) != 0 && done) {
-		done = file_fault(fault, "writing", path);
+		done = fault_file(fault, "writing", path);
 	}
 	return done;
 }
@@ -248,10 +242,10 @@ new_file_make(
 	bool done = descriptor >= 0 && usual_rights(descriptor, kept_path) &&
 		    write_all(descriptor, from) && fsync(descriptor) == 0;
 	if (!done) {
-		(void)file_fault(fault, "writing", path);
+		(void)fault_file(fault, "writing", path);
 	}
 	if (descriptor >= 0 && close(descriptor) != 0 && done) {
-		done = file_fault(fault, "writing", path);
+		done = fault_file(fault, "writing", path);
 	}
 	if (!done) {
 		if (descriptor >= 0) {
@@ -287,7 +281,7 @@ new_file_keep(struct new_file *file, struct fault *fault)
 		return true;
 	}
 	if (rename(file->temporary, file->path) != 0) {
-		return file_fault(fault, "writing", file->path);
+		return fault_file(fault, "writing", file->path);
 	}
 	free(file->temporary);
 	file->temporary = NULL;
@@ -314,7 +308,7 @@ folders_make(const char *path, struct fault *fault)
 			bool there =
 			    mkdir(text_string(&folder), 0700) == 0 || errno == EEXIST;
 			if (!there) {
-				return file_fault(
+				return fault_file(
 				    fault, "making the folder", text_string(&folder));
 			}
 		}

@@ -71,23 +71,10 @@ unpack(const struct run_piece *piece)
 
 /* ---- planned ---- */
 
-static int
-compare_keys(const void *left, const void *right)
-{
-	const struct reminder *const *a = left;
-	const struct reminder *const *b = right;
-	return strcmp((*a)->key, (*b)->key);
-}
-
 static void
 keep_given(const struct reminders *reminders, struct arena *arena, struct runs *given)
 {
-	const struct reminder **sorted =
-	    ARENA_MANY(arena, const struct reminder *, reminders->count);
-	for (size_t i = 0; i < reminders->count; i++) {
-		sorted[i] = &reminders->items[i];
-	}
-	array_sort(sorted, reminders->count, sizeof(struct reminder *), compare_keys);
+	const struct reminder **sorted = reminders_by_key(reminders, arena);
 	for (size_t i = 0; i < reminders->count; i++) {
 		keep(given, 0, sorted[i]);
 	}

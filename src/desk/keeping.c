@@ -220,7 +220,7 @@ keep_present(
 			break;
 		}
 	}
-	return fault_set(fault, FAULT_FILE, "keeping %s: %s", path, strerror(errno));
+	return fault_file(fault, "keeping", path);
 }
 
 static bool

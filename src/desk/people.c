@@ -233,8 +233,7 @@ lock(const char *path, int *out, struct fault *fault)
 			if (descriptor >= 0) {
 				(void)close(descriptor);
 			}
-			return fault_set(
-			    fault, FAULT_FILE, "opening %s: %s", path, strerror(errno));
+			return fault_file(fault, "opening", path);
 		}
 		if (fstat(descriptor, &held) == 0 && stat(path, &there) == 0 &&
 		    held.st_ino == there.st_ino && held.st_dev == there.st_dev) {

@@ -114,6 +114,17 @@ can_not_tell(const struct reading *readings, size_t count, day_t day)
 	return (stuck && !tells) || (wants && !paper);
 }
 
+const char *
+obligation_asks(const struct obligation *obligation)
+{
+	for (size_t i = 0; i < obligation->reading_count; i++) {
+		if (obligation->readings[i].asks[0] != '\0') {
+			return obligation->readings[i].asks;
+		}
+	}
+	return "";
+}
+
 bool
 obligation_unknown_on(const struct obligation *obligation, day_t day)
 {

@@ -262,6 +262,9 @@ enum state obligation_state_on(const struct obligation *obligation, day_t day);
  * runs and some can't start, or the maker's interval is wanted and not in the book. */
 bool obligation_unknown_on(const struct obligation *obligation, day_t day);
 
+/* The first name of what is missing among its clocks, theirs; "" when nothing is. */
+const char *obligation_asks(const struct obligation *obligation);
+
 /* True when on some day of the span the task is lapsed, or can't be told, by a clock of this
  * grade or a more binding one; nothing being done after the day the obligation was seen from.
  * The span has two ends and does not begin before that day. */

@@ -79,17 +79,6 @@ find_task(
 	return NULL;
 }
 
-static const char *
-missing_of(const struct obligation *obligation)
-{
-	for (size_t i = 0; i < obligation->reading_count; i++) {
-		if (obligation->readings[i].asks[0] != '\0') {
-			return obligation->readings[i].asks;
-		}
-	}
-	return "";
-}
-
 static struct change_side
 side_of(const struct obligation *obligation)
 {
@@ -108,7 +97,7 @@ side_of(const struct obligation *obligation)
 	    .good_through = obligation->good_through,
 	    .grade = obligation->grade,
 	    .rule = binding == NULL ? "" : binding->rule_id,
-	    .missing = missing_of(obligation),
+	    .missing = obligation_asks(obligation),
 	};
 }
 

@@ -10,6 +10,10 @@
 #include "muster/muster.h"
 #include "winter/winter.h"
 
+/* The name of an item's vessel; of a station, null for NO_STATION. */
+struct json json_vessel(const struct inventory *inventory, const struct item *item);
+struct json json_station(const struct station *stations, size_t station);
+
 extern const struct answer_keys RECORD_KEYS;
 struct json record_object(const struct record *record);
 
@@ -66,7 +70,6 @@ struct json years_trips(
     const struct outlook_view *view, const struct outlook *plan, size_t winter);
 struct json years_done(
     const struct outlook_view *view, const struct outlook *plan, size_t winter);
-int64_t years_minor(const struct outlook *plan, size_t winter);
 
 /* The answer about all that was kept with its lists empty, and a comparison with both answers
  * so. */

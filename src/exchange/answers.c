@@ -7,10 +7,16 @@
 
 #include <stdio.h>
 
-static const char *
-vessel_of(const struct inventory *inventory, const struct item *item)
+struct json
+json_vessel(const struct inventory *inventory, const struct item *item)
 {
-	return inventory->vessels[item->vessel].name;
+	return json_text(inventory->vessels[item->vessel].name);
+}
+
+struct json
+json_station(const struct station *stations, size_t station)
+{
+	return json_words(station == NO_STATION ? "" : stations[station].name);
 }
 
 static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind", "task",
@@ -32,7 +38,7 @@ write_due_row(const struct json_keys *keys, const struct inventory *inventory,
 {
 	const struct item *item = &inventory->items[row->item];
 	bool bound = row->rule != NULL && *row->rule != '\0';
-	JSON_WRITE(out, keys, json_text(vessel_of(inventory, item)), json_text(item->tag),
+	JSON_WRITE(out, keys, json_vessel(inventory, item), json_text(item->tag),
 	    json_text(item->kind), json_text(task_word(row->task)), json_day(row->due),
 	    json_text(state_word(row->state)), json_text(grade_word(row->grade)),
 	    json_text(doer_word(row->doer)), json_words(row->rule),
@@ -229,7 +235,7 @@ answer_why(const struct due_engine *engine, day_t today, size_t index,
 	bool works = working.trouble == PART_FINE;
 	answer_value(out,
 	    JSON_OF(&WHY_KEYS, json_text(item->tag), json_text(item->kind),
-		json_text(vessel_of(engine->inventory, item)), tasks,
+		json_vessel(engine->inventory, item), tasks,
 		not_stated_array(engine, item, today),
 		works ? json_none()
 		      : JSON_OF(&NOT_WORKING_KEYS, json_text(items[working.part].tag),

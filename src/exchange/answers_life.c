@@ -4,12 +4,6 @@
 #include "exchange/json_object.h"
 #include "life/serials.h"
 
-static const char *
-vessel_of(const struct inventory *inventory, const struct item *item)
-{
-	return inventory->vessels[item->vessel].name;
-}
-
 /* The other piece of its lot with the same number, which then tells neither; null for none. */
 static struct json
 shared_with(const struct inventory *inventory, size_t item)
@@ -36,7 +30,7 @@ where_object(const struct known_gear *known, const struct whereabouts *where)
 	const struct item *item = &inventory->items[where->item];
 	bool with = where->whole != where->item;
 	return JSON_OF(&WHERE_KEYS, json_text(item->tag), json_text(item->kind),
-	    json_text(vessel_of(inventory, item)), json_text(place_word(where->state)),
+	    json_vessel(inventory, item), json_text(place_word(where->state)),
 	    json_words(with ? inventory->items[where->whole].tag : NULL),
 	    json_words(where->station), json_day(where->since), json_day(where->collect),
 	    json_flag(where->assumed), json_text(item->place),
@@ -96,7 +90,7 @@ back_object(const struct inventory *inventory, const struct came_back *back)
 		json_push(renewed, json_text(inventory->items[back->renewed[i]].tag));
 	}
 	return JSON_OF(&BACK_KEYS, json_text(item->tag), json_text(item->kind),
-	    json_text(vessel_of(inventory, item)), json_day(back->movement->on),
+	    json_vessel(inventory, item), json_day(back->movement->on),
 	    json_words(back->movement->station),
 	    json_text(result_word(back->movement->result)), json_day(next),
 	    json_words(certificate_of(back)), json_number(price_of(back), -1), renewed,
@@ -182,7 +176,7 @@ bearers_array(const struct inventory *inventory, const struct history *history)
 		const struct item *item = &inventory->items[history->bearers[i]];
 		json_push(array,
 		    JSON_OF(&BEARER_KEYS, json_text(item->tag), json_text(item->kind),
-			json_text(vessel_of(inventory, item)), json_words(item->serial),
+			json_vessel(inventory, item), json_words(item->serial),
 			json_text(place_word(item->state)),
 			json_words(because_word(item->because)),
 			shared_with(inventory, history->bearers[i])));

@@ -1,3 +1,4 @@
+#include "exchange/answer_parts.h"
 #include "exchange/answers.h"
 #include "exchange/json_object.h"
 
@@ -36,13 +37,6 @@ static ANSWER_KEYS(SHORT_KEYS, "a shortage", "vessel", "from", "line: its id",
 const struct answer_keys *const KEYS_OF_ROTA[] = {&ROTA_KEYS, &GROUP_KEYS,
     &ROTA_LINE_KEYS, &SPARE_KEYS, &FAILED_KEYS, &FIX_KEYS, &SHORT_KEYS, NULL};
 
-/* The name of a station; null for none. */
-static struct json
-station_name(const struct rota_view *view, size_t station)
-{
-	return json_words(station == NO_STATION ? "" : view->stations[station].name);
-}
-
 static struct json
 line_object(const struct rota_view *view, const struct rota_line *line)
 {
@@ -53,7 +47,7 @@ line_object(const struct rota_view *view, const struct rota_line *line)
 	    json_text(view->inventory->vessels[item->vessel].name), json_text(item->tag),
 	    json_tasks(line->tasks), json_text(state_word(line->state)),
 	    json_day(line->due), json_day(line->first), json_day(line->last),
-	    station_name(view, line->station), json_day(line->hand_in),
+	    json_station(view->stations, line->station), json_day(line->hand_in),
 	    json_day(line->collect), json_text(rota_cover_word(line->cover)),
 	    json_words(spare ? view->inventory->items[line->cover_item].tag : ""),
 	    json_number(hired ? (int64_t)line->cover_item : 0, 0), json_flag(line->late),
@@ -81,10 +75,10 @@ fixes_array(const struct rota_view *view, const struct rota_group *group)
 	struct json array = json_list();
 	for (size_t i = 0; i < group->fix_count; i++) {
 		const struct rota_fix *fix = &group->fixes[i];
-		json_push(
-		    array, JSON_OF(&FIX_KEYS, json_text(rota_fix_word(fix->kind)),
-			       json_number(fix->number, 0),
-			       station_name(view, fix->station), json_day(fix->day)));
+		json_push(array,
+		    JSON_OF(&FIX_KEYS, json_text(rota_fix_word(fix->kind)),
+			json_number(fix->number, 0),
+			json_station(view->stations, fix->station), json_day(fix->day)));
 	}
 	return array;
 }

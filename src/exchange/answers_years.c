@@ -55,20 +55,13 @@ const struct answer_keys *const KEYS_OF_YEARS[] = {&OUTLOOK_KEYS, &PLAN_KEYS,
 
 enum { EVERY_LIST = YEARS_PLANS - YEARS_LISTS };
 
-/* The name of a station; null for none. */
-static struct json
-station_name(const struct outlook_view *view, size_t station)
-{
-	return json_words(station == NO_STATION ? "" : view->stations[station].name);
-}
-
 static struct json
 line_object(const struct outlook_view *view, const struct outlook_line *line)
 {
 	const struct item *item = &view->inventory->items[line->item];
 	return JSON_OF(&DONE_KEYS, json_text(item->tag), json_text(task_word(line->task)),
 	    json_number(line->minor, -1), json_whole(line->carriage_minor),
-	    json_text(item->kind), station_name(view, line->station),
+	    json_text(item->kind), json_station(view->stations, line->station),
 	    json_text(doer_word(line->doer)), json_day(line->by),
 	    json_number(line->from_years, 0), json_flag(line->supposed));
 }
@@ -101,13 +94,6 @@ years_done(const struct outlook_view *view, const struct outlook *plan, size_t w
 	return array;
 }
 
-int64_t
-years_minor(const struct outlook *plan, size_t winter)
-{
-	struct outlook_sum sum = outlook_sum_of(plan, winter);
-	return sum.trips + sum.work + sum.new_gear;
-}
-
 static struct json
 lapses_array(const struct outlook_view *view, const struct outlook *plan)
 {
@@ -131,9 +117,9 @@ ages_array(const struct outlook_view *view, const struct named_outlook *named)
 		const struct outlook_step *step = &named->plan.steps[i];
 		json_push(array,
 		    JSON_OF(&AGE_KEYS, json_text(named->name),
-			station_name(view, step->station), json_text(step->kind),
-			json_text(task_word(step->task)), json_whole(step->from_years),
-			json_number(step->minor, -1)));
+			json_station(view->stations, step->station),
+			json_text(step->kind), json_text(task_word(step->task)),
+			json_whole(step->from_years), json_number(step->minor, -1)));
 	}
 	return array;
 }
@@ -158,8 +144,8 @@ unknowns_array(const struct outlook_view *view, const struct named_outlook *name
 		const struct outlook_unknown *unknown = &named->plan.unknowns[i];
 		json_push(array,
 		    JSON_OF(&UNKNOWN_KEYS, json_text(named->name),
-			station_name(view, unknown->station), json_text(unknown->kind),
-			json_text(task_word(unknown->task)),
+			json_station(view->stations, unknown->station),
+			json_text(unknown->kind), json_text(task_word(unknown->task)),
 			json_number(unknown->minor, -1)));
 	}
 	return array;
@@ -232,7 +218,7 @@ plan_object(const struct outlook_view *view, const struct named_outlook *named)
 		json_push(
 		    winters, JSON_OF(&WINTER_KEYS, json_whole(plan->first_year + (int)i),
 				 years_trips(view, plan, i), years_done(view, plan, i),
-				 json_whole(years_minor(plan, i))));
+				 json_whole(outlook_minor_of(plan, i))));
 	}
 	for (size_t i = 0; i < EVERY_LIST; i++) {
 		lists[i] = years_list(view, named, YEARS_LISTS + (int)i);

@@ -63,7 +63,7 @@ keep_year(const struct outlook_view *view, const size_t *places, int year,
 	for (size_t i = 0; i < view->count; i++) {
 		const struct outlook *plan = &view->plans[i].plan;
 		sum.minor +=
-		    has_year(plan, year, &winter) ? years_minor(plan, winter) : 0;
+		    has_year(plan, year, &winter) ? outlook_minor_of(plan, winter) : 0;
 	}
 	struct year_kept *known = years_kept_of(kept, year);
 	if (known == NULL) {

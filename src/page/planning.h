@@ -216,9 +216,6 @@ void years_whole_money(const struct years_leaf *leaf, int64_t minor, struct text
 /* True when the plan comes to nothing because no price is known: there is no money to tell of. */
 bool years_priceless(const struct years_leaf *leaf);
 
-/* All that a winter of a plan costs, in minor units; `winter` counts from 0. */
-int64_t years_sum_of(const struct outlook *plan, size_t winter);
-
 /* A row of a table of money: its heading, then a cell for each sum; with `signed_last` the
  * last one with its sign. */
 void years_sums(const struct years_leaf *leaf, const char *head, const int64_t *sums,

@@ -1,29 +1,7 @@
 #include "page/pieces.h"
 
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
-
-static int
-compare_keys(const void *left, const void *right)
-{
-	const struct reminder *const *a = left;
-	const struct reminder *const *b = right;
-	return strcmp((*a)->key, (*b)->key);
-}
-
-/* The reminders, sorted by their keys; free the array. */
-static const struct reminder **
-by_key(const struct reminders *reminders)
-{
-	const struct reminder **sorted =
-	    memory_zeroed(reminders->count + 1, sizeof(const struct reminder *));
-	for (size_t i = 0; i < reminders->count; i++) {
-		sorted[i] = &reminders->items[i];
-	}
-	qsort(sorted, reminders->count, sizeof(const struct reminder *), compare_keys);
-	return sorted;
-}
 
 static void
 add_one(const struct reminder *was, const struct reminder *is, struct text *out)
@@ -50,18 +28,18 @@ void
 reminders_differ(const struct reminders_seen *before, const struct reminders_seen *after,
     struct text *out)
 {
-	const struct reminder **was = by_key(&before->reminders);
-	const struct reminder **is = by_key(&after->reminders);
+	SCOPED_ARENA arena = {0};
+	const struct reminder **was = reminders_by_key(&before->reminders, &arena);
+	const struct reminder **is = reminders_by_key(&after->reminders, &arena);
 	size_t i = 0;
 	size_t j = 0;
 	while (i < before->reminders.count || j < after->reminders.count) {
-		int order = i == before->reminders.count  ? 1
-			    : j == after->reminders.count ? -1
-							  : compare_keys(&was[i], &is[j]);
+		int order = i == before->reminders.count ? 1
+			    : j == after->reminders.count
+				? -1
+				: strcmp(was[i]->key, is[j]->key);
 		add_one(order <= 0 ? was[i] : NULL, order >= 0 ? is[j] : NULL, out);
 		i += order <= 0 ? 1 : 0;
 		j += order >= 0 ? 1 : 0;
 	}
-	free(was);
-	free(is);
 }

@@ -21,13 +21,6 @@ years_whole_money(const struct years_leaf *leaf, int64_t minor, struct text *out
 	text_add_format(out, "%lld", (long long)((minor + unit / 2) / unit));
 }
 
-int64_t
-years_sum_of(const struct outlook *plan, size_t winter)
-{
-	struct outlook_sum sum = outlook_sum_of(plan, winter);
-	return sum.trips + sum.work + sum.new_gear;
-}
-
 bool
 years_priceless(const struct years_leaf *leaf)
 {
@@ -43,7 +36,7 @@ years_bars(const struct years_leaf *leaf)
 	for (size_t i = 0; i < plan->winters; i++) {
 		struct outlook_sum sum = outlook_sum_of(plan, i);
 		SCOPED_TEXT words = {0};
-		years_whole_money(leaf, years_sum_of(plan, i), &words);
+		years_whole_money(leaf, outlook_minor_of(plan, i), &words);
 		bars[i] = (struct money_bar){plan->first_year + (int)i, sum.new_gear,
 		    sum.work, sum.trips,
 		    arena_string(&leaf->visit->arena, text_string(&words))};
@@ -107,7 +100,7 @@ years_table(const struct years_leaf *leaf)
 	for (size_t i = 0; i < leaf->plan->winters; i++) {
 		struct outlook_sum sum = outlook_sum_of(leaf->plan, i);
 		const int64_t sums[] = {
-		    sum.trips, sum.work, sum.new_gear, years_sum_of(leaf->plan, i)};
+		    sum.trips, sum.work, sum.new_gear, outlook_minor_of(leaf->plan, i)};
 		SCOPED_TEXT year = {0};
 		for (size_t j = 0; j < 4; j++) {
 			all[j] += sums[j];

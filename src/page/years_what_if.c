@@ -96,8 +96,8 @@ write_sums(const struct years_leaf *leaf, const struct outlook *changed)
 	shell_table(leaf->visit, &TABLE);
 	markup_begin(leaf->visit->markup, "tbody");
 	for (size_t i = 0; i < leaf->plan->winters && i < changed->winters; i++) {
-		int64_t was = years_sum_of(leaf->plan, i);
-		int64_t is = years_sum_of(changed, i);
+		int64_t was = outlook_minor_of(leaf->plan, i);
+		int64_t is = outlook_minor_of(changed, i);
 		SCOPED_TEXT year = {0};
 		text_add_format(&year, "%d", leaf->plan->first_year + (int)i);
 		years_sums(

@@ -153,7 +153,7 @@ write_winter(const struct years_leaf *leaf, size_t winter)
 	if (!years_priceless(leaf)) {
 		text_add_format(
 		    &sum, "%s ", leaf->visit->desk.contents.inventory.currency);
-		years_money(leaf, years_sum_of(leaf->plan, winter), &sum);
+		years_money(leaf, outlook_minor_of(leaf->plan, winter), &sum);
 	}
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");

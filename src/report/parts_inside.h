@@ -119,9 +119,6 @@ void shore_words(const struct shore_page *page, const struct text *words);
 /* The cell that ticks off a piece: "[ ] LR-1". */
 void shore_tick(const struct shore_page *page, size_t item, struct reply_table *table);
 
-/* The word for what is to be done: the task's, or "give back" for what is hired. */
-const char *line_task_word(const struct shore_line *line);
-
 /* Lines with tick boxes under a heading, and below them what to do about dates that are not
  * known. */
 void write_part(const struct shore_page *page, const char *heading,

@@ -119,26 +119,19 @@ report_spent(const struct report_style *style, const struct kinds *kinds,
 }
 
 static void
-add_if(const char *word, const char *thing, struct text *out)
-{
-	if (thing != NULL && thing[0] != '\0') {
-		text_add_format(out, ", %s%s", word, thing);
-	}
-}
-
-static void
 add_record(
     const struct report_style *style, const struct record *record, struct text *words)
 {
 	char money[MONEY_WORDS_SIZE];
 	text_add(words, task_noun(record->task));
-	add_if("by ", record->station, words);
-	add_if("certificate ", record->certificate, words);
+	add_where_any("by ", record->station, words);
+	add_where_any("certificate ", record->certificate, words);
 	if (record->next.precision != STAMP_NONE) {
 		text_add(words, ", its paper says next ");
 		add_stamp(record->next, words);
 	}
-	add_if("", money_words(record->price_minor, style->currency, money), words);
+	add_where_any(
+	    "", money_words(record->price_minor, style->currency, money), words);
 }
 
 static void
@@ -165,8 +158,8 @@ add_bearer(const struct kinds *kinds, const struct inventory *inventory, size_t 
 	text_add_format(&words, "%s: %s on %s, %s", item->tag,
 	    kind_name(kinds, item->kind), inventory->vessels[item->vessel].name,
 	    place_word(item->state));
-	add_if("", because_word(item->because), &words);
-	add_if("serial ", item->serial, &words);
+	add_where_any("", because_word(item->because), &words);
+	add_where_any("serial ", item->serial, &words);
 	text_add(&words, ".");
 	reply_say(reply, false, &words);
 	serial_shared_words(inventory, index, &words);

@@ -43,7 +43,7 @@ add_tasks(const struct shore_page *page, const struct shore_lines *lines,
 			}
 			if (tags.last == NULL) {
 				text_add_format(words, "%s%s ", any ? "; " : "",
-				    line_task_word(line));
+				    shore_line_word(line));
 				any = true;
 			}
 			tag_list_add(&tags, tag_of(page, line));
@@ -138,7 +138,7 @@ add_day_row(const struct shore_page *page, size_t at, struct reply_table *table)
 	const struct shore_line *first = &lines->items[at];
 	SCOPED_TEXT words = {0};
 	reply_day(table, HUE_STRONG, first->due, "not known");
-	reply_cell(table, HUE_NONE, line_task_word(first));
+	reply_cell(table, HUE_NONE, shore_line_word(first));
 	struct tag_list tags = {.out = &words};
 	while (at < lines->count && same_row(page, first, &lines->items[at])) {
 		tag_list_add(&tags, tag_of(page, &lines->items[at++]));

@@ -81,12 +81,6 @@ own_window(
 	return window;
 }
 
-const char *
-line_task_word(const struct shore_line *line)
-{
-	return line->give_back ? "give back" : task_word(line->task);
-}
-
 /* Adds "[ ] LR-1", which is never broken over two lines. */
 static void
 add_tick(const struct shore_page *page, size_t item, struct text *words)
@@ -138,7 +132,7 @@ add_line(const struct shore_page *page, const struct shore_line *line,
 	shore_tick(page, line->item, table);
 	add_line_note(line, &words);
 	reply_item(table, page->kinds, page->inventory, line->item, text_string(&words));
-	reply_cell(table, HUE_NONE, shape->task ? line_task_word(line) : "");
+	reply_cell(table, HUE_NONE, shape->task ? shore_line_word(line) : "");
 	text_reset(&words);
 	if (shape->due) {
 		add_line_due(line, &words);
@@ -330,7 +324,7 @@ write_cannot(const struct shore_page *page)
 		text_reset(&words);
 		add_item_words(page->kinds, page->inventory, line->item, &words);
 		reply_cell(table, HUE_NONE, text_string(&words));
-		reply_cell(table, HUE_NONE, line_task_word(line));
+		reply_cell(table, HUE_NONE, shore_line_word(line));
 		text_reset(&words);
 		text_add(&words, line->why[0] == '\0' ? "no reason known" : line->why);
 		text_add(&words, "; first possible ");

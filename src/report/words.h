@@ -82,6 +82,9 @@ const char *day_glued(day_t day, char buffer[DAY_WORDS_SIZE]);
  * as above. */
 void add_day_of(day_t day, bool year, struct text *out);
 
+/* Adds ", word thing" where there is a thing: neither NULL nor "". */
+void add_where_any(const char *word, const char *thing, struct text *out);
+
 /* Adds "1 Nov to 31 Mar". */
 void add_yearly(struct yearly yearly, struct text *out);
 

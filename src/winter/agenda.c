@@ -5,18 +5,6 @@
 
 #include <string.h>
 
-/* The first name of what is missing among an obligation's clocks; "" when nothing is. */
-static const char *
-missing_name(const struct obligation *obligation)
-{
-	for (size_t i = 0; i < obligation->reading_count; i++) {
-		if (obligation->readings[i].asks[0] != '\0') {
-			return obligation->readings[i].asks;
-		}
-	}
-	return "";
-}
-
 /* The rows of an inventory's gear being made. What has lapsed belongs to the same winter for all
  * gear of a vessel, so that is found once for each. */
 struct agenda_making {
@@ -59,7 +47,7 @@ row_of(const struct obligation *obligation, int winter)
 	    .winter = winter,
 	    .routine = obligation->routine,
 	    .asks = obligation->asks,
-	    .missing = missing_name(obligation),
+	    .missing = obligation_asks(obligation),
 	};
 	if (obligation->binding != NULL) {
 		row.rule = obligation->binding->rule_id;

@@ -1,6 +1,12 @@
 /* The shore list: what waits to be placed, parts that go along, order and sums. */
 #include "winter/shore.h"
 
+const char *
+shore_line_word(const struct shore_line *line)
+{
+	return line->give_back ? "give back" : task_word(line->task);
+}
+
 void
 add_price(struct shore_list *list, const struct shore_line *line)
 {

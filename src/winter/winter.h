@@ -106,6 +106,9 @@ struct shore_line {
 	const char *note; /* what must be known before it goes; NULL or "" for nothing */
 };
 
+/* What a line asks to be done: the task's word, or "give back" at the end of a hire. */
+const char *shore_line_word(const struct shore_line *line);
+
 struct shore_lines {
 	struct shore_line *items;
 	size_t count;

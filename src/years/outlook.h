@@ -206,6 +206,9 @@ struct outlook_sum {
  * winters. */
 struct outlook_sum outlook_sum_of(const struct outlook *plan, size_t winter);
 
+/* The three together. */
+int64_t outlook_minor_of(const struct outlook *plan, size_t winter);
+
 /* What a kind costs over all winters of a plan. */
 struct outlook_share {
 	const char *kind;

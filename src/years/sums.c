@@ -26,6 +26,13 @@ outlook_sum_of(const struct outlook *plan, size_t winter)
 	return sum;
 }
 
+int64_t
+outlook_minor_of(const struct outlook *plan, size_t winter)
+{
+	struct outlook_sum sum = outlook_sum_of(plan, winter);
+	return sum.trips + sum.work + sum.new_gear;
+}
+
 /* The share of a kind among those found; a new one where there is none. */
 struct shares {
 	struct outlook_share *items; /* in the arena */
