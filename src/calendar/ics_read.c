@@ -165,37 +165,6 @@ completed_on(icalcomponent *component)
 				 : day_of(icalproperty_get_completed(completed));
 }
 
-enum { MOST_ALARMS = 16 };
-
-/* The alarms' triggers in order of their letters, because calendar programs reorder
- * alarms. */
-static void
-take_alarms(
-    struct ics_reading *reading, icalcomponent *component, struct ics_found *found)
-{
-	const char *triggers[MOST_ALARMS];
-	size_t count = 0;
-	icalcompiter at = icalcomponent_begin_component(component, ICAL_VALARM_COMPONENT);
-	for (icalcomponent *alarm = icalcompiter_deref(&at);
-	     alarm != NULL && count < MOST_ALARMS; alarm = icalcompiter_next(&at)) {
-		icalproperty *trigger =
-		    icalcomponent_get_first_property(alarm, ICAL_TRIGGER_PROPERTY);
-		SCOPED_STRING *written =
-		    trigger == NULL ? NULL : icalproperty_get_value_as_string_r(trigger);
-		if (written == NULL) {
-			continue;
-		}
-		triggers[count] = arena_string(reading->arena, written);
-		count++;
-	}
-	qsort(triggers, count, sizeof *triggers, text_order);
-	text_reset(&reading->text);
-	for (size_t i = 0; i < count; i++) {
-		text_add_format(&reading->text, "%s%s", i == 0 ? "" : " ", triggers[i]);
-	}
-	found->alarms = arena_string(reading->arena, text_string(&reading->text));
-}
-
 static bool
 has(icalcomponent *component, icalproperty_kind kind)
 {
@@ -252,7 +221,6 @@ take_component(
 			has(component, ICAL_RDATE_PROPERTY);
 	found.status = arena_string(reading->arena, status_of(component));
 	take_time(reading, component, &found);
-	take_alarms(reading, component, &found);
 	if (!take_text(reading, component, ICAL_SUMMARY_PROPERTY, TIDY_ONE_LINE,
 		&found.summary, fault) ||
 	    !take_text(reading, component, ICAL_DESCRIPTION_PROPERTY, TIDY_LINES,

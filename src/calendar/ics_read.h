@@ -26,7 +26,6 @@ struct ics_found {
 	const char *status; /* in capitals: "CONFIRMED", "CANCELLED", "COMPLETED" */
 	bool repeats;       /* has a rule or further dates, or days that differ */
 	int sequence;
-	const char *alarms; /* the triggers, sorted, with a blank between */
 };
 
 /* Reads every event and to-do of the calendars in `bytes`; time zones, journals and the rest

@@ -100,7 +100,7 @@ desk_backup(struct desk *desk, const char *path, bool over,
 	out->sheets = arena_alloc(&desk->arena, (count + 1) * sizeof *out->sheets);
 	out->sheet_count = count;
 	for (size_t i = 0; i < count; i++) {
-		out->sheets[i] = (struct kept_sheet){sheets[i].name, true, ""};
+		out->sheets[i] = (struct kept_sheet){sheets[i].name, ""};
 	}
 	return true;
 }
@@ -227,7 +227,7 @@ static bool
 end_moving(
     struct desk *desk, struct moving *moving, struct kept_sheet *out, struct fault *fault)
 {
-	*out = (struct kept_sheet){moving->sheet->name, moving->same, ""};
+	*out = (struct kept_sheet){moving->sheet->name, ""};
 	return moving->same ||
 	       ((!moving->there || keep_present(desk, moving->path, &out->kept, fault)) &&
 		   new_file_keep(&moving->file, fault)) ||

@@ -12,7 +12,6 @@ struct keeping {
 
 	struct kept_sheet {
 		const char *name;
-		bool same;        /* it stood beside the book already, to the byte */
 		const char *kept; /* where what stood there is kept; "" for nothing */
 	} * sheets;
 

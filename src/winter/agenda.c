@@ -46,7 +46,6 @@ row_of(const struct obligation *obligation, int winter)
 	    .sheet = "",
 	    .winter = winter,
 	    .routine = obligation->routine,
-	    .asks = obligation->asks,
 	    .missing = obligation_asks(obligation),
 	};
 	if (obligation->binding != NULL) {

@@ -19,7 +19,6 @@ struct agenda_row {
 	enum anchor clock; /* what the binding clock counts from */
 	int winter;        /* 0 for now or no winter, as winter_of_obligation */
 	bool routine;
-	bool asks;
 	/* the tag of the working part whose lack keeps the item from working; NULL or
 	 * "" when it works. Borrowed from the inventory */
 	const char *not_working;

@@ -71,7 +71,6 @@ lives_open(struct outlook_make *make, size_t item, const day_t *work, enum grade
 	    .arena = arena,
 	    .item = item,
 	    .base = *gear,
-	    .heirs = heirs,
 	    .work = work,
 	    .years = year_at(make, make->place, 0),
 	    .least = least};

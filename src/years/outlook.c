@@ -392,7 +392,6 @@ tell_proof(
 	out->minor = answer->minor;
 	out->bound = answer->bound;
 	out->proven = answer->proven;
-	out->looks = answer->looks;
 	for (size_t i = 0; i < units->count; i++) {
 		const struct unit *unit = &units->items[i];
 		for (size_t winter = 0; winter < out->winters && unit->cut; winter++) {

@@ -155,9 +155,8 @@ struct outlook {
 	size_t unknown_count;
 	size_t assumed;         /* items whose successor's printed date is assumed */
 	int64_t when_due_minor; /* what doing each thing only when it is due would cost */
-	bool all_year;          /* some vessel is in use all year */
 	size_t items;           /* how many were planned */
-	size_t looks;
+	bool all_year;          /* some vessel is in use all year */
 };
 
 /* A number of winters as a bit of a set of them. */

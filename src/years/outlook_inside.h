@@ -72,8 +72,7 @@ struct lives {
 	struct outlook_make *make;
 	struct arena *arena; /* where what follows what is kept */
 	size_t item;
-	struct item base; /* as it is; of an heir the make-up alone */
-	bool heirs;
+	struct item base;   /* as it is; of an heir the make-up alone */
 	int printed_days;   /* of heirs: so long after its first day a new one's
 				      * printed date is, as learnt from the old one; 0 not */
 	bool print_assumed; /* of heirs: true when printed_life_months gives it instead */

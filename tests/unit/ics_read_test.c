@@ -76,7 +76,6 @@ TEST(what_was_written_is_read_back)
 	assert_int_equal(scene.found->sequence, 3);
 	assert_string_equal(scene.found->time, "");
 	assert_string_equal(scene.found->status, "CONFIRMED");
-	assert_string_equal(scene.found->alarms, "-P6DT15H -PT15H");
 	assert_false(scene.found->todo);
 	assert_false(scene.found->repeats);
 }
