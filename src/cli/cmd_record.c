@@ -147,8 +147,9 @@ const struct command COMMAND_RECORD = {
     .summary = "record that a task was done on gear, or that something happened to it",
     .details =
 	"A renewal puts a new thing in the old one's place: the dates of the old one no "
-	"longer count. Give the new one's with --made, --packed, --expires and --serial. Gear that was "
-	"fired, inflated, activated or used is out until the task its rule names is recorded.",
+	"longer count. Give the new one's with --made, --packed, --expires and --serial. A new "
+	"battery is no new beacon: \"becket amend\" enters its date. Gear that was fired, "
+	"inflated, activated or used is out until the task its rule names is recorded.",
     .examples = "record inspect FA-1 --on today\n"
 		"the first-aid kit was looked through\n"
 		"record service LJ-6 --on 2026-11-20 --certificate C-77 --price 45.00\n"

@@ -9,10 +9,41 @@ struct act {
 	struct gear_outcome *out;
 };
 
+/* A beacon's date is its battery's, and with a new battery it is the same beacon still: its service
+ * counts from when it was. Of what a station services, and of which nothing says that it is another
+ * one now, that is told. */
 static bool
-write_entry(struct desk *desk, const struct record_request *request, const char *tag,
-    struct fault *fault)
+note_taken_for_new(struct desk *desk, const struct record_request *request,
+    const struct item *item, struct fault *fault)
 {
+	const unsigned told = 1U << FIELD_MADE | 1U << FIELD_PACKED | 1U << FIELD_SERIAL;
+	const struct kinds *kinds = NULL;
+	if (request->record.task != TASK_RENEW || (request->renewed.set & told) != 0) {
+		return true;
+	}
+	if (!desk_kinds(desk, &kinds, fault)) {
+		return false;
+	}
+	const struct kind *kind = kinds_find(kinds, item->kind);
+	bool known = item->record_count > 0 || item->made.precision != STAMP_NONE ||
+		     item->bought.precision != STAMP_NONE ||
+		     item->fitted.precision != STAMP_NONE;
+	if (known && kind != NULL && kind->service_ashore) {
+		desk_note(desk,
+		    "%s is taken for a new one: the old one's age, and what was done to it, count "
+		    "no more; if only its battery, or what is in it, is new, \"becket book undo\" "
+		    "takes this back, and \"becket amend %s " FIELD
+		    "expires DATE\" enters the new mark",
+		    item->tag, item->tag);
+	}
+	return true;
+}
+
+static bool
+write_entry(struct desk *desk, const struct record_request *request,
+    const struct item *item, struct fault *fault)
+{
+	const char *tag = item->tag;
 	if (request->is_event) {
 		return book_add_event(desk->book, tag, &request->event, fault);
 	}
@@ -30,7 +61,8 @@ write_entry(struct desk *desk, const struct record_request *request, const char 
 		    tag, renewed.set == 0 ? "" : "; those given here were not kept");
 		return true;
 	}
-	return renewed.set == 0 || book_put_items(desk->book, &renewed, 1, NULL, fault);
+	return note_taken_for_new(desk, request, item, fault) &&
+	       (renewed.set == 0 || book_put_items(desk->book, &renewed, 1, NULL, fault));
 }
 
 /* The new thing's number is asked about; one number can't be that of several things. */
@@ -132,7 +164,9 @@ write(struct desk *desk, void *of, struct fault *fault)
 {
 	const struct act *act = of;
 	for (size_t i = 0; i < act->out->count; i++) {
-		if (!write_entry(desk, act->request, act->out->tags[i], fault)) {
+		const struct item *item =
+		    &desk->contents.inventory.items[act->out->items[i]];
+		if (!write_entry(desk, act->request, item, fault)) {
 			return fault_prefix(fault, "recording %s", act->out->tags[i]);
 		}
 	}
