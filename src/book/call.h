@@ -15,6 +15,7 @@
 struct collected {
 	bool listens;   /* else nothing is collected */
 	uint64_t named; /* columns, as bits, of what is added now; 0: perhaps all */
+	size_t apart;   /* rows that are in no run, of all tables */
 	struct collected_table *first, *last; /* in the arena */
 	struct arena arena;
 };

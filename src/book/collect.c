@@ -110,8 +110,10 @@ append_row(struct collected_table *table, struct arena *arena)
 }
 
 static struct collected_row *
-add_row(struct collected_table *table, struct arena *arena, const struct text *key)
+add_row(
+    struct collected *collected, struct collected_table *table, const struct text *key)
 {
+	struct arena *arena = &collected->arena;
 	if (table->count >= table->bucket_count) {
 		widen(table, arena);
 	}
@@ -119,6 +121,7 @@ add_row(struct collected_table *table, struct arena *arena, const struct text *k
 	row->key = kept(arena, key);
 	chain(table, row);
 	table->count++;
+	collected->apart++;
 	return row;
 }
 
@@ -218,7 +221,7 @@ note_in_run(struct collected *collected, int operation, const struct table_shape
 		table->told = UINT64_MAX;
 		return true;
 	}
-	if (operation != SQLITE_INSERT || table->count < TOUCHED_WITHOUT_RUN ||
+	if (operation != SQLITE_INSERT || collected->apart < TOUCHED_WITHOUT_RUN ||
 	    find_number(table, number) != NULL ||
 	    !add_to_run(table, &collected->arena, number)) {
 		return false;
@@ -267,7 +270,7 @@ note(struct collected *collected, const struct table_shape *shape, const struct 
 	struct collected_table *table = need_table(collected, shape);
 	struct collected_row *row = find_row(table, bytes_of(key));
 	if (row == NULL) {
-		row = add_row(table, &collected->arena, key);
+		row = add_row(collected, table, key);
 	}
 	if (!row->heard && was != NULL) {
 		row->was = kept(&collected->arena, was);
@@ -288,7 +291,7 @@ collected_foresee(struct collected *collected, const struct table_shape *shape,
 	}
 	struct collected_table *table = need_table(collected, shape);
 	if (find_row(table, bytes_of(&key)) == NULL) {
-		(void)add_row(table, &collected->arena, &key);
+		(void)add_row(collected, table, &key);
 	}
 }
 
