@@ -77,8 +77,7 @@ word_statement(struct items_waiting *waiting)
 	text_add(sql, "INSERT INTO item (");
 	size_t values = add_columns(waiting, sql);
 	for (size_t i = 0; i < ROWS_MANY * values; i++) {
-		text_add(sql, i == 0 ? ") VALUES (" : i % values == 0 ? "), (" : ", ");
-		text_add_format(sql, "$%zu", i + 1);
+		text_add(sql, i == 0 ? ") VALUES (?" : i % values == 0 ? "), (?" : ", ?");
 	}
 	text_add_byte(sql, ')');
 }

@@ -93,7 +93,8 @@ give_words(struct call *call, const char *const *words, size_t count)
 	give_copy(call, text_string(&json));
 }
 
-/* Words a statement that adds one row anew, for ROWS_MANY. */
+/* Words a statement that adds one row anew, for ROWS_MANY. Its parameters have no names: SQLite
+ * looks for each name among all before it. */
 static void
 word_many(const char *one, struct text *out)
 {
@@ -102,12 +103,11 @@ word_many(const char *one, struct text *out)
 	assert(values != NULL);
 	const char *first = values + strlen(VALUES);
 	const char *end = first + strcspn(first, ")");
-	int given = 0;
 	text_add_bytes(out, one, (size_t)(first - one));
 	for (int i = 0; i < ROWS_MANY; i++) {
 		text_add(out, i == 0 ? "" : ", ");
 		for (const char *at = first; at < end; at += strcspn(at, ",)") + 1) {
-			text_add_format(out, "%s$%d", at == first ? "(" : ", ", ++given);
+			text_add(out, at == first ? "(?" : ", ?");
 		}
 		text_add_byte(out, ')');
 	}

@@ -333,18 +333,18 @@ draw_records(struct scratch *scratch, char (*tags)[16], struct tagged_record *to
 
 SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 {
-	static char tags[40][16];
-	struct tagged_record told[40];
-	struct record records[40];
+	static char tags[60][16];
+	struct tagged_record told[60];
+	struct record records[60];
 	size_t index = 99;
-	draw_records(scratch, tags, told, records, 40);
-	told[33].tag = "NONE";
-	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	draw_records(scratch, tags, told, records, 60);
+	told[53].tag = "NONE";
+	assert_false(book_add_records(scratch->book, told, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "no item in the book has the tag \"NONE\"");
-	assert_int_equal(index, 33);
-	told[33].tag = tags[33];
+	assert_int_equal(index, 53);
+	told[53].tag = tags[53];
 	records[21].certificate = "\xff";
-	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_false(book_add_records(scratch->book, told, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT,
 	    "recording test of \"T-21\": a text is not valid UTF-8");
 	assert_int_equal(index, 21);
@@ -355,55 +355,55 @@ SCRATCH_TEST(one_bad_record_of_many_is_named_and_none_is_kept)
 
 SCRATCH_TEST(a_record_by_the_number_of_its_item_is_on_record_of_that)
 {
-	static char tags[40][16];
-	struct tagged_record told[40];
-	struct record records[40];
+	static char tags[60][16];
+	struct tagged_record told[60];
+	struct record records[60];
 	size_t index = 99;
-	draw_records(scratch, tags, told, records, 40);
+	draw_records(scratch, tags, told, records, 60);
 	/* items are numbered from 1 in the order in which they were put */
-	for (int i = 0; i < 40; i++) {
-		told[i].item = 40 - i;
+	for (int i = 0; i < 60; i++) {
+		told[i].item = 60 - i;
 	}
 	/* the same record again within one statement, with a price */
 	struct record again = records[3];
 	again.price_minor = 700;
-	told[4] = (struct tagged_record){tags[36], 37, &again};
+	told[4] = (struct tagged_record){tags[56], 57, &again};
 	assert_done(
-	    scratch, book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	    scratch, book_add_records(scratch->book, told, 60, &index, &scratch->fault));
 	assert_answer(scratch,
-	    "SELECT COUNT(*), SUM(item.tag = 'T-' || (40 - record.id)), "
-	    "SUM(record.price_minor = 700 AND item.tag = 'T-36') FROM record "
+	    "SELECT COUNT(*), SUM(item.tag = 'T-' || (60 - record.id)), "
+	    "SUM(record.price_minor = 700 AND item.tag = 'T-56') FROM record "
 	    "JOIN item ON item.id = record.item_id",
-	    "39|39|1|\n");
+	    "59|59|1|\n");
 }
 
 /* Another program has made a rule of its own: which of many it refuses is not known, of few it
  * is. */
 SCRATCH_TEST(records_that_the_file_refuses_are_told_of_without_a_guess)
 {
-	static char tags[40][16];
-	struct tagged_record told[40];
-	struct record records[40];
+	static char tags[60][16];
+	struct tagged_record told[60];
+	struct record records[60];
 	size_t index = 99;
-	draw_records(scratch, tags, told, records, 40);
+	draw_records(scratch, tags, told, records, 60);
 	records[5].price_minor = 500;
-	records[35].price_minor = 600;
+	records[55].price_minor = 600;
 	assert_int_equal(
 	    sqlite3_exec(file_of(scratch->book),
 		"CREATE TRIGGER none_dear BEFORE INSERT ON record "
 		"WHEN NEW.price_minor > 0 BEGIN SELECT RAISE(ABORT, 'too dear'); END",
 		NULL, NULL, NULL),
 	    SQLITE_OK);
-	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
+	assert_false(book_add_records(scratch->book, told, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_BOOK, "writing records: too dear");
-	assert_int_equal(index, 40);
+	assert_int_equal(index, 60);
 	records[5].price_minor = -1;
-	assert_false(book_add_records(scratch->book, told, 40, &index, &scratch->fault));
-	assert_says(scratch, FAULT_BOOK, "recording test of \"T-35\": too dear");
-	assert_int_equal(index, 35);
+	assert_false(book_add_records(scratch->book, told, 60, &index, &scratch->fault));
+	assert_says(scratch, FAULT_BOOK, "recording test of \"T-55\": too dear");
+	assert_int_equal(index, 55);
 }
 
-/* Items, each a part of the one before it. */
+/* Items, each but every twentieth a part of the one before it. */
 static void
 draw_chain(struct item_change *changes, char (*tags)[16], int count)
 {
@@ -414,41 +414,41 @@ draw_chain(struct item_change *changes, char (*tags)[16], int count)
 		    .tag = tags[i],
 		    .vessel = "Amber Tern",
 		    .kind = "plb",
-		    .part_of = i == 0 ? "" : tags[i - 1]};
+		    .part_of = i % 20 == 0 ? "" : tags[i - 1]};
 	}
 }
 
 SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
 {
-	static char tags[30][16];
-	struct item_change changes[30];
+	static char tags[60][16];
+	struct item_change changes[60];
 	SCOPED_TEXT parts = {0};
-	draw_chain(changes, tags, 30);
+	draw_chain(changes, tags, 60);
 	assert_done(
-	    scratch, book_put_items(scratch->book, changes, 30, NULL, &scratch->fault));
+	    scratch, book_put_items(scratch->book, changes, 60, NULL, &scratch->fault));
 	answer(scratch->book,
 	    "SELECT COUNT(*) FROM item AS part JOIN item AS whole "
 	    "ON whole.id = part.parent_id "
 	    "WHERE 'C-' || (substr(part.tag, 3) - 1) = whole.tag",
 	    &parts);
-	assert_string_equal(text_string(&parts), "29|\n");
+	assert_string_equal(text_string(&parts), "57|\n");
 }
 
 SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
 {
-	static char tags[30][16];
-	struct item_change changes[30];
+	static char tags[60][16];
+	struct item_change changes[60];
 	size_t index = 99;
 	SCOPED_TEXT left = {0};
-	draw_chain(changes, tags, 30);
+	draw_chain(changes, tags, 60);
 	changes[21].set |= 1U << FIELD_SERIAL;
 	changes[21].serial = "\xff";
-	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_false(book_put_items(scratch->book, changes, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "item \"C-21\": a text is not valid UTF-8");
 	assert_int_equal(index, 21);
 	changes[21].serial = "fine";
 	changes[22].set &= ~(1U << FIELD_KIND);
-	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_false(book_put_items(scratch->book, changes, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_INPUT, "item \"C-22\": a new item needs a kind");
 	assert_int_equal(index, 22);
 	answer(scratch->book, "SELECT COUNT(*) FROM item", &left);
@@ -458,28 +458,28 @@ SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
 /* Another program has made a rule of its own: which of the items it refuses is not known. */
 SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 {
-	static char tags[30][16];
-	struct item_change changes[30];
+	static char tags[60][16];
+	struct item_change changes[60];
 	size_t index = 99;
-	draw_chain(changes, tags, 30);
+	draw_chain(changes, tags, 60);
 	assert_int_equal(
 	    sqlite3_exec(file_of(scratch->book),
 		"CREATE TRIGGER no_five BEFORE INSERT ON item "
 		"WHEN NEW.tag = 'C-5' BEGIN SELECT RAISE(ABORT, 'no five'); END",
 		NULL, NULL, NULL),
 	    SQLITE_OK);
-	assert_false(book_put_items(scratch->book, changes, 30, &index, &scratch->fault));
+	assert_false(book_put_items(scratch->book, changes, 60, &index, &scratch->fault));
 	assert_says(scratch, FAULT_BOOK, "writing items: no five");
-	assert_int_equal(index, 30);
+	assert_int_equal(index, 60);
 }
 
 /* What is new waits for others; what is changed after it does not. */
 SCRATCH_TEST(a_change_that_the_file_refuses_is_named_behind_new_items)
 {
-	static char tags[30][16];
-	struct item_change changes[30];
+	static char tags[60][16];
+	struct item_change changes[60];
 	size_t index = 99;
-	draw_chain(changes, tags, 30);
+	draw_chain(changes, tags, 60);
 	assert_done(
 	    scratch, book_put_items(scratch->book, changes, 20, NULL, &scratch->fault));
 	assert_int_equal(
