@@ -60,6 +60,17 @@ book_find_reminder(struct book *book, const char *key, struct arena *arena,
 }
 
 bool
+book_has_uid(struct book *book, const char *uid, bool *out, struct fault *fault)
+{
+	int64_t found = 0;
+	if (!call_id(book, REMINDER_HAS_UID, uid, &found, fault)) {
+		return fault_prefix(fault, "reading the reminders");
+	}
+	*out = found != 0;
+	return true;
+}
+
+bool
 book_last_entry(struct book *book, int64_t *number_out, struct fault *fault)
 {
 	return call_number(book, JOURNAL_LAST, number_out, fault);

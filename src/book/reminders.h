@@ -135,6 +135,10 @@ MUST_CHECK bool book_load_reminders(struct book *book, struct arena *arena,
 MUST_CHECK bool book_find_reminder(struct book *book, const char *key,
     struct arena *arena, const struct book_reminder **out, struct fault *fault);
 
+/* True where a stored one, forgotten or not, has this identity. */
+MUST_CHECK bool book_has_uid(
+    struct book *book, const char *uid, bool *out, struct fault *fault);
+
 /* The least entry of those that are not forgotten; INT64_MAX for none. `*any_out`: there are
  * some, forgotten ones too. */
 MUST_CHECK bool book_oldest_given(

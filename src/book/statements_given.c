@@ -92,6 +92,7 @@ const struct statement_text STATEMENTS_GIVEN[JOURNAL_STATEMENTS - FIRST] = {
 	"UPDATE reminder SET shape = '' WHERE key = $1"),
     READS(LOAD_REMINDERS, "SELECT " COLUMNS(REMINDER) " FROM reminder ORDER BY key"),
     READS(REMINDER_GET, "SELECT " COLUMNS(REMINDER) " FROM reminder WHERE key = $1"),
+    READS(REMINDER_HAS_UID, "SELECT 1 FROM reminder WHERE uid = $1"),
     READS(REMINDER_OLDEST, "SELECT COALESCE(MIN(given_entry) FILTER (WHERE shape <> ''), "
 			   "9223372036854775807), COUNT(*) > 0 FROM reminder"),
     READS(REMINDER_KEYS,

@@ -181,12 +181,15 @@ outdo(const struct pushing *pushing, const struct caldav_deed *deed,
 	reminder->sequence = theirs.sequence + 1;
 	reminder->modified =
 	    reminder->modified < push->now ? push->now : reminder->modified + 1;
-	struct book_reminder stored = {0};
-	for (size_t i = 0; i < push->known_count; i++) {
-		if (strcmp(push->known[i].key, reminder->key) == 0) {
-			stored = push->known[i]; /* it stays as it was given out */
-		}
+	const struct book_reminder *found = NULL;
+	if (!book_find_reminder(
+		push->book, reminder->key, pushing->arena, &found, fault)) {
+		return false;
 	}
+	if (found == NULL) {
+		return true;
+	}
+	struct book_reminder stored = *found; /* it stays as it was given out */
 	stored.sequence = reminder->sequence;
 	stored.modified = reminder->modified;
 	return book_store_reminders(push->book, &stored, 1, NULL, 0, fault);

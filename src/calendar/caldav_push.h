@@ -19,8 +19,6 @@ struct caldav_push {
 	const char *calendar;             /* its address */
 	const struct reminder *reminders; /* settled */
 	size_t count;
-	const struct book_reminder *known; /* all that this book ever gave out */
-	size_t known_count;
 	day_t today;
 	int64_t now; /* seconds since 1970, UTC */
 	enum caldav_keep keep;

@@ -13,7 +13,7 @@ struct event_survey {
 	const struct book_pushed *before;
 	size_t before_count;
 	const struct book_pushed **by_url; /* what was pushed before, by address */
-	const char **uids;                 /* every UID of this book, sorted */
+	const char **uids;                 /* of what is wanted or was pushed, sorted */
 	size_t uid_count;
 	struct caldav_theirs *theirs;
 	size_t their_count;
@@ -41,12 +41,13 @@ find_url(const struct event_survey *survey, const char *url)
 	return found == NULL ? NULL : *found;
 }
 
-static const char *
-find_uid(const struct event_survey *survey, const char *uid)
+/* True for one of this book's. */
+static bool
+is_own(struct event_survey *survey, const char *uid, bool *out, struct fault *fault)
 {
-	const char **found =
-	    bsearch(&uid, survey->uids, survey->uid_count, sizeof(void *), text_order);
-	return found == NULL ? NULL : *found;
+	*out = bsearch(&uid, survey->uids, survey->uid_count, sizeof(void *),
+		   text_order) != NULL;
+	return *out || book_has_uid(survey->push->book, uid, out, fault);
 }
 
 /* A reminder as a person will see it: what is written, read back. */
@@ -54,18 +55,19 @@ static bool
 take_ours(struct event_survey *survey, const struct reminder *reminder,
     struct caldav_ours *out, struct fault *fault)
 {
+	SCOPED_ARENA arena = {0};
 	SCOPED_TEXT ics = {0};
 	SCOPED_TEXT rest = {0};
 	struct ics_found *found = NULL;
 	size_t count = 0;
 	if (!ics_write_resource(reminder, &ics, fault) ||
-	    !ics_read(ics.bytes, ics.length, survey->arena, &found, &count, fault)) {
+	    !ics_read(ics.bytes, ics.length, &arena, &found, &count, fault)) {
 		return false;
 	}
 	ics_digest(&found[0], &rest);
 	*out = (struct caldav_ours){
 	    .uid = reminder->uid,
-	    .summary = found[0].summary,
+	    .summary = arena_string(survey->arena, found[0].summary),
 	    .day = found[0].day,
 	    .rest = arena_string(survey->arena, text_string(&rest)),
 	    .fixed = reminder->last_chance,
@@ -105,18 +107,14 @@ caldav_read_resource(const struct caldav_resource *resource, const char *uid,
 	*out = theirs;
 }
 
-/* Every UID of this book, from all that knows any. */
 static void
 gather_uids(struct event_survey *survey)
 {
 	const struct caldav_push *push = survey->push;
-	size_t most = push->count + push->known_count + survey->before_count;
+	size_t most = push->count + survey->before_count;
 	survey->uids = arena_alloc(survey->arena, (most + 1) * sizeof(void *));
 	for (size_t i = 0; i < push->count; i++) {
 		survey->uids[survey->uid_count++] = push->reminders[i].uid;
-	}
-	for (size_t i = 0; i < push->known_count; i++) {
-		survey->uids[survey->uid_count++] = push->known[i].uid;
 	}
 	for (size_t i = 0; i < survey->before_count; i++) {
 		survey->uids[survey->uid_count++] = survey->before[i].uid;
@@ -149,19 +147,24 @@ gather_own(struct event_survey *survey, struct fault *fault)
 	return true;
 }
 
-/* The UID that an address is named after, when it is one of this book's. */
-static void
-uid_in_url(const struct event_survey *survey, const char *url, const char **out)
+/* The UID that an address is named after, when it is one of this book's; else NULL. */
+static bool
+uid_in_url(
+    struct event_survey *survey, const char *url, const char **out, struct fault *fault)
 {
-	SCOPED_TEXT name = {0};
+	bool own = false;
 	const char *slash = strrchr(url, '/');
 	const char *start = slash == NULL ? url : slash + 1;
 	size_t length = strlen(start);
 	*out = NULL;
 	if (length > 4 && strcmp(start + length - 4, ".ics") == 0) {
-		text_add_bytes(&name, start, length - 4);
-		*out = find_uid(survey, text_string(&name));
+		const char *name = arena_bytes(survey->arena, start, length - 4);
+		if (!is_own(survey, name, &own, fault)) {
+			return false;
+		}
+		*out = own ? name : NULL;
 	}
+	return true;
 }
 
 /* What was not touched since it is known needs no fetching. */
@@ -181,8 +184,9 @@ take_unchanged(struct event_survey *survey, const struct book_pushed *before)
 }
 
 /* Sorts what is listed into what is known, what is to be fetched, and the rest. */
-static void
-sort_listed(struct event_survey *survey, const struct caldav_resources *listed)
+static bool
+sort_listed(struct event_survey *survey, const struct caldav_resources *listed,
+    struct fault *fault)
 {
 	size_t room = (listed->count + 1) * sizeof(void *);
 	survey->theirs =
@@ -193,7 +197,9 @@ sort_listed(struct event_survey *survey, const struct caldav_resources *listed)
 		const struct caldav_resource *resource = &listed->items[i];
 		const struct book_pushed *before = find_url(survey, resource->url);
 		const char *uid = NULL;
-		uid_in_url(survey, resource->url, &uid);
+		if (before == NULL && !uid_in_url(survey, resource->url, &uid, fault)) {
+			return false;
+		}
 		if (before != NULL && strcmp(before->etag, resource->etag) == 0) {
 			take_unchanged(survey, before);
 		} else if (before != NULL || uid != NULL) {
@@ -202,6 +208,7 @@ sort_listed(struct event_survey *survey, const struct caldav_resources *listed)
 			survey->rest[survey->rest_count++] = resource->url;
 		}
 	}
+	return true;
 }
 
 /* Fetches, and keeps what has one of this book's UIDs. */
@@ -222,12 +229,16 @@ fetch(struct event_survey *survey, const char *const *urls, size_t count,
 		const struct book_pushed *before = find_url(survey, got.items[i].url);
 		const char *uid = before == NULL ? NULL : before->uid;
 		struct caldav_theirs theirs = {0};
-		if (uid == NULL) {
-			uid_in_url(survey, got.items[i].url, &uid);
+		bool own = false;
+		if (uid == NULL && !uid_in_url(survey, got.items[i].url, &uid, fault)) {
+			return false;
 		}
 		caldav_read_resource(
 		    &got.items[i], uid == NULL ? "" : uid, survey->arena, &theirs);
-		if (find_uid(survey, theirs.uid) != NULL) {
+		if (!is_own(survey, theirs.uid, &own, fault)) {
+			return false;
+		}
+		if (own) {
 			survey->theirs[survey->their_count++] = theirs;
 		}
 	}
@@ -275,8 +286,8 @@ caldav_survey(const struct caldav_push *push, struct arena *arena,
 	    !caldav_list(push->http, push->calendar, arena, &listed, fault)) {
 		return false;
 	}
-	sort_listed(&survey, &listed);
-	if (!fetch(&survey, survey.fetch, survey.fetch_count, fault)) {
+	if (!sort_listed(&survey, &listed, fault) ||
+	    !fetch(&survey, survey.fetch, survey.fetch_count, fault)) {
 		return false;
 	}
 	misses_any(&survey, &missing);

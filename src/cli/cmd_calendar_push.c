@@ -49,15 +49,11 @@ static bool
 carry_out(struct server_run *run, struct caldav_report *out, struct fault *fault)
 {
 	struct context *context = run->context;
-	const struct book_reminder *known = NULL;
-	size_t known_count = 0;
 	const struct book_given *handed_out = NULL;
 	size_t handed_out_count = 0;
 	if (!desk_push_reminders(&context->desk, &run->server.account,
 		run->server.said->todos, run->server.said->dry_run, &run->reminders,
 		fault) ||
-	    !book_load_reminders(
-		context->desk.book, &context->desk.arena, &known, &known_count, fault) ||
 	    !book_load_given(context->desk.book, &context->desk.arena, &handed_out,
 		&handed_out_count, fault)) {
 		return false;
@@ -68,8 +64,6 @@ carry_out(struct server_run *run, struct caldav_report *out, struct fault *fault
 	    .calendar = run->server.account.calendar,
 	    .reminders = run->reminders.items,
 	    .count = run->reminders.count,
-	    .known = known,
-	    .known_count = known_count,
 	    .today = context->desk.today,
 	    .now = context->desk.now,
 	    .keep = run->keep.usual,
