@@ -14,6 +14,7 @@
  * Starts as `{ 0 }`. */
 struct collected {
 	bool listens;   /* else nothing is collected */
+	bool large;     /* many rows will be added: they are in runs from the first on */
 	uint64_t named; /* columns, as bits, of what is added now; 0: perhaps all */
 	size_t apart;   /* rows that are in no run, of all tables */
 	struct collected_table *first, *last; /* in the arena */

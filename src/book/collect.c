@@ -221,8 +221,8 @@ note_in_run(struct collected *collected, int operation, const struct table_shape
 		table->told = UINT64_MAX;
 		return true;
 	}
-	if (operation != SQLITE_INSERT || collected->apart < TOUCHED_WITHOUT_RUN ||
-	    find_number(table, number) != NULL ||
+	bool large = collected->large || collected->apart >= TOUCHED_WITHOUT_RUN;
+	if (operation != SQLITE_INSERT || !large || find_number(table, number) != NULL ||
 	    !add_to_run(table, &collected->arena, number)) {
 		return false;
 	}

@@ -207,7 +207,8 @@ journal_write(struct book *book, int64_t undoes, struct fault *fault)
 		return true;
 	}
 	book->told.listens = false;
-	bool in_pieces = collected_touched(&book->told) > TOUCHED_WITHOUT_RUN;
+	bool in_pieces =
+	    book->told.large || collected_touched(&book->told) > TOUCHED_WITHOUT_RUN;
 	if (!in_pieces) {
 		collected_add(&book->told, &changes);
 	} else if (collected_tables(&book->told) > 0) {

@@ -1,5 +1,6 @@
 /* Writing gear, and what is on record about it. */
 #include "base/numbers.h"
+#include "book/journal_inside.h"
 #include "book/putting.h"
 #include "book/rows.h"
 
@@ -425,6 +426,7 @@ book_put_batch(struct book *book, const struct item_batch *batch, size_t *index_
 	if (!writing_begin(book, &writing, fault)) {
 		return fault_prefix(fault, "writing items");
 	}
+	book->told.large = book->told.large || batch->new_ones > TOUCHED_WITHOUT_RUN;
 	bool put = put_all(&putting, index_out, fault);
 	items_waiting_clear(&putting.waiting);
 	for (size_t i = 0; put && batch->numbers != NULL && i < batch->count; i++) {

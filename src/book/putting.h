@@ -39,7 +39,8 @@ struct item_batch {
 	const struct item_change *first; /* of changes that stand `size` bytes apart */
 	size_t size;
 	size_t count;
-	bool fresh; /* the book had none of these tags before the act */
+	bool fresh;      /* the book had none of these tags before the act */
+	size_t new_ones; /* so many items at least are new in all batches; 0 not known */
 	/* NULL, or set to true where the whole that one is part of is not in the book yet
 	 * or the parts make a loop so far: then it is put as no part, and all that are
 	 * parts have to be put once more */

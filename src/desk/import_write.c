@@ -219,6 +219,9 @@ put_chosen(struct import_writing *writing, bool first, struct fault *fault)
 	    .size = sizeof chosen->items[0],
 	    .count = chosen->count,
 	    .fresh = first && writing->fresh,
+	    /* a further row brings no item */
+	    .new_ones =
+		writing->fresh && !writing->rows->going_on ? writing->rows->count : 0,
 	    .later = first ? &writing->later : NULL,
 	    .numbers = writing->numbers.items};
 	return book_put_batch(writing->desk->book, &batch, &wrong, fault) ||

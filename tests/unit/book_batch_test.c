@@ -209,6 +209,40 @@ SCRATCH_TEST(an_entry_of_many_rows_is_in_pieces_and_taken_back_and_done_again)
 	assert_says(scratch, FAULT_INPUT, "entry 2 came later and builds on it");
 }
 
+/* It is as large as it was said to be for the way it is kept alone: nothing hangs on the number. */
+SCRATCH_TEST(an_entry_that_was_said_to_be_large_and_is_not_is_taken_back_and_done_again)
+{
+	struct item_change changes[3] = {0};
+	static char tags[3][16];
+	SCOPED_TEXT before = {0};
+	SCOPED_TEXT again = {0};
+	for (int i = 0; i < 3; i++) {
+		(void)snprintf(tags[i], sizeof tags[i], "T-%d", i);
+		changes[i] = (struct item_change){
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_KIND | 1U << FIELD_PLACE,
+		    .tag = tags[i],
+		    .vessel = "Amber Tern",
+		    .kind = "plb",
+		    .place = tags[2 - i]};
+	}
+	const struct item_batch batch = {.first = changes,
+	    .size = sizeof *changes,
+	    .count = 3,
+	    .fresh = true,
+	    .new_ones = 5000};
+	assert_done(
+	    scratch, book_put_batch(scratch->book, &batch, NULL, &scratch->fault));
+	assert_answer(scratch, "SELECT tag, place FROM item ORDER BY id",
+	    "T-0|T-2|\nT-1|T-1|\nT-2|T-0|\n");
+	assert_answer(scratch, "SELECT number, hex(changes) FROM journal", "1|02|\n");
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &before);
+	assert_int_equal(undo(scratch, 1), 2);
+	assert_answer(scratch, "SELECT COUNT(*) FROM item", "0|\n");
+	assert_int_equal(undo(scratch, 2), 3);
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &again);
+	assert_string_equal(text_string(&again), text_string(&before));
+}
+
 /* Adds many items, with a trigger that another program has made, and takes them back and does them
  * again by what the journal has of them: they are as they were. */
 static void
