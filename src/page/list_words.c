@@ -50,6 +50,7 @@ static const char *const OPTIONS[][2] = {
     {"--vessel NAME", "\"The boat of rows that name none\""},
     {"--leave-out", "\"Lines to pass over\""},
     {"say --services-are-right", "say so"},
+    {"--map \"HEADER=kind\"", "choose \"what it is\" for it below"},
     {"--map ", "below, "},
 };
 

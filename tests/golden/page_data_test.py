@@ -8,7 +8,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import Book, check, demonstration, end, same, scratch  # noqa: E402
-from pages import Pages  # noqa: E402
+from pages import Pages, send_parts  # noqa: E402
 
 MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 
@@ -96,6 +96,17 @@ def check_not_working(book, pages):
               if "LJ-2-FH" in row.text()]
     check("what is gone is to be bought, and not as expired",
           len(bought) == 1 and "gone" in bought[0] and "expired" not in bought[0], bought)
+
+
+def check_list_without_kinds(pages):
+    """What a list lacks is said with what to choose on the page, not in an option's words."""
+    form = next(form for form in pages.get("/list").all("form")
+                if form.attributes.get("enctype") == "multipart/form-data")
+    status, page = send_parts(pages, form, ("list", "list.csv", "text/csv",
+                                            b"Tag,Description,Made\nXX-1,Raft,2021\n"))
+    said = page.one("main").text()
+    check("a list without kinds is told what to choose", status == 200 and
+          'choose "what it is" for it below' in said and "HEADER" not in said, said[:400])
 
 
 def check_papers(book, pages):
@@ -476,6 +487,7 @@ with scratch() as folder:
     check_counts(owner, pages, [None])
     check_papers(owner, pages)
     check_sheets(owner, pages)
+    check_list_without_kinds(pages)
     check_not_working(owner, pages)
     pages.close()
     pages = Pages(fleet)
