@@ -110,22 +110,34 @@ goes_on(struct making *making, const struct shore_line *line)
 	       stored->day >= making->today && !has_its_own(making, line);
 }
 
+static void
+add_now(struct making *making, struct shore_line *line)
+{
+	const struct shore_lines alone = {line, 1, 1};
+	bool told = (line->state == STATE_IN_DATE && !can_wait(making, line) &&
+			!has_its_own(making, line)) ||
+		    is_planned(making, line);
+	if (told) {
+		add_single(making, line, "now", told_day(making, line));
+	} else if (goes_on(making, line)) {
+		add_single(making, line, "item", told_day(making, line));
+	}
+	todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
+}
+
 void
 now_add(struct making *making)
 {
-	const struct shore_lines *lines = &making->list->now;
-	for (size_t i = 0; i < lines->count; i++) {
-		const struct shore_line *line = &lines->items[i];
-		const struct shore_lines alone = {&lines->items[i], 1, 1};
-		bool told = (line->state == STATE_IN_DATE && !can_wait(making, line) &&
-				!has_its_own(making, line)) ||
-			    is_planned(making, line);
-		if (told) {
-			add_single(making, line, "now", told_day(making, line));
-		} else if (goes_on(making, line)) {
-			add_single(making, line, "item", told_day(making, line));
+	const struct shore_list *list = making->list;
+	for (size_t i = 0; i < list->now.count; i++) {
+		add_now(making, &list->now.items[i]);
+	}
+	/* in use all year there is no winter for which it could wait */
+	day_t year_on = day_add_months(making->today, 12);
+	for (size_t i = 0; i < list->waits.count && !list->has_winter; i++) {
+		if (list->waits.items[i].due <= year_on) {
+			add_now(making, &list->waits.items[i]);
 		}
-		todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 	}
 }
 

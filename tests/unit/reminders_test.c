@@ -422,6 +422,31 @@ TEST(what_can_not_wait_has_its_own_day)
 	expect(&scene, 0, "now|TE-1|inspect", "2026-07-20", "Due: tether TE-1: inspect");
 }
 
+/* A boat in use all year has no winter to wait for, and what lapses is told ahead: seen on 1 July
+ * 2026 the tether's look of 20 July and the flares of 1 July 2027, twelve months on, but not the
+ * jacket of the day after. Whatever waits for a winter is in that one's list. */
+TEST(of_a_boat_in_use_all_year_what_lapses_within_a_year_is_told_ahead)
+{
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	scene.today = day_from_civil(2026, 7, 1);
+	scene.lines[0] =
+	    line(TETHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2026, 7, 20));
+	scene.lines[1] =
+	    line(FLARES, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 7, 1));
+	scene.lines[2] =
+	    line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 7, 2));
+	scene.list.waits = (struct shore_lines){scene.lines, 3, LINES};
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 0);
+	scene.list.has_winter = false;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|TE-1|inspect", "2026-07-20", "Due: tether TE-1: inspect");
+	expect(&scene, 1, "now|FR-1|renew", "2027-07-01",
+	    "Due: 4 x red hand flare FR-1: renew");
+}
+
 TEST(what_can_not_be_done_in_time_is_one_reminder_at_lay_up)
 {
 	SCOPED_SCENE scene;
