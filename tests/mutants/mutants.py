@@ -8,7 +8,8 @@ BUILD names a build with the unit tests in it (build/plain unless told); its obj
 the room as a library of its own, made anew for each mutant. A mutant is killed when a unit test in
 TESTS fails, or else one of the golden cases in GOLDENS. What compiles to the very same object is no
 mutant. What lives must stand in survivors.txt, with the reason why it changes no answer: a line of
-it is FILE, a tab, the source line, a tab, what it became, a tab, the reason.
+it is FILE, a tab, the functions it is of, a tab, the source line, a tab, what it became, a tab, the
+reason. A function with two lines that are the same has ":2" behind it: the reason holds for both.
 
 Exit status 1 when one lives that is not told of there. Mutated are comparisons, `&&` and `||`, `+`
 and `-`, `!`, true and false, 0 and 1, the earlier and the later of two days, and whole statements;
@@ -79,35 +80,37 @@ OF_MEMORY = re.compile(r"fault_memory|return false;|return NULL;|== NULL\)|ARENA
 
 
 def code_lines(text):
-    """The numbers of the lines that say what is done: those inside a function, comments left
-    out."""
-    inside, comment = False, False
+    """The numbers of the lines that say what is done, each with its function's name: comments are
+    left out."""
+    name, inside, comment = "", False, False
     for number, line in enumerate(text.splitlines()):
+        head = re.match(r"(?:bool)?\(?(\w+)\)?\(", line)
+        name = head[1] if head else name
         if line.startswith("{"):
             inside = True
         elif line.startswith("}"):
             inside = False
         comment = comment or line.strip().startswith("/*")
         if inside and not comment and not OF_MEMORY.search(line):
-            yield number
+            yield number, name
         if "*/" in line:
             comment = False
 
 
 def mutants_of(path):
-    """[(number of the line, the line, what it becomes)] in the order of the source."""
+    """[(number of the line, its function, the line, what it becomes)] in the order of the source."""
     text = path.read_text(encoding="utf-8")
     lines, found = text.splitlines(), []
-    for number in code_lines(text):
+    for number, name in code_lines(text):
         line = lines[number]
         code = re.sub(r'"[^"]*"', lambda quoted: "~" * len(quoted[0]), line.split("/*")[0])
         for pattern, after in SWAPS:
             for hit in re.finditer(pattern, code):
                 if after == "2" and code[: hit.start()].endswith("-1 : "):
                     continue  # a comparison says the same by any number above 0
-                found.append((number, line, line[: hit.start()] + after + line[hit.end():]))
+                found.append((number, name, line, line[: hit.start()] + after + line[hit.end():]))
         if STATEMENT.match(code) and (number == 0 or lines[number - 1].rstrip().endswith((";", "{", "}", ":", "*/", ")"))):
-            found.append((number, line, re.match(r"\t*", line)[0] + ";"))
+            found.append((number, name, line, re.match(r"\t*", line)[0] + ";"))
     return found
 
 
@@ -224,8 +227,13 @@ def rows(name):
 
 
 def explained():
-    """{(file, line, after)} of survivors.txt."""
-    return {tuple(fields[:3]) for _, fields in rows("survivors.txt")}
+    """{(file, function, line, after): how many are told of} of survivors.txt."""
+    told = {}
+    for _, (file, functions, line, after, _) in rows("survivors.txt"):
+        for function in functions.split():
+            name, _, count = function.partition(":")
+            told[file, name, line, after] = int(count or 1)
+    return told
 
 
 def chosen(words, every):
@@ -254,9 +262,9 @@ def main():
         broken = house.killer()
         if broken:
             sys.exit(f"{broken} fails as it is")
-        for name, number, before, after in chosen(words, every):
+        for name, number, function, before, after in chosen(words, every):
             killer = house.judge(name, number, after)
-            told = (name, before.strip(), after.strip()) in known
+            told = (name, function, before.strip(), after.strip()) in known
             verdict = killer if killer in ("same", "compiler") else "killed" if killer else "lives, as told" if told else "lives"
             counts[verdict] += 1
             if verdict == "killed":
