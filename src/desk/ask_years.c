@@ -33,6 +33,7 @@ ask_outlook(
 	    .least = GRADE_PRACTICE,
 	    .renew_now = NO_ITEM,
 	    .most_looks = YEARS_LOOKS,
+	    .most_states = YEARS_STATES,
 	};
 }
 

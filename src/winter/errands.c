@@ -98,8 +98,7 @@ plan_group(struct errand_working *working, size_t group)
 		errands_weekly(
 		    &making.table, working->effort, working->scratch, column_of, &found);
 	} else {
-		errands_open(
-		    &making.table, working->effort.open_nodes, working->scratch, &found);
+		errands_open(&making.table, working->effort, working->scratch, &found);
 	}
 	put_on_errands(working, &making, found.open, making.weekly ? column_of : NULL);
 	working->plan->proven = working->plan->proven && found.proven;
@@ -183,7 +182,7 @@ errands_plan(const struct errand_stop *stops, size_t stop_count,
 	    .things = things,
 	    .thing_count = thing_count,
 	    .arena = arena,
-	    .effort = {OPEN_NODES, SINGLES_NODES, BRANCH_LOOKS},
+	    .effort = {OPEN_NODES, SINGLES_NODES, BRANCH_LOOKS, OPEN_LOOKS},
 	    .most = most,
 	};
 	errands_plan_working(&working, out);

@@ -288,7 +288,7 @@ errands_weekly(const struct errand_table *table, struct errand_effort effort,
     struct arena *scratch, size_t *column_of, struct errand_found *found)
 {
 	/* The best plan without limits costs no more than any plan with them. */
-	errands_open(table, effort.open_nodes, scratch, found);
+	errands_open(table, effort, scratch, found);
 	errands_singles(table, effort.nodes, scratch, column_of, found);
 	if (!found->proven) {
 		errands_limits(table, effort.looks, scratch, column_of, found);

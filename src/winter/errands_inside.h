@@ -91,15 +91,21 @@ struct errand_member {
 };
 
 /* When a search is given up: for a set of days, and for things placed one by one, after so
- * many nodes; by branching within weekly limits after so many looks at costs. A winter seldom
- * needs ten nodes of the first. */
-enum { OPEN_NODES = 20000, SINGLES_NODES = 50000, BRANCH_LOOKS = 40000000 };
+ * many nodes; by branching within weekly limits, and for a set of days, too, after so many looks
+ * at costs. A winter seldom needs ten nodes of the first. */
+enum {
+	OPEN_NODES = 20000,
+	SINGLES_NODES = 50000,
+	BRANCH_LOOKS = 40000000,
+	OPEN_LOOKS = 200000000
+};
 
-/* How long a plan is sought: OPEN_NODES, SINGLES_NODES and BRANCH_LOOKS, except in tests. */
+/* How long a plan is sought: these, except in tests. */
 struct errand_effort {
 	size_t open_nodes;
 	size_t nodes;
 	size_t looks;
+	size_t open_looks;
 };
 
 /* The working data of a plan. All memory is the scratch's, except the plan's. */
@@ -167,7 +173,7 @@ table_cost(const struct errand_table *table, size_t class, size_t column)
 }
 
 /* The best set of columns where no stop has a weekly limit. */
-void errands_open(const struct errand_table *table, size_t most_nodes,
+void errands_open(const struct errand_table *table, struct errand_effort effort,
     struct arena *scratch, struct errand_found *found);
 
 /* The best placing of single things where stops have weekly limits: `column_of` gets

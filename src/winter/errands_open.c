@@ -12,9 +12,6 @@
 
 #include <string.h>
 
-/* After so many looks at a cost, too, the search is given up. */
-enum { LOOKS_MOST = 200000000 };
-
 enum mark {
 	MARK_FREE,
 	MARK_IN,
@@ -30,7 +27,7 @@ struct open_search {
 	struct errand_found *found;
 	bool any;
 	size_t nodes;
-	size_t most_nodes;
+	struct errand_effort effort;
 	size_t looks;
 };
 
@@ -186,8 +183,8 @@ undecided(const struct open_search *search)
 static void
 look(struct open_search *search)
 {
-	if (search->nodes >= search->most_nodes ||
-	    (search->any && search->looks >= LOOKS_MOST)) {
+	if (search->nodes >= search->effort.open_nodes ||
+	    (search->any && search->looks >= search->effort.open_looks)) {
 		search->found->proven = false;
 		return;
 	}
@@ -213,8 +210,8 @@ look(struct open_search *search)
 }
 
 void
-errands_open(const struct errand_table *table, size_t most_nodes, struct arena *scratch,
-    struct errand_found *found)
+errands_open(const struct errand_table *table, struct errand_effort effort,
+    struct arena *scratch, struct errand_found *found)
 {
 	size_t columns = table->column_count + 1;
 	size_t classes = table->class_count + 1;
@@ -225,7 +222,7 @@ errands_open(const struct errand_table *table, size_t most_nodes, struct arena *
 	    .slack = ARENA_MANY(scratch, struct worth, columns),
 	    .tried = ARENA_MANY(scratch, bool, columns),
 	    .found = found,
-	    .most_nodes = most_nodes,
+	    .effort = effort,
 	};
 	found->proven = true;
 	look(&search);

@@ -6,10 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The most states of one unit that are looked at. Beyond that only one way out of
- * each is followed, and the plan says that it is not proven. */
-enum { STATES_MOST = 40000 };
-
 /* The states of a unit whose future is known. */
 struct memo {
 	struct memo_slot {
@@ -107,7 +103,7 @@ look_ahead(struct unit_looking *looking, const uint32_t *key)
 	struct laying laying = {0};
 	laying_open(unit, looking->arena, key[0], &key[1], &laying);
 	laying_moves(&laying);
-	if (++looking->states > STATES_MOST) {
+	if (++looking->states > make->ask->most_states) {
 		laying.moves.count = 1;
 		memo->cut = true;
 	}

@@ -56,6 +56,9 @@ struct outlook_price {
 			 * the first of these the stations' own hold. 0 for TASK_RENEW */
 };
 
+/* A value of `most_states` for callers that need no other. */
+enum { YEARS_STATES = 40000 };
+
 /* What is asked. All borrowed. */
 struct outlook_ask {
 	const struct due_engine *engine;
@@ -78,6 +81,9 @@ struct outlook_ask {
 	int skip_year;     /* the winter in which nobody goes to a station; 0 for none */
 	size_t renew_now;  /* the item that is renewed in her first winter; NO_ITEM */
 	size_t most_looks; /* as courses_solve has it */
+	/* of one unit; beyond so many only one way out of each is followed, and the plan
+	 * says that it is not proven */
+	size_t most_states;
 };
 
 /* One thing done. */

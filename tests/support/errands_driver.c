@@ -102,7 +102,7 @@ solve(struct arena *arena, size_t most_nodes)
 	    .things = things,
 	    .thing_count = thing_count,
 	    .arena = arena,
-	    .effort = {OPEN_NODES, most_nodes, BRANCH_LOOKS},
+	    .effort = {OPEN_NODES, most_nodes, BRANCH_LOOKS, OPEN_LOOKS},
 	};
 	double began = seconds();
 	errands_plan_working(&working, &plan);

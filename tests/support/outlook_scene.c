@@ -49,6 +49,7 @@ ask_plan(struct scene *scene, struct asked *asked, const char *today, size_t win
 	    .least = GRADE_PRACTICE,
 	    .renew_now = NO_ITEM,
 	    .most_looks = YEARS_LOOKS,
+	    .most_states = YEARS_STATES,
 	};
 	if (!outlook_make(&asked->ask, &scene->arena, &asked->plan, &fault)) {
 		fail_msg("%s", fault.text);

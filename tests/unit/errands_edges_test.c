@@ -11,7 +11,7 @@ thing_of(const struct errand_way *ways, size_t count)
 	return (struct errand_thing){.ways = ways, .way_count = count, .pieces = 1};
 }
 
-static const struct errand_effort EFFORT = {OPEN_NODES, 0, BRANCH_LOOKS};
+static const struct errand_effort EFFORT = {OPEN_NODES, 0, BRANCH_LOOKS, OPEN_LOOKS};
 
 /* A plan as many things get it: few are not looked at one by one. */
 static struct errand_plan

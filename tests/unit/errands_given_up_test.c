@@ -121,9 +121,9 @@ plan_with(const struct crowd *crowd, struct errand_effort effort, struct arena *
  * what it says, and no less than any other search says that as much must cost. */
 TEST(a_search_that_is_given_up_says_so_and_claims_nothing_that_is_not_so)
 {
-	static const struct errand_effort EFFORTS[] = {{1, 0, 0}, {2, 0, 300},
-	    {3, 0, 3000}, {OPEN_NODES, 0, 10000}, {OPEN_NODES, 0, 30000},
-	    {OPEN_NODES, 0, 100000}};
+	static const struct errand_effort EFFORTS[] = {{1, 0, 0, OPEN_LOOKS},
+	    {2, 0, 300, 1}, {3, 0, 3000, OPEN_LOOKS}, {OPEN_NODES, 0, 10000, OPEN_LOOKS},
+	    {OPEN_NODES, 0, 30000, OPEN_LOOKS}, {OPEN_NODES, 0, 100000, OPEN_LOOKS}};
 
 	enum { SEARCHES = sizeof EFFORTS / sizeof EFFORTS[0] };
 
@@ -166,9 +166,9 @@ enum { RINGS = 7, RING = 4, STOPS = RINGS * RING, PAIRS = RING * (RING - 1) / 2 
 /* Rings of four stations, with a thing for each two stations of a ring, which may go to
  * either, and one that may go anywhere. By hand: of each ring three must be gone to, for of
  * two that are not neither has what they share; and three are enough. The bound of a ring
- * is two, so that each ring more takes a multiple of the search: six are proven, and with
- * seven it ends at OPEN_NODES. */
-TEST(a_choice_of_days_ends_at_its_nodes)
+ * is two, so that each ring more takes a multiple of the search: six are proven, with
+ * seven it ends at OPEN_NODES, and of six, too, after one look. */
+TEST(a_choice_of_days_ends_at_its_nodes_and_at_its_looks)
 {
 	static const struct station STATION = {
 	    .weekdays = WEEKDAYS_ALL, .trip_minor = 100};
@@ -189,16 +189,22 @@ TEST(a_choice_of_days_ends_at_its_nodes)
 			count++;
 		}
 	}
-	for (size_t rings = RINGS - 1; rings <= RINGS; rings++) {
+	for (int round = 0; round < 3; round++) {
+		const size_t rings = round == 1 ? RINGS : RINGS - 1;
 		struct errand_plan plan = {0};
 		struct arena arena = {0};
 		const size_t least = rings * (RING - 1);
 		count = rings * PAIRS + 1;
 		things[0] = (struct errand_thing){
 		    .ways = anywhere, .way_count = rings * RING, .pieces = 1};
-		errands_plan(
-		    stops, rings * RING, things, count, ERRANDS_ANY, &arena, &plan);
-		assert_int_equal(plan.proven, rings < RINGS);
+		struct errand_working working = {.stops = stops,
+		    .stop_count = rings * RING,
+		    .things = things,
+		    .thing_count = count,
+		    .effort = {OPEN_NODES, 0, 0, round == 2 ? 1 : OPEN_LOOKS},
+		    .arena = &arena};
+		errands_plan_working(&working, &plan);
+		assert_int_equal(plan.proven, round == 0);
 		assert_int_equal(plan.minor, 100 * (int64_t)plan.count);
 		assert_in_range(plan.count, least, plan.proven ? least : STOPS);
 		assert_in_range(plan.bound_minor, rings * 200, least * 100);
@@ -216,9 +222,12 @@ TEST(a_choice_of_days_ends_at_its_nodes)
  * same search with a hundred times as many nodes ends, and proves what branching does. */
 TEST(things_placed_one_by_one_end_at_their_nodes)
 {
-	static const struct errand_effort ENDS = {OPEN_NODES, SINGLES_NODES, 0};
-	static const struct errand_effort LONGER = {OPEN_NODES, 100 * SINGLES_NODES, 0};
-	static const struct errand_effort BRANCHING = {OPEN_NODES, 0, BRANCH_LOOKS};
+	static const struct errand_effort ENDS = {
+	    OPEN_NODES, SINGLES_NODES, 0, OPEN_LOOKS};
+	static const struct errand_effort LONGER = {
+	    OPEN_NODES, 100 * SINGLES_NODES, 0, OPEN_LOOKS};
+	static const struct errand_effort BRANCHING = {
+	    OPEN_NODES, 0, BRANCH_LOOKS, OPEN_LOOKS};
 	unsigned seed = 4;
 	struct crowd crowd;
 	struct arena arena = {0};

@@ -821,7 +821,7 @@ plan_by_branching(const struct instance *instance, struct arena *arena)
 	    .things = instance->things,
 	    .thing_count = instance->thing_count,
 	    .arena = arena,
-	    .effort = {OPEN_NODES, 0, BRANCH_LOOKS},
+	    .effort = {OPEN_NODES, 0, BRANCH_LOOKS, OPEN_LOOKS},
 	};
 	errands_plan_working(&working, &plan);
 	return plan;

@@ -103,7 +103,8 @@ plan_both(struct port *port, size_t winters)
 	    .least = GRADE_PRACTICE,
 	    .shunned = port->shunned,
 	    .renew_now = NO_ITEM,
-	    .most_looks = YEARS_LOOKS};
+	    .most_looks = YEARS_LOOKS,
+	    .most_states = YEARS_STATES};
 	if (!outlook_make(&ask, &scene->arena, &port->plan, &fault)) {
 		fail_msg("%s", fault.text);
 	}

@@ -390,4 +390,28 @@ TEST(a_tip_is_of_the_whole_and_of_what_hangs_on_the_number_of_winters)
 	assert_int_equal(tips.items[0].renewed & tips.items[0].kept, 0);
 }
 
+/* ---- given up ---- */
+
+/* Ten years old, the raft is serviced in each of four winters for 400 and 50, or bought new for 900
+ * and serviced three years later. Of no state more than one way is followed: it is not proven,
+ * and claims no more than that so much has to be paid. */
+TEST(of_ways_that_are_left_out_nothing_is_proven)
+{
+	CLOSES_SCENE struct scene scene;
+	struct asked asked;
+	scene_open(&scene, RAFT_RULES);
+	open_station(&asked, 40000, 5000);
+	thing_of(&scene, RAFT, "2017-03-01", TASK_SERVICE, "2025-03-21")->price_minor =
+	    90000;
+	ask_plan(&scene, &asked, "2026-11-25", 4);
+	assert_true(asked.plan.proven);
+	assert_int_equal(asked.plan.minor, 90000 + 45000);
+	assert_int_equal(asked.plan.bound, 90000 + 45000);
+	asked.ask.most_states = 0;
+	ask_again(&scene, &asked);
+	assert_false(asked.plan.proven);
+	assert_in_range(asked.plan.minor, 90000 + 45000, 4 * 45000);
+	assert_in_range(asked.plan.bound, 0, 90000 + 45000);
+}
+
 RUN_TESTS(NULL, NULL)
