@@ -88,7 +88,7 @@ last_hand_in(const struct going *going, const struct station *station,
 		return first == DAY_NEVER ? DAY_NONE : first;
 	}
 	day_t last = going_last_hand_in(going, station, year->back_by);
-	return last == DAY_NONE || last < first ? DAY_NONE : last;
+	return last < first ? DAY_NONE : last; /* DAY_NONE is before every day */
 }
 
 static void
