@@ -1,5 +1,7 @@
 #include "base/fault.h"
 
+#include "base/numbers.h"
+
 #include <errno.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -20,6 +22,7 @@ bool(fault_file)(struct fault *fault, const char *act, const char *path)
 	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
 }
 
+/* A prefix so long that the cause would be lost is cut: the cause says what to do. */
 bool(fault_prefix)(struct fault *fault, const char *format, ...)
 {
 	char cause[sizeof fault->text];
@@ -27,13 +30,16 @@ bool(fault_prefix)(struct fault *fault, const char *format, ...)
 
 	va_list args;
 	va_start(args, format);
-	int written = vsnprintf(fault->text, sizeof fault->text, format, args);
+	int length = vsnprintf(fault->text, sizeof fault->text, format, args);
 	va_end(args);
-	if (written < 0 || (size_t)written >= sizeof fault->text) {
-		return false;
+	size_t room = sizeof fault->text - strlen(": ") - 1;
+	size_t told = LESSER(strlen(cause), room);
+	size_t kept = LESSER(length < 0 ? 0 : (size_t)length, room - told);
+	while (kept > 0 && (fault->text[kept] & 0xc0) == 0x80) {
+		kept--; /* no character is cut in two */
 	}
-	int room = (int)sizeof fault->text - written;
-	(void)snprintf(fault->text + written, (size_t)room, ": %.*s", room, cause);
+	(void)snprintf(
+	    fault->text + kept, sizeof fault->text - kept, ": %.*s", (int)told, cause);
 	return false;
 }
 

@@ -52,7 +52,8 @@ bool fault_set(struct fault *fault, enum fault_kind kind, const char *format, ..
 /* The same of a file: "act path: " and what errno tells. */
 bool fault_file(struct fault *fault, const char *act, const char *path);
 
-/* Puts "prefix: " in front of a fault that is already set. Returns false. */
+/* Puts "prefix: " in front of a fault that is already set; a prefix that would push it out is
+ * cut. Returns false. */
 bool fault_prefix(struct fault *fault, const char *format, ...) FORMAT_LIKE(2, 3);
 
 /* An analyzer that reads one file at a time can't see that they return false. */

@@ -368,6 +368,22 @@ TEST(an_arena_hands_out_zeroed_memory_of_any_size)
 	arena_clear(&arena);
 }
 
+/* A tag of 5,000 letters of two bytes: the prefix is cut between two of them. */
+TEST(a_fault_keeps_its_cause_behind_a_long_prefix)
+{
+	SCOPED_TEXT tag = {0};
+	struct fault fault = {0};
+	for (int i = 0; i < 5000; i++) {
+		text_add(&tag, "é");
+	}
+	assert_false(fault_set(&fault, FAULT_INPUT, "the tag is too long"));
+	assert_false(fault_prefix(&fault, "entering %s", text_string(&tag)));
+	size_t length = strlen(fault.text);
+	assert_true(length < sizeof fault.text && length > sizeof fault.text - 4);
+	assert_string_equal(strstr(fault.text, "é: "), "é: the tag is too long");
+	assert_true(utf8_valid(fault.text, length));
+}
+
 TEST(a_fault_reads_from_act_to_cause)
 {
 	struct fault fault = {0};
