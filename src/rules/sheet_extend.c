@@ -10,8 +10,13 @@
 struct list {
 	const void *items;
 	size_t count;
-	size_t size; /* of one */
+	size_t size; /* of one, and where in it these members are */
+	size_t sheet, replaces, entry;
 };
+
+#define LIST_OF(type, items, count)                                                      \
+	((struct list){(items), (count), sizeof(type), offsetof(type, sheet),            \
+	    offsetof(type, replaces), offsetof(type, entry)})
 
 static_assert(offsetof(struct rule, id) == 0, "an id comes first");
 static_assert(offsetof(struct carriage, id) == 0, "an id comes first");
@@ -76,21 +81,19 @@ lay_over(const struct sheet *sheet, const struct list *base, const struct list *
 static struct list
 rules_of(const struct sheet *sheet)
 {
-	return (struct list){sheet->rules, sheet->rule_count, sizeof *sheet->rules};
+	return LIST_OF(struct rule, sheet->rules, sheet->rule_count);
 }
 
 static struct list
 lines_of(const struct sheet *sheet)
 {
-	return (struct list){
-	    sheet->carriage, sheet->carriage_count, sizeof *sheet->carriage};
+	return LIST_OF(struct carriage, sheet->carriage, sheet->carriage_count);
 }
 
 static struct list
 subjects_of(const struct sheet *sheet)
 {
-	return (struct list){
-	    sheet->not_stated, sheet->not_stated_count, sizeof *sheet->not_stated};
+	return LIST_OF(struct not_stated, sheet->not_stated, sheet->not_stated_count);
 }
 
 /* What is struck out must be there to be struck, and not said anew. */
@@ -119,56 +122,26 @@ check_strikes(const struct yaml_spot *top, const struct sheet *base,
 	return true;
 }
 
-static void
-extend_rules(const struct sheet *base, struct sheet *sheet, struct arena *arena)
+/* The same, each entry with what is known of where it is from. */
+static void *
+extend(const struct sheet *base, const struct sheet *sheet,
+    struct list (*list_of)(const struct sheet *), struct arena *arena, size_t *count_out)
 {
-	const struct list theirs = rules_of(base);
-	const struct list own = rules_of(sheet);
-	size_t count = 0;
-	struct rule *rules = lay_over(sheet, &theirs, &own, arena, &count);
-	for (size_t i = 0; i < count; i++) {
-		bool here = is_in(&own, rules[i].id);
-		rules[i].entry = here ? rules[i].entry : 0;
-		rules[i].sheet = sheet->name;
-		rules[i].replaces = here && is_in(&theirs, rules[i].id) ? base->name : "";
+	const struct list theirs = list_of(base);
+	const struct list own = list_of(sheet);
+	char *out = lay_over(sheet, &theirs, &own, arena, count_out);
+	for (size_t i = 0; i < *count_out; i++) {
+		char *at = out + i * own.size;
+		const char *id = *(const char *const *)at;
+		bool here = is_in(&own, id);
+		if (!here) {
+			*(unsigned *)(at + own.entry) = 0;
+		}
+		*(const char **)(at + own.sheet) = sheet->name;
+		*(const char **)(at + own.replaces) =
+		    here && is_in(&theirs, id) ? base->name : "";
 	}
-	sheet->rules = rules;
-	sheet->rule_count = count;
-}
-
-static void
-extend_lines(const struct sheet *base, struct sheet *sheet, struct arena *arena)
-{
-	const struct list theirs = lines_of(base);
-	const struct list own = lines_of(sheet);
-	size_t count = 0;
-	struct carriage *lines = lay_over(sheet, &theirs, &own, arena, &count);
-	for (size_t i = 0; i < count; i++) {
-		bool here = is_in(&own, lines[i].id);
-		lines[i].entry = here ? lines[i].entry : 0;
-		lines[i].sheet = sheet->name;
-		lines[i].replaces = here && is_in(&theirs, lines[i].id) ? base->name : "";
-	}
-	sheet->carriage = lines;
-	sheet->carriage_count = count;
-}
-
-static void
-extend_subjects(const struct sheet *base, struct sheet *sheet, struct arena *arena)
-{
-	const struct list theirs = subjects_of(base);
-	const struct list own = subjects_of(sheet);
-	size_t count = 0;
-	struct not_stated *entries = lay_over(sheet, &theirs, &own, arena, &count);
-	for (size_t i = 0; i < count; i++) {
-		bool here = is_in(&own, entries[i].id);
-		entries[i].entry = here ? entries[i].entry : 0;
-		entries[i].sheet = sheet->name;
-		entries[i].replaces =
-		    here && is_in(&theirs, entries[i].id) ? base->name : "";
-	}
-	sheet->not_stated = entries;
-	sheet->not_stated_count = count;
+	return out;
 }
 
 static void
@@ -192,9 +165,10 @@ sheet_extend(const struct yaml_spot *top, const struct sheet *base, struct sheet
 	if (!check_strikes(top, base, sheet, fault)) {
 		return false;
 	}
-	extend_rules(base, sheet, arena);
-	extend_lines(base, sheet, arena);
-	extend_subjects(base, sheet, arena);
+	sheet->rules = extend(base, sheet, rules_of, arena, &sheet->rule_count);
+	sheet->carriage = extend(base, sheet, lines_of, arena, &sheet->carriage_count);
+	sheet->not_stated =
+	    extend(base, sheet, subjects_of, arena, &sheet->not_stated_count);
 	extend_cautions(base, sheet, arena);
 	return true;
 }
