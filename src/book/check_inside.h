@@ -48,6 +48,15 @@ struct guarding {
 	size_t count;
 	size_t capacity;
 	bool removed; /* an item is gone: anything may have referred to it */
+	/* Only rules that the changes can break are asked. Where nothing is changed or
+	 * removed, an item that was added breaks those about where it stands only by what
+	 * its own row says, a record the one about its next day likewise. */
+	bool standing, dated;
+
+	/* The table of the last change, and its columns that are looked at. */
+	const struct table_shape *of;
+	bool item, record;
+	size_t columns[2];
 };
 
 /* Notes what a change touches. */

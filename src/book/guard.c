@@ -69,21 +69,53 @@ touch(struct guarding *guarding, const struct value *row, size_t column)
 	*last = GREATER(*last, number);
 }
 
+static void
+begin_table(struct guarding *guarding, const struct table_shape *shape)
+{
+	guarding->of = shape;
+	guarding->item = strcmp(shape->name, "item") == 0;
+	guarding->record = strcmp(shape->name, "record") == 0;
+	guarding->columns[0] =
+	    shape_column(shape, guarding->item ? "landed_to" : "item_id");
+	guarding->columns[1] =
+	    shape_column(shape, guarding->item ? "stands_for" : "next_day");
+}
+
+/* False for the empty text and 0, which say nothing. */
+static bool
+says(const struct value *value)
+{
+	return !(value->held == HELD_TEXT && value->length == 0) &&
+	       !(value->held == HELD_INTEGER && value->number == 0);
+}
+
 void
 guard_note(struct guarding *guarding, const struct table_shape *shape,
     const struct row_change *change)
 {
-	if (strcmp(shape->name, "item") == 0) {
+	const struct value *row = change_row(change);
+	const size_t *columns = guarding->columns;
+	bool added = change->act == JOURNAL_ADDED;
+	if (guarding->of != shape) {
+		begin_table(guarding, shape);
+	}
+	if (guarding->item) {
 		guarding->removed = guarding->removed || change->act == JOURNAL_REMOVED;
-		touch(guarding, change_row(change), 0);
-	} else if (strcmp(shape->name, "record") == 0 && change->act != JOURNAL_CHANGED) {
-		touch(guarding, change_row(change), shape_column(shape, "item_id"));
+		guarding->standing = guarding->standing || !added ||
+				     says(&row[columns[0]]) || says(&row[columns[1]]);
+		touch(guarding, row, 0);
+	} else if (guarding->record) {
+		guarding->dated = guarding->dated || !added || says(&row[columns[1]]);
+		if (change->act != JOURNAL_CHANGED) {
+			touch(guarding, row, columns[0]);
+		}
 	}
 }
 
 /* `*out` is true when anything is wrong with some items: one query for all the rules. */
 static bool
-is_amiss(struct book *book, int64_t first, int64_t last, bool *out, struct fault *fault)
+is_amiss(struct book *book, const struct guarding *guarding, int64_t first, int64_t last,
+    bool *out, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = false;
@@ -92,6 +124,8 @@ is_amiss(struct book *book, int64_t first, int64_t last, bool *out, struct fault
 	}
 	give_int(&call, first);
 	give_int(&call, last);
+	give_int(&call, guarding->standing);
+	give_int(&call, guarding->dated);
 	if (!call_row(&call, &row, fault)) {
 		return false;
 	}
@@ -100,11 +134,11 @@ is_amiss(struct book *book, int64_t first, int64_t last, bool *out, struct fault
 }
 
 static bool
-look_at(struct book *book, int64_t first, int64_t last, struct arena *arena,
-    struct findings *out, struct fault *fault)
+look_at(struct book *book, const struct guarding *guarding, int64_t first, int64_t last,
+    struct arena *arena, struct findings *out, struct fault *fault)
 {
 	bool amiss = false;
-	if (!is_amiss(book, first, last, &amiss, fault)) {
+	if (!is_amiss(book, guarding, first, last, &amiss, fault)) {
 		return false;
 	}
 	if (!amiss) {
@@ -141,15 +175,16 @@ look(struct book *book, const struct guarding *guarding, struct arena *arena,
 {
 	const int64_t *numbers = guarding->items;
 	if (guarding->removed) {
-		return look_at(book, 0, INT64_MAX, arena, out, fault);
+		return look_at(book, guarding, 0, INT64_MAX, arena, out, fault);
 	}
 	if (guarding->count > ONE_BY_ONE) {
-		return look_at(
-		    book, numbers[0], numbers[guarding->count - 1], arena, out, fault);
+		return look_at(book, guarding, numbers[0], numbers[guarding->count - 1],
+		    arena, out, fault);
 	}
 	for (size_t i = 0; i < guarding->count; i++) {
 		bool again = i > 0 && numbers[i] == numbers[i - 1];
-		if (!again && !look_at(book, numbers[i], numbers[i], arena, out, fault)) {
+		if (!again &&
+		    !look_at(book, guarding, numbers[i], numbers[i], arena, out, fault)) {
 			return false;
 		}
 	}
@@ -175,10 +210,14 @@ look_before(struct book *book, const struct guarding *guarding, struct arena *ar
 {
 	const char *path = database_path(book->database);
 	struct book *before = NULL;
+	struct guarding whole =
+	    *guarding; /* what was wrong before is asked of all rules */
+	whole.standing = true;
+	whole.dated = true;
 	if (path[0] == '\0' || !book_open(path, BOOK_READ, &before, fault)) {
 		return false;
 	}
-	bool looked = look(before, guarding, arena, out, fault);
+	bool looked = look(before, &whole, arena, out, fault);
 	book_close(before);
 	return looked;
 }

@@ -135,15 +135,18 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(CHECK_STAND_INS, STAND_INS_SQL),
     /* What is coarse is good through its end. */
     READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
-    /* Whether any of these finds something: most often none does. A loop is looked for
+    /* Whether any of these finds something: most often none does. Without $3 the items are
+     * not asked for where they stand, without $4 not for next days. A loop is looked for
      * where a part has parts. Parts are looked for from both sides one after the other:
      * for an OR SQLite would hold the number of each item. */
     READS(CHECK_ITEMS,
 	"SELECT EXISTS (SELECT 1 " PART_WRONG ") OR EXISTS (SELECT 1 " WHOLE_WRONG ") "
-	"OR EXISTS (SELECT 1 " ITEMS_SQL "((" IS_LANDED ") OR (" IS_FOR_NOTHING "))) "
+	"OR EXISTS (SELECT 1 " ITEMS_SQL "$3 AND ((" IS_LANDED ") OR (" IS_FOR_NOTHING
+	"))) "
 	"OR (EXISTS (SELECT 1 FROM item JOIN item AS whole ON whole.id = item.parent_id "
 	"WHERE item.id BETWEEN $1 AND $2 AND whole.parent_id IS NOT NULL) "
-	"AND EXISTS (" LOOPS_SQL ")) OR EXISTS (" NEXT_DAYS_SQL ")"),
+	"AND EXISTS (" LOOPS_SQL ")) "
+	"OR EXISTS (SELECT 1 WHERE $4 AND EXISTS (" NEXT_DAYS_SQL "))"),
     READS(CHECK_KINDS,
 	"SELECT tag AS name, kind FROM item UNION ALL SELECT station.name, "
 	"station_kind.kind FROM station_kind JOIN station "

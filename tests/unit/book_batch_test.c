@@ -489,6 +489,34 @@ SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
 	assert_string_equal(text_string(&left), "0|\n");
 }
 
+/* One new thing that stands where it can't, or for what is not in the book, or whose paper's next
+ * day lies before the last: common practice, the rules of `book check`. */
+SCRATCH_TEST(what_a_new_row_alone_says_wrong_is_refused_among_many)
+{
+	static char tags[60][16];
+	struct item_change changes[60];
+	const struct record backwards = {.task = TASK_TEST,
+	    .on = stamp_of("2024-05"),
+	    .next = stamp_of("2023-05"),
+	    .certificate = "",
+	    .station = "",
+	    .price_minor = -1};
+	draw_chain(changes, tags, 60);
+	changes[7].set |= 1U << FIELD_LANDED_TO;
+	changes[7].landed_to = "Loft";
+	assert_false(book_put_items(scratch->book, changes, 60, NULL, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "nothing is written, for after it C-7 ");
+	changes[7].set ^= 1U << FIELD_LANDED_TO | 1U << FIELD_STANDS_FOR;
+	changes[7].stands_for = "NONE";
+	assert_false(book_put_items(scratch->book, changes, 60, NULL, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "nothing is written, for after it C-7 ");
+	changes[7].stands_for = "C-8";
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, 60, NULL, &scratch->fault));
+	assert_false(book_add_record(scratch->book, "C-7", &backwards, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT, "nothing is written, for after it ");
+}
+
 /* Another program has made a rule of its own: which of the items it refuses is not known. */
 SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 {
