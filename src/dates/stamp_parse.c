@@ -328,11 +328,9 @@ read_pieces(const struct stamp_reading *reading, const struct stamp_pieces *piec
 			    "a year has four digits; expected a date like 2021-04-30");
 		}
 	}
-	if (pieces->count == 3) {
-		return read_three(reading, pieces, stamp, fault);
-	}
-	if (pieces->count == 2) {
-		return read_two(reading, pieces, stamp, fault);
+	if (pieces->count > 1) {
+		return pieces->count == 3 ? read_three(reading, pieces, stamp, fault)
+					  : read_two(reading, pieces, stamp, fault);
 	}
 	if (!is_year(pieces->piece[0])) {
 		return refuse(reading, fault,
@@ -408,12 +406,12 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
     struct fault *fault)
 {
 	struct stamp_reading reading = {.whole = string, .at = string, .order = order};
-	struct stamp plain;
-	if (read_plain(reading, &plain)) {
-		if (!check_parts(&reading, plain, fault)) {
+	struct stamp stamp;
+	if (read_plain(reading, &stamp)) {
+		if (!check_parts(&reading, stamp, fault)) {
 			return false;
 		}
-		*stamp_out = plain;
+		*stamp_out = stamp;
 		return true;
 	}
 	skip_blanks(&reading);
@@ -421,7 +419,7 @@ stamp_parse(const char *string, enum date_order order, struct stamp *stamp_out,
 		*stamp_out = (struct stamp){0};
 		return true;
 	}
-	struct stamp stamp = {.wording = take_wording(&reading)};
+	stamp = (struct stamp){.wording = take_wording(&reading)};
 	struct stamp_pieces pieces = {0};
 	bool end = take_end(&reading);
 	stamp.estimated = take_about(&reading);
