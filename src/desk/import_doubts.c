@@ -89,6 +89,9 @@ bool
 import_remarks(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 {
 	struct remarking remarking = {.desk = desk, .gone_by = days_gone_by()};
+	if (rows->count == 0) {
+		desk_note(desk, "the list has no row of gear under its column names");
+	}
 	if (!csv_rows_each(rows, remark_row, &remarking, fault)) {
 		return false;
 	}

@@ -256,7 +256,7 @@ MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
  * still to come or can't be, and names that are those of the book except for a letter. */
 
 /* Remarks, with the line, on days after today, work done before a thing was made and
- * marks that end before it was: at most twenty, then how many more. */
+ * marks that end before it was: at most twenty, then how many more. And on a list without rows. */
 MUST_CHECK bool import_remarks(
     struct desk *desk, const struct csv_rows *rows, struct fault *fault);
 
