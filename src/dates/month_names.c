@@ -12,8 +12,8 @@ enum { LETTERS_MOST = 12 };
  * "out", which are words of English as well. A blank stands around each. */
 static const char *const NAMES[] = {
     " january jan januar januari janner jaenner janvier janv enero ene gennaio gen janeiro gener ",
-    " february feb februar februari feber fevrier fevr febrero febbraio fevereiro fev febrer "
-    "febr ",
+    (" february feb februar februari feber fevrier fevr febrero febbraio fevereiro fev febrer "
+     "febr "),
     " march mar mars marz maerz mrz marzo maart mrt marco marts marc ",
     " april apr avril avr abril abr aprile ",
     " may mai mayo maggio mag mei maio maig maj ",
