@@ -18,6 +18,7 @@ open_case(const struct due_engine *engine, size_t index, const struct item *item
 	    .vessel = &engine->inventory->vessels[item->vessel],
 	    .today = today,
 	    .arena = arena,
+	    .serviced = DAY_NONE,
 	};
 	assess.rules =
 	    rulebook_for(engine->rulebooks[item->vessel], item->kind, &assess.rule_count);
@@ -35,7 +36,7 @@ clocks_of_contents(const struct assess *assess, const struct rule *rule,
 	const struct due_engine *engine = assess->engine;
 	const struct item *items = engine->inventory->items;
 	bool lent = assess->aboard != items[assess->index].vessel;
-	if (!rule->contents_bind || engine->first_part == NULL || assess->opened) {
+	if (!rule->contents_bind || engine->first_part == NULL) {
 		return;
 	}
 	for (size_t part = engine->first_part[assess->index]; part != ITEM_NO_PARENT;
@@ -44,8 +45,16 @@ clocks_of_contents(const struct assess *assess, const struct rule *rule,
 		struct item_aboard seen = {part, vessel, assess->today};
 		struct part_dates dates = {.tag = items[part].tag};
 		struct obligation *obligations = NULL;
-		obligations_aboard(
-		    engine, seen, true, assess->arena, &obligations, &dates.count);
+		struct obligation anew = {0};
+		if (assess->serviced == DAY_NONE) {
+			obligations_aboard(engine, seen, true, assess->arena,
+			    &obligations, &dates.count);
+		} else if (items[part].state != PLACE_WITHDRAWN) {
+			due_if_done(engine, part, TASK_RENEW, assess->serviced,
+			    assess->arena, &anew);
+			obligations = &anew;
+			dates.count = anew.state == STATE_IN_DATE ? 1 : 0;
+		}
 		dates.obligations = obligations;
 		clocks_of_part(assess, rule, force, &dates, out);
 	}
@@ -270,7 +279,7 @@ due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done 
 	due_item_after(
 	    &engine->inventory->items[item], what.task, what.done, arena, &after);
 	struct assess assess = open_case(engine, item, &after, what.seen, arena);
-	assess.opened = what.task == TASK_SERVICE;
+	assess.serviced = what.task == TASK_SERVICE ? what.done : DAY_NONE;
 	const struct force *forces = rules_in_force(&assess);
 	bool made = false;
 	struct obligation obligation = {.item = item, .task = what.task};

@@ -193,7 +193,8 @@ const char *part_trouble_words(enum part_trouble trouble);
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,
  * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
  * a thing not yet bought can't be known, so marks do not count in it. With a service what is inside
- * and dated is renewed, if it would lapse before the next one: no date of a part binds then. */
+ * and dated is renewed, if it would lapse before the next one: a part binds by its date as a new
+ * one of that day, then. */
 void due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
     struct arena *arena, struct obligation *out);
 

@@ -17,7 +17,9 @@ struct assess {
 	size_t rule_count;
 	bool
 	    over_too; /* obligations of which nothing is in force any more are made too */
-	bool opened;  /* seen as serviced: what is inside and dated is renewed with it */
+	day_t
+	    serviced; /* seen as serviced on that day, what is inside as renewed with it;
+			 * DAY_NONE for not */
 };
 
 /* When a rule's own conditions hold. `asks` names the first condition that can't be told

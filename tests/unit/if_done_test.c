@@ -208,4 +208,27 @@ TEST(what_is_inside_is_renewed_with_a_service_and_with_nothing_else)
 	assert_int_equal(due.due, day_of("2027-06-30"));
 }
 
+/* A part that is good for a year from the day it is fitted is new with the service of 10 December
+ * 2026, and the raft no longer good than it: to 10 December 2027, not to that of 2028. */
+TEST(what_is_renewed_with_a_service_binds_by_its_own_new_date)
+{
+	CLOSES_SCENE struct scene scene;
+	struct obligation due = {0};
+	scene_open(&scene,
+	    "  - id: raft\n    kinds: [liferaft-canister]\n    task: service\n"
+	    "    doer: station\n    grade: law\n    contents-bind: yes\n    clocks:\n"
+	    "      - { from: [last], months: 24 }\n" SOURCE
+	    "  - id: contents\n    kinds: [raft-contents]\n    task: renew\n"
+	    "    doer: station\n    grade: law\n    clocks:\n"
+	    "      - { from: [fitted], months: 12 }\n" SOURCE);
+	(void)scene_item(&scene, "liferaft-canister");
+	struct item *part = scene_item(&scene, "raft-contents");
+	part->parent = 0;
+	part->fitted = stamp_of("2025-11-20");
+	scene_engine(&scene);
+	due_if_done(
+	    &scene.engine, 0, TASK_SERVICE, day_of("2026-12-10"), &scene.arena, &due);
+	assert_int_equal(due.due, day_of("2027-12-10"));
+}
+
 RUN_TESTS(NULL, NULL)
