@@ -109,7 +109,10 @@ add_part(const struct whole *whole, size_t part, struct working *working)
 	case PLACE_RESERVE:
 		return;
 	case PLACE_LANDED:
-		note(working, part, PART_LANDED);
+		/* what went ashore with the whole is told of with it */
+		if (whole->engine->inventory->items[item->parent].state != PLACE_LANDED) {
+			note(working, part, PART_LANDED);
+		}
 		break;
 	case PLACE_WITHDRAWN:
 		if (has_successor(whole->engine, part)) {
