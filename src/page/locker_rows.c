@@ -122,8 +122,9 @@ locker_find(struct desk *desk, const struct locker_asked *asked, struct locker_r
 		locker_first_due(desk, i, &scratch, &first);
 		due_working(
 		    &desk->engine, i, item->vessel, desk->today, &scratch, &working);
-		bool wrong = (first.any && first.state != STATE_IN_DATE) ||
-			     working.trouble != PART_FINE;
+		bool wrong =
+		    (first.any && first.state != STATE_IN_DATE) ||
+		    (working.trouble != PART_FINE && item->state != PLACE_WITHDRAWN);
 		if (only_wrong && (!wrong || item->state == PLACE_RESERVE)) {
 			continue;
 		}

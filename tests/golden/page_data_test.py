@@ -96,6 +96,10 @@ def check_not_working(book, pages):
               if "LJ-2-FH" in row.text()]
     check("what is gone is to be bought, and not as expired",
           len(bought) == 1 and "gone" in bought[0] and "expired" not in bought[0], bought)
+    book.must("withdraw", "LJ-2", "--because", "condemned")
+    check("what is gone for good is not among what is not in date",
+          "LJ-2" not in [row.one("a", class_="tag").text()
+                         for row in pages.get("/locker?by=wrong").all("li", class_="row")])
 
 
 def check_list_without_kinds(pages):
