@@ -97,8 +97,8 @@ draw_step(struct markup *markup, const struct short_days *days, size_t step)
 	}
 }
 
-/* Where over a step there is most room for its words: beside the day looked at, if that would go
- * through them. */
+/* Where the words over a step stand: beside the day looked at, if that would go through them and
+ * there is room. */
 static struct reach
 step_room(const struct short_days *days, size_t step)
 {
@@ -109,8 +109,9 @@ step_room(const struct short_days *days, size_t step)
 	    aside >= HALF_WORDS) {
 		return across;
 	}
-	return aside > 0 ? (struct reach){on, across.to}
-			 : (struct reach){across.from, on};
+	struct reach beside =
+	    aside > 0 ? (struct reach){on, across.to} : (struct reach){across.from, on};
+	return beside.to - beside.from >= WIDE ? beside : across;
 }
 
 static void

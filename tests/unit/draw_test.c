@@ -383,6 +383,22 @@ TEST(the_day_looked_at_does_not_go_through_words)
 	assert_true(stroke != NULL && words != NULL && stroke < words);
 }
 
+/* Of ten days the fifth: beside the stroke there is no room, and the words stay in the middle. */
+TEST(words_without_room_beside_the_day_looked_at_stay_where_they_are)
+{
+	SCOPED_DRAWN drawn = {0};
+	struct markup *markup = NULL;
+	struct short_from steps[] = {
+	    {day_from_civil(2027, 3, 27), 2}, {day_from_civil(2027, 4, 6), 0}};
+	struct short_days days = {
+	    {day_from_civil(2027, 3, 27), day_from_civil(2027, 5, 16)},
+	    day_from_civil(2027, 4, 1), steps, 2, 12};
+	markup_open("Days", NULL, &markup);
+	draw_short_days(markup, &days, "Boats short on each day; see the table");
+	end_drawing(markup, &drawn);
+	assert_has(&drawn, "class=\"n\" x=\"10.00%\"");
+}
+
 TEST(a_boats_strip_has_her_bookings_and_beneath_them_her_short_days)
 {
 	SCOPED_DRAWN drawn = {0};
