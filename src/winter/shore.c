@@ -86,6 +86,13 @@ own_part_of(const struct pending *pending)
 	return look ? PART_SELF : PART_BUY;
 }
 
+static void
+put(const struct planning *planning, struct shore_lines *lines,
+    const struct shore_line *line)
+{
+	ARENA_ADD(planning->arena, lines, *line);
+}
+
 /* Adds what is bought; what it replaces is listed for disposal where that needs care. */
 static void
 add_bought(const struct planning *planning, const struct shore_line *line)
@@ -93,9 +100,9 @@ add_bought(const struct planning *planning, const struct shore_line *line)
 	const struct kind *kind = kinds_find(
 	    planning->engine->kinds, planning_item(planning, line->item)->kind);
 	if (kind != NULL && kind->hazard != HAZARD_NONE) {
-		ARENA_ADD(planning->arena, &planning->list->dispose, *line);
+		put(planning, &planning->list->dispose, line);
 	}
-	ARENA_ADD(planning->arena, &planning->list->buy, *line);
+	put(planning, &planning->list->buy, line);
 }
 
 /* A person has the whole winter for what he does himself or buys. */
@@ -108,7 +115,7 @@ add_own_work(struct sorting *sorting, struct pending *pending)
 	enum own_part part = own_part_of(pending);
 	if (line->give_back) {
 		line->not_after = line->due;
-		ARENA_ADD(planning->arena, &list->self, *line);
+		put(planning, &list->self, line);
 		return;
 	}
 	line->not_after = list->winter.fitting_out - planning->vessel->margin_days;
@@ -121,12 +128,11 @@ add_own_work(struct sorting *sorting, struct pending *pending)
 		line->why = "fitting-out, less her margin, is already past";
 		line->own = part;
 		line->first_possible = planning->today;
-		ARENA_ADD(planning->arena, &list->cannot, *line);
+		put(planning, &list->cannot, line);
 	} else if (part == PART_BUY) {
 		add_bought(planning, line);
 	} else {
-		ARENA_ADD(planning->arena,
-		    part == PART_SELF ? &list->self : &list->paperwork, *line);
+		put(planning, part == PART_SELF ? &list->self : &list->paperwork, line);
 	}
 }
 
