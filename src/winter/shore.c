@@ -29,7 +29,7 @@ static bool
 counts_as(const struct pending *of, const struct pending *other)
 {
 	return of != other && other->line.item == of->line.item && is_station_work(of) &&
-	       is_station_work(other) && (of->counts & 1U << other->line.task) != 0;
+	       is_station_work(other) && (of->line.counts & 1U << other->line.task) != 0;
 }
 
 void
@@ -159,7 +159,7 @@ place_pending(struct sorting *sorting)
 		struct pending *pending = &sorting->pending[i];
 		bool covered =
 		    (sorting->marks[pending->line.item] & WINTER_SERVICE) != 0 &&
-		    (pending->counts & 1U << TASK_SERVICE) != 0;
+		    (pending->line.counts & 1U << TASK_SERVICE) != 0;
 		if (covered || falls_away(sorting, &pending->line) ||
 		    goes_with_parent(sorting, &pending->line)) {
 			continue;

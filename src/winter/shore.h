@@ -127,7 +127,6 @@ struct ashore_line *find_ashore(const struct planning *planning, size_t item);
 struct pending {
 	struct shore_line line;
 	enum doer doer;
-	unsigned counts; /* tasks whose record counts as this one */
 };
 
 /* One vessel's obligations on their way to their places. */

@@ -65,6 +65,7 @@ line_of(const struct planning *planning, const struct obligation *obligation)
 	line.state = obligation->state;
 	line.due = obligation->due;
 	line.grade = obligation->grade;
+	line.counts = counting_tasks(obligation);
 	line.give_back = is_of_hire(obligation);
 	line.price_minor =
 	    line.give_back || refit ? -1 : price_of(item, obligation->task);
@@ -110,7 +111,7 @@ sort_this_winter(struct sorting *sorting, const struct obligation *obligation)
 		sorting->marks[line.item] |= ashore_marks(line.task);
 	}
 	sorting->pending[sorting->pending_count++] =
-	    (struct pending){line, obligation->doer, counting_tasks(obligation)};
+	    (struct pending){line, obligation->doer};
 }
 
 /* A station's work on what is ashore, and the renewal of a part inside it, are done
@@ -177,7 +178,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		sorting->marks[line.item] |= ashore_marks(line.task);
 		add_ashore_task(planning, &line);
 		sorting->in_hand[sorting->in_hand_count++] =
-		    (struct pending){line, obligation->doer, counting_tasks(obligation)};
+		    (struct pending){line, obligation->doer};
 		return;
 	}
 	/* The list has it before lay-up already, so that it does not grow as days

@@ -91,6 +91,8 @@ struct shore_line {
 	 * counts as this task: nothing is charged for it */
 	bool counted;
 	enum task counted_by;
+	unsigned
+	    counts; /* bit 1 << enum task for each task whose record counts as this one */
 	enum grade grade;
 	const char *what; /* the rule's words; "" when none. Borrowed from the rule */
 	int winter;       /* for what waits: the winter it waits for; 0 otherwise */

@@ -912,8 +912,8 @@ TEST(what_counts_as_another_does_so_where_no_date_is_known)
  * itself counted is done. */
 TEST(of_tasks_that_count_as_each_other_one_is_done)
 {
-	struct pending each[2] = {{.doer = DOER_STATION, .counts = 1U << TASK_TEST},
-	    {.doer = DOER_STATION, .counts = 1U << TASK_SERVICE}};
+	struct pending each[2] = {{.doer = DOER_STATION, .line.counts = 1U << TASK_TEST},
+	    {.doer = DOER_STATION, .line.counts = 1U << TASK_SERVICE}};
 	each[0].line.task = TASK_SERVICE;
 	each[1].line.task = TASK_TEST;
 	mark_counted(each, 2, &each[0]);
@@ -921,8 +921,9 @@ TEST(of_tasks_that_count_as_each_other_one_is_done)
 	assert_false(each[0].line.counted);
 	assert_true(each[1].line.counted);
 	assert_int_equal(each[1].line.counted_by, TASK_SERVICE);
-	struct pending chain[3] = {{.doer = DOER_STATION, .counts = 1U << TASK_TEST},
-	    {.doer = DOER_STATION, .counts = 1U << TASK_SERVICE}, {.doer = DOER_STATION}};
+	struct pending chain[3] = {{.doer = DOER_STATION, .line.counts = 1U << TASK_TEST},
+	    {.doer = DOER_STATION, .line.counts = 1U << TASK_SERVICE},
+	    {.doer = DOER_STATION}};
 	chain[0].line.task = TASK_INSPECT;
 	chain[1].line.task = TASK_TEST;
 	chain[2].line.task = TASK_SERVICE;
