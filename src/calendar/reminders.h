@@ -105,10 +105,11 @@ struct reminder_source {
  * gear is landed, a base's boats together, one a vessel for what to do oneself, one for what to
  * buy and dispose of, one for paperwork, one for all that can't be done in time, one for all that
  * is not in date aboard, one for the day she next falls short, and single ones for what lapses in
- * the season and can't wait, of a boat in use all year within twelve months; when asked for, one
- * for the routine looks and one for each item and task. Besides, a to-do for each task of each
- * line, to be done by the collect day, the last day that works or the due day. Sorted by day,
- * then key; one to a key, so a vessel's winters may be given one list each.
+ * the season and can't wait, of a boat in use all year within twelve months but for what the
+ * station that has it was asked for and what a task due no later, or handed in by then, counts as;
+ * when asked for, one for the routine looks and one for each item and task. Besides, a to-do for
+ * each task of each line, to be done by the collect day, the last day that works or the due day.
+ * Sorted by day, then key; one to a key, so a vessel's winters may be given one list each.
  *
  * Days:
  *   - hand in: the trip's own day, settled or planned; the last day: the earliest not_after of

@@ -1,5 +1,6 @@
 /* Reminders of one line alone, and of the routine looks. */
 #include "calendar/reminders_inside.h"
+#include "life/homecoming.h"
 
 #include <string.h>
 
@@ -90,13 +91,16 @@ has_its_own(const struct making *making, const struct shore_line *line)
 	const struct shore_lines *const parts[] = {
 	    &list->self, &list->buy, &list->paperwork, &list->cannot};
 	bool has = false;
+	if (!making->source->choices->singles) {
+		return false;
+	}
 	for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
 		has = has || has_line(parts[i], line);
 	}
 	for (size_t i = 0; i < list->hand_in.count; i++) {
 		has = has || has_line(&list->hand_in.items[i].lines, line);
 	}
-	return has && making->source->choices->singles;
+	return has;
 }
 
 /* True when one for the item was given out for a day ahead, and no part has it any more: a new
@@ -125,6 +129,77 @@ add_now(struct making *making, struct shore_line *line)
 	todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 }
 
+/* What the station that has an item was asked to do with it, as a set of tasks. */
+static unsigned
+asked_of_station_now(const struct making *making, size_t index)
+{
+	const struct item *item = &making->wording.inventory->items[index];
+	return item->state == PLACE_LANDED ? homecoming_asked(item) : 0;
+}
+
+static bool
+counts(const struct shore_line *of, enum task task)
+{
+	return (of->counts & 1U << task) != 0;
+}
+
+/* True when what another line of the same array asks for, no later, counts as the work of one;
+ * of two that count as each other the first is done. */
+static bool
+is_counted_by(const struct shore_line *of, const struct shore_line *other)
+{
+	bool each_other = counts(other, of->task);
+	return other != of && other->item == of->item && other->due <= of->due &&
+	       counts(of, other->task) && (!each_other || other < of);
+}
+
+/* True when a line that waits does, and does not wait for a third itself. */
+static bool
+is_counted_waiting(const struct shore_lines *waits, const struct shore_line *of)
+{
+	bool is_counted = false;
+	for (size_t i = 0; i < waits->count && !is_counted; i++) {
+		const struct shore_line *other = &waits->items[i];
+		is_counted = is_counted_by(of, other);
+		for (size_t k = 0; k < waits->count && is_counted; k++) {
+			is_counted = !is_counted_by(other, &waits->items[k]);
+		}
+	}
+	return is_counted;
+}
+
+/* True when a hand-in by the line's due day is for work that counts as its own. */
+static bool
+is_counted_handed_in(const struct trips *trips, const struct shore_line *of)
+{
+	bool is_counted = false;
+	for (size_t i = 0; i < trips->count; i++) {
+		const struct trip *trip = &trips->items[i];
+		for (size_t k = 0; k < trip->lines.count && trip->hand_in <= of->due;
+		     k++) {
+			const struct shore_line *other = &trip->lines.items[k];
+			is_counted =
+			    is_counted || (other->item == of->item && !other->counted &&
+					      counts(of, other->task));
+		}
+	}
+	return is_counted;
+}
+
+/* True when a line that waits is to be told of: a station does not have it in hand, and no other
+ * work that is told counts as its own. */
+static bool
+is_told(struct making *making, const struct shore_line *line)
+{
+	const struct shore_list *list = making->list;
+	unsigned asked = asked_of_station_now(making, line->item);
+	bool in_hand = (asked & 1U << line->task) != 0 && !line->give_back;
+	bool is_counted = (line->counts & asked) != 0 ||
+			  is_counted_waiting(&list->waits, line) ||
+			  is_counted_handed_in(&list->hand_in, line);
+	return !in_hand && (!is_counted || is_planned(making, line));
+}
+
 void
 now_add(struct making *making)
 {
@@ -135,8 +210,9 @@ now_add(struct making *making)
 	/* in use all year there is no winter for which it could wait */
 	day_t year_on = day_add_months(making->today, 12);
 	for (size_t i = 0; i < list->waits.count && !list->has_winter; i++) {
-		if (list->waits.items[i].due <= year_on) {
-			add_now(making, &list->waits.items[i]);
+		struct shore_line *line = &list->waits.items[i];
+		if (line->due <= year_on && is_told(making, line)) {
+			add_now(making, line);
 		}
 	}
 }

@@ -30,7 +30,7 @@ BELOW = {
                  "life", "book"],
     "report": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota",
                "life"],
-    "calendar": ["base", "dates", "gear", "rules", "due", "muster", "winter", "book"],
+    "calendar": ["base", "dates", "gear", "rules", "due", "muster", "winter", "life", "book"],
     "desk": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",
              "book", "exchange", "report", "calendar"],
     "page": ["base", "dates", "gear", "rules", "due", "muster", "winter", "years", "rota", "life",

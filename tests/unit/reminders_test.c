@@ -447,6 +447,89 @@ TEST(of_a_boat_in_use_all_year_what_lapses_within_a_year_is_told_ahead)
 	    "Due: 4 x red hand flare FR-1: renew");
 }
 
+/* A jacket at a station that was asked for its service, seen on 20 December 2026: its service of
+ * 6 January is not told, nor its look, for the service counts as that; its test, which was not
+ * asked for, and the end of its hire are. */
+TEST(of_a_boat_in_use_all_year_what_a_station_was_asked_for_is_not_told)
+{
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	const struct movement landed = {
+	    .move = MOVE_LANDED, .asked = 1U << TASK_SERVICE | 1U << TASK_RENEW};
+	day_t due = day_from_civil(2027, 1, 6);
+	scene.today = day_from_civil(2026, 12, 20);
+	scene.list.has_winter = false;
+	scene.lines[0] = line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, due);
+	scene.lines[1] = line(JACKET_1, TASK_INSPECT, STATE_IN_DATE, due);
+	scene.lines[1].counts = 1U << TASK_SERVICE;
+	scene.lines[2] = line(JACKET_1, TASK_TEST, STATE_IN_DATE, due + 1);
+	scene.lines[3] = line(JACKET_1, TASK_RENEW, STATE_IN_DATE, due + 2);
+	scene.lines[3].give_back = true;
+	scene.list.waits = (struct shore_lines){scene.lines, 4, LINES};
+	scene.items[JACKET_1].movements = &landed;
+	scene.items[JACKET_1].movement_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3); /* it is aboard again */
+	scene.items[JACKET_1].state = PLACE_LANDED;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|LJ-1|test", "2027-01-07",
+	    "Due: automatic lifejacket LJ-1: test");
+	expect(&scene, 1, "now|LJ-1|renew", "2027-01-08",
+	    "Due: automatic lifejacket LJ-1: give back");
+}
+
+/* A look that a service counts as is not told beside a service due no later, of the same thing;
+ * nor beside a hand-in for it by then; but it is where it is due first, or on a person's day. */
+TEST(of_a_boat_in_use_all_year_what_another_task_counts_as_is_not_told)
+{
+	SCOPED_SCENE scene;
+	scene_start(&scene);
+	day_t due = day_from_civil(2027, 1, 6);
+	struct planned_day planned = {.key = "now|LJ-1|inspect", .day = due};
+	scene.today = day_from_civil(2026, 12, 1);
+	scene.list.has_winter = false;
+	scene.lines[0] = line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, due);
+	scene.lines[1] = line(JACKET_1, TASK_INSPECT, STATE_IN_DATE, due);
+	scene.lines[2] = line(JACKET_2, TASK_INSPECT, STATE_IN_DATE, due + 1);
+	scene.lines[3] = line(JACKET_2, TASK_SERVICE, STATE_IN_DATE, due + 2);
+	scene.lines[1].counts = scene.lines[2].counts = 1U << TASK_SERVICE;
+	scene.list.waits = (struct shore_lines){scene.lines, 4, LINES};
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3);
+	expect(&scene, 0, "now|LJ-1|service", "2027-01-06",
+	    "Due: automatic lifejacket LJ-1: service");
+	expect(&scene, 1, "now|LJ-2|inspect", "2027-01-07",
+	    "Due: automatic lifejacket LJ-2: inspect");
+	scene.choices.planned = &planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 4);
+	/* of two that count as each other one is told */
+	scene.choices.planned_count = 0;
+	scene.lines[0].counts = 1U << TASK_INSPECT;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3);
+	/* the service handed in a day after the look is due, and on that day */
+	scene.lines[0].counts = 0;
+	scene.trips[0] = (struct trip){.name = "Loft",
+	    .hand_in = due + 1,
+	    .collect = due + 20,
+	    .lines = {scene.lines, 1, 1},
+	    .year = 2026,
+	    .number = 1};
+	scene.list.hand_in = (struct trips){scene.trips, 1, 2};
+	scene.list.waits = (struct shore_lines){&scene.lines[1], 1, 1};
+	make(&scene, &scene.list, 1);
+	expect(&scene, 0, "now|LJ-1|inspect", "2027-01-06",
+	    "Due: automatic lifejacket LJ-1: inspect");
+	scene.trips[0].hand_in = due;
+	make(&scene, &scene.list, 1);
+	for (size_t i = 0; i < scene.made.count; i++) {
+		assert_string_not_equal(scene.made.items[i].key, "now|LJ-1|inspect");
+	}
+}
+
 TEST(what_can_not_be_done_in_time_is_one_reminder_at_lay_up)
 {
 	SCOPED_SCENE scene;
