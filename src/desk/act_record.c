@@ -32,9 +32,9 @@ note_taken_for_new(struct desk *desk, const struct record_request *request,
 		desk_note(desk,
 		    "%s is taken for a new one: the old one's age, and what was done to it, count "
 		    "no more; if only its battery, or what is in it, is new, \"becket book undo\" "
-		    "takes this back, and \"becket amend %s " FIELD
-		    "expires DATE\" enters the new mark",
-		    item->tag, item->tag);
+		    "takes this back, and \"becket amend\" with " FIELD
+		    "expires enters the new mark alone",
+		    item->tag);
 	}
 	return true;
 }
@@ -79,9 +79,9 @@ check_serial(struct desk *desk, const struct record_request *request, const size
 			const struct item *item = &inventory->items[items[i]];
 			if (item->serial[0] != '\0') {
 				desk_note(desk,
-				    "serial %s of %s went with the old one; \"becket amend "
-				    "%s " FIELD "serial NO\" enters the new one's",
-				    item->serial, item->tag, item->tag);
+				    "serial %s of %s went with the old one; \"becket amend\" "
+				    "with " FIELD "serial enters the new one's",
+				    item->serial, item->tag);
 			}
 		}
 		return true;

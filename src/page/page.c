@@ -147,6 +147,7 @@ static const char *const PLACES[][2] = {
     {"\"becket list\"", "the Locker"},
     {"\"becket return\"", "\"It came back\""},
     {"\"becket winter\"", "\"This winter\""},
+    {"\"becket amend\"", "\"Mend what is written\""},
     {"\"becket remind\"", "\"Reminders\""},
     {"\"becket book undo\"", "\"Safe-keeping\""},
     {"\"becket book journal\"", "\"Safe-keeping\""},
