@@ -125,7 +125,7 @@ find_day(struct making *making, const struct shortfall *shortfall, struct muster
 	if (stored != NULL && stored->day >= making->today && !late &&
 	    (aim == DAY_NONE || aim >= stored->day)) {
 		muster_on(making, vessel, shortfall->vessel, stored->day, out);
-		aim = out->ok ? aim : stored->aim;
+		aim = shortfall_is_told(out) ? stored->aim : aim;
 	}
 	making_aim(making, aim, DAY_NEVER);
 	muster_on(making, vessel, shortfall->vessel, making->day, out);
@@ -141,7 +141,7 @@ shortfall_add(struct making *making, const struct shortfall *shortfall)
 	text_add(&making->key, "short");
 	making_key_name(making, making_vessel(making));
 	find_day(making, shortfall, &muster);
-	bool own = !muster.ok;
+	bool own = shortfall_is_told(&muster);
 	text_add(&making->summary, "Short of ");
 	wording_short(own ? muster.lines : shortfall->lines,
 	    own ? muster.line_count : shortfall->line_count, &making->summary,

@@ -49,9 +49,13 @@ struct shortfall {
 	size_t line_count;
 };
 
+/* True when a muster is not all right, and there is a line that holds to say so of. */
+bool shortfall_is_told(const struct muster *muster);
+
 /* Finds when each vessel next falls short, as seen from `today`: from her next season on when
- * she is laid up, since gear is ashore then. Vessels without carriage lines, stores, and those
- * that never fall short are not among them. In `arena`; the engine is asked day by day. */
+ * she is laid up, since gear is ashore then. Days on which none of her carriage lines holds are
+ * passed over. Stores, and those that never fall short, are not among them. In `arena`; the engine
+ * is asked day by day. */
 void shortfalls_find(const struct due_engine *engine, day_t today, struct arena *arena,
     const struct shortfall **shortfalls_out, size_t *count_out);
 

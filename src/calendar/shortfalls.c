@@ -17,7 +17,31 @@ muster_day(const struct due_engine *engine, size_t vessel, day_t day, struct are
 	muster_vessel(engine, vessel, (struct span){day, day}, arena, out);
 }
 
-/* Finds her next shortfall; `*found_out` is false when there is none. */
+bool
+shortfall_is_told(const struct muster *muster)
+{
+	return !muster->ok && muster->line_count > 0;
+}
+
+/* The next day on which her muster may be another; DAY_NEVER when there is none. Which lines
+ * hold goes by what holds of her, from a day on. */
+static day_t
+next_look(const struct vessel *vessel, const struct muster *muster, day_t day)
+{
+	if (muster->ok) {
+		return muster->good_through == DAY_NEVER ? DAY_NEVER
+							 : muster->good_through + 1;
+	}
+	day_t next = DAY_NEVER;
+	for (size_t i = 0; i < vessel->period_count; i++) {
+		day_t from = vessel->periods[i].from;
+		next = from > day ? day_min(next, from) : next;
+	}
+	return next == DAY_NEVER ? DAY_NEVER : day_in_season(vessel, next);
+}
+
+/* Finds her next shortfall; `*found_out` is false when there is none. While no line holds there is
+ * nothing to be short of, and the days go on. */
 static void
 find_shortfall(const struct due_engine *engine, size_t index, day_t today,
     struct arena *arena, struct shortfall *out, bool *found_out)
@@ -27,11 +51,14 @@ find_shortfall(const struct due_engine *engine, size_t index, day_t today,
 	struct muster muster;
 	*found_out = false;
 	muster_day(engine, index, day, arena, &muster);
-	if (!muster.has_lines || (muster.ok && muster.good_through == DAY_NEVER)) {
+	if (!muster.has_lines) {
 		return;
 	}
-	if (muster.ok) {
-		day = muster.good_through + 1;
+	while (!shortfall_is_told(&muster)) {
+		day = next_look(vessel, &muster, day);
+		if (day == DAY_NEVER) {
+			return;
+		}
 		muster_day(engine, index, day, arena, &muster);
 	}
 	*out = (struct shortfall){.vessel = index,
