@@ -103,7 +103,7 @@ const struct command COMMAND_DUE = {
 	"choose otherwise, and --json has all. With "
 	"--strict the exit status is 1 when anything shown is overdue, expired, life-expired "
 	"or of unknown date, or does not work for want of a part; gear in reserve is left out of "
-	"that. What does not work is shown whenever it is due. "
+	"that. What does not work is shown whenever it is due, unless --state leaves it out. "
 	"With --if it says what would change if something else held of a vessel from a day on "
 	"(--if-from; today if left out), and changes nothing: for each task the due day now "
 	"and then, and the days between which it must be done so that it is in date on the "

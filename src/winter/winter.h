@@ -275,7 +275,7 @@ struct winter_clashes {
 /* The shore list of one vessel for one winter. */
 struct shore_list {
 	size_t vessel;
-	bool has_winter; /* false: in use all year; everything due is in `now` */
+	bool has_winter; /* false: in use all year; what is not due yet is in `waits` */
 	struct winter winter;
 	struct trips hand_in;       /* by hand-in day, then station */
 	struct ashore_lines ashore; /* by collect day, as the inventory has them */
