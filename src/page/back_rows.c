@@ -204,13 +204,29 @@ write_change(const struct back_page *page)
 	markup_ends(markup, 2);
 }
 
+/* Since when they are there: of those that went on several days the first. */
+static void
+add_since(const struct back_page *page, struct text *say)
+{
+	day_t first = back_item(page, &page->pieces[0])->landed_on;
+	bool together = true;
+	char words[DAY_WORDS_SIZE];
+	for (size_t i = 1; i < page->count; i++) {
+		day_t landed = back_item(page, &page->pieces[i])->landed_on;
+		together = together && landed == first;
+		first = day_min(first, landed);
+	}
+	if (first != DAY_NONE) {
+		text_add_format(say, "%s since %s", together ? "" : ", the first",
+		    day_words(first, words));
+	}
+}
+
 static void
 open_page(const struct back_page *page)
 {
 	struct visit *visit = page->visit;
 	SCOPED_TEXT say = {0};
-	const struct item *first = back_item(page, &page->pieces[0]);
-	char since[DAY_WORDS_SIZE];
 	if (page->wrong_count > 0) {
 		text_add_format(&say,
 		    "%zu %s wanting: look for what stands under %s. Nothing is "
@@ -223,10 +239,7 @@ open_page(const struct back_page *page)
 		    page->count == 1 ? "piece has been" : "pieces have been",
 		    page->station[0] == '\0' ? "a station that was not told"
 					     : page->station);
-		if (first->landed_on != DAY_NONE) {
-			text_add_format(
-			    &say, " since %s", day_words(first->landed_on, since));
-		}
+		add_since(page, &say);
 		text_add(
 		    &say, ". Say what came back; nothing is written before you save.");
 	}

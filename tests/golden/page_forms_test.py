@@ -130,8 +130,10 @@ def check_back_of_two(book, pages):
     """Two people enter one bag that came back: the second is told of what is ashore no more."""
     book.must("land", "LJ-3", "LJ-6", "--to", STATION, "--on", "2026-11-20")
     typed = {"act": "look", "on": "25 Nov 2026", "by": STATION}
-    bag = [f for f in pages.get(f"/back?station={STATION.replace(' ', '+')}").all("form")
-           if f.one("input", name="station")][0]
+    back = pages.get(f"/back?station={STATION.replace(' ', '+')}")
+    check("of pieces that went on several days the first is told",
+          f"Three pieces have been at {STATION}, the first since 20 Nov 2026." in back.text(), back.text()[:400])
+    bag = [f for f in back.all("form") if f.one("input", name="station")][0]
     _, second, _ = pages.send(bag, **typed, **{"r.LJ-3": "passed", "r.LJ-6": "passed", "r.FE-2": "stays"})
     book.must("return", "LJ-3", "--on", "2026-11-25", "--by", STATION, "--as-asked")
     status, page, _ = pages.send(
