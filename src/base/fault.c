@@ -22,7 +22,18 @@ bool(fault_file)(struct fault *fault, const char *act, const char *path)
 	return fault_set(fault, FAULT_FILE, "%s %s: %s", act, path, strerror(errno));
 }
 
-/* A prefix so long that the cause would be lost is cut: the cause says what to do. */
+/* As much of a text as ends with a whole character. */
+static size_t
+whole_length(const char *text, size_t length)
+{
+	while (length > 0 && (text[length] & 0xc0) == 0x80) {
+		length--;
+	}
+	return length;
+}
+
+/* A prefix so long that the cause would be lost is cut: the cause says what to do. Where
+ * both are long each has half: the prefix says what it is about. */
 bool(fault_prefix)(struct fault *fault, const char *format, ...)
 {
 	char cause[sizeof fault->text];
@@ -33,11 +44,10 @@ bool(fault_prefix)(struct fault *fault, const char *format, ...)
 	int length = vsnprintf(fault->text, sizeof fault->text, format, args);
 	va_end(args);
 	size_t room = sizeof fault->text - strlen(": ") - 1;
-	size_t told = LESSER(strlen(cause), room);
-	size_t kept = LESSER(length < 0 ? 0 : (size_t)length, room - told);
-	while (kept > 0 && (fault->text[kept] & 0xc0) == 0x80) {
-		kept--; /* no character is cut in two */
-	}
+	size_t before = LESSER(length < 0 ? 0 : (size_t)length, room);
+	size_t told = LESSER(strlen(cause), GREATER(room / 2, room - before));
+	told = whole_length(cause, told);
+	size_t kept = whole_length(fault->text, LESSER(before, room - told));
 	(void)snprintf(
 	    fault->text + kept, sizeof fault->text - kept, ": %.*s", (int)told, cause);
 	return false;

@@ -384,6 +384,28 @@ TEST(a_fault_keeps_its_cause_behind_a_long_prefix)
 	assert_true(utf8_valid(fault.text, length));
 }
 
+/* A cause of 3,000 letters of two bytes fills the message: it is cut between two of them, and
+ * what it is about stays in front. */
+TEST(a_fault_keeps_its_prefix_before_a_long_cause)
+{
+	static const char *const PREFIXES[] = {"line 7", "line 77"};
+	for (size_t i = 0; i < sizeof PREFIXES / sizeof PREFIXES[0]; i++) {
+		SCOPED_TEXT cause = {0};
+		SCOPED_TEXT begins = {0};
+		struct fault fault = {0};
+		for (int j = 0; j < 3000; j++) {
+			text_add(&cause, "é");
+		}
+		text_add_format(&begins, "%s: é", PREFIXES[i]);
+		assert_false(fault_set(&fault, FAULT_INPUT, "%s", text_string(&cause)));
+		assert_false(fault_prefix(&fault, "%s", PREFIXES[i]));
+		size_t length = strlen(fault.text);
+		assert_true(length < sizeof fault.text && length > sizeof fault.text - 4);
+		assert_memory_equal(fault.text, text_string(&begins), begins.length);
+		assert_true(utf8_valid(fault.text, length));
+	}
+}
+
 TEST(a_fault_reads_from_act_to_cause)
 {
 	struct fault fault = {0};
