@@ -103,12 +103,12 @@ take_piece(struct stamp_reading *reading, struct stamp_piece *piece_out)
 	return true;
 }
 
-/* Moves past blanks, and the word that joins the pieces of a date: "28 de noviembre de 2026". */
-static void
+/* Moves past blanks and "de" or "del", as in "28 de noviembre de 2026"; true for such a word. */
+static bool
 skip_joint(struct stamp_reading *reading)
 {
 	skip_blanks(reading);
-	(void)(take_word(reading, "de") || take_word(reading, "del"));
+	return take_word(reading, "de") || take_word(reading, "del");
 }
 
 /* The separator between two pieces: one of / . - or blanks, 0 when there is none. */
@@ -118,15 +118,15 @@ take_separator(struct stamp_reading *reading)
 	char separator = *reading->at;
 	if (separator == '/' || separator == '.' || separator == '-') {
 		reading->at++;
-		if (separator == '.') { /* "28. Nov. 2026", "28. 11. 2026" */
-			skip_joint(reading);
+		if (separator == '.' && skip_joint(reading)) { /* "28. Nov." */
+			return ' '; /* "5. de 2026" is no month */
 		}
 		return separator;
 	}
 	/* "November 28, 2026" */
 	if (separator == ' ' || (separator == ',' && reading->at[1] == ' ')) {
 		reading->at++;
-		skip_joint(reading);
+		(void)skip_joint(reading);
 		return ' ';
 	}
 	return 0;

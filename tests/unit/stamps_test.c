@@ -74,7 +74,7 @@ static const struct row ROWS[] = {
 };
 
 /* From January on, as glibc 2.36 has them (`mon` and `abmon` in localedata/locales), with what is
- * there only without its accents or dots, and German and Dutch short forms, common practice. */
+ * there only without its accents or dots, and short forms, common practice. */
 static const char *const MONTHS[][12] = {
     {"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September",
 	"Oktober", "November", "Dezember"},
@@ -89,6 +89,11 @@ static const char *const MONTHS[][12] = {
     {"gennaio", "febbraio", "marzo", "aprile", "maggio", "giugno", "luglio", "agosto",
 	"settembre", "ottobre", "novembre", "dicembre"},
     {"gen", "feb", "mar", "apr", "mag", "giu", "lug", "ago", "sept", "ott", "nov", "dic"},
+    {"gener", "febrer", "març", "abril", "maig", "juny", "juliol", "agost", "setembre",
+	"octubre", "novembre", "desembre"},
+    {"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic"},
+    {"jan", "fev", "mar", "abr", "mai", "jun", "jul", "ago", "setembro", "outubro", "nov",
+	"dez"},
     {"januari", "februari", "maart", "april", "mei", "juni", "juli", "augustus",
 	"september", "oktober", "november", "december"},
     {"jan", "feb", "mrt", "apr", "mei", "jun", "jul", "aug", "sep", "okt", "nov", "dec"},
@@ -337,6 +342,12 @@ TEST(what_is_no_date_is_refused_with_the_reason)
 	    {"Febru 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"set 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"de 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
+	    {"5. de 2026", ORDER_ISO, "could be a day or a year"},
+	    {"5.de 2026", ORDER_DAY_FIRST, "could be a day or a year"},
+	    {"5. del 2026", ORDER_ISO, "could be a day or a year"},
+	    {"5 de 2026", ORDER_ISO, "could be a day or a year"},
+	    {"2026. de 5", ORDER_ISO, "could be a day or a year"},
+	    {"out 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Septe 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Ap 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"2021,04", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
