@@ -107,15 +107,12 @@ struct entries_damaged {
 	size_t capacity;
 };
 
-/* Each once; they come in order. */
+/* Each once: they come in order, and what is about a name was all looked at before
+ * (find_serials). */
 static void
 add_damaged(struct entries_damaged *damaged, int64_t number, struct arena *arena)
 {
-	size_t i = 0;
-	while (i < damaged->count && damaged->items[i] != number) {
-		i++;
-	}
-	if (i == damaged->count) {
+	if (damaged->count == 0 || damaged->items[damaged->count - 1] < number) {
 		ARENA_ADD(arena, damaged, number);
 	}
 }
@@ -156,26 +153,30 @@ is_wanted(const struct lines_wanted *wanted, const struct value texts[LINE_TEXTS
 	       has_serial(wanted, &texts[LINE_KIND], &texts[LINE_SERIAL]);
 }
 
-/* Takes them from a page's lines; of a damaged one from those before the damage, which take_page
- * tells. */
-static void
+/* Takes them from a page's lines; false where one is damaged, those before it are taken. */
+static bool
 page_serials(const struct value *bytes, struct arena *arena, struct lines_wanted *wanted)
 {
 	struct page_reading page = {0};
 	struct fault damaged = {0};
-	bool found = lines_page_open(bytes, &page, &damaged);
-	while (found && lines_page_next(&page, &found, &damaged) && found) {
+	bool found = true;
+	if (!lines_page_open(bytes, &page, &damaged)) {
+		return false;
+	}
+	while (lines_page_next(&page, &found, &damaged) && found) {
 		if (is_text(&page.texts[LINE_NAME], wanted->about)) {
 			add_serial(wanted, &page.texts[LINE_KIND],
 			    &page.texts[LINE_SERIAL], arena);
 		}
 	}
+	return !found;
 }
 
-/* Finds the serial numbers that the item asked about had. */
+/* Finds the serial numbers that the item asked about had. Where a page is damaged it may have had
+ * others: its entry is named, whichever were asked for. */
 static bool
 find_serials(struct book *book, struct arena *arena, struct lines_wanted *wanted,
-    struct fault *fault)
+    struct entries_damaged *damaged, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
 	bool row = wanted->about != NULL;
@@ -190,9 +191,10 @@ find_serials(struct book *book, struct arena *arena, struct lines_wanted *wanted
 		const struct value bytes = take_value(&call);
 		const struct value kind = take_value(&call);
 		const struct value serial = take_value(&call);
+		int64_t number = take_int(&call);
 		add_serial(wanted, &kind, &serial, arena);
-		if (bytes.held != HELD_NOTHING) {
-			page_serials(&bytes, arena, wanted);
+		if (bytes.held != HELD_NOTHING && !page_serials(&bytes, arena, wanted)) {
+			add_damaged(damaged, number, arena);
 		}
 	}
 	return !row;
@@ -277,7 +279,7 @@ read_lines(struct book *book, const struct journal_query *query, struct arena *a
 	size_t at = 0;
 	bool row = true;
 	int64_t since = count > 0 ? entries[0].number : 0;
-	if (!find_serials(book, arena, &wanted, fault) ||
+	if (!find_serials(book, arena, &wanted, &lines.damaged, fault) ||
 	    !lines_open(book, query, &wanted, since, &list, &call, fault)) {
 		return false;
 	}

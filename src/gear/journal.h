@@ -42,7 +42,8 @@ struct journal {
 	const struct journal_entry *entries; /* the newest last */
 	size_t count;
 	/* numbers of entries of which not every line could be read, for the file is
-	 * damaged: what they tell may be missing above */
+	 * damaged: what they tell may be missing above. Where it was asked about a name also
+	 * of those not asked for: they may tell of another number that it had */
 	const int64_t *damaged;
 	size_t damaged_count;
 };

@@ -297,6 +297,36 @@ TEST(a_page_that_is_damaged_is_told)
 	}
 }
 
+/* What was asked about may have had another number in the lines that are lost: their entries are
+ * named also where they are not among those asked for, each once and in order. */
+SCRATCH_TEST(a_page_that_is_damaged_is_told_of_later_entries)
+{
+	SCOPED_ARENA arena = {0};
+	struct journal journal = {0};
+	struct journal_query query = {.about = "T-1", .since = DAY_NONE, .number = 3};
+	fill(scratch, MANY);
+	scratch_put(scratch, "LR-1");
+	assert_int_equal(sqlite3_exec(file_of(scratch->book),
+			     "DROP TRIGGER journal_page_no_change; "
+			     "UPDATE journal_page SET lines = substr(lines, 1, 9)",
+			     NULL, NULL, NULL),
+	    SQLITE_OK);
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, &arena, &journal, &scratch->fault));
+	assert_int_equal(journal.count, 0);
+	assert_int_equal(journal.damaged_count, 2);
+	assert_int_equal(journal.damaged[0], 1);
+	assert_int_equal(journal.damaged[1], 2);
+	query = (struct journal_query){.about = "T-1", .since = DAY_NONE};
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, &arena, &journal, &scratch->fault));
+	assert_int_equal(journal.damaged_count, 2);
+	query = (struct journal_query){.since = DAY_NONE, .number = 3};
+	assert_done(scratch,
+	    book_journal(scratch->book, &query, &arena, &journal, &scratch->fault));
+	assert_int_equal(journal.damaged_count, 0);
+}
+
 /* Items, and one record of each, more than are told by rows; the last item's serial
  * number is damaged in between, as a broken disk or another program may. */
 static bool
