@@ -1,3 +1,4 @@
+#include "base/numbers.h"
 #include "base/words.h"
 #include "book/putting.h"
 #include "desk/inside.h"
@@ -21,21 +22,26 @@ find_why(struct desk *desk, const struct pieces_asked *asked, struct known_piece
 	}
 }
 
-/* Says of which entries lines are missing. */
+/* Says once of which entries lines are missing: of the first by number. */
 static void
 note_damaged(struct desk *desk, const struct journal *journal)
 {
-	SCOPED_TEXT numbers = {0};
-	for (size_t i = 0; i < journal->damaged_count; i++) {
-		text_add_format(&numbers, "%s%lld", i == 0 ? "" : ", ",
-		    (long long)journal->damaged[i]);
+	enum { NAMED_MOST = 10 };
+
+	SCOPED_TEXT words = {0};
+	size_t named = LESSER(journal->damaged_count, NAMED_MOST);
+	text_add_format(&words, "the journal's lines are damaged: what %s ",
+	    journal->damaged_count == 1 ? "entry" : "entries");
+	for (size_t i = 0; i < named; i++) {
+		text_add_format(
+		    &words, "%s%lld", i == 0 ? "" : ", ", (long long)journal->damaged[i]);
 	}
-	if (journal->damaged_count > 0) {
-		desk_note(desk,
-		    "the journal's lines are damaged: what %s %s told may be missing here; "
-		    "\"becket book check\" says more",
-		    journal->damaged_count == 1 ? "entry" : "entries",
-		    text_string(&numbers));
+	if (journal->damaged_count > named) {
+		text_add_format(&words, " and %zu more", journal->damaged_count - named);
+	}
+	text_add(&words, " told may be missing here; \"becket book check\" says more");
+	if (named > 0 && strstr(text_string(&desk->notes), text_string(&words)) == NULL) {
+		desk_note(desk, "%s", text_string(&words));
 	}
 }
 
@@ -112,15 +118,18 @@ find_past_near(
 		return find_past(desk, tags[found], out, fault);
 	}
 	const char *near = nearest_word(words, tags, count);
+	const char *where = out->journal.damaged_count > 0
+				? ", as far as its damaged journal can be read,"
+				: "";
 	return near == NULL
 		   ? fault_set(fault, FAULT_INPUT,
-			 "nothing in the book has or had the serial number or tag \"%.80s\"; "
-			 "\"becket where\" finds things by words",
-			 words)
+			 "nothing in the book%s has or had the serial number or tag "
+			 "\"%.80s\"; \"becket where\" finds things by words",
+			 where, words)
 		   : fault_set(fault, FAULT_INPUT,
-			 "nothing in the book has or had the serial number or tag \"%.80s\"; "
-			 "did you mean %s?",
-			 words, near);
+			 "nothing in the book%s has or had the serial number or tag "
+			 "\"%.80s\"; did you mean %s?",
+			 where, words, near);
 }
 
 bool
