@@ -235,6 +235,7 @@ draw_journal(struct visit *visit, const struct locker_piece *piece, struct fault
 	if (!desk_journal(&visit->desk, &query, &journal, fault)) {
 		return false;
 	}
+	page_journal_caution(visit, &journal);
 	if (journal.count == 0) {
 		return true;
 	}

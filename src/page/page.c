@@ -1,5 +1,6 @@
 #include "page/page.h"
 
+#include "desk/questions.h"
 #include "desk/reckoning.h"
 #include "page/shell.h"
 
@@ -168,4 +169,27 @@ page_done(struct visit *visit, struct desk *desk)
 	page_words(text_string(&desk->notes), &visit->session->said);
 	reckoning_keep(desk);
 	desk_clear(desk);
+}
+
+#define JOURNAL_DAMAGED "the journal's lines are damaged, so that changes may be missing"
+
+bool
+page_journal(struct desk *desk, const struct journal_query *query, struct journal *out,
+    struct fault *fault)
+{
+	return desk_journal(desk, query, out, fault) &&
+	       (out->damaged_count == 0 ||
+		   fault_set(fault, FAULT_BOOK,
+		       JOURNAL_DAMAGED "; \"becket book check\" says more"));
+}
+
+void
+page_journal_caution(struct visit *visit, const struct journal *journal)
+{
+	SCOPED_TEXT words = {0};
+	if (journal->damaged_count > 0) {
+		text_sentence(
+		    JOURNAL_DAMAGED " here; \"becket book check\" says more", &words);
+		markup_element(visit->markup, "p", "caution", text_string(&words));
+	}
 }

@@ -118,4 +118,12 @@ void page_done(struct visit *visit, struct desk *desk);
  * fields. */
 void page_words(const char *words, struct text *out);
 
+/* What is read of the journal (desk_journal) for a page that decides by it, as whether another
+ * wrote meanwhile: FAULT_BOOK where some of it may be missing. */
+MUST_CHECK bool page_journal(struct desk *desk, const struct journal_query *query,
+    struct journal *out, struct fault *fault);
+
+/* Says where a page only shows what was read of the journal that some of it may be missing. */
+void page_journal_caution(struct visit *visit, const struct journal *journal);
+
 #endif

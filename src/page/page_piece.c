@@ -174,7 +174,7 @@ look_meanwhile(struct piece_form *form, struct fault *fault)
 		return true;
 	}
 	const struct journal_query query = {.about = form->tag, .since = DAY_NONE};
-	if (!desk_journal(&form->visit->desk, &query, &journal, fault)) {
+	if (!page_journal(&form->visit->desk, &query, &journal, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < journal.count; i++) {

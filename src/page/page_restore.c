@@ -18,7 +18,7 @@ look(struct desk *desk, struct held_book *out, struct fault *fault)
 {
 	const struct journal_query all = {.since = DAY_NONE, .lines_most = 1};
 	if (!desk_load(desk, NULL, true, fault) ||
-	    !desk_journal(desk, &all, &out->journal, fault)) {
+	    !page_journal(desk, &all, &out->journal, fault)) {
 		return false;
 	}
 	out->boats = desk->contents.inventory.vessel_count;

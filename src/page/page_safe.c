@@ -227,6 +227,7 @@ page_safe(struct visit *visit, struct fault *fault)
 	}
 	SHELL_OPEN(visit, .title = "Safe-keeping", .margin = text_string(&margin),
 	    .say = journal.count > 0 ? text_string(&say) : "Nothing was changed yet.");
+	page_journal_caution(visit, &journal);
 	page_copy_section(visit, &journal);
 	page_move_section(visit);
 	shell_section(visit, NULL, NULL, "Where the dates come from");
@@ -289,7 +290,7 @@ find_entry(struct visit *visit, struct journal *out, struct fault *fault)
 {
 	const struct journal_query query = {
 	    .since = DAY_NONE, .number = number_of(visit)};
-	if (!desk_journal(&visit->desk, &query, out, fault)) {
+	if (!page_journal(&visit->desk, &query, out, fault)) {
 		return false;
 	}
 	return out->count > 0 || fault_set(fault, FAULT_INPUT, "there is no such entry");

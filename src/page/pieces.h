@@ -242,7 +242,8 @@ void tried_clear(struct tried *tried);
 /* Adds "changed on 25 Nov 2026 at 10:12 UTC by Anna". */
 void meanwhile_entry(const struct journal_entry *entry, struct text *out);
 
-/* The same for the last entry about a piece; "changed" alone when there is none. */
+/* The same for the last entry about a piece; "changed" alone when there is none, or it may
+ * be missing. */
 MUST_CHECK bool meanwhile_last(
     struct desk *desk, const char *tag, struct text *out, struct fault *fault);
 

@@ -125,7 +125,7 @@ tried_look(struct tried *tried, const struct tried_about *about, size_t count,
 {
 	struct journal journal = {0};
 	const struct journal_query query = {.about = about->name, .since = DAY_NONE};
-	if (!desk_journal(&tried->visit->desk, &query, &journal, fault)) {
+	if (!page_journal(&tried->visit->desk, &query, &journal, fault)) {
 		return false;
 	}
 	const char *seen = tried_typed(tried, "last", "");
@@ -270,7 +270,7 @@ meanwhile_last(struct desk *desk, const char *tag, struct text *out, struct faul
 	if (!desk_journal(desk, &query, &journal, fault)) {
 		return false;
 	}
-	if (journal.count == 0) {
+	if (journal.count == 0 || journal.damaged_count > 0) {
 		text_add(out, "changed");
 		return true;
 	}

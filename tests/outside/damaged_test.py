@@ -12,6 +12,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
 from harness import Book, check, end, same, scratch  # noqa: E402
+from pages import Pages, send_parts, tree  # noqa: E402
 
 QUESTIONS = ["export -", "due", "winter", "years 3", "now", "muster --json", "remind --json"]
 
@@ -99,7 +100,49 @@ def part_of_itself(folder):
               0 <= book.run(*question.split(), timeout=60).returncode <= 3)
 
 
-for step in (index_out_of_order, name_with_a_zero_byte, part_of_itself):
+def form_to(page, path):
+    return next(form for form in page.all("form") if form.attributes.get("action") == path)
+
+
+def lines_cut(folder):
+    """The lines of an import are cut behind nine bytes: the page says so where it shows the
+    journal, and does nothing that hangs on it."""
+    book = fleet(folder, 10, 120)
+    book.must("enter", "lifejacket-auto", "--tag", "LR-1", "--vessel", "Boat 001")
+    sound = book.path.with_name("sound.db")
+    book.must("book", "backup", str(sound))
+    number = book.ask("book", "journal")[0]["number"]
+    sql(book, "DROP TRIGGER journal_page_no_change",
+        "UPDATE journal_page SET lines = substr(lines, 1, 9) WHERE position = 0")
+    pages = Pages(book)
+    for path in ("/safe", "/locker/LR-1"):
+        cautions = [p.text() for p in pages.get(path).all("p", class_="caution")]
+        check(f"{path} says that the journal is damaged",
+              any("journal's lines are damaged" in words for words in cautions), cautions)
+    for path in (f"/safe/{number}", "/done/LR-1", "/reminders/choices"):
+        answer, body = pages.ask("GET", path)
+        check(f"{path} is refused: it hangs on the journal", answer.status == 503 and
+              "journal's lines are damaged" in tree(body.decode()).text(), f"{answer.status}")
+    answer, _ = pages.ask("GET", f"/safe/{number + 1}")
+    same("what is whole can be taken back", 200, answer.status)
+    form = form_to(pages.get("/safe"), "/restore")
+    for path, expected in ((book.path, 400), (sound, 200)):
+        status, page = send_parts(
+            pages, form, ("copy", "copy.db", "application/octet-stream", path.read_bytes()), act="look")
+        same(f"{path.name} as a copy to be put back", expected, status)
+    check("the book here is told to be damaged beside a sound copy",
+          "The book as it is here can't be read" in page.text(), page.text())
+    pages.close()
+    told = book.run("history", "T-1..T-3")
+    same("a range tells once of what may be missing", (1, 1),
+         (told.returncode, told.stderr.count("lines are damaged")))
+    told = book.run("history", "NONESUCH")
+    check("of what is not found it says that not all can be read", told.returncode == 2 and
+          "in the book, as far as its damaged journal can be read, has or had" in told.stderr,
+          told.stderr)
+
+
+for step in (index_out_of_order, name_with_a_zero_byte, part_of_itself, lines_cut):
     with scratch() as place:
         step(Path(place))
 end()
