@@ -39,7 +39,8 @@ enum date_order {
 
 /* Reads a stamp: ISO 8601 `2021-04-30`, `2021-04`, `2021`, with slashes or points too;
  * `04/2021`; day and month in the order told, or where only one order gives a date; a
- * month's English name (`30 Apr 2021`, `April 30, 2021`, `April 2021`); any of them after
+ * month's name or its short form, in English and the languages of month_at (`30 Apr 2021`,
+ * `April 30, 2021`, `28 de noviembre de 2026`, `Mai 2021`); any of them after
  * one of the words "EXP", "expires", "use by", "use before" or "before"; a final `~` (the
  * approximate sign of ISO 8601-2), "(estimated)", "(est.)", or "about", "circa" or "ca."
  * before it marks an estimate. "end 2027" and "end of Jun 2027" are the year and the
