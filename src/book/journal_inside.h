@@ -183,13 +183,15 @@ size_t collected_rows(const struct collected *collected, const char *table);
 size_t collected_touched(const struct collected *collected);
 
 /* Adds the changes as the bytes of an entry (value.h), none where nothing changed; only
- * while so few rows (TOUCHED_WITHOUT_RUN) were touched that there is no run. */
+ * where there is no run: no more rows were touched than TOUCHED_WITHOUT_RUN, and it was not
+ * told to be large (call.h). */
 enum { TOUCHED_WITHOUT_RUN = 1000 };
 
 void collected_add(const struct collected *collected, struct text *out);
 
 /* A row with a key of one number, in the arena: its values now, or before it was removed.
- * NULL when the transaction has not touched it, or it is in a run. */
+ * NULL when the transaction has not touched it, or it is in a run, as from the first row on
+ * where it was told to be large. */
 const struct value *collected_row(const struct collected *collected, const char *table,
     int64_t key, struct arena *arena);
 
