@@ -7,7 +7,7 @@ PRAGMA writable_schema = ON;
 UPDATE sqlite_schema SET sql = replace(replace(sql,
 	' IN (-1, 0, 1)', ' BETWEEN -1 AND 1'),
 	'(left_because IN (', '(left_because = '''' OR left_because IN (')
-WHERE type = 'table';
+WHERE type = 'table' AND name IN ('vessel', 'vessel_period');
 
 PRAGMA writable_schema = RESET;
 
