@@ -1,4 +1,5 @@
 /* Reminders of one line alone, and of the routine looks. */
+#include "base/numbers.h"
 #include "calendar/reminders_inside.h"
 #include "life/homecoming.h"
 
@@ -143,26 +144,31 @@ counts(const struct shore_line *of, enum task task)
 	return (of->counts & 1U << task) != 0;
 }
 
-/* True when what another line of the same array asks for, no later, counts as the work of one;
+/* The lines of one item that wait, all of one array. */
+struct item_waits {
+	struct shore_line *const *items;
+	size_t count;
+};
+
+/* True when what another line of the item asks for, no later, counts as the work of one;
  * of two that count as each other the first is done. */
 static bool
 is_counted_by(const struct shore_line *of, const struct shore_line *other)
 {
 	bool each_other = counts(other, of->task);
-	return other != of && other->item == of->item && other->due <= of->due &&
-	       counts(of, other->task) && (!each_other || other < of);
+	return other != of && other->due <= of->due && counts(of, other->task) &&
+	       (!each_other || other < of);
 }
 
 /* True when a line that waits does, and does not wait for a third itself. */
 static bool
-is_counted_waiting(const struct shore_lines *waits, const struct shore_line *of)
+is_counted_waiting(struct item_waits waiting, const struct shore_line *of)
 {
 	bool is_counted = false;
-	for (size_t i = 0; i < waits->count && !is_counted; i++) {
-		const struct shore_line *other = &waits->items[i];
-		is_counted = is_counted_by(of, other);
-		for (size_t k = 0; k < waits->count && is_counted; k++) {
-			is_counted = !is_counted_by(other, &waits->items[k]);
+	for (size_t i = 0; i < waiting.count && !is_counted; i++) {
+		is_counted = is_counted_by(of, waiting.items[i]);
+		for (size_t k = 0; k < waiting.count && is_counted; k++) {
+			is_counted = !is_counted_by(waiting.items[i], waiting.items[k]);
 		}
 	}
 	return is_counted;
@@ -189,15 +195,51 @@ is_counted_handed_in(const struct trips *trips, const struct shore_line *of)
 /* True when a line that waits is to be told of: a station does not have it in hand, and no other
  * work that is told counts as its own. */
 static bool
-is_told(struct making *making, const struct shore_line *line)
+is_told(struct making *making, struct item_waits waiting, const struct shore_line *line)
 {
-	const struct shore_list *list = making->list;
 	unsigned asked = asked_of_station_now(making, line->item);
 	bool in_hand = (asked & 1U << line->task) != 0 && !line->give_back;
 	bool is_counted = (line->counts & asked) != 0 ||
-			  is_counted_waiting(&list->waits, line) ||
-			  is_counted_handed_in(&list->hand_in, line);
+			  is_counted_waiting(waiting, line) ||
+			  is_counted_handed_in(&making->list->hand_in, line);
 	return !in_hand && (!is_counted || is_planned(making, line));
+}
+
+static int
+compare_items(const void *left, const void *right)
+{
+	const struct shore_line *const *a = left;
+	const struct shore_line *const *b = right;
+	return ORDER((*a)->item, (*b)->item);
+}
+
+/* Of a boat in use all year, which has no winter for which it could wait, what lapses within
+ * twelve months. */
+static void
+add_waiting(struct making *making)
+{
+	const struct shore_lines *waits = &making->list->waits;
+	struct shore_line **lines =
+	    ARENA_MANY(making->arena, struct shore_line *, waits->count);
+	day_t year_on = day_add_months(making->today, 12);
+	for (size_t i = 0; i < waits->count; i++) {
+		lines[i] = &waits->items[i];
+	}
+	array_sort(lines, waits->count, sizeof(struct shore_line *), compare_items);
+	struct item_waits waiting = {.items = lines};
+	for (; waiting.items < lines + waits->count; waiting.items += waiting.count) {
+		waiting.count = 1;
+		while (waiting.items + waiting.count < lines + waits->count &&
+		       waiting.items[waiting.count]->item == waiting.items[0]->item) {
+			waiting.count++;
+		}
+		for (size_t i = 0; i < waiting.count; i++) {
+			struct shore_line *line = waiting.items[i];
+			if (line->due <= year_on && is_told(making, waiting, line)) {
+				add_now(making, line);
+			}
+		}
+	}
 }
 
 void
@@ -207,13 +249,8 @@ now_add(struct making *making)
 	for (size_t i = 0; i < list->now.count; i++) {
 		add_now(making, &list->now.items[i]);
 	}
-	/* in use all year there is no winter for which it could wait */
-	day_t year_on = day_add_months(making->today, 12);
-	for (size_t i = 0; i < list->waits.count && !list->has_winter; i++) {
-		struct shore_line *line = &list->waits.items[i];
-		if (line->due <= year_on && is_told(making, line)) {
-			add_now(making, line);
-		}
+	if (!list->has_winter) {
+		add_waiting(making);
 	}
 }
 
