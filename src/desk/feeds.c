@@ -80,7 +80,8 @@ struct act {
 	struct feed_body *out;
 	const struct book_feed *feed;
 	struct giving giving;
-	bool full; /* no more fit */
+	size_t room; /* for the events, before the end */
+	bool full;   /* no more fit */
 };
 
 /* Adds the soonest, as many as fit. */
@@ -89,14 +90,12 @@ add_event(const struct reminder *reminder, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	struct feed_body *out = act->out;
-	SCOPED_TEXT end = {0};
 	size_t before = out->ics.length;
 	act->full = act->full || out->count == FEED_MOST_REMINDERS;
 	if (act->full || !ics_add(reminder, &out->ics, fault)) {
 		return act->full;
 	}
-	ics_end(&end);
-	act->full = out->ics.length + end.length > FEED_MOST_BYTES;
+	act->full = out->ics.length > act->room;
 	if (act->full) {
 		text_cut(&out->ics, before);
 	} else {
@@ -109,16 +108,19 @@ static bool
 write_soonest(struct act *act, struct fault *fault)
 {
 	struct feed_body *out = act->out;
+	SCOPED_TEXT end = {0};
+	ics_end(&end);
 	text_reset(&out->ics);
 	out->count = 0;
 	out->of = act->giving.count;
+	act->room = FEED_MOST_BYTES - end.length;
 	act->full = false;
 	if (!ics_begin(
 		reminding_calendar_name(&act->feed->scope), true, &out->ics, fault) ||
 	    !giving_show(&act->giving, add_event, act, fault)) {
 		return false;
 	}
-	ics_end(&out->ics);
+	text_add(&out->ics, text_string(&end));
 	return true;
 }
 

@@ -22,22 +22,22 @@ struct packed_reminder {
 	int64_t sequence, modified, day, aim, last_chance, todo;
 };
 
-/* Keeps it as numbers and strings, each with the zero at its end. */
+/* Keeps it as numbers and strings, each with the zero at its end; `packed` is room for them. */
 static void
-keep(struct runs *runs, int64_t run_key, const struct reminder *one)
+keep(struct runs *runs, int64_t run_key, const struct reminder *one, struct text *packed)
 {
 	const struct packed_reminder numbers = {one->sequence, one->modified, one->day,
 	    one->aim, one->last_chance, one->todo};
 	const char *const strings[] = {one->uid, one->shape, one->summary,
 	    one->description, one->category,
 	    one->about_uid == NULL ? "" : one->about_uid};
-	SCOPED_TEXT packed = {0};
-	text_add_bytes(&packed, (const char *)&numbers, sizeof numbers);
+	text_reset(packed);
+	text_add_bytes(packed, (const char *)&numbers, sizeof numbers);
 	for (size_t i = 0; i < sizeof strings / sizeof strings[0]; i++) {
-		text_add_bytes(&packed, strings[i], strlen(strings[i]) + 1);
+		text_add_bytes(packed, strings[i], strlen(strings[i]) + 1);
 	}
 	runs_add(runs,
-	    &(struct run_piece){run_key, text_string(&packed), packed.length, one->key});
+	    &(struct run_piece){run_key, text_string(packed), packed->length, one->key});
 }
 
 /* Its strings are the piece's. */
@@ -75,8 +75,9 @@ static void
 keep_given(const struct reminders *reminders, struct arena *arena, struct runs *given)
 {
 	const struct reminder **sorted = reminders_by_key(reminders, arena);
+	SCOPED_TEXT packed = {0};
 	for (size_t i = 0; i < reminders->count; i++) {
-		keep(given, 0, sorted[i]);
+		keep(given, 0, sorted[i], &packed);
 	}
 	runs_end(given);
 }
@@ -85,10 +86,11 @@ keep_given(const struct reminders *reminders, struct arena *arena, struct runs *
 static void
 keep_shown(const struct desk *desk, struct reminders *made, struct giving *giving)
 {
+	SCOPED_TEXT packed = {0};
 	reminders_keep_form(made, giving->todos);
 	reminders_narrow(made, &desk->contents.inventory, &giving->scope);
 	for (size_t i = 0; i < made->count; i++) {
-		keep(&giving->shown, made->items[i].day, &made->items[i]);
+		keep(&giving->shown, made->items[i].day, &made->items[i], &packed);
 	}
 	runs_end(&giving->shown);
 	giving->count += made->count;
