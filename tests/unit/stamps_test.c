@@ -73,8 +73,8 @@ static const struct row ROWS[] = {
     {"  2021-04-30  ", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
 };
 
-/* From January on, as glibc 2.36 has them (`mon` and `abmon` in localedata/locales), with what is
- * there only without its accents or dots, and short forms, common practice. */
+/* From January on, as glibc 2.36 has them (`mon`, `alt_mon`, `abmon` in localedata/locales), with
+ * what is there only without its accents or dots, and short forms, common practice. */
 static const char *const MONTHS[][12] = {
     {"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September",
 	"Oktober", "November", "Dezember"},
