@@ -30,6 +30,7 @@ struct dav_said {
 struct dav_answer {
 	struct dav_said *items; /* in the arena */
 	size_t count;
+	size_t capacity;
 };
 
 /* Reads a multistatus body. Only properties that were found (status 200) count.

@@ -6,6 +6,12 @@
 #include <string.h>
 
 static const size_t MOST_BYTES = (size_t)64 * 1024 * 1024;
+
+enum {
+	HOW_TO_READ =
+	    XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING | XML_PARSE_NOCDATA
+};
+
 static const char DAV[] = "DAV:";
 static const char CALDAV[] = "urn:ietf:params:xml:ns:caldav";
 
@@ -28,12 +34,19 @@ document_clear(xmlDocPtr *document)
 }
 
 static void
+reader_clear(xmlTextReaderPtr *reader)
+{
+	xmlFreeTextReader(*reader);
+}
+
+static void
 words_clear(xmlChar **words)
 {
 	free(*words); /* libxml2 uses malloc unless it is told otherwise */
 }
 
 #define SCOPED_DOCUMENT __attribute__((cleanup(document_clear))) xmlDoc
+#define SCOPED_READER __attribute__((cleanup(reader_clear))) xmlTextReader
 #define SCOPED_WORDS __attribute__((cleanup(words_clear))) xmlChar
 
 /* True for an element of this name in this namespace. */
@@ -193,9 +206,7 @@ parse(const char *bytes, size_t length)
 	if (length == 0 || length > MOST_BYTES) {
 		return NULL;
 	}
-	xmlDocPtr document = xmlReadMemory(bytes, (int)length, NULL, NULL,
-	    XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
-		XML_PARSE_NOCDATA);
+	xmlDocPtr document = xmlReadMemory(bytes, (int)length, NULL, NULL, HOW_TO_READ);
 	if (document != NULL && document->intSubset != NULL) {
 		xmlFreeDoc(document);
 		return NULL;
@@ -203,35 +214,67 @@ parse(const char *bytes, size_t length)
 	return document;
 }
 
-static void
-take_multistatus(const xmlNode *root, struct arena *arena, struct dav_answer *out)
+/* Goes on to the next node that stands beside what was read, or to the end of what it is in. */
+static const xmlNode *
+next_beside(xmlTextReaderPtr reader)
 {
-	struct dav_answer answer = {0};
-	size_t total = 0;
-	for (const xmlNode *node = root->children; node != NULL; node = node->next) {
-		total += is(node, DAV, "response") ? 1 : 0;
+	return xmlTextReaderNext(reader) == 1 ? xmlTextReaderCurrentNode(reader) : NULL;
+}
+
+/* The root of what is read; NULL when there is none, or a document type. */
+static const xmlNode *
+read_root(xmlTextReaderPtr reader)
+{
+	const xmlNode *node = NULL;
+	do {
+		node = next_beside(reader);
+	} while (node != NULL && node->type != XML_ELEMENT_NODE);
+	return node == NULL || node->doc->intSubset != NULL ? NULL : node;
+}
+
+/* Takes what a multistatus says response after response, so that no more of it than one of them
+ * is a tree. False where it is none, or not all of it can be read. */
+static bool
+take_multistatus(xmlTextReaderPtr reader, struct arena *arena, struct dav_answer *out)
+{
+	const xmlNode *root = read_root(reader);
+	if (root == NULL || !is(root, DAV, "multistatus")) {
+		return false;
 	}
-	answer.items = arena_alloc(arena, (total + 1) * sizeof *answer.items);
-	for (const xmlNode *node = root->children; node != NULL; node = node->next) {
-		if (is(node, DAV, "response")) {
-			take_response(node, arena, &answer.items[answer.count++]);
+	int more = xmlTextReaderRead(reader);
+	while (more == 1) {
+		const xmlNode *node = xmlTextReaderCurrentNode(reader);
+		bool within = xmlTextReaderDepth(reader) == 1;
+		if (within && is(node, DAV, "response")) {
+			struct dav_said said;
+			node = xmlTextReaderExpand(reader);
+			if (node == NULL) {
+				return false;
+			}
+			take_response(node, arena, &said);
+			ARENA_ADD(arena, out, said);
 		}
+		more = xmlTextReaderNext(reader);
 	}
-	*out = answer;
+	return more == 0;
 }
 
 bool
 dav_read(const char *bytes, size_t length, struct arena *arena, struct dav_answer *out,
     struct fault *fault)
 {
-	SCOPED_DOCUMENT *document = parse(bytes, length);
-	const xmlNode *root = document == NULL ? NULL : xmlDocGetRootElement(document);
-	if (root == NULL || !is(root, DAV, "multistatus")) {
+	struct dav_answer answer = {0};
+	SCOPED_READER *reader = NULL;
+	if (length > 0 && length <= MOST_BYTES) {
+		reader = memory_held(
+		    xmlReaderForMemory(bytes, (int)length, NULL, NULL, HOW_TO_READ));
+	}
+	if (reader == NULL || !take_multistatus(reader, arena, &answer)) {
 		return fault_set(fault, FAULT_FILE,
 		    "the server's answer is no WebDAV multistatus; is there a calendar "
 		    "server at that address?");
 	}
-	take_multistatus(root, arena, out);
+	*out = answer;
 	return true;
 }
 

@@ -51,7 +51,7 @@ ONLY_IN = {
     "zip.h": "exchange",
     "unicase.h": "base",
     "iconv.h": "exchange",
-    "libxml/xmlreader.h": "exchange",
+    "libxml/xmlreader.h": "exchange calendar",
     "libxml/xmlwriter.h": "report",
     "libxml/parser.h": "calendar",
     "libxml/tree.h": "calendar",

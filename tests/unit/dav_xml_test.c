@@ -84,6 +84,25 @@ TEST(another_namespace_is_not_webdav)
 	assert_false(said->is_calendar);
 }
 
+TEST(answers_are_read_one_after_the_other_past_what_is_none)
+{
+	SCOPED_SCENE scene = {0};
+	SCOPED_TEXT text = {0};
+	text_add_format(&text,
+	    "<!-- before -->%s<d:sync-token>1</d:sync-token>"
+	    "<d:response><d:href>/1</d:href></d:response>words<!-- between -->"
+	    "<x><d:response><d:href>/inside</d:href></d:response></x>"
+	    "<d:response/><d:response><d:href>/2</d:href></d:response>"
+	    "</d:multistatus><!-- after -->",
+	    strchr(HEAD, '>') + 1);
+	assert_true(
+	    dav_read(text.bytes, text.length, &scene.arena, &scene.answer, &scene.fault));
+	assert_int_equal(scene.answer.count, 3);
+	assert_string_equal(scene.answer.items[0].href, "/1");
+	assert_string_equal(scene.answer.items[1].href, "");
+	assert_string_equal(scene.answer.items[2].href, "/2");
+}
+
 static void
 refuse(const char *bytes, size_t length)
 {
@@ -103,7 +122,10 @@ TEST(what_is_no_multistatus_is_refused)
 	static const char *const BAD[] = {"", "garbage",
 	    "<html><body>Welcome</body></html>", "<multistatus/>",
 	    "<d:multistatus xmlns:d=\"DAV\"/>",
-	    "<d:multistatus xmlns:d=\"DAV:\"><d:response>", BOMB,
+	    "<d:multistatus xmlns:d=\"DAV:\"><d:response>",
+	    "<d:multistatus xmlns:d=\"DAV:\"><d:response/></d:multistatus><more/>",
+	    "<d:multistatus xmlns:d=\"DAV:\"><d:response/><d:response></d:multistatus>",
+	    BOMB,
 	    "<!DOCTYPE d SYSTEM \"file:///etc/hostname\"><d:multistatus xmlns:d=\"DAV:\"/>"};
 	for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {
 		refuse(BAD[i], strlen(BAD[i]));
