@@ -135,12 +135,6 @@ is_later(const struct desk *desk, const struct due_asked *asked,
 	       (row->due == DAY_NONE || row->due > until);
 }
 
-static bool
-lacks_part(const struct agenda_row *row)
-{
-	return row->not_working != NULL && row->not_working[0] != '\0';
-}
-
 /* Drops the rows that are not asked about. Gear in reserve counts for nothing, so it can't be
  * missing; a date that is not known is not in date; of what does not work for want of a part
  * the first row is shown whenever it is due. */
@@ -161,7 +155,7 @@ keep_asked(const struct desk *desk, const struct due_asked *asked,
 			continue;
 		}
 		bool counts = item->state != PLACE_RESERVE;
-		bool wrong = counts && lacks_part(&row);
+		bool wrong = counts && row.trouble != PART_FINE;
 		if (is_later(desk, asked, &row, out->until) &&
 		    (!wrong || shown[row.item])) {
 			out->later += asked->within_days < 0 ? 1 : 0;

@@ -19,7 +19,8 @@ json_station(const struct station *stations, size_t station)
 	return json_words(station == NO_STATION ? "" : stations[station].name);
 }
 
-static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind", "task",
+static ANSWER_KEYS(DUE_KEYS, "a task", "vessel", "tag", "kind",
+    "task: null where it does not work and no rule gives it a day; so grade and doer",
     "due: its last good day; null where that is not known or nothing lapses",
     "state: in-date, overdue, expired, life-expired or date-unknown",
     "grade: how binding: law, maker or practice", "doer: owner, station or authority",
@@ -39,9 +40,10 @@ write_due_row(const struct json_keys *keys, const struct inventory *inventory,
 	const struct item *item = &inventory->items[row->item];
 	bool bound = row->rule != NULL && *row->rule != '\0';
 	JSON_WRITE(out, keys, json_vessel(inventory, item), json_text(item->tag),
-	    json_text(item->kind), json_text(task_word(row->task)), json_day(row->due),
-	    json_text(state_word(row->state)), json_text(grade_word(row->grade)),
-	    json_text(doer_word(row->doer)), json_words(row->rule),
+	    json_text(item->kind), json_words(agenda_task_word(row)), json_day(row->due),
+	    json_text(state_word(row->state)),
+	    json_words(row->no_task ? NULL : grade_word(row->grade)),
+	    json_words(row->no_task ? NULL : doer_word(row->doer)), json_words(row->rule),
 	    json_words(bound ? anchor_word(row->clock) : NULL),
 	    json_number(row->winter, 0), json_day(row->good_through),
 	    json_words(row->sheet), json_flag(row->routine), json_words(row->missing),

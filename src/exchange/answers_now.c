@@ -10,11 +10,12 @@ static ANSWER_KEYS(NOW_KEYS, "the answer", "on", "vessel: null for the fleet",
     "not_in_date: tasks", "week: what comes in the next seven days",
     "next: what comes first after them", "ashore: as where has them");
 
-static ANSWER_KEYS(NOT_IN_DATE_KEYS, "a task", "vessel", "tag", "kind", "task",
+static ANSWER_KEYS(NOT_IN_DATE_KEYS, "a task", "vessel", "tag", "kind",
+    "task: null where it does not work and no rule gives it a day; so the grade",
     "due: its last good day",
     "state: overdue, expired, life-expired or date-unknown; in-date where it does not work",
     "grade: how binding: law, maker or practice",
-    "not_working: where it is in date, the part that is gone; else null");
+    "not_working: where it is in date, the part that is gone or ashore; else null");
 
 static ANSWER_KEYS(
     COMING_KEYS, "what comes", "day", "summary", "station: where to", "vessels");
@@ -59,9 +60,9 @@ keep_not_in_date(struct now_kept *kept, const struct inventory *inventory,
 		    JSON_OF(&NOT_IN_DATE_KEYS,
 			json_text(inventory->vessels[item->vessel].name),
 			json_text(item->tag), json_text(item->kind),
-			json_text(task_word(row->task)), json_day(row->due),
+			json_words(agenda_task_word(row)), json_day(row->due),
 			json_text(state_word(row->state)),
-			json_text(grade_word(row->grade)),
+			json_words(row->no_task ? NULL : grade_word(row->grade)),
 			row->state == STATE_IN_DATE ? json_words(row->not_working)
 						    : json_none()));
 	}

@@ -75,7 +75,8 @@ add_item_row(struct reply_table *table, const struct first_word *word,
 	reply_take(table, HUE_NONE, &words);
 	text_add(&words, item->state == PLACE_LANDED ? "ashore; " : "");
 	if (broken) {
-		text_add_format(&words, "does not work: %s is gone", row->not_working);
+		text_add_format(&words, "does not work: %s %s", row->not_working,
+		    part_trouble_words(row->trouble));
 	} else {
 		add_state_words(&standing, word->today, &words);
 	}

@@ -47,9 +47,10 @@ struct due_report {
 	const struct kinds *kinds;
 	bool routine; /* routines are shown too */
 	struct text *out;
-	/* how many tasks are shown, in each state and of gear in reserve; how many routines are
-	 * not */
+	/* how many tasks are shown, in each state, of what is in date and does not work, and of
+	 * gear in reserve; how many routines are not */
 	size_t states[DUE_STATES];
+	size_t broken;
 	size_t reserve;
 	size_t left_out;
 	bool begun;

@@ -42,10 +42,16 @@ add_state_cell(const struct report_style *style, const struct inventory *invento
 	text_add(words, reserve ? "in reserve; " : ashore ? "ashore; " : "");
 	if (hire && row->state == STATE_EXPIRED) {
 		text_add(words, "its hire is over");
+	} else if (agenda_lacks_part(row)) {
+		text_add(words, "does not work");
 	} else {
 		add_state_words(&standing, style->today, words);
 	}
-	reply_take(table, reserve ? HUE_NONE : state_hue(row->state), words);
+	reply_take(table,
+	    reserve                  ? HUE_NONE
+	    : agenda_lacks_part(row) ? HUE_BAD
+				     : state_hue(row->state),
+	    words);
 }
 
 static void
@@ -54,13 +60,15 @@ add_row(const struct report_style *style, const struct kinds *kinds,
     struct reply_table *table)
 {
 	bool hire = row->rule[0] != '\0' && row->clock == ANCHOR_HIRE;
-	if (row->not_working != NULL && row->not_working[0] != '\0') {
-		text_add_format(words, ": does not work, for %s", row->not_working);
+	if (row->trouble != PART_FINE) {
+		text_add_format(words, ":%s %s %s",
+		    agenda_lacks_part(row) ? "" : " does not work, for", row->not_working,
+		    part_trouble_words(row->trouble));
 	}
 	reply_cell(table, HUE_STRONG, inventory->items[row->item].tag);
 	reply_item(table, kinds, inventory, row->item, text_string(words));
 	text_reset(words);
-	reply_cell(table, HUE_NONE, hire ? "give back" : task_word(row->task));
+	reply_cell(table, HUE_NONE, hire ? "give back" : agenda_task_word(row));
 	reply_day(table, HUE_NONE, row->due,
 	    row->state == STATE_DATE_UNKNOWN ? "not known" : "none");
 	add_state_cell(style, inventory, row, hire, words, table);
@@ -82,6 +90,10 @@ add_sum(const struct due_report *sums, struct reply *reply)
 		text_add_format(&words, "%s%zu ", words.length == 0 ? "" : ", ",
 		    sums->states[ORDER[i]]);
 		add_state_words(&plain, 0, &words);
+	}
+	if (sums->broken > 0) {
+		text_add_format(&words, "%s%zu of what does not work",
+		    words.length == 0 ? "" : ", ", sums->broken);
 	}
 	if (sums->reserve > 0) {
 		text_add_format(&words, "%s%zu in reserve, not counted",
@@ -144,6 +156,8 @@ add_rows(struct due_report *report, const struct inventory *inventory,
 		add_row(report->style, report->kinds, inventory, rows[i], &words, table);
 		if (is_reserve(inventory, rows[i])) {
 			report->reserve++;
+		} else if (agenda_lacks_part(rows[i])) {
+			report->broken++;
 		} else {
 			report->states[rows[i]->state]++;
 		}
@@ -179,7 +193,7 @@ report_due_some(struct due_report *report, const struct inventory *inventory,
 static bool
 has_none(const struct due_report *report)
 {
-	size_t shown = report->reserve;
+	size_t shown = report->reserve + report->broken;
 	for (size_t i = 0; i < DUE_STATES; i++) {
 		shown += report->states[i];
 	}

@@ -58,6 +58,32 @@ row_of(const struct obligation *obligation, int winter)
 	return row;
 }
 
+/* Says in a row whether its item works, and adds it. */
+static void
+add_row(
+    struct agenda_making *making, struct agenda_row row, const struct working *working)
+{
+	row.not_working = working->trouble == PART_FINE
+			      ? ""
+			      : making->engine->inventory->items[working->part].tag;
+	row.trouble = working->trouble;
+	ARENA_ADD(making->arena, making->agenda, row);
+}
+
+/* The row of what no rule gives a day. */
+static struct agenda_row
+row_without_task(size_t item)
+{
+	return (struct agenda_row){.item = item,
+	    .no_task = true,
+	    .state = STATE_IN_DATE,
+	    .due = DAY_NONE,
+	    .good_through = DAY_NEVER,
+	    .rule = "",
+	    .sheet = "",
+	    .missing = ""};
+}
+
 static void
 add_item(struct agenda_making *making, size_t item)
 {
@@ -67,6 +93,7 @@ add_item(struct agenda_making *making, size_t item)
 	const struct item *gear = &engine->inventory->items[item];
 	struct obligation *obligations = NULL;
 	size_t count = 0;
+	bool any = gear->state == PLACE_RESERVE || gear->state == PLACE_WITHDRAWN;
 	due_of_item(engine, item, today, scratch, &obligations, &count);
 	const struct vessel *vessel = &engine->inventory->vessels[gear->vessel];
 	struct working working = {0};
@@ -75,14 +102,25 @@ add_item(struct agenda_making *making, size_t item)
 		if (obligation_is_idle(&obligations[i])) {
 			continue; /* settled: done once and for all */
 		}
-		struct agenda_row row = row_of(
-		    &obligations[i], winter_of_row(making, vessel, &obligations[i]));
-		row.not_working = working.trouble == PART_FINE
-				      ? ""
-				      : engine->inventory->items[working.part].tag;
-		row.part_gone = working.trouble == PART_GONE;
-		ARENA_ADD(making->arena, making->agenda, row);
+		int winter = winter_of_row(making, vessel, &obligations[i]);
+		add_row(making, row_of(&obligations[i], winter), &working);
+		any = any || !obligations[i].routine;
 	}
+	if (!any && working.trouble != PART_FINE) {
+		add_row(making, row_without_task(item), &working);
+	}
+}
+
+const char *
+agenda_task_word(const struct agenda_row *row)
+{
+	return row->no_task ? "" : task_word(row->task);
+}
+
+bool
+agenda_lacks_part(const struct agenda_row *row)
+{
+	return row->state == STATE_IN_DATE && row->trouble != PART_FINE;
 }
 
 int64_t
@@ -188,9 +226,9 @@ first_word_not_in_date(const struct inventory *inventory, const struct agenda *a
 		const struct item *item = &inventory->items[row->item];
 		bool hers = vessel == NULL ||
 			    strcmp(inventory->vessels[item->vessel].name, vessel) == 0;
-		/* a part that has lapsed or is ashore is told of itself */
-		bool breaks =
-		    row->state == STATE_IN_DATE && row->part_gone && !broken[row->item];
+		/* a part that has lapsed is told of itself */
+		bool away = row->trouble == PART_GONE || row->trouble == PART_LANDED;
+		bool breaks = row->state == STATE_IN_DATE && away && !broken[row->item];
 		if (hers && (row->state != STATE_IN_DATE || breaks) && !row->routine &&
 		    item->state != PLACE_RESERVE) {
 			rows[kept++] = *row;

@@ -8,6 +8,9 @@
 struct agenda_row {
 	size_t item; /* index in the inventory */
 	enum task task;
+	/* no rule gives the item any day, routines apart: the row says no more than that it does
+	 * not work. In date as `state` has it, of no task, grade or doer */
+	bool no_task;
 	enum state state;
 	day_t due;          /* DAY_NONE when unknown or when nothing will lapse */
 	day_t good_through; /* as in struct obligation */
@@ -22,7 +25,7 @@ struct agenda_row {
 	/* the tag of the working part whose lack keeps the item from working; NULL or
 	 * "" when it works. Borrowed from the inventory */
 	const char *not_working;
-	bool part_gone;      /* that part is gone, with no other in its place */
+	enum part_trouble trouble; /* what is wrong with that part */
 	const char *missing; /* the name of what is not known: "made"; "" when nothing */
 };
 
@@ -38,8 +41,15 @@ struct agenda {
  * it the agendas of several parts of a book can be merged. */
 int64_t agenda_key(const struct agenda_row *row);
 
-/* All obligations of all items of the inventory as seen from `today`. Gear in reserve
- * is included; a caller that asks whether all is in date leaves it out. */
+/* The word for a row's task; "" where it is of none. */
+const char *agenda_task_word(const struct agenda_row *row);
+
+/* True for what is in date and does not work, for want of a part. */
+bool agenda_lacks_part(const struct agenda_row *row);
+
+/* All obligations of all items of the inventory as seen from `today`, and a row for each item
+ * that has none and does not work. Gear in reserve is included, but for such rows; a caller that
+ * asks whether all is in date leaves it out. */
 void agenda_make(const struct due_engine *engine, day_t today, struct arena *arena,
     struct agenda *out);
 
@@ -72,8 +82,8 @@ struct first_word_part {
 	const size_t
 	    *places; /* for each vessel of the inventory hers in the whole book */
 	/* what has lapsed or has no known date, and once each thing that does not work
-	 * since a part is gone, in the agenda's order; without routines and gear in
-	 * reserve */
+	 * since a part is gone or ashore, in the agenda's order; without routines and gear
+	 * in reserve */
 	const struct agenda_row *rows;
 	size_t row_count;
 	/* what is to be done, missed reminders included, by day, then key */

@@ -68,14 +68,17 @@ TEST(not_in_date_leaves_out_routines_the_reserve_and_other_boats)
 	    {.item = 0, .state = STATE_OVERDUE, .routine = true},
 	    {.item = 0, .state = STATE_IN_DATE}, {.item = 1, .state = STATE_EXPIRED},
 	    {.item = 2, .state = STATE_EXPIRED},
-	    {.item = 0, .state = STATE_IN_DATE, .part_gone = true, .not_working = "C"},
-	    {.item = 0, .state = STATE_IN_DATE, .part_gone = true, .not_working = "C"}};
+	    {.item = 0, .state = STATE_IN_DATE, .trouble = PART_GONE, .not_working = "C"},
+	    {.item = 0,
+		.state = STATE_IN_DATE,
+		.trouble = PART_GONE,
+		.not_working = "C"}};
 	const struct agenda agenda = {.items = rows, .count = 8};
 	struct first_word_part part = {0};
 	struct arena arena = {0};
 	first_word_not_in_date(&inventory, &agenda, "Quillfish", &arena, &part);
 	assert_int_equal(part.row_count, 3);
-	assert_true(part.rows[2].part_gone);
+	assert_int_equal(part.rows[2].trouble, PART_GONE);
 	assert_int_equal(part.rows[0].state, STATE_DATE_UNKNOWN);
 	assert_int_equal(part.rows[1].state, STATE_OVERDUE);
 	first_word_not_in_date(&inventory, &agenda, NULL, &arena, &part);

@@ -221,6 +221,32 @@ PREPARED_TEST(expired_and_life_expired_are_kept_apart_from_overdue)
 	assert_fits_the_page(text_string(&out));
 }
 
+/* What is in date and does not work is not summed as in date. */
+PREPARED_TEST(what_does_not_work_is_said_and_counted_apart)
+{
+	struct agenda_row rows[3] = {
+	    row_of(RAFT, TASK_SERVICE, STATE_IN_DATE, day_from_civil(2027, 6, 30)),
+	    row_of(FLARES, TASK_RENEW, STATE_IN_DATE, DAY_NONE),
+	    row_of(
+		EXTINGUISHER, TASK_INSPECT, STATE_IN_DATE, day_from_civil(2027, 7, 31))};
+	for (size_t i = 0; i < 2; i++) {
+		rows[i].trouble = i == 0 ? PART_GONE : PART_LANDED;
+		rows[i].not_working = "P-1";
+	}
+	rows[1].no_task = true;
+	SCOPED_TEXT out = {0};
+	tell_due(scene, rows, 3, false, &out);
+	const char *text = text_string(&out);
+	assert_non_null(strstr(text, "service  30 Jun 2027  does not work\n"));
+	assert_non_null(strstr(text, "         none         does not work\n"));
+	assert_non_null(strstr(text, "inspect  31 Jul 2027  in date\n"));
+	assert_non_null(strstr(text, "\n1 in date, 2 of what does not work.\n"));
+	text_reset(&out);
+	tell_due(scene, rows, 2, false, &out);
+	assert_non_null(
+	    strstr(text_string(&out), "\n2 of what does not work.\n" CAUTION_LINES));
+}
+
 PREPARED_TEST(gear_in_reserve_is_marked_and_counted_apart)
 {
 	struct agenda_row rows[2] = {

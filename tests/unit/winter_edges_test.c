@@ -864,6 +864,44 @@ TEST(the_agenda_has_what_falls_due_by_a_rule_or_a_hire)
 	assert_string_equal(agenda.items[1].sheet, "test");
 }
 
+/* A manual lifejacket, which no rule of the sheet gives a day: it has a row once its cylinder is
+ * gone or ashore alone, and none where it works, is in reserve, or went ashore with that. */
+TEST(the_agenda_has_what_does_not_work_where_no_rule_gives_a_day)
+{
+	static const struct {
+		enum place_state whole, part;
+		enum part_trouble trouble;
+	} ROWS[] = {{PLACE_ABOARD, PLACE_WITHDRAWN, PART_GONE},
+	    {PLACE_STAND_IN, PLACE_LANDED, PART_LANDED},
+	    {PLACE_ABOARD, PLACE_ABOARD, PART_FINE},
+	    {PLACE_RESERVE, PLACE_WITHDRAWN, PART_FINE},
+	    {PLACE_LANDED, PLACE_LANDED, PART_FINE},
+	    {PLACE_WITHDRAWN, PLACE_WITHDRAWN, PART_FINE}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		CLOSES_SCENE struct yard yard;
+		struct agenda agenda = {0};
+		bool broken = ROWS[i].trouble != PART_FINE;
+		yard_open(&yard);
+		add(&yard, 0, "lifejacket-manual", NULL)->state = ROWS[i].whole;
+		struct item *cylinder = add(&yard, 0, "gas-cylinder", NULL);
+		cylinder->parent = 0;
+		cylinder->state = ROWS[i].part;
+		plan(&yard, NULL, 0, "2026-11-25");
+		agenda_make(
+		    &yard.scene.engine, day_of("2026-11-25"), &yard.scene.arena, &agenda);
+		assert_int_equal(agenda.count, broken ? 1 : 0);
+		if (broken) {
+			const struct agenda_row *row = &agenda.items[0];
+			assert_true(row->no_task && agenda_lacks_part(row));
+			assert_int_equal(row->trouble, ROWS[i].trouble);
+			assert_int_equal(row->due, DAY_NONE);
+			assert_string_equal(agenda_task_word(row), "");
+			assert_string_equal(row->not_working, "gas-cylinder");
+		}
+	}
+}
+
 /* Five rafts with three tasks each, and their renewal by the maker's word. */
 TEST(the_agenda_has_every_task_of_every_piece)
 {
