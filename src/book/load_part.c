@@ -1,7 +1,8 @@
 /* What a load begins with: the vessels of a part of the book, and how many rows there are. */
 #include "book/rows.h"
 
-/* Gives what makes up a part: its vessels, base and tags, and how far it reaches. */
+/* Gives what makes up a part: its vessels, base and tags, how far it reaches, and whether its gear
+ * is wanted. */
 static bool
 open_of_part(struct book *book, const struct book_part *part, struct call *call,
     struct fault *fault)
@@ -16,6 +17,7 @@ open_of_part(struct book *book, const struct book_part *part, struct call *call,
 		       : part->reach == REACH_STORES ? 1
 						     : 0);
 	give_int(call, part->reach != REACH_ALONE);
+	give_int(call, !part->without_gear);
 	return true;
 }
 

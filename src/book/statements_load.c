@@ -23,11 +23,13 @@
 			 ".item_id = its.number WHERE " condition                        \
 			 "ORDER BY its.owner, its.number, "
 
-/* The same where the vessels are a column of a row, `wanted.vessels`. */
-#define OF_WANTED(column) column IN_LIST("wanted.vessels")
-
-/* The same where they are one, `boat.id`. */
+/* The same where they are one, `boat.id`, or each that is reached, over which is summed; gear is
+ * counted where $6 says so. */
 #define OF_ONE(column) column " = boat.id "
+#define OF_EACH(column) column " = reached.vessel_id "
+#define GEAR_OF_EACH(column) "$6 = 1 AND " OF_EACH(column)
+#define AS_IT_IS(count) count
+#define SUMMED(count) "COALESCE(SUM(" count "), 0)"
 
 /* A statement that loads, both ways. `sql` gets what narrows it by vessel, and the order of items;
  * what hangs on items gets that alone. */
@@ -74,17 +76,17 @@
 // clang-format off
 #define COUNT_ALL(table) "(SELECT COUNT(*) FROM " table ")"
 #define COUNT(table, narrowed) "(SELECT COUNT(*) FROM " table " WHERE " narrowed ")"
-#define COUNT_OF_HERS(table, VESSELS) COUNT(table, VESSELS(table ".vessel_id"))
+#define COUNT_OF_HERS(table, VESSELS, SUM) SUM(COUNT(table, VESSELS(table ".vessel_id")))
 #define ANY(table) "(SELECT MAX(id) FROM " table ") IS NOT NULL"
-#define COUNTS_SQL(VESSELS) \
-	"(SELECT number FROM revision WHERE id = 1), " COUNT("vessel", VESSELS("id")) ", " \
-	COUNT_OF_HERS("vessel_period", VESSELS) ", " COUNT_OF_HERS("vessel_winter", VESSELS) ", " \
-	COUNT_OF_HERS("vessel_away", VESSELS) ", " COUNT_OF_HERS("booking", VESSELS) ", " \
-	COUNT_OF_HERS("vessel_sheet", VESSELS) " + " COUNT_OF_HERS("vessel_period_sheet", VESSELS) ", " \
+#define COUNTS_SQL(VESSELS, GEAR, SUM) \
+	"(SELECT number FROM revision WHERE id = 1), " SUM(COUNT("vessel", VESSELS("id"))) ", " \
+	COUNT_OF_HERS("vessel_period", VESSELS, SUM) ", " COUNT_OF_HERS("vessel_winter", VESSELS, SUM) ", " \
+	COUNT_OF_HERS("vessel_away", VESSELS, SUM) ", " COUNT_OF_HERS("booking", VESSELS, SUM) ", " \
+	COUNT_OF_HERS("vessel_sheet", VESSELS, SUM) " + " COUNT_OF_HERS("vessel_period_sheet", VESSELS, SUM) ", " \
 	COUNT_ALL("station") ", " COUNT_ALL("station_closure") ", " COUNT_ALL("station_kind") ", " \
 	COUNT_ALL("station_shut") ", " COUNT_ALL("station_pace") ", " COUNT_ALL("station_make") ", " \
 	COUNT_ALL("station_price") " + " COUNT_ALL("station_price_step") ", " \
-	COUNT_OF_HERS("item", VESSELS) ", " ANY("record") ", " \
+	COUNT_OF_HERS("item", GEAR, SUM) ", " ANY("record") ", " \
 	ANY("event") ", " ANY("extension") ", " \
 	ANY("movement") ", " ANY("maker_interval")
 #define VESSELS_SQL(VESSELS, ORDER) \
@@ -130,21 +132,20 @@
 // clang-format on
 
 const struct statement_text STATEMENTS_LOAD[STATEMENT_COUNT - FIRST] = {
-    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL)),
+    READS(LOAD_COUNTS, "SELECT " COUNTS_SQL(OF_ALL, OF_ALL, AS_IT_IS)),
     READS(LOAD_COUNTS_OF,
-	REACHED_SQL "SELECT wanted.there, wanted.vessels, " COUNTS_SQL(
-	    OF_WANTED) " FROM (SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
-		       "AS named LEFT JOIN vessel ON vessel.name = named.value "
-		       "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
-		       "FROM json_each($3) AS named "
-		       "LEFT JOIN item ON item.tag = named.value "
-		       "WHERE item.id IS NULL) AS there, "
-		       "json_group_array(vessel_id) AS vessels FROM reached) AS wanted"),
+	REACHED_SQL "SELECT NOT EXISTS (SELECT 1 FROM json_each($1) "
+		    "AS named LEFT JOIN vessel ON vessel.name = named.value "
+		    "WHERE vessel.id IS NULL) AND NOT EXISTS (SELECT 1 "
+		    "FROM json_each($3) AS named "
+		    "LEFT JOIN item ON item.tag = named.value "
+		    "WHERE item.id IS NULL), json_group_array(vessel_id), " COUNTS_SQL(
+			OF_EACH, GEAR_OF_EACH, SUMMED) " FROM reached"),
     READS(LOAD_COUNTS_OF_ONE,
 	"SELECT 1 + EXISTS (SELECT 1 FROM item AS whole JOIN item AS part "
 	"ON part.parent_id = whole.id WHERE whole.vessel_id = boat.id "
 	"AND part.vessel_id <> boat.id), '[' || CAST(boat.id AS TEXT) || ']', " COUNTS_SQL(
-	    OF_ONE) " FROM vessel AS boat WHERE boat.name = $1"),
+	    OF_ONE, OF_ONE, AS_IT_IS) " FROM vessel AS boat WHERE boat.name = $1"),
 
     LOADS(LOAD_VESSELS, VESSELS_SQL),
     LOADS(LOAD_PERIODS, PERIODS_SQL),
