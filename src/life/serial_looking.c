@@ -327,18 +327,19 @@ bool
 serial_look_again(struct serial_looking *looking)
 {
 	looking->entry = 0;
-	if (looking->round == MARKS) {
+	if (looking->round == MARKS && looking->sharing.met) {
 		looking->round = GATHERS;
 		return true;
 	}
+	if (looking->round == KEEPS) {
+		weigh_all(looking);
+		return false;
+	}
 	if (looking->round == GATHERS) {
 		settle(looking);
-		looking->round = KEEPS;
-		return looking->next < looking->sharing.count ||
-		       looking->condemned.count > 0;
 	}
-	weigh_all(looking);
-	return false;
+	looking->round = KEEPS;
+	return looking->next < looking->sharing.count || looking->condemned.count > 0;
 }
 
 const struct serial_found *

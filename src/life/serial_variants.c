@@ -10,7 +10,7 @@ static const uint64_t BASE = UINT64_C(0x9E3779B97F4A7C15);
 
 /* Spreads a sum over all bits; Steele, Lea and Flood 2014, "Fast splittable pseudorandom
  * number generators", figure 16, its constants from memory. */
-static uint64_t
+static inline uint64_t
 spread(uint64_t sum)
 {
 	sum = (sum ^ sum >> 30) * UINT64_C(0xBF58476D1CE4E5B9);
@@ -42,7 +42,8 @@ digest_variants(
 		return;
 	}
 	uint64_t kind = spread(sum_of(of_kind));
-	uint64_t before[SERIAL_PLAIN_SIZE + 1] = {0};
+	uint64_t before[SERIAL_PLAIN_SIZE + 1];
+	before[0] = 0;
 	for (size_t i = 0; i < length; i++) {
 		before[i + 1] = before[i] * BASE + (unsigned char)plain[i];
 	}
@@ -61,12 +62,12 @@ digest_variants(
 	}
 }
 
-/* The bits that are noted: about eight a variant, as long as that takes no more than 16
- * MiB. */
+/* The bits that are noted: some eighty a variant, as long as that takes no more than 4 MiB. So
+ * many are needed for a list of different numbers to be told as such at once. */
 static unsigned
 bits_for(size_t numbers)
 {
-	enum { LEAST = 12, MOST = 26, BITS_A_NUMBER = 100 };
+	enum { LEAST = 12, MOST = 25, BITS_A_NUMBER = 1000 };
 
 	unsigned bits = LEAST;
 	while (bits < MOST && (size_t)1 << bits < numbers * BITS_A_NUMBER) {
@@ -82,7 +83,7 @@ sharing_begin(struct sharing *sharing, size_t numbers)
 	*sharing = (struct sharing){
 	    .once = memory_zeroed((size_t)1 << bits >> 3, 1),
 	    .again = memory_zeroed((size_t)1 << bits >> 3, 1),
-	    .bits = bits,
+	    .mask = ((uint64_t)1 << bits) - 1,
 	};
 }
 
@@ -95,32 +96,35 @@ sharing_clear(struct sharing *sharing)
 	*sharing = (struct sharing){0};
 }
 
-/* True where the bits for both ends of a digest are there. Two bits of one digest are
- * seldom both another's, though one in ten is. */
+/* A digest is noted by so many bits, all of which are seldom others'. */
+enum { BITS_A_DIGEST = 4 };
+
+/* Notes a digest; true where all its bits were there. */
 static bool
-has_both(const unsigned char *bits, size_t low, size_t high)
+note(const struct sharing *sharing, unsigned char *bits, uint64_t digest)
 {
-	return (bits[low / 8] & 1U << low % 8) != 0 &&
-	       (bits[high / 8] & 1U << high % 8) != 0;
+	uint64_t step = digest >> 32 | 1;
+	bool there = true;
+	for (int i = 0; i < BITS_A_DIGEST; i++, digest += step) {
+		size_t at = (size_t)(digest & sharing->mask);
+		unsigned char bit = (unsigned char)(1U << at % 8);
+		there = there && (bits[at / 8] & bit) != 0;
+		bits[at / 8] |= bit;
+	}
+	return there;
 }
 
-static void
-set_both(unsigned char *bits, size_t low, size_t high)
+/* True where it may have been noted. */
+static bool
+is_noted(const struct sharing *sharing, const unsigned char *bits, uint64_t digest)
 {
-	bits[low / 8] |= (unsigned char)(1U << low % 8);
-	bits[high / 8] |= (unsigned char)(1U << high % 8);
-}
-
-static size_t
-low_part(const struct sharing *sharing, uint64_t digest)
-{
-	return (size_t)(digest & (((uint64_t)1 << sharing->bits) - 1));
-}
-
-static size_t
-high_part(const struct sharing *sharing, uint64_t digest)
-{
-	return (size_t)(digest >> (64 - sharing->bits));
+	uint64_t step = digest >> 32 | 1;
+	bool there = true;
+	for (int i = 0; there && i < BITS_A_DIGEST; i++, digest += step) {
+		size_t at = (size_t)(digest & sharing->mask);
+		there = (bits[at / 8] & 1U << at % 8) != 0;
+	}
+	return there;
 }
 
 void
@@ -129,11 +133,10 @@ sharing_mark(struct sharing *sharing, const char *kind, const char *serial)
 	struct digests digests;
 	digest_variants(kind, serial, SERIAL_LEAST, &digests);
 	for (size_t i = 0; i < digests.count; i++) {
-		size_t low = low_part(sharing, digests.of[i]);
-		size_t high = high_part(sharing, digests.of[i]);
-		set_both(
-		    has_both(sharing->once, low, high) ? sharing->again : sharing->once,
-		    low, high);
+		if (note(sharing, sharing->once, digests.of[i])) {
+			(void)note(sharing, sharing->again, digests.of[i]);
+			sharing->met = true;
+		}
 	}
 }
 
@@ -144,8 +147,7 @@ sharing_gather(
 	struct digests digests;
 	digest_variants(kind, serial, SERIAL_LEAST, &digests);
 	for (size_t i = 0; i < digests.count; i++) {
-		if (has_both(sharing->again, low_part(sharing, digests.of[i]),
-			high_part(sharing, digests.of[i]))) {
+		if (is_noted(sharing, sharing->again, digests.of[i])) {
 			ARRAY_ADD(sharing,
 			    (struct suspect){digests.of[i],
 				owner * SERIAL_PLAIN_SIZE + digests.left_out[i]});

@@ -60,11 +60,12 @@ void digest_variants(
     const char *of, const char *serial, size_t least, struct digests *out);
 
 /* Finds variants that two numbers of one kind have in common, by digests: all numbers are
- * marked, then all gathered. Most numbers share none: of each variant no more than some
- * bits are kept until it is met again. */
+ * marked, then, where a variant may have been met twice, all gathered. Most numbers share none:
+ * of each variant no more than some bits are kept until it is met again. */
 struct sharing {
-	unsigned char *once, *again; /* owned; a bit for each part of a digest */
-	unsigned bits;               /* of such a part */
+	unsigned char *once, *again; /* owned; some bits for each digest */
+	uint64_t mask;               /* of the place of a bit */
+	bool met;                    /* a variant may be two numbers' */
 	struct suspect *items;       /* owned; those that may be shared */
 	size_t count;
 	size_t capacity;
