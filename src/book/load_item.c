@@ -306,15 +306,15 @@ cut_extensions(struct loading *loading, struct item *item, const struct record *
 	item->extension_count = count;
 }
 
-/* Sets apart what is from before the last renewal: it was about another thing. A record of
- * the same day stays, since it may well be the new thing's first paper; what happened on it
- * stays unless it was entered before. */
+/* Sets apart what is from before the last renewal that was no refit: it was about another
+ * thing. A record of the same day stays, since it may well be the new thing's first paper;
+ * what happened on it stays unless it was entered before. */
 static void
 cut_at_renewal(struct loading *loading, struct item *item)
 {
 	const struct record *renewal = NULL;
 	for (size_t i = 0; i < item->record_count; i++) {
-		if (item->records[i].task == TASK_RENEW) {
+		if (record_is_new_thing(&item->records[i])) {
 			renewal = &item->records[i];
 		}
 	}

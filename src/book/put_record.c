@@ -74,18 +74,23 @@ any_after(struct book *book, enum statement statement, int64_t item, day_t day, 
 	return true;
 }
 
-/* True in *out when the thing in place is newer than one put there on `on`: put there later
- * itself, or made, packed, bought or fitted later. */
+/* True in *out when the thing in place is newer than the renewal: put there later itself, or made,
+ * packed, bought or fitted later. For a refit also when what is in it was renewed later. */
 static bool
-is_newer(struct book *book, int64_t item, struct stamp on, bool *out, struct fault *fault)
+is_newer(struct book *book, int64_t item, const struct record *renewal, bool *out,
+    struct fault *fault)
 {
+	struct stamp on = renewal->on;
 	bool renewed = false;
+	bool refitted = false;
 	bool dated = false;
 	if (!any_after(book, RENEWALS, item, stamp_first(on), &renewed, fault) ||
+	    (renewal->refit &&
+		!any_after(book, REFITS, item, stamp_first(on), &refitted, fault)) ||
 	    !any_after(book, ITEM_DATES, item, stamp_last(on), &dated, fault)) {
 		return false;
 	}
-	*out = renewed || dated;
+	*out = renewed || refitted || dated;
 	return true;
 }
 
@@ -97,19 +102,23 @@ book_is_past_renewal(struct book *book, const char *tag, const struct record *re
 	*out = false;
 	return record->task != TASK_RENEW ||
 	       (item_need(book, tag, &item, fault) &&
-		   is_newer(book, item, record->on, out, fault));
+		   is_newer(book, item, record, out, fault));
 }
 
-/* A new thing in the old place: nothing known about the old one holds for it. */
+/* A new thing in the old place: nothing known about the old one holds for it. A mark that a later
+ * refit of the new one gave is its. */
 static bool
 renew_item(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
 	SCOPED_CALL call = {0};
-	if (!call_open(book, ITEM_RENEW, &call, fault)) {
+	bool refitted = false;
+	if (!any_after(book, REFITS, item, stamp_first(record->on), &refitted, fault) ||
+	    !call_open(book, ITEM_RENEW, &call, fault)) {
 		return false;
 	}
 	give_stamp(&call, &record->on);
+	give_int(&call, refitted ? 1 : 0);
 	give_int(&call, item);
 	const struct movement movement = {
 	    .move = MOVE_RENEWED, .on = stamp_first(record->on), .price_minor = -1};
@@ -127,7 +136,7 @@ add_renewal(
 	if (!record_find(book, item, record, &id, fault)) {
 		return false;
 	}
-	if (id == 0 && (!is_newer(book, item, record->on, &past, fault) ||
+	if (id == 0 && (!is_newer(book, item, record, &past, fault) ||
 			   !any_after(book, RENEWALS, item, stamp_first(record->on) - 1,
 			       &since, fault))) {
 		return false;
@@ -149,6 +158,11 @@ check_record(struct book *book, const struct tagged_record *told, int64_t *item_
 	}
 	if (told->item == 0 && !item_need(book, told->tag, item_out, fault)) {
 		return false;
+	}
+	if (record->refit && record->task != TASK_RENEW) {
+		return fault_set(fault, FAULT_INPUT,
+		    "only a renewal can be a refit, and this is a %s",
+		    TASK_CODES.words[record->task]);
 	}
 	for (size_t i = 0; i < RECORD_FIELD_COUNT; i++) {
 		if (!field_is_utf8(&RECORD_FIELDS[i], record)) {
@@ -220,7 +234,7 @@ add_record(struct records_waiting *waiting, size_t index, struct fault *fault)
 	if (!check_record(waiting->book, told, &item, fault)) {
 		return false;
 	}
-	if (told->record->task == TASK_RENEW) {
+	if (record_is_new_thing(told->record)) {
 		bool ended = end_waiting(waiting, fault);
 		waiting->at_fault = ended ? index : waiting->at_fault;
 		return ended && add_renewal(waiting->book, item, told->record, fault);

@@ -44,7 +44,8 @@ const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
 	"made = 0, made_wording = 0, made_estimated = 0, "
 	"packed = 0, packed_wording = 0, packed_estimated = 0, "
 	"bought = 0, bought_wording = 0, bought_estimated = 0, "
-	"expires = 0, expires_wording = 0, expires_estimated = 0 WHERE id = $4"),
+	"expires = expires * $4, expires_wording = expires_wording * $4, "
+	"expires_estimated = expires_estimated * $4 WHERE id = $5"),
     READS(ITEM_DATES, "SELECT made, made_wording, made_estimated FROM item WHERE id = $1 "
 		      "UNION ALL SELECT packed, packed_wording, packed_estimated "
 		      "FROM item WHERE id = $1 "
@@ -60,17 +61,22 @@ const struct statement_text STATEMENTS_GEAR[GIVEN_STATEMENTS - FIRST] = {
     READS(RECORD_FIND, "SELECT id FROM record WHERE item_id = $1 AND task = $2 "
 		       "AND on_day = $3 AND certificate = $4 "
 		       "AND next_day = $5 AND next_wording = $6"),
-    /* Entered again it is one record, perhaps with a station or a price that was not known. */
+    /* Entered again it is one record, perhaps with a station or a price that was not known. That a
+     * renewal was a refit is learned so, never unlearned: its other dates would be later. */
     CHANGES(ROWS_ONE_AT_MOST, RECORD_ADD,
 	"INSERT INTO record (id, item_id, entered" RECORD_COLUMNS
 	") VALUES ($id, $item, $entered" RECORD_PARAMETERS ") "
 	"ON CONFLICT (item_id, on_day, task, certificate, next_day, next_wording) "
 	"DO UPDATE SET station = COALESCE(NULLIF(excluded.station, ''), station), "
-	"price_minor = COALESCE(NULLIF(excluded.price_minor, -1), price_minor) "
+	"price_minor = COALESCE(NULLIF(excluded.price_minor, -1), price_minor), "
+	"refit = COALESCE(NULLIF(excluded.refit, 0), refit) "
 	"WHERE excluded.station NOT IN ('', station) "
-	"OR excluded.price_minor NOT IN (-1, price_minor)"),
+	"OR excluded.price_minor NOT IN (-1, price_minor) "
+	"OR excluded.refit > refit"),
     READS(RENEWALS, "SELECT on_day, on_wording, on_estimated FROM record "
-		    "WHERE item_id = $1 AND task = 'renew' ORDER BY id"),
+		    "WHERE item_id = $1 AND task = 'renew' AND refit = 0 ORDER BY id"),
+    READS(REFITS, "SELECT on_day, on_wording, on_estimated FROM record "
+		  "WHERE item_id = $1 AND refit = 1 ORDER BY id"),
     CHANGES(ROWS_ONE_AT_MOST, EVENT_ADD,
 	INTO(event, EVENT) " ON CONFLICT (item_id, on_day, kind) DO NOTHING"),
     CHANGES(ROWS_ONE, EXTENSION_ADD,

@@ -42,7 +42,9 @@ BOOK_TABLES(TABLE_OF, TABLE_OF, FIELD_NOTHING, FIELD_NOTHING)
 #define AS_COUNT(table, member, day, id, begins)                                         \
 	PLACED(table, member, NUMBER, begins(BEGINS(id)))
 #define AS_LENGTH AS_COUNT
-#define AS_FLAG AS_COUNT
+/* What is no is not told, of a record either. */
+#define AS_FLAG(table, member, day, id, begins)                                          \
+	PLACED(table, member, NUMBER, .fallback = "0")
 #define AS_EITHER AS_COUNT
 #define AS_PRICE(table, member, day, id, begins)                                         \
 	PLACED(table, member, MONEY, begins(BEGINS(id)))

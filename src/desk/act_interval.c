@@ -3,13 +3,13 @@
 #include "desk/ranges.h"
 #include "report/words.h"
 
-/* The day of the last renewal of the thing in place; DAY_NONE when none is on record. */
+/* The day the thing in place was put there; DAY_NONE when that is not on record. */
 static day_t
 renewed_on(const struct item *item)
 {
 	day_t on = DAY_NONE;
 	for (size_t i = 0; i < item->record_count; i++) {
-		if (item->records[i].task == TASK_RENEW) {
+		if (record_is_new_thing(&item->records[i])) {
 			on = day_max(on, stamp_first(item->records[i].on));
 		}
 	}

@@ -277,7 +277,8 @@ answer_list_some(struct answer *answer, const struct inventory *inventory,
 #define EVERY_RECORD                                                                     \
 	"task", "on: the first day that may mean", "on_as_written",                      \
 	    "next: the last day of the date its certificate states", "next_as_written",  \
-	    "station", "certificate", "price"
+	    "station", "certificate", "price",                                           \
+	    "refit: a renewal of what is in it alone; the thing is the same"
 
 ANSWER_KEYS(RECORD_KEYS, "a record", EVERY_RECORD);
 static ANSWER_KEYS(
@@ -291,7 +292,7 @@ put_record(struct json object, const struct answer_keys *keys, enum json_which w
 	    json_day(stamp_first(record->on)), json_stamp(record->on),
 	    json_day(stamp_good_through(record->next)), json_stamp(record->next),
 	    json_words(record->station), json_words(record->certificate),
-	    json_number(record->price_minor, -1));
+	    json_number(record->price_minor, -1), json_flag(record->refit));
 }
 
 struct json

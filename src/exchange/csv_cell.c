@@ -65,6 +65,15 @@ read_number(
 	return true;
 }
 
+static bool
+read_flag(const char *word, bool *out, struct fault *fault)
+{
+	*out = strcmp(word, "yes") == 0;
+	return *out || strcmp(word, "no") == 0 ||
+	       fault_set(
+		   fault, FAULT_INPUT, "found \"%.40s\", expected one of: yes, no", word);
+}
+
 /* Reads a fixed word in any case of letters. */
 static bool
 read_word(
@@ -93,9 +102,10 @@ read_word(
 	case VALUE_DAY:
 	case VALUE_COUNT:
 	case VALUE_PRICE:
+	case VALUE_FLAG:
+		return read_flag(small, slot(row, column), fault);
 	case VALUE_USE:
 	case VALUE_LENGTH:
-	case VALUE_FLAG:
 	case VALUE_EITHER:
 		break;
 	}
@@ -296,10 +306,10 @@ csv_read_cell(const struct csv_cell_how *how, struct csv_row *row, enum csv_colu
 	case VALUE_TASK:
 	case VALUE_STATE:
 	case VALUE_BECAUSE:
+	case VALUE_FLAG:
 		return read_word(row, column, word, fault);
 	case VALUE_USE:
 	case VALUE_LENGTH:
-	case VALUE_FLAG:
 	case VALUE_EITHER:
 		break; /* of no column of gear */
 	}

@@ -54,8 +54,9 @@ is_new_record(const struct csv_row *row, const struct item *item)
 		return false;
 	}
 	for (size_t i = 0; item != NULL && i < item->record_count; i++) {
-		if (record_same(&item->records[i], &row->record)) {
-			return false;
+		const struct record *known = &item->records[i];
+		if (record_same(known, &row->record)) {
+			return row->record.refit && !known->refit;
 		}
 	}
 	return true;
@@ -67,6 +68,7 @@ add_record(const struct record *record, struct text *out)
 	char buffer[STAMP_TEXT_SIZE];
 	text_add(out, "record of ");
 	text_add(out, task_word(record->task));
+	text_add(out, record->refit ? " (refit)" : "");
 	text_add(out, " ");
 	text_add(out, stamp_words(record->on, buffer));
 	if (record->next.precision != STAMP_NONE) {

@@ -59,18 +59,23 @@ static void
 settle_record(const struct csv_settling *settling, struct csv_row *row, uint64_t columns)
 {
 	static const enum csv_column PAPERS[] = {
-	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID};
+	    COLUMN_TASK, COLUMN_STATION, COLUMN_CERTIFICATE, COLUMN_PAID, COLUMN_REFIT};
 
 	row->has_record = (columns & COLUMN_BIT << COLUMN_SERVED) != 0;
 	if (row->has_record) {
 		row->implied = (columns & COLUMN_BIT << COLUMN_TASK) == 0;
+		if (row->record.refit && row->record.task != TASK_RENEW) {
+			complain(settling->complaints, row->line,
+			    column_name(settling, COLUMN_REFIT),
+			    "only a renewal can be a refit; expected \"renew\" in column task");
+		}
 		return;
 	}
 	if ((columns & COLUMN_BIT << COLUMN_NEXT) != 0) {
 		settle_next_alone(settling, row);
 	}
 	for (size_t i = 0; i < sizeof PAPERS / sizeof PAPERS[0]; i++) {
-		if ((columns & 1U << PAPERS[i]) != 0) {
+		if ((columns & COLUMN_BIT << PAPERS[i]) != 0) {
 			text_add_format(&settling->notes->text,
 			    "line %zu: %s not kept: there is no day in column served\n",
 			    row->line, CSV_COLUMNS[PAPERS[i]]);

@@ -190,7 +190,7 @@ field_add(
 		text_add(out, use_word(*(const enum use *)at));
 		break;
 	case VALUE_FLAG:
-		text_add(out, *(const bool *)at ? "yes" : "no");
+		text_add(out, *(const bool *)at ? "yes" : "");
 		break;
 	case VALUE_EITHER:
 		text_add(out, *(const int *)at > 0   ? "yes"

@@ -27,7 +27,7 @@ enum value_type {
 	VALUE_TASK,
 	VALUE_USE,
 	VALUE_LENGTH, /* centimetres */
-	VALUE_FLAG,   /* yes or no */
+	VALUE_FLAG,   /* yes; no is told by nothing */
 	VALUE_EITHER, /* yes 1, no -1, 0 not known */
 };
 
@@ -182,6 +182,9 @@ struct field {
 	RECORD(PAID, price_minor, PRICE, 21, "paid", \
 	    FIELD_OPTION_MORE("paid", "PRICE", "what that task cost", .needs = "served"), .blank = -1, \
 	    .synonyms = "servicecost serviceprice servicepreis") \
+	/* of a renewal: what is in it is new (battery, cells, gas), and it is the same \
+	 * thing still; false for another thing in its place */ \
+	RECORD(REFIT, refit, FLAG, 31, "refit", FIELD_NO_OPTION, .synonyms = "") \
 	ITEM(STATE, state, STATE, 20, "state", \
 	    FIELD_OPTION("state", "aboard|reserve|landed|stand-in|withdrawn", \
 		"where it stands"), .shown = 20, .label = "stands", .synonyms = "status") \

@@ -29,6 +29,12 @@ record_same(const struct record *a, const struct record *b)
 	return true;
 }
 
+bool
+record_is_new_thing(const struct record *record)
+{
+	return record->task == TASK_RENEW && !record->refit;
+}
+
 _Static_assert(FIELD_COUNT <= 32, "a change says in 32 bits what it sets");
 
 struct item_change

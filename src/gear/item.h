@@ -16,6 +16,9 @@ struct record {
 /* True when both records are one to the book: task, day, next date and certificate. */
 bool record_same(const struct record *a, const struct record *b);
 
+/* True for a renewal that put another thing in the place of the one before: no refit. */
+bool record_is_new_thing(const struct record *record);
+
 /* Something that happened to it. */
 struct event {
 	enum event_kind kind;
@@ -86,8 +89,8 @@ struct item {
 	size_t interval_count;
 	const struct movement *movements; /* as they were written */
 	size_t movement_count;
-	/* What is on record from before its last renewal: it was about another thing, and
-	 * no longer counts. Oldest first. */
+	/* What is on record from before the thing in place, which its last renewal that is no
+	 * refit put there: it was about another one, and no longer counts. Oldest first. */
 	const struct record *past_records;
 	size_t past_record_count;
 	const struct event *past_events;

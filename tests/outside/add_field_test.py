@@ -79,7 +79,7 @@ def shown(book, tag):
 def follow(book, folder):
     help_text = book.must("enter", "--help")
     check("enter lists the option", "--colour WORDS" in help_text and "its colour" in help_text)
-    check("import names the column", "to_buy colour opened." in
+    check("import names the column", "to_buy refit colour opened." in
           " ".join(book.must("import", "--help").split()))
     Path(folder / "list.csv").write_text(
         "vessel,tag,kind,color,Date opened\nMarten,LJ-1,lifejacket-auto,orange,2025-06\n")

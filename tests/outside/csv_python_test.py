@@ -13,7 +13,7 @@ import unittest
 COLUMNS = (
     "vessel tag kind description serial quantity place made packed bought fitted expires "
     "served task next station certificate part_of price notes state paid "
-    "make capacity rating landed_to landed_on hired_until because stands_for to_buy"
+    "make capacity rating landed_to landed_on hired_until because stands_for to_buy refit"
 ).split()
 
 DRIVER = os.path.join(os.environ.get("BUILD", "build"), "tests/support/csv_driver")
@@ -43,6 +43,8 @@ ROWS = [
          because="condemned"),
     item(tag="A-8", notes="=1+2", description="+44", serial="-1", place="@deck",
          rating="13A/113B", hired_until="2027-03-31", stands_for="A-6", to_buy="two, \"small\""),
+    item(tag="A-10", made="2020-01", expires="2031-05", served="2026-05-02",
+         task="renew", refit="yes"),
     # One reason to quote in each cell.
     item(tag="A-9", notes="hose;hook", description="to\tfro", serial="blank after ",
          place=" blank before", rating="1;2;3;4;5"),

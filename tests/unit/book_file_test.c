@@ -72,8 +72,12 @@ SCRATCH_TEST(a_word_or_number_that_no_column_may_hold_is_refused)
 	    {"UPDATE item SET made_wording = 3", SQLITE_CONSTRAINT},
 	    {"UPDATE item SET expires_wording = -1", SQLITE_CONSTRAINT},
 	    {"INSERT INTO record VALUES (1, 1, 'test', 20200101, 0, 0, 0, 0, 0, '', '', "
-	     "-1, 0)",
+	     "-1, 0, 0)",
 		SQLITE_OK},
+	    {"UPDATE record SET refit = 1", SQLITE_CONSTRAINT},
+	    {"UPDATE record SET task = 'renew', refit = 2", SQLITE_CONSTRAINT},
+	    {"UPDATE record SET task = 'renew', refit = 1", SQLITE_OK},
+	    {"UPDATE record SET task = 'test', refit = 0", SQLITE_OK},
 	    {"UPDATE record SET task = 'service'", SQLITE_OK},
 	    {"UPDATE record SET task = 'paint'", SQLITE_CONSTRAINT},
 	    {"UPDATE record SET next_wording = 3", SQLITE_CONSTRAINT},

@@ -469,7 +469,7 @@ SCRATCH_TEST(what_many_rows_came_to_is_as_a_session_sees_it)
 	both(&sides, "UPDATE item SET vessel_id = 2 WHERE id > 3");
 	both(&sides,
 	    "INSERT INTO record VALUES (1, 2, 'test', 20200101, 0, 0, 0, 0, 0, '', "
-	    "'', -1, 0)");
+	    "'', -1, 0, 0)");
 	assert_int_equal(collected_rows(&sides.scratch->book->told, "booking"),
 	    TOUCHED_WITHOUT_RUN + 200 - 2 + 2 + 1 + 2);
 	end(&sides, "many rows");

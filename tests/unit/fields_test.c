@@ -168,7 +168,7 @@ TEST(a_value_of_each_type_is_emptied_compared_and_written)
 	static const char *const WRITTEN[] = {"K-7", "2027-06", "2027-06-30", "6", "no",
 	    "249.00", "landed", "sold", "weigh", "commercial", "yes"};
 	static const char *const BLANK[] = {
-	    "", "", "", "1", "", "", "aboard", "", "service", "private", "no"};
+	    "", "", "", "1", "", "", "aboard", "", "service", "private", ""};
 	const struct each full = {.text = "K-7",
 	    .stamp = stamp_of("2027-06"),
 	    .day = day_of("2027-06-30"),

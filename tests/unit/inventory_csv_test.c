@@ -944,10 +944,11 @@ PREPARED_TEST(an_inventory_is_written_with_its_records_newest_first)
 	assert_string_equal(text_string(&out),
 	    "vessel,tag,kind,description,serial,quantity,place,made,packed,bought,fitted,"
 	    "expires,served,task,next,station,certificate,part_of,price,notes,state,paid,"
-	    "make,capacity,rating,landed_to,landed_on,hired_until,because,stands_for,to_buy\r\n"
+	    "make,capacity,rating,landed_to,landed_on,hired_until,because,stands_for,to_buy,"
+	    "refit\r\n"
 	    "Q,A-1,gas-cylinder,,,1,,2019~,,,,,2024-05,service,,,C-2,,20.00,"
-	    "\"a, \"\"b\"\"\nc\",aboard,1.50,,,,,,,,,\r\n"
-	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,,\r\n");
+	    "\"a, \"\"b\"\"\nc\",aboard,1.50,,,,,,,,,,\r\n"
+	    "Q,A-1,gas-cylinder,,,,,,,,,,2023-05,service,,,C-1,,,,,,,,,,,,,,,\r\n");
 }
 
 PREPARED_TEST(a_file_for_a_spreadsheet_is_read_back_to_what_it_was)
