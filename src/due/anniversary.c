@@ -68,7 +68,7 @@ rule_anniversary(
 	int times = 0;
 	for (size_t i = 0; i < item->record_count; i++) {
 		const struct record *record = &item->records[i];
-		if (!rule_counts(rule, record->task)) {
+		if (!rule_counts(rule, record)) {
 			continue;
 		}
 		if (stamp_same(record->on, before)) {

@@ -2,9 +2,12 @@
 #include "due/inside.h"
 
 bool
-rule_counts(const struct rule *rule, enum task done)
+rule_counts(const struct rule *rule, const struct record *done)
 {
-	return rule->task == done || (rule->counts & 1U << done) != 0;
+	if (done->refit) {
+		return rule->task == TASK_RENEW && rule->lapse != STATE_LIFE_EXPIRED;
+	}
+	return rule->task == done->task || (rule->counts & 1U << done->task) != 0;
 }
 
 day_t

@@ -19,10 +19,10 @@ last_record(const struct item *item, const struct rule *rule)
 		if (last != NULL && !stamp_same(record->on, last->on)) {
 			break;
 		}
-		if (record->task == rule->task) {
+		if (record->task == rule->task && rule_counts(rule, record)) {
 			return record;
 		}
-		if (last == NULL && rule_counts(rule, record->task)) {
+		if (last == NULL && rule_counts(rule, record)) {
 			last = record;
 		}
 	}
@@ -37,7 +37,7 @@ times_done(const struct item *item, const struct rule *rule)
 	struct stamp before = {0};
 	for (size_t i = 0; i < item->record_count; i++) {
 		const struct record *record = &item->records[i];
-		if (rule_counts(rule, record->task)) {
+		if (rule_counts(rule, record)) {
 			times += stamp_same(record->on, before) ? 0 : 1;
 			before = record->on;
 		}
@@ -46,7 +46,7 @@ times_done(const struct item *item, const struct rule *rule)
 }
 
 const struct event *
-first_open_event(const struct assess *assess, unsigned kinds, unsigned tasks)
+first_open_event(const struct assess *assess, unsigned kinds, const struct rule *rule)
 {
 	const struct item *item = assess->item;
 	for (size_t i = 0; i < item->event_count; i++) {
@@ -55,8 +55,9 @@ first_open_event(const struct assess *assess, unsigned kinds, unsigned tasks)
 		    (kinds >> event->kind & 1U) != 0 && event->on <= assess->today;
 		for (size_t j = 0; j < item->record_count && open; j++) {
 			const struct record *record = &item->records[j];
-			open = (tasks >> record->task & 1U) == 0 ||
-			       !record_follows(record, event);
+			bool counts = rule == NULL ? record->task == TASK_SERVICE
+						   : rule_counts(rule, record);
+			open = !counts || !record_follows(record, event);
 		}
 		if (open) {
 			return event;
@@ -148,8 +149,8 @@ static bool
 read_event(const struct assess *assess, const struct rule *rule,
     const struct clock_rule *clock, struct reading *reading)
 {
-	const struct event *event = first_open_event(assess,
-	    clock->events == 0 ? ~0U : clock->events, rule->counts | 1U << rule->task);
+	const struct event *event =
+	    first_open_event(assess, clock->events == 0 ? ~0U : clock->events, rule);
 	if (event == NULL) {
 		return false;
 	}

@@ -25,6 +25,14 @@
  * whatever else runs, except for the next date that a paper states; a clock that has run out still
  * makes it lapsed.
  *
+ * A renewal puts another thing in the place of the one before, of which nothing counts any more
+ * (whoever loads an item leaves it out). One that is a refit renews what is in the thing, as a
+ * beacon's battery or a light's cells: its mark is the new one's, the clocks of renewals that count
+ * from the last one start anew, and what had put the thing out until a renewal has ended. The
+ * thing is the same: its age and every clock that counts from its own dates, limits of age, its
+ * other tasks with their papers and extensions, and the maker's intervals go on as they were.
+ * A rule of another task that counts renewals does not count a refit.
+ *
  * A record, or an event, of a later day than the one asked about has not happened yet and does
  * not count. An event puts the thing out from the day before it until the task its rule names
  * has followed it, and the first that nothing followed decides.

@@ -76,9 +76,10 @@ bool reading_is_own_word(const struct reading *reading);
 void readings_replace(struct readings *readings, size_t first);
 
 /* The first event of these kinds (bits 1 << enum event_kind), on the day asked from or before,
- * that no record of these tasks (bits 1 << enum task) has followed; NULL when there is none. */
+ * that no record has followed which counts as doing the rule's task, or without a rule a service;
+ * NULL when there is none. */
 const struct event *first_open_event(
-    const struct assess *assess, unsigned kinds, unsigned tasks);
+    const struct assess *assess, unsigned kinds, const struct rule *rule);
 
 /* Reads every clock of one rule, in force as told. */
 void clocks_of_rule(const struct assess *assess, const struct rule *rule,
@@ -109,8 +110,9 @@ void readings_decide(const struct assess *assess, struct reading *readings, size
  * and is thereby settled. */
 bool readings_oblige(const struct reading *readings, size_t count, day_t today);
 
-/* True when a record of `done` counts as doing the rule's task. */
-bool rule_counts(const struct rule *rule, enum task done);
+/* True when a record counts as doing the rule's task. A refit is a renewal of what is in the thing
+ * and no other task, and no limit of the thing's own age starts anew by it. */
+bool rule_counts(const struct rule *rule, const struct record *done);
 
 /* True when the clock holds once the task was done so many times. */
 bool clock_holds(const struct clock_rule *clock, int times);

@@ -103,7 +103,7 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 		const struct rule *rule = assess->rules[i];
 		bool counted = false;
 		for (const struct record *later = paper + 1; later < end; later++) {
-			counted = counted || (rule_counts(rule, later->task) &&
+			counted = counted || (rule_counts(rule, later) &&
 						 !stamp_same(later->on, paper->on));
 		}
 		if (counted && rule->task == paper->task && !rule_is_routine(rule)) {
@@ -160,8 +160,7 @@ static void
 add_loose_event(const struct assess *assess, const struct force *forces,
     enum event_kind kind, struct readings *out)
 {
-	const struct event *event =
-	    first_open_event(assess, 1U << kind, 1U << TASK_SERVICE);
+	const struct event *event = first_open_event(assess, 1U << kind, NULL);
 	if (event == NULL) {
 		return;
 	}
