@@ -8,6 +8,7 @@
 #include "gear/reckoned.h"
 
 struct book;
+struct runs;
 
 /* By what the dates were last reckoned, and which vessels were touched since. */
 MUST_CHECK bool book_load_reckoned_by(
@@ -39,6 +40,9 @@ struct reckoned_change {
 	day_t seen;
 	const struct reckoned *rows; /* those of an item stand together */
 	size_t row_count;
+	/* where more of them follow: what is kept waits here, and the last writes all of it
+	 * by tag, as the table has it. NULL: it is written at once */
+	struct runs *waiting;
 };
 
 /* Keeps them, as of the journal's last entry. Call it in the transaction in which they

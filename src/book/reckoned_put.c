@@ -1,6 +1,7 @@
 /* Keeping the dates as last reckoned. */
 #include "base/memory.h"
 #include "base/numbers.h"
+#include "base/spool.h"
 #include "book/reckoned.h"
 #include "book/rows.h"
 
@@ -14,6 +15,8 @@ struct kept_item {
 	const char *tag;
 	const char *vessel;
 	const char *dates; /* as the schema has them */
+	size_t length; /* of what waits: vessel and dates, one behind the other, with the
+			    * zeros at their ends; 0 for what is kept already */
 };
 
 struct kept_items {
@@ -101,17 +104,21 @@ compare_tags(const void *a, const void *b)
 static void
 gather(const struct reckoned_change *change, struct arena *arena, struct kept_items *out)
 {
-	SCOPED_TEXT dates = {0};
+	SCOPED_TEXT all = {0};
 	for (size_t i = 0; i < change->row_count;) {
 		const struct reckoned *first = &change->rows[i];
-		text_reset(&dates);
+		size_t dates = strlen(first->vessel) + 1;
+		text_reset(&all);
+		text_add_bytes(&all, first->vessel, dates);
 		do {
-			add_date(&dates, &change->rows[i++]);
+			add_date(&all, &change->rows[i++]);
 		} while (i < change->row_count &&
 			 strcmp(change->rows[i].tag, first->tag) == 0);
+		size_t length = all.length + 1;
+		char *kept = arena_alloc(arena, length);
+		memcpy(kept, text_string(&all), length);
 		ARENA_ADD(arena, out,
-		    (struct kept_item){first->tag, first->vessel,
-			arena_string(arena, text_string(&dates))});
+		    (struct kept_item){first->tag, kept, kept + dates, length});
 	}
 	ARRAY_SORT(out->items, out->count, compare_tags);
 }
@@ -161,19 +168,20 @@ put_many(struct book *book, const struct kept_item *items, struct fault *fault)
 	return call_run(&call, fault);
 }
 
-/* Those that differ from what was kept: most of it is as it was. */
+/* Leaves those that differ from what was kept: most of it is as it was. */
 static void
-gather_differing(const struct kept_items *old, const struct kept_items *now,
-    struct arena *arena, struct kept_items *out)
+leave_differing(const struct kept_items *old, struct kept_items *now)
 {
+	size_t count = 0;
 	for (size_t i = 0; i < now->count; i++) {
 		const struct kept_item *item = &now->items[i];
 		const struct kept_item *was = find_item(old, item);
 		if (was == NULL || strcmp(was->vessel, item->vessel) != 0 ||
 		    strcmp(was->dates, item->dates) != 0) {
-			ARENA_ADD(arena, out, *item);
+			now->items[count++] = *item;
 		}
 	}
+	now->count = count;
 }
 
 /* Keeps items. Few, which are all there are after an act on a few pieces, go as one list, in
@@ -198,6 +206,77 @@ put_items(struct book *book, const struct kept_items *items, struct fault *fault
 	return row_list_run(&rows, book, RECKONED_ROWS_PUT, fault);
 }
 
+/* ---- by tag, some at a time ---- */
+
+/* So many items that wait are put at once. */
+enum { ITEMS_AT_ONCE = 10 * ROWS_MANY };
+
+/* Has items wait, which are by tag. */
+static void
+have_wait(struct runs *waiting, const struct kept_items *items)
+{
+	for (size_t i = 0; i < items->count; i++) {
+		const struct kept_item *item = &items->items[i];
+		runs_add(waiting, &(struct run_piece){.bytes = item->vessel,
+				      .length = item->length,
+				      .word = item->tag});
+	}
+	runs_end(waiting);
+}
+
+/* The putting of what waits. */
+struct put_waiting {
+	struct book *book;
+	struct arena arena;
+	struct kept_items items; /* that come next; in the arena */
+	struct fault *fault;
+	bool failed;
+};
+
+static void
+put_next(struct put_waiting *putting)
+{
+	putting->failed = !put_items(putting->book, &putting->items, putting->fault);
+	putting->items = (struct kept_items){0};
+	arena_reset(&putting->arena);
+}
+
+static void
+take_waiting(const struct run_piece *piece, void *context)
+{
+	struct put_waiting *putting = context;
+	if (putting->failed) {
+		return;
+	}
+	size_t word = strlen(piece->word) + 1;
+	size_t vessel = strlen(piece->bytes) + 1;
+	char *kept = arena_alloc(&putting->arena, word + piece->length);
+	memcpy(kept, piece->word, word);
+	memcpy(kept + word, piece->bytes, piece->length);
+	ARENA_ADD(&putting->arena, &putting->items,
+	    (struct kept_item){kept, kept + word, kept + word + vessel, piece->length});
+	if (putting->items.count == ITEMS_AT_ONCE) {
+		put_next(putting);
+	}
+}
+
+/* Puts all that waits by tag, which is how the table has it. */
+static bool
+put_waiting(struct book *book, const struct runs *waiting, struct fault *fault)
+{
+	struct put_waiting putting = {.book = book, .fault = fault};
+	bool put =
+	    waiting == NULL ||
+	    (runs_merge(waiting, take_waiting, &putting, fault) && !putting.failed);
+	if (put) {
+		put_next(&putting);
+	}
+	arena_clear(&putting.arena);
+	return put && !putting.failed;
+}
+
+/* ---- all that is told ---- */
+
 /* Notes the day for which they were reckoned; what is kept of a boat that is in the book no longer
  * goes. */
 static bool
@@ -221,15 +300,20 @@ put_dates(struct book *book, const struct reckoned_change *change, struct fault 
 	SCOPED_ARENA arena = {0};
 	struct kept_items old = {0};
 	struct kept_items now = {0};
-	struct kept_items differing = {0};
 	if (!put_vessels(book, change, fault) ||
 	    !load_of(book, change, &arena, &old, fault)) {
 		return false;
 	}
 	gather(change, &arena, &now);
-	gather_differing(&old, &now, &arena, &differing);
-	return drop_gone(book, change, &old, &now, fault) &&
-	       put_items(book, &differing, fault);
+	if (!drop_gone(book, change, &old, &now, fault)) {
+		return false;
+	}
+	leave_differing(&old, &now);
+	if (change->waiting == NULL) {
+		return put_items(book, &now, fault);
+	}
+	have_wait(change->waiting, &now);
+	return true;
 }
 
 static bool
@@ -252,6 +336,8 @@ book_put_reckoned(
 		    (call_plain(book, RECKONED_DROP_ALL, fault) &&
 			call_plain(book, RECKONED_VESSELS_DROP_ALL, fault))) &&
 		   put_dates(book, change, fault) &&
-		   (change->figures == NULL || put_by(book, change, fault))) ||
+		   (change->figures == NULL ||
+		       (put_waiting(book, change->waiting, fault) &&
+			   put_by(book, change, fault)))) ||
 	       fault_prefix(fault, "keeping the dates reckoned");
 }

@@ -1,5 +1,6 @@
 #include "desk/reckoning.h"
 
+#include "base/spool.h"
 #include "due/meanings.h"
 
 #include <stdlib.h>
@@ -75,10 +76,12 @@ static bool
 put_in_parts(struct desk *desk, const struct reckoned_change *whole, struct fault *fault)
 {
 	const char *names[VESSELS_AT_ONCE];
+	SCOPED_RUNS waiting = {0};
 	struct book_part part = {.without_stations = true};
 	struct reckoned_change change = *whole;
 	size_t left = whole->vessel_count;
 	bool done = true;
+	change.waiting = &waiting;
 	do {
 		change.vessel_count = left < VESSELS_AT_ONCE ? left : VESSELS_AT_ONCE;
 		left -= change.vessel_count;

@@ -1,6 +1,7 @@
 /* Keeping the dates of gear that was just written by the rows it was written from: reading it all
  * back would take longer than reckoning with it. */
 #include "base/numbers.h"
+#include "base/spool.h"
 #include "base/text.h"
 #include "desk/reckoning.h"
 #include "exchange/csv_rows.h"
@@ -220,6 +221,7 @@ reckoning_put_rows(
     struct desk *desk, const struct reckoned_change *change, struct fault *fault)
 {
 	SCOPED_ARENA arena = {0};
+	SCOPED_RUNS waiting = {0};
 	struct rows_reckoning reckoning = {.desk = desk,
 	    .whole = change,
 	    .change = *change,
@@ -229,6 +231,7 @@ reckoning_put_rows(
 	size_t count = 0;
 	reckoning.change.figures = NULL;
 	reckoning.change.gone_count = 0;
+	reckoning.change.waiting = &waiting;
 	if (!keep_all_rows(&reckoning, fault)) {
 		return false;
 	}
@@ -240,6 +243,7 @@ reckoning_put_rows(
 	struct reckoned_change last = *change;
 	last.all = reckoning.change.all;
 	last.none_kept = reckoning.change.none_kept;
+	last.waiting = &waiting;
 	last.vessels = others;
 	last.vessel_count = count;
 	return reckoning_put_loaded(desk, NULL, &last, fault);

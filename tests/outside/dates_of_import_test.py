@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """The dates that a first import keeps, which it reckons from the list's rows, are those that are
 reckoned from the book: of random lists, each imported at once, and with its first row ahead of the
-rest."""
+rest. So are those of gear that goes from boat to boat, of more boats than are reckoned at once."""
 import csv
 import random
 import sqlite3
@@ -87,6 +87,34 @@ def compare(folder, name, rows, told_before):
     same(f"{name}: the dates are the same", found[1], found[0])
 
 
+def carry(folder, drawn, boats):
+    """The gear of each boat goes to the next, the last one's to the first, and some is withdrawn;
+    what is kept then is what is kept once all is reckoned anew, and of all gear that is left."""
+    path = folder / "carried.db"
+    book = Book(path)
+    rows = list(rows_of(drawn, boats, 1))
+    for row in rows:
+        row.update(kind="liferaft-canister", state="", made="2015-03", served="2024-05", task="service")
+    book.must("import", write(folder / "list.csv", rows), "--names-are-right")
+    first = kept(path)[0]
+    for number, row in enumerate(rows):
+        row["vessel"] = f"Boat {(number + 1) % boats:03d}"
+    for row in rows[::50]:
+        row["state"] = "withdrawn"
+    book.must("import", write(folder / "list.csv", rows), "--names-are-right")
+    carried = kept(path)
+    check("all were kept, and each that is left is now", (len(first), len(carried[0])) ==
+          (boats, boats - boats // 50), (len(first), len(carried[0])))
+    same("each is another boat's", [(tag, f"Boat {(int(tag[2:]) + 1) % boats:03d}") for tag, _, _ in carried[0]],
+         [row[:2] for row in carried[0]])
+    with sqlite3.connect(path) as db:
+        for table in ("reckoned", "reckoned_vessel", "reckoning"):
+            db.execute(f"DELETE FROM {table}")
+    book.must("book", "accept")
+    book.must("amend", "T-1", "--notes", "seen")
+    same("reckoned anew they are the same", carried, kept(path))
+
+
 def main(folder):
     drawn = random.Random(17)
     sheets = [["Boat 000", "--sheet", "us-recreational", "--sheet", "practice"],
@@ -100,6 +128,7 @@ def main(folder):
         compare(folder, f"in any order {round_}", rows, sheets[:round_ % 4])
     rows = list(rows_of(drawn, 3, 1500))
     compare(folder, "more than are read at once", rows, [])
+    carry(folder, drawn, 600)
 
 
 with scratch() as there:
