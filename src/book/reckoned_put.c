@@ -29,28 +29,37 @@ static void
 add_word(struct text *dates, const char *word)
 {
 	text_add(dates, word);
-	text_add(dates, RECKONED_END);
+	text_add_byte(dates, RECKONED_END[0]);
 }
 
 static void
-add_day(struct text *dates, day_t day)
+word_day(day_t day, char digits[9])
 {
-	char digits[] = "00000000" RECKONED_END;
 	int64_t stored = stored_day(day);
-	if (stored == 0) {
-		add_word(dates, "0");
-		return;
+	(void)memcpy(digits, "0", 2);
+	if (stored != 0) {
+		*digits_put(digits, stored, 8) = '\0';
 	}
-	(void)digits_put(digits, stored, 8);
-	text_add_bytes(dates, digits, sizeof digits - 1);
+}
+
+/* The day due and the last day in date, which most often are the same. */
+static void
+add_days(struct text *dates, const struct reckoned *row)
+{
+	char digits[9];
+	word_day(row->due, digits);
+	add_word(dates, digits);
+	if (row->good_through != row->due) {
+		word_day(row->good_through, digits);
+	}
+	add_word(dates, digits);
 }
 
 static void
 add_date(struct text *dates, const struct reckoned *row)
 {
 	add_word(dates, TASK_CODES.words[row->task]);
-	add_day(dates, row->due);
-	add_day(dates, row->good_through);
+	add_days(dates, row);
 	add_word(dates, STATE_CODES.words[row->state]);
 	add_word(dates, row->rule);
 	add_word(dates, row->sheet);
