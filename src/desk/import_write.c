@@ -102,7 +102,6 @@ struct import_writing {
 		size_t capacity;
 	} numbers;
 
-	struct csv_row blank;
 	bool fresh;         /* the book had no gear */
 	bool later;         /* a part was put before its whole */
 	struct text packed; /* records that are gathered, then those that are told next */
@@ -146,19 +145,20 @@ end_run(struct import_writing *writing)
 	text_reset(&writing->packed);
 }
 
-/* Gathers the record of a row; `number` is that of its item, 0 where that is not known. */
+/* Gathers a row with its record; `number` is that of its item, 0 where that is not known. */
 static void
-gather_record(struct import_writing *writing, const struct csv_row *from, int64_t number)
+gather_record(struct import_writing *writing, const struct csv_batch *batch, size_t index,
+    int64_t number)
 {
-	size_t at = writing->packed.length;
-	struct csv_row row = writing->blank;
-	row.line = from->line;
-	row.change.tag = from->change.tag;
-	row.record = from->record;
-	text_add_bytes(&writing->packed, (const char *)&number, sizeof number);
-	csv_row_pack(&row, &writing->blank, &writing->packed);
-	ARRAY_ADD(&writing->dated,
-	    (struct dated){stamp_first(row.record.on), at, writing->packed.length - at});
+	struct text *packed = &writing->packed;
+	size_t at = packed->length;
+	size_t length = 0;
+	const char *bytes = csv_batch_packed(batch, index, &length);
+	text_add_bytes(packed, (const char *)&number, sizeof number);
+	text_add_bytes(packed, bytes, length);
+	ARRAY_ADD(
+	    &writing->dated, (struct dated){stamp_first(batch->items[index].record.on),
+				 at, packed->length - at});
 }
 
 /* Gathers the records of some rows, of which those that were chosen have been put. */
@@ -172,7 +172,7 @@ gather_records(struct import_writing *writing, const struct csv_batch *batch)
 		bool put = next < chosen->count && chosen->items[next].row == row;
 		if (row->has_record) {
 			gather_record(
-			    writing, row, put ? writing->numbers.items[next] : 0);
+			    writing, batch, i, put ? writing->numbers.items[next] : 0);
 		}
 		next += put;
 	}
@@ -268,7 +268,7 @@ tell(struct import_writing *writing, struct fault *fault)
 		int64_t number = 0;
 		memcpy(&number, at, sizeof number);
 		at += sizeof number;
-		at += csv_row_unpack(at, &writing->blank, row);
+		at += csv_row_unpack(at, &writing->rows->blank, row);
 		told[i] = (struct tagged_record){row->change.tag, number, &row->record};
 	}
 	writing->told_count = 0;
@@ -329,8 +329,7 @@ write_rows(struct import_writing *writing, struct fault *fault)
 bool
 import_write(struct desk *desk, const struct csv_rows *rows, struct fault *fault)
 {
-	struct import_writing writing = {
-	    .desk = desk, .rows = rows, .blank = csv_row_blank()};
+	struct import_writing writing = {.desk = desk, .rows = rows};
 	bool written = write_movements(desk, rows, fault) && write_rows(&writing, fault);
 	/* a thing that has several records, or was renewed, has its dates reckoned from the book */
 	if (written && writing.fresh && !rows->going_on && !rows->renewing) {

@@ -72,8 +72,8 @@ add_value(const struct value_slot *slot, const struct csv_row *row,
 	return true;
 }
 
-void
-csv_row_pack(const struct csv_row *row, const struct csv_row *blank, struct text *out)
+static void
+pack(const struct csv_row *row, const struct csv_row *blank, struct text *out)
 {
 	struct head head = {.line = row->line,
 	    .set = row->change.set,
@@ -153,7 +153,7 @@ csv_rows_add(struct csv_rows *rows, const struct csv_row *row)
 	    rows->renewing || (row->has_record && row->record.task == TASK_RENEW);
 	rows->count++;
 	text_reset(&rows->packing);
-	csv_row_pack(row, &rows->blank, &rows->packing);
+	pack(row, &rows->blank, &rows->packing);
 	spool_add(&rows->packed, rows->packing.bytes, rows->packing.length);
 }
 
@@ -226,6 +226,17 @@ csv_batch_next(struct csv_batch *batch, struct fault *fault)
 		batch->used += length;
 	}
 	return true;
+}
+
+const char *
+csv_batch_packed(const struct csv_batch *batch, size_t index, size_t *length_out)
+{
+	size_t first = batch->next - batch->bytes.length;
+	const char *bytes = batch->bytes.bytes + (batch->items[index].at - first);
+	struct head head;
+	memcpy(&head, bytes, sizeof head);
+	*length_out = head.length;
+	return bytes;
 }
 
 bool

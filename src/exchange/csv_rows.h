@@ -138,10 +138,12 @@ void csv_batch_clear(struct csv_batch *batch);
 /* Reads the next rows; none are there at the end. FAULT_FILE. */
 MUST_CHECK bool csv_batch_next(struct csv_batch *batch, struct fault *fault);
 
-/* Adds a row packed by itself; unpacks one, whose words stay in the bytes, and returns
- * how many these are. `blank` is a row with nothing in it. */
-void csv_row_pack(
-    const struct csv_row *row, const struct csv_row *blank, struct text *out);
+/* A row of the batch as it is packed, so many bytes; until the next are read. */
+const char *csv_batch_packed(
+    const struct csv_batch *batch, size_t index, size_t *length_out);
+
+/* Unpacks a row, whose words stay in the bytes, and returns how many these are. `blank` is a row
+ * with nothing in it. */
 size_t csv_row_unpack(
     const char *bytes, const struct csv_row *blank, struct csv_row *out);
 
