@@ -75,6 +75,9 @@ find_number(const struct collected_table *table, int64_t number)
 {
 	SCOPED_TEXT key = {0};
 	const struct value value = {.held = HELD_INTEGER, .number = number};
+	if (table->bucket_count == 0) {
+		return NULL;
+	}
 	value_add(&key, &value);
 	return find_row(table, bytes_of(&key));
 }

@@ -184,9 +184,10 @@ visit(const struct visiting *visiting, const struct telling *telling, struct fau
 	return visited;
 }
 
-/* False where a row has no item, and where one is damaged: it is asked for by itself. */
+/* The words of an item; false where a row has none, and where one is damaged: it is asked for by
+ * itself. */
 static bool
-is_named(const struct value item[3])
+take_words(const struct value item[3], struct arena *arena, const char *out[3])
 {
 	for (size_t i = 0; i < 3; i++) {
 		if (item[i].held != HELD_TEXT ||
@@ -195,6 +196,8 @@ is_named(const struct value item[3])
 			    !utf8_valid(item[i].bytes, item[i].length)))) {
 			return false;
 		}
+		out[i] = arena_bytes(
+		    arena, item[i].length == 0 ? "" : item[i].bytes, item[i].length);
 	}
 	return true;
 }
@@ -208,11 +211,12 @@ visit_read(const struct visiting *visiting, const struct run_reading *reading,
 	bool visited = true;
 	for (size_t i = 0; visited && i < reading->count; i++) {
 		const struct value *values = reading->values + i * reading->width;
-		const struct value *item = values + columns;
+		const char *words[3];
 		struct named_item of = {0};
-		if (reading->width > columns && is_named(item)) {
+		if (reading->width > columns &&
+		    take_words(values + columns, visiting->passing, words)) {
 			of = (struct named_item){
-			    values[reading->owner].number, item[0], item[1], item[2]};
+			    values[reading->owner].number, words[0], words[1], words[2]};
 			telling->change.of = &of;
 		}
 		telling->change.is = values;

@@ -137,10 +137,8 @@ subject_touched(struct row_wording *wording, size_t index, const struct value *v
 static struct row_subject
 subject_read(struct row_wording *wording)
 {
-	struct arena *passing = &wording->passing;
 	const struct named_item *of = wording->of;
-	return (struct row_subject){"item", value_text(&of->tag, passing),
-	    value_text(&of->kind, passing), value_text(&of->serial, passing)};
+	return (struct row_subject){"item", of->tag, of->kind, of->serial};
 }
 
 /* The item, vessel or station with this number. What the transaction itself touched is

@@ -214,8 +214,7 @@ text_of(const struct value *value, struct arena *arena)
 	if (value->length == 0) {
 		return "";
 	}
-	char *copy = arena_alloc(arena, value->length + 1);
-	memcpy(copy, value->bytes, value->length);
+	const char *copy = arena_bytes(arena, value->bytes, value->length);
 	return utf8_valid(copy, strlen(copy)) ? copy : "(no UTF-8)";
 }
 

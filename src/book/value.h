@@ -96,7 +96,7 @@ enum { CHANGES_COLUMNS_MOST = 2000 };
 /* An item that was read with a row that is of it. */
 struct named_item {
 	int64_t id;
-	struct value tag, kind, serial;
+	const char *tag, *kind, *serial;
 };
 
 /* One row's change. Everything is borrowed, and valid until the next one. */
