@@ -209,6 +209,22 @@ hold_more(struct csv_batch *batch, struct fault *fault)
 	}
 }
 
+/* True where the next row is held whole. */
+static bool
+holds_row(const struct csv_batch *batch)
+{
+	return batch->bytes.length - batch->used >= row_length(batch);
+}
+
+static void
+take_row(struct csv_batch *batch, struct csv_row *out)
+{
+	size_t length =
+	    csv_row_unpack(batch->bytes.bytes + batch->used, &batch->rows->blank, out);
+	out->at = batch->next - batch->bytes.length + batch->used;
+	batch->used += length;
+}
+
 bool
 csv_batch_next(struct csv_batch *batch, struct fault *fault)
 {
@@ -216,14 +232,9 @@ csv_batch_next(struct csv_batch *batch, struct fault *fault)
 	if (!hold_more(batch, fault)) {
 		return false;
 	}
-	size_t first = batch->next - batch->bytes.length;
-	while (batch->bytes.length - batch->used >= row_length(batch)) {
+	while (holds_row(batch)) {
 		ARRAY_ROOM(batch);
-		struct csv_row *row = &batch->items[batch->count++];
-		size_t length = csv_row_unpack(
-		    batch->bytes.bytes + batch->used, &batch->rows->blank, row);
-		row->at = first + batch->used;
-		batch->used += length;
+		take_row(batch, &batch->items[batch->count++]);
 	}
 	return true;
 }
@@ -244,16 +255,18 @@ csv_rows_each(
     const struct csv_rows *rows, csv_row_take *take, void *context, struct fault *fault)
 {
 	SCOPED_BATCH batch = {.rows = rows};
+	struct csv_row row;
 	do {
-		if (!csv_batch_next(&batch, fault)) {
+		if (!hold_more(&batch, fault)) {
 			return false;
 		}
-		for (size_t i = 0; i < batch.count; i++) {
-			if (!take(&batch.items[i], context, fault)) {
+		while (holds_row(&batch)) {
+			take_row(&batch, &row);
+			if (!take(&row, context, fault)) {
 				return false;
 			}
 		}
-	} while (batch.count > 0);
+	} while (batch.used > 0);
 	return true;
 }
 
