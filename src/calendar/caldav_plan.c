@@ -1,5 +1,6 @@
 #include "calendar/caldav_plan.h"
 
+#include "calendar/read_back.h"
 #include "calendar/reminders_inside.h"
 
 #include <stdlib.h>
