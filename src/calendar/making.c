@@ -94,7 +94,7 @@ making_on(struct making *making, day_t day)
 }
 
 void
-making_aim(struct making *making, day_t aim, day_t last)
+making_aim_else(struct making *making, day_t aim, day_t otherwise)
 {
 	const struct reminder_choices *choices = making->source->choices;
 	const struct book_reminder *stored = making_stored(making);
@@ -106,12 +106,16 @@ making_aim(struct making *making, day_t aim, day_t last)
 	if (day == DAY_NONE && aim != DAY_NONE && aim >= making->today) {
 		day = aim;
 	}
-	if (day == DAY_NONE) {
-		day = choices_weekday_from(choices, making->today + LEAD_DAYS);
-		day = last >= making->today ? day_min(day, last) : day;
-	}
-	making_on(making, day);
+	making_on(making, day == DAY_NONE ? otherwise : day);
 	making->aim = aim;
+}
+
+void
+making_aim(struct making *making, day_t aim, day_t last)
+{
+	day_t day =
+	    choices_weekday_from(making->source->choices, making->today + LEAD_DAYS);
+	making_aim_else(making, aim, last >= making->today ? day_min(day, last) : day);
 }
 
 void

@@ -26,9 +26,6 @@ reminders_by_key(const struct reminders *reminders, struct arena *arena)
 	return sorted;
 }
 
-/* Days of notice before the first line's last day, where a person chose none. */
-enum { NOTICE_DAYS = 28 };
-
 /* The day for the reminder of some lines, as reminders.h has it. */
 static day_t
 day_for_lines(const struct making *making, const struct shore_lines *lines)
@@ -177,6 +174,9 @@ add_list(struct making *making, const struct shore_list *list)
 	cannot_add(making);
 	not_in_date_add(making);
 	now_add(making);
+	if (!list->has_winter) {
+		waiting_add(making);
+	}
 	singles_add(making);
 	routines_add(making);
 }

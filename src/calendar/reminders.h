@@ -109,10 +109,12 @@ struct reminder_source {
  * gear is landed, a base's boats together, one a vessel for what to do oneself, one for what to
  * buy and dispose of, one for paperwork, one for all that can't be done in time, one for all that
  * is not in date aboard, one for the day she next falls short, and single ones for what lapses in
- * the season and can't wait, of a boat in use all year within twelve months but for what the
- * station that has it was asked for and what a task due no later, or handed in by then, counts as;
- * when asked for, one for the routine looks and one for each item and task. Besides, a to-do for
- * each task of each line, to be done by the collect day, the last day that works or the due day.
+ * the season and can't wait. Of a boat in use all year what is to be told of within twelve months,
+ * but for what the station that has it was asked for and what a task due no later, or handed in by
+ * then, counts as: one for what goes to a station from one day on, with the parts that are renewed
+ * at the service there, and one for all else of one day. When asked for, one for the routine looks
+ * and one for each item and task. Besides, a to-do for each task of each line, to be done by the
+ * collect day, the last day that works or the due day.
  * Sorted by day, then key; one to a key, so a vessel's winters may be given one list each.
  *
  * Days:
@@ -127,7 +129,12 @@ struct reminder_source {
  *     `not_after`, before the latest `not_before`; what one does oneself then waits for the
  *     chosen day of the week, where that is still within `not_after`. What is ashore: the day
  *     it can be fetched. Falling short: that day, or the fitting-out day of the winter that day
- *     is in. What can't wait, routine looks, single items: the due day less the kind's notice.
+ *     is in. What can't wait, routine looks, single items: the due day less the kind's notice;
+ *     of a station's work on a boat in use all year as many days as the kind's notice, 28 where
+ *     none was chosen, before the last hand-in that is back by the due day, or the last day before
+ *     that on which the station takes it; where that is past, the first such day that is LEAD_DAYS
+ *     or more ahead, or the last hand-in, and all of them that go to one station on one day, but
+ *     for those that were given out before.
  *     What can't be done: lay-up;
  *   - where the aim is past, and for what is not in date: the first of the chosen days of the
  *     week that is LEAD_DAYS or more ahead, or the last day it would serve where that is
@@ -147,6 +154,7 @@ struct reminder_source {
  *   fetch|VESSEL|STATION|SINCE  base-fetch|BASE|STATION|SINCE (likewise, except for what was given
  *   out as a vessel's before)  self|VESSEL|WINTER  buy|VESSEL|WINTER  paperwork|VESSEL|WINTER
  *   cannot|VESSEL|WINTER  not-in-date|VESSEL  short|VESSEL  routine|VESSEL  now|TAG|TASK
+ *   (of several in one the first as the boat has them)
  *   item|TAG|TASK  do|TAG|TASK|WINTER */
 void reminders_make(const struct reminder_source *source, const struct shore_list *lists,
     size_t count, struct arena *arena, struct reminders *out);

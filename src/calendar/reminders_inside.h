@@ -89,6 +89,9 @@ void wording_dispose(
 void wording_short(const struct muster_line *lines, size_t count, struct text *summary,
     struct text *description);
 
+/* Says that no station of the book takes things, and what is assumed of one. */
+void wording_assumed(struct text *out);
+
 /* Says that a day a person chose is later than the last that works. */
 void wording_too_late(day_t last, struct text *out);
 
@@ -197,6 +200,9 @@ struct made_as {
  *     that is sooner and not past. */
 void making_aim(struct making *making, day_t aim, day_t last);
 
+/* The same, but where the aim is past it is on `otherwise`. */
+void making_aim_else(struct making *making, day_t aim, day_t otherwise);
+
 /* The same for one whose day is given. */
 void making_on(struct making *making, day_t day);
 
@@ -223,6 +229,9 @@ void making_finish(struct making *making, const struct made_as *as);
 
 /* The same for an event of the vessel at hand that goes to no station. */
 void making_finish_here(struct making *making);
+
+/* Days of notice before the last day on which something can be done, where none was chosen. */
+enum { NOTICE_DAYS = 28 };
 
 /* How many days before its day a line is to be told: what a person chose for its kind, or
  * `otherwise`. */
@@ -258,10 +267,24 @@ void not_in_date_add(struct making *making);
 /* Adds the day a vessel falls short, or is known to be. */
 void shortfall_add(struct making *making, const struct shortfall *shortfall);
 
+/* Empties the working room and fills in the key of a line's own reminder, beginning with `word`. */
+void single_start(struct making *making, const struct shore_line *line, const char *word);
+
+/* True when a person's day for it, under the key that begins with "now", lies ahead. */
+bool single_is_planned(struct making *making, const struct shore_line *line);
+
+/* Adds one reminder of some lines that fall due, under the key of the first, aimed at a day. */
+void due_add(
+    struct making *making, const struct shore_lines *lines, const char *word, day_t day);
+
 /* Adds what can't wait for a winter and is still in date, or is on a day of a person's
  * that lies ahead, each on its due day less its notice; a to-do for each of these and of
  * what is not in date any more. */
 void now_add(struct making *making);
+
+/* Adds what lapses on a boat in use all year and is to be told of within twelve months, gathered
+ * as reminders.h has it, and to-dos for it. */
+void waiting_add(struct making *making);
 
 /* Adds what can't be done this winter, on lay-up day: it needs another plan by then. */
 void cannot_add(struct making *making);

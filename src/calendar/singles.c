@@ -1,23 +1,24 @@
 /* Reminders of one line alone, and of the routine looks. */
-#include "base/numbers.h"
 #include "calendar/reminders_inside.h"
-#include "life/homecoming.h"
 
 #include <string.h>
 
-/* The last day on which it is of use to be told of a line alone: its last day, and while
- * it is in date no day after that, or it would be gone before it rings. */
+/* The last day on which it is of use to be told of lines alone: their last day, and while
+ * they are in date no day after that, or it would be gone before it rings. */
 static day_t
-last_of_use(const struct shore_lines *alone)
+last_of_use(const struct shore_lines *lines)
 {
-	const struct shore_line *line = &alone->items[0];
-	bool in_date = line->state == STATE_IN_DATE && line->due != DAY_NONE;
-	return day_min(making_last_day(alone), in_date ? line->due : DAY_NEVER);
+	day_t last = making_last_day(lines);
+	for (size_t i = 0; i < lines->count; i++) {
+		const struct shore_line *line = &lines->items[i];
+		bool in_date = line->state == STATE_IN_DATE && line->due != DAY_NONE;
+		last = day_min(last, in_date ? line->due : DAY_NEVER);
+	}
+	return last;
 }
 
-/* Starts one for a line, with its key. */
-static void
-start_single(struct making *making, const struct shore_line *line, const char *word)
+void
+single_start(struct making *making, const struct shore_line *line, const char *word)
 {
 	making_start(making);
 	text_add(&making->key, word);
@@ -25,13 +26,43 @@ start_single(struct making *making, const struct shore_line *line, const char *w
 	text_add_format(&making->key, "|%s", task_word(line->task));
 }
 
-/* True when a person's day for it lies ahead. */
-static bool
-is_planned(struct making *making, const struct shore_line *line)
+bool
+single_is_planned(struct making *making, const struct shore_line *line)
 {
-	start_single(making, line, "now");
+	single_start(making, line, "now");
 	return choices_planned(making->source->choices, text_string(&making->key),
 		   making->today) != DAY_NONE;
+}
+
+/* True when all lines ask the same to be done. */
+static bool
+ask_the_same(const struct shore_lines *lines)
+{
+	bool same = true;
+	for (size_t i = 1; i < lines->count; i++) {
+		same = same && strcmp(shore_line_word(&lines->items[i]),
+				   shore_line_word(&lines->items[0])) == 0;
+	}
+	return same;
+}
+
+void
+due_add(
+    struct making *making, const struct shore_lines *lines, const char *word, day_t day)
+{
+	single_start(making, &lines->items[0], word);
+	making_aim(making, day, last_of_use(lines));
+	text_add(&making->summary, "Due: ");
+	wording_things(&making->wording, lines, &making->summary);
+	if (ask_the_same(lines)) {
+		text_add_format(
+		    &making->summary, ": %s", shore_line_word(&lines->items[0]));
+	}
+	wording_boat(&making->wording, making_vessel(making), &making->summary);
+	wording_list(&making->wording, lines, &making->description);
+	wording_carry(&making->wording, lines, &making->description);
+	making_note_too_late(making, making_last_day(lines));
+	making_finish_here(making);
 }
 
 /* A reminder for one line, on a day: the first word of its key. */
@@ -40,17 +71,8 @@ add_single(
     struct making *making, const struct shore_line *line, const char *word, day_t day)
 {
 	struct shore_line copy = *line;
-	const struct shore_lines alone = {.items = &copy, .count = 1, .capacity = 1};
-	start_single(making, line, word);
-	making_aim(making, day, last_of_use(&alone));
-	text_add(&making->summary, "Due: ");
-	wording_things(&making->wording, &alone, &making->summary);
-	text_add_format(&making->summary, ": %s", shore_line_word(line));
-	wording_boat(&making->wording, making_vessel(making), &making->summary);
-	wording_list(&making->wording, &alone, &making->description);
-	wording_carry(&making->wording, &alone, &making->description);
-	making_note_too_late(making, making_last_day(&alone));
-	making_finish_here(making);
+	due_add(making, &(struct shore_lines){.items = &copy, .count = 1, .capacity = 1},
+	    word, day);
 }
 
 /* The due day less the notice; a day long past where it is overdue or not known. */
@@ -109,7 +131,7 @@ has_its_own(const struct making *making, const struct shore_line *line)
 static bool
 goes_on(struct making *making, const struct shore_line *line)
 {
-	start_single(making, line, "item");
+	single_start(making, line, "item");
 	const struct book_reminder *stored = making_stored(making);
 	return making->source->choices->singles && stored != NULL &&
 	       stored->day >= making->today && !has_its_own(making, line);
@@ -121,7 +143,7 @@ add_now(struct making *making, struct shore_line *line)
 	const struct shore_lines alone = {line, 1, 1};
 	bool told = (line->state == STATE_IN_DATE && !can_wait(making, line) &&
 			!has_its_own(making, line)) ||
-		    is_planned(making, line);
+		    single_is_planned(making, line);
 	if (told) {
 		add_single(making, line, "now", told_day(making, line));
 	} else if (goes_on(making, line)) {
@@ -130,127 +152,12 @@ add_now(struct making *making, struct shore_line *line)
 	todos_add(making, &alone, told ? making_last_key(making) : "", DAY_NONE);
 }
 
-/* What the station that has an item was asked to do with it, as a set of tasks. */
-static unsigned
-asked_of_station_now(const struct making *making, size_t index)
-{
-	const struct item *item = &making->wording.inventory->items[index];
-	return item->state == PLACE_LANDED ? homecoming_asked(item) : 0;
-}
-
-static bool
-counts(const struct shore_line *of, enum task task)
-{
-	return (of->counts & 1U << task) != 0;
-}
-
-/* The lines of one item that wait, all of one array. */
-struct item_waits {
-	struct shore_line *const *items;
-	size_t count;
-};
-
-/* True when what another line of the item asks for, no later, counts as the work of one;
- * of two that count as each other the first is done. */
-static bool
-is_counted_by(const struct shore_line *of, const struct shore_line *other)
-{
-	bool each_other = counts(other, of->task);
-	return other != of && other->due <= of->due && counts(of, other->task) &&
-	       (!each_other || other < of);
-}
-
-/* True when a line that waits does, and does not wait for a third itself. */
-static bool
-is_counted_waiting(struct item_waits waiting, const struct shore_line *of)
-{
-	bool is_counted = false;
-	for (size_t i = 0; i < waiting.count && !is_counted; i++) {
-		is_counted = is_counted_by(of, waiting.items[i]);
-		for (size_t k = 0; k < waiting.count && is_counted; k++) {
-			is_counted = !is_counted_by(waiting.items[i], waiting.items[k]);
-		}
-	}
-	return is_counted;
-}
-
-/* True when a hand-in by the line's due day is for work that counts as its own. */
-static bool
-is_counted_handed_in(const struct trips *trips, const struct shore_line *of)
-{
-	bool is_counted = false;
-	for (size_t i = 0; i < trips->count; i++) {
-		const struct trip *trip = &trips->items[i];
-		for (size_t k = 0; k < trip->lines.count && trip->hand_in <= of->due;
-		     k++) {
-			const struct shore_line *other = &trip->lines.items[k];
-			is_counted =
-			    is_counted || (other->item == of->item && !other->counted &&
-					      counts(of, other->task));
-		}
-	}
-	return is_counted;
-}
-
-/* True when a line that waits is to be told of: a station does not have it in hand, and no other
- * work that is told counts as its own. */
-static bool
-is_told(struct making *making, struct item_waits waiting, const struct shore_line *line)
-{
-	unsigned asked = asked_of_station_now(making, line->item);
-	bool in_hand = (asked & 1U << line->task) != 0 && !line->give_back;
-	bool is_counted = (line->counts & asked) != 0 ||
-			  is_counted_waiting(waiting, line) ||
-			  is_counted_handed_in(&making->list->hand_in, line);
-	return !in_hand && (!is_counted || is_planned(making, line));
-}
-
-static int
-compare_items(const void *left, const void *right)
-{
-	const struct shore_line *const *a = left;
-	const struct shore_line *const *b = right;
-	return ORDER((*a)->item, (*b)->item);
-}
-
-/* Of a boat in use all year, which has no winter for which it could wait, what lapses within
- * twelve months. */
-static void
-add_waiting(struct making *making)
-{
-	const struct shore_lines *waits = &making->list->waits;
-	struct shore_line **lines =
-	    ARENA_MANY(making->arena, struct shore_line *, waits->count);
-	day_t year_on = day_add_months(making->today, 12);
-	for (size_t i = 0; i < waits->count; i++) {
-		lines[i] = &waits->items[i];
-	}
-	array_sort(lines, waits->count, sizeof(struct shore_line *), compare_items);
-	struct item_waits waiting = {.items = lines};
-	for (; waiting.items < lines + waits->count; waiting.items += waiting.count) {
-		waiting.count = 1;
-		while (waiting.items + waiting.count < lines + waits->count &&
-		       waiting.items[waiting.count]->item == waiting.items[0]->item) {
-			waiting.count++;
-		}
-		for (size_t i = 0; i < waiting.count; i++) {
-			struct shore_line *line = waiting.items[i];
-			if (line->due <= year_on && is_told(making, waiting, line)) {
-				add_now(making, line);
-			}
-		}
-	}
-}
-
 void
 now_add(struct making *making)
 {
 	const struct shore_list *list = making->list;
 	for (size_t i = 0; i < list->now.count; i++) {
 		add_now(making, &list->now.items[i]);
-	}
-	if (!list->has_winter) {
-		add_waiting(making);
 	}
 }
 

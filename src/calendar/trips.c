@@ -191,10 +191,7 @@ add_hand_in(struct making *making, const struct outing *outing)
 		text_add_format(description, "To be collected on %s.\n", collect);
 	}
 	if (trip->assumed) {
-		text_add_format(description,
-		    "No station in the book takes these: %d days are assumed, ask the "
-		    "station.\n",
-		    ASSUMED_TURN_ROUND_DAYS);
+		wording_assumed(description);
 	}
 	if (trip->moved_why != DAY_SERVES) {
 		text_add_format(description, "Moved from %s, which serves no more: %s.\n",

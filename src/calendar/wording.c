@@ -345,6 +345,14 @@ wording_short(const struct muster_line *lines, size_t count, struct text *summar
 }
 
 void
+wording_assumed(struct text *out)
+{
+	text_add_format(out,
+	    "No station in the book takes these: %d days are assumed, ask the station.\n",
+	    ASSUMED_TURN_ROUND_DAYS);
+}
+
+void
 wording_too_late(day_t last, struct text *out)
 {
 	char words[DAY_WORDS_SIZE];

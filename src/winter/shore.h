@@ -70,6 +70,16 @@ void ready_stations(struct planning *planning);
 bool find_ways(
     const struct planning *planning, struct shore_line line, struct hand_in *out);
 
+/* The ways of an item, whatever the days, in the passing arena; one way to an assumed station
+ * where no station of the book serves. */
+void list_ways(const struct planning *planning, const struct item *item,
+    struct way **ways_out, size_t *count_out);
+
+/* Sets where a line that waits may go, of a boat in use all year, and by when, to be back by its
+ * due day: where it went last, else one of her base's, else any. Leaves it alone where no day of
+ * any serves. */
+void waits_find_station(const struct planning *planning, struct shore_line *line);
+
 /* What the station of a way asks for work. */
 struct way_price {
 	int64_t minor;  /* for all pieces; -1 when not known */

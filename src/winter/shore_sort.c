@@ -138,12 +138,17 @@ outlasts_hire(const struct item *item, const struct obligation *obligation)
 
 /* What is not of this winter is to be done now, or waits for a later one. */
 static void
-sort_other(struct planning *planning, const struct shore_line *line, bool out, bool kept)
+sort_other(struct planning *planning, struct shore_line *line, enum doer doer, bool out,
+    bool kept)
 {
 	struct shore_list *list = planning->list;
 	if (out || (list->has_winter && line->winter == 0)) {
 		ARENA_ADD(planning->arena, &list->now, *line);
 	} else if (!kept && (!list->has_winter || line->winter > list->winter.year)) {
+		if (!list->has_winter && !line->give_back &&
+		    station_does(doer, line->task)) {
+			waits_find_station(planning, line);
+		}
 		ARENA_ADD(planning->arena, &list->waits, *line);
 	}
 }
@@ -187,7 +192,7 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 		sort_this_winter(sorting, obligation);
 	}
 	if (!this_winter) {
-		sort_other(planning, &line, out, kept);
+		sort_other(planning, &line, obligation->doer, out, kept);
 	}
 }
 

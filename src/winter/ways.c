@@ -90,9 +90,7 @@ way_price_changes(const struct planning *planning, const struct shore_line *line
 	return age == AGE_NOT_KNOWN ? DAY_NEVER : day_add_months(born, 12 * age);
 }
 
-/* The ways of an item, whatever the days; one way to an assumed station where no
- * station of the book serves. */
-static void
+void
 list_ways(const struct planning *planning, const struct item *item, struct way **ways_out,
     size_t *count_out)
 {

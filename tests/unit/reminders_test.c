@@ -447,6 +447,145 @@ TEST(of_a_boat_in_use_all_year_what_lapses_within_a_year_is_told_ahead)
 	    "Due: 4 x red hand flare FR-1: renew");
 }
 
+/* The Loft takes 35 days, Monday to Friday, and is closed from 20 December to 31 January. */
+static const struct yearly LOFT_CLOSED = {12, 20, 1, 31};
+static const struct station LOFT = {.name = "Varne Loft",
+    .base = "",
+    .turn_round_days = 35,
+    .weekdays = STATION_WEEKDAYS_SUPPOSED,
+    .closed = &LOFT_CLOSED,
+    .closed_count = 1};
+
+/* Two jackets due for the Loft on Monday 1 March 2027, and two things for oneself on that day. The
+ * last hand-in of the jackets is Friday 11 December (the example of station_collect in
+ * gear/station.h). */
+static void
+scene_all_year(struct scene *scene)
+{
+	day_t due = day_from_civil(2027, 3, 1);
+	scene_start(scene);
+	scene->list.has_winter = false;
+	scene->lines[0] = line(JACKET_2, TASK_SERVICE, STATE_IN_DATE, due);
+	scene->lines[1] = line(TETHER, TASK_INSPECT, STATE_IN_DATE, due);
+	scene->lines[2] = line(JACKET_1, TASK_SERVICE, STATE_IN_DATE, due);
+	scene->lines[3] = line(FLARES, TASK_RENEW, STATE_IN_DATE, due);
+	for (size_t i = 0; i < 4; i += 2) {
+		scene->lines[i].station = &LOFT;
+		scene->lines[i].hand_in_by = day_from_civil(2026, 12, 11);
+	}
+	scene->list.waits = (struct shore_lines){scene->lines, 4, LINES};
+}
+
+/* 28 days before the last hand-in is Friday 13 November; of 35 days from then on the last is 17
+ * December. */
+TEST(of_a_boat_in_use_all_year_a_stations_work_is_told_in_time_and_together)
+{
+	SCOPED_SCENE scene;
+	scene_all_year(&scene);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|LJ-1|service", "2026-11-13",
+	    "Hand in 2 x automatic lifejacket, Varne Loft");
+	expect_description(&scene, 0,
+	    "To be collected on 18 Dec 2026.\n"
+	    "All: not after 11 Dec 2026.\n"
+	    "- LJ-1 automatic lifejacket: service, due 1 Mar 2027\n"
+	    "- LJ-2 automatic lifejacket: service, due 1 Mar 2027\n"
+	    "Carry gas upright.\n");
+	assert_string_equal(scene.made.items[0].station, "Varne Loft");
+	expect(
+	    &scene, 1, "now|FR-1|renew", "2027-03-01", "Due: red hand flare and 1 more");
+	scene.todos = true;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 4);
+	assert_day(scene.made.items[0].day, "2026-12-11");
+	assert_string_equal(scene.made.items[1].about, "now|LJ-1|service");
+	/* a notice of 20 days leads to a Saturday: the Friday before it */
+	const struct notice notice = {.kind = "lifejacket-auto", .days = 20};
+	scene.choices.notices = &notice;
+	scene.choices.notice_count = 1;
+	scene.todos = false;
+	make(&scene, &scene.list, 1);
+	assert_day(scene.made.items[0].day, "2026-11-20");
+	/* each by itself, where a person wished for that */
+	scene.choices.singles = true;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 4);
+}
+
+/* Seen on Tuesday 1 December: a week ahead is the 8th; on the 9th a week ahead is after the 11th;
+ * on the 12th nothing serves any more. */
+TEST(what_was_to_be_handed_in_goes_on_to_the_last_day_that_serves)
+{
+	static const struct {
+		int today, day;
+		bool late;
+	} ROWS[] = {{1, 8, false}, {9, 11, false}, {12, 19, true}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		SCOPED_SCENE scene;
+		scene_all_year(&scene);
+		scene.today = day_from_civil(2026, 12, ROWS[i].today);
+		make(&scene, &scene.list, 1);
+		assert_int_equal(scene.made.count, 2);
+		assert_int_equal(
+		    scene.made.items[0].day, day_from_civil(2026, 12, ROWS[i].day));
+		assert_int_equal(strstr(scene.made.items[0].description,
+				     "Too late to be back in date: the last hand-in for "
+				     "that was on 11 Dec 2026.\n") != NULL,
+		    ROWS[i].late);
+	}
+}
+
+/* Days already past are one reminder, whatever they were; one that was given out goes on by
+ * itself, and with a person's day it stands on that. */
+TEST(what_goes_on_goes_together_but_for_what_stands_already)
+{
+	SCOPED_SCENE scene;
+	scene_all_year(&scene);
+	struct book_reminder stored = {.key = "now|LJ-2|service",
+	    .shape = "x",
+	    .day = day_from_civil(2026, 11, 30),
+	    .aim = day_from_civil(2026, 11, 12)};
+	struct planned_day planned = {
+	    .key = "now|LJ-1|service", .day = day_from_civil(2026, 12, 10)};
+	scene.today = day_from_civil(2026, 12, 1);
+	scene.lines[0].hand_in_by = day_from_civil(2026, 12, 10);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|LJ-1|service", "2026-12-08",
+	    "Hand in 2 x automatic lifejacket, Varne Loft");
+	scene.choices.planned = &planned;
+	scene.choices.planned_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	assert_day(scene.made.items[0].day, "2026-12-10");
+	scene.stored = &stored;
+	scene.stored_count = 1;
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3);
+	expect(&scene, 0, "now|LJ-2|service", "2026-12-08",
+	    "Hand in automatic lifejacket LJ-2, Varne Loft");
+}
+
+/* The second jacket taken for a part of the first, to be renewed on 5 March: it is renewed at the
+ * service; lapsing before that it is not. */
+TEST(a_part_goes_with_its_whole_to_the_station)
+{
+	SCOPED_SCENE scene;
+	scene_all_year(&scene);
+	scene.items[JACKET_2].parent = JACKET_1;
+	scene.lines[0] =
+	    line(JACKET_2, TASK_RENEW, STATE_IN_DATE, day_from_civil(2027, 3, 5));
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|LJ-1|service", "2026-11-13",
+	    "Hand in 2 x automatic lifejacket, Varne Loft");
+	scene.lines[0].due = day_from_civil(2027, 2, 28);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 3);
+}
+
 /* A jacket at a station that was asked for its service, seen on 20 December 2026: its service of
  * 6 January is not told, nor its look, for the service counts as that; its test, which was not
  * asked for, and the end of its hire are. */

@@ -652,6 +652,47 @@ TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 	assert_int_equal(asked(&yard, 1, false), 1U << TASK_SERVICE);
 }
 
+/* A jacket due on Monday 1 March 2027, of a boat in use all year. The Loft takes 35 days, Monday to
+ * Friday, and is closed from 20 December to 31 January: the last hand-in is Friday 11 December
+ * (station_collect's example in gear/station.h). Let from 5 to 8 February: 18 November, of whose 35
+ * days 32 are before the closure, so that it is fetched on 4 February. With no station in the book
+ * 42 days are assumed: Monday 18 January. */
+TEST(of_a_boat_in_use_all_year_what_waits_knows_its_last_hand_in)
+{
+	static const struct yearly CLOSED = {12, 20, 1, 31};
+	const struct booking let = {.days = {day_of("2027-02-05"), day_of("2027-02-08")}};
+	CLOSES_SCENE struct yard yard;
+	yard_open(&yard);
+	struct station stations[] = {station_of("Quick", 1), station_of("Loft", 35)};
+	stations[1].weekdays = STATION_WEEKDAYS_SUPPOSED;
+	stations[1].closed = &CLOSED;
+	stations[1].closed_count = 1;
+	(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+	yard.scene.records[0][0].station = "Loft"; /* it goes where it went last */
+	const struct shore_lines *waits = &yard.lists[0].waits;
+	yard.vessels[0].laid_up = false;
+	plan(&yard, stations, 2, "2026-11-25");
+	assert_int_equal(waits->count, 1);
+	assert_string_equal(waits->items[0].station->name, "Loft");
+	assert_day(waits->items[0].hand_in_by, "2026-12-11");
+	assert_day(
+	    waits_hand_in_from(&yard.vessels[0], &waits->items[0], day_of("2026-12-05")),
+	    "2026-12-07");
+	yard.vessels[0].bookings = &let;
+	yard.vessels[0].booking_count = 1;
+	plan(&yard, stations, 2, "2026-11-25");
+	assert_day(waits->items[0].hand_in_by, "2026-11-18");
+	yard.vessels[0].booking_count = 0;
+	plan(&yard, NULL, 0, "2026-11-25");
+	assert_day(waits->items[0].hand_in_by, "2027-01-18");
+	/* where she is laid up it waits for her winter */
+	yard.vessels[0].laid_up = true;
+	yard.scene.records[0][0].on = stamp_of("2026-11-20");
+	plan(&yard, stations, 2, "2026-11-25");
+	assert_int_equal(waits->count, 1);
+	assert_null(waits->items[0].station);
+}
+
 TEST(of_what_is_in_reserve_only_what_has_expired_is_to_be_got_rid_of)
 {
 	static const char *const MARKS[] = {"2026-10", "2029-10", "", "2026-11"};
