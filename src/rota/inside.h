@@ -34,8 +34,8 @@ struct rota_piece {
 /* The making of one rota. */
 struct rota_making {
 	const struct rota_ask *ask;
-	/* the ask's engine, each item judged by itself: what is inside is renewed
-	 * with the rest */
+	/* over the copy, each item judged by itself: what is inside is renewed with
+	 * the rest */
 	struct due_engine apart;
 	struct item *items;        /* a copy, serviced as planned */
 	struct inventory serviced; /* with those items */
@@ -95,12 +95,12 @@ struct rota_slots {
 void rota_find_fixes(struct rota_making *making, struct rota_slice slice,
     const struct rota_slots *slots, struct rota_group *group);
 
-/* The day a work done on `day` is due again, before any window, its item judged by itself:
- * DAY_NEVER when nothing will lapse; DAY_NONE when it is not in date even then, or that can't
- * be told. A new thing's date that is yet to be printed ends nothing: whoever buys it sees to
- * that. */
-day_t rota_again(
-    const struct rota_making *making, const struct rota_work *work, day_t day);
+/* The day a work of a piece, done on `day`, is due again, before any window, its item judged
+ * by itself, and renewed on that day where that is one of the piece's works: DAY_NEVER when
+ * nothing will lapse; DAY_NONE when it is not in date even then, or that can't be told. A new
+ * thing's date that is yet to be printed ends nothing: whoever buys it sees to that. */
+day_t rota_again(const struct rota_making *making, const struct rota_piece *piece,
+    struct rota_work work, day_t day);
 
 /* Services the copy of the gear as planned, and sets on each line when it is due
  * again. */

@@ -83,7 +83,7 @@ carries(const struct rota_making *making, const struct rota_piece *piece, day_t 
 {
 	bool carries = true;
 	for (size_t i = 0; i < piece->works.count && carries; i++) {
-		carries = rota_again(making, &piece->works.items[i], day) >=
+		carries = rota_again(making, piece, piece->works.items[i], day) >=
 			  making->ask->days.last;
 	}
 	return carries;

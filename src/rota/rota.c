@@ -86,6 +86,7 @@ begin(struct rota_making *making)
 	making->apart.next_part = NULL;
 	making->serviced = *inventory;
 	making->serviced.items = making->items;
+	making->apart.inventory = &making->serviced;
 	making->done = *ask->engine;
 	making->done.inventory = &making->serviced;
 }

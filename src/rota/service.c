@@ -3,18 +3,6 @@
 #include "rota/inside.h"
 #include "years/outlook.h"
 
-day_t
-rota_again(const struct rota_making *making, const struct rota_work *work, day_t day)
-{
-	struct obligation again = {0};
-	arena_reset(making->scratch);
-	due_if_done(&making->apart, work->item, work->task, day, making->scratch, &again);
-	bool printed = work->task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
-	bool in_date = again.state == STATE_IN_DATE;
-	bool never = printed || (in_date && again.due == DAY_NONE);
-	return never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
-}
-
 static bool
 is_listed(const struct rota_piece *piece, struct rota_work work)
 {
@@ -26,28 +14,47 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return listed;
 }
 
-/* What is done to a thing. Renewed, a part is new; a whole that a station renews by its
- * printed date is the same with a new date, a beacon with its battery, and what else was
- * done to it stands. A date yet to be printed is taken to be as far ahead as the years
+/* What is done to a thing on a day. Renewed, a part is new; a whole that a station renews by
+ * its printed date is the same with a new date, a beacon with its battery, and what else
+ * was done to it stands. A date yet to be printed is taken to be as far ahead as the years
  * ahead take it to be. */
 static void
-do_work(struct rota_making *making, const struct rota_piece *piece, struct rota_work work)
+do_work(const struct rota_making *making, const struct rota_piece *piece,
+    struct rota_work work, day_t day, struct arena *arena)
 {
 	struct item *item = &making->items[work.item];
-	day_t day = piece->line.hand_in;
 	bool printed = work.task == TASK_RENEW && item->expires.precision != STAMP_NONE;
 	struct item after = {0};
 	if (printed && work.item == piece->item) {
-		due_item_recorded(item, work.task, day, making->arena, &after);
+		due_item_recorded(item, work.task, day, arena, &after);
 		after.fitted = stamp_of_day(day);
 	} else {
-		due_item_after(item, work.task, day, making->arena, &after);
+		due_item_after(item, work.task, day, arena, &after);
 	}
 	if (printed) {
 		after.expires =
 		    stamp_of_day(day_add_months(day, printed_life_months(item->kind)));
 	}
 	*item = after;
+}
+
+day_t
+rota_again(const struct rota_making *making, const struct rota_piece *piece,
+    struct rota_work work, day_t day)
+{
+	const struct rota_work renewal = {work.item, TASK_RENEW};
+	struct item before = making->items[work.item];
+	struct obligation again = {0};
+	arena_reset(making->scratch);
+	if (work.task != TASK_RENEW && is_listed(piece, renewal)) {
+		do_work(making, piece, renewal, day, making->scratch);
+	}
+	due_if_done(&making->apart, work.item, work.task, day, making->scratch, &again);
+	making->items[work.item] = before;
+	bool printed = work.task == TASK_RENEW && again.state == STATE_DATE_UNKNOWN;
+	bool in_date = again.state == STATE_IN_DATE;
+	bool never = printed || (in_date && again.due == DAY_NONE);
+	return never ? DAY_NEVER : in_date ? again.due : DAY_NONE;
 }
 
 /* Renews at this service what is inside and would lapse before the next. */
@@ -66,7 +73,7 @@ do_inside(
 		bool lapses = obligation->state != STATE_IN_DATE ||
 			      (obligation->due != DAY_NONE && obligation->due <= again);
 		if (!obligation->routine && lapses && !is_listed(piece, work)) {
-			do_work(making, piece, work);
+			do_work(making, piece, work, piece->line.hand_in, making->arena);
 		}
 	}
 }
@@ -95,9 +102,13 @@ rota_service(struct rota_making *making, struct rota_piece *piece)
 	struct rota_line *line = &piece->line;
 	line->again = DAY_NEVER;
 	for (size_t i = 0; i < piece->works.count; i++) {
-		day_t again = rota_again(making, &piece->works.items[i], line->hand_in);
-		do_work(making, piece, piece->works.items[i]);
+		day_t again =
+		    rota_again(making, piece, piece->works.items[i], line->hand_in);
 		line->again = day_min(line->again, again);
+	}
+	for (size_t i = 0; i < piece->works.count; i++) {
+		do_work(
+		    making, piece, piece->works.items[i], line->hand_in, making->arena);
 	}
 	do_parts(making, piece, piece->item, line->again);
 }

@@ -248,6 +248,57 @@ TEST(what_is_renewed_every_year_is_due_again_in_a_year)
 	}
 }
 
+/* A beacon fitted on 10 June 2026 whose battery, good through March 2027 as printed, a
+ * station renews, and which is looked at within a year of being fitted. Renewed it is
+ * fitted anew, so that the look comes round on 31 March 2028, whoever's it is, and not on
+ * 10 June 2027: she is short of it on none of the rota's days, nor on one before April 2028. */
+TEST(what_is_counted_from_the_fitting_of_a_whole_is_counted_from_its_renewal)
+{
+	static const struct {
+		const char *doer;
+		const char *again; /* NULL: of what is an owner's the rota knows none */
+		const char *last;
+		size_t shorts;
+	} ROWS[] = {{"station", "2028-03-31", "2027-11-24", 0},
+	    {"owner", NULL, "2027-11-24", 0}, {"owner", NULL, "2028-03-31", 0},
+	    {"owner", NULL, "2028-04-10", 1}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		char rules[768];
+		(void)snprintf(rules, sizeof rules,
+		    "  - id: battery\n    kinds: [epirb]\n    task: renew\n"
+		    "    doer: station\n    grade: maker\n    clocks: [{from: [marked]}]\n"
+		    "    source: invented\n    standing: memory\n"
+		    "  - id: look\n    kinds: [epirb]\n    task: inspect\n    doer: %s\n"
+		    "    grade: law\n    clocks: [{from: [fitted], months: 12}]\n"
+		    "    source: invented\n    standing: memory\n"
+		    "carriage:\n  - id: b\n    title: Beacon\n    need: {points: 1}\n"
+		    "    serves:\n      - {kinds: [epirb], points: 1}\n"
+		    "    source: invented\n    standing: memory\n",
+		    ROWS[i].doer);
+		CLOSES_SCENE struct base base;
+		base_open_of(&base, rules);
+		ask_boat(&base);
+		base.ask.days.last = day_of(ROWS[i].last);
+		base.ask.stand_ins = 1;
+		struct item *beacon = scene_item(&base.scene, "epirb");
+		beacon->vessel = BOAT;
+		beacon->made = stamp_of("2022-03");
+		beacon->fitted = stamp_of("2026-06-10");
+		beacon->expires = stamp_of("2027-03");
+		struct rota rota = base_rota(&base);
+		assert_int_equal(rota.group_count, 1);
+		const struct rota_line *line = &rota.groups[0].lines[0];
+		assert_day(line->hand_in, "2027-03-31");
+		assert_int_equal(line->again,
+		    ROWS[i].again == NULL ? DAY_NEVER : day_of(ROWS[i].again));
+		assert_int_equal(rota.short_count, ROWS[i].shorts);
+		if (rota.short_count > 0) {
+			assert_day(rota.shorts[0].from, "2028-04-01");
+		}
+	}
+}
+
 /* A raft due on 28 November and a spare for it. Another is ashore, of which one may be at
  * a time, until 30 November at the loft, or for six weeks at a place that nobody has
  * entered; or it is not known since when, which holds nothing up. Where the loft takes
