@@ -5,17 +5,20 @@ nothing, as many as all of the book is loaded for."""
 import csv
 import random
 import re
+import shlex
 import sqlite3
+import subprocess
 import sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "support"))
-from harness import Book, check, end, same, scaled, scratch  # noqa: E402
+from harness import BUILD, Book, check, end, same, scaled, scratch  # noqa: E402
 
 COLUMNS = ["vessel", "tag", "kind", "serial", "description", "quantity", "made", "expires", "served", "task",
            "state", "because"]
 KNOWN = ["Quillfish", "Tern", "\u00c6rlig", *(f"Boat {number}" for number in range(22))]
 NEW = ["Quilfish", "tern", "Aerlig", "Boat 1a", "Petrel"]
+MEANWHILE = str(BUILD / "tests/support/becket_meanwhile")
 KINDS = ["lifejacket-auto", "flare-red-hand", "tether", "extinguisher-powder"]
 RIGHT = ["--names-are-right", "--serials-are-right", "--again", "--lots-are-right", "--services-are-right"]
 PIECES, BALLAST = 75, 60  # what the rows behind a list are about; a quarter as many rows would do
@@ -148,8 +151,37 @@ def with_one_doubt(folder):
         book, [{**row, "tag": ""}], ["vessel", "tag", "kind"], [])[0][1])
 
 
+def with_another_program(folder):
+    """Before the part of the book that a list has to do with is looked through, or once it is
+    made up, another program enters gear of the tag that the list brings, or of its serial number.
+    What comes of it is what comes of the list after that."""
+    book = Book(folder / "shared.db")
+    for name in ("Tern", "Skerry"):
+        book.must("vessel", name)
+    book.must("import", write(folder / "list.csv", ballast(), COLUMNS), *RIGHT)
+    row = {"vessel": "Tern", "tag": "EP-1", "kind": "epirb", "serial": "E9000"}
+    listed = write(folder / "list.csv", [row], list(row))
+    for name, entered, words, told in [
+            ("its tag", "epirb --tag EP-1 --serial C5512 --vessel Skerry", RIGHT, "EP-1 changed: vessel Skerry -> Tern"),
+            ("its number", "epirb --tag EP-7 --serial E9000 --vessel Skerry", [], "is that of EP-7 on Skerry already")]:
+        after = book.copy("copy.db")
+        after.must("enter", *entered.split())
+        wanted = after.run("import", listed, *words)
+        check(f"{name} is there: what the list comes to", told in wanted.stdout + wanted.stderr, wanted)
+        for at in (1, 2):
+            copy = book.copy("raced.db")
+            meanwhile = shlex.join(copy.command("enter", *entered.split())) + " >&2"
+            done = subprocess.run([MEANWHILE, *copy.command("import", listed, *words)[1:]], check=False,
+                                  capture_output=True, encoding="utf-8",
+                                  env={**copy.environment, "MEANWHILE": meanwhile, "MEANWHILE_AT": str(at)})
+            same(f"{name}, entered before load {at}: what the list comes to",
+                 [wanted.returncode, wanted.stdout, f"{entered.split()[2]} entered", contents(after)],
+                 [done.returncode, done.stdout, done.stderr.split(":")[0], contents(copy)])
+
+
 def main(folder):
     with_one_doubt(folder)
+    with_another_program(folder)
     drawn = random.Random(23)
     counts = {0: 0, 2: 0}
     rounds = scaled(3)
