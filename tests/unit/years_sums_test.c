@@ -106,6 +106,22 @@ TEST(the_dearest_kind_has_the_first_share)
 	arena_clear(&arena);
 }
 
+TEST(what_costs_nothing_has_no_share)
+{
+	struct arena arena = {0};
+	struct outlook_share *shares = NULL;
+	size_t count = 1;
+	struct outlook_line free[] = {
+	    {.item = RAFT, .task = TASK_SERVICE, .doer = DOER_OWNER, .minor = 0}};
+	const struct named_outlook plan = {
+	    .plan = {.winters = 1, .lines = free, .line_count = 1}};
+	const struct outlook_view view = {
+	    .inventory = &INVENTORY, .plans = &plan, .count = 1};
+	outlook_shares(&view, &arena, &shares, &count);
+	assert_int_equal(count, 0);
+	arena_clear(&arena);
+}
+
 TEST(of_two_kinds_that_cost_the_same_the_first_by_name_has_the_first_share)
 {
 	struct arena arena = {0};
