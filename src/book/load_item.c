@@ -15,9 +15,10 @@ compare_places(const void *a, const void *b)
 }
 
 /* The item with this number; NULL where it is not loaded. */
-static struct item *
-owner_item(struct loading *loading, int64_t id)
+static void *
+owner_item(struct loading *loading, size_t *at, int64_t id)
 {
+	(void)at; /* they come in any order */
 	const struct place_of_id *place =
 	    place_find(loading->places, loading->item_count, id);
 	return place == NULL ? NULL : &loading->items[place->index];
@@ -84,17 +85,6 @@ load_item_rows(struct loading *loading, struct part_of *parents, struct fault *f
 	return done;
 }
 
-/* Starts to read what hangs on items; `any` as counts have it. No rows come of what is taken,
- * and none where no items are loaded. */
-static bool
-open_hung(struct loading *loading, enum statement statement, enum load_table table,
-    size_t any, struct call *call_out, struct fault *fault)
-{
-	bool taken = (loading->taken & table) != 0 || loading->item_count == 0;
-	size_t room = taken ? 0 : any;
-	return load_open(loading, statement, room, call_out, fault);
-}
-
 /* Numbers of one item's records, one for each. */
 struct record_numbers {
 	int64_t *items; /* in an arena */
@@ -130,12 +120,13 @@ load_records(struct loading *loading, struct fault *fault)
 	bool done = true;
 	struct record_numbers numbers = {0};
 	struct load_slots slots = {0};
-	if (!open_hung(loading, LOAD_RECORDS, LOADS_RECORDS, loading->counts.records,
-		&call, fault)) {
+	bool taken = (loading->taken & LOADS_RECORDS) != 0;
+	if (!load_open(loading, LOAD_RECORDS, taken ? 0 : loading->counts.records, &call,
+		fault)) {
 		return false;
 	}
 	while (load_next(&call, true, &done, fault)) {
-		struct item *item = owner_item(loading, take_int(&call));
+		struct item *item = owner_item(loading, NULL, take_int(&call));
 		if (item == NULL) {
 			continue;
 		}
@@ -155,131 +146,75 @@ load_records(struct loading *loading, struct fault *fault)
 	return done;
 }
 
-static bool
-load_events(struct loading *loading, struct fault *fault)
+static void
+take_event(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct load_slots slots = {0};
-	if (!open_hung(loading, LOAD_EVENTS, LOADS_EVENTS, loading->counts.events, &call,
-		fault)) {
-		return false;
-	}
-	while (load_next(&call, true, &done, fault)) {
-		struct item *item = owner_item(loading, take_int(&call));
-		if (item == NULL) {
-			continue;
-		}
-		struct event *event = load_slot(loading, &slots, sizeof *event,
-		    &item->events, &item->event_count, fault);
-		if (event == NULL) {
-			return false;
-		}
-		event->kind = (enum event_kind)take_code(&call, &EVENT_CODES);
-		event->on = take_day(&call);
-		event->entered = take_int(&call);
-	}
-	return done;
+	struct event *event = row->into;
+	event->kind = (enum event_kind)take_code(row->call, &EVENT_CODES);
+	event->on = take_day(row->call);
+	event->entered = take_int(row->call);
 }
 
-static bool
-load_extensions(struct loading *loading, struct fault *fault)
+static void
+take_extension(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct load_slots slots = {0};
-	if (!open_hung(loading, LOAD_EXTENSIONS, LOADS_EXTENSIONS,
-		loading->counts.extensions, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, true, &done, fault)) {
-		struct item *item = owner_item(loading, take_int(&call));
-		if (item == NULL) {
-			continue;
-		}
-		struct extension *extension = load_slot(loading, &slots,
-		    sizeof *extension, &item->extensions, &item->extension_count, fault);
-		if (extension == NULL) {
-			return false;
-		}
-		extension->task = (enum task)take_code(&call, &TASK_CODES);
-		extension->until = take_day(&call);
-		extension->paper = take_text(&call, loading->arena);
-		extension->given = take_day(&call);
-		extension->entered = take_int(&call);
-	}
-	return done;
+	struct extension *extension = row->into;
+	extension->task = (enum task)take_code(row->call, &TASK_CODES);
+	extension->until = take_day(row->call);
+	extension->paper = take_text(row->call, row->loading->arena);
+	extension->given = take_day(row->call);
+	extension->entered = take_int(row->call);
 }
 
-static bool
-load_intervals(struct loading *loading, struct fault *fault)
+static void
+take_interval(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct load_slots slots = {0};
-	if (!open_hung(loading, LOAD_INTERVALS, LOADS_INTERVALS,
-		loading->counts.intervals, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, true, &done, fault)) {
-		struct item *item = owner_item(loading, take_int(&call));
-		if (item == NULL) {
-			continue;
-		}
-		struct interval *interval = load_slot(loading, &slots, sizeof *interval,
-		    &item->intervals, &item->interval_count, fault);
-		if (interval == NULL) {
-			return false;
-		}
-		interval->task = (enum task)take_code(&call, &TASK_CODES);
-		interval->on = take_day(&call);
-		interval->months = (int)take_int(&call);
-		interval->first_months = (int)take_int(&call);
-		int from = (int)take_code(&call, &COUNTS_FROM_CODES);
-		interval->from_said = from > 0;
-		interval->from = (enum anchor)(from > 0 ? from - 1 : ANCHOR_MADE);
-		interval->paper = take_text(&call, loading->arena);
-	}
-	return done;
+	struct interval *interval = row->into;
+	interval->task = (enum task)take_code(row->call, &TASK_CODES);
+	interval->on = take_day(row->call);
+	interval->months = (int)take_int(row->call);
+	interval->first_months = (int)take_int(row->call);
+	int from = (int)take_code(row->call, &COUNTS_FROM_CODES);
+	interval->from_said = from > 0;
+	interval->from = (enum anchor)(from > 0 ? from - 1 : ANCHOR_MADE);
+	interval->paper = take_text(row->call, row->loading->arena);
 }
 
-static bool
-load_movements(struct loading *loading, struct fault *fault)
+static void
+take_movement(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct load_slots slots = {0};
-	if (!open_hung(loading, LOAD_MOVEMENTS, LOADS_MOVEMENTS,
-		loading->counts.movements, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, true, &done, fault)) {
-		struct item *item = owner_item(loading, take_int(&call));
-		if (item == NULL) {
-			continue;
-		}
-		struct movement *movement = load_slot(loading, &slots, sizeof *movement,
-		    &item->movements, &item->movement_count, fault);
-		if (movement == NULL) {
-			return false;
-		}
-		movement->move = (enum move)take_code(&call, &MOVE_CODES);
-		movement->on = take_day(&call);
-		movement->was = (enum place_state)take_code(&call, &PLACE_CODES);
-		movement->vessel = take_text(&call, loading->arena);
-		movement->was_vessel = take_text(&call, loading->arena);
-		movement->station = take_text(&call, loading->arena);
-		movement->stands_for = take_text(&call, loading->arena);
-		movement->certificate = take_text(&call, loading->arena);
-		movement->serial = take_text(&call, loading->arena);
-		movement->because = (enum because)take_code(&call, &BECAUSE_CODES);
-		movement->result = (enum result)take_code(&call, &RESULT_CODES);
-		movement->price_minor = take_int(&call);
-		movement->note = take_text(&call, loading->arena);
-		movement->asked = take_codes(&call, &TASK_CODES);
-	}
-	return done;
+	struct call *call = row->call;
+	struct arena *arena = row->loading->arena;
+	struct movement *movement = row->into;
+	movement->move = (enum move)take_code(call, &MOVE_CODES);
+	movement->on = take_day(call);
+	movement->was = (enum place_state)take_code(call, &PLACE_CODES);
+	movement->vessel = take_text(call, arena);
+	movement->was_vessel = take_text(call, arena);
+	movement->station = take_text(call, arena);
+	movement->stands_for = take_text(call, arena);
+	movement->certificate = take_text(call, arena);
+	movement->serial = take_text(call, arena);
+	movement->because = (enum because)take_code(call, &BECAUSE_CODES);
+	movement->result = (enum result)take_code(call, &RESULT_CODES);
+	movement->price_minor = take_int(call);
+	movement->note = take_text(call, arena);
+	movement->asked = take_codes(call, &TASK_CODES);
 }
+
+#define LIST(statement, member, number, counts, table_, take_)                           \
+	LOAD_LIST(                                                                       \
+	    statement, item, member, number, counts, .table = (table_), .take = (take_))
+
+static const struct load_list LISTS[] = {
+    LIST(LOAD_EVENTS, events, event_count, events, LOADS_EVENTS, take_event),
+    LIST(LOAD_EXTENSIONS, extensions, extension_count, extensions, LOADS_EXTENSIONS,
+	take_extension),
+    LIST(LOAD_MOVEMENTS, movements, movement_count, movements, LOADS_MOVEMENTS,
+	take_movement),
+    LIST(LOAD_INTERVALS, intervals, interval_count, intervals, LOADS_INTERVALS,
+	take_interval),
+};
 
 /* True for an extension that was given for the thing a renewal took away. */
 static bool
@@ -375,7 +310,9 @@ settle_items(struct loading *loading, const struct part_of *parents)
 		    parents[i].parent == 0 ? NULL
 					   : place_find(places, count, parents[i].parent);
 		if (parent != NULL) {
-			owner_item(loading, parents[i].id)->parent = parent->index;
+			const struct place_of_id *part =
+			    place_find(places, count, parents[i].id);
+			loading->items[part->index].parent = parent->index;
 		}
 	}
 }
@@ -391,9 +328,10 @@ load_items(struct loading *loading, struct fault *fault)
 		return fault_prefix(fault, "gear");
 	}
 	settle_items(loading, parents);
-	if (!load_records(loading, fault) || !load_events(loading, fault) ||
-	    !load_extensions(loading, fault) || !load_movements(loading, fault) ||
-	    !load_intervals(loading, fault)) {
+	if (loading->item_count > 0 &&
+	    (!load_records(loading, fault) ||
+		!load_lists(
+		    loading, LISTS, sizeof LISTS / sizeof LISTS[0], owner_item, fault))) {
 		return fault_prefix(fault, "gear");
 	}
 	if ((loading->taken & LOADS_LISTS) != 0) {

@@ -95,3 +95,60 @@ load_slot(struct loading *loading, struct load_slots *slots, size_t size, void *
 	++*count;
 	return slot;
 }
+
+void
+load_take_days(const struct load_row *row)
+{
+	struct span *days = row->into;
+	days->first = take_day(row->call);
+	days->last = take_day(row->call);
+}
+
+static bool
+load_list(struct loading *loading, const struct load_list *list, load_owner *owner_of,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	struct load_slots slots = {0};
+	bool done = true;
+	size_t room = 0;
+	size_t at = 0;
+	memcpy(&room, (const char *)&loading->counts + list->room, sizeof room);
+	room = (loading->taken & list->table) != 0 ? 0 : room;
+	if (list->table == LOADS_NOTHING) { /* so many come, and no more */
+		load_room(loading, room, list->size, &slots.next);
+		slots.left = room;
+	}
+	if (room > 0 && list->whole
+		? !call_open(loading->book, list->statement, &call, fault)
+		: !load_open(loading, list->statement, room, &call, fault)) {
+		return false;
+	}
+	while (load_next(
+	    &call, list->table != LOADS_NOTHING || slots.left > 0, &done, fault)) {
+		struct load_row row = {.loading = loading, .call = &call};
+		char *owner = owner_of(loading, &at, take_int(&call));
+		if (owner == NULL) {
+			continue;
+		}
+		row.owner = owner;
+		row.into = load_slot(loading, &slots, list->size, owner + list->first,
+		    (size_t *)(void *)(owner + list->count), fault);
+		if (row.into == NULL) {
+			return false;
+		}
+		list->take(&row);
+	}
+	return done;
+}
+
+bool
+load_lists(struct loading *loading, const struct load_list *lists, size_t count,
+    load_owner *owner_of, struct fault *fault)
+{
+	bool done = true;
+	for (size_t i = 0; i < count && done; i++) {
+		done = load_list(loading, &lists[i], owner_of, fault);
+	}
+	return done;
+}

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static struct station *
+static void *
 owner_station(struct loading *loading, size_t *at, int64_t id)
 {
 	while (*at < loading->station_count && loading->stations[*at].id < id) {
@@ -42,139 +42,46 @@ load_station_rows(struct loading *loading, struct fault *fault)
 	return done;
 }
 
-static bool
-load_closures(struct loading *loading, struct fault *fault)
+static void
+take_closure(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct yearly *closures = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.closures;
-	load_room(loading, room, sizeof *closures, &closures);
-	if (room > 0 && !call_open(loading->book, LOAD_CLOSURES, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->closed_count++ == 0) {
-			station->closed = &closures[count];
-		}
-		closures[count++] = take_yearly(&call);
-	}
-	return done;
+	*(struct yearly *)row->into = take_yearly(row->call);
 }
 
-static bool
-load_kinds(struct loading *loading, struct fault *fault)
+static void
+take_kind(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	const char **kinds = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.kinds;
-	load_room(loading, room, sizeof *kinds, &kinds);
-	if (room > 0 && !call_open(loading->book, LOAD_STATION_KINDS, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->kind_count++ == 0) {
-			station->kinds = &kinds[count];
-		}
-		kinds[count++] = take_text(&call, loading->arena);
-	}
-	return done;
+	*(const char **)row->into = take_text(row->call, row->loading->arena);
 }
 
-static bool
-load_shut(struct loading *loading, struct fault *fault)
+static void
+take_pace(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct span *shut = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.shut;
-	load_room(loading, room, sizeof *shut, &shut);
-	if (room > 0 && !call_open(loading->book, LOAD_SHUT, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->shut_count++ == 0) {
-			station->shut = &shut[count];
-		}
-		shut[count].first = take_day(&call);
-		shut[count++].last = take_day(&call);
-	}
-	return done;
+	struct station_pace *pace = row->into;
+	pace->first_month = (int)take_int(row->call);
+	pace->last_month = (int)take_int(row->call);
+	pace->turn_round_days = (int)take_int(row->call);
 }
 
-static bool
-load_paces(struct loading *loading, struct fault *fault)
+static void
+take_make(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct station_pace *paces = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.paces;
-	load_room(loading, room, sizeof *paces, &paces);
-	if (room > 0 && !call_open(loading->book, LOAD_PACES, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->pace_count++ == 0) {
-			station->paces = &paces[count];
-		}
-		paces[count].first_month = (int)take_int(&call);
-		paces[count].last_month = (int)take_int(&call);
-		paces[count++].turn_round_days = (int)take_int(&call);
-	}
-	return done;
+	struct station_make *make = row->into;
+	make->kind = take_text(row->call, row->loading->arena);
+	make->make = take_text(row->call, row->loading->arena);
 }
 
-static bool
-load_makes(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct station_make *makes = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.makes;
-	load_room(loading, room, sizeof *makes, &makes);
-	if (room > 0 && !call_open(loading->book, LOAD_MAKES, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct station *station = owner_station(loading, &at, take_int(&call));
-		if (station == NULL) {
-			continue;
-		}
-		if (station->make_count++ == 0) {
-			station->makes = &makes[count];
-		}
-		makes[count].kind = take_text(&call, loading->arena);
-		makes[count++].make = take_text(&call, loading->arena);
-	}
-	return done;
-}
+#define LIST(statement, member, number, counts, take_)                                   \
+	LOAD_LIST(                                                                       \
+	    statement, station, member, number, counts, .whole = true, .take = (take_))
+
+static const struct load_list LISTS[] = {
+    LIST(LOAD_CLOSURES, closed, closed_count, closures, take_closure),
+    LIST(LOAD_STATION_KINDS, kinds, kind_count, kinds, take_kind),
+    LIST(LOAD_SHUT, shut, shut_count, shut, load_take_days),
+    LIST(LOAD_PACES, paces, pace_count, paces, take_pace),
+    LIST(LOAD_MAKES, makes, make_count, makes, take_make),
+};
 
 /* True when two prices are for the same work from the same age. */
 static bool
@@ -239,9 +146,9 @@ load_stations(struct loading *loading, struct fault *fault)
 	if ((loading->taken & LOADS_STATIONS) != 0) {
 		return true; /* they stay those of before */
 	}
-	if (!load_station_rows(loading, fault) || !load_closures(loading, fault) ||
-	    !load_kinds(loading, fault) || !load_shut(loading, fault) ||
-	    !load_paces(loading, fault) || !load_makes(loading, fault) ||
+	if (!load_station_rows(loading, fault) ||
+	    !load_lists(
+		loading, LISTS, sizeof LISTS / sizeof LISTS[0], owner_station, fault) ||
 	    !load_prices(loading, fault)) {
 		return fault_prefix(fault, "stations");
 	}

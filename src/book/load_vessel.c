@@ -2,12 +2,11 @@
 #include "book/rows.h"
 #include "gear/fleet_change.h"
 
-#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
 /* The vessel with this number, from `*at` on; NULL when it is not among those loaded. */
-static struct vessel *
+static void *
 owner_vessel(struct loading *loading, size_t *at, int64_t id)
 {
 	while (*at < loading->vessel_count && loading->vessels[*at].id < id) {
@@ -51,12 +50,19 @@ load_vessel_rows(struct loading *loading, struct fault *fault)
 
 /* What a period does not tell stays as in the one before. */
 static void
-take_period(struct call *call, struct loading *loading, const struct period *before,
-    struct period *period)
+take_period(const struct load_row *row)
 {
-	struct vessel_change taken = {.timed = before->timed};
-	assert(period != NULL);
-	*period = *before;
+	struct call *call = row->call;
+	struct loading *loading = row->loading;
+	const struct vessel *vessel = row->owner;
+	struct period *period = row->into;
+	const struct period first = {.area = "",
+	    .base = vessel->base,
+	    .laid_up = vessel->laid_up,
+	    .lay_up = vessel->lay_up};
+	loading->periods = loading->periods == NULL ? period : loading->periods;
+	*period = vessel->period_count == 1 ? first : period[-1];
+	struct vessel_change taken = {.timed = period->timed};
 	period->from = take_day(call);
 	period->says = 0;
 	for (size_t i = 0; i < VESSEL_FIELD_COUNT; i++) {
@@ -77,127 +83,35 @@ take_period(struct call *call, struct loading *loading, const struct period *bef
 	}
 }
 
-static bool
-load_periods(struct loading *loading, struct fault *fault)
+static void
+take_winter(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct period *periods = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.periods;
-	load_room(loading, room, sizeof *periods, &periods);
-	if (!load_open(loading, LOAD_PERIODS, room, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
-		if (vessel == NULL) {
-			continue;
-		}
-		if (vessel->period_count == 0) {
-			vessel->periods = &periods[count];
-		}
-		struct period first = {.area = "",
-		    .base = vessel->base,
-		    .laid_up = vessel->laid_up,
-		    .lay_up = vessel->lay_up};
-		take_period(&call, loading,
-		    vessel->period_count == 0 ? &first : &periods[count - 1],
-		    &periods[count]);
-		vessel->period_count++;
-		count++;
-	}
-	loading->periods = periods;
-	return done;
+	struct odd_winter *winter = row->into;
+	winter->year = (int)take_int(row->call);
+	winter->span.first = take_day(row->call);
+	winter->span.last = take_day(row->call);
 }
 
-static bool
-load_winters(struct loading *loading, struct fault *fault)
+static void
+take_booking(const struct load_row *row)
 {
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct odd_winter *winters = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.winters;
-	load_room(loading, room, sizeof *winters, &winters);
-	if (!load_open(loading, LOAD_WINTERS, room, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
-		if (vessel == NULL) {
-			continue;
-		}
-		if (vessel->odd_winter_count++ == 0) {
-			vessel->odd_winters = &winters[count];
-		}
-		winters[count].year = (int)take_int(&call);
-		winters[count].span.first = take_day(&call);
-		winters[count].span.last = take_day(&call);
-		count++;
-	}
-	return done;
+	struct booking *booking = row->into;
+	booking->days.first = take_day(row->call);
+	booking->days.last = take_day(row->call);
+	booking->persons = (int)take_int(row->call);
+	booking->children = (int)take_int(row->call);
+	booking->note = take_text(row->call, row->loading->arena);
 }
 
-static bool
-load_away(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct span *away = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.away;
-	load_room(loading, room, sizeof *away, &away);
-	if (!load_open(loading, LOAD_AWAY, room, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
-		if (vessel == NULL) {
-			continue;
-		}
-		if (vessel->away_count++ == 0) {
-			vessel->away = &away[count];
-		}
-		away[count].first = take_day(&call);
-		away[count++].last = take_day(&call);
-	}
-	return done;
-}
+#define LIST(statement, member, number, counts, take_)                                   \
+	LOAD_LIST(statement, vessel, member, number, counts, .take = (take_))
 
-static bool
-load_bookings(struct loading *loading, struct fault *fault)
-{
-	SCOPED_CALL call = {0};
-	bool done = true;
-	struct booking *bookings = NULL;
-	size_t count = 0;
-	size_t at = 0;
-	size_t room = loading->counts.bookings;
-	load_room(loading, room, sizeof *bookings, &bookings);
-	if (!load_open(loading, LOAD_BOOKINGS, room, &call, fault)) {
-		return false;
-	}
-	while (load_next(&call, count < room, &done, fault)) {
-		struct vessel *vessel = owner_vessel(loading, &at, take_int(&call));
-		if (vessel == NULL) {
-			continue;
-		}
-		if (vessel->booking_count++ == 0) {
-			vessel->bookings = &bookings[count];
-		}
-		struct booking *booking = &bookings[count++];
-		booking->days.first = take_day(&call);
-		booking->days.last = take_day(&call);
-		booking->persons = (int)take_int(&call);
-		booking->children = (int)take_int(&call);
-		booking->note = take_text(&call, loading->arena);
-	}
-	return done;
-}
+static const struct load_list LISTS[] = {
+    LIST(LOAD_PERIODS, periods, period_count, periods, take_period),
+    LIST(LOAD_WINTERS, odd_winters, odd_winter_count, winters, take_winter),
+    LIST(LOAD_AWAY, away, away_count, away, load_take_days),
+    LIST(LOAD_BOOKINGS, bookings, booking_count, bookings, take_booking),
+};
 
 /* The period of hers that starts on a day; NULL when there is none. */
 static struct period *
@@ -309,10 +223,10 @@ load_vessels(struct loading *loading, struct fault *fault)
 		load_vessels_taken(loading);
 		return true;
 	}
-	if (!load_vessel_rows(loading, fault) || !load_periods(loading, fault) ||
-	    !load_winters(loading, fault) || !load_away(loading, fault) ||
-	    !load_bookings(loading, fault) || !load_sheets(loading, fault) ||
-	    !check_vessels(loading, fault)) {
+	if (!load_vessel_rows(loading, fault) ||
+	    !load_lists(
+		loading, LISTS, sizeof LISTS / sizeof LISTS[0], owner_vessel, fault) ||
+	    !load_sheets(loading, fault) || !check_vessels(loading, fault)) {
 		return fault_prefix(fault, "vessels");
 	}
 	qsort(loading->vessels, loading->vessel_count, sizeof *loading->vessels,

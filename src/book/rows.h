@@ -7,6 +7,8 @@
 #include "book/contents.h"
 #include "book/value.h"
 
+#include <stddef.h>
+
 /* Loading, in one pass: each table is read once, ordered by its owner's number, so that
  * an owner's rows are a slice of one flat array. Only for files of this room. */
 
@@ -119,6 +121,48 @@ void load_items_taken(
 
 /* Takes the records and other lists of the items that were loaded before. */
 void load_lists_taken(struct loading *loading);
+
+/* A row that is loaded: the call that has its values behind the number of its owner, and where
+ * they go, zeroed. It is counted among its owner's already. */
+struct load_row {
+	struct loading *loading;
+	struct call *call;
+	const void *owner;
+	void *into;
+};
+
+/* A table whose rows hang on vessels, stations or items. */
+struct load_list {
+	enum statement statement;
+	size_t size;           /* of a row, in memory */
+	size_t first;          /* where an owner has its first row, */
+	size_t count;          /* and how many they are */
+	size_t room;           /* where `struct counts` has how many may come */
+	enum load_table table; /* of items: what is not read where that is taken */
+	bool whole;            /* its statement is the same whatever is wanted */
+	void (*take)(const struct load_row *row);
+};
+
+#define LOAD_LIST(statement_, owner_, member_, number_, counts_, ...)                    \
+	{                                                                                \
+		.statement = (statement_),                                               \
+		.size = sizeof *((struct owner_ *)0)->member_,                           \
+		.first = offsetof(struct owner_, member_),                               \
+		.count = offsetof(struct owner_, number_),                               \
+		.room = offsetof(struct counts, counts_), __VA_ARGS__                    \
+	}
+
+/* Takes the first and last day that make up a row. */
+void load_take_days(const struct load_row *row);
+
+/* The owner of a number; NULL where it is not loaded. Vessels and stations are asked for in
+ * the order of their numbers, and `*at` is where the last was. */
+typedef void *load_owner(struct loading *loading, size_t *at, int64_t id);
+
+/* Loads these tables one after the other; rows whose owner is not loaded are left out. Each
+ * owner's rows are a slice of one array, and those of vessels and stations follow each other. */
+MUST_CHECK bool load_lists(struct loading *loading, const struct load_list *lists,
+    size_t count, load_owner *owner_of, struct fault *fault);
 
 MUST_CHECK bool load_vessels(struct loading *loading, struct fault *fault);
 MUST_CHECK bool load_stations(struct loading *loading, struct fault *fault);
