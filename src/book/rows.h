@@ -1,5 +1,5 @@
 /* Inside the book: loading all rows, numbers for those that are added, rows given as one
- * list, the lines of an entry, and items that are added. Not for other rooms. */
+ * list, and items that are added. Not for other rooms. */
 #ifndef BECKET_BOOK_ROWS_H
 #define BECKET_BOOK_ROWS_H
 
@@ -234,62 +234,11 @@ void text_add_json(struct text *out, const char *string);
 /* A parameter that is a list of words, `value` of json_each. */
 void give_words(struct call *call, const char *const *words, size_t count);
 
-/* So many rows are added by one statement where there are many: SQLite opens the table's
- * indexes anew for each that adds any, and keeps every page that it touches as it was. */
-enum { ROWS_MANY = 50 };
-
 /* Starts a call of a statement that adds one row by its values ("INSERT ... VALUES (...)"),
  * for ROWS_MANY of them, given one behind the other. It stays prepared until this is called
  * for another: only one is open at a time. */
 MUST_CHECK bool call_open_many(struct book *book, enum statement statement,
     struct call *call_out, struct fault *fault);
-
-/* The lines of an entry, which tell people what changed: written one after the other, and
- * read. An entry that changed few rows has a row for each line (journal_line); one of
- * many, whose bytes are in pieces, has its lines in pages of many lines (journal_page).
- * Only for files of this room. */
-
-/* A page that is being filled. */
-struct line_page {
-	struct text items, others,
-	    lines;                      /* as the schema has them, the lists still open */
-	struct text before[LINE_TEXTS]; /* of the line before */
-	bool told;                      /* that line's item is in `items` */
-};
-
-/* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with
- * entry_lines_clear. What is added waits until there is enough, or entry_lines_end writes
- * it: that rest, which is all there is after an act on a few pieces, goes as one list. */
-struct entry_lines {
-	struct book *book;
-	int64_t number;
-	bool in_pages;
-	int64_t position; /* of the next line, or page, that is written */
-	size_t count;     /* lines that wait, but in a page */
-	struct journal_line waiting[ROWS_MANY];
-	struct arena words; /* theirs */
-	struct line_page page;
-};
-
-void entry_lines_clear(struct entry_lines *lines);
-
-/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told
- * when the line is written. What is written is added to the sum of the book. */
-MUST_CHECK bool entry_lines_add(
-    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
-
-/* Writes what still waits. */
-MUST_CHECK bool entry_lines_end(struct entry_lines *lines, struct fault *fault);
-
-/* The same of lines that go into pages: adds one, and writes what waits. */
-MUST_CHECK bool lines_page_add(
-    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
-MUST_CHECK bool lines_page_write(struct entry_lines *lines, struct fault *fault);
-void lines_page_clear(struct line_page *page);
-
-/* A line's texts; borrowed. The act that a word stands for. */
-void line_texts(const struct journal_line *line, const char *out[LINE_TEXTS]);
-enum journal_act line_act(const char *word);
 
 /* What each value of a date kept ends with (`dates` of the table reckoned): it is in no
  * word of this program, no id of a rule and no sheet's name, which is a file's. */

@@ -1,5 +1,6 @@
 /* Values as a book stores them, in memory and as bytes, and the changes of an entry of
- * the journal made of them. Nothing here knows SQLite. Only for files of this room. */
+ * the journal made of them, and its lines. Nothing here knows SQLite. Only for files of
+ * this room. */
 #ifndef BECKET_BOOK_VALUE_H
 #define BECKET_BOOK_VALUE_H
 
@@ -143,7 +144,7 @@ void changes_add_row(struct text *out, const struct row_change *change);
  * what it is. */
 const struct value *change_row(const struct row_change *change);
 
-/* ---- the lines of an entry, read from a page (journal_pages.c) ---- */
+/* ---- the lines of an entry ---- */
 
 /* The texts of a line, in the order of the schema's columns. */
 enum line_text {
@@ -175,6 +176,58 @@ MUST_CHECK bool lines_page_next(
 /* The line at hand, copied into the arena. */
 struct journal_line lines_page_line(
     const struct page_reading *reading, struct arena *arena);
+
+/* So many rows are added by one statement where there are many: SQLite opens the table's
+ * indexes anew for each that adds any, and keeps every page that it touches as it was. */
+enum { ROWS_MANY = 50 };
+
+/* The lines of an entry, which tell people what changed: written one after the other, and
+ * read. An entry that changed few rows has a row for each line (journal_line); one of
+ * many, whose bytes are in pieces, has its lines in pages of many lines (journal_page). */
+
+struct book;
+
+/* A page that is being filled. */
+struct line_page {
+	struct text items, others,
+	    lines;                      /* as the schema has them, the lists still open */
+	struct text before[LINE_TEXTS]; /* of the line before */
+	bool told;                      /* that line's item is in `items` */
+};
+
+/* Starts as `{ .book = book, .number = number of the entry, .in_pages }`; clear with
+ * entry_lines_clear. What is added waits until there is enough, or entry_lines_end writes
+ * it: that rest, which is all there is after an act on a few pieces, goes as one list. */
+struct entry_lines {
+	struct book *book;
+	int64_t number;
+	bool in_pages;
+	int64_t position; /* of the next line, or page, that is written */
+	size_t count;     /* lines that wait, but in a page */
+	struct journal_line waiting[ROWS_MANY];
+	struct arena words; /* theirs */
+	struct line_page page;
+};
+
+void entry_lines_clear(struct entry_lines *lines);
+
+/* Adds a line to the entry; its words are copied. Ill-formed UTF-8 is FAULT_INPUT, told
+ * when the line is written. What is written is added to the sum of the book. */
+MUST_CHECK bool entry_lines_add(
+    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
+
+/* Writes what still waits. */
+MUST_CHECK bool entry_lines_end(struct entry_lines *lines, struct fault *fault);
+
+/* The same of lines that go into pages: adds one, and writes what waits. */
+MUST_CHECK bool lines_page_add(
+    struct entry_lines *lines, const struct journal_line *line, struct fault *fault);
+MUST_CHECK bool lines_page_write(struct entry_lines *lines, struct fault *fault);
+void lines_page_clear(struct line_page *page);
+
+/* A line's texts; borrowed. The act that a word stands for. */
+void line_texts(const struct journal_line *line, const char *out[LINE_TEXTS]);
+enum journal_act line_act(const char *word);
 
 /* ---- between changes.c and changeset.c ---- */
 
