@@ -8,9 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* How deep parts may be inside one another; a chain that is longer is taken for a loop. */
-enum { DEEPEST = 32 };
-
 static bool
 has(const struct item_change *change, enum item_field field)
 {
@@ -41,6 +38,7 @@ struct put {
 	int64_t id;   /* the item's */
 	bool added;   /* it was not in the book */
 	bool settled; /* it was added as the part of the whole it names */
+	int above;    /* as struct new_item has it */
 };
 
 /* The work on many. */
@@ -50,6 +48,7 @@ struct putting {
 	const bool *again; /* by index: an earlier one has its tag */
 	struct put *put;   /* by index */
 	struct items_waiting waiting;
+	bool tied;          /* an item was put into another whole than it was added in */
 	const char *vessel; /* the last one named, "" for none; borrowed */
 	int64_t vessel_id;
 };
@@ -90,15 +89,14 @@ add_item(struct putting *putting, size_t index, struct fault *fault)
 	    .vessel = putting->vessel_id,
 	};
 	if (is_part(item.change)) {
-		item.whole = items_waiting_find(&putting->waiting, item.change->part_of);
+		items_waiting_find(&putting->waiting, &item);
 	}
 	if ((item.whole == 0 &&
 		!find_whole(putting->book, item.change, &item.whole, fault)) ||
 	    !items_waiting_add(&putting->waiting, &item, fault)) {
 		return false;
 	}
-	putting->put[index] =
-	    (struct put){.id = item.id, .added = true, .settled = item.whole != 0};
+	putting->put[index] = (struct put){item.id, true, item.whole != 0, item.above};
 	return true;
 }
 
@@ -196,10 +194,12 @@ item_need(struct book *book, const char *tag, int64_t *id_out, struct fault *fau
 }
 
 static bool
-set_parent(
-    struct book *book, int64_t id, const struct item_change *change, struct fault *fault)
+set_parent(struct putting *putting, int64_t id, const struct item_change *change,
+    struct fault *fault)
 {
+	struct book *book = putting->book;
 	int64_t parent = 0;
+	putting->tied = true;
 	if (is_part(change) && !item_need(book, change->part_of, &parent, fault)) {
 		return fault_prefix(fault, "part_of");
 	}
@@ -237,7 +237,7 @@ static bool
 check_chain(
     struct book *book, int64_t id, const struct item_change *change, struct fault *fault)
 {
-	for (int depth = 0; depth < DEEPEST; depth++) {
+	for (int depth = 0; depth < WHOLES_MOST; depth++) {
 		if (!parent_of(book, id, &id, fault)) {
 			return false;
 		}
@@ -247,7 +247,7 @@ check_chain(
 	}
 	return fault_set(fault, FAULT_INPUT,
 	    "part_of \"%.60s\" makes a loop, or parts more than %d deep", change->part_of,
-	    DEEPEST);
+	    WHOLES_MOST);
 }
 
 struct tag_at {
@@ -304,7 +304,7 @@ static bool
 put_apart(struct putting *putting, int64_t id, struct fault *fault)
 {
 	*putting->batch->later = true;
-	return set_parent(putting->book, id, &putting->waiting.nothing, fault);
+	return set_parent(putting, id, &putting->waiting.nothing, fault);
 }
 
 static bool
@@ -326,14 +326,16 @@ set_parent_if(struct putting *putting, size_t index, struct fault *fault)
 					  : put_apart(putting, put->id, fault);
 		}
 	}
-	return set_parent(putting->book, put->id, change, fault);
+	return set_parent(putting, put->id, change, fault);
 }
 
+/* Of a part that was added behind all that it is in, and stayed there, nothing is asked. */
 static bool
 check_chain_if(struct putting *putting, size_t index, struct fault *fault)
 {
 	int64_t id = putting->put[index].id;
-	if (!is_part(change_at(putting, index)) ||
+	bool settled = !putting->tied && putting->put[index].above < WHOLES_MOST;
+	if (!is_part(change_at(putting, index)) || settled ||
 	    check_chain(putting->book, id, change_at(putting, index), fault)) {
 		return true;
 	}

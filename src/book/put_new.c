@@ -1,4 +1,5 @@
 /* Adding items, of a list some at a time. */
+#include "base/numbers.h"
 #include "book/journal_inside.h"
 #include "book/rows.h"
 
@@ -16,15 +17,18 @@ items_waiting_clear(struct items_waiting *waiting)
 	text_clear(&waiting->sql);
 }
 
-int64_t
-items_waiting_find(const struct items_waiting *waiting, const char *tag)
+void
+items_waiting_find(const struct items_waiting *waiting, struct new_item *part)
 {
+	part->above = WHOLES_MOST;
 	for (size_t i = 0; i < waiting->count; i++) {
-		if (strcmp(waiting->rows[i].change->tag, tag) == 0) {
-			return waiting->rows[i].id;
+		const struct new_item *whole = &waiting->rows[i];
+		if (strcmp(whole->change->tag, part->change->part_of) == 0) {
+			part->whole = whole->id;
+			part->above = LESSER(whole->above + 1, WHOLES_MOST);
+			return;
 		}
 	}
-	return 0;
 }
 
 /* Whether the statement for many names a field: what no item of the list tells is left to

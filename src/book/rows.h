@@ -256,21 +256,21 @@ struct new_item {
 	int64_t id;
 	int64_t vessel; /* their numbers; 0 for no whole */
 	int64_t whole;
+	int above; /* wholes it is in, one inside the other; WHOLES_MOST: it may be too many */
 };
 
-/* Items that wait to be added. Starts with `book`, `many` and `told`; clear with
- * items_waiting_clear. */
+/* How many these may be; a longer chain of parts is taken for a loop. */
+enum { WHOLES_MOST = 32 };
+
+/* Items that wait to be added. Starts with `book`, `many` and `told`; to be cleared. */
 struct items_waiting {
 	struct book *book;
-	bool many;     /* else each is added at once */
-	unsigned told; /* fields that any item of the list tells */
-	size_t
-	    at_fault; /* after a failure the index of the item that it is about, or ITEM_UNKNOWN */
-	struct item_change
-	    nothing;     /* what a field has that is not told: set with field_empty */
-	struct text sql; /* that adds ROWS_MANY; owned */
-	uint64_t
-	    named; /* the columns that it names (struct collected); 0: not known yet */
+	bool many;       /* else each is added at once */
+	unsigned told;   /* fields that any item of the list tells */
+	size_t at_fault; /* after a failure the item's index, or ITEM_UNKNOWN */
+	struct item_change nothing; /* what is not told: set with field_empty */
+	struct text sql;            /* that adds ROWS_MANY; owned */
+	uint64_t named;             /* its columns (struct collected); 0: not known yet */
 	size_t count;
 	struct new_item rows[ROWS_MANY];
 };
@@ -284,8 +284,8 @@ void items_waiting_clear(struct items_waiting *waiting);
 MUST_CHECK bool items_waiting_add(
     struct items_waiting *waiting, struct new_item *item, struct fault *fault);
 
-/* The number of the one that waits with this tag; 0 for none. */
-int64_t items_waiting_find(const struct items_waiting *waiting, const char *tag);
+/* Finds the whole of a part among those that wait; 0 for none. */
+void items_waiting_find(const struct items_waiting *waiting, struct new_item *part);
 
 /* Adds all that wait. */
 MUST_CHECK bool items_waiting_end(struct items_waiting *waiting, struct fault *fault);

@@ -437,9 +437,9 @@ SCRATCH_TEST(records_that_the_file_refuses_are_told_of_without_a_guess)
 	assert_int_equal(index, 55);
 }
 
-/* Items, each but every twentieth a part of the one before it. */
+/* Items, each but the first of so many a part of the one before it. */
 static void
-draw_chain(struct item_change *changes, char (*tags)[16], int count)
+draw_chains(struct item_change *changes, char (*tags)[16], int count, int each)
 {
 	for (int i = 0; i < count; i++) {
 		(void)snprintf(tags[i], sizeof tags[i], "C-%d", i);
@@ -448,8 +448,14 @@ draw_chain(struct item_change *changes, char (*tags)[16], int count)
 		    .tag = tags[i],
 		    .vessel = "Amber Tern",
 		    .kind = "plb",
-		    .part_of = i % 20 == 0 ? "" : tags[i - 1]};
+		    .part_of = i % each == 0 ? "" : tags[i - 1]};
 	}
+}
+
+static void
+draw_chain(struct item_change *changes, char (*tags)[16], int count)
+{
+	draw_chains(changes, tags, count, 20);
 }
 
 SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
@@ -466,6 +472,49 @@ SCRATCH_TEST(a_part_of_an_item_that_is_added_with_it_is_one)
 	    "WHERE 'C-' || (substr(part.tag, 3) - 1) = whole.tag",
 	    &parts);
 	assert_string_equal(text_string(&parts), "57|\n");
+}
+
+/* A chain of 32 has parts 31 deep, which the check of a book allows ("part-loop"). */
+SCRATCH_TEST(parts_that_are_added_with_their_wholes_are_no_more_than_31_deep)
+{
+	static char tags[60][16];
+	struct item_change changes[60];
+	size_t index = 99;
+	draw_chains(changes, tags, 60, 33);
+	assert_false(book_put_items(scratch->book, changes, 60, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT,
+	    "item \"C-32\": part_of \"C-31\" makes a loop, or parts more than 32 deep");
+	assert_int_equal(index, 32);
+	draw_chains(changes, tags, 60, 32);
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, 20, NULL, &scratch->fault));
+	/* what the first of the rest is in is in the book already */
+	changes[32].part_of = "C-19";
+	changes[32].set |= 1U << FIELD_PART_OF;
+	assert_false(
+	    book_put_items(scratch->book, changes + 32, 28, &index, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT,
+	    "item \"C-44\": part_of \"C-43\" makes a loop, or parts more than 32 deep");
+	assert_done(scratch,
+	    book_put_items(scratch->book, changes + 32, 12, NULL, &scratch->fault));
+}
+
+SCRATCH_TEST(a_further_row_that_closes_a_loop_of_new_items_is_refused)
+{
+	static char tags[60][16];
+	struct item_change changes[60];
+	SCOPED_TEXT left = {0};
+	draw_chains(changes, tags, 59, 59);
+	for (int i = 10; i < 59; i++) {
+		changes[i].part_of = "";
+	}
+	changes[59] = (struct item_change){
+	    .set = 1U << FIELD_PART_OF, .tag = "C-0", .part_of = "C-9"};
+	assert_false(book_put_items(scratch->book, changes, 60, NULL, &scratch->fault));
+	assert_says(scratch, FAULT_INPUT,
+	    "item \"C-1\": part_of \"C-0\" makes a loop, or parts more than 32 deep");
+	answer(scratch->book, "SELECT COUNT(*) FROM item", &left);
+	assert_string_equal(text_string(&left), "0|\n");
 }
 
 SCRATCH_TEST(one_bad_item_of_many_is_named_and_none_is_kept)
