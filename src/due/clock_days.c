@@ -10,6 +10,16 @@ rule_counts(const struct rule *rule, const struct record *done)
 	return rule->task == done->task || (rule->counts & 1U << done->task) != 0;
 }
 
+const struct record *
+last_refit(const struct item *item)
+{
+	size_t i = item->record_count;
+	while (i > 0 && !item->records[i - 1].refit) {
+		i--;
+	}
+	return i == 0 ? NULL : &item->records[i - 1];
+}
+
 day_t
 clock_due(const struct clock_rule *clock, day_t from)
 {

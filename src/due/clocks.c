@@ -112,7 +112,9 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		reading->anchor = anchor;
 		reading->stamp = stamp;
 		reading->from = clock_start(clock, stamp);
-		reading->record = anchor == ANCHOR_LAST ? record : NULL;
+		reading->record = anchor == ANCHOR_LAST     ? record
+				  : anchor == ANCHOR_MARKED ? last_refit(item)
+							    : NULL;
 		if (anchor == ANCHOR_LAST && rule->window.next != NEXT_FROM_DONE) {
 			struct anniversary kept = rule_anniversary(item, rule, force);
 			reading->from = clock_start(clock, kept.base);

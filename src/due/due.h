@@ -77,11 +77,12 @@ struct reading {
 	enum reading_state state;
 	/* what it counts from: the first known, else the first named */
 	enum anchor anchor;
-	struct stamp stamp;          /* the anchor as written, coarse or not */
-	day_t from;                  /* the day it counts from; DAY_NONE when not known */
-	const struct record *record; /* what it counts from for `last`; NULL else */
-	const struct event *event;   /* likewise for an event */
-	const char *part;            /* likewise for contents: the part's tag */
+	struct stamp stamp; /* the anchor as written, coarse or not */
+	day_t from;         /* the day it counts from; DAY_NONE when not known */
+	/* what it counts from for `last`; for a mark the last refit, whose it is; NULL else */
+	const struct record *record;
+	const struct event *event; /* likewise for an event */
+	const char *part;          /* likewise for contents: the part's tag */
 	bool kept;  /* `from` is the anniversary that the last record kept */
 	int months; /* interval; 0 with `days`, and for marks and papers */
 	int days;

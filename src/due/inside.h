@@ -110,6 +110,9 @@ void readings_decide(const struct assess *assess, struct reading *readings, size
  * and is thereby settled. */
 bool readings_oblige(const struct reading *readings, size_t count, day_t today);
 
+/* The last refit on record; NULL for none. The mark is that of what was put in then. */
+const struct record *last_refit(const struct item *item);
+
 /* True when a record counts as doing the rule's task. A refit is a renewal of what is in the thing
  * and no other task, and no limit of the thing's own age starts anew by it. */
 bool rule_counts(const struct rule *rule, const struct record *done);

@@ -72,6 +72,7 @@ add_label(const struct assess *assess, struct readings *out)
 	days_of_label(assess, out, &reading.in_force);
 	reading.sure = reading.in_force;
 	(void)take_from_rules(assess, TASK_RENEW, &reading);
+	reading.record = last_refit(assess->item);
 	reading.source = "the date marked on it";
 	if (reading.in_force.count != 0) {
 		readings_add(assess->arena, out, &reading);

@@ -59,7 +59,7 @@ write_last_record(struct visit *visit, const struct item *item)
 	const struct record *last = &item->records[item->record_count - 1];
 	SCOPED_TEXT title = {0};
 	char on[STAMP_TEXT_SIZE];
-	text_add_format(&title, "last %s", task_noun(last->task));
+	text_add_format(&title, "last %s", record_noun(last));
 	write_fact(visit, text_string(&title), stamp_words(last->on, on));
 	write_fact(visit, "by", last->station);
 	write_fact(visit, "paper", last->certificate);

@@ -92,7 +92,7 @@ add_records(
 		}
 		if (!known) {
 			text_add_format(out, "%s: %s of %s is written down\n", tag,
-			    task_noun(is->records[i].task),
+			    record_noun(&is->records[i]),
 			    stamp_words(is->records[i].on, on));
 		}
 	}

@@ -123,7 +123,7 @@ add_record(
     const struct report_style *style, const struct record *record, struct text *words)
 {
 	char money[MONEY_WORDS_SIZE];
-	text_add(words, task_noun(record->task));
+	text_add(words, record_noun(record));
 	add_where_any("by ", record->station, words);
 	add_where_any("certificate ", record->certificate, words);
 	if (record->next.precision != STAMP_NONE) {

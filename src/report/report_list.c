@@ -75,7 +75,7 @@ add_record(const struct report_style *style, const struct item *item, size_t ind
 		    money_words(record->price_minor, style->currency, money));
 	}
 	text_add_format(words, " (record %zu)", index + 1);
-	add_fact(table, task_noun(record->task), words);
+	add_fact(table, record_noun(record), words);
 }
 
 static void

@@ -42,7 +42,7 @@ tell_known(const struct item *item, day_t today, struct reply *reply)
 	for (size_t i = 0; i < item->record_count; i++) {
 		const struct record *record = &item->records[i];
 		if (is_last_done(item, i, today)) {
-			add_known("last ", task_noun(record->task), record->on, &words);
+			add_known("last ", record_noun(record), record->on, &words);
 		}
 	}
 	for (size_t i = 0; i < item->event_count; i++) {

@@ -34,7 +34,9 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 		break;
 	case ANCHOR_LAST:
 		if (reading->record == NULL || reading->record->task == task) {
-			text_add_format(out, "the last %s", task_noun(task));
+			text_add_format(out, "the last %s",
+			    reading->record == NULL ? task_noun(task)
+						    : record_noun(reading->record));
 			break;
 		}
 		text_add_format(out, "the last %s, which counts as %s,",
@@ -42,6 +44,10 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 		break;
 	case ANCHOR_MARKED:
 		text_add(out, "the expiry marked on it");
+		if (reading->record != NULL) {
+			text_add(out, " at the refit of ");
+			add_stamp(reading->record->on, out);
+		}
 		break;
 	case ANCHOR_CERTIFICATE:
 		text_add_format(

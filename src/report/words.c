@@ -273,6 +273,12 @@ task_noun(enum task task)
 	return "";
 }
 
+const char *
+record_noun(const struct record *record)
+{
+	return record->refit ? "refit" : task_noun(record->task);
+}
+
 void
 add_task_nouns(unsigned tasks, struct text *out)
 {

@@ -61,8 +61,9 @@ enum hue state_hue(enum state state);
 /* Adds "from 10 years old", with GLUE between the words. */
 void add_from_age(int years, struct text *out);
 
-/* The noun for a task: "service", "inspection". */
+/* The noun for a task: "service", "inspection"; for what was done "refit" too. */
 const char *task_noun(enum task task);
+const char *record_noun(const struct record *record);
 
 /* Adds "service, test": the nouns of a set of tasks, bit 1 << enum task for each. */
 void add_task_nouns(unsigned tasks, struct text *out);

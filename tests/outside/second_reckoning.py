@@ -12,7 +12,9 @@ Days are whole numbers. Months added keep the day of the month and clamp to the 
 extensions given, maker's intervals entered.
 
 *The thing in place* on n is the item's first thing, or what its last renewal on or before n put
-there. Only records, events, papers and extensions of the thing in place count.
+there. Only records, events, papers and extensions of the thing in place count. A renewal that is a
+refit puts nothing there: it is a renewal of what is in the thing, whose mark is the new one's, and
+the thing's own dates and records go on.
 
 *A rule is in force on day t* when its sheet is followed, its conditions hold and no rule with
 instead-of takes its place. A rule with a condition that cannot be told is in force too, and takes
@@ -187,7 +189,8 @@ class Record:
     day: int
     next: int = None
     order: int = 0  # of entry
-    thing: dict = None  # a renewal: the new thing's made, packed, expires
+    thing: dict = None  # a renewal: the new thing's made, packed, expires; a refit: the mark
+    refit: bool = False
 
 
 @dataclass
@@ -359,7 +362,7 @@ class Seen:
 
     def take_thing(self):
         """What is in place on n, and what is on record of it."""
-        renewals = [r for r in self.item.records if r.task == "renew" and r.day <= self.n]
+        renewals = [r for r in self.item.records if r.task == "renew" and not r.refit and r.day <= self.n]
         renewal = max(renewals, key=lambda r: (r.day, r.order), default=None)
         since = (renewal.day, renewal.order) if renewal else (0, 0)
         self.thing = self.item.dates
@@ -375,6 +378,9 @@ class Seen:
         self.events = sorted((e for e in self.item.events if of_it(e)), key=lambda e: (e.day, e.order))
         self.extensions = [e for e in self.item.extensions if since[0] <= e.given <= self.n]
         self.makers = [m for m in self.item.makers if since[0] <= m.on <= self.n]
+        refits = [r for r in self.records if r.refit]
+        if refits:
+            self.thing = {**self.thing, "expires": refits[-1].thing["expires"]}
         self.age_from = self.first_day("made") or self.first_day("packed")
 
     def first_day(self, anchor, end=False):
@@ -451,8 +457,10 @@ class Seen:
     # Records, the anniversary, intervals
 
     def records_for(self, rule):
+        """A refit is a renewal and no other task, and none of a thing whose age a rule limits."""
         tasks = {rule["task"], *rule.get("counts", [])}
-        return [record for record in self.records if record.task in tasks]
+        refits = rule["task"] == "renew" and self.lapse(rule) != "life-expired"
+        return [r for r in self.records if (refits if r.refit else r.task in tasks)]
 
     @staticmethod
     def holds(clock, done):
@@ -695,7 +703,10 @@ class Seen:
             ends = rule["task"] == record.task and not self.routine(rule)
             if ends and self.in_force(name, rule, t) and self.conditions(rule, t) is True:
                 tasks |= set(rule.get("counts", []))
-        return not any(r.day > record.day and r.task in tasks for r in self.records)
+        return not any(
+            r.day > record.day and (r.task == record.task or (r.task in tasks and not r.refit))
+            for r in self.records
+        )
 
     def paper_rule(self, record):
         """The task of a record's paper, and what the rules in force on n count as it."""
