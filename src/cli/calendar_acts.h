@@ -9,6 +9,10 @@
 #include "cli/command.h"
 #include "cli/values.h"
 
+/* What the command for a renewal that was ticked off needs beside its day: a tick says neither what
+ * is printed on the new, nor whether the thing is another. */
+#define RENEWAL_REST " --expires DATE (with --refit where only what is in it is new)"
+
 /* The calendar server that the command line and the book name, and a session with it. */
 
 /* Starts with the first two filled in; free with calendar_server_clear. */

@@ -118,7 +118,7 @@ add_words(const struct proposal *proposal, struct text *out)
 	    proposal->day_assumed ? " (not said when, so today)" : "",
 	    task_word(proposal->todo.task), proposal->todo.tag,
 	    day_iso(proposal->day, iso),
-	    proposal->todo.task == TASK_RENEW ? " --expires DATE" : "");
+	    proposal->todo.task == TASK_RENEW ? RENEWAL_REST : "");
 }
 
 static void

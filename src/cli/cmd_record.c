@@ -26,6 +26,10 @@ static const struct option_spec OPTIONS[] = {
 	"the certificate's number"),
     OPTION("price", "PRICE", PRICE, struct record_request, record.price_minor,
 	"what it cost, as 45.00"),
+    FLAG_OPTION("refit", struct record_request, record.refit,
+	"renew: what is in it, as a battery; it is the same thing still"),
+    FLAG_OPTION("new", struct record_request, is_new, "renew: it is another thing now",
+	.not_with = "refit"),
     OPTION("made", "DATE", STAMP, struct record_request, renewed.made,
 	"renew: the new one was made",
 	FIELD_MARKS(struct record_request, renewed.set, FIELD_MADE)),
@@ -33,7 +37,7 @@ static const struct option_spec OPTIONS[] = {
 	"renew: the new one was packed",
 	FIELD_MARKS(struct record_request, renewed.set, FIELD_PACKED)),
     OPTION("expires", "DATE", STAMP, struct record_request, renewed.expires,
-	"renew: the new one's mark",
+	"renew: the mark of the new one, or of what is new in it",
 	FIELD_MARKS(struct record_request, renewed.set, FIELD_EXPIRES)),
     OPTION("serial", "NO", WORDS, struct record_request, renewed.serial,
 	"renew: the new one's serial number",
@@ -45,8 +49,8 @@ static bool
 read_event(struct context *context, const char *word, struct record_request *entry,
     struct fault *fault)
 {
-	static const char *const NOT_FOR_EVENTS[] = {
-	    "by", "next", "certificate", "price", "made", "packed", "expires", "serial"};
+	static const char *const NOT_FOR_EVENTS[] = {"by", "next", "certificate", "price",
+	    "refit", "new", "made", "packed", "expires", "serial"};
 	for (size_t i = 0; i < COUNT_OF(NOT_FOR_EVENTS); i++) {
 		if (options_has(context->given, NOT_FOR_EVENTS[i])) {
 			return usage_fault(fault, "becket record",
@@ -94,8 +98,8 @@ say(struct context *context, const struct record_request *entry,
 	char on[STAMP_TEXT_SIZE];
 	struct stamp stamp =
 	    entry->is_event ? stamp_of_day(entry->event.on) : entry->record.on;
-	text_add_format(
-	    &context->out, "%s on %s recorded for", word, stamp_words(stamp, on));
+	text_add_format(&context->out, "%s%s on %s recorded for", word,
+	    entry->record.refit ? " (refit)" : "", stamp_words(stamp, on));
 	for (size_t i = 0; i < done->count; i++) {
 		text_add_format(&context->out, "%s %s", i > 0 ? "," : "", done->tags[i]);
 	}
@@ -147,13 +151,18 @@ const struct command COMMAND_RECORD = {
     .summary = "record that a task was done on gear, or that something happened to it",
     .details =
 	"A renewal puts a new thing in the old one's place: the dates of the old one no "
-	"longer count. Give the new one's with --made, --packed, --expires and --serial. A new "
-	"battery is no new beacon: \"becket amend\" enters its date. Gear that was fired, "
-	"inflated, activated or used is out until the task its rule names is recorded.",
+	"longer count. Give the new one's with --made, --packed, --expires and --serial. With "
+	"--refit what is in it is new, as a beacon's battery or a light's cells, and the thing is "
+	"the same: it has the new mark, and its age, its service, its tests and its registration go "
+	"on. Of gear that may be either it has to be told: --refit, or --new where nothing else "
+	"tells of another. Gear that was fired, inflated, activated or used is out until the task "
+	"its rule names is recorded.",
     .examples = "record inspect FA-1 --on today\n"
 		"the first-aid kit was looked through\n"
 		"record service LJ-6 --on 2026-11-20 --certificate C-77 --price 45.00\n"
-		"a service, its certificate and what it cost\n",
+		"a service, its certificate and what it cost\n"
+		"record renew EB-1 --on 2026-11-20 --refit --expires 2032-05\n"
+		"the same beacon with a new battery\n",
     .table = TABLE(WORDS, OPTIONS),
     .needs = NEEDS_WRITE,
     .run = run,

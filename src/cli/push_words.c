@@ -178,7 +178,7 @@ add_tick(const struct caldav_row *row, struct arena *arena, struct text *out)
 		text_add_format(out, "; enter it: becket record %s %s --on %s",
 		    task_word(todo.task), todo.tag,
 		    row->done_on == DAY_NONE ? "DATE" : day_iso(row->done_on, iso));
-		text_add(out, todo.task == TASK_RENEW ? " --expires DATE" : "");
+		text_add(out, todo.task == TASK_RENEW ? RENEWAL_REST : "");
 	}
 }
 

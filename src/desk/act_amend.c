@@ -140,6 +140,13 @@ plan(struct desk *desk, void *of, struct fault *fault)
 			  "piece's",
 		    out->count);
 	}
+	if (request->record != NULL) {
+		const struct record_request told = {
+		    .record = *request->record, .renewed = request->change};
+		if (!renewal_check(desk, &told, out, fault)) {
+			return false;
+		}
+	}
 	for (size_t i = 0; i < out->count; i++) {
 		if (!check_serial(desk, request, out->items[i], fault) ||
 		    !plan_change(desk, &request->change, out->items[i], request->record,

@@ -9,36 +9,6 @@ struct act {
 	struct gear_outcome *out;
 };
 
-/* A beacon's date is its battery's, and with a new battery it is the same beacon still: its service
- * counts from when it was. Of what a station services, and of which nothing says that it is another
- * one now, that is told. */
-static bool
-note_taken_for_new(struct desk *desk, const struct record_request *request,
-    const struct item *item, struct fault *fault)
-{
-	const unsigned told = 1U << FIELD_MADE | 1U << FIELD_PACKED | 1U << FIELD_SERIAL;
-	const struct kinds *kinds = NULL;
-	if (request->record.task != TASK_RENEW || (request->renewed.set & told) != 0) {
-		return true;
-	}
-	if (!desk_kinds(desk, &kinds, fault)) {
-		return false;
-	}
-	const struct kind *kind = kinds_find(kinds, item->kind);
-	bool known = item->record_count > 0 || item->made.precision != STAMP_NONE ||
-		     item->bought.precision != STAMP_NONE ||
-		     item->fitted.precision != STAMP_NONE;
-	if (known && kind != NULL && kind->service_ashore) {
-		desk_note(desk,
-		    "%s is taken for a new one: the old one's age, and what was done to it, count "
-		    "no more; if only its battery, or what is in it, is new, \"becket book undo\" "
-		    "takes this back, and \"becket amend\" with " FIELD
-		    "expires enters the new mark alone",
-		    item->tag);
-	}
-	return true;
-}
-
 static bool
 write_entry(struct desk *desk, const struct record_request *request,
     const struct item *item, struct fault *fault)
@@ -50,8 +20,14 @@ write_entry(struct desk *desk, const struct record_request *request,
 	struct item_change renewed = request->renewed;
 	bool past = false;
 	renewed.tag = tag;
-	if (!book_is_past_renewal(desk->book, tag, &request->record, &past, fault) ||
-	    !book_add_record(desk->book, tag, &request->record, fault)) {
+	if (!book_is_past_renewal(desk->book, tag, &request->record, &past, fault)) {
+		return false;
+	}
+	if (request->record.task == TASK_RENEW && !past &&
+	    !renewal_settle(desk, request, item, &renewed, fault)) {
+		return false;
+	}
+	if (!book_add_record(desk->book, tag, &request->record, fault)) {
 		return false;
 	}
 	if (past) {
@@ -61,8 +37,7 @@ write_entry(struct desk *desk, const struct record_request *request,
 		    tag, renewed.set == 0 ? "" : "; those given here were not kept");
 		return true;
 	}
-	return note_taken_for_new(desk, request, item, fault) &&
-	       (renewed.set == 0 || book_put_items(desk->book, &renewed, 1, NULL, fault));
+	return renewed.set == 0 || book_put_items(desk->book, &renewed, 1, NULL, fault);
 }
 
 /* The new thing's number is asked about; one number can't be that of several things. */
@@ -71,7 +46,7 @@ check_serial(struct desk *desk, const struct record_request *request, const size
     size_t count, struct fault *fault)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	if (request->is_event || request->record.task != TASK_RENEW) {
+	if (request->is_event || !record_is_new_thing(&request->record)) {
 		return true;
 	}
 	if (request->renewed.serial == NULL) {
@@ -148,6 +123,9 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	desk_note_future(desk, "on",
 	    request->is_event ? stamp_of_day(request->event.on) : request->record.on);
 	if (!gear_find(desk, &request->tags, act->out, &planning, fault)) {
+		return false;
+	}
+	if (!renewal_check(desk, request, act->out, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < act->out->count; i++) {

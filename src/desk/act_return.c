@@ -112,29 +112,46 @@ left_open(const struct desk *desk, const struct life_row *row)
 	return back ? homecoming_asked(item) & ~life_recorded(row) : 0;
 }
 
-/* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. */
-static void
-note_open(struct desk *desk, const struct life_plan *plan)
+/* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. What a station renewed
+ * of a thing that it services is mostly what is in it. */
+static bool
+note_open(struct desk *desk, const struct life_plan *plan, struct fault *fault)
 {
+	const struct kinds *kinds = NULL;
+	if (!desk_kinds(desk, &kinds, fault)) {
+		return false;
+	}
 	for (int task = 0; task < TASK_COUNT; task++) {
 		SCOPED_TEXT tags = {0};
 		struct tag_list list = {.out = &tags};
+		bool serviced = false;
 		for (size_t i = 0; i < plan->count; i++) {
 			const struct life_row *row = &plan->items[i];
+			const struct item *item =
+			    &desk->contents.inventory.items[row->item];
 			if ((left_open(desk, row) & 1U << task) != 0) {
-				tag_list_add(
-				    &list, desk->contents.inventory.items[row->item].tag);
+				const struct kind *kind = kinds_find(kinds, item->kind);
+				serviced =
+				    serviced || (kind != NULL && kind->service_ashore);
+				tag_list_add(&list, item->tag);
 			}
 		}
 		tag_list_end(&list);
 		if (tags.length > 0) {
 			desk_note(desk,
 			    "%s was asked of the station and is not recorded as done, so it "
-			    "stays open: %s; if it was done, \"becket record %s\" enters it",
+			    "stays open: %s; if it was done, \"becket record %s\" enters it%s",
 			    task_noun((enum task)task), text_string(&tags),
-			    task_word((enum task)task));
+			    task_word((enum task)task),
+			    task == TASK_RENEW && serviced
+				? ", with " FIELD
+				  "refit and the new mark for the same one "
+				  "with a new battery or the like, with " FIELD
+				  "serial for another one"
+				: "");
 		}
 	}
+	return true;
 }
 
 /* What passed with nothing asked for and nothing recorded: a person might think it was
@@ -262,7 +279,9 @@ write(struct desk *desk, void *of, struct fault *fault)
 	if (!plan_write(desk, &out->plan, fault)) {
 		return false;
 	}
-	note_open(desk, &out->plan);
+	if (!note_open(desk, &out->plan, fault)) {
+		return false;
+	}
 	note_nothing(desk, &out->plan);
 	desk_read_again(desk);
 	if (!desk_engine(desk, NULL, fault)) {

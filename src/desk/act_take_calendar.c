@@ -38,9 +38,10 @@ check_renewal(const struct proposal *proposal, struct fault *fault)
 		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
-	    "%s was renewed: what is printed on the new one is wanted, so it can't be taken by "
-	    "itself; enter it: becket record renew %s " FIELD "on %s " FIELD
-	    "expires DATE",
+	    "%s was renewed: whether it is another one, or the same refitted, and what is "
+	    "printed on the new, is wanted, so it can't be taken by itself; enter it: becket "
+	    "record renew %s " FIELD "on %s " FIELD "expires DATE, with " FIELD
+	    "refit where only what is in it is new",
 	    proposal->todo.tag, proposal->todo.tag, day_iso(proposal->day, day));
 }
 

@@ -173,12 +173,19 @@ struct record_request {
 	bool is_event;
 	struct event event;
 	struct record record;
-	struct item_change
-	    renewed; /* the new thing's dates; `set` is 0 when there are none */
+	struct item_change renewed; /* the new thing's dates, or of a refit the new mark;
+				     * `set` is 0 when there are none */
+	bool is_new; /* a renewal is said to be of the whole thing; see below */
 	struct serial_said said;
 };
 
-/* Records that a task was done, or that something happened. */
+/* Records that a task was done, or that something happened.
+ *
+ * A renewal puts another thing in the old one's place, or its record is a refit: what is in the
+ * thing is new. Of gear that a station services, or of which a rule says that what is in it is
+ * renewed, it must be told which it was: `record.refit`; or `is_new`, or a date of manufacture or
+ * packing, or a serial number. Where none is, FAULT_INPUT says both commands. A refit of what is in
+ * place now needs the new mark where the old one is in the book. */
 MUST_CHECK bool desk_record(struct desk *desk, const struct record_request *request,
     struct gear_outcome *out, struct fault *fault);
 

@@ -69,6 +69,20 @@ MUST_CHECK bool enter_plan(struct desk *desk, const struct enter_request *reques
 MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *request,
     const struct enter_outcome *out, struct fault *fault);
 
+/* ---- a renewal: another thing in the old one's place, or what is in it ---- */
+
+/* Checks what the request says of that for all the gear it names, as desk_record has it,
+ * and remarks on what becomes of a registration. Nothing where no renewal is recorded. */
+MUST_CHECK bool renewal_check(struct desk *desk, const struct record_request *request,
+    const struct gear_outcome *named, struct fault *fault);
+
+/* Settles what the renewal changes of an item beside its record: `change` holds what was
+ * told of the new. FAULT_INPUT for a refit without a mark where the old one is in the book
+ * and would go on counting. The mark of a refit that came later stays; where a renewal on
+ * record as of the whole is told to be a refit, the day it was fitted by that goes. */
+MUST_CHECK bool renewal_settle(struct desk *desk, const struct record_request *request,
+    const struct item *item, struct item_change *change, struct fault *fault);
+
 /* ---- what the questions share ---- */
 
 /* Loads the book anew for a question, so that it is as last written and no earlier

@@ -1,9 +1,9 @@
 /* More time that an authority has given. */
 #include "due/inside.h"
 
-/* True while the period is running in which the extension was given: its task, or one of those that
- * count as it (bits 1 << enum task), may not have been done after that day. A coarse record in doubt
- * was. A refit counts as no other task. */
+/* True while the period is running in which the extension was given: its task, or one of those
+ * that count as it (bits 1 << enum task), may not have been done after that day. A coarse record in
+ * doubt was. A refit counts as no other task. */
 static bool
 still_runs(
     const struct assess *assess, const struct extension *extension, unsigned counts)

@@ -4,6 +4,9 @@
 
 #include <string.h>
 
+/* The task of the form that is a renewal of what is in the piece. */
+#define REFIT "refit"
+
 static const struct item *
 item_of(const struct piece_form *form)
 {
@@ -66,6 +69,7 @@ static bool
 run_done(struct piece_form *form, struct desk *desk, struct fault *fault)
 {
 	const char *task = form_typed(form, "task", "service");
+	bool refit = strcmp(task, REFIT) == 0;
 	const char *tag = form->tag;
 	struct fault none = {0};
 	struct gear_outcome done = {0};
@@ -77,10 +81,12 @@ run_done(struct piece_form *form, struct desk *desk, struct fault *fault)
 		       desk_record(desk, &request, &done, fault);
 	}
 	if (!read_record(form, desk, &request.record, fault) ||
-	    !task_parse(task, &request.record.task, fault) ||
+	    !task_parse(refit ? "renew" : task, &request.record.task, fault) ||
 	    !read_renewed(form, desk, &request.renewed, fault)) {
 		return false;
 	}
+	request.record.refit = refit;
+	request.is_new = request.record.task == TASK_RENEW && !refit;
 	if (request.renewed.set != 0 && request.record.task != TASK_RENEW) {
 		return fault_set(fault, FAULT_INPUT,
 		    FIELD "task: the new one's number and dates go with a renewal");
@@ -88,15 +94,17 @@ run_done(struct piece_form *form, struct desk *desk, struct fault *fault)
 	return desk_record(desk, &request, &done, fault);
 }
 
-/* The choice of what was done or happened: tasks, then events. */
+/* The choice of what was done or happened: tasks, then events. A renewal is of the whole, or of
+ * what is in it. */
 static void
 choose_task(struct piece_form *form)
 {
 	static const char *const VALUES[] = {"service", "inspect", "weigh", "test",
-	    "renew", "register", "fired", "inflated", "activated", "used", NULL};
+	    "renew", REFIT, "register", "fired", "inflated", "activated", "used", NULL};
 	static const char *const WORDS[] = {"serviced", "looked over", "weighed",
-	    "tested", "renewed: a new one in its place", "registered", "it was fired",
-	    "it was inflated", "it was activated", "it was used", NULL};
+	    "tested", "renewed: a new one in its place",
+	    "refitted: the same one with a new battery, cells or the like", "registered",
+	    "it was fired", "it was inflated", "it was activated", "it was used", NULL};
 	form_choice(form, "task", "What was done, or happened", VALUES, WORDS);
 }
 
@@ -111,7 +119,8 @@ fields_done(struct piece_form *form)
 	form_field(form, "price", "What it cost", "");
 	form_field(form, "new-serial", "Renewed: the new one's serial number", "");
 	form_field(form, "new-made", "Renewed: the new one was made", "");
-	form_field(form, "new-expires", "Renewed: the mark on the new one", "");
+	form_field(form, "new-expires",
+	    "Renewed: the mark on the new one, or on what is new in it", "");
 }
 
 const struct piece_act PIECE_DONE = {

@@ -233,6 +233,20 @@ rulebook_for(const struct rulebook *rulebook, const char *kind, size_t *count_ou
 	return end == low ? NULL : rulebook->rules + low;
 }
 
+struct renewal_rules
+rulebook_renewals(const struct rulebook *rulebook, const char *kind)
+{
+	struct renewal_rules renewals = {0};
+	size_t count = 0;
+	const struct rule *const *rules = rulebook_for(rulebook, kind, &count);
+	for (size_t i = 0; i < count; i++) {
+		bool renewal = rules[i]->task == TASK_RENEW;
+		renewals.count += renewal ? 1 : 0;
+		renewals.refits += renewal && rules[i]->refit ? 1 : 0;
+	}
+	return renewals;
+}
+
 const struct carriage *const *
 rulebook_carriage(const struct rulebook *rulebook, size_t *count_out)
 {

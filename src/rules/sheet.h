@@ -248,6 +248,14 @@ MUST_CHECK bool rulebook_of_times(const struct sheet *const *sheets, size_t shee
     struct rulebook **rulebook_out, struct fault *fault);
 void rulebook_free(struct rulebook *rulebook);
 
+/* How many rules of renewal a kind has, and how many of them renew what is in it alone. */
+struct renewal_rules {
+	size_t count;
+	size_t refits;
+};
+
+struct renewal_rules rulebook_renewals(const struct rulebook *rulebook, const char *kind);
+
 /* The rules for a kind in sheet order; sets *count_out. NULL and 0 when there are none.
  * Borrowed from the rulebook. */
 const struct rule *const *rulebook_for(

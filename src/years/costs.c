@@ -181,18 +181,9 @@ carriage_price(const struct outlook_make *make, size_t item, size_t station)
 static bool
 is_refitted(const struct outlook_make *make, const struct item *item)
 {
-	const struct due_engine *engine = make->ask->engine;
-	size_t count = 0;
-	size_t refits = 0;
-	size_t renewals = 0;
-	const struct rule *const *rules =
-	    rulebook_for(engine->rulebooks[item->vessel], item->kind, &count);
-	for (size_t i = 0; i < count; i++) {
-		bool renewal = rules[i]->task == TASK_RENEW;
-		renewals += renewal ? 1 : 0;
-		refits += renewal && rules[i]->refit ? 1 : 0;
-	}
-	return refits > 0 && refits == renewals;
+	const struct renewal_rules renewals =
+	    rulebook_renewals(make->ask->engine->rulebooks[item->vessel], item->kind);
+	return renewals.refits > 0 && renewals.refits == renewals.count;
 }
 
 int64_t

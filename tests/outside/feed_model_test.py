@@ -72,7 +72,7 @@ class Random:
             lambda: ["record", self.draw.choice(["service", "inspect", "test"]), self.tag(),
                      "--on", self.past()],
             lambda: ["record", "renew", self.tag(), "--on", self.past(), "--expires",
-                     self.future()],
+                     self.future(), self.draw.choice(["--new", "--refit"])],
             lambda: ["amend", self.tag(), "--made", self.past()],
             lambda: ["amend", self.tag(), "--expires", self.future()],
             lambda: ["amend", self.tag(), "--place", self.words().replace("\n", " ")],

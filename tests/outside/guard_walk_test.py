@@ -88,7 +88,8 @@ class Walk:
             ("reserve", tag, "--aboard"),
             ("stand-in", "liferaft-valise", "--for", tag, "--until", "2027-05-01"),
             ("record", "service", tag, "--on", "2026-11-01", "--next", "2026-10"),
-            ("record", "renew", tag, "--on", "2026-11-02"),
+            ("record", "renew", tag, "--on", "2026-11-02", "--new"),
+            ("record", "renew", tag, "--on", "2026-11-02", "--refit", "--expires", "2031-05"),
             ("book", "undo"),
             ("book", "undo", str(draw.randrange(1, 40))),
         ])

@@ -73,7 +73,7 @@ def make_book(folder, drawn):
             book.must("withdraw", row["tag"], "--because", "condemned")
             book.must("amend", row["tag"], "--serial", drawn.choice([row["serial"], f"{drawn.getrandbits(40):010X}"]))
         else:
-            book.must("record", "renew", row["tag"], "--on", "2026-02-03")
+            book.must("record", "renew", row["tag"], "--on", "2026-02-03", "--new")
     return book, rows
 
 

@@ -151,8 +151,9 @@ def acts(drawn, tags, boats):
     stations = ["Marrin Raft Station", "Marrin Safety Depot", "Lorne Inflatables"]
     for tag in drawn.sample(tags, harness.scaled(8)):
         other = drawn.choice(tags)
-        yield ["record", drawn.choice(["service", "inspect", "renew", "inflated"]), tag, "--on",
-               "2026-11-20"]
+        yield ["record", drawn.choice(["service", "inspect", "inflated"]), tag, "--on", "2026-11-20"]
+        yield ["record", "renew", tag, "--on", "2026-11-20",
+               *drawn.choice([["--new"], ["--refit", "--expires", "2031-05"], []])]
         yield ["record", "renew", tag, "--on", "2026-11-20", "--serial", "X-1"]
         yield ["land", tag, "--to", drawn.choice(stations)]
         yield ["land", tag, other, "--to", drawn.choice(stations), "--without", drawn.choice(tags)]

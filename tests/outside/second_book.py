@@ -53,7 +53,9 @@ def item_of(told, vessel):
         item.records.append(Record(record["task"], day_of(record["day"]), after, order))
     for order, act in enumerate(told.get("acts", []), ACT_ORDER):
         if act["what"] == "renew":
-            item.records.append(Record("renew", day_of(act["day"]), None, order, thing_of(act)))
+            item.records.append(
+                Record("renew", day_of(act["day"]), None, order, thing_of(act), act.get("refit", False))
+            )
         else:
             item.events.append(Event(act["what"], day_of(act["day"]), order))
     for paper in told.get("extensions", []):
@@ -192,6 +194,8 @@ class Written:
     def write_acts(self):
         for act, tags in self.groups("acts"):
             words = ["record", act["what"], *tags, "--on", act["day"]]
+            if act["what"] == "renew":
+                words.append("--refit" if act.get("refit") else "--new")
             for name in ("made", "packed"):
                 if act.get(name):
                     words += ["--" + name, act[name]]

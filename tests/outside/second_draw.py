@@ -271,7 +271,9 @@ def draw_alike(draw, today):
     for turn in range(30):
         day = today - int(draw.random() ** 2 * 5000)
         act = {"turn": turn, "what": draw.choice([*EVENTS, "renew", "renew", "renew"]), "day": iso(day)}
-        if act["what"] == "renew":
+        if act["what"] == "renew" and maybe(draw, 0.35):
+            act.update(refit=True, expires=draw_mark(draw, day + 700))
+        elif act["what"] == "renew":
             if maybe(draw, 0.6):
                 act["made"] = stamp(draw, day - draw.choice([0, 40, 400]))
             if maybe(draw, 0.2):

@@ -328,8 +328,8 @@ class Life:
             return self.enter()
         tag = pick(self.tags)
         return pick([
-            ["record", pick(["service", "inspect", "renew", "fired", "inflated"]), tag, "--on",
-             self.date()],
+            ["record", pick(["service", "inspect", "fired", "inflated"]), tag, "--on", self.date()],
+            ["record", "renew", tag, "--on", self.date(), *pick([["--new"], ["--refit", "--expires", self.date()]])],
             ["move", tag, "--vessel", pick(self.boats)],
             ["amend", tag, "--part-of", pick([*self.tags, ""])],
             ["amend", tag, "--made", self.date()],

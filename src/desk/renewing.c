@@ -1,0 +1,191 @@
+#include "desk/inside.h"
+
+/* What says of a renewal that there is another thing now. */
+static const unsigned OF_A_NEW_ONE =
+    1U << FIELD_MADE | 1U << FIELD_PACKED | 1U << FIELD_SERIAL;
+
+/* True for gear of which a renewal may be of what is in it: a station services it, or a rule that
+ * she follows says so of its renewals. */
+static bool
+may_be_refitted(const struct desk *desk, const struct item *item)
+{
+	const struct kind *kind = kinds_find(desk->engine.kinds, item->kind);
+	return (kind != NULL && kind->service_ashore) ||
+	       rulebook_renewals(desk->rulebooks[item->vessel], item->kind).refits > 0;
+}
+
+static bool
+ask_which(
+    const struct record_request *request, const struct item *item, struct fault *fault)
+{
+	char on[STAMP_TEXT_SIZE];
+	(void)stamp_text(request->record.on, on);
+	return fault_set(fault, FAULT_INPUT,
+	    "is it the same %s with something new in it, as a battery, or another in its place? "
+	    "Its other dates hang on that. The same, whose age, service and tests go on: becket "
+	    "record renew %s " FIELD "on %s " FIELD "refit " FIELD
+	    "expires DATE; another, of which nothing done to the old one counts: becket record "
+	    "renew %s " FIELD "on %s " FIELD "new " FIELD
+	    "expires DATE, or with its " FIELD "made, " FIELD "packed or " FIELD "serial",
+	    item->tag, item->tag, on, item->tag, on);
+}
+
+/* True where it is registered, or a rule asks for that. */
+static bool
+is_registered(const struct desk *desk, const struct item *item)
+{
+	size_t count = 0;
+	const struct rule *const *rules =
+	    rulebook_for(desk->rulebooks[item->vessel], item->kind, &count);
+	bool registered = false;
+	for (size_t i = 0; i < count; i++) {
+		registered = registered || rules[i]->task == TASK_REGISTER;
+	}
+	for (size_t i = 0; i < item->record_count; i++) {
+		registered = registered || item->records[i].task == TASK_REGISTER;
+	}
+	return registered;
+}
+
+static void
+note_registration(struct desk *desk, bool refit, const struct item *item)
+{
+	if (is_registered(desk, item)) {
+		desk_note(desk,
+		    refit ? "%s stays registered as it is"
+			  : "%s is another one now, and has to be registered anew",
+		    item->tag);
+	}
+}
+
+/* The record of it that is in the book already; NULL for none. */
+static const struct record *
+find_same(const struct record *renewal, const struct item *item)
+{
+	for (size_t i = 0; i < item->record_count; i++) {
+		if (record_same(&item->records[i], renewal)) {
+			return &item->records[i];
+		}
+	}
+	return NULL;
+}
+
+/* Gear of which the request says enough. */
+static bool
+check_item(struct desk *desk, const struct record_request *request, bool is_new,
+    const struct item *item, struct fault *fault)
+{
+	const struct record *renewal = &request->record;
+	const struct record *known = find_same(renewal, item);
+	if (!renewal->refit && !is_new && may_be_refitted(desk, item)) {
+		return ask_which(request, item, fault);
+	}
+	if (!renewal->refit && known != NULL && known->refit) {
+		return fault_set(fault, FAULT_INPUT,
+		    "by the book %s was refitted on that day, and is the same one; where it is "
+		    "another, \"becket book undo\" takes the refit back first",
+		    item->tag);
+	}
+	note_registration(desk, renewal->refit, item);
+	return true;
+}
+
+bool
+renewal_check(struct desk *desk, const struct record_request *request,
+    const struct gear_outcome *named, struct fault *fault)
+{
+	bool refit = request->record.refit;
+	bool is_new = request->is_new || (request->renewed.set & OF_A_NEW_ONE) != 0;
+	if (request->is_event || request->record.task != TASK_RENEW) {
+		return !(refit || request->is_new) ||
+		       fault_set(fault, FAULT_INPUT,
+			   FIELD "refit and " FIELD "new are said of a renewal alone");
+	}
+	if (refit && is_new) {
+		return fault_set(fault, FAULT_INPUT,
+		    FIELD "refit says that it is the same thing still; " FIELD
+			  "new, " FIELD "made, " FIELD "packed and " FIELD
+			  "serial are of another one");
+	}
+	if (!desk_engine(desk, NULL, fault)) {
+		return false;
+	}
+	for (size_t i = 0; i < named->count; i++) {
+		const struct item *item =
+		    &desk->contents.inventory.items[named->items[i]];
+		if (!check_item(desk, request, is_new, item, fault)) {
+			return false;
+		}
+	}
+	return true;
+}
+
+/* FAULT_INPUT where the mark of what was in it before would count for what is new. */
+static bool
+check_mark(const struct item *item, const struct item_change *change, struct fault *fault)
+{
+	char mark[STAMP_TEXT_SIZE];
+	if (item->expires.precision == STAMP_NONE ||
+	    (change->set & 1U << FIELD_EXPIRES) != 0) {
+		return true;
+	}
+	return fault_set(fault, FAULT_INPUT,
+	    "the mark %s of %s is that of what was in it before; " FIELD
+	    "expires gives that of the new",
+	    stamp_words(item->expires, mark), item->tag);
+}
+
+/* The mark in the book is that of a refit that came after the renewal. */
+static void
+keep_later_mark(struct desk *desk, const struct record *renewal, const struct item *item,
+    struct item_change *change)
+{
+	for (size_t i = 0; i < item->record_count; i++) {
+		const struct record *record = &item->records[i];
+		bool later =
+		    record->refit && stamp_first(record->on) > stamp_first(renewal->on);
+		if (later && (change->set & 1U << FIELD_EXPIRES) != 0) {
+			change->set &= ~(1U << FIELD_EXPIRES);
+			desk_note(desk,
+			    "what is in %s was renewed since, and it keeps the mark of that",
+			    item->tag);
+		}
+	}
+}
+
+/* Told again as a refit, so that what was on record before counts again. What was known of the
+ * thing itself went when it was taken for another. */
+static void
+take_back_fitting(struct desk *desk, const struct record *renewal,
+    const struct item *item, struct item_change *change)
+{
+	const struct record *known = find_same(renewal, item);
+	if (known == NULL || known->refit) {
+		return;
+	}
+	if (stamp_same(item->fitted, renewal->on)) {
+		change->set |= 1U << FIELD_FITTED;
+		change->fitted = (struct stamp){0};
+	}
+	desk_note(desk,
+	    "%s was taken for another one on that day, and is the same one again: what was done "
+	    "to it before counts; its serial number and the dates of the thing went then, and "
+	    "\"becket amend\" enters them",
+	    item->tag);
+}
+
+bool
+renewal_settle(struct desk *desk, const struct record_request *request,
+    const struct item *item, struct item_change *change, struct fault *fault)
+{
+	const struct record *renewal = &request->record;
+	if (record_is_new_thing(renewal)) {
+		keep_later_mark(desk, renewal, item, change);
+		return true;
+	}
+	if (!check_mark(item, change, fault)) {
+		return false;
+	}
+	take_back_fitting(desk, renewal, item, change);
+	return true;
+}
