@@ -68,9 +68,12 @@ take_group(struct grouping *grouping, struct fault *fault)
 {
 	struct arena *arena = &grouping->arena;
 	const struct alike_group *group = &grouping->group;
+	if (group->count == 1) { /* as nearly all are */
+		return true;
+	}
 	struct csv_row *items = ARENA_MANY(arena, struct csv_row, group->count);
 	size_t count = 0;
-	for (size_t i = 0; group->count > 1 && i < group->count; i++) {
+	for (size_t i = 0; i < group->count; i++) {
 		const struct csv_digest *one = &group->items[i];
 		if (!one->asks && !csv_rows_at(grouping->rows, one->at, arena,
 				      &items[count++], fault)) {
@@ -117,7 +120,10 @@ keep_in_vain(struct grouping *grouping, struct fault *fault)
 	for (size_t i = 0; i < group->count; i++) {
 		asking += group->items[i].asks;
 	}
-	bool read = asking > 0 && asking < group->count;
+	if (asking == 0) { /* as of nearly all */
+		return true;
+	}
+	bool read = asking < group->count;
 	struct csv_row *rows = ARENA_MANY(arena, struct csv_row, read ? group->count : 0);
 	for (size_t i = 0; read && i < group->count; i++) {
 		if (!csv_rows_at(
