@@ -108,7 +108,7 @@ bytes_same(struct bytes_left a, struct bytes_left b)
 enum { NUMBER_LONGEST = 10 };
 
 /* Writes a number as bytes, and says how many. */
-static size_t
+static inline size_t
 put_number(char *bytes, uint64_t number)
 {
 	size_t count = 0;
