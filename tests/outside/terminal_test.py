@@ -1,7 +1,12 @@
 """At a terminal: every screen fits its width at 60, 80 and 120 columns, a long answer goes through
 the pager, a long reckoning says that it goes on, and the shells complete names of the book. Widths
 are those of Unicode Standard Annex 11 as Python's unicodedata has them. A file or a pipe gets 80
-columns, no pager and no word on standard error."""
+columns, no pager and no word on standard error.
+
+    terminal_test.py BECKET [--shells]
+
+With `--shells` the pager and the completions alone, which no other test tries; without it the
+rest."""
 import fcntl
 import os
 import pty
@@ -235,13 +240,15 @@ def completions(folder):
 def main():
     with scratch() as folder:
         owner, fleet = demonstration(folder)
+        if "--shells" in sys.argv:
+            paged(owner)
+            completions(folder)
+            end()
         fits(owner, "owner")
         fits(fleet, "fleet")
         changes_fit(owner.copy("changed.db"))
-        paged(owner)
         waiting(owner)
         waiting_for_changes(folder)
-        completions(folder)
     end()
 
 
