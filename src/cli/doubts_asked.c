@@ -2,6 +2,7 @@
 #include "cli/terminal.h"
 #include "desk/naming.h"
 
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -219,14 +220,23 @@ ask_kind(struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault
 	}
 }
 
+/* What a list is refused for that has to be mended first. */
+static const char MENDED[] = "the list has to be mended, so nothing is written";
+
 /* Asks until one of the letters of `letters` is the answer; its place. */
+static bool ask_letter(const char *choices, const char *letters, int *out,
+    struct fault *fault, const char *format, ...) FORMAT_LIKE(5, 6);
+
 static bool
-ask_letter(const char *words, const char *choices, const char *letters, int *out,
-    struct fault *fault)
+ask_letter(const char *choices, const char *letters, int *out, struct fault *fault,
+    const char *format, ...)
 {
 	SCOPED_TEXT question = {0};
 	SCOPED_TEXT answer = {0};
-	text_add(&question, words);
+	va_list args;
+	va_start(args, format);
+	text_add_arguments(&question, format, args);
+	va_end(args);
 	*out = -1;
 	while (*out < 0) {
 		if (!ask(&question, &answer, fault)) {
@@ -254,25 +264,23 @@ ask_no_kind(
 	add_examples(doubt, ": ", &words);
 	text_add(&words, ").\nAre they no gear, and left out (l), or is the list to be "
 			 "mended first (m)? ");
-	if (!ask_letter(text_string(&words), "left-out|mended", "lm", &said, fault)) {
+	if (!ask_letter(
+		"left-out|mended", "lm", &said, fault, "%s", text_string(&words))) {
 		return false;
 	}
 	leave_out(asked, doubt);
-	return said == 0 || fault_set(fault, FAULT_INPUT,
-				"the list has to be mended, so nothing is written");
+	return said == 0 || fault_set(fault, FAULT_INPUT, MENDED);
 }
 
 static bool
 ask_quantities(
     struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
 	int said = 0;
-	text_add_format(&words,
-	    "\n\"%.60s\" (line %zu) seems to say how many there are, and no column does.\n"
-	    "Are such numbers quantities (q), or is each row one piece (o)? ",
-	    doubt->theirs, doubt->line);
-	if (!ask_letter(text_string(&words), "quantities|one", "qo", &said, fault)) {
+	if (!ask_letter("quantities|one", "qo", &said, fault,
+		"\n\"%.60s\" (line %zu) seems to say how many there are, and no column does.\n"
+		"Are such numbers quantities (q), or is each row one piece (o)? ",
+		doubt->theirs, doubt->line)) {
 		return false;
 	}
 	asked->options->quantities = said == 0 ? QUANTITIES_FROM_WORDS : QUANTITIES_ONE;
@@ -283,20 +291,17 @@ static bool
 ask_next_alone(
     struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
 	int said = 0;
-	text_add_format(&words,
-	    "\n%zu row%s a next date, as %s (line %zu), without the day the work was done.\n"
-	    "A date counts from that day alone. Keep it as words in the notes (n), or is "
-	    "the\nlist to be mended first (m)? ",
-	    doubt->rows, doubt->rows == 1 ? " has" : "s have", doubt->theirs,
-	    doubt->line);
-	if (!ask_letter(text_string(&words), "notes|mended", "nm", &said, fault)) {
+	if (!ask_letter("notes|mended", "nm", &said, fault,
+		"\n%zu row%s a next date, as %s (line %zu), without the day the work was done.\n"
+		"A date counts from that day alone. Keep it as words in the notes (n), or is "
+		"the\nlist to be mended first (m)? ",
+		doubt->rows, doubt->rows == 1 ? " has" : "s have", doubt->theirs,
+		doubt->line)) {
 		return false;
 	}
 	asked->options->next_alone = NEXT_ALONE_NOTES;
-	return said == 0 || fault_set(fault, FAULT_INPUT,
-				"the list has to be mended, so nothing is written");
+	return said == 0 || fault_set(fault, FAULT_INPUT, MENDED);
 }
 
 /* A date as it is read in an order, in words. */
@@ -312,17 +317,15 @@ read_in(const char *text, enum date_order order, char out[STAMP_TEXT_SIZE])
 static bool
 ask_order(struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
 	char day_first[STAMP_TEXT_SIZE];
 	char month_first[STAMP_TEXT_SIZE];
 	int said = 0;
-	text_add_format(&words, "\nDates such as \"%.40s\" could be either%s%s.\n",
-	    doubt->theirs, *doubt->hint == '\0' ? "" : "; ", doubt->hint);
-	text_add_format(&words,
-	    "Is the day first in this list (d: %s) or the month (m: %s)? ",
-	    read_in(doubt->theirs, ORDER_DAY_FIRST, day_first),
-	    read_in(doubt->theirs, ORDER_MONTH_FIRST, month_first));
-	if (!ask_letter(text_string(&words), "day|month", "dm", &said, fault)) {
+	if (!ask_letter("day|month", "dm", &said, fault,
+		"\nDates such as \"%.40s\" could be either%s%s.\n"
+		"Is the day first in this list (d: %s) or the month (m: %s)? ",
+		doubt->theirs, *doubt->hint == '\0' ? "" : "; ", doubt->hint,
+		read_in(doubt->theirs, ORDER_DAY_FIRST, day_first),
+		read_in(doubt->theirs, ORDER_MONTH_FIRST, month_first))) {
 		return false;
 	}
 	asked->options->order = said == 0 ? ORDER_DAY_FIRST : ORDER_MONTH_FIRST;
@@ -333,13 +336,11 @@ static bool
 ask_two_digits(
     struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
 	int said = 0;
-	text_add_format(&words,
-	    "\n\"%.40s\" (line %zu) has a year of two digits. Is it %s, and so on: 00 to 68 "
-	    "are\n2000 to 2068, 69 to 99 are 1969 to 1999 (y, or n to stop)? ",
-	    doubt->theirs, doubt->line, doubt->examples[0]);
-	if (!ask_letter(text_string(&words), "yes|no", "yn", &said, fault)) {
+	if (!ask_letter("yes|no", "yn", &said, fault,
+		"\n\"%.40s\" (line %zu) has a year of two digits. Is it %s, and so on: 00 to 68 "
+		"are\n2000 to 2068, 69 to 99 are 1969 to 1999 (y, or n to stop)? ",
+		doubt->theirs, doubt->line, doubt->examples[0])) {
 		return false;
 	}
 	asked->options->two_digit_years = said == 0;
@@ -351,13 +352,11 @@ static bool
 ask_decimals(
     struct asked_doubts *asked, const struct csv_doubt *doubt, struct fault *fault)
 {
-	SCOPED_TEXT words = {0};
 	int said = 0;
-	text_add_format(&words,
-	    "\n\"%.40s\" (line %zu): what parts the decimals in the prices of this list, a "
-	    "comma (c)\nor a point (p)? ",
-	    doubt->theirs, doubt->line);
-	if (!ask_letter(text_string(&words), "comma|point", "cp", &said, fault)) {
+	if (!ask_letter("comma|point", "cp", &said, fault,
+		"\n\"%.40s\" (line %zu): what parts the decimals in the prices of this list, a "
+		"comma (c)\nor a point (p)? ",
+		doubt->theirs, doubt->line)) {
 		return false;
 	}
 	asked->options->decimals = said == 0 ? DECIMALS_COMMA : DECIMALS_POINT;
