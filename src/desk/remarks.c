@@ -1,9 +1,9 @@
 /* What the desk remarks on, and what it has to ask. */
+#include "base/text.h"
 #include "desk/desk.h"
 #include "life/names.h"
 
 #include <stdarg.h>
-#include <string.h>
 #include <unistd.h>
 
 void
@@ -20,10 +20,8 @@ bool
 desk_ask(struct desk *desk, const char *words, const char *unasked, const char *no,
     struct fault *fault)
 {
-	for (size_t i = 0; i < desk->answered.count; i++) {
-		if (strcmp(desk->answered.items[i], words) == 0) {
-			return true;
-		}
+	if (words_have(desk->answered.items, desk->answered.count, words)) {
+		return true;
 	}
 	desk->question.words = arena_string(&desk->arena, words);
 	desk->question.no = arena_string(&desk->arena, no);

@@ -1,4 +1,5 @@
 #include "base/numbers.h"
+#include "base/text.h"
 #include "calendar/reminders.h"
 #include "desk/inside.h"
 #include "desk/reminding.h"
@@ -356,10 +357,8 @@ has_any(const struct desk *desk, const struct settled_hand_in *of, const size_t 
 {
 	for (size_t i = 0; i < count; i++) {
 		const char *tag = desk->contents.inventory.items[items[i]].tag;
-		for (size_t k = 0; k < of->tag_count; k++) {
-			if (strcmp(of->tags[k], tag) == 0) {
-				return true;
-			}
+		if (words_have(of->tags, of->tag_count, tag)) {
+			return true;
 		}
 	}
 	return false;

@@ -1,5 +1,6 @@
 #include "desk/shelf.h"
 
+#include "base/text.h"
 #include "base/words.h"
 #include "desk/files.h"
 
@@ -102,12 +103,9 @@ add_name(struct arena *arena, const char *file, size_t length, struct word_list 
 {
 	char *name = arena_alloc(arena, length + 1);
 	memcpy(name, file, length);
-	for (size_t i = 0; i < names->count; i++) {
-		if (strcmp(names->items[i], name) == 0) {
-			return;
-		}
+	if (!words_have(names->items, names->count, name)) {
+		ARRAY_ADD(names, name);
 	}
-	ARRAY_ADD(names, name);
 }
 
 /* Reading a pipe would wait for ever. */

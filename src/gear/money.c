@@ -1,5 +1,7 @@
 #include "gear/money.h"
 
+#include "base/text.h"
+
 #include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
@@ -15,17 +17,9 @@ money_decimals(const char *currency)
 	if (currency == NULL) {
 		return 2;
 	}
-	for (size_t i = 0; i < sizeof NONE / sizeof NONE[0]; i++) {
-		if (strcmp(currency, NONE[i]) == 0) {
-			return 0;
-		}
-	}
-	for (size_t i = 0; i < sizeof THREE / sizeof THREE[0]; i++) {
-		if (strcmp(currency, THREE[i]) == 0) {
-			return 3;
-		}
-	}
-	return 2;
+	return words_have(NONE, sizeof NONE / sizeof NONE[0], currency)      ? 0
+	       : words_have(THREE, sizeof THREE / sizeof THREE[0], currency) ? 3
+									     : 2;
 }
 
 const char *

@@ -1,5 +1,7 @@
 #include "gear/station.h"
 
+#include "base/text.h"
+
 #include <string.h>
 #include <strings.h>
 
@@ -69,12 +71,8 @@ station_said_closed(const struct station *station, day_t day)
 static bool
 station_takes(const struct station *station, const char *kind)
 {
-	for (size_t i = 0; i < station->kind_count; i++) {
-		if (strcmp(station->kinds[i], kind) == 0) {
-			return true;
-		}
-	}
-	return station->kind_count == 0;
+	return station->kind_count == 0 ||
+	       words_have(station->kinds, station->kind_count, kind);
 }
 
 enum station_fit

@@ -1,9 +1,8 @@
 /* What a vessel's sheets say nothing of: where no line asks for anything, nothing is
  * proven. */
+#include "base/text.h"
 #include "muster/inside.h"
 #include "rules/meets.h"
-
-#include <string.h>
 
 /* The subjects of the lines that hold for her, or may hold. */
 static unsigned
@@ -22,12 +21,9 @@ spoken_of(const struct roll *roll, day_t day)
 static void
 add_ask(struct muster_silence *silence, const char *ask)
 {
-	for (size_t i = 0; i < silence->ask_count; i++) {
-		if (strcmp(silence->ask[i], ask) == 0) {
-			return;
-		}
+	if (!words_have(silence->ask, silence->ask_count, ask)) {
+		silence->ask[silence->ask_count++] = ask;
 	}
-	silence->ask[silence->ask_count++] = ask;
 }
 
 /* Whom to ask about one subject: all whom her sheets name for it. */

@@ -1,4 +1,5 @@
 /* Which pieces must be serviced, when, and where they may go. */
+#include "base/text.h"
 #include "gear/going.h"
 #include "rota/inside.h"
 
@@ -7,12 +8,7 @@
 static bool
 is_asked(const struct rota_ask *ask, const char *kind)
 {
-	for (size_t i = 0; i < ask->kind_count; i++) {
-		if (strcmp(ask->kinds[i], kind) == 0) {
-			return true;
-		}
-	}
-	return ask->kind_count == 0;
+	return ask->kind_count == 0 || words_have(ask->kinds, ask->kind_count, kind);
 }
 
 /* ---- what is to be done ---- */

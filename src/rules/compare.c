@@ -1,5 +1,6 @@
 #include "rules/compare.h"
 
+#include "base/text.h"
 #include "rules/meets.h"
 
 #include <string.h>
@@ -110,10 +111,8 @@ static bool
 takes(const struct carriage *line, const char *kind)
 {
 	for (size_t i = 0; i < line->serve_count; i++) {
-		for (size_t j = 0; j < line->serves[i].kind_count; j++) {
-			if (strcmp(line->serves[i].kinds[j], kind) == 0) {
-				return true;
-			}
+		if (words_have(line->serves[i].kinds, line->serves[i].kind_count, kind)) {
+			return true;
 		}
 	}
 	return false;

@@ -1,4 +1,5 @@
 /* What the due engine says of an item after some tasks were done to it. */
+#include "base/text.h"
 #include "years/outlook_inside.h"
 
 #include <limits.h>
@@ -16,12 +17,7 @@ printed_life_months(const char *kind)
 {
 	static const char *const BEACONS[] = {
 	    "epirb", "plb", "ais-beacon", "sart", "beacon-battery"};
-	for (size_t i = 0; i < sizeof BEACONS / sizeof BEACONS[0]; i++) {
-		if (strcmp(kind, BEACONS[i]) == 0) {
-			return 60;
-		}
-	}
-	return 36;
+	return words_have(BEACONS, sizeof BEACONS / sizeof BEACONS[0], kind) ? 60 : 36;
 }
 
 /* How long after its oldest other date an item's printed date is, in days; 0 when
