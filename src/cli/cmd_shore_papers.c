@@ -104,6 +104,7 @@ read_wish(const struct context *context, const struct papers_said *said, struct 
 /* Papers being made, of dockets that come some boats at a time. */
 struct papers_making {
 	struct context *context;
+	const struct papers_said *said;
 	struct report_style style;
 	struct shore_kept kept;
 	struct dockets_kept json; /* with --json, in place of them */
@@ -154,40 +155,53 @@ take_dockets(
 	}
 }
 
-/* Takes winters' dockets, with remarks on what is not in them. */
-static void
-take_some(const struct winter_answer *some, const size_t *places, void *of)
+/* Takes the dockets of some boats: of the winters, with remarks on what is not in them, or of what
+ * goes beside these. */
+static bool
+take_some(struct winter_answer *some, const size_t *places, void *of, struct fault *fault)
 {
 	struct papers_making *making = of;
-	papers_remark(&making->remarks, some->lists, some->count, places);
-	take_dockets(making, some, places);
-}
-
-/* Takes all dockets that were asked for. */
-static bool
-gather(struct papers_making *making, const struct papers_said *said, struct fault *fault)
-{
-	struct context *context = making->context;
-	const struct plans_wish *plans = &said->plans;
-	struct winter_answer answer = {0};
-	bool named = papers_are_named(&said->named);
-	if (!named && plans->vessel == NULL && plans->base == NULL) {
-		return desk_papers_by_bases(
-		    &context->desk, plans, take_some, making, fault);
-	}
-	if (!desk_paper_lists(&context->desk, plans, &said->named.tags, &answer.lists,
-		&answer.count, fault) ||
-	    (named && !papers_named(context, &said->named, answer.lists, answer.count,
-			  &answer.lists, &answer.count, fault))) {
+	const struct named_said *named = &making->said->named;
+	if (!papers_are_named(named)) {
+		papers_remark(&making->remarks, some->lists, some->count, places);
+	} else if (!papers_named(&making->remarks, named, places, some, fault)) {
 		return false;
 	}
-	desk_dockets(&context->desk, &answer);
-	if (named) {
-		take_dockets(making, &answer, NULL);
-	} else {
-		take_some(&answer, NULL, making);
-	}
+	desk_dockets(&making->context->desk, some);
+	take_dockets(making, some, places);
 	return true;
+}
+
+/* Takes all dockets that were asked for, at once. */
+static bool
+gather_whole(struct papers_making *making, struct fault *fault)
+{
+	const struct papers_said *said = making->said;
+	struct winter_answer answer = {0};
+	return desk_paper_lists(&making->context->desk, &said->plans, &said->named.tags,
+		   &answer.lists, &answer.count, fault) &&
+	       take_some(&answer, NULL, making, fault);
+}
+
+/* The same, of all boats some at a time. */
+static bool
+gather(struct papers_making *making, struct fault *fault)
+{
+	const struct papers_said *said = making->said;
+	struct fault ignored = {0};
+	if (said->plans.vessel != NULL || said->plans.base != NULL ||
+	    said->named.tags.count > 0) {
+		return gather_whole(making, fault);
+	}
+	if (desk_papers_by_bases(
+		&making->context->desk, &said->plans, take_some, making, fault)) {
+		return true;
+	}
+	/* a fault is that of the first piece of all, behind its remarks */
+	if (said->named.due_now && !gather_whole(making, &ignored)) {
+		*fault = ignored;
+	}
+	return false;
 }
 
 /* ---- written ---- */
@@ -255,10 +269,13 @@ settle(struct context *context, const struct papers_said *said, struct fault *fa
 
 /* Begins to make what is wished for. */
 static struct papers_making
-begin_making(struct context *context, const struct wish *wish)
+begin_making(
+    struct context *context, const struct papers_said *said, const struct wish *wish)
 {
-	struct papers_making making = {
-	    .context = context, .style = context->style, .remarks.context = context};
+	struct papers_making making = {.context = context,
+	    .said = said,
+	    .style = context->style,
+	    .remarks.context = context};
 	bool folder = wish->folder != NULL;
 	making.style.colour = making.style.colour && !folder;
 	making.kept.columns = folder ? 0 : context->out.columns;
@@ -273,10 +290,10 @@ begin_making(struct context *context, const struct wish *wish)
 
 /* Writes the papers, and gives out what is on them. */
 static bool
-write_papers(struct papers_making *making, const struct papers_said *said,
-    const struct wish *wish, struct fault *fault)
+write_papers(struct papers_making *making, const struct wish *wish, struct fault *fault)
 {
 	struct context *context = making->context;
+	const struct papers_said *said = making->said;
 	SCOPED_SPOOL paper = {0};
 	if ((wish->one ? count_of(&making->kept, wish->paper) : making->kept.count) ==
 	    0) {
@@ -294,12 +311,10 @@ write_papers(struct papers_making *making, const struct papers_said *said,
 
 /* Says what was made. */
 static bool
-say(struct papers_making *making, const struct papers_said *said, const struct wish *wish,
-    struct fault *fault)
+say(struct papers_making *making, const struct wish *wish, struct fault *fault)
 {
 	struct context *context = making->context;
-	if (!gather(making, said, fault) ||
-	    !papers_remarks_say(&making->remarks, fault)) {
+	if (!gather(making, fault) || !papers_remarks_say(&making->remarks, fault)) {
 		return false;
 	}
 	if (context->json) {
@@ -307,7 +322,7 @@ say(struct papers_making *making, const struct papers_said *said, const struct w
 		return answer_dockets_kept(&making->json, &context->out, fault);
 	}
 	return (!making->any && context_is_empty(context)) ||
-	       write_papers(making, said, wish, fault);
+	       write_papers(making, wish, fault);
 }
 
 static bool
@@ -319,8 +334,8 @@ run(struct context *context, struct fault *fault)
 	    !read_wish(context, &said, &wish, fault)) {
 		return false;
 	}
-	struct papers_making making = begin_making(context, &wish);
-	bool done = say(&making, &said, &wish, fault);
+	struct papers_making making = begin_making(context, &said, &wish);
+	bool done = say(&making, &wish, fault);
 	making_clear(&making);
 	return done;
 }

@@ -49,33 +49,56 @@ check_day(const struct context *context, day_t on, struct fault *fault)
 		   day_words(on, words));
 }
 
-bool
-papers_named(struct context *context, const struct named_said *said,
-    const struct shore_list *winters, size_t winter_count, struct shore_list **out,
-    size_t *count_out, struct fault *fault)
+/* Remarks on the station for each of some items. */
+static void
+note_items(struct papers_remarks *remarks, const struct station *station,
+    const struct handing *handing, const size_t *places)
 {
+	struct desk *desk = &remarks->context->desk;
+	for (size_t i = 0; i < handing->count; i++) {
+		size_t from = desk->notes.length;
+		size_t item = handing->items[i];
+		note_station(desk, station, item);
+		if (places != NULL) {
+			papers_remark_kept(remarks, from,
+			    (int64_t)places[desk->contents.inventory.items[item].vessel]);
+		}
+	}
+}
+
+bool
+papers_named(struct papers_remarks *remarks, const struct named_said *said,
+    const size_t *places, struct winter_answer *answer, struct fault *fault)
+{
+	struct context *context = remarks->context;
+	struct desk *desk = &context->desk;
 	const struct station *station = NULL;
 	struct handing handing = {
 	    .station = said->station, .on = said->on, .told = said->tasks};
 	size_t *items = NULL;
+	size_t from = desk->notes.length;
 	if (!check_day(context, said->on, fault) ||
 	    (said->station != NULL &&
-		!station_by_name(&context->desk, said->station, &station, fault)) ||
+		!station_by_name(desk, said->station, &station, fault)) ||
 	    (!said->due_now &&
 		!named_items(context, &said->tags, &items, &handing.count, fault))) {
 		return false;
 	}
 	if (said->due_now) {
-		desk_due_now(
-		    &context->desk, winters, winter_count, &items, &handing.count);
+		desk_due_now(desk, answer->lists, answer->count, &items, &handing.count);
 	}
-	for (size_t i = 0; i < handing.count; i++) {
-		note_station(&context->desk, station, items[i]);
-	}
-	if (station != NULL && handing.on != DAY_NONE &&
-	    station_said_closed(station, handing.on)) {
-		desk_note(&context->desk, "%s is closed on that day", station->name);
+	if (places != NULL) {
+		papers_remark_kept(remarks, from, REMARKED_FIRST);
 	}
 	handing.items = items;
-	return desk_hand_in(&context->desk, &handing, out, count_out, fault);
+	note_items(remarks, station, &handing, places);
+	from = desk->notes.length;
+	if (station != NULL && handing.on != DAY_NONE &&
+	    station_said_closed(station, handing.on)) {
+		desk_note(desk, "%s is closed on that day", station->name);
+	}
+	if (places != NULL) {
+		papers_remark_kept(remarks, from, REMARKED_LAST);
+	}
+	return desk_hand_in(desk, &handing, &answer->lists, &answer->count, fault);
 }

@@ -106,6 +106,25 @@ papers_remark(struct papers_remarks *remarks, const struct shore_list *lists,
 	runs_end(&remarks->kept);
 }
 
+void
+papers_remark_kept(struct papers_remarks *remarks, size_t from, int64_t place)
+{
+	struct context *context = remarks->context;
+	const struct text *notes = &context->desk.notes;
+	int64_t key = place == REMARKED_LAST ? INT64_MAX : place;
+	if (notes->length > from && (place >= 0 || !remarks->begun)) {
+		SCOPED_TEXT words = {0};
+		text_add_bytes(&words, notes->bytes + from, notes->length - from - 1);
+		runs_add(&remarks->kept, &(struct run_piece){key, text_string(&words),
+					     words.length + 1, NULL});
+	}
+	context_forget_notes(context, from);
+	if (place == REMARKED_LAST) {
+		remarks->begun = true;
+		runs_end(&remarks->kept);
+	}
+}
+
 static void
 say_note(const struct run_piece *piece, void *of)
 {

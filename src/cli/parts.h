@@ -82,6 +82,8 @@ void folder_clear(struct folder *folder);
 /* ---- Papers for gear that is handed in outside the winters: gear named, or due now
  * ---- */
 
+struct papers_remarks;
+
 /* What the options say. */
 struct named_said {
 	struct word_list tags; /* the gear; or */
@@ -94,11 +96,12 @@ struct named_said {
 /* True when the options ask for such papers. */
 bool papers_are_named(const struct named_said *said);
 
-/* The shore lists of the gear asked for, with remarks on the station. `winters` are the
- * winters of the vessels concerned. In the context's arena. */
-MUST_CHECK bool papers_named(struct context *context, const struct named_said *said,
-    const struct shore_list *winters, size_t winter_count, struct shore_list **out,
-    size_t *count_out, struct fault *fault);
+/* The shore lists of the gear asked for, in place of the winters of the vessels concerned. In the
+ * context's arena. What is to be remarked of the station is said; or, where `places` has for each
+ * vessel of the inventory her place in the whole book, kept to be said once all is known. */
+MUST_CHECK bool papers_named(struct papers_remarks *remarks,
+    const struct named_said *said, const size_t *places, struct winter_answer *answer,
+    struct fault *fault);
 
 /* ---- What is remarked beside shore papers (papers_notes.c) ---- */
 
@@ -106,7 +109,14 @@ MUST_CHECK bool papers_named(struct context *context, const struct named_said *s
 struct papers_remarks {
 	struct context *context;
 	struct runs kept; /* by the places of their boats */
+	bool begun;       /* what is remarked of no boat is kept */
 };
+
+/* Keeps what was remarked after `from` in place of saying it: under a boat's place, or before or
+ * behind all of them, which is kept once. */
+enum { REMARKED_FIRST = -1, REMARKED_LAST = -2 };
+
+void papers_remark_kept(struct papers_remarks *remarks, size_t from, int64_t place);
 
 /* Keeps what of some boats' lists belongs ashore and is on no paper. `places` has for each
  * vessel of the inventory her place in the whole book; NULL where these are all. */

@@ -30,7 +30,7 @@ desk_paper_lists(struct desk *desk, const struct plans_wish *wish,
 
 struct papers_by_bases {
 	const struct plans_wish *wish;
-	winter_taker *take;
+	papers_taker *take;
 	void *context;
 };
 
@@ -40,16 +40,12 @@ papers_of_bases(
 {
 	const struct papers_by_bases *by = question;
 	struct winter_answer some = {0};
-	if (!plans_make(desk, by->wish, &some.lists, &some.count, fault)) {
-		return false;
-	}
-	desk_dockets(desk, &some);
-	by->take(&some, places, by->context);
-	return true;
+	return plans_make(desk, by->wish, &some.lists, &some.count, fault) &&
+	       by->take(&some, places, by->context, fault);
 }
 
 bool
-desk_papers_by_bases(struct desk *desk, const struct plans_wish *wish, winter_taker *take,
+desk_papers_by_bases(struct desk *desk, const struct plans_wish *wish, papers_taker *take,
     void *context, struct fault *fault)
 {
 	static const struct word_list NO_TAGS = {0};

@@ -17,11 +17,14 @@ MUST_CHECK bool desk_paper_lists(struct desk *desk, const struct plans_wish *wis
     const struct word_list *tags, struct shore_list **lists_out, size_t *count_out,
     struct fault *fault);
 
-/* The same of all boats, handed out base by base with their dockets, so that only the boats that
- * have to do with each other are loaded at a time; all at once where a station's weekly limit ties
- * all boats. `take` as desk_winter_by_bases has it. There is no answer before this returns true. */
+/* The same of all boats, handed out base by base, so that only the boats that have to do with each
+ * other are loaded at a time; all at once where a station's weekly limit ties all boats. What is
+ * handed out holds until `take` returns, as desk->contents does; it has no dockets. `places` as
+ * muster_taker has it. There is no answer before this returns true. */
+typedef bool papers_taker(
+    struct winter_answer *some, const size_t *places, void *context, struct fault *fault);
 MUST_CHECK bool desk_papers_by_bases(struct desk *desk, const struct plans_wish *wish,
-    winter_taker *take, void *context, struct fault *fault);
+    papers_taker *take, void *context, struct fault *fault);
 
 /* Gives out the hand-ins of this winter's shore lists, as papers do that were written
  * from them: those with gear of a vessel, or of the vessels of a base, where one is not
