@@ -299,7 +299,9 @@ def of_all_boats():
     yield ["remind", "--json"]
     yield ["list"]
     yield ["remind", "--station", "Loft 2"]
-    for words in (["--tags", "--html"], ["--docket"], ["--json"]):
+    for words in (["--tags", "--html"], ["--docket"], ["--json"], ["--due-now", "--json"],
+                  ["--due-now", "--docket", "--station", "Loft 1", "--on", "2027-01-02"],
+                  ["--due-now", "--json", "--station", "Loft"]):
         yield ["shore-papers", *words]
 
 
