@@ -48,13 +48,10 @@ check_tags(
 	const struct inventory *inventory = &desk->contents.inventory;
 	for (size_t i = 0; i < batch->count; i++) {
 		const char *tag = batch->items[i].tag;
-		for (size_t j = 0; j < inventory->item_count; j++) {
-			if (strcmp(inventory->items[j].tag, tag) == 0) {
-				return fault_set(fault, FAULT_INPUT,
-				    "%s is in the book already; \"becket amend %s\" "
-				    "changes it",
-				    tag, tag);
-			}
+		if (inventory_tagged(inventory, tag) != ITEM_NO_PARENT) {
+			return fault_set(fault, FAULT_INPUT,
+			    "%s is in the book already; \"becket amend %s\" changes it",
+			    tag, tag);
 		}
 		for (size_t j = 0; j < i; j++) {
 			if (strcmp(batch->items[j].tag, tag) == 0) {
@@ -76,12 +73,10 @@ check_wholes(
 	for (size_t i = 0; i < batch->count; i++) {
 		const struct item_change *item = &batch->items[i];
 		const char *whole = item->part_of == NULL ? "" : item->part_of;
-		for (size_t j = 0; *whole != '\0' && j < inventory->item_count; j++) {
-			if (strcmp(inventory->items[j].tag, whole) == 0 &&
-			    !whole_check(desk, item->tag, item->vessel,
-				&inventory->items[j], fault)) {
-				return false;
-			}
+		size_t at = inventory_tagged(inventory, whole);
+		if (at != ITEM_NO_PARENT && !whole_check(desk, item->tag, item->vessel,
+						&inventory->items[at], fault)) {
+			return false;
 		}
 	}
 	return true;

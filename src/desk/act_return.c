@@ -25,7 +25,7 @@ share_renewed(struct desk *desk, const struct homecoming *common, const size_t *
 		home->renewed = own;
 		home->renewed_count = 0;
 		for (size_t j = 0; j < common->renewed_count; j++) {
-			size_t part = homecoming_find(inventory, common->renewed[j].tag);
+			size_t part = inventory_tagged(inventory, common->renewed[j].tag);
 			if (part != ITEM_NO_PARENT &&
 			    family_has(inventory, items[i], part)) {
 				own[home->renewed_count++] = common->renewed[j];
@@ -47,7 +47,7 @@ share_kept(struct desk *desk, const struct homecoming *common, const size_t *ite
 		home->kept = own;
 		home->kept_count = 0;
 		for (size_t j = 0; j < common->kept_count; j++) {
-			size_t part = homecoming_find(inventory, common->kept[j]);
+			size_t part = inventory_tagged(inventory, common->kept[j]);
 			if (part != ITEM_NO_PARENT &&
 			    family_has(inventory, items[i], part)) {
 				own[home->kept_count++] = common->kept[j];
@@ -66,7 +66,7 @@ check_parts(struct desk *desk, const struct homecoming *common, const size_t *it
 		bool renewed = j < common->renewed_count;
 		const char *tag = renewed ? common->renewed[j].tag
 					  : common->kept[j - common->renewed_count];
-		size_t part = homecoming_find(inventory, tag);
+		size_t part = inventory_tagged(inventory, tag);
 		bool inside = false;
 		for (size_t i = 0; part != ITEM_NO_PARENT && i < count; i++) {
 			inside = inside || family_has(inventory, items[i], part);

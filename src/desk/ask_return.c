@@ -75,7 +75,7 @@ struct return_work
 desk_return_work(struct desk *desk, const struct homecoming *home)
 {
 	const struct inventory *inventory = &desk->contents.inventory;
-	size_t whole = homecoming_find(inventory, home->tag);
+	size_t whole = inventory_tagged(inventory, home->tag);
 	struct family family = {0};
 	family_of(inventory, whole, &desk->arena, &family);
 	struct return_work work = {
@@ -99,5 +99,5 @@ desk_return_check(
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	return homecoming_check(
-	    inventory, homecoming_find(inventory, home->tag), home, fault);
+	    inventory, inventory_tagged(inventory, home->tag), home, fault);
 }

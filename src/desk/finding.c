@@ -24,11 +24,8 @@ desk_find_tag(struct desk *desk, const char *tag, size_t *item_out, struct fault
 {
 	const struct inventory *inventory = &desk->contents.inventory;
 	size_t count = inventory->item_count;
-	size_t found = 0;
-	while (found < count && strcmp(inventory->items[found].tag, tag) != 0) {
-		found++;
-	}
-	if (found < count) {
+	size_t found = inventory_tagged(inventory, tag);
+	if (found != ITEM_NO_PARENT) {
 		*item_out = found;
 		return true;
 	}

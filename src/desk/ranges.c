@@ -190,12 +190,9 @@ static bool
 add_tags(
     struct desk *desk, const char *word, struct word_list *range, struct fault *fault)
 {
-	const struct inventory *inventory = &desk->contents.inventory;
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, word) == 0) {
-			ARENA_ADD(&desk->arena, range, word);
-			return true;
-		}
+	if (inventory_tagged(&desk->contents.inventory, word) != ITEM_NO_PARENT) {
+		ARENA_ADD(&desk->arena, range, word);
+		return true;
 	}
 	return add_word(&desk->arena, "TAG", word, range, fault);
 }

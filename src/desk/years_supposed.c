@@ -57,16 +57,9 @@ find_renewed(struct planning_years *years, struct fault *fault)
 	if (tag == NULL) {
 		return true;
 	}
-	if (years->some) {
-		/* it may be another boat's, and is in the book just so */
-		size_t at = 0;
-		while (at < inventory->item_count &&
-		       strcmp(inventory->items[at].tag, tag) != 0) {
-			at++;
-		}
-		if (at == inventory->item_count) {
-			return true;
-		}
+	/* it may be another boat's, and is in the book just so */
+	if (years->some && inventory_tagged(inventory, tag) == ITEM_NO_PARENT) {
+		return true;
 	}
 	if (!desk_find_tag(years->desk, tag, &years->renew_now, fault)) {
 		return fault_prefix(fault, FIELD "renew-now");

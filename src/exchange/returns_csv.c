@@ -234,7 +234,7 @@ check_row(struct returns_reader *reader, const struct homecoming *home, size_t l
 			return;
 		}
 	}
-	item = homecoming_find(reader->list.source->inventory, home->tag);
+	item = inventory_tagged(reader->list.source->inventory, home->tag);
 	if (item == ITEM_NO_PARENT) {
 		complain(&reader->list.complaints, line, "column tag",
 		    "there is no item with the tag \"%.60s\"", home->tag);

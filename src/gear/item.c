@@ -112,6 +112,17 @@ inventory_aboard(const struct inventory *inventory, size_t vessel, size_t *count
 	return first;
 }
 
+size_t
+inventory_tagged(const struct inventory *inventory, const char *tag)
+{
+	for (size_t i = 0; i < inventory->item_count; i++) {
+		if (strcmp(inventory->items[i].tag, tag) == 0) {
+			return i;
+		}
+	}
+	return ITEM_NO_PARENT;
+}
+
 const struct paper_type PAPER_TYPES[] = {
     {"image/jpeg", "JPEG picture", "jpg jpeg jpe "},
     {"image/png", "PNG picture", "png "},

@@ -135,6 +135,9 @@ struct item_change blank_change(void);
 /* An item as a change that would write all of it. Borrows from the inventory. */
 struct item_change item_as_change(const struct inventory *inventory, size_t item);
 
+/* The index of the item with this tag; ITEM_NO_PARENT where there is none. */
+size_t inventory_tagged(const struct inventory *inventory, const char *tag);
+
 /* The items aboard a vessel: `*count_out` of them from the index returned. */
 size_t inventory_aboard(
     const struct inventory *inventory, size_t vessel, size_t *count_out);

@@ -151,11 +151,10 @@ find_bearers(struct history_telling *telling, const char *words, struct arena *a
 			history->bearers[history->bearer_count++] = i;
 		}
 	}
-	for (size_t i = 0; history->bearer_count == 0 && i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, words) == 0) {
-			history->bearers[history->bearer_count++] = i;
-			telling->serial = NULL;
-		}
+	size_t tagged = inventory_tagged(inventory, words);
+	if (history->bearer_count == 0 && tagged != ITEM_NO_PARENT) {
+		history->bearers[history->bearer_count++] = tagged;
+		telling->serial = NULL;
 	}
 }
 

@@ -75,17 +75,6 @@ homecoming_state(const struct item *item)
 	return PLACE_ABOARD;
 }
 
-size_t
-homecoming_find(const struct inventory *inventory, const char *tag)
-{
-	for (size_t i = 0; i < inventory->item_count; i++) {
-		if (strcmp(inventory->items[i].tag, tag) == 0) {
-			return i;
-		}
-	}
-	return ITEM_NO_PARENT;
-}
-
 /* A piece of the words, up to a mark; moves past it. */
 static char *
 cut(struct arena *arena, const char **at, char mark)
@@ -344,7 +333,7 @@ static bool
 check_part(
     const struct inventory *inventory, size_t whole, const char *tag, struct fault *fault)
 {
-	size_t part = homecoming_find(inventory, tag);
+	size_t part = inventory_tagged(inventory, tag);
 	if (part == ITEM_NO_PARENT || !family_has(inventory, whole, part) ||
 	    inventory->items[part].state == PLACE_WITHDRAWN) {
 		return fault_set(fault, FAULT_INPUT, "%.60s is no part of %s", tag,

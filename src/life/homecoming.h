@@ -85,9 +85,6 @@ enum place_state homecoming_state(const struct item *item);
 MUST_CHECK bool homecoming_check(const struct inventory *inventory, size_t item,
     const struct homecoming *home, struct fault *fault);
 
-/* The item with this tag, or ITEM_NO_PARENT. */
-size_t homecoming_find(const struct inventory *inventory, const char *tag);
-
 /* Plans the return of one item with those of its parts that are ashore with it: the
  * movements, the records of its work and of its renewed parts, or its withdrawal. Checks it
  * first, as homecoming_check does. */

@@ -129,7 +129,7 @@ condemn(struct life_planning *planning, const struct homecoming *home, size_t in
 	bool *kept =
 	    arena_alloc(planning->arena, (inventory->item_count + 1) * sizeof *kept);
 	for (size_t i = 0; i < home->kept_count; i++) {
-		kept[homecoming_find(inventory, home->kept[i])] = true;
+		kept[inventory_tagged(inventory, home->kept[i])] = true;
 	}
 	struct withdrawing how = {
 	    .because = BECAUSE_CONDEMNED,

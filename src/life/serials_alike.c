@@ -37,12 +37,8 @@ lot_of(const struct inventory *inventory, const struct item *item)
 {
 	size_t steps = inventory->item_count;
 	while (item->split_from != NULL && item->split_from[0] != '\0' && steps-- > 0) {
-		size_t at = 0;
-		while (at < inventory->item_count &&
-		       strcmp(inventory->items[at].tag, item->split_from) != 0) {
-			at++;
-		}
-		if (at == inventory->item_count) {
+		size_t at = inventory_tagged(inventory, item->split_from);
+		if (at == ITEM_NO_PARENT) {
 			return item->split_from;
 		}
 		item = &inventory->items[at];

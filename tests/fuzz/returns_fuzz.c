@@ -53,7 +53,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 		abort();
 	}
 	for (size_t i = 0; read && i < count; i++) {
-		size_t item = homecoming_find(&inventory, homes[i].tag);
+		size_t item = inventory_tagged(&inventory, homes[i].tag);
 		if (item == ITEM_NO_PARENT ||
 		    !homecoming_check(&inventory, item, &homes[i], &fault)) {
 			abort();
