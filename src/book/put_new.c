@@ -1,9 +1,12 @@
 /* Adding items, of a list some at a time. */
 #include "base/numbers.h"
 #include "book/journal_inside.h"
+#include "book/putting.h"
 #include "book/rows.h"
 
 #include <string.h>
+
+_Static_assert((int)ITEMS_TOGETHER == (int)ROWS_MANY, "as putting.h tells other rooms");
 
 #define COLUMNS_OF(id, member, type, ...)                                                \
 	[FIELD_##id] = JOIN(LIST_, SHAPE_##type)("", #member, ""),

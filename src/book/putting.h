@@ -48,6 +48,9 @@ struct item_batch {
 	int64_t *numbers; /* NULL, or of each the number that the book has for it */
 };
 
+/* Items of a batch are added so many at a time, what is left of it one by one. */
+enum { ITEMS_TOGETHER = 50 };
+
 /* The same for one of several batches; and a number that the book has no more items than,
  * 0 where it has none. */
 MUST_CHECK bool book_put_batch(struct book *book, const struct item_batch *batch,

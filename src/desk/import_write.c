@@ -234,7 +234,7 @@ static bool
 put_items(struct import_writing *writing, enum putting_what what, bool first,
     struct fault *fault)
 {
-	SCOPED_BATCH batch = {.rows = writing->rows};
+	SCOPED_BATCH batch = {.rows = writing->rows, .cut = ITEMS_TOGETHER};
 	for (;;) {
 		if (!csv_batch_next(&batch, fault)) {
 			return false;

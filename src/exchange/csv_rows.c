@@ -225,6 +225,21 @@ take_row(struct csv_batch *batch, struct csv_row *out)
 	batch->used += length;
 }
 
+/* How many rows are taken of those that are held whole. */
+static size_t
+rows_to_take(struct csv_batch *batch)
+{
+	const size_t used = batch->used;
+	size_t count = 0;
+	for (; holds_row(batch); count++) {
+		batch->used += row_length(batch);
+	}
+	batch->used = used;
+	bool cut = batch->next < batch->rows->packed.length && batch->cut > 0 &&
+		   count > batch->cut;
+	return cut ? count - count % batch->cut : count;
+}
+
 bool
 csv_batch_next(struct csv_batch *batch, struct fault *fault)
 {
@@ -232,7 +247,7 @@ csv_batch_next(struct csv_batch *batch, struct fault *fault)
 	if (!hold_more(batch, fault)) {
 		return false;
 	}
-	while (holds_row(batch)) {
+	for (size_t left = rows_to_take(batch); left > 0; left--) {
 		ARRAY_ROOM(batch);
 		take_row(batch, &batch->items[batch->count++]);
 	}

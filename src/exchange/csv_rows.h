@@ -126,6 +126,7 @@ struct csv_batch {
 	struct csv_row *items;       /* owned; their words live until the next are read */
 	size_t count;
 	size_t at_once; /* so many bytes of the spool are read; 0: as many as is usual */
+	size_t cut; /* as long as more follow, only so many rows, or a multiple; 0: any */
 	/* the rest is the batch's own */
 	size_t capacity;
 	size_t next;

@@ -78,6 +78,55 @@ TEST(a_row_comes_back_as_it_was_however_many_there_are)
 	test_free(notes);
 }
 
+TEST(rows_are_cut_at_a_multiple_while_more_follow)
+{
+	enum { MANY = 3007, CUT = 50 };
+
+	char tag[24];
+	size_t met = 0;
+	struct fault fault = {0};
+	SCOPED_ROWS rows = {0};
+	for (size_t i = 0; i < MANY; i++) {
+		struct csv_row row = row_of(i, tag, "");
+		csv_rows_add(&rows, &row);
+	}
+	SCOPED_BATCH batch = {.rows = &rows, .cut = CUT};
+	do {
+		assert_true(csv_batch_next(&batch, &fault));
+		for (size_t i = 0; i < batch.count; i++, met++) {
+			assert_int_equal(batch.items[i].line, met + 2);
+		}
+		assert_true(batch.count < MANY);
+		assert_true(met == MANY || batch.count % CUT == 0);
+	} while (batch.count > 0);
+	assert_int_equal(met, MANY);
+}
+
+/* Rows of which fewer than are to be together are held at once come as they do. */
+TEST(long_rows_are_not_cut)
+{
+	enum { MANY = 7, LONG = 30000 };
+
+	char *notes = test_malloc(LONG + 1);
+	char tag[24];
+	size_t met = 0;
+	struct fault fault = {0};
+	SCOPED_ROWS rows = {0};
+	memset(notes, 'n', LONG);
+	notes[LONG] = '\0';
+	for (size_t i = 0; i < MANY; i++) {
+		struct csv_row row = row_of(i, tag, notes);
+		csv_rows_add(&rows, &row);
+	}
+	SCOPED_BATCH batch = {.rows = &rows, .cut = 50};
+	do {
+		assert_true(csv_batch_next(&batch, &fault));
+		met += batch.count;
+	} while (batch.count > 0);
+	assert_int_equal(met, MANY);
+	test_free(notes);
+}
+
 static void
 count_alike(struct csv_row *rows, size_t count, void *context)
 {
