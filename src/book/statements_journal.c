@@ -12,14 +12,14 @@
 /* Faults of items; each is also asked about alone. */
 // clang-format off
 #define PARTS_OF(which) \
-	"FROM item JOIN item AS whole ON whole.id = item.parent_id WHERE " which \
-	"AND item.state <> 'withdrawn' AND "
-#define PARTS_SQL PARTS_OF(OF_FAMILY)
+	"FROM item JOIN item AS whole ON whole.id = item.parent_id WHERE " which "AND "
+#define PARTS_SQL PARTS_OF(OF_FAMILY "AND item.state <> 'withdrawn' ")
 #define ITEMS_SQL "FROM item WHERE id BETWEEN $1 AND $2 AND "
 #define IS_APART "whole.vessel_id <> item.vessel_id "
 #define IS_LEFT "whole.state = 'withdrawn' "
-#define PART_WRONG PARTS_OF(OF_ITEMS) "(" IS_APART "OR " IS_LEFT ")"
-#define WHOLE_WRONG PARTS_OF(OF_WHOLES) "(" IS_APART "OR " IS_LEFT ")"
+#define IS_WRONG "(item.state <> 'withdrawn' AND (" IS_APART "OR " IS_LEFT ")) "
+#define PARTS_IN PARTS_OF(OF_ITEMS "AND item.parent_id IS NOT NULL ")
+#define PARTS_OUT PARTS_OF(OF_WHOLES "AND item.id NOT BETWEEN $1 AND $2 ")
 #define IS_LANDED "landed_to <> '' AND state <> 'landed' "
 #define IS_FOR_NOTHING \
 	"stands_for <> '' AND NOT EXISTS " \
@@ -137,15 +137,16 @@ const struct statement_text STATEMENTS_JOURNAL[LOAD_STATEMENTS - FIRST] = {
     READS(CHECK_NEXT_DAYS, NEXT_DAYS_SQL),
     /* Whether any of these finds something: most often none does. Without $3 the items are
      * not asked for where they stand, without $4 not for next days. A loop is looked for
-     * where a part has parts. Parts are looked for from both sides one after the other:
-     * for an OR SQLite would hold the number of each item. */
+     * where a part has parts. What is not always asked stands behind a WHERE: of an AND that is a
+     * value SQLite works out both sides. Parts are looked for from both sides one after the
+     * other: for an OR SQLite would hold the number of each item. */
     READS(CHECK_ITEMS,
-	"SELECT EXISTS (SELECT 1 " PART_WRONG ") OR EXISTS (SELECT 1 " WHOLE_WRONG ") "
+	"SELECT EXISTS (SELECT 1 WHERE EXISTS "
+	"(SELECT 1 " PARTS_IN "(" IS_WRONG "OR whole.parent_id IS NOT NULL)) "
+	"AND (EXISTS (SELECT 1 " PARTS_IN IS_WRONG ") OR EXISTS (" LOOPS_SQL "))) "
+	"OR EXISTS (SELECT 1 " PARTS_OUT IS_WRONG ") "
 	"OR EXISTS (SELECT 1 " ITEMS_SQL "$3 AND ((" IS_LANDED ") OR (" IS_FOR_NOTHING
 	"))) "
-	"OR (EXISTS (SELECT 1 FROM item JOIN item AS whole ON whole.id = item.parent_id "
-	"WHERE item.id BETWEEN $1 AND $2 AND whole.parent_id IS NOT NULL) "
-	"AND EXISTS (" LOOPS_SQL ")) "
 	"OR EXISTS (SELECT 1 WHERE $4 AND EXISTS (" NEXT_DAYS_SQL "))"),
     READS(CHECK_KINDS,
 	"SELECT tag AS name, kind FROM item UNION ALL SELECT station.name, "

@@ -566,6 +566,61 @@ SCRATCH_TEST(what_a_new_row_alone_says_wrong_is_refused_among_many)
 	assert_says(scratch, FAULT_INPUT, "nothing is written, for after it ");
 }
 
+static void
+assert_trigger(struct scratch *scratch, const char *does)
+{
+	SCOPED_TEXT sql = {0};
+	text_add_format(&sql,
+	    "DROP TRIGGER IF EXISTS theirs; CREATE TRIGGER theirs AFTER UPDATE OF place ON "
+	    "item BEGIN UPDATE item SET %s; END",
+	    does);
+	assert_int_equal(
+	    sqlite3_exec(file_of(scratch->book), text_string(&sql), NULL, NULL, NULL),
+	    SQLITE_OK);
+}
+
+/* C-2 is inside C-1, and that inside C-0. What `book check` tells of each: a part that leaves its
+ * whole, a whole that leaves its part, and what a trigger of another program makes of them. */
+SCRATCH_TEST(what_an_act_makes_wrong_with_parts_is_refused)
+{
+	static const struct {
+		const char *tag, *vessel, *does, *says;
+	} TRIES[] = {
+	    {"C-2", "Zinnia", "notes = ''",
+		"C-2 is a part of C-1, which is on another vessel"},
+	    {"C-0", "Zinnia", "notes = ''",
+		"C-1 is a part of C-0, which is on another vessel"},
+	    {"C-0", "Amber Tern", "state = 'withdrawn' WHERE tag = 'C-0'",
+		"C-1 is a part of C-0, which was withdrawn"},
+	    {"C-2", "Amber Tern",
+		"parent_id = (SELECT id FROM item WHERE tag = 'C-2') WHERE tag = 'C-0'",
+		"C-0 is a part of itself, through others"},
+	};
+
+	static char tags[3][16];
+	struct item_change changes[3];
+	SCOPED_TEXT before = {0};
+	SCOPED_TEXT after = {0};
+	draw_chain(changes, tags, 3);
+	assert_done(
+	    scratch, book_put_items(scratch->book, changes, 3, NULL, &scratch->fault));
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &before);
+	for (size_t i = 0; i < sizeof TRIES / sizeof TRIES[0]; i++) {
+		const struct item_change change = {
+		    .set = 1U << FIELD_VESSEL | 1U << FIELD_PLACE,
+		    .tag = TRIES[i].tag,
+		    .vessel = TRIES[i].vessel,
+		    .place = "locker"};
+		assert_trigger(scratch, TRIES[i].does);
+		assert_false(
+		    book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+		assert_says(scratch, FAULT_INPUT, "nothing is written, for after it ");
+		assert_says(scratch, FAULT_INPUT, TRIES[i].says);
+	}
+	answer(scratch->book, "SELECT * FROM item ORDER BY id", &after);
+	assert_string_equal(text_string(&after), text_string(&before));
+}
+
 /* Another program has made a rule of its own: which of the items it refuses is not known. */
 SCRATCH_TEST(items_that_the_file_refuses_are_told_of_without_a_guess)
 {
