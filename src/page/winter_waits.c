@@ -65,8 +65,8 @@ write_waiting(const struct winter_page *page, int winter, bool later)
 	markup_begin_class(markup, "li", "row");
 	markup_begin_class(markup, "div", "k");
 	markup_begin(markup, "b");
-	if (later) {
-		markup_text(markup, "later");
+	if (later || winter == 0) {
+		markup_text(markup, later ? "later" : "in use all year then");
 	} else {
 		markup_text_format(markup, "winter %d", winter);
 	}
@@ -147,6 +147,7 @@ winter_waits(struct winter_page *page)
 		write_waiting(page, year + 1, false);
 		write_waiting(page, year + 2, false);
 		write_waiting(page, year + 2, true);
+		write_waiting(page, 0, false);
 	} else {
 		write_year(page);
 		write_after_year(page);

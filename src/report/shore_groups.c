@@ -100,7 +100,7 @@ write_waits_by_winter(const struct shore_page *page)
 	enum { APART = 2 };
 
 	const struct shore_lines *lines = &page->list->waits;
-	int after = INT_MIN;
+	int after = 0;
 	int winter = 0;
 	for (int i = 0; i < APART && next_winter(lines, after, &winter); i++) {
 		SCOPED_TEXT lead = {0};
@@ -111,6 +111,8 @@ write_waits_by_winter(const struct shore_page *page)
 	}
 	struct pick later = {after + 1, INT_MAX, DAY_NONE};
 	write_waiting(page, "later", &later);
+	struct pick none = {0, 0, DAY_NONE};
+	write_waiting(page, "in use all year then", &none);
 }
 
 /* True when a line can share a row with the line before it. */

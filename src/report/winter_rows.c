@@ -2,6 +2,8 @@
 #include "report/reply.h"
 #include "report/report.h"
 
+#include <string.h>
+
 /* A list being composed. */
 struct shore_rows {
 	const struct inventory *inventory;
@@ -25,13 +27,12 @@ hand_in_word(const struct trip *trip)
 }
 
 /* The winter that the line waits for, or this one; negative for a vessel in use all
- * year. */
+ * year, and for what waits until she is. */
 static int
-winter_of(const struct shore_list *list, const struct shore_line *line)
+winter_of(const struct shore_list *list, const char *part, const struct shore_line *line)
 {
-	return line->winter != 0  ? line->winter
-	       : list->has_winter ? list->winter.year
-				  : -1;
+	bool of_this = list->has_winter && strcmp(part, "waits") != 0;
+	return line->winter != 0 ? line->winter : of_this ? list->winter.year : -1;
 }
 
 /* One row. `trip` is NULL for what goes to no station. */
@@ -44,7 +45,7 @@ add_row(const struct shore_rows *rows, const char *part, const struct trip *trip
 	bool refused = line->why != NULL && *line->why != '\0';
 	const char *what = line->what == NULL ? "" : line->what;
 	reply_cell(table, HUE_NONE, rows->inventory->vessels[rows->list->vessel].name);
-	reply_number(table, HUE_NONE, winter_of(rows->list, line), "");
+	reply_number(table, HUE_NONE, winter_of(rows->list, part, line), "");
 	reply_cell(table, HUE_NONE, part);
 	reply_cell(table, HUE_NONE, trip == NULL ? "" : trip->name);
 	reply_day(table, HUE_NONE, trip == NULL ? DAY_NONE : trip->hand_in, "");

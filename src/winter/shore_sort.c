@@ -136,15 +136,25 @@ outlasts_hire(const struct item *item, const struct obligation *obligation)
 	       obligation->good_through >= item->hired_until;
 }
 
+/* True for what falls due after the last winter that she has: it waits, though for no winter. */
+static bool
+is_after_winters(const struct shore_list *list, const struct shore_line *line)
+{
+	return list->has_winter && line->winter == 0 && line->state == STATE_IN_DATE &&
+	       line->due > list->winter.fitting_out;
+}
+
 /* What is not of this winter is to be done now, or waits for a later one. */
 static void
 sort_other(struct planning *planning, struct shore_line *line, enum doer doer, bool out,
     bool kept)
 {
 	struct shore_list *list = planning->list;
-	if (out || (list->has_winter && line->winter == 0)) {
+	bool after = is_after_winters(list, line);
+	if (out || (list->has_winter && line->winter == 0 && !after)) {
 		ARENA_ADD(planning->arena, &list->now, *line);
-	} else if (!kept && (!list->has_winter || line->winter > list->winter.year)) {
+	} else if (!kept &&
+		   (!list->has_winter || after || line->winter > list->winter.year)) {
 		if (!list->has_winter && !line->give_back &&
 		    station_does(doer, line->task)) {
 			waits_find_station(planning, line);
@@ -175,7 +185,8 @@ sort_obligation(struct sorting *sorting, const struct obligation *obligation)
 	bool out = obligation->state != STATE_IN_DATE;
 	bool this_winter = list->has_winter && line.winter == list->winter.year;
 	bool carried = list->has_winter && !this_winter && !line.give_back &&
-		       (out || line.winter == 0) && planning->today < list->winter.lay_up;
+		       (out || line.winter == 0) && !is_after_winters(list, &line) &&
+		       planning->today < list->winter.lay_up;
 	bool kept = !list->has_winter &&
 		    station_does(obligation->doer, obligation->task) &&
 		    settled_waits(planning, item->tag, obligation->due);

@@ -42,7 +42,7 @@ bool season_of_year(const struct vessel *vessel, int year, struct span *out);
 bool season_at(const struct vessel *vessel, day_t day, struct span *out);
 
 /* The year of the winter an obligation belongs to, seen from `today`; 0 when it is to be
- * done now, when she has no winter, or when nothing will lapse. */
+ * done now, when she has no winter, or none by then, or when nothing will lapse. */
 int winter_of_obligation(
     const struct vessel *vessel, const struct obligation *obligation, day_t today);
 
@@ -95,8 +95,9 @@ struct shore_line {
 	    counts; /* bit 1 << enum task for each task whose record counts as this one */
 	enum grade grade;
 	const char *what; /* the rule's words; "" when none. Borrowed from the rule */
-	int winter;       /* for what waits: the winter it waits for; 0 otherwise */
-	const char *why;  /* for what can't be done: the reason; "" otherwise */
+	int winter; /* for what waits: the winter it waits for; 0 otherwise, and where
+			   * she has none by then */
+	const char *why; /* for what can't be done: the reason; "" otherwise */
 	enum own_part
 	    own; /* for what can't be done: the part it was in; PART_NONE otherwise */
 	/* for what can't be done: why a person gave its hand-in up; NULL otherwise */

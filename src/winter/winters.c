@@ -201,8 +201,9 @@ winter_of_obligation(
 	}
 	/* the nominal day, not its window's last */
 	if (obligation->due == DAY_NONE ||
-	    !winter_before(vessel, obligation->due + 1, &winter)) {
-		return 0;
+	    !winter_before(vessel, obligation->due + 1, &winter) ||
+	    obligation->due + 1 >= winter.next_lay_up) {
+		return 0; /* by then she is in use all year */
 	}
 	return winter.fitting_out >= today ? winter.year : 0;
 }

@@ -876,6 +876,40 @@ TEST(a_working_part_that_is_gone_is_bought_in_winter_or_now)
 	}
 }
 
+/* Laid up until 31 March 2027 for the last time, and then in use all year: a release of September
+ * 2030 waits until then, seen within that winter and before it. One of September 2026 can't. */
+TEST(what_falls_due_after_her_last_winter_waits)
+{
+	static const struct {
+		const char *expires, *today;
+		size_t now, buy, waits;
+	} ROWS[] = {{"2030-09", "2027-02-01", 0, 0, 1},
+	    {"2028-09", "2027-02-01", 0, 0, 1}, {"2027-08", "2027-02-01", 0, 1, 0},
+	    {"2030-09", "2026-10-01", 0, 0, 1}, {"2026-09", "2026-09-10", 1, 1, 0},
+	    {"2026-12", "2026-09-10", 0, 1, 0}};
+
+	for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0]; i++) {
+		CLOSES_SCENE struct yard yard;
+		yard_open(&yard);
+		struct period *periods = yard.scene.periods;
+		periods[0].says = SAYS_LAY_UP;
+		periods[0].laid_up = true;
+		periods[0].lay_up = yard.vessels[0].lay_up;
+		periods[1] = periods[0];
+		periods[1].from = day_of("2027-01-15");
+		periods[1].laid_up = false;
+		yard.vessels[0].period_count = 2;
+		add(&yard, 0, "hydrostatic-release", NULL)->expires =
+		    stamp_of(ROWS[i].expires);
+		plan(&yard, NULL, 0, ROWS[i].today);
+		const struct shore_list *list = &yard.lists[0];
+		assert_true(list->has_winter);
+		assert_int_equal(list->now.count, ROWS[i].now);
+		assert_int_equal(list->buy.count, ROWS[i].buy);
+		assert_int_equal(list->waits.count, ROWS[i].waits);
+	}
+}
+
 /* ---- the agenda ---- */
 
 /* Used for hire or reward from 1 January 2027 on, before the torch would be looked at
