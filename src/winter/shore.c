@@ -63,13 +63,15 @@ falls_away(const struct sorting *sorting, const struct shore_line *line)
 	return own || with_parent;
 }
 
-/* True when the part goes with its parent, which is handed in for service anyway. */
+/* True when the part goes with its parent, which is handed in for service anyway; it can't where
+ * it is ashore by itself. */
 static bool
 goes_with_parent(const struct sorting *sorting, const struct shore_line *line)
 {
 	const struct item *item = planning_item(sorting->planning, line->item);
 	return item->parent != ITEM_NO_PARENT && line->task == TASK_RENEW &&
 	       line->state != STATE_DATE_UNKNOWN &&
+	       !is_ashore(sorting->planning, line->item) &&
 	       (sorting->marks[item->parent] & WINTER_SERVICE) != 0;
 }
 

@@ -764,6 +764,29 @@ TEST(what_is_ashore_is_listed_by_the_day_it_can_be_fetched)
 	assert_day(ashore->items[1].collect, "2027-01-01");
 }
 
+/* A release that went ashore alone, of a jacket that is handed in this winter: it is bought, and
+ * not handed in once more; aboard it goes with the jacket. */
+TEST(a_part_that_is_ashore_alone_is_not_handed_in_with_its_whole)
+{
+	for (size_t i = 0; i < 2; i++) {
+		CLOSES_SCENE struct yard yard;
+		yard_open(&yard);
+		(void)add(&yard, 0, "lifejacket-auto", "2026-03-01");
+		struct item *part = add(&yard, 0, "hydrostatic-release", NULL);
+		part->parent = 0;
+		part->expires = stamp_of("2027-06");
+		part->state = i == 0 ? PLACE_ABOARD : PLACE_LANDED;
+		part->landed_to = "Loft";
+		part->landed_on = day_of("2026-11-20");
+		plan(&yard, NULL, 0, "2026-11-25");
+		const struct shore_list *list = &yard.lists[0];
+		assert_int_equal(list->hand_in.count, 1);
+		assert_int_equal(list->hand_in.items[0].lines.count, 2 - i);
+		assert_int_equal(list->ashore.count, i);
+		assert_int_equal(list->buy.count, i);
+	}
+}
+
 /* What a careless book has: a part of a thing of another boat, both ashore at one
  * station. The part's work is on the list of its own boat. */
 TEST(a_part_of_another_boats_thing_is_ashore_on_its_own_boats_list)
