@@ -102,6 +102,9 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		struct stamp stamp = item_stamp(item, anchor);
 		if (anchor == ANCHOR_LAST && record != NULL) {
 			stamp = record->on;
+		} else if (anchor == ANCHOR_FITTED && rule->refit &&
+			   last_refit(item) != NULL) {
+			stamp = last_refit(item)->on; /* what is in it was fitted then */
 		} else if (anchor == ANCHOR_CERTIFICATE && record != NULL &&
 			   record->task == rule->task) {
 			stamp = record->next;

@@ -226,16 +226,17 @@ due_record(enum task task, day_t done)
 	};
 }
 
-void
-due_item_recorded(const struct item *item, enum task task, day_t done,
-    struct arena *arena, struct item *out)
+/* A copy of an item with one more record, which ends what is known of it. */
+static void
+add_record(const struct item *item, const struct record *record, struct arena *arena,
+    struct item *out)
 {
-	size_t count = records_by(item, done);
+	size_t count = records_by(item, stamp_first(record->on));
 	struct record *records = ARENA_MANY(arena, struct record, count + 1);
 	for (size_t i = 0; i < count; i++) {
 		records[i] = item->records[i];
 	}
-	records[count] = due_record(task, done);
+	records[count] = *record;
 	*out = *item;
 	out->records = records;
 	out->record_count = count + 1;
@@ -259,16 +260,28 @@ renew(struct item *item, day_t done)
 	drop_intervals(item, done);
 }
 
+bool
+due_refits(const struct due_engine *engine, const struct item *item)
+{
+	const struct renewal_rules renewals =
+	    rulebook_renewals(engine->rulebooks[item->vessel], item->kind);
+	return renewals.refits > 0 && renewals.refits == renewals.count;
+}
+
 void
-due_item_after(const struct item *item, enum task task, day_t done, struct arena *arena,
-    struct item *out)
+due_item_after(const struct item *item, enum task task, day_t done, bool refit,
+    struct arena *arena, struct item *out)
 {
 	struct item before = *item;
-	if (task == TASK_RENEW) {
+	struct record record = due_record(task, done);
+	record.refit = task == TASK_RENEW && refit;
+	if (record.refit) {
+		before.expires = (struct stamp){0};
+	} else if (task == TASK_RENEW) {
 		before.record_count = 0;
 		renew(&before, done);
 	}
-	due_item_recorded(&before, task, done, arena, out);
+	add_record(&before, &record, arena, out);
 }
 
 void
@@ -276,8 +289,9 @@ due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done 
     struct arena *arena, struct obligation *out)
 {
 	struct item after = {0};
+	const struct item *gear = &engine->inventory->items[item];
 	due_item_after(
-	    &engine->inventory->items[item], what.task, what.done, arena, &after);
+	    gear, what.task, what.done, due_refits(engine, gear), arena, &after);
 	struct assess assess = open_case(engine, item, &after, what.seen, arena);
 	assess.serviced = what.task == TASK_SERVICE ? what.done : DAY_NONE;
 	const struct force *forces = rules_in_force(&assess);

@@ -31,7 +31,8 @@
  * from the last one start anew, and what had put the thing out until a renewal has ended. The
  * thing is the same: its age and every clock that counts from its own dates, limits of age, its
  * other tasks with their papers and extensions, and the maker's intervals go on as they were.
- * A rule of another task that counts renewals does not count a refit.
+ * A rule of another task that counts renewals does not count a refit. In a rule of refits
+ * `fitted` is the day of the last one.
  *
  * A record, or an event, of a later day than the one asked about has not happened yet and does
  * not count. An event puts the thing out from the day before it until the task its rule names
@@ -199,9 +200,14 @@ const char *part_trouble_word(enum part_trouble trouble);
 /* "has lapsed", "is of unknown date", "is ashore", "is gone"; "" for none. */
 const char *part_trouble_words(enum part_trouble trouble);
 
+/* True when a renewal of the item that is still to come is taken to be a refit: all rules of its
+ * sheets that renew it say that it is what is in it that is renewed. */
+bool due_refits(const struct due_engine *engine, const struct item *item);
+
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,
- * when is it due again?" A renewal is taken to be fitted new on that day; what is printed on
- * a thing not yet bought can't be known, so marks do not count in it. With a service what is inside
+ * when is it due again?" A renewal is taken to be fitted new on that day, or to be a refit as
+ * due_refits has it; what is printed on a thing not yet bought can't be known, so marks do not
+ * count in it. With a service what is inside
  * and dated is renewed, if it would lapse before the next one: a part binds by its date as a new
  * one of that day, then. */
 void due_if_done(const struct due_engine *engine, size_t item, enum task task, day_t done,
@@ -225,16 +231,15 @@ struct task_done {
 void due_if_done_seen(const struct due_engine *engine, size_t item, struct task_done what,
     struct arena *arena, struct obligation *out);
 
-/* What a task that was done on `done` leaves on record, so far as that is known before. */
+/* What a task that was done on `done` leaves on record, so far as that is known before; a
+ * renewal as that of the whole. */
 struct record due_record(enum task task, day_t done);
 
-/* A copy of an item with that on record; what it points to lives in `arena` or where the
- * item's lives. Records after `done` are left out. */
-void due_item_recorded(const struct item *item, enum task task, day_t done,
-    struct arena *arena, struct item *out);
-
-/* The same as it would be after the task, as due_if_done has it: renewed it is another item. */
-void due_item_after(const struct item *item, enum task task, day_t done,
+/* A copy of an item as it would be after the task, as due_if_done has it, with that on
+ * record: renewed it is another item, or where that is a refit the same without a mark.
+ * Records after `done` are left out; what it points to lives in `arena` or where the
+ * item's lives. */
+void due_item_after(const struct item *item, enum task task, day_t done, bool refit,
     struct arena *arena, struct item *out);
 
 /* True when the clock gives a day that counts, whether its rule is in force from the day

@@ -14,23 +14,21 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return listed;
 }
 
-/* What is done to a thing on a day. Renewed, a part is new; a whole that a station renews by
- * its printed date is the same with a new date, a beacon with its battery, and what else
- * was done to it stands. A date yet to be printed is taken to be as far ahead as the years
- * ahead take it to be. */
+/* What is done to a thing on a day. Renewed, a part is new; a whole that a station renews
+ * by its printed date is refitted and fitted anew, as a beacon with a battery; what the
+ * sheets say is refitted stays where it was fitted. A date yet to be printed is taken to
+ * be as far ahead as the years ahead take it to be. */
 static void
 do_work(const struct rota_making *making, const struct rota_piece *piece,
     struct rota_work work, day_t day, struct arena *arena)
 {
 	struct item *item = &making->items[work.item];
 	bool printed = work.task == TASK_RENEW && item->expires.precision != STAMP_NONE;
+	bool refit = due_refits(making->ask->engine, item);
+	bool battery = printed && work.item == piece->item && !refit;
 	struct item after = {0};
-	if (printed && work.item == piece->item) {
-		due_item_recorded(item, work.task, day, arena, &after);
-		after.fitted = stamp_of_day(day);
-	} else {
-		due_item_after(item, work.task, day, arena, &after);
-	}
+	due_item_after(item, work.task, day, refit || battery, arena, &after);
+	after.fitted = battery ? stamp_of_day(day) : after.fitted;
 	if (printed) {
 		after.expires =
 		    stamp_of_day(day_add_months(day, printed_life_months(item->kind)));

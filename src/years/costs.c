@@ -176,23 +176,13 @@ carriage_price(const struct outlook_make *make, size_t item, size_t station)
 		   : 0;
 }
 
-/* True when the work on an item renews only what is in it (cells), so that the item
- * itself is not bought new. */
-static bool
-is_refitted(const struct outlook_make *make, const struct item *item)
-{
-	const struct renewal_rules renewals =
-	    rulebook_renewals(make->ask->engine->rulebooks[item->vessel], item->kind);
-	return renewals.refits > 0 && renewals.refits == renewals.count;
-}
-
 int64_t
 new_price(const struct outlook_make *make, size_t item)
 {
 	const struct item *gear = &make->ask->engine->inventory->items[item];
 	const struct outlook_price *supposed =
 	    supposed_at(make->ask, gear->kind, TASK_RENEW, 0);
-	int64_t own = is_refitted(make, gear) ? -1 : gear->price_minor;
+	int64_t own = due_refits(make->ask->engine, gear) ? -1 : gear->price_minor;
 	int64_t each = supposed != NULL ? supposed->minor : own;
 	return each < 0 ? -1 : each * gear->quantity;
 }

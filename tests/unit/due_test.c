@@ -464,7 +464,7 @@ TEST(a_renewal_is_a_new_thing_from_its_own_day_on)
 	raft->event_count = 3;
 	scene_record(&scene, raft, TASK_SERVICE, "2026-01-10", "2027-01-10");
 	struct item after = {0};
-	due_item_after(raft, TASK_RENEW, done, &scene.arena, &after);
+	due_item_after(raft, TASK_RENEW, done, false, &scene.arena, &after);
 	assert_int_equal(after.made.precision, STAMP_NONE);
 	assert_int_equal(after.packed.precision, STAMP_NONE);
 	assert_int_equal(after.bought.precision, STAMP_NONE);
@@ -490,7 +490,8 @@ TEST(if_it_were_done_what_was_done_before_stays_on_record)
 	scene_record(&scene, raft, TASK_SERVICE, "2024-05-01", "2025-04-01");
 	scene_record(&scene, raft, TASK_TEST, "2025-05-01", NULL);
 	scene_record(&scene, raft, TASK_SERVICE, "2026-05-01", NULL);
-	due_item_after(raft, TASK_SERVICE, day_of("2025-06-01"), &scene.arena, &after);
+	due_item_after(
+	    raft, TASK_SERVICE, day_of("2025-06-01"), false, &scene.arena, &after);
 	assert_int_equal(after.record_count, 3);
 	assert_int_equal(stamp_first(after.records[0].on), day_of("2024-05-01"));
 	assert_int_equal(stamp_first(after.records[0].next), day_of("2025-04-01"));
@@ -511,7 +512,7 @@ TEST(a_renewal_leaves_behind_the_uses_before_it)
 	struct item *raft = scene_item(&scene, "liferaft-canister");
 	raft->events = USES;
 	raft->event_count = 2;
-	due_item_after(raft, TASK_RENEW, 18500, &scene.arena, &after);
+	due_item_after(raft, TASK_RENEW, 18500, false, &scene.arena, &after);
 	assert_int_equal(after.event_count, 1);
 	assert_int_equal(after.events[0].on, 19000);
 	(void)scene_due(&scene, raft, TASK_SERVICE, "2026-11-25");

@@ -299,9 +299,11 @@ TEST(a_renewal_ends_it)
 	known.on = day_of("2025-01-01");
 	raft->intervals = &known;
 	struct item after;
-	due_item_after(raft, TASK_RENEW, day_of("2025-06-01"), &scene.arena, &after);
+	due_item_after(
+	    raft, TASK_RENEW, day_of("2025-06-01"), false, &scene.arena, &after);
 	assert_null(item_interval(&after, TASK_SERVICE));
-	due_item_after(raft, TASK_RENEW, day_of("2025-01-01"), &scene.arena, &after);
+	due_item_after(
+	    raft, TASK_RENEW, day_of("2025-01-01"), false, &scene.arena, &after);
 	assert_non_null(item_interval(&after, TASK_SERVICE));
 }
 

@@ -40,7 +40,7 @@ away(struct base *base, struct muster_leave leave)
 	    &scene->engine.next_part);
 	struct due_engine done = scene->engine;
 	memcpy(serviced, inventory.items, inventory.item_count * sizeof *serviced);
-	due_item_after(&inventory.items[leave.item], TASK_SERVICE, leave.hand_in,
+	due_item_after(&inventory.items[leave.item], TASK_SERVICE, leave.hand_in, false,
 	    &scene->arena, &serviced[leave.item]);
 	inventory.items = serviced;
 	done.inventory = &inventory;

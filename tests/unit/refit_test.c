@@ -156,4 +156,52 @@ TEST(a_makers_interval_outlives_a_refit)
 	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2030-01-01");
 }
 
+#define CELLS                                                                            \
+	"  - id: cells\n    kinds: [lifebuoy-light]\n    task: renew\n"                  \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [last, fitted], months: 12 }\n    refit: yes\n" SOURCE
+#define LOOK                                                                             \
+	"  - id: look\n    kinds: [lifebuoy-light]\n    task: inspect\n"                 \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [fitted], months: 24, holds: first }\n"                         \
+	"      - { from: [last], months: 36, holds: again }\n" SOURCE
+#define LIFE                                                                             \
+	"  - id: life\n    kinds: [lifebuoy-light]\n    task: renew\n"                   \
+	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
+	"      - { from: [made], months: 120 }\n" SOURCE
+
+/* New cells planned for 1 March 2027: the light is looked at by when it was, in 2028, where its
+ * sheets renew nothing but cells. Where one renews the light itself it is taken to be another. */
+TEST(what_is_planned_to_be_refitted_stays_what_it_is)
+{
+	static const struct {
+		const char *rules;
+		bool refits;
+		const char *looked;
+	} CASES[] = {
+	    {CELLS LOOK, true, "2028-05-10"}, {CELLS LOOK LIFE, false, "2029-03-01"}};
+
+	for (size_t i = 0; i < 2; i++) {
+		SCENE(scene, CASES[i].rules);
+		struct item *light = scene_item(&scene, "lifebuoy-light");
+		struct item after = {0};
+		day_t done = day_of("2027-03-01");
+		light->made = stamp_of("2024-01");
+		light->fitted = stamp_of("2024-05-01");
+		scene_record(&scene, light, TASK_INSPECT, "2025-05-10", NULL);
+		scene_record(&scene, light, TASK_RENEW, "2026-03-15", NULL);
+		scene_engine(&scene);
+		assert_int_equal(due_refits(&scene.engine, light), CASES[i].refits);
+		struct obligation again;
+		due_if_done(&scene.engine, 0, TASK_RENEW, done, &scene.arena, &again);
+		assert_day(again.due, "2028-03-01");
+		due_item_after(
+		    light, TASK_RENEW, done, CASES[i].refits, &scene.arena, &after);
+		*light = after;
+		assert_string_equal(
+		    scene_due_day(&scene, light, TASK_INSPECT, "2027-04-01"),
+		    CASES[i].looked);
+	}
+}
+
 RUN_TESTS(NULL, NULL)

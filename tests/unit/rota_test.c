@@ -89,7 +89,7 @@ first_short(struct base *base, enum leave_cover cover, size_t spare)
 	struct inventory inventory = base->scene.inventory;
 	struct due_engine done = base->scene.engine;
 	memcpy(serviced, inventory.items, inventory.item_count * sizeof *serviced);
-	due_item_after(&inventory.items[0], TASK_SERVICE, leave.hand_in,
+	due_item_after(&inventory.items[0], TASK_SERVICE, leave.hand_in, false,
 	    &base->scene.arena, &serviced[0]);
 	inventory.items = serviced;
 	done.inventory = &inventory;
