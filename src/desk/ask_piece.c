@@ -61,7 +61,6 @@ find_piece(struct desk *desk, const struct pieces_asked *asked, struct known_pie
     struct fault *fault)
 {
 	const struct item *item = &desk->contents.inventory.items[piece->item];
-	const char *known_by = item->serial[0] != '\0' ? item->serial : item->tag;
 	if ((asked->wants & PIECE_PAPERS) != 0 &&
 	    !book_load_papers(desk->book, item->tag, &desk->arena, &piece->papers,
 		&piece->paper_count, fault)) {
@@ -70,8 +69,7 @@ find_piece(struct desk *desk, const struct pieces_asked *asked, struct known_pie
 	if ((asked->wants & PIECE_WHY) != 0) {
 		find_why(desk, asked, piece);
 	}
-	return (asked->wants & PIECE_PAST) == 0 ||
-	       find_past(desk, known_by, &piece->past, fault);
+	return true;
 }
 
 bool
@@ -79,12 +77,9 @@ desk_pieces(struct desk *desk, const struct pieces_asked *asked,
     struct pieces_answer *out, struct fault *fault)
 {
 	size_t *items = NULL;
-	/* what is past of a serial number may be any other's in the book */
-	bool whole = (asked->wants & PIECE_PAST) != 0;
 	*out = (struct pieces_answer){0};
 	if (!desk_kinds(desk, &out->kinds, fault) ||
-	    !ask_about(desk, whole ? NULL : range_part(desk, asked->tags, NULL), LEFT_ALL,
-		fault) ||
+	    !ask_about(desk, range_part(desk, asked->tags, NULL), LEFT_ALL, fault) ||
 	    ((asked->wants & PIECE_WHY) != 0 && !desk_engine(desk, NULL, fault)) ||
 	    !range_items(desk, asked->tags, &items, &out->count, fault)) {
 		return false;

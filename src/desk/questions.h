@@ -141,8 +141,6 @@ enum {
 	PIECE_PAPERS = 1, /* kept with them */
 	PIECE_WHY =
 	    2, /* why each of their tasks is due when it is; reads kinds and sheets */
-	PIECE_PAST =
-	    4, /* all on record of the thing, on whatever boat; the journal, too */
 };
 
 struct pieces_asked {
@@ -164,7 +162,6 @@ struct known_piece {
 	size_t paper_count;
 	struct obligation *obligations;
 	size_t obligation_count;
-	struct history_answer past;
 };
 
 struct pieces_answer {
