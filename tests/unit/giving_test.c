@@ -126,6 +126,10 @@ PREPARED_TEST(
 	giving_done(giving, desk_new_feed(&desk, &fleet, true, &feed, fault));
 	giving_done(giving, reminding_seen_both(&giving->desk, &whole, fault));
 	const size_t all = whole.count;
+	struct reminders both = {
+	    .items = ARENA_MANY(&giving->desk.arena, struct reminder, all), .count = all};
+	memcpy(both.items, whole.items, all * sizeof *whole.items);
+	const struct reminder **remembered = reminders_by_key(&both, &giving->desk.arena);
 	reminders_keep_form(&whole, true);
 	assert_true(whole.count >= BOATS && whole.count < all);
 	giving_done(giving, ics_begin("becket", true, &expected, fault));
@@ -139,6 +143,16 @@ PREPARED_TEST(
 	giving_done(giving,
 	    book_load_reminders(desk.book, &desk.arena, &kept, &kept_count, fault));
 	assert_int_equal(kept_count, all);
+	for (size_t i = 0; i < all; i++) { /* both by key */
+		assert_string_equal(kept[i].key, remembered[i]->key);
+		assert_string_equal(kept[i].uid, remembered[i]->uid);
+		assert_string_equal(kept[i].shape, remembered[i]->shape);
+		assert_string_equal(kept[i].summary, remembered[i]->summary);
+		assert_string_equal(kept[i].description, remembered[i]->description);
+		assert_int_equal(kept[i].day, remembered[i]->day);
+		assert_int_equal(kept[i].aim, remembered[i]->aim);
+		assert_int_equal(kept[i].sequence, remembered[i]->sequence);
+	}
 	text_clear(&body.ics);
 }
 

@@ -39,6 +39,9 @@ static const struct row ROWS[] = {
     {"30. Apr. 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"30. April 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"Apr. 30, 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    /* the words between change nothing of what the numbers tell by themselves */
+    {"30 de 4 de 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
+    {"30.de 4.de 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"30. 4. 2021", ORDER_ISO, "2021-04-30", "2021-04-30", "2021-04-30"},
     {"5. 4. 2021", ORDER_DAY_FIRST, "2021-04-05", "2021-04-05", "2021-04-05"},
     {"Apr. 2021", ORDER_ISO, "2021-04", "2021-04-01", "2021-04-30"},
@@ -346,6 +349,8 @@ TEST(what_is_no_date_is_refused_with_the_reason)
 	    {"5.de 2026", ORDER_DAY_FIRST, "could be a day or a year"},
 	    {"5. del 2026", ORDER_ISO, "could be a day or a year"},
 	    {"5 de 2026", ORDER_ISO, "could be a day or a year"},
+	    {"5 de 4 de 2021", ORDER_ISO, "could be either way round"},
+	    {"5.de 4.de 2021", ORDER_ISO, "could be either way round"},
 	    {"2026. de 5", ORDER_ISO, "could be a day or a year"},
 	    {"out 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
 	    {"Septe 2021", ORDER_ISO, "expected a date like 2021-04-30, 2021-04 or 2021"},
