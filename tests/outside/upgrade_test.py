@@ -266,6 +266,7 @@ rules:
 
 
 ROWS_OF_42 = """
+ALTER TABLE record DROP COLUMN refit;
 DROP TABLE reckoned;
 CREATE TABLE reckoned (vessel TEXT NOT NULL REFERENCES reckoned_vessel (vessel) ON DELETE CASCADE,
     tag TEXT NOT NULL CHECK (tag <> ''), task TEXT NOT NULL, due_day INTEGER NOT NULL,
