@@ -374,7 +374,8 @@ def check_counts(book, pages, boats):
     """Docket, shore list, calendar and the page's winter count the pieces of a hand-in alike."""
     lots = {item["tag"]: item["quantity"] for item in book.ask("list")}
     listed, firsts, drawn = {}, {}, collections.Counter()
-    for boat in book.ask("winter"):
+    winters = book.ask("winter")
+    for boat in winters:
         for trip in boat["hand_in"]:
             key = trip["hand_in"], trip["station"]
             listed.setdefault(key, set()).update(row["tag"] for row in trip["items"])
@@ -388,10 +389,12 @@ def check_counts(book, pages, boats):
                        book.must("shore-papers", "--docket"), re.M)
     same("the docket's head says so", [one["count"] for one in book.ask("shore-papers")
                                        if not one["landed"]], [int(head[0]) for head in heads])
+    # a boat in use all year goes to a station without a winter's docket
+    all_year = tuple(f"({boat['vessel']})" for boat in winters if boat["winter"] is None)
     told = {}
     for one in book.ask("remind"):
         for key in dockets:
-            if one["summary"].startswith("Hand in") and one["day"] == key[0] and \
+            if not one["summary"].endswith(all_year) and one["summary"].startswith("Hand in") and one["day"] == key[0] and \
                     f", {key[1] or 'an approved station'}" in one["summary"]:
                 told[key] = counted(one["summary"], firsts[key])
     same("the calendar counts alike, for what it has", {key: dockets[key] for key in told}, told)
