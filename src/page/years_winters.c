@@ -45,7 +45,7 @@ is_renewal(
     const struct outlook_line *line, size_t winter, enum weight weight, int64_t most)
 {
 	return line->winter == winter && line->task == TASK_RENEW &&
-	       weight_of(line, most) == weight;
+	       !outlook_is_work(line) && weight_of(line, most) == weight;
 }
 
 /* The renewals of one weight together: "4 small things for 92 in all: FL-2, GR-1,
@@ -135,8 +135,8 @@ write_station_work(const struct years_leaf *leaf, size_t winter)
 	markup_begin(markup, "p");
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		if (line->winter == winter && line->doer == DOER_STATION &&
-		    line->task != TASK_RENEW && line->item != last) {
+		if (line->winter == winter && outlook_is_work(line) &&
+		    line->item != last) {
 			add_tag(markup, between, item_of(leaf, line)->tag);
 			between = ", ";
 			last = line->item;

@@ -42,9 +42,9 @@ count_plan(struct years_counted *counts, const struct outlook *plan)
 	counts->gaps += plan->gap_count;
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		bool renewal = line->task == TASK_RENEW;
-		counts->renewals += renewal ? 1 : 0;
-		counts->works += !renewal && line->doer == DOER_STATION ? 1 : 0;
+		bool work = outlook_is_work(line);
+		counts->renewals += line->task == TASK_RENEW && !work ? 1 : 0;
+		counts->works += work ? 1 : 0;
 	}
 }
 

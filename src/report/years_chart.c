@@ -347,10 +347,10 @@ gather_marks(const struct chart *chart, struct marks *marks, size_t *items)
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *done = &plan->lines[i];
 		uint32_t bit = 1U << done->winter;
-		if (done->task == TASK_RENEW) {
-			marks[done->item].renewed |= bit;
-		} else if (done->doer == DOER_STATION) {
+		if (outlook_is_work(done)) {
 			marks[done->item].station |= bit;
+		} else if (done->task == TASK_RENEW) {
+			marks[done->item].renewed |= bit;
 		}
 	}
 	for (size_t i = 0; i < chart->page->view->inventory->item_count; i++) {

@@ -146,8 +146,11 @@ static void
 add_unknown_work(const struct years_page *page, const struct outlook_unknown *unknown,
     struct text *out)
 {
-	bool bought = unknown->task == TASK_RENEW;
-	text_add_format(out, "%s%s%s", bought ? "a new" : task_noun(unknown->task),
+	bool bought = unknown->task == TASK_RENEW && !unknown->refit;
+	text_add_format(out, "%s%s%s",
+	    bought           ? "a new"
+	    : unknown->refit ? "refit"
+			     : task_noun(unknown->task),
 	    bought ? " " : " of ", kind_name(page->kinds, unknown->kind));
 	if (unknown->minor >= 0) {
 		text_add_byte(out, ' ');
@@ -159,7 +162,7 @@ add_unknown_work(const struct years_page *page, const struct outlook_unknown *un
 static const char *
 unknown_place(const struct years_page *page, const struct outlook_unknown *unknown)
 {
-	if (unknown->task == TASK_RENEW) {
+	if (unknown->task == TASK_RENEW && !unknown->refit) {
 		return "";
 	}
 	return unknown->station == NO_STATION

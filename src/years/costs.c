@@ -177,12 +177,14 @@ carriage_price(const struct outlook_make *make, size_t item, size_t station)
 }
 
 int64_t
-new_price(const struct outlook_make *make, size_t item)
+new_price(const struct outlook_make *make, size_t item, bool refit)
 {
 	const struct item *gear = &make->ask->engine->inventory->items[item];
 	const struct outlook_price *supposed =
-	    supposed_at(make->ask, gear->kind, TASK_RENEW, 0);
-	int64_t own = due_refits(make->ask->engine, gear) ? -1 : gear->price_minor;
+	    due_refits(make->ask->engine, gear) == refit
+		? supposed_at(make->ask, gear->kind, TASK_RENEW, 0)
+		: NULL;
+	int64_t own = refit ? -1 : gear->price_minor;
 	int64_t each = supposed != NULL ? supposed->minor : own;
 	return each < 0 ? -1 : each * gear->quantity;
 }
@@ -240,7 +242,7 @@ member_ages(const struct unit *unit, const struct member *member, size_t station
 	int oldest = item_age(gear, unit->work[make->ask->winters - 1]);
 	struct outlook_ageless *ageless = &ages->ageless;
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		bool planned = (member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0;
+		bool planned = (member->tasks & TASK_BIT(task)) != 0;
 		int age = planned
 			      ? first_step(make, member->item, station, (enum task)task)
 			      : AGE_NOT_KNOWN;
@@ -307,6 +309,7 @@ add_unknown(struct arena *arena, struct outlook_unknowns *unknowns,
 	for (size_t i = 0; i < unknowns->count; i++) {
 		const struct outlook_unknown *other = &unknowns->items[i];
 		if (other->station == unknown->station && other->task == unknown->task &&
+		    other->refit == unknown->refit &&
 		    strcmp(other->kind, unknown->kind) == 0) {
 			return;
 		}
@@ -322,7 +325,7 @@ unit_unknowns(const struct unit *unit, struct outlook_unknowns *unknowns)
 	const struct item *items = ask->engine->inventory->items;
 	const struct member *whole = &unit->members[0];
 	struct outlook_unknown bought = {
-	    NO_STATION, items[whole->item].kind, TASK_RENEW, -1};
+	    NO_STATION, items[whole->item].kind, TASK_RENEW, false, -1};
 	for (size_t i = 0; i < unit->count * unit->station_count * TASK_COUNT; i++) {
 		const struct member *member =
 		    &unit->members[i / TASK_COUNT / unit->station_count];
@@ -331,9 +334,8 @@ unit_unknowns(const struct unit *unit, struct outlook_unknowns *unknowns)
 		size_t station = unit->stations[at];
 		struct outlook_unknown unknown = {
 		    station < ask->station_count ? station : NO_STATION,
-		    items[member->item].kind, task, -1};
-		if ((member->tasks & ~RENEW_BIT & TASK_BIT(task)) != 0 &&
-		    ever_open(unit, at) &&
+		    items[member->item].kind, task, task == TASK_RENEW, -1};
+		if ((member->tasks & TASK_BIT(task)) != 0 && ever_open(unit, at) &&
 		    price_missed(unit, member, station, task, &unknown.minor)) {
 			add_unknown(arena, unknowns, &unknown);
 		}

@@ -149,6 +149,7 @@ like_members(const struct unit *a, const struct unit *b, size_t index)
 	const struct member *other = &b->members[index];
 	bool like = one->heirs == other->heirs && one->parent == other->parent &&
 		    one->tasks == other->tasks && one->new_minor == other->new_minor &&
+		    one->refit_minor == other->refit_minor &&
 		    one->renew_ashore == other->renew_ashore;
 	for (size_t i = 0; i < a->station_count && like; i++) {
 		like = like_prices(a->make, one->item, other->item, a->stations[i]);

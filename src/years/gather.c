@@ -83,7 +83,10 @@ open_member(
 	}
 	member->tasks = own->station_tasks | member->heirs->station_tasks;
 	member->renew_ashore = own->renew_ashore || member->heirs->renew_ashore;
-	member->new_minor = new_price(make, member->item);
+	member->refits = due_refits(make->ask->engine, item);
+	member->tasks |= member->refits && member->renew_ashore ? RENEW_BIT : 0;
+	member->new_minor = new_price(make, member->item, false);
+	member->refit_minor = member->refits ? new_price(make, member->item, true) : -1;
 	member->inside = kind != NULL && kind->inside && unit->members[0].tasks != 0;
 	member->rides = member != unit->members &&
 			(member->renew_ashore || member->inside || member->tasks != 0);
@@ -140,7 +143,8 @@ unit_make(struct outlook_make *make, size_t item, struct arena *arena, struct un
 	unit_when_due(&unit, arena);
 	for (size_t i = 0; i < count; i++) {
 		lives_clear(&unit.members[i].own);
-		make->assumed += unit.members[i].heirs->print_assumed;
+		make->assumed += unit.members[i].heirs->print_assumed ||
+				 unit.members[i].own.print_assumed;
 	}
 	if (make->too_many != NULL) {
 		return fault_set(fault, FAULT_INPUT,

@@ -20,6 +20,27 @@ printed_life_months(const char *kind)
 	return words_have(BEACONS, sizeof BEACONS / sizeof BEACONS[0], kind) ? 60 : 36;
 }
 
+/* How long after its last refit an item's printed date is, in days; 0 when there is none
+ * to be learnt from. Which refit the date is of is not known of an item of whose refits
+ * none is on record: it is learnt from its dates only where that is no more than what
+ * would be assumed. */
+static int
+refitted_days_of(const struct item *item, day_t today, int from_new)
+{
+	day_t printed = stamp_good_through(item->expires);
+	size_t i = item->record_count;
+	while (i > 0 && !(item->records[i - 1].refit &&
+			    stamp_first(item->records[i - 1].on) <= today)) {
+		i--;
+	}
+	if (i > 0) {
+		day_t on = stamp_good_through(item->records[i - 1].on);
+		return printed == DAY_NONE || printed <= on ? 0 : printed - on;
+	}
+	int months = printed_life_months(item->kind);
+	return from_new <= day_add_months(today, months) - today ? from_new : 0;
+}
+
 /* How long after its oldest other date an item's printed date is, in days; 0 when
  * there is none to be learnt from. */
 static int
@@ -71,9 +92,13 @@ lives_open(struct outlook_make *make, size_t item, const day_t *work, enum grade
 	    .years = year_at(make, make->place, 0),
 	    .least = least};
 	read_rules(&lives);
+	lives.printed_days = printed_days_of(gear);
+	if (due_refits(make->ask->engine, gear)) {
+		lives.printed_days =
+		    refitted_days_of(gear, make->ask->today, lives.printed_days);
+	}
 	if (heirs) {
 		struct item *base = &lives.base;
-		lives.printed_days = printed_days_of(gear);
 		base->made = base->packed = base->bought = base->fitted = base->expires =
 		    (struct stamp){0};
 		base->record_count = base->event_count = base->extension_count = 0;
@@ -166,8 +191,9 @@ add_records(const struct lives *lives, const struct life *life, struct arena *ar
 	for (size_t winter = 0; winter < winters; winter++) {
 		for (unsigned task = 0; task < TASK_COUNT; task++) {
 			if ((life->done[task] >> winter & 1U) != 0) {
-				records[count++] =
+				records[count] =
 				    due_record((enum task)task, lives->work[winter]);
+				records[count++].refit = task == TASK_RENEW;
 			}
 		}
 	}
@@ -182,21 +208,44 @@ lives_age(const struct lives *lives, const struct life *life, day_t day)
 			       : item_age(&lives->base, day);
 }
 
+/* The last of some winters; -1 for none. */
+static int
+last_of(uint32_t winters)
+{
+	return winters == 0 ? -1 : 31 - __builtin_clz(winters);
+}
+
+/* The winter of the last refit, or else of when it was new; -1 for neither. */
+static int
+last_renewed(const struct life *life)
+{
+	return GREATER(last_of(life->done[TASK_RENEW]), life->born);
+}
+
+/* The date printed on what is new on a day; none where that is not known. */
+static struct stamp
+printed_on(const struct lives *lives, day_t day)
+{
+	if (lives->print_assumed) {
+		int months = printed_life_months(lives->base.kind);
+		return stamp_of_day(day_add_months(day, months));
+	}
+	return lives->printed_days == 0 ? (struct stamp){0}
+					: stamp_of_day(day + lives->printed_days);
+}
+
 void
 lives_item(const struct lives *lives, const struct life *life, struct arena *arena,
     struct item *out)
 {
 	struct item item = lives->base;
+	int last = last_renewed(life);
 	if (life->born >= 0) {
-		day_t day = lives->work[life->born];
-		item.made = stamp_of_day(day);
+		item.made = stamp_of_day(lives->work[life->born]);
 		item.fitted = item.made;
-		if (lives->print_assumed) {
-			int months = printed_life_months(item.kind);
-			item.expires = stamp_of_day(day_add_months(day, months));
-		} else if (lives->printed_days != 0) {
-			item.expires = stamp_of_day(day + lives->printed_days);
-		}
+	}
+	if (last >= 0) {
+		item.expires = printed_on(lives, lives->work[last]);
 	}
 	add_records(lives, life, arena, &item);
 	*out = item;
@@ -210,8 +259,7 @@ last_winter(const struct life *life)
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
 		done |= life->done[task];
 	}
-	int last = done == 0 ? -1 : 31 - __builtin_clz(done);
-	return GREATER(last, life->born);
+	return GREATER(last_of(done), life->born);
 }
 
 /* Notes in which seasons an obligation fails, and whether it is a station's work. */
@@ -242,14 +290,15 @@ take_obligation(
 	}
 }
 
-/* True when a thing just bought has no date that could be told, though it has to be
- * renewed: it will have one printed on it. */
+/* True when a thing just bought or refitted has no date that could be told, though it has
+ * to be renewed: it will have one printed on it. */
 static bool
 wants_printed_date(const struct lives *lives, const struct life *life,
     const struct obligation *obligation)
 {
-	return life->born >= 0 && lives->printed_days == 0 && !lives->print_assumed &&
-	       obligation->task == TASK_RENEW && obligation->state == STATE_DATE_UNKNOWN;
+	return last_renewed(life) >= 0 && lives->printed_days == 0 &&
+	       !lives->print_assumed && obligation->task == TASK_RENEW &&
+	       obligation->state == STATE_DATE_UNKNOWN;
 }
 
 /* Asks the engine about a life. False where a printed date is found to be wanting: to be

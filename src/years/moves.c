@@ -18,37 +18,46 @@ member_fails(const struct member *member, uint32_t ref, size_t winter)
 }
 
 uint32_t
-member_after(struct member *member, uint32_t ref, size_t winter, unsigned tasks)
+member_after(struct member *member, uint32_t ref, size_t winter, unsigned acts)
 {
-	if ((tasks & RENEW_BIT) != 0) {
+	if ((acts & ANOTHER_BIT) != 0) {
 		return (uint32_t)lives_begin(member->heirs, (int)winter) << 1 | 1U;
 	}
 	struct lives *lives = (ref & 1U) != 0 ? member->heirs : &member->own;
-	size_t next = lives_after(lives, ref >> 1, winter, tasks);
+	size_t next = lives_after(lives, ref >> 1, winter, acts);
 	return (uint32_t)next << 1 | (ref & 1U);
+}
+
+unsigned
+owners_refit(const struct member *member)
+{
+	bool owners = member->refits && !member->renew_ashore && !member->inside;
+	return owners ? RENEW_BIT : 0;
 }
 
 unsigned
 member_needs(const struct member *member, uint32_t ref, size_t winter, size_t until)
 {
 	unsigned tasks = 0;
+	unsigned waits = 0;
 	for (size_t season = winter; season < until; season++) {
-		tasks |= member_fails(member, ref, season);
+		tasks |= member_fails(member, ref, season) & ~waits;
+		waits = owners_refit(member);
 	}
-	return (tasks & RENEW_BIT) != 0 ? RENEW_BIT : tasks;
+	return (tasks & RENEW_BIT) != 0 && !member->refits ? ANOTHER_BIT : tasks;
 }
 
-/* True when a member is renewed in a move, and not with the whole. */
+/* True when a member is bought new in a move, and not with the whole. */
 static bool
 is_bought(const struct laying *laying, size_t index)
 {
-	return (laying->act[index] & RENEW_BIT) != 0 &&
-	       (index == 0 || (laying->act[0] & RENEW_BIT) == 0);
+	return (laying->act[index] & ANOTHER_BIT) != 0 &&
+	       (index == 0 || (laying->act[0] & ANOTHER_BIT) == 0);
 }
 
 /* How much work a move is, to choose among ways that cost the same: first the fewest
- * renewals, then the latest ones (what is bought later lasts longer beyond the last
- * winter); then the least work at stations, a test being more than a service; then
+ * renewals and refits, then the latest ones (what is new later lasts longer beyond the
+ * last winter); then the least work at stations, a test being more than a service; then
  * the latest. */
 static uint32_t
 work_of(const struct laying *laying)
@@ -58,9 +67,8 @@ work_of(const struct laying *laying)
 	uint32_t winter = (uint32_t)laying->winter;
 	uint32_t sum = 0;
 	for (size_t i = 0; i < laying->unit->count; i++) {
-		sum += is_bought(laying, i)
-			   ? 6400 * (2 * OUTLOOK_WINTERS_MOST + 1 - winter)
-			   : 0;
+		bool renewed = is_bought(laying, i) || (laying->act[i] & RENEW_BIT) != 0;
+		sum += renewed ? 6400 * (2 * OUTLOOK_WINTERS_MOST + 1 - winter) : 0;
 		for (unsigned task = 0; task < TASK_COUNT; task++) {
 			bool done = (laying->act[i] & TASK_BIT(task)) != 0;
 			sum +=
@@ -85,9 +93,10 @@ own_cost(const struct laying *laying)
 {
 	int64_t sum = 0;
 	for (size_t i = 0; i < laying->unit->count; i++) {
-		int64_t new_minor = laying->unit->members[i].new_minor;
-		bool bought = is_bought(laying, i) && new_minor > 0;
-		sum += bought ? new_minor : 0;
+		const struct member *member = &laying->unit->members[i];
+		bool refit = (laying->act[i] & RENEW_BIT) != 0 && !member->renew_ashore;
+		sum += is_bought(laying, i) ? GREATER(member->new_minor, 0) : 0;
+		sum += refit ? GREATER(member->refit_minor, 0) : 0;
 	}
 	return sum;
 }
@@ -120,8 +129,10 @@ lapses_until(const struct laying *laying, size_t member, size_t until)
 	const struct member *own = &laying->unit->members[member];
 	size_t end = member == 0 || own->rides ? until : laying->winter + 1;
 	int lapses = 0;
+	unsigned waits = 0;
 	for (size_t season = laying->winter; season < end; season++) {
-		lapses += bits_in(member_fails(own, laying->to[member], season));
+		lapses += bits_in(member_fails(own, laying->to[member], season) & ~waits);
+		waits = owners_refit(own);
 	}
 	return (uint32_t)lapses;
 }
@@ -171,17 +182,25 @@ add_moves(struct laying *laying, bool ashore, size_t until)
 	}
 }
 
+unsigned
+with_refit(const struct laying *laying, size_t index, unsigned acts)
+{
+	const struct member *member = &laying->unit->members[index];
+	unsigned due = member_fails(member, laying->from[index], laying->winter);
+	return (acts & ANOTHER_BIT) != 0 ? acts : acts | (due & owners_refit(member));
+}
+
 void
 fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until)
 {
 	const struct unit *unit = laying->unit;
 	size_t winter = laying->winter;
-	laying->act[0] = (uint8_t)whole;
+	laying->act[0] = (uint8_t)with_refit(laying, 0, whole);
 	for (size_t i = 1; i < unit->count; i++) {
 		const struct member *member = &unit->members[i];
 		unsigned tasks = 0;
-		if ((laying->act[member->parent] & RENEW_BIT) != 0) {
-			tasks = RENEW_BIT; /* a new one brings new parts */
+		if ((laying->act[member->parent] & ANOTHER_BIT) != 0) {
+			tasks = ANOTHER_BIT; /* a new one brings new parts */
 		} else if (!member->rides) {
 			tasks = member_needs(member, laying->from[i], winter, winter + 1);
 		} else if (ashore && (!member->inside || whole != 0)) {
@@ -189,7 +208,8 @@ fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until)
 		}
 		bool at_once = winter == laying->unit->make->first_there[unit->place] &&
 			       member->item == unit->make->ask->renew_now;
-		laying->act[i] = (uint8_t)(at_once ? RENEW_BIT : tasks);
+		laying->act[i] =
+		    (uint8_t)(at_once ? ANOTHER_BIT : with_refit(laying, i, tasks));
 	}
 }
 
@@ -197,8 +217,8 @@ fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until)
 static uint32_t
 whole_lapses(struct laying *laying, unsigned tasks, size_t until)
 {
-	laying->to[0] = member_after(
-	    &laying->unit->members[0], laying->from[0], laying->winter, tasks);
+	laying->to[0] = member_after(&laying->unit->members[0], laying->from[0],
+	    laying->winter, with_refit(laying, 0, tasks));
 	return lapses_until(laying, 0, until);
 }
 
@@ -210,7 +230,7 @@ can_wait(struct laying *laying, unsigned tasks, size_t until)
 {
 	bool waits = false;
 	if (!laying->commits || laying->unit->station_count != 1 ||
-	    (tasks & RENEW_BIT) != 0 || tasks == 0 ||
+	    (tasks & ANOTHER_BIT) != 0 || tasks == 0 ||
 	    laying->unit->members[0].price_varies) {
 		return false;
 	}
@@ -228,9 +248,9 @@ static bool
 may_be_early(const struct laying *laying, size_t index, bool ashore)
 {
 	const struct member *member = &laying->unit->members[index];
+	bool opened = (laying->act[0] & laying->unit->members[0].tasks) != 0;
 	return ashore && member->rides && member->price_varies &&
-	       (!member->inside || laying->act[0] != 0) &&
-	       (laying->act[index] & RENEW_BIT) == 0;
+	       (!member->inside || opened) && (laying->act[index] & ANOTHER_BIT) == 0;
 }
 
 /* Adds the moves for the acts in hand, and for every choice of more work that parts
@@ -248,7 +268,7 @@ add_early_moves(struct laying *laying, size_t index, bool ashore, size_t until)
 		return;
 	}
 	unsigned needed = laying->act[index];
-	unsigned more = unit->members[index].tasks & ~(needed | RENEW_BIT);
+	unsigned more = unit->members[index].tasks & ~needed;
 	unsigned early = more;
 	for (bool last = false; !last; early = (early - 1) & more) {
 		last = early == 0;
@@ -306,11 +326,13 @@ choose_whole(struct laying *laying)
 	bool now = whole->item == unit->make->ask->renew_now &&
 		   laying->winter == unit->make->first_there[unit->place];
 	bool must =
-	    (member_fails(whole, laying->from[0], laying->winter) & RENEW_BIT) != 0;
-	/* renewal is also allowed where the price of a new one is known and station
+	    (member_fails(whole, laying->from[0], laying->winter) & RENEW_BIT) != 0 &&
+	    !whole->refits;
+	/* another is also allowed where the price of a new one is known and station
 	 * work can be saved */
 	bool may = must || (whole->new_minor >= 0 && whole->tasks != 0);
-	bool renewable = (may || now) && (open || !whole->renew_ashore);
+	bool ashore = whole->renew_ashore && !whole->refits;
+	bool renewable = (may || now) && (open || !ashore);
 	bool goes = open && (whole->tasks != 0 || any_rides(unit));
 	if (visit > laying->winter) {
 		wait_for_visit(laying, visit);
@@ -327,7 +349,7 @@ choose_whole(struct laying *laying)
 		choose_parts(laying, tasks, true);
 	}
 	if (renewable) {
-		choose_parts(laying, RENEW_BIT, whole->renew_ashore);
+		choose_parts(laying, ANOTHER_BIT, ashore);
 	}
 }
 

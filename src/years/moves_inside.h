@@ -51,22 +51,31 @@ void laying_open(struct unit *unit, struct arena *arena, size_t winter,
  * let something lapse are left out. */
 void laying_moves(struct laying *laying);
 
-/* The life of a member after tasks were done in a winter; when it is renewed, the
+/* The life of a member after acts of a winter; when another thing takes its place, the
  * first life of its heir. */
-uint32_t member_after(struct member *member, uint32_t ref, size_t winter, unsigned tasks);
+uint32_t member_after(struct member *member, uint32_t ref, size_t winter, unsigned acts);
 
 /* The tasks of a member that lapse in the season after a winter, only those that are
  * planned. */
 unsigned member_fails(const struct member *member, uint32_t ref, size_t winter);
 
-/* The tasks that must be done to a member so that nothing lapses in the seasons up
- * to but not including that of winter `until`. */
+/* The acts that a member needs so that nothing lapses in the seasons up to but not
+ * including that of winter `until`: tasks, or another thing in its place. A refit that its
+ * owner makes when it is due is needed for the first of these seasons alone. */
 unsigned member_needs(
     const struct member *member, uint32_t ref, size_t winter, size_t until);
 
-/* Sets the acts on the parts when `whole` is done to the whole, ashore or not; parts
- * that ride along get what they need to last up to `until`. */
+/* Sets the acts when `whole` is done to the whole, ashore or not; parts that ride along
+ * get what they need to last up to `until`. Refits that its owner makes when they are due
+ * are added to both. */
 void fill_parts(struct laying *laying, unsigned whole, bool ashore, size_t until);
+
+/* The renewal, as a bit, where the owner refits a member when that is due, whether the
+ * whole goes ashore or not; 0 where not. */
+unsigned owners_refit(const struct member *member);
+
+/* The acts of a member with the refit that its owner makes when it is due. */
+unsigned with_refit(const struct laying *laying, size_t index, unsigned acts);
 
 /* The cost of the acts in hand apart from the station's work, and the price of that
  * work at a station with the carriage to it. */

@@ -98,6 +98,8 @@ add_line(struct outlook_telling *telling, const struct doing *doing, enum task t
 {
 	const struct outlook_line line = {.item = doing->member->item,
 	    .task = task,
+	    .refit =
+		task == TASK_RENEW && doing->life->done[TASK_RENEW] >> doing->winter != 0,
 	    .winter = doing->winter,
 	    .station = doer == DOER_STATION ? doing->station : NO_STATION,
 	    .doer = doer,
@@ -127,19 +129,27 @@ static void
 do_acts(struct outlook_telling *telling, struct doing *doing, unsigned acts)
 {
 	struct member *member = doing->member;
-	if ((acts & RENEW_BIT) != 0) {
+	const struct asked_price bought = {.minor = member->new_minor};
+	const struct asked_price refitted = {.minor = member->refit_minor};
+	if ((acts & ANOTHER_BIT) != 0) {
+		bool ashore = member->renew_ashore && !member->refits;
 		doing->lives = member->heirs;
 		*doing->life = (struct life){.born = (int)doing->winter};
-		enum doer doer = member->renew_ashore ? DOER_STATION : DOER_OWNER;
-		struct asked_price price = {.minor = member->new_minor};
 		if (!doing->with_whole) {
-			add_line(telling, doing, TASK_RENEW, doer, price, false);
+			add_line(telling, doing, TASK_RENEW,
+			    ashore ? DOER_STATION : DOER_OWNER, bought, false);
 		}
 		return;
 	}
 	for (unsigned task = 0; task < TASK_COUNT; task++) {
-		if ((acts & TASK_BIT(task)) != 0) {
-			doing->life->done[task] |= 1U << doing->winter;
+		bool own = task == TASK_RENEW && !member->renew_ashore;
+		if ((acts & TASK_BIT(task)) == 0) {
+			continue;
+		}
+		doing->life->done[task] |= 1U << doing->winter;
+		if (own) {
+			add_line(telling, doing, TASK_RENEW, DOER_OWNER, refitted, false);
+		} else {
 			add_work_line(telling, doing, (enum task)task);
 		}
 	}
@@ -243,7 +253,7 @@ tell_winter(struct outlook_telling *telling, struct unit *unit, struct lives **l
 		    .life = &life[i - 1],
 		    .winter = winter,
 		    .station = at,
-		    .with_whole = i > 1 && (acts[member->parent] & RENEW_BIT) != 0,
+		    .with_whole = i > 1 && (acts[member->parent] & ANOTHER_BIT) != 0,
 		};
 		do_acts(telling, &doing, acts[i - 1]);
 		do_own_work(telling, &doing);

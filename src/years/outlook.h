@@ -27,6 +27,12 @@
  *     maker wants of the old one (gear/item.h, struct interval) counts for the new.
  *   - It is renewed before it must be only where the price of a new one is known and a
  *     station's work is saved.
+ *   - Where a renewal is a refit (due_refits) the thing goes on: its age, and what else
+ *     is done to it, stay; only its mark is new. So long after the refit as the old mark
+ *     was after the last refit on record; where none is, after its oldest date, but no
+ *     longer than printed_life_months: which refit the mark is of is not known then.
+ *     Where a station refits it, that is work of the station's like another. What an
+ *     owner refits is refitted when it is due. Another one is bought as said before.
  *   - A station's price for work is that for the age a thing has on the day the work
  *     is done; where that is not known, the dearest of any age.
  *   - An owner's own work costs nothing and is done when it is due, as is paperwork.
@@ -90,6 +96,7 @@ struct outlook_ask {
 struct outlook_line {
 	size_t item;
 	enum task task;
+	bool refit;    /* a renewal that is of what is in the thing alone */
 	size_t winter; /* 0 for the first */
 	/* NO_STATION for the owner's own, and where none in the book will do it */
 	size_t station;
@@ -131,6 +138,7 @@ struct outlook_unknown {
 	size_t station; /* NO_STATION for one that is not in the book */
 	const char *kind;
 	enum task task; /* TASK_RENEW: what a new one costs, where it could save work */
+	bool refit;     /* or where so what the station's refit costs */
 	int64_t minor;  /* what counts for it, for all pieces of the first such item, the
 			* dearest of any age; -1 when none is known */
 };
@@ -200,11 +208,14 @@ struct outlook_view {
 	size_t count;
 };
 
+/* True for a line that is a station's work on a thing that stays. */
+bool outlook_is_work(const struct outlook_line *line);
+
 /* Money, by what it is spent on. */
 struct outlook_sum {
 	int64_t trips;
-	int64_t work;     /* at stations, what carrying there costs counted in */
-	int64_t new_gear; /* renewals, wherever they are made */
+	int64_t work; /* at stations, refits and what carrying there costs counted in */
+	int64_t new_gear; /* renewals, wherever they are made, and owners' refits */
 };
 
 /* The money of one winter; of all winters together where `winter` is the number of

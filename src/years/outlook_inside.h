@@ -6,9 +6,11 @@
 #include "winter/prices.h"
 #include "years/outlook.h"
 
-/* A task as a bit, and renewal among them. */
+/* A task as a bit, and renewal among them: as an act it is a refit, which leaves the thing.
+ * As an act alone: another thing takes its place. */
 #define TASK_BIT(task) (1U << (task))
 #define RENEW_BIT TASK_BIT(TASK_RENEW)
+#define ANOTHER_BIT TASK_BIT(TASK_COUNT)
 
 /* How many bits are set. */
 static inline int
@@ -60,7 +62,8 @@ struct outlook_make {
 struct life {
 	uint64_t digest; /* hash, to find it by */
 	int born;        /* the winter it was new in; -1 for the item as it is */
-	uint32_t done[TASK_COUNT]; /* a bit for each winter it was done in */
+	uint32_t done[TASK_COUNT]; /* a bit for each winter it was done in; a renewal
+				    * is a refit */
 	uint8_t
 	    fails[OUTLOOK_WINTERS_MOST]; /* by winter: tasks that lapse in its season */
 	int16_t *after; /* by winter x tasks done together: the life that follows; -1 when
@@ -73,9 +76,9 @@ struct lives {
 	struct arena *arena; /* where what follows what is kept */
 	size_t item;
 	struct item base;   /* as it is; of an heir the make-up alone */
-	int printed_days;   /* of heirs: so long after its first day a new one's
+	int printed_days;   /* so long after its first day, or after a refit, a new
 				      * printed date is, as learnt from the old one; 0 not */
-	bool print_assumed; /* of heirs: true when printed_life_months gives it instead */
+	bool print_assumed; /* true when printed_life_months gives it instead */
 	const day_t *work;  /* by winter: the day things are done */
 	const struct outlook_year *years;
 	enum grade least;
@@ -105,8 +108,8 @@ struct lives *lives_of_heirs(
  * for lives_after. */
 size_t lives_begin(struct lives *lives, int born);
 
-/* The index of the life that follows when tasks (bits; never renewal) are done in a
- * winter. */
+/* The index of the life that follows when tasks (bits; renewal only as a refit) are done
+ * in a winter. */
 size_t lives_after(struct lives *lives, size_t life, size_t winter, unsigned tasks);
 
 /* The age in whole years, on a day, of the thing that has such a life; AGE_NOT_KNOWN
@@ -123,12 +126,14 @@ struct member {
 	size_t parent; /* index in the unit; its own for the first */
 	struct lives own;
 	struct lives *heirs;
-	unsigned tasks;    /* station's tasks */
+	bool refits;       /* to renew it leaves the thing: as due_refits has it */
+	unsigned tasks;    /* station's tasks; its refit too where a station renews it */
 	bool renew_ashore; /* a station renews it */
 	bool rides;        /* goes to the station when the first member does */
 	bool inside;       /* can be reached only when the first member is worked on */
 	int64_t new_minor; /* what a new one costs; -1 when not known */
-	bool price_varies; /* as member_price_varies has it */
+	int64_t refit_minor; /* what an owner's refit costs; likewise */
+	bool price_varies;   /* as member_price_varies has it */
 };
 
 /* An item with its parts: what is planned as one. */
@@ -228,8 +233,10 @@ int next_counted_age(const struct outlook_make *make, size_t item, int age);
  * unit, depends on its age. */
 bool member_price_varies(const struct unit *unit, const struct member *member);
 
-/* What a new one costs, all pieces of it; -1 when not known. */
-int64_t new_price(const struct outlook_make *make, size_t item);
+/* What a renewal costs, all pieces of it: a new one, or where `refit` what an owner puts
+ * in. What is supposed for renewals is of what the renewals of its kind are. -1 when not
+ * known. */
+int64_t new_price(const struct outlook_make *make, size_t item, bool refit);
 
 /* True for an item that is planned and is not a part of another planned item. */
 bool is_whole(const struct inventory *inventory, size_t item);

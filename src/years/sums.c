@@ -4,6 +4,12 @@
 
 #include <string.h>
 
+bool
+outlook_is_work(const struct outlook_line *line)
+{
+	return line->doer == DOER_STATION && (line->task != TASK_RENEW || line->refit);
+}
+
 struct outlook_sum
 outlook_sum_of(const struct outlook *plan, size_t winter)
 {
@@ -20,8 +26,8 @@ outlook_sum_of(const struct outlook *plan, size_t winter)
 			continue;
 		}
 		sum.work += line->carriage_minor;
-		*(line->task == TASK_RENEW ? &sum.new_gear : &sum.work) +=
-		    GREATER(line->minor, 0);
+		bool bought = line->task == TASK_RENEW && !outlook_is_work(line);
+		*(bought ? &sum.new_gear : &sum.work) += GREATER(line->minor, 0);
 	}
 	return sum;
 }
@@ -70,8 +76,8 @@ add_plan(const struct outlook_view *view, const struct outlook *plan,
 		struct outlook_share *share =
 		    share_of(shares, view->inventory->items[line->item].kind, arena);
 		share->minor += GREATER(line->minor, 0) + line->carriage_minor;
-		share->renewals += line->task == TASK_RENEW;
-		share->works += line->task != TASK_RENEW && line->doer == DOER_STATION;
+		share->works += outlook_is_work(line);
+		share->renewals += line->task == TASK_RENEW && !outlook_is_work(line);
 	}
 }
 

@@ -19,7 +19,7 @@ mark_renewed(const struct outlook *plan, size_t winters, unsigned *renewed)
 {
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		if (line->winter == 0 && line->task == TASK_RENEW) {
+		if (line->winter == 0 && line->task == TASK_RENEW && !line->refit) {
 			renewed[line->item] |= WINTERS_BIT(winters);
 		}
 	}
@@ -112,16 +112,18 @@ mark_list(const struct shore_list *list, struct aboard_marks *marks)
 	}
 }
 
-/* Marks what a plan does in its first winter. */
+/* Marks what a plan does in its first winter. A list tells no refit from a new thing, so
+ * that one of the plan is no clash with either. */
 static void
 mark_plan(const struct outlook *plan, struct aboard_marks *marks)
 {
 	for (size_t i = 0; i < plan->line_count; i++) {
 		const struct outlook_line *line = &plan->lines[i];
-		int work = line->doer == DOER_STATION ? WORKED_ON : 0;
+		int done = line->task == TASK_RENEW     ? RENEWED
+			   : line->doer == DOER_STATION ? WORKED_ON
+							: 0;
 		if (line->winter == 0) {
-			mark(
-			    marks, line->item, line->task == TASK_RENEW ? RENEWED : work);
+			mark(marks, line->item, line->refit ? RENEWED | WORKED_ON : done);
 		}
 	}
 }

@@ -9,7 +9,8 @@ due_of_whole(const struct laying *laying)
 	const struct unit *unit = laying->unit;
 	const struct member *whole = &unit->members[0];
 	size_t winter = laying->winter;
-	unsigned tasks = member_needs(whole, laying->from[0], winter, winter + 1);
+	unsigned tasks = member_needs(whole, laying->from[0], winter, winter + 1) &
+			 ~owners_refit(whole);
 	for (size_t i = 1; i < unit->count && tasks == 0; i++) {
 		const struct member *part = &unit->members[i];
 		if (part->inside &&
@@ -26,8 +27,8 @@ static size_t
 next_due(struct laying *laying, unsigned whole)
 {
 	struct unit *unit = laying->unit;
-	uint32_t after =
-	    member_after(&unit->members[0], laying->from[0], laying->winter, whole);
+	uint32_t after = member_after(&unit->members[0], laying->from[0], laying->winter,
+	    with_refit(laying, 0, whole));
 	size_t until = laying->winter + 1;
 	while (until < unit->make->ask->winters &&
 	       member_fails(&unit->members[0], after, until) == 0) {
@@ -50,15 +51,17 @@ when_due_winter(struct laying *laying)
 	bool open = at < unit->station_count;
 	unsigned tasks = due_of_whole(laying);
 	bool ashore = (tasks & whole->tasks) != 0 ||
-		      ((tasks & RENEW_BIT) != 0 && whole->renew_ashore);
+		      ((tasks & ANOTHER_BIT) != 0 && whole->renew_ashore);
 	if (ashore && !open) {
 		tasks = 0;
 		ashore = false;
 	}
 	fill_parts(laying, tasks, open, next_due(laying, tasks));
 	for (size_t i = 1; i < unit->count && open; i++) {
-		bool own = (laying->act[unit->members[i].parent] & RENEW_BIT) == 0;
-		ashore = ashore || (own && unit->members[i].rides && laying->act[i] != 0);
+		const struct member *part = &unit->members[i];
+		bool own = (laying->act[part->parent] & ANOTHER_BIT) == 0;
+		bool asks = (laying->act[i] & ~owners_refit(part)) != 0;
+		ashore = ashore || (own && part->rides && asks);
 	}
 	unit->when_due[laying->winter] = ashore ? unit->stations[at] : NO_STATION;
 	unit->when_due_minor +=

@@ -157,7 +157,7 @@ TEST(while_the_whole_waits_its_owner_renews_a_part)
 	assert_int_equal(waiting.laying.moves.count, 1);
 	const struct course_move *move = &waiting.laying.moves.items[0];
 	assert_int_equal(move->acts[0], 0);
-	assert_int_equal(move->acts[1], RENEW_BIT);
+	assert_int_equal(move->acts[1], ANOTHER_BIT);
 	assert_int_equal(move->to[0], 0);
 	assert_int_equal(move->to[1], 1); /* the first life of an heir */
 	assert_int_equal(move->to[2], 2);
