@@ -14,21 +14,21 @@ is_listed(const struct rota_piece *piece, struct rota_work work)
 	return listed;
 }
 
-/* What is done to a thing on a day. Renewed, a part is new; a whole that a station renews
- * by its printed date is refitted and fitted anew, as a beacon with a battery; what the
- * sheets say is refitted stays where it was fitted. A date yet to be printed is taken to
- * be as far ahead as the years ahead take it to be. */
+/* What is done to a thing on a day. Renewed, a part is new. A whole that a station renews
+ * by its printed date is refitted, as a beacon with a battery, like what the sheets say
+ * is: it stays fitted when it was, as a refit on record leaves it, so that no clock runs
+ * later here than it will in the book. A date yet to be printed is taken to be as far
+ * ahead as where the years ahead know none. */
 static void
 do_work(const struct rota_making *making, const struct rota_piece *piece,
     struct rota_work work, day_t day, struct arena *arena)
 {
 	struct item *item = &making->items[work.item];
 	bool printed = work.task == TASK_RENEW && item->expires.precision != STAMP_NONE;
-	bool refit = due_refits(making->ask->engine, item);
-	bool battery = printed && work.item == piece->item && !refit;
+	bool refit = due_refits(making->ask->engine, item) ||
+		     (printed && work.item == piece->item);
 	struct item after = {0};
-	due_item_after(item, work.task, day, refit || battery, arena, &after);
-	after.fitted = battery ? stamp_of_day(day) : after.fitted;
+	due_item_after(item, work.task, day, refit, arena, &after);
 	if (printed) {
 		after.expires =
 		    stamp_of_day(day_add_months(day, printed_life_months(item->kind)));
