@@ -70,21 +70,53 @@ find_same(const struct record *renewal, const struct item *item)
 	return NULL;
 }
 
+/* True where a renewal of the day is on record, as a refit or of the whole. */
+static bool
+has_renewal_of(const struct item *item, struct stamp on, bool refit)
+{
+	for (size_t i = 0; i < item->record_count; i++) {
+		const struct record *record = &item->records[i];
+		if (record->task == TASK_RENEW && record->refit == refit &&
+		    stamp_same(record->on, on)) {
+			return true;
+		}
+	}
+	return false;
+}
+
+/* One day has a refit or a renewal of the whole. A refit with the very paper of the other is that
+ * one, told again; with another paper both would stand, and the whole would go on counting. */
+static bool
+check_day(const struct record *renewal, const struct item *item, struct fault *fault)
+{
+	if (!renewal->refit && has_renewal_of(item, renewal->on, true)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "by the book %s was refitted on that day, and is the same one; where it is "
+		    "another, \"becket book undo\" takes the refit back first",
+		    item->tag);
+	}
+	if (renewal->refit && find_same(renewal, item) == NULL &&
+	    has_renewal_of(item, renewal->on, false)) {
+		return fault_set(fault, FAULT_INPUT,
+		    "by the book %s is another one since that day, with another paper or next "
+		    "date; where it is the same, record the refit with that paper and next "
+		    "date, or \"becket book undo\" takes the renewal back first",
+		    item->tag);
+	}
+	return true;
+}
+
 /* Gear of which the request says enough. */
 static bool
 check_item(struct desk *desk, const struct record_request *request, bool is_new,
     const struct item *item, struct fault *fault)
 {
 	const struct record *renewal = &request->record;
-	const struct record *known = find_same(renewal, item);
 	if (!renewal->refit && !is_new && may_be_refitted(desk, item)) {
 		return ask_which(request, item, fault);
 	}
-	if (!renewal->refit && known != NULL && known->refit) {
-		return fault_set(fault, FAULT_INPUT,
-		    "by the book %s was refitted on that day, and is the same one; where it is "
-		    "another, \"becket book undo\" takes the refit back first",
-		    item->tag);
+	if (!check_day(renewal, item, fault)) {
+		return false;
 	}
 	note_registration(desk, renewal->refit, item);
 	return true;
