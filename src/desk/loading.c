@@ -304,6 +304,20 @@ shared_rulebook(const struct desk *desk, size_t index)
 	return NULL;
 }
 
+/* Frees each rulebook once: shared ones stand several times in the array. */
+static void
+free_rulebooks(struct desk *desk)
+{
+	if (desk->rulebooks == NULL) {
+		return;
+	}
+	for (size_t i = 0; i < desk->contents.inventory.vessel_count; i++) {
+		if (shared_rulebook(desk, i) == NULL) {
+			rulebook_free(desk->rulebooks[i]);
+		}
+	}
+}
+
 static bool
 make_rulebooks(struct desk *desk, struct fault *fault)
 {
@@ -316,6 +330,8 @@ make_rulebooks(struct desk *desk, struct fault *fault)
 			desk->rulebooks[i] = shared;
 		} else if (!desk_rulebook(desk, &desk->contents.inventory.vessels[i],
 			       &desk->rulebooks[i], fault)) {
+			free_rulebooks(desk);
+			desk->rulebooks = NULL;
 			return false;
 		}
 	}
@@ -342,20 +358,6 @@ engine_of_open_book(struct desk *desk, const char *vessel, struct fault *fault)
 	due_index_parts(&desk->contents.inventory, &desk->arena, &desk->engine.first_part,
 	    &desk->engine.next_part);
 	return true;
-}
-
-/* Frees each rulebook once: shared ones stand several times in the array. */
-static void
-free_rulebooks(struct desk *desk)
-{
-	if (desk->rulebooks == NULL) {
-		return;
-	}
-	for (size_t i = 0; i < desk->contents.inventory.vessel_count; i++) {
-		if (shared_rulebook(desk, i) == NULL) {
-			rulebook_free(desk->rulebooks[i]);
-		}
-	}
 }
 
 void

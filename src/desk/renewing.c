@@ -4,14 +4,29 @@
 static const unsigned OF_A_NEW_ONE =
     1U << FIELD_MADE | 1U << FIELD_PACKED | 1U << FIELD_SERIAL;
 
-/* True for gear of which a renewal may be of what is in it: a station services it, or a rule that
- * she follows says so of its renewals. */
+/* True in *out for gear of which a renewal may be of what is in it: a station services it, or a
+ * rule that she follows says so of its renewals. Those are asked last: a sheet may be missing. */
 static bool
-may_be_refitted(const struct desk *desk, const struct item *item)
+may_be_refitted(
+    struct desk *desk, const struct item *item, bool *out, struct fault *fault)
 {
-	const struct kind *kind = kinds_find(desk->engine.kinds, item->kind);
-	return (kind != NULL && kind->service_ashore) ||
-	       rulebook_renewals(desk->rulebooks[item->vessel], item->kind).refits > 0;
+	const struct kinds *kinds = NULL;
+	if (!desk_kinds(desk, &kinds, fault)) {
+		return false;
+	}
+	const struct kind *kind = kinds_find(kinds, item->kind);
+	*out = kind != NULL && kind->service_ashore;
+	if (*out) {
+		return true;
+	}
+	if (!desk_engine(desk, NULL, fault)) {
+		return fault_prefix(fault,
+		    "whether what is in %s may be renewed alone is for her rules to say, unless "
+		    "you say " FIELD "new or " FIELD "refit",
+		    item->tag);
+	}
+	*out = rulebook_renewals(desk->rulebooks[item->vessel], item->kind).refits > 0;
+	return true;
 }
 
 static bool
@@ -30,13 +45,16 @@ ask_which(
 	    item->tag, item->tag, on, item->tag, on);
 }
 
-/* True where it is registered, or a rule asks for that. */
+/* True where it is registered, or a rule that can be read asks for that. */
 static bool
-is_registered(const struct desk *desk, const struct item *item)
+is_registered(struct desk *desk, const struct item *item)
 {
+	struct fault unread = {0};
 	size_t count = 0;
-	const struct rule *const *rules =
-	    rulebook_for(desk->rulebooks[item->vessel], item->kind, &count);
+	const struct rule *const *rules = NULL;
+	if (desk_engine(desk, NULL, &unread)) {
+		rules = rulebook_for(desk->rulebooks[item->vessel], item->kind, &count);
+	}
 	bool registered = false;
 	for (size_t i = 0; i < count; i++) {
 		registered = registered || rules[i]->task == TASK_REGISTER;
@@ -112,7 +130,12 @@ check_item(struct desk *desk, const struct record_request *request, bool is_new,
     const struct item *item, struct fault *fault)
 {
 	const struct record *renewal = &request->record;
-	if (!renewal->refit && !is_new && may_be_refitted(desk, item)) {
+	bool told = renewal->refit || is_new;
+	bool either = false;
+	if (!told && !may_be_refitted(desk, item, &either, fault)) {
+		return false;
+	}
+	if (either) {
 		return ask_which(request, item, fault);
 	}
 	if (!check_day(renewal, item, fault)) {
@@ -138,9 +161,6 @@ renewal_check(struct desk *desk, const struct record_request *request,
 		    FIELD "refit says that it is the same thing still; " FIELD
 			  "new, " FIELD "made, " FIELD "packed and " FIELD
 			  "serial are of another one");
-	}
-	if (!desk_engine(desk, NULL, fault)) {
-		return false;
 	}
 	for (size_t i = 0; i < named->count; i++) {
 		const struct item *item =
