@@ -172,13 +172,16 @@ renewal_check(struct desk *desk, const struct record_request *request,
 	return true;
 }
 
-/* FAULT_INPUT where the mark of what was in it before would count for what is new. */
+/* FAULT_INPUT where the mark of what was in it before would count for what is new. Of a refit that
+ * is on record the mark in the book is what was given with it. */
 static bool
-check_mark(const struct item *item, const struct item_change *change, struct fault *fault)
+check_mark(const struct record *renewal, const struct item *item,
+    const struct item_change *change, struct fault *fault)
 {
+	const struct record *known = find_same(renewal, item);
 	char mark[STAMP_TEXT_SIZE];
 	if (item->expires.precision == STAMP_NONE ||
-	    (change->set & 1U << FIELD_EXPIRES) != 0) {
+	    (change->set & 1U << FIELD_EXPIRES) != 0 || (known != NULL && known->refit)) {
 		return true;
 	}
 	return fault_set(fault, FAULT_INPUT,
@@ -235,7 +238,7 @@ renewal_settle(struct desk *desk, const struct record_request *request,
 		keep_later_mark(desk, renewal, item, change);
 		return true;
 	}
-	if (!check_mark(item, change, fault)) {
+	if (!check_mark(renewal, item, change, fault)) {
 		return false;
 	}
 	take_back_fitting(desk, renewal, item, change);
