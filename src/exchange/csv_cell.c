@@ -95,6 +95,8 @@ read_word(
 		return because_parse(small, slot(row, column), fault);
 	case VALUE_STATE:
 		return place_parse(small, slot(row, column), fault);
+	case VALUE_FLAG:
+		return read_flag(small, slot(row, column), fault);
 	case VALUE_TEXT:
 	case VALUE_NAME:
 	case VALUE_KIND:
@@ -102,8 +104,6 @@ read_word(
 	case VALUE_DAY:
 	case VALUE_COUNT:
 	case VALUE_PRICE:
-	case VALUE_FLAG:
-		return read_flag(small, slot(row, column), fault);
 	case VALUE_USE:
 	case VALUE_LENGTH:
 	case VALUE_EITHER:
