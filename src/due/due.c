@@ -265,7 +265,8 @@ due_refits(const struct due_engine *engine, const struct item *item)
 {
 	const struct renewal_rules renewals =
 	    rulebook_renewals(engine->rulebooks[item->vessel], item->kind);
-	return renewals.refits > 0 && renewals.refits == renewals.count;
+	return renewals.refits > 0 && renewals.refits == renewals.count &&
+	       item_interval(item, TASK_RENEW) == NULL;
 }
 
 void

@@ -201,7 +201,8 @@ const char *part_trouble_word(enum part_trouble trouble);
 const char *part_trouble_words(enum part_trouble trouble);
 
 /* True when a renewal of the item that is still to come is taken to be a refit: all rules of its
- * sheets that renew it say that it is what is in it that is renewed. */
+ * sheets that renew it say that it is what is in it that is renewed, and its maker gave no interval
+ * of renewals, which may be of the whole. */
 bool due_refits(const struct due_engine *engine, const struct item *item);
 
 /* The same obligation as if the task were done on `done`: the answer to "if I do it then,

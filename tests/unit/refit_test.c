@@ -204,4 +204,23 @@ TEST(what_is_planned_to_be_refitted_stays_what_it_is)
 	}
 }
 
+/* "Every six years, from when it was made" is said of the whole light, which is planned to be
+ * another. */
+TEST(what_its_maker_limits_is_planned_to_be_another)
+{
+	SCENE(scene, CELLS);
+	struct item *light = scene_item(&scene, "lifebuoy-light");
+	const struct interval interval = {.task = TASK_RENEW,
+	    .months = 72,
+	    .from = ANCHOR_MADE,
+	    .from_said = true,
+	    .paper = "manual",
+	    .on = day_of("2024-05-01")};
+	scene_engine(&scene);
+	assert_true(due_refits(&scene.engine, light));
+	light->intervals = &interval;
+	light->interval_count = 1;
+	assert_false(due_refits(&scene.engine, light));
+}
+
 RUN_TESTS(NULL, NULL)
