@@ -170,9 +170,6 @@ write_row(struct desk *desk, const struct life_row *row, struct fault *fault)
 	if (row->moves && !book_add_movement(desk->book, tag, &row->movement, fault)) {
 		return false;
 	}
-	if (!write_change(desk, &row->change, tag, fault)) {
-		return false;
-	}
 	bool past = false;
 	for (size_t i = 0; i < row->record_count; i++) {
 		const struct record *record = &row->records[i];
@@ -183,7 +180,9 @@ write_row(struct desk *desk, const struct life_row *row, struct fault *fault)
 		}
 		past = past || of_before;
 	}
-	return past || write_change(desk, &row->renewed, tag, fault);
+	/* after a renewal, which takes what was known of the old thing */
+	return write_change(desk, &row->change, tag, fault) &&
+	       (past || write_change(desk, &row->renewed, tag, fault));
 }
 
 bool

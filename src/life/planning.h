@@ -12,9 +12,9 @@ struct life_row {
 	const char *tag; /* of a piece that is split off it; NULL: its own */
 	bool moves;
 	struct movement movement;
-	struct item_change change; /* `set` is 0 for none; its tag is left out */
 	const struct record *records;
 	size_t record_count;
+	struct item_change change; /* `set` is 0 for none; its tag is left out */
 	struct item_change renewed; /* the new thing's dates, after a renewal */
 };
 
