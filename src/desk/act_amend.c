@@ -130,6 +130,10 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	const struct amend_request *request = act->request;
 	struct gear_outcome *out = act->out;
 	struct life_planning planning = {0};
+	if (request->record != NULL &&
+	    !desk_check_done(desk, "served", request->record->on, fault)) {
+		return false;
+	}
 	if (!gear_find(desk, &request->tags, out, &planning, fault)) {
 		return false;
 	}

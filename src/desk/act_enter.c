@@ -167,6 +167,10 @@ enter_plan(struct desk *desk, const struct enter_request *request,
     struct enter_outcome *out, struct fault *fault)
 {
 	*out = (struct enter_outcome){0};
+	if (request->record != NULL &&
+	    !desk_check_done(desk, "served", request->record->on, fault)) {
+		return false;
+	}
 	if (!make(desk, request, out, fault) ||
 	    !check_serials(desk, request, out, fault)) {
 		return false;

@@ -114,27 +114,15 @@ note_told_again(struct desk *desk, const struct record *told, size_t index)
 	    item->tag, task_word(told->task), stamp_words(told->on, on));
 }
 
-/* What is not done yet moves no date: it may never be. */
-static bool
-check_done(struct desk *desk, const struct record_request *request, struct fault *fault)
-{
-	struct stamp on =
-	    request->is_event ? stamp_of_day(request->event.on) : request->record.on;
-	char words[STAMP_TEXT_SIZE];
-	char today[DAY_WORDS_SIZE];
-	return stamp_first(on) <= desk->today ||
-	       fault_set(fault, FAULT_INPUT,
-		   FIELD "on: %s is after today, %s; record it once it is done",
-		   stamp_words(on, words), day_words(desk->today, today));
-}
-
 static bool
 plan(struct desk *desk, void *of, struct fault *fault)
 {
 	struct act *act = of;
 	const struct record_request *request = act->request;
 	struct life_planning planning;
-	if (!check_done(desk, request, fault)) {
+	struct stamp on =
+	    request->is_event ? stamp_of_day(request->event.on) : request->record.on;
+	if (!desk_check_done(desk, "on", on, fault)) {
 		return false;
 	}
 	if (!gear_find(desk, &request->tags, act->out, &planning, fault)) {

@@ -2,7 +2,7 @@
  * a request is written, or nothing. Strings of a request are borrowed. An outcome lives
  * in the desk; its indices are those of the book as it was loaded for the act, until that
  * is forgotten (desk_forget). A day after today brings a remark: most often it is a
- * typing mistake.
+ * typing mistake. As that of a record it is FAULT_INPUT, but for some of an import.
  *
  * When an act fails and the desk has a question (desk.h), the act is run again with the
  * answer. */

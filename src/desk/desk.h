@@ -169,11 +169,16 @@ MUST_CHECK bool desk_rulebook(struct desk *desk, const struct vessel *vessel,
  * `field` is the name of the request's field. */
 void desk_note_future(struct desk *desk, const char *field, struct stamp stamp);
 
+/* FAULT_INPUT, about this field, for a record of a day after today: what is not done yet moves no
+ * date, for it may never be. */
+MUST_CHECK bool desk_check_done(
+    const struct desk *desk, const char *field, struct stamp on, struct fault *fault);
+
 /* A remark that a new name may be a known one's, mistyped; none where `near` is NULL. */
 void desk_note_near(
     struct desk *desk, const char *what, const char *name, const char *near);
 
-/* Remarks on a change's dates after today, and on those before the thing was made;
+/* Remarks on a change's dates after today, and on dates before the thing was made;
  * `known` is the item as it was before, NULL for a new one; the record is NULL when none
  * was written. */
 void desk_note_item(struct desk *desk, const struct item_change *change,

@@ -47,6 +47,18 @@ desk_note_future(struct desk *desk, const char *field, struct stamp stamp)
 	}
 }
 
+bool
+desk_check_done(
+    const struct desk *desk, const char *field, struct stamp on, struct fault *fault)
+{
+	char words[STAMP_TEXT_SIZE];
+	char today[DAY_WORDS_SIZE];
+	return stamp_first(on) <= desk->today ||
+	       fault_set(fault, FAULT_INPUT,
+		   FIELD "%s: %s is after today, %s; record it once it is done", field,
+		   stamp_words(on, words), day_words(desk->today, today));
+}
+
 void
 desk_note_near(struct desk *desk, const char *what, const char *name, const char *near)
 {
@@ -102,7 +114,6 @@ desk_note_item(struct desk *desk, const struct item_change *change,
 	}
 	if (record != NULL) {
 		const struct book_contents *contents = &desk->contents;
-		desk_note_future(desk, "served", record->on);
 		desk_note_near(desk, "station", record->station,
 		    station_name_near(
 			contents->stations, contents->station_count, record->station));
