@@ -102,6 +102,62 @@ bag_of_tags(struct desk *desk, const struct return_request *request,
 	return true;
 }
 
+/* A renewed part that may be the same one still is taken to be that, which makes no date later,
+ * unless what is told of it is of another one. Its tag is added to the list. */
+static bool
+settle_part(struct desk *desk, struct renewed_part *part, struct tag_list *refitted,
+    struct fault *fault)
+{
+	const struct inventory *inventory = &desk->contents.inventory;
+	size_t at = inventory_tagged(inventory, part->tag);
+	bool told = part->serial[0] != '\0' || part->made.precision != STAMP_NONE;
+	if (at == ITEM_NO_PARENT || told) {
+		return true;
+	}
+	const struct item *item = &inventory->items[at];
+	if (!may_be_refitted(desk, item->kind, item->vessel, &part->refit, fault)) {
+		return false;
+	}
+	if (!part->refit) {
+		return true;
+	}
+	tag_list_add(refitted, part->tag);
+	return refit_check_mark(
+	    item, part->expires.precision != STAMP_NONE, "renewed", fault);
+}
+
+/* Settles which of the renewed parts are refitted, and says so. */
+static bool
+settle_renewed(struct desk *desk, struct return_outcome *bag, struct fault *fault)
+{
+	SCOPED_TEXT tags = {0};
+	struct tag_list refitted = {.out = &tags};
+	for (size_t i = 0; i < bag->count; i++) {
+		struct homecoming *home = &bag->homes[i];
+		struct renewed_part *own =
+		    arena_alloc(&desk->arena, (home->renewed_count + 1) * sizeof *own);
+		for (size_t j = 0; j < home->renewed_count; j++) {
+			own[j] = home->renewed[j];
+			if (!settle_part(desk, &own[j], &refitted, fault)) {
+				return false;
+			}
+		}
+		home->renewed = own;
+	}
+	tag_list_end(&refitted);
+	if (tags.length > 0) {
+		desk_note(desk,
+		    "%s: recorded as refitted, the same one with something new in it, as a "
+		    "battery, whose age, service and tests go on; if it is another one, "
+		    "\"becket book undo\" takes this back, and it is returned with its serial "
+		    "number, " FIELD "renewed TAG=DATE,serial:NUMBER, or without " FIELD
+		    "renewed and then \"becket record renew TAG " FIELD "on DAY " FIELD
+		    "new " FIELD "expires DATE\"",
+		    text_string(&tags));
+	}
+	return true;
+}
+
 /* What was asked of the station and is not recorded as done; nothing for what did not
  * come back. */
 static unsigned
@@ -255,7 +311,8 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	struct life_planning planning = {
 	    &desk->contents.inventory, &desk->arena, &desk->notes, &out->plan};
 	desk_note_future(desk, "on", stamp_of_day(act->request->common.on));
-	if (!gather(desk, act->request, out, fault)) {
+	if (!gather(desk, act->request, out, fault) ||
+	    !settle_renewed(desk, out, fault)) {
 		return false;
 	}
 	for (size_t i = 0; i < out->count; i++) {

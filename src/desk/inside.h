@@ -71,6 +71,18 @@ MUST_CHECK bool enter_write(struct desk *desk, const struct enter_request *reque
 
 /* ---- a renewal: another thing in the old one's place, or what is in it ---- */
 
+/* True in *out for gear of this kind, of a vessel with this index, of which a renewal may be of
+ * what is in it: a station services it, or a rule that she follows says so of its renewals.
+ * Her rules are asked last: a sheet may be missing. Of a new one, whose index is the count of
+ * vessels, they are not asked. */
+MUST_CHECK bool may_be_refitted(
+    struct desk *desk, const char *kind, size_t vessel, bool *out, struct fault *fault);
+
+/* FAULT_INPUT where no new mark was told of what was refitted, and that of what was in it before
+ * would go on counting; `field` gives the new one. */
+MUST_CHECK bool refit_check_mark(
+    const struct item *item, bool told, const char *field, struct fault *fault);
+
 /* Checks what the request says of that for all the gear it names, as desk_record has it,
  * and remarks on what becomes of a registration. Nothing where no renewal is recorded. */
 MUST_CHECK bool renewal_check(struct desk *desk, const struct record_request *request,

@@ -4,28 +4,23 @@
 static const unsigned OF_A_NEW_ONE =
     1U << FIELD_MADE | 1U << FIELD_PACKED | 1U << FIELD_SERIAL;
 
-/* True in *out for gear of which a renewal may be of what is in it: a station services it, or a
- * rule that she follows says so of its renewals. Those are asked last: a sheet may be missing. */
-static bool
+bool
 may_be_refitted(
-    struct desk *desk, const struct item *item, bool *out, struct fault *fault)
+    struct desk *desk, const char *kind, size_t vessel, bool *out, struct fault *fault)
 {
 	const struct kinds *kinds = NULL;
 	if (!desk_kinds(desk, &kinds, fault)) {
 		return false;
 	}
-	const struct kind *kind = kinds_find(kinds, item->kind);
-	*out = kind != NULL && kind->service_ashore;
-	if (*out) {
+	const struct kind *known = kinds_find(kinds, kind);
+	*out = known != NULL && known->service_ashore;
+	if (*out || vessel >= desk->contents.inventory.vessel_count) {
 		return true;
 	}
 	if (!desk_engine(desk, NULL, fault)) {
-		return fault_prefix(fault,
-		    "whether what is in %s may be renewed alone is for her rules to say, unless "
-		    "you say " FIELD "new or " FIELD "refit",
-		    item->tag);
+		return false;
 	}
-	*out = rulebook_renewals(desk->rulebooks[item->vessel], item->kind).refits > 0;
+	*out = rulebook_renewals(desk->rulebooks[vessel], kind).refits > 0;
 	return true;
 }
 
@@ -132,8 +127,11 @@ check_item(struct desk *desk, const struct record_request *request, bool is_new,
 	const struct record *renewal = &request->record;
 	bool told = renewal->refit || is_new;
 	bool either = false;
-	if (!told && !may_be_refitted(desk, item, &either, fault)) {
-		return false;
+	if (!told && !may_be_refitted(desk, item->kind, item->vessel, &either, fault)) {
+		return fault_prefix(fault,
+		    "whether what is in %s may be renewed alone is for her rules to say, unless "
+		    "you say " FIELD "new or " FIELD "refit",
+		    item->tag);
 	}
 	if (either) {
 		return ask_which(request, item, fault);
@@ -172,22 +170,16 @@ renewal_check(struct desk *desk, const struct record_request *request,
 	return true;
 }
 
-/* FAULT_INPUT where the mark of what was in it before would count for what is new. Of a refit that
- * is on record the mark in the book is what was given with it. */
-static bool
-check_mark(const struct record *renewal, const struct item *item,
-    const struct item_change *change, struct fault *fault)
+bool
+refit_check_mark(
+    const struct item *item, bool told, const char *field, struct fault *fault)
 {
-	const struct record *known = find_same(renewal, item);
 	char mark[STAMP_TEXT_SIZE];
-	if (item->expires.precision == STAMP_NONE ||
-	    (change->set & 1U << FIELD_EXPIRES) != 0 || (known != NULL && known->refit)) {
-		return true;
-	}
-	return fault_set(fault, FAULT_INPUT,
-	    "the mark %s of %s is that of what was in it before; " FIELD
-	    "expires gives that of the new",
-	    stamp_words(item->expires, mark), item->tag);
+	return told || item->expires.precision == STAMP_NONE ||
+	       fault_set(fault, FAULT_INPUT,
+		   "the mark %s of %s is that of what was in it before; " FIELD
+		   "%s gives that of the new",
+		   stamp_words(item->expires, mark), item->tag, field);
 }
 
 /* The mark in the book is that of a refit that came after the renewal. */
@@ -238,7 +230,11 @@ renewal_settle(struct desk *desk, const struct record_request *request,
 		keep_later_mark(desk, renewal, item, change);
 		return true;
 	}
-	if (!check_mark(renewal, item, change, fault)) {
+	/* of a refit that is on record the mark in the book is what was given with it */
+	const struct record *known = find_same(renewal, item);
+	bool marked =
+	    (change->set & 1U << FIELD_EXPIRES) != 0 || (known != NULL && known->refit);
+	if (!refit_check_mark(item, marked, "expires", fault)) {
 		return false;
 	}
 	take_back_fitting(desk, renewal, item, change);

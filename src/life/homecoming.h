@@ -6,9 +6,10 @@
 #include "gear/item.h"
 #include "life/planning.h"
 
-/* A part that the station put in new. */
+/* A part that the station renewed. */
 struct renewed_part {
 	const char *tag;
+	bool refit; /* it is the same one, with something new in it; else another one */
 	struct stamp expires; /* as marked; STAMP_NONE when not told */
 	struct stamp made;
 	const char *serial; /* "" when not told */

@@ -14,7 +14,7 @@ struct life_row {
 	struct movement movement;
 	const struct record *records;
 	size_t record_count;
-	struct item_change change; /* `set` is 0 for none; its tag is left out */
+	struct item_change change;  /* `set` is 0 for none; its tag is left out */
 	struct item_change renewed; /* the new thing's dates, after a renewal */
 };
 

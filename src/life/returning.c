@@ -54,11 +54,12 @@ add_return(const struct homecoming *home, const struct item *item, bool named,
 	};
 }
 
-/* A part that was put in new: another thing under the same tag. */
+/* A part that was renewed: another thing under the same tag, or the same one with a new mark. */
 static void
 add_renewal(struct life_planning *planning, const struct homecoming *home,
     const struct item *whole, const struct renewed_part *part, struct life_row *row)
 {
+	const unsigned of_new_one = 1U << FIELD_MADE | 1U << FIELD_SERIAL;
 	struct record *record = arena_alloc(planning->arena, sizeof *record);
 	*record = (struct record){
 	    .task = TASK_RENEW,
@@ -66,11 +67,12 @@ add_renewal(struct life_planning *planning, const struct homecoming *home,
 	    .station = homecoming_by(home, whole),
 	    .certificate = home->certificate,
 	    .price_minor = -1,
+	    .refit = part->refit,
 	};
 	row->records = record;
 	row->record_count = 1;
 	row->renewed = (struct item_change){
-	    .set = 1U << FIELD_EXPIRES | 1U << FIELD_MADE | 1U << FIELD_SERIAL,
+	    .set = 1U << FIELD_EXPIRES | (part->refit ? 0 : of_new_one),
 	    .expires = part->expires,
 	    .made = part->made,
 	    .serial = part->serial,
