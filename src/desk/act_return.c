@@ -158,6 +158,21 @@ settle_renewed(struct desk *desk, struct return_outcome *bag, struct fault *faul
 	return true;
 }
 
+/* Tasks on record since the item was landed. */
+static unsigned
+recorded_ashore(const struct item *item)
+{
+	unsigned tasks = 0;
+	for (size_t i = 0; i < item->record_count; i++) {
+		const struct record *record = &item->records[i];
+		tasks |= item->landed_on != DAY_NONE &&
+				 stamp_first(record->on) >= item->landed_on
+			     ? 1U << record->task
+			     : 0;
+	}
+	return tasks;
+}
+
 /* What was asked of the station and is not recorded as done; nothing for what did not
  * come back. */
 static unsigned
@@ -165,7 +180,8 @@ left_open(const struct desk *desk, const struct life_row *row)
 {
 	const struct item *item = &desk->contents.inventory.items[row->item];
 	bool back = row->moves && row->movement.move == MOVE_RETURNED;
-	return back ? homecoming_asked(item) & ~life_recorded(row) : 0;
+	unsigned done = life_recorded(row) | recorded_ashore(item);
+	return back ? homecoming_asked(item) & ~done : 0;
 }
 
 /* "LJ-1 to LJ-3: the station was asked for service ...", a remark a task. What a station renewed
