@@ -98,6 +98,7 @@ plan(struct desk *desk, void *of, struct fault *fault)
 	if (!import_remarks(desk, rows, fault) ||
 	    !csv_find_tags(request->name, rows, inventory, &act->words, fault) ||
 	    !import_names(desk, request, rows, fault) ||
+	    !import_renewals(desk, request, rows, fault) ||
 	    !ask_all_the_same(desk,
 		csv_check_serials(
 		    request->name, rows, inventory, answers, &act->words, fault),

@@ -286,6 +286,12 @@ MUST_CHECK bool given_up_list(struct desk *desk, const struct plans_wish *whose,
 MUST_CHECK bool import_remarks(
     struct desk *desk, const struct csv_rows *rows, struct fault *fault);
 
+/* FAULT_INPUT for a renewal of a day after today, which would move dates. Remarks on gear that may
+ * be refitted, of which the list brings a renewal and has no column that says which it was: it is
+ * taken for another one. `rows` have their tags. */
+MUST_CHECK bool import_renewals(struct desk *desk, const struct import_request *request,
+    const struct csv_rows *rows, struct fault *fault);
+
 /* Asks about a new boat whose name is a known one's except for capitals or one letter,
  * and a new tag that is a known one's except for capitals, or of the same kind and except
  * for one letter: a typing mistake would make a second one beside it. FAULT_INPUT, and

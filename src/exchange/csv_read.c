@@ -305,6 +305,7 @@ hand_over(struct csv_reader *reader, struct csv_rows *out)
 	}
 	*out = reader->rows;
 	out->served_cell = csv_cell_name(layout, served, reader->complaints.arena);
+	out->tells_refits = layout->present[COLUMN_REFIT];
 	out->notes = reader->notes.text;
 	out->complaints = reader->options->complaints;
 	reader->rows = (struct csv_rows){0};

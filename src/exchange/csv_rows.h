@@ -64,10 +64,11 @@ MUST_CHECK bool csv_digests_each(struct csv_digests *digests, csv_digest_take *t
 /* Starts as `{ 0 }`; free with csv_rows_clear. */
 struct csv_rows {
 	size_t count;
-	bool untagged; /* one has no tag */
-	bool renewing; /* one has a record of a renewal */
-	bool implying; /* one has a service that is supposed */
-	bool going_on; /* one brings a further record */
+	bool untagged;     /* one has no tag */
+	bool renewing;     /* one has a record of a renewal */
+	bool implying;     /* one has a service that is supposed */
+	bool going_on;     /* one brings a further record */
+	bool tells_refits; /* the list has a column of refits */
 	/* the column of a record's day, as complaints call it; in the arena of the
 	 * reading */
 	const char *served_cell;

@@ -294,6 +294,7 @@ hand_over(struct tag_finding *finding)
 		finding->found.notes = rows->notes;
 		finding->found.complaints = rows->complaints;
 		finding->found.served_cell = rows->served_cell;
+		finding->found.tells_refits = rows->tells_refits;
 		rows->notes = (struct text){0};
 		csv_rows_clear(rows);
 		*rows = finding->found;
