@@ -24,7 +24,7 @@ from harness import ROOT, Book, check, end, scaled, scratch  # noqa: E402
 from years_problems import Problem  # noqa: E402
 
 
-PROBLEMS = scaled(30)
+PROBLEMS = scaled(40)
 SEED = 20261125
 STATIONS = ("Loft", "Shed", "Yard")
 KIND = "liferaft-canister"
