@@ -79,7 +79,8 @@ def try_days(where, entered, row, day):
         if done < TODAY:
             continue
         copy = entered.copy("tried.db")
-        copy.must("record", row["task"], row["tag"], "--on", str(done), today=done)
+        another = ["--new"] if row["task"] == "renew" else []
+        copy.must("record", row["task"], row["tag"], "--on", str(done), *another, today=done)
         state = on_the_switch(copy, row, max(day, TODAY))
         if (state in (None, "in-date")) != good:
             differences.append(f"{where}: {row['tag']} {row['task']} done on {done} is "
