@@ -137,6 +137,9 @@ vessel_of(const struct making *making)
 	return &making->wording.inventory->vessels[making->list->vessel];
 }
 
+/* Days for which a station may be closed on end, and is still asked before. */
+enum { LONGEST_CLOSED = 400 };
+
 /* The day on which a line is to be told of: for a station's work the notice, 28 days where none
  * was chosen, before the last hand-in that is back in time, or the last hand-in day before that;
  * else the due day less the notice. */
@@ -150,8 +153,11 @@ told_day(const struct making *making, const struct shore_line *line)
 		return line->due - making_notice(making, line, 0);
 	}
 	day_t latest = line->hand_in_by - making_notice(making, line, NOTICE_DAYS);
-	day_t day = waits_hand_in(vessel_of(making), line, latest);
-	return day == DAY_NONE ? latest : day;
+	day_t day = latest;
+	while (!station_open(line->station, day) && day > latest - LONGEST_CLOSED) {
+		day--;
+	}
+	return station_open(line->station, day) ? day : latest;
 }
 
 /* Where the day for it is past: a week ahead or more, on a day that serves, or the last of them;
@@ -168,14 +174,19 @@ day_if_missed(const struct making *making, const struct shore_line *line)
 	return last >= making->today ? day_min(ahead, last) : ahead;
 }
 
-/* The first to be handed in of some lines. */
+/* The first to be handed in of some lines, of those that are not too late where there are any: the
+ * last chance of these must not go by for the others. */
 static const struct shore_line *
-first_to_go(const struct shore_lines *lines)
+first_to_go(const struct shore_lines *lines, day_t today)
 {
 	const struct shore_line *first = &lines->items[0];
 	for (size_t i = 1; i < lines->count; i++) {
-		bool sooner = lines->items[i].hand_in_by < first->hand_in_by;
-		first = sooner ? &lines->items[i] : first;
+		const struct shore_line *line = &lines->items[i];
+		bool late = line->hand_in_by < today;
+		bool first_late = first->hand_in_by < today;
+		bool sooner = late != first_late ? first_late
+						 : line->hand_in_by < first->hand_in_by;
+		first = sooner ? line : first;
 	}
 	return first;
 }
@@ -183,12 +194,18 @@ first_to_go(const struct shore_lines *lines)
 static void
 add_hand_in(struct making *making, const struct shore_lines *lines, day_t day)
 {
-	const struct shore_line *first = first_to_go(lines);
+	const struct shore_line *first = first_to_go(lines, making->today);
 	const struct station *station = first->station;
 	struct text *description = &making->description;
 	char collect[DAY_WORDS_SIZE];
-	single_start(making, &lines->items[0], "now");
+	bool planned = single_is_planned(making, &lines->items[0]); /* and its key */
 	making_aim_else(making, day, day_if_missed(making, first));
+	if (!planned && making->day > first->hand_in_by &&
+	    first->hand_in_by >= making->today) {
+		/* what joined it since it was given out is to go before that day */
+		making_on(making, day_if_missed(making, first));
+		making->aim = day;
+	}
 	text_add(&making->summary, "Hand in ");
 	wording_things(&making->wording, lines, &making->summary);
 	text_add_format(&making->summary, ", %s",
@@ -231,9 +248,13 @@ add_together(struct making *making, const struct lapsing *all, size_t count)
 static void
 note(struct making *making, const struct shore_line *line, struct lapsing_list *out)
 {
-	struct lapsing lapsing = {*line, told_day(making, line), false};
-	if (line->station != NULL) {
-		lapsing.line.not_after = line->hand_in_by;
+	struct shore_line copy = *line;
+	if (making->wording.inventory->items[line->item].state == PLACE_LANDED) {
+		copy.station = NULL; /* it is ashore, and can't be handed in */
+	}
+	struct lapsing lapsing = {copy, told_day(making, &copy), false};
+	if (copy.station != NULL) {
+		lapsing.line.not_after = copy.hand_in_by;
 	}
 	lapsing.past = lapsing.day < making->today;
 	if (lapsing.day <= day_add_months(making->today, 12)) {
@@ -249,7 +270,8 @@ send_parts_along(const struct making *making, struct lapsing_list *list)
 	for (size_t i = 0; i < list->count; i++) {
 		struct lapsing *part = &list->items[i];
 		size_t whole = items[part->line.item].parent;
-		bool may = whole != ITEM_NO_PARENT && part->line.task == TASK_RENEW;
+		bool may = whole != ITEM_NO_PARENT && part->line.task == TASK_RENEW &&
+			   items[part->line.item].state != PLACE_LANDED;
 		for (size_t k = 0; k < list->count && may; k++) {
 			const struct lapsing *of = &list->items[k];
 			if (of->line.item == whole && of->line.task == TASK_SERVICE &&
@@ -303,16 +325,20 @@ stands_alone(struct making *making, const struct lapsing *lapsing)
 	       (lapsing->past && making_stored(making) != NULL);
 }
 
-/* How many of the first of some go together. */
-static size_t
-count_together(struct making *making, const struct lapsing *all, size_t count)
+/* One for the first of those that go together, with all that have none of their own. */
+static void
+add_run(struct making *making, const struct lapsing *all, size_t count)
 {
-	size_t together = 1;
-	while (together < count && go_together(&all[0], &all[together]) &&
-	       !stands_alone(making, &all[together])) {
-		together++;
+	struct lapsing *with = ARENA_MANY(making->arena, struct lapsing, count);
+	size_t with_count = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (i > 0 && stands_alone(making, &all[i])) {
+			add_together(making, &all[i], 1);
+		} else {
+			with[with_count++] = all[i];
+		}
 	}
-	return together;
+	add_together(making, with, with_count);
 }
 
 void
@@ -321,8 +347,12 @@ waiting_add(struct making *making)
 	struct lapsing_list list = {0};
 	gather(making, &list);
 	for (size_t i = 0; i < list.count;) {
-		size_t together = count_together(making, &list.items[i], list.count - i);
-		add_together(making, &list.items[i], together);
-		i += together;
+		size_t end = i + 1;
+		while (
+		    end < list.count && go_together(&list.items[i], &list.items[end])) {
+			end++;
+		}
+		add_run(making, &list.items[i], end - i);
+		i = end;
 	}
 }

@@ -272,8 +272,9 @@ const struct command COMMAND_REMIND = {
 	"stands until it is past; one beyond the last day that works says so in its text. A hand-in "
 	"that is given up rings no more, and the winter's list says why; --plan or a landing there "
 	"takes that back. The "
-	"usual notice is 28 days before the last day for what you do and buy, and none for what "
-	"can't wait for a winter.",
+	"usual notice is 28 days before the last day for what you do and buy, and for "
+	"what a station does on a boat in use all year, and none for what else can't wait for a "
+	"winter.",
     .examples = "remind\n"
 		"all reminders to come, day by day\n"
 		"remind --weekday friday --routines yes\n"

@@ -75,9 +75,15 @@ bool find_ways(
 void list_ways(const struct planning *planning, const struct item *item,
     struct way **ways_out, size_t *count_out);
 
+/* The last day, up to a given one, on which gear of a boat in use all year may go one way: the
+ * station takes it in on that day, and she is not let until it can be fetched. DAY_NONE when
+ * there is none from today on. */
+day_t last_between_bookings(
+    const struct planning *planning, const struct way *way, day_t last);
+
 /* Sets where a line that waits may go, of a boat in use all year, and by when, to be back by its
  * due day: where it went last, else one of her base's, else any. Leaves it alone where no day of
- * any serves. */
+ * any serves, and where it is due so late that nobody is told of it within twelve months. */
 void waits_find_station(const struct planning *planning, struct shore_line *line);
 
 /* What the station of a way asks for work. */

@@ -1,8 +1,9 @@
 /* Of a boat in use all year: where what waits for a station's work may go, and by when. */
 #include "winter/shore.h"
 
-/* No hand-in is looked for earlier before the due day than this. */
-enum { LOOKED_BACK = 400 };
+/* What is due later than so many months from now is told of next year: no station is closed for
+ * longer than station_last_hand_in looks back. */
+enum { MONTHS_LOOKED_AT = 40 };
 
 /* True when what is handed in on a day is back while it is in date, and with `bookings` she is not
  * let meanwhile. */
@@ -19,14 +20,11 @@ serves(
 				 (struct span){day, collect}));
 }
 
-/* The first day that serves from one day on in steps of one, up to another; DAY_NONE for none. */
-static day_t
-first_of(const struct vessel *vessel, const struct shore_line *line, struct span span,
-    int step)
+day_t
+waits_hand_in_from(const struct vessel *vessel, const struct shore_line *line, day_t from)
 {
 	for (int bookings = 1; bookings >= 0; bookings--) {
-		day_t day = step > 0 ? span.first : span.last;
-		for (; day >= span.first && day <= span.last; day += step) {
+		for (day_t day = from; day <= line->hand_in_by; day++) {
 			if (serves(vessel, line, day, bookings == 1)) {
 				return day;
 			}
@@ -35,36 +33,32 @@ first_of(const struct vessel *vessel, const struct shore_line *line, struct span
 	return DAY_NONE;
 }
 
-day_t
-waits_hand_in(const struct vessel *vessel, const struct shore_line *line, day_t latest)
-{
-	return first_of(vessel, line, (struct span){line->due - LOOKED_BACK, latest}, -1);
-}
-
-day_t
-waits_hand_in_from(const struct vessel *vessel, const struct shore_line *line, day_t from)
-{
-	return first_of(vessel, line, (struct span){from, line->hand_in_by}, 1);
-}
-
 void
 waits_find_station(const struct planning *planning, struct shore_line *line)
 {
 	struct way *ways = NULL;
 	size_t count = 0;
 	int strangeness = 0;
+	if (line->due > day_add_months(planning->today, MONTHS_LOOKED_AT)) {
+		return;
+	}
 	list_ways(planning, planning_item(planning, line->item), &ways, &count);
 	for (size_t i = 0; i < count; i++) {
-		struct shore_line other = *line;
-		other.station = way_station(planning, &ways[i]);
-		other.hand_in_by = waits_hand_in(planning->vessel, &other, line->due);
-		bool better = line->station == NULL ||
-			      ways[i].strangeness < strangeness ||
-			      (ways[i].strangeness == strangeness &&
-				  other.hand_in_by > line->hand_in_by);
-		if (other.hand_in_by != DAY_NONE && better) {
+		const struct station *station = way_station(planning, &ways[i]);
+		bool nearer = line->station == NULL || ways[i].strangeness < strangeness;
+		if (!nearer && ways[i].strangeness > strangeness) {
+			continue;
+		}
+		day_t last = station_last_hand_in(station, line->due);
+		if (last == DAY_NONE || (!nearer && last <= line->hand_in_by)) {
+			continue;
+		}
+		day_t between = last_between_bookings(planning, &ways[i], last);
+		last = between != DAY_NONE ? between : last;
+		if (nearer || last > line->hand_in_by) {
 			strangeness = ways[i].strangeness;
-			*line = other;
+			line->station = station;
+			line->hand_in_by = last;
 		}
 	}
 }

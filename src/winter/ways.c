@@ -155,10 +155,7 @@ keep_chosen(const struct planning *planning, const struct shore_line *line,
 	return kept_count > 0;
 }
 
-/* The last day, up to a given one, on which gear of a boat in use all year may go one
- * way: the station takes it in on that day, and she is not let until it can be
- * fetched. DAY_NONE when there is none. */
-static day_t
+day_t
 last_between_bookings(const struct planning *planning, const struct way *way, day_t last)
 {
 	const struct station *station = way_station(planning, way);

@@ -108,19 +108,15 @@ struct shore_line {
 	const char *cure;
 	const char *note; /* what must be known before it goes; NULL or "" for nothing */
 	/* for what waits for a station's work, of a boat in use all year: where it may go, and the
-	 * last day to hand it in there so that it is back by its due day; NULL otherwise. Lives as
-	 * long as the list and the stations it was made of */
+	 * last day to hand it in there so that it is back by its due day and, where that can still
+	 * be, she is not let meanwhile; NULL otherwise, as where it is due in years. Lives as long
+	 * as the list and the stations it was made of */
 	const struct station *station;
 	day_t hand_in_by;
 };
 
-/* Of a line with such a station: the last day up to `latest` on which it may be handed in there,
- * is back by its due day and, where that can be, she is not let meanwhile. DAY_NONE when there is
- * none in the 400 days before its due day. */
-day_t waits_hand_in(
-    const struct vessel *vessel, const struct shore_line *line, day_t latest);
-
-/* The first such day from a day on; DAY_NONE when there is none up to its `hand_in_by`. */
+/* Of a line with such a station: the first day from a day on of which the same holds; DAY_NONE when
+ * there is none up to its `hand_in_by`. */
 day_t waits_hand_in_from(
     const struct vessel *vessel, const struct shore_line *line, day_t from);
 

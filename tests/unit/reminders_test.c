@@ -537,6 +537,22 @@ TEST(what_was_to_be_handed_in_goes_on_to_the_last_day_that_serves)
 	}
 }
 
+/* Of two that go together the last chance of the second does not go by since the first's did: on 12
+ * December LJ-2 is too late, and LJ-1 may go until the 15th. */
+TEST(the_last_chance_of_one_is_told_though_another_is_too_late)
+{
+	SCOPED_SCENE scene;
+	scene_all_year(&scene);
+	scene.today = day_from_civil(2026, 12, 12);
+	scene.lines[0].hand_in_by = day_from_civil(2026, 12, 10);
+	scene.lines[2].hand_in_by = day_from_civil(2026, 12, 15);
+	make(&scene, &scene.list, 1);
+	assert_int_equal(scene.made.count, 2);
+	expect(&scene, 0, "now|LJ-1|service", "2026-12-15",
+	    "Hand in 2 x automatic lifejacket, Varne Loft");
+	assert_null(strstr(scene.made.items[0].description, "Too late"));
+}
+
 /* Days already past are one reminder, whatever they were; one that was given out goes on by
  * itself, and with a person's day it stands on that. */
 TEST(what_goes_on_goes_together_but_for_what_stands_already)

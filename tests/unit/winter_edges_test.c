@@ -655,8 +655,9 @@ TEST(of_a_boat_in_use_all_year_a_station_is_asked_for_what_is_due_in_a_year)
 /* A jacket due on Monday 1 March 2027, of a boat in use all year. The Loft takes 35 days, Monday to
  * Friday, and is closed from 20 December to 31 January: the last hand-in is Friday 11 December
  * (station_collect's example in gear/station.h). Let from 5 to 8 February: 18 November, of whose 35
- * days 32 are before the closure, so that it is fetched on 4 February. With no station in the book
- * 42 days are assumed: Monday 18 January. */
+ * days 32 are before the closure, so that it is fetched on 4 February; once that is past, 11
+ * December again, which is still back in date. With no station in the book 42 days are assumed:
+ * Monday 18 January. */
 TEST(of_a_boat_in_use_all_year_what_waits_knows_its_last_hand_in)
 {
 	static const struct yearly CLOSED = {12, 20, 1, 31};
@@ -680,8 +681,10 @@ TEST(of_a_boat_in_use_all_year_what_waits_knows_its_last_hand_in)
 	    "2026-12-07");
 	yard.vessels[0].bookings = &let;
 	yard.vessels[0].booking_count = 1;
-	plan(&yard, stations, 2, "2026-11-25");
+	plan(&yard, stations, 2, "2026-11-10");
 	assert_day(waits->items[0].hand_in_by, "2026-11-18");
+	plan(&yard, stations, 2, "2026-11-19");
+	assert_day(waits->items[0].hand_in_by, "2026-12-11");
 	yard.vessels[0].booking_count = 0;
 	plan(&yard, NULL, 0, "2026-11-25");
 	assert_day(waits->items[0].hand_in_by, "2027-01-18");
