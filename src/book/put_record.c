@@ -105,24 +105,49 @@ book_is_past_renewal(struct book *book, const char *tag, const struct record *re
 		   is_newer(book, item, record, out, fault));
 }
 
-/* A new thing in the old place: nothing known about the old one holds for it. A mark that a later
- * refit of the new one gave is its. */
+/* Nothing known about the old thing holds for another one that was fitted on a day; its mark stays
+ * where that is of what was put in since. */
+static bool
+forget_old_thing(struct book *book, int64_t item, struct stamp fitted, bool keeps_mark,
+    struct fault *fault)
+{
+	SCOPED_CALL call = {0};
+	if (!call_open(book, ITEM_RENEW, &call, fault)) {
+		return false;
+	}
+	give_stamp(&call, &fitted);
+	give_int(&call, keeps_mark ? 1 : 0);
+	give_int(&call, item);
+	return call_run(&call, fault);
+}
+
+/* A new thing in the old place. A mark that a later refit of the new one gave is its. */
 static bool
 renew_item(
     struct book *book, int64_t item, const struct record *record, struct fault *fault)
 {
-	SCOPED_CALL call = {0};
-	bool refitted = false;
-	if (!any_after(book, REFITS, item, stamp_first(record->on), &refitted, fault) ||
-	    !call_open(book, ITEM_RENEW, &call, fault)) {
-		return false;
-	}
-	give_stamp(&call, &record->on);
-	give_int(&call, refitted ? 1 : 0);
-	give_int(&call, item);
 	const struct movement movement = {
 	    .move = MOVE_RENEWED, .on = stamp_first(record->on), .price_minor = -1};
-	return movement_write(book, item, &movement, fault) && call_run(&call, fault);
+	bool refitted = false;
+	return any_after(book, REFITS, item, stamp_first(record->on), &refitted, fault) &&
+	       movement_write(book, item, &movement, fault) &&
+	       forget_old_thing(book, item, record->on, refitted, fault);
+}
+
+/* A refit. Where it is on record as of the whole, and no other one came then or later, there was no
+ * new thing: what was told of that goes, but for the mark, which is of what was put in. */
+static bool
+add_refit(
+    struct book *book, int64_t item, const struct record *record, struct fault *fault)
+{
+	day_t before = stamp_first(record->on) - 1;
+	bool was_new = false;
+	bool is_new = false;
+	return any_after(book, RENEWALS, item, before, &was_new, fault) &&
+	       insert_record(book, item, record, fault) &&
+	       any_after(book, RENEWALS, item, before, &is_new, fault) &&
+	       (!was_new || is_new ||
+		   forget_old_thing(book, item, (struct stamp){0}, true, fault));
 }
 
 /* A renewal on the day of one on record is that one, told again. */
@@ -234,10 +259,11 @@ add_record(struct records_waiting *waiting, size_t index, struct fault *fault)
 	if (!check_record(waiting->book, told, &item, fault)) {
 		return false;
 	}
-	if (record_is_new_thing(told->record)) {
+	if (told->record->task == TASK_RENEW) {
 		bool ended = end_waiting(waiting, fault);
 		waiting->at_fault = ended ? index : waiting->at_fault;
-		return ended && add_renewal(waiting->book, item, told->record, fault);
+		return ended && (told->record->refit ? add_refit : add_renewal)(
+				    waiting->book, item, told->record, fault);
 	}
 	waiting->rows[waiting->count].index = index;
 	waiting->rows[waiting->count++].item = item;

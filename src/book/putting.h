@@ -69,8 +69,10 @@ MUST_CHECK bool book_split_item(struct book *book, const char *tag, const char *
  * clears serial, made, packed, bought and expires, keeps the old serial in a movement, and
  * records, events and extensions from before it no longer count (records of its own day do;
  * events and extensions of its own day where they were entered after it); one that is entered
- * late, as book_is_past_renewal has it, changes nothing of this. Set new dates with
- * book_put_items after it. What no longer counts stays in the file and is not loaded. */
+ * late, as book_is_past_renewal has it, changes nothing of this. A refit that is on record as
+ * of the whole, of what is in place, clears serial, made, packed, bought and fitted: there was
+ * no new thing. Set new dates with book_put_items after it. What no longer counts stays in the
+ * file and is not loaded. */
 MUST_CHECK bool book_add_record(
     struct book *book, const char *tag, const struct record *record, struct fault *fault);
 

@@ -156,6 +156,52 @@ SCRATCH_TEST(that_a_renewal_was_a_refit_is_learned_and_not_unlearned)
 	}
 }
 
+/* Puts what was told of the new one. */
+static void
+put_new_one(struct scratch *scratch)
+{
+	const struct item_change change = {
+	    .set = 1U << FIELD_MADE | 1U << FIELD_SERIAL | 1U << FIELD_EXPIRES,
+	    .tag = "EP-1",
+	    .serial = "Z-9",
+	    .made = stamp_of("2026-01"),
+	    .expires = stamp_of("2031-05")};
+	assert_done(
+	    scratch, book_put_items(scratch->book, &change, 1, NULL, &scratch->fault));
+}
+
+/* There was no new beacon: its number and dates are nobody's. The mark is of what was put in. */
+SCRATCH_TEST(what_was_known_of_a_new_one_goes_when_it_was_a_refit)
+{
+	put_beacon(scratch);
+	add(scratch, TASK_RENEW, "2026-05-02", false);
+	put_new_one(scratch);
+	add(scratch, TASK_RENEW, "2026-08-01", true);
+	add(scratch, TASK_RENEW, "2026-05-02", true);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "EP-1");
+	assert_stamp(item->made, "");
+	assert_stamp(item->fitted, "");
+	assert_string_equal(item->serial, "");
+	assert_stamp(item->expires, "2031-05");
+	assert_int_equal(item->record_count, 3);
+}
+
+/* The one in place came later, and what is known is of it. */
+SCRATCH_TEST(a_refit_learned_of_the_one_before_leaves_the_one_in_place)
+{
+	put_beacon(scratch);
+	add(scratch, TASK_RENEW, "2025-05-02", false);
+	add(scratch, TASK_RENEW, "2026-05-02", false);
+	put_new_one(scratch);
+	add(scratch, TASK_RENEW, "2025-05-02", true);
+	SCOPED_CONTENTS contents = scratch_load(scratch);
+	const struct item *item = scratch_item(&contents, "EP-1");
+	assert_stamp(item->made, "2026-01");
+	assert_stamp(item->fitted, "2026-05-02");
+	assert_string_equal(item->serial, "Z-9");
+}
+
 SCRATCH_TEST(nothing_but_a_renewal_is_a_refit)
 {
 	put_beacon(scratch);
