@@ -30,6 +30,13 @@ write_entry(struct desk *desk, const struct record_request *request,
 	if (!book_add_record(desk->book, tag, &request->record, fault)) {
 		return false;
 	}
+	if (past && renewal_was_of_the_whole(&request->record, item)) {
+		desk_note(desk, "what is in %s was renewed since, and %s", tag,
+		    renewed.set == 0
+			? "it keeps the mark of that"
+			: "it keeps the mark of that, not the one given here");
+		return true;
+	}
 	if (past) {
 		desk_note(desk,
 		    "what is in place as %s now is newer, so this is kept as history and "

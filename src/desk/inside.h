@@ -88,10 +88,12 @@ MUST_CHECK bool refit_check_mark(
 MUST_CHECK bool renewal_check(struct desk *desk, const struct record_request *request,
     const struct gear_outcome *named, struct fault *fault);
 
+/* True for a refit that is on record as a renewal of the whole: the book learns what it was. */
+bool renewal_was_of_the_whole(const struct record *renewal, const struct item *item);
+
 /* Settles what the renewal changes of an item beside its record: `change` holds what was
  * told of the new. FAULT_INPUT for a refit without a mark where the old one is in the book
- * and would go on counting. The mark of a refit that came later stays; where a renewal on
- * record as of the whole is told to be a refit, the day it was fitted by that goes. */
+ * and would go on counting. The mark of a refit that came later stays. */
 MUST_CHECK bool renewal_settle(struct desk *desk, const struct record_request *request,
     const struct item *item, struct item_change *change, struct fault *fault);
 

@@ -1,3 +1,4 @@
+#include "book/putting.h"
 #include "desk/inside.h"
 
 /* What says of a renewal that there is another thing now. */
@@ -60,17 +61,6 @@ is_registered(struct desk *desk, const struct item *item)
 	return registered;
 }
 
-static void
-note_registration(struct desk *desk, bool refit, const struct item *item)
-{
-	if (is_registered(desk, item)) {
-		desk_note(desk,
-		    refit ? "%s stays registered as it is"
-			  : "%s is another one now, and has to be registered anew",
-		    item->tag);
-	}
-}
-
 /* The record of it that is in the book already; NULL for none. */
 static const struct record *
 find_same(const struct record *renewal, const struct item *item)
@@ -81,6 +71,41 @@ find_same(const struct record *renewal, const struct item *item)
 		}
 	}
 	return NULL;
+}
+
+/* True where it was registered on the day or later. */
+static bool
+registered_since(const struct item *item, struct stamp on)
+{
+	bool since = false;
+	for (size_t i = 0; i < item->record_count; i++) {
+		const struct record *record = &item->records[i];
+		since = since || (record->task == TASK_REGISTER &&
+				     stamp_first(record->on) >= stamp_first(on));
+	}
+	return since;
+}
+
+/* Remarks on a registration where the renewal is of what is in place and not on record yet. */
+static bool
+note_registration(struct desk *desk, const struct record *renewal,
+    const struct item *item, struct fault *fault)
+{
+	const struct record *known = find_same(renewal, item);
+	bool past = false;
+	if (!book_is_past_renewal(desk->book, item->tag, renewal, &past, fault)) {
+		return false;
+	}
+	if (past || (known != NULL && known->refit == renewal->refit) ||
+	    !is_registered(desk, item) ||
+	    (!renewal->refit && registered_since(item, renewal->on))) {
+		return true;
+	}
+	desk_note(desk,
+	    renewal->refit ? "%s: its registration is as it was"
+			   : "%s is another one now, and has to be registered anew",
+	    item->tag);
+	return true;
 }
 
 /* True where a renewal of the day is on record, as a refit or of the whole. */
@@ -119,6 +144,13 @@ check_day(const struct record *renewal, const struct item *item, struct fault *f
 	return true;
 }
 
+bool
+renewal_was_of_the_whole(const struct record *renewal, const struct item *item)
+{
+	const struct record *known = find_same(renewal, item);
+	return known != NULL && renewal->refit && !known->refit;
+}
+
 /* Gear of which the request says enough. */
 static bool
 check_item(struct desk *desk, const struct record_request *request, bool is_new,
@@ -136,10 +168,17 @@ check_item(struct desk *desk, const struct record_request *request, bool is_new,
 	if (either) {
 		return ask_which(request, item, fault);
 	}
-	if (!check_day(renewal, item, fault)) {
+	if (!check_day(renewal, item, fault) ||
+	    !note_registration(desk, renewal, item, fault)) {
 		return false;
 	}
-	note_registration(desk, renewal->refit, item);
+	if (renewal_was_of_the_whole(renewal, item)) {
+		desk_note(desk,
+		    "%s was taken for another one on that day, and is the same one again: "
+		    "what was done to it before counts; its serial number and its dates are "
+		    "not known now, and \"becket amend\" enters them",
+		    item->tag);
+	}
 	return true;
 }
 
@@ -200,27 +239,6 @@ keep_later_mark(struct desk *desk, const struct record *renewal, const struct it
 	}
 }
 
-/* Told again as a refit, so that what was on record before counts again. What was known of the
- * thing itself went when it was taken for another. */
-static void
-take_back_fitting(struct desk *desk, const struct record *renewal,
-    const struct item *item, struct item_change *change)
-{
-	const struct record *known = find_same(renewal, item);
-	if (known == NULL || known->refit) {
-		return;
-	}
-	if (stamp_same(item->fitted, renewal->on)) {
-		change->set |= 1U << FIELD_FITTED;
-		change->fitted = (struct stamp){0};
-	}
-	desk_note(desk,
-	    "%s was taken for another one on that day, and is the same one again: what was done "
-	    "to it before counts; its serial number and the dates of the thing went then, and "
-	    "\"becket amend\" enters them",
-	    item->tag);
-}
-
 bool
 renewal_settle(struct desk *desk, const struct record_request *request,
     const struct item *item, struct item_change *change, struct fault *fault)
@@ -234,9 +252,5 @@ renewal_settle(struct desk *desk, const struct record_request *request,
 	const struct record *known = find_same(renewal, item);
 	bool marked =
 	    (change->set & 1U << FIELD_EXPIRES) != 0 || (known != NULL && known->refit);
-	if (!refit_check_mark(item, marked, "expires", fault)) {
-		return false;
-	}
-	take_back_fitting(desk, renewal, item, change);
-	return true;
+	return refit_check_mark(item, marked, "expires", fault);
 }
