@@ -79,20 +79,23 @@ add_label(const struct assess *assess, struct readings *out)
 	}
 }
 
+/* The last record of the task that is a refit, or that is none; NULL without one. */
 static const struct record *
-last_of_task(const struct item *item, enum task task)
+last_of_task(const struct item *item, enum task task, bool refit)
 {
 	for (size_t i = item->record_count; i > 0; i--) {
-		if (item->records[i - 1].task == task) {
-			return &item->records[i - 1];
+		const struct record *record = &item->records[i - 1];
+		if (record->task == task && record->refit == refit) {
+			return record;
 		}
 	}
 	return NULL;
 }
 
 /* The days on which a paper's next date still speaks: it ends with a record of another task and
- * a later day, on the days on which a rule of the paper's task counts that as doing it. What was
- * done on the paper's own day was known to whoever wrote it. */
+ * a later day, on the days on which a rule of the paper's task counts that as doing it; a refit
+ * ends that of a refit alone. What was done on the paper's own day was known to whoever
+ * wrote it. */
 static void
 days_of_paper(const struct assess *assess, const struct force *forces,
     const struct record *paper, struct spans *out)
@@ -104,7 +107,8 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 		const struct rule *rule = assess->rules[i];
 		bool counted = false;
 		for (const struct record *later = paper + 1; later < end; later++) {
-			counted = counted || (rule_counts(rule, later) &&
+			counted = counted || ((paper->refit || !later->refit) &&
+						 rule_counts(rule, later) &&
 						 !stamp_same(later->on, paper->on));
 		}
 		if (counted && rule->task == paper->task && !rule_is_routine(rule)) {
@@ -113,12 +117,11 @@ days_of_paper(const struct assess *assess, const struct force *forces,
 	}
 }
 
-/* The next date that the paper of the last record of the task states. */
+/* The next date that a record's paper states. */
 static void
 add_certificate(const struct assess *assess, const struct force *forces, enum task task,
-    struct readings *out)
+    const struct record *record, struct readings *out)
 {
-	const struct record *record = last_of_task(assess->item, task);
 	if (record == NULL || record->next.precision == STAMP_NONE) {
 		return;
 	}
@@ -192,7 +195,9 @@ clocks_of_papers(const struct assess *assess, const struct force *forces, enum t
     struct readings *out)
 {
 	const struct item *item = assess->item;
-	add_certificate(assess, forces, task, out);
+	/* the paper of the thing and that of what was put in it since: the earlier counts */
+	add_certificate(assess, forces, task, last_of_task(item, task, false), out);
+	add_certificate(assess, forces, task, last_of_task(item, task, true), out);
 	if (task == TASK_RENEW) {
 		add_label(assess, out);
 	}

@@ -156,6 +156,29 @@ TEST(a_makers_interval_outlives_a_refit)
 	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2030-01-01");
 }
 
+/* A paper of the whole says when the whole is due; new cells do not end it, and have their own. */
+TEST(a_refit_leaves_the_next_date_of_the_things_own_paper)
+{
+	SCENE(scene, BEACON);
+	struct item *beacon = beacon_of_2020(&scene);
+	beacon->expires = stamp_of("");
+	scene_record(&scene, beacon, TASK_RENEW, "2026-03-01", "2027-01");
+	refit(&scene, beacon, "2026-05-02", "");
+	assert_string_equal(
+	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2027-01-31");
+	struct record *last =
+	    &scene.records[beacon - scene.items][beacon->record_count - 1];
+	last->next = stamp_of("2026-10");
+	assert_string_equal(
+	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2026-10-31");
+	last->next = stamp_of("2031-05");
+	assert_string_equal(
+	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2027-01-31");
+	last->refit = false;
+	assert_string_equal(
+	    scene_due_day(&scene, beacon, TASK_RENEW, "2026-05-03"), "2031-05-31");
+}
+
 #define CELLS                                                                            \
 	"  - id: cells\n    kinds: [lifebuoy-light]\n    task: renew\n"                  \
 	"    doer: owner\n    grade: practice\n    clocks:\n"                            \
