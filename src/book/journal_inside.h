@@ -9,7 +9,8 @@
 
 /* What a column holds. */
 enum column_type {
-	COLUMN_NUMBER, /* 0 and 1 for no and yes */
+	COLUMN_NUMBER,
+	COLUMN_FLAG, /* 0 and 1 for no and yes */
 	COLUMN_DAY, /* yyyymmdd with 00 for what is not known, 0 for no day; mmdd of every year */
 	COLUMN_MONEY, /* minor units; below 0 it is not known */
 	COLUMN_TEXT,

@@ -286,6 +286,8 @@ value_words(struct row_wording *wording, const struct table_shape *shape,
 		*out = "";
 	} else if (number && words->weekday && value->number >= 0 && value->number <= 6) {
 		*out = weekday_name((int)value->number);
+	} else if (number && type == COLUMN_FLAG) {
+		*out = value->number == 0 ? "no" : "yes";
 	} else if (number && type == COLUMN_DAY) {
 		*out = day_in_words(wording, shape, row, column);
 	} else {

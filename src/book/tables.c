@@ -44,7 +44,7 @@ BOOK_TABLES(TABLE_OF, TABLE_OF, FIELD_NOTHING, FIELD_NOTHING)
 #define AS_LENGTH AS_COUNT
 /* What is no is not told, of a record either. */
 #define AS_FLAG(table, member, day, id, begins)                                          \
-	PLACED(table, member, NUMBER, .fallback = "0")
+	PLACED(table, member, FLAG, .fallback = "0")
 #define AS_EITHER AS_COUNT
 #define AS_PRICE(table, member, day, id, begins)                                         \
 	PLACED(table, member, MONEY, begins(BEGINS(id)))

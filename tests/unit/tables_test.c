@@ -6,6 +6,7 @@
 #include "book_scratch.h"
 
 static const char *const TYPES[] = {[COLUMN_NUMBER] = "INTEGER",
+    [COLUMN_FLAG] = "INTEGER",
     [COLUMN_DAY] = "INTEGER",
     [COLUMN_MONEY] = "INTEGER",
     [COLUMN_TEXT] = "TEXT",
