@@ -100,11 +100,14 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 	for (size_t i = 0; i < clock->anchor_count; i++) {
 		enum anchor anchor = clock->anchors[i];
 		struct stamp stamp = item_stamp(item, anchor);
+		/* what is in it was fitted at the last refit, and its mark is told with that */
+		bool by_refit =
+		    anchor == ANCHOR_MARKED || (anchor == ANCHOR_FITTED && rule->refit);
+		const struct record *refit = by_refit ? last_refit(item) : NULL;
 		if (anchor == ANCHOR_LAST && record != NULL) {
 			stamp = record->on;
-		} else if (anchor == ANCHOR_FITTED && rule->refit &&
-			   last_refit(item) != NULL) {
-			stamp = last_refit(item)->on; /* what is in it was fitted then */
+		} else if (anchor == ANCHOR_FITTED && refit != NULL) {
+			stamp = refit->on;
 		} else if (anchor == ANCHOR_CERTIFICATE && record != NULL &&
 			   record->task == rule->task) {
 			stamp = record->next;
@@ -115,9 +118,7 @@ find_anchor(const struct assess *assess, const struct rule *rule,
 		reading->anchor = anchor;
 		reading->stamp = stamp;
 		reading->from = clock_start(clock, stamp);
-		reading->record = anchor == ANCHOR_LAST     ? record
-				  : anchor == ANCHOR_MARKED ? last_refit(item)
-							    : NULL;
+		reading->record = anchor == ANCHOR_LAST ? record : refit;
 		if (anchor == ANCHOR_LAST && rule->window.next != NEXT_FROM_DONE) {
 			struct anniversary kept = rule_anniversary(item, rule, force);
 			reading->from = clock_start(clock, kept.base);

@@ -80,7 +80,8 @@ struct reading {
 	enum anchor anchor;
 	struct stamp stamp; /* the anchor as written, coarse or not */
 	day_t from;         /* the day it counts from; DAY_NONE when not known */
-	/* what it counts from for `last`; for a mark the last refit, whose it is; NULL else */
+	/* what it counts from for `last`; for a mark, and for `fitted` by a rule of refits, the
+	 * last refit; NULL else */
 	const struct record *record;
 	const struct event *event; /* likewise for an event */
 	const char *part;          /* likewise for contents: the part's tag */

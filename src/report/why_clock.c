@@ -30,7 +30,7 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 		text_add(out, "purchase");
 		break;
 	case ANCHOR_FITTED:
-		text_add(out, "fitting");
+		text_add(out, reading->record == NULL ? "fitting" : "the last refit");
 		break;
 	case ANCHOR_LAST:
 		if (reading->record == NULL || reading->record->task == task) {
@@ -45,8 +45,9 @@ add_anchor(const struct reading *reading, enum task task, struct text *out)
 	case ANCHOR_MARKED:
 		text_add(out, "the expiry marked on it");
 		if (reading->record != NULL) {
-			text_add(out, " at the refit of ");
+			text_add(out, " (last refitted ");
 			add_stamp(reading->record->on, out);
+			text_add(out, ")");
 		}
 		break;
 	case ANCHOR_CERTIFICATE:
