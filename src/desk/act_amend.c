@@ -114,6 +114,9 @@ plan_change(struct desk *desk, const struct item_change *change, size_t index,
 	}
 	row.records = record;
 	row.record_count = record == NULL ? 0 : 1;
+	if (record != NULL && record_is_new_thing(record)) {
+		renewal_keep_later_mark(desk, record, item, &row.change);
+	}
 	if (!find_whole(desk, change, index, &whole, fault) ||
 	    !check_whole(desk, change, index, whole, fault) ||
 	    !plan_vessel(desk, change, index, whole, planning, fault)) {

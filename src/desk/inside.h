@@ -91,6 +91,11 @@ MUST_CHECK bool renewal_check(struct desk *desk, const struct record_request *re
 /* True for a refit that is on record as a renewal of the whole: the book learns what it was. */
 bool renewal_was_of_the_whole(const struct record *renewal, const struct item *item);
 
+/* Takes the mark out of what a renewal of the whole changes, with a remark, where a refit came
+ * after the renewal: the mark in the book is that one's. */
+void renewal_keep_later_mark(struct desk *desk, const struct record *renewal,
+    const struct item *item, struct item_change *change);
+
 /* Settles what the renewal changes of an item beside its record: `change` holds what was
  * told of the new. FAULT_INPUT for a refit without a mark where the old one is in the book
  * and would go on counting. The mark of a refit that came later stays. */

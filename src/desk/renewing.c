@@ -221,10 +221,9 @@ refit_check_mark(
 		   stamp_words(item->expires, mark), item->tag, field);
 }
 
-/* The mark in the book is that of a refit that came after the renewal. */
-static void
-keep_later_mark(struct desk *desk, const struct record *renewal, const struct item *item,
-    struct item_change *change)
+void
+renewal_keep_later_mark(struct desk *desk, const struct record *renewal,
+    const struct item *item, struct item_change *change)
 {
 	for (size_t i = 0; i < item->record_count; i++) {
 		const struct record *record = &item->records[i];
@@ -245,7 +244,7 @@ renewal_settle(struct desk *desk, const struct record_request *request,
 {
 	const struct record *renewal = &request->record;
 	if (record_is_new_thing(renewal)) {
-		keep_later_mark(desk, renewal, item, change);
+		renewal_keep_later_mark(desk, renewal, item, change);
 		return true;
 	}
 	/* of a refit that is on record the mark in the book is what was given with it */
