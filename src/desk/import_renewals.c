@@ -66,6 +66,32 @@ look_whether_told(struct renewals_looking *looking, const struct csv_row *row)
 	}
 }
 
+/* Remarks on a mark that the list brings with a renewal of before a refit that the book has. */
+static void
+look_at_mark(struct renewals_looking *looking, const struct csv_row *row)
+{
+	const struct item_change *change = &row->change;
+	size_t at = tag_index_find(&looking->index, change->tag);
+	if (at == ITEM_NO_PARENT || (change->set & 1U << FIELD_EXPIRES) == 0) {
+		return;
+	}
+	const struct item *item = &looking->desk->contents.inventory.items[at];
+	const struct record *last =
+	    item->record_count == 0 ? NULL : &item->records[item->record_count - 1];
+	while (last != NULL && !last->refit) {
+		last = last == item->records ? NULL : last - 1;
+	}
+	if (last != NULL && stamp_first(last->on) > stamp_first(row->record.on) &&
+	    !stamp_same(item->expires, change->expires)) {
+		char on[STAMP_TEXT_SIZE];
+		desk_note(looking->desk,
+		    "line %zu: %s has the mark of the list now, given with a renewal before "
+		    "its refit of %s; \"becket amend\" with " FIELD
+		    "expires enters what is marked on it",
+		    row->line, item->tag, stamp_words(last->on, on));
+	}
+}
+
 static bool
 look_at_row(struct csv_row *row, void *context, struct fault *fault)
 {
@@ -83,6 +109,7 @@ look_at_row(struct csv_row *row, void *context, struct fault *fault)
 		    stamp_words(row->record.on, on),
 		    day_words(looking->desk->today, today));
 	}
+	look_at_mark(looking, row);
 	if (!looking->rows->tells_refits) {
 		look_whether_told(looking, row);
 	}

@@ -295,7 +295,8 @@ MUST_CHECK bool import_remarks(
 
 /* FAULT_INPUT for a renewal of a day after today, which would move dates. Remarks on gear that may
  * be refitted, of which the list brings a renewal and has no column that says which it was: it is
- * taken for another one. `rows` have their tags. */
+ * taken for another one; and on a mark that comes with a renewal of before a refit that the book
+ * has. `rows` have their tags. */
 MUST_CHECK bool import_renewals(struct desk *desk, const struct import_request *request,
     const struct csv_rows *rows, struct fault *fault);
 
