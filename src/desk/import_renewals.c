@@ -47,20 +47,18 @@ find_vessel(const struct inventory *inventory, const char *name)
 /* Remembers a renewal that the list brings, where it should say which it was. Where her rules can't
  * be read that is not known, and the list is no worse for it. */
 static void
-look_whether_told(struct renewals_looking *looking, const struct csv_row *row)
+look_whether_told(
+    struct renewals_looking *looking, const struct csv_row *row, const struct item *known)
 {
 	struct desk *desk = looking->desk;
 	const struct inventory *inventory = &desk->contents.inventory;
 	const char *tag = row->change.tag;
-	size_t at = tag_index_find(&looking->index, tag);
-	const struct item *known = at == ITEM_NO_PARENT ? NULL : &inventory->items[at];
 	const char *kind = known != NULL ? known->kind : row->change.kind;
 	size_t vessel =
 	    known != NULL ? known->vessel : find_vessel(inventory, row->change.vessel);
 	struct fault unread = {0};
 	bool either = false;
-	if (!is_known(&row->record, known) &&
-	    may_be_refitted(desk, kind, vessel, &either, &unread) && either &&
+	if (may_be_refitted(desk, kind, vessel, &either, &unread) && either &&
 	    looking->count++ < TAGS_MOST) {
 		tag_list_add(&looking->list, arena_string(&desk->arena, tag));
 	}
@@ -68,14 +66,13 @@ look_whether_told(struct renewals_looking *looking, const struct csv_row *row)
 
 /* Remarks on a mark that the list brings with a renewal of before a refit that the book has. */
 static void
-look_at_mark(struct renewals_looking *looking, const struct csv_row *row)
+look_at_mark(
+    struct renewals_looking *looking, const struct csv_row *row, const struct item *item)
 {
 	const struct item_change *change = &row->change;
-	size_t at = tag_index_find(&looking->index, change->tag);
-	if (at == ITEM_NO_PARENT || (change->set & 1U << FIELD_EXPIRES) == 0) {
+	if ((change->set & 1U << FIELD_EXPIRES) == 0) {
 		return;
 	}
-	const struct item *item = &looking->desk->contents.inventory.items[at];
 	const struct record *last =
 	    item->record_count == 0 ? NULL : &item->records[item->record_count - 1];
 	while (last != NULL && !last->refit) {
@@ -109,9 +106,21 @@ look_at_row(struct csv_row *row, void *context, struct fault *fault)
 		    stamp_words(row->record.on, on),
 		    day_words(looking->desk->today, today));
 	}
-	look_at_mark(looking, row);
+	size_t at = tag_index_find(&looking->index, row->change.tag);
+	const struct item *known =
+	    at == ITEM_NO_PARENT ? NULL : &looking->desk->contents.inventory.items[at];
+	if (known != NULL) {
+		look_at_mark(looking, row, known);
+	}
+	if (is_known(&row->record, known)) {
+		return true;
+	}
+	if (known != NULL && !renewal_check_day(&row->record, known, fault)) {
+		return fault_prefix(
+		    fault, "%s: line %zu", looking->request->name, row->line);
+	}
 	if (!looking->rows->tells_refits) {
-		look_whether_told(looking, row);
+		look_whether_told(looking, row, known);
 	}
 	return true;
 }

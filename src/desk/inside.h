@@ -83,6 +83,12 @@ MUST_CHECK bool may_be_refitted(
 MUST_CHECK bool refit_check_mark(
     const struct item *item, bool told, const char *field, struct fault *fault);
 
+/* FAULT_INPUT where the book has a refit of that day and this is another one, or the other way
+ * round: one day has either. A refit with the very paper of the other is that one, told again;
+ * with another paper both would stand, and the whole would go on counting. */
+MUST_CHECK bool renewal_check_day(
+    const struct record *renewal, const struct item *item, struct fault *fault);
+
 /* Checks what the request says of that for all the gear it names, as desk_record has it,
  * and remarks on what becomes of a registration. Nothing where no renewal is recorded. */
 MUST_CHECK bool renewal_check(struct desk *desk, const struct record_request *request,

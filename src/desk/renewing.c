@@ -122,10 +122,9 @@ has_renewal_of(const struct item *item, struct stamp on, bool refit)
 	return false;
 }
 
-/* One day has a refit or a renewal of the whole. A refit with the very paper of the other is that
- * one, told again; with another paper both would stand, and the whole would go on counting. */
-static bool
-check_day(const struct record *renewal, const struct item *item, struct fault *fault)
+bool
+renewal_check_day(
+    const struct record *renewal, const struct item *item, struct fault *fault)
 {
 	if (!renewal->refit && has_renewal_of(item, renewal->on, true)) {
 		return fault_set(fault, FAULT_INPUT,
@@ -168,7 +167,7 @@ check_item(struct desk *desk, const struct record_request *request, bool is_new,
 	if (either) {
 		return ask_which(request, item, fault);
 	}
-	if (!check_day(renewal, item, fault) ||
+	if (!renewal_check_day(renewal, item, fault) ||
 	    !note_registration(desk, renewal, item, fault)) {
 		return false;
 	}
