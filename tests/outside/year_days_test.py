@@ -339,7 +339,7 @@ def drawn(folder, seed):
         served = FIRST - draw.randint(0, 900) * ONE
         words = ["--expires", str(FIRST + draw.randint(-200, 700) * ONE)] \
             if kind.startswith("flare") else ["--served", str(served)]
-        book.run(start, "enter", kind, "--vessel", draw.choice(boats), "--tag", f"G-{number}",
+        book.run(FIRST, "enter", kind, "--vessel", draw.choice(boats), "--tag", f"G-{number}",
                  "--made", f"{draw.randint(2015, 2024)}-05", *words)
     return book
 
@@ -359,7 +359,7 @@ def kept(folder, seed):
         book.run(start, "vessel", boat, "--base", "Sula", "--lay-up", "none", *words)
         for kind in ["liferaft-valise", *["lifejacket-auto"] * draw.randint(1, 2)]:
             served = FIRST - draw.randint(30, 330) * ONE if boat in boats else FIRST - ONE
-            book.run(start, "enter", kind, "--vessel", boat, "--made", "2022-05", "--served", str(served))
+            book.run(FIRST, "enter", kind, "--vessel", boat, "--made", "2022-05", "--served", str(served))
     book.bookings = {}
     let = dict.fromkeys(boats, FIRST)  # until when a boat is, so that no two bookings meet
     for told in sorted(FIRST + draw.randint(0, 300) * ONE for _ in range(draw.randint(1, 5))):
