@@ -526,6 +526,14 @@ do_winter(const struct scene *scene, const struct outlook *plan, size_t winter,
 				.price_minor = -1};
 			continue;
 		}
+		if (line->refit) {
+			struct record *refit = &records[line->item][item->record_count++];
+			*refit = due_record(TASK_RENEW, line->by);
+			refit->refit = true;
+			item->expires = stamp_of_day(
+			    day_add_months(line->by, printed_life_months(item->kind)));
+			continue;
+		}
 		/* a new one, and with it new parts */
 		for (size_t j = 0; j < scene->item_count; j++) {
 			struct item *fresh = &items[j];
