@@ -63,7 +63,8 @@ const char *day_iso(day_t day, char buffer[DAY_ISO_SIZE]);
  * for DAY_NONE and DAY_NEVER. Returns `buffer`. */
 const char *day_words(day_t day, char buffer[DAY_WORDS_SIZE]);
 
-/* The English name of a month, 1 to 12: "June"; and its first three letters. */
+/* The English name of a month, 1 to 12: "June"; and its first three letters. "?" for what is no
+ * month, as a damaged book may have one. */
 const char *month_name(int month);
 const char *month_short_name(int month);
 

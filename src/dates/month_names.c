@@ -32,7 +32,7 @@ month_name(int month)
 	static const char *const ENGLISH[] = {"January", "February", "March", "April",
 	    "May", "June", "July", "August", "September", "October", "November",
 	    "December"};
-	return ENGLISH[month - 1];
+	return month >= 1 && month <= 12 ? ENGLISH[month - 1] : "?";
 }
 
 const char *
@@ -40,7 +40,7 @@ month_short_name(int month)
 {
 	static const char *const ENGLISH[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
 	    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-	return ENGLISH[month - 1];
+	return month >= 1 && month <= 12 ? ENGLISH[month - 1] : "?";
 }
 
 /* The letter without case and accent that stands in front, of those that the names have in UTF-8;

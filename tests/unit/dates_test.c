@@ -3,6 +3,7 @@
 #include "becket_test.h"
 #include "dates/yearly.h"
 
+#include <limits.h>
 #include <string.h>
 
 static int
@@ -295,6 +296,17 @@ TEST(whole_years_are_counted_by_birthdays)
 			assert_true(day_add_months(from, 12 * (years + 1)) > to);
 		}
 	}
+}
+
+TEST(what_is_no_month_has_no_name)
+{
+	static const int NONE[] = {INT_MIN, -1, 0, 13, 99, INT_MAX};
+	for (size_t i = 0; i < sizeof NONE / sizeof NONE[0]; i++) {
+		assert_string_equal(month_name(NONE[i]), "?");
+		assert_string_equal(month_short_name(NONE[i]), "?");
+	}
+	assert_string_equal(month_name(12), "December");
+	assert_string_equal(month_short_name(1), "Jan");
 }
 
 RUN_TESTS(NULL, NULL)
