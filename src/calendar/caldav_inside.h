@@ -34,7 +34,7 @@ struct dav_answer {
 };
 
 /* Reads a multistatus body. Only properties that were found (status 200) count.
- * FAULT_FILE when it is none. */
+ * FAULT_FILE when it is none, or a text of it has more than 10,000,000 bytes. */
 MUST_CHECK bool dav_read(const char *bytes, size_t length, struct arena *arena,
     struct dav_answer *out, struct fault *fault);
 

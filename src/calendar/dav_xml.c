@@ -214,6 +214,14 @@ parse(const char *bytes, size_t length)
 	return document;
 }
 
+/* What a server sent is not repeated to the user. */
+static void
+pass_over(void *context, xmlErrorPtr error)
+{
+	(void)context;
+	(void)error;
+}
+
 /* Goes on to the next node that stands beside what was read, or to the end of what it is in. */
 static const xmlNode *
 next_beside(xmlTextReaderPtr reader)
@@ -268,6 +276,7 @@ dav_read(const char *bytes, size_t length, struct arena *arena, struct dav_answe
 	if (length > 0 && length <= MOST_BYTES) {
 		reader = memory_held(
 		    xmlReaderForMemory(bytes, (int)length, NULL, NULL, HOW_TO_READ));
+		xmlTextReaderSetStructuredErrorHandler(reader, pass_over, NULL);
 	}
 	if (reader == NULL || !take_multistatus(reader, arena, &answer)) {
 		return fault_set(fault, FAULT_FILE,

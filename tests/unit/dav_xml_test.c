@@ -3,6 +3,7 @@
 #include "calendar/caldav_inside.h"
 
 #include <string.h>
+#include <unistd.h>
 
 static const char HEAD[] = "<?xml version=\"1.0\"?><d:multistatus xmlns:d=\"DAV:\" "
 			   "xmlns:c=\"urn:ietf:params:xml:ns:caldav\">";
@@ -136,6 +137,30 @@ TEST(what_is_no_multistatus_is_refused)
 		text_add(&deep, "<d:response>");
 	}
 	refuse(deep.bytes, deep.length);
+}
+
+/* libxml2 reads no text of more than 10,000,000 bytes (XML_MAX_TEXT_LENGTH), and says so on standard
+ * error with some of it where nobody listens. */
+TEST(nothing_of_what_can_not_be_read_is_repeated)
+{
+	SCOPED_TEXT huge = {0};
+	char blanks[1024];
+	memset(blanks, ' ', sizeof blanks);
+	text_add(&huge, HEAD);
+	for (int i = 0; i < 10000; i++) {
+		text_add_bytes(&huge, blanks, sizeof blanks);
+	}
+	text_add(&huge, "</d:multistatus>");
+	FILE *said = tmpfile();
+	assert_non_null(said);
+	int before = dup(STDERR_FILENO);
+	assert_int_equal(dup2(fileno(said), STDERR_FILENO), STDERR_FILENO);
+	refuse(huge.bytes, huge.length);
+	assert_int_equal(dup2(before, STDERR_FILENO), STDERR_FILENO);
+	assert_int_equal(fseek(said, 0, SEEK_END), 0);
+	assert_int_equal(ftell(said), 0);
+	(void)close(before);
+	(void)fclose(said);
 }
 
 TEST(what_is_asked_is_escaped)
