@@ -372,15 +372,15 @@ rank(const struct kind *kind, int score, const struct kind **nearest, int *score
 	return end;
 }
 
+/* True for a spelling whose kind has none before it, for which its kind is looked at. */
 static bool
-is_among(const struct kind *kind, const struct kind *const *kinds, size_t count)
+is_first_of_kind(const struct spelling *spellings, size_t index)
 {
-	for (size_t i = 0; i < count; i++) {
-		if (kinds[i] == kind) {
-			return true;
-		}
+	size_t i = 0;
+	while (spellings[i].kind != spellings[index].kind) {
+		i++;
 	}
-	return false;
+	return i == index;
 }
 
 size_t
@@ -391,9 +391,9 @@ kind_words_near(const struct spelling *spellings, size_t count, const char *word
 	size_t found = 0;
 	for (size_t i = 0; i < count; i++) {
 		const struct kind *kind = spellings[i].kind;
-		int score = is_among(kind, nearest, found)
-				? 0
-				: likeness_of_kind(spellings, count, kind, words);
+		int score = is_first_of_kind(spellings, i)
+				? likeness_of_kind(spellings, count, kind, words)
+				: 0;
 		if (score >= ALIKE_LEAST) {
 			found = rank(kind, score, nearest, scores, found);
 		}
