@@ -139,8 +139,8 @@ TEST(what_is_no_multistatus_is_refused)
 	refuse(deep.bytes, deep.length);
 }
 
-/* libxml2 reads no text of more than 10,000,000 bytes (XML_MAX_TEXT_LENGTH), and says so on standard
- * error with some of it where nobody listens. */
+/* libxml2 reads no text of more than 10,000,000 bytes (XML_MAX_TEXT_LENGTH), and says so on
+ * standard error with some of it where nobody listens. */
 TEST(nothing_of_what_can_not_be_read_is_repeated)
 {
 	SCOPED_TEXT huge = {0};
